@@ -1,0 +1,3 @@
+module musette
+
+go 1.26.0

@@ -1,0 +1,139 @@
+package planner
+
+import "fmt"
+
+// InputError is a fault in something that a person wrote. Field names the
+// option or the path in the plan file; Msg says what is wrong and shows a right example.
+type InputError struct {
+	Field, Msg string
+}
+
+// Error is field and message in one line.
+func (e *InputError) Error() string {
+	if e.Field == "" {
+		return e.Msg
+	}
+	return e.Field + ": " + e.Msg
+}
+
+func badInput(field, format string, args ...any) *InputError {
+	return &InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
+}
+
+// Pattern is the distance between hard days in a taper of more than 8 days.
+type Pattern uint8
+
+// Every second day is the default; every third gives more rest.
+const (
+	EverySecondDay Pattern = iota
+	EveryThirdDay
+)
+
+// String is the word of the plan file.
+func (p Pattern) String() string { return [...]string{"second", "third"}[p] }
+
+// Shape is how minutes fall over a taper of more than 8 days.
+type Shape uint8
+
+// Shapes (Mujika and Padilla 2003); exponential is the default.
+const (
+	Exponential Shape = iota
+	Linear
+	Step
+)
+
+// String is the word of the plan file.
+func (s Shape) String() string { return [...]string{"exponential", "linear", "step"}[s] }
+
+// Bounds of the taper settings.
+const (
+	MinTaperDays, MaxTaperDays = 4, 28
+	MinCut, MaxCut             = 20, 80
+	defaultCut                 = 50
+	adviseMinCut, adviseMaxCut = 40, 60
+)
+
+// Taper holds a rider's taper settings. Days 0 means automatic; Cut is the
+// per cent of usual minutes to remove, 0 meaning the default of 50;
+// OpenersD2 asks for openers two days out and rest on the eve.
+type Taper struct {
+	Days      int
+	Cut       int
+	Pattern   Pattern
+	Shape     Shape
+	OpenersD2 bool
+}
+
+func (t Taper) cut() int {
+	if t.Cut == 0 {
+		return defaultCut
+	}
+	return t.Cut
+}
+
+// Validate checks ranges and reports the first fault as an InputError.
+func (t Taper) Validate() error {
+	if t.Days != 0 && (t.Days < MinTaperDays || t.Days > MaxTaperDays) {
+		return badInput("days", "%d is outside %d to %d days; write auto or for example 10", t.Days, MinTaperDays, MaxTaperDays)
+	}
+	if t.Cut != 0 && (t.Cut < MinCut || t.Cut > MaxCut) {
+		return badInput("cut", "%d is outside %d to %d per cent; for example 50", t.Cut, MinCut, MaxCut)
+	}
+	return nil
+}
+
+// Block is a told overload block: usual minutes times (1 + Percent/100) from From to To.
+type Block struct {
+	From, To Date
+	Percent  int
+}
+
+// Absence is a stretch away: off (no training) or travel (at most an easy 45 minutes).
+type Absence struct {
+	From, To Date
+	Travel   bool
+}
+
+// Limit caps a day's training at Minutes; 0 is a day off.
+type Limit struct {
+	Date    Date
+	Minutes int
+}
+
+// Illness is a stretch of symptoms. A zero To means still ill.
+type Illness struct {
+	From, To Date
+	Symptoms []string
+}
+
+// Ride is what was ridden on a day. RPE is 1-10, 0 when not told; 0 minutes is a missed day.
+type Ride struct {
+	Date    Date
+	Minutes int
+	RPE     float64
+}
+
+// Result is how the legs felt in a race, 1-10.
+type Result struct {
+	Race    string
+	Feeling int
+}
+
+// Move swaps the planned sessions of two days by the rider's wish.
+type Move struct {
+	From, To Date
+}
+
+// Facts is all that is known of one rider: what plans are derived from.
+type Facts struct {
+	Weeks    []DatedWeek // ascending by From; the first also holds for all days before
+	Races    []Race
+	Taper    Taper
+	Blocks   []Block
+	Absences []Absence
+	Limits   []Limit
+	Ill      []Illness
+	Done     []Ride
+	Results  []Result
+	Moves    []Move
+}

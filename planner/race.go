@@ -1,0 +1,132 @@
+package planner
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// Priority is how much a race matters: A is tapered for, B gets half a week, C is training.
+type Priority uint8
+
+// Priorities, the most important first.
+const (
+	PriorityA Priority = iota
+	PriorityB
+	PriorityC
+)
+
+// String is the letter of the priority.
+func (p Priority) String() string { return [...]string{"A", "B", "C"}[p] }
+
+// ParsePriority reads A, B or C in either case.
+func ParsePriority(s string) (Priority, error) {
+	switch strings.ToUpper(strings.TrimSpace(s)) {
+	case "A":
+		return PriorityA, nil
+	case "B":
+		return PriorityB, nil
+	case "C":
+		return PriorityC, nil
+	}
+	return 0, badInput("priority", "%q is not a priority; write A, B or C", s)
+}
+
+// Emphasis tells what a B race may cost.
+type Emphasis uint8
+
+// Emphases of a B race: trained through unless marked important.
+const (
+	TrainThrough Emphasis = iota
+	Important
+)
+
+// String is the word of the plan file.
+func (e Emphasis) String() string { return [...]string{"train-through", "important"}[e] }
+
+// ParseEmphasis reads important or train-through; empty is train-through.
+func ParseEmphasis(s string) (Emphasis, error) {
+	switch strings.ToLower(strings.TrimSpace(s)) {
+	case "", "train-through", "train through":
+		return TrainThrough, nil
+	case "important":
+		return Important, nil
+	}
+	return 0, badInput("emphasis", "%q is not known; write important or train-through", s)
+}
+
+// Limits of what a race may be.
+const (
+	MaxRaceHours = 48
+	MaxRaceDays  = 28
+	MaxText      = 200 // characters of any text that people type
+)
+
+// assumedRaceHours stands in for a length that nobody told, with a warning.
+const assumedRaceHours = 2
+
+// Race is a registered race. Hours is per day, 0 when not told; Days counts
+// race days from Date on and is at least 1. Start is HH:MM or empty.
+// Registered is the day it was added: what lies before cannot be planned any more.
+type Race struct {
+	Name       string
+	Date       Date
+	Priority   Priority
+	Hours      float64
+	Kind       string
+	Days       int
+	Start      string
+	Emphasis   Emphasis
+	Place      string
+	Registered Date
+}
+
+// Last is the last race day.
+func (r *Race) Last() Date { return r.Date.AddDays(r.Days - 1) }
+
+// minutes is the length of one race day.
+func (r *Race) minutes() int {
+	if r.Hours <= 0 {
+		return assumedRaceHours * 60
+	}
+	return max(1, int(r.Hours*60+0.5))
+}
+
+// long reports whether the day after a race trained through must be eased.
+func (r *Race) long() bool {
+	return r.minutes() >= 180 || strings.Contains(strings.ToLower(r.Kind), "endurance")
+}
+
+// recoveryDays is how long nothing hard or steady follows an A race.
+func (r *Race) recoveryDays() int {
+	switch m := r.minutes(); {
+	case r.Days > 1 || m > 480:
+		return 7
+	case m > 300:
+		return 5
+	case m > 180:
+		return 3
+	case m >= 90:
+		return 2
+	default:
+		return 1
+	}
+}
+
+// Validate checks ranges and reports the first fault as an InputError.
+func (r *Race) Validate() error {
+	switch {
+	case strings.TrimSpace(r.Name) == "":
+		return badInput("name", "a race needs a name; for example Hill Loop")
+	case utf8.RuneCountInString(r.Name) > MaxText:
+		return badInput("name", "is longer than %d characters; for example Hill Loop", MaxText)
+	case utf8.RuneCountInString(r.Kind) > MaxText:
+		return badInput("kind", "is longer than %d characters; for example road race", MaxText)
+	case utf8.RuneCountInString(r.Place) > MaxText:
+		return badInput("place", "is longer than %d characters; for example Market Square", MaxText)
+	case r.Hours < 0 || r.Hours > MaxRaceHours:
+		return badInput("hours", "%g is outside 0 to %d hours; for example 3.5", r.Hours, MaxRaceHours)
+	case r.Days < 1 || r.Days > MaxRaceDays:
+		return badInput("days", "%d is outside 1 to %d race days; for example 1", r.Days, MaxRaceDays)
+	}
+	return nil
+}

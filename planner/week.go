@@ -1,0 +1,98 @@
+package planner
+
+import "strings"
+
+// WeekdayPlan is what a rider usually does on one weekday.
+// Off means that the rider cannot train then; rest by choice is no session.
+type WeekdayPlan struct {
+	Off      bool
+	Sessions []Session
+}
+
+// Week is a typical week, Monday first.
+type Week [7]WeekdayPlan
+
+// DatedWeek is a typical week with the first date from which it holds.
+type DatedWeek struct {
+	From Date
+	Week Week
+}
+
+// rideMinutes is the riding time of a list of sessions.
+func rideMinutes(sessions []Session) int {
+	total := 0
+	for _, s := range sessions {
+		if s.Kind.IsRide() {
+			total += int(s.Minutes)
+		}
+	}
+	return total
+}
+
+// hardSession is the first hard session of a list.
+func hardSession(sessions []Session) (Session, bool) {
+	for _, s := range sessions {
+		if s.IsHard() {
+			return s, true
+		}
+	}
+	return Session{}, false
+}
+
+// RideMinutes is the usual riding time of the weekday; a day off has none.
+func (p WeekdayPlan) RideMinutes() int {
+	if p.Off {
+		return 0
+	}
+	return rideMinutes(p.Sessions)
+}
+
+// IsHard reports whether the weekday usually holds a hard session.
+func (p WeekdayPlan) IsHard() bool {
+	_, ok := hardSession(p.Sessions)
+	return ok && !p.Off
+}
+
+// String is the weekday as the week grammar writes it.
+func (p WeekdayPlan) String() string {
+	if p.Off {
+		return "off"
+	}
+	if len(p.Sessions) == 0 {
+		return "rest"
+	}
+	parts := make([]string, len(p.Sessions))
+	for i, s := range p.Sessions {
+		parts[i] = s.Label()
+	}
+	return strings.Join(parts, "; ")
+}
+
+// RideMinutes is the riding time of the whole week.
+func (w *Week) RideMinutes() int {
+	total := 0
+	for _, p := range w {
+		total += p.RideMinutes()
+	}
+	return total
+}
+
+// HardDays counts the weekdays with a hard session.
+func (w *Week) HardDays() int {
+	n := 0
+	for _, p := range w {
+		if p.IsHard() {
+			n++
+		}
+	}
+	return n
+}
+
+// String is the week in the grammar of ParseWeek, one clause group a weekday.
+func (w *Week) String() string {
+	parts := make([]string, 7)
+	for i, p := range w {
+		parts[i] = strings.ToLower(Weekday(i).Short()) + " " + p.String()
+	}
+	return strings.Join(parts, "; ")
+}
