@@ -28,7 +28,8 @@ type Day struct {
 	Usual    []Session
 	Sessions []Session
 
-	notes []note
+	notes [maxNotes]note
+	noted int
 }
 
 // Changed reports whether kind, minutes, effort or sets differ from the usual day.
@@ -39,9 +40,9 @@ func (d *Day) Why() []Reason {
 	if !d.Changed() {
 		return nil
 	}
-	out := make([]Reason, len(d.notes))
-	for i, n := range d.notes {
-		out[i] = n.reason()
+	out := make([]Reason, d.noted)
+	for i := range out {
+		out[i] = d.notes[i].reason(d)
 	}
 	return out
 }

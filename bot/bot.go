@@ -1,0 +1,112 @@
+// Package bot is the conversation: requests in, replies out. It knows no
+// transport; terminals and chat services carry its values to and fro.
+package bot
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"time"
+
+	"musette/storage"
+)
+
+// Deps is what a Bot needs to work. A nil Log drops log lines.
+type Deps struct {
+	DB  *storage.DB
+	Log *slog.Logger
+}
+
+// Bot answers requests. It is safe for use by several goroutines.
+type Bot struct {
+	db       *storage.DB
+	log      *slog.Logger
+	commands []Command
+}
+
+// New makes a bot over an open database.
+func New(d Deps) *Bot {
+	if d.Log == nil {
+		d.Log = slog.New(slog.DiscardHandler)
+	}
+	return &Bot{db: d.DB, log: d.Log, commands: Commands()}
+}
+
+// Handle answers one request. The reply is always fit to be shown: a fault is
+// in its Err and in its Text. The error is non-nil only where something broke
+// that is not the person's doing; it has been logged with the reply's reference.
+func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
+	began := time.Now()
+	reply, err := b.answer(ctx, req)
+	var broken error
+	ref := ""
+	if err != nil {
+		var fault FieldError
+		if fault, ref = userError(err); ref != "" {
+			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
+		}
+		reply = Refusal(fault.Field, fault.Message)
+	}
+	if reply.Topic == "" {
+		reply.Topic = TopicCommand
+	}
+	if len(reply.Topics) == 0 {
+		reply.Topics = []string{reply.Topic}
+	}
+	b.logLine(ctx, req, reply, ref, broken, time.Since(began))
+	return reply, broken
+}
+
+// logLine writes one line for a request, never its texts.
+func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string, broken error, took time.Duration) {
+	attrs := []slog.Attr{slog.String("command", req.Command), slog.String("topic", reply.Topic),
+		slog.Bool("ok", reply.Err == nil), slog.Duration("took", took)}
+	level := slog.LevelInfo
+	switch {
+	case broken != nil:
+		level = slog.LevelError
+		attrs = append(attrs, slog.String("ref", ref), slog.String("error", broken.Error()))
+	case reply.Err != nil:
+		attrs = append(attrs, slog.String("field", reply.Err.Field))
+	}
+	b.log.LogAttrs(ctx, level, "request", attrs...)
+}
+
+// Refusal is the reply to a fault of one field.
+func Refusal(field, message string) Reply {
+	text := message
+	if field != "" {
+		text = field + ": " + message
+	}
+	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Text: text, Private: true,
+		Err: &FieldError{Field: field, Message: message}}
+}
+
+// answer finds the handler and runs it; a panic becomes an error.
+func (b *Bot) answer(ctx context.Context, req Request) (reply Reply, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+		}
+	}()
+	if req.Command == "" {
+		return b.unknown(), nil
+	}
+	cmd, err := b.command(req.Command)
+	if err != nil {
+		return Reply{}, err
+	}
+	if cmd.Coach && !req.Coach {
+		return Reply{}, refuse("command", "/%s is for the club's coaches", cmd.Name)
+	}
+	if req.Options, err = cmd.check(req.Options); err != nil {
+		return Reply{}, err
+	}
+	if req.rider, err = b.rider(ctx, req); err != nil {
+		return Reply{}, err
+	}
+	reply, err = cmd.run(b, ctx, req)
+	reply.Private = !cmd.Public
+	return reply, err
+}

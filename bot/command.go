@@ -1,0 +1,206 @@
+package bot
+
+import (
+	"context"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"musette/planner"
+)
+
+// handler answers one command; options are checked against the table before it runs.
+type handler func(*Bot, context.Context, Request) (Reply, error)
+
+// Complete says what a transport offers while an option is typed.
+type Complete uint8
+
+// What can be offered.
+const (
+	CompleteNothing Complete = iota
+	CompleteRace             // the rider's races, by name or date
+	CompleteDay              // weekdays and dates ahead
+	CompleteZone             // IANA time zones
+)
+
+// Option is one option of a command. Values are text; Choices, where given,
+// are the only right ones. Example is a right value, shown with every fault.
+type Option struct {
+	Name        string
+	Type        string // what kind of text: day, minutes, race...
+	Description string // at most 100 characters
+	Required    bool
+	Choices     []string
+	Complete    Complete
+	MaxLen      int // characters; 0 means planner.MaxText
+	Example     string
+}
+
+// Command is one row of the command table. Required options stand first.
+// Public replies may be read by the whole club, all others only by the rider.
+type Command struct {
+	Name        string // "race add"
+	Description string // at most 100 characters
+	Task        string // the heading under which /help lists it
+	Options     []Option
+	Coach       bool // only for the club's coaches
+	Public      bool
+	Example     string // a whole line
+
+	run handler
+}
+
+// Group is the first word of the name.
+func (c *Command) Group() string {
+	group, _, _ := strings.Cut(c.Name, " ")
+	return group
+}
+
+// Option finds an option of the command by name.
+func (c *Command) Option(name string) (*Option, bool) {
+	for i := range c.Options {
+		if c.Options[i].Name == name {
+			return &c.Options[i], true
+		}
+	}
+	return nil, false
+}
+
+// OptionNames are the names in the order of the table.
+func (c *Command) OptionNames() []string {
+	names := make([]string, len(c.Options))
+	for i, o := range c.Options {
+		names[i] = o.Name
+	}
+	return names
+}
+
+// Usage is the command with its options, optional ones in brackets.
+func (c *Command) Usage() string {
+	var b strings.Builder
+	b.WriteString("/" + c.Name)
+	for _, o := range c.Options {
+		if o.Required {
+			b.WriteString(" " + o.Name)
+		} else {
+			b.WriteString(" [" + o.Name + "]")
+		}
+	}
+	return b.String()
+}
+
+// command finds a row of the table; an unknown name is answered with the nearest.
+func (b *Bot) command(name string) (*Command, error) {
+	for i := range b.commands {
+		if b.commands[i].Name == name {
+			return &b.commands[i], nil
+		}
+	}
+	return nil, unknownCommand(b.commands, name)
+}
+
+func unknownCommand(commands []Command, name string) error {
+	var names []string
+	first, _, _ := strings.Cut(name, " ")
+	for _, c := range commands {
+		if c.Group() == first {
+			names = append(names, "/"+c.Name)
+		}
+	}
+	if len(names) > 0 {
+		return refuse("command", "/%s needs one of: %s", first, strings.Join(names, ", "))
+	}
+	for _, c := range commands {
+		names = append(names, c.Name)
+	}
+	if near, ok := nearest(name, names); ok {
+		return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", name, near)
+	}
+	return refuse("command", "there is no command /%s; /help lists what there is", name)
+}
+
+// check refuses options that the table does not know, lacks required ones,
+// holds texts to their length, and brings choices to the table's spelling.
+func (c *Command) check(given map[string]string) (map[string]string, error) {
+	out := make(map[string]string, len(given))
+	for _, o := range c.Options {
+		value, ok := given[o.Name]
+		if !ok {
+			if o.Required {
+				return nil, refuse(o.Name, "is missing; for example /%s", c.Example)
+			}
+			continue
+		}
+		value, err := o.clean(value)
+		if err != nil {
+			return nil, err
+		}
+		out[o.Name] = value
+	}
+	for name := range given {
+		if _, ok := out[name]; !ok {
+			return nil, c.unknownOption(name)
+		}
+	}
+	return out, nil
+}
+
+func (c *Command) unknownOption(name string) error {
+	names := c.OptionNames()
+	if len(names) == 0 {
+		return refuse(name, "/%s takes no options", c.Name)
+	}
+	if near, ok := nearest(name, names); ok {
+		return refuse(name, "/%s has no such option; did you mean %s?", c.Name, near)
+	}
+	return refuse(name, "/%s has no such option; it takes %s", c.Name, strings.Join(names, ", "))
+}
+
+// clean trims a value and refuses what no option can hold.
+func (o *Option) clean(value string) (string, error) {
+	limit := o.MaxLen
+	if limit == 0 {
+		limit = planner.MaxText
+	}
+	if !utf8.ValidString(value) {
+		return "", refuse(o.Name, "is not readable text (UTF-8); for example %s", o.Example)
+	}
+	if utf8.RuneCountInString(value) > limit {
+		return "", refuse(o.Name, "is longer than %d characters; for example %s", limit, o.Example)
+	}
+	value = strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' && o.MaxLen > planner.MaxText:
+			return r
+		case r == '\t' || r == '\n' || r == '\r':
+			return ' '
+		}
+		return r
+	}, value)
+	for _, r := range value {
+		if r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) {
+			return "", refuse(o.Name, "holds a control character; for example %s", o.Example)
+		}
+	}
+	value = strings.TrimSpace(value)
+	if value == "" {
+		return "", refuse(o.Name, "is empty; for example %s", o.Example)
+	}
+	if len(o.Choices) == 0 {
+		return value, nil
+	}
+	for _, choice := range o.Choices {
+		if strings.EqualFold(choice, value) {
+			return choice, nil
+		}
+	}
+	return "", refuse(o.Name, "%q is not known; write %s", value, orList(o.Choices))
+}
+
+// orList is "a, b or c".
+func orList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}

@@ -1,0 +1,166 @@
+package bot
+
+// maxWeekText is how long a typed week may be, in characters.
+const maxWeekText = 2000
+
+// Tasks under which /help lists the commands, in this order.
+const (
+	taskRaces = "Races"
+	taskWeek  = "Your usual week"
+	taskPlan  = "Your plan"
+	taskLife  = "When life happens"
+	taskMe    = "Settings and help"
+)
+
+var (
+	choicePriority = []string{"A", "B", "C"}
+	choiceEmphasis = []string{"important", "train-through"}
+	choicePattern  = []string{"second", "third"}
+	choiceShape    = []string{"exponential", "linear", "step"}
+	choiceOpeners  = []string{"D-1", "D-2"}
+	choiceOnOff    = []string{"on", "off"}
+	choiceAway     = []string{"off", "travel", "none"}
+	choiceHelp     = []string{"race", "week", "plan", "ride", "tell", "me", "help"}
+)
+
+// Commands is the command table: terminal, completion, help and the generated
+// reference are all made from it.
+func Commands() []Command {
+	raceOption := Option{Name: "race", Type: "race", Description: "Which race: its name, part of it, or its date",
+		Complete: CompleteRace, Example: "Hill Loop"}
+	needRace := raceOption
+	needRace.Required = true
+	details := raceDetails()
+	add := append([]Option(nil), details...)
+	for i := range add[:3] {
+		add[i].Required = true
+	}
+	priority := details[2]
+	priority.Required = true
+	return []Command{
+		{Name: "race add", Task: taskRaces, run: (*Bot).raceAdd, Options: add,
+			Description: "Register a race; answers with your taper dates and conflicts",
+			Example:     `race add name:"Hill Loop" date:2026-06-13 priority:A hours:3h30`},
+		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
+			Description: "The club's race calendar",
+			Example:     "race list"},
+		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, details...),
+			Description: "Change what you told about a race",
+			Example:     `race change race:"Hill Loop" start:10:30`},
+		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Options: []Option{needRace, priority},
+			Description: "Make a race an A, B or C race",
+			Example:     `race priority race:"Hill Loop" priority:B`},
+		{Name: "race remove", Task: taskRaces, run: (*Bot).raceRemove, Options: []Option{needRace},
+			Description: "Take a race out of the calendar",
+			Example:     `race remove race:"Hill Loop"`},
+		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Options: []Option{
+			{Name: "week", Type: "week", Required: true, MaxLen: maxWeekText,
+				Description: "Your typical week, days parted by semicolons; days not named are rest",
+				Example:     exampleWeek},
+			{Name: "from", Type: "day", Complete: CompleteDay, Example: "2026-06-01",
+				Description: "The first day on which it holds; today where left out"}},
+			Description: "Share your typical week, from which every plan is made",
+			Example:     `week share week:"` + exampleWeek + `"`},
+		{Name: "week show", Task: taskWeek, run: (*Bot).weekShow,
+			Description: "Show the typical week that your plans are made from",
+			Example:     "week show"},
+		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption},
+			Description: "Your schedule up to a race and the days after it",
+			Example:     `plan show race:"Hill Loop"`},
+		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{dayOption(false)},
+			Description: "Why a day is planned the way it is, with sources",
+			Example:     "plan why day:friday"},
+		{Name: "plan move", Task: taskPlan, run: (*Bot).planMove, Options: []Option{
+			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "tuesday",
+				Description: "The day whose session you want to ride on another day"},
+			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "wednesday",
+				Description: "The day that it swaps with"}},
+			Description: "Swap two planned days; checked against the rules",
+			Example:     "plan move from:tuesday to:wednesday"},
+		{Name: "ride", Task: taskPlan, run: (*Bot).ride, Options: []Option{dayOption(false)},
+			Description: "What to ride today, or on another day",
+			Example:     "ride day:tomorrow"},
+		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Options: []Option{
+			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-06-04",
+				Description: "The first day away"},
+			{Name: "to", Type: "day", Complete: CompleteDay, Example: "2026-06-06",
+				Description: "The last day away; one day where left out"},
+			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
+				Description: "off (no training), travel (an easy ride at most), none (not away after all)"}},
+			Description: "You are away: off or travelling",
+			Example:     "tell away from:2026-06-04 to:2026-06-06 kind:travel"},
+		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Options: []Option{dayOption(true),
+			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
+				Description: "The most that fits that day: 45, 1h30; 0 is a day off, none lifts the limit"}},
+			Description: "A day on which time is short",
+			Example:     "tell limit day:friday minutes:45"},
+		{Name: "tell block", Task: taskLife, run: (*Bot).tellBlock, Options: []Option{
+			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-05-18",
+				Description: "The first day of the block"},
+			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-05-31",
+				Description: "The last day of the block"},
+			{Name: "percent", Type: "number", Example: "20",
+				Description: "Per cent more than usual, 1 to 200; 20 where left out, none takes the block back"}},
+			Description: "A training block with more minutes than usual",
+			Example:     "tell block from:2026-05-18 to:2026-05-31 percent:20"},
+		{Name: "me show", Task: taskMe, run: (*Bot).meShow,
+			Description: "Your settings and what you told",
+			Example:     "me show"},
+		{Name: "me set", Task: taskMe, run: (*Bot).meSet, Options: settings(),
+			Description: "Change your settings",
+			Example:     "me set zone:Europe/Lisbon taper:10"},
+		{Name: "help", Task: taskMe, run: (*Bot).help, Public: true, Options: []Option{
+			{Name: "topic", Type: "text", Choices: choiceHelp, Example: "race",
+				Description: "A group of commands"}},
+			Description: "What this bot can do",
+			Example:     "help topic:race"},
+	}
+}
+
+// exampleWeek is a right typical week, for hints.
+const exampleWeek = "mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat long 3h"
+
+// raceDetails are the options that describe a race, none of them required.
+func raceDetails() []Option {
+	return []Option{
+		{Name: "name", Type: "text", Example: "Hill Loop", Description: "The race's name"},
+		{Name: "date", Type: "day", Complete: CompleteDay, Example: "2026-06-13",
+			Description: "Race day, or the first day of a stage race: 2026-06-13, 13 June"},
+		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
+			Description: "A: taper for it, B: half a week, C: ridden as training"},
+		{Name: "hours", Type: "hours", Example: "3h30",
+			Description: "How long it takes you, per day: 3.5, 3h30, 210min"},
+		{Name: "kind", Type: "text", Example: "road race",
+			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
+		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
+		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
+		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
+			Description: "For a B race: important eases one more day, train-through does not"},
+		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
+	}
+}
+
+func dayOption(required bool) Option {
+	return Option{Name: "day", Type: "day", Required: required, Complete: CompleteDay, Example: "tomorrow",
+		Description: "Which day: today, tomorrow, friday, 13 June, 2026-06-13"}
+}
+
+// settings are the options of /me set, shared with the reply of /me show.
+func settings() []Option {
+	return []Option{
+		{Name: "zone", Type: "zone", Complete: CompleteZone, Example: "Europe/Lisbon",
+			Description: "Your time zone, by city: Europe/Lisbon"},
+		{Name: "taper", Type: "number", Example: "10",
+			Description: "Days of a taper for A races, 4 to 28, or auto"},
+		{Name: "cut", Type: "number", Example: "50",
+			Description: "Per cent of your usual minutes that a taper removes, 20 to 80 (advised 40 to 60)"},
+		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "second",
+			Description: "Hard days of a long taper: every second day, or every third for more rest"},
+		{Name: "shape", Type: "choice", Choices: choiceShape, Example: "exponential",
+			Description: "How minutes fall over a long taper"},
+		{Name: "openers", Type: "choice", Choices: choiceOpeners, Example: "D-1",
+			Description: "Openers on the eve (D-1) or two days before (D-2) with rest on the eve"},
+		{Name: "announce", Type: "choice", Choices: choiceOnOff, Example: "on",
+			Description: "Tell the club's channel when you add a race"},
+	}
+}

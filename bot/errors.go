@@ -1,0 +1,53 @@
+package bot
+
+import (
+	"crypto/rand"
+	"encoding/base32"
+	"errors"
+	"fmt"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// refuse is a fault of one option, in one sentence that shows a right example.
+func refuse(field, format string, args ...any) error {
+	return &planner.InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
+}
+
+// inField names the option of a fault that a parser found. Parsers know the
+// text, not the option that it was written for.
+func inField(field string, err error) error {
+	var in *planner.InputError
+	if errors.As(err, &in) {
+		return &planner.InputError{Field: field, Msg: in.Msg}
+	}
+	if err == nil {
+		return nil
+	}
+	return &planner.InputError{Field: field, Msg: err.Error()}
+}
+
+// userError is the one door from errors to words for people. The reference is
+// empty for faults of the input and names the log line of all others.
+func userError(err error) (fault FieldError, ref string) {
+	var in *planner.InputError
+	switch {
+	case errors.As(err, &in):
+		return FieldError{Field: in.Field, Message: in.Msg}, ""
+	case errors.Is(err, storage.ErrNotFound):
+		return FieldError{Message: "That is not there any more; look again with /race list or /me show."}, ""
+	case errors.Is(err, storage.ErrExists):
+		return FieldError{Message: "That is stored already; nothing changed."}, ""
+	}
+	ref = newRef()
+	return FieldError{Message: "Something broke here and nothing was changed; try again, or tell the club's admin the reference " + ref + "."}, ref
+}
+
+// newRef is a short reference that people can read out: k3f9w.
+func newRef() string {
+	var b [4]byte
+	_, _ = rand.Read(b[:]) // never fails since Go 1.24
+	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:])[:5])
+}

@@ -1,0 +1,238 @@
+package bot
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"musette/planner"
+)
+
+// ParseLine reads a command as people write it, /race add name:"Hill Loop"
+// date:2026-06-13, or else takes the line as a plain question. Text before the
+// first option belongs to the command's first option, so /ride tomorrow works.
+// Faults are *planner.InputError and name the option.
+func ParseLine(commands []Command, line string) (Request, error) {
+	line = strings.TrimSpace(line)
+	if !utf8.ValidString(line) {
+		return Request{}, refuse("line", "is not readable text (UTF-8); for example /ride tomorrow")
+	}
+	if !strings.HasPrefix(line, "/") {
+		return Request{Text: line}, nil
+	}
+	cmd, rest, err := cutCommand(commands, line[1:])
+	if err != nil {
+		return Request{}, err
+	}
+	p := lineParser{cmd: cmd, rest: rest, values: map[string]string{}}
+	if err := p.run(); err != nil {
+		return Request{}, err
+	}
+	if p.values, err = cmd.check(p.values); err != nil {
+		return Request{}, err
+	}
+	return Request{Command: cmd.Name, Options: p.values}, nil
+}
+
+// cutCommand splits a line behind the slash into a command and its options.
+func cutCommand(commands []Command, line string) (*Command, string, error) {
+	first, rest := cutWord(line)
+	second, after := cutWord(rest)
+	one, two := strings.ToLower(first), strings.ToLower(first+" "+second)
+	for i := range commands {
+		switch commands[i].Name {
+		case one:
+			return &commands[i], rest, nil
+		case two:
+			return &commands[i], after, nil
+		}
+	}
+	if near, ok := nearestOf(commands, one, strings.ToLower(second)); ok {
+		return nil, "", refuse("command", "there is no command /%s; did you mean /%s?", clip(two), near)
+	}
+	return nil, "", unknownCommand(commands, one)
+}
+
+// nearestOf finds the second word of a known group: /race ad is /race add.
+func nearestOf(commands []Command, group, second string) (string, bool) {
+	var words []string
+	for _, c := range commands {
+		if g, word, ok := strings.Cut(c.Name, " "); ok && g == group {
+			words = append(words, word)
+		}
+	}
+	near, ok := nearest(second, words)
+	return group + " " + near, ok
+}
+
+func cutWord(s string) (word, rest string) {
+	s = strings.TrimLeftFunc(s, unicode.IsSpace)
+	if i := strings.IndexFunc(s, unicode.IsSpace); i >= 0 {
+		return s[:i], s[i:]
+	}
+	return s, ""
+}
+
+type lineParser struct {
+	cmd    *Command
+	rest   string
+	last   string // the option read before
+	values map[string]string
+}
+
+func (p *lineParser) run() error {
+	for p.rest = skipSpace(p.rest); p.rest != ""; p.rest = skipSpace(p.rest) {
+		name, err := p.option()
+		if err != nil {
+			return err
+		}
+		if _, twice := p.values[name]; twice {
+			return refuse(name, "is given twice; write it once")
+		}
+		if p.values[name], err = p.value(name); err != nil {
+			return err
+		}
+		p.last = name
+	}
+	return nil
+}
+
+// option reads "name:"; other text is the value of the first option when
+// nothing has been read yet.
+func (p *lineParser) option() (string, error) {
+	name, after, ok := p.label(p.rest)
+	switch {
+	case ok && p.known(name):
+		p.rest = after
+		return name, nil
+	case ok:
+		return "", p.unknown(name)
+	case p.last != "":
+		return "", refuse(p.last, `has text after its closing quote: %s; write \" for a quote inside the text`, clip(p.rest))
+	case len(p.cmd.Options) == 0:
+		return "", refuse("command", "/%s takes no options; write it alone", p.cmd.Name)
+	}
+	return p.cmd.Options[0].Name, nil
+}
+
+func (p *lineParser) known(name string) bool {
+	_, ok := p.cmd.Option(name)
+	return ok
+}
+
+func (p *lineParser) unknown(name string) error {
+	err := p.cmd.unknownOption(name).(*planner.InputError)
+	return refuse(clip(name), `%s (a text with a colon needs quotes: "like: this")`, err.Msg)
+}
+
+// label reads a word with a colon behind it. Weekdays are no labels, since
+// weeks are written "mon: recovery 40min" as well.
+func (p *lineParser) label(s string) (name, after string, ok bool) {
+	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
+	if i <= 0 || s[i] != ':' {
+		return "", "", false
+	}
+	name = strings.ToLower(s[:i])
+	if _, weekday := planner.ParseWeekday(name); weekday && !p.known(name) {
+		return "", "", false
+	}
+	return name, s[i+1:], true
+}
+
+// value reads a quoted text, or all words up to the next option.
+func (p *lineParser) value(name string) (string, error) {
+	p.rest = skipSpace(p.rest)
+	for open, closing := range map[string]string{`"`: `"`, "“": `”“"`, "„": `”“"`} {
+		if strings.HasPrefix(p.rest, open) {
+			p.rest = p.rest[len(open):]
+			return p.quoted(name, closing)
+		}
+	}
+	end := len(p.rest)
+	for i, r := range p.rest {
+		if i > 0 && !unicode.IsSpace(r) {
+			continue
+		}
+		next := skipSpace(p.rest[i:])
+		label, _, ok := p.label(next)
+		if ok && p.known(label) {
+			end = i
+			break
+		}
+		if ok {
+			return "", p.unknown(label)
+		}
+	}
+	value := p.rest[:end]
+	p.rest = p.rest[end:]
+	return strings.TrimSpace(value), nil
+}
+
+func (p *lineParser) quoted(name, closing string) (string, error) {
+	var b strings.Builder
+	escaped := false
+	for i, r := range p.rest {
+		switch {
+		case escaped:
+			if r != '"' && r != '\\' {
+				b.WriteByte('\\')
+			}
+			b.WriteRune(r)
+			escaped = false
+		case r == '\\':
+			escaped = true
+		case strings.ContainsRune(closing, r):
+			p.rest = p.rest[i+utf8.RuneLen(r):]
+			return b.String(), p.afterQuote(name)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return "", refuse(name, `lacks its closing quote; for example %s:"%s"`, name, p.example(name))
+}
+
+// afterQuote refuses text glued to a closing quote, as in name:"Hill"Loop.
+func (p *lineParser) afterQuote(name string) error {
+	if r, _ := utf8.DecodeRuneInString(p.rest); p.rest != "" && !unicode.IsSpace(r) {
+		return refuse(name, `has text after its closing quote: %s; write \" for a quote inside the text`, clip(p.rest))
+	}
+	return nil
+}
+
+func (p *lineParser) example(name string) string {
+	o, _ := p.cmd.Option(name)
+	return o.Example
+}
+
+func skipSpace(s string) string { return strings.TrimLeftFunc(s, unicode.IsSpace) }
+
+// clip shortens what people typed before it is shown back to them.
+func clip(s string) string {
+	const most = 40
+	if utf8.RuneCountInString(s) <= most {
+		return s
+	}
+	return string([]rune(s)[:most]) + "..."
+}
+
+// FormatLine writes a command so that ParseLine reads it back.
+func (c *Command) FormatLine(options map[string]string) string {
+	var b strings.Builder
+	b.WriteString("/" + c.Name)
+	for _, o := range c.Options {
+		if value, ok := options[o.Name]; ok {
+			b.WriteString(" " + o.Name + ":" + quoteValue(value))
+		}
+	}
+	return b.String()
+}
+
+func quoteValue(value string) string {
+	plain := strings.IndexFunc(value, func(r rune) bool {
+		return unicode.IsSpace(r) || r == '"' || r == '\\' || r == '“' || r == '„'
+	}) < 0
+	if plain && value != "" {
+		return value
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(value) + `"`
+}

@@ -1,0 +1,78 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"musette/planner"
+)
+
+// Topics of replies: commands carry TopicCommand, a question that the bot
+// cannot answer TopicUnknown.
+const (
+	TopicCommand = "command"
+	TopicUnknown = "unknown"
+)
+
+// Reply is what goes back: the answer in the first line of Text, the reason in
+// the second, details after. Date and Race are what the bot understood, zero
+// where nothing was meant. Err is set when nothing was done.
+type Reply struct {
+	Topic   string
+	Topics  []string
+	Text    string
+	Private bool
+	Err     *FieldError
+	Date    planner.Date
+	Race    string
+	Buttons []Button
+	Files   []File
+	Sent    []Message
+}
+
+// FieldError is a refusal: the option at fault ("" for none) and one sentence.
+type FieldError struct {
+	Field, Message string
+}
+
+// Button offers a next step: pressing it is the same as giving the command.
+type Button struct {
+	Label   string
+	Command string
+	Options map[string]string
+}
+
+// File is an attachment of a reply. Type is a media type.
+type File struct {
+	Name, Type string
+	Data       []byte
+}
+
+// Message goes to somebody else than the person who asked: "#club" is the
+// club's channel.
+type Message struct {
+	To, Kind, Text string
+}
+
+// page collects the lines of a reply.
+type page struct{ lines []string }
+
+func (p *page) addf(format string, args ...any) {
+	p.lines = append(p.lines, fmt.Sprintf(format, args...))
+}
+
+func (p *page) add(lines ...string) { p.lines = append(p.lines, lines...) }
+
+// gap parts what follows by an empty line, unless nothing stands before it.
+func (p *page) gap() {
+	if n := len(p.lines); n > 0 && p.lines[n-1] != "" {
+		p.lines = append(p.lines, "")
+	}
+}
+
+func (p *page) String() string {
+	return strings.TrimRight(strings.Join(p.lines, "\n"), "\n")
+}
+
+// private is a reply that only the rider and the club's coaches may see.
+func (p *page) private() Reply { return Reply{Text: p.String(), Private: true} }

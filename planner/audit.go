@@ -1,0 +1,111 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+)
+
+// audit measures each taper as it came out and warns of every rule that could not be met.
+func (c *calendar) audit(today Date) {
+	for i := range c.windows {
+		w := &c.windows[i]
+		if w.race.Last() < today {
+			continue
+		}
+		sum := c.summarise(w)
+		c.plan.Tapers = append(c.plan.Tapers, sum)
+		c.auditIntensity(w)
+		c.auditOpeners(w)
+		if w.cut < adviseMinCut || w.cut > adviseMaxCut {
+			c.warn(ruleVolume, fmt.Sprintf("%s: a cut of %d %% is outside the 41-60 %% that the evidence supports.", w.race.Name, w.cut))
+		}
+		if w.n >= MinTaperDays {
+			c.auditVolume(w, sum)
+			c.auditFrequency(w, sum)
+			c.auditShape(w)
+		}
+	}
+}
+
+func (c *calendar) summarise(w *window) TaperSummary {
+	sum := TaperSummary{Race: w.race, Days: w.n, From: w.start(), LengthRule: w.rule}
+	for d := w.start(); d < w.race.Date; d++ {
+		s := c.at(d)
+		sum.UsualMinutes += s.usualMinutes()
+		sum.PlanMinutes += s.Minutes()
+		if s.usuallyRidden() {
+			sum.UsualRides++
+		}
+		if s.Minutes() > 0 {
+			sum.PlanRides++
+		}
+	}
+	if sum.UsualMinutes > 0 {
+		cut := 100 * (1 - float64(sum.PlanMinutes)/float64(sum.UsualMinutes))
+		sum.CutPercent = math.Round(cut*10) / 10
+	}
+	return sum
+}
+
+func (c *calendar) auditIntensity(w *window) {
+	if w.hardDays == 0 {
+		c.warn(ruleIntensity, fmt.Sprintf("%s: your typical week has no hard session, so its taper has none but openers.", w.race.Name))
+		return
+	}
+	if w.broken {
+		c.warn(rulePattern, fmt.Sprintf("%s: days off, limits or other races leave no room for the usual pattern of hard days.", w.race.Name))
+	}
+	for first := 1; first+blockDays-1 <= w.n; first += blockDays {
+		hard := false
+		for p := first; p < first+blockDays; p++ {
+			hard = hard || w.spots[p].slot.IsHard()
+		}
+		if !hard {
+			c.warn(ruleIntensity, fmt.Sprintf("%s: the week from %s has no hard day, as no day has room for one.", w.race.Name, w.spots[first+blockDays-1].slot.Date.Short()))
+		}
+	}
+}
+
+func (c *calendar) auditOpeners(w *window) {
+	for p := 1; p <= min(2, w.n); p++ {
+		if s := &w.spots[p]; s.openers || s.raced() {
+			return
+		}
+	}
+	c.warn(ruleOpeners, fmt.Sprintf("%s: neither of the two days before it has room for openers.", w.race.Name))
+}
+
+func (c *calendar) auditVolume(w *window, sum TaperSummary) {
+	target := float64(sum.UsualMinutes) * float64(100-w.cut) / 100
+	if math.Abs(float64(sum.PlanMinutes)-target) <= float64(sum.UsualMinutes)*volumeTolerance+1e-9 {
+		return
+	}
+	why := "least lengths of rides, days off, limits or races leave no more room"
+	if float64(sum.PlanMinutes) < target {
+		why = "days off, limits, illness or the most that rides may last leave no more"
+	}
+	c.warn(ruleVolume, fmt.Sprintf("%s: the taper removes %.1f %% of usual minutes instead of %d %%: %s.", w.race.Name, sum.CutPercent, w.cut, why))
+}
+
+func (c *calendar) auditFrequency(w *window, sum TaperSummary) {
+	if sum.PlanRides >= leastRides(sum.UsualRides) && sum.PlanRides <= sum.UsualRides {
+		return
+	}
+	c.warn(ruleFrequency, fmt.Sprintf("%s: %d riding days in the taper against %d usual ones; 80-100 %% are wanted.", w.race.Name, sum.PlanRides, sum.UsualRides))
+}
+
+func (c *calendar) auditShape(w *window) {
+	if w.n <= oneWeekMax || w.shape == Step {
+		return
+	}
+	parts := w.parts()
+	for i := range parts {
+		parts[i].minutes = 0
+		for p := parts[i].first; p <= parts[i].last; p++ {
+			parts[i].minutes += w.spots[p].slot.Minutes()
+		}
+	}
+	if chainBroken(parts) {
+		c.warn(ruleShape, fmt.Sprintf("%s: races, days off or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
+	}
+}

@@ -1,0 +1,114 @@
+package planner
+
+// shortestRide is the least that a limited ordinary day is ridden for, in minutes.
+const shortestRide = 15
+
+// applyDayFacts holds every day outside the A windows, which have room for them
+// already, to days off, limits and travel. A race is ridden all the same.
+func (c *calendar) applyDayFacts() {
+	for i := range c.slots {
+		s := &c.slots[i]
+		if s.claim == claimRace || s.claim == claimTaper {
+			continue
+		}
+		switch {
+		case s.off:
+			if s.Sessions[0].Kind != Rest || len(s.Sessions) > 1 {
+				c.set(s)
+				s.noteOff()
+			}
+		case s.travel:
+			c.easeTravel(s)
+		case s.limit < noCap:
+			c.capDay(s)
+		}
+	}
+}
+
+// easeTravel leaves at most one easy ride of 45 minutes.
+func (c *calendar) easeTravel(s *slot) {
+	room := s.cap()
+	rides := ridesOf(s.Sessions)
+	if len(rides) == len(s.Sessions) && len(rides) == 1 && rides[0].Effort == Easy && int(rides[0].Minutes) <= room {
+		return
+	}
+	minutes := floor5(min(room, rideMinutes(rides)))
+	if minutes < shortestRide {
+		c.set(s)
+	} else {
+		c.set(s, easyRide(s.Sessions, minutes))
+	}
+	s.renote(noteTravel)
+}
+
+// capDay fits a day into its limit: strength goes first, then the hard ride
+// stays if its set or half of it fits, else the longest ride, shortened.
+func (c *calendar) capDay(s *slot) {
+	total := 0
+	for _, u := range s.Sessions {
+		total += int(u.Minutes)
+	}
+	if total <= s.limit {
+		return
+	}
+	rides := ridesOf(s.Sessions)
+	if rideMinutes(rides) > s.limit {
+		rides = shortened(rides, s.limit)
+	}
+	c.set(s, rides...)
+	s.note(noteLimit, s.limit)
+}
+
+func shortened(rides []Session, limit int) []Session {
+	if limit < shortestRide {
+		return nil
+	}
+	if hard, ok := hardSession(rides); ok {
+		for _, full := range [2]bool{true, false} {
+			if lo, _ := hardBounds(hard, full); lo <= limit {
+				if !full {
+					hard.Sets = hard.Sets.halved()
+				}
+				hard.Minutes = int16(min(int(hard.Minutes), limit))
+				return []Session{hard}
+			}
+		}
+		return []Session{easyRide(rides, limit)}
+	}
+	longest := rides[0]
+	for _, r := range rides {
+		if r.Minutes > longest.Minutes {
+			longest = r
+		}
+	}
+	longest.Minutes = int16(min(int(longest.Minutes), limit))
+	if longest.Effort == OpenersEffort && limit < leastOpeners {
+		return []Session{easyRide(rides, limit)}
+	}
+	return []Session{longest}
+}
+
+// applyDone shows logged rides as they were ridden. Nothing that was missed is made up.
+func (c *calendar) applyDone() {
+	for _, done := range c.facts.Done {
+		s := c.at(done.Date)
+		if s == nil || s.claim == claimRace || s.Phase == Health {
+			continue
+		}
+		if done.Minutes == 0 {
+			if len(ridesOf(s.Sessions)) > 0 {
+				c.set(s)
+				s.renote(noteNotRidden)
+			}
+			continue
+		}
+		planned := ridesOf(s.Sessions)
+		ride := Session{Kind: Other, Effort: Easy, Minutes: int16(done.Minutes)}
+		if len(planned) > 0 {
+			ride = planned[0]
+			ride.Minutes = int16(done.Minutes)
+		}
+		c.set(s, ride)
+		s.renote(noteLogged, done.Minutes)
+	}
+}

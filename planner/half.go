@@ -1,0 +1,210 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+)
+
+// halfTaper is the half week before a B race.
+type halfTaper struct {
+	race    *Race
+	day     [5]*slot // by days before the race; 0 is unused, nil where another rule decides
+	openers int      // days before the race, 0 for none
+}
+
+// planHalfTapers gives each B race its D-4 to D-1 and D+1. A B race inside an
+// A race's taper or recovery gets none; of two within 4 days the lesser is trained through.
+func (c *calendar) planHalfTapers() {
+	var bs, taken []*Race
+	for _, r := range c.races {
+		if r.Priority == PriorityB && !c.insideGoal(r) {
+			bs = append(bs, r)
+		}
+	}
+	slices.SortStableFunc(bs, func(a, b *Race) int { return int(b.Emphasis) - int(a.Emphasis) })
+	for _, r := range bs {
+		if near := nearRace(taken, r); near != nil {
+			if r.Last() >= c.plan.Today {
+				c.warn(ruleClose, fmt.Sprintf("%s and %s are B races within %d days: %s is trained through. Mark the one that counts as important.",
+					near.Name, r.Name, halfTaperGap, r.Name))
+			}
+			c.through = append(c.through, r)
+			continue
+		}
+		taken = append(taken, r)
+		c.planHalf(r)
+	}
+}
+
+func nearRace(races []*Race, r *Race) *Race {
+	for _, other := range races {
+		if other.Last().DaysUntil(r.Date) <= halfTaperGap && r.Last().DaysUntil(other.Date) <= halfTaperGap {
+			return other
+		}
+	}
+	return nil
+}
+
+func (c *calendar) planHalf(r *Race) {
+	h := halfTaper{race: r}
+	for p := 1; p <= 4; p++ {
+		if s := c.at(r.Date.AddDays(-p)); s != nil && s.claim < claimB && s.Date >= r.Registered {
+			h.day[p] = s
+			s.claim = claimB
+		}
+	}
+	if r.Registered > r.Date.AddDays(-2) && r.Last() >= c.plan.Today {
+		c.warn(ruleRaceLate, fmt.Sprintf("%s was registered %s before the race: its easier days no longer fit.", r.Name, days(r.Registered.DaysUntil(r.Date))))
+	}
+	h.placeOpeners(c.facts.Taper.OpenersD2)
+	for _, p := range [2]int{2, 1} {
+		if s := h.day[p]; s != nil {
+			c.quieten(&h, p)
+		}
+	}
+	if s := h.day[3]; s != nil && r.Emphasis == Important && !s.off && s.usuallyRidden() && !s.Changed() {
+		c.cutDay(s, r)
+	}
+	if s := c.at(r.Last() + 1); s.claim < claimB {
+		s.claim, s.Race, s.Phase = claimB, r, Recovering
+		c.setAfter(s, r)
+	}
+}
+
+func (h *halfTaper) placeOpeners(wantD2 bool) {
+	order := [2]int{1, 2}
+	if wantD2 && h.day[2] != nil {
+		order = [2]int{2, 1}
+	}
+	for _, p := range order {
+		if s := h.day[p]; s != nil && !s.off && !s.travel && s.limit >= leastOpeners {
+			h.openers = p
+			return
+		}
+	}
+}
+
+// quieten plans D-2 or D-1 of a B race: openers, a recovery ride, or the rest
+// that stood there; a hard session that stood there moves or is left out.
+func (c *calendar) quieten(h *halfTaper, p int) {
+	s := h.day[p]
+	week := c.facts.weekOn(s.Date)
+	if s.off || !s.usuallyRidden() && h.openers != p {
+		return
+	}
+	s.Race, s.Phase = h.race, Tapering
+	switch {
+	case h.openers == p:
+		lo, _ := openerBounds(week)
+		minutes := min(lo, floor5(s.cap()))
+		if c.afterCap(s) < noCap {
+			minutes = min(minutes, afterOpeners)
+		}
+		c.set(s, Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(minutes), Sets: openerSets})
+		s.renote(openersNote(p, c.facts.Taper.OpenersD2))
+	case p == 1 && h.openers == 2 && c.facts.Taper.OpenersD2:
+		c.set(s)
+		s.renote(noteEveFree)
+	default:
+		minutes := min(week.recoveryLength(), s.usualMinutes(), c.afterCap(s))
+		c.set(s, recoveryRide(floor5(minutes)))
+		s.renote(noteHalfRecovery)
+	}
+	if hard, ok := hardSession(s.Usual); ok {
+		if c.moveHard(h, hard) {
+			s.note(noteHalfMovedAway)
+		} else {
+			s.note(noteHalfLeftOut)
+		}
+	}
+}
+
+func openersNote(p int, wished bool) noteCode {
+	switch {
+	case p == 2 && wished:
+		return noteOpenersWished
+	case p == 2:
+		return noteOpenersEarly
+	}
+	return noteOpeners
+}
+
+// moveHard rides a displaced hard session on D-4 or D-3 if that day is ridden,
+// not hard, and not next to a hard or race day.
+func (c *calendar) moveHard(h *halfTaper, hard Session) bool {
+	lo, _ := hardBounds(hard, true)
+	for _, p := range [2]int{4, 3} {
+		s := h.day[p]
+		if s == nil || s.off || s.travel || !s.usuallyRidden() || s.IsHard() || s.cap() < lo {
+			continue
+		}
+		if c.hardAt(s.Date-1) || c.hardAt(s.Date+1) || p == 3 && h.race.Emphasis == Important {
+			continue
+		}
+		hard.Minutes = int16(min(ceil5(int(hard.Minutes)), s.cap()))
+		hard.Kind, hard.Effort = Intervals, Hard
+		c.set(s, hard)
+		s.Race, s.Phase = h.race, Tapering
+		s.renote(noteHalfMovedHere)
+		return true
+	}
+	return false
+}
+
+func (c *calendar) hardAt(d Date) bool {
+	s := c.at(d)
+	return s != nil && s.IsHard()
+}
+
+// cutDay cuts D-3 of an important B race like a day of a taper.
+func (c *calendar) cutDay(s *slot, r *Race) {
+	week := c.facts.weekOn(s.Date)
+	wanted := round5(s.usualMinutes() * (100 - c.facts.Taper.cut()) / 100)
+	s.Race, s.Phase = r, Tapering
+	s.renote(noteHalfImportant)
+	if hard, ok := hardSession(s.Usual); ok {
+		lo, hi := hardBounds(hard, false)
+		c.set(s, Session{Kind: Intervals, Effort: Hard, Minutes: int16(max(lo, min(wanted, hi))), Sets: hard.Sets.halved()})
+		s.note(noteHardHalved)
+		return
+	}
+	least := 20
+	if float64(week.RideMinutes())/60 >= bigWeekHours {
+		least = 30
+	}
+	minutes := min(max(wanted, least), floor5(s.usualMinutes()))
+	c.set(s, easyRide(s.Usual, minutes))
+}
+
+// openerBounds are 60-75 min, up to 120 from 12 h a week, 40-60 below 8 h a
+// week, and never longer than the usual longest non-long ride.
+func openerBounds(week *Week) (lo, hi int) {
+	hours := float64(week.RideMinutes()) / 60
+	switch {
+	case hours >= hugeWeekHours:
+		lo, hi = 60, 120
+	case hours >= bigWeekHours:
+		lo, hi = 60, 75
+	default:
+		lo, hi = 40, 60
+	}
+	longest, any := 0, 0
+	for _, day := range week {
+		for _, s := range day.Sessions {
+			if day.Off || !s.Kind.IsRide() {
+				continue
+			}
+			any = max(any, int(s.Minutes))
+			if s.Kind != Long {
+				longest = max(longest, int(s.Minutes))
+			}
+		}
+	}
+	if longest == 0 {
+		longest = any
+	}
+	if longest > 0 {
+		hi = min(hi, floor5(longest))
+	}
+	return min(lo, hi), hi
+}

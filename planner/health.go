@@ -1,0 +1,176 @@
+package planner
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Days that an illness takes beyond its last day with symptoms. The International
+// Olympic Committee's consensus (2022) and common practice stand behind them.
+const (
+	freeDays       = 2 // 48 h without symptoms before any training
+	minReturnDays  = 2 // easy days before the first hard day
+	maxReturnDays  = 7
+	feverRaceReach = 3 // an A race this near to a fever should not be started
+)
+
+type severity uint8
+
+const (
+	headCold severity = iota
+	noTraining
+	redFlag
+)
+
+// Words in a told symptom, the gravest list first. Anything else is treated
+// like fever: cautiously.
+var symptomWords = []struct {
+	severity severity
+	words    []string
+}{
+	{redFlag, []string{"chest pain", "chest tight", "tight chest", "pain in the chest", "pressure on the chest", "chest pressure", "faint", "passed out", "blackout", "collapse", "breathless at rest", "breathlessness at rest", "short of breath at rest", "palpitation", "irregular heartbeat", "racing heart", "concussion", "head knock", "knock on the head", "hit my head", "head injury", "unconscious"}},
+	{noTraining, []string{"fever", "temperature", "chill", "chest", "cough", "breath", "wheez", "gut", "stomach", "belly", "nausea", "vomit", "diarrh", "ache", "aching", "fatigue", "exhaust", "dizz", "headache", "flu", "covid", "swollen", "severe", "persistent", "unwell", "infection"}},
+	{headCold, []string{"head cold", "head-cold", "cold", "runny nose", "blocked nose", "stuffy nose", "sniffle", "sneez", "sore throat", "scratchy throat", "nose", "throat"}},
+}
+
+// gravity is the gravest reading of the symptoms; known is false where a word was not understood.
+func gravity(symptoms []string) (worst severity, known bool) {
+	known = true
+	if len(symptoms) == 0 {
+		return noTraining, false
+	}
+	for _, symptom := range symptoms {
+		s, ok := readSymptom(symptom)
+		worst, known = max(worst, s), known && ok
+	}
+	return worst, known
+}
+
+func readSymptom(symptom string) (severity, bool) {
+	symptom = strings.NewReplacer("-", " ", "_", " ").Replace(strings.ToLower(symptom))
+	for _, list := range symptomWords {
+		for _, word := range list.words {
+			if strings.Contains(symptom, strings.ReplaceAll(word, "-", " ")) {
+				return list.severity, true
+			}
+		}
+	}
+	return noTraining, false
+}
+
+// applyIllness lays illness over the plan. It reports true where a red flag
+// leaves no plan at all: every day from its date on is rest until a doctor clears the rider.
+func (c *calendar) applyIllness() (stopped bool) {
+	today := c.plan.Today
+	for _, ill := range c.facts.Ill {
+		if worst, _ := gravity(ill.Symptoms); worst == redFlag {
+			c.stopFrom(ill.From)
+			stopped = true
+		}
+	}
+	if stopped {
+		c.plan.Warnings = []Warning{{Code: ruleStop,
+			Text: "Stop training now and see a doctor; with chest pain, fainting or trouble breathing call the emergency number. No plan and no race until a doctor has cleared you."}}
+		return true
+	}
+	for _, ill := range c.facts.Ill {
+		worst, known := gravity(ill.Symptoms)
+		last := ill.To
+		if last.IsZero() {
+			last = c.first.AddDays(len(c.slots))
+		}
+		back := last
+		if worst == noTraining {
+			back = last.AddDays(freeDays)
+		}
+		end := back.AddDays(returnDays(ill, worst))
+		c.layIllness(ill.From, last, back, end, worst)
+		if end >= today {
+			c.warnIllness(ill, last, end, worst, known)
+		}
+	}
+	return false
+}
+
+// returnDays are as many easy days as the illness lasted, within bounds.
+func returnDays(ill Illness, worst severity) int {
+	if ill.To.IsZero() {
+		return 0
+	}
+	if worst == headCold {
+		return minReturnDays
+	}
+	return min(max(ill.From.DaysUntil(ill.To)+1, minReturnDays), maxReturnDays)
+}
+
+func (c *calendar) stopFrom(from Date) {
+	for i := range c.slots {
+		if s := &c.slots[i]; s.Date >= from {
+			s.Phase, s.Race = Health, nil
+			c.set(s)
+			s.renote(noteStop)
+		}
+	}
+}
+
+func (c *calendar) layIllness(from, last, back, end Date, worst severity) {
+	for d := max(from, c.first); d <= end; d++ {
+		s := c.at(d)
+		if s == nil {
+			return
+		}
+		switch {
+		case d <= last && worst == headCold:
+			c.halve(s, noteCold)
+		case d <= last:
+			c.rest(s, noteIll)
+		case d <= back:
+			c.rest(s, noteSymptomFree)
+		case s.claim != claimRace:
+			c.halve(s, noteReturn)
+		}
+	}
+}
+
+func (c *calendar) rest(s *slot, why noteCode) {
+	s.Phase = Health
+	c.set(s)
+	s.renote(why)
+}
+
+// halve leaves at most half of the usual or planned minutes, easy; a race is not ridden.
+func (c *calendar) halve(s *slot, why noteCode) {
+	s.Phase = Health
+	minutes := floor5(min(rideMinutes(s.Sessions), rideMinutes(s.Usual)/2))
+	if s.claim == claimRace || minutes < shortestRide {
+		c.set(s)
+	} else {
+		c.set(s, easyRide(s.Usual, minutes))
+	}
+	s.renote(why)
+}
+
+func (c *calendar) warnIllness(ill Illness, last, end Date, worst severity, known bool) {
+	text := "You are unwell: no training until two days free of symptoms, then easy days before hard ones. See a doctor if it is severe, gets worse or lasts."
+	if worst == headCold {
+		text = "A head cold: easy at most and half the time, stop if it gets worse. With fever, cough, aches or chest symptoms do not train at all."
+	}
+	if !known {
+		text = "A symptom that musette does not know is treated with caution: " + text
+	}
+	c.warn(ruleEasy, text)
+	for _, r := range c.races {
+		if r.Last() < c.plan.Today || r.Last() < ill.From {
+			continue
+		}
+		near := last.AddDays(feverRaceReach)
+		if worst == headCold {
+			near = last
+		}
+		if r.Date <= max(near, last) {
+			c.warn(ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to this illness. Ask a doctor before you race.", r.Name, r.Date.Short()))
+		} else if r.Date <= end.AddDays(maxReturnDays) {
+			c.warn(ruleEasy, fmt.Sprintf("The days before %s stay easy after this illness: volume and hard days are below a normal taper.", r.Name))
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package planner
+
+import "time"
+
+// numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
+func (r *dateReader) numeric() (d Date, ok bool, err error) {
+	toks := r.toks
+	if n := len(toks); (n == 4 || n == 6) && toks[1].isMark(".") && toks[n-1].isMark(".") {
+		toks = toks[:n-1]
+	}
+	if len(toks) != 3 && len(toks) != 5 {
+		return 0, false, nil
+	}
+	for i, t := range toks {
+		if i%2 == 0 && t.kind != numberToken {
+			return 0, false, nil
+		}
+		if i%2 == 1 && (t.text != toks[1].text || !t.isMark("/") && !t.isMark(".") && !t.isMark("-")) {
+			return 0, false, nil
+		}
+	}
+	a, b := int(toks[0].value), int(toks[2].value)
+	if len(toks) == 3 {
+		if toks[0].digits > 2 || toks[2].digits > 2 {
+			return 0, false, nil
+		}
+		d, err = r.twoNumbers(a, b, 0)
+		return d, err == nil, err
+	}
+	c := int(toks[4].value)
+	switch {
+	case toks[0].digits == 4 && toks[2].digits <= 2 && toks[4].digits <= 2:
+		d, err = r.inYear(c, time.Month(b), a)
+	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 4:
+		d, err = r.twoNumbers(a, b, c)
+	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 2:
+		d, err = r.twoNumbers(a, b, 2000+c)
+	default:
+		return 0, false, nil
+	}
+	return d, err == nil, err
+}
+
+// twoNumbers reads day and month where only one order makes sense. Year 0 means none told.
+func (r *dateReader) twoNumbers(a, b, year int) (Date, error) {
+	switch {
+	case a == b || a > 12 && b <= 12:
+		return r.dayMonth(a, time.Month(b), year)
+	case b > 12 && a <= 12:
+		return r.dayMonth(b, time.Month(a), year)
+	case a > 12:
+		return 0, badInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+	}
+	first, err := r.dayMonth(a, time.Month(b), year)
+	if err != nil {
+		return 0, err
+	}
+	second, err := r.dayMonth(b, time.Month(a), year)
+	if err != nil {
+		return 0, err
+	}
+	return 0, badInput("", "%s can mean %s or %s; write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
+		a, time.Month(b), b, time.Month(a))
+}
+
+// dayMonth is that day of the told year, or the next one where none is told.
+func (r *dateReader) dayMonth(day int, month time.Month, year int) (Date, error) {
+	if year != 0 {
+		return r.inYear(day, month, year)
+	}
+	if month < 1 || month > 12 {
+		return r.inYear(day, month, 2026)
+	}
+	from, _, _ := r.today.Civil()
+	for y := from; y <= from+8; y++ { // leap days may be eight years apart
+		if day >= 1 && day <= daysIn(month, y) && NewDate(y, month, day) >= r.today {
+			return NewDate(y, month, day), nil
+		}
+	}
+	return 0, badInput("", "%s has no day %d; write it like 13 June or 2026-06-13", month, day)
+}
+
+func (r *dateReader) inYear(day int, month time.Month, year int) (Date, error) {
+	switch {
+	case month < 1 || month > 12:
+		return 0, badInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+	case year < MinYear || year > MaxYear:
+		return 0, badInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), MinYear, MaxYear)
+	case day < 1 || day > daysIn(month, year):
+		return 0, badInput("", "%s %d has no day %d; write it like 13 June or 2026-06-13", month, year, day)
+	}
+	return NewDate(year, month, day), nil
+}
+
+func daysIn(month time.Month, year int) int {
+	_, _, last := NewDate(year, month+1, 0).Civil()
+	return last
+}

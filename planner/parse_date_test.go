@@ -1,0 +1,154 @@
+package planner
+
+import (
+	"strings"
+	"testing"
+	"time"
+)
+
+func TestParseDate(t *testing.T) {
+	today := NewDate(2026, time.June, 10) // a Wednesday
+	tests := map[string]string{
+		"2026-06-13": "2026-06-13", "2027-1-2": "2027-01-02", "2026/06/13": "2026-06-13",
+		"13 June": "2026-06-13", "June 13": "2026-06-13", "13 jun 2027": "2027-06-13", "June 13, 2027": "2027-06-13", "13th of June": "2026-06-13",
+		"the 13th of June 2027": "2027-06-13", "jun 13th": "2026-06-13", "13june": "2026-06-13", "13-Jun-2027": "2027-06-13", "13. Juni": "",
+		"13. June": "2026-06-13", "on 13 June": "2026-06-13", "Sept 1": "2026-09-01", "1 JANUARY": "2027-01-01", "June 9": "2027-06-09", "june 10": "2026-06-10",
+		"13/6": "2026-06-13", "6/13": "2026-06-13", "13.6.": "2026-06-13", "13.6": "2026-06-13", "13. 6. 2027": "2027-06-13", "13/6/2027": "2027-06-13", "6/13/2027": "2027-06-13", "13/6/27": "2027-06-13",
+		"6/6": "2027-06-06", "7/7": "2026-07-07", "6/6/2026": "2026-06-06",
+		"today": "2026-06-10", "Tomorrow": "2026-06-11", "tmrw": "2026-06-11", "the day after tomorrow": "2026-06-12", "day  after tomorrow": "2026-06-12", "yesterday": "2026-06-09",
+		"in 3 days": "2026-06-13", "in 1 day": "2026-06-11", "in 0 days": "2026-06-10", "3 days ago": "2026-06-07",
+		"sat": "2026-06-13", "Saturday": "2026-06-13", "on saturday": "2026-06-13", "this sat": "2026-06-13", "next saturday": "2026-06-20", "next mon": "2026-06-15",
+		"wed": "2026-06-10", "next wed": "2026-06-17", "tue": "2026-06-16", "next sun": "2026-06-21", "sun": "2026-06-14",
+		"Sat 13 June": "2026-06-13", "Saturday 13 June 2026": "2026-06-13", "sat, june 13": "2026-06-13", "Saturday, June 13th, 2026": "2026-06-13",
+		"29 Feb": "2028-02-29", "29/2": "2028-02-29", "29 feb 2028": "2028-02-29",
+		"20th": "2026-06-20", "the 31st": "2026-07-31", "on the 9th": "2026-07-09",
+		"1971-01-01": "1971-01-01", "2199-12-31": "2199-12-31",
+	}
+	for in, want := range tests {
+		d, err := ParseDate(in, today)
+		if want == "" {
+			wantFault(t, in, err, "13 June")
+			continue
+		}
+		if err != nil || d.String() != want {
+			t.Errorf("ParseDate(%q) = %v, %v, want %s", in, d, err, want)
+		}
+	}
+}
+
+func TestParseDateRefuses(t *testing.T) {
+	today := NewDate(2026, time.June, 10)
+	tests := map[string][]string{
+		"":                              {"13 June"},
+		"6/7":                           {"Monday 6 July 2026", "Monday 7 June 2027", "write 6 July or 7 June"},
+		"6.7.":                          {"6 July 2026", "7 June 2027"},
+		"6/7/2026":                      {"Monday 6 July 2026", "Sunday 7 June 2026"},
+		"31 June":                       {"June has no day 31", "13 June"},
+		"30 feb":                        {"February has no day 30"},
+		"30/2":                          {"February has no day 30"},
+		"29 feb 2027":                   {"February 2027 has no day 29"},
+		"2026-02-30":                    {"February 2026 has no day 30"},
+		"2026-13-01":                    {"no month"},
+		"13/13":                         {"no month"},
+		"0/0":                           {"no month"},
+		"13/0":                          {"no month"},
+		"0 June":                        {"June has no day 0"},
+		"1970-12-31":                    {"1971"},
+		"13 June 2200":                  {"2199"},
+		"0001-01-01":                    {"1971"},
+		"13 June 27":                    {"four digits"},
+		"Friday 13 June":                {"is a Saturday, not a Friday"},
+		"sat after next":                {"13 June"},
+		"saturday week":                 {"13 June"},
+		"not saturday":                  {"13 June"},
+		"last saturday":                 {"13 June"},
+		"before saturday":               {"13 June"},
+		"the day after saturday":        {"13 June"},
+		"the week after tomorrow":       {"13 June"},
+		"day after tmrw":                {"13 June"},
+		"in 2 weeks":                    {"13 June"},
+		"next week":                     {"13 June"},
+		"in 4000 days":                  {"13 June"},
+		"in -3 days":                    {"13 June"},
+		"june":                          {"13 June"},
+		"13":                            {"13 June"},
+		"13 14 june":                    {"13 June"},
+		"june 13-14":                    {"13 June"},
+		"june 6/7":                      {"13 June"},
+		"13 of 6":                       {"13 June"},
+		"13nd june":                     {"13 June"},
+		"2.5 w/kg":                      {"13 June"},
+		"10:30":                         {"13 June"},
+		"tomorow":                       {"did you mean tomorrow?"},
+		"saterday":                      {"did you mean saturday?"},
+		"13 jnue":                       {"did you mean june?"},
+		"32nd":                          {"no month has a day 32"},
+		"2026-06-13T10:00":              {"13 June"},
+		"13/6-2027":                     {"13 June"},
+		"99999999999 june":              {"13 June"},
+		"\xff":                          {"13 June"},
+		strings.Repeat("tomorrow ", 30): {"200"},
+	}
+	for in, parts := range tests {
+		d, err := ParseDate(in, today)
+		if err == nil {
+			t.Errorf("ParseDate(%q) = %v, want an error", in, d)
+			continue
+		}
+		wantFault(t, in, err, parts...)
+	}
+}
+
+// Every form that the program prints must be read back, from any day of the week.
+func TestParseDateReadsItsOwnForms(t *testing.T) {
+	start := NewDate(2027, time.December, 20)
+	for i := range 120 {
+		today := start.AddDays(i)
+		for ahead := range 90 {
+			want := today.AddDays(ahead)
+			for _, text := range []string{want.String(), want.Long(), want.Short()} {
+				if got, err := ParseDate(text, today); err != nil || got != want {
+					t.Fatalf("on %v: ParseDate(%q) = %v, %v, want %v", today, text, got, err, want)
+				}
+			}
+			if got, err := ParseDate(want.Weekday().Short(), today); err != nil || got < today || got > today.AddDays(6) || got.Weekday() != want.Weekday() {
+				t.Fatalf("on %v: ParseDate(%q) = %v, %v", today, want.Weekday().Short(), got, err)
+			}
+		}
+	}
+}
+
+func FuzzParseDate(f *testing.F) {
+	for i, s := range []string{
+		"2026-06-13", "13 June", "June 13, 2027", "13/6", "6/7", "13.6.", "sat", "next saturday", "in 3 days", "the 20th", "29 feb", "31 June", "Sat 13 Jun",
+		"1 jan 2199", "3 days ago", "13th of june 1971", "sat after",
+	} {
+		f.Add(s, int32(20000+i))
+	}
+	first, last := NewDate(MinYear, time.January, 1), NewDate(MaxYear, time.December, 31)
+	f.Fuzz(func(t *testing.T, s string, day int32) {
+		today := min(max(Date(day), first), last)
+		d, err := ParseDate(s, today)
+		if err != nil {
+			wantFault(t, s, err)
+			return
+		}
+		if d < first || d > last {
+			t.Errorf("ParseDate(%q, %v) = %v, outside %v to %v", s, today, d, first, last)
+		}
+		for _, text := range []string{d.String(), d.Long()} {
+			if again, err := ParseDate(text, today); err != nil || again != d {
+				t.Errorf("ParseDate(%q) = %v, %v, want %v", text, again, err, d)
+			}
+		}
+		plain := strings.Join(strings.Fields(strings.ToLower(s)), " ")
+		if _, phrase := dayPhrases[plain]; phrase {
+			return
+		}
+		for _, word := range []string{"after", "before", "week", "not", "last"} {
+			if strings.Contains(plain, word) {
+				t.Errorf("ParseDate(%q) = %v, want a refusal: %q is not understood", s, d, word)
+			}
+		}
+	})
+}

@@ -1,0 +1,110 @@
+package planner
+
+import (
+	"errors"
+	"strings"
+	"testing"
+)
+
+// wantFault checks that err is an InputError whose message holds every part.
+func wantFault(t *testing.T, in string, err error, parts ...string) {
+	t.Helper()
+	var fault *InputError
+	if !errors.As(err, &fault) {
+		t.Errorf("%q: got error %v, want an InputError", in, err)
+		return
+	}
+	if strings.ContainsAny(fault.Msg, "\n\r") {
+		t.Errorf("%q: message %q has more than one line", in, fault.Msg)
+	}
+	for _, part := range parts {
+		if !strings.Contains(fault.Msg, part) {
+			t.Errorf("%q: got message %q, want it to hold %q", in, fault.Msg, part)
+		}
+	}
+}
+
+func TestParseMinutes(t *testing.T) {
+	tests := map[string]int{
+		"1h30": 90, "1:30": 90, "90min": 90, "90": 90, "1.5h": 90, "1,5h": 90, "45'": 45, "2 hours": 120,
+		"1 h 30 min": 90, "1h 30": 90, "1h30m": 90, "1h30'": 90, "1 hour and 15 minutes": 75, "2h": 120, "1H30": 90,
+		" 90 mins ": 90, "1:05h": 65, "0": 0, "24h": 1440, "1440": 1440, "120s": 2, "45′": 45, "0:45": 45,
+		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185,
+	}
+	for in, want := range tests {
+		got, err := ParseMinutes(in)
+		if err != nil || got != want {
+			t.Errorf("ParseMinutes(%q) = %d, %v, want %d", in, got, err, want)
+		}
+	}
+}
+
+func TestParseMinutesRefuses(t *testing.T) {
+	tests := map[string]string{
+		"": "1h30", "long": "1h30", "-5": "1h30", "1h90": "1h30", "1:5": "1h30", "1:60": "1h30", "90x": "1h30", "1.5": "whole minutes",
+		"90s": "whole minutes", "25h": "24 hours", "1441": "24 hours", "1h 2h": "1h30", "1.5h30": "1h30", "90 5": "1h30",
+		"999999999999": "1h30", "1h30 5x3min": "1h30", strings.Repeat("9", 201): "200", "\x00": "1h30", "１h": "1h30", "1:30:00": "1h30",
+	}
+	for in, part := range tests {
+		_, err := ParseMinutes(in)
+		wantFault(t, in, err, part)
+	}
+}
+
+func TestParseHours(t *testing.T) {
+	tests := map[string]float64{
+		"3.5": 3.5, "3,5": 3.5, "3h30": 3.5, "3:30": 3.5, "210min": 3.5, "210'": 3.5, "3 hours": 3, "48": 48, "0.75h": 0.75, "1 h 15 min": 1.25, "45 min": 0.75,
+	}
+	for in, want := range tests {
+		got, err := ParseHours(in)
+		if err != nil || got != want {
+			t.Errorf("ParseHours(%q) = %g, %v, want %g", in, got, err, want)
+		}
+	}
+	for in, part := range map[string]string{
+		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "three": "3h30", "3 5": "3h30", "NaN": "3h30", "1e3": "3h30",
+		"1e999": "3h30", strings.Repeat("1", 250): "200",
+	} {
+		_, err := ParseHours(in)
+		wantFault(t, in, err, part)
+	}
+}
+
+func TestParseStart(t *testing.T) {
+	tests := map[string]string{
+		"10:30": "10:30", "9:05": "09:05", "09:05": "09:05", "10.30": "10:30", "9am": "09:00", "2:15pm": "14:15", "2.15 PM": "14:15",
+		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00",
+	}
+	for in, want := range tests {
+		got, err := ParseStart(in)
+		if err != nil || got != want {
+			t.Errorf("ParseStart(%q) = %q, %v, want %q", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"", "9", "24:00", "10:60", "10:5", "13pm", "0am", "am", "10:30:00", "ten", "-1:30", "1030", ":30", "10:", "1o:30"} {
+		_, err := ParseStart(in)
+		wantFault(t, in, err, "10:30")
+	}
+}
+
+func FuzzParseMinutes(f *testing.F) {
+	for _, s := range []string{"1h30", "1:30", "90min", "1.5h", "1,5h", "45'", "2 hours", "1 h 30 min", "1h90", "0", "9999999999", "1''", "x", "1:30:00"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		m, err := ParseMinutes(s)
+		if err != nil {
+			wantFault(t, s, err, "1h30")
+			return
+		}
+		if m < 0 || m > minutesPerDay {
+			t.Errorf("ParseMinutes(%q) = %d, outside 0 to %d", s, m, minutesPerDay)
+		}
+		if again, err := ParseMinutes(Duration(m)); err != nil || again != m {
+			t.Errorf("ParseMinutes(%q) = %d, %v, want %d", Duration(m), again, err, m)
+		}
+		if h, err := ParseHours(s); err == nil && (!(h > 0) || h > MaxRaceHours) {
+			t.Errorf("ParseHours(%q) = %g, outside 0 to %d", s, h, MaxRaceHours)
+		}
+	})
+}

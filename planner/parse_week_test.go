@@ -1,0 +1,135 @@
+package planner
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+)
+
+const demoWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
+
+func TestParseWeekdayPlan(t *testing.T) {
+	tests := map[string]string{
+		"":                                    "rest",
+		" ; ":                                 "rest",
+		"rest":                                "rest",
+		"rest day":                            "rest",
+		"off":                                 "off",
+		"day off":                             "off",
+		"OFF":                                 "off",
+		"recovery 40min; strength 30min":      "recovery 40min; strength 30min",
+		"recovery 40min + strength 30min":     "recovery 40min; strength 30min",
+		"recovery 40min + 30min strength":     "recovery 40min; strength 30min",
+		"easy 40\ngym 30":                     "recovery 40min; strength 30min",
+		"openers 1h 3x1min + 3x10s + gym 30":  "openers 1h 3x1min + 3x10s; strength 30min",
+		"openers 1h 3x1min+3 x 10s; easy 30;": "openers 1h 3x1min + 3x10s; recovery 30min",
+		"rest; strength 30min":                "strength 30min",
+		"easy 1h;easy 1h;easy 1h;easy 1h;easy 1h;easy 1h": "recovery 1h; recovery 1h; recovery 1h; recovery 1h; recovery 1h; recovery 1h",
+	}
+	for in, want := range tests {
+		p, err := ParseWeekdayPlan(in)
+		if err != nil || p.String() != want {
+			t.Errorf("ParseWeekdayPlan(%q) = %q, %v, want %q", in, p.String(), err, want)
+		}
+	}
+}
+
+func TestParseWeekdayPlanRefuses(t *testing.T) {
+	tests := map[string]string{
+		"off; recovery 40min":          "off alone",
+		"recovery 40min + off":         "off alone",
+		"rest; recovery 40min":         "rest alone",
+		"long 13h; endurance 12h":      "24 hours",
+		"long 23h; strength 2h":        "24 hours",
+		strings.Repeat("easy 5;", 7):   "more than 6",
+		strings.Repeat("easy 5; ", 30): "200",
+		"recovery 40min; swim 1h":      "swim",
+		"recovery 40min +":             "kind",
+		"+":                            "kind",
+		strings.Repeat("easy 99 9x65s/65s+9x65s/65s;", 6): "200",
+	}
+	for in, part := range tests {
+		_, err := ParseWeekdayPlan(in)
+		wantFault(t, in, err, part, "for example")
+	}
+}
+
+func TestParseWeek(t *testing.T) {
+	const rest = "mon rest; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"
+	tests := []struct{ name, in, want string }{
+		{"demo", demoWeek, demoWeek},
+		{"lines and long names", "Monday: recovery 40min\nTuesday - intervals 1h30 5x3min\nWednesday endurance 1h45\r\nThurs off\nFRI. endurance 1h15\nSaturday, long 3h\nSundays = intervals 2h 4x8min", demoWeek},
+		{"clause without weekday", "tue easy 40; gym 30; wed long 2h",
+			"mon rest; tue recovery 40min; strength 30min; wed long 2h; thu rest; fri rest; sat rest; sun rest"},
+		{"list", "mon, wed and fri: easy 40", "mon recovery 40min; tue rest; wed recovery 40min; thu rest; fri recovery 40min; sat rest; sun rest"},
+		{"stretch", "tue-thu endurance 1h", "mon rest; tue endurance 1h; wed endurance 1h; thu endurance 1h; fri rest; sat rest; sun rest"},
+		{"stretch over sunday", "sat to mon off", "mon off; tue rest; wed rest; thu rest; fri rest; sat off; sun off"},
+		{"shared second clause", "mon/tue easy 40; gym 30", "mon recovery 40min; strength 30min; tue recovery 40min; strength 30min; wed rest; thu rest; fri rest; sat rest; sun rest"},
+		{"only rest", "mon", rest},
+		{"empty clauses", ";;mon rest;;", rest},
+		{"plus", "mon easy 40 + gym 30; weds openers 1h 3x1min + 3x10s",
+			"mon recovery 40min; strength 30min; tue rest; wed openers 1h 3x1min + 3x10s; thu rest; fri rest; sat rest; sun rest"},
+		{"dash before a length", "mon - 40min easy", "mon recovery 40min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
+	}
+	for _, tc := range tests {
+		w, err := ParseWeek(tc.in)
+		if err != nil || w.String() != tc.want {
+			t.Errorf("%s: got %q, %v, want %q", tc.name, w.String(), err, tc.want)
+		}
+	}
+}
+
+func TestParseWeekRefuses(t *testing.T) {
+	tests := map[string][]string{
+		"":                         {"mon recovery 40min"},
+		" ;\n; ":                   {"mon recovery 40min"},
+		"recovery 40min; tue off":  {"before the first weekday", "mon recovery 40min"},
+		"mnoday easy 40":           {"before the first weekday", "did you mean monday?"},
+		"mon easy 40; mon gym 30":  {"Monday is named twice"},
+		"mon, mon easy 40":         {"Monday is named twice"},
+		"mon-sun easy 40; wed off": {"Wednesday is named twice"},
+		"mon easy 40; teu easy 40": {"Monday: ", "did you mean tue?"},
+		"mon easy 40 tue long 2h":  {"Monday: ", "part the days with ;"},
+		"mon easy 40, tue long 2h": {"Monday: ", "part the days with ;"},
+		"mon off; easy 40":         {"Monday: ", "off alone"},
+		"fri long":                 {"Friday: ", "long 1h30"},
+		"mon easy 40; " + strings.Repeat("x", 3000): {"more than"},
+		"mon " + strings.Repeat("easy 40; ", 25):    {"Monday: ", "200"},
+	}
+	for in, parts := range tests {
+		_, err := ParseWeek(in)
+		wantFault(t, in, err, parts...)
+	}
+}
+
+func FuzzParseWeek(f *testing.F) {
+	for _, s := range []string{
+		demoWeek, "mon-fri easy 40\nsat long 3h", "mon, wed: gym 30 + easy 1h", "tue openers 1h 3x1min+3x10s/30s", "off", "mon rest; strength 30",
+		"mon intervals 5x1:30/1'15\"", "mon intervals 60x3h", "sun 4x4", "mon easy 99 9x65s/65s+9x65s; easy 99 9x65s/65s",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		w, err := ParseWeek(s)
+		if err != nil {
+			wantFault(t, s, err)
+			return
+		}
+		for day, p := range w {
+			total := 0
+			for _, session := range p.Sessions {
+				total += int(session.Minutes)
+				if session.Minutes < 1 || session.Kind == Rest || session.Effort != session.Kind.UsualEffort() || session.Sets.workSeconds() > int(session.Minutes)*60 {
+					t.Errorf("ParseWeek(%q) holds %+v", s, session)
+				}
+			}
+			if total > minutesPerDay || len(p.Sessions) > maxSessionsPerDay || p.Off && len(p.Sessions) > 0 {
+				t.Errorf("ParseWeek(%q): %s is %+v", s, Weekday(day), p)
+			}
+		}
+		again, err := ParseWeek(w.String())
+		if err != nil || !reflect.DeepEqual(again, w) {
+			t.Errorf("ParseWeek(%q) = %+v, %v, want %+v", w.String(), again, err, w)
+		}
+	})
+}

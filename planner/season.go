@@ -1,0 +1,240 @@
+package planner
+
+import "fmt"
+
+// Gaps between A races, in days, that decide a taper's length and the warnings.
+const (
+	closeGap      = 28 // nearer A races are warned about
+	sameFormGap   = 14 // up to here the second A race lives off the first taper
+	spacedGap     = 56 // a next A race up to here shortens the taper
+	halfTaperGap  = 4  // nearer B races share one half taper
+	overloadReach = 7  // a block that ends nearer to the window lengthens it
+)
+
+// window is one A race's taper: N days, D-N up to D-1.
+type window struct {
+	race     *Race
+	n        int
+	overload bool // opens easy after an overload block
+	cut      int
+	hours    float64 // usual weekly riding hours
+	week     *Week
+	hardDays int    // hard days of the usual week
+	spots    []spot // by days before the race; spots[0] is unused
+	pattern  Pattern
+	shape    Shape
+	hardEve  bool   // the day before the window is hard
+	freeEve  bool   // the rider wants D-1 without a ride, openers on D-2
+	broken   bool   // the pattern of hard days could not be held
+	rule     string // why this length
+}
+
+func (w *window) start() Date { return w.race.Date.AddDays(-w.n) }
+
+// ride decides which races are ridden: of races that share a day the one with the higher right.
+func (c *calendar) ride(today Date, races []*Race) {
+	for p := PriorityA; p <= PriorityC; p++ {
+		for _, r := range races {
+			if r.Priority != p {
+				continue
+			}
+			if other := c.raceBetween(r.Date, r.Last()); other != nil {
+				if r.Last() >= today {
+					c.warn(ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which has priority: only %s is planned. Change or remove one of them.",
+						r.Name, r.Priority, r.Date.Short(), other.Name, other.Priority, other.Name))
+				}
+				continue
+			}
+			for d := r.Date; d <= r.Last(); d++ {
+				s := c.at(d)
+				s.Race, s.claim, s.Phase = r, claimRace, RaceDay
+				c.set(s, Session{Kind: RaceRide, Effort: RaceEffort, Minutes: int16(r.minutes())})
+				s.note(noteRaceDay)
+			}
+			c.warnRace(today, r)
+		}
+	}
+	for _, r := range races {
+		if c.at(r.Date).Race == r {
+			c.races = append(c.races, r)
+		}
+	}
+}
+
+func (c *calendar) warnRace(today Date, r *Race) {
+	if r.Last() < today {
+		return
+	}
+	if r.Hours <= 0 {
+		c.warn(ruleHours, fmt.Sprintf("%s has no length: planned as %d h. Tell its hours for the right days after it.", r.Name, assumedRaceHours))
+	}
+	for d := r.Date; d <= r.Last(); d++ {
+		if c.awayOn(d) {
+			c.warn(ruleOff, fmt.Sprintf("%s is on %s, a day you said you are away: the race stays in the plan. Change one of them.", r.Name, d.Short()))
+			return
+		}
+	}
+}
+
+func (c *calendar) awayOn(d Date) bool {
+	for _, a := range c.facts.Absences {
+		if !a.Travel && a.From <= d && d <= a.To {
+			return true
+		}
+	}
+	return false
+}
+
+// raceBetween is a ridden race with a race day in from..to.
+func (c *calendar) raceBetween(from, to Date) *Race {
+	for d := from; d <= to; d++ {
+		if s := c.at(d); s != nil && s.claim == claimRace {
+			return s.Race
+		}
+	}
+	return nil
+}
+
+// claimWindows gives every A race its days, the earlier race first: recovery
+// days after it, and the taper window that is left before it.
+func (c *calendar) claimWindows(today Date) []window {
+	var goals []*Race
+	for _, r := range c.races {
+		if r.Priority == PriorityA {
+			goals = append(goals, r)
+		}
+	}
+	windows := make([]window, 0, len(goals))
+	for i, r := range goals {
+		var prev, next *Race
+		if i > 0 {
+			prev = goals[i-1]
+		}
+		if i+1 < len(goals) {
+			next = goals[i+1]
+		}
+		w := c.sizeWindow(today, r, prev, next)
+		for d := r.Last() + 1; d <= r.Last().AddDays(r.recoveryDays()); d++ {
+			if s := c.at(d); s.claim < claimRecovery {
+				s.claim, s.Race, s.Phase = claimRecovery, r, Recovering
+			}
+		}
+		if w.n <= 0 {
+			continue
+		}
+		for d := w.start(); d < r.Date; d++ {
+			if s := c.at(d); s.claim < claimTaper {
+				s.claim, s.Race, s.Phase = claimTaper, r, Tapering
+			}
+		}
+		windows = append(windows, w)
+	}
+	return windows
+}
+
+// sizeWindow works out N: told or automatic, at least 14 after overload, and
+// never more than the days that registration, the block and the race before leave.
+func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
+	w := window{race: r, cut: c.facts.Taper.cut()}
+	toCome := r.Last() >= today
+	want := c.facts.Taper.Days
+	w.rule = fmt.Sprintf("%d days, as you set it.", want)
+	if want == 0 {
+		want, w.rule = autoDays(r, prev, next)
+	}
+	start := r.Date.AddDays(-want)
+	if end, ok := c.overloadBefore(r, prev, start); ok {
+		w.overload = true
+		if want < 14 {
+			if c.facts.Taper.Days != 0 && toCome {
+				c.warn(ruleOverload, fmt.Sprintf("%s comes right after an overload block: its taper takes 14 days, not the %d you set, so that the block's fatigue can go.", r.Name, want))
+			}
+			want = 14
+		}
+		w.rule = fmt.Sprintf("%d days, because an overload block comes right before it.", want)
+		start = max(r.Date.AddDays(-want), end+1)
+		if left := start.DaysUntil(r.Date); left < 14 && toCome {
+			c.warn(ruleOverload, fmt.Sprintf("The overload block leaves %d days before %s; 14 are needed. End the block on %s instead.", left, r.Name, r.Date.AddDays(-15).Short()))
+			w.rule = fmt.Sprintf("%d days: what the overload block leaves.", left)
+		}
+	}
+	if prev != nil {
+		gap := prev.Last().DaysUntil(r.Date)
+		if gap < closeGap && toCome {
+			c.warn(ruleClose, fmt.Sprintf("%s and %s are A races %d days apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, gap))
+		}
+		if free := prev.Last().AddDays(prev.recoveryDays() + 1); free > start {
+			start = free
+			w.rule = fmt.Sprintf("%d days: what is left after recovery from %s.", start.DaysUntil(r.Date), prev.Name)
+		}
+	}
+	if r.Registered > start {
+		if toCome {
+			c.warn(ruleRaceLate, fmt.Sprintf("%s was registered %s before the race, a %d-day taper no longer fits: it takes the days that are left.",
+				r.Name, days(r.Registered.DaysUntil(r.Date)), start.DaysUntil(r.Date)))
+		}
+		start = r.Registered
+		w.rule = fmt.Sprintf("%s: what was left when the race was registered.", days(start.DaysUntil(r.Date)))
+	}
+	w.n = start.DaysUntil(r.Date)
+	w.week = c.facts.weekOn(r.Date.AddDays(-1))
+	w.hours = float64(w.week.RideMinutes()) / 60
+	w.hardDays = w.week.HardDays()
+	return w
+}
+
+func days(n int) string {
+	switch {
+	case n == 1:
+		return "1 day"
+	case n < 0:
+		return "0 days"
+	}
+	return fmt.Sprintf("%d days", n)
+}
+
+// autoDays is the evidence's default length.
+func autoDays(r, prev, next *Race) (int, string) {
+	toNext := 0
+	if next != nil {
+		toNext = r.Last().DaysUntil(next.Date)
+	}
+	switch {
+	case prev != nil && prev.Last().DaysUntil(r.Date) <= closeGap:
+		return 7, "7 days, because another A race is within 28 days before it."
+	case next != nil && toNext <= closeGap:
+		return 7, "7 days, because another A race follows within 28 days."
+	case next != nil && toNext <= spacedGap:
+		return 10, "10 days, because the next A race follows within 8 weeks."
+	}
+	return 14, "14 days: no other A race is near, and 8-14 days help most."
+}
+
+// overloadBefore finds the last day of an overload block that ends less than a
+// week before the window's start or inside it. From D-7 on a block yields.
+func (c *calendar) overloadBefore(r, prev *Race, start Date) (Date, bool) {
+	free := c.first
+	if prev != nil {
+		if prev.Last().DaysUntil(r.Date) <= sameFormGap {
+			return 0, false
+		}
+		free = prev.Last().AddDays(prev.recoveryDays() + 1)
+	}
+	var end Date
+	found := false
+	consider := func(from, to Date) {
+		from, to = max(from, free), min(to, r.Date.AddDays(-8))
+		if to >= from && to.DaysUntil(start) < overloadReach && (!found || to > end) {
+			end, found = to, true
+		}
+	}
+	for _, b := range c.facts.Blocks {
+		if b.Percent >= overloadPercent {
+			consider(b.From, b.To)
+		}
+	}
+	for _, b := range c.facts.loggedBlocks() {
+		consider(b.From, b.To)
+	}
+	return end, found
+}

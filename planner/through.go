@@ -1,0 +1,126 @@
+package planner
+
+import "fmt"
+
+// insideGoal reports whether a race lies in an A race's taper or recovery days,
+// and warns where that costs the A race.
+func (c *calendar) insideGoal(r *Race) bool {
+	for i := range c.windows {
+		w := &c.windows[i]
+		left := r.Date.DaysUntil(w.race.Date)
+		if left < 1 || left > w.n {
+			continue
+		}
+		if r.Last() < c.plan.Today {
+			return true
+		}
+		if left <= 3 {
+			c.warn(ruleInside, fmt.Sprintf("%s (%s) is %s before %s: it is ridden, but the legs will not be fresh for %s. Leave it out or ride it easy.",
+				r.Name, r.Priority, days(left), w.race.Name, w.race.Name))
+		} else if r.minutes() >= 120 {
+			c.warn(ruleInside, fmt.Sprintf("%s (%s, %s) lies inside the taper for %s and counts as one of its hard days; at 2 h or more it costs freshness.",
+				r.Name, r.Priority, Duration(r.minutes()), w.race.Name))
+		}
+		return true
+	}
+	for _, goal := range c.races {
+		after := goal.Last().DaysUntil(r.Date)
+		if goal.Priority != PriorityA || after < 1 || after > goal.recoveryDays() {
+			continue
+		}
+		if r.Last() >= c.plan.Today {
+			c.warn(ruleInside, fmt.Sprintf("%s (%s) lies in the recovery days after %s: it is ridden, but gets no days of its own.", r.Name, r.Priority, goal.Name))
+		}
+		return true
+	}
+	return false
+}
+
+// planThrough trains through the C races, and B races that lost to a nearer one.
+func (c *calendar) planThrough() {
+	for _, r := range c.races {
+		if r.Priority == PriorityC && !c.insideGoal(r) {
+			c.through = append(c.through, r)
+		}
+	}
+	for _, r := range c.through {
+		c.rideThrough(r)
+		if r.long() {
+			c.easeAfter(r)
+		}
+	}
+}
+
+// rideThrough lets the race take the place of its day's hard session, else of
+// the nearest one within two days, the one after on a tie.
+func (c *calendar) rideThrough(r *Race) {
+	for d := r.Date; d <= r.Last(); d++ {
+		if s := c.at(d); s.usuallyHard() {
+			return
+		}
+	}
+	for k := 1; k <= 2; k++ {
+		for _, d := range [2]Date{r.Last().AddDays(k), r.Date.AddDays(-k)} {
+			s := c.at(d)
+			if s == nil || !s.usuallyHard() || d < r.Registered {
+				continue
+			}
+			if s.claim <= claimBlock && s.IsHard() {
+				c.giveWay(s, r)
+			}
+			return // where another rule has taken that session, no more gives way
+		}
+	}
+}
+
+// giveWay replaces a day's hard session by the race day's usual ride or rest.
+func (c *calendar) giveWay(s *slot, r *Race) {
+	raceDay := c.at(r.Date)
+	sessions := make([]Session, 0, 4)
+	if c.facts.weekOn(r.Date)[r.Date.Weekday()].Off {
+		sessions = append(sessions, recoveryRide(min(c.facts.weekOn(s.Date).recoveryLength(), s.usualMinutes())))
+	} else {
+		sessions = append(sessions, ridesOf(raceDay.Usual)...)
+	}
+	for i := range sessions {
+		sessions[i].Minutes = int16(round5(int(sessions[i].Minutes)))
+	}
+	for _, u := range s.Usual {
+		if u.Kind == Strength {
+			sessions = append(sessions, u)
+		}
+	}
+	s.claim, s.Race = claimC, r
+	c.set(s, sessions...)
+	s.renote(noteThroughGives)
+}
+
+// easeAfter halves the day after a long race that is trained through.
+func (c *calendar) easeAfter(r *Race) {
+	s := c.at(r.Last() + 1)
+	if s == nil || s.claim > claimC || s.off {
+		return
+	}
+	rides := ridesOf(s.Sessions)
+	if len(rides) == 0 {
+		return
+	}
+	s.claim, s.Race, s.Phase = claimC, r, Recovering
+	s.note(noteThroughAfter)
+	if onlyKind(rides, Recovery) {
+		c.set(s, rides...)
+		return
+	}
+	minutes := min(floor5(s.usualMinutes()/2), floor5(rideMinutes(rides)))
+	c.set(s, easyRide(s.Usual, max(5, minutes)))
+}
+
+// easeEve lets the hard session on the eve of a window give way to a race on the window's first day.
+func (c *calendar) easeEve(w *window) {
+	first := &w.spots[w.n]
+	eve := c.at(w.start() - 1)
+	if !first.raced() || eve == nil || eve.claim > claimBlock || !eve.IsHard() || eve.Date < first.slot.Race.Registered {
+		return
+	}
+	c.giveWay(eve, first.slot.Race)
+}

@@ -1,0 +1,150 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"time"
+
+	"musette/planner"
+)
+
+// AthleteID is the number of a rider in one club.
+type AthleteID int64
+
+// Athlete is a rider of one club. Zone is where the rider's days begin: the
+// rider's own or else the club's.
+type Athlete struct {
+	ID       AthleteID
+	Club     ClubID
+	Name     string
+	Zone     string
+	Settings Settings
+	Added    time.Time
+}
+
+// Settings is what a rider chose. An empty Zone means the club's; Announce
+// allows one public line when a race is added.
+type Settings struct {
+	Zone     string
+	Coach    bool
+	Announce bool
+	Taper    planner.Taper
+}
+
+func (s *Settings) validate() error {
+	if s.Zone != "" {
+		if err := checkZone(s.Zone); err != nil {
+			return err
+		}
+	}
+	return s.Taper.Validate()
+}
+
+// EnsureAthlete is the rider of that name in the club, made with default
+// settings when there is none yet.
+func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
+	athlete, err := athleteNamed(ctx, db.reader, club, name)
+	if errors.Is(err, sql.ErrNoRows) {
+		athlete, err = db.addAthlete(ctx, club, name)
+	}
+	if err != nil {
+		return Athlete{}, fmt.Errorf("rider %q of club %d: %w", name, club, explain(err))
+	}
+	return athlete, nil
+}
+
+func (db *DB) addAthlete(ctx context.Context, club ClubID, name string) (athlete Athlete, err error) {
+	if err := checkName("rider", name, "me"); err != nil {
+		return Athlete{}, err
+	}
+	err = db.write(ctx, func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, added_ms) VALUES (?, ?, ?) ON CONFLICT DO NOTHING`,
+			club, name, db.Now().UnixMilli())
+		if err != nil {
+			return err
+		}
+		athlete, err = athleteNamed(ctx, tx, club, name)
+		return err
+	})
+	return athlete, err
+}
+
+// Athlete is the rider with that number.
+func (db *DB) Athlete(ctx context.Context, id AthleteID) (Athlete, error) {
+	athlete, err := athleteByID(ctx, db.reader, id)
+	if err != nil {
+		return Athlete{}, fmt.Errorf("rider %d: %w", id, explain(err))
+	}
+	return athlete, nil
+}
+
+// UpdateSettings lets change work on the rider's settings and keeps the result,
+// with nothing in between. An error of change or a value out of range keeps
+// the old ones. change must not use the database.
+func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, change func(*Settings) error) (Athlete, error) {
+	var athlete Athlete
+	err := db.write(ctx, func(tx *sql.Tx) (err error) {
+		if athlete, err = athleteByID(ctx, tx, id); err != nil {
+			return err
+		}
+		settings := athlete.Settings
+		if err := change(&settings); err != nil {
+			return err
+		}
+		if err := settings.validate(); err != nil {
+			return err
+		}
+		if err := putSettings(ctx, tx, id, settings); err != nil {
+			return err
+		}
+		athlete, err = athleteByID(ctx, tx, id)
+		return err
+	})
+	if err != nil {
+		return Athlete{}, fmt.Errorf("settings of rider %d: %w", id, err)
+	}
+	return athlete, nil
+}
+
+func putSettings(ctx context.Context, tx *sql.Tx, id AthleteID, s Settings) error {
+	return hit(tx.ExecContext(ctx, `UPDATE athlete SET zone = nullif(?, ''), is_coach = ?, announce = ?,
+		taper_days = ?, cut = ?, pattern = ?, shape = ?, openers = ? WHERE id = ?`,
+		s.Zone, s.Coach, s.Announce,
+		s.Taper.Days, s.Taper.Cut, s.Taper.Pattern.String(), s.Taper.Shape.String(), openersDay(s.Taper.OpenersD2).String(), id))
+}
+
+const selectAthlete = `SELECT a.id, a.club_id, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
+	a.taper_days, a.cut, a.pattern, a.shape, a.openers, a.added_ms
+	FROM athlete a JOIN club c ON c.id = a.club_id `
+
+func athleteNamed(ctx context.Context, q queryer, club ClubID, name string) (Athlete, error) {
+	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.name = ?`, club, name))
+}
+
+func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) {
+	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.id = ?`, id))
+}
+
+func scanAthlete(row *sql.Row) (a Athlete, err error) {
+	s, t := &a.Settings, &a.Settings.Taper
+	var openers openersDay
+	err = row.Scan(&a.ID, &a.Club, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce, &t.Days, &t.Cut,
+		oneOf(&t.Pattern, planner.EverySecondDay, planner.EveryThirdDay),
+		oneOf(&t.Shape, planner.Exponential, planner.Linear, planner.Step),
+		oneOf(&openers, false, true), instant{&a.Added})
+	t.OpenersD2 = bool(openers)
+	return a, err
+}
+
+// openersDay tells whether openers stand two days before a race instead of one.
+type openersDay bool
+
+// String is the word of the plan file.
+func (twoBefore openersDay) String() string {
+	if twoBefore {
+		return "D-2"
+	}
+	return "D-1"
+}

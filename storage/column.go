@@ -1,0 +1,63 @@
+package storage
+
+import (
+	"fmt"
+	"time"
+
+	"musette/planner"
+)
+
+// isoDate reads a day written as ISO text.
+type isoDate planner.Date
+
+// Scan implements sql.Scanner.
+func (d *isoDate) Scan(value any) error {
+	text, ok := value.(string)
+	if !ok {
+		return fmt.Errorf("a day is stored as %T, not as text", value)
+	}
+	date, err := planner.ParseISODate(text)
+	*d = isoDate(date)
+	return err
+}
+
+// date reads a column of ISO text into d.
+func date(d *planner.Date) *isoDate { return (*isoDate)(d) }
+
+// word is a named value that is stored by its name.
+type word interface {
+	comparable
+	String() string
+}
+
+// words reads a column that holds the name of one of all.
+type words[T word] struct {
+	to  *T
+	all []T
+}
+
+// Scan implements sql.Scanner.
+func (w words[T]) Scan(value any) error {
+	for _, candidate := range w.all {
+		if value == candidate.String() {
+			*w.to = candidate
+			return nil
+		}
+	}
+	return fmt.Errorf("%v is not one of %v", value, w.all)
+}
+
+func oneOf[T word](to *T, all ...T) words[T] { return words[T]{to, all} }
+
+// instant reads milliseconds since 1970 into t, in UTC.
+type instant struct{ to *time.Time }
+
+// Scan implements sql.Scanner.
+func (i instant) Scan(value any) error {
+	ms, ok := value.(int64)
+	if !ok {
+		return fmt.Errorf("an instant is stored as %T, not as an integer", value)
+	}
+	*i.to = time.UnixMilli(ms).UTC()
+	return nil
+}

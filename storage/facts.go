@@ -1,0 +1,84 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"musette/planner"
+)
+
+// Facts reads all that the rider's plan is derived from, in one consistent
+// state of the database.
+func (db *DB) Facts(ctx context.Context, athlete AthleteID) (*planner.Facts, error) {
+	facts := new(planner.Facts)
+	err := db.read(ctx, func(tx *sql.Tx) error { return readFacts(ctx, tx, athlete, facts) })
+	if err != nil {
+		return nil, fmt.Errorf("facts of rider %d: %w", athlete, err)
+	}
+	return facts, nil
+}
+
+func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planner.Facts) error {
+	rider, err := athleteByID(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Taper = rider.Settings.Taper
+	if facts.Weeks, err = weeks(ctx, tx, athlete); err != nil {
+		return err
+	}
+	stored, err := races(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Races = without(stored, func(r Race) planner.Race { return r.Race })
+	away, err := absences(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Absences = without(away, func(a Absence) planner.Absence { return a.Absence })
+	heavy, err := blocks(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Blocks = without(heavy, func(b Block) planner.Block { return b.Block })
+	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
+		return err
+	}
+	swaps, err := moves(ctx, tx, athlete)
+	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
+	return err
+}
+
+// without strips the numbers that only the database needs.
+func without[S, T any](stored []S, strip func(S) T) []T {
+	if len(stored) == 0 {
+		return nil
+	}
+	bare := make([]T, len(stored))
+	for i, s := range stored {
+		bare[i] = strip(s)
+	}
+	return bare
+}
+
+// removeByID deletes a rider's row from one of our tables. The rider is part
+// of the condition, so that nobody deletes what is another's.
+func (db *DB) removeByID(ctx context.Context, table string, athlete AthleteID, id int64) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		return hit(tx.ExecContext(ctx, `DELETE FROM `+table+` WHERE athlete_id = ? AND id = ?`, athlete, id))
+	})
+	if err != nil {
+		return fmt.Errorf("remove %s %d: %w", table, id, err)
+	}
+	return nil
+}
+
+// checkStretch refuses a stretch of days that ends before it begins.
+func checkStretch(from, to planner.Date) error {
+	if to < from {
+		return &planner.InputError{Field: "to", Msg: to.String() + " is before " + from.String() + "; for example " + from.AddDays(3).String()}
+	}
+	return nil
+}

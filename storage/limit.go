@@ -1,0 +1,61 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"musette/planner"
+)
+
+const minutesPerDay = 24 * 60
+
+// SetLimit caps a day's training; a limit on the same day is replaced.
+func (db *DB) SetLimit(ctx context.Context, athlete AthleteID, limit planner.Limit) error {
+	err := checkMinutes(limit.Minutes)
+	if err == nil {
+		err = db.write(ctx, func(tx *sql.Tx) error {
+			_, err := tx.ExecContext(ctx, `INSERT INTO day_limit (athlete_id, date, minutes) VALUES (?, ?, ?)
+				ON CONFLICT (athlete_id, date) DO UPDATE SET minutes = excluded.minutes`,
+				athlete, limit.Date.String(), limit.Minutes)
+			return err
+		})
+	}
+	if err != nil {
+		return fmt.Errorf("limit on %s: %w", limit.Date, err)
+	}
+	return nil
+}
+
+func checkMinutes(minutes int) error {
+	if minutes < 0 || minutes > minutesPerDay {
+		return &planner.InputError{Field: "minutes", Msg: fmt.Sprintf("%d is outside 0 to %d minutes; for example 45", minutes, minutesPerDay)}
+	}
+	return nil
+}
+
+// RemoveLimit lifts the rider's limit of that day; ErrNotFound when there is none.
+func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, day planner.Date) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		return hit(tx.ExecContext(ctx, `DELETE FROM day_limit WHERE athlete_id = ? AND date = ?`, athlete, day.String()))
+	})
+	if err != nil {
+		return fmt.Errorf("lift limit on %s: %w", day, err)
+	}
+	return nil
+}
+
+// Limits lists the rider's limited days by date.
+func (db *DB) Limits(ctx context.Context, athlete AthleteID) ([]planner.Limit, error) {
+	limits, err := limits(ctx, db.reader, athlete)
+	if err != nil {
+		return nil, fmt.Errorf("limits of rider %d: %w", athlete, explain(err))
+	}
+	return limits, nil
+}
+
+func limits(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Limit, error) {
+	return list(ctx, q, func(l *planner.Limit, scan func(...any) error) error {
+		return scan(date(&l.Date), &l.Minutes)
+	}, `SELECT date, minutes FROM day_limit WHERE athlete_id = ? ORDER BY date`, athlete)
+}

@@ -1,0 +1,136 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/pressly/goose/v3"
+)
+
+//go:embed migrations/*.sql
+var migrationFiles embed.FS
+
+func embedded() fs.FS {
+	sub, err := fs.Sub(migrationFiles, "migrations")
+	if err != nil {
+		panic(err) // the folder is compiled in
+	}
+	return sub
+}
+
+// migrate brings the file at path to the newest schema that this program knows.
+// Each step is all or nothing; several programs may do this at once.
+func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
+	db, err := sql.Open("sqlite3", migrationDSN(path))
+	if err != nil {
+		return err
+	}
+	db.SetMaxOpenConns(1)
+	defer func() { err = errors.Join(err, db.Close()) }()
+
+	have, err := schemaVersion(ctx, db)
+	if err != nil {
+		return explain(err)
+	}
+	steps, err := goose.NewProvider(goose.DialectSQLite3, db, migrations, goose.WithDisableGlobalRegistry(true))
+	if err != nil {
+		return err
+	}
+	sources := steps.ListSources()
+	newest := sources[len(sources)-1].Version
+	switch {
+	case have > newest:
+		return fmt.Errorf("a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", have, newest)
+	case have == newest:
+		return checkForeignKeys(ctx, db)
+	case have > 0:
+		if err := backup(ctx, db, path, have); err != nil {
+			return fmt.Errorf("copy before migration: %w", err)
+		}
+	}
+	if _, err := steps.Up(ctx); err != nil {
+		return fmt.Errorf("migrate from schema %d to %d: %w", have, newest, err)
+	}
+	return checkForeignKeys(ctx, db)
+}
+
+// schemaVersion is the number of the last migration applied, 0 for an empty file.
+func schemaVersion(ctx context.Context, q queryer) (int64, error) {
+	var tables, versioned int
+	err := q.QueryRowContext(ctx, `SELECT count(*), count(*) FILTER (WHERE name = 'goose_db_version') FROM sqlite_schema`).
+		Scan(&tables, &versioned)
+	switch {
+	case err != nil || tables == 0:
+		return 0, err
+	case versioned == 0:
+		return 0, errNotOurs
+	}
+	var version int64
+	err = q.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version WHERE is_applied`).Scan(&version)
+	return version, err
+}
+
+// backupName is where the copy of a database with that schema goes.
+func backupName(path string, version int64) string {
+	return fmt.Sprintf("%s.schema-%d.backup", path, version)
+}
+
+// backup copies the database beside itself, whole and on the disk before it returns.
+func backup(ctx context.Context, db *sql.DB, path string, version int64) error {
+	temp, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path)+".copy-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(temp.Name()) // gone already when all went well
+	defer temp.Close()
+	if _, err := db.ExecContext(ctx, `VACUUM INTO ?`, temp.Name()); err != nil {
+		return err
+	}
+	copied, err := copiedVersion(ctx, temp.Name())
+	if err != nil || copied != version {
+		return err // another program migrated meanwhile, and made the copy
+	}
+	if err := temp.Sync(); err != nil {
+		return err
+	}
+	if err := os.Rename(temp.Name(), backupName(path, version)); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(path))
+}
+
+func copiedVersion(ctx context.Context, path string) (version int64, err error) {
+	db, err := sql.Open("sqlite3", "file:"+escapePath(path)+"?mode=ro&immutable=1")
+	if err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	return schemaVersion(ctx, db)
+}
+
+func syncFolder(path string) error {
+	folder, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(folder.Sync(), folder.Close())
+}
+
+// checkForeignKeys reports the first row that belongs to a row that is gone.
+func checkForeignKeys(ctx context.Context, q queryer) error {
+	var table, parent string
+	err := q.QueryRowContext(ctx, `SELECT "table", parent FROM pragma_foreign_key_check LIMIT 1`).Scan(&table, &parent)
+	switch {
+	case errors.Is(err, sql.ErrNoRows):
+		return nil
+	case err != nil:
+		return err
+	}
+	return fmt.Errorf("table %s points at rows of %s that are gone; put back a backup of the file", table, parent)
+}

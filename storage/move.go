@@ -1,0 +1,61 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"musette/planner"
+)
+
+// MoveID is a swap's number in the database; it is never used twice.
+type MoveID int64
+
+// Move is a stored swap of two days.
+type Move struct {
+	ID MoveID
+	planner.Move
+}
+
+// AddMove keeps a swap of two days after those wished before.
+func (db *DB) AddMove(ctx context.Context, athlete AthleteID, m planner.Move) (MoveID, error) {
+	var id MoveID
+	err := checkMove(m)
+	if err == nil {
+		err = db.write(ctx, func(tx *sql.Tx) error {
+			return tx.QueryRowContext(ctx, `INSERT INTO move (athlete_id, from_date, to_date) VALUES (?, ?, ?) RETURNING id`,
+				athlete, m.From.String(), m.To.String()).Scan(&id)
+		})
+	}
+	if err != nil {
+		return 0, fmt.Errorf("move %s to %s: %w", m.From, m.To, err)
+	}
+	return id, nil
+}
+
+func checkMove(m planner.Move) error {
+	if m.From == m.To {
+		return &planner.InputError{Field: "to", Msg: m.To.String() + " is the day to move from; name another one, for example " + m.To.AddDays(1).String()}
+	}
+	return nil
+}
+
+// RemoveMove takes back the rider's swap; another rider's is ErrNotFound.
+func (db *DB) RemoveMove(ctx context.Context, athlete AthleteID, id MoveID) error {
+	return db.removeByID(ctx, "move", athlete, int64(id))
+}
+
+// Moves lists the rider's swaps in the order of their wishes.
+func (db *DB) Moves(ctx context.Context, athlete AthleteID) ([]Move, error) {
+	moves, err := moves(ctx, db.reader, athlete)
+	if err != nil {
+		return nil, fmt.Errorf("moves of rider %d: %w", athlete, explain(err))
+	}
+	return moves, nil
+}
+
+func moves(ctx context.Context, q queryer, athlete AthleteID) ([]Move, error) {
+	return list(ctx, q, func(m *Move, scan func(...any) error) error {
+		return scan(&m.ID, date(&m.From), date(&m.To))
+	}, `SELECT id, from_date, to_date FROM move WHERE athlete_id = ? ORDER BY id`, athlete)
+}

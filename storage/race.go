@@ -1,0 +1,120 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"time"
+
+	"musette/planner"
+)
+
+// RaceID is a race's number in the database; it is never used twice.
+type RaceID int64
+
+// Race is a stored race.
+type Race struct {
+	ID RaceID
+	planner.Race
+}
+
+// ClubRace is a race with the rider who registered it.
+type ClubRace struct {
+	Athlete string
+	Race
+}
+
+// AddRace registers a race for the rider. Without a day of registration it is
+// today in the rider's zone. The same name on the same date, in capitals or
+// not, gives ErrExists.
+func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (Race, error) {
+	added := Race{Race: race}
+	err := race.Validate()
+	if err == nil {
+		err = db.write(ctx, func(tx *sql.Tx) error { return db.insertRace(ctx, tx, athlete, &added) })
+	}
+	if err != nil {
+		return Race{}, fmt.Errorf("add race %q on %s: %w", race.Name, race.Date, err)
+	}
+	return added, nil
+}
+
+func (db *DB) insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
+	if r.Registered.IsZero() {
+		rider, err := athleteByID(ctx, tx, athlete)
+		if err != nil {
+			return err
+		}
+		zone, err := time.LoadLocation(rider.Zone)
+		if err != nil {
+			return err
+		}
+		r.Registered = planner.DateOf(db.Now().In(zone))
+	}
+	return tx.QueryRowContext(ctx, `INSERT INTO race
+		(name, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
+		VALUES (?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		append(raceValues(&r.Race), athlete)...).Scan(&r.ID)
+}
+
+// ChangeRace replaces the rider's race that has race.ID. Another rider's race
+// is ErrNotFound; a name that the rider has on that date already, ErrExists.
+func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, race Race) error {
+	err := race.Validate()
+	if err == nil {
+		err = db.write(ctx, func(tx *sql.Tx) error {
+			return hit(tx.ExecContext(ctx, `UPDATE race SET
+				name = ?, date = ?, priority = ?, hours = nullif(?, 0.0), kind = ?, days = ?, start = ?, emphasis = ?, place = ?, registered = ?
+				WHERE athlete_id = ? AND id = ?`, append(raceValues(&race.Race), athlete, race.ID)...))
+		})
+	}
+	if err != nil {
+		return fmt.Errorf("change race %d to %q on %s: %w", race.ID, race.Name, race.Date, err)
+	}
+	return nil
+}
+
+// RemoveRace deletes the rider's race; another rider's race is ErrNotFound.
+func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, id RaceID) error {
+	return db.removeByID(ctx, "race", athlete, int64(id))
+}
+
+// Races lists the rider's races by date, past ones too.
+func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
+	races, err := races(ctx, db.reader, athlete)
+	if err != nil {
+		return nil, fmt.Errorf("races of rider %d: %w", athlete, explain(err))
+	}
+	return races, nil
+}
+
+func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
+	return list(ctx, q, func(r *Race, scan func(...any) error) error {
+		return scan(append([]any{&r.ID}, raceColumns(&r.Race)...)...)
+	}, `SELECT id, name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
+		FROM race WHERE athlete_id = ? ORDER BY date, name COLLATE NOCASE`, athlete)
+}
+
+// ClubRaces lists the races of all riders of the club by date, past ones too.
+func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
+	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
+		return scan(append([]any{&r.Athlete, &r.ID}, raceColumns(&r.Race.Race)...)...)
+	}, `SELECT a.name, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? ORDER BY date, r.name COLLATE NOCASE, a.name`, club)
+	if err != nil {
+		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
+	}
+	return races, nil
+}
+
+// raceValues and raceColumns hold to one order: name, date, priority, hours,
+// kind, days, start, emphasis, place, registered.
+func raceValues(r *planner.Race) []any {
+	return []any{r.Name, r.Date.String(), r.Priority.String(), r.Hours,
+		r.Kind, r.Days, r.Start, r.Emphasis.String(), r.Place, r.Registered.String()}
+}
+
+func raceColumns(r *planner.Race) []any {
+	return []any{&r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
+		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.TrainThrough, planner.Important), &r.Place, date(&r.Registered)}
+}

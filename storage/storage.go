@@ -1,0 +1,210 @@
+// Package storage keeps what clubs and riders told: facts in one SQLite file.
+// Plans are never stored; package planner derives them from the facts.
+//
+// A public method is one transaction. Writes go through one connection, so
+// they queue instead of failing; reads have a pool of their own.
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// readers is how many reads run at once.
+const readers = 4
+
+// DB is an open database. It is safe for concurrent use.
+type DB struct {
+	// Now tells the instant kept with new clubs and riders, and the day of a
+	// race registered without one. Change it before the first use only.
+	Now func() time.Time
+
+	writer *sql.DB
+	reader *sql.DB
+}
+
+// Open opens the database file at path, makes it when missing and brings its
+// schema up to date; before that it leaves a copy of an older database beside
+// it. It refuses a file made by a newer musette and one that is not musette's.
+func Open(ctx context.Context, path string) (*DB, error) {
+	db, err := open(ctx, path, embedded())
+	if err != nil {
+		return nil, fmt.Errorf("open database %s: %w", path, err)
+	}
+	return db, nil
+}
+
+func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
+	if path == "" {
+		return nil, errors.New("the file has no name; for example musette.db")
+	}
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return nil, err
+	}
+	if err := makePrivate(path); err != nil {
+		return nil, err
+	}
+	if err := migrate(ctx, path, migrations); err != nil {
+		return nil, err
+	}
+	db := &DB{Now: time.Now}
+	if db.writer, err = openPool(ctx, writerDSN(path), 1, false); err != nil {
+		return nil, err
+	}
+	if db.reader, err = openPool(ctx, readerDSN(path), readers, true); err != nil {
+		return nil, errors.Join(err, db.writer.Close())
+	}
+	return db, nil
+}
+
+// Close ends all connections; nothing acknowledged before is lost.
+func (db *DB) Close() error {
+	// The writer goes last: it may fold the log back into the file.
+	return errors.Join(db.reader.Close(), db.writer.Close())
+}
+
+// makePrivate makes a missing file readable by its owner only: it holds health data.
+func makePrivate(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	if err != nil {
+		return err
+	}
+	return f.Close()
+}
+
+// The driver ignores keys that it does not know, so checkPragmas looks at what they did.
+var connectionOptions = url.Values{
+	"_journal_mode": {"WAL"},
+	"_synchronous":  {"FULL"},
+	"_busy_timeout": {"2000"},
+}
+
+func dsn(path string, more url.Values) string {
+	options := url.Values{}
+	for _, set := range []url.Values{connectionOptions, more} {
+		for key, value := range set {
+			options[key] = value
+		}
+	}
+	return "file:" + escapePath(path) + "?" + options.Encode()
+}
+
+// escapePath writes an absolute path as part of a file: address.
+func escapePath(path string) string { return (&url.URL{Path: path}).EscapedPath() }
+
+func writerDSN(path string) string {
+	return dsn(path, url.Values{"_foreign_keys": {"on"}, "_txlock": {"immediate"}})
+}
+
+func readerDSN(path string) string {
+	return dsn(path, url.Values{"_foreign_keys": {"on"}, "_query_only": {"on"}, "mode": {"ro"}})
+}
+
+// migrationDSN leaves foreign keys off: with them on, rebuilding a table would delete its children.
+func migrationDSN(path string) string {
+	return dsn(path, url.Values{"_foreign_keys": {"off"}, "_txlock": {"immediate"}})
+}
+
+func openPool(ctx context.Context, dsn string, size int, readOnly bool) (*sql.DB, error) {
+	pool, err := sql.Open("sqlite3", dsn)
+	if err != nil {
+		return nil, err
+	}
+	pool.SetMaxOpenConns(size)
+	pool.SetMaxIdleConns(size)
+	if err := checkPragmas(ctx, pool, readOnly); err != nil {
+		return nil, errors.Join(explain(err), pool.Close())
+	}
+	return pool, nil
+}
+
+// checkPragmas reports a connection that does not run as the DSN asked.
+func checkPragmas(ctx context.Context, q queryer, readOnly bool) error {
+	queryOnly := "0"
+	if readOnly {
+		queryOnly = "1"
+	}
+	for _, pragma := range []struct{ name, want string }{
+		{"journal_mode", "wal"},
+		{"synchronous", "2"},
+		{"busy_timeout", "2000"},
+		{"foreign_keys", "1"},
+		{"query_only", queryOnly},
+	} {
+		var got string
+		if err := q.QueryRowContext(ctx, "PRAGMA "+pragma.name).Scan(&got); err != nil {
+			return fmt.Errorf("pragma %s: %w", pragma.name, err)
+		}
+		if got != pragma.want {
+			return fmt.Errorf("pragma %s is %s, not %s", pragma.name, got, pragma.want)
+		}
+	}
+	return nil
+}
+
+// queryer is a pool, a connection or a transaction.
+type queryer interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
+}
+
+// write runs f in a transaction that holds the write lock from its start.
+// f must not use the DB itself: there is one writing connection.
+func (db *DB) write(ctx context.Context, f func(*sql.Tx) error) error {
+	return transact(ctx, db.writer, f)
+}
+
+// read runs f on one consistent state of the database.
+func (db *DB) read(ctx context.Context, f func(*sql.Tx) error) error {
+	return transact(ctx, db.reader, f)
+}
+
+func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
+	tx, err := pool.BeginTx(ctx, nil)
+	if err != nil {
+		return explain(err)
+	}
+	defer tx.Rollback() // no effect after Commit
+	if err := f(tx); err != nil {
+		return explain(err)
+	}
+	return explain(tx.Commit())
+}
+
+// list collects the rows of a query.
+func list[T any](ctx context.Context, q queryer, scan func(*T, func(...any) error) error, query string, args ...any) ([]T, error) {
+	rows, err := q.QueryContext(ctx, query, args...)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var all []T
+	for rows.Next() {
+		var row T
+		if err := scan(&row, rows.Scan); err != nil {
+			return nil, err
+		}
+		all = append(all, row)
+	}
+	return all, rows.Err()
+}
+
+// hit turns a change that met no row into ErrNotFound.
+func hit(result sql.Result, err error) error {
+	if err != nil {
+		return err
+	}
+	n, err := result.RowsAffected()
+	if err == nil && n == 0 {
+		err = ErrNotFound
+	}
+	return err
+}
