@@ -17,7 +17,7 @@ type Request struct {
 
 	Club, Athlete string // names as the transport shows them
 	Coach         bool   // the person may do what only the club's coaches may
-	Zone          string // IANA zone of riders who have set none
+	Zone          string // IANA zone of riders who have set none; empty: the club's
 	Now           time.Time
 
 	rider *rider // who asks, looked up once by Handle
@@ -27,6 +27,7 @@ type Request struct {
 type rider struct {
 	club    storage.Club
 	athlete storage.Athlete
+	zone    *time.Location
 	today   planner.Date
 }
 

@@ -28,8 +28,8 @@ var symptomWords = []struct {
 	severity severity
 	words    []string
 }{
-	{redFlag, []string{"chest pain", "chest tight", "tight chest", "pain in the chest", "pressure on the chest", "chest pressure", "faint", "passed out", "blackout", "collapse", "breathless at rest", "breathlessness at rest", "short of breath at rest", "palpitation", "irregular heartbeat", "racing heart", "concussion", "head knock", "knock on the head", "hit my head", "head injury", "unconscious"}},
-	{noTraining, []string{"fever", "temperature", "chill", "chest", "cough", "breath", "wheez", "gut", "stomach", "belly", "nausea", "vomit", "diarrh", "ache", "aching", "fatigue", "exhaust", "dizz", "headache", "flu", "covid", "swollen", "severe", "persistent", "unwell", "infection"}},
+	{redFlag, []string{"chest pain", "chest tight", "tight chest", "pain in the chest", "pressure on the chest", "chest pressure", "faint", "passed out", "blackout", "collapse", "breathless at rest", "breathlessness at rest", "short of breath at rest", "palpitation", "irregular heartbeat", "racing heart", "heart rac", "heart flutter", "heart skip", "irregular heart", "heat stroke", "confus", "concussion", "head knock", "knock on the head", "hit my head", "head injury", "unconscious"}},
+	{noTraining, []string{"fever", "temperature", "chill", "chest", "cough", "breath", "wheez", "gut", "stomach", "belly", "nausea", "vomit", "diarrh", "ache", "aching", "fatigue", "exhaust", "dizz", "headache", "flu", "covid", "swollen", "swelling", "tired", "sick", "dark urine", "severe", "persistent", "unwell", "infection"}},
 	{headCold, []string{"head cold", "head-cold", "cold", "runny nose", "blocked nose", "stuffy nose", "sniffle", "sneez", "sore throat", "scratchy throat", "nose", "throat"}},
 }
 

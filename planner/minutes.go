@@ -110,7 +110,7 @@ func (w *window) bound(p int) {
 	s.hi = floor5(s.hi)
 	s.lo, s.weight = min(w.least(), s.hi), float64(usual)
 	if longer {
-		s.weight *= 1.5
+		s.lo, s.weight = min(w.least()+10, s.hi), 1.5*s.weight
 	}
 }
 
@@ -170,12 +170,11 @@ func (w *window) spread() outcome {
 	target, slack := usual*float64(100-w.cut)/100, usual*volumeTolerance
 	parts := w.parts()
 	shapeBad := false
-	var curve float64
 	if len(parts) > 1 {
 		shapeBad = !chain(parts)
-		curve = w.solveCurve(parts, target)
+		w.solveCurve(parts, target)
 		if !roundParts(parts, target, slack, !shapeBad) {
-			shapeBad = !shapeBad && chainBroken(parts) || shapeBad
+			shapeBad = shapeBad || chainBroken(parts)
 		}
 	} else {
 		parts[0].minutes = nearest5(parts[0], target)
@@ -183,7 +182,7 @@ func (w *window) spread() outcome {
 	total := 0
 	for i := range parts {
 		total += parts[i].minutes
-		w.distribute(&parts[i], curve)
+		w.distribute(&parts[i])
 	}
 	excess := math.Max(0, math.Abs(float64(total)-target)-slack)
 	if w.n < MinTaperDays || excess < 1e-9 {
@@ -260,11 +259,10 @@ func share(minutes int, usual float64) float64 {
 
 // solveCurve finds by bisection the decay at which the parts add up to the
 // target, each within its bounds, and sets the parts' targets.
-func (w *window) solveCurve(parts []part, target float64) float64 {
+func (w *window) solveCurve(parts []part, target float64) {
 	lo, hi := 0.0, 4.0
-	var mid float64
-	for i := 0; i < 40; i++ {
-		mid = (lo + hi) / 2
+	for range 40 {
+		mid := (lo + hi) / 2
 		total := 0.0
 		for i := range parts {
 			b := &parts[i]
@@ -278,7 +276,6 @@ func (w *window) solveCurve(parts []part, target float64) float64 {
 			hi = mid
 		}
 	}
-	return mid
 }
 
 // meanShare is the part of usual minutes that the curve leaves a block on average.

@@ -74,20 +74,13 @@ func chainBrokenAt(parts []part, at *[4]int) bool {
 }
 
 // distribute shares a part's minutes out over its days: each day its usual
-// minutes times the curve and one common factor, within the day's bounds.
-func (w *window) distribute(b *part, curve float64) {
-	var want [MaxTaperDays + 1]float64
-	for p := b.first; p <= b.last; p++ {
-		want[p] = w.spots[p].weight
-		if b.last-b.first+1 <= blockDays && w.n > oneWeekMax {
-			want[p] *= w.curveAt(p, curve)
-		}
-	}
-	factor := w.commonFactor(b, &want)
+// minutes times one common factor, within the day's bounds.
+func (w *window) distribute(b *part) {
+	factor := w.commonFactor(b)
 	left := b.minutes
 	for p := b.first; p <= b.last; p++ {
 		s := &w.spots[p]
-		s.minutes = s.lo + floor5(int(clamp(factor*want[p], s.lo, s.hi))-s.lo)
+		s.minutes = s.lo + floor5(int(clamp(factor*s.weight, s.lo, s.hi))-s.lo)
 		left -= s.minutes
 	}
 	for ; left >= 5; left -= 5 {
@@ -97,7 +90,7 @@ func (w *window) distribute(b *part, curve float64) {
 			if s.minutes+5 > s.hi {
 				continue
 			}
-			if gap := factor*want[p] - float64(s.minutes); gap > bestGap {
+			if gap := factor*s.weight - float64(s.minutes); gap > bestGap {
 				best, bestGap = p, gap
 			}
 		}
@@ -109,13 +102,13 @@ func (w *window) distribute(b *part, curve float64) {
 }
 
 // commonFactor is the factor at which the clamped wishes add up to the part's minutes.
-func (w *window) commonFactor(b *part, want *[MaxTaperDays + 1]float64) float64 {
+func (w *window) commonFactor(b *part) float64 {
 	lo, hi := 0.0, 400.0
 	for i := 0; i < 40; i++ {
 		mid := (lo + hi) / 2
 		total := 0.0
 		for p := b.first; p <= b.last; p++ {
-			total += clamp(mid*want[p], w.spots[p].lo, w.spots[p].hi)
+			total += clamp(mid*w.spots[p].weight, w.spots[p].lo, w.spots[p].hi)
 		}
 		if total > float64(b.minutes) {
 			hi = mid

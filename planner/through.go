@@ -73,12 +73,16 @@ func (c *calendar) rideThrough(r *Race) {
 	}
 }
 
-// giveWay replaces a day's hard session by the race day's usual ride or rest.
+// giveWay replaces a day's hard session by the race day's usual ride or rest;
+// where the race day is usually hard too, by an easy ride.
 func (c *calendar) giveWay(s *slot, r *Race) {
 	raceDay := c.at(r.Date)
+	hard, _ := hardSession(s.Usual)
 	sessions := make([]Session, 0, 4)
 	if c.facts.weekOn(r.Date)[r.Date.Weekday()].Off {
 		sessions = append(sessions, recoveryRide(min(c.facts.weekOn(s.Date).recoveryLength(), s.usualMinutes())))
+	} else if raceDay.usuallyHard() {
+		sessions = append(sessions, easyRide(s.Usual, easedMinutes(hard)))
 	} else {
 		sessions = append(sessions, ridesOf(raceDay.Usual)...)
 	}

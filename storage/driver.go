@@ -29,3 +29,9 @@ func explain(err error) error {
 	}
 	return err
 }
+
+// isBusy reports whether another program held the file for too long.
+func isBusy(err error) bool {
+	var fault sqlite3.Error
+	return errors.As(err, &fault) && fault.Code == sqlite3.ErrBusy
+}

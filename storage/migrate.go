@@ -25,7 +25,7 @@ func embedded() fs.FS {
 }
 
 // migrate brings the file at path to the newest schema that this program knows.
-// Each step is all or nothing; several programs may do this at once.
+// Each step is all or nothing.
 func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
 	db, err := sql.Open("sqlite3", migrationDSN(path))
 	if err != nil {
@@ -44,20 +44,35 @@ func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
 	}
 	sources := steps.ListSources()
 	newest := sources[len(sources)-1].Version
-	switch {
-	case have > newest:
+	if have > newest {
 		return fmt.Errorf("a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", have, newest)
-	case have == newest:
-		return checkForeignKeys(ctx, db)
-	case have > 0:
+	}
+	if 0 < have && have < newest {
 		if err := backup(ctx, db, path, have); err != nil {
 			return fmt.Errorf("copy before migration: %w", err)
 		}
 	}
-	if _, err := steps.Up(ctx); err != nil {
+	if err := climb(ctx, db, steps, have, newest); err != nil {
 		return fmt.Errorf("migrate from schema %d to %d: %w", have, newest, err)
 	}
 	return checkForeignKeys(ctx, db)
+}
+
+// climb applies the steps that are missing. A step fails where another program
+// took it first; as long as the schema rises, there is something to go on with.
+func climb(ctx context.Context, db *sql.DB, steps *goose.Provider, have, newest int64) error {
+	for have < newest {
+		_, failure := steps.Up(ctx)
+		now, err := schemaVersion(ctx, db)
+		if err != nil {
+			return errors.Join(failure, err)
+		}
+		if now == have {
+			return failure
+		}
+		have = now
+	}
+	return nil
 }
 
 // schemaVersion is the number of the last migration applied, 0 for an empty file.

@@ -35,6 +35,15 @@ type DB struct {
 // it. It refuses a file made by a newer musette and one that is not musette's.
 func Open(ctx context.Context, path string) (*DB, error) {
 	db, err := open(ctx, path, embedded())
+	for range 5 {
+		// The busy timeout does not cover the switch to WAL, which programs
+		// that open a new file at once fight for.
+		if !isBusy(err) || ctx.Err() != nil {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+		db, err = open(ctx, path, embedded())
+	}
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}

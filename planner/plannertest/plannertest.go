@@ -69,7 +69,7 @@ func Check(input, output []byte) []Violation {
 	for _, c := range contractChecks {
 		p.run(c)
 	}
-	if broken(p.found, "contract.days") || p.stopped() {
+	if broken(p.found, "contract.days") || broken(p.found, "contract.end") || p.stopped() {
 		return p.found
 	}
 	for _, c := range ruleChecks {

@@ -1,0 +1,114 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"musette/planner"
+)
+
+func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
+	week, err := planner.ParseWeek(req.get("week"))
+	if err != nil {
+		return Reply{}, inField("week", err)
+	}
+	from := req.rider.today
+	if req.has("from") {
+		if from, err = planner.ParseDate(req.get("from"), req.rider.today); err != nil {
+			return Reply{}, inField("from", err)
+		}
+		if from < req.rider.today.AddDays(-366) || from > req.rider.today.AddDays(planner.MaxAhead) {
+			return Reply{}, refuse("from", "%s is too far from today; for example %s", from.Long(), req.rider.today)
+		}
+	}
+	e, err := b.change(ctx, req, func() error {
+		return b.db.SetWeek(ctx, req.rider.athlete.ID, planner.DatedWeek{From: from, Week: week})
+	})
+	if err != nil {
+		return Reply{}, err
+	}
+	var p page
+	p.addf("Your week from %s: %s.", from.Long(), weekSum(&week))
+	p.add(weekLines(&week)...)
+	reply := Reply{Date: from}
+	if race := nextRace(e.facts, req.rider.today); race != nil {
+		p.addf("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())
+		p.add(raceNews(e, race)...)
+		reply.Race, reply.Buttons = race.Name, []Button{planButton(race)}
+	} else {
+		p.addf("Next, register a race: /race add name:\"Hill Loop\" date:%s priority:A", req.rider.today.AddDays(28))
+	}
+	reply.Text = p.String()
+	return reply, nil
+}
+
+// weekSum is hours, rides and hard days of a week.
+func weekSum(w *planner.Week) string {
+	rides := 0
+	var hard []string
+	for i, p := range w {
+		if p.RideMinutes() > 0 {
+			rides++
+		}
+		if p.IsHard() {
+			hard = append(hard, planner.Weekday(i).Short())
+		}
+	}
+	sum := fmt.Sprintf("%s on %s", planner.Duration(w.RideMinutes()), count(rides, "day"))
+	if len(hard) == 0 {
+		return sum + ", no hard day"
+	}
+	return fmt.Sprintf("%s, %s (%s)", sum, count(len(hard), "hard day"), strings.Join(hard, ", "))
+}
+
+func weekLines(w *planner.Week) []string {
+	lines := make([]string, 7)
+	for i, p := range w {
+		lines[i] = planner.Weekday(i).Short() + "  " + p.String()
+	}
+	return lines
+}
+
+// nextRace is the first race that is not over, nil when there is none.
+func nextRace(f *planner.Facts, today planner.Date) *planner.Race {
+	var next *planner.Race
+	for i := range f.Races {
+		r := &f.Races[i]
+		if r.Last() >= today && (next == nil || r.Date < next.Date) {
+			next = r
+		}
+	}
+	return next
+}
+
+func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
+	weeks, err := b.db.Weeks(ctx, req.rider.athlete.ID)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(weeks) == 0 {
+		return needWeek(), nil
+	}
+	now := 0
+	for i, w := range weeks {
+		if w.From <= req.rider.today {
+			now = i
+		}
+	}
+	var p page
+	for i, w := range weeks[now:] {
+		if i > 0 {
+			p.gap()
+		}
+		p.addf("Your week from %s: %s.", w.From.Long(), weekSum(&w.Week))
+		p.add(weekLines(&w.Week)...)
+	}
+	p.add("Change it: /week share week:\"...\" from:" + req.rider.today.String())
+	return Reply{Text: p.String(), Date: weeks[now].From}, nil
+}
+
+// needWeek asks for the typical week without which nothing can be planned.
+func needWeek() Reply {
+	return Reply{Text: "No plan yet: I do not know your typical week.\nShare it, for example\n/week share week:\"" + exampleWeek + `"`}
+}

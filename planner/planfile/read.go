@@ -1,0 +1,209 @@
+// Package planfile reads plan files, JSON documents with a rider's facts, and
+// writes plans as JSON. It does no input or output of its own but for looking up time zones.
+package planfile
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"musette/planner"
+)
+
+// Limits of a plan file.
+const (
+	maxDaysAway     = 1100 // a race lies at most three years from today, either way
+	defaultPercent  = 20
+	maxPercent      = 100
+	minutesPerDay   = 24 * 60
+	lowest, highest = 1, 10 // ratings of effort and feeling
+)
+
+// wholeFile is the path of faults that concern no single key.
+const wholeFile = "plan file"
+
+const fileExample = `{"today": "2026-05-04", "week": {"tue": "intervals 1h30 5x3min"}, "races": []}`
+
+// Read reads a plan file and reports all its faults in the order of the file,
+// each with the path of its key and a right example. With faults the facts are nil.
+func Read(data []byte) (today planner.Date, f *planner.Facts, faults []planner.InputError) {
+	root, err := parseTree(data)
+	if err != nil {
+		return 0, nil, []planner.InputError{{Field: wholeFile, Msg: err.Error() + "; for example " + fileExample}}
+	}
+	var list faultList
+	r := reader{facts: &planner.Facts{}}
+	top := newObject(root, "", fileExample, fileFields, &list)
+	if top == nil {
+		list[0].Field = wholeFile
+		return 0, nil, list.inOrder()
+	}
+	r.file(top)
+	if len(list) > 0 {
+		return 0, nil, list.inOrder()
+	}
+	return r.today, r.facts, nil
+}
+
+// reader turns checked objects into facts.
+type reader struct {
+	today    planner.Date
+	hasToday bool
+	facts    *planner.Facts
+
+	raceNames  []string
+	namesKnown bool // every race has a readable name, so that results can be checked
+}
+
+func (r *reader) file(o *object) {
+	o.require("today", "week", "races")
+	r.today, r.hasToday = o.date("today")
+	r.zone(o)
+	r.week(o)
+	r.races(o)
+	r.taper(o)
+	o.objects("blocks", blockFields, r.block)
+	o.objects("away", awayFields, r.away)
+	o.objects("limits", limitFields, r.limit)
+	o.objects("sick", sickFields, r.sick)
+	o.objects("done", doneFields, r.done)
+	o.objects("results", resultFields, r.result)
+}
+
+// zone is checked only: a plan in whole days needs none.
+func (r *reader) zone(o *object) {
+	name, ok := o.text("zone")
+	if !ok {
+		return
+	}
+	if _, err := time.LoadLocation(name); err != nil || name == "Local" {
+		o.bad("zone", "%s is not a time zone", quote(name))
+	}
+}
+
+func (r *reader) week(o *object) {
+	if o.values["week"] == nil {
+		return
+	}
+	days := newObject(o.values["week"], "week", o.example("week"), weekFields, o.faults)
+	if days == nil {
+		return
+	}
+	var w planner.Week
+	for d := range w {
+		w[d] = weekday(days, weekFields[d].key, weekFields[d+len(w)].key)
+	}
+	r.facts.Weeks = []planner.DatedWeek{{From: r.today, Week: w}}
+}
+
+// weekday reads a day under its short or its long name.
+func weekday(o *object, short, long string) planner.WeekdayPlan {
+	key := short
+	if first, second := o.values[short], o.values[long]; second != nil {
+		key = long
+		if first != nil {
+			other := short
+			if first.at < second.at {
+				key, other = short, long
+			}
+			o.bad(other, "names a day that the week has already")
+		}
+	}
+	if !o.has(key, textNode) {
+		return planner.WeekdayPlan{}
+	}
+	p, err := planner.ParseWeekdayPlan(o.values[key].text)
+	if err != nil {
+		o.faults.add(o.values[key].at, o.at(key), err.Error())
+	}
+	return p
+}
+
+func (r *reader) taper(o *object) {
+	if o.values["taper"] == nil {
+		return
+	}
+	t := newObject(o.values["taper"], "taper", o.example("taper"), taperFields, o.faults)
+	if t == nil {
+		return
+	}
+	out := &r.facts.Taper
+	switch days := t.values["days"]; {
+	case days == nil:
+	case days.kind == textNode && strings.EqualFold(days.text, "auto"):
+	case days.kind == textNode:
+		t.bad("days", "%s is neither auto nor a number without quotes", quote(days.text))
+	default:
+		out.Days, _ = t.integer("days", planner.MinTaperDays, planner.MaxTaperDays)
+	}
+	out.Cut, _ = t.integer("cut", planner.MinCut, planner.MaxCut)
+	if p, ok := t.choice("pattern", planner.EverySecondDay.String(), planner.EveryThirdDay.String()); ok {
+		out.Pattern = planner.Pattern(p)
+	}
+	if s, ok := t.choice("shape", planner.Exponential.String(), planner.Linear.String(), planner.Step.String()); ok {
+		out.Shape = planner.Shape(s)
+	}
+	if d, ok := t.choice("openers", "D-1", "D-2"); ok {
+		out.OpenersD2 = d == 1
+	}
+}
+
+func (r *reader) block(_ int, o *object) {
+	b := planner.Block{Percent: defaultPercent}
+	b.From, b.To, _ = o.stretch(false)
+	if p, ok := o.integer("percent", 1, maxPercent); ok {
+		b.Percent = p
+	}
+	r.facts.Blocks = append(r.facts.Blocks, b)
+}
+
+func (r *reader) away(_ int, o *object) {
+	var a planner.Absence
+	a.From, a.To, _ = o.stretch(false)
+	if k, ok := o.choice("kind", "off", "travel"); ok {
+		a.Travel = k == 1
+	}
+	r.facts.Absences = append(r.facts.Absences, a)
+}
+
+func (r *reader) limit(_ int, o *object) {
+	o.require("date", "minutes")
+	var l planner.Limit
+	l.Date, _ = o.date("date")
+	l.Minutes, _ = o.integer("minutes", 0, minutesPerDay)
+	r.facts.Limits = append(r.facts.Limits, l)
+}
+
+func (r *reader) sick(_ int, o *object) {
+	var ill planner.Illness
+	ill.From, ill.To, _ = o.stretch(true)
+	if o.has("symptoms", listNode) {
+		for i, n := range o.values["symptoms"].items {
+			msg := ""
+			if n.kind != textNode {
+				msg = fmt.Sprintf("must be text, not %s", n.kind)
+			} else {
+				msg = checkText(n.text)
+			}
+			if msg != "" {
+				o.faults.add(n.at, fmt.Sprintf("%s[%d]", o.at("symptoms"), i), msg+"; for example "+o.example("symptoms"))
+				continue
+			}
+			ill.Symptoms = append(ill.Symptoms, n.text)
+		}
+	}
+	r.facts.Ill = append(r.facts.Ill, ill)
+}
+
+func (r *reader) done(_ int, o *object) {
+	o.require("date", "minutes")
+	var ride planner.Ride
+	d, ok := o.date("date")
+	if ok && r.hasToday && d > r.today {
+		o.bad("date", "%s is in the future, today is %s", d, r.today)
+	}
+	ride.Date = d
+	ride.Minutes, _ = o.integer("minutes", 0, minutesPerDay)
+	ride.RPE, _ = o.number("rpe", lowest, highest, false)
+	r.facts.Done = append(r.facts.Done, ride)
+}

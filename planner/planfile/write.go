@@ -1,0 +1,138 @@
+package planfile
+
+import (
+	"encoding/json"
+	"io"
+	"strings"
+
+	"musette/planner"
+)
+
+type planJSON struct {
+	Days     []dayJSON     `json:"days"`
+	Tapers   []taperJSON   `json:"tapers"`
+	Warnings []warningJSON `json:"warnings"`
+}
+
+type dayJSON struct {
+	Date     string        `json:"date"`
+	Weekday  string        `json:"weekday"`
+	Phase    string        `json:"phase"`
+	Race     *string       `json:"race"`
+	Usual    []sessionJSON `json:"usual"`
+	Sessions []sessionJSON `json:"sessions"`
+	Why      []reasonJSON  `json:"why"`
+	Cautions []string      `json:"cautions"`
+}
+
+type sessionJSON struct {
+	Kind    string  `json:"kind"`
+	Minutes int     `json:"minutes"`
+	Effort  string  `json:"effort"`
+	Sets    *string `json:"sets"`
+	RPE     string  `json:"rpe"`
+	Text    string  `json:"text"`
+}
+
+type reasonJSON struct {
+	Rule   string `json:"rule"`
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+// taperJSON has no model figures yet: the last three are null.
+type taperJSON struct {
+	Race           string    `json:"race"`
+	Priority       string    `json:"priority"`
+	Days           int       `json:"days"`
+	From           string    `json:"from"`
+	CutPercent     float64   `json:"cut_percent"`
+	UsualMinutes   int       `json:"usual_minutes"`
+	PlannedMinutes int       `json:"planned_minutes"`
+	UsualRides     int       `json:"usual_rides"`
+	PlannedRides   int       `json:"planned_rides"`
+	FitnessKept    *float64  `json:"fitness_kept"`
+	FatigueShed    *float64  `json:"fatigue_shed"`
+	Gain           *gainJSON `json:"gain"`
+}
+
+type gainJSON struct {
+	Low  float64 `json:"low"`
+	Mid  float64 `json:"mid"`
+	High float64 `json:"high"`
+}
+
+type warningJSON struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// Write writes a plan as indented JSON. Lists are never null, and a day without
+// training holds one rest session of 0 minutes. The error is that of w.
+func Write(w io.Writer, p *planner.Plan) error {
+	out := planJSON{
+		Days:     make([]dayJSON, len(p.Days)),
+		Tapers:   make([]taperJSON, len(p.Tapers)),
+		Warnings: make([]warningJSON, len(p.Warnings)),
+	}
+	for i := range p.Days {
+		out.Days[i] = dayOf(&p.Days[i])
+	}
+	for i := range p.Tapers {
+		out.Tapers[i] = taperOf(&p.Tapers[i])
+	}
+	for i, warning := range p.Warnings {
+		out.Warnings[i] = warningJSON(warning)
+	}
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(out)
+}
+
+func dayOf(d *planner.Day) dayJSON {
+	out := dayJSON{
+		Date:     d.Date.String(),
+		Weekday:  strings.ToLower(d.Date.Weekday().Short()),
+		Phase:    d.Phase.String(),
+		Usual:    sessionsOf(d.Usual, func(i int) string { return d.Usual[i].Label() }),
+		Sessions: sessionsOf(d.Sessions, d.Text),
+		Why:      []reasonJSON{},
+		Cautions: append([]string{}, d.Cautions()...),
+	}
+	if d.Race != nil {
+		out.Race = &d.Race.Name
+	}
+	for _, r := range d.Why() {
+		out.Why = append(out.Why, reasonJSON(r))
+	}
+	return out
+}
+
+// sessionsOf puts a rest session where there is none.
+func sessionsOf(sessions []planner.Session, text func(i int) string) []sessionJSON {
+	if len(sessions) == 0 {
+		return []sessionJSON{sessionOf(planner.RestSession, planner.RestSession.Label())}
+	}
+	out := make([]sessionJSON, len(sessions))
+	for i, s := range sessions {
+		out[i] = sessionOf(s, text(i))
+	}
+	return out
+}
+
+func sessionOf(s planner.Session, text string) sessionJSON {
+	out := sessionJSON{Kind: s.Kind.String(), Minutes: int(s.Minutes), Effort: s.Effort.String(), RPE: s.RPE(), Text: text}
+	if !s.Sets.IsZero() {
+		sets := s.Sets.String()
+		out.Sets = &sets
+	}
+	return out
+}
+
+func taperOf(t *planner.TaperSummary) taperJSON {
+	return taperJSON{
+		Race: t.Race.Name, Priority: t.Race.Priority.String(), Days: t.Days, From: t.From.String(), CutPercent: t.CutPercent,
+		UsualMinutes: t.UsualMinutes, PlannedMinutes: t.PlanMinutes, UsualRides: t.UsualRides, PlannedRides: t.PlanRides,
+	}
+}

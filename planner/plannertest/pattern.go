@@ -1,0 +1,379 @@
+package plannertest
+
+// checkLastTwoDays: nothing hard on D-2 and D-1 of an A race; races that
+// stand there are ridden.
+func checkLastTwoDays(p *plan) {
+	for _, r := range p.races {
+		if r.Priority != "A" || p.raceOn(r.date)[0] != r {
+			continue
+		}
+		for k := day(1); k <= 2; k++ {
+			d := r.date - k
+			o := p.days[d]
+			if o == nil || d < r.registered || len(p.raceOn(d)) > 0 {
+				continue
+			}
+			if o.hard() {
+				p.fail(d, "%v on D-%d of %s", sessionKeys(o.Sessions), k, r.Name)
+			}
+			if k == 2 && p.inWindow(d) != nil && !o.easyOnly() && !o.has("openers") && !p.loggedOn(d) {
+				p.fail(d, "D-2 is %v, want easy or rest", sessionKeys(o.Sessions))
+			}
+		}
+	}
+}
+
+// checkTwoHard: never two hard days in a row inside a window or into it.
+func checkTwoHard(p *plan) {
+	for _, w := range p.windows {
+		for d := max(w.from-1, p.first); d+1 < w.date; d++ {
+			a, b := p.days[d], p.days[d+1]
+			if !a.hard() || !b.hard() || p.loggedOn(d) {
+				continue
+			}
+			if placed := d >= w.from && a.has("intervals") || b.has("intervals"); placed {
+				p.fail(d+1, "D-%d and the day before are hard", w.number(d+1))
+			}
+		}
+	}
+}
+
+// day states for the pattern: fine to ride hard, doubtful by one reading of
+// "too short", or not possible.
+const (
+	fine = iota
+	doubtful
+	barred
+)
+
+func (p *plan) state(w *window, k int) int {
+	d := w.at(k)
+	limit, limited := p.limit(d)
+	switch {
+	case k > w.n, p.isOff(d), p.away(d, "travel"), p.usualRides(d) == 0, p.sick(d, 0):
+		return barred
+	case limited && limit < p.halfLeast(d):
+		return barred
+	case p.hardEve(w, k):
+		return barred
+	case p.usualMinutes(d) < p.halfLeast(d), limited, p.sick(d, returnDays), p.dayAfter(d):
+		return doubtful
+	case w.n <= 8 && k != 3 && (p.usualRest(d-1) || p.away(d-1, "off")):
+		return doubtful // the day after the rest day asks for recovery
+	}
+	return fine
+}
+
+// hardEve: a neighbour that the window cannot change is hard.
+func (p *plan) hardEve(w *window, k int) bool {
+	d := w.at(k)
+	if len(p.raceOn(d-1)) > 0 || k > 1 && len(p.raceOn(d+1)) > 0 {
+		return true
+	}
+	eve := p.days[d-1]
+	if k == w.n && eve == nil {
+		return p.usualHard(d - 1)
+	}
+	return k == w.n && eve.hard()
+}
+
+// checkLastHard: the last hard day is D-3, else D-4, else D-5.
+func checkLastHard(p *plan) {
+	for _, w := range p.windows {
+		if w.n < 4 || p.hardDaysAWeek() == 0 || p.otherRaceIn(w.race, w.at(6), w.at(1)) || p.sickIn(w) {
+			continue
+		}
+		allowed := map[int]bool{}
+		settled := false
+		for k := 3; k <= 5 && !settled; k++ {
+			if s := p.state(w, k); s != barred {
+				allowed[k] = true
+				settled = s == fine
+			}
+		}
+		if !settled {
+			allowed = map[int]bool{3: true, 4: true, 5: true}
+		}
+		last, hidden := 0, false
+		for k := 5; k >= 3; k-- {
+			if o := p.days[w.at(k)]; o == nil {
+				hidden = hidden || allowed[k]
+			} else if o.hard() {
+				last = k
+			}
+		}
+		if last == 0 && hidden || allowed[last] || p.excused(w, "taper.pattern", "taper.intensity") {
+			continue
+		}
+		p.failPlan("%s: last hard day D-%d (0: none up to D-5), want one of %v", w.Name, last, keys(allowed))
+	}
+}
+
+// checkDensity: how far hard days stand apart, and how many a block has.
+func checkDensity(p *plan) {
+	for _, w := range p.windows {
+		if w.n < 4 || p.hardDaysAWeek() == 0 {
+			continue
+		}
+		p.checkCrowd(w)
+		if w.n > 8 {
+			p.checkGaps(w)
+		}
+	}
+}
+
+// checkCrowd: at most one hard day more in a block than usual, races counted.
+func (p *plan) checkCrowd(w *window) {
+	for near := 1; near <= w.n; near += 7 {
+		rides, races := 0, 0
+		for k := near; k <= min(near+6, w.n); k++ {
+			if o := p.days[w.at(k)]; o == nil {
+				continue
+			} else if o.has("race") {
+				races++
+			} else if o.hard() {
+				rides++
+			}
+		}
+		most := max(p.hardDaysAWeek()+1-races, 0)
+		if races > 1 {
+			most = max(most, 1)
+		}
+		if rides > most && !p.excused(w, "taper.pattern") {
+			p.failPlan("%s: %d hard rides and %d races in the block from D-%d, usually %d", w.Name, rides, races, near, p.hardDaysAWeek())
+		}
+	}
+}
+
+func (p *plan) step() int {
+	if p.setting("pattern", "second") == "third" {
+		return 3
+	}
+	return 2
+}
+
+// checkGaps judges the gaps between hard days of the last 14. Too wide is a
+// breach only where the least lengths leave room.
+func (p *plan) checkGaps(w *window) {
+	hards := p.hardDays(w)
+	for i := 1; i < len(hards); i++ {
+		near, far := hards[i-1], hards[i]
+		gap := far - near
+		a, b := p.days[w.at(near)], p.days[w.at(far)]
+		if far > 14 || a.has("race") || b.has("race") || p.overloaded(w) || p.excused(w, "taper.pattern") {
+			continue
+		}
+		if gap < p.step() {
+			p.failPlan("%s: hard on D-%d and D-%d, want %d days between", w.Name, far, near, p.step())
+			continue
+		}
+		if p.calm(w) && p.roomy(w) {
+			p.checkWideGap(w, near, far, hards)
+		}
+	}
+}
+
+func (p *plan) checkWideGap(w *window, near, far int, hards []int) {
+	gap, step := far-near, p.step()
+	longest := step
+	if p.usualHard(w.at(far)) {
+		longest++
+	}
+	for k := near + 1; k < far; k++ {
+		if k-near >= step-1 && p.state(w, k) != fine {
+			longest = max(longest, step+2)
+			if p.usualHard(w.at(far)) {
+				longest = max(longest, step+3)
+			}
+		}
+	}
+	if gap > longest && !p.crowded(hards, near, far) {
+		p.failPlan("%s: hard on D-%d and D-%d, too far apart", w.Name, far, near)
+	}
+	next := far + 1
+	if gap == step && !p.usualHard(w.at(far)) && next <= min(w.n, 14) && p.usualHard(w.at(next)) &&
+		p.state(w, next) == fine && !p.usualHard(w.at(next+1)) && !p.crowded(hards, next, next) {
+		p.failPlan("%s: hard on D-%d, although D-%d is a usual hard day in reach", w.Name, far, next)
+	}
+}
+
+// crowded: one of the blocks from near to far has all the hard days it may.
+func (p *plan) crowded(hards []int, near, far int) bool {
+	for b := (near - 1) / 7; b <= (far-1)/7; b++ {
+		n := 0
+		for _, k := range hards {
+			if (k-1)/7 == b {
+				n++
+			}
+		}
+		if n > p.hardDaysAWeek() {
+			return true
+		}
+	}
+	return false
+}
+
+// roomy tells that the least lengths of a full pattern fit every block with
+// much to spare, so that no rule has to give way.
+func (p *plan) roomy(w *window) bool {
+	floor, openers := 20, 40
+	if p.weekly >= 480 {
+		floor, openers = 30, 60
+	}
+	for near := 1; near <= w.n; near += 7 {
+		need, usual := 0, 0
+		hards := min(p.hardDaysAWeek()+1, 3)
+		if w.n <= 8 {
+			hards = 2
+		}
+		for k := near; k <= min(near+6, w.n); k++ {
+			d := w.at(k)
+			usual += p.usualMinutes(d)
+			if p.usualRides(d) > 0 {
+				need += floor
+			}
+		}
+		need += hards * (p.longestLeast(w.n >= 12 && near > 7) - floor)
+		if near == 1 {
+			need += openers - floor
+		}
+		if float64(need) > 0.75*(1-p.cut()/100)*float64(usual) {
+			return false
+		}
+	}
+	return true
+}
+
+// longestLeast is the greatest least length of the week's hard rides.
+func (p *plan) longestLeast(full bool) int {
+	longest := 0
+	for d := day(0); d < 7; d++ {
+		if u := p.hardSource(d); full && u != nil {
+			longest = max(longest, u.minutes)
+		}
+		longest = max(longest, p.halfLeast(d))
+	}
+	return longest
+}
+
+// checkOneWeek: up to 8 days the rest day stays, recovery follows it, and
+// only D-8 or D-7 is hard before the last hard day.
+func checkOneWeek(p *plan) {
+	for _, w := range p.windows {
+		if w.n > 8 || w.n < 4 || p.hardDaysAWeek() == 0 || !p.calm(w) || p.excused(w, "taper.one-week", "taper.pattern") {
+			continue
+		}
+		hards := p.hardDays(w)
+		p.checkRestStays(w)
+		early, late := 0, 0
+		for _, k := range hards {
+			switch {
+			case k >= 7:
+				early++
+				if !p.usualHard(w.at(k)) {
+					p.fail(w.at(k), "D-%d is hard, usually not", k)
+				}
+			case k <= 5:
+				late++
+			default:
+				p.fail(w.at(k), "D-%d is hard", k)
+			}
+		}
+		if early > 1 || late > 1 {
+			p.failPlan("%s: hard days D-%v, want one mid-week and one on D-8 or D-7", w.Name, hards)
+		}
+		for k := 7; k <= w.n; k++ {
+			d := w.at(k)
+			touching := p.usualHard(d-1) || p.usualHard(d+1) || p.hardEve(w, k)
+			o := p.days[d]
+			if o != nil && p.usualHard(d) && !touching && !o.hard() && p.roomy(w) && p.state(w, k) == fine {
+				p.fail(d, "the usual hard day on D-%d is gone", k)
+			}
+		}
+	}
+}
+
+func (p *plan) checkRestStays(w *window) {
+	lastHardBarred := p.state(w, 3) == barred && p.state(w, 4) == barred && p.state(w, 5) == barred
+	for k := 2; k <= w.n; k++ {
+		d := w.at(k)
+		o, next := p.days[d], p.days[d+1]
+		if o == nil || !p.usualRest(d) || o.has("openers") || lastHardBarred && k >= 3 && k <= 5 {
+			continue
+		}
+		if o.minutes() > 0 {
+			p.fail(d, "%v on the usual rest day", sessionKeys(o.Sessions))
+		}
+		if k == 2 || k-1 == 3 || next.has("openers") || next.hard() {
+			continue
+		}
+		if !next.recoveryOnly() {
+			p.fail(d+1, "%v after the rest day, want recovery", sessionKeys(next.Sessions))
+		}
+	}
+}
+
+// checkTwoWeek: the day after a full hard ride is recovery.
+func checkTwoWeek(p *plan) {
+	for _, w := range p.windows {
+		if w.n < 12 || !p.calm(w) || p.excused(w, "taper.two-week") {
+			continue
+		}
+		for k := 11; k <= min(w.n, 14); k++ {
+			o, next := p.days[w.at(k)], p.days[w.at(k-1)]
+			if o == nil || !p.fullRide(w.at(k)) {
+				continue
+			}
+			if !next.recoveryOnly() {
+				p.fail(w.at(k-1), "%v after a full hard ride, want recovery", sessionKeys(next.Sessions))
+			}
+		}
+	}
+}
+
+// fullRide: the day holds the whole set of its hard source, more than one.
+func (p *plan) fullRide(d day) bool {
+	u := p.hardSource(d)
+	if u == nil || u.set == nil || u.set.reps < 2 {
+		return false
+	}
+	for _, s := range p.days[d].Sessions {
+		if s.Effort == "hard" && s.Sets != nil && *s.Sets == u.set.String() {
+			return true
+		}
+	}
+	return false
+}
+
+// checkOverload: a window after a block opens with recovery; under 12 days
+// two recovery days and no full set.
+func checkOverload(p *plan) {
+	for _, w := range p.windows {
+		if !p.overloaded(w) || w.from < p.first || w.n < 7 || p.otherRaceIn(w.race, w.from-8, w.date-1) ||
+			p.eventIn(w.from, w.date-1) || p.excused(w, "taper.overload", "taper.pattern") && p.block(w.from) != nil {
+			continue
+		}
+		open := 1
+		if w.n < 12 {
+			open = 2
+		}
+		for d := w.from; d < w.from+day(open); d++ {
+			if o := p.days[d]; !o.recoveryOnly() {
+				p.fail(d, "%v, want recovery after the block", sessionKeys(o.Sessions))
+			}
+		}
+		hards := p.hardDays(w)
+		if len(hards) == 0 {
+			continue
+		}
+		d := w.at(hards[len(hards)-1])
+		switch u := p.hardSource(d); {
+		case w.n < 12 && p.fullRide(d):
+			p.fail(d, "a full set in a short window after a block")
+		case w.n >= 12 && u != nil && u.set != nil && u.set.reps > 1 && !p.fullRide(d) && p.roomy(w):
+			p.fail(d, "the first hard ride is not full")
+		case w.n >= 12 && !(p.days[d+1].recoveryOnly() && p.days[d+2].recoveryOnly()):
+			p.fail(d, "want two recovery days after the full ride")
+		}
+	}
+}

@@ -1,0 +1,105 @@
+package storage
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"musette/planner"
+)
+
+func TestEnsureClub(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	db.Now = fixedNow("2026-05-01T10:00:00.123+02:00")
+	made := must(db.EnsureClub(ctx, "home", "Europe/Lisbon"))
+	want := Club{ID: made.ID, Name: "home", Zone: "Europe/Lisbon", Added: time.Date(2026, 5, 1, 8, 0, 0, 123e6, time.UTC)}
+	if diff := cmp.Diff(want, made); diff != "" {
+		t.Errorf("club (-want +got):\n%s", diff)
+	}
+	if err := db.SetChannel(ctx, made.ID, "races"); err != nil {
+		t.Fatal(err)
+	}
+	want.Channel = "races"
+	if diff := cmp.Diff(want, must(db.EnsureClub(ctx, "home", "Asia/Tokyo"))); diff != "" {
+		t.Errorf("known club (-want +got):\n%s", diff)
+	}
+	if err := db.SetChannel(ctx, made.ID, ""); err != nil {
+		t.Fatal(err)
+	}
+	if got := must(db.EnsureClub(ctx, "home", "")).Channel; got != "" {
+		t.Errorf("got channel %q, want none", got)
+	}
+	for _, zone := range []string{"", "Local", "Mars/Base", "../etc/passwd"} {
+		_, err := db.EnsureClub(ctx, "new", zone)
+		wantInputError(t, err, "zone")
+	}
+	for _, name := range []string{"", " ", strings.Repeat("ü", planner.MaxText+1)} {
+		_, err := db.EnsureClub(ctx, name, "UTC")
+		wantInputError(t, err, "club")
+		_, err = db.EnsureAthlete(ctx, made.ID, name)
+		wantInputError(t, err, "rider")
+	}
+}
+
+func TestEnsureAthlete(t *testing.T) {
+	db := newTestDB(t)
+	db.Now = fixedNow("2026-05-01T10:00:00Z")
+	made := mustAthlete(t, db, "home", "me")
+	want := Athlete{
+		ID: made.ID, Club: made.Club, Name: "me", Zone: "Europe/Lisbon",
+		Settings: Settings{Announce: true}, Added: db.Now(),
+	}
+	if diff := cmp.Diff(want, made); diff != "" {
+		t.Errorf("rider (-want +got):\n%s", diff)
+	}
+	if diff := cmp.Diff(made, mustAthlete(t, db, "home", "me")); diff != "" {
+		t.Errorf("known rider (-want +got):\n%s", diff)
+	}
+	if other := mustAthlete(t, db, "away", "me"); other.ID == made.ID {
+		t.Error("the same name in two clubs is one rider")
+	}
+}
+
+func TestUpdateSettings(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me")
+	bystander := mustAthlete(t, db, "home", "other")
+	want := Settings{
+		Zone: "America/New_York", Coach: true,
+		Taper: planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, Shape: planner.Step, OpenersD2: true},
+	}
+	changed := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { *s = want; return nil }))
+	if diff := cmp.Diff(want, changed.Settings); diff != "" || changed.Zone != want.Zone {
+		t.Errorf("settings in zone %s (-want +got):\n%s", changed.Zone, diff)
+	}
+
+	refusal := errors.New("no")
+	for name, change := range map[string]func(*Settings) error{
+		"own error": func(s *Settings) error { s.Coach = false; return refusal },
+		"zone":      func(s *Settings) error { s.Zone = "Local"; return nil },
+		"days":      func(s *Settings) error { s.Taper.Days = 3; return nil },
+		"cut":       func(s *Settings) error { s.Taper.Cut = 81; return nil },
+	} {
+		_, err := db.UpdateSettings(ctx, rider.ID, change)
+		if name == "own error" {
+			wantError(t, err, refusal)
+		} else {
+			wantInputError(t, err, name)
+		}
+	}
+	if diff := cmp.Diff(changed, must(db.Athlete(ctx, rider.ID))); diff != "" {
+		t.Errorf("a refused change left a trace (-want +got):\n%s", diff)
+	}
+	if diff := cmp.Diff(bystander, must(db.Athlete(ctx, bystander.ID))); diff != "" {
+		t.Errorf("another rider changed (-want +got):\n%s", diff)
+	}
+
+	back := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { s.Zone = ""; return nil }))
+	if got, want := back.Zone, "Europe/Lisbon"; got != want {
+		t.Errorf("got zone %s, want the club's %s", got, want)
+	}
+}

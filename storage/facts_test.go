@@ -1,0 +1,253 @@
+package storage
+
+import (
+	"context"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"musette/planner"
+)
+
+const (
+	fullWeek = "mon recovery 40min; strength 30min; tue intervals 1h30 5x3min/2min + 4x30s; wed endurance 1h45; thu off; " +
+		"fri openers 45min; sat long 3h30; sun other 1h"
+	shortWeek = "tue intervals 1h 4x4min; thu endurance 1h; sat long 2h"
+)
+
+func mustWeek(t testing.TB, text string) planner.Week {
+	t.Helper()
+	week, err := planner.ParseWeek(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return week
+}
+
+// fillFacts stores one or more of every fact and returns what Facts must read back.
+func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
+	t.Helper()
+	ctx := context.Background()
+	want := &planner.Facts{
+		Weeks: []planner.DatedWeek{
+			{From: day(t, "2026-01-05"), Week: mustWeek(t, shortWeek)},
+			{From: day(t, "2026-04-06"), Week: mustWeek(t, fullWeek)},
+		},
+		Races: []planner.Race{
+			raceOn(t, "Town Sprint", "2026-05-30"),
+			{
+				Name: `Hill "Loop"; Ü`, Date: day(t, "2026-06-13"), Priority: planner.PriorityB, Hours: 3.5, Kind: "road race", Days: 3,
+				Start: "10:30", Emphasis: planner.Important, Place: "Market Square", Registered: day(t, "2026-05-02"),
+			},
+		},
+		Taper:    planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true},
+		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
+		Absences: []planner.Absence{{From: day(t, "2026-05-04"), To: day(t, "2026-05-04")}, {From: day(t, "2026-06-01"), To: day(t, "2026-06-03"), Travel: true}},
+		Limits:   []planner.Limit{{Date: day(t, "2026-05-20"), Minutes: 45}, {Date: day(t, "2026-05-21")}},
+		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}, {From: day(t, "2026-05-26"), To: day(t, "2026-05-25")}},
+	}
+	var steps []error
+	for i := range want.Weeks { // later first: reading sorts by date
+		steps = append(steps, db.SetWeek(ctx, rider, want.Weeks[len(want.Weeks)-1-i]))
+	}
+	for i := range want.Races {
+		steps = append(steps, second(db.AddRace(ctx, rider, want.Races[len(want.Races)-1-i])))
+	}
+	for i := range want.Absences {
+		steps = append(steps, second(db.AddAbsence(ctx, rider, want.Absences[len(want.Absences)-1-i])))
+	}
+	for i := range want.Limits {
+		steps = append(steps, db.SetLimit(ctx, rider, want.Limits[len(want.Limits)-1-i]))
+	}
+	for _, b := range want.Blocks {
+		steps = append(steps, second(db.AddBlock(ctx, rider, b)))
+	}
+	for _, m := range want.Moves {
+		steps = append(steps, second(db.AddMove(ctx, rider, m)))
+	}
+	steps = append(steps, second(db.UpdateSettings(ctx, rider, func(s *Settings) error { s.Taper = want.Taper; return nil })))
+	for _, err := range steps {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return want
+}
+
+func wantFacts(t *testing.T, db *DB, rider AthleteID, want *planner.Facts) {
+	t.Helper()
+	got, err := db.Facts(context.Background(), rider)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("facts (-want +got):\n%s", diff)
+	}
+}
+
+func TestEveryFactComesBack(t *testing.T) {
+	db := newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	wantFacts(t, db, rider, &planner.Facts{})
+	want := fillFacts(t, db, rider)
+	wantFacts(t, db, rider, want)
+
+	lists := map[string][2]any{
+		"Weeks":    {want.Weeks, must(db.Weeks(context.Background(), rider))},
+		"Limits":   {want.Limits, must(db.Limits(context.Background(), rider))},
+		"Races":    {want.Races, without(must(db.Races(context.Background(), rider)), func(r Race) planner.Race { return r.Race })},
+		"Absences": {want.Absences, without(must(db.Absences(context.Background(), rider)), func(a Absence) planner.Absence { return a.Absence })},
+		"Blocks":   {want.Blocks, without(must(db.Blocks(context.Background(), rider)), func(b Block) planner.Block { return b.Block })},
+		"Moves":    {want.Moves, without(must(db.Moves(context.Background(), rider)), func(m Move) planner.Move { return m.Move })},
+	}
+	for name, pair := range lists {
+		if diff := cmp.Diff(pair[0], pair[1]); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", name, diff)
+		}
+	}
+}
+
+func must[T any](value T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return value
+}
+
+func TestToldAgainReplaces(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	want := fillFacts(t, db, rider)
+
+	want.Weeks[0].Week = mustWeek(t, fullWeek)
+	want.Limits[0].Minutes = 30
+	want.Blocks[0].Percent = 30
+	want.Absences[0].Travel = true
+	blocks, absences := must(db.Blocks(ctx, rider)), must(db.Absences(ctx, rider))
+	blockID := must(db.AddBlock(ctx, rider, want.Blocks[0]))
+	absenceID := must(db.AddAbsence(ctx, rider, want.Absences[0]))
+	for _, err := range []error{db.SetWeek(ctx, rider, want.Weeks[0]), db.SetLimit(ctx, rider, want.Limits[0])} {
+		if err != nil {
+			t.Error(err)
+		}
+	}
+	wantFacts(t, db, rider, want)
+	if blockID != blocks[0].ID || absenceID != absences[0].ID {
+		t.Errorf("got block %d and absence %d, want %d and %d as before", blockID, absenceID, blocks[0].ID, absences[0].ID)
+	}
+}
+
+func TestRemovedFactsAreGone(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	want := fillFacts(t, db, rider)
+	remove := map[string]func() error{
+		"race":    func() error { return db.RemoveRace(ctx, rider, must(db.Races(ctx, rider))[0].ID) },
+		"absence": func() error { return db.RemoveAbsence(ctx, rider, must(db.Absences(ctx, rider))[0].ID) },
+		"block":   func() error { return db.RemoveBlock(ctx, rider, must(db.Blocks(ctx, rider))[0].ID) },
+		"limit":   func() error { return db.RemoveLimit(ctx, rider, must(db.Limits(ctx, rider))[0].Date) },
+		"move":    func() error { return db.RemoveMove(ctx, rider, must(db.Moves(ctx, rider))[0].ID) },
+	}
+	for name, call := range remove {
+		if err := call(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	want.Races, want.Absences, want.Blocks, want.Limits, want.Moves = want.Races[1:], want.Absences[1:], nil, want.Limits[1:], want.Moves[1:]
+	wantFacts(t, db, rider, want)
+}
+
+// Nobody reaches the facts of another rider, of the same club or of another.
+func TestRidersAndClubsAreApart(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	owner := mustAthlete(t, db, "home", "me").ID
+	want := fillFacts(t, db, owner)
+	for _, stranger := range []Athlete{mustAthlete(t, db, "home", "other"), mustAthlete(t, db, "away", "me")} {
+		race := must(db.Races(ctx, owner))[0]
+		race.Name = "Taken over"
+		for name, err := range map[string]error{
+			"change race":    db.ChangeRace(ctx, stranger.ID, race),
+			"remove race":    db.RemoveRace(ctx, stranger.ID, race.ID),
+			"remove absence": db.RemoveAbsence(ctx, stranger.ID, must(db.Absences(ctx, owner))[0].ID),
+			"remove block":   db.RemoveBlock(ctx, stranger.ID, must(db.Blocks(ctx, owner))[0].ID),
+			"remove limit":   db.RemoveLimit(ctx, stranger.ID, must(db.Limits(ctx, owner))[0].Date),
+			"remove move":    db.RemoveMove(ctx, stranger.ID, must(db.Moves(ctx, owner))[0].ID),
+		} {
+			t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
+		}
+		wantFacts(t, db, stranger.ID, &planner.Facts{})
+	}
+	wantFacts(t, db, owner, want)
+}
+
+func TestClubTakesEverythingAlong(t *testing.T) {
+	db := newTestDB(t)
+	gone, kept := mustAthlete(t, db, "home", "me"), mustAthlete(t, db, "away", "me")
+	fillFacts(t, db, gone.ID)
+	want := fillFacts(t, db, kept.ID)
+	if _, err := db.writer.Exec(`DELETE FROM club WHERE id = ?`, gone.Club); err != nil {
+		t.Fatal(err)
+	}
+	for _, table := range []string{"race", "week", "absence", "day_limit", "block", "move"} {
+		var left int
+		if err := db.reader.QueryRow(`SELECT count(*) FROM `+table+` WHERE athlete_id = ?`, gone.ID).Scan(&left); err != nil || left != 0 {
+			t.Errorf("%s: got %d rows of the club and error %v, want none", table, left, err)
+		}
+	}
+	_, err := db.Facts(context.Background(), gone.ID)
+	wantError(t, err, ErrNotFound)
+	wantFacts(t, db, kept.ID, want)
+}
+
+func TestFactsOfNobody(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	const nobody AthleteID = 99
+	for name, err := range map[string]error{
+		"Facts":          second(db.Facts(ctx, nobody)),
+		"Athlete":        second(db.Athlete(ctx, nobody)),
+		"EnsureAthlete":  second(db.EnsureAthlete(ctx, 99, "me")),
+		"SetChannel":     db.SetChannel(ctx, 99, "races"),
+		"UpdateSettings": second(db.UpdateSettings(ctx, nobody, func(*Settings) error { return nil })),
+		"AddRace":        second(db.AddRace(ctx, nobody, raceOn(t, "Hill Loop", "2026-06-13"))),
+		"AddRace today":  second(db.AddRace(ctx, nobody, planner.Race{Name: "Hill Loop", Date: 20000, Days: 1})),
+		"SetWeek":        db.SetWeek(ctx, nobody, planner.DatedWeek{From: 20000}),
+		"AddAbsence":     second(db.AddAbsence(ctx, nobody, planner.Absence{From: 20000, To: 20000})),
+		"AddBlock":       second(db.AddBlock(ctx, nobody, planner.Block{From: 20000, To: 20000, Percent: 20})),
+		"SetLimit":       db.SetLimit(ctx, nobody, planner.Limit{Date: 20000}),
+		"AddMove":        second(db.AddMove(ctx, nobody, planner.Move{From: 20000, To: 20001})),
+	} {
+		t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
+	}
+}
+
+func TestDamagedRowsAreReported(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	fillFacts(t, db, rider)
+	if _, err := db.writer.Exec(`UPDATE week SET text = 'mon juggling 1h'`); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Facts(ctx, rider); err == nil {
+		t.Error("a week that nobody can read was left out in silence")
+	}
+	if _, err := db.Weeks(ctx, rider); err == nil {
+		t.Error("a week that nobody can read was left out in silence")
+	}
+}
+
+func TestFactsRefuseBadInput(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	for field, err := range map[string]error{
+		"to":      second(db.AddAbsence(ctx, rider, planner.Absence{From: 20001, To: 20000})),
+		"percent": second(db.AddBlock(ctx, rider, planner.Block{From: 20000, To: 20001, Percent: 201})),
+		"minutes": db.SetLimit(ctx, rider, planner.Limit{Date: 20000, Minutes: 1441}),
+		"name":    second(db.AddRace(ctx, rider, planner.Race{Date: 20000, Days: 1})),
+	} {
+		wantInputError(t, err, field)
+	}
+	wantInputError(t, second(db.AddBlock(ctx, rider, planner.Block{From: 20001, To: 20000, Percent: 20})), "to")
+	wantInputError(t, second(db.AddMove(ctx, rider, planner.Move{From: 20000, To: 20000})), "to")
+	wantInputError(t, second(db.UpdateSettings(ctx, rider, func(s *Settings) error { s.Taper.Cut = 90; return nil })), "cut")
+	wantFacts(t, db, rider, &planner.Facts{})
+}

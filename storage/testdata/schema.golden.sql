@@ -1,0 +1,80 @@
+CREATE TABLE absence (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    to_date    TEXT NOT NULL CHECK (to_date >= from_date AND date(to_date) IS to_date),
+    kind       TEXT NOT NULL CHECK (kind IN ('off', 'travel')),
+    UNIQUE (athlete_id, from_date, to_date)
+) STRICT;
+
+CREATE TABLE athlete (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    club_id    INTEGER NOT NULL REFERENCES club (id) ON DELETE CASCADE,
+    name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    zone       TEXT CHECK (zone <> ''), -- NULL: the club's
+    is_coach   INTEGER NOT NULL DEFAULT 0 CHECK (is_coach IN (0, 1)),
+    announce   INTEGER NOT NULL DEFAULT 1 CHECK (announce IN (0, 1)),
+    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), -- 0: automatic
+    cut        INTEGER NOT NULL DEFAULT 0 CHECK (cut = 0 OR cut BETWEEN 20 AND 80), -- 0: the planner's default
+    pattern    TEXT NOT NULL DEFAULT 'second' CHECK (pattern IN ('second', 'third')),
+    shape      TEXT NOT NULL DEFAULT 'exponential' CHECK (shape IN ('exponential', 'linear', 'step')),
+    openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
+    added_ms   INTEGER NOT NULL,
+    UNIQUE (club_id, name)
+) STRICT;
+
+CREATE TABLE block (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    to_date    TEXT NOT NULL CHECK (to_date >= from_date AND date(to_date) IS to_date),
+    percent    INTEGER NOT NULL CHECK (percent BETWEEN 1 AND 200),
+    UNIQUE (athlete_id, from_date, to_date)
+) STRICT;
+
+CREATE TABLE club (
+    id       INTEGER PRIMARY KEY AUTOINCREMENT,
+    name     TEXT NOT NULL UNIQUE CHECK (trim(name) <> '' AND length(name) <= 200),
+    zone     TEXT NOT NULL CHECK (zone <> ''),
+    channel  TEXT CHECK (channel <> ''),
+    added_ms INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE day_limit (
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    minutes    INTEGER NOT NULL CHECK (minutes BETWEEN 0 AND 1440),
+    PRIMARY KEY (athlete_id, date)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE move (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    to_date    TEXT NOT NULL CHECK (to_date <> from_date AND to_date >= '1971-01-01' AND date(to_date) IS to_date)
+) STRICT;
+
+CREATE TABLE race (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    priority   TEXT NOT NULL CHECK (priority IN ('A', 'B', 'C')),
+    hours      REAL CHECK (hours > 0 AND hours <= 48), -- a race day; NULL: not told
+    kind       TEXT NOT NULL DEFAULT '' CHECK (length(kind) <= 200),
+    days       INTEGER NOT NULL DEFAULT 1 CHECK (days BETWEEN 1 AND 28),
+    start      TEXT NOT NULL DEFAULT '' CHECK (start = '' OR time(start || ':00') IS start || ':00'),
+    emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
+    place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
+    registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
+    UNIQUE (athlete_id, date, name COLLATE NOCASE)
+) STRICT;
+
+CREATE TABLE week (
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    text       TEXT NOT NULL CHECK (text <> ''),
+    PRIMARY KEY (athlete_id, from_date)
+) STRICT, WITHOUT ROWID;
+
+CREATE INDEX move_by_athlete ON move (athlete_id);
