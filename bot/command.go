@@ -96,27 +96,29 @@ func (b *Bot) command(name string) (*Command, error) {
 			return &b.commands[i], nil
 		}
 	}
-	return nil, unknownCommand(b.commands, name)
+	first, _, _ := strings.Cut(name, " ")
+	return nil, unknownCommand(b.commands, first, name)
 }
 
-func unknownCommand(commands []Command, name string) error {
-	var names []string
-	first, _, _ := strings.Cut(name, " ")
+// unknownCommand offers the group's commands, else the nearest to what was
+// typed: by its first word alone or by both.
+func unknownCommand(commands []Command, first, both string) error {
+	var group, names []string
 	for _, c := range commands {
 		if c.Group() == first {
-			names = append(names, "/"+c.Name)
+			group = append(group, "/"+c.Name)
 		}
-	}
-	if len(names) > 0 {
-		return refuse("command", "/%s needs one of: %s", first, strings.Join(names, ", "))
-	}
-	for _, c := range commands {
 		names = append(names, c.Name)
 	}
-	if near, ok := nearest(name, names); ok {
-		return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", name, near)
+	if len(group) > 0 {
+		return refuse("command", "/%s needs one of: %s", first, strings.Join(group, ", "))
 	}
-	return refuse("command", "there is no command /%s; /help lists what there is", name)
+	for _, typed := range []string{first, both} {
+		if near, ok := nearest(typed, names); ok {
+			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(typed), near)
+		}
+	}
+	return refuse("command", "there is no command /%s; /help lists what there is", clip(first))
 }
 
 // check refuses options that the table does not know, lacks required ones,

@@ -50,7 +50,7 @@ func cutCommand(commands []Command, line string) (*Command, string, error) {
 	if near, ok := nearestOf(commands, one, strings.ToLower(second)); ok {
 		return nil, "", refuse("command", "there is no command /%s; did you mean /%s?", clip(two), near)
 	}
-	return nil, "", unknownCommand(commands, one)
+	return nil, "", unknownCommand(commands, one, strings.TrimSpace(two))
 }
 
 // nearestOf finds the second word of a known group: /race ad is /race add.
@@ -206,9 +206,16 @@ func (p *lineParser) example(name string) string {
 
 func skipSpace(s string) string { return strings.TrimLeftFunc(s, unicode.IsSpace) }
 
-// clip shortens what people typed before it is shown back to them.
+// clip shortens what people typed, and drops control characters, before it is
+// shown back to them.
 func clip(s string) string {
 	const most = 40
+	s = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return '?'
+		}
+		return r
+	}, s)
 	if utf8.RuneCountInString(s) <= most {
 		return s
 	}
@@ -221,13 +228,14 @@ func (c *Command) FormatLine(options map[string]string) string {
 	b.WriteString("/" + c.Name)
 	for _, o := range c.Options {
 		if value, ok := options[o.Name]; ok {
-			b.WriteString(" " + o.Name + ":" + quoteValue(value))
+			b.WriteString(" " + o.Name + ":" + Quote(value))
 		}
 	}
 	return b.String()
 }
 
-func quoteValue(value string) string {
+// Quote writes a value so that ParseLine reads it back.
+func Quote(value string) string {
 	plain := strings.IndexFunc(value, func(r rune) bool {
 		return unicode.IsSpace(r) || r == '"' || r == '\\' || r == '“' || r == '„'
 	}) < 0

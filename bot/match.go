@@ -44,8 +44,7 @@ func findRace(races []storage.Race, text string, today planner.Date) (foundRace,
 	if len(races) == 0 {
 		return foundRace{}, refuse("race", `you have no race yet; add one: /race add name:"Hill Loop" date:%s priority:A`, today.AddDays(28))
 	}
-	name, on := cutDate(text)
-	sure := sureMatches(races, name, on, today)
+	sure := sureMatches(races, text, today)
 	if len(sure) == 0 {
 		sure = onDate(races, text, today)
 	}
@@ -58,7 +57,7 @@ func findRace(races []storage.Race, text string, today planner.Date) (foundRace,
 	case 0:
 		return closeRace(races, text, today)
 	}
-	return foundRace{}, refuse("race", "%q can be %s; write the date, for example race:%s", clip(text), raceList(sure), sure[0].Date)
+	return foundRace{}, ambiguous(text, sure)
 }
 
 // cutDate parts "Hill Loop 2026-06-13" into name and date.
@@ -71,30 +70,39 @@ func cutDate(text string) (string, planner.Date) {
 	return text, 0
 }
 
-// sureMatches are the races of exactly that name, else those whose words begin like the text's.
-func sureMatches(races []storage.Race, name string, on, today planner.Date) []storage.Race {
-	if strings.EqualFold(name, "next") {
-		if ahead := toCome(races, today); len(ahead) > 0 {
-			return ahead[:1]
-		}
+func ambiguous(text string, races []storage.Race) error {
+	return refuse("race", "%q can be %s; write name and date, for example race:%s",
+		clip(text), raceList(races), Quote(races[0].Name+" "+races[0].Date.String()))
+}
+
+// sureMatches are the races whose name is the text, to the letter or else by
+// its words, or else those whose words begin like the text's.
+func sureMatches(races []storage.Race, text string, today planner.Date) []storage.Race {
+	if ahead := toCome(races, today); strings.EqualFold(text, "next") && len(ahead) > 0 {
+		return ahead[:1]
 	}
+	name, on := cutDate(text)
 	want := words(name)
-	var exact, begins []storage.Race
+	var levels [3][]storage.Race
 	for _, r := range races {
-		if !on.IsZero() && r.Date != on || len(want) == 0 {
-			continue
-		}
 		have := words(r.Name)
-		if strings.Join(have, " ") == strings.Join(want, " ") {
-			exact = append(exact, r)
-		} else if eachBegins(want, have) {
-			begins = append(begins, r)
+		dated := on.IsZero() || r.Date == on
+		switch {
+		case strings.EqualFold(r.Name, text), dated && strings.EqualFold(r.Name, name):
+			levels[0] = append(levels[0], r)
+		case !dated || len(want) == 0:
+		case strings.Join(have, " ") == strings.Join(want, " "):
+			levels[1] = append(levels[1], r)
+		case eachBegins(want, have):
+			levels[2] = append(levels[2], r)
 		}
 	}
-	if len(exact) > 0 {
-		return exact
+	for _, found := range levels {
+		if len(found) > 0 {
+			return found
+		}
 	}
-	return begins
+	return nil
 }
 
 // onDate are the races whose days the text names.
@@ -143,7 +151,7 @@ func closeRace(races []storage.Race, text string, today planner.Date) (foundRace
 		}
 	}
 	if len(hits) > 1 {
-		return foundRace{}, refuse("race", "%q can be %s; write the date, for example race:%s", clip(text), raceList(hits), hits[0].Date)
+		return foundRace{}, ambiguous(text, hits)
 	}
 	return foundRace{Race: hits[0]}, nil
 }

@@ -40,7 +40,7 @@ func raceNews(e *effect, race *planner.Race) []string {
 		return []string{"No plan yet: I do not know your typical week. Share it, for example", `/week share week:"` + exampleWeek + `"`}
 	}
 	lines := append([]string{window(e.after, race)}, e.newWarnings()...)
-	return append(lines, "The days: /plan show race:"+quoteValue(race.Name))
+	return append(lines, "The days: /plan show race:"+Quote(race.Name))
 }
 
 // aboutRace is a reply that has understood a race and offers its plan.
@@ -56,7 +56,7 @@ func planButton(race *planner.Race) Button {
 func onSameDay(err error, race *planner.Race) error {
 	if errors.Is(err, storage.ErrExists) {
 		return refuse("name", "%s on %s is in your calendar already; change it with /race change race:%s",
-			race.Name, race.Date.Long(), quoteValue(race.Name))
+			race.Name, race.Date.Long(), Quote(race.Name))
 	}
 	return err
 }

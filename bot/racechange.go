@@ -86,6 +86,9 @@ func (b *Bot) saveRace(ctx context.Context, req Request, old, changed storage.Ra
 	var p page
 	p.addf("%s is changed: %s.", changed.Name, describeRace(&changed.Race))
 	p.add(raceNews(e, &changed.Race)...)
+	if planned(e.facts) {
+		p.add(e.changedDays()...)
+	}
 	return aboutRace(&p, &changed.Race), nil
 }
 
@@ -95,7 +98,7 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if !found.sure {
-		return Reply{}, refuse("race", "none of your races is called %q; did you mean race:%s?", clip(req.get("race")), quoteValue(found.Name))
+		return Reply{}, refuse("race", "none of your races is called %q; did you mean race:%s?", clip(req.get("race")), Quote(found.Name))
 	}
 	e, err := b.change(ctx, req, func() error {
 		return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID)

@@ -168,6 +168,9 @@ func window(p *planner.Plan, r *planner.Race) string {
 		return fmt.Sprintf("Taper: %s, %s to %s; %d of %d usual minutes (%.0f %% less).",
 			count(t.Days, "day"), t.From.Short(), r.Date.AddDays(-1).Short(), t.PlanMinutes, t.UsualMinutes, t.CutPercent)
 	}
+	if other := outranked(p, r); other != "" {
+		return other
+	}
 	switch r.Priority {
 	case planner.PriorityA:
 		return "No days are left for a taper of its own."
@@ -175,6 +178,22 @@ func window(p *planner.Plan, r *planner.Race) string {
 		return fmt.Sprintf("Half a week of freshness: nothing changes before %s.", r.Date.AddDays(-4).Short())
 	}
 	return "Ridden as training: it is that week's hard session, no taper."
+}
+
+// outranked says which race decides the days of this one, if any.
+func outranked(p *planner.Plan, r *planner.Race) string {
+	if d, ok := p.Day(r.Date); ok && d.Race != nil && !sameRace(d.Race, r) {
+		return d.Race.Name + " has this day: only that race is planned."
+	}
+	for _, t := range p.Tapers {
+		if t.From <= r.Date && r.Date < t.Race.Date {
+			return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", t.Race.Name)
+		}
+	}
+	if d, ok := p.Day(r.Date.AddDays(-1)); ok && d.Phase == planner.Recovering && d.Race != nil && d.Race.Priority < r.Priority {
+		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", d.Race.Name)
+	}
+	return ""
 }
 
 // count is "1 day" or "3 days".
@@ -226,4 +245,16 @@ func (e *effect) changedDays() []string {
 		return append(append([]string{"What changes:"}, lines[:most]...), rest)
 	}
 	return append([]string{"What changes:"}, lines...)
+}
+
+// Summary is what a plan holds before its days: the tapers and the warnings.
+func Summary(plan *planner.Plan) []string {
+	var lines []string
+	for _, t := range plan.Tapers {
+		lines = append(lines, planHead(plan, t.Race)...)
+	}
+	for _, w := range plan.Warnings {
+		lines = append(lines, "! "+w.Text)
+	}
+	return lines
 }

@@ -12,17 +12,17 @@ import (
 // fallbackZone is the zone of a club that nobody gave one.
 const fallbackZone = "UTC"
 
-// Enter makes club and rider where they are not known yet and tells the
-// rider's zone. A new club gets the given zone.
-func (b *Bot) Enter(ctx context.Context, club, athlete, zone string) (string, error) {
-	c, a, err := b.find(ctx, club, athlete, zone)
+// Enter makes club and rider of a request where they are not known yet and
+// tells the zone by which the rider's days begin. A new club gets the zone home.
+func (b *Bot) Enter(ctx context.Context, req Request, home string) (*time.Location, error) {
+	if _, _, err := b.find(ctx, req.Club, req.Athlete, home); err != nil {
+		return nil, err
+	}
+	who, err := b.rider(ctx, req)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	if a.Settings.Zone != "" {
-		return a.Settings.Zone, nil
-	}
-	return c.Zone, nil
+	return who.zone, nil
 }
 
 func (b *Bot) find(ctx context.Context, club, athlete, zone string) (storage.Club, storage.Athlete, error) {

@@ -14,14 +14,19 @@ func (c *calendar) planRecoveries() {
 			if s.claim != claimRecovery || s.Race != r {
 				continue
 			}
-			if k == 1 {
+			before := c.at(s.Date - 1)
+			switch {
+			case k == 1:
 				c.setAfter(s, r)
-			} else {
+			case before.claim == claimRace && before.Race.Priority != PriorityC:
+				s.Race = before.Race
+				c.setAfter(s, before.Race)
+			default:
 				c.setEased(s)
-			}
-			if m := c.afterCap(s); rideMinutes(s.Sessions) > m {
-				c.set(s, easyRide(s.Usual, m))
-				s.note(noteAfterCap)
+				if m := c.afterCap(s); rideMinutes(s.Sessions) > m {
+					c.set(s, easyRide(s.Usual, m))
+					s.note(noteAfterCap)
+				}
 			}
 		}
 	}
@@ -58,7 +63,7 @@ func afterMinutes(r *Race, usual int) int {
 // afterCap is what a race on the day before leaves of a day that another race has claimed.
 func (c *calendar) afterCap(s *slot) int {
 	before := c.at(s.Date - 1)
-	if before == nil || before.claim != claimRace || before.Race == s.Race && s.claim == claimRecovery {
+	if before == nil || before.claim != claimRace {
 		return noCap
 	}
 	r := before.Race

@@ -72,6 +72,10 @@ func (c *calendar) auditOpeners(w *window) {
 			return
 		}
 	}
+	if c.weekdaysOff(w) {
+		c.at(w.race.Date).note(noteNoOpeners)
+		return
+	}
 	c.warn(ruleOpeners, fmt.Sprintf("%s: neither of the two days before it has room for openers.", w.race.Name))
 }
 
@@ -108,4 +112,14 @@ func (c *calendar) auditShape(w *window) {
 	if chainBroken(parts) {
 		c.warn(ruleShape, fmt.Sprintf("%s: races, days off or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
 	}
+}
+
+// weekdaysOff reports whether the days before the race are off in every week anyway.
+func (c *calendar) weekdaysOff(w *window) bool {
+	for p := 1; p <= min(2, w.n); p++ {
+		if d := w.spots[p].slot.Date; !c.facts.weekOn(d)[d.Weekday()].Off {
+			return false
+		}
+	}
+	return true
 }

@@ -22,7 +22,7 @@ const (
 // slot is a day's facts and the state of planning it. Its Day is what comes out.
 type slot struct {
 	Day
-	off      bool // weekday off, away, or limited to nothing
+	off      bool // weekday off, away, or limited to 0 minutes
 	travel   bool
 	limit    int // minutes of training at most, noCap without
 	afterCap int // riding minutes at most after the race before, noCap without
@@ -95,7 +95,7 @@ func newCalendar(first, last Date, f *Facts) *calendar {
 	for _, l := range f.Limits {
 		if s := c.at(l.Date); s != nil {
 			s.limit = min(s.limit, floor5(l.Minutes))
-			s.off = s.off || s.limit == 0
+			s.off = s.off || l.Minutes == 0
 		}
 	}
 	return c

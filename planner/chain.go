@@ -2,8 +2,9 @@ package planner
 
 // Costs of the search for the pattern; a broken gap outweighs all preferences.
 const (
-	costUnusual = 1
-	costBroken  = 100
+	costUnusual = 10
+	costBroken  = 5000
+	gainHard    = 100 // where the number of hard days is free to vary
 )
 
 // chainState memoises the best continuation from a hard day at p with n placed
@@ -17,18 +18,21 @@ type chainState struct {
 // chainSearch finds the hard days before the last one, counting back: each a
 // gap from the one before, one day more to land on a usual hard day, one or
 // two more across days that cannot be hard; at most one hard day more in a
-// block than usual. Races in the window are links that must be visited.
+// block than usual. With one usual hard day a week that cap rules out every
+// second day throughout: there the gap may be two or three days, as many hard
+// days as the cap allows, evenly. Races in the window are links that must be visited.
 type chainSearch struct {
 	w     *window
 	gap   int
-	limit int // earliest spot of the pattern
+	free  bool // the gap may be two or three days
+	limit int  // earliest spot of the pattern
 	memo  [patternDays + 2][blockDays + 1]chainState
 	room  [patternDays/blockDays + 2]int // hard days each block may still take
 }
 
 // chain places the pattern from the last hard day back to limit and reports a broken gap.
 func (w *window) chain(gap, last, limit int) bool {
-	s := chainSearch{w: w, gap: gap, limit: limit}
+	s := chainSearch{w: w, gap: gap, limit: limit, free: gap == 2 && w.hardDays == 1}
 	for b := range s.room {
 		s.room[b] = w.hardDays + 1
 	}
@@ -74,10 +78,8 @@ func (s *chainSearch) best(p, n int) chainState {
 			if breaks {
 				cost += costBroken
 			}
-			if !raced && !s.w.spots[q].slot.usuallyHard() {
-				cost += costUnusual
-			}
-			if !found || cost < m.cost {
+			cost += s.price(p, q)
+			if !found || cost < m.cost || cost == m.cost && s.habit(q) && !s.habit(int(m.next)) {
 				found, m.cost, m.next = true, cost, int8(q)
 			}
 		}
@@ -87,6 +89,27 @@ func (s *chainSearch) best(p, n int) chainState {
 	}
 	s.memo[p][n] = m
 	return m
+}
+
+// habit reports a usual hard day or a race at q.
+func (s *chainSearch) habit(q int) bool {
+	return s.w.spots[q].raced() || s.w.spots[q].slot.usuallyHard()
+}
+
+// price is what speaks against a hard day at q after one at p where the number
+// of hard days may vary.
+func (s *chainSearch) price(p, q int) int16 {
+	if !s.free {
+		return 0
+	}
+	price := int16(-gainHard)
+	if !s.habit(q) {
+		price += costUnusual
+	}
+	if q-p != 3 {
+		price++
+	}
+	return price
 }
 
 // count is the number of placed hard days in q's block after stepping from p to q.
@@ -111,23 +134,30 @@ func (s *chainSearch) usable(p, n, q int) bool {
 
 // reach tells whether q may follow p, and whether the step breaks the pattern.
 func (s *chainSearch) reach(p, q, n int) (ok, breaks bool) {
+	ok, breaks = s.reachBy(s.gap, p, q, n)
+	if s.free && (!ok || breaks) && q-p <= 4 {
+		return s.reachBy(3, p, q, n)
+	}
+	return ok, breaks
+}
+
+func (s *chainSearch) reachBy(gap, p, q, n int) (ok, breaks bool) {
 	raced := s.w.spots[q].raced()
-	if !raced && (q-p < s.gap || !s.usable(p, n, q)) {
+	if !raced && (q-p < gap || !s.usable(p, n, q)) {
 		return false, false
 	}
 	passed := 0 // days that could have been hard between the gap and q
-	for k := p + s.gap; k < q; k++ {
+	for k := p + gap; k < q; k++ {
 		if s.usable(p, n, k) {
 			passed++
 		}
 	}
-	wanted := raced || s.w.spots[q].slot.usuallyHard()
-	switch extra := q - p - s.gap; {
+	switch extra := q - p - gap; {
 	case extra <= 0:
 		return true, false
 	case passed == 0:
 		return true, extra > 2
-	case passed == 1 && extra == 1 && wanted:
+	case passed == 1 && extra == 1 && s.habit(q):
 		return true, false
 	default:
 		return raced, true

@@ -17,7 +17,12 @@ type halfTaper struct {
 func (c *calendar) planHalfTapers() {
 	var bs, taken []*Race
 	for _, r := range c.races {
-		if r.Priority == PriorityB && !c.insideGoal(r) {
+		if r.Priority != PriorityB {
+			continue
+		}
+		if c.insideGoal(r) {
+			c.easeAfterHalf(r)
+		} else {
 			bs = append(bs, r)
 		}
 	}
@@ -62,10 +67,15 @@ func (c *calendar) planHalf(r *Race) {
 			c.quieten(&h, p)
 		}
 	}
-	if s := h.day[3]; s != nil && r.Emphasis == Important && !s.off && s.usuallyRidden() && !s.Changed() {
+	if s := h.day[3]; s != nil && c.afterCap(s) == noCap && r.Emphasis == Important && !s.off && s.usuallyRidden() && s.Phase != Tapering {
 		c.cutDay(s, r)
 	}
-	if s := c.at(r.Last() + 1); s.claim < claimB {
+	c.easeAfterHalf(r)
+}
+
+// easeAfterHalf plans the day after a B race where no other race has claimed it.
+func (c *calendar) easeAfterHalf(r *Race) {
+	if s := c.at(r.Last() + 1); s.claim < claimB || s.claim == claimB && s.Phase < Tapering {
 		s.claim, s.Race, s.Phase = claimB, r, Recovering
 		c.setAfter(s, r)
 	}
@@ -100,14 +110,13 @@ func (c *calendar) quieten(h *halfTaper, p int) {
 		if c.afterCap(s) < noCap {
 			minutes = min(minutes, afterOpeners)
 		}
-		c.set(s, Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(minutes), Sets: openerSets})
+		c.set(s, Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(minutes)})
 		s.renote(openersNote(p, c.facts.Taper.OpenersD2))
 	case p == 1 && h.openers == 2 && c.facts.Taper.OpenersD2:
 		c.set(s)
 		s.renote(noteEveFree)
 	default:
-		minutes := min(week.recoveryLength(), s.usualMinutes(), c.afterCap(s))
-		c.set(s, recoveryRide(floor5(minutes)))
+		c.set(s, recoveryRide(evenMinutes(week.recoveryLength(), min(s.usualMinutes(), c.afterCap(s)))))
 		s.renote(noteHalfRecovery)
 	}
 	if hard, ok := hardSession(s.Usual); ok {
@@ -117,6 +126,14 @@ func (c *calendar) quieten(h *halfTaper, p int) {
 			s.note(noteHalfLeftOut)
 		}
 	}
+}
+
+// evenMinutes is the wanted length as the nearest multiple of 5 that is no more than most.
+func evenMinutes(want, most int) int {
+	if m := round5(min(want, most)); m <= most {
+		return m
+	}
+	return floor5(most)
 }
 
 func openersNote(p int, wished bool) noteCode {
@@ -138,14 +155,18 @@ func (c *calendar) moveHard(h *halfTaper, hard Session) bool {
 		if s == nil || s.off || s.travel || !s.usuallyRidden() || s.IsHard() || s.cap() < lo {
 			continue
 		}
-		if c.hardAt(s.Date-1) || c.hardAt(s.Date+1) || p == 3 && h.race.Emphasis == Important {
+		if c.hardAt(s.Date-1) || c.hardAt(s.Date+1) {
 			continue
 		}
 		hard.Minutes = int16(min(ceil5(int(hard.Minutes)), s.cap()))
 		hard.Kind, hard.Effort = Intervals, Hard
-		c.set(s, hard)
 		s.Race, s.Phase = h.race, Tapering
 		s.renote(noteHalfMovedHere)
+		if p == 3 && h.race.Emphasis == Important {
+			hard = c.cutHard(hard)
+			s.note(noteHalfImportant)
+		}
+		c.set(s, hard)
 		return true
 	}
 	return false
@@ -159,12 +180,10 @@ func (c *calendar) hardAt(d Date) bool {
 // cutDay cuts D-3 of an important B race like a day of a taper.
 func (c *calendar) cutDay(s *slot, r *Race) {
 	week := c.facts.weekOn(s.Date)
-	wanted := round5(s.usualMinutes() * (100 - c.facts.Taper.cut()) / 100)
 	s.Race, s.Phase = r, Tapering
 	s.renote(noteHalfImportant)
 	if hard, ok := hardSession(s.Usual); ok {
-		lo, hi := hardBounds(hard, false)
-		c.set(s, Session{Kind: Intervals, Effort: Hard, Minutes: int16(max(lo, min(wanted, hi))), Sets: hard.Sets.halved()})
+		c.set(s, c.cutHard(hard))
 		s.note(noteHardHalved)
 		return
 	}
@@ -172,8 +191,19 @@ func (c *calendar) cutDay(s *slot, r *Race) {
 	if float64(week.RideMinutes())/60 >= bigWeekHours {
 		least = 30
 	}
-	minutes := min(max(wanted, least), floor5(s.usualMinutes()))
+	minutes := min(max(c.cutMinutes(s.usualMinutes()), least), floor5(s.usualMinutes()))
 	c.set(s, easyRide(s.Usual, minutes))
+}
+
+// cutHard is a hard session cut like in a taper: half the repetitions, as hard as usual.
+func (c *calendar) cutHard(hard Session) Session {
+	lo, hi := hardBounds(hard, false)
+	minutes := max(lo, min(c.cutMinutes(int(hard.Minutes)), hi))
+	return Session{Kind: Intervals, Effort: Hard, Minutes: int16(minutes), Sets: hard.Sets.halved()}
+}
+
+func (c *calendar) cutMinutes(usual int) int {
+	return round5(usual * (100 - c.facts.Taper.cut()) / 100)
 }
 
 // openerBounds are 60-75 min, up to 120 from 12 h a week, 40-60 below 8 h a

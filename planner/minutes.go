@@ -11,15 +11,19 @@ const minChainStep = 0.002
 // outcome ranks one way to fill a window: minutes beyond the tolerance first, then shape.
 type outcome struct {
 	excess   float64 // minutes outside the tolerated volume
+	rides    int     // riding days too many or too few
 	shapeBad bool
 	broken   bool // the pattern of hard days could not be held
 }
 
-func (o outcome) perfect() bool { return o.excess == 0 && !o.shapeBad }
+func (o outcome) perfect() bool { return o.excess == 0 && o.rides == 0 && !o.shapeBad }
 
 func (o outcome) betterThan(b outcome) bool {
 	if o.excess != b.excess {
 		return o.excess < b.excess
+	}
+	if o.rides != b.rides {
+		return o.rides < b.rides
 	}
 	return !o.shapeBad && b.shapeBad
 }
@@ -71,6 +75,9 @@ func (w *window) fill(d density, drops int) (outcome, bool) {
 	}
 	o := w.spread()
 	o.broken = broken
+	if w.n >= MinTaperDays {
+		o.rides = max(planned-usual, leastRides(usual)-planned, 0)
+	}
 	return o, true
 }
 
@@ -105,14 +112,34 @@ func (w *window) bound(p int) {
 	s.hi = min(usual, room)
 	recovery, longer := w.recoveryAt(p)
 	if recovery || p >= 2 && p <= 4 {
-		s.hi = min(s.hi, max(60, int(6*w.hours)))
+		s.hi = min(s.hi, mostEasy(w.hours))
 	}
 	s.hi = floor5(s.hi)
 	s.lo, s.weight = min(w.least(), s.hi), float64(usual)
+	if usual < w.least() && usual <= room && easyAlready(s.slot.Usual) {
+		s.lo, s.hi = usual, usual // a short easy ride stays as it is
+	}
 	if longer {
 		s.lo, s.weight = min(w.least()+10, s.hi), 1.5*s.weight
 	}
 }
+
+// easyAlready reports a single ride that a taper need not change.
+func easyAlready(usual []Session) bool {
+	rides := 0
+	for _, u := range usual {
+		if u.Kind.IsRide() {
+			if rides++; u.Effort != Easy {
+				return false
+			}
+		}
+	}
+	return rides == 1
+}
+
+// mostEasy is the longest recovery ride of a taper, and the longest easy ride
+// on D-4 to D-2, for a rider of that many hours a week.
+func mostEasy(hours float64) int { return max(60, floor5(int(6*hours))) }
 
 func (w *window) raceMinutes(s *spot) int { return s.slot.Race.minutes() }
 

@@ -39,7 +39,7 @@ func (c *calendar) setRaised(s *slot, percent int) {
 	raised := c.arena[from:len(c.arena):len(c.arena)]
 	for i := range raised {
 		if raised[i].Kind.IsRide() {
-			raised[i].Minutes = int16(round5(int(raised[i].Minutes) * (100 + percent) / 100))
+			raised[i].Minutes = int16(round5((int(raised[i].Minutes)*(100+percent) + 50) / 100))
 		}
 	}
 	s.Sessions = raised

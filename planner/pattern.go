@@ -28,12 +28,13 @@ func (w *window) place(d density) (broken bool) {
 	for p := range w.spots {
 		w.spots[p].hard, w.spots[p].full, w.spots[p].opening = false, false, false
 	}
+	limit := w.openEasy()
 	if w.hardDays == 0 {
 		return false
 	}
-	limit := w.openEasy()
 	w.keepFarHardDays(limit)
 	last, found := w.placeLast()
+	w.last = last
 	if !found {
 		broken = w.n >= MinTaperDays
 	}
@@ -42,8 +43,7 @@ func (w *window) place(d density) (broken bool) {
 		w.keepUsualHardDay()
 	default:
 		gap := 2
-		if d >= everyThird || w.pattern == EveryThirdDay || w.hardDays == 1 {
-			// One usual hard day allows two a block: every third day spreads them.
+		if d >= everyThird || w.pattern == EveryThirdDay {
 			gap = 3
 		}
 		if w.chain(gap, last, min(limit, patternDays)) {
@@ -64,7 +64,7 @@ func (w *window) openEasy() int {
 	if !w.overload {
 		return w.n
 	}
-	if w.n >= twoWeekMin {
+	if w.n >= twoWeekMin && w.hardDays > 0 {
 		for p := w.n - 1; p >= w.n-3; p-- {
 			if w.canBeHard(p, true) {
 				w.spots[p].hard, w.spots[p].full = true, true
@@ -167,8 +167,8 @@ func (w *window) thin(d density) {
 		keep := w.hardDays
 		if d == onePerBlock {
 			keep = 1
-			if first+blockDays-1 > w.n && first > 1 {
-				keep = 0 // a remainder in front needs no hard day
+			if first+blockDays-1 > w.n && first > 1 && w.n < twoWeekMin {
+				keep = 0 // a short remainder in front needs no hard day
 			}
 		}
 		for w.hardIn(first) > keep {
@@ -181,13 +181,13 @@ func (w *window) thin(d density) {
 	}
 }
 
-// leastNeeded is the hard day of a block to drop first: not a usual one, the
-// last hard day of the window only when a race stands in for it. 0 if none.
+// leastNeeded is the hard day of a block to drop first, not a usual one if there
+// is another; the last one before the race always stays. 0 if none can go.
 func (w *window) leastNeeded(first int) int {
 	best, bestScore := 0, 0
 	for p := first; p < first+blockDays && p <= w.n; p++ {
 		s := &w.spots[p]
-		if !s.hard {
+		if !s.hard || p == w.last {
 			continue
 		}
 		score := 100 - p
@@ -197,15 +197,9 @@ func (w *window) leastNeeded(first int) int {
 		if s.full {
 			score -= 300 // the one full session after overload
 		}
-		if p <= lastHard {
-			score -= 400
-		}
 		if best == 0 || score > bestScore {
 			best, bestScore = p, score
 		}
-	}
-	if best != 0 && best <= lastHard && w.hardIn(first) == 1 {
-		return 0
 	}
 	return best
 }
@@ -223,7 +217,7 @@ func (w *window) chooseSets() {
 			first = false
 		}
 		if s.hard {
-			s.full = p > fullBefore || first
+			s.full = p > fullBefore || first && p > lastHard
 			first = false
 		}
 	}

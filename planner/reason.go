@@ -26,6 +26,7 @@ const (
 	noteOpenersWished
 	noteOpenersEarly
 	noteEveFree
+	noteNoOpeners
 	noteRestDisplaced
 	noteRestHere
 	noteRideMoved
@@ -77,6 +78,7 @@ var noteTexts = [...]struct{ rule, text string }{
 	noteOpenersWished: {ruleOpeners, "Openers two days before RACE and a free day before it, as you prefer."},
 	noteOpenersEarly:  {ruleOpeners, "The day before RACE has no room for a ride, so the openers come two days before."},
 	noteEveFree:       {ruleOpeners, "No ride the day before RACE: your openers are two days before, as you prefer."},
+	noteNoOpeners:     {ruleOpeners, "No openers: you cannot train on the days before RACE. Warm up longer on the day."},
 	noteRestDisplaced: {ruleFrequency, "Usually a rest day: the rest moves to another day so that the number of rides stays."},
 	noteRestHere:      {ruleFrequency, "Rest moved here so that the week keeps to its number of rides and its minutes."},
 	noteRideMoved:     {ruleFrequency, "The ride of the free day before RACE moves here, to keep enough riding days."},

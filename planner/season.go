@@ -1,6 +1,9 @@
 package planner
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Gaps between A races, in days, that decide a taper's length and the warnings.
 const (
@@ -23,6 +26,7 @@ type window struct {
 	spots    []spot // by days before the race; spots[0] is unused
 	pattern  Pattern
 	shape    Shape
+	last     int    // the last hard day before the race
 	hardEve  bool   // the day before the window is hard
 	freeEve  bool   // the rider wants D-1 without a ride, openers on D-2
 	broken   bool   // the pattern of hard days could not be held
@@ -31,34 +35,51 @@ type window struct {
 
 func (w *window) start() Date { return w.race.Date.AddDays(-w.n) }
 
-// ride decides which races are ridden: of races that share a day the one with the higher right.
+// ride gives every race its days, the higher right first; of a race that loses
+// days to another only the rest is ridden, and a warning names it.
 func (c *calendar) ride(today Date, races []*Race) {
 	for p := PriorityA; p <= PriorityC; p++ {
 		for _, r := range races {
-			if r.Priority != p {
-				continue
+			if r.Priority == p {
+				c.rideDays(today, r)
 			}
-			if other := c.raceBetween(r.Date, r.Last()); other != nil {
-				if r.Last() >= today {
-					c.warn(ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which has priority: only %s is planned. Change or remove one of them.",
-						r.Name, r.Priority, r.Date.Short(), other.Name, other.Priority, other.Name))
-				}
-				continue
-			}
-			for d := r.Date; d <= r.Last(); d++ {
-				s := c.at(d)
-				s.Race, s.claim, s.Phase = r, claimRace, RaceDay
-				c.set(s, Session{Kind: RaceRide, Effort: RaceEffort, Minutes: int16(r.minutes())})
-				s.note(noteRaceDay)
-			}
-			c.warnRace(today, r)
 		}
 	}
 	for _, r := range races {
-		if c.at(r.Date).Race == r {
+		if r.Days > 0 {
 			c.races = append(c.races, r)
 		}
 	}
+	slices.SortStableFunc(c.races, func(a, b *Race) int { return int(a.Date - b.Date) })
+}
+
+func (c *calendar) rideDays(today Date, r *Race) {
+	var first, last Date
+	var other *Race
+	for d := r.Date; d <= r.Last(); d++ {
+		s := c.at(d)
+		if s.claim == claimRace {
+			other = s.Race
+			continue
+		}
+		if first.IsZero() {
+			first = d
+		}
+		last = d
+		s.Race, s.claim, s.Phase = r, claimRace, RaceDay
+		c.set(s, Session{Kind: RaceRide, Effort: RaceEffort, Minutes: int16(r.minutes())})
+		s.note(noteRaceDay)
+	}
+	if other != nil && r.Last() >= today {
+		c.warn(ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first: that day is planned for %s. Change or remove one of them.",
+			r.Name, r.Priority, r.Date.Short(), other.Name, other.Priority, other.Name))
+	}
+	if first.IsZero() {
+		r.Days = 0
+		return
+	}
+	r.Date, r.Days = first, first.DaysUntil(last)+1
+	c.warnRace(today, r)
 }
 
 func (c *calendar) warnRace(today Date, r *Race) {
@@ -83,16 +104,6 @@ func (c *calendar) awayOn(d Date) bool {
 		}
 	}
 	return false
-}
-
-// raceBetween is a ridden race with a race day in from..to.
-func (c *calendar) raceBetween(from, to Date) *Race {
-	for d := from; d <= to; d++ {
-		if s := c.at(d); s != nil && s.claim == claimRace {
-			return s.Race
-		}
-	}
-	return nil
 }
 
 // claimWindows gives every A race its days, the earlier race first: recovery
@@ -163,10 +174,10 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 		if gap < closeGap && toCome {
 			c.warn(ruleClose, fmt.Sprintf("%s and %s are A races %d days apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, gap))
 		}
-		if free := prev.Last().AddDays(prev.recoveryDays() + 1); free > start {
-			start = free
-			w.rule = fmt.Sprintf("%d days: what is left after recovery from %s.", start.DaysUntil(r.Date), prev.Name)
-		}
+	}
+	if free, after := c.recovered(r); free > start {
+		start = free
+		w.rule = fmt.Sprintf("%s: what is left after recovery from %s.", days(start.DaysUntil(r.Date)), after.Name)
 	}
 	if r.Registered > start {
 		if toCome {
@@ -181,6 +192,20 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	w.hours = float64(w.week.RideMinutes()) / 60
 	w.hardDays = w.week.HardDays()
 	return w
+}
+
+// recovered is the first day that no earlier A race's recovery takes, and the race that decides it.
+func (c *calendar) recovered(r *Race) (Date, *Race) {
+	free, after := c.first, r
+	for _, prev := range c.races {
+		if prev == r {
+			break
+		}
+		if end := prev.Last().AddDays(prev.recoveryDays() + 1); prev.Priority == PriorityA && end > free {
+			free, after = end, prev
+		}
+	}
+	return free, after
 }
 
 func days(n int) string {
@@ -213,13 +238,10 @@ func autoDays(r, prev, next *Race) (int, string) {
 // overloadBefore finds the last day of an overload block that ends less than a
 // week before the window's start or inside it. From D-7 on a block yields.
 func (c *calendar) overloadBefore(r, prev *Race, start Date) (Date, bool) {
-	free := c.first
-	if prev != nil {
-		if prev.Last().DaysUntil(r.Date) <= sameFormGap {
-			return 0, false
-		}
-		free = prev.Last().AddDays(prev.recoveryDays() + 1)
+	if prev != nil && prev.Last().DaysUntil(r.Date) <= sameFormGap {
+		return 0, false
 	}
+	free, _ := c.recovered(r)
 	var end Date
 	found := false
 	consider := func(from, to Date) {

@@ -2,6 +2,9 @@ package planner
 
 import "fmt"
 
+// openerEfforts are the short hard efforts of an openers ride (common practice).
+const openerEfforts = "3 x 1 min and 3 x 10 s"
+
 // Text is the planned session i in words that a rider can follow.
 func (d *Day) Text(i int) string {
 	s := d.Sessions[i]
@@ -18,7 +21,7 @@ func (d *Day) Text(i int) string {
 			return d.raceText(s)
 		}
 	case Openers:
-		return fmt.Sprintf("Openers: %s easy with %s short and hard, fully recovered between; finish fresh.", Duration(int(s.Minutes)), spacedSets(s.Sets))
+		return fmt.Sprintf("Openers: %s easy with %s short and hard, fully recovered between; finish fresh.", Duration(int(s.Minutes)), openerEfforts)
 	}
 	switch s.Effort {
 	case Hard, RaceEffort:

@@ -39,13 +39,21 @@ func (c *calendar) insideGoal(r *Race) bool {
 // planThrough trains through the C races, and B races that lost to a nearer one.
 func (c *calendar) planThrough() {
 	for _, r := range c.races {
-		if r.Priority == PriorityC && !c.insideGoal(r) {
+		if r.Priority != PriorityC {
+			continue
+		}
+		if !c.insideGoal(r) {
 			c.through = append(c.through, r)
+		} else if r.long() {
+			c.easeAfter(r)
 		}
 	}
 	for _, r := range c.through {
 		c.rideThrough(r)
-		if r.long() {
+		switch {
+		case r.Priority == PriorityB:
+			c.easeAfterHalf(r)
+		case r.long():
 			c.easeAfter(r)
 		}
 	}
@@ -80,7 +88,7 @@ func (c *calendar) giveWay(s *slot, r *Race) {
 	hard, _ := hardSession(s.Usual)
 	sessions := make([]Session, 0, 4)
 	if c.facts.weekOn(r.Date)[r.Date.Weekday()].Off {
-		sessions = append(sessions, recoveryRide(min(c.facts.weekOn(s.Date).recoveryLength(), s.usualMinutes())))
+		sessions = append(sessions, recoveryRide(evenMinutes(c.facts.weekOn(s.Date).recoveryLength(), s.usualMinutes())))
 	} else if raceDay.usuallyHard() {
 		sessions = append(sessions, easyRide(s.Usual, easedMinutes(hard)))
 	} else {
@@ -102,7 +110,7 @@ func (c *calendar) giveWay(s *slot, r *Race) {
 // easeAfter halves the day after a long race that is trained through.
 func (c *calendar) easeAfter(r *Race) {
 	s := c.at(r.Last() + 1)
-	if s == nil || s.claim > claimC || s.off {
+	if s == nil || s.off || s.claim > claimC && (s.claim != claimB || s.Phase >= Tapering) {
 		return
 	}
 	rides := ridesOf(s.Sessions)

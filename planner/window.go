@@ -193,6 +193,8 @@ func hardBounds(source Session, full bool) (lo, hi int) {
 	if lo > hi {
 		lo = hi // the usual session has no room for a full warm-up either
 	}
-	lo, hi = ceil5(lo), floor5(hi)
+	if lo, hi = ceil5(lo), floor5(hi); lo > usual {
+		lo = floor5(usual)
+	}
 	return lo, max(lo, hi)
 }

@@ -1,8 +1,5 @@
 package planner
 
-// openerSets are the short hard efforts of an openers ride, fully recovered between.
-var openerSets = Sets{{Reps: 3, Work: 60}, {Reps: 3, Work: 10}}
-
 // writeSpot turns a planned spot into the day's sessions and reasons.
 func (c *calendar) writeSpot(w *window, p int) {
 	s := &w.spots[p]
@@ -32,7 +29,7 @@ func (w *window) sessionAt(p int) Session {
 	s := &w.spots[p]
 	switch {
 	case s.openers:
-		return Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(s.minutes), Sets: openerSets}
+		return Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(s.minutes)}
 	case s.hard:
 		source := w.sourceOf(p)
 		if !s.full {

@@ -29,10 +29,12 @@ func (l *faultList) add(at int64, path, msg string) {
 func (l faultList) inOrder() []planner.InputError {
 	slices.SortStableFunc(l, func(a, b placedFault) int { return cmp.Compare(a.at, b.at) })
 	var out []planner.InputError
+	told := map[planner.InputError]bool{}
 	for _, f := range l {
-		if !slices.Contains(out, f.InputError) {
+		if !told[f.InputError] {
 			out = append(out, f.InputError)
 		}
+		told[f.InputError] = true
 	}
 	return out
 }

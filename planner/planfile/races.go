@@ -99,7 +99,7 @@ func (r *reader) result(_ int, o *object) {
 // unknownRace shows a race of this file as the example where there is one.
 func (r *reader) unknownRace(o *object, name string) {
 	if len(r.raceNames) == 0 {
-		o.bad("race", "%s is not a race of this file, which has none", quote(name))
+		o.bad("race", "%s is not a race of this file, which lists none", quote(name))
 		return
 	}
 	right := planner.Nearest(name, r.raceNames)

@@ -61,6 +61,28 @@ func GenerateOrdinary(r *rand.Rand) []byte {
 	}
 }
 
+// Later gives the plan file with today moved on by so many days and no new
+// facts, for CheckStable; nil where an illness has no end yet, which today
+// itself lengthens.
+func Later(input []byte, days int) []byte {
+	var in inputFile
+	if json.Unmarshal(input, &in) != nil {
+		return nil
+	}
+	today, err := parseDay(in.Today)
+	if err != nil {
+		return nil
+	}
+	for _, s := range in.Sick {
+		if s.To == "" {
+			return nil
+		}
+	}
+	in.Today = (today + day(days)).String()
+	g := &generator{in: in}
+	return g.file()
+}
+
 func (g *generator) file() []byte {
 	data, err := json.MarshalIndent(g.in, "", " ")
 	if err != nil {
@@ -127,7 +149,11 @@ func (g *generator) season() {
 		if g.IntN(5) == 0 {
 			before = g.IntN(16)
 		}
-		g.add(d, pick(g.Rand, "A", "A", "B", "B", "C"), before)
+		priority := pick(g.Rand, "A", "A", "B", "B", "C")
+		for g.taken(d, priority) {
+			d++
+		}
+		g.add(d, priority, before)
 		days := day(max(g.in.Races[len(g.in.Races)-1].Days, 1))
 		switch g.IntN(8) {
 		case 0:
@@ -141,6 +167,17 @@ func (g *generator) season() {
 			d = g.race
 		}
 	}
+}
+
+// taken: two races of a day must differ in priority, or the rules do not say
+// which one is planned.
+func (g *generator) taken(d day, priority string) bool {
+	for _, r := range g.in.Races {
+		if r.Date == d.String() && r.Priority == priority {
+			return true
+		}
+	}
+	return false
 }
 
 // setToday puts today before, inside or after the first race's window, never

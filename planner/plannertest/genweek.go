@@ -19,9 +19,9 @@ type weekPlan struct {
 var hardForms = []interval{{5, 3}, {4, 8}, {3, 10}, {6, 3}, {4, 4}, {6, 5}, {2, 20}, {10, 1}, {1, 20}, {8, 2}, {7, 4}, {3, 12}}
 
 func randomWeekPlan(r *rand.Rand) weekPlan {
-	hours := 3 + 22*r.Float64()*r.Float64()
+	hours := 3.3 + 21*r.Float64()*r.Float64()
 	if r.IntN(3) == 0 {
-		hours = 3 + 22*r.Float64()
+		hours = 3.3 + 21*r.Float64()
 	}
 	w := weekPlan{minutes: int(hours * 60), hard: r.IntN(4)}
 	w.rest, w.off = pick(r, 0, 1, 1, 1, 2, 3), pick(r, 0, 0, 0, 1, 1, 2)
@@ -93,8 +93,19 @@ func adjacent(days [7]string) bool {
 
 var weight = map[string]float64{"long": 2.3, "endurance": 1.25, "recovery": 0.5, "intervals": 1.2}
 
-// make writes the week, about as long as asked.
+// make writes a week of 3 to 25 h, about as long as asked.
 func (w weekPlan) make(r *rand.Rand) map[string]string {
+	for {
+		week := w.draft(r)
+		p := &plan{}
+		p.in.Week = week
+		if err := p.readWeek(); err == nil && p.weekly >= 180 && p.weekly <= 1500 {
+			return week
+		}
+	}
+}
+
+func (w weekPlan) draft(r *rand.Rand) map[string]string {
 	days := w.layout(r)
 	total := 0.0
 	for _, kind := range days {

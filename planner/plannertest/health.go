@@ -169,6 +169,23 @@ func (p *plan) claimedEve(d day) bool {
 	return false
 }
 
+// checkIllRace: an A race within three days of such an illness is advised
+// against by name.
+func checkIllRace(p *plan) {
+	for _, s := range p.in.Sick {
+		end := s.to
+		if end == openEnd {
+			end = max(p.today, s.from)
+		}
+		for _, r := range p.races {
+			if s.stops() && r.Priority == "A" && r.date >= max(p.today, s.from) && r.date <= end+3 &&
+				p.raceOn(r.date)[0] == r && !p.warned(r.Name, "health.") {
+				p.fail(r.date, "%s within three days of illness without a warning", r.Name)
+			}
+		}
+	}
+}
+
 // checkReturn: the day after symptoms that stop training is not hard.
 func checkReturn(p *plan) {
 	for _, s := range p.in.Sick {

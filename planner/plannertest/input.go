@@ -3,6 +3,7 @@ package plannertest
 import (
 	"encoding/json"
 	"fmt"
+	"sort"
 	"strings"
 )
 
@@ -132,5 +133,6 @@ func parseInput(data []byte) (inputFile, []*race, error) {
 		}
 		races = append(races, r)
 	}
+	sort.SliceStable(races, func(i, j int) bool { return races[i].date < races[j].date })
 	return in, races, nil
 }

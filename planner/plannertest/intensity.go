@@ -49,7 +49,7 @@ func (p *plan) halfLeast(d day) int {
 	return int(low)
 }
 
-// fullMay and halfMay tell which repetitions a hard day D-k may have.
+// setsAllowed tells which repetitions a hard day D-k may have.
 func (p *plan) setsAllowed(w *window, k int, hards []int) (half, full bool) {
 	first := len(hards) > 0 && hards[len(hards)-1] == k && p.whole(w)
 	switch {
@@ -58,7 +58,7 @@ func (p *plan) setsAllowed(w *window, k int, hards []int) (half, full bool) {
 	case p.overloaded(w):
 		return true, true
 	case w.n >= 12 && k > 10:
-		return p.raceBefore(w, k) || !p.roomy(w), true
+		return p.raceBefore(w, k) || !first && !p.roomy(w), true
 	case w.n >= 12 && (first || !p.whole(w)):
 		return true, true
 	}

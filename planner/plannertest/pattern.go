@@ -119,6 +119,7 @@ func checkDensity(p *plan) {
 		if w.n > 8 {
 			p.checkGaps(w)
 		}
+		p.checkFar(w)
 	}
 }
 
@@ -145,6 +146,24 @@ func (p *plan) checkCrowd(w *window) {
 	}
 }
 
+// checkFar: before D-14 the usual hard days stay, and only these.
+func (p *plan) checkFar(w *window) {
+	for k := 15; k <= w.n; k++ {
+		d := w.at(k)
+		o := p.days[d]
+		if o == nil || o.has("race") {
+			continue
+		}
+		if o.hard() && !p.usualHard(d) && !p.overloaded(w) {
+			p.fail(d, "D-%d is hard, usually not", k)
+		}
+		touches := p.days[d+1].hard() || p.hardEve(w, k) || k < w.n && p.days[d-1] != nil && p.days[d-1].hard()
+		if p.usualHard(d) && !o.hard() && !touches && p.days[d-1] != nil && p.calm(w) && p.roomy(w) && !p.overloaded(w) {
+			p.fail(d, "the usual hard day on D-%d is gone", k)
+		}
+	}
+}
+
 func (p *plan) step() int {
 	if p.setting("pattern", "second") == "third" {
 		return 3
@@ -160,7 +179,7 @@ func (p *plan) checkGaps(w *window) {
 		near, far := hards[i-1], hards[i]
 		gap := far - near
 		a, b := p.days[w.at(near)], p.days[w.at(far)]
-		if far > 14 || a.has("race") || b.has("race") || p.overloaded(w) || p.excused(w, "taper.pattern") {
+		if gap == 1 || far > 14 || a.has("race") || b.has("race") || p.overloaded(w) || p.excused(w, "taper.pattern") {
 			continue
 		}
 		if gap < p.step() {
@@ -192,9 +211,19 @@ func (p *plan) checkWideGap(w *window, near, far int, hards []int) {
 	}
 	next := far + 1
 	if gap == step && !p.usualHard(w.at(far)) && next <= min(w.n, 14) && p.usualHard(w.at(next)) &&
-		p.state(w, next) == fine && !p.usualHard(w.at(next+1)) && !p.crowded(hards, next, next) {
+		p.state(w, next) == fine && !blocksNext(hards, next, step) && !p.usualHard(w.at(next+1)) && !p.crowded(hards, next, next) {
 		p.failPlan("%s: hard on D-%d, although D-%d is a usual hard day in reach", w.Name, far, next)
 	}
+}
+
+// blocksNext: an earlier hard day stands too close to D-next for both.
+func blocksNext(hards []int, next, step int) bool {
+	for _, k := range hards {
+		if k > next && k-next < step {
+			return true
+		}
+	}
+	return false
 }
 
 // crowded: one of the blocks from near to far has all the hard days it may.
@@ -211,169 +240,4 @@ func (p *plan) crowded(hards []int, near, far int) bool {
 		}
 	}
 	return false
-}
-
-// roomy tells that the least lengths of a full pattern fit every block with
-// much to spare, so that no rule has to give way.
-func (p *plan) roomy(w *window) bool {
-	floor, openers := 20, 40
-	if p.weekly >= 480 {
-		floor, openers = 30, 60
-	}
-	for near := 1; near <= w.n; near += 7 {
-		need, usual := 0, 0
-		hards := min(p.hardDaysAWeek()+1, 3)
-		if w.n <= 8 {
-			hards = 2
-		}
-		for k := near; k <= min(near+6, w.n); k++ {
-			d := w.at(k)
-			usual += p.usualMinutes(d)
-			if p.usualRides(d) > 0 {
-				need += floor
-			}
-		}
-		need += hards * (p.longestLeast(w.n >= 12 && near > 7) - floor)
-		if near == 1 {
-			need += openers - floor
-		}
-		if float64(need) > 0.75*(1-p.cut()/100)*float64(usual) {
-			return false
-		}
-	}
-	return true
-}
-
-// longestLeast is the greatest least length of the week's hard rides.
-func (p *plan) longestLeast(full bool) int {
-	longest := 0
-	for d := day(0); d < 7; d++ {
-		if u := p.hardSource(d); full && u != nil {
-			longest = max(longest, u.minutes)
-		}
-		longest = max(longest, p.halfLeast(d))
-	}
-	return longest
-}
-
-// checkOneWeek: up to 8 days the rest day stays, recovery follows it, and
-// only D-8 or D-7 is hard before the last hard day.
-func checkOneWeek(p *plan) {
-	for _, w := range p.windows {
-		if w.n > 8 || w.n < 4 || p.hardDaysAWeek() == 0 || !p.calm(w) || p.excused(w, "taper.one-week", "taper.pattern") {
-			continue
-		}
-		hards := p.hardDays(w)
-		p.checkRestStays(w)
-		early, late := 0, 0
-		for _, k := range hards {
-			switch {
-			case k >= 7:
-				early++
-				if !p.usualHard(w.at(k)) {
-					p.fail(w.at(k), "D-%d is hard, usually not", k)
-				}
-			case k <= 5:
-				late++
-			default:
-				p.fail(w.at(k), "D-%d is hard", k)
-			}
-		}
-		if early > 1 || late > 1 {
-			p.failPlan("%s: hard days D-%v, want one mid-week and one on D-8 or D-7", w.Name, hards)
-		}
-		for k := 7; k <= w.n; k++ {
-			d := w.at(k)
-			touching := p.usualHard(d-1) || p.usualHard(d+1) || p.hardEve(w, k)
-			o := p.days[d]
-			if o != nil && p.usualHard(d) && !touching && !o.hard() && p.roomy(w) && p.state(w, k) == fine {
-				p.fail(d, "the usual hard day on D-%d is gone", k)
-			}
-		}
-	}
-}
-
-func (p *plan) checkRestStays(w *window) {
-	lastHardBarred := p.state(w, 3) == barred && p.state(w, 4) == barred && p.state(w, 5) == barred
-	for k := 2; k <= w.n; k++ {
-		d := w.at(k)
-		o, next := p.days[d], p.days[d+1]
-		if o == nil || !p.usualRest(d) || o.has("openers") || lastHardBarred && k >= 3 && k <= 5 {
-			continue
-		}
-		if o.minutes() > 0 {
-			p.fail(d, "%v on the usual rest day", sessionKeys(o.Sessions))
-		}
-		if k == 2 || k-1 == 3 || next.has("openers") || next.hard() {
-			continue
-		}
-		if !next.recoveryOnly() {
-			p.fail(d+1, "%v after the rest day, want recovery", sessionKeys(next.Sessions))
-		}
-	}
-}
-
-// checkTwoWeek: the day after a full hard ride is recovery.
-func checkTwoWeek(p *plan) {
-	for _, w := range p.windows {
-		if w.n < 12 || !p.calm(w) || p.excused(w, "taper.two-week") {
-			continue
-		}
-		for k := 11; k <= min(w.n, 14); k++ {
-			o, next := p.days[w.at(k)], p.days[w.at(k-1)]
-			if o == nil || !p.fullRide(w.at(k)) {
-				continue
-			}
-			if !next.recoveryOnly() {
-				p.fail(w.at(k-1), "%v after a full hard ride, want recovery", sessionKeys(next.Sessions))
-			}
-		}
-	}
-}
-
-// fullRide: the day holds the whole set of its hard source, more than one.
-func (p *plan) fullRide(d day) bool {
-	u := p.hardSource(d)
-	if u == nil || u.set == nil || u.set.reps < 2 {
-		return false
-	}
-	for _, s := range p.days[d].Sessions {
-		if s.Effort == "hard" && s.Sets != nil && *s.Sets == u.set.String() {
-			return true
-		}
-	}
-	return false
-}
-
-// checkOverload: a window after a block opens with recovery; under 12 days
-// two recovery days and no full set.
-func checkOverload(p *plan) {
-	for _, w := range p.windows {
-		if !p.overloaded(w) || w.from < p.first || w.n < 7 || p.otherRaceIn(w.race, w.from-8, w.date-1) ||
-			p.eventIn(w.from, w.date-1) || p.excused(w, "taper.overload", "taper.pattern") && p.block(w.from) != nil {
-			continue
-		}
-		open := 1
-		if w.n < 12 {
-			open = 2
-		}
-		for d := w.from; d < w.from+day(open); d++ {
-			if o := p.days[d]; !o.recoveryOnly() {
-				p.fail(d, "%v, want recovery after the block", sessionKeys(o.Sessions))
-			}
-		}
-		hards := p.hardDays(w)
-		if len(hards) == 0 {
-			continue
-		}
-		d := w.at(hards[len(hards)-1])
-		switch u := p.hardSource(d); {
-		case w.n < 12 && p.fullRide(d):
-			p.fail(d, "a full set in a short window after a block")
-		case w.n >= 12 && u != nil && u.set != nil && u.set.reps > 1 && !p.fullRide(d) && p.roomy(w):
-			p.fail(d, "the first hard ride is not full")
-		case w.n >= 12 && !(p.days[d+1].recoveryOnly() && p.days[d+2].recoveryOnly()):
-			p.fail(d, "want two recovery days after the full ride")
-		}
-	}
 }

@@ -289,7 +289,7 @@ func (p *plan) inWindow(d day) *window {
 
 func (p *plan) inRecovery(d day) *race {
 	for _, r := range p.races {
-		if r.Priority == "A" && d > r.last && d <= r.last+day(r.recovery()) {
+		if r.Priority == "A" && d > r.last && d <= r.last+day(r.recovery()) && p.raceOn(r.date)[0] == r {
 			return r
 		}
 	}

@@ -217,7 +217,7 @@ func (p *plan) judgeBMove(r *race) {
 		}
 		if o.hard() && !p.usualHard(d) {
 			moved++
-			if !can || !containsText(lost, hardSets(o)) {
+			if !can || !containsText(lost, hardSets(o)) && !(k == 3 && r.Emphasis == "important") {
 				p.fail(d, "%v on D-%d of %s, no hard session may move here", sessionKeys(o.Sessions), k, r.Name)
 			}
 		} else if o.changed() && !(k == 3 && r.Emphasis == "important") {

@@ -68,3 +68,92 @@ func (p *plan) bounds(w *window, k int) (low, high int) {
 	}
 	return 30, usual
 }
+
+// roomy tells that the least lengths of a full pattern fit every block with
+// much to spare, and that its greatest lengths reach the volume, so that no
+// rule has to give way.
+func (p *plan) roomy(w *window) bool {
+	return p.fits(w) && p.fills(w)
+}
+
+// fills guesses the most that a full pattern can hold: each hard day takes
+// the place of an average ride.
+func (p *plan) fills(w *window) bool {
+	most, usual, rides, hards := 0, 0, 0, 0
+	for k := 1; k <= w.n; k++ {
+		d := w.at(k)
+		m := p.usualMinutes(d)
+		usual += m
+		if m > 0 {
+			rides++
+		}
+		if k == 1 {
+			m = 60
+		} else if k <= 4 {
+			m = min(m, max(60, p.weekly/10))
+		}
+		most += m
+	}
+	for near := 1; near <= w.n; near += 7 {
+		hards += min(p.hardDaysAWeek()+1, 3)
+	}
+	if w.n <= 8 {
+		hards = 2
+	}
+	hard, n := 0, 0
+	for _, sessions := range p.week {
+		for _, u := range sessions {
+			if u.isHard() {
+				hard, n = hard+u.minutes, n+1
+			}
+		}
+	}
+	loss := float64(hards) * (float64(usual)/float64(max(rides, 1)) - 0.7*float64(hard)/float64(max(n, 1)))
+	return float64(most)-max(loss, 0) >= 1.1*(1-p.cut()/100)*float64(usual)
+}
+
+func (p *plan) fits(w *window) bool {
+	floor, openers := 20, 40
+	if p.weekly >= 480 {
+		floor, openers = 30, 60
+	}
+	for near := 1; near <= w.n; near += 7 {
+		need, usual := 0, 0
+		hards := min(p.hardDaysAWeek()+1, 3)
+		if w.n <= 8 {
+			hards = 2
+		}
+		for k := near; k <= min(near+6, w.n); k++ {
+			d := w.at(k)
+			usual += p.usualMinutes(d)
+			if p.usualRides(d) > 0 {
+				need += floor
+			}
+		}
+		need += hards * (p.longestLeast(w.n >= 12 && near > 7) - floor)
+		if near == 1 {
+			need += openers - floor
+		}
+		if float64(need) > 0.75*(1-p.cut()/100)*float64(usual) {
+			return false
+		}
+	}
+	return true
+}
+
+// longestLeast is the greatest least length of the week's hard rides.
+func (p *plan) longestLeast(full bool) int {
+	longest := 0
+	for d := day(0); d < 7; d++ {
+		if u := p.hardSource(d); full && u != nil {
+			if u.set == nil {
+				longest = max(longest, u.minutes)
+			} else {
+				_, high := u.set.least()
+				longest = max(longest, int(high))
+			}
+		}
+		longest = max(longest, p.halfLeast(d))
+	}
+	return longest
+}

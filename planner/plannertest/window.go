@@ -1,6 +1,9 @@
 package plannertest
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // checkWindows: every A race to come has its entry, of a length that the
 // rules allow, counted back from race day.
@@ -131,11 +134,24 @@ func (p *plan) blockLengths(r *race, base int) map[int]bool {
 	return out
 }
 
-// overloaded tells whether a told block ends close before the window.
+// overloaded tells whether a told block ends about a week before the window
+// or later.
 func (p *plan) overloaded(w *window) bool {
 	for _, b := range p.in.Blocks {
 		if b.Percent >= 10 && b.from < w.date && b.to >= w.from-8 {
 			return true
+		}
+	}
+	return false
+}
+
+// mustOpenEasy is overloaded by the narrowest reading.
+func (p *plan) mustOpenEasy(w *window) bool {
+	for base := range p.baseLengths(w.race) {
+		for _, b := range p.in.Blocks {
+			if b.Percent >= 10 && b.from < w.date && b.to >= w.at(base)-6 && b.to < w.from {
+				return true
+			}
 		}
 	}
 	return false
@@ -166,6 +182,20 @@ func checkVolume(p *plan) {
 			p.failPlan("%s: %.1f %% cut, target %v, no warning", w.Name, cuts, targets)
 		}
 	}
+}
+
+// checkCutRange: a cut outside 40 to 60 % comes with the advised range, which
+// the evidence gives as 41 to 60.
+func checkCutRange(p *plan) {
+	if c := p.cut(); len(p.windows) == 0 || c >= 40 && c <= 60 {
+		return
+	}
+	for _, w := range p.out.Warnings {
+		if strings.HasPrefix(w.Code, "taper.") && (strings.Contains(w.Text, "40") || strings.Contains(w.Text, "41")) && strings.Contains(w.Text, "60") {
+			return
+		}
+	}
+	p.failPlan("cut %v without a warning that tells the advised 40 to 60", p.cut())
 }
 
 func near(got, want []float64, tolerance float64) bool {
@@ -265,7 +295,7 @@ func checkLeast(p *plan) {
 			if d < p.first || limited || p.sick(d, returnDays) || p.away(d, "travel") || p.dayAfter(d) {
 				continue
 			}
-			least := min(floor, p.shortest(d))
+			least := min(floor, p.shortest(d)/5*5)
 			for _, s := range p.days[d].Sessions {
 				if s.isRide() && s.Kind != "race" && s.Minutes < least && !p.loggedOn(d) {
 					p.fail(d, "%s, want %d min or none", s.key(), least)

@@ -1,0 +1,92 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+func TestFindRace(t *testing.T) {
+	today := planner.NewDate(2026, 6, 1)
+	race := func(id storage.RaceID, name string, date planner.Date) storage.Race {
+		return storage.Race{ID: id, Race: planner.Race{Name: name, Date: date, Days: 1}}
+	}
+	races := []storage.Race{
+		race(1, "Hill Loop", today.AddDays(-30)), race(2, "Hill Loop", today.AddDays(12)),
+		race(3, "Heron Valley Road Race", today.AddDays(20)), race(4, "Quarry Crit", today.AddDays(27)),
+		race(5, "Quarry Crit", today.AddDays(34)), race(6, "!!!", today.AddDays(40)),
+		{ID: 7, Race: planner.Race{Name: "Tour of the Fens", Date: today.AddDays(50), Days: 3}},
+		race(8, "Old Mill", today.AddDays(-10)),
+	}
+	for _, tc := range []struct {
+		text string
+		id   storage.RaceID
+		sure bool
+	}{
+		{"Hill Loop", 2, true}, {"hill-loop", 2, true}, {"hill", 2, true}, {"loop hill", 2, true}, {"Hill Loop 2026-05-02", 1, true},
+		{"heron road", 3, true}, {"her", 3, true}, {"2026-06-21", 3, true}, {"21 June", 3, true}, {"next", 2, true},
+		{"Quarry Crit 2026-07-05", 5, true}, {"quarry 2026-06-28", 4, true}, {"!!!", 6, true},
+		{"2026-07-23", 7, true}, {"fens", 7, true}, {"mill", 8, true},
+		{"hil loop", 2, true}, {"hyll loop", 2, false}, {"hill lopo", 2, false}, {"heron valey road race", 3, false},
+	} {
+		got, err := findRace(races, tc.text, today)
+		if err != nil || got.ID != tc.id || got.sure != tc.sure {
+			t.Errorf("%q: got race %d sure %v, %v; want %d %v", tc.text, got.ID, got.sure, err, tc.id, tc.sure)
+		}
+	}
+	for text, want := range map[string]string{
+		"quarry": "Quarry Crit (2026-06-28) or Quarry Crit (2026-07-05)", "quary crit": `race:"Quarry Crit 2026-06-28"`,
+		"h": "Hill Loop (2026-06-13) or Heron Valley", "zebra crossing": "none of your races is like", "": "none of your races",
+	} {
+		got, err := findRace(races, text, today)
+		if err == nil || !strings.Contains(err.Error(), want) || !strings.HasPrefix(err.Error(), "race: ") {
+			t.Errorf("%q: got race %d, %v; want ...%s...", text, got.ID, err, want)
+		}
+	}
+	if _, err := findRace(nil, "x", today); err == nil || !strings.Contains(err.Error(), "/race add") {
+		t.Errorf("no races: got %v, want how to add one", err)
+	}
+}
+
+func TestFindZone(t *testing.T) {
+	for text, want := range map[string]string{
+		"Europe/Lisbon": "Europe/Lisbon", "europe/lisbon": "Europe/Lisbon", "lisbon": "Europe/Lisbon", "new york": "America/New_York",
+		"buenos aires": "America/Argentina/Buenos_Aires", "utc": "UTC", "Etc/GMT+2": "Etc/GMT+2",
+	} {
+		if got, err := findZone(text); err != nil || got != want {
+			t.Errorf("%q: got %q, %v; want %q", text, got, err, want)
+		}
+	}
+	for text, want := range map[string]string{"Europe/Lisbom": "did you mean Europe/Lisbon?", "Local": "for example", "../etc": "for example", "xx": "for example"} {
+		if got, err := findZone(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: got %q, %v; want ...%s...", text, got, err, want)
+		}
+	}
+}
+
+func TestOffer(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`, `/race add name:"Quarry Crit" date:2026-06-20 priority:C`,
+		`/race add name:"Quarry Crit" date:2026-06-27 priority:C`)
+	for _, tc := range []struct{ command, option, typed, want string }{
+		{"plan show", "race", "", "Hill Loop|Quarry Crit 2026-06-20|Quarry Crit 2026-06-27"},
+		{"plan show", "race", "loop", "Hill Loop"},
+		{"race add", "priority", "b", "B"},
+		{"ride", "day", "to", "today|tomorrow"},
+		{"ride", "day", "2026-06-02", "2026-06-02"},
+		{"me set", "zone", "lisb", "Europe/Lisbon"},
+		{"me set", "colour", "", ""},
+		{"race fly", "race", "", ""},
+		{"race add", "name", "H", ""},
+	} {
+		got := strings.Join(k.bot.Offer(t.Context(), k.who, tc.command, tc.option, tc.typed), "|")
+		if got != tc.want {
+			t.Errorf("/%s %s:%s offers %q, want %q", tc.command, tc.option, tc.typed, got, tc.want)
+		}
+	}
+	if got := len(k.bot.Offer(t.Context(), k.who, "me set", "zone", "")); got != maxOffers {
+		t.Errorf("%d zones offered, want %d", got, maxOffers)
+	}
+}

@@ -1,0 +1,194 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
+	facts, err := b.db.Facts(ctx, req.rider.athlete.ID)
+	if err != nil {
+		return Reply{}, err
+	}
+	today := req.rider.today
+	var p page
+	p.addf("%s of %s. Your day is %s, zone %s.", req.rider.athlete.Name, req.rider.club.Name, today.Long(), req.rider.zone)
+	p.add(settingsText(req.rider.athlete.Settings)...)
+	if planned(facts) {
+		p.add("Usual week: " + weekSum(&weekOn(facts, today).Week) + ". /week show")
+	} else {
+		p.add("Usual week: not shared yet. /week share")
+	}
+	ahead := 0
+	for i := range facts.Races {
+		if facts.Races[i].Last() >= today {
+			ahead++
+		}
+	}
+	p.addf("Races to come: %d. /race list", ahead)
+	if facts := toldFacts(facts, today); len(facts) > 0 {
+		p.add("What you told:")
+		p.add(facts...)
+	}
+	p.add("Change settings: /me set taper:10 cut:50")
+	return Reply{Text: p.String(), Date: today}, nil
+}
+
+// weekOn is the typical week that holds on a day.
+func weekOn(f *planner.Facts, day planner.Date) *planner.DatedWeek {
+	now := 0
+	for i, w := range f.Weeks {
+		if w.From <= day {
+			now = i
+		}
+	}
+	return &f.Weeks[now]
+}
+
+// settingsText is one line a setting, in the order of /me set.
+func settingsText(s storage.Settings) []string {
+	values := map[string]string{
+		"zone": "the club's", "taper": "auto", "cut": "50 %", "announce": "off",
+		"pattern": s.Taper.Pattern.String() + " day", "shape": s.Taper.Shape.String(), "openers": "D-1"}
+	if s.Zone != "" {
+		values["zone"] = s.Zone
+	}
+	if s.Taper.Days != 0 {
+		values["taper"] = count(s.Taper.Days, "day")
+	}
+	if s.Taper.Cut != 0 {
+		values["cut"] = fmt.Sprintf("%d %%", s.Taper.Cut)
+	}
+	if s.Taper.OpenersD2 {
+		values["openers"] = "D-2"
+	}
+	if s.Announce {
+		values["announce"] = "on"
+	}
+	var lines []string
+	for _, o := range settings() {
+		lines = append(lines, fmt.Sprintf("  %s: %s", o.Name, values[o.Name]))
+	}
+	return lines
+}
+
+// toldFacts are absences, limits, blocks and swaps that are not over yet.
+func toldFacts(f *planner.Facts, today planner.Date) []string {
+	var lines []string
+	for _, a := range f.Absences {
+		if a.To >= today {
+			lines = append(lines, fmt.Sprintf("  %s: %s", span(a.From, a.To), awayWord(a.Travel)))
+		}
+	}
+	for _, l := range f.Limits {
+		if l.Date >= today {
+			lines = append(lines, fmt.Sprintf("  %s: at most %s", l.Date.Short(), planner.Duration(l.Minutes)))
+		}
+	}
+	for _, k := range f.Blocks {
+		if k.To >= today {
+			lines = append(lines, fmt.Sprintf("  %s: block, %d %% more", span(k.From, k.To), k.Percent))
+		}
+	}
+	for _, m := range f.Moves {
+		if max(m.From, m.To) >= today {
+			lines = append(lines, fmt.Sprintf("  %s and %s: swapped", m.From.Short(), m.To.Short()))
+		}
+	}
+	return lines
+}
+
+func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
+	if len(req.Options) == 0 {
+		return Reply{}, refuse("taper", "nothing to set; for example /me set taper:10 cut:50")
+	}
+	wanted := req.rider.athlete.Settings
+	if err := readSettings(&wanted, &req); err != nil {
+		return Reply{}, err
+	}
+	var athlete storage.Athlete
+	e, err := b.change(ctx, req, func() (err error) {
+		athlete, err = b.db.UpdateSettings(ctx, req.rider.athlete.ID, func(s *storage.Settings) error { return readSettings(s, &req) })
+		return err
+	})
+	if err != nil {
+		return Reply{}, err
+	}
+	var p page
+	var set []string
+	for _, o := range settings() {
+		if req.has(o.Name) {
+			set = append(set, o.Name+" "+req.get(o.Name))
+		}
+	}
+	p.addf("Set: %s.", strings.Join(set, ", "))
+	if planned(e.facts) && req.setsTaper() {
+		p.add(e.news()...)
+	}
+	if cut := athlete.Settings.Taper.Cut; req.has("cut") && (cut < 40 || cut > 60) && len(e.newWarnings()) == 0 {
+		p.add("! The evidence supports a cut of 40 to 60 per cent; yours is outside.")
+	}
+	p.add("All settings: /me show")
+	return Reply{Text: p.String(), Date: req.rider.today}, nil
+}
+
+// setsTaper reports whether an option changes how plans are made.
+func (r *Request) setsTaper() bool {
+	for _, o := range []string{"taper", "cut", "pattern", "shape", "openers"} {
+		if r.has(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// readSettings lays the options over settings. It spells the zone in full.
+func readSettings(s *storage.Settings, req *Request) error {
+	for _, step := range []struct {
+		option string
+		read   func(string) error
+	}{
+		{"zone", func(v string) (err error) {
+			s.Zone, err = findZone(v)
+			req.Options["zone"] = s.Zone
+			return err
+		}},
+		{"taper", func(v string) (err error) {
+			if s.Taper.Days = 0; strings.EqualFold(v, "auto") {
+				return nil
+			}
+			s.Taper.Days, err = wholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, or auto")
+			return err
+		}},
+		{"cut", func(v string) (err error) {
+			s.Taper.Cut, err = wholeNumber(v, planner.MinCut, planner.MaxCut, "50")
+			return err
+		}},
+		{"pattern", func(v string) error { s.Taper.Pattern = pick(v, choicePattern, planner.EverySecondDay); return nil }},
+		{"shape", func(v string) error { s.Taper.Shape = pick(v, choiceShape, planner.Exponential); return nil }},
+		{"openers", func(v string) error { s.Taper.OpenersD2 = v == "D-2"; return nil }},
+		{"announce", func(v string) error { s.Announce = v == "on"; return nil }},
+	} {
+		if !req.has(step.option) {
+			continue
+		}
+		if err := step.read(req.get(step.option)); err != nil {
+			return inField(step.option, err)
+		}
+	}
+	return nil
+}
+
+// pick is the value with that place among the choices, counted from first.
+func pick[T ~uint8](value string, choices []string, first T) T {
+	for i, c := range choices {
+		if c == value {
+			return first + T(i)
+		}
+	}
+	return first
+}

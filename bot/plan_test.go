@@ -1,0 +1,156 @@
+package bot
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"musette/planner"
+)
+
+// withRaces is a talk of a rider with a typical week, an A, a B and a C race.
+func withRaces(t *testing.T) *talk {
+	t.Helper()
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`,
+		`/race add name:"Heron Valley" date:2026-06-14 priority:B hours:2`, `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5 start:10:30`)
+	return k
+}
+
+var dayRow = regexp.MustCompile(`(?m)^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ (Jun|Jul)  .*$`)
+
+func TestPlanShowForARace(t *testing.T) {
+	k := withRaces(t)
+	reply := k.ok(`/plan show race:"Hill Loop"`)
+	if got, want := firstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
+		t.Errorf("first line %q, want %q... %% less", got, want)
+	}
+	wants(t, reply, "of 1220 usual minutes", "RACE Hill Loop 3h30", "openers", "! Hard:")
+	rows := dayRow.FindAllString(reply.Text, -1)
+	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
+		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))
+	}
+	for _, row := range rows {
+		if n := utf8.RuneCountInString(row); n > 60 {
+			t.Errorf("%d columns are too wide for a phone: %s", n, row)
+		}
+	}
+	if reply.Race != "Hill Loop" || reply.Date != planner.NewDate(2026, 7, 12) || !reply.Private {
+		t.Errorf("understood %q on %s, private %v", reply.Race, reply.Date, reply.Private)
+	}
+}
+
+func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
+	k := withRaces(t)
+	for _, tc := range []struct{ now, race string }{{"2026-06-01", "Quarry Crit"}, {"2026-06-07", "Quarry Crit"},
+		{"2026-06-08", "Heron Valley"}, {"2026-06-15", "Hill Loop"}, {"2026-08-01", ""}} {
+		k.who.Now = at(tc.now + "T08:00:00Z")
+		if got := k.ok("/plan show"); got.Race != tc.race {
+			t.Errorf("%s: race %q, want %q", tc.now, got.Race, tc.race)
+		}
+	}
+	reply := k.ok("/plan show")
+	wants(t, reply, "No race to come", "/race add", "Sat 1 Aug   long 3h")
+	if n := strings.Count(reply.Text, " Aug "); n != 7 {
+		t.Errorf("%d days shown, want 7:\n%s", n, reply.Text)
+	}
+	wants(t, k.ok(`/plan show race:"Hill Loop 2026-07-12"`), "is over")
+}
+
+func TestPlanShowInsideTheTaper(t *testing.T) {
+	k := withRaces(t)
+	before := dayRow.FindAllString(k.ok("/plan show race:Hill").Text, -1)
+	k.who.Now = at("2026-07-02T08:00:00Z")
+	reply := k.ok("/plan show")
+	wants(t, reply, "Today is day 5 of 14.")
+	after := dayRow.FindAllString(reply.Text, -1)
+	if got, want := strings.Join(after, "\n"), strings.Join(before[4:], "\n"); strings.ReplaceAll(got, " !", "") != strings.ReplaceAll(want, " !", "") {
+		t.Errorf("planned days changed as today moved:\n%s\nwere\n%s", got, want)
+	}
+}
+
+func TestPlanShowForLesserRaces(t *testing.T) {
+	k := withRaces(t)
+	wants(t, k.ok("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun): half a week", "changes Fri 12 Jun, Sat 13 Jun.", "Two days before Heron Valley")
+	wants(t, k.ok("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun): ridden as training", "No other day changes.", "RACE Quarry Crit 1h")
+	k.refused("/plan show race:zebra", "race")
+}
+
+func TestPlanWhy(t *testing.T) {
+	k := withRaces(t)
+	reply := k.ok("/plan why 2026-07-11")
+	wants(t, reply, "Sat 11 Jul: openers", "Rule taper.openers. Source: common practice.", "Usually: long 3h.")
+	if reply.Race != "Hill Loop" || reply.Date != planner.NewDate(2026, 7, 11) {
+		t.Errorf("understood %q on %s", reply.Race, reply.Date)
+	}
+	wants(t, k.ok("/plan why"), "Today, Mon 1 Jun: recovery 40min.", "nothing changes this day")
+	wants(t, k.ok("/plan why day:2027-06-08"), "Tuesday 8 June 2027: intervals 1h30", "nothing changes")
+	for _, day := range []string{"yesterday", "2026-05-31", "2031-01-01", "6/7"} {
+		k.refused("/plan why day:"+day, "day")
+	}
+}
+
+func TestPlanMove(t *testing.T) {
+	k := withRaces(t)
+	before := k.facts()
+	k.refused("/plan move from:2026-07-08 to:2026-07-10", "to") // hard on D-2
+	k.refused("/plan move from:2026-07-12 to:2026-07-13", "to") // the race
+	k.refused("/plan move from:2026-07-08 to:2026-07-09", "to") // a day off
+	k.refused("/plan move from:2026-06-05 to:2026-06-05", "to")
+	k.refused("/plan move from:yesterday to:friday", "from")
+	k.refused("/plan move from:friday to:gestern", "to")
+	reply := k.ok("/plan move from:2026-06-16 to:2026-06-17")
+	wants(t, reply, "Swapped: Tue 16 Jun and Wed 17 Jun.", "Wed 17 Jun  intervals", "Undo: /plan move from:2026-06-16 to:2026-06-17")
+	wants(t, k.ok("/ride day:2026-06-17"), "intervals", "Swapped with another day")
+	wants(t, k.ok("/plan move from:2026-06-17 to:2026-06-16"), "Swapped back")
+	if got := k.facts(); len(got.Moves) != len(before.Moves) {
+		t.Errorf("moves pile up: %+v", got.Moves)
+	}
+	wants(t, k.ok("/ride day:2026-06-17"), "endurance 1h45", "As in your usual week.")
+}
+
+func TestRide(t *testing.T) {
+	k := withRaces(t)
+	reply := k.ok("/ride tomorrow")
+	if got, want := firstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
+		t.Errorf("first line %q, want %q", got, want)
+	}
+	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:", "/plan why 2026-06-02")
+	wants(t, k.ok("/ride"), "Today, Mon 1 Jun: recovery 40min.", "RPE of 10: 2-3")
+	wants(t, k.ok("/ride thu"), "Thu 4 Jun: rest.")
+	eve := k.ok("/ride day:2026-07-11")
+	wants(t, eve, "Sat 11 Jul: openers", "Why: Openers the day before Hill Loop")
+	if eve.Race != "Hill Loop" || eve.Date != planner.NewDate(2026, 7, 11) || !eve.Private {
+		t.Errorf("understood %q on %s, private %v", eve.Race, eve.Date, eve.Private)
+	}
+	wants(t, k.ok("/ride 12 July"), "RACE Hill Loop 3h30", "start 10:30")
+	k.refused("/ride yesterday", "day")
+	k.refused("/ride blursday", "day")
+}
+
+func TestWithoutAWeekNothingIsPlanned(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	for _, line := range []string{"/ride", "/plan show", "/plan show race:hill", "/plan why", "/week show", "/plan move from:tue to:wed"} {
+		wants(t, k.ok(line), "do not know your typical week", "/week share week:")
+	}
+}
+
+func TestButtonsAreCommands(t *testing.T) {
+	k := withRaces(t)
+	for _, line := range []string{"/ride", "/plan show", "/plan show race:heron", "/race priority race:quarry priority:B", "/race remove race:quarry",
+		"/plan move from:2026-06-16 to:2026-06-17", "/week share week:\"" + inesWeek + "\""} {
+		reply := k.ok(line)
+		if len(reply.Buttons) == 0 {
+			t.Errorf("%s offers no next step", line)
+		}
+		for _, button := range reply.Buttons {
+			req := k.who
+			req.Command, req.Options = button.Command, button.Options
+			if pressed, err := k.bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
+				t.Errorf("%s, %s: %v %s", line, button.Label, err, pressed.Text)
+			}
+		}
+	}
+}

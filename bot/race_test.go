@@ -1,0 +1,142 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+
+	"musette/planner"
+)
+
+func TestRaceAddUnderstands(t *testing.T) {
+	k := newTalk(t)
+	reply := k.ok(`/race add name:"Hill Loop" date:"14 June" priority:b hours:3h30 kind:"road race" start:9:05 days:2 emphasis:important place:"Market Square"`)
+	want := planner.Race{Name: "Hill Loop", Date: planner.NewDate(2026, 6, 14), Priority: planner.PriorityB, Hours: 3.5, Kind: "road race",
+		Days: 2, Start: "09:05", Emphasis: planner.Important, Place: "Market Square", Registered: planner.NewDate(2026, 6, 1)}
+	if races := k.facts().Races; len(races) != 1 || races[0] != want {
+		t.Errorf("stored %+v, want %+v", races, want)
+	}
+	wants(t, reply, "Sunday 14 June 2026", "B race", "3h30 a day", "start 09:05", "2 days", "important", "Market Square", "/week share")
+	if reply.Race != "Hill Loop" || reply.Date != want.Date || !reply.Private {
+		t.Errorf("understood %q on %s, private %v", reply.Race, reply.Date, reply.Private)
+	}
+}
+
+func TestRaceAddAnswersWithTheTaper(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\"" + inesWeek + "\"")
+	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	wants(t, reply, "Taper: 14 days, Sun 14 Jun to Sat 27 Jun", "of 1220 usual minutes", "% less")
+	if strings.Contains(reply.Text, "\n!") {
+		t.Errorf("an ordinary race has warnings:\n%s", reply.Text)
+	}
+	wants(t, k.ok(`/race add name:"Late Cup" date:2026-07-12 priority:A hours:3`), "! ", "Hill Loop", "Late Cup")
+	wants(t, k.ok(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "Inside the taper for Hill Loop")
+	wants(t, k.ok(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "Half a week", "Wed 26 Aug")
+	wants(t, k.ok(`/race add name:"Train" date:2026-09-20 priority:C hours:2`), "Ridden as training")
+	wants(t, k.ok(`/race add name:"Echo" date:2026-06-28 priority:C hours:2`), "! ", "Hill Loop has this day")
+}
+
+func TestRaceAddTellsTheClub(t *testing.T) {
+	k := newTalk(t)
+	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	want := Message{To: "#Kestrel Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
+	if len(reply.Sent) != 1 || reply.Sent[0] != want {
+		t.Errorf("sent %+v, want %+v", reply.Sent, want)
+	}
+	k.ok("/me set announce:off")
+	if reply := k.ok(`/race add name:"Quiet Cup" date:2026-06-21 priority:C`); len(reply.Sent) != 0 {
+		t.Errorf("announce is off, sent %+v", reply.Sent)
+	}
+}
+
+func TestRaceAddRefuses(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	for line, field := range map[string]string{
+		`/race add name:"hill loop" date:2026-06-14 priority:C`:        "name",
+		`/race add name:"X" date:2026-05-31 priority:C`:                "date",
+		`/race add name:"X" date:6/7 priority:C`:                       "date",
+		`/race add name:"X" date:2031-06-14 priority:C`:                "date",
+		`/race add name:"X" date:2026-06-14 priority:C days:29`:        "days",
+		`/race add name:"X" date:2026-06-14 priority:C hours:0`:        "hours",
+		`/race add name:"X" date:2026-06-14 priority:C start:24:30`:    "start",
+		`/race add name:"X" date:2026-06-14 priority:C emphasis:loose`: "emphasis",
+	} {
+		k.refused(line, field)
+	}
+	wants(t, k.say(`/race add name:"X" date:6/7 priority:C`), "6 July", "7 June")
+	if reply := k.ok(`/race add name:"Today Cup" date:today priority:C`); reply.Date != planner.NewDate(2026, 6, 1) {
+		t.Errorf("today is %s", reply.Date)
+	}
+}
+
+func TestRaceList(t *testing.T) {
+	k := newTalk(t)
+	wants(t, k.ok("/race list"), "No race to come", "/race add")
+	k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`, `/race add name:"Far Tour" date:2027-06-14 priority:B`)
+	k.as("Tomas")
+	k.ok(`/race add name:"hill loop" date:2026-06-14 priority:C`, `/race add name:"Creek" date:2026-06-07 priority:C`)
+	reply := k.ok("/race list")
+	if reply.Private {
+		t.Error("the calendar is private")
+	}
+	wants(t, reply, "Kestrel Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
+	k.who.Now = at("2026-06-15T08:00:00Z")
+	if reply := k.ok("/race list"); strings.Contains(reply.Text, "Hill") || !strings.Contains(reply.Text, "1 race to come") {
+		t.Errorf("the day after:\n%s", reply.Text)
+	}
+}
+
+func TestRaceChange(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5 start:10:30 place:"Market Square"`)
+	k.who.Now = at("2026-06-03T08:00:00Z")
+	reply := k.ok(`/race change race:hill name:"Hill Ring" start:none hours:4`)
+	got := k.facts().Races[0]
+	if got.Name != "Hill Ring" || got.Start != "" || got.Hours != 4 || got.Place != "Market Square" || got.Registered != planner.NewDate(2026, 6, 1) {
+		t.Errorf("stored %+v", got)
+	}
+	wants(t, reply, "Hill Ring is changed", "4h")
+	reply = k.ok(`/race change race:"Hill Ring" date:2026-07-05`)
+	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 3) {
+		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-03", got.Date, got.Registered)
+	}
+	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun  long 3h (was easy ", "more: /plan show")
+	wants(t, k.ok(`/race change race:"Hill Ring" hours:4`), "stays as it was")
+	k.refused(`/race change race:"Hill Ring"`, "race")
+	k.refused(`/race change race:"Hill Ring" date:2026-05-01`, "date")
+	k.ok(`/race add name:"Creek" date:2026-07-05 priority:C`)
+	k.refused(`/race change race:"Creek" name:"hill ring"`, "name")
+}
+
+func TestRacePriority(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	reply := k.ok(`/race priority race:"Hill Lop" priority:c`)
+	wants(t, reply, "C race", "Ridden as training", "What changes:")
+	if got := k.facts().Races[0].Priority; got != planner.PriorityC {
+		t.Errorf("priority %s, want C", got)
+	}
+	k.refused(`/race priority race:Hill priority:X`, "priority")
+	k.refused(`/race priority race:Hill`, "priority")
+}
+
+func TestRaceRemoveCanBeUndone(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"The \"Old\" Loop" date:2026-06-28 priority:B hours:3.75 days:2 emphasis:important start:10:30 kind:gravel place:"a b"`)
+	before := k.facts()
+	k.refused(`/race remove race:"Old Lop"`, "race")
+	reply := k.ok(`/race remove race:"old loop"`)
+	if n := len(k.facts().Races); n != 0 {
+		t.Fatalf("%d races left", n)
+	}
+	wants(t, reply, "is out of your calendar", "What changes:")
+	_, undo, ok := strings.Cut(reply.Text, "Undo: ")
+	if !ok {
+		t.Fatalf("no way back:\n%s", reply.Text)
+	}
+	k.ok(undo)
+	if after := k.facts(); after.Races[0] != before.Races[0] {
+		t.Errorf("came back as %+v, was %+v", after.Races[0], before.Races[0])
+	}
+}

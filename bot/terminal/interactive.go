@@ -1,0 +1,88 @@
+package terminal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/peterh/liner"
+)
+
+// Interactive reports whether a person sits at standard input.
+func Interactive() bool {
+	_, err := liner.TerminalMode()
+	return err == nil && liner.TerminalSupported()
+}
+
+// HistoryFile is where typed lines are remembered, by the XDG rules; "" where
+// there is no home.
+func HistoryFile(getenv func(string) string) string {
+	state := getenv("XDG_STATE_HOME")
+	if !filepath.IsAbs(state) {
+		home := getenv("HOME")
+		if home == "" {
+			return ""
+		}
+		state = filepath.Join(home, ".local", "state")
+	}
+	return filepath.Join(state, "musette", "history")
+}
+
+// RunInteractive is Run for a person at the terminal: with a prompt, history
+// and completion of commands, options and values by the tab key.
+func (s *Session) RunInteractive(ctx context.Context, history string, out io.Writer) error {
+	edit := liner.NewLiner()
+	defer edit.Close()
+	edit.SetCtrlCAborts(true)
+	edit.SetTabCompletionStyle(liner.TabPrints)
+	edit.SetCompleter(func(line string) []string { return s.complete(ctx, line) })
+	readHistory(edit, history)
+	fmt.Fprintln(out, "musette: /help lists the commands, the tab key completes, Ctrl-D ends.")
+	for !s.ended {
+		line, err := edit.Prompt(s.who.Athlete + "> ")
+		switch {
+		case errors.Is(err, liner.ErrPromptAborted):
+			continue
+		case errors.Is(err, io.EOF):
+			fmt.Fprintln(out)
+			return writeHistory(edit, history)
+		case err != nil:
+			return err
+		}
+		if trim(line) != "" {
+			edit.AppendHistory(line)
+		}
+		if err := s.put(ctx, line, len(line) > MaxLine, out); err != nil {
+			return err
+		}
+	}
+	return writeHistory(edit, history)
+}
+
+// readHistory brings back earlier lines; without them the session is as good.
+func readHistory(edit *liner.State, path string) {
+	f, err := os.Open(path)
+	if err != nil {
+		return
+	}
+	defer f.Close()
+	_, _ = edit.ReadHistory(f)
+}
+
+func writeHistory(edit *liner.State, path string) error {
+	if path == "" {
+		return nil
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return fmt.Errorf("keep history: %w", err)
+	}
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_WRONLY|os.O_TRUNC, 0o600)
+	if err != nil {
+		return fmt.Errorf("keep history: %w", err)
+	}
+	_, err = edit.WriteHistory(f)
+	return errors.Join(err, f.Close())
+}

@@ -1,0 +1,37 @@
+package bot
+
+import (
+	_ "embed"
+	"strings"
+	"time"
+)
+
+// zonesText are the zones of the IANA time zone database (public domain), a line each.
+//
+//go:embed zones.txt
+var zonesText string
+
+func zones() []string { return strings.Fields(zonesText) }
+
+// findZone spells an IANA zone that was typed in any case, or by its city alone.
+func findZone(text string) (string, error) {
+	want := strings.ReplaceAll(text, " ", "_")
+	var cities []string
+	for _, z := range zones() {
+		_, city, _ := strings.Cut(z, "/")
+		switch {
+		case strings.EqualFold(z, want):
+			return z, nil
+		case strings.EqualFold(city[strings.LastIndexByte(city, '/')+1:], want):
+			return z, nil
+		}
+		cities = append(cities, z)
+	}
+	if _, err := time.LoadLocation(want); err == nil && want != "" && !strings.EqualFold(want, "local") {
+		return want, nil
+	}
+	if near, ok := nearest(want, cities); ok {
+		return "", refuse("zone", "%q is not a time zone; did you mean %s?", clip(text), near)
+	}
+	return "", refuse("zone", "%q is not a time zone; for example Europe/Lisbon", clip(text))
+}
