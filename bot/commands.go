@@ -1,5 +1,7 @@
 package bot
 
+import "slices"
+
 // maxWeekText is how long a typed week may be, in characters.
 const maxWeekText = 2000
 
@@ -26,9 +28,11 @@ var (
 // Commands is the command table: terminal, completion, help and the generated
 // reference are all made from it.
 func Commands() []Command {
-	raceOption := Option{Name: "race", Type: "race", Description: "Which race: its name, part of it, or its date",
-		Complete: CompleteRace, Example: "Hill Loop"}
-	needRace := raceOption
+	return slices.Concat(raceCommands(), planCommands(), lifeCommands(), meCommands())
+}
+
+func raceCommands() []Command {
+	needRace := raceOption()
 	needRace.Required = true
 	details := raceDetails()
 	add := append([]Option(nil), details...)
@@ -53,6 +57,11 @@ func Commands() []Command {
 		{Name: "race remove", Task: taskRaces, run: (*Bot).raceRemove, Options: []Option{needRace},
 			Description: "Take a race out of the calendar",
 			Example:     `race remove race:"Hill Loop"`},
+	}
+}
+
+func planCommands() []Command {
+	return []Command{
 		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Options: []Option{
 			{Name: "week", Type: "week", Required: true, MaxLen: maxWeekText,
 				Description: "Your typical week, days parted by semicolons; days not named are rest",
@@ -64,7 +73,7 @@ func Commands() []Command {
 		{Name: "week show", Task: taskWeek, run: (*Bot).weekShow,
 			Description: "Show the typical week that your plans are made from",
 			Example:     "week show"},
-		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption},
+		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption()},
 			Description: "Your schedule up to a race and the days after it",
 			Example:     `plan show race:"Hill Loop"`},
 		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{dayOption(false)},
@@ -80,6 +89,11 @@ func Commands() []Command {
 		{Name: "ride", Task: taskPlan, run: (*Bot).ride, Options: []Option{dayOption(false)},
 			Description: "What to ride today, or on another day",
 			Example:     "ride day:tomorrow"},
+	}
+}
+
+func lifeCommands() []Command {
+	return []Command{
 		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-06-04",
 				Description: "The first day away"},
@@ -103,6 +117,11 @@ func Commands() []Command {
 				Description: "Per cent more than usual, 1 to 200; 20 where left out, none takes the block back"}},
 			Description: "A training block with more minutes than usual",
 			Example:     "tell block from:2026-05-18 to:2026-05-31 percent:20"},
+	}
+}
+
+func meCommands() []Command {
+	return []Command{
 		{Name: "me show", Task: taskMe, run: (*Bot).meShow,
 			Description: "Your settings and what you told",
 			Example:     "me show"},
@@ -115,6 +134,11 @@ func Commands() []Command {
 			Description: "What this bot can do",
 			Example:     "help topic:race"},
 	}
+}
+
+func raceOption() Option {
+	return Option{Name: "race", Type: "race", Description: "Which race: its name, part of it, or its date",
+		Complete: CompleteRace, Example: "Hill Loop"}
 }
 
 // exampleWeek is a right typical week, for hints.

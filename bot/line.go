@@ -148,13 +148,13 @@ func (p *lineParser) value(name string) (string, error) {
 			return p.quoted(name, closing)
 		}
 	}
-	end := len(p.rest)
+	end, between := len(p.rest), true
 	for i, r := range p.rest {
-		if i > 0 && !unicode.IsSpace(r) {
+		starts := between && !unicode.IsSpace(r)
+		if between = unicode.IsSpace(r); !starts {
 			continue
 		}
-		next := skipSpace(p.rest[i:])
-		label, _, ok := p.label(next)
+		label, _, ok := p.label(p.rest[i:])
 		if ok && p.known(label) {
 			end = i
 			break

@@ -18,7 +18,7 @@ func withRaces(t *testing.T) *talk {
 	return k
 }
 
-var dayRow = regexp.MustCompile(`(?m)^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ (Jun|Jul)  .*$`)
+var dayRow = regexp.MustCompile(`(?m)^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ (Jun|Jul) .*$`)
 
 func TestPlanShowForARace(t *testing.T) {
 	k := withRaces(t)
@@ -51,7 +51,7 @@ func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
 		}
 	}
 	reply := k.ok("/plan show")
-	wants(t, reply, "No race to come", "/race add", "Sat 1 Aug   long 3h")
+	wants(t, reply, "No race to come", "/race add", "Sat 1 Aug  long 3h")
 	if n := strings.Count(reply.Text, " Aug "); n != 7 {
 		t.Errorf("%d days shown, want 7:\n%s", n, reply.Text)
 	}
@@ -101,7 +101,7 @@ func TestPlanMove(t *testing.T) {
 	k.refused("/plan move from:yesterday to:friday", "from")
 	k.refused("/plan move from:friday to:gestern", "to")
 	reply := k.ok("/plan move from:2026-06-16 to:2026-06-17")
-	wants(t, reply, "Swapped: Tue 16 Jun and Wed 17 Jun.", "Wed 17 Jun  intervals", "Undo: /plan move from:2026-06-16 to:2026-06-17")
+	wants(t, reply, "Swapped: Tue 16 Jun and Wed 17 Jun.", "Wed 17 Jun intervals", "Undo: /plan move from:2026-06-16 to:2026-06-17")
 	wants(t, k.ok("/ride day:2026-06-17"), "intervals", "Swapped with another day")
 	wants(t, k.ok("/plan move from:2026-06-17 to:2026-06-16"), "Swapped back")
 	if got := k.facts(); len(got.Moves) != len(before.Moves) {

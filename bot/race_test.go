@@ -101,7 +101,7 @@ func TestRaceChange(t *testing.T) {
 	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 3) {
 		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-03", got.Date, got.Registered)
 	}
-	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun  long 3h (was easy ", "more: /plan show")
+	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun long 3h (was easy ", "more: /plan show")
 	wants(t, k.ok(`/race change race:"Hill Ring" hours:4`), "stays as it was")
 	k.refused(`/race change race:"Hill Ring"`, "race")
 	k.refused(`/race change race:"Hill Ring" date:2026-05-01`, "date")

@@ -42,9 +42,9 @@ func Schedule(days []planner.Day) []string {
 	return lines
 }
 
-// dayLine is one day: Tue 2 Jun   intervals 55min 3x3min (usually 1h30).
+// dayLine is one day: Tue 2 Jun  intervals 55min 3x3min (usually 1h30).
 func dayLine(d *planner.Day) string {
-	line := fmt.Sprintf("%-10s  %s", d.Date.Short(), sessionsLabel(d.Sessions, d.Race))
+	line := fmt.Sprintf("%-10s %s", d.Date.Short(), sessionsLabel(d.Sessions, d.Race))
 	if usual := usually(d); usual != "" {
 		line += " (usually " + usual + ")"
 	}
@@ -234,7 +234,7 @@ func (e *effect) changedDays() []string {
 		was, is := &e.before.Days[i], &e.after.Days[i]
 		before, after := sessionsLabel(was.Sessions, was.Race), sessionsLabel(is.Sessions, is.Race)
 		if before != after {
-			lines = append(lines, fmt.Sprintf("%-10s  %s (was %s)", is.Date.Short(), after, before))
+			lines = append(lines, fmt.Sprintf("%-10s %s (was %s)", is.Date.Short(), after, before))
 		}
 	}
 	switch n := len(lines); {

@@ -14,7 +14,7 @@ func TestTellAway(t *testing.T) {
 	if got := k.facts().Absences; len(got) != 1 || got[0] != want {
 		t.Fatalf("stored %+v, want %+v", got, want)
 	}
-	wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun  easy 45min (was long 3h)")
+	wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun easy 45min (was long 3h)")
 	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
 	again := k.ok("/tell away from:2026-06-19 to:2026-06-21 kind:travel")
 	wants(t, again, "No planned day changes.")
@@ -22,12 +22,12 @@ func TestTellAway(t *testing.T) {
 		t.Errorf("the same stretch piles up: %+v", got)
 	}
 	wants(t, k.ok("/me show"), "Fri 19 Jun to Sun 21 Jun: travelling")
-	wants(t, k.ok(undo), "Not away after all", "Sat 20 Jun  long 3h (was easy 45min)")
+	wants(t, k.ok(undo), "Not away after all", "Sat 20 Jun long 3h (was easy 45min)")
 	if got := k.facts().Absences; len(got) != 0 {
 		t.Errorf("left after undo: %+v", got)
 	}
 	k.refused(undo, "from")
-	wants(t, k.ok("/tell away 2026-06-19"), "away, no training, Fri 19 Jun.", "Fri 19 Jun  rest (was endurance 1h15)")
+	wants(t, k.ok("/tell away 2026-06-19"), "away, no training, Fri 19 Jun.", "Fri 19 Jun rest (was endurance 1h15)")
 	k.refused("/tell away from:2026-06-19 to:2026-06-18", "to")
 	k.refused("/tell away from:2026-06-19 to:2028-06-18", "to")
 	k.refused("/tell away from:2024-06-19", "from")
@@ -39,11 +39,11 @@ func TestTellLimit(t *testing.T) {
 	reply := k.ok("/tell limit day:2026-06-20 minutes:1h")
 	wants(t, reply, "at most 1h on Saturday 20 June 2026", "Sat 20 Jun", "(was long 3h)")
 	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
-	wants(t, k.ok("/tell limit day:2026-06-20 minutes:0"), "no training on Saturday 20 June 2026", "Sat 20 Jun  rest")
+	wants(t, k.ok("/tell limit day:2026-06-20 minutes:0"), "no training on Saturday 20 June 2026", "Sat 20 Jun rest")
 	if got := k.facts().Limits; len(got) != 1 || got[0].Minutes != 0 {
 		t.Errorf("limits of one day pile up: %+v", got)
 	}
-	wants(t, k.ok(undo), "No limit any more", "Sat 20 Jun  long 3h (was rest)")
+	wants(t, k.ok(undo), "No limit any more", "Sat 20 Jun long 3h (was rest)")
 	k.refused(undo, "day")
 	k.refused("/tell limit day:yesterday minutes:30", "day")
 	k.refused("/tell limit day:friday minutes:lots", "minutes")

@@ -5,21 +5,21 @@ package planner
 // They follow the IOC consensus of 2022 and common practice, and defer to doctors.
 func (d *Day) Cautions() []string {
 	if d.Phase == Health {
-		return []string{"Musette never diagnoses: if symptoms are severe, get worse or last, see a doctor. Chest pain, fainting or trouble breathing: call the emergency number."}
+		return []string{"Severe, worse or lasting symptoms: see a doctor. Chest pain, fainting, trouble breathing: emergency number."}
 	}
 	var out []string
 	for _, s := range d.Sessions {
 		switch s.Effort {
 		case Hard:
-			out = add(out, "Hard: not with fever, cough or aches. Stop at chest pain, dizziness or unusual breathlessness and see a doctor.")
+			out = add(out, "Hard: not when ill. Chest pain, dizziness, odd breathlessness: stop, see a doctor.")
 		case OpenersEffort:
-			out = add(out, "Openers: short, never all-out; leave the efforts out if you feel ill or the legs hurt.")
+			out = add(out, "Openers: short, never all-out. Ill or sore: ride easy or rest.")
 		case RaceEffort:
-			out = add(out, "Do not start ill or feverish. After a knock on the head stop and be assessed; in heat drink to thirst and stop if confused or chilled. Local rules and doctors decide.")
+			out = add(out, "Race: do not start ill. After a head knock stop and be checked. In heat drink to thirst.")
 		}
 	}
 	if len(out) > 0 {
-		out = add(out, "Under 18, pregnant, a heart condition, or told not to train hard? Clear it with your doctor first.")
+		out = add(out, "Under 18, pregnant, a heart condition: ask a doctor first. Doctors and local rules decide.")
 	}
 	return out
 }

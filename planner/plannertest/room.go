@@ -1,30 +1,28 @@
 package plannertest
 
 // hasRoom tells that the least and the greatest lengths of the rules leave
-// room for the cut in every length that the file's one race may get, with
-// some to spare, so that no warning is due.
+// room for the cut, give or take 4 points, in every length that the file's
+// one race may get, so that no warning is due.
 func hasRoom(input []byte) bool {
 	p, err := inputPlan(input)
 	if err != nil {
 		return false
 	}
-	r := p.races[0]
-	for n := range p.lengths(r) {
-		w := &window{race: r, n: n, from: r.date - day(n)}
-		low, high, usual := 0, 0, 0
-		lastLow, lastUsual := 0, 0
-		for k := n; k >= 1; k-- {
-			l, h := p.bounds(w, k)
-			low, high, usual = low+l, high+h, usual+p.usualMinutes(w.at(k))
-			if k <= 7 {
-				lastLow, lastUsual = lastLow+l, lastUsual+p.usualMinutes(w.at(k))
-			}
+	left := 1 - p.cut()/100
+	for n := range p.lengths(p.races[0]) {
+		w := &window{race: p.races[0], n: n, from: p.races[0].date - day(n)}
+		high, usual := 0, 0
+		for k := 1; k <= n; k++ {
+			high, usual = high+p.greatest(w, k), usual+p.usualMinutes(w.at(k))
 		}
-		left := 1 - p.cut()/100
-		if float64(low) > left*float64(usual) || float64(high) < (left+0.03)*float64(usual) {
+		if float64(p.leastTotal(w, n)) > (left+0.04)*float64(usual) || float64(high) < (left-0.02)*float64(usual) {
 			return false
 		}
-		if n > 8 && float64(lastLow) > 0.85*left*float64(lastUsual) {
+		last := 0
+		for k := 1; k <= 7; k++ {
+			last += p.usualMinutes(w.at(k))
+		}
+		if n > 8 && float64(p.leastTotal(w, 7)) > left*float64(last) {
 			return false
 		}
 	}
@@ -35,38 +33,42 @@ func inputPlan(input []byte) (*plan, error) {
 	return newPlan(input, []byte(`{"days":[],"tapers":[],"warnings":[]}`))
 }
 
-// bounds guesses how short and how long D-k can be; a hard day is taken for
-// one where it is usual, as its halved set.
-func (p *plan) bounds(w *window, k int) (low, high int) {
+// leastTotal is the least that the last n days of the window take: openers,
+// a hard ride a block, the first one full in a long window, and 80 % of the
+// usual riding days at 30 min.
+func (p *plan) leastTotal(w *window, n int) int {
+	rides := 0
+	for k := 1; k <= n; k++ {
+		if p.usualRides(w.at(k)) > 0 {
+			rides++
+		}
+	}
+	hards := max(n/7, 1)
+	total := 60 + hards*p.longestLeast(false) + 30*((8*rides+9)/10-1-hards)
+	if n >= 12 {
+		total += p.longestLeast(true) - p.longestLeast(false)
+	}
+	return total
+}
+
+// greatest guesses the most that D-k can hold.
+func (p *plan) greatest(w *window, k int) int {
 	d := w.at(k)
 	usual := p.usualMinutes(d)
 	most := max(60, p.weekly/10)
 	switch {
-	case k == 1 && p.openersDay(w.race, w.n) == 1, k == 2 && p.openersDay(w.race, w.n) == 2:
-		return 60, 60
+	case k == 1:
+		return 60
 	case usual == 0:
-		return 0, 0
-	case k == 2:
-		return 30, min(usual, most)
-	case k <= 4:
-		hard := p.halfLeast(d)
-		if k == 3 && !p.usualHard(d) {
-			return max(30, hard), max(hard, 30)
-		}
-		return 30, min(usual, most)
-	case p.usualHard(d):
+		return 0
+	case p.usualHard(d) && k > 4:
 		u := p.hardSource(d)
-		half, full := u.set.half(), *u.set
-		reps := half.reps
-		if w.n >= 12 && k > 10 {
-			reps = full.reps
-		}
-		l, _ := hardRange(u, reps)
-		return int(l), int(l) + 10
-	case p.usualRest(d-1) || p.off[(d-1).weekday()] || p.usualHard(d-1):
-		return 30, min(usual, most)
+		_, high := hardRange(u, u.set.half().reps)
+		return int(high)
+	case k <= 4, p.usualRest(d - 1), p.usualHard(d - 1):
+		return min(usual, most)
 	}
-	return 30, usual
+	return usual
 }
 
 // roomy tells that the least lengths of a full pattern fit every block with

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"errors"
+	"log/slog"
+	"os"
+	"strings"
+
+	"musette/bot"
+	"musette/bot/terminal"
+	"musette/storage"
+)
+
+// chatCommand is the conversation in a terminal. Pointers tell a flag that was
+// given from one that was not.
+type chatCommand struct {
+	DB    *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	Club  *string `placeholder:"NAME" help:"Club to speak in (home)."`
+	As    string  `default:"me" placeholder:"NAME" help:"Rider to speak as (me)."`
+	Coach bool    `help:"Speak as one of the club's coaches."`
+	Zone  *string `placeholder:"IANA" help:"Time zone of the rider, for example Europe/Lisbon."`
+	Now   string  `placeholder:"TIME" help:"Freeze the clock, for example 2026-06-01T08:00."`
+	JSON  bool    `name:"json" help:"Answer each line with one line of JSON."`
+}
+
+// Run implements the subcommand.
+func (c *chatCommand) Run(w *world) (err error) {
+	conf, err := loadConfig(w.environ, w.configFile, c.flags())
+	if err != nil {
+		return err
+	}
+	db, err := storage.Open(w.ctx, conf.DB)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	session, err := terminal.Open(w.ctx, terminal.Config{
+		Bot:  bot.New(bot.Deps{DB: db, Log: log}),
+		Club: conf.Club, Athlete: c.As, Coach: c.Coach,
+		Zone: told(c.Zone), Home: conf.Zone, Now: c.Now, JSON: c.JSON,
+	})
+	if err != nil {
+		return err
+	}
+	if w.stdin == os.Stdin && !c.JSON && terminal.Interactive() {
+		return session.RunInteractive(w.ctx, terminal.HistoryFile(w.getenv), w.stdout)
+	}
+	return session.Run(w.ctx, w.stdin, w.stdout)
+}
+
+// flags are the settings that were given as flags.
+func (c *chatCommand) flags() map[string]string {
+	out := map[string]string{}
+	for key, value := range map[string]*string{"db": c.DB, "club": c.Club, "zone": c.Zone} {
+		if value != nil {
+			out[key] = *value
+		}
+	}
+	return out
+}
+
+func told(flag *string) string {
+	if flag == nil {
+		return ""
+	}
+	return *flag
+}
+
+// getenv is os.Getenv over the world's environment.
+func (w *world) getenv(name string) string {
+	for _, entry := range w.environ {
+		if value, ok := strings.CutPrefix(entry, name+"="); ok {
+			return value
+		}
+	}
+	return ""
+}

@@ -1,0 +1,94 @@
+// Command musette plans race tapers for the riders of cycling clubs.
+//
+// Exit codes: 0 done, 1 something broke, 2 bad input or wrong use.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"musette/planner"
+)
+
+// Exit codes.
+const (
+	exitDone  = 0
+	exitBroke = 1
+	exitInput = 2
+)
+
+func main() {
+	os.Exit(run(context.Background(), os.Args[1:], os.Environ(), os.Stdin, os.Stdout, os.Stderr))
+}
+
+// world is what a subcommand may touch.
+type world struct {
+	ctx            context.Context
+	environ        []string
+	configFile     string
+	stdin          io.Reader
+	stdout, stderr io.Writer
+}
+
+// commandLine is the grammar of the program's arguments.
+type commandLine struct {
+	Config string `placeholder:"FILE" help:"Configuration file; musette.toml where there is one."`
+
+	Demo       demoCommand   `cmd:"" help:"Play a made-up club's conversation, offline."`
+	Chat       chatCommand   `cmd:"" help:"Talk to the bot: a line in, an answer out."`
+	Plan       planCommand   `cmd:"" help:"Plan a race season from a plan file, without a database."`
+	ShowConfig configCommand `cmd:"" name:"config" help:"Print the configuration in force, secrets hidden."`
+}
+
+// helpShown ends parsing after --help has been printed.
+type helpShown struct{}
+
+// run is the program as a value: arguments and streams in, exit code out.
+// environ is as of os.Environ.
+func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
+	defer func() {
+		if p := recover(); p != nil {
+			if _, ok := p.(helpShown); !ok {
+				panic(p)
+			}
+			code = exitDone
+		}
+	}()
+	var line commandLine
+	parser, err := kong.New(&line, kong.Name("musette"),
+		kong.Description("Plans race tapers for the riders of cycling clubs.\n\nExit codes: 0 done, 1 something broke, 2 bad input or wrong use."),
+		kong.Writers(stdout, stderr), kong.Exit(func(int) { panic(helpShown{}) }))
+	if err != nil {
+		return complain(stderr, err, exitBroke)
+	}
+	call, err := parser.Parse(args)
+	if err != nil {
+		code := complain(stderr, err, exitInput)
+		fmt.Fprintln(stderr, "musette --help shows how it is used, for example musette chat --as Ines")
+		return code
+	}
+	w := &world{ctx: ctx, environ: environ, configFile: line.Config, stdin: stdin, stdout: stdout, stderr: stderr}
+	err = call.Run(w)
+	var in *planner.InputError
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &in):
+		return complain(stderr, err, exitInput)
+	}
+	return complain(stderr, err, exitBroke)
+}
+
+// complain writes a line for each fault.
+func complain(stderr io.Writer, err error, code int) int {
+	for line := range strings.Lines(err.Error()) {
+		fmt.Fprintln(stderr, "musette: "+strings.TrimRight(line, "\n"))
+	}
+	return code
+}

@@ -1,0 +1,194 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// result is what a run of the program left behind.
+type result struct {
+	code        int
+	out, errors string
+}
+
+// runIn runs the program in an empty folder of its own.
+func runIn(t *testing.T, dir, stdin string, args ...string) result {
+	t.Helper()
+	t.Chdir(dir)
+	var out, errs bytes.Buffer
+	code := run(t.Context(), args, []string{"TZ=UTC"}, strings.NewReader(stdin), &out, &errs)
+	return result{code, out.String(), errs.String()}
+}
+
+const planFile = `{"today":"2026-05-31",
+ "week":{"mon":"recovery 40min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"},
+ "races":[{"name":"Hill Loop","date":"2026-06-14","priority":"A","hours":3.5,"start":"10:30"}]}`
+
+func TestUsage(t *testing.T) {
+	for _, tc := range []struct {
+		args []string
+		code int
+		says string // on standard error, or on standard output when done
+	}{
+		{nil, exitInput, "musette --help"},
+		{[]string{"fly"}, exitInput, "fly"},
+		{[]string{"chat", "--speed", "9"}, exitInput, "--speed"},
+		{[]string{"plan"}, exitInput, "<file>"},
+		{[]string{"plan", "missing.json"}, exitInput, "FILE: cannot be read"},
+		{[]string{"chat", "--zone", "Nowhere"}, exitInput, "--zone"},
+		{[]string{"chat", "--now", "soon"}, exitInput, "now: "},
+		{[]string{"chat", "--as", ""}, exitInput, "rider"},
+		{[]string{"chat", "--club", ""}, exitInput, "--club"},
+		{[]string{"--config", "missing.toml", "config"}, exitInput, "--config"},
+		{[]string{"chat", "--db", "."}, exitBroke, "musette: "},
+		{[]string{"--help"}, exitDone, "Exit codes"},
+		{[]string{"chat", "--help"}, exitDone, "--now"},
+		{[]string{"config"}, exitDone, `club = "home"`},
+	} {
+		got := runIn(t, t.TempDir(), "", tc.args...)
+		text, silent := got.errors, got.out
+		if tc.code == exitDone {
+			text, silent = got.out, got.errors
+		}
+		if got.code != tc.code || !strings.Contains(text, tc.says) || silent != "" {
+			t.Errorf("%q: got %+v; want code %d and %q", tc.args, got, tc.code, tc.says)
+		}
+	}
+}
+
+func TestConfigHidesTheToken(t *testing.T) {
+	t.Chdir(t.TempDir())
+	var out, errs bytes.Buffer
+	code := run(t.Context(), []string{"config"}, []string{"MUSETTE_DISCORD__TOKEN=s3cret", "MUSETTE_ZONE=Asia/Tokyo"}, nil, &out, &errs)
+	if code != exitDone || strings.Contains(out.String(), "s3cret") || !strings.Contains(out.String(), "set, hidden") || !strings.Contains(out.String(), "Asia/Tokyo") {
+		t.Errorf("code %d:\n%s%s", code, out.String(), errs.String())
+	}
+}
+
+func TestPlan(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "season.json")
+	if err := os.WriteFile(file, []byte(planFile), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	fromFile, fromInput := runIn(t, dir, "", "plan", file, "--json"), runIn(t, dir, planFile, "plan", "-", "--json")
+	if fromFile != fromInput || fromFile.code != exitDone || fromFile.errors != "" {
+		t.Fatalf("file and standard input differ:\n%+v\n%+v", fromFile, fromInput)
+	}
+	var plan struct {
+		Days   []struct{ Date, Phase string }
+		Tapers []struct{ Race, From string }
+	}
+	if err := json.Unmarshal([]byte(fromFile.out), &plan); err != nil {
+		t.Fatal(err)
+	}
+	if len(plan.Days) == 0 || plan.Days[0].Date != "2026-05-31" || len(plan.Tapers) != 1 || plan.Tapers[0].From != "2026-05-31" {
+		t.Errorf("plan of %d days, tapers %+v", len(plan.Days), plan.Tapers)
+	}
+	people := runIn(t, dir, planFile, "plan", "-")
+	for _, want := range []string{"Plan from Sunday 31 May 2026", "Taper for Hill Loop (A, Sun 14 Jun): 14 days", "\nSun 14 Jun RACE Hill Loop 3h30"} {
+		if people.code != exitDone || !strings.Contains(people.out, want) {
+			t.Errorf("plan for people lacks %q:\n%s%s", want, people.out, people.errors)
+		}
+	}
+}
+
+func TestPlanRefuses(t *testing.T) {
+	for _, tc := range []struct {
+		stdin  string
+		faults []string // one a line
+	}{
+		{"", []string{"musette: plan file: "}},
+		{"{}", []string{"musette: today: ", "musette: week: ", "musette: races: "}},
+		{strings.Replace(planFile, `"A"`, `"D"`, 1), []string{"musette: races[0].priority: "}},
+		{strings.Replace(planFile, `"off"`, `"of"`, 1), []string{"musette: week.thu: "}},
+		{strings.Replace(planFile, "10:30", "25:30", 1), []string{"musette: races[0].start: "}},
+	} {
+		for _, args := range [][]string{{"plan", "-"}, {"plan", "-", "--json"}} {
+			got := runIn(t, t.TempDir(), tc.stdin, args...)
+			lines := strings.Split(strings.TrimSuffix(got.errors, "\n"), "\n")
+			if got.code != exitInput || got.out != "" || len(lines) != len(tc.faults) {
+				t.Errorf("%.40s: got %+v", tc.stdin, got)
+				continue
+			}
+			for i, want := range tc.faults {
+				if !strings.HasPrefix(lines[i], want) {
+					t.Errorf("%.40s: fault %q, want %q", tc.stdin, lines[i], want)
+				}
+			}
+		}
+	}
+}
+
+// TestChatKeepsWhatItWasTold: register a race, share a week, see the plan, and
+// find all of it again in the next run.
+func TestChatKeepsWhatItWasTold(t *testing.T) {
+	dir := t.TempDir()
+	chat := func(lines ...string) []map[string]any {
+		t.Helper()
+		got := runIn(t, dir, strings.Join(lines, "\n"), "chat", "--as", "Ines", "--club", "Kestrel Wheelers", "--now", "2026-06-01T08:00", "--json")
+		if got.code != exitDone || got.errors != "" {
+			t.Fatalf("chat: %+v", got)
+		}
+		var replies []map[string]any
+		for line := range strings.Lines(got.out) {
+			var reply map[string]any
+			if err := json.Unmarshal([]byte(line), &reply); err != nil {
+				t.Fatalf("%s: %v", line, err)
+			}
+			replies = append(replies, reply)
+		}
+		return replies
+	}
+	first := chat(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`,
+		`/week share week:"tue intervals 1h30 5x3min; wed endurance 1h45; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"`,
+		`/race add name:"Hill Loop" date:28-06 priority:A`, `/race remove race:Mountain`)
+	if len(first) != 4 {
+		t.Fatalf("%d replies, want 4", len(first))
+	}
+	for i, want := range []bool{true, true, false, false} {
+		if first[i]["ok"] != want {
+			t.Errorf("reply %d is %v", i, first[i])
+		}
+	}
+	second := chat("/plan show", ":press Nothing", "/ride 2026-06-27", ":quit", "/ride")
+	if len(second) != 4 {
+		t.Fatalf("%d replies, want 4: %v", len(second), second)
+	}
+	if text := second[0]["text"].(string); !strings.HasPrefix(text, "Taper for Hill Loop (A, Sun 28 Jun): 14 days") {
+		t.Errorf("plan of the next run: %s", text)
+	}
+	if text := second[2]["text"].(string); !strings.HasPrefix(text, "Sat 27 Jun: openers") || second[2]["race"] != "Hill Loop" || second[2]["date"] != "2026-06-27" {
+		t.Errorf("the eve: %v", second[2])
+	}
+	if _, err := os.Stat(filepath.Join(dir, "musette.db")); err != nil {
+		t.Errorf("default database: %v", err)
+	}
+}
+
+func TestDemo(t *testing.T) {
+	dir := t.TempDir()
+	got := runIn(t, dir, "", "demo")
+	if got.code != exitDone || got.errors != "" {
+		t.Fatalf("demo: %+v", got)
+	}
+	for _, want := range []string{"C race on", "B race on", "A race on", "> /ride\nToday, ", "Taper for Hill Loop (A, Sun 28 Jun): 14 days",
+		"Rule taper.pattern. Source: common practice.", "of 1220 usual minutes", "RACE Hill Loop 3h30", "Kestrel Wheelers: 3 races to come"} {
+		if !strings.Contains(got.out, want) {
+			t.Errorf("demo lacks %q", want)
+		}
+	}
+	if n := strings.Count(got.out, "Not done."); n != 1 {
+		t.Errorf("%d lines of the demo are refused, want the unsafe swap alone:\n%s", n, got.out)
+	}
+	if again := runIn(t, dir, "", "demo"); again != got {
+		t.Error("two demos differ")
+	}
+	if left, err := os.ReadDir(dir); err != nil || len(left) != 0 {
+		t.Errorf("demo left %v, %v", left, err)
+	}
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"musette/bot"
+	"musette/planner"
+	"musette/planner/planfile"
+)
+
+// planCommand plans from a file alone.
+type planCommand struct {
+	File string `arg:"" help:"Plan file, or - for standard input."`
+	JSON bool   `name:"json" help:"Write the whole plan as JSON."`
+}
+
+// Run implements the subcommand. Nothing is written unless the whole plan can be.
+func (c *planCommand) Run(w *world) error {
+	data, err := c.read(w)
+	if err != nil {
+		return err
+	}
+	today, facts, faults := planfile.Read(data)
+	if len(faults) > 0 {
+		all := make([]error, len(faults))
+		for i := range faults {
+			all[i] = &faults[i]
+		}
+		return errors.Join(all...)
+	}
+	plan := planner.Derive(today, facts)
+	var out bytes.Buffer
+	if c.JSON {
+		if err := planfile.Write(&out, plan); err != nil {
+			return err
+		}
+	} else {
+		writePlan(&out, plan)
+	}
+	_, err = w.stdout.Write(out.Bytes())
+	return err
+}
+
+func (c *planCommand) read(w *world) ([]byte, error) {
+	if c.File == "-" {
+		return io.ReadAll(w.stdin)
+	}
+	data, err := os.ReadFile(c.File)
+	if err != nil {
+		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v); for example musette plan season.json", err)}
+	}
+	return data, nil
+}
+
+// writePlan is a plan for people: tapers and warnings first, then a day a line.
+func writePlan(out *bytes.Buffer, plan *planner.Plan) {
+	fmt.Fprintf(out, "Plan from %s to %s.\n", plan.Today.Long(), plan.Today.AddDays(len(plan.Days)-1).Long())
+	for _, line := range bot.Summary(plan) {
+		fmt.Fprintln(out, line)
+	}
+	fmt.Fprintln(out)
+	for _, line := range bot.Schedule(plan.Days) {
+		fmt.Fprintln(out, line)
+	}
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package planner_test
+
+const plans = 20000
