@@ -45,7 +45,7 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 
 // rideButton offers the session of the first shown day.
 func rideButton(today, day planner.Date) Button {
-	label := "First day"
+	label := day.Short()
 	if day == today {
 		label = "Today"
 	}

@@ -31,6 +31,12 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	p.addf("Your week from %s: %s.", from.Long(), weekSum(&week))
 	p.add(weekLines(&week)...)
+	for _, w := range e.facts.Weeks {
+		if w.From > from {
+			p.addf("From %s on the week that you shared for then holds: /week show", w.From.Short())
+			break
+		}
+	}
 	reply := Reply{Date: from}
 	if race := nextRace(e.facts, req.rider.today); race != nil {
 		p.addf("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())

@@ -34,6 +34,7 @@ func TestWeekShareFromALaterDay(t *testing.T) {
 	if reply.Date != planner.NewDate(2026, 6, 1) {
 		t.Errorf("the week in force is from %s", reply.Date)
 	}
+	wants(t, k.ok("/week share week:\""+inesWeek+"\""), "From Mon 15 Jun on the week that you shared for then holds")
 	wants(t, k.ok("/ride day:2026-06-14"), "intervals 2h")
 	wants(t, k.ok("/ride day:2026-06-16"), "rest")
 	k.who.Now = at("2026-06-16T08:00:00Z")

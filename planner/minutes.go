@@ -319,10 +319,10 @@ func (w *window) meanShare(b *part, curve float64) float64 {
 	return sum / weight
 }
 
-// curveAt is the share of usual minutes at D-p: from 1 on the window's first
-// day it falls exponentially or linearly with the decay per day.
+// curveAt is the share of usual minutes at D-p: from 1 on the eve of the window
+// it falls exponentially or linearly with the decay per day.
 func (w *window) curveAt(p int, decay float64) float64 {
-	t := float64(w.n - p)
+	t := float64(w.n - p + 1)
 	if w.shape == Linear {
 		return math.Max(0, 1-decay*t)
 	}

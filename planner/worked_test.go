@@ -50,8 +50,8 @@ func TestWorkedExamples(t *testing.T) {
 		{
 			name: "A race, 10 days", race: Race{Priority: PriorityA, Date: sunday, Hours: 3.5}, taper: Taper{Days: 10}, first: 10,
 			want: []string{
-				"thu / rest", "fri / intervals 75 2x8min", "sat / endurance 110 easy", "sun / intervals 50 2x8min", "mon / recovery 30",
-				"tue / endurance 30 easy", "wed / intervals 45 3x3min", "thu / rest", "fri / endurance 30 easy", "sat / openers 60", "sun / race 210",
+				"thu / rest", "fri / intervals 70 2x8min", "sat / endurance 110 easy", "sun / intervals 50 2x8min", "mon / recovery 30",
+				"tue / endurance 35 easy", "wed / intervals 45 3x3min", "thu / rest", "fri / endurance 30 easy", "sat / openers 60", "sun / race 210",
 			},
 			least: 410, most: 455, usual: 865, usually: 8,
 		},

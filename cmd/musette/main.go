@@ -85,9 +85,20 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	return complain(stderr, err, exitBroke)
 }
 
-// complain writes a line for each fault.
+// complain writes a line for each fault. Of a fault of the input only the field
+// and what is wrong with it are shown, not the way that it took through the program.
 func complain(stderr io.Writer, err error, code int) int {
-	for line := range strings.Lines(err.Error()) {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, fault := range joined.Unwrap() {
+			complain(stderr, fault, code)
+		}
+		return code
+	}
+	text := err.Error()
+	if in := (*planner.InputError)(nil); errors.As(err, &in) {
+		text = in.Error()
+	}
+	for line := range strings.Lines(text) {
 		fmt.Fprintln(stderr, "musette: "+strings.TrimRight(line, "\n"))
 	}
 	return code

@@ -41,7 +41,7 @@ func TestUsage(t *testing.T) {
 		{[]string{"plan", "missing.json"}, exitInput, "FILE: cannot be read"},
 		{[]string{"chat", "--zone", "Nowhere"}, exitInput, "--zone"},
 		{[]string{"chat", "--now", "soon"}, exitInput, "now: "},
-		{[]string{"chat", "--as", ""}, exitInput, "rider"},
+		{[]string{"chat", "--as", ""}, exitInput, "musette: rider: a name is needed"},
 		{[]string{"chat", "--club", ""}, exitInput, "--club"},
 		{[]string{"--config", "missing.toml", "config"}, exitInput, "--config"},
 		{[]string{"chat", "--db", "."}, exitBroke, "musette: "},
