@@ -91,7 +91,11 @@ func planHead(plan *planner.Plan, race *planner.Race) []string {
 		return []string{who + ": " + lowerFirst(window(plan, race)), changedBy(plan, race)}
 	}
 	head := fmt.Sprintf("Taper for %s: %s from %s, %.0f %% less than usual.", who, count(t.Days, "day"), t.From.Short(), t.CutPercent)
-	why := fmt.Sprintf("%d of %d usual minutes, %d of %d rides; what is hard stays hard.", t.PlanMinutes, t.UsualMinutes, t.PlanRides, t.UsualRides)
+	why := fmt.Sprintf("%d of %d usual minutes, %d of %d rides", t.PlanMinutes, t.UsualMinutes, t.PlanRides, t.UsualRides)
+	if hardInside(plan, &t) {
+		why += "; what is hard stays hard"
+	}
+	why += "."
 	lines := []string{head, why}
 	if t.LengthRule != "" {
 		lines = append(lines, t.LengthRule)
@@ -100,6 +104,16 @@ func planHead(plan *planner.Plan, race *planner.Race) []string {
 		lines = append(lines, fmt.Sprintf("Today is day %d of %d.", n, t.Days))
 	}
 	return lines
+}
+
+// hardInside reports a hard session in the days of the taper that are shown.
+func hardInside(plan *planner.Plan, t *planner.TaperSummary) bool {
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date && d.IsHard() {
+			return true
+		}
+	}
+	return false
 }
 
 // changedBy names the days that a B or C race changes.

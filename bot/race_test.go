@@ -98,8 +98,8 @@ func TestRaceChange(t *testing.T) {
 	}
 	wants(t, reply, "Hill Ring is changed", "4h")
 	reply = k.ok(`/race change race:"Hill Ring" date:2026-07-05`)
-	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 3) {
-		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-03", got.Date, got.Registered)
+	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 1) {
+		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-01", got.Date, got.Registered)
 	}
 	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun long 3h (was easy ", "more: /plan show")
 	wants(t, k.ok(`/race change race:"Hill Ring" hours:4`), "stays as it was")
@@ -116,6 +116,11 @@ func TestRacePriority(t *testing.T) {
 	wants(t, reply, "C race", "Ridden as training", "What changes:")
 	if got := k.facts().Races[0].Priority; got != planner.PriorityC {
 		t.Errorf("priority %s, want C", got)
+	}
+	k.who.Now = at("2026-06-20T08:00:00Z")
+	k.ok(`/race priority race:"Hill Loop" priority:A`)
+	if got := k.facts().Races[0].Registered; got != planner.NewDate(2026, 6, 20) {
+		t.Errorf("raised to A: registered %s, want 2026-06-20", got)
 	}
 	k.refused(`/race priority race:Hill priority:X`, "priority")
 	k.refused(`/race priority race:Hill`, "priority")

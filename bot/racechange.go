@@ -66,15 +66,16 @@ func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
 	return b.saveRace(ctx, req, found.Race, changed)
 }
 
-// saveRace stores a changed race. A new date or priority counts as registered
-// today: days that have gone by cannot be planned any more.
+// saveRace stores a changed race. One that matters more than before counts as
+// registered today: days that have gone by cannot be planned for it any more.
+// A new date leaves the day of registering: a taper under way goes on.
 func (b *Bot) saveRace(ctx context.Context, req Request, old, changed storage.Race) (Reply, error) {
 	if changed == old {
 		p := page{}
 		p.addf("%s stays as it was: %s.", old.Name, describeRace(&old.Race))
 		return aboutRace(&p, &old.Race), nil
 	}
-	if changed.Date != old.Date || changed.Priority != old.Priority {
+	if changed.Priority < old.Priority {
 		changed.Registered = req.rider.today
 	}
 	e, err := b.change(ctx, req, func() error {

@@ -155,7 +155,7 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 	}
 	percent := defaultPercent
 	if req.has("percent") {
-		if percent, err = wholeNumber(req.get("percent"), 1, storage.MaxBlockPercent, "20"); err != nil {
+		if percent, err = wholeNumber(req.get("percent"), 1, planner.MaxBlockPercent, "20"); err != nil {
 			return Reply{}, inField("percent", err)
 		}
 	}

@@ -7,7 +7,6 @@ const (
 	quietDays   = 14  // shown when no race is to come
 	pastReach   = 150 // how far back a race can still matter
 	leadDays    = MaxTaperDays + 14
-	MaxAhead    = 1100 // a race further ahead than this is refused at the door
 	maxRecovery = 7
 )
 

@@ -82,6 +82,9 @@ func (t Taper) Validate() error {
 	return nil
 }
 
+// MaxBlockPercent is the most that an overload block adds to the usual minutes.
+const MaxBlockPercent = 100
+
 // Block is a told overload block: usual minutes times (1 + Percent/100) from From to To.
 type Block struct {
 	From, To Date

@@ -58,7 +58,8 @@ func ParseEmphasis(s string) (Emphasis, error) {
 const (
 	MaxRaceHours = 48
 	MaxRaceDays  = 28
-	MaxText      = 200 // characters of any text that people type
+	MaxAhead     = 1100 // days from today, about three years
+	MaxText      = 200  // characters of any text that people type
 )
 
 // assumedRaceHours stands in for a length that nobody told, with a warning.

@@ -17,9 +17,6 @@ type Block struct {
 	planner.Block
 }
 
-// MaxBlockPercent is the most that a block may add to the usual minutes.
-const MaxBlockPercent = 200
-
 // AddBlock keeps an overload block. The same stretch told again takes the new
 // per cent and keeps its number.
 func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, b planner.Block) (BlockID, error) {
@@ -39,8 +36,8 @@ func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, b planner.Block) 
 }
 
 func checkBlock(b planner.Block) error {
-	if b.Percent < 1 || b.Percent > MaxBlockPercent {
-		return &planner.InputError{Field: "percent", Msg: fmt.Sprintf("%d is outside 1 to %d per cent more than usual; for example 20", b.Percent, MaxBlockPercent)}
+	if b.Percent < 1 || b.Percent > planner.MaxBlockPercent {
+		return &planner.InputError{Field: "percent", Msg: fmt.Sprintf("%d is outside 1 to %d per cent more than usual; for example 20", b.Percent, planner.MaxBlockPercent)}
 	}
 	return checkStretch(b.From, b.To)
 }

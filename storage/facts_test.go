@@ -240,7 +240,7 @@ func TestFactsRefuseBadInput(t *testing.T) {
 	rider := mustAthlete(t, db, "home", "me").ID
 	for field, err := range map[string]error{
 		"to":      second(db.AddAbsence(ctx, rider, planner.Absence{From: 20001, To: 20000})),
-		"percent": second(db.AddBlock(ctx, rider, planner.Block{From: 20000, To: 20001, Percent: 201})),
+		"percent": second(db.AddBlock(ctx, rider, planner.Block{From: 20000, To: 20001, Percent: 101})),
 		"minutes": db.SetLimit(ctx, rider, planner.Limit{Date: 20000, Minutes: 1441}),
 		"name":    second(db.AddRace(ctx, rider, planner.Race{Date: 20000, Days: 1})),
 	} {

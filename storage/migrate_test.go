@@ -262,7 +262,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"race.registered", "'2026-05-02'", "''"}, {"week.from_date", "'2026-01-12'", "'monday'"}, {"week.text", "'mon rest'", "''"},
 		{"absence.to_date", "'2026-05-05'", "'2026-05-04'"}, {"absence.kind", "'travel'", "'holiday'"},
 		{"day_limit.minutes", "0", "-1"}, {"day_limit.minutes", "1440", "1441"}, {"day_limit.date", "'2026-05-06'", "'2026-05-32'"},
-		{"block.percent", "200", "201"}, {"block.percent", "1", "0"}, {"block.to_date", "'2026-05-05'", "'2026-05-04'"},
+		{"block.percent", "100", "101"}, {"block.percent", "1", "0"}, {"block.to_date", "'2026-05-05'", "'2026-05-04'"},
 		{"move.to_date", "'2026-05-04'", "'2026-05-05'"},
 	} {
 		table, column, _ := strings.Cut(test.column, ".")

@@ -50,8 +50,8 @@ func (r *reader) race(o *object) planner.Race {
 	race.Name, _ = o.text("name")
 	if d, ok := o.date("date"); ok {
 		race.Date = d
-		if away := r.today.DaysUntil(d); r.hasToday && (away > maxDaysAway || away < -maxDaysAway) {
-			o.bad("date", "%s is more than %d days from today, %s", d, maxDaysAway, r.today)
+		if away := r.today.DaysUntil(d); r.hasToday && (away > planner.MaxAhead || away < -planner.MaxAhead) {
+			o.bad("date", "%s is more than %d days from today, %s", d, planner.MaxAhead, r.today)
 		}
 	}
 	if p, ok := o.choice("priority", "A", "B", "C"); ok {

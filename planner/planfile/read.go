@@ -12,9 +12,7 @@ import (
 
 // Limits of a plan file.
 const (
-	maxDaysAway     = 1100 // a race lies at most three years from today, either way
 	defaultPercent  = 20
-	maxPercent      = 100
 	minutesPerDay   = 24 * 60
 	lowest, highest = 1, 10 // ratings of effort and feeling
 )
@@ -151,7 +149,7 @@ func (r *reader) taper(o *object) {
 func (r *reader) block(_ int, o *object) {
 	b := planner.Block{Percent: defaultPercent}
 	b.From, b.To, _ = o.stretch(false)
-	if p, ok := o.integer("percent", 1, maxPercent); ok {
+	if p, ok := o.integer("percent", 1, planner.MaxBlockPercent); ok {
 		b.Percent = p
 	}
 	r.facts.Blocks = append(r.facts.Blocks, b)

@@ -58,6 +58,8 @@ func (p *plan) state(w *window, k int) int {
 		return barred
 	case p.usualMinutes(d) < p.halfLeast(d), limited, p.sick(d, returnDays), p.dayAfter(d):
 		return doubtful
+	case p.overloaded(w) && w.n < 12 && k > w.n-2:
+		return doubtful // the two recovery days that such a window opens with
 	case w.n <= 8 && k != 3 && (p.usualRest(d-1) || p.away(d-1, "off")):
 		return doubtful // the day after the rest day asks for recovery
 	}

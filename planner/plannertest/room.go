@@ -75,6 +75,13 @@ func (p *plan) greatest(w *window, k int) int {
 // much to spare, and that its greatest lengths reach the volume, so that no
 // rule has to give way.
 func (p *plan) roomy(w *window) bool {
+	for _, sessions := range p.week {
+		for _, u := range sessions {
+			if u.isHard() && u.minutes < 60 {
+				return false // short hard rides can leave an early block too little to fall from
+			}
+		}
+	}
 	return p.fits(w) && p.fills(w)
 }
 

@@ -28,7 +28,7 @@ CREATE TABLE block (
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     to_date    TEXT NOT NULL CHECK (to_date >= from_date AND date(to_date) IS to_date),
-    percent    INTEGER NOT NULL CHECK (percent BETWEEN 1 AND 200),
+    percent    INTEGER NOT NULL CHECK (percent BETWEEN 1 AND 100),
     UNIQUE (athlete_id, from_date, to_date)
 ) STRICT;
 
