@@ -17,7 +17,7 @@ func (c *calendar) audit(today Date) {
 		c.auditIntensity(w)
 		c.auditOpeners(w)
 		if w.cut < adviseMinCut || w.cut > adviseMaxCut {
-			c.warn(ruleVolume, fmt.Sprintf("%s: a cut of %d %% is outside the 41-60 %% that the evidence supports.", w.race.Name, w.cut))
+			c.warn(ruleVolume, w.race, fmt.Sprintf("%s: a cut of %d %% is outside the 41-60 %% that the evidence supports.", w.race.Name, w.cut))
 		}
 		if w.n >= MinTaperDays {
 			c.auditVolume(w, sum)
@@ -49,11 +49,11 @@ func (c *calendar) summarise(w *window) TaperSummary {
 
 func (c *calendar) auditIntensity(w *window) {
 	if w.hardDays == 0 {
-		c.warn(ruleIntensity, fmt.Sprintf("%s: your typical week has no hard session, so its taper has none but openers.", w.race.Name))
+		c.warn(ruleIntensity, w.race, fmt.Sprintf("%s: your typical week has no hard session, so its taper has none but openers.", w.race.Name))
 		return
 	}
 	if w.broken {
-		c.warn(rulePattern, fmt.Sprintf("%s: days off, limits or other races leave no room for the usual pattern of hard days.", w.race.Name))
+		c.warn(rulePattern, w.race, fmt.Sprintf("%s: days off, limits or other races leave no room for the usual pattern of hard days.", w.race.Name))
 	}
 	for first := 1; first+blockDays-1 <= w.n; first += blockDays {
 		hard := false
@@ -61,7 +61,7 @@ func (c *calendar) auditIntensity(w *window) {
 			hard = hard || w.spots[p].slot.IsHard()
 		}
 		if !hard {
-			c.warn(ruleIntensity, fmt.Sprintf("%s: the week from %s has no hard day, as no day has room for one.", w.race.Name, w.spots[first+blockDays-1].slot.Date.Short()))
+			c.warn(ruleIntensity, w.race, fmt.Sprintf("%s: the week from %s has no hard day, as no day has room for one.", w.race.Name, w.spots[first+blockDays-1].slot.Date.Short()))
 		}
 	}
 }
@@ -76,7 +76,7 @@ func (c *calendar) auditOpeners(w *window) {
 		c.at(w.race.Date).note(noteNoOpeners)
 		return
 	}
-	c.warn(ruleOpeners, fmt.Sprintf("%s: neither of the two days before it has room for openers.", w.race.Name))
+	c.warn(ruleOpeners, w.race, fmt.Sprintf("%s: neither of the two days before it has room for openers.", w.race.Name))
 }
 
 func (c *calendar) auditVolume(w *window, sum TaperSummary) {
@@ -88,14 +88,14 @@ func (c *calendar) auditVolume(w *window, sum TaperSummary) {
 	if float64(sum.PlanMinutes) < target {
 		why = "days off, limits, illness or the most that rides may last leave no more"
 	}
-	c.warn(ruleVolume, fmt.Sprintf("%s: the taper removes %.1f %% of usual minutes instead of %d %%: %s.", w.race.Name, sum.CutPercent, w.cut, why))
+	c.warn(ruleVolume, w.race, fmt.Sprintf("%s: the taper removes %.1f %% of usual minutes instead of %d %%: %s.", w.race.Name, sum.CutPercent, w.cut, why))
 }
 
 func (c *calendar) auditFrequency(w *window, sum TaperSummary) {
 	if sum.PlanRides >= leastRides(sum.UsualRides) && sum.PlanRides <= sum.UsualRides {
 		return
 	}
-	c.warn(ruleFrequency, fmt.Sprintf("%s: %d riding days in the taper against %d usual ones; 80-100 %% are wanted.", w.race.Name, sum.PlanRides, sum.UsualRides))
+	c.warn(ruleFrequency, w.race, fmt.Sprintf("%s: %d riding days in the taper against %d usual ones; 80-100 %% are wanted.", w.race.Name, sum.PlanRides, sum.UsualRides))
 }
 
 func (c *calendar) auditShape(w *window) {
@@ -110,7 +110,7 @@ func (c *calendar) auditShape(w *window) {
 		}
 	}
 	if chainBroken(parts) {
-		c.warn(ruleShape, fmt.Sprintf("%s: races, days off or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
+		c.warn(ruleShape, w.race, fmt.Sprintf("%s: races, days off or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
 	}
 }
 

@@ -24,7 +24,8 @@ type slot struct {
 	Day
 	off      bool // weekday off, away, or limited to 0 minutes
 	travel   bool
-	limit    int // minutes of training at most, noCap without
+	limit    int // minutes of training at most, in steps of 5, noCap without
+	told     int // the limit as the rider told it
 	afterCap int // riding minutes at most after the race before, noCap without
 	claim    claim
 }
@@ -94,7 +95,9 @@ func newCalendar(first, last Date, f *Facts) *calendar {
 	}
 	for _, l := range f.Limits {
 		if s := c.at(l.Date); s != nil {
-			s.limit = min(s.limit, floor5(l.Minutes))
+			if l.Minutes < s.limit {
+				s.limit, s.told = floor5(l.Minutes), l.Minutes
+			}
 			s.off = s.off || l.Minutes == 0
 		}
 	}
@@ -124,8 +127,17 @@ func (c *calendar) set(s *slot, sessions ...Session) {
 	}
 }
 
-func (c *calendar) warn(code, text string) {
-	c.plan.Warnings = append(c.plan.Warnings, Warning{Code: code, Text: text})
+func (c *calendar) warn(code string, race *Race, text string) {
+	c.plan.Warnings = append(c.plan.Warnings, Warning{Code: code, Text: text, Race: race})
+}
+
+// play records how a race is planned.
+func (c *calendar) play(race *Race, role Role, host *Race) {
+	for i := range c.plan.Races {
+		if c.plan.Races[i].Race == race {
+			c.plan.Races[i].Role, c.plan.Races[i].Host = role, host
+		}
+	}
 }
 
 // weekOn is the typical week that holds on a date.

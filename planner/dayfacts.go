@@ -56,7 +56,7 @@ func (c *calendar) capDay(s *slot) {
 		rides = shortened(rides, s.limit)
 	}
 	c.set(s, rides...)
-	s.note(noteLimit, s.limit)
+	s.note(noteLimit, s.told)
 }
 
 func shortened(rides []Session, limit int) []Session {
@@ -88,27 +88,39 @@ func shortened(rides []Session, limit int) []Session {
 	return []Session{longest}
 }
 
-// applyDone shows logged rides as they were ridden. Nothing that was missed is made up.
+// applyDone shows logged rides as they were ridden, several of a day as one.
+// Nothing that was missed is made up.
 func (c *calendar) applyDone() {
+	minutes := map[Date]int{}
 	for _, done := range c.facts.Done {
-		s := c.at(done.Date)
+		minutes[done.Date] += done.Minutes
+	}
+	for date, ridden := range minutes {
+		s := c.at(date)
 		if s == nil || s.claim == claimRace || s.Phase == Health {
 			continue
 		}
-		if done.Minutes == 0 {
-			if len(ridesOf(s.Sessions)) > 0 {
-				c.set(s)
-				s.renote(noteNotRidden)
-			}
+		planned := ridesOf(s.Sessions)
+		sessions := make([]Session, 0, 2)
+		switch {
+		case ridden > 0 && len(planned) > 0:
+			planned[0].Minutes = int16(min(ridden, noCap))
+			sessions = append(sessions, planned[0])
+		case ridden > 0:
+			sessions = append(sessions, Session{Kind: Other, Effort: Easy, Minutes: int16(min(ridden, noCap))})
+		case len(planned) == 0:
 			continue
 		}
-		planned := ridesOf(s.Sessions)
-		ride := Session{Kind: Other, Effort: Easy, Minutes: int16(done.Minutes)}
-		if len(planned) > 0 {
-			ride = planned[0]
-			ride.Minutes = int16(done.Minutes)
+		for _, u := range s.Sessions {
+			if u.Kind == Strength {
+				sessions = append(sessions, u)
+			}
 		}
-		c.set(s, ride)
-		s.renote(noteLogged, done.Minutes)
+		c.set(s, sessions...)
+		if ridden > 0 {
+			s.renote(noteLogged, ridden)
+		} else {
+			s.renote(noteNotRidden)
+		}
 	}
 }

@@ -17,9 +17,15 @@ func Derive(today Date, f *Facts) *Plan { return DeriveUntil(today, 0, f) }
 
 // DeriveUntil is Derive that reaches until the given date at least.
 func DeriveUntil(today, until Date, f *Facts) *Plan {
+	p, _ := derive(today, until, f)
+	return p
+}
+
+// derive also tells why the last of the rider's swaps is left out, if it is.
+func derive(today, until Date, f *Facts) (*Plan, *InputError) {
 	end := max(planEnd(today, relevantRaces(today, f.Races)), until)
 	c := f.planned(today, end)
-	c.applyMoves()
+	refusal := c.applyMoves()
 	stopped := c.applyIllness()
 	c.applyDone()
 	if !stopped {
@@ -29,14 +35,15 @@ func DeriveUntil(today, until Date, f *Facts) *Plan {
 	for i := range c.plan.Days {
 		c.plan.Days[i] = c.at(today.AddDays(i)).Day
 	}
-	return c.plan
+	return c.plan, refusal
 }
 
 // planned lays out the calendar and plans its races and blocks, before moves,
 // illness and the log are laid over it. It reaches as far back as any race's
 // window, so that today decides nothing.
 func (f *Facts) planned(today, end Date) *calendar {
-	races := relevantRaces(today, f.Races)
+	all := slices.Clone(f.Races)
+	races := relevantRaces(today, all)
 	first, last := today, end
 	for _, r := range races {
 		first = min(first, r.Date.AddDays(-leadDays))
@@ -44,6 +51,10 @@ func (f *Facts) planned(today, end Date) *calendar {
 	}
 	c := newCalendar(first, last, f)
 	c.plan.Today = today
+	c.plan.Races = make([]RaceRole, len(all))
+	for i := range all {
+		c.plan.Races[i].Race = &all[i]
+	}
 	c.ride(today, races)
 	c.windows = c.claimWindows(today)
 	c.planBlocks()
@@ -57,24 +68,20 @@ func (f *Facts) planned(today, end Date) *calendar {
 	return c
 }
 
-// relevantRaces copies the races that can still matter, by date, then right.
+// relevantRaces points to the races that can matter, by date, then right.
 func relevantRaces(today Date, all []Race) []*Race {
-	copied := make([]Race, 0, len(all))
-	for _, r := range all {
-		if r.Last() >= today.AddDays(-pastReach) {
-			copied = append(copied, r)
+	races := make([]*Race, 0, len(all))
+	for i := range all {
+		if r := &all[i]; r.Last() >= today.AddDays(-pastReach) && r.Date <= today.AddDays(MaxAhead+MaxRaceDays) {
+			races = append(races, r)
 		}
 	}
-	slices.SortStableFunc(copied, func(a, b Race) int {
+	slices.SortStableFunc(races, func(a, b *Race) int {
 		if a.Date != b.Date {
 			return int(a.Date - b.Date)
 		}
 		return int(a.Priority) - int(b.Priority)
 	})
-	races := make([]*Race, len(copied))
-	for i := range copied {
-		races[i] = &copied[i]
-	}
 	return races
 }
 

@@ -30,13 +30,14 @@ func (c *calendar) planHalfTapers() {
 	for _, r := range bs {
 		if near := nearRace(taken, r); near != nil {
 			if r.Last() >= c.plan.Today {
-				c.warn(ruleClose, fmt.Sprintf("%s and %s are B races within %d days: %s is trained through. Mark the one that counts as important.",
+				c.warn(ruleClose, r, fmt.Sprintf("%s and %s are B races within %d days: %s is trained through. Mark the one that counts as important.",
 					near.Name, r.Name, halfTaperGap, r.Name))
 			}
 			c.through = append(c.through, r)
 			continue
 		}
 		taken = append(taken, r)
+		c.play(r, HalfTapered, nil)
 		c.planHalf(r)
 	}
 }
@@ -59,7 +60,7 @@ func (c *calendar) planHalf(r *Race) {
 		}
 	}
 	if r.Registered > r.Date.AddDays(-2) && r.Last() >= c.plan.Today {
-		c.warn(ruleRaceLate, fmt.Sprintf("%s was registered %s before the race: its easier days no longer fit.", r.Name, days(r.Registered.DaysUntil(r.Date))))
+		c.warn(ruleRaceLate, r, fmt.Sprintf("%s was registered %s before the race: its easier days no longer fit.", r.Name, days(r.Registered.DaysUntil(r.Date))))
 	}
 	h.placeOpeners(c.facts.Taper.OpenersD2)
 	for _, p := range [2]int{2, 1} {

@@ -161,7 +161,7 @@ func (c *calendar) warnIllness(ill Illness, last, end Date, worst severity, know
 	if !known {
 		text = "A symptom that musette does not know is treated with caution: " + text
 	}
-	c.warn(ruleEasy, text)
+	c.warn(ruleEasy, nil, text)
 	for _, r := range c.races {
 		if r.Last() < c.plan.Today || r.Last() < ill.From {
 			continue
@@ -171,9 +171,9 @@ func (c *calendar) warnIllness(ill Illness, last, end Date, worst severity, know
 			near = last
 		}
 		if r.Date <= max(near, last) {
-			c.warn(ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to this illness. Ask a doctor before you race.", r.Name, r.Date.Short()))
+			c.warn(ruleEasy, r, fmt.Sprintf("Do not start %s on %s: it is too near to this illness. Ask a doctor before you race.", r.Name, r.Date.Short()))
 		} else if r.Date <= end.AddDays(maxReturnDays) {
-			c.warn(ruleEasy, fmt.Sprintf("The days before %s stay easy after this illness: volume and hard days are below a normal taper.", r.Name))
+			c.warn(ruleEasy, r, fmt.Sprintf("The days before %s stay easy after this illness: volume and hard days are below a normal taper.", r.Name))
 		}
 	}
 }

@@ -1,17 +1,47 @@
 package planner
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
-// applyMoves swaps the planned days that the rider has swapped; a swap that is
-// no longer safe is left out with a warning.
-func (c *calendar) applyMoves() {
+// applyMoves swaps the planned days that the rider has swapped, in order, and
+// warns of what that bends. A swap that is not safe any more is left out with a
+// warning. The last swap's refusal is returned.
+func (c *calendar) applyMoves() (last *InputError) {
 	for _, m := range c.facts.Moves {
+		last = nil
 		a, b := c.at(m.From), c.at(m.To)
 		if a == nil || b == nil {
 			continue
 		}
-		if err := c.trySwap(a, b); err != nil && max(m.From, m.To) >= c.plan.Today {
-			c.warn(ruleMoved, fmt.Sprintf("Your swap of %s and %s no longer fits and is left out: %s", m.From.Short(), m.To.Short(), err.Msg))
+		if last = c.trySwap(a, b); last == nil {
+			c.warnBent(a)
+			c.warnBent(b)
+		} else if max(m.From, m.To) >= c.plan.Today {
+			c.warn(ruleMoved, nil, fmt.Sprintf("Your swap of %s and %s no longer fits and is left out: %s", m.From.Short(), m.To.Short(), last.Msg))
+		}
+	}
+	return last
+}
+
+// warnBent warns of rules that a swapped day bends without harm.
+func (c *calendar) warnBent(s *slot) {
+	if s.Race == nil || s.Date < c.plan.Today || s.Date >= s.Race.Date && s.claim != claimRecovery {
+		return
+	}
+	left := s.Date.DaysUntil(s.Race.Date)
+	for _, ride := range s.Sessions {
+		minutes := int(ride.Minutes)
+		switch {
+		case ride.Kind == Openers && left > 2:
+			c.warn(ruleOpeners, s.Race, fmt.Sprintf("%s: after your swap the openers are %d days before the race; the day before is best.", s.Race.Name, left))
+		case ride.Effort == Steady && ride.Kind.IsRide() && (s.claim == claimTaper || s.claim == claimRecovery):
+			c.warn(rulePolar, s.Race, fmt.Sprintf("%s: after your swap %s is a steady ride; around the race what is not hard should be easy.", s.Race.Name, s.Date.Short()))
+		case s.claim == claimTaper && ride.Effort == Easy && left >= 2 && left <= 4 && minutes > mostEasy(float64(c.facts.weekOn(s.Date).RideMinutes())/60):
+			c.warn(ruleMost, s.Race, fmt.Sprintf("%s: after your swap %s is long for a day so near the race.", s.Race.Name, s.Date.Short()))
+		case s.claim == claimRecovery && s.Date == s.Race.Last()+1 && minutes > afterMinutes(s.Race, s.usualMinutes()):
+			c.warn(ruleRaceAfter, s.Race, fmt.Sprintf("%s: after your swap the day after the race is longer than %d min.", s.Race.Name, afterMinutes(s.Race, s.usualMinutes())))
 		}
 	}
 }
@@ -59,13 +89,13 @@ func (c *calendar) checkSwap(a, b *slot) *InputError {
 		if !s.IsHard() {
 			continue
 		}
-		if c.hardAt(s.Date-1) || c.hardAt(s.Date+1) {
-			return badInput("", "%s would then stand next to another hard day; choose a day with an easy day on either side", s.Date.Long())
-		}
 		for d := s.Date + 1; d <= s.Date+2; d++ {
 			if next := c.at(d); next != nil && next.claim == claimRace && next.Race.Priority != PriorityC {
-				return badInput("", "%s is %d day(s) before %s: nothing hard then; choose an earlier day", s.Date.Long(), s.Date.DaysUntil(d), next.Race.Name)
+				return badInput("", "%s is %s before %s: nothing hard then; choose an earlier day", s.Date.Long(), days(s.Date.DaysUntil(d)), next.Race.Name)
 			}
+		}
+		if c.hardAt(s.Date-1) || c.hardAt(s.Date+1) {
+			return badInput("", "%s would then stand next to another hard day; choose a day with an easy day on either side", s.Date.Long())
 		}
 		if s.claim == claimRecovery {
 			return badInput("", "%s is a recovery day after %s: nothing hard then; choose a later day", s.Date.Long(), s.raceName())
@@ -100,30 +130,20 @@ func (f *Facts) CheckMove(today, from, to Date) (warnings []string, err error) {
 		}
 	}
 	moved := *f
-	moved.Moves = append(append([]Move(nil), f.Moves...), Move{From: from, To: to})
-	after := DeriveUntil(today, max(from, to)+1, &moved)
-	known := map[Warning]bool{}
+	moved.Moves = append(slices.Clone(f.Moves), Move{From: from, To: to})
+	after, refusal := derive(today, max(from, to)+1, &moved)
+	if refusal != nil {
+		refusal.Field = "to"
+		return nil, refusal
+	}
+	known := map[string]bool{}
 	for _, w := range before.Warnings {
-		known[w] = true
+		known[w.Text] = true
 	}
 	for _, w := range after.Warnings {
-		if known[w] {
-			continue
+		if !known[w.Text] {
+			warnings = append(warnings, w.Text)
 		}
-		if w.Code == ruleMoved {
-			return nil, f.moveError(today, from, to)
-		}
-		warnings = append(warnings, w.Text)
 	}
 	return warnings, nil
-}
-
-// moveError is the refusal of a swap in the words of the rule that it breaks.
-func (f *Facts) moveError(today, from, to Date) error {
-	c := f.planned(today, max(from, to)+1)
-	if err := c.trySwap(c.at(from), c.at(to)); err != nil {
-		err.Field = "to"
-		return err
-	}
-	return badInput("to", "the days cannot be swapped; choose another day, for example %s", to.AddDays(1))
 }

@@ -64,9 +64,34 @@ type TaperSummary struct {
 	LengthRule                string // why this length, one plain sentence
 }
 
-// Warning is a compromise that the rider must know. Code is a rule id; the text names the race.
+// Warning is a compromise that the rider must know. Code is a rule id. Race is
+// the race that it concerns, which the text names; nil concerns the whole plan.
 type Warning struct {
 	Code, Text string
+	Race       *Race
+}
+
+// Role is how a race is planned.
+type Role uint8
+
+// Roles. A race may end up with a lesser role than its priority promises.
+const (
+	History        Role = iota // too long past to matter
+	Tapered                    // an A race with a window of its own
+	NoDaysLeft                 // an A race for which no day is left
+	HalfTapered                // a B race with its half week
+	TrainedThrough             // a C race, or a B race too near another
+	InsideTaper                // ridden as a hard day of Host's taper
+	InRecovery                 // ridden in the recovery days after Host
+	Outranked                  // every race day belongs to Host
+)
+
+// RaceRole is what became of one race of the facts. Race is the race as
+// planned: one that lost days to another starts later or is shorter.
+type RaceRole struct {
+	Race *Race
+	Role Role
+	Host *Race // the race that decided, nil if none did
 }
 
 // Plan is what Derive makes of a rider's facts: one Day a date from Today without gaps.
@@ -75,6 +100,7 @@ type Plan struct {
 	Days     []Day
 	Tapers   []TaperSummary
 	Warnings []Warning
+	Races    []RaceRole // in the order of the facts' races
 }
 
 // Day is the planned day of a date inside the plan.

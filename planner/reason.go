@@ -25,6 +25,7 @@ const (
 	noteOpeners
 	noteOpenersWished
 	noteOpenersEarly
+	noteOpenersNoD2
 	noteEveFree
 	noteNoOpeners
 	noteRestDisplaced
@@ -77,6 +78,7 @@ var noteTexts = [...]struct{ rule, text string }{
 	noteOpeners:       {ruleOpeners, "Openers the day before RACE: an easy ride with a few short hard efforts wakes the legs without tiring them."},
 	noteOpenersWished: {ruleOpeners, "Openers two days before RACE and a free day before it, as you prefer."},
 	noteOpenersEarly:  {ruleOpeners, "The day before RACE has no room for a ride, so the openers come two days before."},
+	noteOpenersNoD2:   {ruleOpeners, "You prefer openers two days before RACE, but that day has no room: they come the day before."},
 	noteEveFree:       {ruleOpeners, "No ride the day before RACE: your openers are two days before, as you prefer."},
 	noteNoOpeners:     {ruleOpeners, "No openers: you cannot train on the days before RACE. Warm up longer on the day."},
 	noteRestDisplaced: {ruleFrequency, "Usually a rest day: the rest moves to another day so that the number of rides stays."},

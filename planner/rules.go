@@ -4,6 +4,7 @@ package planner
 const (
 	ruleVolume     = "taper.volume"
 	ruleLeast      = "taper.least"
+	ruleMost       = "taper.most"
 	ruleShape      = "taper.shape"
 	ruleFrequency  = "taper.frequency"
 	ruleIntensity  = "taper.intensity"
@@ -38,6 +39,7 @@ const commonPractice = "common practice"
 var sources = map[string]string{
 	ruleVolume:     "Bosquet et al. 2007: best effect at a 41-60 % volume cut",
 	ruleLeast:      commonPractice,
+	ruleMost:       commonPractice,
 	ruleShape:      "Mujika & Padilla 2003: progressive tapers at least as good as a step",
 	ruleFrequency:  "Mujika & Padilla 2003: cut frequency by no more than 20 %",
 	ruleIntensity:  "Bosquet et al. 2007; Hickson et al. 1985: keep intensity",

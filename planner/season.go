@@ -28,6 +28,7 @@ type window struct {
 	shape    Shape
 	last     int    // the last hard day before the race
 	hardEve  bool   // the day before the window is hard
+	wantD2   bool   // the rider prefers openers on D-2
 	freeEve  bool   // the rider wants D-1 without a ride, openers on D-2
 	broken   bool   // the pattern of hard days could not be held
 	rule     string // why this length
@@ -71,11 +72,12 @@ func (c *calendar) rideDays(today Date, r *Race) {
 		s.note(noteRaceDay)
 	}
 	if other != nil && r.Last() >= today {
-		c.warn(ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first: that day is planned for %s. Change or remove one of them.",
+		c.warn(ruleSameDay, r, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first: that day is planned for %s. Change or remove one of them.",
 			r.Name, r.Priority, r.Date.Short(), other.Name, other.Priority, other.Name))
 	}
 	if first.IsZero() {
 		r.Days = 0
+		c.play(r, Outranked, other)
 		return
 	}
 	r.Date, r.Days = first, first.DaysUntil(last)+1
@@ -87,11 +89,11 @@ func (c *calendar) warnRace(today Date, r *Race) {
 		return
 	}
 	if r.Hours <= 0 {
-		c.warn(ruleHours, fmt.Sprintf("%s has no length: planned as %d h. Tell its hours for the right days after it.", r.Name, assumedRaceHours))
+		c.warn(ruleHours, r, fmt.Sprintf("%s has no length: planned as %d h. Tell its hours for the right days after it.", r.Name, assumedRaceHours))
 	}
 	for d := r.Date; d <= r.Last(); d++ {
 		if c.awayOn(d) {
-			c.warn(ruleOff, fmt.Sprintf("%s is on %s, a day you said you are away: the race stays in the plan. Change one of them.", r.Name, d.Short()))
+			c.warn(ruleOff, r, fmt.Sprintf("%s is on %s, a day you said you are away: the race stays in the plan. Change one of them.", r.Name, d.Short()))
 			return
 		}
 	}
@@ -131,8 +133,10 @@ func (c *calendar) claimWindows(today Date) []window {
 			}
 		}
 		if w.n <= 0 {
+			c.play(r, NoDaysLeft, prev)
 			continue
 		}
+		c.play(r, Tapered, nil)
 		for d := w.start(); d < r.Date; d++ {
 			if s := c.at(d); s.claim < claimTaper {
 				s.claim, s.Race, s.Phase = claimTaper, r, Tapering
@@ -158,21 +162,21 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 		w.overload = true
 		if want < 14 {
 			if c.facts.Taper.Days != 0 && toCome {
-				c.warn(ruleOverload, fmt.Sprintf("%s comes right after an overload block: its taper takes 14 days, not the %d you set, so that the block's fatigue can go.", r.Name, want))
+				c.warn(ruleOverload, r, fmt.Sprintf("%s comes right after an overload block: its taper takes 14 days, not the %d you set, so that the block's fatigue can go.", r.Name, want))
 			}
 			want = 14
 		}
 		w.rule = fmt.Sprintf("%d days, because an overload block comes right before it.", want)
 		start = max(r.Date.AddDays(-want), end+1)
 		if left := start.DaysUntil(r.Date); left < 14 && toCome {
-			c.warn(ruleOverload, fmt.Sprintf("The overload block leaves %d days before %s; 14 are needed. End the block on %s instead.", left, r.Name, r.Date.AddDays(-15).Short()))
+			c.warn(ruleOverload, r, fmt.Sprintf("The overload block leaves %d days before %s; 14 are needed. End the block on %s instead.", left, r.Name, r.Date.AddDays(-15).Short()))
 			w.rule = fmt.Sprintf("%d days: what the overload block leaves.", left)
 		}
 	}
 	if prev != nil {
 		gap := prev.Last().DaysUntil(r.Date)
 		if gap < closeGap && toCome {
-			c.warn(ruleClose, fmt.Sprintf("%s and %s are A races %d days apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, gap))
+			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %d days apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, gap))
 		}
 	}
 	if free, after := c.recovered(r); free > start {
@@ -181,7 +185,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	}
 	if r.Registered > start {
 		if toCome {
-			c.warn(ruleRaceLate, fmt.Sprintf("%s was registered %s before the race, a %d-day taper no longer fits: it takes the days that are left.",
+			c.warn(ruleRaceLate, r, fmt.Sprintf("%s was registered %s before the race, a %d-day taper no longer fits: it takes the days that are left.",
 				r.Name, days(r.Registered.DaysUntil(r.Date)), start.DaysUntil(r.Date)))
 		}
 		start = r.Registered

@@ -1,6 +1,9 @@
 package planner
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // openerEfforts are the short hard efforts of an openers ride (common practice).
 const openerEfforts = "3 x 1 min and 3 x 10 s"
@@ -41,21 +44,29 @@ func (d *Day) hardText(s Session) string {
 	return fmt.Sprintf("%s: %d min warm-up, %s hard, as hard as usual, %d min cool-down, the rest easy.", Duration(int(s.Minutes)), warmUp, spacedSets(s.Sets), coolDown)
 }
 
-// raceText names the race, its start and a warm-up that is longer for shorter
-// events (Bishop 2003, from memory; common practice).
+// raceText names the race, its start and the warm-up.
 func (d *Day) raceText(s Session) string {
 	text := fmt.Sprintf("%s, %s", d.raceName(), Duration(int(s.Minutes)))
-	if d.Race != nil && d.Race.Start != "" {
-		text += ", start " + d.Race.Start
+	kind := ""
+	if d.Race != nil {
+		kind = strings.ToLower(d.Race.Kind)
+		if d.Race.Start != "" {
+			text += ", start " + d.Race.Start
+		}
 	}
-	minutes := 10
+	return fmt.Sprintf("%s. Warm up %d min easy with a few short efforts.", text, warmUpMinutes(int(s.Minutes), kind))
+}
+
+// warmUpMinutes is longer for shorter events and for those that start flat out,
+// short and easy for long ones (Bishop 2003, from memory; common practice).
+func warmUpMinutes(race int, kind string) int {
 	switch {
-	case s.Minutes < 90:
-		minutes = 25
-	case s.Minutes < 180:
-		minutes = 15
+	case strings.Contains(kind, "time trial"), strings.Contains(kind, "criterium"), race < 90:
+		return 25
+	case strings.Contains(kind, "endurance"), race >= 180:
+		return 10
 	}
-	return fmt.Sprintf("%s. Warm up %d min easy with a few short efforts.", text, minutes)
+	return 15
 }
 
 // spacedSets writes sets the way people read them: 3 x 1 min and 3 x 10 s.

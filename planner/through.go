@@ -11,14 +11,15 @@ func (c *calendar) insideGoal(r *Race) bool {
 		if left < 1 || left > w.n {
 			continue
 		}
+		c.play(r, InsideTaper, w.race)
 		if r.Last() < c.plan.Today {
 			return true
 		}
 		if left <= 3 {
-			c.warn(ruleInside, fmt.Sprintf("%s (%s) is %s before %s: it is ridden, but the legs will not be fresh for %s. Leave it out or ride it easy.",
+			c.warn(ruleInside, r, fmt.Sprintf("%s (%s) is %s before %s: it is ridden, but the legs will not be fresh for %s. Leave it out or ride it easy.",
 				r.Name, r.Priority, days(left), w.race.Name, w.race.Name))
 		} else if r.minutes() >= 120 {
-			c.warn(ruleInside, fmt.Sprintf("%s (%s, %s) lies inside the taper for %s and counts as one of its hard days; at 2 h or more it costs freshness.",
+			c.warn(ruleInside, r, fmt.Sprintf("%s (%s, %s) lies inside the taper for %s and counts as one of its hard days; at 2 h or more it costs freshness.",
 				r.Name, r.Priority, Duration(r.minutes()), w.race.Name))
 		}
 		return true
@@ -28,8 +29,9 @@ func (c *calendar) insideGoal(r *Race) bool {
 		if goal.Priority != PriorityA || after < 1 || after > goal.recoveryDays() {
 			continue
 		}
+		c.play(r, InRecovery, goal)
 		if r.Last() >= c.plan.Today {
-			c.warn(ruleInside, fmt.Sprintf("%s (%s) lies in the recovery days after %s: it is ridden, but gets no days of its own.", r.Name, r.Priority, goal.Name))
+			c.warn(ruleInside, r, fmt.Sprintf("%s (%s) lies in the recovery days after %s: it is ridden, but gets no days of its own.", r.Name, r.Priority, goal.Name))
 		}
 		return true
 	}
@@ -49,6 +51,7 @@ func (c *calendar) planThrough() {
 		}
 	}
 	for _, r := range c.through {
+		c.play(r, TrainedThrough, nil)
 		c.rideThrough(r)
 		switch {
 		case r.Priority == PriorityB:

@@ -65,6 +65,7 @@ func (c *calendar) hardEve(w *window) bool {
 
 // placeOpeners puts openers on D-1, or D-2 by wish or where D-1 has no room.
 func (w *window) placeOpeners(wantD2 bool) {
+	w.wantD2 = wantD2 && w.n >= 2
 	order := [2]int{1, 2}
 	if wantD2 && w.n >= 2 {
 		order = [2]int{2, 1}

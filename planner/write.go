@@ -48,6 +48,11 @@ func (w *window) explain(p int) {
 	s := &w.spots[p]
 	day := s.slot
 	usual := day.usualMinutes()
+	if day.travel && !day.off {
+		day.note(noteTravel)
+	} else if day.limit < usual && !day.off {
+		day.note(noteLimit, day.told)
+	}
 	switch {
 	case day.off:
 		day.noteOff()
@@ -60,11 +65,6 @@ func (w *window) explain(p int) {
 		w.explainEasy(p)
 	default:
 		w.explainRest(p)
-	}
-	if day.travel {
-		day.note(noteTravel)
-	} else if day.limit < usual {
-		day.note(noteLimit, day.limit)
 	}
 	if day.afterCap < noCap {
 		day.note(noteAfterCap)
@@ -89,6 +89,8 @@ func (w *window) explainOpeners(p int) {
 		day.note(noteOpenersWished)
 	case p == 2:
 		day.note(noteOpenersEarly)
+	case w.wantD2:
+		day.note(noteOpenersNoD2)
 	default:
 		day.note(noteOpeners)
 	}

@@ -82,7 +82,7 @@ func Write(w io.Writer, p *planner.Plan) error {
 		out.Tapers[i] = taperOf(&p.Tapers[i])
 	}
 	for i, warning := range p.Warnings {
-		out.Warnings[i] = warningJSON(warning)
+		out.Warnings[i] = warningJSON{Code: warning.Code, Text: warning.Text}
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
