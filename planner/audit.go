@@ -17,7 +17,7 @@ func (c *calendar) audit(today Date) {
 		c.auditIntensity(w)
 		c.auditOpeners(w)
 		if w.cut < adviseMinCut || w.cut > adviseMaxCut {
-			c.warn(ruleVolume, w.race, fmt.Sprintf("%s: a cut of %d %% is outside the 41-60 %% that the evidence supports.", w.race.Name, w.cut))
+			c.warn(ruleVolume, w.race, fmt.Sprintf("%s: a cut of %d %% is outside 40-60 %%; the evidence supports 41-60 %%.", w.race.Name, w.cut))
 		}
 		if w.n >= MinTaperDays {
 			c.auditVolume(w, sum)
@@ -56,7 +56,7 @@ func (c *calendar) auditIntensity(w *window) {
 		c.warn(rulePattern, w.race, fmt.Sprintf("%s: days off, limits or other races leave no room for the usual pattern of hard days.", w.race.Name))
 	}
 	for first := 1; first+blockDays-1 <= w.n; first += blockDays {
-		hard := false
+		hard := w.usuallyIn((first-1)/blockDays) == 0
 		for p := first; p < first+blockDays; p++ {
 			hard = hard || w.spots[p].slot.IsHard()
 		}

@@ -65,6 +65,7 @@ type calendar struct {
 	races []*Race   // ridden races, by date
 	plan  *Plan
 
+	logged  []Block  // overload found in the log
 	windows []window // of A races, by date
 	through []*Race  // races to train through
 }
@@ -93,6 +94,7 @@ func newCalendar(first, last Date, f *Facts) *calendar {
 			s.off = s.off || !a.Travel
 		}
 	}
+	c.logged = f.loggedBlocks()
 	for _, l := range f.Limits {
 		if s := c.at(l.Date); s != nil {
 			if l.Minutes < s.limit {

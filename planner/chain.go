@@ -34,7 +34,7 @@ type chainSearch struct {
 func (w *window) chain(gap, last, limit int) bool {
 	s := chainSearch{w: w, gap: gap, limit: limit, free: gap == 2 && w.hardDays == 1}
 	for b := range s.room {
-		s.room[b] = w.hardDays + 1
+		s.room[b] = w.usuallyIn(b) + 1
 	}
 	for p := 1; p <= w.n; p++ {
 		if b := (p - 1) / blockDays; b < len(s.room) && w.isHard(p) && p != last {
@@ -62,6 +62,15 @@ func (w *window) chain(gap, last, limit int) bool {
 			w.spots[p].hard = true
 		}
 	}
+}
+
+// usuallyIn is the number of usual hard days of a week like block b's.
+func (w *window) usuallyIn(b int) int {
+	most := 0
+	for p := b*blockDays + 1; p <= min((b+1)*blockDays, w.n); p++ {
+		most = max(most, w.spots[p].usually)
+	}
+	return most
 }
 
 // best is the cheapest way on from a hard day at p.

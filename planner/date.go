@@ -99,6 +99,10 @@ func ParseWeekday(s string) (Weekday, bool) {
 	if len(s) < 3 {
 		return 0, false
 	}
+	switch s {
+	case "tues", "weds", "thur", "thurs":
+		s = s[:3]
+	}
 	for i, name := range weekdayNames {
 		if strings.HasPrefix(strings.ToLower(name), s) {
 			return Weekday(i), true

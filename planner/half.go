@@ -188,10 +188,7 @@ func (c *calendar) cutDay(s *slot, r *Race) {
 		s.note(noteHardHalved)
 		return
 	}
-	least := 20
-	if float64(week.RideMinutes())/60 >= bigWeekHours {
-		least = 30
-	}
+	least := leastRide(week.hours())
 	minutes := min(max(c.cutMinutes(s.usualMinutes()), least), floor5(s.usualMinutes()))
 	c.set(s, easyRide(s.Usual, minutes))
 }
@@ -210,7 +207,7 @@ func (c *calendar) cutMinutes(usual int) int {
 // openerBounds are 60-75 min, up to 120 from 12 h a week, 40-60 below 8 h a
 // week, and never longer than the usual longest non-long ride.
 func openerBounds(week *Week) (lo, hi int) {
-	hours := float64(week.RideMinutes()) / 60
+	hours := week.hours()
 	switch {
 	case hours >= hugeWeekHours:
 		lo, hi = 60, 120

@@ -143,7 +143,7 @@ func (c *calendar) halve(s *slot, why noteCode) {
 	s.Phase = Health
 	minutes := floor5(min(rideMinutes(s.Sessions), rideMinutes(s.Usual)/2))
 	if s.claim == claimTaper {
-		minutes = min(minutes, mostEasy(float64(c.facts.weekOn(s.Date).RideMinutes())/60))
+		minutes = min(minutes, mostEasy(c.facts.weekOn(s.Date).hours()))
 	}
 	if s.claim == claimRace || minutes < shortestRide {
 		c.set(s)

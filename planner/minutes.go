@@ -87,10 +87,10 @@ func (w *window) bound(p int) {
 	room := min(s.slot.cap(), s.slot.afterCap)
 	switch {
 	case s.raced():
-		s.lo, s.hi, s.weight = w.raceMinutes(s), w.raceMinutes(s), 0
+		s.lo, s.hi, s.weight = s.slot.Race.minutes(), s.slot.Race.minutes(), 0
 		return
 	case s.openers:
-		lo, hi := w.openerBounds()
+		lo, hi := openerBounds(w.week)
 		room = s.slot.cap()
 		if s.slot.afterCap < noCap {
 			room = min(room, afterOpeners)
@@ -99,13 +99,12 @@ func (w *window) bound(p int) {
 		s.lo, s.weight = min(lo, s.hi), 1
 		return
 	case s.hard:
-		source := w.sourceOf(p)
-		lo, hi := hardBounds(source, s.full)
+		lo, hi := hardBounds(s.source, s.full)
 		if p <= 4 {
 			room = min(room, hardNearRace)
 		}
 		s.hi = floor5(min(hi, room))
-		s.lo, s.weight = min(lo, s.hi), float64(max(s.slot.usualMinutes(), int(source.Minutes)))
+		s.lo, s.weight = min(lo, s.hi), float64(max(s.slot.usualMinutes(), int(s.source.Minutes)))
 		return
 	}
 	usual := max(s.slot.usualMinutes(), s.extra)
@@ -141,19 +140,16 @@ func easyAlready(usual []Session) bool {
 // on D-4 to D-2, for a rider of that many hours a week.
 func mostEasy(hours float64) int { return max(60, floor5(int(6*hours))) }
 
-func (w *window) raceMinutes(s *spot) int { return s.slot.Race.minutes() }
-
-// least is the shortest ride worth the change of clothes, in minutes.
-func (w *window) least() int {
-	if w.hours >= bigWeekHours {
+// leastRide is the shortest ride worth the change of clothes, in minutes, for
+// a rider of that many hours a week.
+func leastRide(hours float64) int {
+	if hours >= bigWeekHours {
 		return 30
 	}
 	return 20
 }
 
-// openerBounds are 60-75 min, up to 120 from 12 h a week, 40-60 below 8 h, and
-// never longer than the usual longest non-long ride.
-func (w *window) openerBounds() (lo, hi int) { return openerBounds(w.week) }
+func (w *window) least() int { return leastRide(w.hours) }
 
 // recoveryAt reports whether an easy day is a recovery ride: as usual, after a
 // rest day in a short taper, after a full hard day, or at the start after overload.

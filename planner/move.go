@@ -38,7 +38,7 @@ func (c *calendar) warnBent(s *slot) {
 			c.warn(ruleOpeners, s.Race, fmt.Sprintf("%s: after your swap the openers are %d days before the race; the day before is best.", s.Race.Name, left))
 		case ride.Effort == Steady && ride.Kind.IsRide() && (s.claim == claimTaper || s.claim == claimRecovery):
 			c.warn(rulePolar, s.Race, fmt.Sprintf("%s: after your swap %s is a steady ride; around the race what is not hard should be easy.", s.Race.Name, s.Date.Short()))
-		case s.claim == claimTaper && ride.Effort == Easy && left >= 2 && left <= 4 && minutes > mostEasy(float64(c.facts.weekOn(s.Date).RideMinutes())/60):
+		case s.claim == claimTaper && ride.Effort == Easy && left >= 2 && left <= 4 && minutes > mostEasy(c.facts.weekOn(s.Date).hours()):
 			c.warn(ruleMost, s.Race, fmt.Sprintf("%s: after your swap %s is long for a day so near the race.", s.Race.Name, s.Date.Short()))
 		case s.claim == claimRecovery && s.Date == s.Race.Last()+1 && minutes > afterMinutes(s.Race, s.usualMinutes()):
 			c.warn(ruleRaceAfter, s.Race, fmt.Sprintf("%s: after your swap the day after the race is longer than %d min.", s.Race.Name, afterMinutes(s.Race, s.usualMinutes())))

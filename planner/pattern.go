@@ -36,7 +36,7 @@ func (w *window) place(d density) (broken bool) {
 	last, found := w.placeLast()
 	w.last = last
 	if !found {
-		broken = w.n >= MinTaperDays
+		broken = w.wantsLast()
 	}
 	switch {
 	case w.n <= oneWeekMax:
@@ -52,7 +52,7 @@ func (w *window) place(d density) (broken bool) {
 	}
 	if d >= usualCount {
 		w.thin(d)
-		broken = !found && w.n >= MinTaperDays // no gap is promised any more
+		broken = !found && w.wantsLast() // no gap is promised any more
 	}
 	w.chooseSets()
 	return broken
@@ -91,6 +91,20 @@ func (w *window) keepFarHardDays(limit int) {
 	}
 }
 
+// wantsLast reports whether a last hard day is due: the window is long enough
+// and the rider's week has hard days then.
+func (w *window) wantsLast() bool {
+	if w.n < MinTaperDays {
+		return false
+	}
+	for p := firstHard; p <= min(lastHard, w.n); p++ {
+		if w.spots[p].usually > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // placeLast sets the last hard day: D-3, else D-4, else D-5; a race there is
 // one; if only rest days are left among them, one of those moves.
 func (w *window) placeLast() (int, bool) {
@@ -117,7 +131,7 @@ func (w *window) placeLast() (int, bool) {
 // keepUsualHardDay keeps a usual hard day on D-7 or D-8 of a one-week taper.
 func (w *window) keepUsualHardDay() {
 	for p := 7; p <= min(oneWeekMax, w.n); p++ {
-		if w.spots[p].slot.usuallyHard() && w.canBeHard(p, false) && w.hardIn(p) <= w.hardDays {
+		if w.spots[p].slot.usuallyHard() && w.canBeHard(p, false) && w.hardIn(p) <= w.spots[p].usually {
 			w.spots[p].hard = true
 			return
 		}
@@ -128,7 +142,7 @@ func (w *window) keepUsualHardDay() {
 // enough, not D-2 or D-1, not next to a hard day or race, nor to a hard eve.
 func (w *window) canBeHard(p int, full bool) bool {
 	s := &w.spots[p]
-	if p < firstHard || s.raced() || s.slot.off || s.slot.travel || s.opening {
+	if p < firstHard || s.usually == 0 || s.raced() || s.slot.off || s.slot.travel || s.opening {
 		return false
 	}
 	if p == w.n && w.hardEve {
@@ -137,8 +151,7 @@ func (w *window) canBeHard(p int, full bool) bool {
 	if w.isHard(p-1) || w.isHard(p+1) {
 		return false
 	}
-	source := w.sourceOf(p)
-	lo, _ := hardBounds(source, full)
+	lo, _ := hardBounds(s.source, full)
 	most := min(s.slot.cap(), s.slot.afterCap)
 	if p <= 4 {
 		most = min(most, hardNearRace)
@@ -164,7 +177,7 @@ func (w *window) hardIn(p int) int {
 // thin drops hard days block by block: down to the usual number, or to one.
 func (w *window) thin(d density) {
 	for first := 1; first <= w.n; first += blockDays {
-		keep := w.hardDays
+		keep := max(w.usuallyIn((first-1)/blockDays), 1)
 		if d == onePerBlock {
 			keep = 1
 			if first+blockDays-1 > w.n && first > 1 && w.n < twoWeekMin {

@@ -1,6 +1,9 @@
 package planner
 
-import "fmt"
+import (
+	"strconv"
+	"strings"
+)
 
 // Reason is why a day differs from the usual week: the rule's id, one plain
 // sentence, and where the rule comes from ("common practice" where no study does).
@@ -130,23 +133,7 @@ func (n note) reason(d *Day) Reason {
 
 // fillIn puts a race's name and a number into a sentence of noteTexts.
 func fillIn(text, race string, x int) string {
-	out := make([]byte, 0, len(text)+len(race))
-	for i := 0; i < len(text); i++ {
-		switch {
-		case len(text) >= i+4 && text[i:i+4] == "RACE":
-			out = append(out, race...)
-			i += 3
-		case text[i] == '%' && text[i+1] == 'd':
-			out = fmt.Append(out, x)
-			i++
-		case text[i] == '%' && text[i+1] == '%':
-			out = append(out, '%')
-			i++
-		default:
-			out = append(out, text[i])
-		}
-	}
-	return string(out)
+	return strings.NewReplacer("RACE", race, "%d", strconv.Itoa(x), "%%", "%").Replace(text)
 }
 
 func (d *Day) raceName() string {

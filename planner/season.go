@@ -22,7 +22,7 @@ type window struct {
 	cut      int
 	hours    float64 // usual weekly riding hours
 	week     *Week
-	hardDays int    // hard days of the usual week
+	hardDays int    // hard days of the usual week, the most of several weeks
 	spots    []spot // by days before the race; spots[0] is unused
 	pattern  Pattern
 	shape    Shape
@@ -193,8 +193,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	}
 	w.n = start.DaysUntil(r.Date)
 	w.week = c.facts.weekOn(r.Date.AddDays(-1))
-	w.hours = float64(w.week.RideMinutes()) / 60
-	w.hardDays = w.week.HardDays()
+	w.hours = w.week.hours()
 	return w
 }
 
@@ -259,7 +258,7 @@ func (c *calendar) overloadBefore(r, prev *Race, start Date) (Date, bool) {
 			consider(b.From, b.To)
 		}
 	}
-	for _, b := range c.facts.loggedBlocks() {
+	for _, b := range c.logged {
 		consider(b.From, b.To)
 	}
 	return end, found

@@ -77,6 +77,9 @@ func (w *Week) RideMinutes() int {
 	return total
 }
 
+// hours is the riding time of the whole week in hours.
+func (w *Week) hours() float64 { return float64(w.RideMinutes()) / 60 }
+
 // HardDays counts the weekdays with a hard session.
 func (w *Week) HardDays() int {
 	n := 0

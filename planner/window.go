@@ -12,6 +12,8 @@ const (
 // spot is one day of a window; index p in window.spots means D-p.
 type spot struct {
 	slot    *slot
+	source  Session // the usual hard session that a hard day here rides
+	usually int     // hard days of the typical week in force
 	hard    bool
 	full    bool // keeps all repetitions
 	opening bool // kept easy after an overload block
@@ -42,6 +44,9 @@ func (c *calendar) planWindow(w *window) {
 	for p := 1; p <= w.n; p++ {
 		s := c.at(w.race.Date.AddDays(-p))
 		w.spots[p].slot = s
+		w.spots[p].source = c.hardSource(s.Date)
+		w.spots[p].usually = c.facts.weekOn(s.Date).HardDays()
+		w.hardDays = max(w.hardDays, w.spots[p].usually)
 		s.afterCap = c.afterCap(s)
 	}
 	w.pattern, w.shape = c.facts.Taper.Pattern, c.facts.Taper.Shape
@@ -150,18 +155,14 @@ func (w *window) latestRest() int {
 	return 0
 }
 
-// sourceOf is the usual hard session that a hard day at D-p rides: its own
-// weekday's, else that of the nearest usual hard day, the one before on a tie.
-func (w *window) sourceOf(p int) Session {
-	if h, ok := hardSession(w.spots[p].slot.Usual); ok {
-		return h
-	}
-	wd := int(w.spots[p].slot.Date.Weekday())
-	for d := 1; d <= 3; d++ {
-		for _, day := range [2]int{wd - d, wd + d} {
-			if plan := &w.week[(day+7)%7]; !plan.Off {
-				if h, ok := hardSession(plan.Sessions); ok {
-					return h
+// hardSource is the usual hard session that a hard day on the date rides: its
+// own, else that of the nearest usual hard day, the one before on a tie.
+func (c *calendar) hardSource(date Date) Session {
+	for k := 0; k <= 7; k++ {
+		for _, d := range [2]Date{date.AddDays(-k), date.AddDays(k)} {
+			if s := c.at(d); s != nil {
+				if hard, ok := hardSession(s.Usual); ok {
+					return hard
 				}
 			}
 		}

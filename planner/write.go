@@ -31,7 +31,7 @@ func (w *window) sessionAt(p int) Session {
 	case s.openers:
 		return Session{Kind: Openers, Effort: OpenersEffort, Minutes: int16(s.minutes)}
 	case s.hard:
-		source := w.sourceOf(p)
+		source := s.source
 		if !s.full {
 			source.Sets = source.Sets.halved()
 		}
@@ -109,7 +109,7 @@ func (w *window) explainHard(p int) {
 		day.note(noteHardFar)
 	case s.full:
 		day.note(noteHardFull)
-	case w.sourceOf(p).Sets.IsZero():
+	case s.source.Sets.IsZero():
 		day.note(noteHardPart)
 	default:
 		day.note(noteHardHalved)
