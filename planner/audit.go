@@ -61,12 +61,15 @@ func (c *calendar) auditIntensity(w *window) {
 			hard = hard || w.spots[p].slot.IsHard()
 		}
 		if !hard {
-			c.warn(ruleIntensity, w.race, fmt.Sprintf("%s: the week from %s has no hard day, as no day has room for one.", w.race.Name, w.spots[first+blockDays-1].slot.Date.Short()))
+			c.warn(ruleIntensity, w.race, fmt.Sprintf("%s: the week from %s has no hard day: days off, limits, illness or races leave no day for one.", w.race.Name, w.spots[first+blockDays-1].slot.Date.Short()))
 		}
 	}
 }
 
 func (c *calendar) auditOpeners(w *window) {
+	if w.hours == 0 {
+		return
+	}
 	for p := 1; p <= min(2, w.n); p++ {
 		if s := &w.spots[p]; s.openers || s.raced() {
 			return
@@ -84,18 +87,22 @@ func (c *calendar) auditVolume(w *window, sum TaperSummary) {
 	if math.Abs(float64(sum.PlanMinutes)-target) <= float64(sum.UsualMinutes)*volumeTolerance+1e-9 {
 		return
 	}
-	why := "least lengths of rides, days off, limits or races leave no more room"
+	why := "least lengths of rides, days off, limits, races or what was ridden leave no less"
 	if float64(sum.PlanMinutes) < target {
-		why = "days off, limits, illness or the most that rides may last leave no more"
+		why = "days off, limits, illness, missed rides or the most that rides may last leave no more"
 	}
-	c.warn(ruleVolume, w.race, fmt.Sprintf("%s: the taper removes %.1f %% of usual minutes instead of %d %%: %s.", w.race.Name, sum.CutPercent, w.cut, why))
+	what := fmt.Sprintf("removes %.1f %% of usual minutes", sum.CutPercent)
+	if sum.CutPercent < 0 {
+		what = fmt.Sprintf("has %.1f %% more than the usual minutes", -sum.CutPercent)
+	}
+	c.warn(ruleVolume, w.race, fmt.Sprintf("%s: the taper %s instead of removing %d %%: %s.", w.race.Name, what, w.cut, why))
 }
 
 func (c *calendar) auditFrequency(w *window, sum TaperSummary) {
 	if sum.PlanRides >= leastRides(sum.UsualRides) && sum.PlanRides <= sum.UsualRides {
 		return
 	}
-	c.warn(ruleFrequency, w.race, fmt.Sprintf("%s: %d riding days in the taper against %d usual ones; 80-100 %% are wanted.", w.race.Name, sum.PlanRides, sum.UsualRides))
+	c.warn(ruleFrequency, w.race, fmt.Sprintf("%s: the taper has %s with a ride, usually %d; 80-100 %% are wanted.", w.race.Name, days(sum.PlanRides), sum.UsualRides))
 }
 
 func (c *calendar) auditShape(w *window) {
@@ -110,7 +117,7 @@ func (c *calendar) auditShape(w *window) {
 		}
 	}
 	if chainBroken(parts) {
-		c.warn(ruleShape, w.race, fmt.Sprintf("%s: races, days off or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
+		c.warn(ruleShape, w.race, fmt.Sprintf("%s: races, days off, illness or least lengths keep a later week from being shorter than the one before it.", w.race.Name))
 	}
 }
 

@@ -91,23 +91,22 @@ func shortened(rides []Session, limit int) []Session {
 // applyDone shows logged rides as they were ridden, several of a day as one.
 // Nothing that was missed is made up.
 func (c *calendar) applyDone() {
-	minutes := map[Date]int{}
+	days := map[Date]Ride{}
 	for _, done := range c.facts.Done {
-		minutes[done.Date] += done.Minutes
+		day := days[done.Date]
+		day.Minutes, day.RPE = day.Minutes+done.Minutes, max(day.RPE, done.RPE)
+		days[done.Date] = day
 	}
-	for date, ridden := range minutes {
+	for date, done := range days {
 		s := c.at(date)
 		if s == nil || s.claim == claimRace || s.Phase == Health {
 			continue
 		}
-		planned := ridesOf(s.Sessions)
+		ridden, planned := min(done.Minutes, noCap), ridesOf(s.Sessions)
 		sessions := make([]Session, 0, 2)
 		switch {
-		case ridden > 0 && len(planned) > 0:
-			planned[0].Minutes = int16(min(ridden, noCap))
-			sessions = append(sessions, planned[0])
 		case ridden > 0:
-			sessions = append(sessions, Session{Kind: Other, Effort: Easy, Minutes: int16(min(ridden, noCap))})
+			sessions = append(sessions, asRidden(planned, ridden, done.RPE))
 		case len(planned) == 0:
 			continue
 		}
@@ -123,4 +122,26 @@ func (c *calendar) applyDone() {
 			s.renote(noteNotRidden)
 		}
 	}
+}
+
+// asRidden is a logged ride in the words of the plan: the planned session where
+// length and rating fit it, else a ride of the effort that was rated (Foster 2001).
+func asRidden(planned []Session, minutes int, rpe float64) Session {
+	ride := Session{Kind: Other, Effort: Easy}
+	if len(planned) > 0 {
+		ride = planned[0]
+	}
+	ride.Minutes = int16(minutes)
+	whole := minutes >= ride.Sets.leastMinutes()-warmUp-coolDown
+	switch {
+	case ride.IsHard() && whole && (rpe == 0 || rpe >= 7):
+		return ride
+	case rpe >= 7:
+		return Session{Kind: Other, Effort: Hard, Minutes: ride.Minutes}
+	case rpe >= 4:
+		return Session{Kind: Endurance, Effort: Steady, Minutes: ride.Minutes}
+	case ride.IsHard() || rpe > 0 && ride.Effort == Steady:
+		return Session{Kind: Endurance, Effort: Easy, Minutes: ride.Minutes}
+	}
+	return ride
 }

@@ -11,7 +11,8 @@ const (
 	freeDays       = 2 // 48 h without symptoms before any training
 	minReturnDays  = 2 // easy days before the first hard day
 	maxReturnDays  = 7
-	feverRaceReach = 3 // an A race this near to a fever should not be started
+	illnessReach   = 21 // while still ill, races this near are warned about
+	feverRaceReach = 3  // an A race this near to a fever should not be started
 )
 
 type severity uint8
@@ -28,9 +29,12 @@ var symptomWords = []struct {
 	severity severity
 	words    []string
 }{
-	{redFlag, []string{"chest pain", "chest tight", "tight chest", "pain in the chest", "pressure on the chest", "chest pressure", "faint", "passed out", "blackout", "collapse", "breathless at rest", "breathlessness at rest", "short of breath at rest", "palpitation", "irregular heartbeat", "racing heart", "heart rac", "heart flutter", "heart skip", "irregular heart", "heat stroke", "confus", "concussion", "head knock", "knock on the head", "hit my head", "head injury", "unconscious"}},
+	{redFlag, []string{"faint", "syncope", "passed out", "pass out", "blackout", "black out", "collapse", "breathless at rest", "breathlessness at rest", "short of breath", "shortness of breath",
+		"trouble breathing", "difficulty breathing", "breathing difficult", "can't breathe", "cannot breathe", "palpitation", "irregular heart", "racing heart", "heart rac", "heart flutter",
+		"heart skip", "heart pound", "pounding heart", "heart pain", "heat stroke", "confus", "seizure", "concuss", "head knock", "knock on the head", "knocked my head", "hit my head", "hit head",
+		"head injury", "head trauma", "unconscious", "arm pain", "jaw pain"}},
 	{noTraining, []string{"fever", "temperature", "chill", "chest", "cough", "breath", "wheez", "gut", "stomach", "belly", "nausea", "vomit", "diarrh", "ache", "aching", "fatigue", "exhaust", "dizz", "headache", "flu", "covid", "swollen", "swelling", "tired", "sick", "dark urine", "severe", "persistent", "unwell", "infection"}},
-	{headCold, []string{"head cold", "head-cold", "cold", "runny nose", "blocked nose", "stuffy nose", "sniffle", "sneez", "sore throat", "scratchy throat", "nose", "throat"}},
+	{headCold, []string{"cold", "runny nose", "blocked nose", "stuffy nose", "sniffle", "sneez", "sore throat", "scratchy throat", "nose", "throat"}},
 }
 
 // gravity is the gravest reading of the symptoms; known is false where a word was not understood.
@@ -46,11 +50,21 @@ func gravity(symptoms []string) (worst severity, known bool) {
 	return worst, known
 }
 
+// chestTrouble are words that make a symptom of the chest a red flag.
+var chestTrouble = []string{"pain", "hurt", "tight", "press", "discomfort", "ache", "aching", "crush", "squeez", "burn"}
+
 func readSymptom(symptom string) (severity, bool) {
-	symptom = strings.NewReplacer("-", " ", "_", " ").Replace(strings.ToLower(symptom))
+	symptom = strings.NewReplacer("-", " ", "_", " ", "’", "'").Replace(strings.ToLower(symptom))
+	if strings.Contains(symptom, "chest") {
+		for _, word := range chestTrouble {
+			if strings.Contains(symptom, word) {
+				return redFlag, true
+			}
+		}
+	}
 	for _, list := range symptomWords {
 		for _, word := range list.words {
-			if strings.Contains(symptom, strings.ReplaceAll(word, "-", " ")) {
+			if strings.Contains(symptom, word) {
 				return list.severity, true
 			}
 		}
@@ -70,7 +84,7 @@ func (c *calendar) applyIllness() (stopped bool) {
 	}
 	if stopped {
 		c.plan.Warnings = []Warning{{Code: ruleStop,
-			Text: "Stop training now and see a doctor; with chest pain, fainting or trouble breathing call the emergency number. No plan and no race until a doctor has cleared you."}}
+			Text: "Stop training now and see a doctor; with chest pain, fainting or trouble breathing call the emergency number. After a knock on the head do not ride; have it assessed. No plan and no race until a doctor has cleared you."}}
 		return true
 	}
 	for _, ill := range c.facts.Ill {
@@ -135,6 +149,9 @@ func (c *calendar) layIllness(from, last, back, end Date, worst severity) {
 func (c *calendar) rest(s *slot, why noteCode) {
 	s.Phase = Health
 	c.set(s)
+	if s.claim == claimRace {
+		why = noteIllRace
+	}
 	s.renote(why)
 }
 
@@ -145,9 +162,13 @@ func (c *calendar) halve(s *slot, why noteCode) {
 	if s.claim == claimTaper {
 		minutes = min(minutes, mostEasy(c.facts.weekOn(s.Date).hours()))
 	}
-	if s.claim == claimRace || minutes < shortestRide {
+	switch {
+	case s.claim == claimRace:
+		c.rest(s, why)
+		return
+	case minutes < shortestRide:
 		c.set(s)
-	} else {
+	default:
 		c.set(s, easyRide(s.Usual, minutes))
 	}
 	s.renote(why)
@@ -162,8 +183,9 @@ func (c *calendar) warnIllness(ill Illness, last, end Date, worst severity, know
 		text = "A symptom that musette does not know is treated with caution: " + text
 	}
 	c.warn(ruleEasy, nil, text)
+	soon := max(c.plan.Today, ill.From).AddDays(illnessReach)
 	for _, r := range c.races {
-		if r.Last() < c.plan.Today || r.Last() < ill.From {
+		if r.Last() < c.plan.Today || r.Last() < ill.From || ill.To.IsZero() && r.Date > soon {
 			continue
 		}
 		near := last.AddDays(feverRaceReach)

@@ -29,43 +29,59 @@ func (o outcome) betterThan(b outcome) bool {
 }
 
 // search fills the window: the pattern of hard days widens first, then rides
-// drop to 80 %, latest first, until the least lengths leave room for volume and shape.
+// drop to 80 %, latest first, until the least lengths leave room for volume and
+// shape. Hard rides may outlast their day's usual riding only if nothing else
+// reaches the volume.
 func (w *window) search() outcome {
-	best, bestDensity, bestDrops := outcome{}, asAsked, 0
-	for step := 0; ; step++ {
-		d, drops := density(step), 0
-		if d >= densities {
-			d, drops = onePerBlock, step-int(onePerBlock)
-		}
-		o, possible := w.fill(d, drops)
-		if !possible {
-			break
-		}
-		if o.perfect() {
-			return o
-		}
-		if step == 0 || o.betterThan(best) {
-			best, bestDensity, bestDrops = o, d, drops
+	best, bestTry := w.widen()
+	if best.excess > 0 {
+		w.stretch = true
+		if longer, try := w.widen(); longer.excess < best.excess {
+			best, bestTry = longer, try
+		} else {
+			w.stretch = false
 		}
 	}
-	best, _ = w.fill(bestDensity, bestDrops)
+	if !best.perfect() || w.stretch {
+		best, _ = w.fill(bestTry)
+	}
 	return best
 }
 
-// fill places hard days, rides and minutes for one density with some rides
-// dropped. It reports false where fewer rides than 80 % of usual would be left.
-func (w *window) fill(d density, drops int) (outcome, bool) {
+// widen makes one attempt after the other and returns the first perfect one,
+// else the best.
+func (w *window) widen() (best outcome, bestTry attempt) {
+	try, more := attempt{}, true
+	for first := true; more; first = false {
+		o, possible := w.fill(try)
+		if possible && (first || o.betterThan(best)) {
+			best, bestTry = o, try
+		}
+		if possible && o.perfect() {
+			return o, try
+		}
+		try, more = try.next(possible, w.n <= oneWeekMax)
+	}
+	return best, bestTry
+}
+
+// fill places hard days, rides and minutes for one attempt. It reports false
+// where there are not so many hard days or rides to take from.
+func (w *window) fill(a attempt) (outcome, bool) {
 	for p := 1; p <= w.n; p++ {
 		s := &w.spots[p]
 		s.moved, s.extra = p == 1 && w.freeEve, 0
 	}
-	broken := w.place(d)
+	broken, possible := w.place(a)
+	if !possible {
+		return outcome{}, false
+	}
 	for p := 1; p <= w.n; p++ {
 		w.bound(p)
 	}
 	w.fitRides()
 	usual, planned := w.countRides()
-	for i := 0; i < drops; i++ {
+	for range a.drops {
 		p := w.latestEasy()
 		if p == 0 || planned <= leastRides(usual) {
 			return outcome{}, false
@@ -102,6 +118,9 @@ func (w *window) bound(p int) {
 		lo, hi := hardBounds(s.source, s.full)
 		if p <= 4 {
 			room = min(room, hardNearRace)
+		}
+		if usual := floor5(s.slot.usualMinutes()); usual > 0 && !w.stretch {
+			hi = min(hi, max(lo, usual)) // no longer than the day usually is, if its set fits
 		}
 		s.hi = floor5(min(hi, room))
 		s.lo, s.weight = min(lo, s.hi), float64(max(s.slot.usualMinutes(), int(s.source.Minutes)))
@@ -192,19 +211,11 @@ func (w *window) spread() outcome {
 	}
 	target, slack := usual*float64(100-w.cut)/100, usual*volumeTolerance
 	parts := w.parts()
-	shapeBad := false
-	if len(parts) > 1 {
-		shapeBad = !chain(parts)
-		w.solveCurve(parts, target)
-		if !roundParts(parts, target, slack, !shapeBad) {
-			shapeBad = shapeBad || chainBroken(parts)
-		}
-	} else {
-		parts[0].minutes = nearest5(parts[0], target)
+	total, shapeBad := w.shareOut(parts, target, slack, true)
+	if math.Abs(float64(total)-target) > slack && len(parts) > 1 {
+		total, shapeBad = w.shareOut(parts, target, slack, false) // volume comes before shape
 	}
-	total := 0
 	for i := range parts {
-		total += parts[i].minutes
 		w.distribute(&parts[i])
 	}
 	excess := math.Max(0, math.Abs(float64(total)-target)-slack)
@@ -212,6 +223,26 @@ func (w *window) spread() outcome {
 		excess = 0
 	}
 	return outcome{excess: excess, shapeBad: shapeBad && w.n >= MinTaperDays}
+}
+
+// shareOut gives the parts their minutes, falling from part to part where that
+// is asked and can be. It returns their sum and whether the fall is missing.
+func (w *window) shareOut(parts []part, target, slack float64, falling bool) (total int, shapeBad bool) {
+	if len(parts) == 1 {
+		parts[0].minutes = nearest5(parts[0], target)
+		return parts[0].minutes, false
+	}
+	for i := range parts {
+		b := &parts[i]
+		b.floor, b.ceil = share(b.lo, b.usual), share(b.hi, b.usual)
+	}
+	falling = falling && chain(parts)
+	w.solveCurve(parts, target)
+	roundParts(parts, target, slack, falling)
+	for i := range parts {
+		total += parts[i].minutes
+	}
+	return total, chainBroken(parts)
 }
 
 // parts are the blocks of 7 days counted back from D-1; windows of up to 8
@@ -243,10 +274,6 @@ func (w *window) parts() []part {
 // chain narrows the parts' shares so that each later one is below the one
 // before it, and reports whether that can be met. Parts come latest first.
 func chain(parts []part) bool {
-	for i := range parts {
-		b := &parts[i]
-		b.floor, b.ceil = share(b.lo, b.usual), share(b.hi, b.usual)
-	}
 	below := -1.0
 	for i := range parts {
 		if b := &parts[i]; b.chained {

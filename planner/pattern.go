@@ -15,47 +15,160 @@ const (
 type density uint8
 
 const (
-	asAsked    density = iota // every second or third day, as the rider chose
-	everyThird                // every third day
-	usualCount                // as many hard days in a block as in the usual week
-	onePerBlock
-	densities
+	asAsked     density = iota // every second or third day, as the rider chose
+	everyThird                 // every third day
+	usualCount                 // the usual number of hard days in a block, on usual days
+	onePerBlock                // one in a block, on a usual day
 )
 
+// attempt is one way to fill a window: a density, with some hard days fewer and
+// some rides dropped.
+type attempt struct {
+	density      density
+	fewer, drops int
+}
+
+// next is the next wider attempt; possible tells whether the last one had
+// enough hard days and rides to take from.
+func (a attempt) next(possible, oneWeek bool) (attempt, bool) {
+	switch {
+	case a.density == asAsked && oneWeek:
+		return attempt{density: onePerBlock}, true
+	case a.density == asAsked && a.fewer == 0:
+		return attempt{density: everyThird}, true
+	case a.density == everyThird:
+		return attempt{density: asAsked, fewer: 1}, true
+	case a.density == onePerBlock:
+		return attempt{density: onePerBlock, drops: a.drops + 1}, possible
+	case possible:
+		return attempt{density: a.density, fewer: a.fewer + 1}, true
+	case a.density == asAsked:
+		return attempt{density: usualCount}, true
+	}
+	return attempt{density: onePerBlock}, true
+}
+
 // place chooses the hard days of the window and marks its spots. It reports
-// whether the pattern had to be broken: no last hard day, or a gap too wide.
-func (w *window) place(d density) (broken bool) {
+// whether the pattern had to be broken, no last hard day or a gap too wide, and
+// whether so many fewer hard days are possible.
+func (w *window) place(a attempt) (broken, possible bool) {
 	for p := range w.spots {
 		w.spots[p].hard, w.spots[p].full, w.spots[p].opening = false, false, false
 	}
 	limit := w.openEasy()
 	if w.hardDays == 0 {
-		return false
+		return false, a.fewer == 0
 	}
-	w.keepFarHardDays(limit)
-	last, found := w.placeLast()
-	w.last = last
-	if !found {
-		broken = w.wantsLast()
-	}
+	found := w.placeLast()
+	lastMissing := !found && w.wantsLast()
+	broken = lastMissing
 	switch {
+	case a.density >= usualCount:
+		w.placeUsual(a.density, limit)
 	case w.n <= oneWeekMax:
 		w.keepUsualHardDay()
 	default:
+		w.keepFarHardDays(limit)
 		gap := 2
-		if d >= everyThird || w.pattern == EveryThirdDay {
+		if a.density == everyThird || w.pattern == EveryThirdDay {
 			gap = 3
 		}
-		if w.chain(gap, last, min(limit, patternDays)) {
-			broken = true
-		}
+		broken = w.chain(gap, w.last, min(limit, patternDays)) || broken
 	}
-	if d >= usualCount {
-		w.thin(d)
-		broken = !found && w.wantsLast() // no gap is promised any more
+	w.fillBlocks(limit)
+	possible = true
+	for range a.fewer {
+		possible = possible && w.dropHard(a.density)
+	}
+	if a.fewer > 0 {
+		broken = lastMissing // no gap is promised any more
 	}
 	w.chooseSets()
-	return broken
+	return broken, possible
+}
+
+// placeUsual sets hard days on usual ones, the earliest first: the usual number
+// in a block, or one; on other days only where no usual one can be.
+func (w *window) placeUsual(d density, limit int) {
+	for first := 1; first <= w.n; first += blockDays {
+		want := w.wanted(d, first)
+		for _, usual := range [2]bool{true, false} {
+			for p := min(first+blockDays-1, limit); p >= first && w.hardIn(first) < want; p-- {
+				s := &w.spots[p]
+				if usual != s.slot.usuallyHard() || p > patternDays && !usual || p <= w.last || s.resting() {
+					continue
+				}
+				if w.canBeHard(p, p > fullBefore && w.n >= twoWeekMin) && w.spaced(p) {
+					s.hard = true
+				}
+			}
+		}
+	}
+}
+
+// spaced reports whether p keeps the distance to other hard days that the rider asked for.
+func (w *window) spaced(p int) bool {
+	return w.pattern == EverySecondDay || !w.isHard(p-2) && !w.isHard(p+2)
+}
+
+// wanted is how many hard days the block from D-first on keeps when the pattern widens.
+func (w *window) wanted(d density, first int) int {
+	switch usual := w.usuallyIn((first - 1) / blockDays); {
+	case usual == 0:
+		return 0
+	case d != onePerBlock && first+blockDays-1 <= w.n:
+		return usual
+	case first+blockDays-1 > w.n && first > 1 && w.n < twoWeekMin:
+		return 0 // a short remainder in front needs no hard day
+	}
+	return 1
+}
+
+// fillBlocks gives a whole block that came out without a hard day the best day
+// that can be one: a usual hard day, else the nearest to the race, a rest day last.
+func (w *window) fillBlocks(limit int) {
+	for first := 1; first+blockDays-1 <= w.n; first += blockDays {
+		if w.hardIn(first) > 0 {
+			continue
+		}
+		best, bestScore := 0, 0
+		for p := first; p < first+blockDays && p <= limit; p++ {
+			if !w.canBeHard(p, false) {
+				continue
+			}
+			score := 100 - p
+			if w.spots[p].slot.usuallyHard() {
+				score += 200
+			}
+			if w.spots[p].resting() {
+				score -= 50
+			}
+			if best == 0 || score > bestScore {
+				best, bestScore = p, score
+			}
+		}
+		if best > 0 {
+			w.spots[best].hard = true
+		}
+	}
+}
+
+// dropHard takes one hard day from a block that has more than it needs, the
+// latest block first. It reports whether there was one.
+func (w *window) dropHard(d density) bool {
+	for first := 1; first <= w.n; first += blockDays {
+		keep := w.wanted(d, first)
+		if d == usualCount {
+			keep = w.wanted(onePerBlock, first)
+		}
+		if w.hardIn(first) > keep {
+			if p := w.leastNeeded(first); p > 0 {
+				w.spots[p].hard = false
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // openEasy reserves the start of a window after overload: recovery, one full
@@ -65,7 +178,7 @@ func (w *window) openEasy() int {
 		return w.n
 	}
 	if w.n >= twoWeekMin && w.hardDays > 0 {
-		for p := w.n - 1; p >= w.n-3; p-- {
+		for _, p := range w.openingOrder() {
 			if w.canBeHard(p, true) {
 				w.spots[p].hard, w.spots[p].full = true, true
 				for q := p - 2; q <= w.n; q++ {
@@ -80,6 +193,15 @@ func (w *window) openEasy() int {
 		w.spots[w.n-1].opening = true
 	}
 	return w.n - 2
+}
+
+// openingOrder are the days that may hold the full session after overload: the
+// second day, or the third if that is the usual hard one.
+func (w *window) openingOrder() [3]int {
+	if second := w.n - 1; !w.spots[second].slot.usuallyHard() && w.spots[second-1].slot.usuallyHard() {
+		return [3]int{second - 1, second, second - 2}
+	}
+	return [3]int{w.n - 1, w.n - 2, w.n - 3}
 }
 
 // keepFarHardDays leaves the usual hard days beyond the last 14 days where they are.
@@ -107,25 +229,27 @@ func (w *window) wantsLast() bool {
 
 // placeLast sets the last hard day: D-3, else D-4, else D-5; a race there is
 // one; if only rest days are left among them, one of those moves.
-func (w *window) placeLast() (int, bool) {
+func (w *window) placeLast() bool {
+	w.last = 2
 	for p := firstHard; p <= min(lastHard, w.n); p++ {
 		if w.canBeHard(p, false) && !w.spots[p].resting() {
-			w.spots[p].hard = true
-			return p, true
+			w.spots[p].hard, w.last = true, p
+			return true
 		}
 	}
 	for p := firstHard; p <= min(lastHard, w.n); p++ {
 		if w.spots[p].raced() {
-			return p, true
+			w.last = p
+			return true
 		}
 	}
 	for p := firstHard; p <= min(lastHard, w.n); p++ {
 		if w.canBeHard(p, false) {
-			w.spots[p].hard = true
-			return p, true
+			w.spots[p].hard, w.last = true, p
+			return true
 		}
 	}
-	return 2, false
+	return false
 }
 
 // keepUsualHardDay keeps a usual hard day on D-7 or D-8 of a one-week taper.
@@ -172,26 +296,6 @@ func (w *window) hardIn(p int) int {
 		}
 	}
 	return n
-}
-
-// thin drops hard days block by block: down to the usual number, or to one.
-func (w *window) thin(d density) {
-	for first := 1; first <= w.n; first += blockDays {
-		keep := max(w.usuallyIn((first-1)/blockDays), 1)
-		if d == onePerBlock {
-			keep = 1
-			if first+blockDays-1 > w.n && first > 1 && w.n < twoWeekMin {
-				keep = 0 // a short remainder in front needs no hard day
-			}
-		}
-		for w.hardIn(first) > keep {
-			p := w.leastNeeded(first)
-			if p == 0 {
-				break
-			}
-			w.spots[p].hard = false
-		}
-	}
 }
 
 // leastNeeded is the hard day of a block to drop first, not a usual one if there

@@ -44,6 +44,8 @@ const (
 	noteHardLast
 	noteHardHere
 	noteHardGivesWay
+	noteHardFewer
+	noteHardLonger
 	notePolar
 	noteStrengthEnds
 	noteAfterFull
@@ -63,6 +65,7 @@ const (
 	noteOff
 	noteLimit
 	noteTravel
+	noteIllRace
 	noteIll
 	noteSymptomFree
 	noteCold
@@ -95,8 +98,10 @@ var noteTexts = [...]struct{ rule, text string }{
 	noteFullOverload:  {ruleOverload, "One full hard session after the first easy days that follow the overload block."},
 	noteHardKept:      {ruleOneWeek, "Your usual hard day %d days before the race stays."},
 	noteHardLast:      {rulePattern, "The last hard day before RACE, %d days out: near enough to keep sharp, far enough to be fresh."},
-	noteHardHere:      {rulePattern, "Counting back from the race, hard days stand a day or two of easy riding apart; this one is %d days out."},
+	noteHardHere:      {rulePattern, "One of the hard days of the taper, counted back from the race: this one is %d days out."},
 	noteHardGivesWay:  {rulePattern, "Usually a hard day: %d days out it would stand too near another hard day or the race, so it is easy."},
+	noteHardFewer:     {rulePattern, "Usually a hard day: this taper has fewer of them, so that its minutes and rides come out right."},
+	noteHardLonger:    {ruleIntensity, "Longer than this day usually is: warm-up, repetitions and cool-down need the time."},
 	notePolar:         {rulePolar, "A taper leaves out in-between riding: what is not hard is easy."},
 	noteStrengthEnds:  {rulePolar, "No heavy strength work from three days before the race on."},
 	noteAfterFull:     {ruleTwoWeek, "A longer recovery ride after the full hard session of the day before."},
@@ -111,11 +116,12 @@ var noteTexts = [...]struct{ rule, text string }{
 	noteHalfMovedHere: {ruleHalf, "The hard session that stood just before RACE is ridden here instead."},
 	noteHalfMovedAway: {ruleHalf, "The hard session of this day stands too near RACE and has moved to an earlier day."},
 	noteHalfLeftOut:   {ruleHalf, "The hard session of this day stands too near RACE and no earlier day has room: it is left out."},
-	noteThroughGives:  {ruleThrough, "RACE is this week's hard session: the usual one gives way, and this day takes the race day's usual ride or rest."},
+	noteThroughGives:  {ruleThrough, "RACE is this week's hard session, so the usual one gives way."},
 	noteThroughAfter:  {ruleThroughEnd, "The day after RACE, a long one: half the usual minutes, easy."},
 	noteOff:           {ruleOff, "You cannot train on this day."},
 	noteLimit:         {ruleLimit, "You have %d minutes on this day."},
 	noteTravel:        {ruleTravel, "A travel day: at most an easy ride of 45 minutes."},
+	noteIllRace:       {ruleEasy, "Do not start RACE: you are ill, or well for too short a time. Ask a doctor before you race again."},
 	noteIll:           {ruleEasy, "You are ill: no training until two days free of these symptoms."},
 	noteSymptomFree:   {ruleEasy, "Free of symptoms, but not for two days yet: no training."},
 	noteCold:          {ruleEasy, "A head cold: half the time at most, easy; stop if it gets worse."},

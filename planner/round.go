@@ -9,9 +9,9 @@ func nearest5(b part, target float64) int {
 }
 
 // roundParts turns the parts' targets into minutes in steps of 5, holding the
-// volume and, where asked, the chain. It reports whether both were held; if
-// not, each part simply takes its nearest step.
-func roundParts(parts []part, target, slack float64, chained bool) bool {
+// volume and, where asked, the chain. Where that cannot be each part simply
+// takes its nearest step.
+func roundParts(parts []part, target, slack float64, chained bool) {
 	const reach = 2
 	var at, best [4]int
 	bestCost := math.Inf(1)
@@ -41,12 +41,11 @@ func roundParts(parts []part, target, slack float64, chained bool) bool {
 	}
 	try(0, 0, 0)
 	if math.IsInf(bestCost, 1) {
-		return false
+		return
 	}
 	for i := range parts {
 		parts[i].minutes = best[i]
 	}
-	return true
 }
 
 // chainBroken reports whether a later block has no smaller share than the one before it.

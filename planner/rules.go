@@ -64,6 +64,6 @@ var sources = map[string]string{
 	ruleTravel:     commonPractice,
 	ruleLogged:     commonPractice,
 	ruleMoved:      commonPractice,
-	ruleStop:       "IOC consensus 2022 on acute respiratory illness in athletes",
+	ruleStop:       "IOC consensus 2022 on acute respiratory illness; consensus on concussion in sport 2017",
 	ruleEasy:       "IOC consensus 2022 on acute respiratory illness in athletes",
 }

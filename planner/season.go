@@ -30,6 +30,7 @@ type window struct {
 	hardEve  bool   // the day before the window is hard
 	wantD2   bool   // the rider prefers openers on D-2
 	freeEve  bool   // the rider wants D-1 without a ride, openers on D-2
+	stretch  bool   // hard rides may be longer than their day usually is
 	broken   bool   // the pattern of hard days could not be held
 	rule     string // why this length
 }
@@ -176,7 +177,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	if prev != nil {
 		gap := prev.Last().DaysUntil(r.Date)
 		if gap < closeGap && toCome {
-			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %d days apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, gap))
+			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %s apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, days(gap)))
 		}
 	}
 	if free, after := c.recovered(r); free > start {
@@ -185,8 +186,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	}
 	if r.Registered > start {
 		if toCome {
-			c.warn(ruleRaceLate, r, fmt.Sprintf("%s was registered %s before the race, a %d-day taper no longer fits: it takes the days that are left.",
-				r.Name, days(r.Registered.DaysUntil(r.Date)), start.DaysUntil(r.Date)))
+			c.warn(ruleRaceLate, r, lateText(r, start.DaysUntil(r.Date)))
 		}
 		start = r.Registered
 		w.rule = fmt.Sprintf("%s: what was left when the race was registered.", days(start.DaysUntil(r.Date)))
@@ -195,6 +195,14 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	w.week = c.facts.weekOn(r.Date.AddDays(-1))
 	w.hours = w.week.hours()
 	return w
+}
+
+func lateText(r *Race, want int) string {
+	if r.Registered >= r.Date {
+		return fmt.Sprintf("%s was registered on race day: no day is left for a taper.", r.Name)
+	}
+	return fmt.Sprintf("%s was registered %s before the race, a %d-day taper no longer fits: it takes the days that are left.",
+		r.Name, days(r.Registered.DaysUntil(r.Date)), want)
 }
 
 // recovered is the first day that no earlier A race's recovery takes, and the race that decides it.

@@ -120,10 +120,12 @@ func TestOverloadBefore(t *testing.T) {
 	if got := p.Tapers[0]; got.Days != 14 {
 		t.Errorf("taper: %d days, want 14", got.Days)
 	}
-	first, _ := p.Day(mustDate(t, "2026-06-14"))
-	second, _ := p.Day(mustDate(t, "2026-06-15"))
-	if first.IsHard() || !second.IsHard() {
-		t.Errorf("opening: %q then %q, want recovery then one full hard session", line(first), line(second))
+	for date, want := range map[string]string{ // Tuesday is the rider's hard day
+		"2026-06-14": "sun / recovery 60", "2026-06-15": "mon / recovery 30", "2026-06-16": "tue / intervals 55 5x3min", "2026-06-17": "wed / recovery 60",
+	} {
+		if got := dayLine(t, p, date); got != want {
+			t.Errorf("%s: got %q, want %q", date, got, want)
+		}
 	}
 	f.Taper.Days = 7
 	if p = Derive(mustDate(t, "2026-06-12"), f); p.Tapers[0].Days != 7 {

@@ -75,6 +75,9 @@ func (w *window) placeOpeners(wantD2 bool) {
 	if wantD2 && w.n >= 2 {
 		order = [2]int{2, 1}
 	}
+	if w.hours == 0 {
+		return // nobody to wake up: the typical week has no rides
+	}
 	for _, p := range order {
 		if p > w.n {
 			continue

@@ -69,8 +69,12 @@ func (w *window) explain(p int) {
 	if day.afterCap < noCap {
 		day.note(noteAfterCap)
 	}
-	if usual > 0 && s.minutes > 0 && s.minutes != usual {
+	switch {
+	case usual == 0 || s.minutes == 0:
+	case s.minutes < usual:
 		day.note(noteVolume, w.cut)
+	case s.minutes > usual && s.hard:
+		day.note(noteHardLonger)
 	}
 	if p < lastStrength {
 		if _, ok := strengthOf(day.Usual); ok {
@@ -139,8 +143,10 @@ func (w *window) explainEasy(p int) {
 		s.slot.note(noteOpening)
 	case recovery && !onlyKind(s.slot.Usual, Recovery):
 		s.slot.note(noteAfterRest)
-	case s.slot.usuallyHard():
+	case s.slot.usuallyHard() && (p <= 2 || w.isHard(p-1) || w.isHard(p+1) || w.isHard(p-2) || p == w.n && w.hardEve):
 		s.slot.note(noteHardGivesWay, p)
+	case s.slot.usuallyHard():
+		s.slot.note(noteHardFewer)
 	case !onlyKind(s.slot.Usual, Recovery):
 		s.slot.note(notePolar)
 	}
