@@ -73,7 +73,8 @@ func (w *window) place(a attempt) (broken, possible bool) {
 		if a.density == everyThird || w.pattern == EveryThirdDay {
 			gap = 3
 		}
-		broken = w.chain(gap, w.last, min(limit, patternDays)) || broken
+		torn := w.chain(gap, w.last, min(limit, patternDays))
+		broken = broken || torn && (found || w.wantsLast())
 	}
 	w.fillBlocks(limit)
 	possible = true
@@ -142,6 +143,9 @@ func (w *window) fillBlocks(limit int) {
 			}
 			if w.spots[p].resting() {
 				score -= 50
+			}
+			if !w.spaced(p) {
+				score -= 300 // better a hard day too near than a block without
 			}
 			if best == 0 || score > bestScore {
 				best, bestScore = p, score

@@ -131,7 +131,9 @@ func TestStopListsAreKnown(t *testing.T) {
 		}
 	}
 	for symptom, want := range map[string]severity{
-		"chest pain": redFlag, "Fainting": redFlag, "breathlessness at rest": redFlag, "palpitations": redFlag, "concussion": redFlag,
+		"pain in chest": redFlag, "chest hurts": redFlag, "crushing chest discomfort": redFlag, "trouble breathing": redFlag, "can't breathe": redFlag,
+		"concussed": redFlag, "seizure": redFlag, "heart pounding": redFlag, "chest pain/pressure/tightness": redFlag, "dizziness or palpitations at rest": redFlag,
+		"chest cold": noTraining, "head-cold": headCold, "chest pain": redFlag, "Fainting": redFlag, "breathlessness at rest": redFlag, "palpitations": redFlag, "concussion": redFlag,
 		"head knock": redFlag, "fever": noTraining, "chest": noTraining, "stomach bug": noTraining, "body aches": noTraining,
 		"head cold": headCold, "runny nose": headCold, "sore throat": headCold, "purple spots": noTraining,
 	} {

@@ -65,7 +65,8 @@ func TestRulesHoldOnRandomPlans(t *testing.T) {
 			}
 		})
 	})
-	for code, most := range map[string]float64{"taper.volume": 0.15, "taper.pattern": 0.06, "taper.shape": 0.03, "taper.frequency": 0.02} {
+	// A little above what was measured on these seeds: 0.133, 0.017, 0.027, 0.015.
+	for code, most := range map[string]float64{"taper.volume": 0.14, "taper.pattern": 0.02, "taper.shape": 0.03, "taper.frequency": 0.018} {
 		if got := float64(warned[code]) / float64(n); got > most {
 			t.Errorf("plans with a %s warning: got %.3f, want at most %.3f", code, got, most)
 		}

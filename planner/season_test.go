@@ -182,3 +182,35 @@ func TestPlanEnds(t *testing.T) {
 		t.Errorf("no race: %d days, want 14", got)
 	}
 }
+
+// A typical week that changes inside the window: each day's hard sessions are those of the week in force.
+func TestWeekChangesInsideWindow(t *testing.T) {
+	f := ines(t, goal(t, "Gorge Circuit", "2026-06-28"))
+	f.Weeks = append(f.Weeks, DatedWeek{From: mustDate(t, "2026-06-22"), Week: mustWeek(t, "mon endurance 1h; tue intervals 1h 6x2min; wed endurance 1h30; sat long 2h; sun endurance 2h")})
+	p := Derive(mustDate(t, "2026-06-12"), f)
+	hard := 0
+	for i := range p.Days {
+		d := &p.Days[i]
+		for _, s := range d.Sessions {
+			if s.Kind == Intervals {
+				hard++
+				if s.Minutes < 30 || s.Sets.IsZero() {
+					t.Errorf("%s: %q is no hard session", d.Date, line(d))
+				}
+			}
+		}
+	}
+	if hard < 4 {
+		t.Errorf("got %d hard sessions, want those of both weeks", hard)
+	}
+	f.Weeks[1].Week = mustWeek(t, "mon endurance 1h; tue endurance 1h; wed endurance 1h30; sat long 2h; sun endurance 2h")
+	p = Derive(mustDate(t, "2026-06-12"), f)
+	if first, _ := p.Day(mustDate(t, "2026-06-14")); !first.IsHard() {
+		t.Errorf("a hard day of the week before the change is lost: %q", line(first))
+	}
+	for _, w := range p.Warnings {
+		if w.Code == "taper.pattern" {
+			t.Errorf("warned of a pattern that the new week does not have: %s", w.Text)
+		}
+	}
+}

@@ -102,7 +102,7 @@ func (r *reader) unknownRace(o *object, name string) {
 		o.bad("race", "%s is not a race of this file, which lists none", quote(name))
 		return
 	}
-	right := planner.Nearest(name, r.raceNames)
+	right := planner.Nearest(name, r.raceNames[:min(len(r.raceNames), 100)])
 	if right == "" {
 		right = r.raceNames[0]
 	}

@@ -49,6 +49,7 @@ type reader struct {
 	hasToday bool
 	facts    *planner.Facts
 
+	ridden     map[planner.Date]int // minutes logged a day
 	raceNames  []string
 	namesKnown bool // every race has a readable name, so that results can be checked
 }
@@ -203,5 +204,11 @@ func (r *reader) done(_ int, o *object) {
 	ride.Date = d
 	ride.Minutes, _ = o.integer("minutes", 0, minutesPerDay)
 	ride.RPE, _ = o.number("rpe", lowest, highest, false)
+	if r.ridden == nil {
+		r.ridden = map[planner.Date]int{}
+	}
+	if r.ridden[d] += ride.Minutes; ok && ride.Minutes <= minutesPerDay && r.ridden[d] > minutesPerDay {
+		o.bad("minutes", "the rides of %s add up to more than 24 h", d)
+	}
 	r.facts.Done = append(r.facts.Done, ride)
 }

@@ -218,6 +218,7 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"long symptom", file(`"sick": [{"from": "2026-05-03", "symptoms": ["` + strings.Repeat("s", 201) + `"]}]`), "sick[0].symptoms[0]", "201 characters"},
 	{"done in the future", file(`"done": [{"date": "2026-05-05", "minutes": 60}]`), "done[0].date", "in the future, today is 2026-05-04"},
 	{"many minutes done", file(`"done": [{"date": "2026-05-03", "minutes": 1441}]`), "done[0].minutes", "outside 0 to 1440"},
+	{"two rides over a day", file(`"done": [{"date": "2026-05-03", "minutes": 1000}, {"date": "2026-05-03", "minutes": 1000}]`), "done[1].minutes", "more than 24 h"},
 	{"rpe of 11", file(`"done": [{"date": "2026-05-03", "minutes": 60, "rpe": 11}]`), "done[0].rpe", "outside 1 to 10"},
 	{"rpe of 0", file(`"done": [{"date": "2026-05-03", "minutes": 60, "rpe": 0}]`), "done[0].rpe", `"rpe": 6`},
 	{"feeling of 0", file(`"results": [{"race": "Hill Loop", "feeling": 0}]`), "results[0].feeling", "outside 1 to 10"},

@@ -148,6 +148,21 @@ func (p *plan) checkCrowd(w *window) {
 	}
 }
 
+// onlyHard: a block needs a hard day, no other of k's block is hard and no
+// usual one could be.
+func (p *plan) onlyHard(w *window, k int) bool {
+	first := (k-1)/7*7 + 1
+	for j := first; j < first+7 && j <= w.n; j++ {
+		d := w.at(j)
+		before, after := p.days[d-1], p.days[d+1]
+		beside := before != nil && before.hard() && j+1 != k || after != nil && after.hard() && j-1 != k
+		if o := p.days[d]; j != k && (o != nil && o.hard() || p.usualHard(d) && !beside && p.state(w, j) == fine) {
+			return false
+		}
+	}
+	return true
+}
+
 // checkFar: before D-14 the usual hard days stay, and only these.
 func (p *plan) checkFar(w *window) {
 	for k := 15; k <= w.n; k++ {
@@ -156,7 +171,7 @@ func (p *plan) checkFar(w *window) {
 		if o == nil || o.has("race") {
 			continue
 		}
-		if o.hard() && !p.usualHard(d) && !p.overloaded(w) {
+		if o.hard() && !p.usualHard(d) && !p.overloaded(w) && !p.onlyHard(w, k) {
 			p.fail(d, "D-%d is hard, usually not", k)
 		}
 		touches := p.days[d+1].hard() || p.hardEve(w, k) || k < w.n && p.days[d-1] != nil && p.days[d-1].hard()
@@ -184,7 +199,7 @@ func (p *plan) checkGaps(w *window) {
 		if gap == 1 || far > 14 || a.has("race") || b.has("race") || p.overloaded(w) || p.excused(w, "taper.pattern") {
 			continue
 		}
-		if gap < p.step() {
+		if gap < p.step() && (gap < 2 || !p.onlyHard(w, far)) {
 			p.failPlan("%s: hard on D-%d and D-%d, want %d days between", w.Name, far, near, p.step())
 			continue
 		}

@@ -118,7 +118,7 @@ func (p *plan) fills(w *window) bool {
 		}
 	}
 	loss := float64(hards) * (float64(usual)/float64(max(rides, 1)) - 0.7*float64(hard)/float64(max(n, 1)))
-	return float64(most)-max(loss, 0) >= 1.1*(1-p.cut()/100)*float64(usual)
+	return float64(most)-max(loss, 0) >= 1.25*(1-p.cut()/100)*float64(usual)
 }
 
 func (p *plan) fits(w *window) bool {
@@ -143,7 +143,7 @@ func (p *plan) fits(w *window) bool {
 		if near == 1 {
 			need += openers - floor
 		}
-		if float64(need) > 0.75*(1-p.cut()/100)*float64(usual) {
+		if float64(need) > 0.6*(1-p.cut()/100)*float64(usual) {
 			return false
 		}
 	}
