@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"runtime"
 	"slices"
@@ -65,9 +66,10 @@ func TestRulesHoldOnRandomPlans(t *testing.T) {
 			}
 		})
 	})
-	// A little above what was measured on these seeds: 0.133, 0.017, 0.027, 0.015.
+	// A little above what was measured on 20,000 plans: 0.133, 0.017, 0.027, 0.015; fewer plans scatter more.
+	scatter := 2 / math.Sqrt(float64(n)) * 0.2
 	for code, most := range map[string]float64{"taper.volume": 0.14, "taper.pattern": 0.02, "taper.shape": 0.03, "taper.frequency": 0.018} {
-		if got := float64(warned[code]) / float64(n); got > most {
+		if got := float64(warned[code]) / float64(n); got > most+scatter {
 			t.Errorf("plans with a %s warning: got %.3f, want at most %.3f", code, got, most)
 		}
 	}
