@@ -44,7 +44,7 @@ func raceCommands() []Command {
 	return []Command{
 		{Name: "race add", Task: taskRaces, run: (*Bot).raceAdd, Options: add,
 			Description: "Register a race; answers with your taper dates and conflicts",
-			Example:     `race add name:"Hill Loop" date:2026-06-13 priority:A hours:3h30`},
+			Example:     `race add name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
 		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
@@ -66,7 +66,7 @@ func planCommands() []Command {
 			{Name: "week", Type: "week", Required: true, MaxLen: maxWeekText,
 				Description: "Your typical week, days parted by semicolons; days not named are rest",
 				Example:     exampleWeek},
-			{Name: "from", Type: "day", Complete: CompleteDay, Example: "2026-06-01",
+			{Name: "from", Type: "day", Complete: CompleteDay, Example: "1 June",
 				Description: "The first day on which it holds; today where left out"}},
 			Description: "Share your typical week, from which every plan is made",
 			Example:     `week share week:"` + exampleWeek + `"`},
@@ -95,28 +95,28 @@ func planCommands() []Command {
 func lifeCommands() []Command {
 	return []Command{
 		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Options: []Option{
-			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-06-04",
+			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "4 June",
 				Description: "The first day away"},
-			{Name: "to", Type: "day", Complete: CompleteDay, Example: "2026-06-06",
+			{Name: "to", Type: "day", Complete: CompleteDay, Example: "6 June",
 				Description: "The last day away; one day where left out"},
 			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
 				Description: "off (no training), travel (an easy ride at most), none (not away after all)"}},
 			Description: "You are away: off or travelling",
-			Example:     "tell away from:2026-06-04 to:2026-06-06 kind:travel"},
+			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
 		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Options: []Option{dayOption(true),
 			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
 				Description: "The most that fits that day: 45, 1h30; 0 is a day off, none lifts the limit"}},
 			Description: "A day on which time is short",
 			Example:     "tell limit day:friday minutes:45"},
 		{Name: "tell block", Task: taskLife, run: (*Bot).tellBlock, Options: []Option{
-			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-05-18",
+			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "18 May",
 				Description: "The first day of the block"},
-			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "2026-05-31",
+			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "31 May",
 				Description: "The last day of the block"},
 			{Name: "percent", Type: "number", Example: "20",
 				Description: "Per cent more than usual, 1 to 200; 20 where left out, none takes the block back"}},
 			Description: "A training block with more minutes than usual",
-			Example:     "tell block from:2026-05-18 to:2026-05-31 percent:20"},
+			Example:     "tell block from:\"18 May\" to:\"31 May\" percent:20"},
 	}
 }
 
@@ -148,7 +148,7 @@ const exampleWeek = "mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat
 func raceDetails() []Option {
 	return []Option{
 		{Name: "name", Type: "text", Example: "Hill Loop", Description: "The race's name"},
-		{Name: "date", Type: "day", Complete: CompleteDay, Example: "2026-06-13",
+		{Name: "date", Type: "day", Complete: CompleteDay, Example: "13 June",
 			Description: "Race day, or the first day of a stage race: 2026-06-13, 13 June"},
 		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
 			Description: "A: taper for it, B: half a week, C: ridden as training"},

@@ -239,8 +239,15 @@ func Quote(value string) string {
 	plain := strings.IndexFunc(value, func(r rune) bool {
 		return unicode.IsSpace(r) || r == '"' || r == '\\' || r == '“' || r == '„'
 	}) < 0
-	if plain && value != "" {
+	if plain && value != "" && !optionLike(value) {
 		return value
 	}
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(value) + `"`
+}
+
+// optionLike reports a letter before a colon, which would read as an option's name.
+func optionLike(value string) bool {
+	before, _, found := strings.Cut(value, ":")
+	last, _ := utf8.DecodeLastRuneInString(before)
+	return found && unicode.IsLetter(last)
 }

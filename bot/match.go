@@ -42,7 +42,7 @@ type foundRace struct {
 // come are meant. Faults name the option race.
 func findRace(races []storage.Race, text string, today planner.Date) (foundRace, error) {
 	if len(races) == 0 {
-		return foundRace{}, refuse("race", `you have no race yet; add one: /race add name:"Hill Loop" date:%s priority:A`, today.AddDays(28))
+		return foundRace{}, refuse("race", `you have no race yet; add one: /race add name:"Hill Loop" date:%s priority:A hours:3`, raceDayAhead(today))
 	}
 	sure := sureMatches(races, text, today)
 	if len(sure) == 0 {

@@ -29,7 +29,12 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	case !planned(facts):
 		return needWeek(), nil
 	case race == nil:
-		return comingDays(planner.Derive(req.rider.today, facts), "No race to come: your usual week."), nil
+		plan := planner.Derive(req.rider.today, facts)
+		head := "No race to come: your usual week."
+		if d := &plan.Days[0]; d.Phase == planner.Recovering && d.Race != nil {
+			head = fmt.Sprintf("Recovery after %s first, then your usual week: no race to come.", d.Race.Name)
+		}
+		return comingDays(plan, head), nil
 	}
 	plan := planner.DeriveUntil(req.rider.today, race.Last()+1, facts)
 	days := raceDays(plan, race)
@@ -43,7 +48,7 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	p.gap()
 	p.add(Schedule(days)...)
 	p.gap()
-	p.add("Why a day: /plan why " + strings.ToLower(days[0].Date.Weekday().String()) + ". Swap two days: /plan move")
+	p.addf("Why a day: /plan why %s", days[0].Date)
 	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Buttons: []Button{rideButton(req.rider.today, days[0].Date)}}, nil
 }
 
@@ -52,7 +57,7 @@ func comingDays(plan *planner.Plan, head string) Reply {
 	days := plan.Days[:min(quietDays, len(plan.Days))]
 	var p page
 	p.add(head)
-	p.addf("Register one for a taper: /race add name:\"Hill Loop\" date:%s priority:A", plan.Today.AddDays(28))
+	p.addf("Register one for a taper: /race add name:\"Hill Loop\" date:%s priority:A hours:3", raceDayAhead(plan.Today))
 	for _, w := range plan.Warnings {
 		p.add("! " + w.Text)
 	}
@@ -88,9 +93,13 @@ func planHead(plan *planner.Plan, race *planner.Race) []string {
 	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
 	t, ok := taperOf(plan, race)
 	if !ok {
-		return []string{who + ": " + lowerFirst(window(plan, race)), changedBy(plan, race)}
+		return []string{who + ". " + window(plan, race), changedBy(plan, race)}
 	}
-	head := fmt.Sprintf("Taper for %s: %s from %s, %.0f %% less than usual.", who, count(t.Days, "day"), t.From.Short(), t.CutPercent)
+	head := fmt.Sprintf("Taper for %s: %s from %s", who, count(t.Days, "day"), t.From.Short())
+	if t.CutPercent > 0 {
+		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
+	}
+	head += "."
 	why := fmt.Sprintf("%d of %d usual minutes, %d of %d rides", t.PlanMinutes, t.UsualMinutes, t.PlanRides, t.UsualRides)
 	if hardInside(plan, &t) {
 		why += "; what is hard stays hard"
@@ -130,35 +139,15 @@ func changedBy(plan *planner.Plan, race *planner.Race) string {
 	return "Besides the race it changes " + strings.Join(days, ", ") + "."
 }
 
-// lowerFirst fits one of our sentences into another; names keep their capital.
-func lowerFirst(s string) string {
-	for _, start := range []string{"Half a week", "Ridden as", "Inside the", "In the", "No days"} {
-		if strings.HasPrefix(s, start) {
-			return strings.ToLower(s[:1]) + s[1:]
-		}
-	}
-	return s
-}
-
-// warningsOf are the warnings that a race's plan needs: all but those that name
-// other races only.
+// warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
 func warningsOf(plan *planner.Plan, race *planner.Race) []string {
 	var lines []string
 	for _, w := range plan.Warnings {
-		if strings.Contains(w.Text, race.Name) || !namesRace(w.Text, plan) {
+		if w.Race == nil || sameRace(w.Race, race) {
 			lines = append(lines, "! "+w.Text)
 		}
 	}
 	return lines
-}
-
-func namesRace(text string, plan *planner.Plan) bool {
-	for i := range plan.Days {
-		if r := plan.Days[i].Race; r != nil && strings.Contains(text, r.Name) {
-			return true
-		}
-	}
-	return false
 }
 
 func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
@@ -229,8 +218,10 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if n := len(moves); n > 0 && samePair(moves[n-1].Move, planner.Move{From: from, To: to}) {
-		return b.moveBack(ctx, req, moves[n-1])
+	for _, m := range moves {
+		if samePair(m.Move, planner.Move{From: from, To: to}) {
+			return b.moveBack(ctx, req, m)
+		}
 	}
 	warnings, err := facts.CheckMove(req.rider.today, from, to)
 	if err != nil {

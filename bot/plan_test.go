@@ -72,8 +72,8 @@ func TestPlanShowInsideTheTaper(t *testing.T) {
 
 func TestPlanShowForLesserRaces(t *testing.T) {
 	k := withRaces(t)
-	wants(t, k.ok("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun): half a week", "changes Fri 12 Jun, Sat 13 Jun.", "Two days before Heron Valley")
-	wants(t, k.ok("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun): ridden as training", "No other day changes.", "RACE Quarry Crit 1h")
+	wants(t, k.ok("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). Half a week", "changes Fri 12 Jun, Sat 13 Jun.", "Two days before Heron Valley")
+	wants(t, k.ok("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). Ridden as training", "No other day changes.", "RACE Quarry Crit 1h")
 	k.refused("/plan show race:zebra", "race")
 }
 
@@ -139,7 +139,7 @@ func TestWithoutAWeekNothingIsPlanned(t *testing.T) {
 
 func TestButtonsAreCommands(t *testing.T) {
 	k := withRaces(t)
-	for _, line := range []string{"/ride", "/plan show", "/plan show race:heron", "/race priority race:quarry priority:B", "/race remove race:quarry",
+	for _, line := range []string{"/ride", "/plan show", "/plan show race:heron", "/race priority race:quarry priority:B", `/race remove race:"quarry crit"`,
 		"/plan move from:2026-06-16 to:2026-06-17", "/week share week:\"" + inesWeek + "\""} {
 		reply := k.ok(line)
 		if len(reply.Buttons) == 0 {

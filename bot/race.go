@@ -16,8 +16,10 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	if err := readRace(&race, &req); err != nil {
 		return Reply{}, err
 	}
+	again := false
 	e, err := b.change(ctx, req, func() error {
-		_, err := b.db.AddRace(ctx, req.rider.athlete.ID, race)
+		added, err := b.db.AddRace(ctx, req.rider.athlete.ID, race)
+		again = added.Registered != race.Registered
 		return onSameDay(err, &race)
 	})
 	if err != nil {
@@ -27,7 +29,7 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s is in your calendar: %s.", race.Name, describeRace(&race))
 	p.add(raceNews(e, &race)...)
 	reply := aboutRace(&p, &race)
-	if req.rider.athlete.Settings.Announce {
+	if req.rider.athlete.Settings.Announce && !again {
 		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "race",
 			Text: fmt.Sprintf("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}
 	}
@@ -124,8 +126,8 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 		rows = append(rows, fmt.Sprintf("%s  %s: %s", raceDate(&race, req.rider.today), race.Name, strings.Join(riders, ", ")))
 	}
 	if len(rows) == 0 {
-		return Reply{Text: fmt.Sprintf("No race to come in %s.\nAdd one: /race add name:\"Hill Loop\" date:%s priority:A",
-			req.rider.club.Name, req.rider.today.AddDays(28))}, nil
+		return Reply{Text: fmt.Sprintf("No race to come in %s.\nAdd one: /race add name:\"Hill Loop\" date:%s priority:A hours:3",
+			req.rider.club.Name, raceDayAhead(req.rider.today))}, nil
 	}
 	var p page
 	p.addf("%s: %s to come, next %s on %s.", req.rider.club.Name, count(len(rows), "race"), next.Name, next.Date.Short())

@@ -130,8 +130,10 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"The \"Old\" Loop" date:2026-06-28 priority:B hours:3.75 days:2 emphasis:important start:10:30 kind:gravel place:"a b"`)
 	before := k.facts()
-	k.refused(`/race remove race:"Old Lop"`, "race")
-	reply := k.ok(`/race remove race:"old loop"`)
+	for _, loose := range []string{`"Old Lop"`, `"old loop"`, "l", "2026-06-27"} {
+		k.refused("/race remove race:"+loose, "race")
+	}
+	reply := k.ok(`/race remove race:"the \"old\" loop"`)
 	if n := len(k.facts().Races); n != 0 {
 		t.Fatalf("%d races left", n)
 	}
@@ -140,7 +142,10 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 	if !ok {
 		t.Fatalf("no way back:\n%s", reply.Text)
 	}
-	k.ok(undo)
+	k.who.Now = at("2026-06-20T08:00:00Z") // days later it comes back as it was registered
+	if back := k.ok(undo); len(back.Sent) != 0 {
+		t.Errorf("announced again: %v", back.Sent)
+	}
 	if after := k.facts(); after.Races[0] != before.Races[0] {
 		t.Errorf("came back as %+v, was %+v", after.Races[0], before.Races[0])
 	}

@@ -3,7 +3,6 @@ package bot
 import (
 	"context"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -98,7 +97,7 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if !found.sure {
+	if !namedExactly(found.Race, req.get("race"), req.rider.today) {
 		return Reply{}, refuse("race", "none of your races is called %q; did you mean race:%s?", clip(req.get("race")), Quote(found.Name))
 	}
 	e, err := b.change(ctx, req, func() error {
@@ -119,11 +118,22 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 		Buttons: []Button{{Label: "Undo", Command: "race add", Options: raceOptions(&found.Race.Race)}}}, nil
 }
 
+// namedExactly reports whether the text is the race's whole name or its date:
+// nothing is removed on less.
+func namedExactly(r storage.Race, text string, today planner.Date) bool {
+	name, on := cutDate(strings.TrimSpace(text))
+	if strings.EqualFold(name, r.Name) && (on.IsZero() || on == r.Date) || strings.EqualFold(text, r.Name) {
+		return true
+	}
+	date, err := planner.ParseDate(text, today)
+	return err == nil && date == r.Date
+}
+
 // raceOptions are the options that register the race again.
 func raceOptions(r *planner.Race) map[string]string {
 	out := map[string]string{"name": r.Name, "date": r.Date.String(), "priority": r.Priority.String()}
 	if r.Hours > 0 {
-		out["hours"] = strconv.FormatFloat(r.Hours, 'f', -1, 64)
+		out["hours"] = planner.Duration(int(r.Hours*60 + 0.5))
 	}
 	if r.Days > 1 {
 		out["days"] = fmt.Sprint(r.Days)

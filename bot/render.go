@@ -165,35 +165,47 @@ func taperOf(p *planner.Plan, r *planner.Race) (planner.TaperSummary, bool) {
 // window says what a race does to the days before it, in one line.
 func window(p *planner.Plan, r *planner.Race) string {
 	if t, ok := taperOf(p, r); ok {
-		return fmt.Sprintf("Taper: %s, %s to %s; %d of %d usual minutes (%.0f %% less).",
-			count(t.Days, "day"), t.From.Short(), r.Date.AddDays(-1).Short(), t.PlanMinutes, t.UsualMinutes, t.CutPercent)
+		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, r.Date.AddDays(-1)), share(&t))
 	}
-	if other := outranked(p, r); other != "" {
-		return other
-	}
-	switch r.Priority {
-	case planner.PriorityA:
+	role, host := roleOf(p, r)
+	switch role {
+	case planner.Outranked:
+		return host + " has this day: only that race is planned."
+	case planner.InsideTaper:
+		return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", host)
+	case planner.InRecovery:
+		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", host)
+	case planner.NoDaysLeft:
 		return "No days are left for a taper of its own."
-	case planner.PriorityB:
+	case planner.HalfTapered:
 		return fmt.Sprintf("Half a week of freshness: nothing changes before %s.", r.Date.AddDays(-4).Short())
+	case planner.TrainedThrough:
+		return "Ridden as training: it is that week's hard session, no taper."
 	}
-	return "Ridden as training: it is that week's hard session, no taper."
+	return "It is over."
 }
 
-// outranked says which race decides the days of this one, if any.
-func outranked(p *planner.Plan, r *planner.Race) string {
-	if d, ok := p.Day(r.Date); ok && d.Race != nil && !sameRace(d.Race, r) {
-		return d.Race.Name + " has this day: only that race is planned."
+// share is a taper's minutes against the usual ones, in words.
+func share(t *planner.TaperSummary) string {
+	text := fmt.Sprintf("%d of %d usual minutes", t.PlanMinutes, t.UsualMinutes)
+	if t.CutPercent > 0 {
+		text += fmt.Sprintf(" (%.0f %% less)", t.CutPercent)
 	}
-	for _, t := range p.Tapers {
-		if t.From <= r.Date && r.Date < t.Race.Date {
-			return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", t.Race.Name)
+	return text
+}
+
+// roleOf is how a race is planned, and the name of the race that decided.
+func roleOf(p *planner.Plan, r *planner.Race) (role planner.Role, host string) {
+	for _, known := range p.Races {
+		if known.Race.Name != r.Name || known.Race.Date < r.Date || known.Race.Date > r.Last() {
+			continue
 		}
+		if known.Host != nil {
+			host = known.Host.Name
+		}
+		return known.Role, host
 	}
-	if d, ok := p.Day(r.Date.AddDays(-1)); ok && d.Phase == planner.Recovering && d.Race != nil && d.Race.Priority < r.Priority {
-		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", d.Race.Name)
-	}
-	return ""
+	return planner.History, ""
 }
 
 // count is "1 day" or "3 days".

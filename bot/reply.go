@@ -73,6 +73,3 @@ func (p *page) gap() {
 func (p *page) String() string {
 	return strings.TrimRight(strings.Join(p.lines, "\n"), "\n")
 }
-
-// private is a reply that only the rider and the club's coaches may see.
-func (p *page) private() Reply { return Reply{Text: p.String(), Private: true} }

@@ -105,6 +105,12 @@ func (r *Request) day(option string) (planner.Date, error) {
 	return date, aheadOnly(option, date, today)
 }
 
+// raceDayAhead is a Sunday at least four weeks ahead, for examples.
+func raceDayAhead(today planner.Date) planner.Date {
+	day := today.AddDays(28)
+	return day.AddDays(int(planner.Sunday - day.Weekday()))
+}
+
 func aheadOnly(option string, date, today planner.Date) error {
 	switch {
 	case date < today:

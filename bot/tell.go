@@ -56,36 +56,30 @@ func span(from, to planner.Date) string {
 	return from.Short() + " to " + to.Short()
 }
 
-// notAway takes back every absence that touches the stretch.
+// notAway takes back the absence of exactly that stretch.
 func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
 	id := req.rider.athlete.ID
 	all, err := b.db.Absences(ctx, id)
 	if err != nil {
 		return Reply{}, err
 	}
-	var gone []storage.Absence
-	var spans []string
+	var touching []string
 	for _, a := range all {
-		if a.From <= to && from <= a.To {
-			gone = append(gone, a)
-			spans = append(spans, span(a.From, a.To))
-		}
-	}
-	if len(gone) == 0 {
-		return Reply{}, refuse("from", "you told of no days away in %s; /me show lists them", span(from, to))
-	}
-	e, err := b.change(ctx, req, func() error {
-		for _, a := range gone {
-			if err := b.db.RemoveAbsence(ctx, id, a.ID); err != nil {
-				return err
+		if a.From == from && a.To == to {
+			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, id, a.ID) })
+			if err != nil {
+				return Reply{}, err
 			}
+			return told(e, from, "Not away after all: "+span(from, to)+".", ""), nil
 		}
-		return nil
-	})
-	if err != nil {
-		return Reply{}, err
+		if a.From <= to && from <= a.To {
+			touching = append(touching, fmt.Sprintf("/tell away from:%s to:%s kind:none", a.From, a.To))
+		}
 	}
-	return told(e, from, "Not away after all: "+strings.Join(spans, ", ")+".", ""), nil
+	if len(touching) > 0 {
+		return Reply{}, refuse("from", "you told of no days away %s exactly; take back a whole stretch: %s", span(from, to), strings.Join(touching, " or "))
+	}
+	return Reply{}, refuse("from", "you told of no days away %s; /me show lists them", span(from, to))
 }
 
 // told is the reply to a fact: what was understood, what it changes, how to undo it.
@@ -177,7 +171,7 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 
 func (b *Bot) noBlock(ctx context.Context, req Request, blocks []storage.Block, from, to planner.Date) (Reply, error) {
 	for _, k := range blocks {
-		if k.From > to || from > k.To {
+		if k.From != from || k.To != to {
 			continue
 		}
 		e, err := b.change(ctx, req, func() error { return b.db.RemoveBlock(ctx, req.rider.athlete.ID, k.ID) })
@@ -186,5 +180,10 @@ func (b *Bot) noBlock(ctx context.Context, req Request, blocks []storage.Block, 
 		}
 		return told(e, k.From, fmt.Sprintf("The block %s is taken back.", span(k.From, k.To)), ""), nil
 	}
-	return Reply{}, refuse("from", "you told of no block in %s; /me show lists them", span(from, to))
+	for _, k := range blocks {
+		if k.From <= to && from <= k.To {
+			return Reply{}, refuse("from", "you told of no block %s exactly; take back the whole one: /tell block from:%s to:%s percent:none", span(from, to), k.From, k.To)
+		}
+	}
+	return Reply{}, refuse("from", "you told of no block %s; /me show lists them", span(from, to))
 }

@@ -43,7 +43,7 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 		p.add(raceNews(e, race)...)
 		reply.Race, reply.Buttons = race.Name, []Button{planButton(race)}
 	} else {
-		p.addf("Next, register a race: /race add name:\"Hill Loop\" date:%s priority:A", req.rider.today.AddDays(28))
+		p.addf("Next, register a race: /race add name:\"Hill Loop\" date:%s priority:A hours:3", raceDayAhead(req.rider.today))
 	}
 	reply.Text = p.String()
 	return reply, nil

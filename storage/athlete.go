@@ -120,7 +120,7 @@ const selectAthlete = `SELECT a.id, a.club_id, a.name, coalesce(a.zone, c.zone),
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteNamed(ctx context.Context, q queryer, club ClubID, name string) (Athlete, error) {
-	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.name = ?`, club, name))
+	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.name = ? COLLATE NOCASE ORDER BY a.name <> ? LIMIT 1`, club, name, name))
 }
 
 func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) {

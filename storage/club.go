@@ -54,7 +54,8 @@ func (db *DB) addClub(ctx context.Context, name, zone string) (club Club, err er
 }
 
 func clubNamed(ctx context.Context, q queryer, name string) (c Club, err error) {
-	err = q.QueryRowContext(ctx, `SELECT id, name, zone, coalesce(channel, ''), added_ms FROM club WHERE name = ?`, name).
+	err = q.QueryRowContext(ctx, `SELECT id, name, zone, coalesce(channel, ''), added_ms FROM club
+		WHERE name = ? COLLATE NOCASE ORDER BY name <> ? LIMIT 1`, name, name).
 		Scan(&c.ID, &c.Name, &c.Zone, &c.Channel, instant{&c.Added})
 	return c, err
 }

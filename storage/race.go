@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"time"
 
@@ -26,7 +27,8 @@ type ClubRace struct {
 
 // AddRace registers a race for the rider. Without a day of registration it is
 // today in the rider's zone. The same name on the same date, in capitals or
-// not, gives ErrExists.
+// not, gives ErrExists. A race that was removed before keeps its first day of
+// registration.
 func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (Race, error) {
 	added := Race{Race: race}
 	err := race.Validate()
@@ -51,6 +53,15 @@ func (db *DB) insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *
 		}
 		r.Registered = planner.DateOf(db.Now().In(zone))
 	}
+	var registered planner.Date
+	err := tx.QueryRowContext(ctx, `DELETE FROM race WHERE athlete_id = ? AND date = ? AND name = ? COLLATE NOCASE AND removed_ms IS NOT NULL
+		RETURNING registered`, athlete, r.Date.String(), r.Name).Scan(date(&registered))
+	switch {
+	case err == nil:
+		r.Registered = min(r.Registered, registered)
+	case !errors.Is(err, sql.ErrNoRows):
+		return err
+	}
 	return tx.QueryRowContext(ctx, `INSERT INTO race
 		(name, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
 		VALUES (?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
@@ -65,7 +76,7 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, race Race) erro
 		err = db.write(ctx, func(tx *sql.Tx) error {
 			return hit(tx.ExecContext(ctx, `UPDATE race SET
 				name = ?, date = ?, priority = ?, hours = nullif(?, 0.0), kind = ?, days = ?, start = ?, emphasis = ?, place = ?, registered = ?
-				WHERE athlete_id = ? AND id = ?`, append(raceValues(&race.Race), athlete, race.ID)...))
+				WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`, append(raceValues(&race.Race), athlete, race.ID)...))
 		})
 	}
 	if err != nil {
@@ -74,9 +85,17 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, race Race) erro
 	return nil
 }
 
-// RemoveRace deletes the rider's race; another rider's race is ErrNotFound.
+// RemoveRace takes the rider's race out of the calendar; another rider's race is
+// ErrNotFound. Adding it again brings back the day on which it was registered.
 func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, id RaceID) error {
-	return db.removeByID(ctx, "race", athlete, int64(id))
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		return hit(tx.ExecContext(ctx, `UPDATE race SET removed_ms = ? WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`,
+			db.Now().UnixMilli(), athlete, id))
+	})
+	if err != nil {
+		return fmt.Errorf("remove race %d: %w", id, err)
+	}
+	return nil
 }
 
 // Races lists the rider's races by date, past ones too.
@@ -92,7 +111,7 @@ func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
 	return list(ctx, q, func(r *Race, scan func(...any) error) error {
 		return scan(append([]any{&r.ID}, raceColumns(&r.Race)...)...)
 	}, `SELECT id, name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race WHERE athlete_id = ? ORDER BY date, name COLLATE NOCASE`, athlete)
+		FROM race WHERE athlete_id = ? AND removed_ms IS NULL ORDER BY date, name COLLATE NOCASE`, athlete)
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too.
@@ -100,7 +119,7 @@ func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
 		return scan(append([]any{&r.Athlete, &r.ID}, raceColumns(&r.Race.Race)...)...)
 	}, `SELECT a.name, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? ORDER BY date, r.name COLLATE NOCASE, a.name`, club)
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.name COLLATE NOCASE, a.name`, club)
 	if err != nil {
 		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
 	}

@@ -25,7 +25,7 @@ var controls = []struct{ word, argument, example string }{
 // control answers a control line, written without its colon.
 func (s *Session) control(ctx context.Context, line string) bot.Reply {
 	word, arg, _ := strings.Cut(line, " ")
-	word, arg = strings.ToLower(word), trim(arg)
+	word, arg = strings.ToLower(word), unquote(trim(arg))
 	for _, c := range controls {
 		if c.word != word {
 			continue
@@ -82,6 +82,14 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 	}
 	s.ended = true
 	return said("Bye."), nil
+}
+
+// unquote takes the quotes off a value that stands in them.
+func unquote(arg string) string {
+	if n := len(arg); n >= 2 && arg[0] == '"' && arg[n-1] == '"' {
+		return trim(arg[1 : n-1])
+	}
+	return arg
 }
 
 // said is the answer of a control line.

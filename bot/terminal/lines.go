@@ -25,6 +25,9 @@ func (s *Session) Run(ctx context.Context, in io.Reader, out io.Writer) error {
 			return err
 		}
 		end := err != nil
+		if end && line == "" && !tooLong {
+			return nil // nothing stands after the last line's end
+		}
 		if err := s.put(ctx, line, tooLong, out); err != nil {
 			return err
 		}
@@ -41,7 +44,7 @@ func (s *Session) put(ctx context.Context, line string, tooLong bool, out io.Wri
 	if !tooLong {
 		reply, answered = s.Line(ctx, line)
 	}
-	if !answered {
+	if !answered && !s.json {
 		return nil
 	}
 	if s.json {

@@ -55,12 +55,13 @@ func Open(ctx context.Context, c Config) (*Session, error) {
 	return s, s.setNow(ctx, c.Now)
 }
 
-// Line answers one line; answered is false for blank lines and comments.
+// Line answers one line; answered is false for blank lines and comments, whose
+// empty reply only scripts are shown.
 func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answered bool) {
 	line = trim(line)
 	switch {
 	case line == "" || line[0] == '#':
-		return bot.Reply{}, false
+		return said(""), false
 	case line[0] == ':':
 		return s.control(ctx, line[1:]), true
 	}

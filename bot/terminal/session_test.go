@@ -173,7 +173,7 @@ func TestSaveWritesTheFilesOfTheLastReply(t *testing.T) {
 	}
 }
 
-// TestRunJSON: one line of JSON for each line that is answered, with all keys.
+// TestRunJSON: one line of JSON for each line of input, with all keys.
 func TestRunJSON(t *testing.T) {
 	s := newSession(t)
 	s.json = true
@@ -186,7 +186,7 @@ func TestRunJSON(t *testing.T) {
 	want := []struct {
 		ok           bool
 		topic, field string
-	}{{true, "command", ""}, {true, "command", ""}, {false, "command", "date"}, {true, "unknown", ""}, {true, "unknown", ""},
+	}{{true, "command", ""}, {true, "command", ""}, {true, "command", ""}, {true, "command", ""}, {false, "command", "date"}, {true, "unknown", ""}, {true, "unknown", ""},
 		{false, "command", "line"}, {false, "command", "line"}, {false, "command", "line"}, {true, "unknown", ""}, {true, "command", ""}, {true, "command", ""}}
 	got := strings.Split(strings.TrimSuffix(out.String(), "\n"), "\n")
 	if len(got) != len(want) {
@@ -206,11 +206,11 @@ func TestRunJSON(t *testing.T) {
 		}
 	}
 	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
-	if !strings.HasPrefix(got[1], `{"ok":true,"topic":"command","topics":["command"],"text":"`) || !strings.HasSuffix(got[1], race) {
-		t.Errorf("shape of a reply:\n%s\nwant the end\n%s", got[1], race)
+	if !strings.HasPrefix(got[3], `{"ok":true,"topic":"command","topics":["command"],"text":"`) || !strings.HasSuffix(got[3], race) {
+		t.Errorf("shape of a reply:\n%s\nwant the end\n%s", got[3], race)
 	}
-	if !strings.HasSuffix(got[3], `"private":true,"error":null,"date":null,"race":null,"buttons":[],"files":[],"sent":[]}`) {
-		t.Errorf("shape of an empty reply:\n%s", got[3])
+	if !strings.HasSuffix(got[5], `"private":true,"error":null,"date":null,"race":null,"buttons":[],"files":[],"sent":[]}`) {
+		t.Errorf("shape of an empty reply:\n%s", got[5])
 	}
 }
 

@@ -46,15 +46,27 @@ func (c *planCommand) Run(w *world) error {
 }
 
 func (c *planCommand) read(w *world) ([]byte, error) {
-	if c.File == "-" {
-		return io.ReadAll(w.stdin)
+	source := w.stdin
+	if c.File != "-" {
+		file, err := os.Open(c.File)
+		if err != nil {
+			return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v); for example musette plan season.json", err)}
+		}
+		defer file.Close() //nolint:errcheck // only read
+		source = file
 	}
-	data, err := os.ReadFile(c.File)
-	if err != nil {
+	data, err := io.ReadAll(io.LimitReader(source, maxPlanFile+1))
+	switch {
+	case err != nil:
 		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v); for example musette plan season.json", err)}
+	case len(data) > maxPlanFile:
+		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB; a season takes a few kilobytes, for example musette plan season.json"}
 	}
 	return data, nil
 }
+
+// maxPlanFile is the largest plan file that is read, in bytes.
+const maxPlanFile = 1 << 20
 
 // writePlan is a plan for people: tapers and warnings first, then a day a line.
 func writePlan(out *bytes.Buffer, plan *planner.Plan) {

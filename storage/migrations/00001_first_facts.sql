@@ -41,8 +41,10 @@ CREATE TABLE race (
     emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    UNIQUE (athlete_id, date, name COLLATE NOCASE)
+    removed_ms INTEGER -- NULL: in the calendar; a removed race comes back as it was registered
 ) STRICT;
+
+CREATE UNIQUE INDEX race_in_calendar ON race (athlete_id, date, name COLLATE NOCASE) WHERE removed_ms IS NULL;
 
 -- The text is the typical week in the planner's own writing; it holds from from_date on.
 CREATE TABLE week (

@@ -67,7 +67,7 @@ CREATE TABLE race (
     emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    UNIQUE (athlete_id, date, name COLLATE NOCASE)
+    removed_ms INTEGER -- NULL: in the calendar; a removed race comes back as it was registered
 ) STRICT;
 
 CREATE TABLE week (
@@ -78,3 +78,5 @@ CREATE TABLE week (
 ) STRICT, WITHOUT ROWID;
 
 CREATE INDEX move_by_athlete ON move (athlete_id);
+
+CREATE UNIQUE INDEX race_in_calendar ON race (athlete_id, date, name COLLATE NOCASE) WHERE removed_ms IS NULL;

@@ -1,0 +1,67 @@
+package bot
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// Only the whole stretch that was told is taken back.
+func TestAwayIsTakenBackExactly(t *testing.T) {
+	k := withRaces(t)
+	k.ok("/tell away from:2026-06-17 to:2026-06-18", "/tell away from:2026-06-18 to:2026-06-20 kind:travel")
+	k.refused("/tell away from:2026-06-17 kind:none", "from")
+	if got := len(k.facts().Absences); got != 2 {
+		t.Fatalf("%d absences left, want both", got)
+	}
+	k.ok("/tell away from:2026-06-17 to:2026-06-18 kind:none")
+	if got := k.facts().Absences; len(got) != 1 || !got[0].Travel {
+		t.Errorf("left are %v, want the travel alone", got)
+	}
+	k.ok("/tell block from:2026-06-08 to:2026-06-14 percent:15")
+	k.refused("/tell block from:2026-06-08 to:2026-06-10 percent:none", "from")
+	k.ok("/tell block from:2026-06-08 to:2026-06-14 percent:none")
+	if got := k.facts().Blocks; len(got) != 0 {
+		t.Errorf("left are blocks %v", got)
+	}
+}
+
+// A race whose name is a word of the warnings hides none of them.
+func TestRaceNamesHideNoWarnings(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"doctor" date:2026-06-28 priority:A hours:3`, `/race add name:"days" date:2026-07-12 priority:A`)
+	wants(t, k.ok("/plan show race:days"), "has no length", "A races 14 days apart")
+}
+
+// Naming a swapped pair again undoes it, also when another swap came after it.
+func TestAnOlderSwapCanBeUndone(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", "/plan move from:2026-06-03 to:2026-06-06", "/plan move from:2026-06-10 to:2026-06-13")
+	k.ok("/plan move from:2026-06-06 to:2026-06-03")
+	if got := k.facts().Moves; len(got) != 1 || got[0].From.String() != "2026-06-10" {
+		t.Errorf("left are the swaps %v, want the second alone", got)
+	}
+}
+
+var printedCommand = regexp.MustCompile(`(?m)(?:^|: )(/[a-z]+(?: [a-z]+)? [^\n]*?)(?:\. |$)`)
+
+// Every command that a reply prints works when it is typed as it stands.
+func TestPrintedCommandsWork(t *testing.T) {
+	k := withRaces(t)
+	tried := 0
+	for _, line := range []string{"/ride", "/ride tomorrow", "/plan show", "/plan show race:heron", "/plan why tomorrow", "/race list", "/me show",
+		"/tell limit day:2026-06-20 minutes:45", "/tell away from:2026-06-22", "/plan move from:2026-06-03 to:2026-06-06", `/race remove race:"quarry crit"`} {
+		for _, found := range printedCommand.FindAllStringSubmatch(k.ok(line).Text, -1) {
+			if strings.Contains(found[1], "...") || strings.Contains(found[1], "race add name") && line != `/race remove race:"quarry crit"` {
+				continue
+			}
+			tried++
+			if reply := k.say(found[1]); reply.Err != nil {
+				t.Errorf("%s prints %q, refused: %s", line, found[1], reply.Text)
+			}
+		}
+	}
+	if tried < 8 {
+		t.Errorf("only %d printed commands found", tried)
+	}
+}
