@@ -65,3 +65,12 @@ func TestPrintedCommandsWork(t *testing.T) {
 		t.Errorf("only %d printed commands found", tried)
 	}
 }
+
+// What was warned of before is not news.
+func TestOldWarningsAreNoNews(t *testing.T) {
+	k := newTalk(t)
+	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "has no length")
+	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text, "has no length") {
+		t.Errorf("told again:\n%s", reply.Text)
+	}
+}

@@ -116,7 +116,7 @@ func TestRide(t *testing.T) {
 	if got, want := firstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:", "/plan why 2026-06-02")
+	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:", "/ride 2026-06-03")
 	wants(t, k.ok("/ride"), "Today, Mon 1 Jun: recovery 40min.", "RPE of 10: 2-3")
 	wants(t, k.ok("/ride thu"), "Thu 4 Jun: rest.")
 	eve := k.ok("/ride day:2026-07-11")

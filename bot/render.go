@@ -226,13 +226,13 @@ func (e *effect) news() []string {
 }
 
 func (e *effect) newWarnings() []string {
-	known := map[planner.Warning]bool{}
+	known := map[string]bool{}
 	for _, w := range e.before.Warnings {
-		known[w] = true
+		known[w.Text] = true
 	}
 	var lines []string
 	for _, w := range e.after.Warnings {
-		if !known[w] {
+		if !known[w.Text] {
 			lines = append(lines, "! "+w.Text)
 		}
 	}

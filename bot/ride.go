@@ -25,8 +25,11 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 		p.add("As in your usual week.")
 	}
 	for i, s := range d.Sessions {
+		if s.Kind == planner.Rest {
+			continue // the first line has said it
+		}
 		p.add(d.Text(i))
-		if s.Kind != planner.Rest && s.Kind != planner.RaceRide {
+		if s.Kind != planner.RaceRide {
 			p.addf("Effort %s; RPE of 10: %s.", s.Effort, s.RPE())
 		}
 	}
@@ -34,7 +37,10 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 		p.add("! " + c)
 	}
 	next := day.AddDays(1)
-	p.addf("Sources: /plan why %s. Next day: /ride %s", day, next)
+	if d.Changed() {
+		p.addf("Sources: /plan why %s", day)
+	}
+	p.addf("Next day: /ride %s", next)
 	reply := aboutDay(&p, d)
 	reply.Buttons = []Button{
 		{Label: "Why", Command: "plan why", Options: map[string]string{"day": day.String()}},
