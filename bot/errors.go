@@ -42,7 +42,7 @@ func userError(err error) (fault FieldError, ref string) {
 		return FieldError{Message: "That is stored already; nothing changed."}, ""
 	}
 	ref = newRef()
-	return FieldError{Message: "Something broke here and nothing was changed; try again, or tell the club's admin the reference " + ref + "."}, ref
+	return FieldError{Message: "Something broke here; see what is stored with /me show and /race list, try again, or tell the club's admin the reference " + ref + "."}, ref
 }
 
 // newRef is a short reference that people can read out: k3f9w.

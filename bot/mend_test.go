@@ -74,3 +74,14 @@ func TestOldWarningsAreNoNews(t *testing.T) {
 		t.Errorf("told again:\n%s", reply.Text)
 	}
 }
+
+// The undo of a second limit brings the first one back; past days are refused.
+func TestLimitsAndPastDays(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/tell limit day:2026-06-20 minutes:90")
+	wants(t, k.ok("/tell limit day:2026-06-20 minutes:60"), "Undo: /tell limit day:2026-06-20 minutes:90")
+	k.refused("/tell away from:2026-05-04 to:2026-05-06", "to")
+	if f := k.facts(); len(f.Absences) != 0 || len(f.Limits) != 1 {
+		t.Errorf("stored %v and %v", f.Absences, f.Limits)
+	}
+}

@@ -59,7 +59,7 @@ func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
 // effect is what a change of the rider's facts does to the plan.
 type effect struct {
 	before, after *planner.Plan
-	facts         *planner.Facts // after the change
+	old, facts    *planner.Facts // before and after the change
 }
 
 // change runs a change of the rider's facts between two derivations of the plan.
@@ -76,7 +76,7 @@ func (b *Bot) change(ctx context.Context, req Request, do func() error) (*effect
 	if err != nil {
 		return nil, err
 	}
-	e := &effect{facts: facts, before: planner.Derive(today, old), after: planner.Derive(today, facts)}
+	e := &effect{old: old, facts: facts, before: planner.Derive(today, old), after: planner.Derive(today, facts)}
 	end := max(lastDay(e.before), lastDay(e.after))
 	if lastDay(e.before) < end {
 		e.before = planner.DeriveUntil(today, end, old)

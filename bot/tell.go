@@ -29,6 +29,9 @@ func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
 	if req.get("kind") == none {
 		return b.notAway(ctx, req, from, to)
 	}
+	if to < req.rider.today {
+		return Reply{}, refuse("to", "%s is past (today is %s); for example %s", to.Long(), req.rider.today.Long(), req.rider.today.AddDays(1))
+	}
 	away := planner.Absence{From: from, To: to, Travel: req.get("kind") == "travel"}
 	e, err := b.change(ctx, req, func() error {
 		_, err := b.db.AddAbsence(ctx, req.rider.athlete.ID, away)
@@ -117,7 +120,13 @@ func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
 	if minutes == 0 {
 		understood = fmt.Sprintf("Noted: no training on %s.", day.Long())
 	}
-	return told(e, day, understood, fmt.Sprintf("Undo: /tell limit day:%s minutes:none", day)), nil
+	undo := none
+	for _, l := range e.old.Limits {
+		if l.Date == day {
+			undo = fmt.Sprint(l.Minutes)
+		}
+	}
+	return told(e, day, understood, fmt.Sprintf("Undo: /tell limit day:%s minutes:%s", day, undo)), nil
 }
 
 func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply, error) {

@@ -111,3 +111,25 @@ func TestDaysStayAsTodayMoves(t *testing.T) {
 		}
 	}
 }
+
+// No plan file that reads clean makes the planner panic or leave a gap.
+func FuzzDerive(f *testing.F) {
+	for i := range 40 {
+		f.Add(plannertest.Generate(rand.New(rand.NewPCG(uint64(i), 17))))
+	}
+	f.Fuzz(func(t *testing.T, input []byte) {
+		today, facts, faults := planfile.Read(input)
+		if len(faults) > 0 {
+			return
+		}
+		p := planner.Derive(today, facts)
+		for i := range p.Days {
+			if p.Days[i].Date != today.AddDays(i) || len(p.Days[i].Sessions) == 0 {
+				t.Fatalf("day %d is %s with %d sessions", i, p.Days[i].Date, len(p.Days[i].Sessions))
+			}
+			if p.Days[i].Changed() != (len(p.Days[i].Why()) > 0) {
+				t.Fatalf("%s: changed without a reason, or a reason without change", p.Days[i].Date)
+			}
+		}
+	})
+}

@@ -50,7 +50,7 @@ func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, name string) (Athl
 		athlete, err = db.addAthlete(ctx, club, name)
 	}
 	if err != nil {
-		return Athlete{}, fmt.Errorf("rider %q of club %d: %w", name, club, explain(err))
+		return Athlete{}, fmt.Errorf("rider by name of club %d: %w", club, explain(err))
 	}
 	return athlete, nil
 }

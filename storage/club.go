@@ -29,7 +29,7 @@ func (db *DB) EnsureClub(ctx context.Context, name, zone string) (Club, error) {
 		club, err = db.addClub(ctx, name, zone)
 	}
 	if err != nil {
-		return Club{}, fmt.Errorf("club %q: %w", name, explain(err))
+		return Club{}, fmt.Errorf("club by name: %w", explain(err))
 	}
 	return club, nil
 }

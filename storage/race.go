@@ -36,7 +36,7 @@ func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race)
 		err = db.write(ctx, func(tx *sql.Tx) error { return db.insertRace(ctx, tx, athlete, &added) })
 	}
 	if err != nil {
-		return Race{}, fmt.Errorf("add race %q on %s: %w", race.Name, race.Date, err)
+		return Race{}, fmt.Errorf("add race of rider %d on %s: %w", athlete, race.Date, err)
 	}
 	return added, nil
 }
@@ -80,7 +80,7 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, race Race) erro
 		})
 	}
 	if err != nil {
-		return fmt.Errorf("change race %d to %q on %s: %w", race.ID, race.Name, race.Date, err)
+		return fmt.Errorf("change race %d: %w", race.ID, err)
 	}
 	return nil
 }

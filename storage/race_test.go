@@ -22,7 +22,7 @@ func TestAddRace(t *testing.T) {
 	t.Run("ErrExists", func(t *testing.T) {
 		_, err := db.AddRace(ctx, me, raceOn(t, "Hill Loop", "2026-06-13"))
 		wantError(t, err, ErrExists)
-		if got, want := err.Error(), `add race "Hill Loop" on 2026-06-13: exists already`; got != want {
+		if got, want := err.Error(), `add race of rider 1 on 2026-06-13: exists already`; got != want {
 			t.Errorf("got %q, want %q", got, want)
 		}
 		_, err = db.AddRace(ctx, me, raceOn(t, "HILL loop", "2026-06-13"))
