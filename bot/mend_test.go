@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"musette/planner"
 )
 
 // Only the whole stretch that was told is taken back.
@@ -83,5 +85,42 @@ func TestLimitsAndPastDays(t *testing.T) {
 	k.refused("/tell away from:2026-05-04 to:2026-05-06", "to")
 	if f := k.facts(); len(f.Absences) != 0 || len(f.Limits) != 1 {
 		t.Errorf("stored %v and %v", f.Absences, f.Limits)
+	}
+}
+
+// Of two races with one name none is removed by the name alone.
+func TestRemoveNamesOneRace(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-10 priority:C`, `/race add name:Mill date:2026-07-10 priority:C`)
+	k.who.Now = at("2026-06-20T08:00:00Z")
+	k.refused("/race remove race:Mill", "race")
+	k.ok(`/race remove race:"Mill 2026-07-10"`)
+	k.refused(`/race remove race:"Mill 2026-07-10"`, "race")
+	if got := k.facts().Races; len(got) != 1 || got[0].Date.String() != "2026-06-10" {
+		t.Errorf("left are %v, want the race of June", got)
+	}
+}
+
+// A removed race comes back after its day too; another race in the past does not.
+func TestRemovedRaceComesBackAfterItsDay(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-10 priority:A hours:3`)
+	k.who.Now = at("2026-06-12T08:00:00Z")
+	_, undo, _ := strings.Cut(k.ok("/race remove race:Mill").Text, "Undo: ")
+	k.ok(undo)
+	if got := k.facts().Races; len(got) != 1 || got[0].Registered != planner.NewDate(2026, 6, 1) {
+		t.Errorf("came back as %v, want it registered on 2026-06-01", got)
+	}
+	k.refused(`/race add name:Other date:2026-06-10 priority:A`, "date")
+}
+
+// Added again with a higher priority, a removed race counts as registered that day.
+func TestRemovedRaceIsNoWayToAnEarlierTaper(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-20 priority:C`)
+	k.who.Now = at("2026-06-16T08:00:00Z")
+	k.ok("/race remove race:Mill", `/race add name:Mill date:2026-06-20 priority:A`)
+	if got := k.facts().Races[0].Registered; got != planner.NewDate(2026, 6, 16) {
+		t.Errorf("registered %s, want 2026-06-16", got)
 	}
 }

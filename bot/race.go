@@ -13,6 +13,12 @@ import (
 
 func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	race := planner.Race{Days: 1, Registered: req.rider.today}
+	if past, err := b.removedInPast(ctx, &req); err != nil {
+		return Reply{}, err
+	} else if !past.IsZero() {
+		race.Date = past
+		delete(req.Options, "date")
+	}
 	if err := readRace(&race, &req); err != nil {
 		return Reply{}, err
 	}
@@ -34,6 +40,20 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 			Text: fmt.Sprintf("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}
 	}
 	return reply, nil
+}
+
+// removedInPast is the past date of a race that the rider removed and now adds
+// again; zero for all others.
+func (b *Bot) removedInPast(ctx context.Context, req *Request) (planner.Date, error) {
+	date, err := planner.ParseDate(req.get("date"), req.rider.today)
+	if err != nil || date >= req.rider.today {
+		return 0, nil // readRace says what is wrong with it
+	}
+	removed, err := b.db.WasRemoved(ctx, req.rider.athlete.ID, req.get("name"), date)
+	if err != nil || !removed {
+		return 0, err
+	}
+	return date, nil
 }
 
 // raceNews is what a new or changed race means: window, warnings, next step.

@@ -100,6 +100,9 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	if !namedExactly(found.Race, req.get("race"), req.rider.today) {
 		return Reply{}, refuse("race", "none of your races is called %q; did you mean race:%s?", clip(req.get("race")), Quote(found.Name))
 	}
+	if err := b.onlyOneNamed(ctx, req, found.Race); err != nil {
+		return Reply{}, err
+	}
 	e, err := b.change(ctx, req, func() error {
 		return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID)
 	})
@@ -116,6 +119,23 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	p.add("Undo: " + add.FormatLine(raceOptions(&found.Race.Race)))
 	return Reply{Text: p.String(), Date: found.Date, Race: found.Name,
 		Buttons: []Button{{Label: "Undo", Command: "race add", Options: raceOptions(&found.Race.Race)}}}, nil
+}
+
+// onlyOneNamed refuses a bare name that two of the rider's races have, past ones too.
+func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) error {
+	if !strings.EqualFold(strings.TrimSpace(req.get("race")), r.Name) {
+		return nil // a date was named
+	}
+	all, err := b.db.Races(ctx, req.rider.athlete.ID)
+	if err != nil {
+		return err
+	}
+	for _, other := range all {
+		if other.ID != r.ID && strings.EqualFold(other.Name, r.Name) {
+			return refuse("race", "two of your races are called %s; write the date too, for example race:%s", r.Name, Quote(r.Name+" "+r.Date.String()))
+		}
+	}
+	return nil
 }
 
 // namedExactly reports whether the text is the race's whole name or its date:

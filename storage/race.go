@@ -28,7 +28,7 @@ type ClubRace struct {
 // AddRace registers a race for the rider. Without a day of registration it is
 // today in the rider's zone. The same name on the same date, in capitals or
 // not, gives ErrExists. A race that was removed before keeps its first day of
-// registration.
+// registration unless it matters more now.
 func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (Race, error) {
 	added := Race{Race: race}
 	err := race.Validate()
@@ -53,19 +53,31 @@ func (db *DB) insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *
 		}
 		r.Registered = planner.DateOf(db.Now().In(zone))
 	}
-	var registered planner.Date
+	var removed planner.Race
 	err := tx.QueryRowContext(ctx, `DELETE FROM race WHERE athlete_id = ? AND date = ? AND name = ? COLLATE NOCASE AND removed_ms IS NOT NULL
-		RETURNING registered`, athlete, r.Date.String(), r.Name).Scan(date(&registered))
+		RETURNING registered, priority`, athlete, r.Date.String(), r.Name).
+		Scan(date(&removed.Registered), oneOf(&removed.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC))
 	switch {
-	case err == nil:
-		r.Registered = min(r.Registered, registered)
-	case !errors.Is(err, sql.ErrNoRows):
+	case err == nil && r.Priority >= removed.Priority: // raised, it counts as registered now
+		r.Registered = min(r.Registered, removed.Registered)
+	case err != nil && !errors.Is(err, sql.ErrNoRows):
 		return err
 	}
 	return tx.QueryRowContext(ctx, `INSERT INTO race
 		(name, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
 		VALUES (?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
 		append(raceValues(&r.Race), athlete)...).Scan(&r.ID)
+}
+
+// WasRemoved reports whether the rider has removed a race of that name, in
+// capitals or not, on that date.
+func (db *DB) WasRemoved(ctx context.Context, athlete AthleteID, name string, on planner.Date) (removed bool, err error) {
+	err = db.reader.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM race
+		WHERE athlete_id = ? AND date = ? AND name = ? COLLATE NOCASE AND removed_ms IS NOT NULL)`, athlete, on.String(), name).Scan(&removed)
+	if err != nil {
+		return false, fmt.Errorf("removed races of rider %d: %w", athlete, explain(err))
+	}
+	return removed, nil
 }
 
 // ChangeRace replaces the rider's race that has race.ID. Another rider's race

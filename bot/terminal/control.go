@@ -126,7 +126,7 @@ func (s *Session) become(ctx context.Context, who bot.Request, text string) (bot
 }
 
 func checkName(text string) error {
-	bad := func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) }
+	bad := func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }
 	if !utf8.ValidString(text) || strings.IndexFunc(text, bad) >= 0 {
 		return &planner.InputError{Msg: "the name holds characters that cannot be shown; for example Ines"}
 	}
