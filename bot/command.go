@@ -100,6 +100,16 @@ func (b *Bot) command(name string) (*Command, error) {
 	return nil, unknownCommand(b.commands, first, name)
 }
 
+// typed is a command of the table as a line that can be typed.
+func (b *Bot) typed(command string, options map[string]string) string {
+	for i := range b.commands {
+		if b.commands[i].Name == command {
+			return b.commands[i].FormatLine(options)
+		}
+	}
+	return "/" + command
+}
+
 // unknownCommand offers the group's commands, else the nearest to what was
 // typed: by its first word alone or by both.
 func unknownCommand(commands []Command, first, both string) error {

@@ -48,7 +48,7 @@ func raceCommands() []Command {
 		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
-		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, details...),
+		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, clearable(raceDetails())...),
 			Description: "Change what you told about a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
 		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Options: []Option{needRace, priority},
@@ -114,7 +114,7 @@ func lifeCommands() []Command {
 			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "31 May",
 				Description: "The last day of the block"},
 			{Name: "percent", Type: "number", Example: "20",
-				Description: "Per cent more than usual, 1 to 200; 20 where left out, none takes the block back"}},
+				Description: "Per cent more than usual, 1 to 100; 20 where left out, none takes the block back"}},
 			Description: "A training block with more minutes than usual",
 			Example:     "tell block from:\"18 May\" to:\"31 May\" percent:20"},
 	}
@@ -162,6 +162,17 @@ func raceDetails() []Option {
 			Description: "For a B race: important eases one more day, train-through does not"},
 		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
 	}
+}
+
+// clearable tells in the help of an option that none takes its value back.
+func clearable(options []Option) []Option {
+	for i := range options {
+		switch o := &options[i]; o.Name {
+		case "hours", "kind", "start", "place":
+			o.Description += "; none clears it"
+		}
+	}
+	return options
 }
 
 func dayOption(required bool) Option {

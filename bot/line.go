@@ -128,7 +128,7 @@ func (p *lineParser) unknown(name string) error {
 // label reads a word with a colon behind it. Weekdays are no labels, since
 // weeks are written "mon: recovery 40min" as well.
 func (p *lineParser) label(s string) (name, after string, ok bool) {
-	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
+	i := strings.IndexFunc(s, notInName)
 	if i <= 0 || s[i] != ':' {
 		return "", "", false
 	}
@@ -245,9 +245,10 @@ func Quote(value string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(value) + `"`
 }
 
-// optionLike reports a letter before a colon, which would read as an option's name.
+// optionLike reports a colon that may stand behind an option's name.
 func optionLike(value string) bool {
-	before, _, found := strings.Cut(value, ":")
-	last, _ := utf8.DecodeLastRuneInString(before)
-	return found && unicode.IsLetter(last)
+	i := strings.IndexFunc(value, notInName)
+	return i > 0 && value[i] == ':'
 }
+
+func notInName(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' }

@@ -84,7 +84,7 @@ func TestParseLineRefuses(t *testing.T) {
 
 func TestFormatLineReadsBack(t *testing.T) {
 	add := Commands()[0]
-	for _, name := range []string{"Hill Loop", `The "Old" Loop`, `back\slash`, `ends with \`, "x", "“quoted”", "date: hills", `"`, "Cup:Final", "date:x", "a:b:c"} {
+	for _, name := range []string{"Hill Loop", `The "Old" Loop`, `back\slash`, `ends with \`, "x", "“quoted”", "date: hills", `"`, "Cup:Final", "cup-:x", "date:x", "a:b:c"} {
 		options := map[string]string{"name": name, "date": "2026-06-13", "priority": "B", "place": "a b"}
 		got, err := ParseLine(Commands(), add.FormatLine(options))
 		if err != nil || !reflect.DeepEqual(got.Options, options) {

@@ -21,7 +21,7 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	if planned(facts) {
 		p.add("Usual week: " + weekSum(&weekOn(facts, today).Week) + ". /week show")
 	} else {
-		p.add("Usual week: not shared yet. /week share")
+		p.add("Usual week: not shared yet. For example", `/week share week:"`+exampleWeek+`"`)
 	}
 	ahead := 0
 	for i := range facts.Races {
@@ -81,22 +81,22 @@ func toldFacts(f *planner.Facts, today planner.Date) []string {
 	var lines []string
 	for _, a := range f.Absences {
 		if a.To >= today {
-			lines = append(lines, fmt.Sprintf("  %s: %s", span(a.From, a.To), awayWord(a.Travel)))
+			lines = append(lines, fmt.Sprintf("  %s: %s", span(a.From, a.To, today), awayWord(a.Travel)))
 		}
 	}
 	for _, l := range f.Limits {
 		if l.Date >= today {
-			lines = append(lines, fmt.Sprintf("  %s: at most %s", l.Date.Short(), planner.Duration(l.Minutes)))
+			lines = append(lines, fmt.Sprintf("  %s: at most %s", dated(l.Date, today), planner.Duration(l.Minutes)))
 		}
 	}
 	for _, k := range f.Blocks {
 		if k.To >= today {
-			lines = append(lines, fmt.Sprintf("  %s: block, %d %% more", span(k.From, k.To), k.Percent))
+			lines = append(lines, fmt.Sprintf("  %s: block, %d %% more", span(k.From, k.To, today), k.Percent))
 		}
 	}
 	for _, m := range f.Moves {
 		if max(m.From, m.To) >= today {
-			lines = append(lines, fmt.Sprintf("  %s and %s: swapped", m.From.Short(), m.To.Short()))
+			lines = append(lines, fmt.Sprintf("  %s and %s: swapped", dated(m.From, today), dated(m.To, today)))
 		}
 	}
 	return lines

@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -32,7 +33,7 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 		plan := planner.Derive(req.rider.today, facts)
 		head := "No race to come: your usual week."
 		if d := &plan.Days[0]; d.Phase == planner.Recovering && d.Race != nil {
-			head = fmt.Sprintf("Recovery after %s first, then your usual week: no race to come.", d.Race.Name)
+			head = fmt.Sprintf("Recovery after %s: %s Then your usual week, no race is to come.", d.Race.Name, recoveryLeft(plan, d.Race))
 		}
 		return comingDays(plan, head), nil
 	}
@@ -49,6 +50,9 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	p.add(Schedule(days)...)
 	p.gap()
 	p.addf("Why a day: /plan why %s", days[0].Date)
+	if m, ok := easySwap(facts, plan, days); ok {
+		p.addf("Swap two days: /plan move from:%s to:%s", m.From, m.To)
+	}
 	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Buttons: []Button{rideButton(req.rider.today, days[0].Date)}}, nil
 }
 
@@ -74,11 +78,13 @@ func raceDays(plan *planner.Plan, race *planner.Race) []planner.Day {
 	if t, ok := taperOf(plan, race); ok {
 		from = t.From
 	}
-	from = max(from, plan.Today)
 	to := race.Last().AddDays(1)
-	for d, ok := plan.Day(to.AddDays(1)); ok && d.Phase == planner.Recovering && d.Race != nil && sameRace(d.Race, race); d, ok = plan.Day(to.AddDays(1)) {
-		to = d.Date
+	for i := range plan.Days {
+		if d := &plan.Days[i]; belongs(plan, d, race) && (d.Changed() || d.Phase == planner.Recovering) {
+			from, to = min(from, d.Date), max(to, d.Date)
+		}
 	}
+	from = max(from, plan.Today)
 	if to < from {
 		return nil
 	}
@@ -86,10 +92,68 @@ func raceDays(plan *planner.Plan, race *planner.Race) []planner.Day {
 	return plan.Days[first:min(len(plan.Days), plan.Today.DaysUntil(to)+1)]
 }
 
-func sameRace(a, b *planner.Race) bool { return a.Date == b.Date && a.Name == b.Name }
+// belongs reports whether a race decides a day.
+func belongs(plan *planner.Plan, d *planner.Day, race *planner.Race) bool {
+	return d.Race != nil && d.Race == roleOf(plan, race).Race
+}
+
+// easySwap finds two easy days near each other that may be swapped without harm.
+func easySwap(facts *planner.Facts, plan *planner.Plan, days []planner.Day) (planner.Move, bool) {
+	easy := func(d *planner.Day) bool {
+		return d.Minutes() > 0 && !d.IsHard() && d.Phase != planner.RaceDay && len(d.Sessions) == 1 && d.Sessions[0].Effort == planner.Easy
+	}
+	for i := range days {
+		for j := i + 1; j < min(i+4, len(days)); j++ {
+			a, b := &days[i], &days[j]
+			m := planner.Move{From: a.Date, To: b.Date}
+			if !easy(a) || !easy(b) || sessionsLabel(a.Sessions, nil) == sessionsLabel(b.Sessions, nil) || moved(facts, m) {
+				continue
+			}
+			if warnings, err := facts.CheckMove(plan.Today, m.From, m.To); err == nil && len(warnings) == 0 {
+				return m, true
+			}
+		}
+	}
+	return planner.Move{}, false
+}
+
+// moved reports whether the two days are swapped already: naming them again takes that back.
+func moved(facts *planner.Facts, m planner.Move) bool {
+	return slices.ContainsFunc(facts.Moves, func(k planner.Move) bool { return samePair(k, m) })
+}
+
+// overHead says when a race was and what is left of its recovery days.
+func overHead(plan *planner.Plan, race *planner.Race) []string {
+	when := "on " + race.Last().Long()
+	if race.Last() == plan.Today-1 {
+		when = "yesterday, " + race.Last().Short()
+	}
+	return []string{fmt.Sprintf("%s (%s) was %s.", race.Name, race.Priority, when), "Recovery days: " + recoveryLeft(plan, race)}
+}
+
+// recoveryLeft counts the recovery days from today on.
+func recoveryLeft(plan *planner.Plan, race *planner.Race) string {
+	n := 0
+	var last planner.Date
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Phase == planner.Recovering && belongs(plan, d, race) {
+			n, last = n+1, d.Date
+		}
+	}
+	switch {
+	case n == 0:
+		return "none is left."
+	case last == plan.Today:
+		return "today is the last one."
+	}
+	return fmt.Sprintf("%d left, to %s.", n, last.Short())
+}
 
 // planHead is the answer of a race's plan and its reason.
 func planHead(plan *planner.Plan, race *planner.Race) []string {
+	if race.Last() < plan.Today {
+		return overHead(plan, race)
+	}
 	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
 	t, ok := taperOf(plan, race)
 	if !ok {
@@ -100,7 +164,7 @@ func planHead(plan *planner.Plan, race *planner.Race) []string {
 		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
 	}
 	head += "."
-	why := fmt.Sprintf("%d of %d usual minutes, %d of %d rides", t.PlanMinutes, t.UsualMinutes, t.PlanRides, t.UsualRides)
+	why := fmt.Sprintf("%d of %d usual minutes, %d of %s", t.PlanMinutes, t.UsualMinutes, t.PlanRides, count(t.UsualRides, "ride"))
 	if hardInside(plan, &t) {
 		why += "; what is hard stays hard"
 	}
@@ -129,7 +193,7 @@ func hardInside(plan *planner.Plan, t *planner.TaperSummary) bool {
 func changedBy(plan *planner.Plan, race *planner.Race) string {
 	var days []string
 	for i := range plan.Days {
-		if d := &plan.Days[i]; d.Race != nil && sameRace(d.Race, race) && d.Phase != planner.RaceDay && d.Changed() {
+		if d := &plan.Days[i]; belongs(plan, d, race) && d.Phase != planner.RaceDay && d.Changed() {
 			days = append(days, d.Date.Short())
 		}
 	}
@@ -143,7 +207,7 @@ func changedBy(plan *planner.Plan, race *planner.Race) string {
 func warningsOf(plan *planner.Plan, race *planner.Race) []string {
 	var lines []string
 	for _, w := range plan.Warnings {
-		if w.Race == nil || sameRace(w.Race, race) {
+		if w.Race == nil || w.Race == roleOf(plan, race).Race {
 			lines = append(lines, "! "+w.Text)
 		}
 	}
@@ -162,7 +226,7 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	why := d.Why()
 	if len(why) == 0 {
-		p.add("As in your usual week: nothing changes this day.")
+		p.add("As in your usual week: nothing changes this day.", fmt.Sprintf("What to ride: /ride %s", day))
 	}
 	for _, r := range why {
 		p.add("- "+r.Text, "  Rule "+r.Rule+". Source: "+r.Source+".")
@@ -249,7 +313,7 @@ func samePair(a, b planner.Move) bool {
 	return a == b || a.From == b.To && a.To == b.From
 }
 
-// moveBack takes the last swap back when the same two days are named again.
+// moveBack takes a swap back when the same two days are named again.
 func (b *Bot) moveBack(ctx context.Context, req Request, last storage.Move) (Reply, error) {
 	e, err := b.change(ctx, req, func() error { return b.db.RemoveMove(ctx, req.rider.athlete.ID, last.ID) })
 	if err != nil {
@@ -257,6 +321,7 @@ func (b *Bot) moveBack(ctx context.Context, req Request, last storage.Move) (Rep
 	}
 	var p page
 	p.addf("Swapped back: %s and %s are as they were.", last.From.Short(), last.To.Short())
-	p.add(e.changedDays()...)
+	p.add(e.news()...)
+	p.add("Your days: /plan show")
 	return Reply{Text: p.String(), Date: last.From}, nil
 }

@@ -35,6 +35,9 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s is in your calendar: %s.", race.Name, describeRace(&race))
 	p.add(raceNews(e, &race)...)
 	reply := aboutRace(&p, &race)
+	if !planned(e.facts) {
+		reply.Buttons = nil // nothing is planned yet
+	}
 	if req.rider.athlete.Settings.Announce && !again {
 		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "race",
 			Text: fmt.Sprintf("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}
@@ -62,7 +65,7 @@ func raceNews(e *effect, race *planner.Race) []string {
 		return []string{"No plan yet: I do not know your typical week. Share it, for example", `/week share week:"` + exampleWeek + `"`}
 	}
 	lines := append([]string{window(e.after, race)}, e.newWarnings()...)
-	return append(lines, "The days: /plan show race:"+Quote(race.Name))
+	return append(lines, "The days: /plan show race:"+raceRef(e.after, race))
 }
 
 // aboutRace is a reply that has understood a race and offers its plan.
@@ -124,6 +127,9 @@ func wholeNumber(s string, least, most int, example string) (int, error) {
 	return n, nil
 }
 
+// mostListed is how many races the calendar shows at once.
+const mostListed = 40
+
 func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 	all, err := b.db.ClubRaces(ctx, req.rider.club.ID)
 	if err != nil {
@@ -143,7 +149,11 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 		if len(rows) == 0 {
 			next = race
 		}
-		rows = append(rows, fmt.Sprintf("%s  %s: %s", raceDate(&race, req.rider.today), race.Name, strings.Join(riders, ", ")))
+		name := race.Name
+		if race.Days > 1 {
+			name += " (" + count(race.Days, "day") + ")"
+		}
+		rows = append(rows, fmt.Sprintf("%s  %s: %s", raceDate(&race, req.rider.today), name, strings.Join(riders, ", ")))
 	}
 	if len(rows) == 0 {
 		return Reply{Text: fmt.Sprintf("No race to come in %s.\nAdd one: /race add name:\"Hill Loop\" date:%s priority:A hours:3",
@@ -151,7 +161,10 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("%s: %s to come, next %s on %s.", req.rider.club.Name, count(len(rows), "race"), next.Name, next.Date.Short())
-	p.add(rows...)
+	p.add(rows[:min(len(rows), mostListed)]...)
+	if n := len(rows) - mostListed; n > 0 {
+		p.addf("and %d more", n)
+	}
 	return Reply{Text: p.String(), Date: next.Date, Race: next.Name}, nil
 }
 

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -148,5 +149,34 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 	}
 	if after := k.facts(); after.Races[0] != before.Races[0] {
 		t.Errorf("came back as %+v, was %+v", after.Races[0], before.Races[0])
+	}
+}
+
+func TestRaceListOfALongSeason(t *testing.T) {
+	k := newTalk(t)
+	first := k.ok("/race add name:Tour date:2026-06-06 priority:C days:3")
+	if len(first.Buttons) != 0 {
+		t.Errorf("without a week a plan is offered: %v", first.Buttons)
+	}
+	day := planner.NewDate(2026, 6, 10)
+	for i := range 42 {
+		k.ok(fmt.Sprintf("/race add name:Loop date:%s priority:C", day.AddDays(i)))
+	}
+	reply := k.ok("/race list")
+	wants(t, reply, "43 races to come", "Tour (3 days): Ines C", "\nand 3 more")
+	if got := strings.Count(reply.Text, "Loop: Ines C"); got != 39 {
+		t.Errorf("%d races listed besides the tour, want 39", got)
+	}
+}
+
+// Two races of one name are told apart by their dates.
+func TestPlanShowOfANamesake(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", "/race add name:Loop date:2026-06-14 priority:C")
+	reply := k.ok("/race add name:Loop date:2026-06-21 priority:C")
+	_, line, _ := strings.Cut(reply.Text, "The days: ")
+	line, _, _ = strings.Cut(line, "\n")
+	if got := k.ok(line); got.Date != planner.NewDate(2026, 6, 21) {
+		t.Errorf("%s shows the race on %s", line, got.Date)
 	}
 }

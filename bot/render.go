@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -154,8 +155,9 @@ func describeRace(r *planner.Race) string {
 
 // taperOf is the summary of an A race's window.
 func taperOf(p *planner.Plan, r *planner.Race) (planner.TaperSummary, bool) {
+	planned := roleOf(p, r).Race
 	for _, t := range p.Tapers {
-		if t.Race.Name == r.Name && t.Race.Date == r.Date {
+		if t.Race == planned {
 			return t, true
 		}
 	}
@@ -165,10 +167,14 @@ func taperOf(p *planner.Plan, r *planner.Race) (planner.TaperSummary, bool) {
 // window says what a race does to the days before it, in one line.
 func window(p *planner.Plan, r *planner.Race) string {
 	if t, ok := taperOf(p, r); ok {
-		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, r.Date.AddDays(-1)), share(&t))
+		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, t.Race.Date.AddDays(-1), p.Today), share(&t))
 	}
-	role, host := roleOf(p, r)
-	switch role {
+	known := roleOf(p, r)
+	host := ""
+	if known.Host != nil {
+		host = known.Host.Name
+	}
+	switch known.Role {
 	case planner.Outranked:
 		return host + " has this day: only that race is planned."
 	case planner.InsideTaper:
@@ -194,18 +200,31 @@ func share(t *planner.TaperSummary) string {
 	return text
 }
 
-// roleOf is how a race is planned, and the name of the race that decided.
-func roleOf(p *planner.Plan, r *planner.Race) (role planner.Role, host string) {
+// roleOf is how a race is planned. Its Race is the planned one, to which days,
+// tapers and warnings point; one that lost its first days begins later.
+func roleOf(p *planner.Plan, r *planner.Race) planner.RaceRole {
+	found := planner.RaceRole{Race: r}
 	for _, known := range p.Races {
-		if known.Race.Name != r.Name || known.Race.Date < r.Date || known.Race.Date > r.Last() {
-			continue
+		switch {
+		case known.Race.Name != r.Name || known.Race.Date < r.Date || known.Race.Date > r.Last():
+		case known.Race.Date == r.Date:
+			return known
+		case found.Race == r:
+			found = known
 		}
-		if known.Host != nil {
-			host = known.Host.Name
-		}
-		return known.Role, host
 	}
-	return planner.History, ""
+	return found
+}
+
+// raceRef is a race as an option names it, with its date where the name alone
+// can mean another.
+func raceRef(p *planner.Plan, r *planner.Race) string {
+	for _, other := range p.Races {
+		if other.Race.Date != r.Date && strings.EqualFold(other.Race.Name, r.Name) {
+			return Quote(r.Name + " " + r.Date.String())
+		}
+	}
+	return Quote(r.Name)
 }
 
 // count is "1 day" or "3 days".
@@ -242,10 +261,16 @@ func (e *effect) newWarnings() []string {
 func (e *effect) changedDays() []string {
 	const most = 8
 	var lines []string
+	var race *planner.Race // of the first day that is not told, else of any
 	for i := range e.after.Days {
 		was, is := &e.before.Days[i], &e.after.Days[i]
 		before, after := sessionsLabel(was.Sessions, was.Race), sessionsLabel(is.Sessions, is.Race)
 		if before != after {
+			for _, r := range [2]*planner.Race{was.Race, is.Race} {
+				if e.toCome(r) && (race == nil || len(lines) == most) {
+					race = r
+				}
+			}
 			lines = append(lines, fmt.Sprintf("%-10s %s (was %s)", is.Date.Short(), after, before))
 		}
 	}
@@ -254,9 +279,19 @@ func (e *effect) changedDays() []string {
 		return []string{"No planned day changes."}
 	case n > most:
 		rest := fmt.Sprintf("and %d more: /plan show", n-most)
+		if race != nil {
+			rest += " race:" + raceRef(e.after, race)
+		}
 		return append(append([]string{"What changes:"}, lines[:most]...), rest)
 	}
 	return append([]string{"What changes:"}, lines...)
+}
+
+// toCome reports whether a race is in the calendar after the change and not over.
+func (e *effect) toCome(r *planner.Race) bool {
+	return r != nil && r.Last() >= e.after.Today && slices.ContainsFunc(e.after.Races, func(known planner.RaceRole) bool {
+		return known.Race.Name == r.Name && known.Race.Date == r.Date
+	})
 }
 
 // Summary is what a plan holds before its days: the tapers and the warnings.

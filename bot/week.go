@@ -110,7 +110,7 @@ func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
 		p.addf("Your week from %s: %s.", w.From.Long(), weekSum(&w.Week))
 		p.add(weekLines(&w.Week)...)
 	}
-	p.add("Change it: /week share week:\"...\" from:" + req.rider.today.String())
+	p.add("Change it: " + b.typed("week share", map[string]string{"week": weeks[now].Week.String(), "from": req.rider.today.String()}))
 	return Reply{Text: p.String(), Date: weeks[now].From}, nil
 }
 

@@ -217,7 +217,7 @@ func TestRunJSON(t *testing.T) {
 func TestRunText(t *testing.T) {
 	s := newSession(t)
 	var out bytes.Buffer
-	err := s.Run(t.Context(), strings.NewReader("/race add name:x date:2026-06-14 priority:A\n/race add name:y date:soon priority:A"), &out)
+	err := s.Run(t.Context(), strings.NewReader(week+"\n/race add name:x date:2026-06-14 priority:A\n/race add name:y date:soon priority:A"), &out)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,113 @@
+package bot
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+)
+
+// undo presses the button Undo of a reply.
+func (k *talk) undo(r Reply) Reply {
+	k.t.Helper()
+	if len(r.Buttons) != 1 || r.Buttons[0].Label != "Undo" {
+		k.t.Fatalf("no undo in %v:\n%s", r.Buttons, r.Text)
+	}
+	req := k.who
+	req.Command, req.Options = r.Buttons[0].Command, r.Buttons[0].Options
+	reply, err := k.bot.Handle(k.t.Context(), req)
+	if err != nil || reply.Err != nil {
+		k.t.Fatalf("undo of %s: %v %s", r.Text, err, reply.Text)
+	}
+	return reply
+}
+
+// Undo brings back what was told before, not nothing, and undoing the undo works too.
+func TestUndoBringsBackWhatWasTold(t *testing.T) {
+	for _, tc := range []struct{ told, again string }{
+		{"", "/tell limit day:2026-06-20 minutes:60"},
+		{"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60"},
+		{"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:none"},
+		{"", "/tell away from:2026-06-20 to:2026-06-21"},
+		{"/tell away from:2026-06-20 to:2026-06-21 kind:travel", "/tell away from:2026-06-20 to:2026-06-21"},
+		{"/tell away from:2026-06-20 to:2026-06-21 kind:travel", "/tell away from:2026-06-20 to:2026-06-21 kind:none"},
+		{"", "/tell block from:2026-06-08 to:2026-06-14 percent:15"},
+		{"/tell block from:2026-06-08 to:2026-06-14 percent:30", "/tell block from:2026-06-08 to:2026-06-14 percent:15"},
+		{"/tell block from:2026-06-08 to:2026-06-14 percent:30", "/tell block from:2026-06-08 to:2026-06-14 percent:none"},
+	} {
+		k := withRaces(t)
+		if tc.told != "" {
+			k.ok(tc.told)
+		}
+		before := k.facts()
+		reply := k.ok(tc.again)
+		after := k.facts()
+		back := k.undo(reply)
+		if got := k.facts(); !reflect.DeepEqual(got, before) {
+			t.Errorf("%s, %s, undone: %+v\nwant %+v", tc.told, tc.again, got, before)
+		}
+		k.undo(back)
+		if got := k.facts(); !reflect.DeepEqual(got, after) {
+			t.Errorf("%s, %s, undone twice: %+v\nwant %+v", tc.told, tc.again, got, after)
+		}
+	}
+}
+
+func TestTakingBackListsAllThatTouches(t *testing.T) {
+	k := withRaces(t)
+	k.ok("/tell away from:2026-12-30 to:2027-01-02", "/tell away from:2027-01-05", "/tell block from:2026-06-08 to:2026-06-09", "/tell block from:2026-06-11 to:2026-06-12")
+	wants(t, k.refused("/tell away from:2027-01-01 to:2027-01-05 kind:none", "from"), "Fri 1 Jan 2027 to Tue 5 Jan 2027",
+		"Wed 30 Dec to Sat 2 Jan 2027: /tell away from:2026-12-30 to:2027-01-02 kind:none", "Tue 5 Jan 2027: /tell away from:2027-01-05 to:2027-01-05 kind:none")
+	wants(t, k.refused("/tell block from:2026-06-09 to:2026-06-11 percent:none", "from"),
+		"/tell block from:2026-06-08 to:2026-06-09 percent:none", "/tell block from:2026-06-11 to:2026-06-12 percent:none")
+}
+
+// A race that is over is never said to lack days for a taper.
+func TestPlanOfARaceThatIsOver(t *testing.T) {
+	k := withRaces(t)
+	for _, tc := range []struct{ now, first, second string }{
+		{"2026-07-13", "Hill Loop (A) was yesterday, Sun 12 Jul.", "Recovery days: 3 left, to Wed 15 Jul."},
+		{"2026-07-15", "Hill Loop (A) was on Sunday 12 July 2026.", "Recovery days: today is the last one."},
+		{"2026-07-16", "Hill Loop on Sunday 12 July 2026 is over and so are the days after it.", "What comes next: /plan show"},
+	} {
+		k.who.Now = at(tc.now + "T08:00:00Z")
+		lines := strings.Split(k.ok("/plan show race:hill").Text, "\n")
+		if lines[0] != tc.first || lines[1] != tc.second {
+			t.Errorf("%s: got %q", tc.now, lines[:2])
+		}
+	}
+	k.who.Now = at("2026-07-13T08:00:00Z")
+	if got, want := firstLine(k.ok("/plan show")), "Recovery after Hill Loop: 3 left"; !strings.HasPrefix(got, want) {
+		t.Errorf("the day after starts %q, want %q", got, want)
+	}
+}
+
+// The list of a lesser race reaches the days that it is said to change.
+func TestListReachesTheChangedDays(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; thu endurance 1h; sat long 3h"`, "/race add name:Tour date:2026-06-07 priority:C hours:1")
+	reply := k.ok("/plan show race:tour")
+	wants(t, reply, "Besides the race it changes Tue 9 Jun.", "\nTue 9 Jun ")
+}
+
+// A race that lost its first day to another keeps its warning and its days.
+func TestPlanOfARaceThatLostADay(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", "/race add name:Goal date:2026-06-28 priority:A hours:3", "/race add name:Tour date:2026-06-28 days:2 priority:B hours:2")
+	wants(t, k.ok("/plan show race:tour"), "Tour (B, Sun 28 Jun)", "falls on a race day of Goal", "Mon 29 Jun RACE Tour 2h")
+}
+
+// Where all minutes are away there is no share to tell.
+func TestTaperWithoutUsualMinutes(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share mon off; tue rest", "/race add name:Goal date:2026-06-28 priority:A hours:3")
+	for _, line := range []string{"/plan show", "/race change race:goal hours:2"} {
+		if reply := k.ok(line); strings.Contains(reply.Text, "% less") || strings.Contains(reply.Text, "NaN") {
+			t.Errorf("%s tells a share:\n%s", line, reply.Text)
+		}
+	}
+}
+
+func TestMoreDaysNameTheChangedRace(t *testing.T) {
+	k := withRaces(t)
+	wants(t, k.ok("/race priority race:hill priority:C"), `more: /plan show race:"Hill Loop"`)
+}
