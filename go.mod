@@ -5,7 +5,6 @@ go 1.26.0
 require (
 	github.com/alecthomas/kong v1.17.0
 	github.com/google/go-cmp v0.7.0
-	github.com/hbollon/go-edlib v1.7.0
 	github.com/knadh/koanf/parsers/toml/v2 v2.1.0
 	github.com/knadh/koanf/providers/confmap v1.0.1
 	github.com/knadh/koanf/providers/env/v2 v2.0.2

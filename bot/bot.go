@@ -38,15 +38,14 @@ func New(d Deps) *Bot {
 // that is not the person's doing; it has been logged with the reply's reference.
 func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 	began := time.Now()
-	reply, err := b.answer(ctx, req)
+	reply, err := b.answer(ctx, &req)
 	var broken error
 	ref := ""
 	if err != nil {
-		var fault FieldError
-		if fault, ref = userError(err); ref != "" {
+		reply, ref = refusalOf(err, req.rider != nil && req.rider.saved, reply.Buttons)
+		if ref != "" {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
 		}
-		reply = Refusal(fault.Field, fault.Message)
 	}
 	if reply.Topic == "" {
 		reply.Topic = TopicCommand
@@ -56,6 +55,26 @@ func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 	}
 	b.logLine(ctx, req, reply, ref, broken, time.Since(began))
 	return reply, broken
+}
+
+// Fail is the reply to what went wrong outside the command table, in a control
+// line of a transport: worded and logged as Handle does it.
+func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
+	reply, ref := refusalOf(err, false, nil)
+	if ref != "" {
+		b.logLine(ctx, Request{Command: what}, reply, ref, err, 0)
+	}
+	return reply
+}
+
+// refusalOf words an error. Buttons, which lead on, stay where the input was at fault.
+func refusalOf(err error, saved bool, buttons []Button) (reply Reply, ref string) {
+	fault, ref := userError(err, saved)
+	reply = Refusal(fault.Field, fault.Message)
+	if ref == "" {
+		reply.Buttons = buttons
+	}
+	return reply, ref
 }
 
 // logLine writes one line for a request, never its texts.
@@ -84,7 +103,7 @@ func Refusal(field, message string) Reply {
 }
 
 // answer finds the handler and runs it; a panic becomes an error.
-func (b *Bot) answer(ctx context.Context, req Request) (reply Reply, err error) {
+func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error) {
 	defer func() {
 		if p := recover(); p != nil {
 			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
@@ -103,10 +122,10 @@ func (b *Bot) answer(ctx context.Context, req Request) (reply Reply, err error) 
 	if req.Options, err = cmd.check(req.Options); err != nil {
 		return Reply{}, err
 	}
-	if req.rider, err = b.rider(ctx, req); err != nil {
+	if req.rider, err = b.rider(ctx, *req); err != nil {
 		return Reply{}, err
 	}
-	reply, err = cmd.run(b, ctx, req)
+	reply, err = cmd.run(b, ctx, *req)
 	reply.Private = !cmd.Public
 	return reply, err
 }

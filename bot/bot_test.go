@@ -37,7 +37,6 @@ func newTalk(t *testing.T) *talk {
 	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
 	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
 	k.who = Request{Club: "Kestrel Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
-	k.as("Ines")
 	return k
 }
 
@@ -49,21 +48,15 @@ func at(text string) time.Time {
 	return t
 }
 
-// as goes on as another rider, who exists from now on.
-func (k *talk) as(name string) {
-	k.t.Helper()
-	k.who.Athlete = name
-	if _, err := k.bot.Enter(k.t.Context(), k.who, "Europe/Lisbon"); err != nil {
-		k.t.Fatal(err)
-	}
-}
+// as goes on as another rider.
+func (k *talk) as(name string) { k.who.Athlete = name }
 
 // say answers a line as the terminal would.
 func (k *talk) say(line string) Reply {
 	k.t.Helper()
 	req, err := ParseLine(Commands(), line)
 	if err != nil {
-		fault, ref := userError(err)
+		fault, ref := userError(err, false)
 		if ref != "" {
 			k.t.Fatalf("%s: %v", line, err)
 		}
@@ -113,23 +106,19 @@ func (k *talk) refused(line, field string) Reply {
 // stored is all that the database holds of the rider and the club's races.
 func (k *talk) stored() any {
 	k.t.Helper()
-	club, err := k.db.EnsureClub(k.t.Context(), k.who.Club, "UTC")
+	who, err := k.bot.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	athlete, err := k.db.EnsureAthlete(k.t.Context(), club.ID, k.who.Athlete)
+	facts, err := k.bot.facts(k.t.Context(), who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	facts, err := k.db.Facts(k.t.Context(), athlete.ID)
+	races, err := k.db.ClubRaces(k.t.Context(), who.club.ID)
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	races, err := k.db.ClubRaces(k.t.Context(), club.ID)
-	if err != nil {
-		k.t.Fatal(err)
-	}
-	return []any{club, athlete, *facts, races}
+	return []any{who.club, who.athlete, *facts, races}
 }
 
 func (k *talk) facts() planner.Facts { return k.stored().([]any)[2].(planner.Facts) }

@@ -100,16 +100,6 @@ func (b *Bot) command(name string) (*Command, error) {
 	return nil, unknownCommand(b.commands, first, name)
 }
 
-// typed is a command of the table as a line that can be typed.
-func (b *Bot) typed(command string, options map[string]string) string {
-	for i := range b.commands {
-		if b.commands[i].Name == command {
-			return b.commands[i].FormatLine(options)
-		}
-	}
-	return "/" + command
-}
-
 // unknownCommand offers the group's commands, else the nearest to what was
 // typed: by its first word alone or by both.
 func unknownCommand(commands []Command, first, both string) error {
@@ -124,7 +114,7 @@ func unknownCommand(commands []Command, first, both string) error {
 		return refuse("command", "/%s needs one of: %s", first, strings.Join(group, ", "))
 	}
 	for _, typed := range []string{first, both} {
-		if near, ok := nearest(typed, names); ok {
+		if near := planner.Nearest(typed, names); near != "" {
 			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(typed), near)
 		}
 	}
@@ -157,15 +147,15 @@ func (c *Command) check(given map[string]string) (map[string]string, error) {
 	return out, nil
 }
 
-func (c *Command) unknownOption(name string) error {
+func (c *Command) unknownOption(name string) *planner.InputError {
 	names := c.OptionNames()
 	if len(names) == 0 {
-		return refuse(name, "/%s takes no options", c.Name)
+		return refuse(clip(name), "/%s takes no options", c.Name)
 	}
-	if near, ok := nearest(name, names); ok {
-		return refuse(name, "/%s has no such option; did you mean %s?", c.Name, near)
+	if near := planner.Nearest(name, names); near != "" {
+		return refuse(clip(name), "/%s has no such option; did you mean %s?", c.Name, near)
 	}
-	return refuse(name, "/%s has no such option; it takes %s", c.Name, strings.Join(names, ", "))
+	return refuse(clip(name), "/%s has no such option; it takes %s", c.Name, strings.Join(names, ", "))
 }
 
 // clean trims a value and refuses what no option can hold.
@@ -202,11 +192,11 @@ func (o *Option) clean(value string) (string, error) {
 		return value, nil
 	}
 	for _, choice := range o.Choices {
-		if strings.EqualFold(choice, value) {
+		if strings.EqualFold(choice, strings.Join(strings.Fields(value), "-")) {
 			return choice, nil
 		}
 	}
-	return "", refuse(o.Name, "%q is not known; write %s", value, orList(o.Choices))
+	return "", refuse(o.Name, "%s is not known; write %s", Shown(value), orList(o.Choices))
 }
 
 // orList is "a, b or c".

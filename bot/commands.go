@@ -1,9 +1,13 @@
 package bot
 
-import "slices"
+import (
+	"slices"
 
-// maxWeekText is how long a typed week may be, in characters.
-const maxWeekText = 2000
+	"musette/planner"
+)
+
+// maxWeekText is how long a typed week may be, in characters: as planner.ParseWeek has it.
+const maxWeekText = 7*(planner.MaxText+6) + 100
 
 // Tasks under which /help lists the commands, in this order.
 const (
@@ -48,7 +52,7 @@ func raceCommands() []Command {
 		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
-		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, clearable(raceDetails())...),
+		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, clearable(details)...),
 			Description: "Change what you told about a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
 		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Options: []Option{needRace, priority},
@@ -164,15 +168,21 @@ func raceDetails() []Option {
 	}
 }
 
-// clearable tells in the help of an option that none takes its value back.
-func clearable(options []Option) []Option {
-	for i := range options {
-		switch o := &options[i]; o.Name {
+// clearable says of the details that can be left out how to forget them.
+func clearable(details []Option) []Option {
+	out := slices.Clone(details)
+	for i := range out {
+		switch o := &out[i]; o.Name {
 		case "hours", "kind", "start", "place":
-			o.Description += "; none clears it"
+			o.Description += "; none forgets it"
+		case "days":
+			o.Description += "; none: one day"
+		case "emphasis":
+			o.Choices = append(slices.Clone(o.Choices), none)
+			o.Description = "For a B race: important eases one more day, train-through does not; none: train-through"
 		}
 	}
-	return options
+	return out
 }
 
 func dayOption(required bool) Option {

@@ -37,7 +37,7 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 			all = dayOffers(who.today)
 		}
 		if o.Complete == CompleteRace {
-			races, err := b.db.Races(ctx, who.athlete.ID)
+			races, err := b.db.Races(ctx, who.athlete.ID) // none of a rider who is new
 			if err != nil {
 				return nil
 			}
@@ -79,12 +79,12 @@ func dayOffers(today planner.Date) []string {
 func raceOffers(races []storage.Race) []string {
 	times := map[string]int{}
 	for _, r := range races {
-		times[strings.ToLower(r.Name)]++
+		times[storage.Fold(r.Name)]++
 	}
 	out := make([]string, len(races))
 	for i, r := range races {
 		out[i] = r.Name
-		if times[strings.ToLower(r.Name)] > 1 {
+		if times[storage.Fold(r.Name)] > 1 {
 			out[i] += " " + r.Date.String()
 		}
 	}

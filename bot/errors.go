@@ -12,7 +12,7 @@ import (
 )
 
 // refuse is a fault of one option, in one sentence that shows a right example.
-func refuse(field, format string, args ...any) error {
+func refuse(field, format string, args ...any) *planner.InputError {
 	return &planner.InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
 }
 
@@ -30,10 +30,14 @@ func inField(field string, err error) error {
 }
 
 // userError is the one door from errors to words for people. The reference is
-// empty for faults of the input and names the log line of all others.
-func userError(err error) (fault FieldError, ref string) {
+// empty for faults of the input and names the log line of all others. saved
+// tells that what was told had been stored before the error.
+func userError(err error, saved bool) (fault FieldError, ref string) {
 	var in *planner.InputError
 	switch {
+	case saved:
+		ref = newRef()
+		return FieldError{Message: "What you told is stored, but the answer to it broke; see /me show or /race list, or tell the club's admin the reference " + ref + "."}, ref
 	case errors.As(err, &in):
 		return FieldError{Field: in.Field, Message: in.Msg}, ""
 	case errors.Is(err, storage.ErrNotFound):

@@ -11,7 +11,10 @@ func (b *Bot) help(_ context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.add("I plan race tapers from your typical week: what to ride each day, and why.",
-		"Start: /week share, then /race add, then /plan show. Each day: /ride")
+		"Start with your week: /week share week:"+Quote(exampleWeek),
+		"Then a race: "+raceExample(req.rider.today),
+		"Its days: /plan show",
+		"Each day: /ride")
 	task := ""
 	for _, c := range b.commands {
 		if c.Task != task {
@@ -55,7 +58,11 @@ func (o *Option) help() string {
 
 // unknown answers a plain question: it never guesses.
 func (b *Bot) unknown() Reply {
-	return Reply{Topic: TopicUnknown, Private: true, Text: "I cannot answer questions in plain words; I know commands only.\n" +
-		"Today's session: /ride. Your schedule: /plan show. Why a day is so: /plan why.\n" +
-		"A race: /race add. Your typical week: /week share. Everything: /help"}
+	var p page
+	p.add("I cannot answer questions in plain words; I know commands only.",
+		"Today's session: /ride",
+		"Your schedule: /plan show",
+		"Why a day is so: /plan why",
+		"Everything else: /help")
+	return Reply{Topic: TopicUnknown, Private: true, Text: p.String()}
 }

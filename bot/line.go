@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -47,22 +48,24 @@ func cutCommand(commands []Command, line string) (*Command, string, error) {
 			return &commands[i], after, nil
 		}
 	}
-	if near, ok := nearestOf(commands, one, strings.ToLower(second)); ok {
+	if near := nearestOf(commands, one, strings.ToLower(second)); near != "" {
 		return nil, "", refuse("command", "there is no command /%s; did you mean /%s?", clip(two), near)
 	}
 	return nil, "", unknownCommand(commands, one, strings.TrimSpace(two))
 }
 
 // nearestOf finds the second word of a known group: /race ad is /race add.
-func nearestOf(commands []Command, group, second string) (string, bool) {
+func nearestOf(commands []Command, group, second string) string {
 	var words []string
 	for _, c := range commands {
 		if g, word, ok := strings.Cut(c.Name, " "); ok && g == group {
 			words = append(words, word)
 		}
 	}
-	near, ok := nearest(second, words)
-	return group + " " + near, ok
+	if near := planner.Nearest(second, words); near != "" {
+		return group + " " + near
+	}
+	return ""
 }
 
 func cutWord(s string) (word, rest string) {
@@ -121,14 +124,17 @@ func (p *lineParser) known(name string) bool {
 }
 
 func (p *lineParser) unknown(name string) error {
-	err := p.cmd.unknownOption(name).(*planner.InputError)
-	return refuse(clip(name), `%s (a text with a colon needs quotes: "like: this")`, err.Msg)
+	err := p.cmd.unknownOption(name)
+	if len(p.cmd.Options) == 0 {
+		return err
+	}
+	return refuse(err.Field, `%s (a text with a colon needs quotes: "like: this")`, err.Msg)
 }
 
 // label reads a word with a colon behind it. Weekdays are no labels, since
 // weeks are written "mon: recovery 40min" as well.
 func (p *lineParser) label(s string) (name, after string, ok bool) {
-	i := strings.IndexFunc(s, notInName)
+	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
 	if i <= 0 || s[i] != ':' {
 		return "", "", false
 	}
@@ -145,7 +151,7 @@ func (p *lineParser) value(name string) (string, error) {
 	for open, closing := range map[string]string{`"`: `"`, "“": `”“"`, "„": `”“"`} {
 		if strings.HasPrefix(p.rest, open) {
 			p.rest = p.rest[len(open):]
-			return p.quoted(name, closing)
+			return p.Shown(name, closing)
 		}
 	}
 	end, between := len(p.rest), true
@@ -168,7 +174,7 @@ func (p *lineParser) value(name string) (string, error) {
 	return strings.TrimSpace(value), nil
 }
 
-func (p *lineParser) quoted(name, closing string) (string, error) {
+func (p *lineParser) Shown(name, closing string) (string, error) {
 	var b strings.Builder
 	escaped := false
 	for i, r := range p.rest {
@@ -206,6 +212,9 @@ func (p *lineParser) example(name string) string {
 
 func skipSpace(s string) string { return strings.TrimLeftFunc(s, unicode.IsSpace) }
 
+// Shown is what people typed in quotes on one line, shortened where it is long.
+func Shown(s string) string { return `"` + clip(s) + `"` }
+
 // clip shortens what people typed, and drops control characters, before it is
 // shown back to them.
 func clip(s string) string {
@@ -239,16 +248,11 @@ func Quote(value string) string {
 	plain := strings.IndexFunc(value, func(r rune) bool {
 		return unicode.IsSpace(r) || r == '"' || r == '\\' || r == '“' || r == '„'
 	}) < 0
-	if plain && value != "" && !optionLike(value) {
+	if plain && value != "" && !optionLike.MatchString(value) {
 		return value
 	}
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(value) + `"`
 }
 
-// optionLike reports a colon that may stand behind an option's name.
-func optionLike(value string) bool {
-	i := strings.IndexFunc(value, notInName)
-	return i > 0 && value[i] == ':'
-}
-
-func notInName(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' }
+// optionLike is a value that would be read as an option's name with its colon.
+var optionLike = regexp.MustCompile(`^[\p{L}_-]+:`)

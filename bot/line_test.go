@@ -60,7 +60,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{`/race add name:"  " date:sat priority:A`, "name", "empty"},
 		{`/race add name:x date:sat priority:D`, "priority", "A, B or C"},
 		{`/race add name:` + strings.Repeat("é", 201) + ` date:sat priority:A`, "name", "longer than 200"},
-		{`/week share week:` + strings.Repeat("x", 2001), "week", "longer than 2000"},
+		{`/week share week:` + strings.Repeat("x", 2001), "week", "longer than 1542"},
 		{`/race list all`, "command", "no options"},
 		{`/race list all:yes`, "all", "no options"},
 		{`/race`, "command", "/race add, /race list"},

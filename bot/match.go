@@ -4,45 +4,17 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
-	"unicode/utf8"
-
-	"github.com/hbollon/go-edlib"
 
 	"musette/planner"
 	"musette/storage"
 )
 
-// longestFuzzy bounds the words that are compared letter by letter.
-const longestFuzzy = 60
-
-// nearest is the candidate that a mistyped word most likely meant.
-func nearest(word string, candidates []string) (string, bool) {
-	best, least := "", 0
-	n := utf8.RuneCountInString(word)
-	if n == 0 || n > longestFuzzy {
-		return "", false
-	}
-	for _, c := range candidates {
-		d := edlib.OSADamerauLevenshteinDistance(strings.ToLower(word), strings.ToLower(c))
-		if best == "" || d < least {
-			best, least = c, d
-		}
-	}
-	return best, best != "" && least <= max(1, max(n, utf8.RuneCountInString(best))/3)
-}
-
-// foundRace is a race that a text meant; sure is false where it was only close.
-type foundRace struct {
-	storage.Race
-	sure bool
-}
-
 // findRace finds the race that a text means: its name, the beginnings of its
 // words, its date, or a name that is close. Of several with one name those to
 // come are meant. Faults name the option race.
-func findRace(races []storage.Race, text string, today planner.Date) (foundRace, error) {
+func findRace(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	if len(races) == 0 {
-		return foundRace{}, refuse("race", `you have no race yet; add one: /race add name:"Hill Loop" date:%s priority:A hours:3`, raceDayAhead(today))
+		return storage.Race{}, refuse("race", "you have no race yet; add one: %s", raceExample(today))
 	}
 	sure := sureMatches(races, text, today)
 	if len(sure) == 0 {
@@ -53,11 +25,11 @@ func findRace(races []storage.Race, text string, today planner.Date) (foundRace,
 	}
 	switch len(sure) {
 	case 1:
-		return foundRace{Race: sure[0], sure: true}, nil
+		return sure[0], nil
 	case 0:
 		return closeRace(races, text, today)
 	}
-	return foundRace{}, ambiguous(text, sure)
+	return storage.Race{}, ambiguous(text, sure)
 }
 
 // cutDate parts "Hill Loop 2026-06-13" into name and date.
@@ -71,16 +43,13 @@ func cutDate(text string) (string, planner.Date) {
 }
 
 func ambiguous(text string, races []storage.Race) error {
-	return refuse("race", "%q can be %s; write name and date, for example race:%s",
-		clip(text), raceList(races), Quote(races[0].Name+" "+races[0].Date.String()))
+	return refuse("race", "%s can be %s; write name and date, for example race:%s",
+		Shown(text), raceList(races), Quote(races[0].Name+" "+races[0].Date.String()))
 }
 
 // sureMatches are the races whose name is the text, to the letter or else by
 // its words, or else those whose words begin like the text's.
 func sureMatches(races []storage.Race, text string, today planner.Date) []storage.Race {
-	if ahead := toCome(races, today); strings.EqualFold(text, "next") && len(ahead) > 0 {
-		return ahead[:1]
-	}
 	name, on := cutDate(text)
 	want := words(name)
 	var levels [3][]storage.Race
@@ -88,7 +57,7 @@ func sureMatches(races []storage.Race, text string, today planner.Date) []storag
 		have := words(r.Name)
 		dated := on.IsZero() || r.Date == on
 		switch {
-		case strings.EqualFold(r.Name, text), dated && strings.EqualFold(r.Name, name):
+		case sameName(r.Name, text), dated && sameName(r.Name, name):
 			levels[0] = append(levels[0], r)
 		case !dated || len(want) == 0:
 		case strings.Join(have, " ") == strings.Join(want, " "):
@@ -96,6 +65,9 @@ func sureMatches(races []storage.Race, text string, today planner.Date) []storag
 		case eachBegins(want, have):
 			levels[2] = append(levels[2], r)
 		}
+	}
+	if ahead := toCome(races, today); len(levels[0]) == 0 && strings.EqualFold(text, "next") && len(ahead) > 0 {
+		return ahead[:1]
 	}
 	for _, found := range levels {
 		if len(found) > 0 {
@@ -131,7 +103,7 @@ func toCome(races []storage.Race, today planner.Date) []storage.Race {
 }
 
 // closeRace takes a slip of the pen for the race it is nearest to.
-func closeRace(races []storage.Race, text string, today planner.Date) (foundRace, error) {
+func closeRace(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	names := make([]string, 0, len(races))
 	pool := toCome(races, today)
 	if len(pool) == 0 {
@@ -140,9 +112,9 @@ func closeRace(races []storage.Race, text string, today planner.Date) (foundRace
 	for _, r := range pool {
 		names = append(names, r.Name)
 	}
-	near, ok := nearest(text, names)
-	if !ok {
-		return foundRace{}, refuse("race", "none of your races is like %q; you have %s", clip(text), raceList(pool))
+	near := planner.Nearest(text, names)
+	if near == "" {
+		return storage.Race{}, refuse("race", "none of your races is like %s; you have %s", Shown(text), raceList(pool))
 	}
 	var hits []storage.Race
 	for _, r := range pool {
@@ -151,9 +123,9 @@ func closeRace(races []storage.Race, text string, today planner.Date) (foundRace
 		}
 	}
 	if len(hits) > 1 {
-		return foundRace{}, ambiguous(text, hits)
+		return storage.Race{}, ambiguous(text, hits)
 	}
-	return foundRace{Race: hits[0]}, nil
+	return hits[0], nil
 }
 
 // raceList names up to five races with their dates.

@@ -10,7 +10,7 @@ import (
 )
 
 func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
-	facts, err := b.db.Facts(ctx, req.rider.athlete.ID)
+	facts, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -21,7 +21,7 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	if planned(facts) {
 		p.add("Usual week: " + weekSum(&weekOn(facts, today).Week) + ". /week show")
 	} else {
-		p.add("Usual week: not shared yet. For example", `/week share week:"`+exampleWeek+`"`)
+		p.add("Usual week: not shared yet. For example", "/week share week:"+Quote(exampleWeek))
 	}
 	ahead := 0
 	for i := range facts.Races {
@@ -153,7 +153,7 @@ func readSettings(s *storage.Settings, req *Request) error {
 		read   func(string) error
 	}{
 		{"zone", func(v string) (err error) {
-			s.Zone, err = findZone(v)
+			s.Zone, err = FindZone(v)
 			req.Options["zone"] = s.Zone
 			return err
 		}},

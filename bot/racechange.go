@@ -10,10 +10,10 @@ import (
 )
 
 // raceOf finds the rider's race that the option race means.
-func (b *Bot) raceOf(ctx context.Context, req Request) (foundRace, error) {
+func (b *Bot) raceOf(ctx context.Context, req Request) (storage.Race, error) {
 	races, err := b.db.Races(ctx, req.rider.athlete.ID)
 	if err != nil {
-		return foundRace{}, err
+		return storage.Race{}, err
 	}
 	return findRace(races, req.get("race"), req.rider.today)
 }
@@ -26,31 +26,7 @@ func (b *Bot) raceChange(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) < 2 {
 		return Reply{}, refuse("race", "%s stays as it is; add what to change, for example start:10:30", found.Name)
 	}
-	changed := found.Race
-	for _, option := range []string{"hours", "kind", "start", "place"} {
-		if strings.EqualFold(req.get(option), "none") {
-			clearDetail(&changed.Race, option)
-			delete(req.Options, option)
-		}
-	}
-	if err := readRace(&changed.Race, &req); err != nil {
-		return Reply{}, err
-	}
-	return b.saveRace(ctx, req, found.Race, changed)
-}
-
-// clearDetail forgets what was told: start:none.
-func clearDetail(r *planner.Race, option string) {
-	switch option {
-	case "hours":
-		r.Hours = 0
-	case "kind":
-		r.Kind = ""
-	case "start":
-		r.Start = ""
-	case "place":
-		r.Place = ""
-	}
+	return b.saveRace(ctx, req, found.ID)
 }
 
 func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
@@ -58,38 +34,49 @@ func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	changed := found.Race
-	if changed.Priority, err = planner.ParsePriority(req.get("priority")); err != nil {
-		return Reply{}, inField("priority", err)
-	}
-	return b.saveRace(ctx, req, found.Race, changed)
+	return b.saveRace(ctx, req, found.ID)
 }
 
-// saveRace stores a changed race. One that matters more than before counts as
-// registered today: days that have gone by cannot be planned for it any more.
-// A new date leaves the day of registering: a taper under way goes on.
-func (b *Bot) saveRace(ctx context.Context, req Request, old, changed storage.Race) (Reply, error) {
-	if changed == old {
-		p := page{}
-		p.addf("%s stays as it was: %s.", old.Name, describeRace(&old.Race))
-		return aboutRace(&p, &old.Race), nil
-	}
-	if changed.Priority < old.Priority {
-		changed.Registered = req.rider.today
-	}
-	e, err := b.change(ctx, req, func() error {
-		return onSameDay(b.db.ChangeRace(ctx, req.rider.athlete.ID, changed), &changed.Race)
+// saveRace lays the options over a stored race. One that matters more than
+// before counts as registered today: days that have gone by cannot be planned
+// for it any more. A new date leaves the day of registering: a taper under way goes on.
+func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Reply, error) {
+	var was, is storage.Race
+	e, err := b.change(ctx, req, func() (err error) {
+		var wanted planner.Race
+		was, is, err = b.db.ChangeRace(ctx, req.rider.athlete.ID, id, func(r *planner.Race) error {
+			old := *r
+			if err := readRace(r, &req); err != nil {
+				return err
+			}
+			if r.Priority < old.Priority {
+				r.Registered = req.rider.today
+			}
+			wanted = *r
+			if r.Date != old.Date {
+				return aheadOnly("date", r.Date, req.rider.today)
+			}
+			return nil
+		})
+		return onSameDay(err, &wanted)
 	})
 	if err != nil {
 		return Reply{}, err
 	}
 	var p page
-	p.addf("%s is changed: %s.", changed.Name, describeRace(&changed.Race))
-	p.add(raceNews(e, &changed.Race)...)
+	if is == was {
+		p.addf("%s stays as it was: %s.", was.Name, describeRace(&was.Race))
+		if planned(e.facts) {
+			p.add("The days: " + showRace(e.facts, &is.Race))
+		}
+		return aboutRace(&p, e.facts, &is.Race), nil
+	}
+	p.addf("%s is changed: %s.", is.Name, describeRace(&is.Race))
+	p.add(raceNews(e, &is.Race)...)
 	if planned(e.facts) {
 		p.add(e.changedDays()...)
 	}
-	return aboutRace(&p, &changed.Race), nil
+	return aboutRace(&p, e.facts, &is.Race), nil
 }
 
 func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
@@ -97,33 +84,32 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if !namedExactly(found.Race, req.get("race"), req.rider.today) {
-		return Reply{}, refuse("race", "none of your races is called %q; did you mean race:%s?", clip(req.get("race")), Quote(found.Name))
+	if !namedExactly(found, req.get("race"), req.rider.today) {
+		whole := map[string]string{"race": found.Name + " " + found.Date.String()}
+		return Reply{Buttons: []Button{{Label: "Remove " + found.Name, Command: "race remove", Options: whole}}},
+			refuse("race", "removing needs the whole name or the date, not %s; did you mean race:%s?", Shown(req.get("race")), Quote(whole["race"]))
 	}
-	if err := b.onlyOneNamed(ctx, req, found.Race); err != nil {
+	if err := b.onlyOneNamed(ctx, req, found); err != nil {
 		return Reply{}, err
 	}
-	e, err := b.change(ctx, req, func() error {
-		return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID)
-	})
-	if err != nil {
-		return Reply{}, err
-	}
-	add, err := b.command("race add")
+	e, err := b.change(ctx, req, func() error { return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID) })
 	if err != nil {
 		return Reply{}, err
 	}
 	var p page
 	p.addf("%s on %s is out of your calendar.", found.Name, found.Date.Long())
-	p.add(e.news()...)
-	p.add("Undo: " + add.FormatLine(raceOptions(&found.Race.Race)))
-	return Reply{Text: p.String(), Date: found.Date, Race: found.Name,
-		Buttons: []Button{{Label: "Undo", Command: "race add", Options: raceOptions(&found.Race.Race)}}}, nil
+	if planned(e.facts) {
+		p.add(e.news()...)
+	}
+	reply := Reply{Date: found.Date, Race: found.Name}
+	reply.offer(&p, "Undo", "race add", raceOptions(&found.Race))
+	reply.Text = p.String()
+	return reply, nil
 }
 
 // onlyOneNamed refuses a bare name that two of the rider's races have, past ones too.
 func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) error {
-	if !strings.EqualFold(strings.TrimSpace(req.get("race")), r.Name) {
+	if !sameName(req.get("race"), r.Name) {
 		return nil // a date was named
 	}
 	all, err := b.db.Races(ctx, req.rider.athlete.ID)
@@ -131,7 +117,7 @@ func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) err
 		return err
 	}
 	for _, other := range all {
-		if other.ID != r.ID && strings.EqualFold(other.Name, r.Name) {
+		if other.ID != r.ID && sameName(other.Name, r.Name) {
 			return refuse("race", "two of your races are called %s; write the date too, for example race:%s", r.Name, Quote(r.Name+" "+r.Date.String()))
 		}
 	}
@@ -139,14 +125,14 @@ func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) err
 }
 
 // namedExactly reports whether the text is the race's whole name or its date:
-// nothing is removed on less.
+// nothing is removed on less, such as a weekday.
 func namedExactly(r storage.Race, text string, today planner.Date) bool {
-	name, on := cutDate(strings.TrimSpace(text))
-	if strings.EqualFold(name, r.Name) && (on.IsZero() || on == r.Date) || strings.EqualFold(text, r.Name) {
+	name, on := cutDate(text)
+	if sameName(text, r.Name) || sameName(name, r.Name) && on == r.Date {
 		return true
 	}
 	date, err := planner.ParseDate(text, today)
-	return err == nil && date == r.Date
+	return err == nil && date == r.Date && strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "day")
 }
 
 // raceOptions are the options that register the race again.

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"musette/planner"
@@ -153,80 +152,6 @@ func describeRace(r *planner.Race) string {
 	return strings.Join(parts, ", ")
 }
 
-// taperOf is the summary of an A race's window.
-func taperOf(p *planner.Plan, r *planner.Race) (planner.TaperSummary, bool) {
-	planned := roleOf(p, r).Race
-	for _, t := range p.Tapers {
-		if t.Race == planned {
-			return t, true
-		}
-	}
-	return planner.TaperSummary{}, false
-}
-
-// window says what a race does to the days before it, in one line.
-func window(p *planner.Plan, r *planner.Race) string {
-	if t, ok := taperOf(p, r); ok {
-		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, t.Race.Date.AddDays(-1), p.Today), share(&t))
-	}
-	known := roleOf(p, r)
-	host := ""
-	if known.Host != nil {
-		host = known.Host.Name
-	}
-	switch known.Role {
-	case planner.Outranked:
-		return host + " has this day: only that race is planned."
-	case planner.InsideTaper:
-		return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", host)
-	case planner.InRecovery:
-		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", host)
-	case planner.NoDaysLeft:
-		return "No days are left for a taper of its own."
-	case planner.HalfTapered:
-		return fmt.Sprintf("Half a week of freshness: nothing changes before %s.", r.Date.AddDays(-4).Short())
-	case planner.TrainedThrough:
-		return "Ridden as training: it is that week's hard session, no taper."
-	}
-	return "It is over."
-}
-
-// share is a taper's minutes against the usual ones, in words.
-func share(t *planner.TaperSummary) string {
-	text := fmt.Sprintf("%d of %d usual minutes", t.PlanMinutes, t.UsualMinutes)
-	if t.CutPercent > 0 {
-		text += fmt.Sprintf(" (%.0f %% less)", t.CutPercent)
-	}
-	return text
-}
-
-// roleOf is how a race is planned. Its Race is the planned one, to which days,
-// tapers and warnings point; one that lost its first days begins later.
-func roleOf(p *planner.Plan, r *planner.Race) planner.RaceRole {
-	found := planner.RaceRole{Race: r}
-	for _, known := range p.Races {
-		switch {
-		case known.Race.Name != r.Name || known.Race.Date < r.Date || known.Race.Date > r.Last():
-		case known.Race.Date == r.Date:
-			return known
-		case found.Race == r:
-			found = known
-		}
-	}
-	return found
-}
-
-// raceRef is a race as an option names it, with its date where the name alone
-// can mean another.
-func raceRef(p *planner.Plan, r *planner.Race) string {
-	for _, other := range p.Races {
-		if other.Race.Date != r.Date && strings.EqualFold(other.Race.Name, r.Name) {
-			return Quote(r.Name + " " + r.Date.String())
-		}
-	}
-	return Quote(r.Name)
-}
-
 // count is "1 day" or "3 days".
 func count(n int, noun string) string {
 	if n == 1 {
@@ -235,70 +160,11 @@ func count(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-// news is what a change did: new warnings, then up to eight changed days.
-func (e *effect) news() []string {
-	lines := e.newWarnings()
-	if planned(e.facts) {
-		lines = append(lines, e.changedDays()...)
-	}
-	return lines
-}
-
-func (e *effect) newWarnings() []string {
-	known := map[string]bool{}
-	for _, w := range e.before.Warnings {
-		known[w.Text] = true
-	}
-	var lines []string
-	for _, w := range e.after.Warnings {
-		if !known[w.Text] {
-			lines = append(lines, "! "+w.Text)
-		}
-	}
-	return lines
-}
-
-func (e *effect) changedDays() []string {
-	const most = 8
-	var lines []string
-	var race *planner.Race // of the first day that is not told, else of any
-	for i := range e.after.Days {
-		was, is := &e.before.Days[i], &e.after.Days[i]
-		before, after := sessionsLabel(was.Sessions, was.Race), sessionsLabel(is.Sessions, is.Race)
-		if before != after {
-			for _, r := range [2]*planner.Race{was.Race, is.Race} {
-				if e.toCome(r) && (race == nil || len(lines) == most) {
-					race = r
-				}
-			}
-			lines = append(lines, fmt.Sprintf("%-10s %s (was %s)", is.Date.Short(), after, before))
-		}
-	}
-	switch n := len(lines); {
-	case n == 0:
-		return []string{"No planned day changes."}
-	case n > most:
-		rest := fmt.Sprintf("and %d more: /plan show", n-most)
-		if race != nil {
-			rest += " race:" + raceRef(e.after, race)
-		}
-		return append(append([]string{"What changes:"}, lines[:most]...), rest)
-	}
-	return append([]string{"What changes:"}, lines...)
-}
-
-// toCome reports whether a race is in the calendar after the change and not over.
-func (e *effect) toCome(r *planner.Race) bool {
-	return r != nil && r.Last() >= e.after.Today && slices.ContainsFunc(e.after.Races, func(known planner.RaceRole) bool {
-		return known.Race.Name == r.Name && known.Race.Date == r.Date
-	})
-}
-
 // Summary is what a plan holds before its days: the tapers and the warnings.
 func Summary(plan *planner.Plan) []string {
 	var lines []string
 	for _, t := range plan.Tapers {
-		lines = append(lines, planHead(plan, t.Race)...)
+		lines = append(lines, planHead(plan, planner.RaceRole{Race: t.Race}, t.Race)...)
 	}
 	for _, w := range plan.Warnings {
 		lines = append(lines, "! "+w.Text)

@@ -42,6 +42,16 @@ type Button struct {
 	Options map[string]string
 }
 
+// offer adds a button and its command as a line to type: Undo: /plan move ...
+func (r *Reply) offer(p *page, label, command string, options map[string]string) {
+	r.Buttons = append(r.Buttons, Button{Label: label, Command: command, Options: options})
+	for _, c := range Commands() {
+		if c.Name == command {
+			p.add(label + ": " + c.FormatLine(options))
+		}
+	}
+}
+
 // File is an attachment of a reply. Type is a media type.
 type File struct {
 	Name, Type string

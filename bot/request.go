@@ -15,20 +15,23 @@ type Request struct {
 	Options map[string]string
 	Text    string
 
-	Club, Athlete string // names as the transport shows them
+	Club, Athlete string // names as the transport shows them, found in capitals or not
 	Coach         bool   // the person may do what only the club's coaches may
 	Zone          string // IANA zone of riders who have set none; empty: the club's
+	Home          string // IANA zone of clubs that are new; empty: Zone, else UTC
 	Now           time.Time
 
 	rider *rider // who asks, looked up once by Handle
 }
 
 // rider is the person behind a request with the day that their calendar shows.
+// The athlete's number is 0 until the first fact of theirs is stored.
 type rider struct {
 	club    storage.Club
 	athlete storage.Athlete
 	zone    *time.Location
 	today   planner.Date
+	saved   bool // the request has stored something
 }
 
 // get is an option without surrounding blanks; "" where it was not given.

@@ -40,7 +40,9 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	if d.Changed() {
 		p.addf("Sources: /plan why %s", day)
 	}
-	p.addf("Next day: /ride %s", next)
+	if next <= req.rider.today.AddDays(planner.MaxAhead) {
+		p.addf("Next day: /ride %s", next)
+	}
 	reply := aboutDay(&p, d)
 	reply.Buttons = []Button{
 		{Label: "Why", Command: "plan why", Options: map[string]string{"day": day.String()}},

@@ -1,8 +1,11 @@
 package bot
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"musette/planner"
@@ -12,103 +15,135 @@ import (
 // fallbackZone is the zone of a club that nobody gave one.
 const fallbackZone = "UTC"
 
-// Enter makes club and rider of a request where they are not known yet and
-// tells the zone by which the rider's days begin. A new club gets the zone home.
-func (b *Bot) Enter(ctx context.Context, req Request, home string) (*time.Location, error) {
-	if _, _, err := b.find(ctx, req.Club, req.Athlete, home); err != nil {
-		return nil, err
-	}
-	who, err := b.rider(ctx, req)
-	if err != nil {
-		return nil, err
-	}
-	return who.zone, nil
+// Person is who a request speaks for. Names are as they are stored, or as they
+// were given where Known is false: nothing is stored of that rider yet.
+type Person struct {
+	Club, Athlete string
+	Known         bool
+	Zone          *time.Location // by which the rider's days begin
+	OwnZone       bool           // the rider has set it
 }
 
-func (b *Bot) find(ctx context.Context, club, athlete, zone string) (storage.Club, storage.Athlete, error) {
-	c, err := b.db.EnsureClub(ctx, club, zone)
+// Enter tells who a request speaks for; it stores nothing. Names that cannot be
+// anybody's are *planner.InputError of the fields club and rider.
+func (b *Bot) Enter(ctx context.Context, req Request) (Person, error) {
+	who, err := b.rider(ctx, req)
 	if err != nil {
-		return storage.Club{}, storage.Athlete{}, err
+		return Person{}, err
 	}
-	a, err := b.db.EnsureAthlete(ctx, c.ID, athlete)
-	return c, a, err
+	return Person{Club: who.club.Name, Athlete: who.athlete.Name, Known: who.known(), Zone: who.zone, OwnZone: who.athlete.Settings.Zone != ""}, nil
 }
+
+func (r *rider) known() bool { return r.athlete.ID != 0 }
 
 // rider looks up who asks and which day it is for them: by their own zone, else
 // the request's, else the club's.
 func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
-	home := req.Zone
-	if home == "" {
-		home = fallbackZone
-	}
-	club, athlete, err := b.find(ctx, req.Club, req.Athlete, home)
+	who, err := b.find(ctx, req)
 	if err != nil {
 		return nil, err
 	}
-	zone := athlete.Zone
-	if athlete.Settings.Zone == "" && req.Zone != "" {
+	zone := who.athlete.Zone
+	if who.athlete.Settings.Zone == "" && req.Zone != "" {
 		zone = req.Zone
 	}
-	local, err := time.LoadLocation(zone)
-	if err != nil {
-		return nil, fmt.Errorf("zone of rider %d: %w", athlete.ID, err)
+	if who.zone, err = time.LoadLocation(zone); err != nil {
+		return nil, fmt.Errorf("zone of rider %d: %w", who.athlete.ID, err)
 	}
-	return &rider{club: club, athlete: athlete, zone: local, today: planner.DateOf(req.Now.In(local))}, nil
+	who.today = planner.DateOf(req.Now.In(who.zone))
+	return who, nil
 }
 
-// effect is what a change of the rider's facts does to the plan.
-type effect struct {
-	before, after *planner.Plan
-	old, facts    *planner.Facts // before and after the change
+// find is the rider as stored, or as they would be made.
+func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
+	home := cmp.Or(req.Home, req.Zone, fallbackZone)
+	who := &rider{club: storage.Club{Name: tidy(req.Club), Zone: home},
+		athlete: storage.Athlete{Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true}}}
+	if err := storage.CheckName("club", req.Club, "home"); err != nil {
+		return nil, err
+	}
+	if err := storage.CheckName("rider", req.Athlete, "Ines"); err != nil {
+		return nil, err
+	}
+	club, err := b.db.FindClub(ctx, req.Club)
+	if err == nil {
+		who.club = club
+		athlete, missing := b.db.FindAthlete(ctx, club.ID, req.Athlete)
+		if err = missing; err == nil {
+			who.athlete = athlete
+			return who, nil
+		}
+	}
+	who.athlete.Zone = who.club.Zone
+	if errors.Is(err, storage.ErrNotFound) {
+		err = nil
+	}
+	return who, err
 }
 
-// change runs a change of the rider's facts between two derivations of the plan.
+// join makes club and rider where they are not stored yet.
+func (b *Bot) join(ctx context.Context, who *rider) (err error) {
+	if who.known() {
+		return nil
+	}
+	if who.club, err = b.db.EnsureClub(ctx, who.club.Name, who.club.Zone); err == nil {
+		who.athlete, err = b.db.EnsureAthlete(ctx, who.club.ID, who.athlete.Name)
+	}
+	return err
+}
+
+// tidy parts the words of a name by one blank each.
+func tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
+
+// facts is all that is known of the rider.
+func (b *Bot) facts(ctx context.Context, who *rider) (*planner.Facts, error) {
+	if !who.known() {
+		return new(planner.Facts), nil
+	}
+	return b.db.Facts(ctx, who.athlete.ID)
+}
+
+// change runs a change of the rider's facts between two derivations of the
+// plan. A rider who is new is made just before; do then finds their number in
+// req.rider.athlete and must not refuse what a new rider can ask.
 func (b *Bot) change(ctx context.Context, req Request, do func() error) (*effect, error) {
-	id, today := req.rider.athlete.ID, req.rider.today
-	old, err := b.db.Facts(ctx, id)
+	old, err := b.facts(ctx, req.rider)
 	if err != nil {
+		return nil, err
+	}
+	if err := b.join(ctx, req.rider); err != nil {
 		return nil, err
 	}
 	if err := do(); err != nil {
 		return nil, err
 	}
-	facts, err := b.db.Facts(ctx, id)
+	req.rider.saved = true
+	facts, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return nil, err
 	}
-	e := &effect{old: old, facts: facts, before: planner.Derive(today, old), after: planner.Derive(today, facts)}
-	end := max(lastDay(e.before), lastDay(e.after))
-	if lastDay(e.before) < end {
-		e.before = planner.DeriveUntil(today, end, old)
-	}
-	if lastDay(e.after) < end {
-		e.after = planner.DeriveUntil(today, end, facts)
-	}
-	return e, nil
+	return compare(req.rider.today, old, facts), nil
 }
-
-func lastDay(p *planner.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
 
 // planned reports whether there is a typical week to plan from.
 func planned(f *planner.Facts) bool { return len(f.Weeks) > 0 }
 
 // day reads a day option, "" meaning today; days before today are refused.
 func (r *Request) day(option string) (planner.Date, error) {
-	today := r.rider.today
 	if !r.has(option) {
-		return today, nil
+		return r.rider.today, nil
 	}
-	date, err := planner.ParseDate(r.get(option), today)
+	date, err := planner.ParseDate(r.get(option), r.rider.today)
 	if err != nil {
 		return 0, inField(option, err)
 	}
-	return date, aheadOnly(option, date, today)
+	return date, aheadOnly(option, date, r.rider.today)
 }
 
-// raceDayAhead is a Sunday at least four weeks ahead, for examples.
-func raceDayAhead(today planner.Date) planner.Date {
+// raceExample registers a race on a Sunday at least four weeks ahead.
+func raceExample(today planner.Date) string {
 	day := today.AddDays(28)
-	return day.AddDays(int(planner.Sunday - day.Weekday()))
+	return fmt.Sprintf(`/race add name:"Hill Loop" date:%s priority:A hours:3h30`, day.AddDays(int(planner.Sunday-day.Weekday())))
 }
 
 func aheadOnly(option string, date, today planner.Date) error {
@@ -147,9 +182,9 @@ func (r *Request) stretch(most int) (from, to planner.Date, err error) {
 	}
 	switch {
 	case to < from:
-		return 0, 0, refuse("to", "%s is before %s; for example to:%s", to.Long(), from.Long(), from.AddDays(3))
+		return 0, 0, refuse("to", "%s is before %s; for example to:%s", to.Long(), from.Long(), max(from, today).AddDays(3))
 	case from.DaysUntil(to) >= most:
-		return 0, 0, refuse("to", "%s is more than %d days after %s; for example to:%s", to.Long(), most, from.Long(), from.AddDays(3))
+		return 0, 0, refuse("to", "%s is more than %d days after %s; for example to:%s", to.Long(), most, from.Long(), max(from, today).AddDays(3))
 	}
 	return from, to, nil
 }

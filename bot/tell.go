@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -22,59 +21,41 @@ const (
 // none takes back what was told before.
 const none = "none"
 
-func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
-	from, to, err := req.stretch(maxAwayDays)
-	if err != nil {
-		return Reply{}, err
-	}
-	if req.get("kind") == none {
-		return b.notAway(ctx, req, from, to)
-	}
-	if to < req.rider.today {
-		return Reply{}, refuse("to", "%s is past (today is %s); for example %s", to.Long(), req.rider.today.Long(), req.rider.today.AddDays(1))
-	}
-	away := planner.Absence{From: from, To: to, Travel: req.get("kind") == "travel"}
-	e, err := b.change(ctx, req, func() error {
-		_, err := b.db.AddAbsence(ctx, req.rider.athlete.ID, away)
-		return err
-	})
-	if err != nil {
-		return Reply{}, err
-	}
-	before := none
-	for _, a := range e.old.Absences {
-		if a.From == from && a.To == to {
-			before = awayKind(a.Travel)
+// news is what was told and understood, and the options that undo it.
+type news struct {
+	from   planner.Date
+	text   string
+	label  string // of the way back, Undo where empty
+	undo   string // command; empty where there is no way back
+	values map[string]string
+}
+
+// told is the reply to a fact: what was understood, what it changes, how to undo it.
+func told(e *effect, n news) Reply {
+	var p page
+	p.add(n.text)
+	if planned(e.facts) {
+		lines := e.news()
+		if end := lastDay(e.after); n.from > end && len(lines) == 1 {
+			lines = []string{fmt.Sprintf("Your plan reaches to %s so far; this counts once it gets there.", end.Short())}
 		}
+		p.add(lines...)
 	}
-	return b.told(e, from, fmt.Sprintf("Noted: %s, %s.", awayWord(away.Travel), span(from, to, req.rider.today)), undoAway(from, to, before)), nil
-}
-
-func awayKind(travel bool) string {
-	if travel {
-		return "travel"
+	if n.label == "" {
+		n.label = "Undo"
 	}
-	return "off"
-}
-
-func undoAway(from, to planner.Date, kind string) Button {
-	return Button{Label: "Undo", Command: "tell away", Options: map[string]string{"from": from.String(), "to": to.String(), "kind": kind}}
-}
-
-func undoLimit(day planner.Date, minutes string) Button {
-	return Button{Label: "Undo", Command: "tell limit", Options: map[string]string{"day": day.String(), "minutes": minutes}}
-}
-
-func undoBlock(from, to planner.Date, percent string) Button {
-	return Button{Label: "Undo", Command: "tell block", Options: map[string]string{"from": from.String(), "to": to.String(), "percent": percent}}
-}
-
-func awayWord(travel bool) string {
-	if travel {
-		return "travelling (an easy ride of 45 minutes at most)"
+	reply := Reply{Date: n.from}
+	if n.undo == "" {
+		p.add("All that you told: /me show")
+	} else {
+		reply.offer(&p, n.label, n.undo, n.values)
 	}
-	return "away, no training"
+	reply.Text = p.String()
+	return reply
 }
+
+// takeBack is the label of the way back from what had been told before already.
+const takeBack = "Take it back"
 
 // span is a stretch of days: Thu 4 Jun to Sat 6 Jun, with years where one is not today's.
 func span(from, to, today planner.Date) string {
@@ -92,67 +73,92 @@ func dated(d, today planner.Date) string {
 	return d.Short()
 }
 
+func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
+	from, to, err := req.stretch(maxAwayDays)
+	if err != nil {
+		return Reply{}, err
+	}
+	if req.get("kind") == none {
+		return b.notAway(ctx, req, from, to)
+	}
+	if to < req.rider.today {
+		field := "from"
+		if req.has("to") {
+			field = "to"
+		}
+		return Reply{}, aheadOnly(field, to, req.rider.today)
+	}
+	away := planner.Absence{From: from, To: to, Travel: req.get("kind") == "travel"}
+	e, err := b.change(ctx, req, func() error {
+		_, err := b.db.AddAbsence(ctx, req.rider.athlete.ID, away)
+		return err
+	})
+	if err != nil {
+		return Reply{}, err
+	}
+	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", awayWord(away.Travel), span(from, to, req.rider.today)), undo: "tell away", values: awayOptions(from, to, none)}
+	for _, old := range e.old.Absences {
+		switch {
+		case old == away:
+			n.label = takeBack
+		case old.From == from && old.To == to:
+			n.values = awayOptions(from, to, kindWord(old.Travel))
+		}
+	}
+	return told(e, n), nil
+}
+
+func awayOptions(from, to planner.Date, kind string) map[string]string {
+	return map[string]string{"from": from.String(), "to": to.String(), "kind": kind}
+}
+
+func kindWord(travel bool) string {
+	if travel {
+		return "travel"
+	}
+	return "off"
+}
+
+func awayWord(travel bool) string {
+	if travel {
+		return "travelling (an easy ride of 45 minutes at most)"
+	}
+	return "away, no training"
+}
+
 // notAway takes back the absence of exactly that stretch.
 func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
-	id, today := req.rider.athlete.ID, req.rider.today
-	all, err := b.db.Absences(ctx, id)
+	all, err := b.db.Absences(ctx, req.rider.athlete.ID)
 	if err != nil {
 		return Reply{}, err
 	}
 	var touching []string
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, id, a.ID) })
+			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, req.rider.athlete.ID, a.ID) })
 			if err != nil {
 				return Reply{}, err
 			}
-			var undo Button // a past absence cannot be told any more
-			if to >= today {
-				undo = undoAway(from, to, awayKind(a.Travel))
+			n := news{from: from, text: "Not away after all: " + span(from, to, req.rider.today) + ".", undo: "tell away", values: awayOptions(from, to, kindWord(a.Travel))}
+			if to < req.rider.today {
+				n.undo = "" // what is past cannot be told any more
 			}
-			return b.told(e, from, "Not away after all: "+span(from, to, today)+".", undo), nil
+			return told(e, n), nil
 		}
 		if a.From <= to && from <= a.To {
-			touching = append(touching, b.backOf(span(a.From, a.To, today), undoAway(a.From, a.To, none)))
+			touching = append(touching, fmt.Sprintf("%s: /tell away from:%s to:%s kind:none", span(a.From, a.To, req.rider.today), a.From, a.To))
 		}
 	}
-	return Reply{}, notTold("days away", span(from, to, today), touching)
+	return Reply{}, noSuchStretch("days away", span(from, to, req.rider.today), touching)
 }
 
-// backOf is a stored stretch with the command that takes it back.
-func (b *Bot) backOf(stretch string, undo Button) string {
-	return stretch + ": " + b.typed(undo.Command, undo.Options)
-}
-
-// notTold refuses to take back what was never told so; it lists what touches it.
-func notTold(what, stretch string, touching []string) error {
+// noSuchStretch refuses to take back what was not told so, and lists the
+// stretches that touch it with the command that takes each back.
+func noSuchStretch(what, stretch string, touching []string) error {
 	if len(touching) == 0 {
-		return refuse("from", "you told of no %s %s; what you told is in /me show", what, stretch)
+		return refuse("from", "you told of no %s on %s; see what you told with /me show", what, stretch)
 	}
-	return refuse("from", "you told of no %s exactly %s; take back a whole stretch. %s", what, stretch, strings.Join(touching, ". "))
-}
-
-// told is the reply to a fact: what was understood, what it changes, how to
-// undo it; where nothing can be undone, where to look.
-func (b *Bot) told(e *effect, date planner.Date, understood string, undo Button) Reply {
-	var p page
-	p.add(understood)
-	switch {
-	case planned(e.facts) && date > lastDay(e.after):
-		p.add(e.newWarnings()...)
-		p.add("Your plan does not reach that far yet; it will heed this.")
-	case planned(e.facts):
-		p.add(e.news()...)
-	}
-	reply := Reply{Date: date}
-	if undo.Command != "" {
-		p.add("Undo: " + b.typed(undo.Command, undo.Options))
-		reply.Buttons = []Button{undo}
-	} else {
-		p.add("All that you told: /me show")
-	}
-	reply.Text = p.String()
-	return reply
+	return refuse("from", "you told of no %s on exactly %s; take back a whole stretch. %s", what, stretch, strings.Join(touching, ". "))
 }
 
 func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
@@ -173,35 +179,50 @@ func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	understood := fmt.Sprintf("Noted: at most %s on %s.", planner.Duration(minutes), day.Long())
+	n := news{from: day, text: fmt.Sprintf("Noted: at most %s on %s.", planner.Duration(minutes), day.Long()), undo: "tell limit", values: limitOptions(day, none)}
 	if minutes == 0 {
-		understood = fmt.Sprintf("Noted: no training on %s.", day.Long())
+		n.text = fmt.Sprintf("Noted: no training on %s.", day.Long())
 	}
-	return b.told(e, day, understood, undoLimit(day, limitOn(e.old, day))), nil
+	switch old, ok := limitOn(e.old, day); {
+	case ok && old == minutes:
+		n.label = takeBack
+	case ok:
+		n.values = limitOptions(day, fmt.Sprint(old))
+	}
+	return told(e, n), nil
+}
+
+func limitOptions(day planner.Date, minutes string) map[string]string {
+	return map[string]string{"day": day.String(), "minutes": minutes}
+}
+
+// limitOn is the limit that was told for a day, in minutes.
+func limitOn(f *planner.Facts, day planner.Date) (int, bool) {
+	for _, l := range f.Limits {
+		if l.Date == day {
+			return l.Minutes, true
+		}
+	}
+	return 0, false
 }
 
 func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply, error) {
+	refusal := refuse("day", "%s has no limit; see what you told with /me show", day.Long())
+	if !req.rider.known() {
+		return Reply{}, refusal
+	}
 	e, err := b.change(ctx, req, func() error {
 		err := b.db.RemoveLimit(ctx, req.rider.athlete.ID, day)
 		if errors.Is(err, storage.ErrNotFound) {
-			return refuse("day", "%s has no limit; what you told is in /me show", day.Long())
+			return refusal
 		}
 		return err
 	})
 	if err != nil {
 		return Reply{}, err
 	}
-	return b.told(e, day, fmt.Sprintf("No limit any more on %s.", day.Long()), undoLimit(day, limitOn(e.old, day))), nil
-}
-
-// limitOn is the limit of a day as it is typed, none where there is none.
-func limitOn(f *planner.Facts, day planner.Date) string {
-	for _, l := range f.Limits {
-		if l.Date == day {
-			return strconv.Itoa(l.Minutes)
-		}
-	}
-	return none
+	old, _ := limitOn(e.old, day)
+	return told(e, news{from: day, text: fmt.Sprintf("No limit any more on %s.", day.Long()), undo: "tell limit", values: limitOptions(day, fmt.Sprint(old))}), nil
 }
 
 func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
@@ -209,42 +230,50 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	id := req.rider.athlete.ID
-	blocks, err := b.db.Blocks(ctx, id)
-	if err != nil {
-		return Reply{}, err
-	}
 	if strings.EqualFold(req.get("percent"), none) {
-		return b.noBlock(ctx, req, blocks, from, to)
+		return b.noBlock(ctx, req, from, to)
 	}
-	percent := defaultPercent
+	block := planner.Block{From: from, To: to, Percent: defaultPercent}
 	if req.has("percent") {
-		if percent, err = wholeNumber(req.get("percent"), 1, planner.MaxBlockPercent, "20"); err != nil {
+		if block.Percent, err = wholeNumber(req.get("percent"), 1, planner.MaxBlockPercent, "20"); err != nil {
 			return Reply{}, inField("percent", err)
 		}
 	}
-	today, before := req.rider.today, none
-	for _, k := range blocks {
-		switch {
-		case k.From == from && k.To == to:
-			before = strconv.Itoa(k.Percent)
-		case k.From <= to && from <= k.To:
-			return Reply{}, refuse("from", "there is a block already; take it back first. %s", b.backOf(span(k.From, k.To, today), undoBlock(k.From, k.To, none)))
-		}
-	}
 	e, err := b.change(ctx, req, func() error {
-		_, err := b.db.AddBlock(ctx, id, planner.Block{From: from, To: to, Percent: percent})
+		_, err := b.db.AddBlock(ctx, req.rider.athlete.ID, block)
+		var overlap *storage.Overlap
+		if errors.As(err, &overlap) {
+			with := overlap.With
+			return refuse("from", "there is a block %s already; take it back first: /tell block from:%s to:%s percent:none", span(with.From, with.To, req.rider.today), with.From, with.To)
+		}
 		return err
 	})
 	if err != nil {
 		return Reply{}, err
 	}
-	return b.told(e, from, fmt.Sprintf("Noted: a block %s with %d %% more than usual.", span(from, to, today), percent), undoBlock(from, to, before)), nil
+	n := news{from: from, text: fmt.Sprintf("Noted: a block %s with %d %% more than usual.", span(from, to, req.rider.today), block.Percent),
+		undo: "tell block", values: blockOptions(from, to, none)}
+	for _, old := range e.old.Blocks {
+		switch {
+		case old == block:
+			n.label = takeBack
+		case old.From == from && old.To == to:
+			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
+		}
+	}
+	return told(e, n), nil
+}
+
+func blockOptions(from, to planner.Date, percent string) map[string]string {
+	return map[string]string{"from": from.String(), "to": to.String(), "percent": percent}
 }
 
 // noBlock takes back the block of exactly that stretch.
-func (b *Bot) noBlock(ctx context.Context, req Request, blocks []storage.Block, from, to planner.Date) (Reply, error) {
-	today := req.rider.today
+func (b *Bot) noBlock(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
+	blocks, err := b.db.Blocks(ctx, req.rider.athlete.ID)
+	if err != nil {
+		return Reply{}, err
+	}
 	var touching []string
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
@@ -252,11 +281,11 @@ func (b *Bot) noBlock(ctx context.Context, req Request, blocks []storage.Block, 
 			if err != nil {
 				return Reply{}, err
 			}
-			return b.told(e, from, fmt.Sprintf("The block %s is taken back.", span(from, to, today)), undoBlock(from, to, strconv.Itoa(k.Percent))), nil
+			return told(e, news{from: from, text: fmt.Sprintf("The block %s is taken back.", span(from, to, req.rider.today)), undo: "tell block", values: blockOptions(from, to, fmt.Sprint(k.Percent))}), nil
 		}
 		if k.From <= to && from <= k.To {
-			touching = append(touching, b.backOf(span(k.From, k.To, today), undoBlock(k.From, k.To, none)))
+			touching = append(touching, fmt.Sprintf("%s: /tell block from:%s to:%s percent:none", span(k.From, k.To, req.rider.today), k.From, k.To))
 		}
 	}
-	return Reply{}, notTold("block", span(from, to, today), touching)
+	return Reply{}, noSuchStretch("block", span(from, to, req.rider.today), touching)
 }

@@ -43,7 +43,7 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 		p.add(raceNews(e, race)...)
 		reply.Race, reply.Buttons = race.Name, []Button{planButton(race)}
 	} else {
-		p.addf("Next, register a race: /race add name:\"Hill Loop\" date:%s priority:A hours:3", raceDayAhead(req.rider.today))
+		p.add("Next, register a race: " + raceExample(req.rider.today))
 	}
 	reply.Text = p.String()
 	return reply, nil
@@ -110,7 +110,8 @@ func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
 		p.addf("Your week from %s: %s.", w.From.Long(), weekSum(&w.Week))
 		p.add(weekLines(&w.Week)...)
 	}
-	p.add("Change it: " + b.typed("week share", map[string]string{"week": weeks[now].Week.String(), "from": req.rider.today.String()}))
+	p.gap()
+	p.addf("Change it, for example: /week share week:%s from:%s", Quote(weeks[now].Week.String()), req.rider.today)
 	return Reply{Text: p.String(), Date: weeks[now].From}, nil
 }
 

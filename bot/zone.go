@@ -4,6 +4,9 @@ import (
 	_ "embed"
 	"strings"
 	"time"
+	_ "time/tzdata" // zones work on machines without zone files, too
+
+	"musette/planner"
 )
 
 // zonesText are the zones of the IANA time zone database (public domain), a line each.
@@ -13,8 +16,8 @@ var zonesText string
 
 func zones() []string { return strings.Fields(zonesText) }
 
-// findZone spells an IANA zone that was typed in any case, or by its city alone.
-func findZone(text string) (string, error) {
+// FindZone spells an IANA zone that was typed in any case, or by its city alone.
+func FindZone(text string) (string, error) {
 	want := strings.ReplaceAll(text, " ", "_")
 	var cities []string
 	for _, z := range zones() {
@@ -30,8 +33,8 @@ func findZone(text string) (string, error) {
 	if _, err := time.LoadLocation(want); err == nil && want != "" && !strings.EqualFold(want, "local") {
 		return want, nil
 	}
-	if near, ok := nearest(want, cities); ok {
-		return "", refuse("zone", "%q is not a time zone; did you mean %s?", clip(text), near)
+	if near := planner.Nearest(want, cities); near != "" {
+		return "", refuse("zone", "%s is not a time zone; did you mean %s?", Shown(text), near)
 	}
-	return "", refuse("zone", "%q is not a time zone; for example Europe/Lisbon", clip(text))
+	return "", refuse("zone", "%s is not a time zone; for example Europe/Lisbon", Shown(text))
 }

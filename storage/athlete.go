@@ -42,26 +42,35 @@ func (s *Settings) validate() error {
 	return s.Taper.Validate()
 }
 
-// EnsureAthlete is the rider of that name in the club, made with default
-// settings when there is none yet.
-func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
+// FindAthlete is the rider of that name in the club, in capitals or not;
+// ErrNotFound when there is none.
+func (db *DB) FindAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
 	athlete, err := athleteNamed(ctx, db.reader, club, name)
-	if errors.Is(err, sql.ErrNoRows) {
-		athlete, err = db.addAthlete(ctx, club, name)
-	}
 	if err != nil {
-		return Athlete{}, fmt.Errorf("rider by name of club %d: %w", club, explain(err))
+		return Athlete{}, fmt.Errorf("rider of club %d by name: %w", club, explain(err))
 	}
 	return athlete, nil
 }
 
+// EnsureAthlete is the rider of that name in the club, in capitals or not, made
+// with default settings when there is none yet.
+func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
+	athlete, err := db.FindAthlete(ctx, club, name)
+	if errors.Is(err, ErrNotFound) {
+		if athlete, err = db.addAthlete(ctx, club, name); err != nil {
+			err = fmt.Errorf("add rider to club %d: %w", club, err)
+		}
+	}
+	return athlete, err
+}
+
 func (db *DB) addAthlete(ctx context.Context, club ClubID, name string) (athlete Athlete, err error) {
-	if err := checkName("rider", name, "me"); err != nil {
+	if err := CheckName("rider", name, "me"); err != nil {
 		return Athlete{}, err
 	}
 	err = db.write(ctx, func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, added_ms) VALUES (?, ?, ?) ON CONFLICT DO NOTHING`,
-			club, name, db.Now().UnixMilli())
+		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, folded, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+			club, name, Fold(name), db.Now().UnixMilli())
 		if err != nil {
 			return err
 		}
@@ -69,15 +78,6 @@ func (db *DB) addAthlete(ctx context.Context, club ClubID, name string) (athlete
 		return err
 	})
 	return athlete, err
-}
-
-// Athlete is the rider with that number.
-func (db *DB) Athlete(ctx context.Context, id AthleteID) (Athlete, error) {
-	athlete, err := athleteByID(ctx, db.reader, id)
-	if err != nil {
-		return Athlete{}, fmt.Errorf("rider %d: %w", id, explain(err))
-	}
-	return athlete, nil
 }
 
 // UpdateSettings lets change work on the rider's settings and keeps the result,
@@ -120,7 +120,7 @@ const selectAthlete = `SELECT a.id, a.club_id, a.name, coalesce(a.zone, c.zone),
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteNamed(ctx context.Context, q queryer, club ClubID, name string) (Athlete, error) {
-	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.name = ? COLLATE NOCASE ORDER BY a.name <> ? LIMIT 1`, club, name, name))
+	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.folded = ?`, club, Fold(name)))
 }
 
 func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) {

@@ -18,12 +18,21 @@ type Block struct {
 }
 
 // AddBlock keeps an overload block. The same stretch told again takes the new
-// per cent and keeps its number.
+// per cent and keeps its number; a block that touches another is an *Overlap.
 func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, b planner.Block) (BlockID, error) {
 	var id BlockID
 	err := checkBlock(b)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
+			stored, err := blocks(ctx, tx, athlete)
+			if err != nil {
+				return err
+			}
+			for _, other := range stored {
+				if other.From <= b.To && b.From <= other.To && (other.From != b.From || other.To != b.To) {
+					return &Overlap{With: other.Block}
+				}
+			}
 			return tx.QueryRowContext(ctx, `INSERT INTO block (athlete_id, from_date, to_date, percent) VALUES (?, ?, ?, ?)
 				ON CONFLICT (athlete_id, from_date, to_date) DO UPDATE SET percent = excluded.percent RETURNING id`,
 				athlete, b.From.String(), b.To.String(), b.Percent).Scan(&id)

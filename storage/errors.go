@@ -2,9 +2,8 @@ package storage
 
 import (
 	"errors"
-	"strings"
 	"time"
-	"unicode/utf8"
+	_ "time/tzdata" // zones work on machines without zone files, too
 
 	"musette/planner"
 )
@@ -14,20 +13,18 @@ import (
 var (
 	ErrNotFound = errors.New("not found")
 	ErrExists   = errors.New("exists already")
+	ErrPast     = errors.New("is past")
 )
 
-var errNotOurs = errors.New("the file is not a musette database; choose another name")
+// Overlap is the refusal of a block that another one touches.
+type Overlap struct{ With planner.Block }
 
-// checkName refuses names that the schema would refuse, in words for people.
-func checkName(field, name, example string) error {
-	switch {
-	case strings.TrimSpace(name) == "":
-		return &planner.InputError{Field: field, Msg: "a name is needed; for example " + example}
-	case utf8.RuneCountInString(name) > planner.MaxText:
-		return &planner.InputError{Field: field, Msg: "is longer than 200 characters; for example " + example}
-	}
-	return nil
+// Error names the stretch of the other block.
+func (e *Overlap) Error() string {
+	return "a block from " + e.With.From.String() + " to " + e.With.To.String() + " is in the way"
 }
+
+var errNotOurs = errors.New("the file is not a musette database; choose another name")
 
 // checkZone refuses what is not an IANA name, because every later reading of the clock depends on it.
 func checkZone(zone string) error {

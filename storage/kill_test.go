@@ -39,7 +39,7 @@ func writeUntilKilled(path string) {
 	const enough = 10_000 // ends a child whose parent forgot it
 	for i := range enough {
 		name := fmt.Sprintf("Loop %d-%d", os.Getpid(), i)
-		race, err := db.AddRace(ctx, rider.ID, planner.Race{Name: name, Date: 20000, Days: 1, Registered: 20000})
+		race, _, err := db.AddRace(ctx, rider.ID, planner.Race{Name: name, Date: 20000, Days: 1, Registered: 20000})
 		if err != nil {
 			fail(err)
 		}

@@ -45,15 +45,6 @@ func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, day planner.Da
 	return nil
 }
 
-// Limits lists the rider's limited days by date.
-func (db *DB) Limits(ctx context.Context, athlete AthleteID) ([]planner.Limit, error) {
-	limits, err := limits(ctx, db.reader, athlete)
-	if err != nil {
-		return nil, fmt.Errorf("limits of rider %d: %w", athlete, explain(err))
-	}
-	return limits, nil
-}
-
 func limits(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Limit, error) {
 	return list(ctx, q, func(l *planner.Limit, scan func(...any) error) error {
 		return scan(date(&l.Date), &l.Minutes)

@@ -82,7 +82,7 @@ func withStep(t *testing.T, statements string) fs.FS {
 const rebuildAthlete = `
 CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
-CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
+CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, folded TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
 	taper_days INTEGER, cut INTEGER, pattern TEXT, shape TEXT, openers TEXT, added_ms INTEGER) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
@@ -251,7 +251,8 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 	}
 	long := "'" + strings.Repeat("ü", planner.MaxText+1) + "'"
 	for _, test := range []struct{ column, right, wrong string }{
-		{"club.name", "'Road Club'", "'  '"}, {"club.name", "'ü'", long}, {"club.zone", "'UTC'", "''"},
+		{"club.name", "'Road Club'", "'  '"}, {"club.name", "'ü'", long}, {"club.zone", "'UTC'", "''"}, {"club.folded", "'HOME'", "''"}, {"athlete.folded", "'ME'", "''"}, {"race.folded", "'LOOP'", "''"},
+		{"race.removed_ms", "1", "'noon'"}, {"race.removed_ms", "NULL", "'now'"},
 		{"athlete.name", "'Ana'", "' '"}, {"athlete.zone", "NULL", "''"}, {"athlete.is_coach", "1", "2"}, {"athlete.announce", "0", "-1"},
 		{"athlete.taper_days", "4", "3"}, {"athlete.taper_days", "28", "29"}, {"athlete.cut", "20", "19"}, {"athlete.cut", "80", "81"},
 		{"athlete.pattern", "'third'", "'fourth'"}, {"athlete.shape", "'step'", "'round'"}, {"athlete.openers", "'D-2'", "'D-3'"},
@@ -277,3 +278,5 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 }
 
 func second[T any](_ T, err error) error { return err }
+
+func third[S, T any](_ S, _ T, err error) error { return err }

@@ -5,7 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
-	"time"
+	"math"
 
 	"musette/planner"
 )
@@ -25,80 +25,95 @@ type ClubRace struct {
 	Race
 }
 
-// AddRace registers a race for the rider. Without a day of registration it is
-// today in the rider's zone. The same name on the same date, in capitals or
-// not, gives ErrExists. A race that was removed before keeps its first day of
-// registration unless it matters more now.
-func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (Race, error) {
-	added := Race{Race: race}
-	err := race.Validate()
-	if err == nil {
-		err = db.write(ctx, func(tx *sql.Tx) error { return db.insertRace(ctx, tx, athlete, &added) })
-	}
-	if err != nil {
-		return Race{}, fmt.Errorf("add race of rider %d on %s: %w", athlete, race.Date, err)
-	}
-	return added, nil
-}
-
-func (db *DB) insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
-	if r.Registered.IsZero() {
-		rider, err := athleteByID(ctx, tx, athlete)
-		if err != nil {
-			return err
-		}
-		zone, err := time.LoadLocation(rider.Zone)
-		if err != nil {
-			return err
-		}
-		r.Registered = planner.DateOf(db.Now().In(zone))
-	}
-	var removed planner.Race
-	err := tx.QueryRowContext(ctx, `DELETE FROM race WHERE athlete_id = ? AND date = ? AND name = ? COLLATE NOCASE AND removed_ms IS NOT NULL
-		RETURNING registered, priority`, athlete, r.Date.String(), r.Name).
-		Scan(date(&removed.Registered), oneOf(&removed.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC))
-	switch {
-	case err == nil && r.Priority >= removed.Priority: // raised, it counts as registered now
-		r.Registered = min(r.Registered, removed.Registered)
-	case err != nil && !errors.Is(err, sql.ErrNoRows):
-		return err
-	}
-	return tx.QueryRowContext(ctx, `INSERT INTO race
-		(name, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
-		VALUES (?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
-		append(raceValues(&r.Race), athlete)...).Scan(&r.ID)
-}
-
-// WasRemoved reports whether the rider has removed a race of that name, in
-// capitals or not, on that date.
-func (db *DB) WasRemoved(ctx context.Context, athlete AthleteID, name string, on planner.Date) (removed bool, err error) {
-	err = db.reader.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM race
-		WHERE athlete_id = ? AND date = ? AND name = ? COLLATE NOCASE AND removed_ms IS NOT NULL)`, athlete, on.String(), name).Scan(&removed)
-	if err != nil {
-		return false, fmt.Errorf("removed races of rider %d: %w", athlete, explain(err))
-	}
-	return removed, nil
-}
-
-// ChangeRace replaces the rider's race that has race.ID. Another rider's race
-// is ErrNotFound; a name that the rider has on that date already, ErrExists.
-func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, race Race) error {
-	err := race.Validate()
-	if err == nil {
-		err = db.write(ctx, func(tx *sql.Tx) error {
-			return hit(tx.ExecContext(ctx, `UPDATE race SET
-				name = ?, date = ?, priority = ?, hours = nullif(?, 0.0), kind = ?, days = ?, start = ?, emphasis = ?, place = ?, registered = ?
-				WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`, append(raceValues(&race.Race), athlete, race.ID)...))
+// AddRace registers a race for the rider; race.Registered is the rider's today.
+// The same name on the same date, in capitals or not, gives ErrExists. A race
+// that was removed comes back with its number, the new details and the day on
+// which it was registered first, unless it matters more than before. Only such
+// a race may lie before race.Registered; any other gives ErrPast.
+func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (added Race, revived bool, err error) {
+	added.Race = race
+	if err = race.Validate(); err == nil {
+		err = db.write(ctx, func(tx *sql.Tx) (err error) {
+			revived, err = db.reviveRace(ctx, tx, athlete, &added)
+			if err != nil || revived {
+				return err
+			}
+			return insertRace(ctx, tx, athlete, &added)
 		})
 	}
 	if err != nil {
-		return fmt.Errorf("change race %d: %w", race.ID, err)
+		return Race{}, false, fmt.Errorf("add race of rider %d on %s: %w", athlete, race.Date, err)
 	}
-	return nil
+	return added, revived, nil
 }
 
-// RemoveRace takes the rider's race out of the calendar; another rider's race is
-// ErrNotFound. Adding it again brings back the day on which it was registered.
+// reviveRace brings back the race that was removed last under that name and date.
+func (db *DB) reviveRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) (bool, error) {
+	old := Race{}
+	err := tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND date = ? AND folded = ? AND removed_ms IS NOT NULL
+		ORDER BY removed_ms DESC, id DESC LIMIT 1`, athlete, r.Date.String(), Fold(r.Name)).Scan(raceRow(&old)...)
+	if errors.Is(err, sql.ErrNoRows) {
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	r.ID = old.ID
+	if r.Priority >= old.Priority {
+		r.Registered = old.Registered
+	}
+	if math.Round(r.Hours*60) == math.Round(old.Hours*60) {
+		r.Hours = old.Hours // what people read and type is in whole minutes
+	}
+	return true, updateRace(ctx, tx, athlete, r)
+}
+
+func insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
+	err := tx.QueryRowContext(ctx, `INSERT INTO race
+		(name, folded, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
+		VALUES (?, ?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		append(raceValues(&r.Race), athlete)...).Scan(&r.ID)
+	if err == nil && r.Date < r.Registered {
+		return ErrPast // and what was written is undone
+	}
+	return err
+}
+
+// updateRace writes the race's row, which is in the calendar from then on.
+func updateRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
+	return hit(tx.ExecContext(ctx, `UPDATE race SET
+		name = ?, folded = ?, date = ?, priority = ?, hours = nullif(?, 0.0), kind = ?, days = ?, start = ?, emphasis = ?, place = ?, registered = ?,
+		removed_ms = NULL WHERE athlete_id = ? AND id = ?`, append(raceValues(&r.Race), athlete, r.ID)...))
+}
+
+// ChangeRace lets change work on the rider's race and keeps the result, with
+// nothing in between; it returns the race before and after. An error of change
+// or a value out of range keeps the old one. A race that is another rider's or
+// removed is ErrNotFound; a name that the rider has on that date already,
+// ErrExists. change must not use the database.
+func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, id RaceID, change func(*planner.Race) error) (before, after Race, err error) {
+	err = db.write(ctx, func(tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`, athlete, id).Scan(raceRow(&before)...)
+		if err != nil {
+			return err
+		}
+		after = before
+		if err := change(&after.Race); err != nil {
+			return err
+		}
+		if err := after.Validate(); err != nil || after == before {
+			return err
+		}
+		return updateRace(ctx, tx, athlete, &after)
+	})
+	if err != nil {
+		return Race{}, Race{}, fmt.Errorf("change race %d: %w", id, err)
+	}
+	return before, after, nil
+}
+
+// RemoveRace takes the rider's race out of the calendar; AddRace brings it back.
+// Another rider's race is ErrNotFound.
 func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, id RaceID) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		return hit(tx.ExecContext(ctx, `UPDATE race SET removed_ms = ? WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`,
@@ -119,33 +134,34 @@ func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
 	return races, nil
 }
 
+const selectRace = `SELECT id, name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered FROM race `
+
 func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
-	return list(ctx, q, func(r *Race, scan func(...any) error) error {
-		return scan(append([]any{&r.ID}, raceColumns(&r.Race)...)...)
-	}, `SELECT id, name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race WHERE athlete_id = ? AND removed_ms IS NULL ORDER BY date, name COLLATE NOCASE`, athlete)
+	return list(ctx, q, func(r *Race, scan func(...any) error) error { return scan(raceRow(r)...) },
+		selectRace+`WHERE athlete_id = ? AND removed_ms IS NULL ORDER BY date, folded`, athlete)
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too.
 func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
-		return scan(append([]any{&r.Athlete, &r.ID}, raceColumns(&r.Race.Race)...)...)
+		return scan(append([]any{&r.Athlete}, raceRow(&r.Race)...)...)
 	}, `SELECT a.name, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.name COLLATE NOCASE, a.name`, club)
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.folded, a.folded`, club)
 	if err != nil {
 		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
 	}
 	return races, nil
 }
 
-// raceValues and raceColumns hold to one order: name, date, priority, hours,
-// kind, days, start, emphasis, place, registered.
+// raceValues are a race's columns for writing: name, folded name, date,
+// priority, hours, kind, days, start, emphasis, place, registered.
 func raceValues(r *planner.Race) []any {
-	return []any{r.Name, r.Date.String(), r.Priority.String(), r.Hours,
+	return []any{r.Name, Fold(r.Name), r.Date.String(), r.Priority.String(), r.Hours,
 		r.Kind, r.Days, r.Start, r.Emphasis.String(), r.Place, r.Registered.String()}
 }
 
-func raceColumns(r *planner.Race) []any {
-	return []any{&r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
+// raceRow reads the columns of selectRace.
+func raceRow(r *Race) []any {
+	return []any{&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
 		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.TrainThrough, planner.Important), &r.Place, date(&r.Registered)}
 }

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"context"
+	"errors"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -20,42 +21,81 @@ func TestAddRace(t *testing.T) {
 		mustAddRace(t, db, other, raceOn(t, "Hill Loop", "2026-06-13"))
 	})
 	t.Run("ErrExists", func(t *testing.T) {
-		_, err := db.AddRace(ctx, me, raceOn(t, "Hill Loop", "2026-06-13"))
+		_, _, err := db.AddRace(ctx, me, raceOn(t, "Hill Loop", "2026-06-13"))
 		wantError(t, err, ErrExists)
 		if got, want := err.Error(), `add race of rider 1 on 2026-06-13: exists already`; got != want {
 			t.Errorf("got %q, want %q", got, want)
 		}
-		_, err = db.AddRace(ctx, me, raceOn(t, "HILL loop", "2026-06-13"))
+		_, _, err = db.AddRace(ctx, me, raceOn(t, "HILL loop", "2026-06-13"))
 		wantError(t, err, ErrExists)
+	})
+	t.Run("letters beyond ASCII", func(t *testing.T) {
+		mustAddRace(t, db, me, raceOn(t, "Österrunde", "2026-06-13"))
+		_, _, err := db.AddRace(ctx, me, raceOn(t, "ÖSTERRUNDE", "2026-06-13"))
+		wantError(t, err, ErrExists)
+	})
+	t.Run("past", func(t *testing.T) {
+		late := raceOn(t, "Too Late", "2026-04-30")
+		_, _, err := db.AddRace(ctx, me, late)
+		wantError(t, err, ErrPast)
+		if got := len(must(db.Races(ctx, me))); got != 4 {
+			t.Errorf("%d races, want 4: a refused one stays", got)
+		}
 	})
 	t.Run("number is never used twice", func(t *testing.T) {
 		last := mustAddRace(t, db, me, raceOn(t, "Last Lap", "2026-09-13"))
 		if err := db.RemoveRace(ctx, me, last.ID); err != nil {
 			t.Fatal(err)
 		}
-		again := mustAddRace(t, db, me, raceOn(t, "Last Lap", "2026-09-13"))
-		if again.ID <= last.ID || last.ID <= first.ID {
+		if again := mustAddRace(t, db, me, raceOn(t, "Last Lap", "2026-09-20")); again.ID <= last.ID || last.ID <= first.ID {
 			t.Errorf("got number %d after %d was removed", again.ID, last.ID)
 		}
 		wantError(t, db.RemoveRace(ctx, me, last.ID), ErrNotFound)
 	})
 }
 
-func TestRaceIsRegisteredOnTheRidersDay(t *testing.T) {
+func TestRemovedRaceComesBack(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
-	db.Now = fixedNow("2026-05-01T23:30:00Z")
-	rider := mustAthlete(t, db, "home", "me").ID // Lisbon: half past midnight in summer
-	race := planner.Race{Name: "Hill Loop", Date: day(t, "2026-06-13"), Days: 1}
-	if got, want := mustAddRace(t, db, rider, race).Registered, day(t, "2026-05-02"); got != want {
-		t.Errorf("got %s by the club's zone, want %s", got, want)
+	rider := mustAthlete(t, db, "home", "me")
+	me, other := rider.ID, mustAthlete(t, db, "home", "other").ID
+	was := raceOn(t, "Hill Loop", "2026-06-13")
+	was.Priority, was.Hours, was.Place = planner.PriorityB, 3.33, "Mill Bridge"
+	first := mustAddRace(t, db, me, was)
+	wantError(t, db.RemoveRace(ctx, other, first.ID), ErrNotFound)
+	if err := db.RemoveRace(ctx, me, first.ID); err != nil {
+		t.Fatal(err)
 	}
-	_, err := db.UpdateSettings(ctx, rider, func(s *Settings) error { s.Zone = "America/New_York"; return nil })
+	for name, left := range map[string]int{"races": len(must(db.Races(ctx, me))), "club": len(must(db.ClubRaces(ctx, rider.Club))), "facts": len(must(db.Facts(ctx, me)).Races)} {
+		if left != 0 {
+			t.Errorf("%s: a removed race is read", name)
+		}
+	}
+	_, _, err := db.ChangeRace(ctx, me, first.ID, func(*planner.Race) error { return nil })
+	wantError(t, err, ErrNotFound)
+
+	again := was
+	again.Name, again.Hours, again.Registered = "HILL LOOP", 200.0/60, day(t, "2026-06-20") // after race day
+	_, _, err = db.AddRace(ctx, other, again)
+	wantError(t, err, ErrPast) // another rider's
+	back, revived, err := db.AddRace(ctx, me, again)
 	if err != nil {
 		t.Fatal(err)
 	}
-	race.Name = "Town Sprint"
-	if got, want := mustAddRace(t, db, rider, race).Registered, day(t, "2026-05-01"); got != want {
-		t.Errorf("got %s by the rider's zone, want %s", got, want)
+	want := first
+	want.Name = again.Name
+	if diff := cmp.Diff(want, back); diff != "" || !revived {
+		t.Errorf("revived %v (-want +got):\n%s", revived, diff)
+	}
+	if diff := cmp.Diff([]Race{want}, must(db.Races(ctx, me))); diff != "" {
+		t.Errorf("races (-want +got):\n%s", diff)
+	}
+
+	if err := db.RemoveRace(ctx, me, first.ID); err != nil {
+		t.Fatal(err)
+	}
+	again.Priority, again.Registered, again.Place = planner.PriorityA, day(t, "2026-06-01"), ""
+	if got := mustAddRace(t, db, me, again); got.Registered != again.Registered || got.Place != "" || got.ID != first.ID {
+		t.Errorf("a race that matters more came back as %+v, want it registered on %s without a place", got, again.Registered)
 	}
 }
 
@@ -69,21 +109,22 @@ func TestChangeRace(t *testing.T) {
 		Name: "HILL LOOP", Date: day(t, "2026-06-20"), Priority: planner.PriorityC, Hours: 48, Kind: "stage race", Days: 28,
 		Start: "09:05", Emphasis: planner.Important, Place: "Mill Bridge", Registered: day(t, "2026-05-03"),
 	}}
-	if err := db.ChangeRace(ctx, me, want); err != nil {
-		t.Fatal(err)
+	before, after, err := db.ChangeRace(ctx, me, race.ID, func(r *planner.Race) error { *r = want.Race; return nil })
+	if err != nil || before != race || after != want {
+		t.Errorf("got %+v, %+v, %v", before, after, err)
 	}
-	clash := want
-	clash.Name, clash.Date = "town sprint", neighbour.Date
-	wantError(t, db.ChangeRace(ctx, me, clash), ErrExists)
-	wrong := want
-	wrong.Hours = 49
-	wantInputError(t, db.ChangeRace(ctx, me, wrong), "hours")
-	missing := want
-	missing.ID = 99
-	wantError(t, db.ChangeRace(ctx, me, missing), ErrNotFound)
+	change := func(id RaceID, f func(*planner.Race)) error {
+		_, _, err := db.ChangeRace(ctx, me, id, func(r *planner.Race) error { f(r); return nil })
+		return err
+	}
+	wantError(t, change(race.ID, func(r *planner.Race) { r.Name, r.Date = "town sprint", neighbour.Date }), ErrExists)
+	wantInputError(t, change(race.ID, func(r *planner.Race) { r.Hours = 49 }), "hours")
+	wantError(t, change(99, func(*planner.Race) {}), ErrNotFound)
+	refusal := errors.New("no")
+	_, _, err = db.ChangeRace(ctx, me, race.ID, func(r *planner.Race) error { r.Name = "lost"; return refusal })
+	wantError(t, err, refusal)
 
-	got := must(db.Races(ctx, me))
-	if diff := cmp.Diff([]Race{neighbour, want}, got); diff != "" {
+	if diff := cmp.Diff([]Race{neighbour, want}, must(db.Races(ctx, me))); diff != "" {
 		t.Errorf("races (-want +got):\n%s", diff)
 	}
 }

@@ -22,8 +22,8 @@ const readers = 4
 
 // DB is an open database. It is safe for concurrent use.
 type DB struct {
-	// Now tells the instant kept with new clubs and riders, and the day of a
-	// race registered without one. Change it before the first use only.
+	// Now tells the instant kept with new clubs and riders and with removed
+	// races. Change it before the first use only.
 	Now func() time.Time
 
 	writer *sql.DB

@@ -4,22 +4,22 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"musette/bot"
 	"musette/planner"
 )
 
-// controls are the control lines: what follows the word, and what it is for.
-var controls = []struct{ word, argument, example string }{
-	{"as", "NAME", "Ines"}, {"coach", "on|off", "on"}, {"club", "NAME", "home"}, {"zone", "IANA", "Europe/Lisbon"},
-	{"now", "TIME", "2026-06-01T08:00"}, {"tick", "", ""}, {"press", "LABEL", "Why"}, {"forget", "", ""},
-	{"save", "DIR", "out"}, {"quit", "", ""},
+// controls are the control lines: what follows the word, the field that a fault
+// names, and an example.
+var controls = []struct{ word, argument, field, example string }{
+	{"as", "NAME", "rider", "Ines"}, {"coach", "on|off", "coach", "on"}, {"club", "NAME", "club", "home"}, {"zone", "IANA", "zone", "Europe/Lisbon"},
+	{"now", "TIME", "now", ""}, {"tick", "", "tick", ""}, {"press", "LABEL", "press", "Why"}, {"forget", "", "forget", ""},
+	{"save", "DIR", "save", "out"}, {"quit", "", "quit", ""},
 }
 
 // control answers a control line, written without its colon.
@@ -30,15 +30,20 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 		if c.word != word {
 			continue
 		}
+		if word == "now" {
+			c.example = s.clock().Format(layouts[0])
+		}
 		switch {
 		case c.argument != "" && arg == "":
-			return bot.Refusal(word, fmt.Sprintf("needs %s; for example :%s %s", c.argument, word, c.example))
+			return bot.Refusal(c.field, fmt.Sprintf("needs %s; for example :%s %s", c.argument, word, c.example))
 		case c.argument == "" && arg != "":
-			return bot.Refusal(word, fmt.Sprintf("takes nothing after it; write :%s", word))
+			return bot.Refusal(c.field, fmt.Sprintf("takes nothing after it; write :%s", word))
 		}
 		reply, err := s.obey(ctx, word, arg)
-		if err != nil {
-			return inField(word, err)
+		if in := (*planner.InputError)(nil); errors.As(err, &in) {
+			return bot.Refusal(c.field, in.Msg)
+		} else if err != nil {
+			return s.bot.Fail(ctx, ":"+word, err)
 		}
 		return reply
 	}
@@ -54,11 +59,13 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 	case "as":
 		who := s.who
 		who.Athlete = arg
-		return s.become(ctx, who, "You are now "+arg+".")
+		person, err := s.enter(ctx, who)
+		return said("You are now " + person.Athlete + "."), err
 	case "club":
 		who := s.who
 		who.Club = arg
-		return s.become(ctx, who, "You are now in "+arg+".")
+		person, err := s.enter(ctx, who)
+		return said("You are now in " + person.Club + "."), err
 	case "coach":
 		return s.setCoach(arg)
 	case "zone":
@@ -84,10 +91,12 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 	return said("Bye."), nil
 }
 
-// unquote takes the quotes off a value that stands in them.
+// unquote takes the quotes off a value that stands in them, as options have them.
 func unquote(arg string) string {
-	if n := len(arg); n >= 2 && arg[0] == '"' && arg[n-1] == '"' {
-		return trim(arg[1 : n-1])
+	for open, closing := range map[string]string{`"`: `"`, "“": "”"} {
+		if inner, ok := strings.CutPrefix(arg, open); ok && strings.HasSuffix(inner, closing) {
+			return trim(strings.NewReplacer(`\"`, `"`, `\\`, `\`).Replace(strings.TrimSuffix(inner, closing)))
+		}
 	}
 	return arg
 }
@@ -95,42 +104,6 @@ func unquote(arg string) string {
 // said is the answer of a control line.
 func said(text string) bot.Reply {
 	return bot.Reply{Topic: bot.TopicCommand, Topics: []string{bot.TopicCommand}, Text: text, Private: true}
-}
-
-// refusal puts an error into a reply; what is not a fault of the line keeps its text.
-func refusal(err error) bot.Reply {
-	var in *planner.InputError
-	if errors.As(err, &in) {
-		return bot.Refusal(in.Field, in.Msg)
-	}
-	return bot.Refusal("", err.Error())
-}
-
-// inField is a refusal that names the control line.
-func inField(word string, err error) bot.Reply {
-	var in *planner.InputError
-	if errors.As(err, &in) {
-		return bot.Refusal(word, in.Msg)
-	}
-	return bot.Refusal(word, err.Error())
-}
-
-func (s *Session) become(ctx context.Context, who bot.Request, text string) (bot.Reply, error) {
-	if err := checkName(text); err != nil {
-		return bot.Reply{}, err
-	}
-	if err := s.enter(ctx, who); err != nil {
-		return bot.Reply{}, err
-	}
-	return said(text), nil
-}
-
-func checkName(text string) error {
-	bad := func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }
-	if !utf8.ValidString(text) || strings.IndexFunc(text, bad) >= 0 {
-		return &planner.InputError{Msg: "the name holds characters that cannot be shown; for example Ines"}
-	}
-	return nil
 }
 
 func (s *Session) setCoach(arg string) (bot.Reply, error) {
@@ -142,7 +115,7 @@ func (s *Session) setCoach(arg string) (bot.Reply, error) {
 		s.who.Coach = false
 		return said("You are no coach now."), nil
 	}
-	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("%q is not known; write :coach on or :coach off", arg)}
+	return bot.Reply{}, &planner.InputError{Msg: bot.Shown(arg) + " is not known; write :coach on or :coach off"}
 }
 
 // setZone sets the rider's own zone, as /me set does; the conversation goes on
@@ -159,10 +132,11 @@ var layouts = []string{"2006-01-02T15:04", "2006-01-02T15:04:05", time.RFC3339, 
 
 // setNow freezes the clock.
 func (s *Session) setNow(ctx context.Context, text string) error {
-	zone, err := s.bot.Enter(ctx, s.who, s.home)
+	person, err := s.bot.Enter(ctx, s.who)
 	if err != nil {
 		return err
 	}
+	zone := person.Zone
 	for _, layout := range layouts {
 		t, err := time.ParseInLocation(layout, text, zone)
 		if err == nil && t.Year() >= planner.MinYear && t.Year() <= planner.MaxYear {
@@ -170,7 +144,7 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 			return nil
 		}
 	}
-	return &planner.InputError{Field: "now", Msg: fmt.Sprintf("%q is not a time; for example 2026-06-01T08:00", text)}
+	return &planner.InputError{Field: "now", Msg: bot.Shown(text) + " is not a time; for example " + s.clock().In(zone).Format(layouts[0])}
 }
 
 // press gives the command behind a button of the last reply.
@@ -185,7 +159,7 @@ func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 	if len(labels) == 0 {
 		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons; for example ask /ride, then :press Why"}
 	}
-	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %q; it has %s", label, strings.Join(labels, ", "))}
+	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s; it has %s", bot.Shown(label), strings.Join(labels, ", "))}
 }
 
 // save writes the files of the last reply.
@@ -193,16 +167,17 @@ func (s *Session) save(dir string) (bot.Reply, error) {
 	if len(s.last.Files) == 0 {
 		return bot.Reply{}, &planner.InputError{Msg: "nothing to write: the last reply has no files"}
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return bot.Reply{}, err
-	}
+	err := os.MkdirAll(dir, 0o755)
 	var names []string
 	for _, f := range s.last.Files {
 		path := filepath.Join(dir, filepath.Base(f.Name))
-		if err := os.WriteFile(path, f.Data, 0o644); err != nil {
-			return bot.Reply{}, err
+		if err == nil {
+			err = os.WriteFile(path, f.Data, 0o644)
 		}
 		names = append(names, path)
 	}
-	return said("Saved: " + strings.Join(names, ", ")), nil
+	if fault := (*fs.PathError)(nil); errors.As(err, &fault) {
+		return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v); name another folder, for example :save out", fault.Err)}
+	}
+	return said("Saved: " + strings.Join(names, ", ")), err
 }

@@ -42,8 +42,11 @@ func (s *Session) RunInteractive(ctx context.Context, history string, out io.Wri
 	readHistory(edit, history)
 	fmt.Fprintln(out, "musette: /help lists the commands, the tab key completes, Ctrl-D ends.")
 	for !s.ended {
-		line, err := edit.Prompt(s.who.Athlete + "> ")
+		line, err := prompt(ctx, edit, s.who.Athlete+"> ")
 		switch {
+		case ctx.Err() != nil:
+			fmt.Fprintln(out)
+			return writeHistory(edit, history)
 		case errors.Is(err, liner.ErrPromptAborted):
 			continue
 		case errors.Is(err, io.EOF):
@@ -60,6 +63,21 @@ func (s *Session) RunInteractive(ctx context.Context, history string, out io.Wri
 		}
 	}
 	return writeHistory(edit, history)
+}
+
+// prompt reads a line, or gives up when ctx ends.
+func prompt(ctx context.Context, edit *liner.State, text string) (string, error) {
+	typed := make(chan input, 1)
+	go func() {
+		line, err := edit.Prompt(text)
+		typed <- input{text: line, err: err}
+	}()
+	select {
+	case <-ctx.Done():
+		return "", ctx.Err()
+	case line := <-typed:
+		return line.text, line.err
+	}
 }
 
 // readHistory brings back earlier lines; without them the session is as good.

@@ -16,26 +16,57 @@ import (
 // MaxLine is the longest line that is read, in bytes; longer ones are refused.
 const MaxLine = 64 << 10
 
-// Run answers each line of in on out until the input ends or :quit.
+// input is a line of the input; err is io.EOF behind the last one.
+type input struct {
+	text    string
+	tooLong bool
+	err     error
+}
+
+// Run answers each line of in on out until the input ends, :quit, or the end of
+// ctx, which is no error.
 func (s *Session) Run(ctx context.Context, in io.Reader, out io.Writer) error {
-	r := bufio.NewReaderSize(in, MaxLine+1)
+	lines, done := make(chan input), make(chan struct{})
+	defer close(done)
+	go readLines(in, lines, done)
 	for !s.ended {
-		line, tooLong, err := readLine(r)
-		if err != nil && !errors.Is(err, io.EOF) {
+		var line input
+		select {
+		case <-ctx.Done():
+			return nil
+		case line = <-lines:
+		}
+		if line.err != nil && !errors.Is(line.err, io.EOF) {
+			return line.err
+		}
+		if line.err != nil && line.text == "" && !line.tooLong {
+			return nil // nothing behind the last line's end
+		}
+		if err := s.put(ctx, line.text, line.tooLong, out); err != nil {
 			return err
 		}
-		end := err != nil
-		if end && line == "" && !tooLong {
-			return nil // nothing stands after the last line's end
-		}
-		if err := s.put(ctx, line, tooLong, out); err != nil {
-			return err
-		}
-		if end {
+		if line.err != nil {
 			return nil
 		}
 	}
 	return nil
+}
+
+// readLines hands on line by line until the input ends or nobody listens.
+func readLines(in io.Reader, lines chan<- input, done <-chan struct{}) {
+	r := bufio.NewReaderSize(in, MaxLine+1)
+	for {
+		var line input
+		line.text, line.tooLong, line.err = readLine(r)
+		select {
+		case <-done:
+			return
+		case lines <- line:
+		}
+		if line.err != nil {
+			return
+		}
+	}
 }
 
 // put answers one line on out.

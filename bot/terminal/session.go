@@ -25,39 +25,41 @@ type Config struct {
 // by control lines.
 type Session struct {
 	bot   *bot.Bot
-	who   bot.Request // club, rider, coach and zone of each request
-	home  string
-	now   time.Time // zero: the machine's clock
+	who   bot.Request // club, rider, coach and zones of each request
+	asked bot.Request // whose zone was asked for and is not stored yet
+	now   time.Time   // zero: the machine's clock
 	json  bool
 	last  bot.Reply // for :press and :save
 	ended bool
 }
 
-// Open starts a session. A zone that was asked for becomes the rider's own.
-// Faults of the configuration are *planner.InputError.
+// Open starts a session. A zone that was asked for becomes the rider's own as
+// soon as anything is stored of them. Faults of the configuration are *planner.InputError.
 func Open(ctx context.Context, c Config) (*Session, error) {
-	s := &Session{bot: c.Bot, home: c.Home, json: c.JSON,
-		who: bot.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach}}
-	if err := s.enter(ctx, s.who); err != nil {
+	s := &Session{bot: c.Bot, json: c.JSON}
+	who := bot.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach, Home: c.Home}
+	if c.Zone != "" {
+		zone, err := bot.FindZone(c.Zone)
+		if err != nil {
+			return nil, err
+		}
+		who.Zone = zone
+		s.asked = who
+	}
+	if _, err := s.enter(ctx, who); err != nil {
 		return nil, err
 	}
-	if c.Zone != "" {
-		if reply, err := s.setZone(ctx, c.Zone); err != nil {
-			return nil, err
-		} else if reply.Err != nil {
-			return nil, &planner.InputError{Field: reply.Err.Field, Msg: reply.Err.Message}
-		}
-		s.who.Zone = c.Zone
-	}
-	if c.Now == "" {
-		return s, nil
+	if err := s.keepZone(ctx, true); err != nil || c.Now == "" {
+		return s, err
 	}
 	return s, s.setNow(ctx, c.Now)
 }
 
 // Line answers one line; answered is false for blank lines and comments, whose
-// empty reply only scripts are shown.
+// empty reply only scripts are shown. A line that has begun is finished, whatever
+// becomes of ctx.
 func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answered bool) {
+	ctx = context.WithoutCancel(ctx)
 	line = trim(line)
 	switch {
 	case line == "" || line[0] == '#':
@@ -67,7 +69,7 @@ func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answe
 	}
 	req, err := bot.ParseLine(bot.Commands(), line)
 	if err != nil {
-		s.last = refusal(err)
+		s.last = s.bot.Fail(ctx, "line", err)
 		return s.last, true
 	}
 	return s.ask(ctx, req), true
@@ -75,11 +77,37 @@ func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answe
 
 // ask puts a request for the session's rider at the session's time.
 func (s *Session) ask(ctx context.Context, req bot.Request) bot.Reply {
-	req.Club, req.Athlete, req.Coach, req.Zone = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone
+	req.Club, req.Athlete, req.Coach, req.Zone, req.Home = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone, s.who.Home
 	req.Now = s.clock()
 	// What breaks has been logged with the reference that the reply shows.
 	s.last, _ = s.bot.Handle(ctx, req)
+	if err := s.keepZone(ctx, false); err != nil {
+		return s.bot.Fail(ctx, "zone", err)
+	}
 	return s.last
+}
+
+// keepZone stores the zone that was asked for, once its rider is known. One that
+// the rider has set since stays, unless it is to be replaced.
+func (s *Session) keepZone(ctx context.Context, replace bool) error {
+	owed := s.asked
+	if owed.Zone == "" {
+		return nil
+	}
+	person, err := s.bot.Enter(ctx, owed)
+	if err != nil || !person.Known {
+		return err
+	}
+	s.asked = bot.Request{}
+	if person.OwnZone && !replace {
+		return nil
+	}
+	owed.Now, owed.Command, owed.Options = s.clock(), "me set", map[string]string{"zone": owed.Zone}
+	reply, err := s.bot.Handle(ctx, owed)
+	if err == nil && reply.Err != nil {
+		err = &planner.InputError{Field: reply.Err.Field, Msg: reply.Err.Message}
+	}
+	return err
 }
 
 func (s *Session) clock() time.Time {
@@ -89,11 +117,12 @@ func (s *Session) clock() time.Time {
 	return s.now
 }
 
-// enter makes a club or rider that is new, so that later refusals change nothing.
-func (s *Session) enter(ctx context.Context, who bot.Request) error {
-	_, err := s.bot.Enter(ctx, who, s.home)
+// enter goes on as another rider; nothing is stored of them by that.
+func (s *Session) enter(ctx context.Context, who bot.Request) (bot.Person, error) {
+	who.Now = s.clock()
+	person, err := s.bot.Enter(ctx, who)
 	if err == nil {
 		s.who, s.last = who, bot.Reply{}
 	}
-	return err
+	return person, err
 }

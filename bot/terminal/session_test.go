@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"musette/bot"
 	"musette/planner"
@@ -59,9 +60,9 @@ func TestControlLines(t *testing.T) {
 		{":now 2026-06-05T20:00:00Z", "Saturday 6 June 2026, 05:00, Asia/Tokyo"},
 		{":as Tomas", "You are now Tomas."},
 		{"/ride", "do not know your typical week"},
-		{":as Ines", "You are now Ines."},
+		{`:as "INES"`, "You are now Ines."},
 		{"/ride", "long 3h"},
-		{":club Other Club", "You are now in Other Club."},
+		{`:club "Other Club"`, "You are now in Other Club."},
 		{"/ride", "do not know your typical week"},
 		{":coach on", "coach of Other Club"},
 		{":coach OFF", "no coach"},
@@ -83,13 +84,14 @@ func TestControlLines(t *testing.T) {
 func TestControlLinesRefuse(t *testing.T) {
 	s := newSession(t)
 	for line, field := range map[string]string{
-		":as": "as", ":as a\x00b": "as", ":as " + strings.Repeat("x", 201): "as", ":club": "club", ":coach": "coach", ":coach maybe": "coach",
+		":as": "rider", `:as ""`: "rider", ":as a\x00b": "rider", ":as Ann\u200b": "rider", ":as \u202eAnn": "rider", ":as " + strings.Repeat("x", 201): "rider",
+		":club": "club", `:club "  "`: "club", ":coach": "coach", ":coach maybe": "coach",
 		":zone": "zone", ":zone Nowhere": "zone", ":now": "now", ":now soon": "now", ":now 0001-01-01": "now", ":tick twice": "tick",
 		":press": "press", ":press Why": "press", ":save": "save", ":save out": "save", ":forget it": "forget", ":quit now": "quit",
 		":": "line", ":dance": "line",
 	} {
 		reply := say(t, s, line)
-		if reply.Err == nil || reply.Err.Field != field || strings.Contains(reply.Text, "\n") {
+		if reply.Err == nil || reply.Err.Field != field || utf8.RuneCountInString(reply.Text) > 200 || strings.Contains(reply.Text, "\n") {
 			t.Errorf("%q: got %+v, want one line about %s", line, reply, field)
 		}
 	}
@@ -132,7 +134,16 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 		return s
 	}
 	for _, tc := range []struct{ athlete, zone, want string }{
-		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
+		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Europe/Lisbon"}, // nothing is stored yet
+	} {
+		if reply := say(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text, tc.want) {
+			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text, tc.want)
+		}
+	}
+	say(t, open("Ines", "Asia/Seoul"), week)
+	say(t, open("Rui", "Asia/Seoul"), ":zone Asia/Dubai")
+	for _, tc := range []struct{ athlete, zone, want string }{
+		{"Ines", "", "zone Asia/Seoul"}, {"Rui", "", "zone Asia/Dubai"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
 	} {
 		if reply := say(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text, tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text, tc.want)
@@ -217,7 +228,7 @@ func TestRunJSON(t *testing.T) {
 func TestRunText(t *testing.T) {
 	s := newSession(t)
 	var out bytes.Buffer
-	err := s.Run(t.Context(), strings.NewReader(week+"\n/race add name:x date:2026-06-14 priority:A\n/race add name:y date:soon priority:A"), &out)
+	err := s.Run(t.Context(), strings.NewReader(week+"\n\n# x\n/race add name:x date:2026-06-14 priority:A\n/race add name:y date:soon priority:A"), &out)
 	if err != nil {
 		t.Fatal(err)
 	}

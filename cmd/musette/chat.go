@@ -8,6 +8,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/terminal"
+	"musette/planner"
 	"musette/storage"
 )
 
@@ -16,18 +17,22 @@ import (
 type chatCommand struct {
 	DB    *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
 	Club  *string `placeholder:"NAME" help:"Club to speak in (home)."`
-	As    string  `default:"me" placeholder:"NAME" help:"Rider to speak as (me)."`
+	As    *string `placeholder:"NAME" help:"Rider to speak as (me)."`
 	Coach bool    `help:"Speak as one of the club's coaches."`
 	Zone  *string `placeholder:"IANA" help:"Time zone of the rider, for example Europe/Lisbon."`
-	Now   string  `placeholder:"TIME" help:"Freeze the clock, for example 2026-06-01T08:00."`
+	Now   *string `placeholder:"TIME" help:"Freeze the clock, for example 2026-06-01T08:00."`
 	JSON  bool    `name:"json" help:"Answer each line with one line of JSON."`
 }
 
 // Run implements the subcommand.
 func (c *chatCommand) Run(w *world) (err error) {
 	conf, err := loadConfig(w.environ, w.configFile, c.flags())
-	if err != nil {
+	if err := errors.Join(notEmpty("--as", c.As, "Ines"), notEmpty("--now", c.Now, "2026-06-01T08:00"), err); err != nil {
 		return err
+	}
+	rider := told(c.As)
+	if c.As == nil {
+		rider = "me"
 	}
 	db, err := storage.Open(w.ctx, conf.DB)
 	if err != nil {
@@ -37,8 +42,8 @@ func (c *chatCommand) Run(w *world) (err error) {
 	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	session, err := terminal.Open(w.ctx, terminal.Config{
 		Bot:  bot.New(bot.Deps{DB: db, Log: log}),
-		Club: conf.Club, Athlete: c.As, Coach: c.Coach,
-		Zone: told(c.Zone), Home: conf.Zone, Now: c.Now, JSON: c.JSON,
+		Club: conf.Club, Athlete: rider, Coach: c.Coach,
+		Zone: told(c.Zone), Home: conf.Zone, Now: told(c.Now), JSON: c.JSON,
 	})
 	if err != nil {
 		return err
@@ -58,6 +63,14 @@ func (c *chatCommand) flags() map[string]string {
 		}
 	}
 	return out
+}
+
+// notEmpty refuses a flag that was given without a value.
+func notEmpty(name string, flag *string, example string) error {
+	if flag == nil || strings.TrimSpace(*flag) != "" {
+		return nil
+	}
+	return &planner.InputError{Field: name, Msg: "is empty; for example " + name + " " + example}
 }
 
 func told(flag *string) string {

@@ -40,6 +40,9 @@ func (c *demoCommand) Run(w *world) (err error) {
 		return err
 	}
 	for line := range strings.Lines(demoLines) {
+		if w.ctx.Err() != nil {
+			return nil
+		}
 		line = strings.TrimSpace(line)
 		switch {
 		case line == "":

@@ -9,7 +9,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
+	"slices"
 	"strings"
+	"syscall"
 
 	"github.com/alecthomas/kong"
 
@@ -24,7 +27,9 @@ const (
 )
 
 func main() {
-	os.Exit(run(context.Background(), os.Args[1:], os.Environ(), os.Stdin, os.Stdout, os.Stderr))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
+	os.Exit(run(ctx, os.Args[1:], os.Environ(), os.Stdin, os.Stdout, os.Stderr))
 }
 
 // world is what a subcommand may touch.
@@ -67,6 +72,9 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	if err != nil {
 		return complain(stderr, err, exitBroke)
 	}
+	if len(args) > 0 && args[0] == "help" {
+		args = append(slices.Clone(args[1:]), "--help")
+	}
 	call, err := parser.Parse(args)
 	if err != nil {
 		code := complain(stderr, err, exitInput)
@@ -77,7 +85,7 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	err = call.Run(w)
 	var in *planner.InputError
 	switch {
-	case err == nil:
+	case err == nil, errors.Is(err, context.Canceled) && ctx.Err() != nil:
 		return exitDone
 	case errors.As(err, &in):
 		return complain(stderr, err, exitInput)

@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -41,7 +43,11 @@ func TestUsage(t *testing.T) {
 		{[]string{"plan", "missing.json"}, exitInput, "FILE: cannot be read"},
 		{[]string{"chat", "--zone", "Nowhere"}, exitInput, "--zone"},
 		{[]string{"chat", "--now", "soon"}, exitInput, "now: "},
-		{[]string{"chat", "--as", ""}, exitInput, "musette: rider: a name is needed"},
+		{[]string{"chat", "--as", ""}, exitInput, "musette: --as: is empty"},
+		{[]string{"chat", "--now", ""}, exitInput, "musette: --now: is empty"},
+		{[]string{"chat", "--as", "Ann\u200b"}, exitInput, "musette: rider: "},
+		{[]string{"help"}, exitDone, "Exit codes"},
+		{[]string{"help", "chat"}, exitDone, "--now"},
 		{[]string{"chat", "--club", ""}, exitInput, "--club"},
 		{[]string{"--config", "missing.toml", "config"}, exitInput, "--config"},
 		{[]string{"chat", "--db", "."}, exitBroke, "musette: "},
@@ -190,5 +196,60 @@ func TestDemo(t *testing.T) {
 	}
 	if left, err := os.ReadDir(dir); err != nil || len(left) != 0 {
 		t.Errorf("demo left %v, %v", left, err)
+	}
+}
+
+// An interrupt ends the demo and a waiting chat cleanly.
+func TestInterrupt(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	temp := filepath.Join(dir, "temp")
+	if err := os.Mkdir(temp, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("TMPDIR", temp)
+	input, typing := io.Pipe()
+	defer typing.Close()
+	for _, args := range [][]string{{"demo"}, {"chat"}} {
+		ctx, cancel := context.WithCancel(t.Context())
+		out := &interrupting{cancel: cancel}
+		go io.WriteString(typing, "/help\n") // only the chat reads it
+		var errs bytes.Buffer
+		if code := run(ctx, args, []string{"TZ=UTC"}, input, out, &errs); code != exitDone || errs.Len() > 0 || out.got.Len() == 0 {
+			t.Errorf("%s: exit %d, %q, errors %q", args, code, out.got.String(), errs.String())
+		}
+		if strings.Contains(out.got.String(), "Hill Loop is in your calendar") {
+			t.Errorf("%s went on after the interrupt", args)
+		}
+		if left, err := os.ReadDir(temp); err != nil || len(left) != 0 {
+			t.Errorf("%s left %v, %v", args, left, err)
+		}
+	}
+}
+
+// interrupting ends its context with the first write.
+type interrupting struct {
+	got    bytes.Buffer
+	cancel context.CancelFunc
+}
+
+func (w *interrupting) Write(p []byte) (int, error) {
+	w.cancel()
+	return w.got.Write(p)
+}
+
+func TestPlanFileIsBounded(t *testing.T) {
+	dir := t.TempDir()
+	for extra, code := range map[int]int{0: exitDone, 1: exitInput} {
+		text := planFile + strings.Repeat(" ", 1<<20-len(planFile)+extra)
+		if err := os.WriteFile(filepath.Join(dir, "big.json"), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		for _, args := range [][]string{{"plan", "-"}, {"plan", "big.json"}} {
+			got := runIn(t, dir, text, args...)
+			if got.code != code || code == exitInput && (got.out != "" || !strings.HasPrefix(got.errors, "musette: FILE: is larger than 1 MiB") || strings.Count(got.errors, "\n") != 1) {
+				t.Errorf("%d bytes, %s: exit %d, %.100s", len(text), args, got.code, got.errors)
+			}
+		}
 	}
 }

@@ -1,12 +1,14 @@
 -- Facts only: plans are derived from them at each read and never stored.
 -- Days are ISO text, instants milliseconds since 1970 in UTC. Ids are never
--- used twice, so that an old message cannot reach a newer row.
+-- used twice, so that an old message cannot reach a newer row. A folded column
+-- is the name beside it without regard to case: names are unique by it.
 
 -- +goose Up
 
 CREATE TABLE club (
     id       INTEGER PRIMARY KEY AUTOINCREMENT,
-    name     TEXT NOT NULL UNIQUE CHECK (trim(name) <> '' AND length(name) <= 200),
+    name     TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    folded   TEXT NOT NULL UNIQUE CHECK (folded <> ''),
     zone     TEXT NOT NULL CHECK (zone <> ''),
     channel  TEXT CHECK (channel <> ''),
     added_ms INTEGER NOT NULL
@@ -16,6 +18,7 @@ CREATE TABLE athlete (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     club_id    INTEGER NOT NULL REFERENCES club (id) ON DELETE CASCADE,
     name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    folded     TEXT NOT NULL CHECK (folded <> ''),
     zone       TEXT CHECK (zone <> ''), -- NULL: the club's
     is_coach   INTEGER NOT NULL DEFAULT 0 CHECK (is_coach IN (0, 1)),
     announce   INTEGER NOT NULL DEFAULT 1 CHECK (announce IN (0, 1)),
@@ -25,13 +28,14 @@ CREATE TABLE athlete (
     shape      TEXT NOT NULL DEFAULT 'exponential' CHECK (shape IN ('exponential', 'linear', 'step')),
     openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
     added_ms   INTEGER NOT NULL,
-    UNIQUE (club_id, name)
+    UNIQUE (club_id, folded)
 ) STRICT;
 
 CREATE TABLE race (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    folded     TEXT NOT NULL CHECK (folded <> ''),
     date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
     priority   TEXT NOT NULL CHECK (priority IN ('A', 'B', 'C')),
     hours      REAL CHECK (hours > 0 AND hours <= 48), -- a race day; NULL: not told
@@ -41,10 +45,11 @@ CREATE TABLE race (
     emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    removed_ms INTEGER -- NULL: in the calendar; a removed race comes back as it was registered
+    removed_ms INTEGER -- NULL: in the calendar; else when it was taken out, so that it can come back as it was
 ) STRICT;
 
-CREATE UNIQUE INDEX race_in_calendar ON race (athlete_id, date, name COLLATE NOCASE) WHERE removed_ms IS NULL;
+CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE removed_ms IS NULL;
+CREATE INDEX race_removed ON race (athlete_id, date, folded) WHERE removed_ms IS NOT NULL;
 
 -- The text is the typical week in the planner's own writing; it holds from from_date on.
 CREATE TABLE week (

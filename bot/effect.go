@@ -1,0 +1,92 @@
+package bot
+
+import (
+	"fmt"
+
+	"musette/planner"
+)
+
+// effect is what a change of the rider's facts does to the plan.
+type effect struct {
+	before, after *planner.Plan
+	old, facts    *planner.Facts // before and after the change
+}
+
+// compare plans both facts over the same days.
+func compare(today planner.Date, old, facts *planner.Facts) *effect {
+	e := &effect{old: old, facts: facts, before: planner.Derive(today, old), after: planner.Derive(today, facts)}
+	end := max(lastDay(e.before), lastDay(e.after))
+	if lastDay(e.before) < end {
+		e.before = planner.DeriveUntil(today, end, old)
+	}
+	if lastDay(e.after) < end {
+		e.after = planner.DeriveUntil(today, end, facts)
+	}
+	return e
+}
+
+func lastDay(p *planner.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
+
+// news is what a change did: new warnings, then up to eight changed days.
+func (e *effect) news() []string { return append(e.newWarnings(), e.changedDays()...) }
+
+// newWarnings are those whose words were not there before.
+func (e *effect) newWarnings() []string {
+	known := map[string]bool{}
+	for _, w := range e.before.Warnings {
+		known[w.Text] = true
+	}
+	var lines []string
+	for _, w := range e.after.Warnings {
+		if !known[w.Text] {
+			lines = append(lines, "! "+w.Text)
+		}
+	}
+	return lines
+}
+
+func (e *effect) changedDays() []string {
+	const most = 8
+	lines := []string{"What changes:"}
+	changed := 0
+	var more *planner.Race // of the first day that is not shown and has one
+	for i := range e.after.Days {
+		was, is := &e.before.Days[i], &e.after.Days[i]
+		before, after := sessionsLabel(was.Sessions, was.Race), sessionsLabel(is.Sessions, is.Race)
+		if before == after {
+			continue
+		}
+		if changed++; changed <= most {
+			lines = append(lines, fmt.Sprintf("%-10s %s (was %s)", is.Date.Short(), after, before))
+		} else if more == nil {
+			if more = toldRace(e.after, e.facts, is.Race); more == nil {
+				more = e.stillTold(was.Race)
+			}
+		}
+	}
+	switch {
+	case changed == 0:
+		return []string{"No planned day changes."}
+	case changed > most:
+		show := "/plan show"
+		if more != nil {
+			show = showRace(e.facts, more)
+		}
+		lines = append(lines, fmt.Sprintf("and %d more: %s", changed-most, show))
+	}
+	return lines
+}
+
+// stillTold is a race that shaped a day before the change, nil where it is gone or over.
+func (e *effect) stillTold(race *planner.Race) *planner.Race {
+	was := toldRace(e.before, e.old, race)
+	if was == nil {
+		return nil
+	}
+	for i := range e.facts.Races {
+		if r := &e.facts.Races[i]; r.Name == was.Name && r.Date == was.Date && r.Last() >= e.after.Today {
+			return r
+		}
+	}
+	return nil
+}

@@ -1,0 +1,220 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"musette/planner"
+)
+
+const (
+	quietDays = 7 // how many days a plan without a race shows
+	afterDays = 8 // how far behind a race its days can reach
+)
+
+func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil {
+		return Reply{}, err
+	}
+	today := req.rider.today
+	var race *planner.Race
+	until := today
+	if req.has("race") {
+		found, err := b.raceOf(ctx, req)
+		if err != nil {
+			return Reply{}, err
+		}
+		race, until = &found.Race, found.Last().AddDays(afterDays)
+	}
+	if !planned(facts) {
+		return needWeek(), nil
+	}
+	plan := planner.DeriveUntil(today, until, facts)
+	if race == nil {
+		race = firstRace(plan, facts)
+	}
+	switch {
+	case race == nil:
+		return comingDays(plan, facts), nil
+	case race.Last() < today:
+		return afterRace(plan, facts, race), nil
+	}
+	role := roleOf(plan, facts, race)
+	days := raceDays(plan, role, race)
+	var p page
+	p.add(planHead(plan, role, race)...)
+	p.add(warningsOf(plan, role)...)
+	p.gap()
+	p.add(Schedule(days)...)
+	p.gap()
+	p.add(footer(facts, today, days)...)
+	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Buttons: []Button{rideButton(today, days[0].Date)}}, nil
+}
+
+// firstRace is the race that the days from today on belong to: the next one,
+// but an A race that is over until its recovery days end or the next one's begin.
+func firstRace(plan *planner.Plan, f *planner.Facts) *planner.Race {
+	next := nextRace(f, plan.Today)
+	d := &plan.Days[0]
+	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority != planner.PriorityA {
+		return next
+	}
+	over := toldRace(plan, f, d.Race)
+	if over == nil || over.Last() >= plan.Today || raceDays(plan, roleOf(plan, f, next), next)[0].Date == plan.Today {
+		return next
+	}
+	return over
+}
+
+// toldRace is a planned race as it was told, nil where there is none.
+func toldRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
+	for i := range plan.Races {
+		if plan.Races[i].Race == race {
+			return &f.Races[i]
+		}
+	}
+	return nil
+}
+
+// roleOf is how a race that was told is planned.
+func roleOf(plan *planner.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
+	for i := range plan.Races {
+		if told := &f.Races[i]; told.Date == race.Date && told.Name == race.Name {
+			return plan.Races[i]
+		}
+	}
+	return planner.RaceRole{Race: race}
+}
+
+// raceDays are the days of the plan that a race shapes, from today on: its
+// window, itself, and every day that it changes before or after. A race that is
+// over has those alone that it still shapes.
+func raceDays(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []planner.Day {
+	from, to := race.Date, race.Last()
+	if race.Last() >= plan.Today {
+		lead := map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}[race.Priority]
+		from, to = race.Date.AddDays(-lead), race.Last().AddDays(1)
+		if t, ok := taperOf(plan, role); ok {
+			from = t.From
+		}
+	}
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Race == role.Race && (d.Changed() || d.Phase == planner.Recovering) {
+			from, to = min(from, d.Date), max(to, d.Date)
+		}
+	}
+	from = max(from, plan.Today)
+	if to < from {
+		return nil
+	}
+	first := plan.Today.DaysUntil(from)
+	return plan.Days[first:min(len(plan.Days), plan.Today.DaysUntil(to)+1)]
+}
+
+// planHead is the answer of a race's plan and its reason.
+func planHead(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []string {
+	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
+	t, ok := taperOf(plan, role)
+	if !ok {
+		return []string{who + ". " + window(plan, role, race), changedBy(plan, role)}
+	}
+	head := fmt.Sprintf("Taper for %s: %s from %s", who, count(t.Days, "day"), t.From.Short())
+	if t.CutPercent > 0 {
+		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
+	}
+	why := fmt.Sprintf("%d of %d usual minutes, %d of %s", t.PlanMinutes, t.UsualMinutes, t.PlanRides, count(t.UsualRides, "ride"))
+	if hardInside(plan, &t) {
+		why += "; what is hard stays hard"
+	}
+	lines := []string{head + ".", why + "."}
+	if t.LengthRule != "" {
+		lines = append(lines, t.LengthRule)
+	}
+	if n := t.From.DaysUntil(plan.Today) + 1; n > 1 && plan.Today < race.Date {
+		lines = append(lines, fmt.Sprintf("Today is day %d of %d.", n, t.Days))
+	}
+	return lines
+}
+
+// hardInside reports a hard session in the days of the taper that are shown.
+func hardInside(plan *planner.Plan, t *planner.TaperSummary) bool {
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date && d.IsHard() {
+			return true
+		}
+	}
+	return false
+}
+
+// changedBy names the days that a B or C race changes.
+func changedBy(plan *planner.Plan, role planner.RaceRole) string {
+	var days []string
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Race == role.Race && d.Phase != planner.RaceDay && d.Changed() {
+			days = append(days, d.Date.Short())
+		}
+	}
+	if len(days) == 0 {
+		return "No other day changes."
+	}
+	return "Besides the race it changes " + strings.Join(days, ", ") + "."
+}
+
+// warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
+func warningsOf(plan *planner.Plan, role planner.RaceRole) []string {
+	var lines []string
+	for _, w := range plan.Warnings {
+		if w.Race == nil || w.Race == role.Race {
+			lines = append(lines, "! "+w.Text)
+		}
+	}
+	return lines
+}
+
+// taperOf is the summary of an A race's window.
+func taperOf(p *planner.Plan, role planner.RaceRole) (planner.TaperSummary, bool) {
+	for _, t := range p.Tapers {
+		if t.Race == role.Race {
+			return t, true
+		}
+	}
+	return planner.TaperSummary{}, false
+}
+
+// window says what a race does to the days before it, in one line.
+func window(p *planner.Plan, role planner.RaceRole, race *planner.Race) string {
+	if race.Last() < p.Today {
+		return "It is over."
+	}
+	if t, ok := taperOf(p, role); ok {
+		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, t.Race.Date.AddDays(-1), p.Today), share(&t))
+	}
+	host := "another race"
+	if role.Host != nil {
+		host = role.Host.Name
+	}
+	switch role.Role {
+	case planner.Outranked:
+		return host + " has this day: only that race is planned."
+	case planner.InsideTaper:
+		return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", host)
+	case planner.InRecovery:
+		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", host)
+	case planner.NoDaysLeft:
+		return "No days are left for a taper of its own."
+	case planner.HalfTapered:
+		return fmt.Sprintf("Half a week of freshness: nothing changes before %s.", race.Date.AddDays(-4).Short())
+	}
+	return "Ridden as training: it is that week's hard session, no taper."
+}
+
+// share is a taper's minutes against the usual ones, in words.
+func share(t *planner.TaperSummary) string {
+	text := fmt.Sprintf("%d of %d usual minutes", t.PlanMinutes, t.UsualMinutes)
+	if t.CutPercent > 0 {
+		text += fmt.Sprintf(" (%.0f %% less)", t.CutPercent)
+	}
+	return text
+}

@@ -1,0 +1,97 @@
+package bot
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// printed finds the commands in a reply: a group, its word, options with values
+// or a bare date.
+var printed = regexp.MustCompile(`/(?:race|week|plan|ride|tell|me|help)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|set)\b)?` +
+	`(?: (?:[a-z]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
+
+// Every command that a reply or a refusal prints works when it is typed as it
+// stands, one after the other.
+func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
+	share := `/week share week:"` + inesWeek + `"`
+	races := []string{share, `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`, `/race add name:"Heron: Valley" date:2026-06-14 priority:B hours:2`,
+		`/race add name:"The \"Big\" One" date:2026-07-12 priority:A hours:3.75 start:10:30`}
+	for _, tc := range []struct {
+		before []string
+		line   string
+		least  int // commands that it prints
+	}{
+		{nil, "what now?", 4}, {nil, "/help", 4}, {nil, "/race list", 1}, {nil, "/me show", 3}, {nil, "/plan show", 1}, {nil, "/ride", 1}, {nil, "/week show", 1},
+		{nil, share, 1}, {nil, races[1], 1}, {nil, "/race remove race:x", 1}, {nil, "/tell limit day:tomorrow minutes:none", 1}, {nil, "/tell away from:tomorrow kind:none", 1},
+		{races[:1], "/plan show", 3}, {races[:1], "/ride tomorrow", 1}, {races[:1], "/plan why tomorrow", 1}, {races[:1], "/race list", 1},
+		{races[:1], races[3], 1}, {races[:2], share, 1}, {races, "/week show", 1}, {races, "/me show", 3},
+		{races, "/plan show", 2}, {races, "/plan show race:heron", 2}, {races, "/plan show race:big", 2}, {races, "/race list", 1}, {races, "/ride 2026-07-11", 2},
+		{races, races[1], 1}, {races, "/race change race:heron date:2026-06-21", 1}, {races, "/race change race:big date:2026-07-26", 2}, {races, "/race priority race:heron priority:A", 1},
+		{races, "/race priority race:heron priority:B", 1}, {races, `/race remove race:"Heron: Valley"`, 1}, {races, `/race remove race:"the \"big\" one"`, 1},
+		{races, "/tell limit day:2026-06-20 minutes:45", 1}, {races, "/tell limit day:2026-06-20 minutes:none", 1},
+		{races, "/tell away from:2026-06-18 to:2026-06-20", 1}, {races, "/tell away from:2026-12-30 to:2027-01-02 kind:travel", 1},
+		{races, "/tell block from:2026-06-08 to:2026-06-14", 1}, {races, "/plan move from:2026-06-16 to:2026-06-17", 1},
+		{append(races, "/tell away from:2026-06-18 to:2026-06-20"), "/tell away from:2026-06-19 kind:none", 1},
+		{append(races, "/tell away from:2026-06-18 to:2026-06-20"), "/tell away from:2026-06-18 to:2026-06-20 kind:none", 1},
+		{append(races, "/tell away from:2026-06-18 to:2026-06-20"), "/tell away from:2026-06-18 to:2026-06-20 kind:travel", 1},
+		{append(races, "/tell limit day:2026-06-20 minutes:45"), "/tell limit day:2026-06-20 minutes:none", 1},
+		{append(races, "/tell block from:2026-06-08 to:2026-06-14"), "/tell block from:2026-06-08 to:2026-06-12", 1},
+		{append(races, "/tell block from:2026-06-08 to:2026-06-14"), "/tell block from:2026-06-08 to:2026-06-14 percent:none", 1},
+		{append(races, "/plan move from:2026-06-16 to:2026-06-17"), "/plan move from:2026-06-16 to:2026-06-17", 1},
+	} {
+		k := newTalk(t)
+		k.ok(tc.before...)
+		reply := k.say(tc.line)
+		if len(tc.before) > 0 && reply.Err == nil && len(reply.Buttons) == 0 && strings.HasPrefix(tc.line, "/tell") {
+			t.Errorf("%s offers no button", tc.line)
+		}
+		found := printed.FindAllString(reply.Text, -1)
+		if tc.line == "/help" {
+			found = printed.FindAllString(strings.Split(reply.Text, "\n\n")[0], -1) // the list behind it names commands
+		}
+		if len(found) < tc.least {
+			t.Errorf("%s prints %q, want %d commands or more:\n%s", tc.line, found, tc.least, reply.Text)
+		}
+		for _, command := range found {
+			if reply := k.say(strings.TrimRight(command, ".?")); reply.Err != nil {
+				t.Errorf("%s prints %q, refused: %s", tc.line, command, reply.Text)
+			}
+		}
+	}
+}
+
+// Each label of a way back is the command of its button.
+func TestUndoIsPrintedAsItsButton(t *testing.T) {
+	k := withRaces(t)
+	for _, line := range []string{`/race remove race:"Hill Loop"`, "/tell away from:2026-06-18 to:2026-06-20 kind:travel", "/tell away from:2026-06-18 to:2026-06-20",
+		"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60", "/tell block from:2026-06-08 to:2026-06-14 percent:15", "/tell block from:2026-06-08 to:2026-06-14",
+		"/plan move from:2026-06-23 to:2026-06-24"} {
+		was := k.facts()
+		reply := k.ok(line)
+		if len(reply.Buttons) != 1 || reply.Buttons[0].Label != "Undo" {
+			t.Fatalf("%s: buttons %+v, want Undo", line, reply.Buttons)
+		}
+		told := k.facts()
+		_, undo, _ := strings.Cut(reply.Text, "Undo: ")
+		k.ok(undo)
+		if got := k.facts(); !sameFacts(got, was) {
+			t.Errorf("%s, undone: %+v, was %+v", line, got, was)
+		}
+		k.ok(line)
+		req := k.who
+		req.Command, req.Options = reply.Buttons[0].Command, reply.Buttons[0].Options
+		if pressed, err := k.bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
+			t.Errorf("%s: the button fails: %v %s", line, err, pressed.Text)
+		}
+		if got := k.facts(); !sameFacts(got, was) {
+			t.Errorf("%s, undone by the button: %+v, was %+v", line, got, was)
+		}
+		if k.ok(line); !sameFacts(k.facts(), told) {
+			t.Errorf("%s again: %+v, was %+v", line, k.facts(), told)
+		}
+		if strings.HasPrefix(line, "/race remove") {
+			k.ok(undo)
+		}
+	}
+}

@@ -1,0 +1,265 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+
+	"musette/planner"
+)
+
+func sameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
+
+// A race that was removed comes back days later and after race day, as it was.
+func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.33 place:"Market Square"`)
+	was := k.facts()
+	k.who.Now = at("2026-06-20T08:00:00Z")
+	_, undo, _ := strings.Cut(k.ok(`/race remove race:"hill loop"`).Text, "Undo: ")
+	wants(t, k.ok("/race list"), "No race to come")
+	k.as("Tomas")
+	k.refused(`/race add name:"Hill Loop" date:2026-06-01 priority:A`, "date")
+	k.as("Ines")
+	k.who.Now = at("2026-07-02T08:00:00Z")
+	k.refused(`/race add name:"Another Loop" date:2026-06-28 priority:A`, "date")
+	reply := k.ok(undo)
+	wants(t, reply, "Hill Loop is back in your calendar", "It is over.")
+	if len(reply.Sent) != 0 {
+		t.Errorf("announced again: %v", reply.Sent)
+	}
+	if got := k.facts(); !sameFacts(got, was) {
+		t.Errorf("came back as %+v, was %+v", got.Races, was.Races)
+	}
+	k.refused(undo, "name")
+	k.refused(`/race change race:"Hill Loop" date:2026-06-27`, "date")
+	k.ok(`/race change race:"Hill Loop" hours:none kind:gravel`)
+}
+
+// Less than a whole name or a date removes nothing and offers the whole.
+func TestRemovingAsksBack(t *testing.T) {
+	k := withRaces(t)
+	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
+	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
+		reply := k.refused("/race remove race:"+Quote(text), "race")
+		if len(reply.Buttons) != 1 || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
+			t.Errorf("%s: %s %+v", text, reply.Text, reply.Buttons)
+		}
+	}
+	for i, text := range []string{"LONE LAP", "2026-06-06", "6 June", "Lone Lap 2026-06-06"} {
+		if reply := k.ok("/race remove race:" + Quote(text)); reply.Race != "Lone Lap" {
+			t.Errorf("%s removes %s", text, reply.Race)
+		}
+		k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
+		if got := len(k.facts().Races); got != 4 {
+			t.Fatalf("%d: %d races", i, got)
+		}
+	}
+}
+
+// After the write nobody is told that nothing was changed.
+func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
+	for name, fails := range map[string]func(*talk){"reading": func(k *talk) { k.db.Close() }, "a panic": func(*talk) { panic("torn page") }} {
+		k := newTalk(t)
+		k.bot.commands = append(k.bot.commands, Command{Name: "snap", run: func(b *Bot, ctx context.Context, req Request) (Reply, error) {
+			_, err := b.change(ctx, req, func() error {
+				_, _, err := b.db.AddRace(ctx, req.rider.athlete.ID, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1, Registered: 20600})
+				if name == "reading" {
+					fails(k)
+				}
+				return err
+			})
+			if err == nil {
+				fails(k)
+			}
+			return Reply{}, err
+		}})
+		req := k.who
+		req.Command = "snap"
+		reply, err := k.bot.Handle(t.Context(), req)
+		if err == nil || reply.Err == nil || !strings.Contains(reply.Text, "is stored") || !strings.Contains(reply.Text, "reference") {
+			t.Errorf("%s: %q, %v; want that it is stored, and a reference", name, reply.Text, err)
+		}
+	}
+}
+
+// What broke is logged without names.
+func TestErrorsNameNobody(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Secret Cup" date:2026-06-20 priority:A`)
+	k.db.Close()
+	for _, line := range []string{`/race add name:"Secret Ring" date:2026-06-20 priority:A`, `/race change race:"Secret Cup" name:"Secret Lap"`, "/race list"} {
+		req, err := ParseLine(Commands(), line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		req.Club, req.Athlete, req.Now = k.who.Club, k.who.Athlete, k.who.Now
+		if _, err := k.bot.Handle(t.Context(), req); err == nil {
+			t.Errorf("%s: worked on a closed database", line)
+		}
+	}
+	for _, name := range []string{"Secret", "Ines", "Kestrel"} {
+		if strings.Contains(k.log.String(), name) {
+			t.Errorf("the log names %s:\n%s", name, k.log)
+		}
+	}
+}
+
+// Reading stores nothing, not even who asks.
+func TestReadingMakesNobody(t *testing.T) {
+	k := newTalk(t)
+	for _, line := range []string{"/race list", "/help", "/me show", "/ride", "/plan show", "/plan why", "/week show", "what now?"} {
+		k.say(line)
+	}
+	k.refused("/tell limit day:friday minutes:none", "day")
+	k.refused(`/race add name:X date:2026-05-01 priority:A`, "date")
+	k.refused("/race remove race:x", "race")
+	k.refused("/me set taper:3", "taper")
+	k.bot.Offer(t.Context(), k.who, "plan show", "race", "")
+	k.bot.Offer(t.Context(), k.who, "ride", "day", "")
+	if _, err := k.db.FindClub(t.Context(), k.who.Club); err == nil {
+		t.Error("a club was made by reading")
+	}
+	k.ok("/me set taper:10")
+	who, err := k.bot.Enter(t.Context(), Request{Club: "KESTREL wheelers", Athlete: "ines", Now: k.who.Now})
+	if err != nil || who.Club != "Kestrel Wheelers" || who.Athlete != "Ines" || !who.Known {
+		t.Errorf("the rider is %+v, %v", who, err)
+	}
+}
+
+func TestAfterAnARace(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:6`)
+	k.who.Now = at("2026-06-29T08:00:00Z")
+	for _, line := range []string{"/plan show", `/plan show race:hill`} {
+		reply := k.ok(line)
+		if reply.Race != "Hill Loop" || strings.Contains(reply.Text, "No days are left") || strings.HasPrefix(reply.Text, "No race to come") {
+			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text)
+		}
+		wants(t, reply, "Recovery", "5 left, to Fri 3 Jul", "Fri 3 Jul", "Mon 29 Jun")
+	}
+	wants(t, k.ok("/plan show race:hill"), "Hill Loop (A) was yesterday, Sun 28 Jun.")
+	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
+	reply := k.ok("/plan show")
+	if reply.Race != "Hill Loop" {
+		t.Errorf("the day after is about %q", reply.Race)
+	}
+	wants(t, reply, `Next, Autumn Cup on Sun 20 Sep: /plan show race:"Autumn Cup"`)
+	k.ok(`/race add name:"Creek" date:2026-07-01 priority:B hours:1`)
+	if reply := k.ok("/plan show"); reply.Race != "Creek" {
+		t.Errorf("a race in two days, and the plan is about %q", reply.Race)
+	}
+	k.who.Now = at("2026-07-04T08:00:00Z")
+	wants(t, k.ok("/plan show race:hill"), "is over and so are the days after it", "What comes next: /plan show")
+}
+
+// A taper that cuts nothing is given without a share.
+func TestTaperThatCutsNothing(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/week share week:"sat endurance 20min"`, "/me set taper:4", `/race add name:"Wed Cup" date:2026-07-01 priority:A hours:1`)
+	for _, line := range []string{"/plan show", `/race change race:"Wed Cup" hours:1h15`} {
+		if reply := k.ok(line); strings.Contains(reply.Text, "-") && strings.Contains(reply.Text, "% less") || strings.Contains(reply.Text, "0 % less") {
+			t.Errorf("%s:\n%s", line, reply.Text)
+		}
+	}
+}
+
+// The days that a B or C race is said to change are all listed.
+func TestChangedDaysAreListed(t *testing.T) {
+	for _, hard := range []string{"tue", "mon", "fri", "sat", "thu"} {
+		for _, priority := range []string{"B", "C"} {
+			for _, hours := range []string{"1", "4"} {
+				k := newTalk(t)
+				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
+					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
+				reply := k.ok("/plan show")
+				_, list, _ := strings.Cut(reply.Text, "it changes ")
+				list, _, _ = strings.Cut(list, ".\n")
+				for _, day := range strings.Split(list, ", ") {
+					if day != "" && !strings.Contains(reply.Text, "\n"+day) {
+						t.Errorf("%s %s %s: %s is not listed:\n%s", hard, priority, hours, day, reply.Text)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestSwapsWarn(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! Hill Loop: after your swap the openers are 6 days before")
+	reply := k.ok("/plan move from:2026-06-27 to:2026-06-22")
+	wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
+}
+
+// A stretch far behind the plan, and one that spans years, is understood clearly.
+func TestFarStretch(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\"" + inesWeek + "\"")
+	wants(t, k.ok("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan reaches to Sun 14 Jun so far")
+	wants(t, k.ok("/me show"), "Wed 30 Dec to Sun 3 Jan 2027")
+	wants(t, k.say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
+	wants(t, k.say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun;")
+}
+
+func TestRaceListOfStagesAndMany(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Fens Tour" date:2026-06-02 priority:B days:3`)
+	wants(t, k.ok("/race list"), "next Fens Tour on Tue 2 Jun.", "Fens Tour (3 days): Ines B", `Your days for Fens Tour: /plan show race:"Fens Tour 2026-06-02"`)
+	k.as("Tomas")
+	k.who.Now = at("2026-06-03T08:00:00Z")
+	wants(t, k.ok("/race list"), "Fens Tour is under way", "Fens Tour (3 days, under way): Ines B")
+	for i := range 45 {
+		k.ok(fmt.Sprintf(`/race add name:"Loop %d" date:%s priority:C`, i, planner.NewDate(2026, 6, 10).AddDays(i)))
+	}
+	reply := k.ok("/race list")
+	wants(t, reply, "under way: 46.", "and 6 more")
+	if n := strings.Count(reply.Text, ": Tomas C"); n != 39 {
+		t.Errorf("%d races of Tomas, want 39", n)
+	}
+}
+
+func TestNoneForgetsADetail(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens emphasis:"train through"`,
+		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none`)
+	want := planner.Race{Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1)}
+	if got := k.facts().Races[0]; got != want {
+		t.Errorf("stored %+v, want %+v", got, want)
+	}
+	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
+	k.refused(`/race change race:fens date:none`, "date")
+}
+
+func TestSmallWords(t *testing.T) {
+	k := newTalk(t)
+	if reply := k.ok(`/race add name:"Creek" date:2026-06-20 priority:C`); len(reply.Buttons) != 0 {
+		t.Errorf("no plan, but buttons %+v", reply.Buttons)
+	}
+	k.ok("/week share week:\""+inesWeek+"\"", `/me set taper:4`)
+	if got := k.ok("/ride thu").Text; strings.Count(strings.ToLower(got), "rest") != 1 || strings.Contains(got, "/plan why") {
+		t.Errorf("a rest day:\n%s", got)
+	}
+	if got := k.refused("/week show from:2026-06-01", "from").Text; got != "from: /week show takes no options" {
+		t.Errorf("got %q", got)
+	}
+	k.refused("/race add name:\"A\u200bnn\" date:2026-06-20 priority:C", "name")
+	reply := k.ok("/week show")
+	wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
+	k.who.Now = at("2026-06-27T08:00:00Z")
+	wants(t, k.ok(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Taper: 1 day, Sat 27 Jun;")
+	wants(t, k.ok("/plan show"), "of 1 ride")
+}
+
+// The table takes a week as long as the planner does, and no longer.
+func TestWeekTextIsAsLongAsThePlanners(t *testing.T) {
+	for n, refused := range map[int]bool{maxWeekText: false, maxWeekText + 1: true} {
+		_, err := planner.ParseWeek(strings.Repeat("x", n))
+		if got := strings.Contains(err.Error(), fmt.Sprintf("are more than %d", maxWeekText)); got != refused {
+			t.Errorf("%d characters: %v", n, err)
+		}
+	}
+}
