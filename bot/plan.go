@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"fmt"
 
 	"musette/planner"
 )
@@ -52,4 +53,141 @@ func aboutDay(p *page, d *planner.Day) Reply {
 		reply.Race = d.Race.Name
 	}
 	return reply
+}
+
+// comingDays is the plan of the next days where no race is to come.
+func comingDays(plan *planner.Plan, f *planner.Facts) Reply {
+	days := plan.Days[:min(quietDays, len(plan.Days))]
+	var p page
+	reply := Reply{Date: plan.Today}
+	if d := &days[0]; d.Phase == planner.Recovering && d.Race != nil {
+		p.addf("Recovery after %s: %s Then your usual week, no race is to come.", d.Race.Name, recoveryLeft(plan, d.Race))
+		reply.Race = d.Race.Name
+	} else {
+		p.add("No race to come: your usual week.")
+	}
+	p.add("Register one for a taper: " + raceExample(plan.Today))
+	for _, w := range plan.Warnings {
+		p.add("! " + w.Text)
+	}
+	p.gap()
+	p.add(Schedule(days)...)
+	p.gap()
+	p.add(footer(f, plan.Today, days)...)
+	reply.Text = p.String()
+	return reply
+}
+
+// recoveryLeft counts the recovery days from today on.
+func recoveryLeft(plan *planner.Plan, race *planner.Race) string {
+	n := 0
+	var last planner.Date
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Phase == planner.Recovering && d.Race == race {
+			n, last = n+1, d.Date
+		}
+	}
+	switch {
+	case n == 0:
+		return "none is left."
+	case last == plan.Today:
+		return "today is the last one."
+	}
+	return fmt.Sprintf("%d left, to %s.", n, last.Short())
+}
+
+// afterRace is the plan of a race that is over: what it leaves of the days to come.
+func afterRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
+	role := roleOf(plan, f, race)
+	days := raceDays(plan, role, race)
+	reply := Reply{Date: race.Date, Race: race.Name}
+	if len(days) == 0 {
+		reply.Text = fmt.Sprintf("%s on %s is over and so are the days after it.\nWhat comes next: /plan show", race.Name, race.Date.Long())
+		return reply
+	}
+	var p page
+	if race.Last() == plan.Today-1 {
+		p.addf("%s (%s) was yesterday, %s.", race.Name, race.Priority, race.Last().Short())
+	} else {
+		p.addf("%s (%s) was on %s.", race.Name, race.Priority, race.Last().Long())
+	}
+	if days[0].Phase == planner.Recovering {
+		p.add("Recovery days: " + recoveryLeft(plan, role.Race))
+	} else {
+		p.addf("It still changes your week up to %s.", days[len(days)-1].Date.Short())
+	}
+	p.add(warningsOf(plan, role)...)
+	p.gap()
+	p.add(Schedule(days)...)
+	p.gap()
+	if next := nextRace(f, plan.Today); next != nil {
+		p.addf("Next, %s on %s: %s", next.Name, next.Date.Short(), showRace(f, next))
+	} else {
+		p.add("Register the next one: " + raceExample(plan.Today))
+	}
+	reply.Text, reply.Buttons = p.String(), []Button{rideButton(plan.Today, days[0].Date)}
+	return reply
+}
+
+// footer is what to ask next about days: a reason, and a swap that is allowed.
+func footer(f *planner.Facts, today planner.Date, days []planner.Day) []string {
+	why := days[0].Date
+	for i := range days {
+		if days[i].Changed() {
+			why = days[i].Date
+			break
+		}
+	}
+	lines := []string{"Why a day: /plan why " + why.String()}
+	if from, to, ok := swappable(f, today, days); ok {
+		lines = append(lines, fmt.Sprintf("Swap two days: /plan move from:%s to:%s", from, to))
+	}
+	return lines
+}
+
+// swappable finds two days near each other that differ in length and may be
+// swapped without a warning, easy ones if there are. It gives up after a few
+// tries, each of which plans anew.
+func swappable(f *planner.Facts, today planner.Date, days []planner.Day) (from, to planner.Date, ok bool) {
+	const most = 12
+	tries := 0
+	for _, fits := range [2]func(*planner.Day) bool{onlyEasy, quiet} {
+		for gap := 1; gap <= 3; gap++ {
+			for i := 0; i+gap < len(days) && tries < most; i++ {
+				a, b := &days[i], &days[i+gap]
+				if !fits(a) || !fits(b) || a.Minutes() == b.Minutes() || moved(f, a.Date, b.Date) {
+					continue
+				}
+				tries++
+				if warnings, err := f.CheckMove(today, a.Date, b.Date); err == nil && len(warnings) == 0 {
+					return a.Date, b.Date, true
+				}
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// onlyEasy is a day with one easy ride.
+func onlyEasy(d *planner.Day) bool {
+	return len(d.Sessions) == 1 && d.Sessions[0].Effort == planner.Easy
+}
+
+// quiet is a day with nothing hard and no openers.
+func quiet(d *planner.Day) bool {
+	for _, s := range d.Sessions {
+		if s.IsHard() || s.Kind == planner.Openers {
+			return false
+		}
+	}
+	return true
+}
+
+func moved(f *planner.Facts, a, b planner.Date) bool {
+	for _, m := range f.Moves {
+		if samePair(m, planner.Move{From: a, To: b}) {
+			return true
+		}
+	}
+	return false
 }

@@ -95,3 +95,56 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 		}
 	}
 }
+
+// printedCommand is a command in a reply, up to the end of its line or sentence.
+var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|ride|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
+
+// Every command that a reply prints, refusals too, works when it is typed as it
+// stands, each in a conversation that has come as far as the reply.
+func TestPrintedCommandsWork(t *testing.T) {
+	for _, session := range [][]string{
+		{"/ride"}, {"/ride tomorrow"}, {"/ride day:2026-07-08"}, {"/plan show"}, {"/plan show race:heron"}, {"/plan show race:hill"}, {"/plan why"},
+		{"/plan why tomorrow"}, {"/race list"}, {"/week show"}, {"/me show"}, {"/me set cut:80"}, {"/week share mon: long 2h"},
+		{`/race remove race:"quarry crit"`}, {"/race priority race:hill priority:C"}, {"/race change race:quarry kind:criterium"},
+		{`/race add name:"Cup:Final" date:2026-08-02 priority:A`}, {`/race add name:"Cup:Final" date:2026-08-02 priority:A`, "/race priority race:cup priority:B"},
+		{"/plan move from:2026-06-03 to:2026-06-06"}, {"/plan move from:2026-06-03 to:2026-06-06", "/plan move from:2026-06-06 to:2026-06-03"},
+		{"/tell limit day:2026-06-20 minutes:45"}, {"/tell limit day:2026-06-20 minutes:45", "/tell limit day:2026-06-20 minutes:none"}, {"/tell limit day:2026-06-20 minutes:none"},
+		{"/tell away from:2026-06-22"}, {"/tell away from:2026-12-30 to:2027-01-02"}, {"/tell away from:2026-06-22 to:2026-06-24", "/tell away from:2026-06-23 kind:none"},
+		{"/tell away from:2026-06-22 to:2026-06-24", "/tell away from:2026-06-22 to:2026-06-24 kind:none"}, {"/tell away from:2026-06-22 kind:none"},
+		{"/tell block from:2026-06-01 to:2026-06-05"}, {"/tell block from:2026-06-01 to:2026-06-05", "/tell block from:2026-06-03 to:2026-06-09"},
+		{"/tell block from:2026-06-01 to:2026-06-05", "/tell block from:2026-06-08 to:2026-06-09", "/tell block from:2026-06-03 to:2026-06-08 percent:none"},
+	} {
+		var reply Reply
+		run := func() *talk {
+			k := withRaces(t)
+			for _, line := range session {
+				reply = k.say(line)
+			}
+			return k
+		}
+		run()
+		last := session[len(session)-1]
+		found := printedCommand.FindAllStringSubmatch(reply.Text, -1)
+		if len(found) == 0 && reply.Topic == TopicCommand && last != "/race list" {
+			t.Errorf("%s prints no next step:\n%s", last, reply.Text)
+		}
+		for _, match := range found {
+			if again := run().say("/" + match[1]); again.Err != nil {
+				t.Errorf("%s prints %q, refused: %s", last, "/"+match[1], again.Text)
+			}
+		}
+	}
+}
+
+// Before anything is told the replies print commands that work as well.
+func TestFirstCommandsWork(t *testing.T) {
+	for _, line := range []string{"/ride", "/plan show", "/plan why", "/week show", "/me show", "/race list", "/race remove race:x"} {
+		found := printedCommand.FindAllStringSubmatch(newTalk(t).say(line).Text, -1)
+		if len(found) == 0 {
+			t.Errorf("%s prints no next step", line)
+		}
+		for _, match := range found {
+			newTalk(t).ok("/" + match[1])
+		}
+	}
+}

@@ -12,53 +12,6 @@ import (
 
 func sameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
 
-// A race that was removed comes back days later and after race day, as it was.
-func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
-	k := newTalk(t)
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.33 place:"Market Square"`)
-	was := k.facts()
-	k.who.Now = at("2026-06-20T08:00:00Z")
-	_, undo, _ := strings.Cut(k.ok(`/race remove race:"hill loop"`).Text, "Undo: ")
-	wants(t, k.ok("/race list"), "No race to come")
-	k.as("Tomas")
-	k.refused(`/race add name:"Hill Loop" date:2026-06-01 priority:A`, "date")
-	k.as("Ines")
-	k.who.Now = at("2026-07-02T08:00:00Z")
-	k.refused(`/race add name:"Another Loop" date:2026-06-28 priority:A`, "date")
-	reply := k.ok(undo)
-	wants(t, reply, "Hill Loop is back in your calendar", "It is over.")
-	if len(reply.Sent) != 0 {
-		t.Errorf("announced again: %v", reply.Sent)
-	}
-	if got := k.facts(); !sameFacts(got, was) {
-		t.Errorf("came back as %+v, was %+v", got.Races, was.Races)
-	}
-	k.refused(undo, "name")
-	k.refused(`/race change race:"Hill Loop" date:2026-06-27`, "date")
-	k.ok(`/race change race:"Hill Loop" hours:none kind:gravel`)
-}
-
-// Less than a whole name or a date removes nothing and offers the whole.
-func TestRemovingAsksBack(t *testing.T) {
-	k := withRaces(t)
-	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
-	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
-		reply := k.refused("/race remove race:"+Quote(text), "race")
-		if len(reply.Buttons) != 1 || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
-			t.Errorf("%s: %s %+v", text, reply.Text, reply.Buttons)
-		}
-	}
-	for i, text := range []string{"LONE LAP", "2026-06-06", "6 June", "Lone Lap 2026-06-06"} {
-		if reply := k.ok("/race remove race:" + Quote(text)); reply.Race != "Lone Lap" {
-			t.Errorf("%s removes %s", text, reply.Race)
-		}
-		k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
-		if got := len(k.facts().Races); got != 4 {
-			t.Fatalf("%d: %d races", i, got)
-		}
-	}
-}
-
 // After the write nobody is told that nothing was changed.
 func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 	for name, fails := range map[string]func(*talk){"reading": func(k *talk) { k.db.Close() }, "a panic": func(*talk) { panic("torn page") }} {
@@ -166,45 +119,6 @@ func TestTaperThatCutsNothing(t *testing.T) {
 	}
 }
 
-// The days that a B or C race is said to change are all listed.
-func TestChangedDaysAreListed(t *testing.T) {
-	for _, hard := range []string{"tue", "mon", "fri", "sat", "thu"} {
-		for _, priority := range []string{"B", "C"} {
-			for _, hours := range []string{"1", "4"} {
-				k := newTalk(t)
-				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
-					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
-				reply := k.ok("/plan show")
-				_, list, _ := strings.Cut(reply.Text, "it changes ")
-				list, _, _ = strings.Cut(list, ".\n")
-				for _, day := range strings.Split(list, ", ") {
-					if day != "" && !strings.Contains(reply.Text, "\n"+day) {
-						t.Errorf("%s %s %s: %s is not listed:\n%s", hard, priority, hours, day, reply.Text)
-					}
-				}
-			}
-		}
-	}
-}
-
-func TestSwapsWarn(t *testing.T) {
-	k := newTalk(t)
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! Hill Loop: after your swap the openers are 6 days before")
-	reply := k.ok("/plan move from:2026-06-27 to:2026-06-22")
-	wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
-}
-
-// A stretch far behind the plan, and one that spans years, is understood clearly.
-func TestFarStretch(t *testing.T) {
-	k := newTalk(t)
-	k.ok("/week share week:\"" + inesWeek + "\"")
-	wants(t, k.ok("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan reaches to Sun 14 Jun so far")
-	wants(t, k.ok("/me show"), "Wed 30 Dec to Sun 3 Jan 2027")
-	wants(t, k.say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
-	wants(t, k.say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun;")
-}
-
 func TestRaceListOfStagesAndMany(t *testing.T) {
 	k := newTalk(t)
 	k.ok(`/race add name:"Fens Tour" date:2026-06-02 priority:B days:3`)
@@ -220,18 +134,6 @@ func TestRaceListOfStagesAndMany(t *testing.T) {
 	if n := strings.Count(reply.Text, ": Tomas C"); n != 39 {
 		t.Errorf("%d races of Tomas, want 39", n)
 	}
-}
-
-func TestNoneForgetsADetail(t *testing.T) {
-	k := newTalk(t)
-	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens emphasis:"train through"`,
-		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none`)
-	want := planner.Race{Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1)}
-	if got := k.facts().Races[0]; got != want {
-		t.Errorf("stored %+v, want %+v", got, want)
-	}
-	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
-	k.refused(`/race change race:fens date:none`, "date")
 }
 
 func TestSmallWords(t *testing.T) {

@@ -111,3 +111,54 @@ func TestMoreDaysNameTheChangedRace(t *testing.T) {
 	k := withRaces(t)
 	wants(t, k.ok("/race priority race:hill priority:C"), `more: /plan show race:"Hill Loop"`)
 }
+
+// Only the whole stretch that was told is taken back.
+func TestAwayIsTakenBackExactly(t *testing.T) {
+	k := withRaces(t)
+	k.ok("/tell away from:2026-06-17 to:2026-06-18", "/tell away from:2026-06-18 to:2026-06-20 kind:travel")
+	k.refused("/tell away from:2026-06-17 kind:none", "from")
+	if got := len(k.facts().Absences); got != 2 {
+		t.Fatalf("%d absences left, want both", got)
+	}
+	k.ok("/tell away from:2026-06-17 to:2026-06-18 kind:none")
+	if got := k.facts().Absences; len(got) != 1 || !got[0].Travel {
+		t.Errorf("left are %v, want the travel alone", got)
+	}
+	k.ok("/tell block from:2026-06-08 to:2026-06-14 percent:15")
+	k.refused("/tell block from:2026-06-08 to:2026-06-10 percent:none", "from")
+	k.ok("/tell block from:2026-06-08 to:2026-06-14 percent:none")
+	if got := k.facts().Blocks; len(got) != 0 {
+		t.Errorf("left are blocks %v", got)
+	}
+}
+
+// Naming a swapped pair again undoes it, also when another swap came after it.
+func TestAnOlderSwapCanBeUndone(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", "/plan move from:2026-06-03 to:2026-06-06", "/plan move from:2026-06-10 to:2026-06-13")
+	k.ok("/plan move from:2026-06-06 to:2026-06-03")
+	if got := k.facts().Moves; len(got) != 1 || got[0].From.String() != "2026-06-10" {
+		t.Errorf("left are the swaps %v, want the second alone", got)
+	}
+}
+
+// The undo of a second limit brings the first one back; past days are refused.
+func TestLimitsAndPastDays(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/tell limit day:2026-06-20 minutes:90")
+	wants(t, k.ok("/tell limit day:2026-06-20 minutes:60"), "Undo: /tell limit day:2026-06-20 minutes:90")
+	k.refused("/tell away from:2026-05-04 to:2026-05-06", "to")
+	if f := k.facts(); len(f.Absences) != 0 || len(f.Limits) != 1 {
+		t.Errorf("stored %v and %v", f.Absences, f.Limits)
+	}
+}
+
+// A stretch far behind the plan, and one that spans years, is understood clearly.
+func TestFarStretch(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\"" + inesWeek + "\"")
+	wants(t, k.ok("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan reaches to Sun 14 Jun so far")
+	wants(t, k.ok("/me show"), "Wed 30 Dec to Sun 3 Jan 2027")
+	wants(t, k.say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
+	wants(t, k.say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun;")
+}

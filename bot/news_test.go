@@ -1,0 +1,52 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// A race whose name is a word of the warnings hides none of them.
+func TestRaceNamesHideNoWarnings(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"doctor" date:2026-06-28 priority:A hours:3`, `/race add name:"days" date:2026-07-12 priority:A`)
+	wants(t, k.ok("/plan show race:days"), "has no length", "A races 14 days apart")
+}
+
+// What was warned of before is not news.
+func TestOldWarningsAreNoNews(t *testing.T) {
+	k := newTalk(t)
+	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "has no length")
+	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text, "has no length") {
+		t.Errorf("told again:\n%s", reply.Text)
+	}
+}
+
+// The days that a B or C race is said to change are all listed.
+func TestChangedDaysAreListed(t *testing.T) {
+	for _, hard := range []string{"tue", "mon", "fri", "sat", "thu"} {
+		for _, priority := range []string{"B", "C"} {
+			for _, hours := range []string{"1", "4"} {
+				k := newTalk(t)
+				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
+					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
+				reply := k.ok("/plan show")
+				_, list, _ := strings.Cut(reply.Text, "it changes ")
+				list, _, _ = strings.Cut(list, ".\n")
+				for _, day := range strings.Split(list, ", ") {
+					if day != "" && !strings.Contains(reply.Text, "\n"+day) {
+						t.Errorf("%s %s %s: %s is not listed:\n%s", hard, priority, hours, day, reply.Text)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestSwapsWarn(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! Hill Loop: after your swap the openers are 6 days before")
+	reply := k.ok("/plan move from:2026-06-27 to:2026-06-22")
+	wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
+}

@@ -1,0 +1,104 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+
+	"musette/planner"
+)
+
+// Of two races with one name none is removed by the name alone.
+func TestRemoveNamesOneRace(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-10 priority:C`, `/race add name:Mill date:2026-07-10 priority:C`)
+	k.who.Now = at("2026-06-20T08:00:00Z")
+	k.refused("/race remove race:Mill", "race")
+	k.ok(`/race remove race:"Mill 2026-07-10"`)
+	k.refused(`/race remove race:"Mill 2026-07-10"`, "race")
+	if got := k.facts().Races; len(got) != 1 || got[0].Date.String() != "2026-06-10" {
+		t.Errorf("left are %v, want the race of June", got)
+	}
+}
+
+// A removed race comes back after its day too; another race in the past does not.
+func TestRemovedRaceComesBackAfterItsDay(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-10 priority:A hours:3`)
+	k.who.Now = at("2026-06-12T08:00:00Z")
+	_, undo, _ := strings.Cut(k.ok("/race remove race:Mill").Text, "Undo: ")
+	k.ok(undo)
+	if got := k.facts().Races; len(got) != 1 || got[0].Registered != planner.NewDate(2026, 6, 1) {
+		t.Errorf("came back as %v, want it registered on 2026-06-01", got)
+	}
+	k.refused(`/race add name:Other date:2026-06-10 priority:A`, "date")
+}
+
+// Added again with a higher priority, a removed race counts as registered that day.
+func TestRemovedRaceIsNoWayToAnEarlierTaper(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:Mill date:2026-06-20 priority:C`)
+	k.who.Now = at("2026-06-16T08:00:00Z")
+	k.ok("/race remove race:Mill", `/race add name:Mill date:2026-06-20 priority:A`)
+	if got := k.facts().Races[0].Registered; got != planner.NewDate(2026, 6, 16) {
+		t.Errorf("registered %s, want 2026-06-16", got)
+	}
+}
+
+// A race that was removed comes back days later and after race day, as it was.
+func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.33 place:"Market Square"`)
+	was := k.facts()
+	k.who.Now = at("2026-06-20T08:00:00Z")
+	_, undo, _ := strings.Cut(k.ok(`/race remove race:"hill loop"`).Text, "Undo: ")
+	wants(t, k.ok("/race list"), "No race to come")
+	k.as("Tomas")
+	k.refused(`/race add name:"Hill Loop" date:2026-06-01 priority:A`, "date")
+	k.as("Ines")
+	k.who.Now = at("2026-07-02T08:00:00Z")
+	k.refused(`/race add name:"Another Loop" date:2026-06-28 priority:A`, "date")
+	reply := k.ok(undo)
+	wants(t, reply, "Hill Loop is back in your calendar", "It is over.")
+	if len(reply.Sent) != 0 {
+		t.Errorf("announced again: %v", reply.Sent)
+	}
+	if got := k.facts(); !sameFacts(got, was) {
+		t.Errorf("came back as %+v, was %+v", got.Races, was.Races)
+	}
+	k.refused(undo, "name")
+	k.refused(`/race change race:"Hill Loop" date:2026-06-27`, "date")
+	k.ok(`/race change race:"Hill Loop" hours:none kind:gravel`)
+}
+
+// Less than a whole name or a date removes nothing and offers the whole.
+func TestRemovingAsksBack(t *testing.T) {
+	k := withRaces(t)
+	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
+	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
+		reply := k.refused("/race remove race:"+Quote(text), "race")
+		if len(reply.Buttons) != 1 || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
+			t.Errorf("%s: %s %+v", text, reply.Text, reply.Buttons)
+		}
+	}
+	for i, text := range []string{"LONE LAP", "2026-06-06", "6 June", "Lone Lap 2026-06-06"} {
+		if reply := k.ok("/race remove race:" + Quote(text)); reply.Race != "Lone Lap" {
+			t.Errorf("%s removes %s", text, reply.Race)
+		}
+		k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
+		if got := len(k.facts().Races); got != 4 {
+			t.Fatalf("%d: %d races", i, got)
+		}
+	}
+}
+
+func TestNoneForgetsADetail(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens emphasis:"train through"`,
+		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none`)
+	want := planner.Race{Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1)}
+	if got := k.facts().Races[0]; got != want {
+		t.Errorf("stored %+v, want %+v", got, want)
+	}
+	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
+	k.refused(`/race change race:fens date:none`, "date")
+}
