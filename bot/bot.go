@@ -3,6 +3,7 @@
 package bot
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
@@ -42,7 +43,7 @@ func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 	var broken error
 	ref := ""
 	if err != nil {
-		reply, ref = refusalOf(err, req.rider != nil && req.rider.saved, reply.Buttons)
+		reply, ref = refusalOf(err, req.Ref, req.rider != nil && req.rider.saved, reply.Buttons)
 		if ref != "" {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
 		}
@@ -60,7 +61,7 @@ func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 // Fail is the reply to what went wrong outside the command table, in a control
 // line of a transport: worded and logged as Handle does it.
 func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
-	reply, ref := refusalOf(err, false, nil)
+	reply, ref := refusalOf(err, "", false, nil)
 	if ref != "" {
 		b.logLine(ctx, Request{Command: what}, reply, ref, err, 0)
 	}
@@ -68,8 +69,9 @@ func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
 }
 
 // refusalOf words an error. Buttons, which lead on, stay where the input was at fault.
-func refusalOf(err error, saved bool, buttons []Button) (reply Reply, ref string) {
-	fault, ref := userError(err, saved)
+// known is the request's own reference, if it has one.
+func refusalOf(err error, known string, saved bool, buttons []Button) (reply Reply, ref string) {
+	fault, ref := userError(err, known, saved)
 	reply = Refusal(fault.Field, fault.Message)
 	if ref == "" {
 		reply.Buttons = buttons
@@ -81,11 +83,14 @@ func refusalOf(err error, saved bool, buttons []Button) (reply Reply, ref string
 func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string, broken error, took time.Duration) {
 	attrs := []slog.Attr{slog.String("command", req.Command), slog.String("topic", reply.Topic),
 		slog.Bool("ok", reply.Err == nil), slog.Duration("took", took)}
+	if ref = cmp.Or(ref, req.Ref); ref != "" {
+		attrs = append(attrs, slog.String("ref", ref))
+	}
 	level := slog.LevelInfo
 	switch {
 	case broken != nil:
 		level = slog.LevelError
-		attrs = append(attrs, slog.String("ref", ref), slog.String("error", broken.Error()))
+		attrs = append(attrs, slog.String("error", broken.Error()))
 	case reply.Err != nil:
 		attrs = append(attrs, slog.String("field", reply.Err.Field))
 	}
@@ -116,16 +121,27 @@ func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error)
 	if err != nil {
 		return Reply{}, err
 	}
-	if cmd.Coach && !req.Coach {
-		return Reply{}, refuse("command", "/%s is for the club's coaches", cmd.Name)
-	}
-	if req.Options, err = cmd.check(req.Options); err != nil {
+	if req.rider, err = b.rider(ctx, *req); err != nil {
 		return Reply{}, err
 	}
-	if req.rider, err = b.rider(ctx, *req); err != nil {
+	if err := b.allow(cmd, req); err != nil {
+		return Reply{}, err
+	}
+	if req.Options, err = cmd.check(req.Options); err != nil {
 		return Reply{}, err
 	}
 	reply, err = cmd.run(b, ctx, *req)
 	reply.Private = !cmd.Public
 	return reply, err
+}
+
+// allow refuses commands that are not for this person, at each call.
+func (b *Bot) allow(cmd *Command, req *Request) error {
+	switch {
+	case cmd.Coach && !req.coach():
+		return refuse("command", "/%s is for the club's coaches; who they are: /club show", cmd.Name)
+	case cmd.Admin && !req.Admin && !req.coach():
+		return refuse("command", "/%s is for the club's coaches and those who run its server; what is set: /club show", cmd.Name)
+	}
+	return nil
 }

@@ -56,18 +56,40 @@ func (k *talk) say(line string) Reply {
 	k.t.Helper()
 	req, err := ParseLine(Commands(), line)
 	if err != nil {
-		fault, ref := userError(err, false)
+		fault, ref := userError(err, "", false)
 		if ref != "" {
 			k.t.Fatalf("%s: %v", line, err)
 		}
 		return Refusal(fault.Field, fault.Message)
 	}
-	req.Club, req.Athlete, req.Coach, req.Zone, req.Now = k.who.Club, k.who.Athlete, k.who.Coach, k.who.Zone, k.who.Now
+	return k.ask(req.Command, req.Options, req.Text)
+}
+
+// ask puts a request for who speaks, as any transport would.
+func (k *talk) ask(command string, options map[string]string, text string) Reply {
+	k.t.Helper()
+	req := k.who
+	req.Command, req.Options, req.Text = command, options, text
 	reply, err := k.bot.Handle(k.t.Context(), req)
 	if err != nil {
-		k.t.Fatalf("%s: %v", line, err)
+		k.t.Fatalf("/%s %v: %v", command, options, err)
 	}
 	return reply
+}
+
+// press presses a button of a reply, as its owner.
+func (k *talk) press(r Reply, label string) Reply {
+	k.t.Helper()
+	for _, b := range r.Buttons {
+		if b.Label == label && b.Command != "" && !b.Form {
+			asks := k.who.Ask
+			k.who.Ask = false // the button is the answer
+			defer func() { k.who.Ask = asks }()
+			return k.ask(b.Command, b.Options, "")
+		}
+	}
+	k.t.Fatalf("no button %q to press in %+v:\n%s", label, r.Buttons, r.Text)
+	return Reply{}
 }
 
 // ok says lines that must be accepted and returns the last reply.

@@ -23,6 +23,15 @@ const (
 	CompleteZone             // IANA time zones
 )
 
+// Types of options that transports with channels and roles offer as such.
+const (
+	TypeChannel = "channel"
+	TypeRole    = "role"
+)
+
+// typeWeek is the only type that keeps its lines apart.
+const typeWeek = "week"
+
 // Option is one option of a command. Values are text; Choices, where given,
 // are the only right ones. Example is a right value, shown with every fault.
 type Option struct {
@@ -44,7 +53,11 @@ type Command struct {
 	Task        string // the heading under which /help lists it
 	Options     []Option
 	Coach       bool // only for the club's coaches
+	Admin       bool // only for the club's coaches and those who run its server
+	Club        bool // about the club: not in direct messages
 	Public      bool
+	Writes      bool   // stores what it is told
+	Form        string // the option that a form asks for where it is not given; "": none
 	Example     string // a whole line
 
 	run handler
@@ -172,7 +185,7 @@ func (o *Option) clean(value string) (string, error) {
 	}
 	value = strings.Map(func(r rune) rune {
 		switch {
-		case r == '\n' && o.MaxLen > planner.MaxText:
+		case r == '\n' && o.Type == typeWeek:
 			return r
 		case r == '\t' || r == '\n' || r == '\r':
 			return ' '

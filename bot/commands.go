@@ -15,6 +15,7 @@ const (
 	taskWeek  = "Your usual week"
 	taskPlan  = "Your plan"
 	taskLife  = "When life happens"
+	taskClub  = "Your club"
 	taskMe    = "Settings and help"
 )
 
@@ -26,13 +27,15 @@ var (
 	choiceOpeners  = []string{"D-1", "D-2"}
 	choiceOnOff    = []string{"on", "off"}
 	choiceAway     = []string{"off", "travel", "none"}
-	choiceHelp     = []string{"race", "week", "plan", "ride", "tell", "me", "help"}
+	choiceDigest   = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "off"}
+	choiceForget   = []string{"channel", "coach-role"}
+	choiceHelp     = []string{"race", "week", "plan", "ride", "tell", "me", "club", "help"}
 )
 
 // Commands is the command table: terminal, completion, help and the generated
 // reference are all made from it.
 func Commands() []Command {
-	return slices.Concat(raceCommands(), planCommands(), lifeCommands(), meCommands())
+	return slices.Concat(raceCommands(), planCommands(), lifeCommands(), clubCommands(), meCommands())
 }
 
 func raceCommands() []Command {
@@ -46,19 +49,19 @@ func raceCommands() []Command {
 	priority := details[2]
 	priority.Required = true
 	return []Command{
-		{Name: "race add", Task: taskRaces, run: (*Bot).raceAdd, Options: add,
+		{Name: "race add", Task: taskRaces, run: (*Bot).raceAdd, Writes: true, Options: add,
 			Description: "Register a race; answers with your taper dates and conflicts",
 			Example:     `race add name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
 		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
-		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Options: append([]Option{needRace}, clearable(details)...),
+		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Writes: true, Options: append([]Option{needRace}, clearable(details)...),
 			Description: "Change what you told about a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
-		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Options: []Option{needRace, priority},
+		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Writes: true, Options: []Option{needRace, priority},
 			Description: "Make a race an A, B or C race",
 			Example:     `race priority race:"Hill Loop" priority:B`},
-		{Name: "race remove", Task: taskRaces, run: (*Bot).raceRemove, Options: []Option{needRace},
+		{Name: "race remove", Task: taskRaces, run: (*Bot).raceRemove, Writes: true, Options: []Option{needRace},
 			Description: "Take a race out of the calendar",
 			Example:     `race remove race:"Hill Loop"`},
 	}
@@ -66,8 +69,8 @@ func raceCommands() []Command {
 
 func planCommands() []Command {
 	return []Command{
-		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Options: []Option{
-			{Name: "week", Type: "week", Required: true, MaxLen: maxWeekText,
+		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Writes: true, Form: "week", Options: []Option{
+			{Name: "week", Type: typeWeek, Required: true, MaxLen: maxWeekText,
 				Description: "Your typical week, days parted by semicolons; days not named are rest",
 				Example:     exampleWeek},
 			{Name: "from", Type: "day", Complete: CompleteDay, Example: "1 June",
@@ -83,7 +86,7 @@ func planCommands() []Command {
 		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{dayOption(false)},
 			Description: "Why a day is planned the way it is, with sources",
 			Example:     "plan why day:friday"},
-		{Name: "plan move", Task: taskPlan, run: (*Bot).planMove, Options: []Option{
+		{Name: "plan move", Task: taskPlan, run: (*Bot).planMove, Writes: true, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "tuesday",
 				Description: "The day whose session you want to ride on another day"},
 			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "wednesday",
@@ -98,7 +101,7 @@ func planCommands() []Command {
 
 func lifeCommands() []Command {
 	return []Command{
-		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Options: []Option{
+		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Writes: true, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "4 June",
 				Description: "The first day away"},
 			{Name: "to", Type: "day", Complete: CompleteDay, Example: "6 June",
@@ -107,12 +110,12 @@ func lifeCommands() []Command {
 				Description: "off (no training), travel (an easy ride at most), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
-		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Options: []Option{dayOption(true),
+		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(true),
 			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
 				Description: "The most that fits that day: 45, 1h30; 0 is a day off, none lifts the limit"}},
 			Description: "A day on which time is short",
 			Example:     "tell limit day:friday minutes:45"},
-		{Name: "tell block", Task: taskLife, run: (*Bot).tellBlock, Options: []Option{
+		{Name: "tell block", Task: taskLife, run: (*Bot).tellBlock, Writes: true, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "18 May",
 				Description: "The first day of the block"},
 			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "31 May",
@@ -129,7 +132,7 @@ func meCommands() []Command {
 		{Name: "me show", Task: taskMe, run: (*Bot).meShow,
 			Description: "Your settings and what you told",
 			Example:     "me show"},
-		{Name: "me set", Task: taskMe, run: (*Bot).meSet, Options: settings(),
+		{Name: "me set", Task: taskMe, run: (*Bot).meSet, Writes: true, Options: settings(),
 			Description: "Change your settings",
 			Example:     "me set zone:Europe/Lisbon taper:10"},
 		{Name: "help", Task: taskMe, run: (*Bot).help, Public: true, Options: []Option{
@@ -142,7 +145,7 @@ func meCommands() []Command {
 
 func raceOption() Option {
 	return Option{Name: "race", Type: "race", Description: "Which race: its name, part of it, or its date",
-		Complete: CompleteRace, Example: "Hill Loop"}
+		Complete: CompleteRace, MaxLen: planner.MaxText + len(" 2006-01-02"), Example: "Hill Loop"}
 }
 
 // exampleWeek is a right typical week, for hints.

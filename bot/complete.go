@@ -2,18 +2,27 @@ package bot
 
 import (
 	"context"
+	"slices"
 	"strings"
+
+	"github.com/hbollon/go-edlib"
 
 	"musette/planner"
 	"musette/storage"
 )
 
-// maxOffers is how many values are offered at once.
-const maxOffers = 25
+// Offers are at most so many, with labels and values of at most so many characters.
+const (
+	maxOffers    = 25
+	maxOfferText = 100
+)
+
+// Offer is a value that fits what is being typed, and how it is shown.
+type Offer struct{ Label, Value string }
 
 // Offer lists values that fit what has been typed of an option: its choices,
 // the rider's races, days or zones. Offers help; Handle checks every value anyway.
-func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed string) []string {
+func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed string) []Offer {
 	cmd, err := b.command(command)
 	if err != nil {
 		return nil
@@ -22,71 +31,137 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 	if !ok {
 		return nil
 	}
-	var all []string
 	switch {
 	case len(o.Choices) > 0:
-		all = o.Choices
+		return fitting(plain(o.Choices), typed)
 	case o.Complete == CompleteZone:
-		all = zones()
-	default:
-		who, err := b.rider(ctx, req)
-		if err != nil {
-			return nil
-		}
-		if o.Complete == CompleteDay {
-			all = dayOffers(who.today)
-		}
-		if o.Complete == CompleteRace {
-			races, err := b.db.Races(ctx, who.athlete.ID) // none of a rider who is new
-			if err != nil {
-				return nil
-			}
-			all = raceOffers(toCome(races, who.today))
-		}
+		return fitting(plain(zones()), typed)
+	case o.Complete == CompleteNothing:
+		return nil
 	}
-	return fitting(all, typed)
+	who, err := b.rider(ctx, req)
+	if err != nil {
+		return nil
+	}
+	if o.Complete == CompleteDay {
+		return dayOffers(who.today, typed)
+	}
+	races, err := b.db.Races(ctx, who.athlete.ID) // none of a rider who is new
+	if err != nil {
+		return nil
+	}
+	return fitting(raceOffers(toCome(races, who.today)), typed)
 }
 
-// fitting keeps the values that begin like the typed text, then those that hold it.
-func fitting(all []string, typed string) []string {
-	typed = strings.ToLower(typed)
-	var begin, hold []string
-	for _, v := range all {
-		switch low := strings.ToLower(v); {
+// plain are values that are shown as they are.
+func plain(values []string) []Offer {
+	out := make([]Offer, len(values))
+	for i, v := range values {
+		out[i] = Offer{v, v}
+	}
+	return out
+}
+
+// fitting keeps the offers that fit the typed text: first those that begin with
+// it, then those with words that begin like its words, those that hold it, and
+// those with words that are close to its words.
+func fitting(all []Offer, typed string) []Offer {
+	typed = strings.ToLower(strings.TrimSpace(typed))
+	want := words(typed)
+	var levels [4][]Offer
+	for _, o := range all {
+		low := strings.ToLower(o.Label + " " + o.Value)
+		have := words(low)
+		switch {
 		case strings.HasPrefix(low, typed):
-			begin = append(begin, v)
+			levels[0] = append(levels[0], o)
+		case len(want) > 0 && each(want, have, begins):
+			levels[1] = append(levels[1], o)
 		case strings.Contains(low, typed):
-			hold = append(hold, v)
+			levels[2] = append(levels[2], o)
+		case len(want) > 0 && each(want, have, near):
+			levels[3] = append(levels[3], o)
 		}
 	}
-	out := append(begin, hold...)
+	out := slices.Concat(levels[:]...)
 	return out[:min(len(out), maxOffers)]
 }
 
-// dayOffers are today, tomorrow, the weekdays and the dates of two weeks.
-func dayOffers(today planner.Date) []string {
-	out := []string{"today", "tomorrow"}
-	for i := 2; i < 7; i++ {
-		out = append(out, strings.ToLower(today.AddDays(i).Weekday().String()))
+// Words are close from this likeness on. Short ones must be the same: they are
+// close to too much.
+const (
+	closeEnough = 0.88
+	shortWord   = 2
+)
+
+// each reports whether each typed word fits a word of the offer.
+func each(want, have []string, fits func(typed, word string) bool) bool {
+	for _, w := range want {
+		if !slices.ContainsFunc(have, func(h string) bool { return fits(w, h) }) {
+			return false
+		}
 	}
-	for i := range 14 {
-		out = append(out, today.AddDays(i).String())
+	return true
+}
+
+// begins reports whether a word begins as typed; 20 is a day and no year.
+func begins(typed, word string) bool {
+	year := len(word) == 4 && strings.Trim(word, "0123456789") == ""
+	return strings.HasPrefix(word, typed) && (len(typed) > shortWord || !year)
+}
+
+// near reports whether the typed word is close to a word's beginning: Jaro and
+// Winkler's likeness.
+func near(typed, word string) bool {
+	length := len([]rune(typed))
+	if length <= shortWord {
+		return begins(typed, word)
+	}
+	start := []rune(word)
+	start = start[:min(len(start), length+1)]
+	return edlib.JaroWinklerSimilarity(typed, string(start)) >= closeEnough
+}
+
+// dayOffers are the day that was typed, where it is one, and today, tomorrow,
+// the weekdays and the dates of two weeks.
+func dayOffers(today planner.Date, typed string) []Offer {
+	var out []Offer
+	if date, err := planner.ParseDate(typed, today); err == nil && strings.TrimSpace(typed) != "" {
+		out = append(out, Offer{date.Long(), date.String()})
+	}
+	ahead := []Offer{{"today, " + today.Short(), "today"}, {"tomorrow, " + today.AddDays(1).Short(), "tomorrow"}}
+	for i := 2; i < 14; i++ {
+		day := today.AddDays(i)
+		value := strings.ToLower(day.Weekday().String())
+		if i > 6 {
+			value = day.String()
+		}
+		ahead = append(ahead, Offer{strings.ToLower(day.Weekday().String()) + ", " + day.Short(), value})
+	}
+	for _, o := range fitting(ahead, typed) {
+		if date, err := planner.ParseDate(o.Value, today); err != nil || len(out) == 0 || date.String() != out[0].Value {
+			out = append(out, o)
+		}
+	}
+	return out[:min(len(out), maxOffers)]
+}
+
+// raceOffers are races with priority and date. The value is the name with the
+// date, of a long name as much as there is room for: findRace reads it.
+func raceOffers(races []storage.Race) []Offer {
+	out := make([]Offer, len(races))
+	for i, r := range races {
+		date := " " + r.Date.String()
+		tail := ", " + r.Priority.String() + ", " + r.Date.Short() + " " + r.Date.String()[:4]
+		out[i] = Offer{clipRunes(r.Name, maxOfferText-len(tail)) + tail, clipRunes(r.Name, maxOfferText-len(date)) + date}
 	}
 	return out
 }
 
-// raceOffers are the names of races, with the date where a name comes twice.
-func raceOffers(races []storage.Race) []string {
-	times := map[string]int{}
-	for _, r := range races {
-		times[storage.Fold(r.Name)]++
+// clipRunes is the text, cut where it is longer than that many characters.
+func clipRunes(s string, most int) string {
+	if runes := []rune(s); len(runes) > most {
+		return strings.TrimSpace(string(runes[:most]))
 	}
-	out := make([]string, len(races))
-	for i, r := range races {
-		out[i] = r.Name
-		if times[storage.Fold(r.Name)] > 1 {
-			out[i] += " " + r.Date.String()
-		}
-	}
-	return out
+	return s
 }

@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"cmp"
 	"crypto/rand"
 	"encoding/base32"
 	"errors"
@@ -30,13 +31,14 @@ func inField(field string, err error) error {
 }
 
 // userError is the one door from errors to words for people. The reference is
-// empty for faults of the input and names the log line of all others. saved
-// tells that what was told had been stored before the error.
-func userError(err error, saved bool) (fault FieldError, ref string) {
+// empty for faults of the input and names the log line of all others: the
+// request's own one where it is known. saved tells that what was told had been
+// stored before the error.
+func userError(err error, known string, saved bool) (fault FieldError, ref string) {
 	var in *planner.InputError
 	switch {
 	case saved:
-		ref = newRef()
+		ref = cmp.Or(known, NewRef())
 		return FieldError{Message: "What you told is stored, but the answer to it broke; see /me show or /race list, or tell the club's admin the reference " + ref + "."}, ref
 	case errors.As(err, &in):
 		return FieldError{Field: in.Field, Message: in.Msg}, ""
@@ -45,12 +47,12 @@ func userError(err error, saved bool) (fault FieldError, ref string) {
 	case errors.Is(err, storage.ErrExists):
 		return FieldError{Message: "That is stored already; nothing changed."}, ""
 	}
-	ref = newRef()
+	ref = cmp.Or(known, NewRef())
 	return FieldError{Message: "Something broke here; see what is stored with /me show and /race list, try again, or tell the club's admin the reference " + ref + "."}, ref
 }
 
-// newRef is a short reference that people can read out: k3f9w.
-func newRef() string {
+// NewRef is a short reference that people can read out: k3f9w.
+func NewRef() string {
 	var b [4]byte
 	_, _ = rand.Read(b[:]) // never fails since Go 1.24
 	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:])[:5])

@@ -59,7 +59,10 @@ func sureMatches(races []storage.Race, text string, today planner.Date) []storag
 		switch {
 		case sameName(r.Name, text), dated && sameName(r.Name, name):
 			levels[0] = append(levels[0], r)
-		case !dated || len(want) == 0:
+		case !dated:
+		case !on.IsZero() && strings.HasPrefix(storage.Fold(r.Name), storage.Fold(name)): // as Offer cuts long names
+			levels[2] = append(levels[2], r)
+		case len(want) == 0:
 		case strings.Join(have, " ") == strings.Join(want, " "):
 			levels[1] = append(levels[1], r)
 		case eachBegins(want, have):

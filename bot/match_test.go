@@ -65,28 +65,3 @@ func TestFindZone(t *testing.T) {
 		}
 	}
 }
-
-func TestOffer(t *testing.T) {
-	k := newTalk(t)
-	k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`, `/race add name:"Quarry Crit" date:2026-06-20 priority:C`,
-		`/race add name:"Quarry Crit" date:2026-06-27 priority:C`)
-	for _, tc := range []struct{ command, option, typed, want string }{
-		{"plan show", "race", "", "Hill Loop|Quarry Crit 2026-06-20|Quarry Crit 2026-06-27"},
-		{"plan show", "race", "loop", "Hill Loop"},
-		{"race add", "priority", "b", "B"},
-		{"ride", "day", "to", "today|tomorrow"},
-		{"ride", "day", "2026-06-02", "2026-06-02"},
-		{"me set", "zone", "lisb", "Europe/Lisbon"},
-		{"me set", "colour", "", ""},
-		{"race fly", "race", "", ""},
-		{"race add", "name", "H", ""},
-	} {
-		got := strings.Join(k.bot.Offer(t.Context(), k.who, tc.command, tc.option, tc.typed), "|")
-		if got != tc.want {
-			t.Errorf("/%s %s:%s offers %q, want %q", tc.command, tc.option, tc.typed, got, tc.want)
-		}
-	}
-	if got := len(k.bot.Offer(t.Context(), k.who, "me set", "zone", "")); got != maxOffers {
-		t.Errorf("%d zones offered, want %d", got, maxOffers)
-	}
-}

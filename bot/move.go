@@ -22,7 +22,7 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if !planned(facts) {
-		return needWeek(), nil
+		return req.needWeek(), nil
 	}
 	moves, err := b.db.Moves(ctx, id)
 	if err != nil {

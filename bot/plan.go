@@ -13,7 +13,7 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if d == nil {
-		return needWeek(), nil
+		return req.needWeek(), nil
 	}
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))

@@ -29,7 +29,7 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 		race, until = &found.Race, found.Last().AddDays(afterDays)
 	}
 	if !planned(facts) {
-		return needWeek(), nil
+		return req.needWeek(), nil
 	}
 	plan := planner.DeriveUntil(today, until, facts)
 	if race == nil {

@@ -8,8 +8,8 @@ import (
 
 // printed finds the commands in a reply: a group, its word, options with values
 // or a bare date.
-var printed = regexp.MustCompile(`/(?:race|week|plan|ride|tell|me|help)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|set)\b)?` +
-	`(?: (?:[a-z]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
+var printed = regexp.MustCompile(`/(?:race|week|plan|ride|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|setup|set)\b)?` +
+	`(?: (?:[a-z-]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
 
 // Every command that a reply or a refusal prints works when it is typed as it
 // stands, one after the other.
@@ -24,6 +24,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 	}{
 		{nil, "what now?", 4}, {nil, "/help", 4}, {nil, "/race list", 1}, {nil, "/me show", 3}, {nil, "/plan show", 1}, {nil, "/ride", 1}, {nil, "/week show", 1},
 		{nil, share, 1}, {nil, races[1], 1}, {nil, "/race remove race:x", 1}, {nil, "/tell limit day:tomorrow minutes:none", 1}, {nil, "/tell away from:tomorrow kind:none", 1},
+		{nil, "/club show", 1}, {nil, "/club setup digest-day:off", 1}, {races, "/club show", 1},
 		{races[:1], "/plan show", 3}, {races[:1], "/ride tomorrow", 1}, {races[:1], "/plan why tomorrow", 1}, {races[:1], "/race list", 1},
 		{races[:1], races[3], 1}, {races[:2], share, 1}, {races, "/week show", 1}, {races, "/me show", 3},
 		{races, "/plan show", 2}, {races, "/plan show race:heron", 2}, {races, "/plan show race:big", 2}, {races, "/race list", 1}, {races, "/ride 2026-07-11", 2},
@@ -41,6 +42,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{append(races, "/plan move from:2026-06-16 to:2026-06-17"), "/plan move from:2026-06-16 to:2026-06-17", 1},
 	} {
 		k := newTalk(t)
+		k.who.Coach = true
 		k.ok(tc.before...)
 		reply := k.say(tc.line)
 		if len(tc.before) > 0 && reply.Err == nil && len(reply.Buttons) == 0 && strings.HasPrefix(tc.line, "/tell") {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/storage"
 )
 
 func sameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
@@ -72,7 +73,7 @@ func TestReadingMakesNobody(t *testing.T) {
 	k.refused("/me set taper:3", "taper")
 	k.bot.Offer(t.Context(), k.who, "plan show", "race", "")
 	k.bot.Offer(t.Context(), k.who, "ride", "day", "")
-	if _, err := k.db.FindClub(t.Context(), k.who.Club); err == nil {
+	if _, err := k.db.FindClub(t.Context(), storage.NameKey(k.who.Club)); err == nil {
 		t.Error("a club was made by reading")
 	}
 	k.ok("/me set taper:10")

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"musette/planner"
 	"musette/storage"
@@ -43,8 +44,8 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 		p.addf("%s is in your calendar: %s.", race.Name, describeRace(&race))
 	}
 	p.add(raceNews(e, &race)...)
-	reply := aboutRace(&p, e.facts, &race)
-	if req.rider.athlete.Settings.Announce && !again {
+	reply := req.aboutRace(&p, e.facts, &race)
+	if req.rider.athlete.Settings.Announce && req.rider.hasChannel() && !again {
 		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "race",
 			Text: fmt.Sprintf("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}
 	}
@@ -76,13 +77,28 @@ func showRace(f *planner.Facts, race *planner.Race) string {
 // sameName is the one rule for names in other capitals.
 func sameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 
-// aboutRace is a reply that has understood a race and offers its plan, if there is one.
-func aboutRace(p *page, f *planner.Facts, race *planner.Race) Reply {
-	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name}
+// aboutRace is a reply that has understood a race and offers its plan, if there
+// is one, or the form of the week that is lacking.
+func (r *Request) aboutRace(p *page, f *planner.Facts, race *planner.Race) Reply {
+	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: r.startOf(race), Buttons: r.weekForm()}
 	if planned(f) {
 		reply.Buttons = []Button{planButton(race)}
 	}
 	return reply
+}
+
+// startOf is the instant at which a race begins, where the start is known and to come.
+func (r *Request) startOf(race *planner.Race) []Moment {
+	clock, err := time.Parse("15:04", race.Start)
+	if err != nil {
+		return nil
+	}
+	year, month, day := race.Date.Civil()
+	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, r.rider.zone)
+	if at.Before(r.Now) {
+		return nil
+	}
+	return []Moment{{Label: "Start", At: at}}
 }
 
 func planButton(race *planner.Race) Button {

@@ -69,14 +69,14 @@ func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Rep
 		if planned(e.facts) {
 			p.add("The days: " + showRace(e.facts, &is.Race))
 		}
-		return aboutRace(&p, e.facts, &is.Race), nil
+		return req.aboutRace(&p, e.facts, &is.Race), nil
 	}
 	p.addf("%s is changed: %s.", is.Name, describeRace(&is.Race))
 	p.add(raceNews(e, &is.Race)...)
 	if planned(e.facts) {
 		p.add(e.changedDays()...)
 	}
-	return aboutRace(&p, e.facts, &is.Race), nil
+	return req.aboutRace(&p, e.facts, &is.Race), nil
 }
 
 func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
@@ -86,11 +86,14 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	}
 	if !namedExactly(found, req.get("race"), req.rider.today) {
 		whole := map[string]string{"race": found.Name + " " + found.Date.String()}
-		return Reply{Buttons: []Button{{Label: "Remove " + found.Name, Command: "race remove", Options: whole}}},
+		return Reply{Buttons: []Button{{Label: "Remove " + found.Name, Danger: true, Command: "race remove", Options: whole}}},
 			refuse("race", "removing needs the whole name or the date, not %s; did you mean race:%s?", Shown(req.get("race")), Quote(whole["race"]))
 	}
 	if err := b.onlyOneNamed(ctx, req, found); err != nil {
 		return Reply{}, err
+	}
+	if req.Ask {
+		return askRemoval(&found), nil
 	}
 	e, err := b.change(ctx, req, func() error { return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID) })
 	if err != nil {
@@ -105,6 +108,16 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	reply.offer(&p, "Undo", "race add", raceOptions(&found.Race))
 	reply.Text = p.String()
 	return reply, nil
+}
+
+// askRemoval asks before a race is taken out.
+func askRemoval(r *storage.Race) Reply {
+	return Reply{Date: r.Date, Race: r.Name,
+		Text: fmt.Sprintf("Take %s on %s out of your calendar?\nIts days go back to your usual week. Nothing has changed yet.", r.Name, r.Date.Long()),
+		Buttons: []Button{
+			{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": r.Name + " " + r.Date.String()}},
+			{Label: "Keep it"},
+		}}
 }
 
 // onlyOneNamed refuses a bare name that two of the rider's races have, past ones too.

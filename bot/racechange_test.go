@@ -76,7 +76,7 @@ func TestRemovingAsksBack(t *testing.T) {
 	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
 	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
 		reply := k.refused("/race remove race:"+Quote(text), "race")
-		if len(reply.Buttons) != 1 || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
+		if len(reply.Buttons) != 1 || !reply.Buttons[0].Danger || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
 			t.Errorf("%s: %s %+v", text, reply.Text, reply.Buttons)
 		}
 	}

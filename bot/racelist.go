@@ -30,7 +30,7 @@ func calendar(all []storage.ClubRace, who *rider) []clubRace {
 		last := &out[len(out)-1]
 		last.riders = append(last.riders, r.Athlete+" "+r.Priority.String())
 		last.Days = max(last.Days, r.Days)
-		last.mine = last.mine || r.Athlete == who.athlete.Name
+		last.mine = last.mine || who.known() && r.AthleteID == who.athlete.ID
 	}
 	ahead := out[:0]
 	for _, r := range out {

@@ -58,11 +58,17 @@ func reference(commands []Command) string {
 
 func audience(c *Command) string {
 	who, reply := "Anyone may use it", "the answer is private."
-	if c.Coach {
+	switch {
+	case c.Coach:
 		who = "Only the club's coaches may use it"
+	case c.Admin:
+		who = "Only the club's coaches and who runs its server may use it"
 	}
 	if c.Public {
 		reply = "the whole club may read the answer."
+	}
+	if c.Club {
+		reply += " Not in direct messages."
 	}
 	return who + "; " + reply
 }

@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"musette/planner"
 )
@@ -28,6 +29,16 @@ type Reply struct {
 	Buttons []Button
 	Files   []File
 	Sent    []Message
+
+	// For transports that show more than plain text.
+	Moments  []Moment // instants that the answer is about
+	Verbatim []string // parts of Text that the transport wrote itself: a channel, a role
+}
+
+// Moment is an instant that people see in their own zone.
+type Moment struct {
+	Label string
+	At    time.Time
 }
 
 // FieldError is a refusal: the option at fault ("" for none) and one sentence.
@@ -35,11 +46,14 @@ type FieldError struct {
 	Field, Message string
 }
 
-// Button offers a next step: pressing it is the same as giving the command.
+// Button offers a next step: pressing it is the same as giving the command. One
+// without a command leaves everything as it is.
 type Button struct {
 	Label   string
 	Command string
 	Options map[string]string
+	Danger  bool // it takes something away
+	Form    bool // it shows the command's form, filled with Options
 }
 
 // offer adds a button and its command as a line to type: Undo: /plan move ...
@@ -52,10 +66,11 @@ func (r *Reply) offer(p *page, label, command string, options map[string]string)
 	}
 }
 
-// File is an attachment of a reply. Type is a media type.
+// File is an attachment of a reply. Type is a media type; Alt says in words what
+// a picture shows.
 type File struct {
-	Name, Type string
-	Data       []byte
+	Name, Type, Alt string
+	Data            []byte
 }
 
 // Message goes to somebody else than the person who asked: "#club" is the

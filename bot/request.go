@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"slices"
 	"time"
 
 	"musette/planner"
@@ -15,11 +16,23 @@ type Request struct {
 	Options map[string]string
 	Text    string
 
-	Club, Athlete string // names as the transport shows them, found in capitals or not
-	Coach         bool   // the person may do what only the club's coaches may
-	Zone          string // IANA zone of riders who have set none; empty: the club's
-	Home          string // IANA zone of clubs that are new; empty: Zone, else UTC
-	Now           time.Time
+	// Names as the transport shows them. A key, where the transport has one,
+	// finds club or rider whatever they are called now; else the name does,
+	// in capitals or not.
+	Club, Athlete       string
+	ClubKey, AthleteKey storage.Key
+
+	Coach bool     // the person is one of the club's coaches
+	Admin bool     // the person runs the club's server
+	Roles []string // the person's roles in the club, as the transport writes them
+
+	Ask   bool   // show what a destructive command would do, and a button that does it
+	Forms bool   // the transport can show a form
+	Ref   string // names the request in log lines; empty: none
+
+	Zone string // IANA zone of riders who have set none; empty: the club's
+	Home string // IANA zone of clubs that are new; empty: Zone, else UTC
+	Now  time.Time
 
 	rider *rider // who asks, looked up once by Handle
 }
@@ -32,6 +45,13 @@ type rider struct {
 	zone    *time.Location
 	today   planner.Date
 	saved   bool // the request has stored something
+}
+
+// coach reports whether the person is one of the club's coaches: the transport
+// says so, or they have the role that the club set.
+func (r *Request) coach() bool {
+	role := r.rider.club.Setup.CoachRole
+	return r.Coach || role != "" && slices.Contains(r.Roles, role)
 }
 
 // get is an option without surrounding blanks; "" where it was not given.

@@ -13,7 +13,7 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if d == nil {
-		reply := needWeek()
+		reply := req.needWeek()
 		reply.Date = day
 		return reply, nil
 	}

@@ -36,6 +36,12 @@ func (b *Bot) Enter(ctx context.Context, req Request) (Person, error) {
 
 func (r *rider) known() bool { return r.athlete.ID != 0 }
 
+// hasChannel reports whether public lines have a place: a terminal is one, a
+// platform's club must have set it.
+func (r *rider) hasChannel() bool {
+	return r.club.Setup.Channel != "" || r.club.Key == storage.NameKey(r.club.Name)
+}
+
 // rider looks up who asks and which day it is for them: by their own zone, else
 // the request's, else the club's.
 func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
@@ -57,20 +63,23 @@ func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
 // find is the rider as stored, or as they would be made.
 func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
 	home := cmp.Or(req.Home, req.Zone, fallbackZone)
-	who := &rider{club: storage.Club{Name: tidy(req.Club), Zone: home},
-		athlete: storage.Athlete{Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true}}}
-	if err := storage.CheckName("club", req.Club, "home"); err != nil {
+	who := &rider{club: storage.Club{Key: req.ClubKey, Name: tidy(req.Club), Zone: home, Setup: storage.DefaultSetup()},
+		athlete: storage.Athlete{Key: req.AthleteKey, Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true}}}
+	if err := who.nameKeys(); err != nil {
 		return nil, err
 	}
-	if err := storage.CheckName("rider", req.Athlete, "Ines"); err != nil {
-		return nil, err
-	}
-	club, err := b.db.FindClub(ctx, req.Club)
+	club, err := b.db.FindClub(ctx, who.club.Key)
 	if err == nil {
-		who.club = club
-		athlete, missing := b.db.FindAthlete(ctx, club.ID, req.Athlete)
+		shown := who.club.Name
+		if who.club = club; !req.ClubKey.IsZero() {
+			who.club.Name = shown
+		}
+		athlete, missing := b.db.FindAthlete(ctx, club.ID, who.athlete.Key)
 		if err = missing; err == nil {
-			who.athlete = athlete
+			shown := who.athlete.Name
+			if who.athlete = athlete; !req.AthleteKey.IsZero() {
+				who.athlete.Name = shown
+			}
 			return who, nil
 		}
 	}
@@ -81,13 +90,45 @@ func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
 	return who, err
 }
 
-// join makes club and rider where they are not stored yet.
-func (b *Bot) join(ctx context.Context, who *rider) (err error) {
-	if who.known() {
-		return nil
+// nameKeys finds by their names those who have no other key. Names that a
+// platform shows are made fit; those that were typed must be.
+func (r *rider) nameKeys() error {
+	if r.club.Key.IsZero() {
+		if err := storage.CheckName("club", r.club.Name, "home"); err != nil {
+			return err
+		}
+		r.club.Key = storage.NameKey(r.club.Name)
+	} else {
+		r.club.Name = storage.ShownName(r.club.Name, "your club")
 	}
-	if who.club, err = b.db.EnsureClub(ctx, who.club.Name, who.club.Zone); err == nil {
-		who.athlete, err = b.db.EnsureAthlete(ctx, who.club.ID, who.athlete.Name)
+	if r.athlete.Key.IsZero() {
+		if err := storage.CheckName("rider", r.athlete.Name, "Ines"); err != nil {
+			return err
+		}
+		r.athlete.Key = storage.NameKey(r.athlete.Name)
+	} else {
+		r.athlete.Name = storage.ShownName(r.athlete.Name, "A rider")
+	}
+	return nil
+}
+
+// join makes club and rider where they are not stored yet, and keeps the names
+// by which a platform shows them now.
+func (b *Bot) join(ctx context.Context, who *rider) (err error) {
+	club, athlete := who.club.Name, who.athlete.Name
+	if who.club, err = b.db.EnsureClub(ctx, who.club.Key, club, who.club.Zone); err != nil {
+		return err
+	}
+	if who.athlete, err = b.db.EnsureAthlete(ctx, who.club.ID, who.athlete.Key, athlete); err != nil {
+		return err
+	}
+	if who.club.Name != club && who.club.Key != storage.NameKey(club) {
+		who.club.Name = club
+		err = b.db.RenameClub(ctx, who.club.ID, club)
+	}
+	if who.athlete.Name != athlete && who.athlete.Key != storage.NameKey(athlete) {
+		who.athlete.Name = athlete
+		err = errors.Join(err, b.db.RenameAthlete(ctx, who.athlete.ID, athlete))
 	}
 	return err
 }

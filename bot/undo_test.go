@@ -12,11 +12,9 @@ func (k *talk) undo(r Reply) Reply {
 	if len(r.Buttons) != 1 || r.Buttons[0].Label != "Undo" {
 		k.t.Fatalf("no undo in %v:\n%s", r.Buttons, r.Text)
 	}
-	req := k.who
-	req.Command, req.Options = r.Buttons[0].Command, r.Buttons[0].Options
-	reply, err := k.bot.Handle(k.t.Context(), req)
-	if err != nil || reply.Err != nil {
-		k.t.Fatalf("undo of %s: %v %s", r.Text, err, reply.Text)
+	reply := k.press(r, "Undo")
+	if reply.Err != nil {
+		k.t.Fatalf("undo of %s: %s", r.Text, reply.Text)
 	}
 	return reply
 }

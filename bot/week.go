@@ -11,7 +11,7 @@ import (
 func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 	week, err := planner.ParseWeek(req.get("week"))
 	if err != nil {
-		return Reply{}, inField("week", err)
+		return req.formAgain(), inField("week", err)
 	}
 	from := req.rider.today
 	if req.has("from") {
@@ -47,6 +47,14 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 	}
 	reply.Text = p.String()
 	return reply, nil
+}
+
+// formAgain offers the form with what was typed, so that nothing is typed twice.
+func (r *Request) formAgain() Reply {
+	if !r.Forms {
+		return Reply{}
+	}
+	return Reply{Buttons: []Button{{Label: "Open the form again", Command: r.Command, Options: r.Options, Form: true}}}
 }
 
 // weekSum is hours, rides and hard days of a week.
@@ -94,7 +102,7 @@ func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(weeks) == 0 {
-		return needWeek(), nil
+		return req.needWeek(), nil
 	}
 	now := 0
 	for i, w := range weeks {
@@ -116,6 +124,14 @@ func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
 }
 
 // needWeek asks for the typical week without which nothing can be planned.
-func needWeek() Reply {
-	return Reply{Text: "No plan yet: I do not know your typical week.\nShare it, for example\n/week share week:\"" + exampleWeek + `"`}
+func (r *Request) needWeek() Reply {
+	return Reply{Text: "No plan yet: I do not know your typical week.\nShare it, for example\n/week share week:\"" + exampleWeek + `"`, Buttons: r.weekForm()}
+}
+
+// weekForm is the button that opens the form of the typical week, where there are forms.
+func (r *Request) weekForm() []Button {
+	if !r.Forms {
+		return nil
+	}
+	return []Button{{Label: "Share my week", Command: "week share", Form: true}}
 }

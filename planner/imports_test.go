@@ -79,11 +79,11 @@ func TestImportsGoOneWay(t *testing.T) {
 	if err != nil {
 		t.Fatalf("go list: %v", err)
 	}
-	rooms := map[string]string{
+	rooms := map[string]string{ // a room may have rooms of its own
 		"github.com/mattn/go-sqlite3":   "musette/storage",
 		"github.com/pressly/goose/v3":   "musette/storage",
 		"github.com/knadh/koanf":        "musette/cmd/musette",
-		"github.com/alecthomas/kong":    "musette/cmd/musette",
+		"github.com/alecthomas/kong":    "musette/cmd",
 		"github.com/peterh/liner":       "musette/bot/terminal",
 		"github.com/hbollon/go-edlib":   "musette/bot",
 		"github.com/bwmarrin/discordgo": "musette/bot/discord",
@@ -103,7 +103,7 @@ func TestImportsGoOneWay(t *testing.T) {
 		from := fields[0]
 		for _, to := range fields[1:] {
 			for library, room := range rooms {
-				if strings.HasPrefix(to, library) && from != room {
+				if strings.HasPrefix(to, library) && from != room && !strings.HasPrefix(from, room+"/") {
 					t.Errorf("%s imports %s, which belongs into %s", from, to, room)
 				}
 			}

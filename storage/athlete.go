@@ -18,6 +18,7 @@ type AthleteID int64
 type Athlete struct {
 	ID       AthleteID
 	Club     ClubID
+	Key      Key
 	Name     string
 	Zone     string
 	Settings Settings
@@ -42,42 +43,46 @@ func (s *Settings) validate() error {
 	return s.Taper.Validate()
 }
 
-// FindAthlete is the rider of that name in the club, in capitals or not;
-// ErrNotFound when there is none.
-func (db *DB) FindAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
-	athlete, err := athleteNamed(ctx, db.reader, club, name)
+// FindAthlete is the rider of the club with that key; ErrNotFound when there is none.
+func (db *DB) FindAthlete(ctx context.Context, club ClubID, key Key) (Athlete, error) {
+	athlete, err := athleteByKey(ctx, db.reader, club, key)
 	if err != nil {
-		return Athlete{}, fmt.Errorf("rider of club %d by name: %w", club, explain(err))
+		return Athlete{}, fmt.Errorf("rider of club %d by key: %w", club, explain(err))
 	}
 	return athlete, nil
 }
 
-// EnsureAthlete is the rider of that name in the club, in capitals or not, made
-// with default settings when there is none yet.
-func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, name string) (Athlete, error) {
-	athlete, err := db.FindAthlete(ctx, club, name)
+// EnsureAthlete is the rider of the club with that key, made with that name and
+// default settings when there is none yet.
+func (db *DB) EnsureAthlete(ctx context.Context, club ClubID, key Key, name string) (Athlete, error) {
+	athlete, err := db.FindAthlete(ctx, club, key)
 	if errors.Is(err, ErrNotFound) {
-		if athlete, err = db.addAthlete(ctx, club, name); err != nil {
+		if athlete, err = db.addAthlete(ctx, club, key, name); err != nil {
 			err = fmt.Errorf("add rider to club %d: %w", club, err)
 		}
 	}
 	return athlete, err
 }
 
-func (db *DB) addAthlete(ctx context.Context, club ClubID, name string) (athlete Athlete, err error) {
+func (db *DB) addAthlete(ctx context.Context, club ClubID, key Key, name string) (athlete Athlete, err error) {
 	if err := CheckName("rider", name, "me"); err != nil {
 		return Athlete{}, err
 	}
 	err = db.write(ctx, func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, folded, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
-			club, name, Fold(name), db.Now().UnixMilli())
+		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+			club, name, key.text, db.Now().UnixMilli())
 		if err != nil {
 			return err
 		}
-		athlete, err = athleteNamed(ctx, tx, club, name)
+		athlete, err = athleteByKey(ctx, tx, club, key)
 		return err
 	})
 	return athlete, err
+}
+
+// RenameAthlete keeps a new name of a rider.
+func (db *DB) RenameAthlete(ctx context.Context, id AthleteID, name string) error {
+	return db.changeRow(ctx, "rename rider", id, `UPDATE athlete SET name = ? WHERE id = ?`, name, id)
 }
 
 // UpdateSettings lets change work on the rider's settings and keeps the result,
@@ -115,12 +120,12 @@ func putSettings(ctx context.Context, tx *sql.Tx, id AthleteID, s Settings) erro
 		s.Taper.Days, s.Taper.Cut, s.Taper.Pattern.String(), s.Taper.Shape.String(), openersDay(s.Taper.OpenersD2).String(), id))
 }
 
-const selectAthlete = `SELECT a.id, a.club_id, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
+const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
 	a.taper_days, a.cut, a.pattern, a.shape, a.openers, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
-func athleteNamed(ctx context.Context, q queryer, club ClubID, name string) (Athlete, error) {
-	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.folded = ?`, club, Fold(name)))
+func athleteByKey(ctx context.Context, q queryer, club ClubID, key Key) (Athlete, error) {
+	return scanAthlete(q.QueryRowContext(ctx, selectAthlete+`WHERE a.club_id = ? AND a.key = ?`, club, key.text))
 }
 
 func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) {
@@ -130,7 +135,7 @@ func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) 
 func scanAthlete(row *sql.Row) (a Athlete, err error) {
 	s, t := &a.Settings, &a.Settings.Taper
 	var openers openersDay
-	err = row.Scan(&a.ID, &a.Club, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce, &t.Days, &t.Cut,
+	err = row.Scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce, &t.Days, &t.Cut,
 		oneOf(&t.Pattern, planner.EverySecondDay, planner.EveryThirdDay),
 		oneOf(&t.Shape, planner.Exponential, planner.Linear, planner.Step),
 		oneOf(&openers, false, true), instant{&a.Added})

@@ -7,34 +7,32 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
-
 	"musette/planner"
 )
 
 func TestEnsureClub(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	db.Now = fixedNow("2026-05-01T10:00:00.123+02:00")
-	made := must(db.EnsureClub(ctx, "home", "Europe/Lisbon"))
-	want := Club{ID: made.ID, Name: "home", Zone: "Europe/Lisbon", Added: time.Date(2026, 5, 1, 8, 0, 0, 123e6, time.UTC)}
-	if diff := cmp.Diff(want, made); diff != "" {
+	made := must(db.EnsureClub(ctx, NameKey("home"), "home", "Europe/Lisbon"))
+	want := Club{ID: made.ID, Key: NameKey("home"), Name: "home", Setup: DefaultSetup(), Zone: "Europe/Lisbon", Added: time.Date(2026, 5, 1, 8, 0, 0, 123e6, time.UTC)}
+	if diff := diff(want, made); diff != "" {
 		t.Errorf("club (-want +got):\n%s", diff)
 	}
 	if _, err := db.writer.Exec(`UPDATE club SET channel = 'races'`); err != nil {
 		t.Fatal(err)
 	}
-	want.Channel = "races"
-	if diff := cmp.Diff(want, must(db.EnsureClub(ctx, "home", "Asia/Tokyo"))); diff != "" {
+	want.Setup.Channel = "races"
+	if diff := diff(want, must(db.EnsureClub(ctx, NameKey("home"), "home", "Asia/Tokyo"))); diff != "" {
 		t.Errorf("known club (-want +got):\n%s", diff)
 	}
 	for _, zone := range []string{"", "Local", "Mars/Base", "../etc/passwd"} {
-		_, err := db.EnsureClub(ctx, "new", zone)
+		_, err := db.EnsureClub(ctx, NameKey("new"), "new", zone)
 		wantInputError(t, err, "zone")
 	}
 	for _, name := range []string{"", " ", strings.Repeat("ü", planner.MaxText+1), "a\x00b", "a\xffb", "Ann\u200b", "\u202eAnn", "A\u200dnn", "A\u2060nn", "A\u00adnn", "\u3164"} {
-		_, err := db.EnsureClub(ctx, name, "UTC")
+		_, err := db.EnsureClub(ctx, NameKey(name), name, "UTC")
 		wantInputError(t, err, "club")
-		_, err = db.EnsureAthlete(ctx, made.ID, name)
+		_, err = db.EnsureAthlete(ctx, made.ID, NameKey(name), name)
 		wantInputError(t, err, "rider")
 	}
 }
@@ -44,13 +42,13 @@ func TestEnsureAthlete(t *testing.T) {
 	db.Now = fixedNow("2026-05-01T10:00:00Z")
 	made := mustAthlete(t, db, "home", "me")
 	want := Athlete{
-		ID: made.ID, Club: made.Club, Name: "me", Zone: "Europe/Lisbon",
+		ID: made.ID, Club: made.Club, Key: NameKey("me"), Name: "me", Zone: "Europe/Lisbon",
 		Settings: Settings{Announce: true}, Added: db.Now(),
 	}
-	if diff := cmp.Diff(want, made); diff != "" {
+	if diff := diff(want, made); diff != "" {
 		t.Errorf("rider (-want +got):\n%s", diff)
 	}
-	if diff := cmp.Diff(made, mustAthlete(t, db, "home", "me")); diff != "" {
+	if diff := diff(made, mustAthlete(t, db, "home", "me")); diff != "" {
 		t.Errorf("known rider (-want +got):\n%s", diff)
 	}
 	if other := mustAthlete(t, db, "away", "me"); other.ID == made.ID {
@@ -67,7 +65,7 @@ func TestUpdateSettings(t *testing.T) {
 		Taper: planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, Shape: planner.Step, OpenersD2: true},
 	}
 	changed := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { *s = want; return nil }))
-	if diff := cmp.Diff(want, changed.Settings); diff != "" || changed.Zone != want.Zone {
+	if diff := diff(want, changed.Settings); diff != "" || changed.Zone != want.Zone {
 		t.Errorf("settings in zone %s (-want +got):\n%s", changed.Zone, diff)
 	}
 
@@ -85,10 +83,10 @@ func TestUpdateSettings(t *testing.T) {
 			wantInputError(t, err, name)
 		}
 	}
-	if diff := cmp.Diff(changed, athleteNow(t, db, rider.ID)); diff != "" {
+	if diff := diff(changed, athleteNow(t, db, rider.ID)); diff != "" {
 		t.Errorf("a refused change left a trace (-want +got):\n%s", diff)
 	}
-	if diff := cmp.Diff(bystander, athleteNow(t, db, bystander.ID)); diff != "" {
+	if diff := diff(bystander, athleteNow(t, db, bystander.ID)); diff != "" {
 		t.Errorf("another rider changed (-want +got):\n%s", diff)
 	}
 

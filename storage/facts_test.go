@@ -226,9 +226,9 @@ func TestFactsOfNobody(t *testing.T) {
 	const nobody AthleteID = 99
 	for name, err := range map[string]error{
 		"Facts":          second(db.Facts(ctx, nobody)),
-		"EnsureAthlete":  second(db.EnsureAthlete(ctx, 99, "me")),
-		"FindAthlete":    second(db.FindAthlete(ctx, 99, "me")),
-		"FindClub":       second(db.FindClub(ctx, "nowhere")),
+		"EnsureAthlete":  second(db.EnsureAthlete(ctx, 99, NameKey("me"), "me")),
+		"FindAthlete":    second(db.FindAthlete(ctx, 99, NameKey("me"))),
+		"FindClub":       second(db.FindClub(ctx, NameKey("nowhere"))),
 		"UpdateSettings": second(db.UpdateSettings(ctx, nobody, func(*Settings) error { return nil })),
 		"AddRace":        third(db.AddRace(ctx, nobody, raceOn(t, "Hill Loop", "2026-06-13"))),
 		"SetWeek":        db.SetWeek(ctx, nobody, planner.DatedWeek{From: 20000}),
@@ -236,6 +236,12 @@ func TestFactsOfNobody(t *testing.T) {
 		"AddBlock":       second(db.AddBlock(ctx, nobody, planner.Block{From: 20000, To: 20000, Percent: 20})),
 		"SetLimit":       db.SetLimit(ctx, nobody, planner.Limit{Date: 20000}),
 		"AddMove":        second(db.AddMove(ctx, nobody, planner.Move{From: 20000, To: 20001})),
+		"UpdateClub":     second(db.UpdateClub(ctx, 99, func(*string, *ClubSetup) error { return nil })),
+		"RenameClub":     db.RenameClub(ctx, 99, "home"),
+		"RenameAthlete":  db.RenameAthlete(ctx, nobody, "me"),
+		"SetFault":       db.SetFault(ctx, 99, "gone"),
+		"ChooseClub":     db.ChooseClub(ctx, PlatformKey("discord", "1"), 99),
+		"FindButton":     second(db.FindButton(ctx, "none")),
 	} {
 		t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
 	}

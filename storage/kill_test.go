@@ -28,11 +28,11 @@ func writeUntilKilled(path string) {
 	if err != nil {
 		fail(err)
 	}
-	club, err := db.EnsureClub(ctx, "home", "UTC")
+	club, err := db.EnsureClub(ctx, NameKey("home"), "home", "UTC")
 	if err != nil {
 		fail(err)
 	}
-	rider, err := db.EnsureAthlete(ctx, club.ID, "me")
+	rider, err := db.EnsureAthlete(ctx, club.ID, NameKey("me"), "me")
 	if err != nil {
 		fail(err)
 	}

@@ -18,6 +18,9 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
+// newestSchema is the last migration's number.
+const newestSchema = 2
+
 func TestMigrationsAreNumberedWithoutGaps(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
 	if err != nil || len(names) == 0 {
@@ -82,7 +85,7 @@ func withStep(t *testing.T, statements string) fs.FS {
 const rebuildAthlete = `
 CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
-CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, folded TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
+CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, key TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
 	taper_days INTEGER, cut INTEGER, pattern TEXT, shape TEXT, openers TEXT, added_ms INTEGER) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
@@ -135,8 +138,8 @@ func TestMigrationKeepsChildrenAndLeavesBackup(t *testing.T) {
 	wantOneRace(t, db, rider)
 
 	copies := backups(t, path)
-	if len(copies) != 1 || copies[0] != backupName(path, 1) {
-		t.Fatalf("got backups %v, want %s", copies, backupName(path, 1))
+	if want := backupName(path, newestSchema); len(copies) != 1 || copies[0] != want {
+		t.Fatalf("got backups %v, want %s", copies, want)
 	}
 	info, err := os.Stat(copies[0])
 	if err != nil {
@@ -183,7 +186,7 @@ func TestNewerDatabaseIsRefused(t *testing.T) {
 		older.Close()
 		t.Fatal("an older program opened a newer database")
 	}
-	want := path + ": a newer musette made it (schema 2, this program knows 1); install the newer musette or name another file"
+	want := fmt.Sprintf("%s: a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", path, newestSchema+1, newestSchema)
 	if got := err.Error(); !strings.HasSuffix(got, want) {
 		t.Errorf("got %q, want it to end in %q", got, want)
 	}
@@ -201,7 +204,7 @@ func TestBrokenMigrationChangesNothing(t *testing.T) {
 			t.Errorf("%s: opened", name)
 		}
 		wantOneRace(t, mustOpen(t, path), rider)
-		wantOneRace(t, mustOpen(t, backupName(path, 1)), rider)
+		wantOneRace(t, mustOpen(t, backupName(path, newestSchema)), rider)
 	}
 }
 
@@ -243,6 +246,8 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		second(db.AddAbsence(ctx, rider, planner.Absence{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
 		second(db.AddBlock(ctx, rider, planner.Block{From: day(t, "2026-05-05"), To: day(t, "2026-05-06"), Percent: 20})),
 		second(db.AddMove(ctx, rider, planner.Move{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
+		db.NoteRefusal(ctx, PlatformKey("discord", "1")),
+		db.SaveButton(ctx, "id", Button{Command: "ride"}),
 	}
 	for _, err := range steps {
 		if err != nil {
@@ -251,7 +256,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 	}
 	long := "'" + strings.Repeat("ü", planner.MaxText+1) + "'"
 	for _, test := range []struct{ column, right, wrong string }{
-		{"club.name", "'Road Club'", "'  '"}, {"club.name", "'ü'", long}, {"club.zone", "'UTC'", "''"}, {"club.folded", "'HOME'", "''"}, {"athlete.folded", "'ME'", "''"}, {"race.folded", "'LOOP'", "''"},
+		{"club.name", "'Road Club'", "'  '"}, {"club.name", "'ü'", long}, {"club.zone", "'UTC'", "''"}, {"club.key", "'HOME'", "''"}, {"athlete.key", "'ME'", "''"}, {"race.folded", "'LOOP'", "''"},
 		{"race.removed_ms", "1", "'noon'"}, {"race.removed_ms", "NULL", "'now'"},
 		{"athlete.name", "'Ana'", "' '"}, {"athlete.zone", "NULL", "''"}, {"athlete.is_coach", "1", "2"}, {"athlete.announce", "0", "-1"},
 		{"athlete.taper_days", "4", "3"}, {"athlete.taper_days", "28", "29"}, {"athlete.cut", "20", "19"}, {"athlete.cut", "80", "81"},
@@ -265,6 +270,11 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"day_limit.minutes", "0", "-1"}, {"day_limit.minutes", "1440", "1441"}, {"day_limit.date", "'2026-05-06'", "'2026-05-32'"},
 		{"block.percent", "100", "101"}, {"block.percent", "1", "0"}, {"block.to_date", "'2026-05-05'", "'2026-05-04'"},
 		{"move.to_date", "'2026-05-04'", "'2026-05-05'"},
+		{"club.channel", "'c'", "''"}, {"club.channel", "NULL", "''"}, {"club.coach_role", "'r'", "''"}, {"club.fault", "'gone'", "''"}, {"club.gone_ms", "NULL", "'now'"},
+		{"club.digest_day", "'sunday'", "'Sunday'"}, {"club.digest_day", "'off'", "'none'"}, {"club.digest_day", "'monday'", "NULL"},
+		{"club.digest_time", "'00:00'", "'24:00'"}, {"club.digest_time", "'23:59'", "'7:00'"}, {"club.digest_time", "'07:30'", "'07:60'"}, {"club.digest_time", "'07:00'", "''"},
+		{"person.key", "'x:1'", "''"}, {"person.club_id", "NULL", "77"}, {"person.channel", "'d'", "''"}, {"person.refused_ms", "1", "'now'"},
+		{"button.id", "'b'", "''"}, {"button.options", "'{}'", "'{'"}, {"button.command", "''", "NULL"}, {"button.made_ms", "1", "NULL"},
 	} {
 		table, column, _ := strings.Cut(test.column, ".")
 		set := "UPDATE " + table + " SET " + column + " = "

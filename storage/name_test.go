@@ -32,19 +32,19 @@ func TestFoldAgreesWithEqualFold(t *testing.T) {
 // Names in other capitals find who is there already; nobody comes twice.
 func TestNamesIgnoreCase(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
-	_, err := db.FindClub(ctx, "Löwen")
+	_, err := db.FindClub(ctx, NameKey("Löwen"))
 	wantError(t, err, ErrNotFound)
-	club := must(db.EnsureClub(ctx, "Löwen", "Europe/Lisbon"))
-	_, err = db.FindAthlete(ctx, club.ID, "Žofia")
+	club := must(db.EnsureClub(ctx, NameKey("Löwen"), "Löwen", "Europe/Lisbon"))
+	_, err = db.FindAthlete(ctx, club.ID, NameKey("Žofia"))
 	wantError(t, err, ErrNotFound)
-	rider := must(db.EnsureAthlete(ctx, club.ID, "Žofia"))
+	rider := must(db.EnsureAthlete(ctx, club.ID, NameKey("Žofia"), "Žofia"))
 	for _, name := range []string{"LÖWEN", "löwen", "Löwen"} {
-		if must(db.FindClub(ctx, name)) != club || must(db.EnsureClub(ctx, name, "UTC")) != club {
+		if must(db.FindClub(ctx, NameKey(name))) != club || must(db.EnsureClub(ctx, NameKey(name), name, "UTC")) != club {
 			t.Errorf("%s is another club than Löwen", name)
 		}
 	}
 	for _, name := range []string{"ŽOFIA", "žofia"} {
-		if must(db.FindAthlete(ctx, club.ID, name)) != rider || must(db.EnsureAthlete(ctx, club.ID, name)) != rider {
+		if must(db.FindAthlete(ctx, club.ID, NameKey(name))) != rider || must(db.EnsureAthlete(ctx, club.ID, NameKey(name), name)) != rider {
 			t.Errorf("%s is another rider than Žofia", name)
 		}
 	}

@@ -21,7 +21,8 @@ type Race struct {
 
 // ClubRace is a race with the rider who registered it.
 type ClubRace struct {
-	Athlete string
+	Athlete   string
+	AthleteID AthleteID
 	Race
 }
 
@@ -144,9 +145,9 @@ func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
 // ClubRaces lists the races of all riders of the club by date, past ones too.
 func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
-		return scan(append([]any{&r.Athlete}, raceRow(&r.Race)...)...)
-	}, `SELECT a.name, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.folded, a.folded`, club)
+		return scan(append([]any{&r.Athlete, &r.AthleteID}, raceRow(&r.Race)...)...)
+	}, `SELECT a.name, a.id, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)
 	if err != nil {
 		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
 	}

@@ -137,7 +137,7 @@ func TestClubRaces(t *testing.T) {
 	same := mustAddRace(t, db, ana.ID, raceOn(t, "Hill Loop", "2026-06-13"))
 	mustAddRace(t, db, far.ID, raceOn(t, "Far Tour", "2026-06-13"))
 
-	want := []ClubRace{{"Ana", sooner}, {"Ana", same}, {"me", later}}
+	want := []ClubRace{{"Ana", ana.ID, sooner}, {"Ana", ana.ID, same}, {"me", me.ID, later}}
 	if diff := cmp.Diff(want, must(db.ClubRaces(ctx, me.Club))); diff != "" {
 		t.Errorf("races of the club (-want +got):\n%s", diff)
 	}

@@ -28,6 +28,9 @@ func newTestDB(t testing.TB) *DB {
 	return mustOpen(t, filepath.Join(t.TempDir(), "musette.db"))
 }
 
+// diff is cmp.Diff that looks into keys.
+func diff(want, got any) string { return cmp.Diff(want, got, cmp.AllowUnexported(Key{})) }
+
 func mustOpen(t testing.TB, path string) *DB {
 	t.Helper()
 	db, err := Open(context.Background(), path)
@@ -44,11 +47,11 @@ func mustOpen(t testing.TB, path string) *DB {
 
 func mustAthlete(t testing.TB, db *DB, club, name string) Athlete {
 	t.Helper()
-	c, err := db.EnsureClub(context.Background(), club, "Europe/Lisbon")
+	c, err := db.EnsureClub(context.Background(), NameKey(club), club, "Europe/Lisbon")
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := db.EnsureAthlete(context.Background(), c.ID, name)
+	a, err := db.EnsureAthlete(context.Background(), c.ID, NameKey(name), name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,9 +128,9 @@ func TestEveryConnectionRunsAsAsked(t *testing.T) {
 	if err := checkPragmas(ctx, conn, false); err != nil {
 		t.Error(err)
 	}
-	_, err = conn.ExecContext(ctx, `INSERT INTO athlete (club_id, name, folded, added_ms) VALUES (77, 'nobody', 'NOBODY', 0)`)
+	_, err = conn.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (77, 'nobody', 'NOBODY', 0)`)
 	wantError(t, explain(err), ErrNotFound)
-	_, err = conn.ExecContext(ctx, `INSERT INTO club (name, folded, zone, added_ms) VALUES ('home', 'HOME', 'UTC', 'noon')`)
+	_, err = conn.ExecContext(ctx, `INSERT INTO club (name, key, zone, added_ms) VALUES ('home', 'HOME', 'UTC', 'noon')`)
 	if err == nil {
 		t.Error("a strict table took text for an integer")
 	}
@@ -235,10 +238,10 @@ func TestSixteenWritersOnTwoHandles(t *testing.T) {
 				t.Error(err)
 			}
 			// All of them look for the same two, who may not be there yet.
-			if _, err := db.EnsureClub(ctx, "second", "UTC"); err != nil {
+			if _, err := db.EnsureClub(ctx, NameKey("second"), "second", "UTC"); err != nil {
 				t.Error(err)
 			}
-			if _, err := db.EnsureAthlete(ctx, rider.Club, "other"); err != nil {
+			if _, err := db.EnsureAthlete(ctx, rider.Club, NameKey("other"), "other"); err != nil {
 				t.Error(err)
 			}
 		})
@@ -263,11 +266,12 @@ func TestClosedDatabaseGivesErrors(t *testing.T) {
 		t.Fatal(err)
 	}
 	keep := func(*Settings) error { return nil }
+	key := PlatformKey("discord", "1")
 	for name, call := range map[string]func() error{
-		"EnsureClub":     func() error { _, err := db.EnsureClub(ctx, "home", "UTC"); return err },
-		"FindClub":       func() error { _, err := db.FindClub(ctx, "home"); return err },
-		"FindAthlete":    func() error { _, err := db.FindAthlete(ctx, 1, "me"); return err },
-		"EnsureAthlete":  func() error { _, err := db.EnsureAthlete(ctx, 1, "me"); return err },
+		"EnsureClub":     func() error { _, err := db.EnsureClub(ctx, NameKey("home"), "home", "UTC"); return err },
+		"FindClub":       func() error { _, err := db.FindClub(ctx, NameKey("home")); return err },
+		"FindAthlete":    func() error { _, err := db.FindAthlete(ctx, 1, NameKey("me")); return err },
+		"EnsureAthlete":  func() error { _, err := db.EnsureAthlete(ctx, 1, NameKey("me"), "me"); return err },
 		"UpdateSettings": func() error { _, err := db.UpdateSettings(ctx, 1, keep); return err },
 		"AddRace":        func() error { return third(db.AddRace(ctx, 1, raceOn(t, "Hill Loop", "2026-06-13"))) },
 		"ChangeRace":     func() error { return third(db.ChangeRace(ctx, 1, 1, func(*planner.Race) error { return nil })) },
@@ -288,6 +292,26 @@ func TestClosedDatabaseGivesErrors(t *testing.T) {
 		"RemoveMove":     func() error { return db.RemoveMove(ctx, 1, 1) },
 		"Moves":          func() error { _, err := db.Moves(ctx, 1); return err },
 		"Facts":          func() error { _, err := db.Facts(ctx, 1); return err },
+		"UpdateClub": func() error {
+			_, err := db.UpdateClub(ctx, 1, func(*string, *ClubSetup) error { return nil })
+			return err
+		},
+		"RenameClub":    func() error { return db.RenameClub(ctx, 1, "home") },
+		"RenameAthlete": func() error { return db.RenameAthlete(ctx, 1, "me") },
+		"SetFault":      func() error { return db.SetFault(ctx, 1, "gone") },
+		"Clubs":         func() error { _, err := db.Clubs(ctx, "discord"); return err },
+		"ClubsOf":       func() error { _, err := db.ClubsOf(ctx, key); return err },
+		"LeaveClub":     func() error { return db.LeaveClub(ctx, key) },
+		"RejoinClub":    func() error { return db.RejoinClub(ctx, key) },
+		"EraseClubs":    func() error { _, err := db.EraseClubs(ctx, time.Now()); return err },
+		"FindPerson":    func() error { _, err := db.FindPerson(ctx, key); return err },
+		"ChooseClub":    func() error { return db.ChooseClub(ctx, key, 1) },
+		"KeepChannel":   func() error { return db.KeepChannel(ctx, key, "2") },
+		"NoteRefusal":   func() error { return db.NoteRefusal(ctx, key) },
+		"ForgetRefusal": func() error { return db.ForgetRefusal(ctx, key) },
+		"SaveButton":    func() error { return db.SaveButton(ctx, "id", Button{Command: "ride"}) },
+		"FindButton":    func() error { _, err := db.FindButton(ctx, "id"); return err },
+		"EraseButtons":  func() error { return db.EraseButtons(ctx, time.Now()) },
 	} {
 		if err := call(); err == nil || !strings.Contains(err.Error(), "database is closed") {
 			t.Errorf("%s: got error %v, want one that the database is closed", name, err)
@@ -307,7 +331,7 @@ func TestCancelledWriteKeepsNothing(t *testing.T) {
 	if err == nil {
 		t.Error("a cancelled write went through")
 	}
-	if diff := cmp.Diff(rider, athleteNow(t, db, rider.ID)); diff != "" {
+	if diff := diff(rider, athleteNow(t, db, rider.ID)); diff != "" {
 		t.Errorf("the rider changed (-want +got):\n%s", diff)
 	}
 }

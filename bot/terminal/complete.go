@@ -52,8 +52,8 @@ func (s *Session) completeOption(ctx context.Context, c *bot.Command, head, rest
 		typed := strings.TrimLeft(rest[at:], `" `)
 		req := s.who
 		req.Now = s.clock()
-		for _, v := range s.bot.Offer(ctx, req, c.Name, name, typed) {
-			out = append(out, head+rest[:at]+bot.Quote(v)+" ")
+		for _, o := range s.bot.Offer(ctx, req, c.Name, name, typed) {
+			out = append(out, head+rest[:at]+bot.Quote(o.Value)+" ")
 		}
 	}
 	if i := strings.LastIndexByte(rest, ' ') + 1; len(out) == 0 {
@@ -78,8 +78,8 @@ func openOption(c *bot.Command, rest string) (string, int) {
 	if name == "" && len(c.Options) > 0 && rest != "" {
 		return c.Options[0].Name, 0
 	}
-	value := rest[at:]
-	if strings.HasSuffix(value, `" `) || !strings.HasPrefix(value, `"`) && strings.HasSuffix(value, " ") {
+	value, quoted := strings.CutPrefix(rest[at:], `"`)
+	if quoted && strings.Contains(value, `" `) || !quoted && strings.HasSuffix(value, " ") {
 		return "", 0 // the value is closed
 	}
 	return name, at

@@ -152,6 +152,10 @@ func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 	var labels []string
 	for _, b := range s.last.Buttons {
 		if strings.EqualFold(b.Label, label) {
+			if b.Command == "" {
+				s.last = said("Nothing has changed.")
+				return s.last, nil
+			}
 			return s.ask(ctx, bot.Request{Command: b.Command, Options: b.Options}), nil
 		}
 		labels = append(labels, b.Label)

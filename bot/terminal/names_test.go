@@ -82,15 +82,15 @@ func TestTalkingMakesNobody(t *testing.T) {
 		say(t, s, line)
 	}
 	s.complete(t.Context(), "/plan show race:h")
-	if club, err := db.FindClub(t.Context(), "home"); err == nil {
+	if club, err := db.FindClub(t.Context(), storage.NameKey("home")); err == nil {
 		t.Fatalf("club %+v was made", club)
 	}
 	say(t, s, week)
-	club, err := db.FindClub(t.Context(), "HOME")
+	club, err := db.FindClub(t.Context(), storage.NameKey("HOME"))
 	if err != nil || club.Zone != "Europe/Lisbon" {
 		t.Fatalf("club %+v, %v; want zone Europe/Lisbon", club, err)
 	}
-	if rider, err := db.FindAthlete(t.Context(), club.ID, "INES"); err != nil || rider.Settings.Zone != "Asia/Tokyo" {
+	if rider, err := db.FindAthlete(t.Context(), club.ID, storage.NameKey("INES")); err != nil || rider.Settings.Zone != "Asia/Tokyo" {
 		t.Errorf("rider %+v, %v; want zone Asia/Tokyo", rider, err)
 	}
 }

@@ -170,6 +170,48 @@ func TestPress(t *testing.T) {
 	}
 }
 
+// A button without a command leaves all as it is, and the question with it.
+func TestPressOfAButtonWithoutACommand(t *testing.T) {
+	s := newSession(t)
+	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	s.last.Buttons = []bot.Button{{Label: "Remove it", Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-14"}, Danger: true}, {Label: "Keep it"}}
+	reply := say(t, s, ":press keep it")
+	if reply.Err != nil || reply.Text != "Nothing has changed." || reply.Topic != bot.TopicCommand || !slices.Equal(reply.Topics, []string{bot.TopicCommand}) {
+		t.Errorf("got %+v", reply)
+	}
+	if reply := say(t, s, ":press Remove it"); reply.Err == nil || reply.Err.Field != "press" {
+		t.Errorf("the question stays open: %s", reply.Text)
+	}
+	if reply := say(t, s, "/race list"); !strings.Contains(reply.Text, "Hill Loop: Ines A") {
+		t.Errorf("the race is gone: %s", reply.Text)
+	}
+}
+
+// At the terminal a coach sets up the club, nobody else, and races are removed
+// without a question: the line that was typed is enough.
+func TestClubAtTheTerminal(t *testing.T) {
+	s := newSession(t)
+	for _, tc := range []struct {
+		line, says string
+		ok         bool
+	}{
+		{"/club show", "channel: none", true}, {"/club setup channel:#races", "is for the club's coaches", false}, {":coach on", "coach of home", true},
+		{"/club setup", "nothing to set; for example /club setup", false}, {"/club setup channel:#races digest-time:6:30", "digest: monday at 06:30", true},
+		{":coach off", "no coach", true}, {"/club setup digest-day:off", "what is set: /club show", false}, {"/club show", "channel: #races", true},
+		{":club Other", "You are now in Other.", true}, {"/club show", "channel: none", true}, {":club home", "You are now in home.", true},
+		{`/race add name:"Hill Loop" date:2026-06-14 priority:A`, "Hill Loop is in your calendar", true}, {`/race remove race:"Hill Loop"`, "is out of your calendar", true},
+	} {
+		if reply := say(t, s, tc.line); (reply.Err == nil) != tc.ok || !strings.Contains(reply.Text, tc.says) {
+			t.Errorf("%s: %q, want ...%s...", tc.line, reply.Text, tc.says)
+		}
+	}
+	for _, b := range say(t, s, "/ride").Buttons {
+		if b.Form {
+			t.Errorf("a form is offered: %+v", b)
+		}
+	}
+}
+
 func TestSaveWritesTheFilesOfTheLastReply(t *testing.T) {
 	s := newSession(t)
 	dir := filepath.Join(t.TempDir(), "out", "deep")
@@ -261,10 +303,16 @@ func TestComplete(t *testing.T) {
 		"/race add name:x pri":         {"/race add name:x priority:"},
 		"/race add name:x priority:":   {"/race add name:x priority:A ", "/race add name:x priority:B ", "/race add name:x priority:C "},
 		"/race add name:x priority:b":  {"/race add name:x priority:B "},
-		"/race remove race:hi":         {`/race remove race:"Hill Loop" `},
-		`/race remove race:"hi`:        {`/race remove race:"Hill Loop" `},
-		"/race remove hi":              {`/race remove "Hill Loop" `},
+		"/race remove race:hi":         {`/race remove race:"Hill Loop 2026-06-14" `},
+		`/race remove race:"hi`:        {`/race remove race:"Hill Loop 2026-06-14" `},
+		`/race remove race:"hil lop`:   {`/race remove race:"Hill Loop 2026-06-14" `},
+		"/race remove hi":              {`/race remove "Hill Loop 2026-06-14" `},
+		"/race remove race:20 jun":     {`/race remove race:"Quarry 2026-06-20" `},
+		"/ride day:20 june":            {"/ride day:2026-06-20 "},
 		`/race change race:"Quarry" s`: {`/race change race:"Quarry" start:`},
+		"/club setup c":                {"/club setup channel:", "/club setup coach-role:"},
+		"/club setup zone:lisbom":      {"/club setup zone:Europe/Lisbon "},
+		"/club setup digest-day:sun":   {"/club setup digest-day:sunday "},
 		"/ride tom":                    {"/ride tomorrow "},
 		"/tell away from:fri ki":       {"/tell away from:fri kind:"},
 		":n":                           {":now "},

@@ -3,13 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
 	"os"
 	"slices"
 	"strings"
-	"time"
 	_ "time/tzdata" // riders' zones work on machines without zone files, too
 
 	"github.com/knadh/koanf/parsers/toml/v2"
@@ -28,34 +26,21 @@ type Config struct {
 	DB      string  `koanf:"db"`   // database file
 	Club    string  `koanf:"club"` // club that the terminal speaks for
 	Zone    string  `koanf:"zone"` // IANA name; the machine's zone unless told
+	Log     string  `koanf:"log"`  // debug, info or warn: what musette serve writes to its log
 	Discord Discord `koanf:"discord"`
 }
 
-// Discord is how the bot signs in there.
+// Discord is how the bot signs in there. At most one of Token and TokenFile is told.
 type Discord struct {
-	Token Secret `koanf:"token"`
+	Token     Secret `koanf:"token"`
+	TokenFile string `koanf:"token_file"` // holds the token alone
+	URL       string `koanf:"url"`        // empty: Discord itself
 }
-
-// Secret is text that is never printed. string(secret) gives it away.
-type Secret string
-
-// String tells only whether there is a secret.
-func (s Secret) String() string {
-	if s == "" {
-		return "not set"
-	}
-	return "set, hidden"
-}
-
-// Format implements fmt.Formatter for every verb, %#v and %x among them.
-func (s Secret) Format(f fmt.State, _ rune) { io.WriteString(f, s.String()) }
-
-// MarshalText hides the secret from JSON, logs and every other writer of text.
-func (s Secret) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 
 // String is the configuration for a log line.
 func (c Config) String() string {
-	return fmt.Sprintf("db=%q club=%q zone=%q discord.token=(%s)", c.DB, c.Club, c.Zone, c.Discord.Token)
+	return fmt.Sprintf("db=%q club=%q zone=%q log=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
+		c.DB, c.Club, c.Zone, c.Log, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
 }
 
 const (
@@ -65,39 +50,6 @@ const (
 	defaultConfigFile = "musette.toml"
 )
 
-// setting is a key as the file writes it, dots between parts. check names what
-// is wrong with a value, or nothing.
-type setting struct {
-	key, example string
-	secret       bool
-	check        func(value string) string
-}
-
-var settings = []setting{
-	{key: "db", example: "musette.db", check: isTold},
-	{key: "club", example: "home", check: isTold},
-	{key: "zone", example: "Europe/Lisbon", check: isZone},
-	{key: "discord.token", example: "the token of your bot", secret: true, check: isTold},
-}
-
-func (s setting) envName() string {
-	return envPrefix + strings.ToUpper(strings.ReplaceAll(s.key, ".", "__"))
-}
-
-func isTold(value string) string {
-	if strings.TrimSpace(value) == "" {
-		return "is empty"
-	}
-	return ""
-}
-
-func isZone(value string) string {
-	if _, err := time.LoadLocation(value); err != nil || value == "" || value == "Local" {
-		return fmt.Sprintf("%q is not a time zone", value)
-	}
-	return ""
-}
-
 // loadConfig reads the configuration. environ is as of os.Environ; configFile
 // is the value of --config, empty when not given; flags holds the flags that
 // were given, by setting. Each fault is a *planner.InputError on its own line;
@@ -105,8 +57,8 @@ func isZone(value string) string {
 func loadConfig(environ []string, configFile string, flags map[string]string) (Config, error) {
 	vars := variables(environ)
 	l := loader{merged: koanf.New(".")}
-	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars)}, "koanf"), nil)
-	l.addFile(configFile, vars[envConfig])
+	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info"}, "koanf"), nil)
+	l.addFile(configPath(configFile, vars[envConfig]))
 	l.addEnvironment(environ)
 	l.addFlags(flags)
 	var c Config
@@ -116,6 +68,7 @@ func loadConfig(environ []string, configFile string, flags map[string]string) (C
 	if err := errors.Join(l.faults...); err != nil {
 		return Config{}, err
 	}
+	c.Discord.Token = cleanToken(string(c.Discord.Token))
 	return c, nil
 }
 
@@ -151,6 +104,7 @@ func (l *loader) add(name naming, source koanf.Provider, parser koanf.Parser) {
 	}
 	if name != nil {
 		l.check(name, layer)
+		l.oneToken(name, layer)
 	}
 	if err := l.merged.Merge(layer); err != nil {
 		l.faults = append(l.faults, err)
@@ -177,6 +131,18 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 	}
 }
 
+// oneToken lets a token or a file of one outrank either of the sources below.
+func (l *loader) oneToken(name naming, layer *koanf.Koanf) {
+	switch token, file := layer.Exists(keyToken), layer.Exists(keyTokenFile); {
+	case token && file:
+		l.fault(name(keyTokenFile), "tells the token a second time; keep it or %s, not both", name(keyToken))
+	case token:
+		l.merged.Delete(keyTokenFile)
+	case file:
+		l.merged.Delete(keyToken)
+	}
+}
+
 // isEmptySection allows [discord] with all its lines commented out.
 func isEmptySection(key string, value any) bool {
 	section, ok := value.(map[string]any)
@@ -198,18 +164,25 @@ func suggest(key string, name naming) string {
 	return "there are " + strings.Join(keys, ", ")
 }
 
-// addFile reads the file that a flag or the environment names and which must
-// then exist, or else the one in the working folder if there is one.
-func (l *loader) addFile(fromFlag, fromEnv string) {
-	path, field := fromFlag, "--config"
-	if path == "" {
-		path, field = fromEnv, envConfig
+// configPath is the file that a flag or the environment names and which must
+// then exist, or else the one in the working folder, or "" where that is missing.
+// Field names to people who chose it.
+func configPath(fromFlag, fromEnv string) (path, field string) {
+	switch {
+	case fromFlag != "":
+		return fromFlag, "--config"
+	case fromEnv != "":
+		return fromEnv, envConfig
 	}
+	if _, err := os.Stat(defaultConfigFile); errors.Is(err, fs.ErrNotExist) {
+		return "", ""
+	}
+	return defaultConfigFile, defaultConfigFile
+}
+
+func (l *loader) addFile(path, field string) {
 	if path == "" {
-		path, field = defaultConfigFile, defaultConfigFile
-		if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-			return
-		}
+		return
 	}
 	source := fileSource{File: file.Provider(path), path: path, field: field}
 	l.add(func(key string) string { return key + " in " + path }, source, tomlParser{path})
@@ -291,20 +264,4 @@ func (l *loader) addFlags(flags map[string]string) {
 		values[key] = flags[key]
 	}
 	l.add(name, confmap.Provider(values, "."), nil)
-}
-
-// machineZone is the IANA name of this machine's zone: of TZ, else of the link
-// /etc/localtime, else UTC.
-func machineZone(vars map[string]string) string {
-	candidates := []string{strings.TrimPrefix(vars["TZ"], ":")}
-	if target, err := os.Readlink("/etc/localtime"); err == nil {
-		_, zone, _ := strings.Cut(target, "zoneinfo/")
-		candidates = append(candidates, zone)
-	}
-	for _, zone := range candidates {
-		if isZone(zone) == "" {
-			return zone
-		}
-	}
-	return "UTC"
 }

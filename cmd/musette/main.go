@@ -47,6 +47,8 @@ type commandLine struct {
 
 	Demo       demoCommand   `cmd:"" help:"Play a made-up club's conversation, offline."`
 	Chat       chatCommand   `cmd:"" help:"Talk to the bot: a line in, an answer out."`
+	Serve      serveCommand  `cmd:"" help:"Run the bot on Discord until it is stopped."`
+	Check      checkCommand  `cmd:"" help:"Say what is missing before the bot can run, and the fix."`
 	Plan       planCommand   `cmd:"" help:"Plan a race season from a plan file, without a database."`
 	ShowConfig configCommand `cmd:"" name:"config" help:"Print the configuration in force, secrets hidden."`
 }

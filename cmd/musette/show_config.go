@@ -11,6 +11,7 @@ func (c *configCommand) Run(w *world) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(w.stdout, "db = %q\nclub = %q\nzone = %q\ndiscord.token: %s\n", conf.DB, conf.Club, conf.Zone, conf.Discord.Token)
+	_, err = fmt.Fprintf(w.stdout, "db = %q\nclub = %q\nzone = %q\nlog = %q\ndiscord.token: %s\ndiscord.token_file = %q\ndiscord.url = %q\n",
+		conf.DB, conf.Club, conf.Zone, conf.Log, conf.Discord.Token, conf.Discord.TokenFile, conf.Discord.URL)
 	return err
 }

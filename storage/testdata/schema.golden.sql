@@ -11,7 +11,7 @@ CREATE TABLE athlete (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     club_id    INTEGER NOT NULL REFERENCES club (id) ON DELETE CASCADE,
     name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
-    folded     TEXT NOT NULL CHECK (folded <> ''),
+    key     TEXT NOT NULL CHECK (key <> ''),
     zone       TEXT CHECK (zone <> ''), -- NULL: the club's
     is_coach   INTEGER NOT NULL DEFAULT 0 CHECK (is_coach IN (0, 1)),
     announce   INTEGER NOT NULL DEFAULT 1 CHECK (announce IN (0, 1)),
@@ -21,7 +21,7 @@ CREATE TABLE athlete (
     shape      TEXT NOT NULL DEFAULT 'exponential' CHECK (shape IN ('exponential', 'linear', 'step')),
     openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
     added_ms   INTEGER NOT NULL,
-    UNIQUE (club_id, folded)
+    UNIQUE (club_id, key)
 ) STRICT;
 
 CREATE TABLE block (
@@ -33,14 +33,22 @@ CREATE TABLE block (
     UNIQUE (athlete_id, from_date, to_date)
 ) STRICT;
 
+CREATE TABLE button (
+    id      TEXT PRIMARY KEY CHECK (id <> ''),
+    command TEXT NOT NULL,
+    options TEXT NOT NULL CHECK (json_valid(options)),
+    made_ms INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE club (
     id       INTEGER PRIMARY KEY AUTOINCREMENT,
     name     TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
-    folded   TEXT NOT NULL UNIQUE CHECK (folded <> ''),
+    key   TEXT NOT NULL UNIQUE CHECK (key <> ''),
     zone     TEXT NOT NULL CHECK (zone <> ''),
     channel  TEXT CHECK (channel <> ''),
     added_ms INTEGER NOT NULL
-) STRICT;
+, coach_role TEXT CHECK (coach_role <> ''), digest_day TEXT NOT NULL DEFAULT 'monday'
+    CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER) STRICT;
 
 CREATE TABLE day_limit (
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -55,6 +63,13 @@ CREATE TABLE move (
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     to_date    TEXT NOT NULL CHECK (to_date <> from_date AND to_date >= '1971-01-01' AND date(to_date) IS to_date)
 ) STRICT;
+
+CREATE TABLE person (
+    key        TEXT PRIMARY KEY CHECK (key <> ''),
+    club_id    INTEGER REFERENCES club (id) ON DELETE SET NULL, -- of which club their direct messages speak; NULL: not chosen
+    channel    TEXT CHECK (channel <> ''), -- of direct messages
+    refused_ms INTEGER -- when a direct message was refused and they have not been told; NULL: none
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE race (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -79,6 +94,10 @@ CREATE TABLE week (
     text       TEXT NOT NULL CHECK (text <> ''),
     PRIMARY KEY (athlete_id, from_date)
 ) STRICT, WITHOUT ROWID;
+
+CREATE INDEX athlete_by_key ON athlete (key);
+
+CREATE INDEX button_by_age ON button (made_ms);
 
 CREATE INDEX move_by_athlete ON move (athlete_id);
 

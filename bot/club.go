@@ -1,0 +1,151 @@
+package bot
+
+import (
+	"context"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// clubCommands are the rows of the club's own settings.
+func clubCommands() []Command {
+	return []Command{
+		{Name: "club setup", Task: taskClub, run: (*Bot).clubSetup, Admin: true, Club: true, Writes: true, Options: clubOptions(),
+			Description: "Set channel, zone, coach role and digest of the club",
+			Example:     `club setup channel:#races zone:Europe/Lisbon coach-role:Coach`},
+		{Name: "club show", Task: taskClub, run: (*Bot).clubShow, Public: true, Club: true,
+			Description: "How the club is set up",
+			Example:     "club show"},
+	}
+}
+
+func clubOptions() []Option {
+	return []Option{
+		{Name: "channel", Type: TypeChannel, Example: "#races",
+			Description: "Where public lines about races go"},
+		{Name: "zone", Type: "zone", Complete: CompleteZone, Example: "Europe/Lisbon",
+			Description: "Time zone of the club and of riders who set none"},
+		{Name: "coach-role", Type: TypeRole, Example: "Coach",
+			Description: "Who has this role is a coach of the club"},
+		{Name: "digest-day", Type: "choice", Choices: choiceDigest, Example: "monday",
+			Description: "Weekday of the coaches' digest, or off"},
+		{Name: "digest-time", Type: "time", Example: "07:00",
+			Description: "Time of the digest by the club's zone, 24 hours: 07:00"},
+		{Name: "forget", Type: "choice", Choices: choiceForget, Example: "channel",
+			Description: "Have no channel, or no coach role, any more"},
+	}
+}
+
+func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
+	if len(req.Options) == 0 {
+		return Reply{}, refuse("channel", "nothing to set; for example /club setup channel:#races zone:Europe/Lisbon")
+	}
+	read := func(zone *string, setup *storage.ClubSetup) error { return readSetup(zone, setup, &req) }
+	zone, setup := req.rider.club.Zone, req.rider.club.Setup
+	if err := read(&zone, &setup); err != nil {
+		return Reply{}, err
+	}
+	club, err := b.db.EnsureClub(ctx, req.rider.club.Key, req.rider.club.Name, zone)
+	if err == nil {
+		club, err = b.db.UpdateClub(ctx, club.ID, read)
+	}
+	if err != nil {
+		return Reply{}, err
+	}
+	var p page
+	p.addf("%s is set up.", req.rider.club.Name)
+	p.add(setupText(&club)...)
+	if club.Setup.CoachRole == "" {
+		p.add("No coach role yet: /club setup coach-role:Coach")
+	}
+	reply := Reply{Text: p.String(), Verbatim: references(&club.Setup)}
+	if req.has("channel") && club.Setup.Channel != "" {
+		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "setup", Text: "Lines about the club's races go here. Register yours: /race add"}}
+	}
+	return reply, nil
+}
+
+func (b *Bot) clubShow(_ context.Context, req Request) (Reply, error) {
+	club := &req.rider.club
+	var p page
+	p.addf("%s, zone %s.", club.Name, club.Zone)
+	p.add(setupText(club)...)
+	if club.Fault != "" {
+		p.add("! The channel cannot be written to: " + club.Fault + ". Set it anew: /club setup channel:" + Quote(club.Setup.Channel))
+	}
+	p.add("Change it (coaches, and who runs the server): /club setup zone:" + club.Zone)
+	return Reply{Text: p.String(), Verbatim: references(&club.Setup)}, nil
+}
+
+// setupText is one line a setting, in the order of /club setup.
+func setupText(club *storage.Club) []string {
+	orNone := func(s string) string {
+		if s == "" {
+			return "none"
+		}
+		return s
+	}
+	digest := "off"
+	if club.Setup.DigestDay != "off" {
+		digest = club.Setup.DigestDay + " at " + club.Setup.DigestTime
+	}
+	return []string{
+		"  channel: " + orNone(club.Setup.Channel),
+		"  zone: " + club.Zone,
+		"  coach-role: " + orNone(club.Setup.CoachRole),
+		"  digest: " + digest,
+	}
+}
+
+// readSetup lays the options over a club's zone and setup.
+func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
+	reference := func(to *string) func(string) error {
+		return func(v string) error {
+			if *to = v; strings.EqualFold(v, none) {
+				*to = ""
+			}
+			return nil
+		}
+	}
+	for _, step := range []struct {
+		option string
+		read   func(string) error
+	}{
+		{"channel", reference(&s.Channel)},
+		{"zone", func(v string) (err error) { *zone, err = FindZone(v); return err }},
+		{"coach-role", reference(&s.CoachRole)},
+		{"digest-day", func(v string) error { s.DigestDay = v; return nil }},
+		{"digest-time", func(v string) (err error) { s.DigestTime, err = planner.ParseStart(v); return err }},
+		{"forget", func(v string) error {
+			if req.has(v) {
+				return refuse("", "%s cannot be set and forgotten at once; write one of them", v)
+			}
+			if v == "channel" {
+				s.Channel = ""
+			} else {
+				s.CoachRole = ""
+			}
+			return nil
+		}},
+	} {
+		if !req.has(step.option) {
+			continue
+		}
+		if err := step.read(req.get(step.option)); err != nil {
+			return inField(step.option, err)
+		}
+	}
+	return nil
+}
+
+// references are the parts of a setup that the transport wrote.
+func references(s *storage.ClubSetup) []string {
+	var out []string
+	for _, ref := range []string{s.Channel, s.CoachRole} {
+		if ref != "" {
+			out = append(out, ref)
+		}
+	}
+	return out
+}

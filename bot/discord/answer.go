@@ -1,0 +1,207 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+)
+
+const (
+	deferAfter  = time.Second             // work that takes longer is deferred
+	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
+	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
+)
+
+// answer is what an interaction is answered with.
+type answer struct {
+	kind     int // api.AnswerMessage, AnswerUpdate, AnswerModal or AnswerChoices
+	messages []api.Message
+	modal    api.Modal
+	choices  api.Choices
+	private  bool
+}
+
+// conversation is one interaction on its way to its answer.
+type conversation struct {
+	*App
+	i     *interaction
+	from  asked
+	ref   string
+	began time.Time
+	after []func(context.Context) // once the answer is out
+}
+
+// onInteraction answers an interaction, once however often it is delivered.
+func (a *App) onInteraction(ctx context.Context, raw json.RawMessage) {
+	began := time.Now()
+	i, err := decodeInteraction(raw)
+	if err != nil {
+		a.Log.Error("an interaction that cannot be read", "error", err)
+		return
+	}
+	if !a.seen.first("i" + i.ID) {
+		return
+	}
+	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
+	defer cancel()
+	c := &conversation{App: a, i: &i, from: i.asked(), ref: bot.NewRef(), began: began}
+	deferred, err := c.run(ctx)
+	for _, f := range c.after {
+		f(ctx)
+	}
+	level := slog.LevelInfo
+	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", time.Since(began)), slog.Bool("deferred", deferred)}
+	if err != nil {
+		level = slog.LevelError
+		attrs = append(attrs, slog.String("error", err.Error()))
+	}
+	a.Log.LogAttrs(ctx, level, "interaction", attrs...)
+}
+
+// run works the answer out and sends it, after a deferral where that takes
+// more than a second.
+func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
+	done := make(chan answer, 1)
+	go func() { done <- c.workOut(ctx) }()
+	timer := time.NewTimer(deferAfter)
+	defer timer.Stop()
+	select {
+	case out := <-done:
+		return false, c.first(ctx, out)
+	case <-timer.C:
+	}
+	kind, data := c.deferral()
+	if kind == 0 {
+		return false, c.first(ctx, <-done) // what cannot be deferred is late or not at all
+	}
+	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
+	defer cancel()
+	err = c.api.Answer(first, c.i.ID, c.i.Token, kind, data)
+	out := <-done
+	if err != nil {
+		return true, err
+	}
+	return true, c.later(ctx, out)
+}
+
+// workOut makes the answer; what breaks becomes a kind one.
+func (c *conversation) workOut(ctx context.Context) (out answer) {
+	defer func() {
+		if p := recover(); p != nil {
+			c.Log.Error("an answer broke", "ref", c.ref, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
+			out = broken(c.ref)
+		}
+	}()
+	switch c.i.Kind {
+	case kindAutocomplete:
+		return c.offers(ctx)
+	case kindComponent:
+		return c.press(ctx)
+	case kindModal:
+		return c.submit(ctx)
+	}
+	return c.command(ctx)
+}
+
+// broken is the answer where making one failed: nothing in it can fail again.
+func broken(ref string) answer {
+	text := "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference " + ref + "."
+	return answer{kind: api.AnswerMessage, private: true, messages: []api.Message{{Content: text}}}
+}
+
+// deferral is the answer that asks for time; offers and forms cannot be deferred.
+func (c *conversation) deferral() (kind int, data any) {
+	switch c.i.Kind {
+	case kindAutocomplete:
+		return 0, nil
+	case kindComponent:
+		if c.i.Private {
+			return api.AnswerDeferredUpdate, nil
+		}
+	}
+	private := c.i.Kind != kindCommand || !isPublic(c.i.Command)
+	return api.AnswerDeferred, api.Message{Flags: c.flags(private)}
+}
+
+// flags hide an answer from the others of a server; direct messages have no others.
+func (c *conversation) flags(private bool) int {
+	if private && c.i.GuildID != "" {
+		return api.FlagEphemeral
+	}
+	return 0
+}
+
+// first sends the first answer, which Discord takes for 3 s, and the rest.
+func (c *conversation) first(ctx context.Context, out answer) error {
+	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
+	defer cancel()
+	var data any
+	switch out.kind {
+	case api.AnswerModal:
+		data = out.modal
+	case api.AnswerChoices:
+		data = out.choices
+	default:
+		m := out.messages[0]
+		m.Flags |= c.flags(out.private)
+		data = m
+	}
+	if err := c.api.Answer(first, c.i.ID, c.i.Token, out.kind, data); err != nil {
+		return err
+	}
+	return c.more(ctx, out)
+}
+
+// later puts the answer in the place of the deferral.
+func (c *conversation) later(ctx context.Context, out answer) error {
+	if len(out.messages) == 0 {
+		return errors.New("a form came too late to be shown")
+	}
+	if err := c.api.EditOriginal(ctx, c.i.AppID, c.i.Token, out.messages[0]); err != nil {
+		return err
+	}
+	return c.more(ctx, out)
+}
+
+// more sends what did not fit into one message.
+func (c *conversation) more(ctx context.Context, out answer) error {
+	for _, m := range out.messages[min(1, len(out.messages)):] {
+		m.Flags |= c.flags(out.private)
+		if err := c.api.FollowUp(ctx, c.i.AppID, c.i.Token, m); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// message is a reply as a new message.
+func (c *conversation) message(ctx context.Context, reply bot.Reply, private bool) answer {
+	return answer{kind: api.AnswerMessage, private: private, messages: c.written(ctx, reply, &c.from)}
+}
+
+// refusal is a kind answer to what cannot be done.
+func (c *conversation) refusal(ctx context.Context, field, text string) answer {
+	return c.message(ctx, bot.Refusal(field, text), true)
+}
+
+// isPublic reports whether the whole club may read the answer to a command.
+func isPublic(name string) bool {
+	cmd, ok := commandNamed(name)
+	return ok && cmd.Public
+}
+
+func commandNamed(name string) (bot.Command, bool) {
+	for _, cmd := range bot.Commands() {
+		if cmd.Name == name {
+			return cmd, true
+		}
+	}
+	return bot.Command{}, false
+}

@@ -1,0 +1,277 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"golang.org/x/time/rate"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/bot/discord/gateway"
+	"musette/storage"
+)
+
+// platform is how keys of clubs and riders name Discord.
+const platform = "discord"
+
+// Permissions are what the bot asks of a server: View Channels, Send Messages,
+// Embed Links and Attach Files.
+const Permissions = 1<<10 | 1<<11 | 1<<14 | 1<<15
+
+// intents are guilds, their messages and direct messages. None is privileged:
+// texts come with direct messages and mentions only.
+const intents = 1<<0 | 1<<9 | 1<<12
+
+const (
+	workers = 32               // events handled at once
+	backlog = 4096             // events that wait; more are dropped and logged
+	grace   = 20 * time.Second // for answers under way when the bot stops
+)
+
+// closeBadToken is the gateway's code for a token that Discord does not know.
+const closeBadToken = 4004
+
+// InviteLink adds the bot to a server with exactly the rights that it needs.
+func InviteLink(appID string) string {
+	return "https://discord.com/oauth2/authorize?client_id=" + appID + "&scope=bot+applications.commands&permissions=" + strconv.Itoa(Permissions)
+}
+
+// Config is what the bot needs on Discord.
+type Config struct {
+	Token string
+	URL   string // empty: Discord; else a double's, http://127.0.0.1:8585
+	Zone  string // IANA zone of clubs that are new
+	DB    *storage.DB
+	Bot   *bot.Bot
+	Log   *slog.Logger
+	Out   io.Writer    // what the operator should read: the invite link, the connection
+	Pace  gateway.Pace // zero but in tests
+	Now   func() time.Time
+}
+
+// App is the bot on Discord.
+type App struct {
+	Config
+	api     *api.Client
+	buttons buttons
+
+	me, appID string
+	commands  atomic.Pointer[commandIDs] // nil until they are known
+	guilds    guildNames
+	seen      recent        // interactions and messages that came already
+	opening   *rate.Limiter // of new channels for direct messages
+
+	mu      sync.RWMutex // held for writing while the queues close
+	closed  bool
+	queue   chan gateway.Event // each for any worker
+	ordered chan gateway.Event // about guilds, one after the other
+}
+
+// New makes the bot; a bad URL is a *planner.InputError. A nil Now is the
+// machine's clock.
+func New(c Config) (*App, error) {
+	if c.Now == nil {
+		c.Now = time.Now
+	}
+	client, err := api.New(api.Config{Token: c.Token, Base: c.URL, Log: c.Log})
+	if err != nil {
+		return nil, err
+	}
+	return &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: rate.NewLimiter(rate.Every(time.Second), 1),
+		queue: make(chan gateway.Event, backlog), ordered: make(chan gateway.Event, backlog)}, nil
+}
+
+// Run answers until ctx ends, which is no error; answers under way are finished.
+// Errors that no waiting mends are a *gateway.FatalError.
+func (a *App) Run(ctx context.Context) error {
+	if err := a.signIn(ctx); err != nil {
+		return err
+	}
+	background, stop := context.WithCancel(ctx)
+	defer stop()
+	var side, work sync.WaitGroup
+	side.Go(func() { a.keepCommands(background) })
+	side.Go(func() { a.keepHouse(background) })
+	for range workers {
+		work.Go(func() { a.work(ctx, a.queue) })
+	}
+	work.Go(func() { a.work(ctx, a.ordered) })
+
+	err := gateway.New(gateway.Config{NewSession: a.api.NewSession, Info: a.api.GatewayInfo, Shards: 1, Intents: intents,
+		Handle: a.take, Log: a.Log, Pace: a.Pace}).Run(ctx)
+	stop()
+	a.closeQueues()
+	if !finished(&work, grace) {
+		a.Log.Error("answers under way took too long to finish")
+	}
+	side.Wait()
+	return err
+}
+
+// signIn learns who the bot is. Discord may be out of reach for a while.
+func (a *App) signIn(ctx context.Context) error {
+	for wait := time.Second; ; wait = min(2*wait, time.Minute) {
+		me, err := a.api.Me(ctx)
+		var app api.Application
+		if err == nil {
+			app, err = a.api.Application(ctx)
+		}
+		switch {
+		case err == nil:
+			a.me, a.appID = me.ID, app.ID
+			fmt.Fprintf(a.Out, "%s is ready. Invite it to a server with\n%s\n", me.Username, InviteLink(app.ID))
+			return nil
+		case ctx.Err() != nil:
+			return nil
+		case api.Status(err) == 401:
+			return &gateway.FatalError{Code: closeBadToken}
+		}
+		a.Log.Warn("cannot sign in yet", "error", err, "again_in", wait)
+		if !pause(ctx, wait) {
+			return nil
+		}
+	}
+}
+
+// keepCommands brings Discord's copy of the command table up to date, once.
+func (a *App) keepCommands(ctx context.Context) {
+	for wait := 5 * time.Second; ; wait = min(2*wait, 10*time.Minute) {
+		ids, changed, err := syncCommands(ctx, a.api, a.appID, definitions(bot.Commands()))
+		if err == nil {
+			a.commands.Store(&ids)
+			a.Log.Info("commands are up to date", "changed", changed)
+			return
+		}
+		if ctx.Err() != nil {
+			return
+		}
+		a.Log.Warn("commands cannot be compared yet", "error", err, "again_in", wait)
+		if !pause(ctx, wait) {
+			return
+		}
+	}
+}
+
+// How long things are kept that nobody may ask for any more.
+const (
+	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
+	keepButtons = 30 * 24 * time.Hour
+)
+
+// keepHouse erases what has been kept for long enough.
+func (a *App) keepHouse(ctx context.Context) {
+	for {
+		now := a.DB.Now()
+		clubs, err := a.DB.EraseClubs(ctx, now.Add(-keepGone))
+		err = errors.Join(err, a.DB.EraseButtons(ctx, now.Add(-keepButtons)))
+		switch {
+		case ctx.Err() != nil:
+			return
+		case err != nil:
+			a.Log.Error("erasing old data", "error", err)
+		case clubs > 0:
+			a.Log.Info("erased clubs that removed the bot 30 days ago", "clubs", clubs)
+		}
+		if !pause(ctx, time.Hour) {
+			return
+		}
+	}
+}
+
+// renderer words replies with the commands clickable as far as they are known.
+func (a *App) renderer() renderer {
+	var known commandIDs
+	if ids := a.commands.Load(); ids != nil {
+		known = *ids
+	}
+	return renderer{mention: known.mention}
+}
+
+// take queues an event of the gateway and returns at once.
+func (a *App) take(e gateway.Event) {
+	queue := a.queue
+	switch e.Type {
+	case "READY", "GUILD_CREATE", "GUILD_UPDATE", "GUILD_DELETE", "CHANNEL_DELETE":
+		queue = a.ordered
+	case "INTERACTION_CREATE", "MESSAGE_CREATE":
+	default:
+		return
+	}
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	if a.closed {
+		return
+	}
+	select {
+	case queue <- e:
+	default:
+		a.Log.Error("too busy: an event is dropped", "event", e.Type)
+	}
+}
+
+func (a *App) closeQueues() {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.closed = true
+	close(a.queue)
+	close(a.ordered)
+}
+
+// work handles events until the queue closes. What has begun is finished when
+// ctx ends.
+func (a *App) work(ctx context.Context, queue <-chan gateway.Event) {
+	ctx = context.WithoutCancel(ctx)
+	for e := range queue {
+		a.handle(ctx, e)
+	}
+}
+
+func (a *App) handle(ctx context.Context, e gateway.Event) {
+	defer func() {
+		if p := recover(); p != nil {
+			a.Log.Error("an event broke its handler", "event", e.Type, "panic", fmt.Sprint(p))
+		}
+	}()
+	switch e.Type {
+	case "INTERACTION_CREATE":
+		a.onInteraction(ctx, e.Data)
+	case "MESSAGE_CREATE":
+		a.onMessage(ctx, e.Data)
+	default:
+		if err := a.onGuild(ctx, e); err != nil {
+			a.Log.Error("event about a server", "event", e.Type, "error", err)
+		}
+	}
+}
+
+// pause waits; false when ctx ended meanwhile.
+func pause(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-timer.C:
+		return true
+	}
+}
+
+// finished waits for the group, at most so long.
+func finished(group *sync.WaitGroup, most time.Duration) bool {
+	done := make(chan struct{})
+	go func() { group.Wait(); close(done) }()
+	select {
+	case <-done:
+		return true
+	case <-time.After(most):
+		return false
+	}
+}

@@ -1,0 +1,245 @@
+package discord
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/storage"
+)
+
+// What a press asks for.
+const (
+	actionCommand = "command" // give the command
+	actionForm    = "form"    // show the command's form; of a form: what it was made for
+	actionKeep    = "keep"    // leave everything as it is
+	actionClub    = "club"    // direct messages are about this club
+)
+
+// errStale is a custom id that says nothing any more: of another version,
+// garbage, or of a button that is kept no longer.
+var errStale = errors.New("this button is too old")
+
+// press is what a custom id says. Nothing of it is trusted: who may press and
+// what the options mean is checked by those who act on it.
+type press struct {
+	Action  string
+	Owner   string // id of the user whom the button was made for
+	Command string
+	Options map[string]string
+	Club    storage.ClubID
+}
+
+// buttonStore keeps what custom ids have no room for.
+type buttonStore interface {
+	SaveButton(ctx context.Context, id string, b storage.Button) error
+	FindButton(ctx context.Context, id string) (storage.Button, error)
+}
+
+// buttons writes and reads custom ids. An id is a head, an owner and a body,
+// parted by full stops. The head is the version, the action and a letter that
+// makes it the only one of its message; the body is the command with its
+// options, or the key under which the store has them.
+type buttons struct{ store buttonStore }
+
+const idVersion = "1"
+
+// Letters of the actions in a head; a capital one says that the body is a key.
+var actionLetters = map[string]byte{actionCommand: 'c', actionForm: 'f', actionKeep: 'k', actionClub: 'm'}
+
+// rows are the buttons of a reply, five in a row and at most five rows.
+func (b buttons) rows(ctx context.Context, owner string, list []bot.Button) ([]api.Component, error) {
+	var out []api.Component
+	primary := false
+	for i, button := range list[:min(len(list), maxRows*maxRowButtons)] {
+		action := actionCommand
+		switch {
+		case button.Command == "":
+			action = actionKeep
+		case button.Form:
+			action = actionForm
+		}
+		id, err := b.id(ctx, press{Action: action, Owner: owner, Command: button.Command, Options: button.Options}, i)
+		if err != nil {
+			return nil, err
+		}
+		c := api.Component{Type: api.ComponentButton, Label: cut(button.Label, maxButtonLabel), CustomID: id, Style: api.StyleSecondary}
+		switch {
+		case button.Danger:
+			c.Style = api.StyleDanger
+		case !primary:
+			primary, c.Style = true, api.StylePrimary
+		}
+		out = append(out, c)
+	}
+	return inRows(out), nil
+}
+
+// inRows puts buttons into rows.
+func inRows(list []api.Component) []api.Component {
+	var rows []api.Component
+	for five := range slices.Chunk(list, maxRowButtons) {
+		rows = append(rows, api.Component{Type: api.ComponentRow, Components: five})
+	}
+	return rows
+}
+
+// formID is the custom id of the form of a command, with what else was given.
+func (b buttons) formID(ctx context.Context, owner, command string, options map[string]string) (string, error) {
+	rest := map[string]string{}
+	for name, value := range options {
+		rest[name] = value
+	}
+	for _, c := range bot.Commands() {
+		if c.Name == command {
+			delete(rest, c.Form)
+		}
+	}
+	return b.id(ctx, press{Action: actionForm, Owner: owner, Command: command, Options: rest}, 0)
+}
+
+// clubRows are the clubs of which direct messages can speak, a button each.
+func (b buttons) clubRows(owner string, choice []storage.Club) []api.Component {
+	var out []api.Component
+	for _, club := range choice[:min(len(choice), maxRows*maxRowButtons)] {
+		out = append(out, clubButton(owner, club.ID, club.Name))
+	}
+	return inRows(out)
+}
+
+// clubButton chooses of which club direct messages speak.
+func clubButton(owner string, club storage.ClubID, label string) api.Component {
+	id := idHead(actionClub, 0) + "." + owner + "." + strconv.FormatInt(int64(club), 10)
+	return api.Component{Type: api.ComponentButton, Style: api.StyleSecondary, Label: cut(label, maxButtonLabel), CustomID: id}
+}
+
+// idHead is the head of the id of the button at a place in its message.
+func idHead(action string, place int) string {
+	return idVersion + string(actionLetters[action]) + string(rune('a'+place))
+}
+
+// id writes a custom id; what has no room in it goes to the store.
+func (b buttons) id(ctx context.Context, p press, place int) (string, error) {
+	if !isUserID(p.Owner) {
+		return "", errors.New("a button needs an owner")
+	}
+	head, body := idHead(p.Action, place), pack(p.Command, p.Options)
+	if p.Action == actionKeep {
+		body = ""
+	}
+	if id := head + "." + p.Owner + "." + body; length(id) <= maxCustomID && plainID(id) {
+		return id, nil
+	}
+	key := rand.Text()
+	if err := b.store.SaveButton(ctx, key, storage.Button{Command: p.Command, Options: p.Options}); err != nil {
+		return "", fmt.Errorf("keep a button: %w", err)
+	}
+	return strings.ToUpper(head[:2]) + head[2:] + "." + p.Owner + "." + key, nil
+}
+
+// plainID reports a text that comes back from Discord as it was.
+func plainID(id string) bool {
+	return utf8.ValidString(id) && !strings.ContainsFunc(id, func(r rune) bool { return !unicode.IsPrint(r) || r == ' ' })
+}
+
+// parse reads a custom id. Its errors are errStale and those of the store.
+func (b buttons) parse(ctx context.Context, customID string) (press, error) {
+	parts := strings.SplitN(customID, ".", 3)
+	if len(parts) != 3 || len(parts[0]) != 3 || parts[0][:1] != idVersion || !isUserID(parts[1]) || length(customID) > maxCustomID {
+		return press{}, errStale
+	}
+	p := press{Owner: parts[1]}
+	letter := parts[0][1]
+	kept := letter >= 'A' && letter <= 'Z'
+	if kept {
+		letter += 'a' - 'A'
+	}
+	for action, l := range actionLetters {
+		if l == letter {
+			p.Action = action
+		}
+	}
+	var err error
+	switch body := parts[2]; {
+	case p.Action == actionCommand || p.Action == actionForm:
+		p.Command, p.Options, err = b.body(ctx, body, kept)
+	case p.Action == actionKeep && body == "" && !kept:
+	case p.Action == actionClub && !kept:
+		var club int64
+		if club, err = strconv.ParseInt(body, 10, 64); err != nil || club <= 0 {
+			err = errStale
+		}
+		p.Club = storage.ClubID(club)
+	default:
+		err = errStale
+	}
+	if err != nil {
+		return press{}, err
+	}
+	return p, nil
+}
+
+// body reads the command and its options, from the store where they are kept there.
+func (b buttons) body(ctx context.Context, body string, kept bool) (string, map[string]string, error) {
+	if !kept {
+		return unpack(body)
+	}
+	found, err := b.store.FindButton(ctx, body)
+	if errors.Is(err, storage.ErrNotFound) {
+		return "", nil, errStale
+	}
+	if err != nil {
+		return "", nil, fmt.Errorf("find a button: %w", err)
+	}
+	if found.Options == nil {
+		found.Options = map[string]string{}
+	}
+	return found.Command, found.Options, nil
+}
+
+// isUserID reports a number of Discord's.
+func isUserID(s string) bool {
+	return s != "" && len(s) <= 20 && strings.Trim(s, "0123456789") == ""
+}
+
+// The separators of a body and its blank, which is written +.
+var (
+	packing   = strings.NewReplacer("~", "~0", "|", "~1", "=", "~2", "+", "~3", " ", "+")
+	unpacking = strings.NewReplacer("~0", "~", "~1", "|", "~2", "=", "~3", "+", "+", " ")
+)
+
+// pack writes a command and its options in one word: race+remove|race=Hill+Loop.
+func pack(command string, options map[string]string) string {
+	parts := []string{packing.Replace(command)}
+	for name, value := range options {
+		parts = append(parts, packing.Replace(name)+"="+packing.Replace(value))
+	}
+	slices.Sort(parts[1:])
+	return strings.Join(parts, "|")
+}
+
+// unpack reads what pack wrote.
+func unpack(body string) (string, map[string]string, error) {
+	parts := strings.Split(body, "|")
+	options := make(map[string]string, len(parts)-1)
+	for _, part := range parts[1:] {
+		name, value, ok := strings.Cut(part, "=")
+		name = unpacking.Replace(name)
+		if _, twice := options[name]; !ok || twice {
+			return "", nil, errStale
+		}
+		options[name] = unpacking.Replace(value)
+	}
+	if body == "" || parts[0] == "" {
+		return "", nil, errStale
+	}
+	return unpacking.Replace(parts[0]), options, nil
+}

@@ -1,0 +1,241 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/storage"
+)
+
+// shelf is a store of buttons in memory.
+type shelf struct {
+	kept  map[string]storage.Button
+	fault error
+}
+
+func (s *shelf) SaveButton(_ context.Context, id string, b storage.Button) error {
+	if s.kept == nil {
+		s.kept = map[string]storage.Button{}
+	}
+	s.kept[id] = b
+	return s.fault
+}
+
+func (s *shelf) FindButton(_ context.Context, id string) (storage.Button, error) {
+	if b, ok := s.kept[id]; ok || s.fault != nil {
+		return b, s.fault
+	}
+	return storage.Button{}, fmt.Errorf("shelf: %w", storage.ErrNotFound)
+}
+
+const owner = "12345678901234567890"
+
+func TestButtonsComeBackAsTheyWere(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	store := &shelf{}
+	b := buttons{store: store}
+	commands := bot.Commands()
+	inline := 0
+	for range 200 {
+		var list []bot.Button
+		for range 1 + r.IntN(30) {
+			c := commands[r.IntN(len(commands))]
+			button := bot.Button{Label: "x", Command: c.Name, Form: r.IntN(4) == 0, Options: map[string]string{}}
+			for range r.IntN(4) {
+				button.Options[nastyText(r, 1)] = nastyText(r, 1+r.IntN(20)) + strings.Repeat("\n~|=+ %", r.IntN(3))
+			}
+			if r.IntN(8) == 0 {
+				button = bot.Button{Label: "Keep it"}
+			}
+			list = append(list, button)
+		}
+		kept := len(store.kept)
+		rows, err := b.rows(t.Context(), owner, list)
+		if err != nil {
+			t.Fatal(err)
+		}
+		inline += min(len(list), 25) - (len(store.kept) - kept)
+		m := api.Message{Content: "x", Components: rows}
+		withinLimits(t, &api.Message{Components: rows, AllowedMentions: api.Mentions{Parse: []string{}}})
+		fit(&m)
+		lint(t, &m)
+		i := 0
+		for _, row := range m.Components {
+			for _, c := range row.Components {
+				if strings.ContainsFunc(c.CustomID, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }) {
+					t.Fatalf("%q may come back changed", c.CustomID)
+				}
+				sameButton(t, b, c.CustomID, list[i])
+				i++
+			}
+		}
+		if i != min(len(list), 25) {
+			t.Fatalf("%d buttons of %d are shown", i, len(list))
+		}
+	}
+	if inline < 200 || len(store.kept) < 200 {
+		t.Errorf("%d ids hold everything, %d buttons are in the store; want many of both", inline, len(store.kept))
+	}
+}
+
+func sameButton(t *testing.T, b buttons, id string, want bot.Button) {
+	t.Helper()
+	got, err := b.parse(t.Context(), id)
+	if err != nil {
+		t.Fatalf("%q: %v", id, err)
+	}
+	action := map[bool]string{false: actionCommand, true: actionForm}[want.Form]
+	if want.Command == "" {
+		action = actionKeep
+	}
+	if got.Action != action || got.Owner != owner || got.Command != want.Command || !maps.Equal(got.Options, want.Options) {
+		t.Fatalf("%q: got %+v, want %+v", id, got, want)
+	}
+}
+
+func TestButtonIDs(t *testing.T) {
+	b := buttons{store: &shelf{}}
+	rows, err := b.rows(t.Context(), "901", []bot.Button{
+		{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-28"}},
+		{Label: "Keep it"}, {Label: "Form", Command: "week share", Form: true}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []struct {
+		id    string
+		style int
+	}{
+		{"1ca.901.race+remove|race=Hill+Loop+2026-06-28", api.StyleDanger}, {"1kb.901.", api.StylePrimary}, {"1fc.901.week+share", api.StyleSecondary},
+	} {
+		if got := rows[0].Components[i]; got.CustomID != want.id || got.Style != want.style {
+			t.Errorf("button %d: got %q in style %d, want %q in %d", i, got.CustomID, got.Style, want.id, want.style)
+		}
+	}
+}
+
+func TestButtonsSurviveARestart(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "test.db")
+	long := bot.Button{Label: "x", Command: "week share", Form: true, Options: map[string]string{"week": strings.Repeat("mon off; ", 20)}}
+	var id string
+	for i := range 2 {
+		db, err := storage.Open(t.Context(), file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := buttons{store: db}
+		if i == 0 {
+			rows, err := b.rows(t.Context(), owner, []bot.Button{long})
+			if err != nil {
+				t.Fatal(err)
+			}
+			id = rows[0].Components[0].CustomID
+		} else {
+			sameButton(t, b, id, long)
+		}
+		if _, err := b.parse(t.Context(), id[:len(id)-1]+"0"); !errors.Is(err, errStale) {
+			t.Errorf("a key that is not in the database: got %v, want errStale", err)
+		}
+		if err := db.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestStaleButtons(t *testing.T) {
+	b := buttons{store: &shelf{}}
+	for _, id := range []string{"", "x", "1ca", "1ca.901", "1ca.901.", "2ca.901.ride", "1xa.901.ride", "1ca.ines.ride", "1ca..ride", "1c.901.ride", "1caa.901.ride",
+		"1Ca.901.GONE", "1ka.901.x", "1Ka.901.", "1ma.901.", "1ma.901.x", "1ma.901.-1", "1Ma.901.1", "1ca.901.ride|day", "1ca.901.ride|day=a|day=b", "1ca.901.|day=a",
+		"1ca.123456789012345678901.ride", "1ca.901." + strings.Repeat("x", 100), "\xff\xfe.1.\x00"} {
+		if got, err := b.parse(t.Context(), id); !errors.Is(err, errStale) {
+			t.Errorf("%q: got %+v, %v; want errStale", id, got, err)
+		}
+	}
+}
+
+func TestFaultsOfTheStoreAreNotStale(t *testing.T) {
+	broken := errors.New("disk")
+	b := buttons{store: &shelf{fault: broken}}
+	if _, err := b.parse(t.Context(), "1Ca.901.KEY"); !errors.Is(err, broken) || errors.Is(err, errStale) {
+		t.Errorf("got %v", err)
+	}
+	long := bot.Button{Label: "x", Command: "ride", Options: map[string]string{"day": strings.Repeat("x", 100)}}
+	if _, err := b.rows(t.Context(), owner, []bot.Button{long}); !errors.Is(err, broken) {
+		t.Errorf("got %v", err)
+	}
+	if _, err := b.rows(t.Context(), "ines", []bot.Button{{Label: "x", Command: "ride"}}); err == nil {
+		t.Error("an owner who is no user of Discord's was taken")
+	}
+}
+
+func TestFormIDLeavesOutWhatTheFormAsks(t *testing.T) {
+	b := buttons{store: &shelf{}}
+	id, err := b.formID(t.Context(), owner, "week share", map[string]string{"week": "mon off", "from": "2026-06-01"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameButton(t, b, id, bot.Button{Command: "week share", Form: true, Options: map[string]string{"from": "2026-06-01"}})
+}
+
+func TestClubButtons(t *testing.T) {
+	b := buttons{store: &shelf{}}
+	var clubs []storage.Club
+	for i := range 30 {
+		clubs = append(clubs, storage.Club{ID: storage.ClubID(i + 1), Name: strings.Repeat("Kestrel Wheelers ", i)})
+	}
+	clubs[0].Name = "Kestrel Wheelers"
+	m := api.Message{Content: "x", Components: b.clubRows(owner, clubs)}
+	fit(&m)
+	withinLimits(t, &m)
+	lint(t, &m)
+	n := 0
+	for _, row := range m.Components {
+		for _, c := range row.Components {
+			n++
+			got, err := b.parse(t.Context(), c.CustomID)
+			if err != nil || got.Action != actionClub || got.Owner != owner || got.Club != storage.ClubID(n) {
+				t.Errorf("%q: got %+v, %v", c.CustomID, got, err)
+			}
+		}
+	}
+	if n != 25 {
+		t.Errorf("got %d buttons, want 25", n)
+	}
+}
+
+func FuzzParseButton(f *testing.F) {
+	for _, id := range []string{"", "1ca.901.race+remove|race=Hill+Loop", "1Fa.901.KEY", "1kb.901.", "1ma.901.7", "1ca.901.a~0~1~2~3~4|~=~|=", "1ca.1..|=.="} {
+		f.Add(id)
+	}
+	b := buttons{store: &shelf{}}
+	f.Fuzz(func(t *testing.T, id string) {
+		p, err := b.parse(t.Context(), id)
+		if err != nil {
+			if !errors.Is(err, errStale) {
+				t.Fatalf("%q: %v", id, err)
+			}
+			return
+		}
+		if p.Action == actionClub {
+			return
+		}
+		again, err := b.id(t.Context(), p, 0)
+		if err != nil {
+			t.Fatalf("%q: %v", id, err)
+		}
+		sameButton(t, buttons{store: b.store}, withOwner(again, p.Owner), bot.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
+	})
+}
+
+// withOwner writes the tests' owner into an id in place of another.
+func withOwner(id, was string) string {
+	return strings.Replace(id, "."+was+".", "."+owner+".", 1)
+}

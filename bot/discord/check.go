@@ -1,0 +1,219 @@
+package discord
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"slices"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/planner"
+	"musette/storage"
+)
+
+// States of a Finding.
+const (
+	StateOK   = "ok"
+	StateFix  = "fix"  // the bot cannot do its work; Text says how to mend it
+	StateNote = "note" // good to know
+)
+
+// Finding is one line of a check.
+type Finding struct {
+	State string
+	What  string // what was looked at, in a word or two
+	Text  string
+}
+
+// fewStarts is how few session starts a day are worth a warning: a bot that
+// starts again and again may use them up, and then Discord resets its token.
+const fewStarts = 100
+
+// privileged are the flags of an application that may see who is online, the
+// members of servers, or the text of all messages; each for large bots and for small ones.
+// Source: https://discord.com/developers/docs/resources/application#application-object-application-flags
+const privileged = 1<<12 | 1<<13 | 1<<14 | 1<<15 | 1<<18 | 1<<19
+
+// checker collects findings.
+type checker struct {
+	api   *api.Client
+	db    *storage.DB
+	found []Finding
+}
+
+// Check asks Discord what the bot needs and looks at each club that has it. It
+// changes nothing. Of c it needs Token, URL and DB; without a DB clubs count as
+// new, and with an empty Token it only looks whether Discord answers.
+func Check(ctx context.Context, c Config) []Finding {
+	client, err := api.New(api.Config{Token: c.Token, Base: c.URL, Log: c.Log})
+	if err != nil {
+		text := err.Error()
+		if in, ok := errors.AsType[*planner.InputError](err); ok {
+			text = in.Msg
+		}
+		return []Finding{{StateFix, "discord.url", text}}
+	}
+	k := checker{api: client, db: c.DB}
+	if !k.signIn(ctx, cmp.Or(c.URL, "Discord"), c.Token != "") {
+		return k.found
+	}
+	k.application(ctx)
+	k.starts(ctx)
+	k.clubs(ctx)
+	return k.found
+}
+
+func (k *checker) ok(what, format string, args ...any)   { k.add(StateOK, what, format, args) }
+func (k *checker) fix(what, format string, args ...any)  { k.add(StateFix, what, format, args) }
+func (k *checker) note(what, format string, args ...any) { k.add(StateNote, what, format, args) }
+
+func (k *checker) add(state, what, format string, args []any) {
+	k.found = append(k.found, Finding{state, what, fmt.Sprintf(format, args...)})
+}
+
+// signIn tells whether there is a token that Discord knows.
+func (k *checker) signIn(ctx context.Context, where string, hasToken bool) bool {
+	me, err := k.api.Me(ctx)
+	switch status := api.Status(err); {
+	case err == nil:
+		k.ok("discord", "%s answers", where)
+		k.ok("token", "Discord knows it, the bot is called %s", storage.ShownName(cmp.Or(me.GlobalName, me.Username), "bot"))
+		return true
+	case status == http.StatusUnauthorized:
+		k.ok("discord", "%s answers", where)
+		if hasToken {
+			k.fix("token", "Discord does not know it; copy it again, or make a new one on the page Bot of your application")
+		}
+	case status != 0:
+		k.fix("discord", "%s refuses (%v); wait some minutes and check again", where, err)
+	default:
+		k.fix("discord", "%s cannot be reached (%v); look at this machine's network, firewall and clock", where, err)
+	}
+	return false
+}
+
+// application looks at what the bot is registered as, and at its commands.
+func (k *checker) application(ctx context.Context) {
+	app, err := k.api.Application(ctx)
+	if err != nil {
+		k.unknown("application", err)
+		return
+	}
+	k.ok("application", "%s, id %s; invite it with %s", storage.ShownName(app.Name, "without a name"), app.ID, InviteLink(app.ID))
+	if app.Flags&privileged == 0 {
+		k.ok("intents", "no privileged one is on, and none is needed")
+	} else {
+		k.note("intents", "privileged ones are on; musette uses none, so you can switch them off on the page Bot")
+	}
+	stored, err := k.api.Commands(ctx, app.ID)
+	switch {
+	case err != nil:
+		k.unknown("commands", err)
+	case sameCommands(stored, definitions(bot.Commands())):
+		k.ok("commands", "Discord has them all as they are now")
+	default:
+		k.fix("commands", "Discord has none, or old ones; start musette serve, which brings them up to date")
+	}
+}
+
+// starts looks at how many more times the bot may connect today.
+func (k *checker) starts(ctx context.Context) {
+	info, err := k.api.GatewayInfo(ctx)
+	limit := info.SessionStartLimit
+	switch {
+	case err != nil:
+		k.unknown("connections", err)
+	case limit.Remaining == 0:
+		k.fix("connections", "none of %d is left; stop the bot, and start it again in %s", limit.Total, limit.ResetAfter.Round(time.Minute))
+	case limit.Remaining < fewStarts:
+		k.note("connections", "only %d of %d are left for the next %s: something starts the bot again and again; look at its log",
+			limit.Remaining, limit.Total, limit.ResetAfter.Round(time.Minute))
+	default:
+		k.ok("connections", "%d of %d are left today", limit.Remaining, limit.Total)
+	}
+}
+
+// clubs looks at each server that has the bot, and for clubs that have it no more.
+func (k *checker) clubs(ctx context.Context) {
+	guilds, err := k.api.Guilds(ctx)
+	if err != nil {
+		k.unknown("clubs", err)
+		return
+	}
+	if len(guilds) == 0 {
+		k.fix("clubs", "no server has the bot; open the invite link")
+	}
+	var stored []storage.Club
+	if k.db != nil {
+		if stored, err = k.db.Clubs(ctx, platform); err != nil {
+			k.unknown("clubs", err)
+			return
+		}
+	}
+	for i, g := range guilds {
+		if ctx.Err() != nil {
+			k.note("clubs", "time is up after %d of %d", i, len(guilds))
+			return
+		}
+		what := "club " + storage.ShownName(g.Name, g.ID)
+		at := slices.IndexFunc(stored, func(c storage.Club) bool { return c.Key == clubKey(g.ID) })
+		if at < 0 {
+			k.fix(what, "is not set up; run /club setup there")
+			continue
+		}
+		k.channel(ctx, what, &stored[at])
+		k.coachRole(ctx, what, g.ID, stored[at].Setup.CoachRole)
+	}
+	for _, club := range stored {
+		if !slices.ContainsFunc(guilds, func(g api.Guild) bool { return clubKey(g.ID) == club.Key }) {
+			k.note("club "+club.Name, "has removed the bot; what is stored of it is erased 30 days after musette serve sees that")
+		}
+	}
+}
+
+// channel looks whether a club's channel is there and was writable when last written to.
+func (k *checker) channel(ctx context.Context, what string, club *storage.Club) {
+	id := channelID(club.Setup.Channel)
+	if id == "" {
+		k.fix(what, "no channel; run /club setup there")
+		return
+	}
+	channel, err := k.api.Channel(ctx, id)
+	if fault := cmp.Or(channelFault(err), club.Fault); fault != "" {
+		k.fix(what, "channel: %s; set it anew there: /club setup channel:#races", fault)
+		return
+	}
+	if err != nil {
+		k.unknown(what+", channel", err)
+		return
+	}
+	k.ok(what, "channel #%s is there", storage.ShownName(channel.Name, channel.ID))
+}
+
+// coachRole looks whether the role that makes coaches is there.
+func (k *checker) coachRole(ctx context.Context, what, guildID, reference string) {
+	if reference == "" {
+		k.note(what, "no coach role, so that nobody is a coach; run /club setup coach-role:@Coach there")
+		return
+	}
+	roles, err := k.api.Roles(ctx, guildID)
+	if err != nil {
+		k.unknown(what+", coach role", err)
+		return
+	}
+	at := slices.IndexFunc(roles, func(r api.Role) bool { return r.ID == inner(reference, "<@&") })
+	if at < 0 {
+		k.fix(what, "the coach role was deleted, so that nobody is a coach; run /club setup coach-role:@Coach there")
+		return
+	}
+	k.ok(what, "coaches have the role %s", storage.ShownName(roles[at].Name, roles[at].ID))
+}
+
+// unknown is what could not be looked up.
+func (k *checker) unknown(what string, err error) {
+	k.fix(what, "could not be looked up (%v); check again", err)
+}

@@ -1,0 +1,201 @@
+package discord
+
+import (
+	"context"
+	"net"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/bot/discord/discordtest"
+	"musette/storage"
+)
+
+// checked is a double with one club that is all set up.
+type checked struct {
+	t     *testing.T
+	s     *discordtest.Server
+	guild discordtest.Guild
+	c     Config
+	club  storage.Club
+}
+
+func newChecked(t *testing.T, o discordtest.Options) *checked {
+	t.Helper()
+	s := discordtest.New(o)
+	t.Cleanup(s.Close)
+	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "club.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { db.Close() })
+	w := &checked{t: t, s: s, c: Config{Token: s.Token, URL: s.URL, DB: db}}
+	w.guild = s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}, Roles: []discordtest.Role{{Name: "Coach"}}})
+	w.setUp(channelReference(w.guild.ChannelID("races")), "<@&"+w.guild.RoleID("Coach")+">")
+	w.put(definitions(bot.Commands()))
+	return w
+}
+
+func (w *checked) setUp(channel, role string) {
+	w.t.Helper()
+	club, err := w.c.DB.EnsureClub(w.t.Context(), clubKey(w.guild.ID), w.guild.Name, "Europe/Lisbon")
+	if err == nil {
+		club, err = w.c.DB.UpdateClub(w.t.Context(), club.ID, func(_ *string, s *storage.ClubSetup) error {
+			s.Channel, s.CoachRole = channel, role
+			return nil
+		})
+	}
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	w.club = club
+}
+
+func (w *checked) put(commands []definition) {
+	w.t.Helper()
+	client, err := api.New(api.Config{Token: w.s.Token, Base: w.s.URL})
+	if err == nil {
+		err = client.PutCommands(w.t.Context(), w.s.AppID, commands)
+	}
+	if err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// run checks and returns the lines of one state.
+func (w *checked) run(state string) []string {
+	w.t.Helper()
+	ctx, cancel := context.WithTimeout(w.t.Context(), time.Minute)
+	defer cancel()
+	var lines []string
+	for _, f := range Check(ctx, w.c) {
+		line := f.What + ": " + f.Text
+		if strings.Contains(line, w.s.Token) {
+			w.t.Errorf("the token is given away: %s", line)
+		}
+		if f.State == state {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+func TestCheckFindsNothingMissing(t *testing.T) {
+	w := newChecked(t, discordtest.Options{})
+	if got := slices.Concat(w.run(StateFix), w.run(StateNote)); len(got) > 0 {
+		t.Errorf("nothing is missing, but: %q", got)
+	}
+	got := strings.Join(w.run(StateOK), "\n")
+	for _, want := range []string{"discord: " + w.s.URL + " answers", "token: Discord knows it, the bot is called musette", "application: ", InviteLink(w.s.AppID),
+		"intents: no privileged one is on", "connections: 1000 of 1000 are left", "commands: Discord has them all",
+		"club Kestrel Wheelers: channel #races is there", "club Kestrel Wheelers: coaches have the role Coach"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is missing in\n%s", want, got)
+		}
+	}
+}
+
+func TestCheckSaysWhatToFix(t *testing.T) {
+	const club = "club Kestrel Wheelers: "
+	for name, test := range map[string]struct {
+		spoil func(*checked)
+		want  []string // beginnings of the lines to fix
+	}{
+		"no address":       {func(w *checked) { w.c.URL = "http://chat.example" }, []string{"discord.url: http:// would send"}},
+		"nobody there":     {func(w *checked) { w.c.URL = unusedAddress(w.t) }, []string{"discord: http://127.0.0.1:"}},
+		"no token":         {func(w *checked) { w.c.Token = "" }, nil}, // the caller says why
+		"wrong token":      {func(w *checked) { w.c.Token = "another" }, []string{"token: Discord does not know it; "}},
+		"refused":          {func(w *checked) { w.s.Fail(discordtest.Rule{Path: "/users/@me", Status: 403}) }, []string{"discord: http://127.0.0.1:"}},
+		"no commands":      {func(w *checked) { w.put([]definition{}) }, []string{"commands: "}},
+		"old commands":     {func(w *checked) { w.put(definitions(bot.Commands())[1:]) }, []string{"commands: "}},
+		"no starts":        {func(w *checked) { w.starts(0) }, []string{"connections: none of 1000 is left; stop the bot, and start it again in 2h0m0s"}},
+		"no server":        {func(w *checked) { w.s.RemoveGuild(w.guild.ID) }, []string{"clubs: no server has the bot"}},
+		"club without all": {func(w *checked) { w.s.AddGuild(discordtest.Guild{Name: "Hill Club"}) }, []string{"club Hill Club: is not set up; run /club setup there"}},
+		"no database":      {func(w *checked) { w.c.DB = nil }, []string{club + "is not set up"}},
+		"no channel":       {func(w *checked) { w.setUp("", w.club.Setup.CoachRole) }, []string{club + "no channel; run /club setup there"}},
+		"channel deleted": {func(w *checked) {
+			if err := w.s.DeleteChannel(w.guild.ChannelID("races")); err != nil {
+				w.t.Fatal(err)
+			}
+		}, []string{club + "channel: it was deleted; set"}},
+		"channel hidden": {func(w *checked) {
+			if err := w.s.SetBotPermissions(w.guild.ChannelID("races"), discordtest.PermSend); err != nil {
+				w.t.Fatal(err)
+			}
+		}, []string{club + "channel: I may not see it; allow me View Channel"}},
+		"channel not writable": {func(w *checked) {
+			if err := w.c.DB.SetFault(w.t.Context(), w.club.ID, "I may not write there"); err != nil {
+				w.t.Fatal(err)
+			}
+		}, []string{club + "channel: I may not write there; "}},
+		"role deleted": {func(w *checked) {
+			w.guild.Roles = nil
+			w.s.AddGuild(w.guild)
+		}, []string{club + "the coach role was deleted"}},
+		"parts unknown": {func(w *checked) {
+			for _, path := range []string{"/applications/@me", "/gateway/bot", "/users/@me/guilds"} {
+				w.s.Fail(discordtest.Rule{Path: path, Status: 403})
+			}
+		}, []string{"application: could not be looked up", "connections: could not be looked up", "clubs: could not be looked up"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			w := newChecked(t, discordtest.Options{})
+			test.spoil(w)
+			got := w.run(StateFix)
+			if !slices.EqualFunc(got, test.want, strings.HasPrefix) {
+				t.Errorf("got %q, want %q", got, test.want)
+			}
+		})
+	}
+}
+
+func TestCheckNotes(t *testing.T) {
+	const messageContent = 1 << 15
+	w := newChecked(t, discordtest.Options{Privileged: messageContent})
+	w.starts(5)
+	w.setUp(w.club.Setup.Channel, "")
+	gone := w.s.AddGuild(discordtest.Guild{Name: "Hill Club"})
+	if _, err := w.c.DB.EnsureClub(t.Context(), clubKey(gone.ID), gone.Name, "Europe/Lisbon"); err != nil {
+		t.Fatal(err)
+	}
+	w.s.RemoveGuild(gone.ID)
+	got := w.run(StateNote)
+	want := []string{"intents: privileged ones are on", "connections: only 5 of 1000 are left for the next 2h0m0s",
+		"club Kestrel Wheelers: no coach role", "club Hill Club: has removed the bot"}
+	if !slices.EqualFunc(got, want, strings.HasPrefix) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if fixes := w.run(StateFix); len(fixes) > 0 {
+		t.Errorf("nothing is to fix, but: %q", fixes)
+	}
+}
+
+func TestCheckEndsWithItsContext(t *testing.T) {
+	w := newChecked(t, discordtest.Options{})
+	w.s.Fail(discordtest.Rule{Path: "/users/@me/guilds", Times: -1, Delay: time.Minute})
+	ctx, cancel := context.WithTimeout(t.Context(), 500*time.Millisecond)
+	defer cancel()
+	found := Check(ctx, w.c)
+	if last := found[len(found)-1]; last.State != StateFix {
+		t.Errorf("the last finding is %+v, want one to fix", last)
+	}
+}
+
+func (w *checked) starts(left int) {
+	w.s.SetSessionStartLimit(discordtest.SessionStartLimit{Total: 1000, Remaining: left, ResetAfter: 2 * time.Hour, MaxConcurrency: 1})
+}
+
+// unusedAddress is one of this machine where nobody listens.
+func unusedAddress(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	return "http://" + l.Addr().String()
+}

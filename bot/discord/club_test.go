@@ -1,0 +1,198 @@
+package discord
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"musette/bot/discord/discordtest"
+)
+
+const typicalWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
+
+// The main job from the set-up to a pressed button.
+func TestFromRaceToButton(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	a := s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"), "zone", "Europe/Lisbon", "coach-role", s.club.RoleID("Coach"))
+	s.shows(a, "Kestrel Wheelers is set up", "<#"+s.club.ChannelID("races")+">", "<@&"+s.club.RoleID("Coach")+">", "monday at 07:00")
+	if lines, err := s.double.WaitSent(s.within(), s.club.ChannelID("races"), 1); err != nil || !strings.Contains(lines[0].Content, "races go here") {
+		t.Errorf("the channel was told %v, %v", lines, err)
+	}
+
+	a = s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "28 June", "priority", "A", "hours", "3h30", "start", "10:30")
+	s.shows(a, "Hill Loop is in your calendar", "<t:1782639000:F>")
+	if !a.Ephemeral() {
+		t.Error("everybody sees the answer")
+	}
+	lines, err := s.double.WaitSent(s.within(), s.club.ChannelID("races"), 2)
+	if err != nil || !strings.Contains(lines[1].Text(), "Ines races Hill Loop on Sunday 28 June 2026") {
+		t.Errorf("the club was told %v, %v", lines, err)
+	}
+
+	form := s.press(s.in("Ines"), a, "Share my week")
+	if form.Modal == nil || !strings.Contains(form.Text(), "mon recovery 40min") {
+		t.Fatalf("no form but %+v", form)
+	}
+	a = s.await(s.double.SubmitForm(s.in("Ines"), form.Modal, map[string]string{"week": strings.ReplaceAll(typicalWeek, "; ", "\n")}))
+	s.shows(a, "Your week from Monday 1 June 2026", "14 days")
+	if !a.Ephemeral() {
+		t.Error("everybody sees the week")
+	}
+
+	a = s.press(s.in("Ines"), a, "Show plan")
+	s.shows(a, "Taper for Hill Loop", "Openers", "Chest pain")
+	a = s.give(s.in("Ines"), "ride", "day", "tomorrow")
+	s.shows(a, "Tomorrow, Tue 2 Jun", "5x3min")
+	a = s.press(s.in("Ines"), a, "Next day")
+	s.shows(a, "Wed 3 Jun", "endurance 1h45")
+	a = s.press(s.in("Ines"), a, "Why")
+	s.shows(a, "Wed 3 Jun", "usual week")
+
+	list := s.give(s.in("Tomas"), "race list")
+	s.shows(list, "Hill Loop", "Ines A")
+	if list.Ephemeral() {
+		t.Error("the calendar is hidden")
+	}
+}
+
+// Without a channel, or when the rider wants none, no public line.
+func TestNoPublicLine(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "C")
+	s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"))
+	s.give(s.in("Ines"), "me set", "announce", "off")
+	s.give(s.in("Ines"), "race add", "name", "Quarry Crit", "date", "2026-07-05", "priority", "C")
+	s.give(s.in("Tomas"), "race add", "name", "Lake Circuit", "date", "2026-07-12", "priority", "C")
+	lines, err := s.double.WaitSent(s.within(), s.club.ChannelID("races"), 2)
+	if err != nil || len(lines) != 2 || !strings.Contains(lines[1].Text(), "Lake Circuit") {
+		t.Errorf("the club was told %v, %v", lines, err)
+	}
+	if n := len(s.double.Sent(s.club.ChannelID("general"))); n != 0 {
+		t.Errorf("%d lines in a channel that was not set", n)
+	}
+}
+
+// Rights are checked at each call: by the server's permission or the club's role.
+func TestClubSetupRights(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.double.OpenToAll("club")
+	zone := []string{"zone", "Europe/Paris"}
+	s.shows(s.give(s.in("Mira"), "club setup", zone...), "for the club's coaches")
+	s.shows(s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach")), "is set up")
+	s.shows(s.give(s.in("Mira"), "club setup", zone...), "is set up", "Europe/Paris")
+	s.shows(s.give(s.in("Ines"), "club setup", zone...), "for the club's coaches")
+	s.shows(s.give(s.in("Admin"), "club setup", "forget", "coach-role"), "coach-role: none")
+	s.shows(s.give(s.in("Mira"), "club setup", zone...), "for the club's coaches")
+	s.shows(s.give(s.in("Admin"), "club setup"), "nothing to set")
+	s.shows(s.give(s.in("Admin"), "club setup", "digest-time", "25:00"), "digest-time")
+	show := s.give(s.in("Ines"), "club show")
+	s.shows(show, "Europe/Paris")
+	if show.Ephemeral() {
+		t.Error("how the club is set up is hidden")
+	}
+}
+
+// Removing asks first; the answer takes the place of the question.
+func TestRemoveAsksFirst(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	a := s.give(s.in("Ines"), "race remove", "race", "Hill Loop")
+	s.shows(a, "Take Hill Loop", "Nothing has changed yet")
+	kept := s.press(s.in("Ines"), a, "Keep it")
+	s.shows(kept, "Nothing has changed")
+	if kept.Kind != 7 || len(kept.Buttons()) != 0 {
+		t.Errorf("the question stays: kind %d, buttons %v", kept.Kind, kept.Buttons())
+	}
+	s.shows(s.give(s.in("Ines"), "race list"), "Hill Loop")
+	a = s.give(s.in("Ines"), "race remove", "race", "Hill Loop")
+	gone := s.press(s.in("Ines"), a, "Remove it")
+	s.shows(gone, "out of your calendar")
+	s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+	s.shows(s.press(s.in("Ines"), gone, "Undo"), "back in your calendar")
+	s.shows(s.press(s.in("Ines"), a, "Remove it"), "out of your calendar") // the race is there again, so is the button
+	s.shows(s.press(s.in("Ines"), a, "Remove it"), "no race yet")
+}
+
+// Only who asked may press, and old buttons are answered kindly.
+func TestButtonsOfOthersAndOldOnes(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "week share", "week", typicalWeek)
+	a := s.give(s.in("Ines"), "ride")
+	public := s.give(s.in("Tomas"), "race list")
+	public.Message.Components = a.Message.Components // as if Ines's buttons stood where all see them
+	other := s.press(s.in("Tomas"), public, "Why")
+	s.shows(other, "for the rider who asked")
+	if !other.Ephemeral() {
+		t.Error("everybody sees it")
+	}
+	for _, id := range []string{"0x.1.2", "made-up", strings.Repeat("é", 50)} {
+		old := a.Message
+		old.Components = []discordtest.Component{{Type: 1, Components: []discordtest.Component{{Type: 2, Label: "Old", CustomID: id, Style: 2}}}}
+		s.shows(s.await(s.double.Press(s.in("Ines"), old, "Old")), "old message")
+	}
+	s.end()
+	s.run()
+	s.shows(s.press(s.in("Ines"), a, "Why"), "usual week")
+}
+
+// What a form refuses is not typed again.
+func TestFormKeepsWhatWasTyped(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	form := s.give(s.in("Ines"), "week share")
+	typed := "mon recovery 40min\ntue intervalls 1h30 5x3min\nsat long 3h"
+	a := s.await(s.double.SubmitForm(s.in("Ines"), form.Modal, map[string]string{"week": typed}))
+	s.shows(a, "week", "intervals")
+	again := s.press(s.in("Ines"), a, "Open the form again")
+	if again.Modal == nil || !strings.Contains(again.Text(), "intervalls 1h30") {
+		t.Fatalf("the form does not hold what was typed: %s", again.Text())
+	}
+	a = s.await(s.double.SubmitForm(s.in("Ines"), again.Modal, map[string]string{"week": strings.Replace(typed, "intervalls", "intervals", 1)}))
+	s.shows(a, "Your week from Monday 1 June 2026", "5x3min")
+}
+
+func TestOffersWhileTyping(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	s.give(s.in("Ines"), "race add", "name", "Quarry Crit", "date", "2026-07-05", "priority", "C")
+	for _, tc := range []struct{ command, option, typed, want string }{
+		{"plan show", "race", "", "Hill Loop 2026-06-28|Quarry Crit 2026-07-05"},
+		{"plan show", "race", "hil lop", "Hill Loop 2026-06-28"},
+		{"plan show", "race", "5 jul", "Quarry Crit 2026-07-05"},
+		{"me set", "zone", "lisbon", "Europe/Lisbon"},
+		{"ride", "day", "tomor", "tomorrow"},
+		{"ride", "day", "fri", "2026-06-05"},
+	} {
+		a := s.await(s.double.Autocomplete(s.in("Ines"), tc.command, options(tc.option, tc.typed), tc.option))
+		var values []string
+		for _, c := range a.Choices {
+			values = append(values, c.Value.(string))
+		}
+		if got := strings.Join(values, "|"); !strings.HasPrefix(got, tc.want) {
+			t.Errorf("/%s %s:%s offers %q, want %q", tc.command, tc.option, tc.typed, got, tc.want)
+		}
+	}
+	a := s.await(s.double.Autocomplete(s.in("Tomas"), "plan show", options("race", ""), "race"))
+	if len(a.Choices) != 0 {
+		t.Errorf("another rider's races are offered: %v", a.Choices)
+	}
+}
+
+// Names full of markdown and mentions are shown as they are and call nobody.
+func TestNamesArePlainText(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"))
+	hostile := "**@everyone** <@" + s.double.BotID + "> [x](https://example.org) `a` ||b||"
+	a := s.give(s.in("Ines"), "race add", "name", hostile, "date", "2026-06-28", "priority", "A")
+	lines, err := s.double.WaitSent(s.within(), s.club.ChannelID("races"), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{a.Message.Content, lines[1].Content} {
+		text = regexp.MustCompile(`\\.`).ReplaceAllString(text, "") // what is escaped is not live
+		for _, live := range []string{"@everyone", "<@" + s.double.BotID + ">", "[x](", "`a`", "||"} {
+			if strings.Contains(text, live) {
+				t.Errorf("%s is live in %q", live, text)
+			}
+		}
+	}
+}

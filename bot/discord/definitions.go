@@ -1,0 +1,164 @@
+package discord
+
+import (
+	"slices"
+	"strings"
+
+	"musette/bot"
+	"musette/planner"
+)
+
+// Numbers of Discord's documentation of application commands.
+// Source: https://discord.com/developers/docs/interactions/application-commands
+const (
+	commandSlash = 1
+
+	optionSubcommand = 1
+	optionText       = 3
+	optionChannel    = 7
+	optionRole       = 8
+
+	channelTypeText = 0
+	channelTypeNews = 5
+
+	contextServer = 0
+	contextDirect = 1
+
+	installServer = 0
+)
+
+// manageServer is the right Manage Server as Discord writes it. It only decides who
+// sees a command: an administrator can open it to a role under Server Settings,
+// Integrations, so the bot checks rights at each call anyway.
+const manageServer = "32"
+
+// definition is an application command as Discord is told it.
+type definition struct {
+	Name        string             `json:"name"`
+	Description string             `json:"description"`
+	Type        int                `json:"type"`
+	Options     []definitionOption `json:"options,omitempty"`
+	Permissions *string            `json:"default_member_permissions"` // null: everybody
+	Contexts    []int              `json:"contexts"`
+	Installs    []int              `json:"integration_types"`
+}
+
+// definitionOption is an option, or a subcommand with its options.
+type definitionOption struct {
+	Type         int                `json:"type"`
+	Name         string             `json:"name"`
+	Description  string             `json:"description"`
+	Required     bool               `json:"required,omitempty"`
+	Choices      []definitionChoice `json:"choices,omitempty"`
+	Autocomplete bool               `json:"autocomplete,omitempty"`
+	MaxLength    int                `json:"max_length,omitempty"` // characters
+	ChannelTypes []int              `json:"channel_types,omitempty"`
+	Options      []definitionOption `json:"options,omitempty"`
+}
+
+type definitionChoice struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// groupTexts describe the groups; Discord hardly shows them but wants them.
+var groupTexts = map[string]string{
+	"race": "Your races: add, change or remove them, and see the club's calendar",
+	"week": "The usual week that your plans are made from",
+	"plan": "Your plan up to a race: see it, ask why, swap two days",
+	"tell": "Tell what changes your days: away, short of time, a training block",
+	"me":   "What the bot knows about you, and your settings",
+	"club": "How the club is set up on this server",
+}
+
+// definitions are the commands of the table as Discord's: one for each group, the
+// group's commands below it. A table that Discord cannot hold is a fault of the
+// program and panics.
+func definitions(commands []bot.Command) []definition {
+	var names []string
+	groups := make(map[string][]bot.Command)
+	for _, c := range commands {
+		group := c.Group()
+		if groups[group] == nil {
+			names = append(names, group)
+		}
+		groups[group] = append(groups[group], c)
+	}
+	out := make([]definition, len(names))
+	for i, name := range names {
+		out[i] = groupDefinition(name, groups[name])
+	}
+	return out
+}
+
+func groupDefinition(name string, commands []bot.Command) definition {
+	d := definition{Name: name, Type: commandSlash, Contexts: []int{contextServer}, Installs: []int{installServer}}
+	if !allOf(commands, func(c bot.Command) bool { return c.Club }) {
+		d.Contexts = append(d.Contexts, contextDirect)
+	}
+	if slices.ContainsFunc(commands, func(c bot.Command) bool { return c.Admin }) {
+		permissions := manageServer
+		d.Permissions = &permissions
+	}
+	if len(commands) == 1 && commands[0].Name == name {
+		d.Description = commands[0].Description
+		d.Options = definitionOptions(&commands[0])
+		return d
+	}
+	if d.Description = groupTexts[name]; d.Description == "" {
+		d.Description = commands[0].Task
+	}
+	for _, c := range commands {
+		_, sub, _ := strings.Cut(c.Name, " ")
+		if sub == "" || strings.Contains(sub, " ") {
+			panic("command /" + c.Name + " has no place in the group /" + name)
+		}
+		d.Options = append(d.Options, definitionOption{Type: optionSubcommand, Name: sub,
+			Description: c.Description, Options: definitionOptions(&c)})
+	}
+	return d
+}
+
+// definitionOptions are a command's options, required ones first. What a form
+// asks for is not required: without it the form opens.
+func definitionOptions(c *bot.Command) []definitionOption {
+	var required, optional []definitionOption
+	for _, o := range c.Options {
+		d := definitionOption{Name: o.Name, Description: o.Description, Required: o.Required && o.Name != c.Form}
+		d.setType(&o)
+		if d.Required {
+			required = append(required, d)
+		} else {
+			optional = append(optional, d)
+		}
+	}
+	return append(required, optional...)
+}
+
+// setType makes everything but channels and roles a text, numbers too: the bot
+// reads what people write, such as 3h30, 13 June or none.
+func (d *definitionOption) setType(o *bot.Option) {
+	switch {
+	case o.Type == bot.TypeChannel:
+		d.Type, d.ChannelTypes = optionChannel, []int{channelTypeText, channelTypeNews}
+		return
+	case o.Type == bot.TypeRole:
+		d.Type = optionRole
+		return
+	}
+	d.Type = optionText
+	for _, choice := range o.Choices {
+		d.Choices = append(d.Choices, definitionChoice{choice, choice})
+	}
+	if d.Choices != nil {
+		return
+	}
+	d.Autocomplete = o.Complete != bot.CompleteNothing
+	if d.MaxLength = o.MaxLen; d.MaxLength == 0 {
+		d.MaxLength = planner.MaxText
+	}
+}
+
+func allOf(commands []bot.Command, is func(bot.Command) bool) bool {
+	return !slices.ContainsFunc(commands, func(c bot.Command) bool { return !is(c) })
+}

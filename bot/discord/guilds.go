@@ -1,0 +1,141 @@
+package discord
+
+import (
+	"cmp"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sync"
+
+	"musette/bot/discord/gateway"
+	"musette/storage"
+)
+
+// guildNames are the servers that have the bot, by number, with their names.
+type guildNames struct {
+	mu    sync.RWMutex
+	names map[string]string
+}
+
+func (g *guildNames) set(id, name string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.names == nil {
+		g.names = map[string]string{}
+	}
+	g.names[id] = cmp.Or(name, g.names[id])
+}
+
+func (g *guildNames) drop(id string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	delete(g.names, id)
+}
+
+// only keeps no server but those, which may have no name yet.
+func (g *guildNames) only(ids []string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	names := make(map[string]string, len(ids))
+	for _, id := range ids {
+		names[id] = g.names[id]
+	}
+	g.names = names
+}
+
+func (g *guildNames) name(id string) string {
+	g.mu.RLock()
+	defer g.mu.RUnlock()
+	return g.names[id]
+}
+
+// single is the one server that has the bot, "" where it is none or several.
+func (g *guildNames) single() string {
+	g.mu.RLock()
+	defer g.mu.RUnlock()
+	if len(g.names) == 1 {
+		for id := range g.names {
+			return id
+		}
+	}
+	return ""
+}
+
+func clubKey(guildID string) storage.Key  { return storage.PlatformKey(platform, guildID) }
+func personKey(userID string) storage.Key { return storage.PlatformKey(platform, userID) }
+func channelReference(id string) string   { return "<#" + id + ">" }
+func channelID(reference string) string   { return inner(reference, "<#") }
+func inner(reference, open string) string {
+	if len(reference) > len(open)+1 && reference[:len(open)] == open && reference[len(reference)-1] == '>' {
+		return reference[len(open) : len(reference)-1]
+	}
+	return ""
+}
+
+// onGuild follows which servers have the bot.
+func (a *App) onGuild(ctx context.Context, e gateway.Event) error {
+	switch e.Type {
+	case "READY":
+		var ready readyEvent
+		if err := json.Unmarshal(e.Data, &ready); err != nil {
+			return err
+		}
+		return a.onReady(ctx, &ready)
+	case "CHANNEL_DELETE":
+		var channel channelEvent
+		if err := json.Unmarshal(e.Data, &channel); err != nil {
+			return err
+		}
+		return a.onChannelGone(ctx, channel)
+	}
+	var guild guildEvent
+	if err := json.Unmarshal(e.Data, &guild); err != nil {
+		return err
+	}
+	switch {
+	case e.Type != "GUILD_DELETE":
+		a.guilds.set(guild.ID, guild.Name)
+		return a.DB.RejoinClub(ctx, clubKey(guild.ID))
+	case guild.Unavailable:
+		return nil // an outage of Discord; the server still has the bot
+	}
+	a.guilds.drop(guild.ID)
+	a.Log.Info("a server removed the bot; what is stored of it is kept for 30 days")
+	return a.DB.LeaveClub(ctx, clubKey(guild.ID))
+}
+
+// onReady compares the servers that have the bot with the clubs that are
+// stored: some may have removed it while it was away.
+func (a *App) onReady(ctx context.Context, ready *readyEvent) error {
+	ids := make([]string, len(ready.Guilds))
+	there := map[storage.Key]bool{}
+	for i, g := range ready.Guilds {
+		ids[i] = g.ID
+		there[clubKey(g.ID)] = true
+	}
+	a.guilds.only(ids)
+	fmt.Fprintf(a.Out, "Connected; servers that have the bot: %d.\n", len(ids))
+	clubs, err := a.DB.Clubs(ctx, platform)
+	for _, club := range clubs {
+		if !there[club.Key] {
+			err = errors.Join(err, a.DB.LeaveClub(ctx, club.Key))
+		}
+	}
+	for key := range there {
+		err = errors.Join(err, a.DB.RejoinClub(ctx, key))
+	}
+	return err
+}
+
+// onChannelGone notes that a club's channel was deleted.
+func (a *App) onChannelGone(ctx context.Context, channel channelEvent) error {
+	club, err := a.DB.FindClub(ctx, clubKey(channel.GuildID))
+	if errors.Is(err, storage.ErrNotFound) || err == nil && club.Setup.Channel != channelReference(channel.ID) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return a.DB.SetFault(ctx, club.ID, "it was deleted")
+}

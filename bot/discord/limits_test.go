@@ -1,0 +1,164 @@
+package discord
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"unicode/utf16"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+)
+
+// units is a length in UTF-16, counted by encoding.
+func units(s string) int { return len(utf16.Encode([]rune(s))) }
+
+// withinLimits checks a message against the numbers of Discord's documentation,
+// each written out here.
+func withinLimits(t *testing.T, m *api.Message) {
+	t.Helper()
+	short := func(what, s string, most int) {
+		t.Helper()
+		if units(s) > most {
+			t.Errorf("%s has %d of %d", what, units(s), most)
+		}
+	}
+	few := func(what string, n, most int) {
+		t.Helper()
+		if n > most {
+			t.Errorf("%d %s, at most %d", n, what, most)
+		}
+	}
+	short("content", m.Content, 2000)
+	short("nonce", m.Nonce, 25)
+	few("embeds", len(m.Embeds), 10)
+	few("rows", len(m.Components), 5)
+	few("files", len(m.Files), 10)
+	few("attachments", len(m.Attachments), len(m.Files))
+	few("users", len(m.AllowedMentions.Users), 100)
+	if m.AllowedMentions.Parse == nil || len(m.AllowedMentions.Parse) > 0 {
+		t.Errorf("parse is %v", m.AllowedMentions.Parse)
+	}
+	for _, a := range m.Attachments {
+		short("alt text", a.Description, 1024)
+	}
+	sum := 0
+	for _, e := range m.Embeds {
+		short("title", e.Title, 256)
+		short("description", e.Description, 4096)
+		few("fields", len(e.Fields), 25)
+		sum += units(e.Title) + units(e.Description)
+		for _, f := range e.Fields {
+			short("field name", f.Name, 256)
+			short("field value", f.Value, 1024)
+			sum += units(f.Name) + units(f.Value)
+		}
+	}
+	few("units in all embeds", sum, 6000)
+	ids := map[string]bool{}
+	for _, row := range m.Components {
+		few("buttons in a row", len(row.Components), 5)
+		for _, b := range row.Components {
+			short("label", b.Label, 80)
+			short("custom id", b.CustomID, 100)
+			if b.Label == "" || b.CustomID == "" || ids[b.CustomID] {
+				t.Errorf("button %q has no face or no id of its own: %q", b.Label, b.CustomID)
+			}
+			ids[b.CustomID] = true
+		}
+	}
+}
+
+func TestFitMessage(t *testing.T) {
+	for _, unit := range []string{"x", "é", "🚴", "x🚴"} {
+		huge := strings.Repeat(unit, 9000)
+		m := api.Message{Content: huge, Nonce: huge, AllowedMentions: api.Mentions{Users: make([]string, 200)}}
+		for i := range 12 {
+			e := api.Embed{Title: huge, Description: huge}
+			if i == 0 {
+				e.Description = "short"
+			}
+			for range 30 {
+				e.Fields = append(e.Fields, api.EmbedField{Name: "n" + huge, Value: huge})
+			}
+			m.Embeds = append(m.Embeds, e)
+			m.Files = append(m.Files, api.File{Name: fmt.Sprint(i)})
+			m.Attachments = append(m.Attachments, api.Attachment{ID: i, Description: huge})
+			row := api.Component{Type: api.ComponentRow}
+			for j := range 7 {
+				row.Components = append(row.Components, api.Component{Type: api.ComponentButton, Style: 1, Label: huge, CustomID: fmt.Sprint(i, j)})
+			}
+			m.Components = append(m.Components, row)
+		}
+		m.Components[1].Components[0].CustomID = huge
+		m.Components[1].Components[1].Label = " "
+		m.Components[1].Components[2].CustomID = m.Components[0].Components[0].CustomID
+		fit(&m)
+		withinLimits(t, &m)
+		lint(t, &m)
+		if len(m.Components) != 5 || len(m.Components[0].Components) != 5 || len(m.Components[1].Components) != 4 {
+			t.Errorf("buttons got lost: %d rows, %d and %d buttons", len(m.Components), len(m.Components[0].Components), len(m.Components[1].Components))
+		}
+		if units(m.Content) < 1990 || len(m.Files) != 10 || len(m.Embeds) < 2 || units(m.Components[0].Components[0].Label) < 78 {
+			t.Errorf("more than needed was cut: content %d, %d files, %d embeds", units(m.Content), len(m.Files), len(m.Embeds))
+		}
+	}
+}
+
+// Each limit alone, one more than it takes.
+func TestFitOneTooMany(t *testing.T) {
+	m := api.Message{Nonce: strings.Repeat("n", 26), Embeds: []api.Embed{{Description: strings.Repeat("d", 4097)}, {Fields: make([]api.EmbedField, 26)}}}
+	for i := range m.Embeds[1].Fields {
+		m.Embeds[1].Fields[i] = api.EmbedField{Name: "n", Value: "v"}
+	}
+	for range 9 {
+		m.Embeds = append(m.Embeds, api.Embed{Title: "t"})
+	}
+	fit(&m)
+	withinLimits(t, &m)
+	if n := len(m.Embeds[0].Description); n != 4096 || len(m.Embeds[1].Fields) != 25 || len(m.Embeds) != 10 || m.Nonce != "" || m.EnforceNonce {
+		t.Errorf("got description of %d, %d fields, %d embeds, nonce %q", n, len(m.Embeds[1].Fields), len(m.Embeds), m.Nonce)
+	}
+}
+
+func TestFitKeepsWhatIsRight(t *testing.T) {
+	m := api.Message{Content: strings.Repeat("x", 2000), Nonce: strings.Repeat("n", 25), Embeds: []api.Embed{{Title: "t", Description: strings.Repeat("d", 4096)}}}
+	fit(&m)
+	if len(m.Content) != 2000 || len(m.Nonce) != 25 || !m.EnforceNonce || len(m.Embeds[0].Description) != 4096 || m.Embeds[0].Title != "t" {
+		t.Errorf("got %+v", m)
+	}
+	var empty api.Message
+	fit(&empty)
+	if empty.AllowedMentions.Parse == nil || empty.Embeds == nil || empty.Components == nil || empty.EnforceNonce {
+		t.Errorf("got %+v", empty)
+	}
+}
+
+func TestCut(t *testing.T) {
+	for _, tc := range []struct {
+		text string
+		most int
+		want string
+	}{
+		{"Hill Loop", 9, "Hill Loop"}, {"Hill Loop", 8, "Hill ..."}, {"🚴🚴🚴", 6, "🚴🚴🚴"}, {"🚴🚴🚴", 5, "🚴..."}, {"🚴🚴🚴", 4, "..."}, {"Hill", 2, ".."}, {"Hill", 0, ""},
+	} {
+		if got := cut(tc.text, tc.most); got != tc.want {
+			t.Errorf("%q to %d: got %q, want %q", tc.text, tc.most, got, tc.want)
+		}
+	}
+}
+
+func TestFitChoices(t *testing.T) {
+	offers := []bot.Offer{{Label: "same", Value: "1"}, {Label: "same", Value: "2"}, {Label: "", Value: "x"}, {Label: "x", Value: ""},
+		{Label: "too long a value", Value: strings.Repeat("🚴", 51)}, {Label: strings.Repeat("🚴", 80), Value: strings.Repeat("🚴", 50)}}
+	for i := range 40 {
+		offers = append(offers, bot.Offer{Label: fmt.Sprint("race ", i), Value: fmt.Sprint(i)})
+	}
+	got := fitChoices(offers)
+	if len(got.All) != 25 || got.All[0] != (api.Choice{Name: "same", Value: "1"}) || units(got.All[1].Name) > 100 || got.All[2].Name != "race 0" {
+		t.Errorf("got %d choices: %v", len(got.All), got.All)
+	}
+	if none := fitChoices(nil); none.All == nil {
+		t.Error("no choices must be an empty list")
+	}
+}

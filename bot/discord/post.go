@@ -1,0 +1,133 @@
+package discord
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/base64"
+	"errors"
+	"fmt"
+	"strings"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/storage"
+)
+
+// errRefused tells that a person takes no direct messages from the bot.
+var errRefused = errors.New("direct messages are closed")
+
+// writeTo sends direct messages to a person. A refusal is errRefused: it is
+// kept to be told at the person's next command, and never tried again for this
+// message. what names the message, so that a repeated call sends it once.
+func (a *App) writeTo(ctx context.Context, userID, what string, messages []api.Message) error {
+	person, err := a.DB.FindPerson(ctx, personKey(userID))
+	if err != nil {
+		return err
+	}
+	channel := person.Channel
+	for again := true; ; again = false {
+		if channel == "" {
+			if channel, err = a.openDirect(ctx, userID); err != nil {
+				return a.refusal(ctx, userID, err)
+			}
+		}
+		err = a.send(ctx, channel, what, messages)
+		if api.Code(err) != api.CodeUnknownChannel || !again {
+			return a.refusal(ctx, userID, err)
+		}
+		channel = "" // the one that was kept is gone
+	}
+}
+
+// openDirect opens the channel of a person's direct messages and keeps its number.
+func (a *App) openDirect(ctx context.Context, userID string) (string, error) {
+	if err := a.opening.Wait(ctx); err != nil {
+		return "", err
+	}
+	channel, err := a.api.OpenDM(ctx, userID)
+	if err != nil {
+		return "", err
+	}
+	return channel, a.DB.KeepChannel(ctx, personKey(userID), channel)
+}
+
+// refusal keeps that a person could not be written to.
+func (a *App) refusal(ctx context.Context, userID string, err error) error {
+	switch api.Code(err) {
+	case api.CodeClosedDM, api.CodeNoMutualGuild:
+		return errors.Join(errRefused, a.DB.NoteRefusal(ctx, personKey(userID)))
+	}
+	return err
+}
+
+// send writes messages to a channel, each once however often it is tried.
+func (a *App) send(ctx context.Context, channel, what string, messages []api.Message) error {
+	for i, m := range messages {
+		m.Nonce, m.EnforceNonce = nonce(what, i), true
+		if _, err := a.api.Send(ctx, channel, m); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// nonce names the part of a message: Discord sends no two with one nonce.
+func nonce(what string, part int) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%s/%d", what, part))
+	return base64.RawURLEncoding.EncodeToString(sum[:])[:24]
+}
+
+// announce sends a reply's lines to the club's channel. fault says in words why
+// it could not; it is kept with the club and shown by /club show.
+func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []bot.Message) (fault string) {
+	for i, line := range lines {
+		found, err := a.DB.FindClub(ctx, club)
+		channel := ""
+		if err == nil {
+			channel = channelID(found.Setup.Channel)
+		}
+		if channel == "" {
+			continue // the club has no channel
+		}
+		text := a.renderer().messages(bot.Reply{Text: line.Text}, nil)
+		err = a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
+		if fault = channelFault(err); fault == "" && err != nil {
+			a.Log.Error("a line for a club's channel is lost", "kind", line.Kind, "error", err)
+			continue
+		}
+		if fault != found.Fault {
+			if err := a.DB.SetFault(ctx, found.ID, fault); err != nil {
+				a.Log.Error("fault of a club's channel", "error", err)
+			}
+		}
+	}
+	return fault
+}
+
+// channelFault is what is wrong with a channel, in words for the club's admin.
+func channelFault(err error) string {
+	switch api.Code(err) {
+	case api.CodeUnknownChannel:
+		return "it was deleted"
+	case api.CodeMissingAccess:
+		return "I may not see it; allow me " + neededRights
+	case api.CodeMissingPermission:
+		return "I may not write there; allow me " + neededRights
+	}
+	return ""
+}
+
+// neededRights are the names of Permissions.
+const neededRights = "View Channel, Send Messages, Embed Links and Attach Files"
+
+// withRefusal adds to an answer that a direct message was refused earlier.
+func withRefusal(reply bot.Reply, person storage.Person) bot.Reply {
+	if person.Refused.IsZero() {
+		return reply
+	}
+	lines := []string{reply.Text, "",
+		"! I could not write to you on " + person.Refused.Format("2 January") + ": you take no direct messages from this server.",
+		"  Allow them in the server's privacy settings if you want them."}
+	reply.Text = strings.Join(lines, "\n")
+	return reply
+}

@@ -1,0 +1,348 @@
+package discord
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/bot/discord/discordtest"
+	"musette/storage"
+)
+
+// linked is a renderer to which every command is known.
+var linked = renderer{mention: func(name string) string { return fmt.Sprintf("</%s:1200000000000000001>", name) }}
+
+const inesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; " +
+	"fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
+
+// talker is a conversation over a real database, as the people of a server have it.
+type talker struct {
+	t   *testing.T
+	bot *bot.Bot
+	who bot.Request
+}
+
+func newTalker(t *testing.T) *talker {
+	t.Helper()
+	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { db.Close() })
+	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), who: bot.Request{
+		Club: "Kestrel Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
+		Zone: "Europe/Lisbon", Now: time.Date(2026, 6, 12, 8, 0, 0, 0, time.UTC), Admin: true, Ask: true, Forms: true}}
+}
+
+// say answers lines and returns the last reply.
+func (k *talker) say(lines ...string) (reply bot.Reply) {
+	k.t.Helper()
+	for _, line := range lines {
+		req, err := bot.ParseLine(bot.Commands(), line)
+		if err != nil {
+			k.t.Fatalf("%s: %v", line, err)
+		}
+		whole := k.who
+		whole.Command, whole.Options, whole.Text = req.Command, req.Options, req.Text
+		if reply, err = k.bot.Handle(k.t.Context(), whole); err != nil {
+			k.t.Fatalf("%s: %v", line, err)
+		}
+	}
+	return reply
+}
+
+// rendered is a reply as messages with its buttons, and fails where one breaks a limit.
+func rendered(t *testing.T, reply bot.Reply) []api.Message {
+	t.Helper()
+	rows, err := buttons{store: &shelf{}}.rows(t.Context(), "901", reply.Buttons)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := linked.messages(reply, rows)
+	for i := range all {
+		lint(t, &all[i])
+		withinLimits(t, &all[i])
+	}
+	return all
+}
+
+// lint checks a message as the answer to an interaction.
+func lint(t *testing.T, m *api.Message) {
+	t.Helper()
+	body, err := json.Marshal(map[string]any{"type": api.AnswerMessage, "data": m})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var files []string
+	for _, f := range m.Files {
+		files = append(files, f.Name)
+	}
+	for _, fault := range discordtest.Lint("POST", "/api/v10/interactions/1/token/callback", body, files) {
+		t.Errorf("lint: %s", fault)
+	}
+}
+
+func TestGoldenReplies(t *testing.T) {
+	k := newTalker(t)
+	week := `/week share week:"` + inesWeek + `"`
+	race := `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30 start:10:30`
+	check := func(name string, lines ...string) {
+		t.Helper()
+		reply := k.say(lines...)
+		var got bytes.Buffer
+		for _, m := range rendered(t, reply) {
+			enc := json.NewEncoder(&got)
+			enc.SetEscapeHTML(false)
+			enc.SetIndent("", "  ")
+			if err := enc.Encode(m); err != nil {
+				t.Fatal(err)
+			}
+		}
+		file := filepath.Join("testdata", "render", name+".json")
+		if *update {
+			if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil || !bytes.Equal(got.Bytes(), want) {
+			t.Errorf("%s: %v, got\n%s\nrun go test ./bot/discord -run TestGoldenReplies -update and read what changed", name, err, got.Bytes())
+		}
+		sameWords(t, reply, linked)
+	}
+	check("plan-without-week", "/plan show")
+	check("club-show", "/club setup channel:<#777> coach-role:<@&778> zone:Europe/Lisbon", "/club show")
+	check("week-share", week)
+	check("week-show", "/week show")
+	check("race-add", race)
+	check("plan-show", "/plan show")
+	check("plan-why", "/plan why day:2026-06-24")
+	check("ride", "/ride day:tomorrow")
+	check("race-list", "/race list")
+	check("tell-limit", "/tell limit day:2026-06-26 minutes:20")
+	check("me-show", "/me show")
+	check("race-remove-question", `/race remove race:"Hill Loop"`)
+	check("refusal", "/plan why day:someday")
+	check("refusal-with-button", `/week share week:"mon flying 2h"`)
+	check("help", "/help")
+	check("help-topic", "/help topic:tell")
+	check("question", "what do I ride tomorrow?")
+}
+
+// sameWords asks that people see the words of the reply's text, in their order,
+// and that nothing but our own markup is in it.
+func sameWords(t *testing.T, reply bot.Reply, r renderer) {
+	t.Helper()
+	allowed := []string{"bold", "code", "subtext", "quote", "list", "command"}
+	if len(reply.Verbatim) > 0 {
+		allowed = append(allowed, "channel", "role")
+	}
+	messages := r.messages(reply, nil)
+	for _, blind := range []bool{false, true} {
+		var seen strings.Builder
+		for _, m := range messages {
+			if m.AllowedMentions.Parse == nil || len(m.AllowedMentions.Parse)+len(m.AllowedMentions.Users) > 0 {
+				t.Fatalf("somebody may be notified: %+v", m.AllowedMentions)
+			}
+			texts := []string{m.Content}
+			for _, e := range m.Embeds {
+				texts = append(texts, e.Description)
+			}
+			for _, text := range texts {
+				text = momentLine.ReplaceAllString(text, "")
+				s := show(text, blind)
+				seen.WriteString(s.text.String() + "\n")
+				for note := range s.notes {
+					if !slices.Contains(allowed, note) {
+						t.Fatalf("%q\nis written %q\nwhich holds %s (blind %v)", reply.Text, text, note, blind)
+					}
+				}
+			}
+		}
+		var want strings.Builder
+		for i, line := range strings.Split(reply.Text, "\n") {
+			if i > 0 {
+				line = strings.TrimPrefix(line, "- ") // a reason's dash is shown as a dot
+			}
+			want.WriteString(line + "\n")
+		}
+		text := want.String()
+		if reply.Err != nil {
+			text = "Not done. " + text
+		}
+		if got, want := seenWords(seen.String()), seenWords(text); got != want {
+			t.Fatalf("people see (blind %v)\n%s\nwant\n%s\nwritten %+v", blind, got, want, messages)
+		}
+	}
+}
+
+var momentLine = regexp.MustCompile(`(?m)^[A-Z][a-z]+ <t:\d+:F> \(<t:\d+:R>\)$`)
+
+func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 150 {
+		name := func() string { return strings.TrimSpace(oneLine(nastyText(r, 6))) + "x" }
+		reply := bot.Reply{Text: strings.Join([]string{
+			name() + " is in your calendar: A race on Sunday 28 June 2026, " + name() + ".",
+			name(),
+			"! " + name() + " is near.",
+			"The days: /plan show race:" + bot.Quote(name()),
+			"",
+			"Sun 14 Jun intervals 1h15 (was RACE " + name() + " 3h) !",
+			"  ! " + name(),
+			"  " + name(),
+			"Mon 15 Jun  " + name() + ": " + name() + " A",
+			"Tue  " + name(),
+			"- " + name(),
+			"  " + name(),
+			"",
+			"Races",
+			"/race add: " + name(),
+			"  " + name() + ": " + name(),
+			"What changes:",
+			"/ride " + name(),
+		}, "\n")}
+		sameWords(t, reply, linked)
+		sameWords(t, reply, renderer{})
+		sameWords(t, bot.Refusal("race", name()+" is unknown; see /race list or /plan show race:"+bot.Quote(name())), linked)
+		sameWords(t, bot.Refusal(name(), name()), linked)
+	}
+}
+
+func TestVerbatimPartsStay(t *testing.T) {
+	reply := bot.Reply{Text: "Kestrel <#8>.\n  channel: <#777>\n  coach-role: <@&778>", Verbatim: []string{"<#777>", "<@&778>"}}
+	all := linked.messages(reply, nil)
+	if want := `**Kestrel \<#8>.**`; all[0].Content != want {
+		t.Errorf("content %q, want %q", all[0].Content, want)
+	}
+	if want := "- channel: <#777>\n- coach-role: <@&778>"; all[0].Embeds[0].Description != want {
+		t.Errorf("embed %q, want %q", all[0].Embeds[0].Description, want)
+	}
+}
+
+func TestMomentsAreShownInEverybodysZone(t *testing.T) {
+	at := time.Date(2026, 6, 28, 9, 30, 0, 0, time.UTC)
+	for text, want := range map[string]string{
+		"It is in.":                 "Start <t:1782639000:F> (<t:1782639000:R>)",
+		"It is in.\nWhy.\nDetails.": "Why.\nStart <t:1782639000:F> (<t:1782639000:R>)\nDetails.",
+	} {
+		all := linked.messages(bot.Reply{Text: text, Moments: []bot.Moment{{Label: "Start", At: at}}}, nil)
+		if len(all) != 1 || len(all[0].Embeds) != 1 || all[0].Embeds[0].Description != want {
+			t.Errorf("%q: got %+v, want %q", text, all, want)
+		}
+	}
+}
+
+func TestOneLineHasNoEmbed(t *testing.T) {
+	all := linked.messages(bot.Reply{Text: "Noted."}, nil)
+	if len(all) != 1 || all[0].Content != "**Noted.**" || len(all[0].Embeds) != 0 || all[0].Embeds == nil || all[0].Components == nil {
+		t.Errorf("got %+v", all)
+	}
+}
+
+func TestLongFirstLineGoesOnInTheEmbed(t *testing.T) {
+	for _, reply := range []bot.Reply{
+		{Text: strings.Repeat("*Hill* Loop, ", 300) + "end\nThe reason."},
+		bot.Refusal("from", strings.Repeat("*Hill* Loop, ", 300)+"end"),
+	} {
+		all := rendered(t, reply)
+		if len(all) != 1 || len(all[0].Embeds) != 1 || length(all[0].Content) < maxContent-40 {
+			t.Fatalf("got %d messages, content of %d", len(all), length(all[0].Content))
+		}
+		sameWords(t, reply, linked)
+	}
+}
+
+// longText has so many days, each with a detail and a caution.
+func longText(days int) string {
+	var b strings.Builder
+	b.WriteString("A long plan.\nThe reason.\n")
+	for i := range days {
+		fmt.Fprintf(&b, "Mon %d Jun endurance 1h45 (usually *long* 3h) !\n  Reason %d: %s.\n  ! Caution %d.\n", i%30+1, i, strings.Repeat("because ", 8), i)
+	}
+	return strings.TrimSpace(b.String())
+}
+
+func TestLongTextIsSplitBetweenDays(t *testing.T) {
+	reply := bot.Reply{Text: longText(60)}
+	all := rendered(t, reply)
+	if len(all) != 3 {
+		t.Fatalf("got %d messages, want 3", len(all))
+	}
+	for i, m := range all {
+		text := m.Embeds[0].Description
+		if i > 0 && (m.Content != "" || len(m.Components) > 0 || !strings.HasPrefix(text, "**Mon ")) {
+			t.Errorf("message %d begins %.60q with content %q", i, text, m.Content)
+		}
+		if days, cautions := strings.Count(text, "**Mon "), strings.Count(text, "> **!**"); days != cautions {
+			t.Errorf("message %d has %d days and %d cautions", i, days, cautions)
+		}
+	}
+	sameWords(t, reply, linked)
+}
+
+func TestVeryLongTextBecomesAFile(t *testing.T) {
+	if all := rendered(t, bot.Reply{Text: longText(85)}); len(all) != 1 || len(all[0].Files) != 1 {
+		t.Errorf("a text for four messages: got %d messages, %d files", len(all), len(all[0].Files))
+	}
+	reply := bot.Reply{Text: longText(300), Files: []bot.File{{Name: "plan.ics", Type: "text/calendar", Data: []byte("x")}}}
+	all := rendered(t, reply)
+	if len(all) != 1 || len(all[0].Files) != 2 || len(all[0].Attachments) != 2 {
+		t.Fatalf("got %d messages, files %v", len(all), all[0].Attachments)
+	}
+	if f := all[0].Files[0]; f.Name != "answer.txt" || f.Type != "text/plain; charset=utf-8" || string(f.Data) != reply.Text {
+		t.Errorf("got file %q of %q with %d bytes", f.Name, f.Type, len(f.Data))
+	}
+	if text := all[0].Embeds[0].Description; !strings.HasPrefix(text, "The reason.\n**Mon 1 Jun**") || !strings.HasSuffix(text, "\n\nThe rest is in answer.txt.") {
+		t.Errorf("embed %.40q ... %q", text, text[len(text)-60:])
+	}
+}
+
+func TestLongLinesAreFolded(t *testing.T) {
+	for unit, n := range map[string]int{"x*_ ": 1200, "/ride ": 300, "Hill Loop ": 1000, "🚴 ": 3000} {
+		reply := bot.Reply{Text: "First.\n  " + strings.TrimSpace(strings.Repeat(unit, n))}
+		for _, m := range rendered(t, reply) {
+			if len(m.Files) > 0 {
+				t.Fatalf("%q became a file", unit)
+			}
+		}
+		sameWords(t, reply, linked)
+	}
+	rendered(t, bot.Reply{Text: "First.\n" + strings.Repeat("x", 20000)})
+}
+
+func TestFilesOfAReply(t *testing.T) {
+	reply := bot.Reply{Text: "Your options."}
+	for i := range 12 {
+		reply.Files = append(reply.Files, bot.File{Name: fmt.Sprintf("Käse %d.ICS", i), Type: "text/calendar"})
+	}
+	reply.Files[0] = bot.File{Name: "drawing.svg", Type: "image/svg+xml"} // no client shows these
+	reply.Files[1] = bot.File{Name: "../Trade off.PNG", Type: "image/png", Alt: strings.Repeat("é", 2000), Data: []byte{1}}
+	reply.Files[2] = bot.File{Name: "trade off.png", Type: "image/png", Data: []byte{2}}
+	reply.Files[3] = bot.File{Name: "", Type: "text/plain"}
+	m := rendered(t, reply)[0]
+	var names []string
+	for _, f := range m.Files {
+		names = append(names, f.Name)
+	}
+	want := []string{"drawing.svg", "trade-off.png", "trade-off-2.png", "file", "k-se-4.ics", "k-se-5.ics", "k-se-6.ics", "k-se-7.ics", "k-se-8.ics", "k-se-9.ics"}
+	if !slices.Equal(names, want) {
+		t.Errorf("got %v, want %v", names, want)
+	}
+	if len(m.Embeds) != 1 || m.Embeds[0].Image == nil || m.Embeds[0].Image.URL != "attachment://trade-off.png" {
+		t.Errorf("got embeds %+v, want the first picture", m.Embeds)
+	}
+	if got := length(m.Attachments[1].Description); got != maxAlt {
+		t.Errorf("got alt text of %d, want %d", got, maxAlt)
+	}
+}

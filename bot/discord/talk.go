@@ -1,0 +1,85 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"strings"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+)
+
+// onMessage answers direct messages, and mentions in a server: there with a
+// pointer that tells nothing, and the answer as a direct message.
+func (a *App) onMessage(ctx context.Context, raw json.RawMessage) {
+	var m message
+	if err := json.Unmarshal(raw, &m); err != nil {
+		a.Log.Error("a message that cannot be read", "error", err)
+		return
+	}
+	if !m.fromPerson() || m.Author.ID == a.me || m.GuildID != "" && !m.mentions(a.me) || !a.seen.first("m"+m.ID) {
+		return
+	}
+	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
+	defer cancel()
+	began, ref := time.Now(), bot.NewRef()
+	err := a.talk(ctx, &m, ref)
+	if err != nil {
+		a.Log.Error("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began), "error", err)
+		return
+	}
+	a.Log.Info("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began))
+}
+
+func (a *App) talk(ctx context.Context, m *message, ref string) error {
+	messages, after, err := a.answerTo(ctx, m, ref)
+	if err != nil {
+		return err
+	}
+	if m.GuildID == "" {
+		err = errors.Join(a.DB.KeepChannel(ctx, personKey(m.Author.ID), m.ChannelID), a.send(ctx, m.ChannelID, m.ID, messages))
+	} else {
+		err = a.point(ctx, m, a.writeTo(ctx, m.Author.ID, m.ID, messages))
+	}
+	after(ctx)
+	return err
+}
+
+// point tells in the channel where the answer is, and nothing of it. A channel
+// in which the bot may not write stays quiet.
+func (a *App) point(ctx context.Context, m *message, failed error) error {
+	text := "I answer in direct messages: look there."
+	if failed != nil {
+		text = "I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help"
+	}
+	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(bot.Reply{Text: text}, nil))
+	if channelFault(err) != "" {
+		err = nil
+	}
+	if errors.Is(failed, errRefused) {
+		failed = nil // it was told
+	}
+	return errors.Join(failed, err)
+}
+
+// answerTo words the answer to a message. after is to be called once it is out.
+func (a *App) answerTo(ctx context.Context, m *message, ref string) (out []api.Message, after func(context.Context), err error) {
+	after = func(context.Context) {}
+	from := &asked{guildID: m.GuildID, userID: m.Author.ID, id: m.ID}
+	text := m.question(a.me)
+	req := bot.Request{Text: text}
+	if strings.HasPrefix(text, "/") {
+		if req, err = bot.ParseLine(bot.Commands(), text); err != nil {
+			return a.written(ctx, a.Bot.Fail(ctx, "line "+ref, err), from), after, nil
+		}
+	}
+	req.Athlete, req.AthleteKey, req.Roles = m.name(), personKey(m.Author.ID), m.roles()
+	req.Ref, req.Now, req.Ask = ref, a.Now(), true
+	if out, err = a.place(ctx, &req, m.GuildID, m.Author.ID); out != nil || err != nil {
+		return out, after, err
+	}
+	reply, after := a.put(ctx, req, from)
+	return a.written(ctx, reply, from), after, nil
+}

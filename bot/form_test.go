@@ -1,0 +1,179 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"musette/planner"
+)
+
+// form is the form of the week for who speaks.
+func (k *talk) form(options map[string]string) Form {
+	k.t.Helper()
+	req := k.who
+	req.Command, req.Options = "week share", options
+	form, err := k.bot.Form(k.t.Context(), req)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	if form.Option != "week" || form.Title == "" || form.Label == "" || form.MaxLen != maxWeekText {
+		k.t.Errorf("form %+v", form)
+	}
+	return form
+}
+
+func mustWeek(t *testing.T, text string) planner.Week {
+	t.Helper()
+	week, err := planner.ParseWeek(text)
+	if err != nil {
+		t.Fatalf("%s: %v", text, err)
+	}
+	return week
+}
+
+func TestFormOfTheWeek(t *testing.T) {
+	k := newTalk(t)
+	if got, want := k.form(nil).Text, "mon recovery 40min\ntue intervals 1h30 5x3min\nwed rest\nthu off\nfri rest\nsat long 3h\nsun rest"; got != want {
+		t.Errorf("of a new rider:\n%s\nwant\n%s", got, want)
+	}
+	k.ok(`/week share week:"sat long 2h" from:2026-06-15`)
+	if got := k.form(nil).Text; !strings.Contains(got, "sat long 2h") {
+		t.Errorf("the only week, which starts later, is not shown:\n%s", got)
+	}
+	k.ok("/week share week:\"" + inesWeek + "\"")
+	if got, want := mustWeek(t, k.form(nil).Text), mustWeek(t, inesWeek); got.String() != want.String() {
+		t.Errorf("the week in force is %s, want %s", got.String(), want.String())
+	}
+	k.who.Now = at("2026-06-15T08:00:00Z")
+	if got := k.form(nil).Text; !strings.Contains(got, "sat long 2h\n") || strings.Contains(got, "sun intervals") {
+		t.Errorf("the later week is in force, shown is\n%s", got)
+	}
+	k.as("Tomas")
+	if got := k.form(nil).Text; strings.Contains(got, "long 2h") {
+		t.Errorf("another rider's week is shown:\n%s", got)
+	}
+	k.db.Close()
+	if _, err := k.bot.Form(t.Context(), k.who); err == nil {
+		t.Error("a broken database gives a form")
+	}
+}
+
+// What was refused stands in the form again, to the letter, and mended it is taken.
+func TestRefusedWeekComesBackInTheForm(t *testing.T) {
+	k := newTalk(t)
+	k.who.Forms = true
+	typed := "mon recovery 40min\ntue flying 1h\n\nsat long 3h"
+	reply := k.ask("week share", map[string]string{"week": typed, "from": "2026-06-08"}, "")
+	if reply.Err == nil || reply.Err.Field != "week" || len(reply.Buttons) != 1 || !reply.Buttons[0].Form || reply.Buttons[0].Command != "week share" {
+		t.Fatalf("got %+v", reply)
+	}
+	again := reply.Buttons[0].Options
+	if got := k.form(again).Text; got != typed || again["from"] != "2026-06-08" {
+		t.Errorf("the form holds %q, from %s; want %q", got, again["from"], typed)
+	}
+	again["week"] = strings.Replace(typed, "flying", "endurance", 1)
+	if reply := k.ask("week share", again, ""); reply.Err != nil || reply.Date.String() != "2026-06-08" {
+		t.Errorf("mended: %s", reply.Text)
+	}
+	k.who.Forms = false
+	if reply := k.ask("week share", map[string]string{"week": typed}, ""); reply.Err == nil || len(reply.Buttons) != 0 {
+		t.Errorf("without forms: %+v", reply)
+	}
+}
+
+// Forms are offered where the week is lacking, and only where there are forms.
+func TestFormButtons(t *testing.T) {
+	for _, forms := range []bool{false, true} {
+		k := newTalk(t)
+		k.who.Forms = forms
+		for _, line := range []string{"/ride", "/plan show", "/plan why", "/plan move from:tuesday to:wednesday",
+			"/race add name:Loop date:2026-06-28 priority:A", "/race change race:loop hours:3", "/race priority race:loop priority:B"} {
+			reply := k.ok(line)
+			if got := len(reply.Buttons); got != map[bool]int{true: 1}[forms] {
+				t.Errorf("forms %v: %s offers %+v", forms, line, reply.Buttons)
+			} else if forms && (!reply.Buttons[0].Form || reply.Buttons[0].Command != "week share" || len(reply.Buttons[0].Options) != 0) {
+				t.Errorf("%s offers %+v", line, reply.Buttons)
+			}
+		}
+		k.ok("/week share week:\"" + inesWeek + "\"")
+		for _, line := range []string{"/ride", "/plan show", "/race change race:loop hours:4"} {
+			for _, b := range k.ok(line).Buttons {
+				if b.Form {
+					t.Errorf("the week is known, %s offers %+v", line, b)
+				}
+			}
+		}
+	}
+	for _, c := range Commands() {
+		if _, ok := c.Option(c.Form); c.Form != "" && !ok {
+			t.Errorf("/%s: a form for %q, which is no option", c.Name, c.Form)
+		}
+	}
+}
+
+// randomWeek writes a week that people might: any kinds, lengths and sets.
+func randomWeek(r *rand.Rand) string {
+	var days []string
+	for i := range 7 {
+		var sessions []string
+		for range r.IntN(5) {
+			s := []string{"recovery", "endurance", "long", "intervals", "openers", "race", "strength", "other"}[r.IntN(8)]
+			s += fmt.Sprintf(" %dmin", 15+r.IntN(300))
+			if r.IntN(2) == 0 {
+				s += fmt.Sprintf(" %dx%ds/%ds", 1+r.IntN(9), 10+r.IntN(290), 5+r.IntN(200))
+			}
+			sessions = append(sessions, s)
+		}
+		day := strings.Join(sessions, "; ")
+		if day == "" {
+			day = []string{"off", "rest"}[r.IntN(2)]
+		}
+		days = append(days, planner.Weekday(i).Short()+" "+day)
+	}
+	return strings.Join(days, "; ")
+}
+
+// Every form can be sent as it stands, whole or line by line, and means the week that it shows.
+func TestFormParsesBack(t *testing.T) {
+	k := newTalk(t)
+	k.ok("/me set zone:Europe/Lisbon")
+	who, err := k.bot.rider(t.Context(), k.who)
+	if err != nil {
+		t.Fatal(err)
+	}
+	random, taken := rand.New(rand.NewPCG(7, 7)), 0
+	for range 150 {
+		text := randomWeek(random)
+		week, err := planner.ParseWeek(text)
+		if err != nil {
+			continue // sets that do not fit their length, say
+		}
+		taken++
+		if err := k.db.SetWeek(context.Background(), who.athlete.ID, planner.DatedWeek{From: who.today, Week: week}); err != nil {
+			t.Fatal(err)
+		}
+		form := k.form(nil)
+		lines := strings.Split(form.Text, "\n")
+		if len(lines) != 7 || utf8.RuneCountInString(form.Text) > form.MaxLen {
+			t.Fatalf("%d lines of %d characters:\n%s", len(lines), utf8.RuneCountInString(form.Text), form.Text)
+		}
+		if got := mustWeek(t, form.Text); got.String() != week.String() {
+			t.Errorf("%s\nparses as %s\nwant      %s", form.Text, got.String(), week.String())
+		}
+		for i, line := range lines {
+			if got := mustWeek(t, line); got[i].String() != week[i].String() {
+				t.Errorf("%q is %s, want %s", line, got[i], week[i])
+			}
+		}
+		if reply := k.ask("week share", map[string]string{form.Option: form.Text}, ""); reply.Err != nil {
+			t.Errorf("refused: %s\n%s", reply.Text, form.Text)
+		}
+	}
+	if taken < 20 {
+		t.Errorf("only %d weeks were tried", taken)
+	}
+}

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"sync"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord"
+	"musette/bot/discord/discordtest"
+	"musette/storage"
+)
+
+const drillRiders = 400
+
+// drill is the bot at work on a double, in this process, for a club whose
+// riders have weeks and races.
+type drill struct {
+	double *discordtest.Server
+	club   discordtest.Guild
+	folder string
+	db     *storage.DB
+	stop   context.CancelFunc
+	ended  chan error
+}
+
+func startDrill(ctx context.Context, o discordtest.Options, log io.Writer) (d *drill, err error) {
+	d = &drill{double: discordtest.New(o), ended: make(chan error, 1)}
+	if d.folder, err = os.MkdirTemp("", "musette-drill-"); err != nil {
+		return nil, err
+	}
+	if d.db, err = storage.Open(ctx, filepath.Join(d.folder, "musette.db")); err != nil {
+		return nil, err
+	}
+	guild := discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
+	for i := range drillRiders {
+		guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", i)})
+	}
+	d.club = d.double.AddGuild(guild)
+	logger := slog.New(slog.NewTextHandler(log, nil))
+	b := bot.New(bot.Deps{DB: d.db, Log: slog.New(slog.DiscardHandler)})
+	if err := d.enrol(ctx, b); err != nil {
+		return nil, err
+	}
+	app, err := discord.New(discord.Config{Token: d.double.Token, URL: d.double.URL, Zone: "Europe/Lisbon", DB: d.db,
+		Bot: bot.New(bot.Deps{DB: d.db, Log: logger}), Log: logger, Out: io.Discard})
+	if err != nil {
+		return nil, err
+	}
+	running, stop := context.WithCancel(ctx)
+	d.stop = stop
+	go func() { d.ended <- app.Run(running) }()
+	ready, cancel := context.WithTimeout(ctx, 30*time.Second)
+	defer cancel()
+	if err := d.double.WaitConnected(ready); err != nil {
+		return nil, err
+	}
+	for len(d.double.Commands()) == 0 {
+		if err := sleep(ready, 10*time.Millisecond); err != nil {
+			return nil, err
+		}
+	}
+	return d, nil
+}
+
+// enrol gives each rider a week and a race, as they would do it themselves.
+func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
+	for _, m := range d.club.Members {
+		for _, req := range []bot.Request{
+			{Command: "week share", Options: map[string]string{"week": "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"}},
+			{Command: "race add", Options: map[string]string{"name": "Hill Loop", "date": time.Now().AddDate(0, 0, 10+rand.IntN(20)).Format(time.DateOnly), "priority": "A", "hours": "3h30"}},
+		} {
+			req.Club, req.ClubKey = d.club.Name, storage.PlatformKey("discord", d.club.ID)
+			req.Athlete, req.AthleteKey = m.Name, storage.PlatformKey("discord", m.UserID)
+			req.Home, req.Now = "Europe/Lisbon", time.Now()
+			if reply, err := b.Handle(ctx, req); err != nil || reply.Err != nil {
+				return fmt.Errorf("enrol: %s: %w", reply.Text, err)
+			}
+		}
+	}
+	return nil
+}
+
+// end stops the bot as a signal does, and reports what it leaves behind.
+func (d *drill) end() error {
+	d.stop()
+	err := <-d.ended
+	d.double.Close()
+	return errors.Join(err, d.db.Close(), os.RemoveAll(d.folder))
+}
+
+// does is what riders do, by how often.
+var does = []struct {
+	share   int
+	command string
+	options map[string]any
+	focused string // the option that is being typed, where offers are wanted
+}{
+	{30, "ride", map[string]any{"day": "tomorrow"}, ""},
+	{20, "plan show", nil, ""},
+	{10, "plan why", map[string]any{"day": "friday"}, ""},
+	{10, "race list", nil, ""},
+	{10, "plan show", map[string]any{"race": "hil"}, "race"},
+	{5, "me set", map[string]any{"taper": "10"}, ""},
+	{5, "tell limit", map[string]any{"day": "tomorrow", "minutes": "45"}, ""},
+	{5, "week share", nil, ""},
+	{5, "help", nil, ""},
+}
+
+// act lets a rider do something.
+func (d *drill) act() (*discordtest.Interaction, error) {
+	at := discordtest.At{Guild: d.club.ID, User: d.club.Members[rand.IntN(drillRiders)].UserID}
+	n := rand.IntN(100)
+	for _, do := range does {
+		if n -= do.share; n >= 0 {
+			continue
+		}
+		if do.focused != "" {
+			return d.double.Autocomplete(at, do.command, do.options, do.focused)
+		}
+		return d.double.Command(at, do.command, do.options)
+	}
+	return nil, errors.New("the shares do not add up to 100")
+}
+
+// paced calls f at an even rate until the time is over, each in a goroutine of its own.
+func paced(ctx context.Context, rate int, length time.Duration, f func()) error {
+	var all sync.WaitGroup
+	defer all.Wait()
+	began := time.Now()
+	for i := 0; ; i++ {
+		due := time.Duration(i) * time.Second / time.Duration(rate)
+		if due >= length {
+			return nil
+		}
+		if err := sleep(ctx, time.Until(began.Add(due))); err != nil {
+			return err
+		}
+		all.Go(f)
+	}
+}
+
+func sleep(ctx context.Context, d time.Duration) error {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case <-timer.C:
+		return nil
+	}
+}
+
+// quantile is the value below which so many of the sorted values lie.
+func quantile(sorted []time.Duration, q float64) time.Duration {
+	if len(sorted) == 0 {
+		return 0
+	}
+	return sorted[min(len(sorted)-1, int(q*float64(len(sorted))))].Round(100 * time.Microsecond)
+}
+
+// heap is what is in use after a collection, in bytes.
+func heap() uint64 {
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return m.HeapAlloc
+}
+
+// latencies gathers times from several goroutines.
+type latencies struct {
+	mu  sync.Mutex
+	all []time.Duration
+}
+
+func (l *latencies) add(d time.Duration) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.all = append(l.all, d)
+}
+
+func (l *latencies) sorted() []time.Duration {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	slices.Sort(l.all)
+	return l.all
+}

@@ -1,0 +1,79 @@
+// Command discord-double is a Discord on the loopback, to run the bot by hand
+// and to watch what passes.
+//
+// Exit codes: 0 done, 1 something broke, 2 wrong use.
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/alecthomas/kong"
+)
+
+// Exit codes.
+const (
+	exitDone  = 0
+	exitBroke = 1
+	exitUse   = 2
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
+	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// world is what a subcommand may touch.
+type world struct {
+	ctx            context.Context
+	stdin          io.Reader
+	stdout, stderr io.Writer
+}
+
+// commandLine is the grammar of the program's arguments.
+type commandLine struct {
+	Run     runCommand     `cmd:"" help:"Run a made-up club; type what its riders do."`
+	Load    loadCommand    `cmd:"" help:"Measure how quickly the bot answers."`
+	Chaos   chaosCommand   `cmd:"" help:"Strike the bot with faults at random and count what becomes of each interaction."`
+	CheckJS checkJSCommand `cmd:"" name:"check-js" help:"Check the double with discord.js, an independent client (node, npm)."`
+}
+
+// helpShown ends parsing after --help has been printed.
+type helpShown struct{}
+
+// run is the program as a value: arguments and streams in, exit code out.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
+	defer func() {
+		if p := recover(); p != nil {
+			if _, ok := p.(helpShown); !ok {
+				panic(p)
+			}
+			code = exitDone
+		}
+	}()
+	var line commandLine
+	parser, err := kong.New(&line, kong.Name("discord-double"),
+		kong.Description("A Discord on 127.0.0.1, for the bot's developers.\n\nExit codes: 0 done, 1 something broke, 2 wrong use."),
+		kong.Writers(stdout, stderr), kong.Exit(func(int) { panic(helpShown{}) }))
+	if err != nil {
+		return complain(stderr, err, exitBroke)
+	}
+	call, err := parser.Parse(args)
+	if err != nil {
+		return complain(stderr, err, exitUse)
+	}
+	if err := call.Run(&world{ctx: ctx, stdin: stdin, stdout: stdout, stderr: stderr}); err != nil {
+		return complain(stderr, err, exitBroke)
+	}
+	return exitDone
+}
+
+func complain(stderr io.Writer, err error, code int) int {
+	_, _ = fmt.Fprintf(stderr, "discord-double: %v\n", err) // nowhere else to say it
+	return code
+}

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"musette/planner"
+)
+
+// Secret is text that is never printed. string(secret) gives it away.
+type Secret string
+
+// String tells only whether there is a secret.
+func (s Secret) String() string {
+	if s == "" {
+		return "not set"
+	}
+	return "set, hidden"
+}
+
+// Format implements fmt.Formatter for every verb, %#v and %x among them.
+func (s Secret) Format(f fmt.State, _ rune) { io.WriteString(f, s.String()) }
+
+// MarshalText hides the secret from JSON, logs and every other writer of text.
+func (s Secret) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// cleanToken drops what is easily copied along with a token: blanks, quotes and
+// the word that requests have in front of it.
+func cleanToken(text string) Secret {
+	text = strings.Trim(text, " \t\r\n\"'`")
+	if word, rest, ok := strings.Cut(text, " "); ok && strings.EqualFold(word, "bot") {
+		text = strings.Trim(rest, " \t\"'`")
+	}
+	return Secret(text)
+}
+
+// isToken never quotes the value. A token has to fit into a line of a request.
+func isToken(value string) string {
+	token := string(cleanToken(value))
+	if token == "" {
+		return "is empty"
+	}
+	if strings.ContainsFunc(token, func(r rune) bool { return r <= ' ' || r > '~' }) {
+		return "has blanks or odd characters inside, copy it again"
+	}
+	return ""
+}
+
+// maxTokenFile is the largest file of a token that is read, in bytes.
+const maxTokenFile = 4096
+
+// token is the bot's token, read from its file where that is told. A fault is a
+// *planner.InputError that does not hold it.
+func (d Discord) token() (Secret, error) {
+	if d.TokenFile == "" {
+		if d.Token == "" {
+			return "", &planner.InputError{Field: keyToken, Msg: "is missing; set " + setting{key: keyToken}.envName() + " to your bot's token, see docs/admin.md"}
+		}
+		return d.Token, nil
+	}
+	wrong := func(what string) error {
+		return &planner.InputError{Field: keyTokenFile, Msg: d.TokenFile + " " + what + "; write the bot's token into it and nothing else"}
+	}
+	file, err := os.Open(d.TokenFile)
+	if err != nil {
+		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v); name a file that holds the bot's token", err)}
+	}
+	defer file.Close() //nolint:errcheck // only read
+	data, err := io.ReadAll(io.LimitReader(file, maxTokenFile+1))
+	switch {
+	case err != nil:
+		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v); name a file that holds the bot's token", err)}
+	case len(data) > maxTokenFile:
+		return "", wrong("is too large for a token")
+	}
+	if fault := isToken(string(data)); fault != "" {
+		return "", wrong(fault)
+	}
+	return cleanToken(string(data)), nil
+}

@@ -1,0 +1,156 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+
+	"musette/planner"
+)
+
+// upTo is our migrations up to a number.
+func upTo(t *testing.T, last int) fs.FS {
+	t.Helper()
+	names, err := fs.Glob(embedded(), "*.sql")
+	if err != nil || len(names) < last {
+		t.Fatalf("got %v, %v", names, err)
+	}
+	some := fstest.MapFS{}
+	for _, name := range names[:last] {
+		data, err := fs.ReadFile(embedded(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		some[name] = &fstest.MapFile{Data: data}
+	}
+	return some
+}
+
+// schemaOne fills a database of schema 1 with two clubs, three riders and a row
+// of each fact, as that schema had them.
+const schemaOne = `
+INSERT INTO club (id, name, folded, zone, channel, added_ms) VALUES
+	(1, 'Kestrel Wheelers', 'KESTREL WHEELERS', 'Europe/Lisbon', '#races', 1780000000123), (4, 'Žofia''s', 'ŽOFIA''S', 'UTC', NULL, 1780000000456);
+INSERT INTO athlete (id, club_id, name, folded, zone, is_coach, announce, taper_days, cut, pattern, shape, openers, added_ms) VALUES
+	(2, 1, 'Ines', 'INES', 'Asia/Tokyo', 1, 0, 10, 60, 'third', 'linear', 'D-2', 1780000001000),
+	(3, 1, 'Ann  Smith', 'ANN SMITH', NULL, 0, 1, 0, 0, 'second', 'exponential', 'D-1', 1780000002000),
+	(7, 4, 'Ines', 'INES', NULL, 0, 1, 0, 0, 'second', 'exponential', 'D-1', 1780000003000);
+INSERT INTO race (id, athlete_id, name, folded, date, priority, hours, kind, days, start, emphasis, place, registered, removed_ms) VALUES
+	(5, 2, 'Hill Loop', 'HILL LOOP', '2026-06-14', 'A', 3.5, 'road race', 1, '10:30', 'train-through', 'Market Square', '2026-05-01', NULL),
+	(6, 2, 'Old Loop', 'OLD LOOP', '2026-06-21', 'B', NULL, '', 2, '', 'important', '', '2026-05-02', 1780000004000),
+	(9, 7, 'Far Tour', 'FAR TOUR', '2026-07-01', 'C', NULL, '', 1, '', 'train-through', '', '2026-05-03', NULL);
+INSERT INTO week (athlete_id, from_date, text) VALUES (2, '2026-05-04', 'mon recovery 40min; tue rest; wed rest; thu off; fri rest; sat long 3h; sun rest');
+INSERT INTO absence (id, athlete_id, from_date, to_date, kind) VALUES (1, 2, '2026-06-02', '2026-06-03', 'travel');
+INSERT INTO day_limit (athlete_id, date, minutes) VALUES (2, '2026-06-05', 45);
+INSERT INTO block (id, athlete_id, from_date, to_date, percent) VALUES (1, 2, '2026-05-11', '2026-05-17', 20);
+INSERT INTO move (id, athlete_id, from_date, to_date) VALUES (1, 2, '2026-06-09', '2026-06-10');
+`
+
+// databaseOfSchemaOne is a closed database as the first musette left it.
+func databaseOfSchemaOne(t *testing.T) (path string) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "musette.db")
+	if err := makePrivate(path); err != nil {
+		t.Fatal(err)
+	}
+	if err := migrate(context.Background(), path, upTo(t, 1)); err != nil {
+		t.Fatal(err)
+	}
+	db, err := sql.Open("sqlite3", writerDSN(path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	if _, err := db.Exec(schemaOne); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// All that schema 1 held is found again by the names by which it was found.
+func TestUpgradeFromSchemaOne(t *testing.T) {
+	ctx, path := context.Background(), databaseOfSchemaOne(t)
+	db := mustOpen(t, path)
+	if got := must(schemaVersion(ctx, db.reader)); got != newestSchema {
+		t.Errorf("schema %d, want %d", got, newestSchema)
+	}
+	kestrel := must(db.FindClub(ctx, NameKey("kestrel  WHEELERS")))
+	want := Club{ID: 1, Key: NameKey("Kestrel Wheelers"), Name: "Kestrel Wheelers", Zone: "Europe/Lisbon", Setup: DefaultSetup(), Added: kestrel.Added}
+	want.Setup.Channel = "#races"
+	if diff := diff(want, kestrel); diff != "" || kestrel.Added.UnixMilli() != 1780000000123 {
+		t.Errorf("club added %s (-want +got):\n%s", kestrel.Added, diff)
+	}
+	other := must(db.FindClub(ctx, NameKey("žofia's")))
+	ines := must(db.FindAthlete(ctx, kestrel.ID, NameKey("ines")))
+	if diff := diff(Athlete{ID: 2, Club: 1, Key: NameKey("Ines"), Name: "Ines", Zone: "Asia/Tokyo", Added: ines.Added,
+		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true}}}, ines); diff != "" {
+		t.Errorf("rider (-want +got):\n%s", diff)
+	}
+	if ann := must(db.FindAthlete(ctx, kestrel.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" {
+		t.Errorf("got %+v, want rider 3", ann)
+	}
+	if namesake := must(db.EnsureAthlete(ctx, other.ID, NameKey("INES"), "INES")); namesake.ID != 7 || namesake.Name != "Ines" {
+		t.Errorf("got %+v, want rider 7", namesake)
+	}
+	wantFacts := &planner.Facts{Taper: ines.Settings.Taper,
+		Weeks: []planner.DatedWeek{{From: day(t, "2026-05-04"), Week: mustWeek(t, "mon recovery 40min; thu off; sat long 3h")}},
+		Races: []planner.Race{{Name: "Hill Loop", Date: day(t, "2026-06-14"), Priority: planner.PriorityA, Hours: 3.5, Kind: "road race",
+			Days: 1, Start: "10:30", Place: "Market Square", Registered: day(t, "2026-05-01")}},
+		Absences: []planner.Absence{{From: day(t, "2026-06-02"), To: day(t, "2026-06-03"), Travel: true}},
+		Limits:   []planner.Limit{{Date: day(t, "2026-06-05"), Minutes: 45}},
+		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
+		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}}}
+	if diff := cmp.Diff(wantFacts, must(db.Facts(ctx, ines.ID))); diff != "" {
+		t.Errorf("facts (-want +got):\n%s", diff)
+	}
+	back := raceOn(t, "old loop", "2026-06-21")
+	back.Priority, back.Registered = planner.PriorityB, day(t, "2026-06-30")
+	if got := mustAddRace(t, db, ines.ID, back); got.ID != 6 || got.Registered != day(t, "2026-05-02") {
+		t.Errorf("the removed race comes back as %+v", got)
+	}
+	if got := must(db.Clubs(ctx, "discord")); len(got) != 0 {
+		t.Errorf("clubs of a platform: %v", got)
+	}
+	if err := checkForeignKeys(ctx, db.reader); err != nil {
+		t.Error(err)
+	}
+	if again := must(db.EnsureClub(ctx, NameKey("third"), "third", "UTC")); again.ID <= other.ID {
+		t.Errorf("a club number is used twice: %d", again.ID)
+	}
+}
+
+// The copy from before is of schema 1 and whole; opened, it is upgraded likewise.
+func TestUpgradeLeavesACopyOfSchemaOne(t *testing.T) {
+	ctx, path := context.Background(), databaseOfSchemaOne(t)
+	mustOpen(t, path)
+	if got := backups(t, path); len(got) != 1 || got[0] != backupName(path, 1) {
+		t.Fatalf("got backups %v, want %s", got, backupName(path, 1))
+	}
+	if got := must(copiedVersion(ctx, backupName(path, 1))); got != 1 {
+		t.Errorf("the copy has schema %d, want 1", got)
+	}
+	if info, err := os.Stat(backupName(path, 1)); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("the copy has mode %v, %v; want 0600", info.Mode(), err)
+	}
+	copied := mustOpen(t, backupName(path, 1))
+	if races := must(copied.ClubRaces(ctx, 1)); len(races) != 1 || races[0].Athlete != "Ines" {
+		t.Errorf("races of the copy: %v", races)
+	}
+}
+
+// An upgraded database has the schema of a new one.
+func TestUpgradeMakesTheSameSchema(t *testing.T) {
+	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchemaOne(t)))); diff != "" {
+		t.Errorf("schema (-new +upgraded):\n%s", diff)
+	}
+	if got := fmt.Sprintf("%05d", newestSchema); got != must(fs.Glob(embedded(), "*.sql"))[newestSchema-1][:5] {
+		t.Errorf("migration %s is not the newest", got)
+	}
+}
