@@ -66,11 +66,11 @@ func plain(values []string) []Offer {
 // it, then those with words that begin like its words, those that hold it, and
 // those with words that are close to its words.
 func fitting(all []Offer, typed string) []Offer {
-	typed = strings.ToLower(strings.TrimSpace(typed))
+	typed = unaccented(strings.TrimSpace(typed))
 	want := words(typed)
 	var levels [4][]Offer
 	for _, o := range all {
-		low := strings.ToLower(o.Label + " " + o.Value)
+		low := unaccented(o.Label + " " + o.Value)
 		have := words(low)
 		switch {
 		case strings.HasPrefix(low, typed):

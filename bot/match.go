@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/unicode/norm"
+
 	"musette/planner"
 	"musette/storage"
 )
@@ -145,9 +147,23 @@ func raceList(races []storage.Race) string {
 	return orList(parts)
 }
 
-// words splits a text into lower-case runs of letters and digits.
+// words splits a text into lower-case runs of letters and digits without accents.
 func words(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	return strings.FieldsFunc(unaccented(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// letters are those that do not come apart into a plain one and an accent.
+var letters = strings.NewReplacer("ł", "l", "ø", "o", "đ", "d", "ß", "ss", "æ", "ae", "œ", "oe")
+
+// unaccented is a text as people type it in a hurry: small letters, no accents.
+func unaccented(text string) string {
+	apart := norm.NFD.String(strings.ToLower(text))
+	return letters.Replace(strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, apart))
 }
 
 // eachBegins reports whether each wanted word begins a word of the name.

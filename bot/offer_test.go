@@ -76,6 +76,18 @@ func TestOffer(t *testing.T) {
 	}
 }
 
+// Nobody needs to type accents.
+func TestNamesWithoutAccents(t *testing.T) {
+	k := newTalk(t)
+	k.ok(`/race add name:"Löwen Øya Łódź" date:2026-06-14 priority:A`)
+	for _, typed := range []string{"low", "löw", "lowen oya", "lodz"} {
+		if got := k.offers("plan show", "race", typed); len(got) != 1 {
+			t.Errorf("%q offers %q", typed, got)
+		}
+		k.ok("/race change race:\"" + typed + "\" place:Square")
+	}
+}
+
 // What is offered is taken, and races that are over are not offered.
 func TestOffersAreTaken(t *testing.T) {
 	k := newTalk(t)

@@ -50,7 +50,7 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	p.add(Schedule(days)...)
 	p.gap()
 	p.add(footer(facts, today, days)...)
-	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Buttons: []Button{rideButton(today, days[0].Date)}}, nil
+	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}, nil
 }
 
 // firstRace is the race that the days from today on belong to: the next one,

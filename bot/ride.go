@@ -44,6 +44,9 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 		p.addf("Next day: /ride %s", next)
 	}
 	reply := aboutDay(&p, d)
+	if d.Race != nil && d.Race.Date == day {
+		reply.Moments = req.startOf(d.Race)
+	}
 	reply.Buttons = []Button{
 		{Label: "Why", Command: "plan why", Options: map[string]string{"day": day.String()}},
 		{Label: "Next day", Command: "ride", Options: map[string]string{"day": next.String()}},

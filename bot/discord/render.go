@@ -3,7 +3,6 @@ package discord
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"sort"
 	"strings"
 
@@ -104,17 +103,14 @@ func (w *words) within(line string, most int, bold bool) (shown, over string) {
 	return w.inline(string(runes[:n]), bold), strings.TrimSpace(string(runes[n:]))
 }
 
-// withMoments puts the instants of an answer behind its reason.
+// withMoments puts the instants of an answer below its first line.
 func withMoments(blocks []string, moments []bot.Moment) []string {
 	var lines []string
 	for _, m := range moments {
 		at := m.At.Unix()
 		lines = append(lines, fmt.Sprintf("%s <t:%d:F> (<t:%d:R>)", escape(oneLine(m.Label), true), at, at))
 	}
-	if len(lines) == 0 {
-		return blocks
-	}
-	return slices.Insert(blocks, min(1, len(blocks)), lines...)
+	return append(lines, blocks...)
 }
 
 // attach adds files with their words for those who do not see them. The first

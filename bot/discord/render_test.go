@@ -234,7 +234,7 @@ func TestMomentsAreShownInEverybodysZone(t *testing.T) {
 	at := time.Date(2026, 6, 28, 9, 30, 0, 0, time.UTC)
 	for text, want := range map[string]string{
 		"It is in.":                 "Start <t:1782639000:F> (<t:1782639000:R>)",
-		"It is in.\nWhy.\nDetails.": "Why.\nStart <t:1782639000:F> (<t:1782639000:R>)\nDetails.",
+		"It is in.\nWhy.\nDetails.": "Start <t:1782639000:F> (<t:1782639000:R>)\nWhy.\nDetails.",
 	} {
 		all := linked.messages(bot.Reply{Text: text, Moments: []bot.Moment{{Label: "Start", At: at}}}, nil)
 		if len(all) != 1 || len(all[0].Embeds) != 1 || all[0].Embeds[0].Description != want {
