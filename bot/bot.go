@@ -7,6 +7,7 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
+	"runtime"
 	"runtime/debug"
 	"time"
 
@@ -111,7 +112,7 @@ func Refusal(field, message string) Reply {
 func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("panic: %v\n%s", p, debug.Stack())
+			err = fmt.Errorf("panic: %s\n%s", PanicText(p), debug.Stack())
 		}
 	}()
 	if req.Command == "" {
@@ -135,13 +136,37 @@ func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error)
 	return reply, err
 }
 
+// Forbids says why a command is not for the person who asks, before anything is
+// done about it; forbidden is false where it is for them.
+func (b *Bot) Forbids(ctx context.Context, req Request) (reply Reply, forbidden bool) {
+	cmd, err := b.command(req.Command)
+	if err == nil {
+		if req.rider, err = b.rider(ctx, req); err == nil {
+			err = b.allow(cmd, &req)
+		}
+	}
+	if err == nil {
+		return Reply{}, false
+	}
+	return b.Fail(ctx, req.Command, err), true
+}
+
+// PanicText is what a log may hold of a panic: of one that is not the runtime's
+// own its kind alone, since it may quote what people wrote.
+func PanicText(p any) string {
+	if err, ok := p.(runtime.Error); ok {
+		return err.Error()
+	}
+	return fmt.Sprintf("%T", p)
+}
+
 // allow refuses commands that are not for this person, at each call.
 func (b *Bot) allow(cmd *Command, req *Request) error {
 	switch {
 	case cmd.Coach && !req.coach():
-		return refuse("command", "/%s is for the club's coaches; who they are: /club show", cmd.Name)
+		return refuse("command", "/%s is for the club's coaches; ask one of them", cmd.Name)
 	case cmd.Admin && !req.Admin && !req.coach():
-		return refuse("command", "/%s is for the club's coaches and those who run its server; what is set: /club show", cmd.Name)
+		return refuse("command", "/%s is for the club's coaches and those who run its server; ask one of them", cmd.Name)
 	}
 	return nil
 }

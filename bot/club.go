@@ -72,7 +72,7 @@ func (b *Bot) clubShow(_ context.Context, req Request) (Reply, error) {
 	p.addf("%s, zone %s.", club.Name, club.Zone)
 	p.add(setupText(club)...)
 	if club.Fault != "" {
-		p.add("! The channel cannot be written to: " + club.Fault + ". Set it anew: /club setup channel:" + Quote(club.Setup.Channel))
+		p.add("! The channel cannot be written to: " + club.Fault + ". Mend that, or set another: /club setup channel:#races")
 	}
 	p.add("Change it (coaches, and who runs the server): /club setup zone:" + club.Zone)
 	return Reply{Text: p.String(), Verbatim: references(&club.Setup)}, nil
@@ -116,7 +116,14 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 		{"zone", func(v string) (err error) { *zone, err = FindZone(v); return err }},
 		{"coach-role", reference(&s.CoachRole)},
 		{"digest-day", func(v string) error { s.DigestDay = v; return nil }},
-		{"digest-time", func(v string) (err error) { s.DigestTime, err = planner.ParseStart(v); return err }},
+		{"digest-time", func(v string) error {
+			at, err := planner.ParseStart(v)
+			if err != nil {
+				return refuse("", "%s is not a time of day; for example 07:00", Shown(v))
+			}
+			s.DigestTime = at
+			return nil
+		}},
 		{"forget", func(v string) error {
 			if req.has(v) {
 				return refuse("", "%s cannot be set and forgotten at once; write one of them", v)

@@ -27,7 +27,7 @@ func (k *talk) club() storage.Club {
 func TestClubSetup(t *testing.T) {
 	k := newTalk(t)
 	wants(t, k.ok("/club show"), "Kestrel Wheelers", "channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
-	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "/club show")
+	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "ask one of them")
 	k.who.Coach = true
 	wants(t, k.refused("/club setup", "channel"), "nothing to set; for example /club setup channel:#races")
 	if _, err := k.db.FindClub(t.Context(), storage.NameKey(k.who.Club)); err == nil {
@@ -88,8 +88,8 @@ func TestClubSetupRefuses(t *testing.T) {
 		{"channel", strings.Repeat("x", 201), "#races"}, {"channel", "a\x00b", "#races"}, {"channel", " ", "#races"},
 		{"coach-role", strings.Repeat("x", 201), "Coach"}, {"coach-role", "a\u202eb", "Coach"},
 		{"zone", "Mars/Base", "Europe/Lisbon"}, {"zone", "none", "Europe/Lisbon"}, {"zone", "Europe/Lisbom", "Europe/Lisbon"},
-		{"digest-day", "someday", "monday"}, {"digest-day", "none", "off"}, {"digest-time", "24:00", "10:30"}, {"digest-time", "7", "10:30"},
-		{"digest-time", "noonish", "10:30"}, {"digest-time", "none", "10:30"}, {"digest-time", "7:5", "10:30"},
+		{"digest-day", "someday", "monday"}, {"digest-day", "none", "off"}, {"digest-time", "24:00", "07:00"}, {"digest-time", "7", "07:00"},
+		{"digest-time", "noonish", "07:00"}, {"digest-time", "none", "07:00"}, {"digest-time", "7:5", "07:00"},
 	} {
 		reply := k.refused("/club setup "+tc.option+":"+Quote(tc.value), tc.option)
 		wants(t, reply, tc.example)
@@ -154,7 +154,7 @@ func TestClubShowTellsTheFault(t *testing.T) {
 	if err := k.db.SetFault(t.Context(), k.club().ID, "it was deleted"); err != nil {
 		t.Fatal(err)
 	}
-	wants(t, k.ok("/club show"), "! The channel cannot be written to: it was deleted. Set it anew: /club setup channel:<#12>")
+	wants(t, k.ok("/club show"), "! The channel cannot be written to: it was deleted. Mend that, or set another: /club setup channel:#races")
 	k.ok("/club setup channel:<#13>")
 	if reply := k.ok("/club show"); strings.Contains(reply.Text, "!") {
 		t.Errorf("the fault is that of another channel:\n%s", reply.Text)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"unicode/utf16"
 
 	"github.com/hbollon/go-edlib"
 
@@ -11,7 +12,7 @@ import (
 	"musette/storage"
 )
 
-// Offers are at most so many, with labels and values of at most so many characters.
+// Offers are at most so many, with labels and values of at most so many units of UTF-16.
 const (
 	maxOffers    = 25
 	maxOfferText = 100
@@ -153,15 +154,18 @@ func raceOffers(races []storage.Race) []Offer {
 	for i, r := range races {
 		date := " " + r.Date.String()
 		tail := ", " + r.Priority.String() + ", " + r.Date.Short() + " " + r.Date.String()[:4]
-		out[i] = Offer{clipRunes(r.Name, maxOfferText-len(tail)) + tail, clipRunes(r.Name, maxOfferText-len(date)) + date}
+		out[i] = Offer{clip16(r.Name, maxOfferText-len(tail)) + tail, clip16(r.Name, maxOfferText-len(date)) + date}
 	}
 	return out
 }
 
-// clipRunes is the text, cut where it is longer than that many characters.
-func clipRunes(s string, most int) string {
-	if runes := []rune(s); len(runes) > most {
-		return strings.TrimSpace(string(runes[:most]))
+// clip16 is the text, cut where it is longer than that many units of UTF-16, by
+// which some clients count.
+func clip16(s string, most int) string {
+	for i, r := range s {
+		if most -= utf16.RuneLen(r); most < 0 {
+			return strings.TrimSpace(s[:i])
+		}
 	}
 	return s
 }

@@ -141,11 +141,16 @@ func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) err
 // nothing is removed on less, such as a weekday.
 func namedExactly(r storage.Race, text string, today planner.Date) bool {
 	name, on := cutDate(text)
-	if sameName(text, r.Name) || sameName(name, r.Name) && on == r.Date {
+	if sameName(text, r.Name) || on == r.Date && (sameName(name, r.Name) || offeredName(name, r.Name)) {
 		return true
 	}
 	date, err := planner.ParseDate(text, today)
 	return err == nil && date == r.Date && strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "day")
+}
+
+// offeredName reports a long name as raceOffers cuts it.
+func offeredName(text, name string) bool {
+	return text != "" && text == clip16(name, maxOfferText-len(" 2026-06-28"))
 }
 
 // raceOptions are the options that register the race again.

@@ -21,6 +21,7 @@ type Request struct {
 	// in capitals or not.
 	Club, Athlete       string
 	ClubKey, AthleteKey storage.Key
+	Elsewhere           bool // the names are not those by which the club shows them: stored ones stay
 
 	Coach bool     // the person is one of the club's coaches
 	Admin bool     // the person runs the club's server

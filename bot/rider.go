@@ -71,13 +71,13 @@ func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
 	club, err := b.db.FindClub(ctx, who.club.Key)
 	if err == nil {
 		shown := who.club.Name
-		if who.club = club; !req.ClubKey.IsZero() {
+		if who.club = club; req.renames(req.ClubKey, req.Club) {
 			who.club.Name = shown
 		}
 		athlete, missing := b.db.FindAthlete(ctx, club.ID, who.athlete.Key)
 		if err = missing; err == nil {
 			shown := who.athlete.Name
-			if who.athlete = athlete; !req.AthleteKey.IsZero() {
+			if who.athlete = athlete; req.renames(req.AthleteKey, req.Athlete) {
 				who.athlete.Name = shown
 			}
 			return who, nil
@@ -88,6 +88,11 @@ func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
 		err = nil
 	}
 	return who, err
+}
+
+// renames reports whether a name of the request takes the place of the stored one.
+func (r *Request) renames(key storage.Key, name string) bool {
+	return !key.IsZero() && tidy(name) != "" && !r.Elsewhere
 }
 
 // nameKeys finds by their names those who have no other key. Names that a

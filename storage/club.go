@@ -126,6 +126,25 @@ func (db *DB) Clubs(ctx context.Context, platform string) ([]Club, error) {
 	return clubs, nil
 }
 
+// GoneClub is a club that removed the bot, and when.
+type GoneClub struct {
+	Key   Key
+	Name  string
+	Since time.Time
+}
+
+// GoneClubs lists the clubs of a platform that removed the bot and are not erased
+// yet, those first that did so first.
+func (db *DB) GoneClubs(ctx context.Context, platform string) ([]GoneClub, error) {
+	scan := func(c *GoneClub, scan func(...any) error) error { return scan(&c.Key.text, &c.Name, instant{&c.Since}) }
+	clubs, err := list(ctx, db.reader, scan,
+		`SELECT key, name, gone_ms FROM club WHERE substr(key, 1, length(?1)) = ?1 AND gone_ms IS NOT NULL ORDER BY gone_ms, id`, PlatformKey(platform, "").text)
+	if err != nil {
+		return nil, fmt.Errorf("clubs that left %s: %w", platform, explain(err))
+	}
+	return clubs, nil
+}
+
 // LeaveClub notes that the club removed the bot; nothing happens to one that is
 // not stored or had done so before.
 func (db *DB) LeaveClub(ctx context.Context, key Key) error {
@@ -167,7 +186,7 @@ func (db *DB) EraseClubs(ctx context.Context, before time.Time) (int, error) {
 		if err != nil {
 			return err
 		}
-		if gone, err = result.RowsAffected(); err != nil || gone == 0 {
+		if gone, err = result.RowsAffected(); err != nil {
 			return err
 		}
 		_, err = tx.ExecContext(ctx, `DELETE FROM person WHERE key NOT IN (SELECT key FROM athlete)`)

@@ -143,43 +143,20 @@ func TestClubsOfAPlatform(t *testing.T) {
 	}
 }
 
-// Erasing takes the clubs that left before an instant with all that is theirs.
-func TestEraseClubs(t *testing.T) {
-	ctx, db := context.Background(), newTestDB(t)
-	left := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
-	gone, late, back, there := mustClub(t, db, "1"), mustClub(t, db, "2"), mustClub(t, db, "3"), mustClub(t, db, "4")
-	only, both := PlatformKey("discord", "10"), PlatformKey("discord", "11")
-	facts := map[ClubID]*planner.Facts{}
-	for _, club := range []Club{gone, late, back, there} {
-		facts[club.ID] = fillFacts(t, db, must(db.EnsureAthlete(ctx, club.ID, both, "Both")).ID)
-	}
-	must(db.EnsureAthlete(ctx, gone.ID, only, "Only"))
-	for _, key := range []Key{only, both} {
-		if err := errors.Join(db.ChooseClub(ctx, key, gone.ID), db.KeepChannel(ctx, key, "dm")); err != nil {
+// leaveAt lets clubs remove the bot at an instant.
+func leaveAt(t *testing.T, db *DB, at time.Time, keys ...Key) {
+	t.Helper()
+	db.Now = func() time.Time { return at }
+	for _, key := range keys {
+		if err := db.LeaveClub(context.Background(), key); err != nil {
 			t.Fatal(err)
 		}
 	}
-	leave := func(at time.Time, key Key) {
-		db.Now = func() time.Time { return at }
-		if err := db.LeaveClub(ctx, key); err != nil {
-			t.Fatal(err)
-		}
-	}
-	leave(left, gone.Key)
-	leave(left.Add(time.Hour), gone.Key) // told twice: the first time counts
-	leave(left.Add(time.Hour), late.Key)
-	leave(left, back.Key)
-	if err := db.RejoinClub(ctx, back.Key); err != nil {
-		t.Fatal(err)
-	}
-	if n := must(db.EraseClubs(ctx, left)); n != 0 {
-		t.Errorf("%d clubs erased that left at the instant, not before", n)
-	}
-	if n := must(db.EraseClubs(ctx, left.Add(time.Minute))); n != 1 {
-		t.Errorf("%d clubs erased, want 1", n)
-	}
-	_, err := db.FindClub(ctx, gone.Key)
-	wantError(t, err, ErrNotFound)
+}
+
+// wantNoOrphans looks for rows whose club or rider is gone.
+func wantNoOrphans(t *testing.T, db *DB) {
+	t.Helper()
 	for _, table := range []string{"athlete", "race", "week", "absence", "day_limit", "block", "move"} {
 		var orphans int
 		condition := `athlete_id NOT IN (SELECT id FROM athlete)`
@@ -190,22 +167,101 @@ func TestEraseClubs(t *testing.T) {
 			t.Errorf("%s: %d rows left of a club that was erased, %v", table, orphans, err)
 		}
 	}
-	for _, club := range []Club{late, back, there} {
-		rider := must(db.FindAthlete(ctx, club.ID, both))
-		if diff := diff(facts[club.ID], must(db.Facts(ctx, rider.ID))); diff != "" {
-			t.Errorf("%s, which stays (-want +got):\n%s", club.Name, diff)
+}
+
+// Erasing takes the clubs that left before an instant with all that is theirs.
+func TestEraseClubs(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	left := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
+	gone, late, back, there := mustClub(t, db, "1"), mustClub(t, db, "2"), mustClub(t, db, "3"), mustClub(t, db, "4")
+	clubs, rider := []Club{gone, late, back, there}, PlatformKey("discord", "11")
+	facts := map[ClubID]*planner.Facts{}
+	for _, club := range clubs {
+		facts[club.ID] = fillFacts(t, db, must(db.EnsureAthlete(ctx, club.ID, rider, "Ana")).ID)
+	}
+	leaveAt(t, db, left, gone.Key, back.Key)
+	leaveAt(t, db, left.Add(time.Hour), gone.Key, late.Key) // one told twice: the first time counts
+	if err := db.RejoinClub(ctx, back.Key); err != nil {
+		t.Fatal(err)
+	}
+	for _, step := range []struct {
+		before time.Time
+		erased int
+		first  int // of the clubs that stay
+	}{
+		{left, 0, 0}, // at the instant is not before it
+		{left.Add(time.Minute), 1, 1},
+		{left.Add(2 * time.Hour), 1, 2},
+		{left.Add(2 * time.Hour), 0, 2},
+	} {
+		if n := must(db.EraseClubs(ctx, step.before)); n != step.erased {
+			t.Errorf("before %s: %d clubs erased, want %d", step.before, n, step.erased)
+		}
+		wantNoOrphans(t, db)
+		for i, club := range clubs {
+			_, err := db.FindClub(ctx, club.Key)
+			if i < step.first {
+				wantError(t, err, ErrNotFound)
+				continue
+			}
+			athlete := must(db.FindAthlete(ctx, club.ID, rider))
+			if diff := diff(facts[club.ID], must(db.Facts(ctx, athlete.ID))); err != nil || diff != "" {
+				t.Errorf("before %s: %s, which stays, %v (-want +got):\n%s", step.before, club.Name, err, diff)
+			}
 		}
 	}
-	if got := must(db.FindPerson(ctx, only)); got != (Person{}) {
-		t.Errorf("of who rides for no club is left %+v", got)
-	}
-	if got, want := must(db.FindPerson(ctx, both)), (Person{Channel: "dm"}); got != want {
-		t.Errorf("of who rides for others is left %+v, want %+v", got, want)
-	}
-	if n := must(db.EraseClubs(ctx, left.Add(2*time.Hour))); n != 1 {
-		t.Errorf("%d clubs erased later, want the second alone", n)
-	}
-	if diff := diff([]Club{back, there}, must(db.ClubsOf(ctx, both))); diff != "" {
+	if diff := diff([]Club{back, there}, must(db.ClubsOf(ctx, rider))); diff != "" {
 		t.Errorf("clubs left (-want +got):\n%s", diff)
+	}
+}
+
+// Who rides for no club is forgotten, whether or not a club went at that time.
+func TestEraseClubsForgetsPeople(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	left := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
+	gone, there := mustClub(t, db, "1"), mustClub(t, db, "2")
+	only, both, never := PlatformKey("discord", "10"), PlatformKey("discord", "11"), PlatformKey("discord", "12")
+	must(db.EnsureAthlete(ctx, gone.ID, only, "Only"))
+	must(db.EnsureAthlete(ctx, gone.ID, both, "Both"))
+	must(db.EnsureAthlete(ctx, there.ID, both, "Both"))
+	for _, key := range []Key{only, both, never} {
+		if err := errors.Join(db.ChooseClub(ctx, key, gone.ID), db.KeepChannel(ctx, key, "dm")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	leaveAt(t, db, left, gone.Key)
+	known := Person{Club: gone.ID, Channel: "dm"}
+	for _, step := range []struct {
+		before            time.Time
+		only, both, never Person
+	}{
+		{left, known, known, Person{}}, // no club goes
+		{left.Add(time.Minute), Person{}, Person{Channel: "dm"}, Person{}},
+	} {
+		must(db.EraseClubs(ctx, step.before))
+		for key, want := range map[Key]Person{only: step.only, both: step.both, never: step.never} {
+			if got := must(db.FindPerson(ctx, key)); got != want {
+				t.Errorf("before %s: of %v is left %+v, want %+v", step.before, key, got, want)
+			}
+		}
+	}
+}
+
+func TestGoneClubs(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	left := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
+	one, two, back := mustClub(t, db, "1"), mustClub(t, db, "2"), mustClub(t, db, "3")
+	other := must(db.EnsureClub(ctx, PlatformKey("discordant", "4"), "Other", "UTC"))
+	mustClub(t, db, "5")
+	if got := must(db.GoneClubs(ctx, "discord")); len(got) != 0 {
+		t.Errorf("before any left: %v", got)
+	}
+	leaveAt(t, db, left, two.Key, back.Key, other.Key)
+	leaveAt(t, db, left.Add(time.Hour), one.Key, two.Key)
+	if err := db.RejoinClub(ctx, back.Key); err != nil {
+		t.Fatal(err)
+	}
+	if diff := diff([]GoneClub{{two.Key, two.Name, left}, {one.Key, one.Name, left.Add(time.Hour)}}, must(db.GoneClubs(ctx, "discord"))); diff != "" {
+		t.Errorf("clubs that left (-want +got):\n%s", diff)
 	}
 }

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"errors"
+	"fmt"
 	"time"
 	_ "time/tzdata" // zones work on machines without zone files, too
 
@@ -22,6 +23,20 @@ type Overlap struct{ With planner.Block }
 // Error names the stretch of the other block.
 func (e *Overlap) Error() string {
 	return "a block from " + e.With.From.String() + " to " + e.With.To.String() + " is in the way"
+}
+
+// SchemaError is the refusal of a database whose schema is not that of this program.
+type SchemaError struct {
+	Have   int64 // number of the database's last migration; 0: an empty file
+	Newest int64 // that this program knows
+}
+
+// Error tells which musette the file needs.
+func (e *SchemaError) Error() string {
+	if e.Have > e.Newest {
+		return fmt.Sprintf("a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", e.Have, e.Newest)
+	}
+	return fmt.Sprintf("an older musette made it (schema %d, this program has %d); musette serve brings it up to date", e.Have, e.Newest)
 }
 
 var errNotOurs = errors.New("the file is not a musette database; choose another name")

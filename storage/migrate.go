@@ -38,14 +38,12 @@ func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
 	if err != nil {
 		return explain(err)
 	}
-	steps, err := goose.NewProvider(goose.DialectSQLite3, db, migrations, goose.WithDisableGlobalRegistry(true))
+	steps, newest, err := stepsOf(db, migrations)
 	if err != nil {
 		return err
 	}
-	sources := steps.ListSources()
-	newest := sources[len(sources)-1].Version
 	if have > newest {
-		return fmt.Errorf("a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", have, newest)
+		return &SchemaError{Have: have, Newest: newest}
 	}
 	if 0 < have && have < newest {
 		if err := backup(ctx, db, path, have); err != nil {
@@ -56,6 +54,16 @@ func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
 		return fmt.Errorf("migrate from schema %d to %d: %w", have, newest, err)
 	}
 	return checkForeignKeys(ctx, db)
+}
+
+// stepsOf are the migrations, and the last one's number.
+func stepsOf(db *sql.DB, migrations fs.FS) (steps *goose.Provider, newest int64, err error) {
+	steps, err = goose.NewProvider(goose.DialectSQLite3, db, migrations, goose.WithDisableGlobalRegistry(true))
+	if err != nil {
+		return nil, 0, err
+	}
+	sources := steps.ListSources()
+	return steps, sources[len(sources)-1].Version, nil
 }
 
 // climb applies the steps that are missing. A step fails where another program

@@ -74,6 +74,48 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	return db, nil
 }
 
+// OpenAsIs opens a database to be read only, even while another program writes:
+// it makes and migrates nothing, and all that changes something fails. A file
+// with the schema of another musette is a *SchemaError.
+func OpenAsIs(ctx context.Context, path string) (*DB, error) {
+	db, err := openAsIs(ctx, path)
+	if err != nil {
+		return nil, fmt.Errorf("open database %s: %w", path, err)
+	}
+	return db, nil
+}
+
+func openAsIs(ctx context.Context, path string) (*DB, error) {
+	f, err := os.OpenFile(path, os.O_RDWR, 0) // as serve will need it
+	if err != nil {
+		return nil, err
+	}
+	if err := f.Close(); err != nil {
+		return nil, err
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return nil, err
+	}
+	pool, err := sql.Open("sqlite3", lookDSN(path))
+	if err != nil {
+		return nil, err
+	}
+	pool.SetMaxOpenConns(readers)
+	pool.SetMaxIdleConns(readers)
+	have, err := schemaVersion(ctx, pool)
+	if err != nil {
+		return nil, errors.Join(explain(err), pool.Close())
+	}
+	_, newest, err := stepsOf(pool, embedded())
+	if err == nil && have != newest {
+		err = &SchemaError{Have: have, Newest: newest}
+	}
+	if err != nil {
+		return nil, errors.Join(err, pool.Close())
+	}
+	return &DB{Now: time.Now, writer: pool, reader: pool}, nil
+}
+
 // Close ends all connections; nothing acknowledged before is lost.
 func (db *DB) Close() error {
 	// The writer goes last: it may fold the log back into the file.
@@ -115,6 +157,12 @@ func writerDSN(path string) string {
 
 func readerDSN(path string) string {
 	return dsn(path, url.Values{"_foreign_keys": {"on"}, "_query_only": {"on"}, "mode": {"ro"}})
+}
+
+// lookDSN asks for no journal, since to set one would change the file.
+func lookDSN(path string) string {
+	look := url.Values{"_busy_timeout": {"2000"}, "_query_only": {"on"}, "mode": {"rw"}}
+	return "file:" + escapePath(path) + "?" + look.Encode()
 }
 
 // migrationDSN leaves foreign keys off: with them on, rebuilding a table would delete its children.

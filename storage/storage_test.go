@@ -300,6 +300,7 @@ func TestClosedDatabaseGivesErrors(t *testing.T) {
 		"RenameAthlete": func() error { return db.RenameAthlete(ctx, 1, "me") },
 		"SetFault":      func() error { return db.SetFault(ctx, 1, "gone") },
 		"Clubs":         func() error { _, err := db.Clubs(ctx, "discord"); return err },
+		"GoneClubs":     func() error { _, err := db.GoneClubs(ctx, "discord"); return err },
 		"ClubsOf":       func() error { _, err := db.ClubsOf(ctx, key); return err },
 		"LeaveClub":     func() error { return db.LeaveClub(ctx, key) },
 		"RejoinClub":    func() error { return db.RejoinClub(ctx, key) },

@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"log/slog"
 	"runtime/debug"
 	"time"
@@ -16,6 +15,7 @@ import (
 const (
 	deferAfter  = time.Second             // work that takes longer is deferred
 	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
+	tooLate     = 2500 * time.Millisecond // to begin with one
 	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
 )
 
@@ -35,34 +35,57 @@ type conversation struct {
 	from  asked
 	ref   string
 	began time.Time
-	after []func(context.Context) // once the answer is out
+	after func(ctx context.Context, sent bool) // once the answer is out
 }
 
 // onInteraction answers an interaction, once however often it is delivered.
-func (a *App) onInteraction(ctx context.Context, raw json.RawMessage) {
-	began := time.Now()
+// One that has waited too long is left alone: nobody would see the answer.
+func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.Time) {
 	i, err := decodeInteraction(raw)
-	if err != nil {
+	if err != nil && i.ID == "" {
 		a.Log.Error("an interaction that cannot be read", "error", err)
 		return
 	}
 	if !a.seen.first("i" + i.ID) {
 		return
 	}
+	if err != nil {
+		a.unreadable(ctx, &i, came, err)
+		return
+	}
+	if waited := time.Since(came); waited > tooLate {
+		a.Log.Error("an interaction came too late to be answered", "waited", waited)
+		return
+	}
+	if i.GuildID != "" {
+		a.riders.note(i.GuildID+" "+i.User.ID, time.Now())
+	}
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
-	c := &conversation{App: a, i: &i, from: i.asked(), ref: bot.NewRef(), began: began}
+	c := &conversation{App: a, i: &i, from: i.asked(), ref: bot.NewRef(), began: came}
 	deferred, err := c.run(ctx)
-	for _, f := range c.after {
-		f(ctx)
+	if c.after != nil {
+		sent := err == nil
+		a.afterwards(ctx, func(ctx context.Context) { c.after(ctx, sent) })
 	}
 	level := slog.LevelInfo
-	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", time.Since(began)), slog.Bool("deferred", deferred)}
+	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", time.Since(came)), slog.Bool("deferred", deferred)}
 	if err != nil {
 		level = slog.LevelError
 		attrs = append(attrs, slog.String("error", err.Error()))
 	}
 	a.Log.LogAttrs(ctx, level, "interaction", attrs...)
+}
+
+// unreadable answers an interaction of which no more than the token is known.
+func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, why error) {
+	ref := bot.NewRef()
+	ctx, cancel := context.WithDeadline(ctx, came.Add(firstAnswer))
+	defer cancel()
+	m := broken(ref).messages[0]
+	m.Flags = api.FlagEphemeral
+	err := a.api.Answer(ctx, i.ID, i.Token, api.AnswerMessage, m)
+	a.Log.Error("an interaction that cannot be read", "ref", ref, "error", errors.Join(why, err))
 }
 
 // run works the answer out and sends it, after a deferral where that takes
@@ -88,14 +111,14 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 	if err != nil {
 		return true, err
 	}
-	return true, c.later(ctx, out)
+	return true, c.later(ctx, kind, out)
 }
 
 // workOut makes the answer; what breaks becomes a kind one.
 func (c *conversation) workOut(ctx context.Context) (out answer) {
 	defer func() {
 		if p := recover(); p != nil {
-			c.Log.Error("an answer broke", "ref", c.ref, "panic", fmt.Sprint(p), "stack", string(debug.Stack()))
+			c.Log.Error("an answer broke", "ref", c.ref, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
 			out = broken(c.ref)
 		}
 	}()
@@ -116,18 +139,31 @@ func broken(ref string) answer {
 	return answer{kind: api.AnswerMessage, private: true, messages: []api.Message{{Content: text}}}
 }
 
-// deferral is the answer that asks for time; offers and forms cannot be deferred.
+// deferral is the answer that asks for time; offers and forms cannot be
+// deferred. That of a button on a private message shows nothing: what comes may
+// take the message's place or stand below it.
 func (c *conversation) deferral() (kind int, data any) {
-	switch c.i.Kind {
-	case kindAutocomplete:
+	switch {
+	case c.i.Kind == kindAutocomplete, c.opensForm():
 		return 0, nil
-	case kindComponent:
-		if c.i.Private {
-			return api.AnswerDeferredUpdate, nil
-		}
+	case c.i.Kind == kindComponent && c.i.Private:
+		return api.AnswerDeferredUpdate, nil
 	}
 	private := c.i.Kind != kindCommand || !isPublic(c.i.Command)
 	return api.AnswerDeferred, api.Message{Flags: c.flags(private)}
+}
+
+// opensForm reports what is answered with a form.
+func (c *conversation) opensForm() bool {
+	switch c.i.Kind {
+	case kindCommand:
+		cmd, _ := commandNamed(c.i.Command)
+		_, given := c.i.Options[cmd.Form]
+		return cmd.Form != "" && !given
+	case kindComponent:
+		return isFormID(c.i.CustomID)
+	}
+	return false
 }
 
 // flags hide an answer from the others of a server; direct messages have no others.
@@ -156,24 +192,28 @@ func (c *conversation) first(ctx context.Context, out answer) error {
 	if err := c.api.Answer(first, c.i.ID, c.i.Token, out.kind, data); err != nil {
 		return err
 	}
-	return c.more(ctx, out)
+	return c.follow(ctx, out.messages[min(1, len(out.messages)):], out.private)
 }
 
-// later puts the answer in the place of the deferral.
-func (c *conversation) later(ctx context.Context, out answer) error {
+// later sends the answer after a deferral of that kind: in its place, or below
+// the message whose button was pressed where that is to stay.
+func (c *conversation) later(ctx context.Context, kind int, out answer) error {
 	if len(out.messages) == 0 {
-		return errors.New("a form came too late to be shown")
+		out = broken(c.ref)
+	}
+	if kind == api.AnswerDeferredUpdate && out.kind != api.AnswerUpdate {
+		return c.follow(ctx, out.messages, out.private)
 	}
 	if err := c.api.EditOriginal(ctx, c.i.AppID, c.i.Token, out.messages[0]); err != nil {
 		return err
 	}
-	return c.more(ctx, out)
+	return c.follow(ctx, out.messages[1:], out.private)
 }
 
-// more sends what did not fit into one message.
-func (c *conversation) more(ctx context.Context, out answer) error {
-	for _, m := range out.messages[min(1, len(out.messages)):] {
-		m.Flags |= c.flags(out.private)
+// follow sends what did not fit into one message.
+func (c *conversation) follow(ctx context.Context, messages []api.Message, private bool) error {
+	for _, m := range messages {
+		m.Flags |= c.flags(private)
 		if err := c.api.FollowUp(ctx, c.i.AppID, c.i.Token, m); err != nil {
 			return err
 		}

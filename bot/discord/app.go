@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"runtime/debug"
 	"strconv"
 	"sync"
 	"sync/atomic"
@@ -31,9 +32,10 @@ const Permissions = 1<<10 | 1<<11 | 1<<14 | 1<<15
 const intents = 1<<0 | 1<<9 | 1<<12
 
 const (
-	workers = 32               // events handled at once
-	backlog = 4096             // events that wait; more are dropped and logged
-	grace   = 20 * time.Second // for answers under way when the bot stops
+	commandWorkers = 32               // interactions answered at once
+	talkWorkers    = 8                // messages answered at once, which may wait for Discord's pace
+	backlog        = 4096             // events that wait; more are dropped and logged
+	grace          = 20 * time.Second // for answers under way when the bot stops
 )
 
 // closeBadToken is the gateway's code for a token that Discord does not know.
@@ -64,15 +66,27 @@ type App struct {
 	buttons buttons
 
 	me, appID string
-	commands  atomic.Pointer[commandIDs] // nil until they are known
-	guilds    guildNames
+	links     atomic.Pointer[commandIDs] // of commands; nil until they are known
+	names     guildNames
+	riders    members
 	seen      recent        // interactions and messages that came already
 	opening   *rate.Limiter // of new channels for direct messages
 
-	mu      sync.RWMutex // held for writing while the queues close
-	closed  bool
-	queue   chan gateway.Event // each for any worker
-	ordered chan gateway.Event // about guilds, one after the other
+	ready     chan struct{} // closed at the first READY
+	readyOnce sync.Once
+
+	mu       sync.RWMutex // held for writing while the queues close
+	closed   bool
+	commands chan job
+	talks    chan job // messages, and what follows an answer: neither may hold up commands
+	guilds   chan job // about servers, one after the other
+}
+
+// job is an event that waits for a worker, or what remains to be done after an answer.
+type job struct {
+	gateway.Event
+	came time.Time
+	rest func(context.Context) // instead of the event
 }
 
 // New makes the bot; a bad URL is a *planner.InputError. A nil Now is the
@@ -86,7 +100,7 @@ func New(c Config) (*App, error) {
 		return nil, err
 	}
 	return &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: rate.NewLimiter(rate.Every(time.Second), 1),
-		queue: make(chan gateway.Event, backlog), ordered: make(chan gateway.Event, backlog)}, nil
+		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), guilds: make(chan job, backlog)}, nil
 }
 
 // Run answers until ctx ends, which is no error; answers under way are finished.
@@ -97,20 +111,26 @@ func (a *App) Run(ctx context.Context) error {
 	}
 	background, stop := context.WithCancel(ctx)
 	defer stop()
+	working, abandon := context.WithCancel(context.WithoutCancel(ctx)) // what has begun is finished
+	defer abandon()
+	session := gateway.New(gateway.Config{NewSession: a.api.NewSession, Info: a.api.GatewayInfo, Shards: 1, Intents: intents,
+		Handle: a.take, Log: a.Log, Pace: a.Pace})
 	var side, work sync.WaitGroup
 	side.Go(func() { a.keepCommands(background) })
 	side.Go(func() { a.keepHouse(background) })
-	for range workers {
-		work.Go(func() { a.work(ctx, a.queue) })
+	side.Go(func() { a.watch(background, session) })
+	for queue, workers := range map[chan job]int{a.commands: commandWorkers, a.talks: talkWorkers, a.guilds: 1} {
+		for range workers {
+			work.Go(func() { a.work(working, queue) })
+		}
 	}
-	work.Go(func() { a.work(ctx, a.ordered) })
-
-	err := gateway.New(gateway.Config{NewSession: a.api.NewSession, Info: a.api.GatewayInfo, Shards: 1, Intents: intents,
-		Handle: a.take, Log: a.Log, Pace: a.Pace}).Run(ctx)
+	err := session.Run(ctx)
 	stop()
 	a.closeQueues()
 	if !finished(&work, grace) {
 		a.Log.Error("answers under way took too long to finish")
+		abandon()
+		finished(&work, grace)
 	}
 	side.Wait()
 	return err
@@ -146,7 +166,7 @@ func (a *App) keepCommands(ctx context.Context) {
 	for wait := 5 * time.Second; ; wait = min(2*wait, 10*time.Minute) {
 		ids, changed, err := syncCommands(ctx, a.api, a.appID, definitions(bot.Commands()))
 		if err == nil {
-			a.commands.Store(&ids)
+			a.links.Store(&ids)
 			a.Log.Info("commands are up to date", "changed", changed)
 			return
 		}
@@ -164,10 +184,22 @@ func (a *App) keepCommands(ctx context.Context) {
 const (
 	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
 	keepButtons = 30 * 24 * time.Hour
+
+	settleTime = time.Second // for what the first READY tells to be stored
 )
 
 // keepHouse erases what has been kept for long enough.
+// A club that came back while the bot was away must not be erased: Discord tells
+// at the first READY.
 func (a *App) keepHouse(ctx context.Context) {
+	select {
+	case <-ctx.Done():
+		return
+	case <-a.ready:
+	}
+	if !pause(ctx, settleTime) {
+		return
+	}
 	for {
 		now := a.DB.Now()
 		clubs, err := a.DB.EraseClubs(ctx, now.Add(-keepGone))
@@ -186,10 +218,19 @@ func (a *App) keepHouse(ctx context.Context) {
 	}
 }
 
+// watch says in the log that the gateway is down, as long as it is.
+func (a *App) watch(ctx context.Context, session *gateway.Gateway) {
+	for pause(ctx, time.Minute) {
+		if s := session.Status(); !s.Connected {
+			a.Log.Error("not connected to Discord's gateway", "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
+		}
+	}
+}
+
 // renderer words replies with the commands clickable as far as they are known.
 func (a *App) renderer() renderer {
 	var known commandIDs
-	if ids := a.commands.Load(); ids != nil {
+	if ids := a.links.Load(); ids != nil {
 		known = *ids
 	}
 	return renderer{mention: known.mention}
@@ -197,23 +238,39 @@ func (a *App) renderer() renderer {
 
 // take queues an event of the gateway and returns at once.
 func (a *App) take(e gateway.Event) {
-	queue := a.queue
+	queue := a.commands
 	switch e.Type {
 	case "READY", "GUILD_CREATE", "GUILD_UPDATE", "GUILD_DELETE", "CHANNEL_DELETE":
-		queue = a.ordered
-	case "INTERACTION_CREATE", "MESSAGE_CREATE":
+		queue = a.guilds
+	case "MESSAGE_CREATE":
+		queue = a.talks
+	case "INTERACTION_CREATE":
 	default:
 		return
 	}
+	a.push(queue, job{Event: e, came: time.Now()})
+}
+
+// push queues a job; it reports whether there was room.
+func (a *App) push(queue chan job, j job) bool {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
 	if a.closed {
-		return
+		return false
 	}
 	select {
-	case queue <- e:
+	case queue <- j:
+		return true
 	default:
-		a.Log.Error("too busy: an event is dropped", "event", e.Type)
+		a.Log.Error("too busy: an event is dropped", "event", j.Type)
+		return false
+	}
+}
+
+// afterwards does what remains after an answer without holding up the next ones.
+func (a *App) afterwards(ctx context.Context, rest func(context.Context)) {
+	if !a.push(a.talks, job{Event: gateway.Event{Type: "REST"}, rest: rest}) {
+		rest(ctx) // the bot stops, or is full of these
 	}
 }
 
@@ -221,33 +278,36 @@ func (a *App) closeQueues() {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	a.closed = true
-	close(a.queue)
-	close(a.ordered)
+	close(a.commands)
+	close(a.talks)
+	close(a.guilds)
 }
 
-// work handles events until the queue closes. What has begun is finished when
-// ctx ends.
-func (a *App) work(ctx context.Context, queue <-chan gateway.Event) {
-	ctx = context.WithoutCancel(ctx)
-	for e := range queue {
-		a.handle(ctx, e)
+// work handles jobs until the queue closes and is empty.
+func (a *App) work(ctx context.Context, queue <-chan job) {
+	for j := range queue {
+		a.handle(ctx, j)
 	}
 }
 
-func (a *App) handle(ctx context.Context, e gateway.Event) {
+func (a *App) handle(ctx context.Context, j job) {
 	defer func() {
 		if p := recover(); p != nil {
-			a.Log.Error("an event broke its handler", "event", e.Type, "panic", fmt.Sprint(p))
+			a.Log.Error("an event broke its handler", "event", j.Type, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
 		}
 	}()
-	switch e.Type {
-	case "INTERACTION_CREATE":
-		a.onInteraction(ctx, e.Data)
-	case "MESSAGE_CREATE":
-		a.onMessage(ctx, e.Data)
+	switch {
+	case j.rest != nil:
+		ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
+		defer cancel()
+		j.rest(ctx)
+	case j.Type == "INTERACTION_CREATE":
+		a.onInteraction(ctx, j.Data, j.came)
+	case j.Type == "MESSAGE_CREATE":
+		a.onMessage(ctx, j.Data)
 	default:
-		if err := a.onGuild(ctx, e); err != nil {
-			a.Log.Error("event about a server", "event", e.Type, "error", err)
+		if err := a.onGuild(ctx, j.Event); err != nil {
+			a.Log.Error("event about a server", "event", j.Type, "error", err)
 		}
 	}
 }

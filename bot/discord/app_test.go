@@ -65,6 +65,7 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 	s.conf = s.config(t, s.double.Token)
 	t.Cleanup(s.checkPayloads)
 	s.run()
+	s.eventually("the club's name is known", func() bool { return s.app.names.name(s.club.ID) != "" })
 	return s
 }
 
@@ -168,6 +169,13 @@ func (s *stage) in(name string) discordtest.At {
 }
 
 func (s *stage) direct(name string) discordtest.At { return discordtest.At{User: s.club.UserID(name)} }
+
+// servers is how many servers the bot knows by now.
+func (s *stage) servers() int {
+	s.app.names.mu.RLock()
+	defer s.app.names.mu.RUnlock()
+	return len(s.app.names.names)
+}
 
 // options are name, value, name, value.
 func options(pairs ...string) map[string]any {

@@ -2,7 +2,9 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"musette/bot"
@@ -14,15 +16,26 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	choice []storage.Club    // that the answer offers, of which club direct messages speak
+	rights  map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed string            // the server whose club a pressed button is about
+	club    string            // the server whose club the request is about; place finds it
+	choice  []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
-// besides; after is to be called once it is out.
-func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.Reply, after func(context.Context)) {
-	if refused := a.checkPlace(ctx, &req, from); refused != nil {
-		return *refused, func(context.Context) {}
+// besides; after is to be called once it is out, or could not be sent.
+func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.Reply, after func(ctx context.Context, sent bool)) {
+	nothing := func(context.Context, bool) {}
+	if cmd, known := commandNamed(req.Command); known {
+		if cmd.Club && from.guildID == "" {
+			return bot.Refusal("command", "/"+cmd.Name+" works in the club's server only, since it is about the club"), nothing
+		}
+		if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
+			return reply, nothing
+		}
+		if refused := a.checkReferences(ctx, &cmd, &req, from); refused != nil {
+			return *refused, nothing
+		}
 	}
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
 	lines := reply.Sent
@@ -34,7 +47,7 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 		lines = nil
 	}
 	if from.guildID == "" && req.Command == "me show" {
-		if clubs, err := a.DB.ClubsOf(ctx, personKey(from.userID)); err == nil && len(clubs) > 1 {
+		if clubs, err := a.clubsOf(ctx, from.userID); err == nil && len(clubs) > 1 {
 			from.choice = clubs
 		}
 	}
@@ -43,9 +56,9 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	if tell {
 		reply = withRefusal(reply, person)
 	}
-	return reply, func(ctx context.Context) {
+	return reply, func(ctx context.Context, sent bool) {
 		a.announce(ctx, req.ClubKey, from.id, lines)
-		if !tell {
+		if !tell || !sent {
 			return
 		}
 		if err := a.DB.ForgetRefusal(ctx, personKey(from.userID)); err != nil {
@@ -54,83 +67,97 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	}
 }
 
-const (
-	whichClub = "For which club are your direct messages?\nYou ride for more than one; I remember what you choose. /me show offers the choice again."
-	noClub    = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
-)
-
 // written is a reply as messages with its buttons.
 func (a *App) written(ctx context.Context, reply bot.Reply, from *asked) []api.Message {
-	rows, err := a.buttons.rows(ctx, from.userID, reply.Buttons)
+	rows, err := a.buttons.rows(ctx, from.userID, from.club, reply.Buttons)
 	if err != nil {
 		a.Log.Error("buttons are left out", "error", err)
 	}
 	return a.renderer().messages(reply, append(rows, a.buttons.clubRows(from.userID, from.choice)...))
 }
 
-// place says about which club a request is: the server's, else the one of the
-// person's direct messages. instead answers where that is not known.
-func (a *App) place(ctx context.Context, req *bot.Request, guildID, userID string) (instead []api.Message, err error) {
+// place says about which club a request is: the server's, else the one that a
+// pressed button is about, else that of the person's direct messages. instead
+// answers where that is not known.
+func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead []api.Message, err error) {
 	req.Home = a.Zone
-	if guildID != "" {
-		req.ClubKey, req.Club = clubKey(guildID), a.guilds.name(guildID)
+	if from.guildID != "" {
+		from.club = from.guildID
+		req.ClubKey, req.Club = clubKey(from.club), a.names.name(from.club)
 		return nil, nil
 	}
-	club, choice, err := a.clubOf(ctx, userID)
-	switch {
-	case err != nil:
+	req.Elsewhere = true // there are no nicknames in direct messages
+	clubs, err := a.clubsOf(ctx, from.userID)
+	if err != nil {
 		return nil, err
-	case len(choice) > 0:
-		return a.renderer().messages(bot.Reply{Text: whichClub}, a.buttons.clubRows(userID, choice)), nil
-	case club.Key.IsZero():
-		return a.renderer().messages(bot.Refusal("", noClub), nil), nil
 	}
-	req.ClubKey, req.Club = club.Key, club.Name
-	return nil, nil
+	if from.pressed != "" {
+		for _, club := range clubs {
+			if club.Key == clubKey(from.pressed) {
+				return nil, a.speakOf(req, club, from)
+			}
+		}
+		return a.renderer().messages(bot.Refusal("", oldClub), nil), nil
+	}
+	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
+	if err != nil {
+		return nil, err
+	}
+	for _, club := range clubs {
+		if len(clubs) == 1 || club.ID == person.Club {
+			return nil, a.speakOf(req, club, from)
+		}
+	}
+	if req.Command == "help" { // which needs no club
+		req.Club = "no club"
+		return nil, nil
+	}
+	if len(clubs) > 1 {
+		return a.renderer().messages(bot.Reply{Text: whichClub}, a.buttons.clubRows(from.userID, clubs)), nil
+	}
+	return a.renderer().messages(bot.Refusal("", noClub), nil), nil
 }
 
-// clubOf is the club of which a person's direct messages speak: the one that
-// they chose, the only one for which they ride, or the only one there is. Where
-// they ride for several and have not chosen, these are the choice.
-func (a *App) clubOf(ctx context.Context, userID string) (club storage.Club, choice []storage.Club, err error) {
+// speakOf makes a request one about that club.
+func (a *App) speakOf(req *bot.Request, club storage.Club, from *asked) error {
+	id, ok := club.Key.ID(platform)
+	if !ok {
+		return errors.New("a club of another platform")
+	}
+	from.club, req.ClubKey, req.Club = id, club.Key, club.Name
+	return nil
+}
+
+// clubsOf are the clubs for which a person rides and in whose servers they still
+// are; of one who rides for none yet, the only club there is, if they are in its server.
+func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error) {
 	clubs, err := a.DB.ClubsOf(ctx, personKey(userID))
 	if err != nil {
-		return storage.Club{}, nil, err
+		return nil, err
 	}
-	switch len(clubs) {
-	case 0:
-		id := a.guilds.single()
-		if id == "" {
-			return storage.Club{}, nil, nil
-		}
-		return storage.Club{Key: clubKey(id), Name: a.guilds.name(id)}, nil, nil
-	case 1:
-		return clubs[0], nil, nil
+	if id := a.names.single(); len(clubs) == 0 && id != "" {
+		clubs = []storage.Club{{Key: clubKey(id), Name: a.names.name(id)}}
 	}
-	person, err := a.DB.FindPerson(ctx, personKey(userID))
-	for _, club := range clubs {
-		if club.ID == person.Club {
-			return club, nil, err
-		}
-	}
-	return storage.Club{}, clubs, err
+	return slices.DeleteFunc(clubs, func(club storage.Club) bool {
+		id, ok := club.Key.ID(platform)
+		return !ok || !a.isMember(ctx, id, userID)
+	}), nil
 }
+
+const (
+	whichClub = "For which club are your direct messages?\nYou ride for more than one; I remember what you choose. /me show offers the choice again."
+	oldClub   = "This button is about a club for which you do not ride any more."
+	noClub    = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
+)
 
 var (
 	channelText = regexp.MustCompile(`^<#\d{1,20}>$`)
 	roleText    = regexp.MustCompile(`^<@&\d{1,20}>$`)
 )
 
-// checkPlace refuses commands about the club in direct messages, and channels
-// and roles that are not of this server: choices of a platform are not enforced.
-func (a *App) checkPlace(ctx context.Context, req *bot.Request, from *asked) *bot.Reply {
-	cmd, ok := commandNamed(req.Command)
-	if !ok {
-		return nil
-	}
-	if cmd.Club && from.guildID == "" {
-		return refused("command", "/"+cmd.Name+" works in the club's server only, since it is about the club")
-	}
+// checkReferences refuses channels that are not of this server and what is no
+// role: choices of a platform are not enforced.
+func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Request, from *asked) *bot.Reply {
 	for _, o := range cmd.Options {
 		value, given := req.Options[o.Name]
 		if !given || strings.EqualFold(value, "none") {

@@ -33,6 +33,7 @@ var errStale = errors.New("this button is too old")
 type press struct {
 	Action  string
 	Owner   string // id of the user whom the button was made for
+	Guild   string // id of the server whose club it is about; empty: of none
 	Command string
 	Options map[string]string
 	Club    storage.ClubID
@@ -44,8 +45,8 @@ type buttonStore interface {
 	FindButton(ctx context.Context, id string) (storage.Button, error)
 }
 
-// buttons writes and reads custom ids. An id is a head, an owner and a body,
-// parted by full stops. The head is the version, the action and a letter that
+// buttons writes and reads custom ids. An id is a head, owner and server (each a
+// number to the base 36), and a body, parted by full stops. The head is the version, the action and a letter that
 // makes it the only one of its message; the body is the command with its
 // options, or the key under which the store has them.
 type buttons struct{ store buttonStore }
@@ -56,7 +57,7 @@ const idVersion = "1"
 var actionLetters = map[string]byte{actionCommand: 'c', actionForm: 'f', actionKeep: 'k', actionClub: 'm'}
 
 // rows are the buttons of a reply, five in a row and at most five rows.
-func (b buttons) rows(ctx context.Context, owner string, list []bot.Button) ([]api.Component, error) {
+func (b buttons) rows(ctx context.Context, owner, guild string, list []bot.Button) ([]api.Component, error) {
 	var out []api.Component
 	primary := false
 	for i, button := range list[:min(len(list), maxRows*maxRowButtons)] {
@@ -67,7 +68,7 @@ func (b buttons) rows(ctx context.Context, owner string, list []bot.Button) ([]a
 		case button.Form:
 			action = actionForm
 		}
-		id, err := b.id(ctx, press{Action: action, Owner: owner, Command: button.Command, Options: button.Options}, i)
+		id, err := b.id(ctx, press{Action: action, Owner: owner, Guild: guild, Command: button.Command, Options: button.Options}, i)
 		if err != nil {
 			return nil, err
 		}
@@ -93,7 +94,7 @@ func inRows(list []api.Component) []api.Component {
 }
 
 // formID is the custom id of the form of a command, with what else was given.
-func (b buttons) formID(ctx context.Context, owner, command string, options map[string]string) (string, error) {
+func (b buttons) formID(ctx context.Context, owner, guild, command string, options map[string]string) (string, error) {
 	rest := map[string]string{}
 	for name, value := range options {
 		rest[name] = value
@@ -103,21 +104,29 @@ func (b buttons) formID(ctx context.Context, owner, command string, options map[
 			delete(rest, c.Form)
 		}
 	}
-	return b.id(ctx, press{Action: actionForm, Owner: owner, Command: command, Options: rest}, 0)
+	return b.id(ctx, press{Action: actionForm, Owner: owner, Guild: guild, Command: command, Options: rest}, 0)
 }
 
 // clubRows are the clubs of which direct messages can speak, a button each.
 func (b buttons) clubRows(owner string, choice []storage.Club) []api.Component {
 	var out []api.Component
+	times := map[string]int{}
+	for _, club := range choice {
+		times[storage.Fold(club.Name)]++
+	}
 	for _, club := range choice[:min(len(choice), maxRows*maxRowButtons)] {
-		out = append(out, clubButton(owner, club.ID, club.Name))
+		label := club.Name
+		if times[storage.Fold(label)] > 1 {
+			label = head(label, 40) + ", here since " + club.Added.Format("2 Jan 2006, 15:04")
+		}
+		out = append(out, clubButton(owner, club.ID, label))
 	}
 	return inRows(out)
 }
 
 // clubButton chooses of which club direct messages speak.
 func clubButton(owner string, club storage.ClubID, label string) api.Component {
-	id := idHead(actionClub, 0) + "." + owner + "." + strconv.FormatInt(int64(club), 10)
+	id := idHead(actionClub, 0) + "." + short(owner) + ".." + strconv.FormatInt(int64(club), 10)
 	return api.Component{Type: api.ComponentButton, Style: api.StyleSecondary, Label: cut(label, maxButtonLabel), CustomID: id}
 }
 
@@ -128,21 +137,27 @@ func idHead(action string, place int) string {
 
 // id writes a custom id; what has no room in it goes to the store.
 func (b buttons) id(ctx context.Context, p press, place int) (string, error) {
-	if !isUserID(p.Owner) {
+	if !isID(p.Owner) {
 		return "", errors.New("a button needs an owner")
 	}
+	who := "." + short(p.Owner) + "." + short(p.Guild) + "."
 	head, body := idHead(p.Action, place), pack(p.Command, p.Options)
 	if p.Action == actionKeep {
 		body = ""
 	}
-	if id := head + "." + p.Owner + "." + body; length(id) <= maxCustomID && plainID(id) {
+	if id := head + who + body; length(id) <= maxCustomID && plainID(id) {
 		return id, nil
 	}
 	key := rand.Text()
 	if err := b.store.SaveButton(ctx, key, storage.Button{Command: p.Command, Options: p.Options}); err != nil {
 		return "", fmt.Errorf("keep a button: %w", err)
 	}
-	return strings.ToUpper(head[:2]) + head[2:] + "." + p.Owner + "." + key, nil
+	return strings.ToUpper(head[:2]) + head[2:] + who + key, nil
+}
+
+// isFormID reports, without the store, whether a press opens a form.
+func isFormID(customID string) bool {
+	return len(customID) > 1 && (customID[1]|0x20) == actionLetters[actionForm]
 }
 
 // plainID reports a text that comes back from Discord as it was.
@@ -152,11 +167,14 @@ func plainID(id string) bool {
 
 // parse reads a custom id. Its errors are errStale and those of the store.
 func (b buttons) parse(ctx context.Context, customID string) (press, error) {
-	parts := strings.SplitN(customID, ".", 3)
-	if len(parts) != 3 || len(parts[0]) != 3 || parts[0][:1] != idVersion || !isUserID(parts[1]) || length(customID) > maxCustomID {
+	parts := strings.SplitN(customID, ".", 4)
+	if len(parts) != 4 || len(parts[0]) != 3 || parts[0][:1] != idVersion || length(customID) > maxCustomID {
 		return press{}, errStale
 	}
-	p := press{Owner: parts[1]}
+	p := press{Owner: long(parts[1]), Guild: long(parts[2])}
+	if p.Owner == "" || p.Guild == "" && parts[2] != "" {
+		return press{}, errStale
+	}
 	letter := parts[0][1]
 	kept := letter >= 'A' && letter <= 'Z'
 	if kept {
@@ -168,7 +186,7 @@ func (b buttons) parse(ctx context.Context, customID string) (press, error) {
 		}
 	}
 	var err error
-	switch body := parts[2]; {
+	switch body := parts[3]; {
 	case p.Action == actionCommand || p.Action == actionForm:
 		p.Command, p.Options, err = b.body(ctx, body, kept)
 	case p.Action == actionKeep && body == "" && !kept:
@@ -205,9 +223,22 @@ func (b buttons) body(ctx context.Context, body string, kept bool) (string, map[
 	return found.Command, found.Options, nil
 }
 
-// isUserID reports a number of Discord's.
-func isUserID(s string) bool {
-	return s != "" && len(s) <= 20 && strings.Trim(s, "0123456789") == ""
+// short writes one of Discord's numbers to the base 36; "" stays.
+func short(id string) string {
+	n, err := strconv.ParseUint(id, 10, 64)
+	if err != nil {
+		return ""
+	}
+	return strconv.FormatUint(n, 36)
+}
+
+// long reads what short wrote; "" where it is no such number.
+func long(text string) string {
+	n, err := strconv.ParseUint(text, 36, 64)
+	if err != nil || strconv.FormatUint(n, 36) != text {
+		return ""
+	}
+	return strconv.FormatUint(n, 10)
 }
 
 // The separators of a body and its blank, which is written +.

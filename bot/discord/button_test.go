@@ -37,7 +37,10 @@ func (s *shelf) FindButton(_ context.Context, id string) (storage.Button, error)
 	return storage.Button{}, fmt.Errorf("shelf: %w", storage.ErrNotFound)
 }
 
-const owner = "12345678901234567890"
+const (
+	owner  = "12345678901234567890"
+	server = "11111111111111111111"
+)
 
 func TestButtonsComeBackAsTheyWere(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))
@@ -59,7 +62,7 @@ func TestButtonsComeBackAsTheyWere(t *testing.T) {
 			list = append(list, button)
 		}
 		kept := len(store.kept)
-		rows, err := b.rows(t.Context(), owner, list)
+		rows, err := b.rows(t.Context(), owner, server, list)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,14 +100,14 @@ func sameButton(t *testing.T, b buttons, id string, want bot.Button) {
 	if want.Command == "" {
 		action = actionKeep
 	}
-	if got.Action != action || got.Owner != owner || got.Command != want.Command || !maps.Equal(got.Options, want.Options) {
+	if got.Action != action || got.Owner != owner || got.Guild != server || got.Command != want.Command || !maps.Equal(got.Options, want.Options) {
 		t.Fatalf("%q: got %+v, want %+v", id, got, want)
 	}
 }
 
 func TestButtonIDs(t *testing.T) {
 	b := buttons{store: &shelf{}}
-	rows, err := b.rows(t.Context(), "901", []bot.Button{
+	rows, err := b.rows(t.Context(), "901", "902", []bot.Button{
 		{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-28"}},
 		{Label: "Keep it"}, {Label: "Form", Command: "week share", Form: true}})
 	if err != nil {
@@ -114,7 +117,7 @@ func TestButtonIDs(t *testing.T) {
 		id    string
 		style int
 	}{
-		{"1ca.901.race+remove|race=Hill+Loop+2026-06-28", api.StyleDanger}, {"1kb.901.", api.StylePrimary}, {"1fc.901.week+share", api.StyleSecondary},
+		{"1ca.p1.p2.race+remove|race=Hill+Loop+2026-06-28", api.StyleDanger}, {"1kb.p1.p2.", api.StylePrimary}, {"1fc.p1.p2.week+share", api.StyleSecondary},
 	} {
 		if got := rows[0].Components[i]; got.CustomID != want.id || got.Style != want.style {
 			t.Errorf("button %d: got %q in style %d, want %q in %d", i, got.CustomID, got.Style, want.id, want.style)
@@ -133,7 +136,7 @@ func TestButtonsSurviveARestart(t *testing.T) {
 		}
 		b := buttons{store: db}
 		if i == 0 {
-			rows, err := b.rows(t.Context(), owner, []bot.Button{long})
+			rows, err := b.rows(t.Context(), owner, server, []bot.Button{long})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -152,9 +155,9 @@ func TestButtonsSurviveARestart(t *testing.T) {
 
 func TestStaleButtons(t *testing.T) {
 	b := buttons{store: &shelf{}}
-	for _, id := range []string{"", "x", "1ca", "1ca.901", "1ca.901.", "2ca.901.ride", "1xa.901.ride", "1ca.ines.ride", "1ca..ride", "1c.901.ride", "1caa.901.ride",
-		"1Ca.901.GONE", "1ka.901.x", "1Ka.901.", "1ma.901.", "1ma.901.x", "1ma.901.-1", "1Ma.901.1", "1ca.901.ride|day", "1ca.901.ride|day=a|day=b", "1ca.901.|day=a",
-		"1ca.123456789012345678901.ride", "1ca.901." + strings.Repeat("x", 100), "\xff\xfe.1.\x00"} {
+	for _, id := range []string{"", "x", "1ca", "1ca.p1", "1ca.p1.p2.", "1ca.901.race+remove|race=Hill", "2ca.p1.p2.ride", "1xa.p1.p2.ride", "1ca.-1.p2.ride", "1ca.P1.p2.ride", "1ca..p2.ride",
+		"1ca.p1.??.ride", "1c.p1.p2.ride", "1caa.p1.p2.ride", "1Ca.p1.p2.GONE", "1ka.p1.p2.x", "1Ka.p1.p2.", "1ma.p1..", "1ma.p1..x", "1ma.p1..-1", "1Ma.p1..1", "1ca.p1.p2.ride|day",
+		"1ca.p1.p2.ride|day=a|day=b", "1ca.p1.p2.|day=a", "1ca.zzzzzzzzzzzzzz.p2.ride", "1ca.p1.p2." + strings.Repeat("x", 100), "\xff\xfe.1.\x00"} {
 		if got, err := b.parse(t.Context(), id); !errors.Is(err, errStale) {
 			t.Errorf("%q: got %+v, %v; want errStale", id, got, err)
 		}
@@ -164,21 +167,21 @@ func TestStaleButtons(t *testing.T) {
 func TestFaultsOfTheStoreAreNotStale(t *testing.T) {
 	broken := errors.New("disk")
 	b := buttons{store: &shelf{fault: broken}}
-	if _, err := b.parse(t.Context(), "1Ca.901.KEY"); !errors.Is(err, broken) || errors.Is(err, errStale) {
+	if _, err := b.parse(t.Context(), "1Ca.p1.p2.KEY"); !errors.Is(err, broken) || errors.Is(err, errStale) {
 		t.Errorf("got %v", err)
 	}
 	long := bot.Button{Label: "x", Command: "ride", Options: map[string]string{"day": strings.Repeat("x", 100)}}
-	if _, err := b.rows(t.Context(), owner, []bot.Button{long}); !errors.Is(err, broken) {
+	if _, err := b.rows(t.Context(), owner, server, []bot.Button{long}); !errors.Is(err, broken) {
 		t.Errorf("got %v", err)
 	}
-	if _, err := b.rows(t.Context(), "ines", []bot.Button{{Label: "x", Command: "ride"}}); err == nil {
+	if _, err := b.rows(t.Context(), "ines", server, []bot.Button{{Label: "x", Command: "ride"}}); err == nil {
 		t.Error("an owner who is no user of Discord's was taken")
 	}
 }
 
 func TestFormIDLeavesOutWhatTheFormAsks(t *testing.T) {
 	b := buttons{store: &shelf{}}
-	id, err := b.formID(t.Context(), owner, "week share", map[string]string{"week": "mon off", "from": "2026-06-01"})
+	id, err := b.formID(t.Context(), owner, server, "week share", map[string]string{"week": "mon off", "from": "2026-06-01"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -212,7 +215,7 @@ func TestClubButtons(t *testing.T) {
 }
 
 func FuzzParseButton(f *testing.F) {
-	for _, id := range []string{"", "1ca.901.race+remove|race=Hill+Loop", "1Fa.901.KEY", "1kb.901.", "1ma.901.7", "1ca.901.a~0~1~2~3~4|~=~|=", "1ca.1..|=.="} {
+	for _, id := range []string{"", "1ca.p1.p2.race+remove|race=Hill+Loop", "1Fa.p1.p2.KEY", "1kb.p1.p2.", "1ma.p1..7", "1ca.p1.p2.a~0~1~2~3~4|~=~|=", "1ca.1...|=.="} {
 		f.Add(id)
 	}
 	b := buttons{store: &shelf{}}
@@ -227,15 +230,11 @@ func FuzzParseButton(f *testing.F) {
 		if p.Action == actionClub {
 			return
 		}
+		p.Owner, p.Guild = owner, server
 		again, err := b.id(t.Context(), p, 0)
 		if err != nil {
 			t.Fatalf("%q: %v", id, err)
 		}
-		sameButton(t, buttons{store: b.store}, withOwner(again, p.Owner), bot.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
+		sameButton(t, b, again, bot.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
 	})
-}
-
-// withOwner writes the tests' owner into an id in place of another.
-func withOwner(id, was string) string {
-	return strings.Replace(id, "."+was+".", "."+owner+".", 1)
 }

@@ -40,15 +40,17 @@ const privileged = 1<<12 | 1<<13 | 1<<14 | 1<<15 | 1<<18 | 1<<19
 
 // checker collects findings.
 type checker struct {
-	api   *api.Client
-	db    *storage.DB
-	found []Finding
+	api    *api.Client
+	db     *storage.DB
+	unread bool
+	found  []Finding
 }
 
 // Check asks Discord what the bot needs and looks at each club that has it. It
-// changes nothing. Of c it needs Token, URL and DB; without a DB clubs count as
-// new, and with an empty Token it only looks whether Discord answers.
-func Check(ctx context.Context, c Config) []Finding {
+// changes nothing. Of c it needs Token, URL and DB; with an empty Token it only
+// looks whether Discord answers. Without a DB clubs count as new, unless unread
+// tells that there is one which could not be read.
+func Check(ctx context.Context, c Config, unread bool) []Finding {
 	client, err := api.New(api.Config{Token: c.Token, Base: c.URL, Log: c.Log})
 	if err != nil {
 		text := err.Error()
@@ -57,7 +59,7 @@ func Check(ctx context.Context, c Config) []Finding {
 		}
 		return []Finding{{StateFix, "discord.url", text}}
 	}
-	k := checker{api: client, db: c.DB}
+	k := checker{api: client, db: c.DB, unread: unread}
 	if !k.signIn(ctx, cmp.Or(c.URL, "Discord"), c.Token != "") {
 		return k.found
 	}
@@ -147,12 +149,14 @@ func (k *checker) clubs(ctx context.Context) {
 	if len(guilds) == 0 {
 		k.fix("clubs", "no server has the bot; open the invite link")
 	}
-	var stored []storage.Club
-	if k.db != nil {
-		if stored, err = k.db.Clubs(ctx, platform); err != nil {
-			k.unknown("clubs", err)
-			return
-		}
+	if k.unread {
+		k.note("clubs", "servers that have the bot: %d; what they have set up is in the database and not looked at", len(guilds))
+		return
+	}
+	stored, gone, err := k.stored(ctx)
+	if err != nil {
+		k.unknown("clubs", err)
+		return
 	}
 	for i, g := range guilds {
 		if ctx.Err() != nil {
@@ -161,6 +165,10 @@ func (k *checker) clubs(ctx context.Context) {
 		}
 		what := "club " + storage.ShownName(g.Name, g.ID)
 		at := slices.IndexFunc(stored, func(c storage.Club) bool { return c.Key == clubKey(g.ID) })
+		if slices.ContainsFunc(gone, func(c storage.GoneClub) bool { return c.Key == clubKey(g.ID) }) {
+			k.note(what, "removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored")
+			continue
+		}
 		if at < 0 {
 			k.fix(what, "is not set up; run /club setup there")
 			continue
@@ -168,9 +176,39 @@ func (k *checker) clubs(ctx context.Context) {
 		k.channel(ctx, what, &stored[at])
 		k.coachRole(ctx, what, g.ID, stored[at].Setup.CoachRole)
 	}
-	for _, club := range stored {
-		if !slices.ContainsFunc(guilds, func(g api.Guild) bool { return clubKey(g.ID) == club.Key }) {
+	k.gone(guilds, stored, gone)
+}
+
+// stored are the clubs that have the bot, and those that removed it, as far as
+// is known here.
+func (k *checker) stored(ctx context.Context) (there []storage.Club, gone []storage.GoneClub, err error) {
+	if k.db == nil {
+		return nil, nil, nil
+	}
+	if there, err = k.db.Clubs(ctx, platform); err != nil {
+		return nil, nil, err
+	}
+	gone, err = k.db.GoneClubs(ctx, platform)
+	return there, gone, err
+}
+
+// gone tells what becomes of the data of clubs that have the bot no more.
+func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.GoneClub) {
+	has := func(key storage.Key) bool {
+		return slices.ContainsFunc(guilds, func(g api.Guild) bool { return clubKey(g.ID) == key })
+	}
+	for _, club := range there {
+		if !has(club.Key) {
 			k.note("club "+club.Name, "has removed the bot; what is stored of it is erased 30 days after musette serve sees that")
+		}
+	}
+	for _, club := range gone {
+		switch end := club.Since.Add(keepGone); {
+		case has(club.Key):
+		case end.Before(k.db.Now()):
+			k.note("club "+club.Name, "removed the bot on %s; musette serve erases its data when it runs", club.Since.Format("2 January"))
+		default:
+			k.note("club "+club.Name, "removed the bot on %s; its data are erased on %s", club.Since.Format("2 January"), end.Format("2 January"))
 		}
 	}
 }

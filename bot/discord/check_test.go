@@ -22,6 +22,8 @@ type checked struct {
 	guild discordtest.Guild
 	c     Config
 	club  storage.Club
+
+	unread bool
 }
 
 func newChecked(t *testing.T, o discordtest.Options) *checked {
@@ -72,7 +74,7 @@ func (w *checked) run(state string) []string {
 	ctx, cancel := context.WithTimeout(w.t.Context(), time.Minute)
 	defer cancel()
 	var lines []string
-	for _, f := range Check(ctx, w.c) {
+	for _, f := range Check(ctx, w.c, w.unread) {
 		line := f.What + ": " + f.Text
 		if strings.Contains(line, w.s.Token) {
 			w.t.Errorf("the token is given away: %s", line)
@@ -174,12 +176,52 @@ func TestCheckNotes(t *testing.T) {
 	}
 }
 
+func TestCheckWithoutReadingTheDatabase(t *testing.T) {
+	w := newChecked(t, discordtest.Options{})
+	w.c.DB, w.unread = nil, true
+	if got := w.run(StateNote); len(got) != 1 || !strings.HasPrefix(got[0], "clubs: servers that have the bot: 1; ") {
+		t.Errorf("got %q, want one line about clubs", got)
+	}
+	if fixes := w.run(StateFix); len(fixes) > 0 {
+		t.Errorf("nothing is to fix, but: %q", fixes)
+	}
+}
+
+// A club that removed the bot is told with the day on which its data go.
+func TestCheckOfClubsThatLeft(t *testing.T) {
+	w := newChecked(t, discordtest.Options{})
+	w.setUp(w.club.Setup.Channel, "")
+	left := time.Date(2026, time.May, 3, 12, 0, 0, 0, time.UTC)
+	w.c.DB.Now = func() time.Time { return left }
+	for _, id := range []string{"77", w.guild.ID} {
+		if _, err := w.c.DB.EnsureClub(t.Context(), clubKey(id), "Hill Club", "Europe/Lisbon"); err != nil {
+			t.Fatal(err)
+		}
+		if err := w.c.DB.LeaveClub(t.Context(), clubKey(id)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const back = "club Kestrel Wheelers: removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored"
+	for later, want := range map[time.Duration]string{
+		time.Hour:           "club Hill Club: removed the bot on 3 May; its data are erased on 2 June",
+		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May; musette serve erases its data when it runs",
+	} {
+		w.c.DB.Now = func() time.Time { return left.Add(later) }
+		if got := w.run(StateNote); !slices.Equal(got, []string{back, want}) {
+			t.Errorf("after %v: got %q, want %q", later, got, []string{back, want})
+		}
+	}
+	if fixes := w.run(StateFix); len(fixes) > 0 {
+		t.Errorf("nothing is to fix, but: %q", fixes)
+	}
+}
+
 func TestCheckEndsWithItsContext(t *testing.T) {
 	w := newChecked(t, discordtest.Options{})
 	w.s.Fail(discordtest.Rule{Path: "/users/@me/guilds", Times: -1, Delay: time.Minute})
 	ctx, cancel := context.WithTimeout(t.Context(), 500*time.Millisecond)
 	defer cancel()
-	found := Check(ctx, w.c)
+	found := Check(ctx, w.c, false)
 	if last := found[len(found)-1]; last.State != StateFix {
 		t.Errorf("the last finding is %+v, want one to fix", last)
 	}

@@ -127,7 +127,7 @@ func TestTwoClubs(t *testing.T) {
 	other := s.double.AddGuild(discordtest.Guild{Name: "Harbour Riders", Channels: []discordtest.Channel{{Name: "general"}},
 		Members: []discordtest.Member{{UserID: ines, Name: "Ines"}}})
 	there := discordtest.At{Guild: other.ID, User: ines}
-	s.eventually("both servers are known", func() bool { return s.app.guilds.single() == "" })
+	s.eventually("both servers are known", func() bool { return s.servers() == 2 })
 
 	if m := s.say("Tomas", "/ride", 1); !strings.Contains(m.Text(), "for which club") {
 		t.Errorf("somebody unknown to two clubs got %s", m.Text())

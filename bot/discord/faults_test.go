@@ -92,34 +92,58 @@ func (s *stage) lockDatabase() (unlock func()) {
 	}
 }
 
+// slowly makes the bot wait for Discord longer than a second, once.
+func (s *stage) slowly(path string) {
+	s.double.Fail(discordtest.Rule{Method: "GET", Path: path, Delay: 1500 * time.Millisecond})
+}
+
 // Work that takes longer than a second is deferred, as private as its answer.
 func TestSlowWorkIsDeferred(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	s.give(s.in("Ines"), "week share", "week", typicalWeek)
-	unlock := s.lockDatabase()
-	i := s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
-	s.eventually("it is deferred", func() bool { return strings.Contains(i.State(), "deferred") })
-	unlock()
+	s.slowly("/channels/*")
+	i := s.ask(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"))
 	a := s.await(i, nil)
-	s.shows(a, "Hill Loop is in your calendar")
+	s.shows(a, "is set up")
 	if a.Kind != 5 || !a.Ephemeral() {
 		t.Errorf("kind %d, private %t", a.Kind, a.Ephemeral())
 	}
 	s.once(i)
+}
 
-	// A press on a private message is deferred without a new message.
-	a = s.give(s.in("Ines"), "race remove", "race", "Hill Loop")
-	unlock = s.lockDatabase()
-	i, err := s.double.Press(s.in("Ines"), a.Message, "Remove it")
+// A slow press on a private message is deferred without a new message: what it
+// changes takes the message's place, all else stands below it.
+func TestSlowPressIsDeferred(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "week share", "week", typicalWeek)
+	s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	a := s.give(s.direct("Ines"), "race remove", "race", "Hill Loop")
+	ride := s.give(s.direct("Ines"), "ride")
+	s.app.riders.forget()
+	s.slowly("/guilds/*/members/*")
+	i, err := s.double.Press(s.direct("Ines"), ride.Message, "Why")
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.eventually("it is deferred", func() bool { return strings.Contains(i.State(), "deferred") })
-	unlock()
-	if a = s.await(i, nil); a.Kind != 6 {
-		t.Errorf("kind %d, want 6", a.Kind)
+	below, err := i.WaitFollowUps(s.within(), 1)
+	if err != nil || !strings.Contains(below[0].Text(), "usual week") || !strings.Contains(i.State(), "deferred") {
+		t.Errorf("%s, below stands %v, %v", i.State(), below, err)
 	}
-	s.shows(a, "out of your calendar")
+	s.app.riders.forget()
+	s.slowly("/guilds/*/members/*")
+	gone := s.press(s.direct("Ines"), a, "Remove it")
+	s.shows(gone, "out of your calendar")
+	if gone.Kind != 6 {
+		t.Errorf("kind %d, want 6", gone.Kind)
+	}
+}
+
+// A form cannot be deferred; a slow one still comes in time.
+func TestSlowForm(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.slowly("/guilds/*/members/*")
+	if a := s.give(s.direct("Ines"), "week share"); a.Modal == nil {
+		t.Errorf("no form but %s", a.Text())
+	}
 }
 
 // A database that stays locked gives a kind answer with a reference that is in the log.

@@ -63,7 +63,7 @@ func TestFitModal(t *testing.T) {
 	m := api.Modal{CustomID: "x", Title: "x"}
 	for _, id := range []string{"a", "b", "c", "d", "e", "f"} {
 		m.Components = append(m.Components, api.Component{Type: api.ComponentLabel, Label: "x", Description: strings.Repeat("x", 101),
-			Component: &api.Component{Type: api.ComponentTextInput, Style: api.InputShort, CustomID: id, Placeholder: strings.Repeat("x", 101)}})
+			Component: &api.Component{Type: api.ComponentTextInput, Style: api.InputParagraph, CustomID: id, Placeholder: strings.Repeat("x", 101)}})
 	}
 	fitModal(&m)
 	lintModal(t, m)

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strconv"
 	"sync"
 
 	"musette/bot/discord/gateway"
@@ -33,11 +34,16 @@ func (g *guildNames) drop(id string) {
 	delete(g.names, id)
 }
 
-// only keeps no server but those, which may have no name yet.
-func (g *guildNames) only(ids []string) {
+// only keeps of a shard's servers no others but those, which may have no name yet.
+func (g *guildNames) only(ids []string, mine func(id string) bool) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	names := make(map[string]string, len(ids))
+	for id, name := range g.names {
+		if !mine(id) {
+			names[id] = name
+		}
+	}
 	for _, id := range ids {
 		names[id] = g.names[id]
 	}
@@ -95,35 +101,43 @@ func (a *App) onGuild(ctx context.Context, e gateway.Event) error {
 	}
 	switch {
 	case e.Type != "GUILD_DELETE":
-		a.guilds.set(guild.ID, guild.Name)
+		a.names.set(guild.ID, guild.Name)
 		return a.DB.RejoinClub(ctx, clubKey(guild.ID))
 	case guild.Unavailable:
 		return nil // an outage of Discord; the server still has the bot
 	}
-	a.guilds.drop(guild.ID)
+	a.names.drop(guild.ID)
 	a.Log.Info("a server removed the bot; what is stored of it is kept for 30 days")
 	return a.DB.LeaveClub(ctx, clubKey(guild.ID))
 }
 
-// onReady compares the servers that have the bot with the clubs that are
-// stored: some may have removed it while it was away.
+// onReady compares the servers of a shard that have the bot with the clubs that
+// are stored: some may have removed it while it was away.
 func (a *App) onReady(ctx context.Context, ready *readyEvent) error {
+	mine := func(id string) bool {
+		n, err := strconv.ParseUint(id, 10, 64)
+		shard, shards := uint64(ready.Shard[0]), uint64(max(ready.Shard[1], 1))
+		return err == nil && (n>>22)%shards == shard // https://discord.com/developers/docs/events/gateway#sharding
+	}
 	ids := make([]string, len(ready.Guilds))
 	there := map[storage.Key]bool{}
 	for i, g := range ready.Guilds {
 		ids[i] = g.ID
 		there[clubKey(g.ID)] = true
 	}
-	a.guilds.only(ids)
+	a.names.only(ids, mine)
 	fmt.Fprintf(a.Out, "Connected; servers that have the bot: %d.\n", len(ids))
 	clubs, err := a.DB.Clubs(ctx, platform)
 	for _, club := range clubs {
-		if !there[club.Key] {
+		if id, ok := club.Key.ID(platform); ok && mine(id) && !there[club.Key] {
 			err = errors.Join(err, a.DB.LeaveClub(ctx, club.Key))
 		}
 	}
 	for key := range there {
 		err = errors.Join(err, a.DB.RejoinClub(ctx, key))
+	}
+	if err == nil {
+		a.readyOnce.Do(func() { close(a.ready) })
 	}
 	return err
 }

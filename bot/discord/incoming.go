@@ -6,17 +6,12 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/storage"
 )
-
-// What comes in is read with the few fields that the bot needs: discordgo's own
-// types refuse a whole event for one component that they do not know.
-// Source: https://discord.com/developers/docs/interactions/receiving-and-responding
 
 // interactionKind is what a person did; the numbers are Discord's.
 type interactionKind int
@@ -46,9 +41,8 @@ const (
 )
 
 const (
-	optionGroup = 2  // beside optionSubcommand: holds options and no value
-	maxNesting  = 4  // levels of options or components; Discord has at most three
-	maxIDLength = 20 // digits of the largest number of 64 bits
+	optionGroup = 2 // beside optionSubcommand: holds options and no value
+	maxNesting  = 4 // levels of options or components; Discord has at most three
 )
 
 // userInfo is an account and what it is called where it writes.
@@ -60,26 +54,19 @@ type userInfo struct {
 // shownName is the name under which a person is seen there.
 func (u *userInfo) shownName() string { return cmp.Or(u.Nick, u.GlobalName, u.Username) }
 
-// resolvedChannel is a channel that an option names. Permissions are those of who
-// asks, AppPermissions the bot's own where Discord tells them.
-type resolvedChannel struct {
-	Name           string
-	Type           int
-	Permissions    uint64
-	AppPermissions *uint64
-}
+// resolvedChannel is a channel that an option names, with the bot's own rights
+// there where Discord tells them.
+type resolvedChannel struct{ AppPermissions *uint64 }
 
 // interaction is a command, a pressed button, a filled form or a request for offers.
 type interaction struct {
-	ID, AppID, Token   string // the token allows to answer for 15 minutes and is never logged
-	Kind               interactionKind
-	GuildID, ChannelID string // no guild in direct messages
-	User               userInfo
-	Roles              []string // ids
-	Permissions        uint64   // of who asks, in this channel; 0 in direct messages
-	AppPermissions     uint64   // of the bot, in this channel
-	Private            bool     // only who asks sees it: a direct message, or on an ephemeral message
-	SizeLimit          int      // bytes of a file in the answer; 0: not told
+	ID, AppID, Token string // the token allows to answer for 15 minutes and is never logged
+	Kind             interactionKind
+	GuildID          string // empty in direct messages
+	User             userInfo
+	Roles            []string // ids
+	Permissions      uint64   // of who asks, in this channel; 0 in direct messages
+	Private          bool     // only who asks sees it: a direct message, or on an ephemeral message
 
 	// Of commands and requests for offers.
 	Command          string            // all its words: "race add"
@@ -88,74 +75,8 @@ type interaction struct {
 	ResolvedChannels map[string]resolvedChannel
 
 	// Of buttons and forms.
-	CustomID  string
-	MessageID string            // that it sits on
-	Values    []string          // chosen in a list
-	Fields    map[string]string // of a form, by custom id
-}
-
-type wireUser struct {
-	ID         string `json:"id"`
-	Username   string `json:"username"`
-	GlobalName string `json:"global_name"`
-	Bot        bool   `json:"bot"`
-	System     bool   `json:"system"`
-}
-
-type wireMember struct {
-	User        wireUser `json:"user"`
-	Nick        string   `json:"nick"`
-	Roles       []string `json:"roles"`
-	Permissions string   `json:"permissions"`
-}
-
-type wireOption struct {
-	Type    int             `json:"type"`
-	Name    string          `json:"name"`
-	Value   json.RawMessage `json:"value"`
-	Focused bool            `json:"focused"`
-	Options []wireOption    `json:"options"`
-}
-
-type wireComponent struct {
-	CustomID   string          `json:"custom_id"`
-	Value      json.RawMessage `json:"value"`
-	Component  *wireComponent  `json:"component"`  // of a label
-	Components []wireComponent `json:"components"` // of a row
-}
-
-type wireData struct {
-	Name     string       `json:"name"`
-	Options  []wireOption `json:"options"`
-	Resolved struct {
-		Channels map[string]struct {
-			Name           string  `json:"name"`
-			Type           int     `json:"type"`
-			Permissions    string  `json:"permissions"`
-			AppPermissions *string `json:"app_permissions"`
-		} `json:"channels"`
-	} `json:"resolved"`
-	CustomID   string          `json:"custom_id"`
-	Values     []string        `json:"values"`
-	Components []wireComponent `json:"components"`
-}
-
-type wireInteraction struct {
-	ID             string          `json:"id"`
-	AppID          string          `json:"application_id"`
-	Token          string          `json:"token"`
-	Type           interactionKind `json:"type"`
-	GuildID        string          `json:"guild_id"`
-	ChannelID      string          `json:"channel_id"`
-	User           *wireUser       `json:"user"`
-	Member         *wireMember     `json:"member"`
-	AppPermissions string          `json:"app_permissions"`
-	SizeLimit      int             `json:"attachment_size_limit"`
-	Message        *struct {
-		ID    string `json:"id"`
-		Flags int    `json:"flags"`
-	} `json:"message"`
-	Data wireData `json:"data"`
+	CustomID string
+	Fields   map[string]string // of a form, by custom id
 }
 
 // decodeInteraction reads an INTERACTION_CREATE. It fails on what cannot be
@@ -168,8 +89,7 @@ func decodeInteraction(raw json.RawMessage) (interaction, error) {
 	if !isID(w.ID) || w.Token == "" {
 		return interaction{}, errors.New("interaction without id or token")
 	}
-	i := interaction{ID: w.ID, AppID: w.AppID, Token: w.Token, Kind: w.Type, GuildID: w.GuildID, ChannelID: w.ChannelID,
-		AppPermissions: rights(w.AppPermissions), SizeLimit: w.SizeLimit, Private: w.GuildID == ""}
+	i := interaction{ID: w.ID, AppID: w.AppID, Token: w.Token, Kind: w.Type, GuildID: w.GuildID, Private: w.GuildID == ""}
 	if w.User != nil {
 		i.User = w.User.info("")
 	}
@@ -180,14 +100,13 @@ func decodeInteraction(raw json.RawMessage) (interaction, error) {
 		}
 	}
 	if w.Message != nil {
-		i.MessageID = w.Message.ID
 		i.Private = i.Private || w.Message.Flags&api.FlagEphemeral != 0
 	}
 	if i.Kind != kindPing && !isID(i.User.ID) {
 		return interaction{}, errors.New("interaction without a user")
 	}
-	if i.GuildID != "" && !isID(i.GuildID) || i.ChannelID != "" && !isID(i.ChannelID) {
-		return interaction{}, errors.New("interaction with a bad guild or channel")
+	if i.GuildID != "" && !isID(i.GuildID) {
+		return interaction{}, errors.New("interaction with a bad guild")
 	}
 	return i, i.readData(&w.Data)
 }
@@ -199,7 +118,7 @@ func (i *interaction) readData(d *wireData) error {
 	case kindCommand, kindAutocomplete:
 		return i.readCommand(d)
 	case kindComponent:
-		i.CustomID, i.Values = d.CustomID, d.Values
+		i.CustomID = d.CustomID
 	case kindModal:
 		i.CustomID, i.Fields = d.CustomID, make(map[string]string)
 		i.readFields(d.Components, maxNesting)
@@ -241,7 +160,7 @@ func (i *interaction) readCommand(d *wireData) error {
 	}
 	i.ResolvedChannels = make(map[string]resolvedChannel, len(d.Resolved.Channels))
 	for id, c := range d.Resolved.Channels {
-		channel := resolvedChannel{Name: c.Name, Type: c.Type, Permissions: rights(c.Permissions)}
+		var channel resolvedChannel
 		if c.AppPermissions != nil {
 			own := rights(*c.AppPermissions)
 			channel.AppPermissions = &own
@@ -287,63 +206,11 @@ func (i *interaction) readFields(components []wireComponent, levels int) {
 }
 
 // request is what the bot is asked by a command, and who asks for buttons and
-// forms. The club's name is not part of an interaction: the caller adds it.
+// forms. The caller adds the club and the reference.
 func (i *interaction) request(now time.Time) bot.Request {
-	req := bot.Request{Command: i.Command, Options: i.Options, Athlete: i.User.shownName(),
+	return bot.Request{Command: i.Command, Options: i.Options, Athlete: i.User.shownName(),
 		AthleteKey: storage.PlatformKey(platform, i.User.ID), Admin: i.Permissions&(rightAdministrator|rightManageServer) != 0,
-		Ask: i.Kind == kindCommand, Forms: true, Ref: bot.NewRef(), Now: now}
-	if i.GuildID != "" {
-		req.ClubKey = storage.PlatformKey(platform, i.GuildID)
-	}
-	req.Roles = roleReferences(i.Roles)
-	return req
-}
-
-// decodeEvent reads the fields of T. Its errors hold no text of the payload.
-func decodeEvent[T any](raw json.RawMessage) (T, error) {
-	var out T
-	err := json.Unmarshal(raw, &out)
-	var field *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &field):
-		return out, fmt.Errorf("event with a wrong field %s", field.Field)
-	case err != nil:
-		return out, errors.New("event that is not JSON")
-	}
-	return out, nil
-}
-
-func (u *wireUser) info(nick string) userInfo {
-	return userInfo{ID: u.ID, Username: u.Username, GlobalName: u.GlobalName, Nick: nick, Bot: u.Bot}
-}
-
-// plainText is a JSON text, number or truth value as text; ok is false for all else.
-func plainText(raw json.RawMessage) (text string, ok bool) {
-	if len(raw) == 0 {
-		return "", false
-	}
-	switch raw[0] {
-	case '"':
-		return text, json.Unmarshal(raw, &text) == nil
-	case '{', '[', 'n':
-		return "", false
-	}
-	return string(raw), true
-}
-
-// rights are permissions, which Discord writes as a decimal number in a text;
-// none where they are missing or not readable.
-func rights(text string) uint64 {
-	n, err := strconv.ParseUint(text, 10, 64)
-	if err != nil {
-		return 0 // ParseUint gives the largest number when it is out of range
-	}
-	return n
-}
-
-// isID reports whether a text is one of Discord's numbers.
-func isID(id string) bool {
-	return id != "" && len(id) <= maxIDLength && strings.Trim(id, "0123456789") == ""
+		Roles: roleReferences(i.Roles), Ask: i.Kind == kindCommand, Forms: true, Now: now}
 }
 
 func roleReference(id string) string { return "<@&" + id + ">" }

@@ -90,9 +90,9 @@ type channelEvent struct {
 	GuildID string `json:"guild_id"`
 }
 
-// readyEvent is a READY.
+// readyEvent is a READY. Shard is the connection's number and how many there
+// are, both 0 where that is not told.
 type readyEvent struct {
-	User        struct{ ID string }   `json:"user"`
-	Application struct{ ID string }   `json:"application"`
-	Guilds      []struct{ ID string } `json:"guilds"`
+	Guilds []struct{ ID string } `json:"guilds"`
+	Shard  [2]int                `json:"shard"`
 }

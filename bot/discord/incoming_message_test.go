@@ -103,10 +103,10 @@ func TestHostileMessages(t *testing.T) {
 func TestEventsOfServers(t *testing.T) {
 	var ready readyEvent
 	if err := json.Unmarshal([]byte(`{"v":10,"session_id":"s","user":{"id":"1","username":"musette","bot":true},
-		"application":{"id":"2","flags":0},"guilds":[{"id":"3","unavailable":true},{"id":"4","unavailable":true}]}`), &ready); err != nil {
+		"application":{"id":"2","flags":0},"guilds":[{"id":"3","unavailable":true},{"id":"4","unavailable":true}],"shard":[1,2]}`), &ready); err != nil {
 		t.Fatal(err)
 	}
-	if ready.User.ID != "1" || ready.Application.ID != "2" || len(ready.Guilds) != 2 || ready.Guilds[1].ID != "4" {
+	if len(ready.Guilds) != 2 || ready.Guilds[1].ID != "4" || ready.Shard != [2]int{1, 2} {
 		t.Errorf("ready: %+v", ready)
 	}
 	var guild guildEvent

@@ -39,7 +39,7 @@ func (c *conversation) command(ctx context.Context) answer {
 func (c *conversation) request(ctx context.Context) (bot.Request, *answer) {
 	req := c.i.request(c.Now())
 	req.Ref = c.ref
-	instead, err := c.place(ctx, &req, c.i.GuildID, c.i.User.ID)
+	instead, err := c.place(ctx, &req, &c.from)
 	if err != nil {
 		out := c.message(ctx, c.Bot.Fail(ctx, "club of "+c.ref, err), true)
 		return req, &out
@@ -59,7 +59,7 @@ func (c *conversation) ask(ctx context.Context, req bot.Request) answer {
 // reply puts the request to the bot and keeps what is to be done afterwards.
 func (c *conversation) reply(ctx context.Context, req bot.Request) bot.Reply {
 	reply, after := c.put(ctx, req, &c.from)
-	c.after = append(c.after, after)
+	c.after = after
 	return reply
 }
 
@@ -79,7 +79,7 @@ func (c *conversation) form(ctx context.Context, req bot.Request) answer {
 	if err != nil {
 		return c.message(ctx, c.Bot.Fail(ctx, "form of "+req.Command, err), true)
 	}
-	id, err := c.buttons.formID(ctx, c.i.User.ID, req.Command, req.Options)
+	id, err := c.buttons.formID(ctx, c.i.User.ID, c.from.club, req.Command, req.Options)
 	if err != nil {
 		return c.message(ctx, c.Bot.Fail(ctx, "form of "+req.Command, err), true)
 	}
@@ -130,6 +130,7 @@ func (c *conversation) owned(ctx context.Context) (press, *answer) {
 	case pressed.Owner != c.i.User.ID:
 		out = c.refusal(ctx, "", "This button is for the rider who asked. Ask yourself: /ride, /plan show")
 	default:
+		c.from.pressed = pressed.Guild
 		return pressed, nil
 	}
 	return press{}, &out
@@ -167,7 +168,7 @@ func (c *conversation) replace(ctx context.Context, reply bot.Reply) answer {
 
 // chooseClub keeps of which club a person's direct messages speak.
 func (c *conversation) chooseClub(ctx context.Context, id storage.ClubID) answer {
-	clubs, err := c.DB.ClubsOf(ctx, personKey(c.i.User.ID))
+	clubs, err := c.clubsOf(ctx, c.i.User.ID)
 	if err != nil {
 		return c.message(ctx, c.Bot.Fail(ctx, "choice of a club", err), true)
 	}

@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"fmt"
 	"path"
 	"slices"
 	"strconv"
@@ -12,7 +13,7 @@ import (
 )
 
 // What Discord takes, from its public documentation: pages "Message Resource",
-// "Component Reference" and "Interactions". Lengths are counted in UTF-16 units
+// "API Reference", "Component Reference" and "Interactions". Lengths are counted in UTF-16 units
 // here, which is never less than Discord counts.
 const (
 	maxContent     = 2000
@@ -30,6 +31,8 @@ const (
 	maxButtonLabel = 80
 
 	maxFiles    = 10
+	maxFile     = 10 << 20 // bytes
+	maxRequest  = 25 << 20 // bytes, all files and the message
 	maxAlt      = 1024
 	maxUsers    = 100 // who may be notified
 	maxNonce    = 25
@@ -85,6 +88,31 @@ func fit(m *api.Message) {
 	m.Attachments = fitFiles(m)
 	m.Embeds = fitEmbeds(m.Embeds)
 	m.Components = fitRows(m.Components)
+}
+
+// messageRoom is what of a request is left for the message beside its files: more
+// than the longest one takes with every character escaped.
+const messageRoom = 256 << 10
+
+// sendable are the files that one message takes. A line about each other file
+// says why it is left out.
+func sendable(files []bot.File) (kept []bot.File, left []string) {
+	room := maxRequest - messageRoom
+	for _, f := range files {
+		why := ""
+		switch {
+		case len(f.Data) > min(room, maxFile):
+			why = " is too large to send."
+		case len(kept) == maxFiles:
+			why = fmt.Sprintf(" is left out: one message takes %d files.", maxFiles)
+		default:
+			room -= len(f.Data)
+			kept = append(kept, f)
+			continue
+		}
+		left = append(left, escape(fileName(f.Name, map[string]bool{}), true)+why)
+	}
+	return kept, left
 }
 
 // fitFiles keeps as many files as a message takes and lists each of them.

@@ -105,6 +105,46 @@ func TestFitMessage(t *testing.T) {
 	}
 }
 
+// What is too large or one too many is left out and told; the rest goes out.
+func TestFilesThatAreTooLarge(t *testing.T) {
+	const mib = 1 << 20
+	file := func(name string, size int) bot.File {
+		return bot.File{Name: name, Type: "image/png", Data: make([]byte, size)}
+	}
+	var eleven []bot.File
+	for i := range 11 {
+		eleven = append(eleven, file(fmt.Sprintf("ride %d.ics", i), 1))
+	}
+	for name, test := range map[string]struct {
+		files []bot.File
+		sent  int
+		told  string // in the embed
+	}{
+		"as large as may be": {[]bot.File{file("plan.png", 10*mib)}, 1, ""},
+		"a byte too many":    {[]bot.File{file("plan.png", 10*mib+1), file("season.png", 9)}, 1, "plan.png is too large to send."},
+		"all too large":      {[]bot.File{file("my_plan.png", 11*mib), file("b.png", 12*mib)}, 0, `my\_plan.png is too large to send.` + "\nb.png is too large to send."},
+		"together too large": {[]bot.File{file("a.png", 10*mib), file("b.png", 10*mib), file("c.png", 5*mib), file("d.png", mib)}, 3, "c.png is too large to send."},
+		"one too many":       {eleven, 10, "ride-10.ics is left out: one message takes 10 files."},
+	} {
+		m := rendered(t, bot.Reply{Text: "Your plan.\nThe reason.", Files: test.files})[0]
+		want := strings.TrimLeft(test.told+"\nThe reason.", "\n")
+		if len(m.Files) != test.sent || len(m.Attachments) != test.sent || m.Embeds[0].Description != want {
+			t.Errorf("%s: %d files, %d attachments and %q; want %d and %q", name, len(m.Files), len(m.Attachments), m.Embeds[0].Description, test.sent, want)
+		}
+		sum := 0
+		for _, f := range m.Files {
+			sum += len(f.Data)
+		}
+		if sum > 25*mib-128<<10 {
+			t.Errorf("%s: %d bytes leave no room for the message", name, sum)
+		}
+	}
+	long := rendered(t, bot.Reply{Text: longText(300), Files: eleven})[0]
+	if len(long.Files) != 10 || long.Files[0].Name != "answer.txt" || !strings.Contains(long.Embeds[0].Description, "ride-9.ics is left out") {
+		t.Errorf("a long text with files: %d files, %.200q", len(long.Files), long.Embeds[0].Description)
+	}
+}
+
 // Each limit alone, one more than it takes.
 func TestFitOneTooMany(t *testing.T) {
 	m := api.Message{Nonce: strings.Repeat("n", 26), Embeds: []api.Embed{{Description: strings.Repeat("d", 4097)}, {Fields: make([]api.EmbedField, 26)}}}

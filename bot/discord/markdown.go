@@ -20,7 +20,7 @@ func escape(text string, start bool) string {
 		case strings.ContainsRune("\\*_~`|<[@", r),
 			start && strings.ContainsRune("#>-+", r),
 			r == ':' && opensLinkOrEmoji.MatchString(text[i:]),
-			r == '.' && endsNumberAtStart(text, i):
+			r == '.' && (endsNumberAtStart(text, i) || opensDomain.MatchString(text[i:])):
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
@@ -28,6 +28,9 @@ func escape(text string, start bool) string {
 	}
 	return b.String()
 }
+
+// opensDomain is the full stop of example.org/x, which clients may take for an invitation.
+var opensDomain = regexp.MustCompile(`^\.\pL+/`)
 
 // opensLinkOrEmoji is the colon of https:// or the first one of :name:.
 var opensLinkOrEmoji = regexp.MustCompile(`^:(?:/|[\pL\pN_+-]+:)`)

@@ -80,22 +80,31 @@ func nonce(what string, part int) string {
 // announce sends a reply's lines to the club's channel. fault says in words why
 // it could not; it is kept with the club and shown by /club show.
 func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []bot.Message) (fault string) {
+	if len(lines) == 0 {
+		return ""
+	}
+	found, err := a.DB.FindClub(ctx, club)
+	if err != nil {
+		a.Log.Error("lines for a club's channel are lost", "error", err)
+		return ""
+	}
+	channel := channelID(found.Setup.Channel)
 	for i, line := range lines {
-		found, err := a.DB.FindClub(ctx, club)
-		channel := ""
-		if err == nil {
-			channel = channelID(found.Setup.Channel)
+		if !strings.HasPrefix(line.To, "#") {
+			a.Log.Error("a line that is not for the club's channel is not sent there", "kind", line.Kind)
+			continue
 		}
 		if channel == "" {
-			continue // the club has no channel
+			continue // the club has none
 		}
 		text := a.renderer().messages(bot.Reply{Text: line.Text}, nil)
-		err = a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
+		err := a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
 		if fault = channelFault(err); fault == "" && err != nil {
 			a.Log.Error("a line for a club's channel is lost", "kind", line.Kind, "error", err)
 			continue
 		}
 		if fault != found.Fault {
+			found.Fault = fault
 			if err := a.DB.SetFault(ctx, found.ID, fault); err != nil {
 				a.Log.Error("fault of a club's channel", "error", err)
 			}

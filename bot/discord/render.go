@@ -3,6 +3,7 @@ package discord
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 
@@ -45,15 +46,15 @@ func (r renderer) messages(reply bot.Reply, rows []api.Component) []api.Message 
 		}
 		blocks = withMoments(w.blocks(rest), reply.Moments)
 	}
-	taken := map[string]bool{}
-	parts := split(blocks, maxDescription)
-	files := reply.Files
+	files, left := sendable(reply.Files)
+	parts := split(slices.Concat(left, blocks), maxDescription)
 	if len(parts) > maxMessages {
-		parts = []string{split(blocks, maxDescription-len("\n\n"+wholeNote))[0] + "\n\n" + wholeNote}
-		files = append([]bot.File{{Name: wholeName, Type: wholeType, Data: []byte(reply.Text)}}, files...)
+		whole := bot.File{Name: wholeName, Type: wholeType, Data: []byte(reply.Text)}
+		files, left = sendable(slices.Concat([]bot.File{whole}, reply.Files))
+		parts = []string{split(slices.Concat(left, blocks), maxDescription-len("\n\n"+wholeNote))[0] + "\n\n" + wholeNote}
 	}
 	answer.Embeds = embeds(parts, 0)
-	attach(&answer, files, taken)
+	attach(&answer, files)
 	all := []api.Message{answer}
 	for i := 1; i < len(parts); i++ {
 		all = append(all, api.Message{Embeds: embeds(parts, i)})
@@ -115,9 +116,9 @@ func withMoments(blocks []string, moments []bot.Moment) []string {
 
 // attach adds files with their words for those who do not see them. The first
 // picture is shown in the embed.
-func attach(m *api.Message, files []bot.File, taken map[string]bool) {
-	shown := false
-	for i, f := range files[:min(len(files), maxFiles)] {
+func attach(m *api.Message, files []bot.File) {
+	shown, taken := false, map[string]bool{}
+	for i, f := range files {
 		name := fileName(f.Name, taken)
 		m.Files = append(m.Files, api.File{Name: name, Type: f.Type, Data: f.Data})
 		m.Attachments = append(m.Attachments, api.Attachment{ID: i, Filename: name, Description: f.Alt})

@@ -64,7 +64,7 @@ func (k *talker) say(lines ...string) (reply bot.Reply) {
 // rendered is a reply as messages with its buttons, and fails where one breaks a limit.
 func rendered(t *testing.T, reply bot.Reply) []api.Message {
 	t.Helper()
-	rows, err := buttons{store: &shelf{}}.rows(t.Context(), "901", reply.Buttons)
+	rows, err := buttons{store: &shelf{}}.rows(t.Context(), "901", "902", reply.Buttons)
 	if err != nil {
 		t.Fatal(err)
 	}

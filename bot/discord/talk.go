@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -34,16 +35,17 @@ func (a *App) onMessage(ctx context.Context, raw json.RawMessage) {
 }
 
 func (a *App) talk(ctx context.Context, m *message, ref string) error {
-	messages, after, err := a.answerTo(ctx, m, ref)
-	if err != nil {
-		return err
-	}
+	messages, after := a.answerTo(ctx, m, ref)
+	var err error
 	if m.GuildID == "" {
-		err = errors.Join(a.DB.KeepChannel(ctx, personKey(m.Author.ID), m.ChannelID), a.send(ctx, m.ChannelID, m.ID, messages))
+		err = a.send(ctx, m.ChannelID, m.ID, messages)
 	} else {
-		err = a.point(ctx, m, a.writeTo(ctx, m.Author.ID, m.ID, messages))
+		err = a.writeTo(ctx, m.Author.ID, m.ID, messages)
 	}
-	after(ctx)
+	after(ctx, err == nil)
+	if m.GuildID != "" {
+		err = a.point(ctx, m, err)
+	}
 	return err
 }
 
@@ -51,8 +53,11 @@ func (a *App) talk(ctx context.Context, m *message, ref string) error {
 // in which the bot may not write stays quiet.
 func (a *App) point(ctx context.Context, m *message, failed error) error {
 	text := "I answer in direct messages: look there."
-	if failed != nil {
+	switch {
+	case errors.Is(failed, errRefused):
 		text = "I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help"
+	case failed != nil:
+		text = "My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help"
 	}
 	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(bot.Reply{Text: text}, nil))
 	if channelFault(err) != "" {
@@ -64,22 +69,35 @@ func (a *App) point(ctx context.Context, m *message, failed error) error {
 	return errors.Join(failed, err)
 }
 
-// answerTo words the answer to a message. after is to be called once it is out.
-func (a *App) answerTo(ctx context.Context, m *message, ref string) (out []api.Message, after func(context.Context), err error) {
-	after = func(context.Context) {}
+// answerTo words the answer to a message. after is to be called once it is out,
+// or could not be sent. What breaks becomes a kind answer.
+func (a *App) answerTo(ctx context.Context, m *message, ref string) (out []api.Message, after func(ctx context.Context, sent bool)) {
+	after = func(context.Context, bool) {}
+	defer func() {
+		if p := recover(); p != nil {
+			a.Log.Error("an answer broke", "ref", ref, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
+			out = broken(ref).messages
+		}
+	}()
 	from := &asked{guildID: m.GuildID, userID: m.Author.ID, id: m.ID}
 	text := m.question(a.me)
 	req := bot.Request{Text: text}
+	var fault error
 	if strings.HasPrefix(text, "/") {
-		if req, err = bot.ParseLine(bot.Commands(), text); err != nil {
-			return a.written(ctx, a.Bot.Fail(ctx, "line "+ref, err), from), after, nil
-		}
+		req, fault = bot.ParseLine(bot.Commands(), text)
 	}
 	req.Athlete, req.AthleteKey, req.Roles = m.name(), personKey(m.Author.ID), m.roles()
 	req.Ref, req.Now, req.Ask = ref, a.Now(), true
-	if out, err = a.place(ctx, &req, m.GuildID, m.Author.ID); out != nil || err != nil {
-		return out, after, err
+	instead, err := a.place(ctx, &req, from)
+	if err == nil {
+		err = fault
+	}
+	switch {
+	case err != nil:
+		return a.written(ctx, a.Bot.Fail(ctx, "message "+ref, err), from), after
+	case instead != nil:
+		return instead, after
 	}
 	reply, after := a.put(ctx, req, from)
-	return a.written(ctx, reply, from), after, nil
+	return a.written(ctx, reply, from), after
 }

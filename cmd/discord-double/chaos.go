@@ -49,7 +49,7 @@ func (c *chaosCommand) Run(w *world) (err error) {
 	var side sync.WaitGroup
 	side.Go(func() { strike(faults, d.double, struck) })
 	err = paced(w.ctx, c.Rate, time.Duration(c.Seconds)*time.Second, func() {
-		i, err := d.act()
+		i, _, err := d.act()
 		mu.Lock()
 		defer mu.Unlock()
 		if errors.Is(err, discordtest.ErrNoSession) {
@@ -143,6 +143,9 @@ func strike(ctx context.Context, double *discordtest.Server, struck map[string]i
 		{"REST lost", post(callback, discordtest.Rule{DropAfterWork: true})},
 	}
 	for sleep(ctx, time.Duration(1000+rand.IntN(4000))*time.Millisecond) == nil {
+		if double.WaitConnected(ctx) != nil { // faults that nobody meets would pile up
+			return
+		}
 		fault := faults[rand.IntN(len(faults))]
 		struck[fault.name]++
 		fault.do()

@@ -20,7 +20,11 @@ import (
 	"musette/storage"
 )
 
-const drillRiders = 400
+// Riders of the club; the bot has not written to the last ones yet.
+const (
+	drillRiders = 400
+	newRiders   = 60
+)
 
 // drill is the bot at work on a double, in this process, for a club whose
 // riders have weeks and races.
@@ -72,9 +76,15 @@ func startDrill(ctx context.Context, o discordtest.Options, log io.Writer) (d *d
 	return d, nil
 }
 
-// enrol gives each rider a week and a race, as they would do it themselves.
+// enrol gives each rider a week and a race, as they would do it themselves, and
+// all but the new ones a channel of direct messages.
 func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
-	for _, m := range d.club.Members {
+	for i, m := range d.club.Members {
+		if i < drillRiders-newRiders {
+			if err := d.db.KeepChannel(ctx, storage.PlatformKey("discord", m.UserID), d.double.DM(m.UserID)); err != nil {
+				return err
+			}
+		}
 		for _, req := range []bot.Request{
 			{Command: "week share", Options: map[string]string{"week": "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"}},
 			{Command: "race add", Options: map[string]string{"name": "Hill Loop", "date": time.Now().AddDate(0, 0, 10+rand.IntN(20)).Format(time.DateOnly), "priority": "A", "hours": "3h30"}},
@@ -96,40 +106,6 @@ func (d *drill) end() error {
 	err := <-d.ended
 	d.double.Close()
 	return errors.Join(err, d.db.Close(), os.RemoveAll(d.folder))
-}
-
-// does is what riders do, by how often.
-var does = []struct {
-	share   int
-	command string
-	options map[string]any
-	focused string // the option that is being typed, where offers are wanted
-}{
-	{30, "ride", map[string]any{"day": "tomorrow"}, ""},
-	{20, "plan show", nil, ""},
-	{10, "plan why", map[string]any{"day": "friday"}, ""},
-	{10, "race list", nil, ""},
-	{10, "plan show", map[string]any{"race": "hil"}, "race"},
-	{5, "me set", map[string]any{"taper": "10"}, ""},
-	{5, "tell limit", map[string]any{"day": "tomorrow", "minutes": "45"}, ""},
-	{5, "week share", nil, ""},
-	{5, "help", nil, ""},
-}
-
-// act lets a rider do something.
-func (d *drill) act() (*discordtest.Interaction, error) {
-	at := discordtest.At{Guild: d.club.ID, User: d.club.Members[rand.IntN(drillRiders)].UserID}
-	n := rand.IntN(100)
-	for _, do := range does {
-		if n -= do.share; n >= 0 {
-			continue
-		}
-		if do.focused != "" {
-			return d.double.Autocomplete(at, do.command, do.options, do.focused)
-		}
-		return d.double.Command(at, do.command, do.options)
-	}
-	return nil, errors.New("the shares do not add up to 100")
 }
 
 // paced calls f at an even rate until the time is over, each in a goroutine of its own.

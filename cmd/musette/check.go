@@ -30,7 +30,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 	}
 	ctx, cancel := context.WithTimeout(w.ctx, checkTime)
 	defer cancel()
-	db, aboutDB := checkDatabase(ctx, conf.DB)
+	db, there, aboutDB := checkDatabase(ctx, conf.DB)
 	if db != nil {
 		defer func() { err = errors.Join(err, db.Close()) }()
 	}
@@ -39,7 +39,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})
 	}
-	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db})...)
+	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db}, there && db == nil)...)
 	missing := 0
 	for _, f := range findings {
 		if f.State == discord.StateFix {
@@ -65,26 +65,35 @@ func checkFile(w *world) discord.Finding {
 	return discord.Finding{State: discord.StateOK, What: "configuration", Text: "read from " + path}
 }
 
-// checkDatabase opens the database, which brings its schema up to date; it makes
-// none. The database is nil where there is none or it cannot be opened.
-func checkDatabase(ctx context.Context, path string) (*storage.DB, discord.Finding) {
-	found := func(state, text string) discord.Finding {
-		return discord.Finding{State: state, What: "database", Text: text}
+// checkDatabase only looks: the bot may be at work with the database, and be an
+// older one. The database is nil where it is not there or cannot be read.
+func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool, about discord.Finding) {
+	found := func(state, format string, args ...any) discord.Finding {
+		return discord.Finding{State: state, What: "database", Text: fmt.Sprintf(format, args...)}
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		probe, err := os.CreateTemp(filepath.Dir(path), ".musette-check-*")
-		if err != nil {
-			return nil, found(discord.StateFix, fmt.Sprintf("%s cannot be made there (%v); make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName()))
+		if err := canMake(path); err != nil {
+			return nil, false, found(discord.StateFix, "%s cannot be made there (%v); make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName())
 		}
-		err = errors.Join(probe.Close(), os.Remove(probe.Name()))
-		if err != nil {
-			return nil, found(discord.StateFix, err.Error())
-		}
-		return nil, found(discord.StateNote, path+" is not there yet; musette serve makes it")
+		return nil, false, found(discord.StateNote, "%s is not there yet; musette serve makes it", path)
 	}
-	db, err := storage.Open(ctx, path)
+	db, err := storage.OpenAsIs(ctx, path)
+	switch other, ok := errors.AsType[*storage.SchemaError](err); {
+	case err == nil:
+		return db, true, found(discord.StateOK, "%s can be written, its schema is up to date", path)
+	case ok && other.Have == 0:
+		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path)
+	case ok && other.Have < other.Newest:
+		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette; musette serve brings it up to date, with a copy beside it", path, other.Have)
+	}
+	return nil, true, found(discord.StateFix, "%v", err)
+}
+
+// canMake tells why no file can be made in the folder of path.
+func canMake(path string) error {
+	probe, err := os.CreateTemp(filepath.Dir(path), ".musette-check-*")
 	if err != nil {
-		return nil, found(discord.StateFix, err.Error())
+		return err
 	}
-	return db, found(discord.StateOK, path+" can be written, its schema is up to date")
+	return errors.Join(probe.Close(), os.Remove(probe.Name()))
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"database/sql"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -54,7 +55,7 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 		"wrong token": {"another", nil, 1, []string{"ok    discord: ", "fix   token: Discord does not know it"}},
 		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Kestrel Wheelers: is not set up"}},
 		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there"}},
-		"a folder":    {hiddenToken, []string{"--db", "."}, 3, []string{"fix   database: open database ."}},
+		"a folder":    {hiddenToken, []string{"--db", "."}, 2, []string{"fix   database: open database .", "note  clubs: servers that have the bot: 1; "}},
 	} {
 		code, out, errs := checkOn(t, s, test.token, test.args...)
 		hasLines(t, out, test.want...)
@@ -92,6 +93,54 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 		"ok    commands: ", "ok    club Kestrel Wheelers: channel #races is there\n", "note  club Kestrel Wheelers: no coach role")
 	if code != exitDone || errs != "" || strings.Contains(out, "fix ") {
 		t.Errorf("nothing is missing, but: exit %d, %s\n%s", code, errs, out)
+	}
+}
+
+// A database of another musette may be in use by that one: it stays as it is.
+func TestCheckLeavesOtherSchemasAlone(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	for name, test := range map[string]struct{ change, want string }{
+		"older": {`DELETE FROM goose_db_version WHERE version_id = (SELECT max(version_id) FROM goose_db_version)`,
+			"note  database: musette.db has schema 1 of an older musette; musette serve brings it up to date, with a copy beside it\n"},
+		"newer": {`INSERT INTO goose_db_version (version_id, is_applied) SELECT max(version_id) + 1, 1 FROM goose_db_version`,
+			"fix   database: open database musette.db: a newer musette made it"},
+	} {
+		t.Chdir(t.TempDir())
+		changeDatabase(t, "musette.db", test.change)
+		before, err := os.ReadFile("musette.db")
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, out, _ := checkOn(t, s, hiddenToken)
+		hasLines(t, out, test.want, "note  clubs: servers that have the bot: 1; ")
+		if after, err := os.ReadFile("musette.db"); err != nil || !bytes.Equal(before, after) {
+			t.Errorf("%s: the database changed, or %v", name, err)
+		}
+		if files, err := os.ReadDir("."); err != nil || len(files) != 1 {
+			t.Errorf("%s: beside the database are %v, %v", name, files, err)
+		}
+	}
+}
+
+// changeDatabase makes a database and then does to it what only another musette would.
+func changeDatabase(t *testing.T, path, statement string) {
+	t.Helper()
+	made, err := storage.Open(t.Context(), path)
+	if err == nil {
+		err = made.Close()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	db, err := sql.Open("sqlite3", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	if _, err := db.Exec(statement); err != nil {
+		t.Fatal(err)
 	}
 }
 

@@ -101,126 +101,99 @@ func TestConfigFileIsFound(t *testing.T) {
 	}
 }
 
-func TestConfigRefuses(t *testing.T) {
-	missing := filepath.Join(t.TempDir(), "none.toml")
+// refusedConfig is a wrong configuration and the lines that say so; FILE stands
+// for the file's path.
+type refusedConfig struct {
+	file       string // contents
+	configFlag string
+	env        []string
+	flags      map[string]string
+	want       []string
+}
+
+func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
 	const allInFile = "there are db in FILE, club in FILE, zone in FILE, log in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
-	for name, test := range map[string]struct {
-		file       string // contents
-		configFlag string
-		env        []string
-		flags      map[string]string
-		want       []string // lines; FILE stands for the file's path
-	}{
-		"unknown in file": {file: "dbb = 'x.db'", want: []string{"dbb in FILE: is not a setting; did you mean db in FILE?"}},
-		"capitals in file": {
-			file: "Zone = 'UTC'", want: []string{"Zone in FILE: is not a setting; did you mean zone in FILE?"},
-		},
-		"unknown in section": {
-			file: "[discord]\ntokn = 'x'", want: []string{"discord.tokn in FILE: is not a setting; did you mean discord.token in FILE?"},
-		},
-		"far from all in file": {
-			file: "gearbox = 11", want: []string{"gearbox in FILE: is not a setting; " + allInFile},
-		},
-		"empty unknown section": {file: "[bakery]", want: []string{"bakery in FILE: is not a setting; " + allInFile}},
-		"setting for a section": {
-			file: "discord = 'x'", want: []string{"discord in FILE: is not a setting; did you mean discord.token in FILE?"},
-		},
-		"unknown in environment": {
-			env: []string{"MUSETTE_CLBU=x"}, want: []string{"MUSETTE_CLBU: is not a setting; did you mean MUSETTE_CLUB?"},
-		},
-		"one underscore": {
-			env:  []string{"MUSETTE_DISCORD_TOKEN=" + hiddenToken},
-			want: []string{"MUSETTE_DISCORD_TOKEN: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"},
-		},
-		"small letters in environment": {
-			env: []string{"MUSETTE_db=x"}, want: []string{"MUSETTE_db: is not a setting; did you mean MUSETTE_DB?"},
-		},
-		"dot in environment": {
-			env:  []string{"MUSETTE_discord.token=" + hiddenToken},
-			want: []string{"MUSETTE_discord.token: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"},
-		},
-		"far from all in environment": {
-			env: []string{"MUSETTE_WEATHER=rain"},
-			want: []string{"MUSETTE_WEATHER: is not a setting; " +
-				"there are MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"},
-		},
+	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
+	inEnv := func(variable, want string) refusedConfig {
+		return refusedConfig{env: []string{variable}, want: []string{want}}
+	}
+	for name, test := range map[string]refusedConfig{
+		"unknown in file":              inFile("dbb = 'x.db'", "dbb in FILE: is not a setting; did you mean db in FILE?"),
+		"capitals in file":             inFile("Zone = 'UTC'", "Zone in FILE: is not a setting; did you mean zone in FILE?"),
+		"unknown in section":           inFile("[discord]\ntokn = 'x'", "discord.tokn in FILE: is not a setting; did you mean discord.token in FILE?"),
+		"far from all in file":         inFile("gearbox = 11", "gearbox in FILE: is not a setting; "+allInFile),
+		"empty unknown section":        inFile("[bakery]", "bakery in FILE: is not a setting; "+allInFile),
+		"setting for a section":        inFile("discord = 'x'", "discord in FILE: is not a setting; did you mean discord.token in FILE?"),
+		"unknown in environment":       inEnv("MUSETTE_CLBU=x", "MUSETTE_CLBU: is not a setting; did you mean MUSETTE_CLUB?"),
+		"one underscore":               inEnv("MUSETTE_DISCORD_TOKEN="+hiddenToken, "MUSETTE_DISCORD_TOKEN: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"),
+		"small letters in environment": inEnv("MUSETTE_db=x", "MUSETTE_db: is not a setting; did you mean MUSETTE_DB?"),
+		"dot in environment":           inEnv("MUSETTE_discord.token="+hiddenToken, "MUSETTE_discord.token: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"),
+		"far from all in environment": inEnv("MUSETTE_WEATHER=rain", "MUSETTE_WEATHER: is not a setting; "+
+			"there are MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
 		"unknown flag": {flags: map[string]string{"zoen": "UTC"}, want: []string{"--zoen: is not a setting; did you mean --zone?"}},
-		"token as a flag": {
-			flags: map[string]string{"discord.token": hiddenToken},
-			want:  []string{"--discord.token: is a secret and no flag, since others could read it; set MUSETTE_DISCORD__TOKEN"},
-		},
-		"zone in file":        {file: "zone = 'Mars/Base'", want: []string{`zone in FILE: "Mars/Base" is not a time zone; for example Europe/Lisbon`}},
-		"zone in environment": {env: []string{"MUSETTE_ZONE=Local"}, want: []string{`MUSETTE_ZONE: "Local" is not a time zone; for example Europe/Lisbon`}},
-		"zone flag":           {flags: map[string]string{"zone": ""}, want: []string{`--zone: "" is not a time zone; for example Europe/Lisbon`}},
-		"empty in file":       {file: "db = ''", want: []string{"db in FILE: is empty; for example musette.db"}},
-		"empty flag":          {flags: map[string]string{"club": " "}, want: []string{"--club: is empty; for example home"}},
-		"number in file":      {file: "club = 7", want: []string{`club in FILE: must be text in quotes; for example "home"`}},
-		"number for a secret": {
-			file: "[discord]\ntoken = 12345", want: []string{`discord.token in FILE: must be text in quotes; for example "the token of your bot"`},
-		},
-		"level": {env: []string{"MUSETTE_LOG=loud"}, want: []string{`MUSETTE_LOG: "loud" is none of debug, info and warn; for example info`}},
-		"blanks in a token": {
-			env:  []string{"MUSETTE_DISCORD__TOKEN=" + hiddenToken + " " + hiddenToken},
-			want: []string{"MUSETTE_DISCORD__TOKEN: has blanks or odd characters inside, copy it again; for example the token of your bot"},
-		},
-		"token of quotes": {
-			file: `discord.token = " '' "`, want: []string{"discord.token in FILE: is empty; for example the token of your bot"},
-		},
-		"two tokens in a file": {
-			file: "[discord]\ntoken = '" + hiddenToken + "'\ntoken_file = '/run/token'",
-			want: []string{"discord.token_file in FILE: tells the token a second time; keep it or discord.token in FILE, not both"},
-		},
-		"two tokens in the environment": {
-			env:  []string{"MUSETTE_DISCORD__TOKEN=" + hiddenToken, "MUSETTE_DISCORD__TOKEN_FILE=/run/token"},
-			want: []string{"MUSETTE_DISCORD__TOKEN_FILE: tells the token a second time; keep it or MUSETTE_DISCORD__TOKEN, not both"},
-		},
-		"address over the open network": {
-			env:  []string{"MUSETTE_DISCORD__URL=http://chat.example"},
-			want: []string{"MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://; for example http://127.0.0.1:8585"},
-		},
-		"no address": {
-			file: "[discord]\nurl = 'discord'", want: []string{"discord.url in FILE: this is not an address of the web; for example http://127.0.0.1:8585"},
-		},
-		"not TOML": {
-			file: "db = 'x.db'\n[discord]\ntoken = " + hiddenToken,
-			want: []string{`FILE:3:9: is not valid TOML; write each setting once, its text in quotes, for example db = "musette.db"`},
-		},
-		"missing file": {
-			configFlag: missing,
-			want:       []string{"--config: cannot be read (open " + missing + ": no such file or directory); name a TOML file, for example musette.toml"},
-		},
-		"missing file of the environment": {
-			env:  []string{"MUSETTE_CONFIG=" + missing},
-			want: []string{"MUSETTE_CONFIG: cannot be read (open " + missing + ": no such file or directory); name a TOML file, for example musette.toml"},
-		},
-		"a line for each": {
-			file: "dbb = 'x.db'", env: []string{"MUSETTE_ZONE=Mars"}, flags: map[string]string{"club": ""},
-			want: []string{
-				"dbb in FILE: is not a setting; did you mean db in FILE?",
-				`MUSETTE_ZONE: "Mars" is not a time zone; for example Europe/Lisbon`,
-				"--club: is empty; for example home",
-			},
-		},
+		"token as a flag": {flags: map[string]string{"discord.token": hiddenToken},
+			want: []string{"--discord.token: is a secret and no flag, since others could read it; set MUSETTE_DISCORD__TOKEN"}},
+		"a line for each": {file: "dbb = 'x.db'", env: []string{"MUSETTE_ZONE=Mars"}, flags: map[string]string{"club": ""}, want: []string{
+			"dbb in FILE: is not a setting; did you mean db in FILE?",
+			`MUSETTE_ZONE: "Mars" is not a time zone; for example Europe/Lisbon`,
+			"--club: is empty; for example home"}},
 	} {
-		t.Run(name, func(t *testing.T) {
-			path := test.configFlag
-			if test.file != "" {
-				path = writeConfig(t, test.file)
-			}
-			t.Chdir(t.TempDir())
-			_, err := loadConfig(test.env, path, test.flags)
-			var input *planner.InputError
-			if !errors.As(err, &input) {
-				t.Fatalf("got error %v, want an input error", err)
-			}
-			want := regexp.MustCompile(`\bFILE\b`).ReplaceAllLiteralString(strings.Join(test.want, "\n"), path)
-			if got := err.Error(); got != want {
-				t.Errorf("got:\n%s\nwant:\n%s", got, want)
-			}
-			if strings.Contains(err.Error(), hiddenToken) {
-				t.Errorf("the error gives the token away: %v", err)
-			}
-		})
+		t.Run(name, test.check)
+	}
+}
+
+func TestConfigRefusesValues(t *testing.T) {
+	missing := filepath.Join(t.TempDir(), "none.toml")
+	unreadable := "cannot be read (open " + missing + ": no such file or directory); name a TOML file, for example musette.toml"
+	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
+	inEnv := func(want string, variables ...string) refusedConfig {
+		return refusedConfig{env: variables, want: []string{want}}
+	}
+	for name, test := range map[string]refusedConfig{
+		"zone in file":        inFile("zone = 'Mars/Base'", `zone in FILE: "Mars/Base" is not a time zone; for example Europe/Lisbon`),
+		"zone in environment": inEnv(`MUSETTE_ZONE: "Local" is not a time zone; for example Europe/Lisbon`, "MUSETTE_ZONE=Local"),
+		"zone flag":           {flags: map[string]string{"zone": ""}, want: []string{`--zone: "" is not a time zone; for example Europe/Lisbon`}},
+		"empty in file":       inFile("db = ''", "db in FILE: is empty; for example musette.db"),
+		"empty flag":          {flags: map[string]string{"club": " "}, want: []string{"--club: is empty; for example home"}},
+		"number in file":      inFile("club = 7", `club in FILE: must be text in quotes; for example "home"`),
+		"number for a secret": inFile("[discord]\ntoken = 12345", `discord.token in FILE: must be text in quotes; for example "the token of your bot"`),
+		"level":               inEnv(`MUSETTE_LOG: "loud" is none of debug, info and warn; for example info`, "MUSETTE_LOG=loud"),
+		"blanks in a token": inEnv("MUSETTE_DISCORD__TOKEN: has blanks or odd characters inside, copy it again; for example the token of your bot",
+			"MUSETTE_DISCORD__TOKEN="+hiddenToken+" "+hiddenToken),
+		"token of quotes": inFile(`discord.token = " '' "`, "discord.token in FILE: is empty; for example the token of your bot"),
+		"two tokens in a file": inFile("[discord]\ntoken = '"+hiddenToken+"'\ntoken_file = '/run/token'",
+			"discord.token_file in FILE: tells the token a second time; keep it or discord.token in FILE, not both"),
+		"two tokens in the environment": inEnv("MUSETTE_DISCORD__TOKEN_FILE: tells the token a second time; keep it or MUSETTE_DISCORD__TOKEN, not both",
+			"MUSETTE_DISCORD__TOKEN="+hiddenToken, "MUSETTE_DISCORD__TOKEN_FILE=/run/token"),
+		"address over the open network": inEnv("MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://; for example http://127.0.0.1:8585",
+			"MUSETTE_DISCORD__URL=http://chat.example"),
+		"no address": inFile("[discord]\nurl = 'discord'", "discord.url in FILE: this is not an address of the web; for example http://127.0.0.1:8585"),
+		"not TOML": inFile("db = 'x.db'\n[discord]\ntoken = "+hiddenToken,
+			`FILE:3:9: is not valid TOML; write each setting once, its text in quotes, for example db = "musette.db"`),
+		"missing file":                    {configFlag: missing, want: []string{"--config: " + unreadable}},
+		"missing file of the environment": inEnv("MUSETTE_CONFIG: "+unreadable, "MUSETTE_CONFIG="+missing),
+	} {
+		t.Run(name, test.check)
+	}
+}
+
+func (c refusedConfig) check(t *testing.T) {
+	path := c.configFlag
+	if c.file != "" {
+		path = writeConfig(t, c.file)
+	}
+	t.Chdir(t.TempDir())
+	_, err := loadConfig(c.env, path, c.flags)
+	var input *planner.InputError
+	if !errors.As(err, &input) {
+		t.Fatalf("got error %v, want an input error", err)
+	}
+	want := regexp.MustCompile(`\bFILE\b`).ReplaceAllLiteralString(strings.Join(c.want, "\n"), path)
+	if got := err.Error(); got != want {
+		t.Errorf("got:\n%s\nwant:\n%s", got, want)
+	}
+	if strings.Contains(err.Error(), hiddenToken) {
+		t.Errorf("the error gives the token away: %v", err)
 	}
 }
 

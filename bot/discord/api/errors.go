@@ -12,6 +12,8 @@ import (
 // Source: https://discord.com/developers/docs/topics/opcodes-and-status-codes#json
 const (
 	CodeUnknownChannel     = 10003
+	CodeUnknownGuild       = 10004
+	CodeUnknownMember      = 10007
 	CodeUnknownInteraction = 10062
 	CodeOpeningTooFast     = 40003
 	CodeAlreadyAnswered    = 40060

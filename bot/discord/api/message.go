@@ -1,10 +1,7 @@
 package api
 
-// Flags of messages and of interaction answers.
-const (
-	FlagEphemeral = 1 << 6
-	FlagSilent    = 1 << 12
-)
+// FlagEphemeral hides an answer to an interaction from all but who asked.
+const FlagEphemeral = 1 << 6
 
 // Component types and button styles of Discord's message components.
 const (
@@ -15,10 +12,8 @@ const (
 
 	StylePrimary   = 1
 	StyleSecondary = 2
-	StyleSuccess   = 3
 	StyleDanger    = 4
 
-	InputShort     = 1
 	InputParagraph = 2
 )
 

@@ -20,14 +20,15 @@ func lost(format string, args ...any) *cause {
 
 var stopped = &cause{text: "stopped"}
 
-// closedWith judges a close frame of the server.
+// closedWith judges a close frame of the server. Going away (1001) is how servers
+// restart; the session stays.
 // Source: https://discord.com/developers/docs/topics/opcodes-and-status-codes#gateway-gateway-close-event-codes
 func closedWith(code int) *cause {
 	c := &cause{text: "closed by Discord with code " + strconv.Itoa(code)}
 	switch code {
 	case 4004, 4010, 4011, 4012, 4013, 4014:
 		c.fatal = code
-	case 1000, 1001, 4003, 4005:
+	case 1000, 4003, 4005:
 	case 4007, 4009:
 		c.slow = true
 	default:
@@ -46,9 +47,9 @@ func (e *FatalError) Error() string {
 	fix := "look the code up in Discord's documentation of the gateway"
 	switch e.Code {
 	case 4004:
-		fix = "the bot's token is wrong; copy it anew from the developer portal into MUSETTE_DISCORD__TOKEN"
+		fix = "the bot's token is wrong; copy it anew from the developer portal into MUSETTE_DISCORD__TOKEN, or into the file that discord.token_file names"
 	case 4010:
-		fix = "the number of the shard does not fit the count of shards; correct both"
+		fix = "the number of the shard does not fit the count of shards; update musette"
 	case 4011:
 		fix = "the bot is in too many servers for one connection; it must be run with more shards"
 	case 4012:
@@ -56,7 +57,7 @@ func (e *FatalError) Error() string {
 	case 4013:
 		fix = "the intents are not valid; update musette"
 	case 4014:
-		fix = "an intent is asked for that the developer portal does not allow this bot; allow it there under Bot, Privileged Gateway Intents"
+		fix = "an intent is asked for that Discord does not grant; musette needs none that must be allowed, so update it"
 	}
 	return fmt.Sprintf("Discord refused the bot (code %d): %s", e.Code, fix)
 }

@@ -112,11 +112,23 @@ func TestRefusedResume(t *testing.T) {
 	r.event("READY")
 }
 
+// A server that goes away leaves the session alive.
+func TestGoingAway(t *testing.T) {
+	t.Parallel()
+	s := newServer(t, false)
+	r := start(t, config(s))
+	p := s.next()
+	p.identified("")
+	r.event("READY")
+	p.close(1001)
+	s.next().resuming(1)
+}
+
 func TestFreshSession(t *testing.T) {
 	t.Parallel()
 	s := newServer(t, false)
 	r := start(t, config(s))
-	for _, code := range []int{1000, 1001, 4003, 4005, 4007, 4009} {
+	for _, code := range []int{1000, 4003, 4005, 4007, 4009} {
 		p := s.next()
 		p.identified("")
 		r.event("READY")
@@ -134,7 +146,7 @@ func TestFreshSession(t *testing.T) {
 	}
 	s.next().identified("")
 	r.event("READY")
-	r.until("counted", func(st Status) bool { return st.Identifies == 10 && st.Resumes == 0 })
+	r.until("counted", func(st Status) bool { return st.Identifies == 9 && st.Resumes == 0 })
 }
 
 func TestSilence(t *testing.T) {

@@ -1,0 +1,61 @@
+package discord
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"musette/bot/discord/api"
+)
+
+// How long it is remembered that somebody is in a server, and of how many.
+const (
+	memberTime = 10 * time.Minute
+	memberMost = 10_000
+)
+
+// members remembers who was in which server lately.
+type members struct {
+	mu   sync.Mutex
+	seen map[string]time.Time // by server and person
+}
+
+func (m *members) note(id string, now time.Time) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.seen == nil || len(m.seen) >= memberMost {
+		m.seen = map[string]time.Time{} // rarely, and asking again is cheap
+	}
+	m.seen[id] = now
+}
+
+func (m *members) lately(id string, now time.Time) bool {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	at, ok := m.seen[id]
+	return ok && now.Sub(at) < memberTime
+}
+
+func (m *members) forget() {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.seen = nil
+}
+
+// isMember asks Discord whether a person is in a server: direct messages tell
+// nothing of that. Where Discord does not answer, what was so is taken to be so.
+func (a *App) isMember(ctx context.Context, guildID, userID string) bool {
+	id := guildID + " " + userID
+	if a.riders.lately(id, time.Now()) {
+		return true
+	}
+	_, err := a.api.Member(ctx, guildID, userID)
+	switch api.Code(err) {
+	case api.CodeUnknownMember, api.CodeUnknownGuild, api.CodeMissingAccess:
+		return false
+	}
+	if err == nil {
+		a.riders.note(id, time.Now())
+	}
+	return true
+}
