@@ -79,6 +79,7 @@ type App struct {
 	closed   bool
 	commands chan job
 	talks    chan job // messages, and what follows an answer: neither may hold up commands
+	firsts   chan job // first direct messages to people, which wait for opening
 	guilds   chan job // about servers, one after the other
 }
 
@@ -100,7 +101,7 @@ func New(c Config) (*App, error) {
 		return nil, err
 	}
 	return &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: rate.NewLimiter(rate.Every(time.Second), 1),
-		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), guilds: make(chan job, backlog)}, nil
+		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}, nil
 }
 
 // Run answers until ctx ends, which is no error; answers under way are finished.
@@ -119,7 +120,7 @@ func (a *App) Run(ctx context.Context) error {
 	side.Go(func() { a.keepCommands(background) })
 	side.Go(func() { a.keepHouse(background) })
 	side.Go(func() { a.watch(background, session) })
-	for queue, workers := range map[chan job]int{a.commands: commandWorkers, a.talks: talkWorkers, a.guilds: 1} {
+	for queue, workers := range map[chan job]int{a.commands: commandWorkers, a.talks: talkWorkers, a.firsts: 1, a.guilds: 1} {
 		for range workers {
 			work.Go(func() { a.work(working, queue) })
 		}
@@ -269,7 +270,7 @@ func (a *App) push(queue chan job, j job) bool {
 
 // afterwards does what remains after an answer without holding up the next ones.
 func (a *App) afterwards(ctx context.Context, rest func(context.Context)) {
-	if !a.push(a.talks, job{Event: gateway.Event{Type: "REST"}, rest: rest}) {
+	if !a.push(a.talks, job{Event: gateway.Event{Type: "rest"}, rest: rest}) {
 		rest(ctx) // the bot stops, or is full of these
 	}
 }
@@ -280,6 +281,7 @@ func (a *App) closeQueues() {
 	a.closed = true
 	close(a.commands)
 	close(a.talks)
+	close(a.firsts)
 	close(a.guilds)
 }
 

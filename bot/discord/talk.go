@@ -10,6 +10,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/discord/gateway"
 )
 
 // onMessage answers direct messages, and mentions in a server: there with a
@@ -23,10 +24,24 @@ func (a *App) onMessage(ctx context.Context, raw json.RawMessage) {
 	if !m.fromPerson() || m.Author.ID == a.me || m.GuildID != "" && !m.mentions(a.me) || !a.seen.first("m"+m.ID) {
 		return
 	}
+	if m.GuildID != "" && a.isFirst(ctx, m.Author.ID) && a.push(a.firsts, job{Event: gateway.Event{Type: "first"}, rest: func(ctx context.Context) { a.respond(ctx, &m) }}) {
+		return
+	}
+	a.respond(ctx, &m)
+}
+
+// isFirst reports whether a direct message to the person needs a new channel.
+func (a *App) isFirst(ctx context.Context, userID string) bool {
+	person, err := a.DB.FindPerson(ctx, personKey(userID))
+	return err == nil && person.Channel == ""
+}
+
+// respond answers a message and logs that.
+func (a *App) respond(ctx context.Context, m *message) {
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
 	began, ref := time.Now(), bot.NewRef()
-	err := a.talk(ctx, &m, ref)
+	err := a.talk(ctx, m, ref)
 	if err != nil {
 		a.Log.Error("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began), "error", err)
 		return

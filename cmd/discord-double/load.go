@@ -13,6 +13,9 @@ import (
 	"musette/bot/discord/discordtest"
 )
 
+// forgetAfter leaves time for what follows an answer.
+const forgetAfter = 2 * time.Second
+
 // loadCommand measures how quickly the bot answers.
 type loadCommand struct {
 	Rate         int  `default:"200" help:"What riders do, a second; some of it is followed by a press or a form."`
@@ -78,7 +81,7 @@ func (l *load) deed(ctx context.Context) {
 	if err == nil && then != nil {
 		next, err := then(a)
 		if _, err = l.answer(ctx, next, err); err == nil {
-			next.Forget()
+			time.AfterFunc(forgetAfter, next.Forget)
 		}
 		if a.Modal != nil {
 			l.forms.Add(1)
@@ -87,7 +90,7 @@ func (l *load) deed(ctx context.Context) {
 		}
 	}
 	if err == nil {
-		i.Forget()
+		time.AfterFunc(forgetAfter, i.Forget)
 	}
 }
 

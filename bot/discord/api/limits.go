@@ -6,10 +6,10 @@ import (
 	"time"
 )
 
-// Discord blocks a host after 10,000 refused requests in ten minutes; we stop far below.
+// Discord blocks a host after 10,000 refused requests in ten minutes; we stop at half of that.
 // Source: https://discord.com/developers/docs/topics/rate-limits#invalid-request-limit-aka-cloudflare-bans
 const (
-	maxRefused    = 1000
+	maxRefused    = 5000
 	refusedWindow = 10 * time.Minute
 )
 
