@@ -18,6 +18,7 @@ require (
 	github.com/mattn/go-sqlite3 v1.14.53
 	github.com/peterh/liner v1.2.3
 	github.com/pressly/goose/v3 v3.29.0
+	github.com/robfig/cron/v3 v3.0.1
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	go.uber.org/goleak v1.3.0
 	golang.org/x/text v0.44.0

@@ -20,14 +20,14 @@ const inesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1
 
 // talk is a conversation of tests with a real database. Its Monday is 1 June 2026.
 type talk struct {
-	t   *testing.T
+	t   testing.TB
 	bot *Bot
 	db  *storage.DB
 	who Request
 	log *bytes.Buffer
 }
 
-func newTalk(t *testing.T) *talk {
+func newTalk(t testing.TB) *talk {
 	t.Helper()
 	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
 	if err != nil {

@@ -1,12 +1,16 @@
 package bot
 
 import (
+	"cmp"
 	"context"
 	"strings"
 
 	"musette/planner"
 	"musette/storage"
 )
+
+// coachesChannel is to whom messages for the channel of the digest go.
+const coachesChannel = "#coaches"
 
 // clubCommands are the rows of the club's own settings.
 func clubCommands() []Command {
@@ -26,6 +30,8 @@ func clubOptions() []Option {
 			Description: "Where public lines about races go"},
 		{Name: "zone", Type: "zone", Complete: CompleteZone, Example: "Europe/Lisbon",
 			Description: "Time zone of the club and of riders who set none"},
+		{Name: "coaches-channel", Type: TypeChannel, Example: "#coaches",
+			Description: "Where the weekly digest goes; riders' plans are private: pick one only coaches read"},
 		{Name: "coach-role", Type: TypeRole, Example: "Coach",
 			Description: "Who has this role is a coach of the club"},
 		{Name: "digest-day", Type: "choice", Choices: choiceDigest, Example: "monday",
@@ -33,7 +39,7 @@ func clubOptions() []Option {
 		{Name: "digest-time", Type: "time", Example: "07:00",
 			Description: "Time of the digest by the club's zone, 24 hours: 07:00"},
 		{Name: "forget", Type: "choice", Choices: choiceForget, Example: "channel",
-			Description: "Have no channel, or no coach role, any more"},
+			Description: "Have no channel, no coaches' channel or no coach role any more"},
 	}
 }
 
@@ -59,9 +65,16 @@ func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
 	if club.Setup.CoachRole == "" {
 		p.add("No coach role yet: /club setup coach-role:Coach")
 	}
+	if club.Setup.Coaches == "" && club.Setup.DigestDay != "off" {
+		p.add("The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
+	}
 	reply := Reply{Text: p.String(), Verbatim: references(&club.Setup)}
 	if req.has("channel") && club.Setup.Channel != "" {
-		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "setup", Text: "Lines about the club's races go here. Register yours: /race add"}}
+		reply.Sent = append(reply.Sent, Message{To: "#" + req.rider.club.Name, Kind: "setup", Text: "Lines about the club's races go here. Register yours: /race add"})
+	}
+	if req.has("coaches-channel") && club.Setup.Coaches != "" {
+		reply.Sent = append(reply.Sent, Message{To: coachesChannel, Kind: "setup",
+			Text: "The coaches' weekly digest goes here" + digestWhen(&club.Setup, ": ") + ". It tells of riders' plans: let only coaches read this channel. Now: /coach digest"})
 	}
 	return reply, nil
 }
@@ -86,16 +99,25 @@ func setupText(club *storage.Club) []string {
 		}
 		return s
 	}
-	digest := "off"
-	if club.Setup.DigestDay != "off" {
-		digest = club.Setup.DigestDay + " at " + club.Setup.DigestTime
+	coaches := orNone(club.Setup.Coaches)
+	if club.Setup.Coaches != "" {
+		coaches += " (riders' plans are private: only coaches should read it)"
 	}
 	return []string{
 		"  channel: " + orNone(club.Setup.Channel),
 		"  zone: " + club.Zone,
+		"  coaches-channel: " + coaches,
 		"  coach-role: " + orNone(club.Setup.CoachRole),
-		"  digest: " + digest,
+		"  digest: " + cmp.Or(digestWhen(&club.Setup, ""), "off"),
 	}
+}
+
+// digestWhen is day and time of the digest after some words; "" where it is off.
+func digestWhen(s *storage.ClubSetup, lead string) string {
+	if s.DigestDay == "off" {
+		return ""
+	}
+	return lead + s.DigestDay + " at " + s.DigestTime
 }
 
 // readSetup lays the options over a club's zone and setup.
@@ -114,6 +136,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 	}{
 		{"channel", reference(&s.Channel)},
 		{"zone", func(v string) (err error) { *zone, err = FindZone(v); return err }},
+		{"coaches-channel", reference(&s.Coaches)},
 		{"coach-role", reference(&s.CoachRole)},
 		{"digest-day", func(v string) error { s.DigestDay = v; return nil }},
 		{"digest-time", func(v string) error {
@@ -128,11 +151,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 			if req.has(v) {
 				return refuse("", "%s cannot be set and forgotten at once; write one of them", v)
 			}
-			if v == "channel" {
-				s.Channel = ""
-			} else {
-				s.CoachRole = ""
-			}
+			*map[string]*string{"channel": &s.Channel, "coaches-channel": &s.Coaches, "coach-role": &s.CoachRole}[v] = ""
 			return nil
 		}},
 	} {
@@ -149,7 +168,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 // references are the parts of a setup that the transport wrote.
 func references(s *storage.ClubSetup) []string {
 	var out []string
-	for _, ref := range []string{s.Channel, s.CoachRole} {
+	for _, ref := range []string{s.Channel, s.Coaches, s.CoachRole} {
 		if ref != "" {
 			out = append(out, ref)
 		}

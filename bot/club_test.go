@@ -26,7 +26,7 @@ func (k *talk) club() storage.Club {
 
 func TestClubSetup(t *testing.T) {
 	k := newTalk(t)
-	wants(t, k.ok("/club show"), "Kestrel Wheelers", "channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
+	wants(t, k.ok("/club show"), "Kestrel Wheelers", "channel: none", "coaches-channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
 	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "ask one of them")
 	k.who.Coach = true
 	wants(t, k.refused("/club setup", "channel"), "nothing to set; for example /club setup channel:#races")
@@ -158,5 +158,32 @@ func TestClubShowTellsTheFault(t *testing.T) {
 	k.ok("/club setup channel:<#13>")
 	if reply := k.ok("/club show"); strings.Contains(reply.Text, "!") {
 		t.Errorf("the fault is that of another channel:\n%s", reply.Text)
+	}
+}
+
+// The channel of the digest is proved by a line that says who should read it.
+func TestClubSetupOfTheCoachesChannel(t *testing.T) {
+	k := newTalk(t)
+	k.who.Coach = true
+	reply := k.ok("/club setup coaches-channel:#coaches coach-role:Coach")
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "#coaches" || reply.Sent[0].Kind != "setup" || !strings.Contains(reply.Sent[0].Text, "goes here: monday at 07:00. It tells of riders' plans: let only coaches read this channel.") {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	wants(t, reply, "  coaches-channel: #coaches (riders' plans are private: only coaches should read it)")
+	if strings.Contains(reply.Text, "no channel yet") || !reflect.DeepEqual(reply.Verbatim, []string{"#coaches", "Coach"}) {
+		t.Errorf("verbatim %q in\n%s", reply.Verbatim, reply.Text)
+	}
+	if reply := k.ok("/club setup channel:#races coaches-channel:#staff"); len(reply.Sent) != 2 || k.club().Setup.Coaches != "#staff" {
+		t.Errorf("sent %+v, stored %+v", reply.Sent, k.club().Setup)
+	}
+	k.refused("/club setup coaches-channel:#a forget:coaches-channel", "forget")
+	reply = k.ok("/club setup forget:coaches-channel")
+	if setup := k.club().Setup; setup.Coaches != "" || setup.Channel != "#races" || setup.CoachRole != "Coach" || len(reply.Sent) != 0 {
+		t.Errorf("stored %+v, sent %+v", setup, reply.Sent)
+	}
+	wants(t, reply, "The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
+	k.ok("/club setup coaches-channel:#coaches")
+	if reply := k.ok("/club setup coaches-channel:none digest-day:off"); k.club().Setup.Coaches != "" || len(reply.Sent) != 0 || strings.Contains(reply.Text, "no channel yet") {
+		t.Errorf("stored %+v, sent %+v:\n%s", k.club().Setup, reply.Sent, reply.Text)
 	}
 }

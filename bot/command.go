@@ -17,10 +17,13 @@ type Complete uint8
 
 // What can be offered.
 const (
-	CompleteNothing Complete = iota
-	CompleteRace             // the rider's races, by name or date
-	CompleteDay              // weekdays and dates ahead
-	CompleteZone             // IANA time zones
+	CompleteNothing  Complete = iota
+	CompleteRace              // the rider's races, by name or date
+	CompleteRaceOver          // the rider's races that have begun, the newest first
+	CompleteDay               // weekdays and dates ahead
+	CompleteDayOver           // today and the days before it
+	CompleteZone              // IANA time zones
+	CompleteRider             // the club's riders, for its coaches
 )
 
 // Types of options that transports with channels and roles offer as such.

@@ -16,6 +16,7 @@ const (
 	taskPlan  = "Your plan"
 	taskLife  = "When life happens"
 	taskClub  = "Your club"
+	taskCoach = "For coaches"
 	taskMe    = "Settings and help"
 )
 
@@ -28,14 +29,15 @@ var (
 	choiceOnOff    = []string{"on", "off"}
 	choiceAway     = []string{"off", "travel", "none"}
 	choiceDigest   = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "off"}
-	choiceForget   = []string{"channel", "coach-role"}
-	choiceHelp     = []string{"race", "week", "plan", "ride", "tell", "me", "club", "help"}
+	choiceRemindBy = []string{"direct", "thread", "ride"}
+	choiceForget   = []string{"channel", "coaches-channel", "coach-role"}
+	choiceHelp     = []string{"race", "week", "plan", "ride", "done", "tell", "me", "coach", "club", "help"}
 )
 
 // Commands is the command table: terminal, completion, help and the generated
 // reference are all made from it.
 func Commands() []Command {
-	return slices.Concat(raceCommands(), planCommands(), lifeCommands(), clubCommands(), meCommands())
+	return slices.Concat(raceCommands(), planCommands(), lifeCommands(), coachCommands(), clubCommands(), meCommands())
 }
 
 func raceCommands() []Command {
@@ -64,6 +66,13 @@ func raceCommands() []Command {
 		{Name: "race remove", Task: taskRaces, run: (*Bot).raceRemove, Writes: true, Options: []Option{needRace},
 			Description: "Take a race out of the calendar",
 			Example:     `race remove race:"Hill Loop"`},
+		{Name: "race result", Task: taskRaces, run: (*Bot).raceResult, Writes: true, Options: []Option{raceOverOption(),
+			{Name: "feeling", Type: "number", Required: true, Example: "8",
+				Description: "How your legs were: 1 (empty) to 10 (never better); none forgets what you told"},
+			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it"},
+			noteOption("windy, good legs at the end")},
+			Description: "How a race went: your legs, and the result if you like",
+			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
 	}
 }
 
@@ -101,6 +110,18 @@ func planCommands() []Command {
 
 func lifeCommands() []Command {
 	return []Command{
+		{Name: "done", Task: taskLife, run: (*Bot).done, Writes: true, Options: []Option{
+			{Name: "minutes", Type: "minutes", Example: "55",
+				Description: "How long you rode that day: 55, 1h30; as planned where left out, none forgets it"},
+			{Name: "rpe", Type: "rating", Example: "7.5",
+				Description: "How hard it was as a whole: 1 (very easy) to 10 (all that you have), halves too"},
+			dayOverOption(), noteOption("legs came good late")},
+			Description: "You rode: how long, and how hard it felt",
+			Example:     "done minutes:55 rpe:8 day:yesterday"},
+		{Name: "tell missed", Task: taskLife, run: (*Bot).tellMissed, Writes: true, Options: []Option{
+			dayOverOption(), noteOption("stuck at work")},
+			Description: "You did not ride on a day; what to do about it",
+			Example:     "tell missed day:yesterday"},
 		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Writes: true, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "4 June",
 				Description: "The first day away"},
@@ -148,6 +169,13 @@ func raceOption() Option {
 		Complete: CompleteRace, MaxLen: planner.MaxText + len(" 2006-01-02"), Example: "Hill Loop"}
 }
 
+// raceOverOption is a race that has begun.
+func raceOverOption() Option {
+	o := raceOption()
+	o.Complete, o.Required = CompleteRaceOver, true
+	return o
+}
+
 // exampleWeek is a right typical week, for hints.
 const exampleWeek = "mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat long 3h"
 
@@ -193,6 +221,16 @@ func dayOption(required bool) Option {
 		Description: "Which day: today, tomorrow, friday, 13 June, 2026-06-13"}
 }
 
+// dayOverOption is today or a day before it.
+func dayOverOption() Option {
+	return Option{Name: "day", Type: "day", Complete: CompleteDayOver, Example: "yesterday",
+		Description: "Which day: today where left out, yesterday, monday, 30 May, 2026-05-30"}
+}
+
+func noteOption(example string) Option {
+	return Option{Name: "note", Type: "text", Example: example, Description: "Anything that you want to remember of it"}
+}
+
 // settings are the options of /me set, shared with the reply of /me show.
 func settings() []Option {
 	return []Option{
@@ -210,5 +248,11 @@ func settings() []Option {
 			Description: "Openers on the eve (D-1) or two days before (D-2) with rest on the eve"},
 		{Name: "announce", Type: "choice", Choices: choiceOnOff, Example: "on",
 			Description: "Tell the club's channel when you add a race"},
+		{Name: "remind", Type: "time", Example: "06:30",
+			Description: "Daily reminders near races: 06:30, changed 06:30, always 06:30 (every day) or off"},
+		{Name: "remind-by", Type: "choice", Choices: choiceRemindBy, Example: "direct",
+			Description: "Reminders as a direct message, in a private thread of the club, or only when you ask /ride"},
+		{Name: "pause", Type: "days", Example: "3",
+			Description: "Days without reminders, 1 to 60; 0 ends a pause"},
 	}
 }

@@ -80,7 +80,10 @@ func TestTypoInEveryOption(t *testing.T) {
 		"text": {strings.Repeat("x", 201)}, "race": {"Zzyzx"}, "day": {"someday", "2026-02-30", "2026-13-01", "2020-01-01"},
 		"choice": {"maybe"}, "hours": {"-1", "soon", "0", "49"}, "time": {"25:00", "noonish"}, "number": {"x", "0", "1000", "3.5"},
 		"week": {"mon flying 40min", "tue intervals 25h", "40min"}, "minutes": {"soon", "-5", "25h"}, "zone": {"Mars/Olympus"},
+		"rider":   {"Zzyzx"},
+		"days":    {"x", "-1", "61", "3.5"},
 		"channel": {strings.Repeat("x", 201)}, "role": {strings.Repeat("x", 201)},
+		"rating": {"x", "0", "0.5", "10.5", "7.3", "-7", "NaN", "7/9"},
 	}
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3.5`)

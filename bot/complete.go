@@ -44,14 +44,28 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 	if err != nil {
 		return nil
 	}
-	if o.Complete == CompleteDay {
+	if req.rider = who; b.allow(cmd, &req) != nil {
+		return nil
+	}
+	switch o.Complete {
+	case CompleteRider:
+		return b.riderOffers(ctx, who, typed)
+	case CompleteDay:
 		return dayOffers(who.today, typed)
+	case CompleteDayOver:
+		return pastDayOffers(who.today, typed)
 	}
 	races, err := b.db.Races(ctx, who.athlete.ID) // none of a rider who is new
 	if err != nil {
 		return nil
 	}
-	return fitting(raceOffers(toCome(races, who.today)), typed)
+	if o.Complete == CompleteRaceOver {
+		races = begun(races, who.today)
+		slices.Reverse(races)
+	} else {
+		races = toCome(races, who.today)
+	}
+	return fitting(raceOffers(races), typed)
 }
 
 // plain are values that are shown as they are.
@@ -141,6 +155,31 @@ func dayOffers(today planner.Date, typed string) []Offer {
 	}
 	for _, o := range fitting(ahead, typed) {
 		if date, err := planner.ParseDate(o.Value, today); err != nil || len(out) == 0 || date.String() != out[0].Value {
+			out = append(out, o)
+		}
+	}
+	return out[:min(len(out), maxOffers)]
+}
+
+// pastDayOffers are the day that was typed, where it is one that is over, and
+// today and the two weeks before it.
+func pastDayOffers(today planner.Date, typed string) []Offer {
+	var out []Offer
+	date, err := lastDayOf(typed, today)
+	if err == nil && strings.TrimSpace(typed) != "" && date <= today && date >= today.AddDays(-mostLogged) {
+		out = append(out, Offer{date.Long(), date.String()})
+	}
+	var before []Offer
+	for i := range 14 {
+		day := today.AddDays(-i)
+		label := strings.ToLower(day.Weekday().String())
+		if i < 2 {
+			label = [...]string{"today", "yesterday"}[i]
+		}
+		before = append(before, Offer{label + ", " + day.Short(), day.String()})
+	}
+	for _, o := range fitting(before, typed) {
+		if len(out) == 0 || o.Value != out[0].Value {
 			out = append(out, o)
 		}
 	}

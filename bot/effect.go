@@ -25,6 +25,14 @@ func compare(today planner.Date, old, facts *planner.Facts) *effect {
 	return e
 }
 
+// settle takes a day out of what changes: the rider has just told it.
+func (e *effect) settle(date planner.Date) {
+	was, ok := e.before.Day(date)
+	if is, there := e.after.Day(date); ok && there {
+		*was = *is
+	}
+}
+
 func lastDay(p *planner.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
 
 // news is what a change did: new warnings, then up to eight changed days.

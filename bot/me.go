@@ -17,7 +17,7 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	today := req.rider.today
 	var p page
 	p.addf("%s of %s. Your day is %s, zone %s.", req.rider.athlete.Name, req.rider.club.Name, today.Long(), req.rider.zone)
-	p.add(settingsText(req.rider.athlete.Settings)...)
+	p.add(settingsText(req.rider.athlete.Settings, today)...)
 	if planned(facts) {
 		p.add("Usual week: " + weekSum(&weekOn(facts, today).Week) + ". /week show")
 	} else {
@@ -50,9 +50,10 @@ func weekOn(f *planner.Facts, day planner.Date) *planner.DatedWeek {
 }
 
 // settingsText is one line a setting, in the order of /me set.
-func settingsText(s storage.Settings) []string {
+func settingsText(s storage.Settings, today planner.Date) []string {
 	values := map[string]string{
 		"zone": "the club's", "taper": "auto", "cut": "50 %", "announce": "off",
+		"remind": remindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
 		"pattern": s.Taper.Pattern.String() + " day", "shape": s.Taper.Shape.String(), "openers": "D-1"}
 	if s.Zone != "" {
 		values["zone"] = s.Zone
@@ -68,6 +69,9 @@ func settingsText(s storage.Settings) []string {
 	}
 	if s.Announce {
 		values["announce"] = "on"
+	}
+	if s.Remind.Pause >= today {
+		values["pause"] = "to " + dated(s.Remind.Pause, today)
 	}
 	var lines []string
 	for _, o := range settings() {
@@ -132,8 +136,18 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 	if cut := athlete.Settings.Taper.Cut; req.has("cut") && (cut < 40 || cut > 60) && len(e.newWarnings()) == 0 {
 		p.add("! The evidence supports a cut of 40 to 60 per cent; yours is outside.")
 	}
+	reply := Reply{Date: req.rider.today}
+	if req.setsReminders() {
+		lines, buttons, err := b.nextReminder(ctx, &req, &athlete, e)
+		if err != nil {
+			return Reply{}, err
+		}
+		p.add(lines...)
+		reply.Buttons = buttons
+	}
 	p.add("All settings: /me show")
-	return Reply{Text: p.String(), Date: req.rider.today}, nil
+	reply.Text = p.String()
+	return reply, nil
 }
 
 // setsTaper reports whether an option changes how plans are made.
@@ -146,7 +160,7 @@ func (r *Request) setsTaper() bool {
 	return false
 }
 
-// readSettings lays the options over settings. It spells the zone in full.
+// readSettings lays the options over settings. It spells zone and reminders in full.
 func readSettings(s *storage.Settings, req *Request) error {
 	for _, step := range []struct {
 		option string
@@ -172,6 +186,16 @@ func readSettings(s *storage.Settings, req *Request) error {
 		{"shape", func(v string) error { s.Taper.Shape = pick(v, choiceShape, planner.Exponential); return nil }},
 		{"openers", func(v string) error { s.Taper.OpenersD2 = v == "D-2"; return nil }},
 		{"announce", func(v string) error { s.Announce = v == "on"; return nil }},
+		{"remind", func(v string) (err error) {
+			err = readRemind(&s.Remind, v)
+			req.Options["remind"] = remindText(s.Remind)
+			return err
+		}},
+		{"remind-by", func(v string) error {
+			s.Remind.By = pick(v, choiceRemindBy, storage.RemindDirect)
+			return req.hasPlace(s.Remind.By)
+		}},
+		{"pause", func(v string) error { return req.readPause(s, v) }},
 	} {
 		if !req.has(step.option) {
 			continue
@@ -179,6 +203,9 @@ func readSettings(s *storage.Settings, req *Request) error {
 		if err := step.read(req.get(step.option)); err != nil {
 			return inField(step.option, err)
 		}
+	}
+	if req.setsReminders() {
+		s.Remind.Since = req.Now // what is past already is not sent
 	}
 	return nil
 }

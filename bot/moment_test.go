@@ -45,12 +45,12 @@ func TestNoMomentOfAnUnknownOrPastStart(t *testing.T) {
 	}
 }
 
-// A plan and the race day's session show the start, too; other days do not.
+// A plan, the race day's session and its eve's show the start, too; other days do not.
 func TestPlanAndRaceDayShowTheStart(t *testing.T) {
 	k := newTalk(t)
 	k.who.Now = at("2026-06-01T08:00:00Z")
 	k.ok("/week share week:\""+inesWeek+"\"", "/race add name:Tour date:2026-06-14 priority:A start:10:30 days:2")
-	for line, want := range map[string]int{"/plan show": 1, "/plan show race:Tour": 1, "/ride 2026-06-14": 1, "/ride 2026-06-13": 0, "/ride 2026-06-15": 0} {
+	for line, want := range map[string]int{"/plan show": 1, "/plan show race:Tour": 1, "/ride 2026-06-14": 1, "/ride 2026-06-13": 1, "/ride 2026-06-12": 0, "/ride 2026-06-15": 0} {
 		if got := k.ok(line).Moments; len(got) != want {
 			t.Errorf("%s: moments %v, want %d", line, got, want)
 		}

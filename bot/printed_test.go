@@ -8,7 +8,7 @@ import (
 
 // printed finds the commands in a reply: a group, its word, options with values
 // or a bare date.
-var printed = regexp.MustCompile(`/(?:race|week|plan|ride|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|setup|set)\b)?` +
+var printed = regexp.MustCompile(`/(?:race|week|plan|ride|done|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|missed|result|setup|set)\b)?` +
 	`(?: (?:[a-z-]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
 
 // Every command that a reply or a refusal prints works when it is typed as it
@@ -32,6 +32,8 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{races, "/race priority race:heron priority:B", 1}, {races, `/race remove race:"Heron: Valley"`, 1}, {races, `/race remove race:"the \"big\" one"`, 1},
 		{races, "/tell limit day:2026-06-20 minutes:45", 1}, {races, "/tell limit day:2026-06-20 minutes:none", 1},
 		{races, "/tell away from:2026-06-18 to:2026-06-20", 1}, {races, "/tell away from:2026-12-30 to:2027-01-02 kind:travel", 1},
+		{nil, "/done minutes:55", 1}, {nil, "/done minutes:0", 1}, {nil, "/tell missed", 1}, {races[:1], "/tell missed day:sunday", 1}, {races, "/done", 1}, {races, "/done minutes:none", 0},
+		{append(races, "/done 1h rpe:8"), "/done minutes:30 note:\"(short), flat\"", 1}, {append(races, "/done 1h rpe:8 note:x"), "/done minutes:none", 1}, {append(races, "/done 30"), "/tell missed", 1},
 		{races, "/tell block from:2026-06-08 to:2026-06-14", 1}, {races, "/plan move from:2026-06-16 to:2026-06-17", 1},
 		{append(races, "/tell away from:2026-06-18 to:2026-06-20"), "/tell away from:2026-06-19 kind:none", 1},
 		{append(races, "/tell away from:2026-06-18 to:2026-06-20"), "/tell away from:2026-06-18 to:2026-06-20 kind:none", 1},
@@ -68,7 +70,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 	k := withRaces(t)
 	for _, line := range []string{`/race remove race:"Hill Loop"`, "/tell away from:2026-06-18 to:2026-06-20 kind:travel", "/tell away from:2026-06-18 to:2026-06-20",
 		"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60", "/tell block from:2026-06-08 to:2026-06-14 percent:15", "/tell block from:2026-06-08 to:2026-06-14",
-		"/plan move from:2026-06-23 to:2026-06-24"} {
+		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x"} {
 		was := k.facts()
 		reply := k.ok(line)
 		if len(reply.Buttons) != 1 || reply.Buttons[0].Label != "Undo" {
@@ -99,7 +101,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 }
 
 // printedCommand is a command in a reply, up to the end of its line or sentence.
-var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|ride|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
+var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
 
 // Every command that a reply prints, refusals too, works when it is typed as it
 // stands, each in a conversation that has come as far as the reply.
@@ -110,6 +112,7 @@ func TestPrintedCommandsWork(t *testing.T) {
 		{`/race remove race:"quarry crit"`}, {"/race priority race:hill priority:C"}, {"/race change race:quarry kind:criterium"},
 		{`/race add name:"Cup:Final" date:2026-08-02 priority:A`}, {`/race add name:"Cup:Final" date:2026-08-02 priority:A`, "/race priority race:cup priority:B"},
 		{"/plan move from:2026-06-03 to:2026-06-06"}, {"/plan move from:2026-06-03 to:2026-06-06", "/plan move from:2026-06-06 to:2026-06-03"},
+		{"/done"}, {"/done 30 rpe:8"}, {"/done minutes:0"}, {"/done", "/done minutes:none"}, {"/tell missed"}, {"/tell missed day:sunday"}, {"/done 30", "/tell missed"},
 		{"/tell limit day:2026-06-20 minutes:45"}, {"/tell limit day:2026-06-20 minutes:45", "/tell limit day:2026-06-20 minutes:none"}, {"/tell limit day:2026-06-20 minutes:none"},
 		{"/tell away from:2026-06-22"}, {"/tell away from:2026-12-30 to:2027-01-02"}, {"/tell away from:2026-06-22 to:2026-06-24", "/tell away from:2026-06-23 kind:none"},
 		{"/tell away from:2026-06-22 to:2026-06-24", "/tell away from:2026-06-22 to:2026-06-24 kind:none"}, {"/tell away from:2026-06-22 kind:none"},

@@ -82,20 +82,30 @@ func sameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 func (r *Request) aboutRace(p *page, f *planner.Facts, race *planner.Race) Reply {
 	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: r.startOf(race), Buttons: r.weekForm()}
 	if planned(f) {
-		reply.Buttons = []Button{planButton(race)}
+		reply.Buttons = append([]Button{planButton(race)}, r.remindButton()...)
 	}
 	return reply
 }
 
+// remindButton offers reminders to who has none.
+func (r *Request) remindButton() []Button {
+	if r.rider.athlete.Settings.Remind.Mode != storage.RemindOff {
+		return nil
+	}
+	return []Button{{Label: "Remind me daily", Command: "me set", Options: map[string]string{"remind": r.rider.athlete.Settings.Remind.At}}}
+}
+
 // startOf is the instant at which a race begins, where the start is known and to come.
-func (r *Request) startOf(race *planner.Race) []Moment {
+func (r *Request) startOf(race *planner.Race) []Moment { return startOf(race, r.rider.zone, r.Now) }
+
+func startOf(race *planner.Race, zone *time.Location, now time.Time) []Moment {
 	clock, err := time.Parse("15:04", race.Start)
 	if err != nil {
 		return nil
 	}
 	year, month, day := race.Date.Civil()
-	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, r.rider.zone)
-	if at.Before(r.Now) {
+	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, zone)
+	if at.Before(now) {
 		return nil
 	}
 	return []Moment{{Label: "Start", At: at}}

@@ -73,8 +73,8 @@ type File struct {
 	Data            []byte
 }
 
-// Message goes to somebody else than the person who asked: "#club" is the
-// club's channel.
+// Message goes to somebody else than the person who asked: "#Kestrel Wheelers"
+// is that club's channel, "#coaches" the one of its digest.
 type Message struct {
 	To, Kind, Text string
 }

@@ -6,12 +6,14 @@ import (
 	"musette/planner"
 )
 
-// ride answers with a day's session: what, why, how, what to mind.
+// ride answers with a day's session: what, why, how, what to mind, and what a
+// race that is near adds to it.
 func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
-	day, d, err := b.plannedDay(ctx, req)
+	o, day, err := b.plannedOccasion(ctx, req)
 	if err != nil {
 		return Reply{}, err
 	}
+	d := o.day
 	if d == nil {
 		reply := req.needWeek()
 		reply.Date = day
@@ -24,18 +26,8 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	} else {
 		p.add("As in your usual week.")
 	}
-	for i, s := range d.Sessions {
-		if s.Kind == planner.Rest {
-			continue // the first line has said it
-		}
-		p.add(d.Text(i))
-		if s.Kind != planner.RaceRide {
-			p.addf("Effort %s; RPE of 10: %s.", s.Effort, s.RPE())
-		}
-	}
-	for _, c := range d.Cautions() {
-		p.add("! " + c)
-	}
+	p.add(o.lines(req.rider.today)...)
+	p.add(howTo(d)...)
 	next := day.AddDays(1)
 	if d.Changed() {
 		p.addf("Sources: /plan why %s", day)
@@ -44,14 +36,38 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 		p.addf("Next day: /ride %s", next)
 	}
 	reply := aboutDay(&p, d)
-	if d.Race != nil && d.Race.Date == day {
-		reply.Moments = req.startOf(d.Race)
+	if race := o.about(); race != nil {
+		reply.Race = race.Name
+	}
+	if race := o.start(); race != nil {
+		reply.Moments = req.startOf(race)
 	}
 	reply.Buttons = []Button{
 		{Label: "Why", Command: "plan why", Options: map[string]string{"day": day.String()}},
 		{Label: "Next day", Command: "ride", Options: map[string]string{"day": next.String()}},
 	}
+	if o.ask != nil {
+		reply.Buttons = append(reply.Buttons, askButtons(o.ask)...)
+	}
 	return reply, nil
+}
+
+// plannedOccasion is the day of the option day and what it is to the rider; it
+// has no day where there is no typical week. Only today can be the day after a
+// race that the rider is asked about.
+func (b *Bot) plannedOccasion(ctx context.Context, req Request) (o occasion, day planner.Date, err error) {
+	if day, err = req.day("day"); err != nil {
+		return occasion{}, 0, err
+	}
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil || !planned(facts) {
+		return occasion{}, day, err
+	}
+	o = occasionOf(planner.DeriveUntil(req.rider.today, day, facts), facts, day)
+	if day == req.rider.today {
+		err = b.askAfter(ctx, req.rider.athlete.ID, &o)
+	}
+	return o, day, err
 }
 
 // rideButton offers the session of the first shown day.

@@ -64,7 +64,7 @@ func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
 func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
 	home := cmp.Or(req.Home, req.Zone, fallbackZone)
 	who := &rider{club: storage.Club{Key: req.ClubKey, Name: tidy(req.Club), Zone: home, Setup: storage.DefaultSetup()},
-		athlete: storage.Athlete{Key: req.AthleteKey, Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true}}}
+		athlete: storage.Athlete{Key: req.AthleteKey, Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true, Remind: storage.DefaultReminders()}}}
 	if err := who.nameKeys(); err != nil {
 		return nil, err
 	}

@@ -25,8 +25,10 @@ const none = "none"
 type news struct {
 	from   planner.Date
 	text   string
-	label  string // of the way back, Undo where empty
-	undo   string // command; empty where there is no way back
+	more   []string      // what to know before its effect
+	swap   *planner.Move // offered; nil: none
+	label  string        // of the way back, Undo where empty
+	undo   string        // command; empty where there is no way back
 	values map[string]string
 }
 
@@ -34,6 +36,7 @@ type news struct {
 func told(e *effect, n news) Reply {
 	var p page
 	p.add(n.text)
+	p.add(n.more...)
 	if planned(e.facts) {
 		lines := e.news()
 		if end := lastDay(e.after); n.from > end && len(lines) == 1 {
@@ -45,6 +48,9 @@ func told(e *effect, n news) Reply {
 		n.label = "Undo"
 	}
 	reply := Reply{Date: n.from}
+	if n.swap != nil {
+		reply.offer(&p, "Ride it on "+n.swap.To.Short(), "plan move", map[string]string{"from": n.swap.From.String(), "to": n.swap.To.String()})
+	}
 	if n.undo == "" {
 		p.add("All that you told: /me show")
 	} else {

@@ -22,6 +22,7 @@ type Athlete struct {
 	Name     string
 	Zone     string
 	Settings Settings
+	Thread   string // private thread of the reminders; empty: none yet
 	Added    time.Time
 }
 
@@ -32,6 +33,7 @@ type Settings struct {
 	Coach    bool
 	Announce bool
 	Taper    planner.Taper
+	Remind   Reminders
 }
 
 func (s *Settings) validate() error {
@@ -85,6 +87,29 @@ func (db *DB) RenameAthlete(ctx context.Context, id AthleteID, name string) erro
 	return db.changeRow(ctx, "rename rider", id, `UPDATE athlete SET name = ? WHERE id = ?`, name, id)
 }
 
+// KeepThread keeps the private thread of a rider's reminders; "" forgets it.
+func (db *DB) KeepThread(ctx context.Context, id AthleteID, thread string) error {
+	return db.changeRow(ctx, "thread of rider", id, `UPDATE athlete SET thread = nullif(?, '') WHERE id = ?`, thread, id)
+}
+
+// Athletes lists the riders of a club by name.
+func (db *DB) Athletes(ctx context.Context, club ClubID) ([]Athlete, error) {
+	all, err := list(ctx, db.reader, scanAthleteRow, selectAthlete+`WHERE a.club_id = ? ORDER BY a.name COLLATE NOCASE, a.id`, club)
+	if err != nil {
+		return nil, fmt.Errorf("riders of club %d: %w", club, explain(err))
+	}
+	return all, nil
+}
+
+// Athlete is the rider with that number; ErrNotFound when there is none.
+func (db *DB) Athlete(ctx context.Context, id AthleteID) (Athlete, error) {
+	a, err := athleteByID(ctx, db.reader, id)
+	if err != nil {
+		return Athlete{}, fmt.Errorf("rider %d: %w", id, explain(err))
+	}
+	return a, nil
+}
+
 // UpdateSettings lets change work on the rider's settings and keeps the result,
 // with nothing in between. An error of change or a value out of range keeps
 // the old ones. change must not use the database.
@@ -115,12 +140,15 @@ func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, change func(*Set
 
 func putSettings(ctx context.Context, tx *sql.Tx, id AthleteID, s Settings) error {
 	return hit(tx.ExecContext(ctx, `UPDATE athlete SET zone = nullif(?, ''), is_coach = ?, announce = ?,
+		remind = ?, remind_at = ?, remind_by = ?, pause_to = nullif(?, ''), remind_since_ms = ?,
 		taper_days = ?, cut = ?, pattern = ?, shape = ?, openers = ? WHERE id = ?`,
 		s.Zone, s.Coach, s.Announce,
+		s.Remind.Mode.String(), s.Remind.At, s.Remind.By.String(), optionalDate(s.Remind.Pause), max(0, s.Remind.Since.UnixMilli()),
 		s.Taper.Days, s.Taper.Cut, s.Taper.Pattern.String(), s.Taper.Shape.String(), openersDay(s.Taper.OpenersD2).String(), id))
 }
 
 const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
+	a.remind, a.remind_at, a.remind_by, coalesce(a.pause_to, ''), a.remind_since_ms, coalesce(a.thread, ''),
 	a.taper_days, a.cut, a.pattern, a.shape, a.openers, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
@@ -133,14 +161,32 @@ func athleteByID(ctx context.Context, q queryer, id AthleteID) (Athlete, error) 
 }
 
 func scanAthlete(row *sql.Row) (a Athlete, err error) {
-	s, t := &a.Settings, &a.Settings.Taper
+	err = scanAthleteRow(&a, row.Scan)
+	return a, err
+}
+
+func scanAthleteRow(a *Athlete, scan func(...any) error) error {
+	s, t, r := &a.Settings, &a.Settings.Taper, &a.Settings.Remind
 	var openers openersDay
-	err = row.Scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce, &t.Days, &t.Cut,
-		oneOf(&t.Pattern, planner.EverySecondDay, planner.EveryThirdDay),
+	var pause string
+	err := scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce,
+		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), &pause, instant{&r.Since}, &a.Thread,
+		&t.Days, &t.Cut, oneOf(&t.Pattern, planner.EverySecondDay, planner.EveryThirdDay),
 		oneOf(&t.Shape, planner.Exponential, planner.Linear, planner.Step),
 		oneOf(&openers, false, true), instant{&a.Added})
+	if err == nil && pause != "" {
+		r.Pause, err = planner.ParseISODate(pause)
+	}
 	t.OpenersD2 = bool(openers)
-	return a, err
+	return err
+}
+
+// optionalDate is a day as it is stored, "" for none.
+func optionalDate(d planner.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.String()
 }
 
 // openersDay tells whether openers stand two days before a race instead of one.

@@ -43,7 +43,7 @@ func TestEnsureAthlete(t *testing.T) {
 	made := mustAthlete(t, db, "home", "me")
 	want := Athlete{
 		ID: made.ID, Club: made.Club, Key: NameKey("me"), Name: "me", Zone: "Europe/Lisbon",
-		Settings: Settings{Announce: true}, Added: db.Now(),
+		Settings: Settings{Announce: true, Remind: DefaultReminders()}, Added: db.Now(),
 	}
 	if diff := diff(want, made); diff != "" {
 		t.Errorf("rider (-want +got):\n%s", diff)
@@ -62,7 +62,8 @@ func TestUpdateSettings(t *testing.T) {
 	bystander := mustAthlete(t, db, "home", "other")
 	want := Settings{
 		Zone: "America/New_York", Coach: true,
-		Taper: planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, Shape: planner.Step, OpenersD2: true},
+		Taper:  planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, Shape: planner.Step, OpenersD2: true},
+		Remind: Reminders{Mode: RemindAlways, At: "23:59", By: RemindRide, Pause: day(t, "2026-06-07"), Since: time.UnixMilli(1780000000123).UTC()},
 	}
 	changed := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { *s = want; return nil }))
 	if diff := diff(want, changed.Settings); diff != "" || changed.Zone != want.Zone {

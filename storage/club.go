@@ -5,7 +5,10 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
+
+	"musette/planner"
 )
 
 // ClubID is a club's number in the database.
@@ -23,12 +26,13 @@ type Club struct {
 	Added time.Time
 }
 
-// ClubSetup is what the club's admin chose. Channel, where public lines go, and
-// CoachRole are as the transport writes them, empty where there are none.
+// ClubSetup is what the club's admin chose. Channel, where public lines go,
+// Coaches, the channel of the digest, and CoachRole are as the transport writes
+// them, empty where there are none.
 type ClubSetup struct {
-	Channel, CoachRole string
-	DigestDay          string // monday to sunday, or off
-	DigestTime         string // 07:00
+	Channel, Coaches, CoachRole string
+	DigestDay                   string // monday to sunday, or off
+	DigestTime                  string // 07:00
 }
 
 // DefaultSetup is that of a new club.
@@ -91,9 +95,9 @@ func (db *DB) UpdateClub(ctx context.Context, id ClubID, change func(zone *strin
 		if err := checkZone(zone); err != nil {
 			return err
 		}
-		err = hit(tx.ExecContext(ctx, `UPDATE club SET zone = ?, channel = nullif(?, ''), coach_role = nullif(?, ''), digest_day = ?, digest_time = ?,
+		err = hit(tx.ExecContext(ctx, `UPDATE club SET zone = ?, channel = nullif(?, ''), coaches_channel = nullif(?, ''), coach_role = nullif(?, ''), digest_day = ?, digest_time = ?,
 			fault = CASE WHEN coalesce(channel, '') = ? THEN fault END WHERE id = ?`,
-			zone, setup.Channel, setup.CoachRole, setup.DigestDay, setup.DigestTime, setup.Channel, id))
+			zone, setup.Channel, setup.Coaches, setup.CoachRole, setup.DigestDay, setup.DigestTime, setup.Channel, id))
 		if err != nil {
 			return err
 		}
@@ -143,6 +147,25 @@ func (db *DB) GoneClubs(ctx context.Context, platform string) ([]GoneClub, error
 		return nil, fmt.Errorf("clubs that left %s: %w", platform, explain(err))
 	}
 	return clubs, nil
+}
+
+// DigestClubs lists the clubs that want a digest on that weekday, without those
+// that removed the bot.
+func (db *DB) DigestClubs(ctx context.Context, weekday planner.Weekday) ([]Club, error) {
+	clubs, err := list(ctx, db.reader, scanClub, selectClub+`WHERE digest_day = ? AND gone_ms IS NULL ORDER BY id`, strings.ToLower(weekday.String()))
+	if err != nil {
+		return nil, fmt.Errorf("clubs with a digest: %w", explain(err))
+	}
+	return clubs, nil
+}
+
+// Club is the club with that number; ErrNotFound when there is none.
+func (db *DB) Club(ctx context.Context, id ClubID) (Club, error) {
+	club, err := clubByID(ctx, db.reader, id)
+	if err != nil {
+		return Club{}, fmt.Errorf("club %d: %w", id, explain(err))
+	}
+	return club, nil
 }
 
 // LeaveClub notes that the club removed the bot; nothing happens to one that is
@@ -207,7 +230,7 @@ func (db *DB) changeRow(ctx context.Context, what string, id any, query string, 
 	return nil
 }
 
-const selectClub = `SELECT id, key, name, zone, coalesce(channel, ''), coalesce(coach_role, ''), digest_day, digest_time, coalesce(fault, ''), added_ms FROM club `
+const selectClub = `SELECT id, key, name, zone, coalesce(channel, ''), coalesce(coaches_channel, ''), coalesce(coach_role, ''), digest_day, digest_time, coalesce(fault, ''), added_ms FROM club `
 
 func clubByKey(ctx context.Context, q queryer, key Key) (c Club, err error) {
 	err = scanClub(&c, q.QueryRowContext(ctx, selectClub+`WHERE key = ?`, key.text).Scan)
@@ -220,5 +243,5 @@ func clubByID(ctx context.Context, q queryer, id ClubID) (c Club, err error) {
 }
 
 func scanClub(c *Club, scan func(...any) error) error {
-	return scan(&c.ID, &c.Key.text, &c.Name, &c.Zone, &c.Setup.Channel, &c.Setup.CoachRole, &c.Setup.DigestDay, &c.Setup.DigestTime, &c.Fault, instant{&c.Added})
+	return scan(&c.ID, &c.Key.text, &c.Name, &c.Zone, &c.Setup.Channel, &c.Setup.Coaches, &c.Setup.CoachRole, &c.Setup.DigestDay, &c.Setup.DigestTime, &c.Fault, instant{&c.Added})
 }

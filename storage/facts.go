@@ -46,6 +46,14 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
 		return err
 	}
+	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1))
+	if err != nil {
+		return err
+	}
+	facts.Done = without(ridden, func(r Ride) planner.Ride { return r.Ride })
+	if facts.Results, err = results(ctx, tx, athlete); err != nil {
+		return err
+	}
 	swaps, err := moves(ctx, tx, athlete)
 	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
 	return err

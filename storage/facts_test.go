@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -45,6 +46,8 @@ func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
 		Absences: []planner.Absence{{From: day(t, "2026-05-04"), To: day(t, "2026-05-04")}, {From: day(t, "2026-06-01"), To: day(t, "2026-06-03"), Travel: true}},
 		Limits:   []planner.Limit{{Date: day(t, "2026-05-20"), Minutes: 45}, {Date: day(t, "2026-05-21")}},
+		Done:     []planner.Ride{{Date: day(t, "2025-12-31"), Minutes: 1440, RPE: 10}, {Date: day(t, "2026-05-02")}, {Date: day(t, "2026-05-03"), Minutes: 95, RPE: 7.5}},
+		Results:  []planner.Result{{Race: "Town Sprint", Feeling: 10}, {Race: `Hill "Loop"; Ü`, Feeling: 1}},
 		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}, {From: day(t, "2026-05-26"), To: day(t, "2026-05-25")}},
 	}
 	var steps []error
@@ -59,6 +62,13 @@ func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 	}
 	for i := range want.Limits {
 		steps = append(steps, db.SetLimit(ctx, rider, want.Limits[len(want.Limits)-1-i]))
+	}
+	for i := range want.Done {
+		steps = append(steps, db.SetRide(ctx, rider, Ride{Ride: want.Done[len(want.Done)-1-i]}))
+	}
+	races := must(db.Races(ctx, rider))
+	for i := range want.Results {
+		steps = append(steps, db.SetResult(ctx, rider, Result{Race: races[i].ID, Feeling: want.Results[i].Feeling}))
 	}
 	for _, b := range want.Blocks {
 		steps = append(steps, second(db.AddBlock(ctx, rider, b)))
@@ -146,6 +156,7 @@ func TestRemovedFactsAreGone(t *testing.T) {
 		"absence": func() error { return db.RemoveAbsence(ctx, rider, must(db.Absences(ctx, rider))[0].ID) },
 		"block":   func() error { return db.RemoveBlock(ctx, rider, must(db.Blocks(ctx, rider))[0].ID) },
 		"limit":   func() error { return db.RemoveLimit(ctx, rider, want.Limits[0].Date) },
+		"ride":    func() error { return db.RemoveRide(ctx, rider, want.Done[0].Date) },
 		"move":    func() error { return db.RemoveMove(ctx, rider, must(db.Moves(ctx, rider))[0].ID) },
 	}
 	for name, call := range remove {
@@ -154,6 +165,7 @@ func TestRemovedFactsAreGone(t *testing.T) {
 		}
 	}
 	want.Races, want.Absences, want.Blocks, want.Limits, want.Moves = want.Races[1:], want.Absences[1:], nil, want.Limits[1:], want.Moves[1:]
+	want.Done, want.Results = want.Done[1:], want.Results[1:] // a race takes its result along
 	wantFacts(t, db, rider, want)
 }
 
@@ -170,6 +182,9 @@ func TestRidersAndClubsAreApart(t *testing.T) {
 			"remove absence": db.RemoveAbsence(ctx, stranger.ID, must(db.Absences(ctx, owner))[0].ID),
 			"remove block":   db.RemoveBlock(ctx, stranger.ID, must(db.Blocks(ctx, owner))[0].ID),
 			"remove limit":   db.RemoveLimit(ctx, stranger.ID, want.Limits[0].Date),
+			"remove ride":    db.RemoveRide(ctx, stranger.ID, want.Done[0].Date),
+			"set result":     db.SetResult(ctx, stranger.ID, Result{Race: race.ID, Feeling: 5}),
+			"remove result":  db.RemoveResult(ctx, stranger.ID, race.ID),
 			"remove move":    db.RemoveMove(ctx, stranger.ID, must(db.Moves(ctx, owner))[0].ID),
 		} {
 			t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
@@ -187,7 +202,7 @@ func TestClubTakesEverythingAlong(t *testing.T) {
 	if _, err := db.writer.Exec(`DELETE FROM club WHERE id = ?`, gone.Club); err != nil {
 		t.Fatal(err)
 	}
-	for _, table := range []string{"race", "week", "absence", "day_limit", "block", "move"} {
+	for _, table := range []string{"race", "week", "absence", "day_limit", "block", "move", "ride"} {
 		var left int
 		if err := db.reader.QueryRow(`SELECT count(*) FROM `+table+` WHERE athlete_id = ?`, gone.ID).Scan(&left); err != nil || left != 0 {
 			t.Errorf("%s: got %d rows of the club and error %v, want none", table, left, err)
@@ -241,6 +256,15 @@ func TestFactsOfNobody(t *testing.T) {
 		"RenameAthlete":  db.RenameAthlete(ctx, nobody, "me"),
 		"SetFault":       db.SetFault(ctx, 99, "gone"),
 		"ChooseClub":     db.ChooseClub(ctx, PlatformKey("discord", "1"), 99),
+		"SetRide":        db.SetRide(ctx, nobody, Ride{Ride: planner.Ride{Date: 20000, Minutes: 60}}),
+		"RemoveRide":     db.RemoveRide(ctx, nobody, 20000),
+		"SetResult":      db.SetResult(ctx, nobody, Result{Race: 99, Feeling: 5}),
+		"RemoveResult":   db.RemoveResult(ctx, nobody, 99),
+		"Athlete":        second(db.Athlete(ctx, nobody)),
+		"Club":           second(db.Club(ctx, 99)),
+		"KeepThread":     db.KeepThread(ctx, nobody, "1"),
+		"Claim":          second(db.Claim(ctx, []Post{{Kind: PostReminder, Key: NameKey("me"), Day: 20000, Athlete: nobody, Club: 99}})),
+		"SettlePost":     db.SettlePost(ctx, 99, PostSent, ""),
 		"FindButton":     second(db.FindButton(ctx, "none")),
 	} {
 		t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
@@ -269,9 +293,10 @@ func TestFactsRefuseBadInput(t *testing.T) {
 		"to":      second(db.AddAbsence(ctx, rider, planner.Absence{From: 20001, To: 20000})),
 		"percent": second(db.AddBlock(ctx, rider, planner.Block{From: 20000, To: 20001, Percent: 101})),
 		"minutes": db.SetLimit(ctx, rider, planner.Limit{Date: 20000, Minutes: 1441}),
+		"Minutes": db.SetRide(ctx, rider, Ride{Ride: planner.Ride{Date: 20000, Minutes: -1}}),
 		"name":    third(db.AddRace(ctx, rider, planner.Race{Date: 20000, Days: 1, Registered: 20000})),
 	} {
-		wantInputError(t, err, field)
+		wantInputError(t, err, strings.ToLower(field))
 	}
 	wantInputError(t, second(db.AddBlock(ctx, rider, planner.Block{From: 20001, To: 20000, Percent: 20})), "to")
 	wantInputError(t, second(db.AddMove(ctx, rider, planner.Move{From: 20000, To: 20000})), "to")

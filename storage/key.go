@@ -19,6 +19,11 @@ func PlatformKey(platform, id string) Key { return Key{strings.ToLower(platform)
 // IsZero reports whether the key is missing.
 func (k Key) IsZero() bool { return k.text == "" }
 
+// isPlatform reports a key that PlatformKey made: folded names begin with no small letter.
+func (k Key) isPlatform() bool {
+	return k.text != "" && 'a' <= k.text[0] && k.text[0] <= 'z' && strings.Contains(k.text, ":")
+}
+
 // ID is the platform's number behind a key; ok is false for other keys.
 func (k Key) ID(platform string) (id string, ok bool) {
 	return strings.CutPrefix(k.text, PlatformKey(platform, "").text)

@@ -17,7 +17,8 @@ import (
 // writerChild names the database that this test binary writes to when it runs as a child.
 const writerChild = "MUSETTE_TEST_WRITER"
 
-// writeUntilKilled adds races and prints each number once it is acknowledged.
+// writeUntilKilled adds races, claims a post for each and prints their numbers
+// once both are acknowledged.
 func writeUntilKilled(path string) {
 	fail := func(err error) {
 		fmt.Fprintln(os.Stderr, err)
@@ -43,7 +44,11 @@ func writeUntilKilled(path string) {
 		if err != nil {
 			fail(err)
 		}
-		if _, err := fmt.Printf("%d %s\n", race.ID, name); err != nil {
+		posts, err := db.Claim(ctx, []Post{{Kind: PostReminder, Key: NameKey(name), Day: 20000, Athlete: rider.ID, Club: club.ID}})
+		if err != nil || len(posts) != 1 {
+			fail(fmt.Errorf("claimed %d: %w", len(posts), err))
+		}
+		if _, err := fmt.Printf("%d %d %s\n", race.ID, posts[0].ID, name); err != nil {
 			fail(err)
 		}
 	}
@@ -98,9 +103,12 @@ func TestKilledWriterLosesNothingAcknowledged(t *testing.T) {
 	if err := db.reader.QueryRow(`PRAGMA integrity_check`).Scan(&verdict); err != nil || verdict != "ok" {
 		t.Errorf("got integrity %q and error %v, want ok", verdict, err)
 	}
-	stored := map[string]bool{}
+	stored, claimed := map[string]bool{}, map[Key]PostID{}
+	for _, post := range must(db.OpenPosts(ctx)) {
+		claimed[post.Key] = post.ID
+	}
 	for _, race := range must(db.Races(ctx, mustAthlete(t, db, "home", "me").ID)) {
-		stored[fmt.Sprintf("%d %s\n", race.ID, race.Name)] = true
+		stored[fmt.Sprintf("%d %d %s\n", race.ID, claimed[NameKey(race.Name)], race.Name)] = true
 	}
 	for _, line := range acknowledged {
 		if !stored[line] {

@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // newestSchema is the last migration's number.
-const newestSchema = 2
+const newestSchema = 3
 
 func TestMigrationsAreNumberedWithoutGaps(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
@@ -86,7 +86,8 @@ const rebuildAthlete = `
 CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
 CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, key TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
-	taper_days INTEGER, cut INTEGER, pattern TEXT, shape TEXT, openers TEXT, added_ms INTEGER) STRICT;
+	taper_days INTEGER, cut INTEGER, pattern TEXT, shape TEXT, openers TEXT, added_ms INTEGER,
+	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
 `

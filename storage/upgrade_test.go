@@ -54,13 +54,16 @@ INSERT INTO move (id, athlete_id, from_date, to_date) VALUES (1, 2, '2026-06-09'
 `
 
 // databaseOfSchemaOne is a closed database as the first musette left it.
-func databaseOfSchemaOne(t *testing.T) (path string) {
+func databaseOfSchemaOne(t *testing.T) string { return databaseOfSchema(t, 1, schemaOne) }
+
+// databaseOfSchema is a closed database of a schema with rows.
+func databaseOfSchema(t *testing.T, schema int, rows string) (path string) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "musette.db")
 	if err := makePrivate(path); err != nil {
 		t.Fatal(err)
 	}
-	if err := migrate(context.Background(), path, upTo(t, 1)); err != nil {
+	if err := migrate(context.Background(), path, upTo(t, schema)); err != nil {
 		t.Fatal(err)
 	}
 	db, err := sql.Open("sqlite3", writerDSN(path))
@@ -68,7 +71,7 @@ func databaseOfSchemaOne(t *testing.T) (path string) {
 		t.Fatal(err)
 	}
 	defer db.Close()
-	if _, err := db.Exec(schemaOne); err != nil {
+	if _, err := db.Exec(rows); err != nil {
 		t.Fatal(err)
 	}
 	return path
@@ -90,7 +93,7 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 	other := must(db.FindClub(ctx, NameKey("žofia's")))
 	ines := must(db.FindAthlete(ctx, kestrel.ID, NameKey("ines")))
 	if diff := diff(Athlete{ID: 2, Club: 1, Key: NameKey("Ines"), Name: "Ines", Zone: "Asia/Tokyo", Added: ines.Added,
-		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true}}}, ines); diff != "" {
+		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Remind: DefaultReminders(), Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true}}}, ines); diff != "" {
 		t.Errorf("rider (-want +got):\n%s", diff)
 	}
 	if ann := must(db.FindAthlete(ctx, kestrel.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" {
@@ -126,6 +129,61 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 	}
 }
 
+// schemaTwo fills a database of schema 2 with a club of a platform, two of its
+// riders, one of a terminal, and what that schema added.
+const schemaTwo = `
+INSERT INTO club (id, name, key, zone, channel, coach_role, digest_day, digest_time, fault, gone_ms, added_ms) VALUES
+	(2, 'Kestrel Wheelers', 'discord:900', 'Asia/Kathmandu', '77', '88', 'friday', '18:30', 'may not write', 1780000009000, 1780000000123);
+INSERT INTO athlete (id, club_id, name, key, zone, is_coach, announce, taper_days, cut, pattern, shape, openers, added_ms) VALUES
+	(3, 2, 'Ines', 'discord:5', NULL, 0, 1, 12, 0, 'second', 'step', 'D-1', 1780000001000),
+	(4, 2, 'Ines', 'INES', 'UTC', 0, 0, 0, 0, 'second', 'exponential', 'D-1', 1780000002000);
+INSERT INTO race (id, athlete_id, name, folded, date, priority, hours, kind, days, start, emphasis, place, registered, removed_ms) VALUES
+	(8, 3, 'Hill Loop', 'HILL LOOP', '2026-06-14', 'A', 3.5, '', 1, '', 'train-through', '', '2026-05-01', NULL);
+INSERT INTO person (key, club_id, channel, refused_ms) VALUES ('discord:5', 2, '99', NULL);
+INSERT INTO button (id, command, options, made_ms) VALUES ('abc', 'ride', '{}', 1780000003000);
+`
+
+// Riders of schema 2 are as they were, without reminders, and can be told of all
+// that is new.
+func TestUpgradeFromSchemaTwo(t *testing.T) {
+	ctx, path := context.Background(), databaseOfSchema(t, 2, schemaTwo)
+	db := mustOpen(t, path)
+	if got := backups(t, path); len(got) != 1 || got[0] != backupName(path, 2) {
+		t.Errorf("got backups %v, want %s", got, backupName(path, 2))
+	}
+	club := must(db.Club(ctx, 2))
+	want := Club{ID: 2, Key: PlatformKey("discord", "900"), Name: "Kestrel Wheelers", Zone: "Asia/Kathmandu", Fault: "may not write", Added: club.Added,
+		Setup: ClubSetup{Channel: "77", CoachRole: "88", DigestDay: "friday", DigestTime: "18:30"}}
+	if diff := diff(want, club); diff != "" || club.Added.UnixMilli() != 1780000000123 {
+		t.Errorf("club added %s (-want +got):\n%s", club.Added, diff)
+	}
+	riders := must(db.Athletes(ctx, 2))
+	if len(riders) != 2 || riders[0].ID != 3 || riders[1].ID != 4 {
+		t.Fatalf("riders %+v, want 3 and 4", riders)
+	}
+	for i, zone := range []string{"", "UTC"} {
+		taper := planner.Taper{}
+		if i == 0 {
+			taper = planner.Taper{Days: 12, Shape: planner.Step}
+		}
+		if diff := diff(Settings{Zone: zone, Announce: i == 0, Taper: taper, Remind: DefaultReminders()}, riders[i].Settings); diff != "" || riders[i].Thread != "" {
+			t.Errorf("settings of rider %d, thread %q (-want +got):\n%s", riders[i].ID, riders[i].Thread, diff)
+		}
+	}
+	if got := must(db.OpenPosts(ctx)); len(got) != 0 || !must(db.LastTick(ctx)).IsZero() {
+		t.Errorf("posts %v of a schema that had none", got)
+	}
+	for _, err := range []error{db.SetRide(ctx, 3, Ride{Ride: planner.Ride{Date: day(t, "2026-06-02"), Minutes: 55, RPE: 8}}), db.SetResult(ctx, 3, Result{Race: 8, Feeling: 9}),
+		second(db.Claim(ctx, []Post{{Kind: PostReminder, Key: riders[0].PostKey(), Day: 20000, Athlete: 3, Club: 2}})), checkForeignKeys(ctx, db.reader)} {
+		if err != nil {
+			t.Error(err)
+		}
+	}
+	if got := must(db.Facts(ctx, 3)); len(got.Done) != 1 || len(got.Results) != 1 || len(got.Races) != 1 {
+		t.Errorf("facts %+v, want a race, a ride and a result", got)
+	}
+}
+
 // The copy from before is of schema 1 and whole; opened, it is upgraded likewise.
 func TestUpgradeLeavesACopyOfSchemaOne(t *testing.T) {
 	ctx, path := context.Background(), databaseOfSchemaOne(t)
@@ -149,6 +207,9 @@ func TestUpgradeLeavesACopyOfSchemaOne(t *testing.T) {
 func TestUpgradeMakesTheSameSchema(t *testing.T) {
 	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchemaOne(t)))); diff != "" {
 		t.Errorf("schema (-new +upgraded):\n%s", diff)
+	}
+	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchema(t, 2, schemaTwo)))); diff != "" {
+		t.Errorf("schema (-new +upgraded from 2):\n%s", diff)
 	}
 	if got := fmt.Sprintf("%05d", newestSchema); got != must(fs.Glob(embedded(), "*.sql"))[newestSchema-1][:5] {
 		t.Errorf("migration %s is not the newest", got)

@@ -2,7 +2,6 @@ package discord
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"log/slog"
@@ -12,11 +11,10 @@ import (
 	"sync/atomic"
 	"time"
 
-	"golang.org/x/time/rate"
-
 	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
+	"musette/bot/post"
 	"musette/storage"
 )
 
@@ -27,6 +25,10 @@ const platform = "discord"
 // Embed Links and Attach Files.
 const Permissions = 1<<10 | 1<<11 | 1<<14 | 1<<15
 
+// ThreadPermissions are those and what reminders in private threads need: Create
+// Private Threads and Send Messages in Threads. The invite link does not ask for them.
+const ThreadPermissions = Permissions | 1<<36 | 1<<38
+
 // intents are guilds, their messages and direct messages. None is privileged:
 // texts come with direct messages and mentions only.
 const intents = 1<<0 | 1<<9 | 1<<12
@@ -36,6 +38,7 @@ const (
 	talkWorkers    = 8                // messages answered at once, which may wait for Discord's pace
 	backlog        = 4096             // events that wait; more are dropped and logged
 	grace          = 20 * time.Second // for answers under way when the bot stops
+	aheadOfTime    = time.Minute      // over which reminders of one minute are spread, before it
 )
 
 // closeBadToken is the gateway's code for a token that Discord does not know.
@@ -69,8 +72,9 @@ type App struct {
 	links     atomic.Pointer[commandIDs] // of commands; nil until they are known
 	names     guildNames
 	riders    members
-	seen      recent        // interactions and messages that came already
-	opening   *rate.Limiter // of new channels for direct messages
+	seen      recent // interactions and messages that came already
+	opening   *opener
+	posts     *post.Poster
 
 	ready     chan struct{} // closed at the first READY
 	readyOnce sync.Once
@@ -100,8 +104,10 @@ func New(c Config) (*App, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: rate.NewLimiter(rate.Every(time.Second), 1),
-		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}, nil
+	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
+		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
+	a.posts = post.New(post.Config{DB: c.DB, Bot: c.Bot, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime})
+	return a, nil
 }
 
 // Run answers until ctx ends, which is no error; answers under way are finished.
@@ -125,6 +131,7 @@ func (a *App) Run(ctx context.Context) error {
 			work.Go(func() { a.work(working, queue) })
 		}
 	}
+	work.Go(func() { a.keepPosting(background) })
 	err := session.Run(ctx)
 	stop()
 	a.closeQueues()
@@ -176,44 +183,6 @@ func (a *App) keepCommands(ctx context.Context) {
 		}
 		a.Log.Warn("commands cannot be compared yet", "error", err, "again_in", wait)
 		if !pause(ctx, wait) {
-			return
-		}
-	}
-}
-
-// How long things are kept that nobody may ask for any more.
-const (
-	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
-	keepButtons = 30 * 24 * time.Hour
-
-	settleTime = time.Second // for what the first READY tells to be stored
-)
-
-// keepHouse erases what has been kept for long enough.
-// A club that came back while the bot was away must not be erased: Discord tells
-// at the first READY.
-func (a *App) keepHouse(ctx context.Context) {
-	select {
-	case <-ctx.Done():
-		return
-	case <-a.ready:
-	}
-	if !pause(ctx, settleTime) {
-		return
-	}
-	for {
-		now := a.DB.Now()
-		clubs, err := a.DB.EraseClubs(ctx, now.Add(-keepGone))
-		err = errors.Join(err, a.DB.EraseButtons(ctx, now.Add(-keepButtons)))
-		switch {
-		case ctx.Err() != nil:
-			return
-		case err != nil:
-			a.Log.Error("erasing old data", "error", err)
-		case clubs > 0:
-			a.Log.Info("erased clubs that removed the bot 30 days ago", "clubs", clubs)
-		}
-		if !pause(ctx, time.Hour) {
 			return
 		}
 	}

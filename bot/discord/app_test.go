@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -38,6 +39,7 @@ type stage struct {
 	folder string
 	log    *logBook
 	conf   Config
+	clock  atomic.Int64 // Unix seconds; start where it is 0
 	app    *App
 	stop   context.CancelFunc
 	ended  chan error
@@ -78,15 +80,23 @@ func (s *stage) config(t *testing.T, token string) Config {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	db.Now = func() time.Time { return start }
+	db.Now = s.now
 	s.db = db
 	log := slog.New(slog.NewTextHandler(s.log, nil))
 	c := Config{Token: token, Zone: "Europe/Lisbon", DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log}),
-		Log: log, Out: io.Discard, Pace: quick, Now: func() time.Time { return start }}
+		Log: log, Out: io.Discard, Pace: quick, Now: s.now}
 	if s.double != nil {
 		c.URL = s.double.URL
 	}
 	return c
+}
+
+// now is the bot's clock, which stands still.
+func (s *stage) now() time.Time {
+	if at := s.clock.Load(); at != 0 {
+		return time.Unix(at, 0).UTC()
+	}
+	return start
 }
 
 // run starts the bot and waits until it is there.
@@ -170,11 +180,16 @@ func (s *stage) in(name string) discordtest.At {
 
 func (s *stage) direct(name string) discordtest.At { return discordtest.At{User: s.club.UserID(name)} }
 
-// servers is how many servers the bot knows by now.
-func (s *stage) servers() int {
+// servers is how many servers the bot knows by name by now.
+func (s *stage) servers() (n int) {
 	s.app.names.mu.RLock()
 	defer s.app.names.mu.RUnlock()
-	return len(s.app.names.names)
+	for _, name := range s.app.names.names {
+		if name != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // options are name, value, name, value.

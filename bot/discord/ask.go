@@ -38,11 +38,12 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 		}
 	}
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
+	reply = a.withWay(ctx, &req, reply)
 	lines := reply.Sent
 	if req.Command == "club setup" && len(lines) > 0 {
 		// Whether the bot may write there is told at once.
-		if fault := a.announce(ctx, req.ClubKey, from.id, lines); fault != "" {
-			reply.Text += "\n! I cannot write to the channel: " + fault + ", then run /club setup again."
+		for _, fault := range a.announce(ctx, req.ClubKey, from.id, lines) {
+			reply.Text += "\n! I cannot write to " + fault + ", then run /club setup again."
 		}
 		lines = nil
 	}

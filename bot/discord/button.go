@@ -32,11 +32,12 @@ var errStale = errors.New("this button is too old")
 // what the options mean is checked by those who act on it.
 type press struct {
 	Action  string
-	Owner   string // id of the user whom the button was made for
+	Owner   string // id of the user whom the button was made for; empty: each coach
 	Guild   string // id of the server whose club it is about; empty: of none
 	Command string
 	Options map[string]string
 	Club    storage.ClubID
+	Mark    string // of the post that the button is on; empty: of none
 }
 
 // buttonStore keeps what custom ids have no room for.
@@ -47,7 +48,7 @@ type buttonStore interface {
 
 // buttons writes and reads custom ids. An id is a head, owner and server (each a
 // number to the base 36), and a body, parted by full stops. The head is the version, the action and a letter that
-// makes it the only one of its message; the body is the command with its
+// makes it the only one of its message, and of a post its mark; the body is the command with its
 // options, or the key under which the store has them.
 type buttons struct{ store buttonStore }
 
@@ -58,6 +59,11 @@ var actionLetters = map[string]byte{actionCommand: 'c', actionForm: 'f', actionK
 
 // rows are the buttons of a reply, five in a row and at most five rows.
 func (b buttons) rows(ctx context.Context, owner, guild string, list []bot.Button) ([]api.Component, error) {
+	return b.marked(ctx, press{Owner: owner, Guild: guild}, list)
+}
+
+// marked are the buttons of a post, or of an answer, with what all have in common.
+func (b buttons) marked(ctx context.Context, common press, list []bot.Button) ([]api.Component, error) {
 	var out []api.Component
 	primary := false
 	for i, button := range list[:min(len(list), maxRows*maxRowButtons)] {
@@ -68,7 +74,9 @@ func (b buttons) rows(ctx context.Context, owner, guild string, list []bot.Butto
 		case button.Form:
 			action = actionForm
 		}
-		id, err := b.id(ctx, press{Action: action, Owner: owner, Guild: guild, Command: button.Command, Options: button.Options}, i)
+		p := common
+		p.Action, p.Command, p.Options = action, button.Command, button.Options
+		id, err := b.id(ctx, p, i)
 		if err != nil {
 			return nil, err
 		}
@@ -137,11 +145,11 @@ func idHead(action string, place int) string {
 
 // id writes a custom id; what has no room in it goes to the store.
 func (b buttons) id(ctx context.Context, p press, place int) (string, error) {
-	if !isID(p.Owner) {
+	if !isID(p.Owner) && !p.forCoaches() {
 		return "", errors.New("a button needs an owner")
 	}
 	who := "." + short(p.Owner) + "." + short(p.Guild) + "."
-	head, body := idHead(p.Action, place), pack(p.Command, p.Options)
+	head, body := idHead(p.Action, place)+p.Mark, pack(p.Command, p.Options)
 	if p.Action == actionKeep {
 		body = ""
 	}
@@ -168,11 +176,11 @@ func plainID(id string) bool {
 // parse reads a custom id. Its errors are errStale and those of the store.
 func (b buttons) parse(ctx context.Context, customID string) (press, error) {
 	parts := strings.SplitN(customID, ".", 4)
-	if len(parts) != 4 || len(parts[0]) != 3 || parts[0][:1] != idVersion || length(customID) > maxCustomID {
+	if len(parts) != 4 || len(parts[0]) != headLength && len(parts[0]) != headLength+markLength || parts[0][:1] != idVersion || length(customID) > maxCustomID {
 		return press{}, errStale
 	}
-	p := press{Owner: long(parts[1]), Guild: long(parts[2])}
-	if p.Owner == "" || p.Guild == "" && parts[2] != "" {
+	p := press{Owner: long(parts[1]), Guild: long(parts[2]), Mark: parts[0][headLength:]}
+	if p.Owner == "" && parts[1] != "" || p.Guild == "" && parts[2] != "" || strings.Trim(p.Mark, markLetters) != "" {
 		return press{}, errStale
 	}
 	letter := parts[0][1]
@@ -199,10 +207,40 @@ func (b buttons) parse(ctx context.Context, customID string) (press, error) {
 	default:
 		err = errStale
 	}
+	if err == nil && p.Owner == "" && !p.forCoaches() {
+		err = errStale
+	}
 	if err != nil {
 		return press{}, err
 	}
 	return p, nil
+}
+
+// Of a head: its length without a mark, that of a mark, and what this is made of.
+const (
+	headLength  = 3
+	markLength  = 8
+	markLetters = "0123456789abcdefghijklmnopqrstuvwxyz"
+)
+
+// markIn is the mark in a custom id, "" where it has none.
+func markIn(customID string) string {
+	head, _, _ := strings.Cut(customID, ".")
+	if len(head) < headLength {
+		return ""
+	}
+	return head[headLength:]
+}
+
+// forCoaches reports a press that needs no owner, since the command checks at
+// each call that a coach gives it.
+func (p press) forCoaches() bool {
+	return p.Owner == "" && p.Action == actionCommand && isForCoaches(p.Command)
+}
+
+func isForCoaches(command string) bool {
+	cmd, ok := commandNamed(command)
+	return ok && cmd.Coach
 }
 
 // body reads the command and its options, from the store where they are kept there.

@@ -238,3 +238,46 @@ func FuzzParseButton(f *testing.F) {
 		sameButton(t, b, again, bot.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
 	})
 }
+
+// Buttons of a post carry its mark; those without an owner are for commands that
+// look for a coach themselves.
+func TestButtonsOfPosts(t *testing.T) {
+	b := buttons{store: &shelf{}}
+	p := storage.Post{Kind: storage.PostReminder, Key: personKey("901"), Day: 20000}
+	mark := markOf(p)
+	if next := p; len(mark) != markLength {
+		t.Errorf("mark %q", mark)
+	} else if next.Day++; markOf(next) == mark {
+		t.Error("two days have one mark")
+	}
+	athlete := map[string]string{"athlete": "Ines"}
+	long := map[string]string{"athlete": strings.Repeat("Ines ", 20)}
+	rows, err := b.marked(t.Context(), press{Guild: "902", Mark: mark}, []bot.Button{{Label: "a", Command: "coach athlete", Options: athlete}, {Label: "b", Command: "coach athlete", Options: long}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []map[string]string{athlete, long} {
+		id := rows[0].Components[i].CustomID
+		got, err := b.parse(t.Context(), id)
+		if err != nil || got.Owner != "" || got.Guild != "902" || got.Mark != mark || got.Command != "coach athlete" || !maps.Equal(got.Options, want) || markIn(id) != mark {
+			t.Errorf("%q: %+v, %v", id, got, err)
+		}
+	}
+	for _, button := range []bot.Button{{Label: "x", Command: "ride"}, {Label: "x", Command: "coach athlete", Form: true}, {Label: "x"}} {
+		if rows, err := b.marked(t.Context(), press{Guild: "902"}, []bot.Button{button}); err == nil {
+			t.Errorf("%+v needs no owner: %v", button, rows)
+		}
+	}
+	key := "KEPT"
+	b.store.(*shelf).kept[key] = storage.Button{Command: "me set", Options: map[string]string{"remind": "off"}}
+	for _, id := range []string{"1ca..p2.ride", "1ka..p2.", "1ma...7", "1fa..p2.coach+athlete", "1Ca..p2." + key, "1caABCDEFGH.p1.p2.ride", "1ca1234567.p1.p2.ride"} {
+		if got, err := b.parse(t.Context(), id); !errors.Is(err, errStale) {
+			t.Errorf("%q: got %+v, %v; want errStale", id, got, err)
+		}
+	}
+	for id, want := range map[string]string{"1ca00000abc.p1.p2.ride": "00000abc", "1ca.p1.p2.ride": "", "x": "", "": ""} {
+		if got := markIn(id); got != want {
+			t.Errorf("mark of %q: %q", id, got)
+		}
+	}
+}

@@ -174,6 +174,7 @@ func (k *checker) clubs(ctx context.Context) {
 			continue
 		}
 		k.channel(ctx, what, &stored[at])
+		k.coachesChannel(ctx, what, stored[at].Setup.Coaches)
 		k.coachRole(ctx, what, g.ID, stored[at].Setup.CoachRole)
 	}
 	k.gone(guilds, stored, gone)
@@ -230,6 +231,23 @@ func (k *checker) channel(ctx context.Context, what string, club *storage.Club) 
 		return
 	}
 	k.ok(what, "channel #%s is there", storage.ShownName(channel.Name, channel.ID))
+}
+
+// coachesChannel looks whether the channel of the digest is there, where one is set.
+func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
+	id := channelID(reference)
+	if id == "" {
+		return
+	}
+	channel, err := k.api.Channel(ctx, id)
+	switch fault := channelFault(err); {
+	case fault != "":
+		k.fix(what, "coaches-channel: %s; set it anew there: /club setup coaches-channel:#coaches", fault)
+	case err != nil:
+		k.unknown(what+", coaches-channel", err)
+	default:
+		k.ok(what, "coaches-channel #%s is there", storage.ShownName(channel.Name, channel.ID))
+	}
 }
 
 // coachRole looks whether the role that makes coaches is there.

@@ -118,7 +118,15 @@ func TestCheckSaysWhatToFix(t *testing.T) {
 		"no server":        {func(w *checked) { w.s.RemoveGuild(w.guild.ID) }, []string{"clubs: no server has the bot"}},
 		"club without all": {func(w *checked) { w.s.AddGuild(discordtest.Guild{Name: "Hill Club"}) }, []string{"club Hill Club: is not set up; run /club setup there"}},
 		"no database":      {func(w *checked) { w.c.DB = nil }, []string{club + "is not set up"}},
-		"no channel":       {func(w *checked) { w.setUp("", w.club.Setup.CoachRole) }, []string{club + "no channel; run /club setup there"}},
+		"digest's channel gone": {func(w *checked) {
+			if _, err := w.c.DB.UpdateClub(w.t.Context(), w.club.ID, func(_ *string, s *storage.ClubSetup) error {
+				s.Coaches = channelReference("5")
+				return nil
+			}); err != nil {
+				w.t.Fatal(err)
+			}
+		}, []string{club + "coaches-channel: it was deleted; set it anew there"}},
+		"no channel": {func(w *checked) { w.setUp("", w.club.Setup.CoachRole) }, []string{club + "no channel; run /club setup there"}},
 		"channel deleted": {func(w *checked) {
 			if err := w.s.DeleteChannel(w.guild.ChannelID("races")); err != nil {
 				w.t.Fatal(err)

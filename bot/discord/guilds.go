@@ -102,13 +102,26 @@ func (a *App) onGuild(ctx context.Context, e gateway.Event) error {
 	switch {
 	case e.Type != "GUILD_DELETE":
 		a.names.set(guild.ID, guild.Name)
-		return a.DB.RejoinClub(ctx, clubKey(guild.ID))
+		return errors.Join(a.DB.RejoinClub(ctx, clubKey(guild.ID)), a.rename(ctx, guild))
 	case guild.Unavailable:
 		return nil // an outage of Discord; the server still has the bot
 	}
 	a.names.drop(guild.ID)
 	a.Log.Info("a server removed the bot; what is stored of it is kept for 30 days")
 	return a.DB.LeaveClub(ctx, clubKey(guild.ID))
+}
+
+// rename keeps what a server is called now with its club, if that is stored.
+func (a *App) rename(ctx context.Context, guild guildEvent) error {
+	club, err := a.DB.FindClub(ctx, clubKey(guild.ID))
+	if errors.Is(err, storage.ErrNotFound) {
+		return nil
+	}
+	name := storage.ShownName(guild.Name, club.Name)
+	if err != nil || name == club.Name {
+		return err
+	}
+	return a.DB.RenameClub(ctx, club.ID, name)
 }
 
 // onReady compares the servers of a shard that have the bot with the clubs that

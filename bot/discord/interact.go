@@ -127,7 +127,7 @@ func (c *conversation) owned(ctx context.Context) (press, *answer) {
 		out = c.refusal(ctx, "", "This button is of an old message and works no more. What there is: /help")
 	case err != nil:
 		out = c.message(ctx, c.Bot.Fail(ctx, "button", err), true)
-	case pressed.Owner != c.i.User.ID:
+	case pressed.Owner != "" && pressed.Owner != c.i.User.ID:
 		out = c.refusal(ctx, "", "This button is for the rider who asked. Ask yourself: /ride, /plan show")
 	default:
 		c.from.pressed = pressed.Guild
@@ -138,7 +138,8 @@ func (c *conversation) owned(ctx context.Context) (press, *answer) {
 
 // pressed gives the command behind a button or a form, with the form's fields
 // as options. The answer to a command that stores something takes the place of
-// a private message, so that its buttons are not pressed twice.
+// a private message, so that its buttons are not pressed twice. A post stays: it
+// has what to ride, and by its buttons it is known again.
 func (c *conversation) pressed(ctx context.Context, p press, fields map[string]string) answer {
 	req, refused := c.request(ctx)
 	if refused != nil {
@@ -150,7 +151,7 @@ func (c *conversation) pressed(ctx context.Context, p press, fields map[string]s
 	maps.Copy(req.Options, fields)
 	reply := c.reply(ctx, req)
 	cmd, _ := commandNamed(req.Command)
-	if c.i.Kind == kindComponent && cmd.Writes && reply.Err == nil {
+	if c.i.Kind == kindComponent && cmd.Writes && reply.Err == nil && p.Mark == "" {
 		return c.replace(ctx, reply)
 	}
 	return c.message(ctx, reply, reply.Private)

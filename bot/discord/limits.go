@@ -38,6 +38,8 @@ const (
 	maxNonce    = 25
 	maxFileName = 100 // our own
 
+	maxThreadName = 100
+
 	maxModalTitle       = 45
 	maxModalComponents  = 5
 	maxLabel            = 45

@@ -10,13 +10,11 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/post"
 	"musette/storage"
 )
 
-// errRefused tells that a person takes no direct messages from the bot.
-var errRefused = errors.New("direct messages are closed")
-
-// writeTo sends direct messages to a person. A refusal is errRefused: it is
+// writeTo sends direct messages to a person. A refusal is post.ErrRefused: it is
 // kept to be told at the person's next command, and never tried again for this
 // message. what names the message, so that a repeated call sends it once.
 func (a *App) writeTo(ctx context.Context, userID, what string, messages []api.Message) error {
@@ -24,14 +22,18 @@ func (a *App) writeTo(ctx context.Context, userID, what string, messages []api.M
 	if err != nil {
 		return err
 	}
-	channel := person.Channel
+	channel, opened := person.Channel, false
 	for again := true; ; again = false {
 		if channel == "" {
 			if channel, err = a.openDirect(ctx, userID); err != nil {
-				return a.refusal(ctx, userID, err)
+				return a.refusal(ctx, userID, fmt.Errorf("%w: %w", post.ErrUnsent, err))
 			}
+			opened = true
 		}
 		err = a.send(ctx, channel, what, messages)
+		if opened {
+			a.opening.note(err)
+		}
 		if api.Code(err) != api.CodeUnknownChannel || !again {
 			return a.refusal(ctx, userID, err)
 		}
@@ -41,11 +43,17 @@ func (a *App) writeTo(ctx context.Context, userID, what string, messages []api.M
 
 // openDirect opens the channel of a person's direct messages and keeps its number.
 func (a *App) openDirect(ctx context.Context, userID string) (string, error) {
-	if err := a.opening.Wait(ctx); err != nil {
+	if err := a.opening.wait(ctx); err != nil {
 		return "", err
 	}
+	return a.openNow(ctx, userID)
+}
+
+// openNow is openDirect for one whose turn has come.
+func (a *App) openNow(ctx context.Context, userID string) (string, error) {
 	channel, err := a.api.OpenDM(ctx, userID)
 	if err != nil {
+		a.opening.note(err)
 		return "", err
 	}
 	return channel, a.DB.KeepChannel(ctx, personKey(userID), channel)
@@ -55,7 +63,7 @@ func (a *App) openDirect(ctx context.Context, userID string) (string, error) {
 func (a *App) refusal(ctx context.Context, userID string, err error) error {
 	switch api.Code(err) {
 	case api.CodeClosedDM, api.CodeNoMutualGuild:
-		return errors.Join(errRefused, a.DB.NoteRefusal(ctx, personKey(userID)))
+		return errors.Join(post.ErrRefused, a.DB.NoteRefusal(ctx, personKey(userID)))
 	}
 	return err
 }
@@ -65,6 +73,9 @@ func (a *App) send(ctx context.Context, channel, what string, messages []api.Mes
 	for i, m := range messages {
 		m.Nonce, m.EnforceNonce = nonce(what, i), true
 		if _, err := a.api.Send(ctx, channel, m); err != nil {
+			if i == 0 && api.Unsent(err) {
+				err = fmt.Errorf("%w: %w", post.ErrUnsent, err)
+			}
 			return err
 		}
 	}
@@ -77,41 +88,55 @@ func nonce(what string, part int) string {
 	return base64.RawURLEncoding.EncodeToString(sum[:])[:24]
 }
 
-// announce sends a reply's lines to the club's channel. fault says in words why
-// it could not; it is kept with the club and shown by /club show.
-func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []bot.Message) (fault string) {
+// announce sends a reply's lines to the club's channel, or to the coaches'. The
+// faults say in words what it could not write to, and why; that of the club's
+// channel is kept with the club and shown by /club show.
+func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []bot.Message) (faults []string) {
 	if len(lines) == 0 {
-		return ""
+		return nil
 	}
 	found, err := a.DB.FindClub(ctx, club)
 	if err != nil {
 		a.Log.Error("lines for a club's channel are lost", "error", err)
-		return ""
+		return nil
 	}
-	channel := channelID(found.Setup.Channel)
 	for i, line := range lines {
 		if !strings.HasPrefix(line.To, "#") {
 			a.Log.Error("a line that is not for the club's channel is not sent there", "kind", line.Kind)
 			continue
+		}
+		channel, name := channelID(found.Setup.Channel), "the channel"
+		forCoaches := line.To == coachesLine && line.Kind == setupLine
+		if forCoaches {
+			channel, name = channelID(found.Setup.Coaches), "the coaches-channel"
 		}
 		if channel == "" {
 			continue // the club has none
 		}
 		text := a.renderer().messages(bot.Reply{Text: line.Text}, nil)
 		err := a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
-		if fault = channelFault(err); fault == "" && err != nil {
+		fault := channelFault(err)
+		if fault != "" {
+			faults = append(faults, name+": "+fault)
+		} else if err != nil {
 			a.Log.Error("a line for a club's channel is lost", "kind", line.Kind, "error", err)
 			continue
 		}
-		if fault != found.Fault {
+		if !forCoaches && fault != found.Fault {
 			found.Fault = fault
 			if err := a.DB.SetFault(ctx, found.ID, fault); err != nil {
 				a.Log.Error("fault of a club's channel", "error", err)
 			}
 		}
 	}
-	return fault
+	return faults
 }
+
+// What a line for the coaches' channel says of itself when that is set.
+const (
+	coachesLine = "#coaches"
+	setupLine   = "setup"
+)
 
 // channelFault is what is wrong with a channel, in words for the club's admin.
 func channelFault(err error) string {

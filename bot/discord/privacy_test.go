@@ -168,6 +168,10 @@ func TestClubsOfOneName(t *testing.T) {
 	s.db.Now = func() time.Time { return start.Add(48 * time.Hour) }
 	s.run()
 	s.give(discordtest.At{Guild: twin.ID, User: s.club.UserID("Ines")}, "me set", "taper", "7")
+	s.eventually("the club has its name", func() bool {
+		club, err := s.db.FindClub(t.Context(), clubKey(twin.ID))
+		return err == nil && club.Name == "Kestrel Wheelers"
+	})
 	m := s.say("Ines", "/me show", 1)
 	if got := strings.Join(m.Buttons(), "|"); got != "Kestrel Wheelers, here since 1 Jun 2026, 07:00|Kestrel Wheelers, here since 3 Jun 2026, 07:00" {
 		t.Errorf("buttons %s", got)

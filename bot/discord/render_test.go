@@ -16,6 +16,7 @@ import (
 	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
+	"musette/planner"
 	"musette/storage"
 )
 
@@ -29,6 +30,7 @@ const inesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1
 type talker struct {
 	t   *testing.T
 	bot *bot.Bot
+	db  *storage.DB
 	who bot.Request
 }
 
@@ -39,7 +41,7 @@ func newTalker(t *testing.T) *talker {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), who: bot.Request{
+	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), db: db, who: bot.Request{
 		Club: "Kestrel Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
 		Zone: "Europe/Lisbon", Now: time.Date(2026, 6, 12, 8, 0, 0, 0, time.UTC), Admin: true, Ask: true, Forms: true}}
 }
@@ -57,6 +59,41 @@ func (k *talker) say(lines ...string) (reply bot.Reply) {
 		if reply, err = k.bot.Handle(k.t.Context(), whole); err != nil {
 			k.t.Fatalf("%s: %v", line, err)
 		}
+	}
+	return reply
+}
+
+// posted is the club and its rider as the database has them.
+func (k *talker) posted() (club storage.Club, rider storage.Athlete) {
+	k.t.Helper()
+	club, err := k.db.FindClub(k.t.Context(), k.who.ClubKey)
+	if err == nil {
+		rider, err = k.db.FindAthlete(k.t.Context(), club.ID, k.who.AthleteKey)
+	}
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	return club, rider
+}
+
+// reminder is the rider's of a day.
+func (k *talker) reminder(day planner.Date) bot.Reply {
+	k.t.Helper()
+	club, rider := k.posted()
+	reply, due, err := k.bot.Reminder(k.t.Context(), rider, club, day, k.who.Now)
+	if err != nil || !due {
+		k.t.Fatalf("reminder of %s: due %t, %v", day, due, err)
+	}
+	return reply
+}
+
+// digest is the club's, ten days later.
+func (k *talker) digest() bot.Reply {
+	k.t.Helper()
+	club, _ := k.posted()
+	reply, err := k.bot.Digest(k.t.Context(), club, k.who.Now.AddDate(0, 0, 10))
+	if err != nil {
+		k.t.Fatal(err)
 	}
 	return reply
 }
@@ -96,9 +133,8 @@ func TestGoldenReplies(t *testing.T) {
 	k := newTalker(t)
 	week := `/week share week:"` + inesWeek + `"`
 	race := `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30 start:10:30`
-	check := func(name string, lines ...string) {
+	shown := func(name string, reply bot.Reply) {
 		t.Helper()
-		reply := k.say(lines...)
 		var got bytes.Buffer
 		for _, m := range rendered(t, reply) {
 			enc := json.NewEncoder(&got)
@@ -120,6 +156,10 @@ func TestGoldenReplies(t *testing.T) {
 		}
 		sameWords(t, reply, linked)
 	}
+	check := func(name string, lines ...string) {
+		t.Helper()
+		shown(name, k.say(lines...))
+	}
 	check("plan-without-week", "/plan show")
 	check("club-show", "/club setup channel:<#777> coach-role:<@&778> zone:Europe/Lisbon", "/club show")
 	check("week-share", week)
@@ -131,6 +171,11 @@ func TestGoldenReplies(t *testing.T) {
 	check("race-list", "/race list")
 	check("tell-limit", "/tell limit day:2026-06-26 minutes:20")
 	check("me-show", "/me show")
+	check("me-set-remind", "/me set remind:06:30")
+	for name, day := range map[string]planner.Date{"reminder": planner.NewDate(2026, 6, 23), "reminder-race": planner.NewDate(2026, 6, 28)} {
+		shown(name, k.reminder(day))
+	}
+	shown("digest", k.digest())
 	check("race-remove-question", `/race remove race:"Hill Loop"`)
 	check("refusal", "/plan why day:someday")
 	check("refusal-with-button", `/week share week:"mon flying 2h"`)

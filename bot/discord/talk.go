@@ -11,6 +11,7 @@ import (
 	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
+	"musette/bot/post"
 )
 
 // onMessage answers direct messages, and mentions in a server: there with a
@@ -69,7 +70,7 @@ func (a *App) talk(ctx context.Context, m *message, ref string) error {
 func (a *App) point(ctx context.Context, m *message, failed error) error {
 	text := "I answer in direct messages: look there."
 	switch {
-	case errors.Is(failed, errRefused):
+	case errors.Is(failed, post.ErrRefused):
 		text = "I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help"
 	case failed != nil:
 		text = "My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help"
@@ -78,7 +79,7 @@ func (a *App) point(ctx context.Context, m *message, failed error) error {
 	if channelFault(err) != "" {
 		err = nil
 	}
-	if errors.Is(failed, errRefused) {
+	if errors.Is(failed, post.ErrRefused) {
 		failed = nil // it was told
 	}
 	return errors.Join(failed, err)

@@ -78,7 +78,7 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 		reply.Date = planner.DateOf(s.now)
 		return reply, nil
 	case "tick":
-		return said("Nothing is due."), nil
+		return s.tick(ctx)
 	case "press":
 		return s.press(ctx, arg)
 	case "forget":

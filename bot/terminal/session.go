@@ -8,11 +8,13 @@ import (
 
 	"musette/bot"
 	"musette/planner"
+	"musette/storage"
 )
 
 // Config says whom a session speaks for and how.
 type Config struct {
 	Bot           *bot.Bot
+	DB            *storage.DB // of the bot; it goes by the session's clock from then on. nil: nothing is owed
 	Club, Athlete string
 	Coach         bool
 	Zone          string // IANA zone that was asked for; empty: the rider's, else the club's
@@ -25,6 +27,7 @@ type Config struct {
 // by control lines.
 type Session struct {
 	bot   *bot.Bot
+	db    *storage.DB
 	who   bot.Request // club, rider, coach and zones of each request
 	asked bot.Request // whose zone was asked for and is not stored yet
 	now   time.Time   // zero: the machine's clock
@@ -36,7 +39,10 @@ type Session struct {
 // Open starts a session. A zone that was asked for becomes the rider's own as
 // soon as anything is stored of them. Faults of the configuration are *planner.InputError.
 func Open(ctx context.Context, c Config) (*Session, error) {
-	s := &Session{bot: c.Bot, json: c.JSON}
+	s := &Session{bot: c.Bot, db: c.DB, json: c.JSON}
+	if c.DB != nil {
+		c.DB.Now = s.clock // what is stored and what is owed go by one clock
+	}
 	who := bot.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach, Home: c.Home}
 	if c.Zone != "" {
 		zone, err := bot.FindZone(c.Zone)

@@ -258,7 +258,7 @@ func TestRunJSON(t *testing.T) {
 			t.Errorf("answer %d: %+v error %q, want %+v", i, reply, field, want[i])
 		}
 	}
-	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
+	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan","Remind me daily"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
 	if !strings.HasPrefix(got[3], `{"ok":true,"topic":"command","topics":["command"],"text":"`) || !strings.HasSuffix(got[3], race) {
 		t.Errorf("shape of a reply:\n%s\nwant the end\n%s", got[3], race)
 	}
@@ -297,7 +297,7 @@ func TestComplete(t *testing.T) {
 	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
 	say(t, s, `/race add name:Quarry date:2026-06-20 priority:C`)
 	for line, want := range map[string][]string{
-		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove "},
+		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result "},
 		"/plan w":                      {"/plan why "},
 		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add emphasis:", "/race add place:"},
 		"/race add name:x pri":         {"/race add name:x priority:"},
@@ -310,7 +310,7 @@ func TestComplete(t *testing.T) {
 		"/race remove race:20 jun":     {`/race remove race:"Quarry 2026-06-20" `},
 		"/ride day:20 june":            {"/ride day:2026-06-20 "},
 		`/race change race:"Quarry" s`: {`/race change race:"Quarry" start:`},
-		"/club setup c":                {"/club setup channel:", "/club setup coach-role:"},
+		"/club setup c":                {"/club setup channel:", "/club setup coaches-channel:", "/club setup coach-role:"},
 		"/club setup zone:lisbom":      {"/club setup zone:Europe/Lisbon "},
 		"/club setup digest-day:sun":   {"/club setup digest-day:sunday "},
 		"/ride tom":                    {"/ride tomorrow "},

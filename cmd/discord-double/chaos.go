@@ -37,7 +37,7 @@ func (c *chaosCommand) Run(w *world) (err error) {
 		log = file
 	}
 	goroutines := runtime.NumGoroutine()
-	d, err := startDrill(w.ctx, discordtest.Options{KeepRequests: -1, HeartbeatInterval: chaosHeartbeat}, log)
+	d, err := startDrill(w.ctx, discordtest.Options{KeepRequests: -1, HeartbeatInterval: chaosHeartbeat}, log, 0)
 	if err != nil {
 		return err
 	}

@@ -37,7 +37,9 @@ type drill struct {
 	ended  chan error
 }
 
-func startDrill(ctx context.Context, o discordtest.Options, log io.Writer) (d *drill, err error) {
+// startDrill starts double and bot. Besides the riders who do something there are
+// some whose reminders are due at once.
+func startDrill(ctx context.Context, o discordtest.Options, log io.Writer, due int) (d *drill, err error) {
 	d = &drill{double: discordtest.New(o), ended: make(chan error, 1)}
 	if d.folder, err = os.MkdirTemp("", "musette-drill-"); err != nil {
 		return nil, err
@@ -46,13 +48,16 @@ func startDrill(ctx context.Context, o discordtest.Options, log io.Writer) (d *d
 		return nil, err
 	}
 	guild := discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
-	for i := range drillRiders {
+	for i := range drillRiders + due {
 		guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", i)})
 	}
 	d.club = d.double.AddGuild(guild)
 	logger := slog.New(slog.NewTextHandler(log, nil))
 	b := bot.New(bot.Deps{DB: d.db, Log: slog.New(slog.DiscardHandler)})
 	if err := d.enrol(ctx, b); err != nil {
+		return nil, err
+	}
+	if err := d.enrolDue(ctx); err != nil {
 		return nil, err
 	}
 	app, err := discord.New(discord.Config{Token: d.double.Token, URL: d.double.URL, Zone: "Europe/Lisbon", DB: d.db,
@@ -79,7 +84,7 @@ func startDrill(ctx context.Context, o discordtest.Options, log io.Writer) (d *d
 // enrol gives each rider a week and a race, as they would do it themselves, and
 // all but the new ones a channel of direct messages.
 func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
-	for i, m := range d.club.Members {
+	for i, m := range d.club.Members[:drillRiders] {
 		if i < drillRiders-newRiders {
 			if err := d.db.KeepChannel(ctx, storage.PlatformKey("discord", m.UserID), d.double.DM(m.UserID)); err != nil {
 				return err
@@ -98,6 +103,43 @@ func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
 		}
 	}
 	return nil
+}
+
+// enrolDue stores the riders whose reminders are due.
+func (d *drill) enrolDue(ctx context.Context) error {
+	name, zone, err := dueZone(time.Now())
+	if err != nil {
+		return err
+	}
+	week, err := typical()
+	if err != nil {
+		return err
+	}
+	club, err := d.db.FindClub(ctx, storage.PlatformKey("discord", d.club.ID))
+	if err != nil {
+		return err
+	}
+	for _, m := range d.due() {
+		key := storage.PlatformKey("discord", m.UserID)
+		if err := dueRider(ctx, d.db, club.ID, key, m.Name, name, week, time.Now().In(zone).Add(-3*time.Minute)); err != nil {
+			return err
+		}
+		if err := d.db.KeepChannel(ctx, key, d.double.DM(m.UserID)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// due are the members whose reminders are due when the bot starts.
+func (d *drill) due() []discordtest.Member { return d.club.Members[drillRiders:] }
+
+// reminded is how many of them have theirs.
+func (d *drill) reminded() (n int) {
+	for _, m := range d.due() {
+		n += len(d.double.Sent(d.double.DM(m.UserID)))
+	}
+	return n
 }
 
 // end stops the bot as a signal does, and reports what it leaves behind.

@@ -20,6 +20,7 @@ const forgetAfter = 2 * time.Second
 type loadCommand struct {
 	Rate         int  `default:"200" help:"What riders do, a second; some of it is followed by a press or a form."`
 	Seconds      int  `default:"30" help:"How long."`
+	Reminders    int  `default:"0" help:"Riders besides, whose reminders are due when the bot starts."`
 	FirstContact bool `default:"true" negatable:"" help:"Afterwards 60 riders mention the bot for the first time within a second, while the others go on."`
 }
 
@@ -47,7 +48,7 @@ type load struct {
 
 // Run implements the subcommand.
 func (c *loadCommand) Run(w *world) (err error) {
-	d, err := startDrill(w.ctx, discordtest.Options{KeepRequests: -1, HeartbeatInterval: loadHeartbeat}, io.Discard)
+	d, err := startDrill(w.ctx, discordtest.Options{KeepRequests: -1, HeartbeatInterval: loadHeartbeat}, io.Discard, c.Reminders)
 	if err != nil {
 		return err
 	}
@@ -57,11 +58,14 @@ func (c *loadCommand) Run(w *world) (err error) {
 		return err
 	}
 	l = load{d: d}
-	before := heap()
+	before, reminded := heap(), d.reminded()
 	if err := paced(w.ctx, c.Rate, time.Duration(c.Seconds)*time.Second, func() { l.deed(w.ctx) }); err != nil {
 		return err
 	}
 	l.report(w.stdout, c.Seconds)
+	if c.Reminders > 0 {
+		fmt.Fprintf(w.stdout, "reminders       %d by the start, %d at the end\n", reminded, d.reminded())
+	}
 	fmt.Fprintf(w.stdout, "heap            %.1f MB before, %.1f MB after (bot and double together)\n", float64(before)/1e6, float64(heap())/1e6)
 	if err := l.fault(); err != nil || !c.FirstContact {
 		return err

@@ -40,6 +40,8 @@ type commandLine struct {
 	Run     runCommand     `cmd:"" help:"Run a made-up club; type what its riders do."`
 	Load    loadCommand    `cmd:"" help:"Measure how quickly the bot answers."`
 	Chaos   chaosCommand   `cmd:"" help:"Strike the bot with faults at random and count what becomes of each interaction."`
+	Kill    killCommand    `cmd:"" help:"Kill musette serve again and again while it sends reminders, and count what arrives."`
+	Memory  memoryCommand  `cmd:"" help:"Measure memory and pace of reminders with many riders stored."`
 	CheckJS checkJSCommand `cmd:"" name:"check-js" help:"Check the double with discord.js, an independent client (node, npm)."`
 }
 

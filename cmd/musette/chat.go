@@ -41,7 +41,7 @@ func (c *chatCommand) Run(w *world) (err error) {
 	defer func() { err = errors.Join(err, db.Close()) }()
 	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	session, err := terminal.Open(w.ctx, terminal.Config{
-		Bot:  bot.New(bot.Deps{DB: db, Log: log}),
+		Bot: bot.New(bot.Deps{DB: db, Log: log}), DB: db,
 		Club: conf.Club, Athlete: rider, Coach: c.Coach,
 		Zone: told(c.Zone), Home: conf.Zone, Now: told(c.Now), JSON: c.JSON,
 	})

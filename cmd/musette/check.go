@@ -39,6 +39,9 @@ func (c *checkCommand) Run(w *world) (err error) {
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})
 	}
+	if db != nil {
+		findings = append(findings, checkPosts(ctx, db)...)
+	}
 	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db}, there && db == nil)...)
 	missing := 0
 	for _, f := range findings {

@@ -14,6 +14,7 @@ const (
 	CodeUnknownChannel     = 10003
 	CodeUnknownGuild       = 10004
 	CodeUnknownMember      = 10007
+	CodeUnknownUser        = 10013
 	CodeUnknownInteraction = 10062
 	CodeOpeningTooFast     = 40003
 	CodeAlreadyAnswered    = 40060
@@ -30,6 +31,7 @@ type Error struct {
 	Code    int    // Discord's own, 0 if it gave none
 	Message string // Discord's words in English, or ours
 	Route   string // method and pattern: POST /channels/{id}/messages
+	Unsure  bool   // it may have been done all the same
 }
 
 // Error is one line for logs.
@@ -60,6 +62,12 @@ func Status(err error) int {
 		return e.Status
 	}
 	return 0
+}
+
+// Unsent tells that a call certainly was not done.
+func Unsent(err error) bool {
+	e, ok := errors.AsType[*Error](err)
+	return ok && !e.Unsure
 }
 
 // maxFaults and maxWords bound what an error repeats of Discord's answer.

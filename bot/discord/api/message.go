@@ -1,7 +1,11 @@
 package api
 
-// FlagEphemeral hides an answer to an interaction from all but who asked.
-const FlagEphemeral = 1 << 6
+// Flags of messages: FlagEphemeral hides an answer to an interaction from all
+// but who asked, FlagSilent lets no device ring.
+const (
+	FlagEphemeral = 1 << 6
+	FlagSilent    = 1 << 12
+)
 
 // Component types and button styles of Discord's message components.
 const (

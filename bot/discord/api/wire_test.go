@@ -149,6 +149,8 @@ func TestBodies(t *testing.T) {
 			return err
 		}, "/channels/5/messages", `{"content":"a","nonce":"n","enforce_nonce":true,` + empty + `}`},
 		"open": {func(c *Client) error { _, err := c.OpenDM(ctx, "3"); return err }, "/users/@me/channels", `{"recipient_id":"3"}`},
+		"thread": {func(c *Client) error { _, err := c.CreateThread(ctx, "5", "Reminders for Ines"); return err }, "/channels/5/threads",
+			`{"name":"Reminders for Ines","type":12,"auto_archive_duration":10080,"invitable":false}`},
 		"put": {func(c *Client) error { return c.PutCommands(ctx, "1", []string{}) },
 			"/applications/1/commands", `[]`},
 	} {

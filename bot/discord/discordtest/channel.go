@@ -80,10 +80,11 @@ func (s *Server) postMessage(c *call) reply {
 	if refused := s.fill(m, c.body, c.files); refused != nil {
 		return *refused
 	}
-	if len(c.files) > 0 && ch.BotPermissions&PermAttach == 0 {
+	have := s.botPermissions(ch)
+	if len(c.files) > 0 && have&PermAttach == 0 {
 		return failure(50013)
 	}
-	if ch.BotPermissions&PermEmbed == 0 {
+	if have&PermEmbed == 0 {
 		m.Embeds, m.rawEmbeds = nil, nil // Discord drops them without a word
 	}
 	s.add(m)

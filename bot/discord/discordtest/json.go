@@ -55,6 +55,9 @@ func (s *Server) channelJSON(c *channel) jsonMap {
 		return jsonMap{"id": c.ID, "type": channelDM, "last_message_id": nil, "flags": 0,
 			"recipients": []jsonMap{s.userJSON(c.recipient)}}
 	}
+	if c.parent != "" {
+		return s.threadJSON(c)
+	}
 	return jsonMap{"id": c.ID, "type": c.Type, "guild_id": c.guild, "name": c.Name, "position": 0, "topic": nil,
 		"nsfw": false, "parent_id": nil, "last_message_id": nil, "rate_limit_per_user": 0, "flags": 0,
 		"permission_overwrites": []any{}}

@@ -41,6 +41,11 @@ const (
 	limitAltText          = 1024
 )
 
+// Page "Channels Resource": threads.
+const (
+	limitThreadName = 100
+)
+
 // Page "Component Reference".
 const (
 	limitRows              = 5 // without the flag of the second component system

@@ -87,6 +87,15 @@ func (l *linter) payload(payload payloadKind, value any) {
 		if o.text("recipient_id") == "" {
 			l.fail("/recipient_id", ruleRecipient, "missing")
 		}
+	case payloadThread:
+		l.keys(o, "name", "type", "auto_archive_duration", "invitable", "rate_limit_per_user")
+		if !o.has("name") {
+			l.fail("/name", ruleThreadName, "missing")
+		}
+		l.length(o, "name", ruleThreadName, 1, limitThreadName)
+		if o.integer("type") != channelThread {
+			l.fail("/type", ruleThreadKind, "everybody sees a thread that is not private")
+		}
 	}
 }
 

@@ -10,7 +10,7 @@ type payloadKind int
 
 const (
 	payloadUnknown payloadKind = iota
-	payloadNone                // a reading request: nothing to check
+	payloadNone                // without a body: nothing to check
 	payloadCommands
 	payloadCallback
 	payloadMessage
@@ -18,6 +18,7 @@ const (
 	payloadFollowUp
 	payloadFollowUpEdit
 	payloadDM
+	payloadThread
 )
 
 // payloadRoutes are the known writing requests; * stands for one segment.
@@ -32,15 +33,17 @@ var payloadRoutes = []struct {
 	{http.MethodPost, "webhooks/*/*", payloadFollowUp},
 	{http.MethodPatch, "webhooks/*/*/messages/*", payloadFollowUpEdit},
 	{http.MethodPost, "users/@me/channels", payloadDM},
+	{http.MethodPost, "channels/*/threads", payloadThread},
 }
 
 // payloadKindOf reads method and path; the prefix /api, with or without a
 // version, and a query may be there.
 func payloadKindOf(method, path string) payloadKind {
-	if method == http.MethodGet || method == http.MethodHead {
+	segments := payloadSegments(path)
+	bodiless := method == http.MethodPut && matchSegments([]string{"channels", "*", "thread-members", "*"}, segments)
+	if method == http.MethodGet || method == http.MethodHead || bodiless {
 		return payloadNone
 	}
-	segments := payloadSegments(path)
 	for _, route := range payloadRoutes {
 		if route.method == method && matchSegments(strings.Split(route.path, "/"), segments) {
 			return route.kind

@@ -58,6 +58,8 @@ const (
 	ruleDeferred         = "deferred"
 	ruleCallback         = "callback.kind"
 	ruleRecipient        = "recipient"
+	ruleThreadName       = "thread.name"
+	ruleThreadKind       = "thread.kind"
 	ruleAttachmentCount  = "attachment.count"
 	ruleAttachmentID     = "attachment.id"
 	ruleAttachmentName   = "attachment.name"

@@ -2,6 +2,7 @@ package discordtest
 
 import (
 	"fmt"
+	"slices"
 )
 
 // Press presses a button of a message by its label or custom id. The message may
@@ -27,6 +28,9 @@ func (s *Server) Press(at At, m Message, button string) (*Interaction, error) {
 	}
 	if ch.guild == "" && ch.recipient != at.User {
 		return nil, fmt.Errorf("discordtest: only %s sees this channel", ch.recipient)
+	}
+	if ch.parent != "" && !slices.Contains(ch.members, at.User) {
+		return nil, fmt.Errorf("discordtest: only its members see this thread")
 	}
 	for c := range walk(m.Components) {
 		if c.Type != partButton || c.Label != button && c.CustomID != button {

@@ -74,6 +74,8 @@ func (s *Server) routes() *http.ServeMux {
 		"GET /channels/{channel}/messages":                  s.getMessages,
 		"GET /channels/{channel}/messages/{message}":        s.getMessage,
 		"POST /channels/{channel}/messages":                 s.postMessage,
+		"POST /channels/{channel}/threads":                  s.postThread,
+		"PUT /channels/{channel}/thread-members/{user}":     s.putThreadMember,
 		"POST /interactions/{id}/{token}/callback":          s.callback,
 		"POST /webhooks/{app}/{token}":                      s.followUp,
 		"GET /webhooks/{app}/{token}/messages/{message}":    s.getAnswer,

@@ -27,6 +27,7 @@ var failures = map[int]struct {
 	50006: {400, "Cannot send an empty message"},
 	50007: {403, "Cannot send messages to this user"},
 	50013: {403, "Missing Permissions"},
+	50024: {403, "Cannot execute action on this channel type"},
 	50027: {401, "Invalid Webhook Token"},
 	50033: {400, "Invalid Recipient(s)"},
 	50035: {400, "Invalid Form Body"},

@@ -87,12 +87,14 @@ func (s *Server) getChannel(c *call) reply {
 // channel finds the channel of a call that the bot has the permissions for.
 func (s *Server) channel(c *call, permissions int64) (*channel, *reply) {
 	ch := s.world.channels[c.r.PathValue("channel")]
-	switch {
-	case ch == nil:
+	if ch == nil {
 		return nil, ptr(failure(10003))
-	case ch.BotPermissions&PermView == 0:
+	}
+	have := s.botPermissions(ch)
+	switch {
+	case have&PermView == 0:
 		return nil, ptr(failure(50001))
-	case ch.BotPermissions&permissions != permissions:
+	case have&permissions != permissions:
 		return nil, ptr(failure(50013))
 	}
 	return ch, nil
@@ -122,6 +124,9 @@ func (s *Server) getMessages(c *call) reply {
 		limit = min(max(n, 1), 100)
 	}
 	out := []jsonMap{}
+	if s.botPermissions(ch)&PermHistory == 0 {
+		return ok(out)
+	}
 	for _, m := range slices.Backward(s.messages.inChannel[ch.ID]) {
 		if len(out) < limit {
 			out = append(out, s.messageJSON(m))

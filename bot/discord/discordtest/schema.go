@@ -159,6 +159,8 @@ func schemaName(payload payloadKind, value any) (string, error) {
 		return "IncomingWebhookUpdateRequestPartial", nil
 	case payloadDM:
 		return "CreatePrivateChannelRequest", nil
+	case payloadThread:
+		return "CreateTextThreadWithoutMessageRequest", nil
 	}
 	object, _ := value.(map[string]any)
 	number, ok := object["type"].(json.Number)

@@ -15,10 +15,14 @@ const (
 	PermSend        = 1 << 11
 	PermEmbed       = 1 << 14
 	PermAttach      = 1 << 15
+	PermHistory     = 1 << 16 // without it a server's messages cannot be read back
+	PermThreads     = 1 << 36 // Create Private Threads
+	PermInThreads   = 1 << 38 // Send Messages in Threads, which counts there instead of PermSend
 	PermLeast       = PermView | PermSend | PermEmbed | PermAttach
-	permDM          = 1<<14 | 1<<15 | 1<<17 | 1<<18
+	permDM          = 1<<14 | 1<<15 | 1<<16 | 1<<17 | 1<<18
 	channelText     = 0
 	channelDM       = 1
+	channelThread   = 12 // a private one
 	timestampLayout = "2006-01-02T15:04:05.000000+00:00"
 )
 
@@ -99,8 +103,10 @@ type user struct {
 
 type channel struct {
 	Channel
-	guild     string // "" for direct messages
-	recipient string // of direct messages
+	guild     string   // "" for direct messages
+	recipient string   // of direct messages
+	parent    string   // of threads
+	members   []string // of threads, without the bot
 }
 
 func (w *world) init() {
@@ -195,7 +201,11 @@ func (s *Server) DeleteChannel(id string) error {
 	if g := s.world.guilds[c.guild]; g != nil {
 		g.Channels = slices.DeleteFunc(slices.Clone(g.Channels), func(o Channel) bool { return o.ID == id })
 	}
-	s.dispatch(event{name: "CHANNEL_DELETE", guild: c.guild, intent: intentGuilds, data: encode(s.channelJSON(c))})
+	name := "CHANNEL_DELETE"
+	if c.parent != "" {
+		name = "THREAD_DELETE"
+	}
+	s.dispatch(event{name: name, guild: c.guild, intent: intentGuilds, data: encode(s.channelJSON(c))})
 	return nil
 }
 

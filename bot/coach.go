@@ -1,0 +1,247 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// coachCommands are the rows of the coaches' side.
+func coachCommands() []Command {
+	return []Command{
+		{Name: "coach roster", Task: taskCoach, run: (*Bot).coachRoster, Coach: true, Club: true,
+			Description: "Every rider: who tapers, who starts, who needs attention",
+			Example:     "coach roster"},
+		{Name: "coach athlete", Task: taskCoach, run: (*Bot).coachAthlete, Coach: true, Club: true, Options: []Option{
+			{Name: "athlete", Type: "rider", Required: true, Complete: CompleteRider, Example: "Ines",
+				Description: "Which rider of the club: the name or part of it"}},
+			Description: "One rider: races, taper, the days behind and ahead",
+			Example:     "coach athlete athlete:Ines"},
+		{Name: "coach digest", Task: taskCoach, run: (*Bot).coachDigest, Coach: true, Club: true,
+			Description: "The coaches' weekly digest, now",
+			Example:     "coach digest"},
+	}
+}
+
+func (b *Bot) coachDigest(ctx context.Context, req Request) (Reply, error) {
+	return b.Digest(ctx, req.rider.club, req.Now)
+}
+
+// rosterRiders is how many riders a roster shows; with those who need attention
+// and headings it stays about 40 lines.
+const rosterRiders = 26
+
+func (b *Bot) coachRoster(ctx context.Context, req Request) (Reply, error) {
+	club := &req.rider.club
+	squad, news, err := b.squad(ctx, club, req.Now)
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(squad) == 0 {
+		return Reply{Text: cutTo(club.Name, mostName) + " has no rider yet.\nRiders are here once they share a week: /week share week:" + Quote(exampleWeek)}, nil
+	}
+	var sections []section
+	if s := attention(squad, news); len(s.lines) > 0 {
+		const most = 10
+		if n := len(s.lines); n > most {
+			s.lines = append(s.lines[:most-1:most-1], fmt.Sprintf("and %d more: %s, /coach digest", n-most+1, ridersFile))
+		}
+		sections = append(sections, s)
+	}
+	riders := section{head: "Riders"}
+	for i := range squad {
+		riders.lines = append(riders.lines, squad[i].line())
+	}
+	sections = append(sections, riders)
+	reply := Reply{Buttons: []Button{{Label: "Digest", Command: "coach digest"}}}
+	last := "One rider: /coach athlete " + Quote(squad[0].name)
+	reply.Text = fitted(clubLine(club, squad), sections, last, rosterRiders)
+	if strings.Contains(reply.Text, "\n  and ") {
+		reply.Files = []File{riderList(club, squad)}
+		reply.Text = fitted(clubLine(club, squad), sections, "Everybody: "+ridersFile+". "+last, rosterRiders)
+	}
+	return reply, nil
+}
+
+// coachAthlete is one rider for the coaches: never symptoms, never notes.
+func (b *Bot) coachAthlete(ctx context.Context, req Request) (Reply, error) {
+	athlete, err := b.athleteOf(ctx, req)
+	if err != nil {
+		return Reply{}, err
+	}
+	athletes, err := b.db.Athletes(ctx, req.rider.club.ID)
+	if err != nil {
+		return Reply{}, err
+	}
+	news, err := b.clubNews(ctx, req.rider.club.ID, athletes, req.Now)
+	if err != nil {
+		return Reply{}, err
+	}
+	s, err := b.standing(ctx, &athlete, news)
+	if err != nil {
+		return Reply{}, err
+	}
+	var p page
+	p.add(s.line() + ".")
+	for _, n := range s.needs {
+		p.add("! " + upperFirst(n) + ".")
+	}
+	for _, c := range s.choices {
+		p.add("! " + c)
+	}
+	s.addRaces(&p)
+	s.addDays(&p)
+	s.addRidden(&p)
+	s.addResults(&p)
+	p.gap()
+	p.add("Settings")
+	p.add(coachSettings(&athlete, s)...)
+	reply := Reply{Text: p.String(), Date: s.today, Buttons: []Button{{Label: "Roster", Command: "coach roster"}}}
+	if s.next != nil {
+		reply.Date, reply.Race = s.next.Date, s.next.Name
+	}
+	return reply, nil
+}
+
+func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+func (s *standing) addRaces(p *page) {
+	const most = 5
+	shown := 0
+	for _, r := range s.facts.Races {
+		if r.Last() < s.today {
+			continue
+		}
+		if shown == 0 {
+			p.gap()
+			p.add("Races to come")
+		}
+		if shown++; shown <= most {
+			p.addf("  %s, %s: %s", raceName(&r), inDays(s.today, r.Date), cutTo(describeRace(&r), mostDigestLine))
+		}
+	}
+	if shown > most {
+		p.addf("  and %d more", shown-most)
+	}
+}
+
+// addDays is the plan of the coming days. A day that health decides says no more
+// than that.
+func (s *standing) addDays(p *page) {
+	if s.plan == nil {
+		return
+	}
+	var days []planner.Day
+	ill := map[string]bool{}
+	for date := s.today; date < s.today.AddDays(lookAhead); date++ {
+		d, ok := s.plan.Day(date)
+		if !ok {
+			continue
+		}
+		if d.Phase == planner.Health {
+			d = &planner.Day{Date: date}
+			ill[dayLine(d)] = true
+		}
+		days = append(days, *d)
+	}
+	p.gap()
+	p.addf("The next %d days", lookAhead)
+	for _, line := range Schedule(days) {
+		if ill[line] {
+			line = strings.TrimSuffix(line, sessionsLabel(nil, nil)) + notTraining
+		}
+		p.add(line)
+	}
+}
+
+// addRidden puts what was told of the last days beside what was planned.
+func (s *standing) addRidden(p *page) {
+	told := map[planner.Date]planner.Ride{}
+	for _, r := range s.facts.Done {
+		day := told[r.Date]
+		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
+	}
+	var plan *planner.Plan
+	if s.plan != nil {
+		plan = s.untoldPlan()
+	}
+	var lines []string
+	rides, missed, minutes := 0, 0, 0
+	for date := s.today.AddDays(-lookBack); date <= s.today; date++ {
+		ride, ok := told[date]
+		if !ok && (plan == nil || date == s.today) {
+			continue
+		}
+		what := "nothing told"
+		switch {
+		case ok && ride.Minutes == 0:
+			what, missed = "missed", missed+1
+		case ok:
+			what, rides, minutes = "rode "+planner.Duration(ride.Minutes), rides+1, minutes+ride.Minutes
+			if ride.RPE > 0 {
+				what += fmt.Sprintf(", RPE %g", ride.RPE)
+			}
+		}
+		if plan != nil {
+			d, _ := plan.Day(date)
+			label := sessionsLabel(d.Sessions, d.Race)
+			if d.Phase == planner.Health {
+				label = notTraining
+			}
+			if what == "nothing told" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
+				what = ""
+			}
+			what = strings.TrimSuffix("planned "+cutTo(label, mostDigestLine)+"; "+what, "; ")
+		}
+		lines = append(lines, fmt.Sprintf("%-10s %s", date.Short(), what))
+	}
+	if len(lines) == 0 {
+		return
+	}
+	p.gap()
+	p.addf("The last %d days", lookBack)
+	p.addf("%s told, %s; missed: %d.", count(rides, "ride"), planner.Duration(minutes), missed)
+	p.add(lines...)
+}
+
+func (s *standing) addResults(p *page) {
+	if len(s.results)+len(s.untold) == 0 {
+		return
+	}
+	p.gap()
+	p.add("Results")
+	for _, r := range s.results {
+		p.add("  " + r)
+	}
+	for _, r := range s.untold {
+		p.add("  " + r + ": nothing told yet")
+	}
+}
+
+// coachSettings are those that shape the plan, and whether reminders go out.
+func coachSettings(a *storage.Athlete, s *standing) []string {
+	var lines []string
+	if planned(s.facts) {
+		lines = append(lines, "  usual week: "+weekSum(&weekOn(s.facts, s.today).Week))
+	}
+	taper, cut, openers := "auto", 50, "D-1"
+	if a.Settings.Taper.Days > 0 {
+		taper = count(a.Settings.Taper.Days, "day")
+	}
+	if a.Settings.Taper.Cut > 0 {
+		cut = a.Settings.Taper.Cut
+	}
+	if a.Settings.Taper.OpenersD2 {
+		openers = "D-2"
+	}
+	remind := a.Settings.Remind.Mode.String()
+	if a.Settings.Remind.Mode != storage.RemindOff {
+		remind += " at " + a.Settings.Remind.At
+	}
+	return append(lines,
+		fmt.Sprintf("  taper: %s, cut %d %%, hard days every %s day, %s, openers %s", taper, cut, a.Settings.Taper.Pattern, a.Settings.Taper.Shape, openers),
+		"  zone: "+a.Zone+", reminders: "+remind)
+}

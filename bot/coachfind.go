@@ -1,0 +1,161 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// numbered is a name that ends like one that tellApart makes.
+var numbered = regexp.MustCompile(`#\d+$`)
+
+// tellApart gives each rider of a club a name of their own, short enough for a
+// button: the rider's, with the number in the database where another has it too
+// or it could be taken for such a one.
+func tellApart(athletes []storage.Athlete) map[storage.AthleteID]string {
+	shared := map[string]int{}
+	for _, a := range athletes {
+		shared[storage.Fold(a.Name)]++
+	}
+	names := make(map[storage.AthleteID]string, len(athletes))
+	for _, a := range athletes {
+		name := cutTo(a.Name, mostName)
+		if name != a.Name || shared[storage.Fold(a.Name)] > 1 || numbered.MatchString(name) {
+			name = fmt.Sprintf("%s #%d", name, a.ID)
+		}
+		names[a.ID] = name
+	}
+	return names
+}
+
+// findAthlete finds the riders that a text can mean: by the name of their own,
+// their name, its words, the beginnings of its words, or a name that is close.
+func findAthlete(athletes []storage.Athlete, text string) []storage.Athlete {
+	names := tellApart(athletes)
+	want := words(text)
+	var levels [4][]storage.Athlete
+	for _, a := range athletes {
+		have := words(a.Name)
+		switch {
+		case sameName(names[a.ID], text):
+			return []storage.Athlete{a}
+		case sameName(a.Name, text):
+			levels[0] = append(levels[0], a)
+		case len(want) == 0:
+		case strings.Join(have, " ") == strings.Join(want, " "):
+			levels[1] = append(levels[1], a)
+		case eachBegins(want, have):
+			levels[2] = append(levels[2], a)
+		case each(want, have, near):
+			levels[3] = append(levels[3], a)
+		}
+	}
+	for _, found := range levels {
+		if len(found) > 0 {
+			return found
+		}
+	}
+	return closeNames(athletes, text)
+}
+
+// closeNames are the riders with the name that a slip of the pen is nearest to,
+// as a whole or one of its words.
+func closeNames(athletes []storage.Athlete, text string) []storage.Athlete {
+	typed := strings.Join(words(text), " ")
+	var all []string
+	for _, a := range athletes {
+		have := words(a.Name)
+		all = append(append(all, strings.Join(have, " ")), have...)
+	}
+	nearest := planner.Nearest(typed, all)
+	if nearest == "" {
+		return nil
+	}
+	var out []storage.Athlete
+	for _, a := range athletes {
+		have := words(a.Name)
+		for _, n := range append(have, strings.Join(have, " ")) {
+			if n == nearest {
+				out = append(out, a)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// athleteOf reads the option athlete: exactly one rider of the club.
+func (b *Bot) athleteOf(ctx context.Context, req Request) (storage.Athlete, error) {
+	athletes, err := b.db.Athletes(ctx, req.rider.club.ID)
+	if err != nil {
+		return storage.Athlete{}, err
+	}
+	if len(athletes) == 0 {
+		return storage.Athlete{}, refuse("athlete", "the club has no rider yet; they are here once they share a week: /week share")
+	}
+	text := req.get("athlete")
+	switch found := findAthlete(athletes, text); len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return storage.Athlete{}, refuse("athlete", "no rider of the club is called %s; there are %s", Shown(text), b.athleteList(ctx, athletes, athletes, req.rider.today))
+	default:
+		return storage.Athlete{}, refuse("athlete", "%s can be %s; for example athlete:%s", Shown(text),
+			b.athleteList(ctx, athletes, found, req.rider.today), Quote(tellApart(athletes)[found[0].ID]))
+	}
+}
+
+// athleteList names up to five riders; those with a number also by their next
+// race, or the day on which they came.
+func (b *Bot) athleteList(ctx context.Context, all, some []storage.Athlete, today planner.Date) string {
+	const most = 5
+	names := tellApart(all)
+	var parts []string
+	for i, a := range some {
+		if i == most {
+			parts = append(parts, fmt.Sprintf("%d more", len(some)-most))
+			break
+		}
+		name := names[a.ID]
+		if numbered.MatchString(name) {
+			name += " (" + b.knownBy(ctx, &a, today) + ")"
+		}
+		parts = append(parts, name)
+	}
+	return orList(parts)
+}
+
+// knownBy tells a rider from another of the same name.
+func (b *Bot) knownBy(ctx context.Context, a *storage.Athlete, today planner.Date) string {
+	races, err := b.db.Races(ctx, a.ID)
+	if ahead := toCome(races, today); err == nil && len(ahead) > 0 {
+		return "races " + raceName(&ahead[0].Race) + " on " + dated(ahead[0].Date, today)
+	}
+	return "no race, here since " + dated(planner.DateOf(a.Added), today)
+}
+
+// riderOffers are the riders of a club for coaches, who may read them.
+func (b *Bot) riderOffers(ctx context.Context, who *rider, typed string) []Offer {
+	athletes, err := b.db.Athletes(ctx, who.club.ID)
+	if err != nil {
+		return nil
+	}
+	names := tellApart(athletes)
+	all := make([]Offer, len(athletes))
+	for i, a := range athletes {
+		all[i] = Offer{names[a.ID], names[a.ID]}
+	}
+	out := fitting(all, typed)
+	for i := range out {
+		for _, a := range athletes {
+			if names[a.ID] == out[i].Value && numbered.MatchString(out[i].Value) {
+				out[i].Label = clip16(out[i].Label+", "+b.knownBy(ctx, &a, who.today), maxOfferText)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,276 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf16"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// A text for coaches fits one message: so many units of UTF-16, marks that a
+// chat service would mask counted twice, and so many of a line.
+const (
+	mostDigest     = 3500
+	mostDigestLine = 220
+	mostButtons    = 5
+	ridersFile     = "riders.txt"
+)
+
+// section is a part of a text for coaches. Of too many lines the first ones are kept.
+type section struct {
+	head  string
+	lines []string
+}
+
+// Digest is the coaches' week of a club: who tapers and who starts, what needs a
+// look, results, decisions, each where there is any. It names the exceptions;
+// the file riders.txt has everybody.
+func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (Reply, error) {
+	squad, news, err := b.squad(ctx, &club, now)
+	if err != nil {
+		return Reply{}, err
+	}
+	sections := []section{tapering(squad), starting(squad), attention(squad, news), resultsOf(squad), decisions(squad)}
+	sections = slices.DeleteFunc(sections, func(s section) bool { return len(s.lines) == 0 })
+	reply := Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Private: true, Text: clubLine(&club, squad)}
+	if len(sections) == 0 {
+		return reply, nil
+	}
+	last := ""
+	if len(squad) > 0 {
+		reply.Files = []File{riderList(&club, squad)}
+		reply.Buttons = riderButtons(squad)
+		last = "Everybody: " + ridersFile + ". One rider: /coach athlete " + Quote(squad[0].name)
+	}
+	reply.Text = fitted(reply.Text, sections, last, 15)
+	return reply, nil
+}
+
+// clubLine is the answer of digest and roster: how many riders, and what of them.
+func clubLine(club *storage.Club, squad []standing) string {
+	tapers, starts, needs, choices := 0, 0, 0, 0
+	for i := range squad {
+		s := &squad[i]
+		tapers += one(s.taper != nil)
+		starts += one(len(s.starts) > 0)
+		needs += one(len(s.lookAt()) > 0)
+		choices += len(s.choices)
+	}
+	parts := []string{count(len(squad), "rider")}
+	for _, p := range []struct {
+		n          int
+		one, other string
+	}{{tapers, "tapers now", "taper now"}, {starts, "starts within a week", "start within a week"},
+		{needs, "needs attention", "need attention"}, {choices, "decision waits", "decisions wait"}} {
+		switch {
+		case p.n == 1:
+			parts = append(parts, "1 "+p.one)
+		case p.n > 1:
+			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.other))
+		}
+	}
+	text := cutTo(club.Name, mostName) + ": " + strings.Join(parts, ", ")
+	if len(parts) == 1 {
+		text += ", nobody tapers, starts within a week or needs attention"
+	}
+	return text + "."
+}
+
+func one(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+func tapering(squad []standing) section {
+	out := section{head: "Tapering"}
+	for i := range squad {
+		if squad[i].taper != nil {
+			out.lines = append(out.lines, squad[i].line())
+		}
+	}
+	return out
+}
+
+// starting has a line for each race of the coming week with all who start.
+func starting(squad []standing) section {
+	type start struct {
+		race   planner.Race
+		today  planner.Date
+		riders []string
+	}
+	var starts []start
+	for i := range squad {
+		for _, r := range squad[i].starts {
+			at := slices.IndexFunc(starts, func(s start) bool { return s.race.Date == r.Date && sameName(s.race.Name, r.Name) })
+			if at < 0 {
+				at, starts = len(starts), append(starts, start{race: r, today: squad[i].today})
+			}
+			starts[at].riders = append(starts[at].riders, squad[i].name+" "+r.Priority.String())
+		}
+	}
+	slices.SortStableFunc(starts, func(a, b start) int { return int(a.race.Date - b.race.Date) })
+	out := section{head: "Starting within a week"}
+	for _, s := range starts {
+		head := fmt.Sprintf("%s, %s: ", raceName(&s.race), dated(s.race.Date, s.today))
+		out.lines = append(out.lines, head+named(s.riders, mostDigestLine-units(head)))
+	}
+	return out
+}
+
+// named is a list of names in so many units, and how many more there are.
+func named(names []string, room int) string {
+	const more = len(" and 1000 more")
+	text := ""
+	for i, n := range names {
+		next := text
+		if i > 0 {
+			next += ", "
+		}
+		if next += n; i > 0 && units(next) > room-more {
+			return fmt.Sprintf("%s and %d more", text, len(names)-i)
+		}
+		text = next
+	}
+	return text
+}
+
+// about is what is said of riders, by their name.
+type about struct{ name, text string }
+
+// together has a line for each text with all of whom it is said, in the order of the first.
+func together(all []about) []string {
+	names := map[string][]string{}
+	var texts []string
+	for _, a := range all {
+		if len(names[a.text]) == 0 {
+			texts = append(texts, a.text)
+		}
+		names[a.text] = append(names[a.text], a.name)
+	}
+	for i, text := range texts {
+		texts[i] = named(names[text], mostDigestLine-units(": "+text)) + ": " + text
+	}
+	return texts
+}
+
+// attention has those who need a look, last those of whom races alone need one.
+func attention(squad []standing, news *clubNews) section {
+	out := section{head: "Needs attention"}
+	if news.digest != "" {
+		out.lines = append(out.lines, "The last digest could not be sent: "+news.digest)
+	}
+	var first, last []about
+	for i := range squad {
+		switch s := &squad[i]; {
+		case len(s.needs) > 0:
+			first = append(first, about{s.name, strings.Join(s.lookAt(), "; ")})
+		case len(s.clashes) > 0:
+			last = append(last, about{s.name, strings.Join(s.clashes, "; ")})
+		}
+	}
+	out.lines = append(out.lines, together(append(first, last...))...)
+	return out
+}
+
+func resultsOf(squad []standing) section {
+	out := section{head: "Results of the last 7 days"}
+	var untold []string
+	for i := range squad {
+		s := &squad[i]
+		for _, r := range s.results {
+			out.lines = append(out.lines, s.name+": "+r)
+		}
+		for _, r := range s.untold {
+			untold = append(untold, s.name+" ("+r+")")
+		}
+	}
+	if len(untold) > 0 {
+		head := "Nothing told yet: "
+		out.lines = append(out.lines, head+named(untold, mostDigestLine-units(head)))
+	}
+	return out
+}
+
+func decisions(squad []standing) section {
+	var all []about
+	for i := range squad {
+		for _, c := range squad[i].choices {
+			all = append(all, about{squad[i].name, c})
+		}
+	}
+	return section{head: "Decisions waiting", lines: together(all)}
+}
+
+// riderButtons lead to the first riders of whom something has to be decided.
+func riderButtons(squad []standing) []Button {
+	var out []Button
+	for i := range squad {
+		if s := &squad[i]; len(s.choices) > 0 && len(out) < mostButtons {
+			out = append(out, Button{Label: s.name, Command: "coach athlete", Options: map[string]string{"athlete": s.name}})
+		}
+	}
+	return out
+}
+
+// riderList is everybody with all that a digest could say of them.
+func riderList(club *storage.Club, squad []standing) File {
+	var p page
+	p.add(clubLine(club, squad), "")
+	for i := range squad {
+		s := &squad[i]
+		p.add(s.line())
+		for _, list := range []struct {
+			head  string
+			lines []string
+		}{{"needs attention: ", s.lookAt()}, {"to decide: ", s.choices}, {"result: ", s.results}, {"no result told: ", s.untold}} {
+			for _, l := range list.lines {
+				p.add("  " + list.head + l)
+			}
+		}
+	}
+	return File{Name: ridersFile, Type: "text/plain; charset=utf-8", Data: []byte(p.String() + "\n")}
+}
+
+// fitted is a text of sections within a message, each with at most so many
+// lines; what is left out is counted.
+func fitted(first string, sections []section, last string, most int) string {
+	for ; ; most-- {
+		var p page
+		p.add(first)
+		for _, s := range sections {
+			p.gap()
+			p.add(s.head)
+			for i, l := range s.lines {
+				if i == most && len(s.lines) > most {
+					p.addf("  and %d more", len(s.lines)-most)
+					break
+				}
+				p.add("  " + cutTo(l, mostDigestLine))
+			}
+		}
+		p.gap()
+		p.add(last)
+		if text := p.String(); units(text) <= mostDigest || most == 1 {
+			return text
+		}
+	}
+}
+
+// units is how much room a text takes in a message.
+func units(s string) int {
+	n := 0
+	for _, r := range s {
+		n += utf16.RuneLen(r)
+		if strings.ContainsRune("*_~`|\\<>[]()#-+:@", r) {
+			n++
+		}
+	}
+	return n
+}

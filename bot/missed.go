@@ -1,0 +1,79 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// tellMissed keeps that nothing was ridden on a day.
+func (b *Bot) tellMissed(ctx context.Context, req Request) (Reply, error) {
+	day, err := req.pastDay("day")
+	if err != nil {
+		return Reply{}, err
+	}
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil {
+		return Reply{}, err
+	}
+	n := missed(facts, day, req.rider.today)
+	return b.keepRide(ctx, req, storage.Ride{Ride: planner.Ride{Date: day}, Note: req.get("note")}, n)
+}
+
+// missed says what was planned on a missed day and what becomes of it: inside a
+// taper nothing; outside a hard or long ride may be swapped, never stacked.
+func missed(f *planner.Facts, date, today planner.Date) news {
+	day, on := unlogged(f, date), dated(date, today)
+	switch {
+	case day == nil:
+		return news{text: fmt.Sprintf("Noted: no ride on %s.", on)}
+	case day.Phase == planner.RaceDay && day.Race != nil:
+		return news{text: fmt.Sprintf("Noted: no ride on %s, the day of %s.", on, day.Race.Name),
+			more: []string{"The race stays in your calendar; take it out: /race remove race:" + Quote(day.Race.Name+" "+day.Race.Date.String())}}
+	case day.Minutes() == 0:
+		return news{text: fmt.Sprintf("Noted: no ride on %s; rest was planned.", on)}
+	}
+	n := news{text: fmt.Sprintf("Noted: missed on %s (planned: %s).", on, headline(day))}
+	switch swap := swapFor(f, day, today); {
+	case day.Phase == planner.Tapering:
+		n.more = []string{"It is not made up: what is missed in a taper stays missed, and the days after it stay as they are."}
+	case swap != nil:
+		n.more, n.swap = []string{"It is not put on top of another ride; you can swap it with a lighter day."}, swap
+	default:
+		n.more = []string{"It is not made up: no ride gets longer or harder for it."}
+	}
+	return n
+}
+
+// swapFor finds a lighter ordinary day soon after today that today's hard or
+// long ride may be swapped with, without a warning; nil where there is none.
+func swapFor(f *planner.Facts, day *planner.Day, today planner.Date) *planner.Move {
+	const reach = 3 // days
+	if day.Date != today || !worthSwapping(day) || !ordinary(day) {
+		return nil
+	}
+	plan := planner.DeriveUntil(today, today.AddDays(reach), f)
+	for i := 1; i <= reach; i++ {
+		to, _ := plan.Day(today.AddDays(i))
+		if !ordinary(to) || worthSwapping(to) || moved(f, today, to.Date) {
+			continue
+		}
+		if warnings, err := f.CheckMove(today, today, to.Date); err == nil && len(warnings) == 0 {
+			return &planner.Move{From: today, To: to.Date}
+		}
+	}
+	return nil
+}
+
+// ordinary is a day that no race shapes.
+func ordinary(d *planner.Day) bool {
+	return d.Race == nil && (d.Phase == planner.Normal || d.Phase == planner.Overload)
+}
+
+// worthSwapping is a day with a hard or a long ride.
+func worthSwapping(d *planner.Day) bool {
+	return slices.ContainsFunc(d.Sessions, func(s planner.Session) bool { return s.IsHard() || s.Kind == planner.Long })
+}

@@ -1,0 +1,183 @@
+package bot
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// Reach of reminders, in days.
+const (
+	buildUpLead = 7  // how long before a race's window its build-up begins
+	halfLead    = 4  // a B race's window
+	assumedLead = 14 // a taper that no plan tells, because all training has stopped
+	farthest    = planner.MaxTaperDays + buildUpLead
+)
+
+// occasion is what a day is to a rider: nothing, or a day of a race's build-up.
+// Races are as they were told; those of the plan may have lost days to others.
+type occasion struct {
+	day    *planner.Day
+	lead   planner.RaceRole // whose build-up it is; its Race is nil outside of any
+	race   *planner.Race    // raced on the day
+	eve    *planner.Race    // begins the day after
+	after  *planner.Race    // ended the day before
+	ask    *planner.Race    // after, where nothing is told of it
+	opens  bool             // the day's openers are for eve
+	logged bool             // what was ridden is told already
+}
+
+// occasionOf finds out what a day of the plan is. On health days no race counts.
+func occasionOf(plan *planner.Plan, f *planner.Facts, day planner.Date) occasion {
+	d, ok := plan.Day(day)
+	if !ok {
+		return occasion{}
+	}
+	o := occasion{day: d}
+	for _, done := range f.Done {
+		o.logged = o.logged || done.Date == day
+	}
+	for i, role := range plan.Races {
+		r := role.Race
+		if r.Days == 0 {
+			continue // all its days belong to another race
+		}
+		if inBuildUp(plan, role, d) && (o.lead.Race == nil || nearer(plan, d, role, o.lead)) {
+			o.lead = role
+		}
+		switch told := &f.Races[i]; {
+		case d.Phase == planner.Health:
+		case d.Phase == planner.RaceDay && d.Race == r:
+			o.race = told
+		case r.Date == day+1:
+			o.eve, o.opens = told, d.Race == r && hasOpeners(d)
+		case r.Last() == day-1:
+			o.after = told
+		}
+	}
+	return o
+}
+
+// inBuildUp reports a day from a week before a race's window to its last recovery
+// day, or the day after it.
+func inBuildUp(plan *planner.Plan, role planner.RaceRole, d *planner.Day) bool {
+	switch r := role.Race; {
+	case d.Date > r.Last():
+		return d.Date == r.Last()+1 || d.Race == r && (d.Phase == planner.Recovering || d.Phase == planner.Health)
+	case d.Date >= r.Date:
+		return true
+	default:
+		return d.Date >= r.Date.AddDays(-buildUpLead-leadOf(plan, role))
+	}
+}
+
+// leadOf is how many days before the race its window begins.
+func leadOf(plan *planner.Plan, role planner.RaceRole) int {
+	switch {
+	case role.Race.Priority == planner.PriorityB:
+		return halfLead
+	case role.Race.Priority == planner.PriorityC:
+		return 0
+	}
+	if t, ok := taperOf(plan, role); ok {
+		return t.Days
+	}
+	if role.Role == planner.Tapered {
+		return assumedLead
+	}
+	return 0
+}
+
+// nearer reports whether a day belongs to a race rather than to another: its own
+// first, then one to come, the earlier window before the later, then the last that is over.
+func nearer(plan *planner.Plan, d *planner.Day, role, than planner.RaceRole) bool {
+	r, other := role.Race, than.Race
+	switch {
+	case (d.Race == r) != (d.Race == other):
+		return d.Race == r
+	case (d.Date <= r.Last()) != (d.Date <= other.Last()):
+		return d.Date <= r.Last()
+	case d.Date <= r.Last():
+		return r.Date.AddDays(-leadOf(plan, role)) < other.Date.AddDays(-leadOf(plan, than))
+	}
+	return r.Date > other.Date
+}
+
+// due reports whether the day has something to say. What was ridden needs no
+// reminder, but the races before and after it do.
+func (o *occasion) due(mode storage.Remind) bool {
+	if o.lead.Race == nil || mode == storage.RemindOff {
+		return false
+	}
+	switch {
+	case o.race != nil, o.eve != nil, o.after != nil:
+		return true
+	case o.logged:
+		return false
+	}
+	return mode == storage.RemindAlways || o.day.Changed()
+}
+
+// start is the race that begins on the day, else on the next one.
+func (o *occasion) start() *planner.Race {
+	switch {
+	case o.race != nil && o.race.Date == o.day.Date:
+		return o.race
+	case o.eve != nil && o.eve.Date == o.day.Date+1:
+		return o.eve
+	}
+	return nil
+}
+
+// about is the race that the day is about, nil where that is only what its plan
+// says: raced, on the next day, or asked about.
+func (o *occasion) about() *planner.Race {
+	return cmp.Or(o.race, o.eve, o.ask)
+}
+
+func hasOpeners(d *planner.Day) bool {
+	return slices.ContainsFunc(d.Sessions, func(s planner.Session) bool { return s.Kind == planner.Openers })
+}
+
+// raceNear reports, without a plan, whether a day can belong to any race's build-up.
+func raceNear(f *planner.Facts, day planner.Date) bool {
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Date.AddDays(-farthest) <= day && day <= r.Last().AddDays(afterDays) {
+			return true
+		}
+	}
+	return false
+}
+
+// DueAt is when a time of day, 06:30, comes on a day in a zone: where clocks
+// leap over it as soon as they have, where it comes twice the first time.
+func DueAt(day planner.Date, clock string, zone *time.Location) time.Time {
+	at, err := time.Parse("15:04", clock)
+	if err != nil {
+		at = time.Time{} // only times are stored
+	}
+	year, month, date := day.Civil()
+	t := time.Date(year, month, date, at.Hour(), at.Minute(), 0, 0, zone)
+	wall := func(t time.Time) time.Time {
+		_, offset := t.Zone()
+		return t.UTC().Add(time.Duration(offset) * time.Second)
+	}
+	want := time.Date(year, month, date, at.Hour(), at.Minute(), 0, 0, time.UTC)
+	from, to := t.ZoneBounds()
+	switch got := wall(t); {
+	case got.After(want):
+		return from
+	case got.Before(want):
+		return to
+	}
+	if from.IsZero() {
+		return t
+	}
+	if _, before := from.Add(-1).Zone(); want.Add(-time.Duration(before) * time.Second).Before(from) {
+		return want.Add(-time.Duration(before) * time.Second).In(zone)
+	}
+	return t
+}

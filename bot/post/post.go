@@ -1,0 +1,143 @@
+// Package post sends what musette writes by itself: each rider's daily reminder
+// and each club's weekly digest. What is owed is asked of the database and
+// worked out in everybody's own zone; a row is claimed before a message is sent,
+// so that restarts and steps of the clock neither lose nor double one.
+package post
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"log/slog"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"musette/bot"
+	"musette/planner"
+	"musette/storage"
+)
+
+// Words makes the messages; *bot.Bot does.
+type Words interface {
+	Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply bot.Reply, due bool, err error)
+	Digest(ctx context.Context, club storage.Club, now time.Time) (bot.Reply, error)
+}
+
+// Message is a post on its way. Athlete is zero for a digest. Again marks a
+// digest that may have been sent before.
+type Message struct {
+	Post    storage.Post
+	Athlete storage.Athlete
+	Club    storage.Club
+	Reply   bot.Reply
+	Again   bool
+}
+
+// Sender carries messages out. Both methods are called by several goroutines
+// and end with their context. Send sends a message with the same Post.ID once
+// however often it is called within three minutes. Look tells whether a message
+// is there already; its Reply is empty where there is nothing to say any more.
+type Sender interface {
+	Send(ctx context.Context, m Message) error
+	Look(ctx context.Context, m Message) (there bool, err error)
+}
+
+// What a Sender's error may be or wrap. ErrRefused and ErrNoPlace are final for
+// the message; all others are temporary. Of an ErrUnsent the Sender knows that
+// nothing went out; of other temporary errors nothing is known. Reasons are
+// kept with the post: they must hold no text of messages and no token.
+var (
+	ErrRefused    = errors.New("direct messages are closed")
+	ErrNoPlace    = errors.New("there is no place to write to")
+	ErrUnsent     = errors.New("nothing was sent")
+	ErrCannotLook = errors.New("sent messages cannot be read back")
+)
+
+// Config is what a Poster needs. A nil Log drops log lines, a nil Now is the
+// machine's clock; it must be the same clock as the database's.
+type Config struct {
+	DB     *storage.DB
+	Bot    Words
+	Sender Sender
+	Log    *slog.Logger
+	Now    func() time.Time
+	Ahead  time.Duration // reminders are sent spread over so many whole minutes before their time; 0: none
+	AtOnce int           // messages sent at once; 0: 8
+}
+
+// Poster sends what is owed. It is safe for use by several goroutines.
+type Poster struct {
+	Config
+
+	ticking sync.Mutex // held by the tick that runs
+	zones   map[string]*time.Location
+	next    map[timetable]memo
+	erased  planner.Date // when old posts were erased last, UTC
+
+	mu    sync.Mutex
+	doubt map[storage.PostID]time.Time // since when open posts may have arrived; zero: they have not
+
+	streak atomic.Int32 // temporary failures in a row; after an outage a tick begins with some
+}
+
+// New makes a Poster; it does nothing until Run or Tick.
+func New(c Config) *Poster {
+	if c.Log == nil {
+		c.Log = slog.New(slog.DiscardHandler)
+	}
+	if c.Now == nil {
+		c.Now = time.Now
+	}
+	c.AtOnce = cmp.Or(c.AtOnce, 8)
+	return &Poster{Config: c, zones: map[string]*time.Location{}, next: map[timetable]memo{}, doubt: map[storage.PostID]time.Time{}}
+}
+
+// How long things stay.
+const (
+	catchUp   = 7 * 24 * time.Hour  // what was owed before is not even recorded
+	keepPosts = 60 * 24 * time.Hour // of what became of posts
+	keepFresh = 48 * time.Hour      // a digest makes sense
+)
+
+// Tick sends all that is owed up to now and was not sent before, in order; it
+// returns when each message is sent, given up or put off to a later tick. When
+// ctx ends it finishes what it has claimed and begins nothing new.
+func (p *Poster) Tick(ctx context.Context, now time.Time) error {
+	return p.tick(ctx, context.WithoutCancel(ctx), now)
+}
+
+// tick is Tick; what has been claimed is finished until sending ends.
+func (p *Poster) tick(ctx, sending context.Context, now time.Time) error {
+	p.ticking.Lock()
+	defer p.ticking.Unlock()
+	if p.streak.Load() >= outageAt {
+		p.streak.Store(outageAt - probes)
+	} else {
+		p.streak.Store(0)
+	}
+	last, err := p.DB.LastTick(ctx)
+	if err != nil {
+		return err
+	}
+	window := newWindow(last, now, p.Ahead)
+	if err := p.settleOpen(ctx, sending, now); err != nil {
+		return err
+	}
+	candidates, err := p.owed(ctx, window)
+	if err != nil {
+		return err
+	}
+	if err := p.deliver(ctx, sending, candidates, now); err != nil {
+		return err
+	}
+	// Only while the clock runs steadily: a wrong clock must not erase what
+	// keeps messages from being sent twice.
+	if today := planner.DateOf(now.UTC()); today != p.erased && window.steady() {
+		if err := p.DB.ErasePosts(ctx, now.Add(-keepPosts)); err != nil {
+			return err
+		}
+		p.erased = today
+	}
+	return p.DB.NoteTick(ctx, now)
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package post
+
+const raceDetector = false

@@ -1,0 +1,183 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// maxPause is the longest pause of reminders, in days.
+const maxPause = 60
+
+// exampleRemind shows what the setting remind takes.
+const exampleRemind = "06:30, changed 06:30, always 06:30 or off"
+
+// remindText is the setting remind as /me set takes it.
+func remindText(r storage.Reminders) string {
+	if r.Mode == storage.RemindOff {
+		return r.Mode.String()
+	}
+	return r.Mode.String() + " " + r.At
+}
+
+// readRemind reads a word, a time of day or both. A time alone turns reminders
+// on, a word alone keeps the time.
+func readRemind(r *storage.Reminders, text string) error {
+	bad := refuse("", "%s is not known; write %s", Shown(text), exampleRemind)
+	said, clock := false, ""
+	for _, word := range strings.Fields(strings.ToLower(text)) {
+		mode, known := map[string]storage.Remind{"off": storage.RemindOff, "changed": storage.RemindChanged, "always": storage.RemindAlways}[word]
+		switch {
+		case known && !said:
+			said, r.Mode = true, mode
+		case known:
+			return bad
+		default:
+			clock = strings.TrimSpace(clock + " " + word)
+		}
+	}
+	switch {
+	case clock == "":
+		return nil
+	case said && r.Mode == storage.RemindOff:
+		return bad
+	}
+	at, err := planner.ParseStart(clock)
+	if err != nil {
+		return bad
+	}
+	if r.At = at; !said && r.Mode == storage.RemindOff {
+		r.Mode = storage.RemindChanged
+	}
+	return nil
+}
+
+// hasPlace refuses a private thread where the club has no channel to open it in.
+func (r *Request) hasPlace(by storage.RemindBy) error {
+	if by == storage.RemindThread && !r.rider.hasChannel() {
+		return refuse("", "thread needs a channel, and %s has set none; ask a coach for /club setup, or write direct or ride", r.rider.club.Name)
+	}
+	return nil
+}
+
+// readPause reads how many of the coming reminders' days are left out: from today
+// on, or from tomorrow where today's time has gone by. 0 ends a pause.
+func (r *Request) readPause(s *storage.Settings, text string) error {
+	days, err := wholeNumber(text, 0, maxPause, "3, or 0 to end a pause")
+	if err != nil {
+		return err
+	}
+	if s.Remind.Pause = 0; days == 0 {
+		return nil
+	}
+	zone, err := reminderZone(s, &r.rider.club)
+	if err != nil {
+		return err
+	}
+	today := planner.DateOf(r.Now.In(zone))
+	if s.Remind.Pause = today.AddDays(days); DueAt(today, s.Remind.At, zone).After(r.Now) {
+		s.Remind.Pause--
+	}
+	return nil
+}
+
+// reminderZone is the zone by which a rider is reminded: their own, else the club's.
+func reminderZone(s *storage.Settings, club *storage.Club) (*time.Location, error) {
+	name := club.Zone
+	if s.Zone != "" {
+		name = s.Zone
+	}
+	zone, err := time.LoadLocation(name)
+	if err != nil {
+		return nil, fmt.Errorf("zone of reminders: %w", err)
+	}
+	return zone, nil
+}
+
+// setsReminders reports whether an option changes when reminders come.
+func (r *Request) setsReminders() bool {
+	return r.has("remind") || r.has("remind-by") || r.has("pause") || r.has("zone")
+}
+
+// nextReminder says when and how the next reminder comes, and how to stop.
+func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete, e *effect) (lines []string, buttons []Button, err error) {
+	r := a.Settings.Remind
+	on := map[string]string{"remind": r.At}
+	switch {
+	case r.Mode == storage.RemindOff && (req.has("remind") || req.has("remind-by") || req.has("pause")):
+		return []string{"No reminders. Turn them on: /me set remind:" + r.At},
+			[]Button{{Label: "Remind me daily", Command: "me set", Options: on}}, nil
+	case r.Mode == storage.RemindOff:
+		return nil, nil, nil
+	}
+	buttons = []Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
+	stop := "Stop: /me set remind:off"
+	if r.By == storage.RemindRide {
+		return []string{"Nothing is sent; what there is to know stands in /ride.", stop}, buttons, nil
+	}
+	zone, err := reminderZone(&a.Settings, &req.rider.club)
+	if err != nil {
+		return nil, nil, err
+	}
+	next, err := b.nextDue(ctx, req, a, e, zone)
+	if err != nil {
+		return nil, nil, err
+	}
+	return append(next, stop), buttons, nil
+}
+
+// nextDue finds the first day to come that has something to say, as the plan stands.
+func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *effect, zone *time.Location) ([]string, error) {
+	if !planned(e.facts) {
+		return []string{"Next: none before you share your typical week, for example", "/week share week:" + Quote(exampleWeek)}, nil
+	}
+	r, today := a.Settings.Remind, planner.DateOf(req.Now.In(zone))
+	posted, err := b.posted(ctx, a, today, req.Now)
+	if err != nil {
+		return nil, err
+	}
+	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
+	var lines []string
+	if r.Pause >= today {
+		lines = append(lines, fmt.Sprintf("Paused to %s; end it: /me set pause:0", dated(r.Pause, today)))
+	}
+	for i := range e.after.Days {
+		day := e.after.Days[i].Date
+		if day <= r.Pause || day == today && posted || !DueAt(day, r.At, zone).After(req.Now) {
+			continue
+		}
+		if o := occasionOf(e.after, e.facts, day); o.due(r.Mode) {
+			return append(lines, fmt.Sprintf("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), DueAt(day, r.At, zone).Format("15:04"), zone, way)), nil
+		}
+	}
+	return append(lines, fmt.Sprintf("Next: at %s (%s) once a race is near, a week before its taper; %s.", r.At, zone, way)), nil
+}
+
+// posted reports whether today's reminder has been sent already: there is one a day.
+func (b *Bot) posted(ctx context.Context, a *storage.Athlete, today planner.Date, now time.Time) (bool, error) {
+	posts, err := b.db.ClubPosts(ctx, a.Club, now.Add(-48*time.Hour))
+	if err != nil {
+		return false, err
+	}
+	for _, p := range posts {
+		if p.Kind == storage.PostReminder && p.Key == a.PostKey() && p.Day == today {
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+// remindDay is a day in the middle of a sentence.
+func remindDay(day, today planner.Date) string {
+	switch day {
+	case today:
+		return "today"
+	case today.AddDays(1):
+		return "tomorrow"
+	}
+	return dated(day, today)
+}

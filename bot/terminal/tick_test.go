@@ -1,0 +1,108 @@
+package terminal
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"musette/bot"
+	"musette/storage"
+)
+
+func newTicking(t *testing.T) (*Session, *storage.DB) {
+	t.Helper()
+	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { db.Close() })
+	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Club: "Kestrel Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, db
+}
+
+func labels(r bot.Reply) (all []string) {
+	for _, b := range r.Buttons {
+		all = append(all, b.Label)
+	}
+	return all
+}
+
+// What is owed comes once, and its buttons are the rider's.
+func TestTick(t *testing.T) {
+	s, _ := newTicking(t)
+	if r := say(t, s, ":tick"); r.Text != "Nothing is due." || len(r.Sent) != 0 {
+		t.Errorf("got %+v", r)
+	}
+	for _, name := range []string{"Tomas", "Ines"} {
+		for _, line := range []string{":as " + name, week, `/race add name:"Hill Loop" date:2026-06-14 priority:A`, "/me set remind:always 06:30"} {
+			if r := say(t, s, line); r.Err != nil {
+				t.Fatalf("%s: %s", line, r.Text)
+			}
+		}
+	}
+	say(t, s, ":now 2026-06-02T06:29")
+	if r := say(t, s, ":tick"); r.Text != "Nothing is due." {
+		t.Errorf("a minute before: %s, %+v", r.Text, r.Sent)
+	}
+	say(t, s, ":now 2026-06-02T06:30")
+	r := say(t, s, ":tick")
+	if r.Text != "2 messages sent." || len(r.Sent) != 2 {
+		t.Fatalf("got %s, %+v", r.Text, r.Sent)
+	}
+	for i, name := range []string{"Tomas", "Ines"} {
+		if m := r.Sent[i]; m.To != name || m.Kind != "reminder" || !strings.Contains(m.Text, "Tue 2 Jun") {
+			t.Errorf("got %+v", m)
+		}
+	}
+	if !slices.Contains(labels(r), "Rode it") {
+		t.Fatalf("buttons %v", labels(r))
+	}
+	if r := say(t, s, ":press Rode it"); r.Err != nil {
+		t.Errorf("pressed: %s", r.Text)
+	}
+	if r := say(t, s, ":tick"); r.Text != "Nothing is due." || len(r.Buttons) != 0 {
+		t.Errorf("twice: %+v", r)
+	}
+	say(t, s, "/me set remind:off")
+	say(t, s, ":now 2026-06-03T12:00")
+	if r := say(t, s, ":tick"); r.Text != "1 message sent." || len(r.Sent) != 1 || r.Sent[0].To != "Tomas" || len(r.Buttons) != 0 {
+		t.Errorf("after one stopped: %+v", r)
+	}
+}
+
+// The digest goes to the club, its file and buttons are for coaches.
+func TestTickDigest(t *testing.T) {
+	s, _ := newTicking(t)
+	say(t, s, week)
+	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	say(t, s, ":coach on")
+	say(t, s, "/club setup digest-day:monday digest-time:07:00")
+	say(t, s, ":now 2026-06-08T07:00")
+	r := say(t, s, ":tick")
+	if len(r.Sent) != 1 || r.Sent[0].To != "#Kestrel Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text, "Kestrel Wheelers") {
+		t.Fatalf("got %+v", r)
+	}
+	if len(r.Files) == 0 {
+		t.Error("no file for the coach")
+	}
+	say(t, s, ":coach off")
+	say(t, s, ":now 2026-06-15T07:00")
+	if r := say(t, s, ":tick"); len(r.Sent) != 1 || len(r.Files) != 0 {
+		t.Errorf("a rider got %+v", r)
+	}
+}
+
+// A terminal does not swallow what the bot on Discord owes.
+func TestTickLeavesDiscordAlone(t *testing.T) {
+	s, db := newTicking(t)
+	if _, err := db.EnsureClub(t.Context(), storage.PlatformKey("discord", "7"), "Harbour Riders", "UTC"); err != nil {
+		t.Fatal(err)
+	}
+	if r := say(t, s, ":tick"); r.Err == nil || r.Err.Field != "tick" || !strings.Contains(r.Text, "musette serve") {
+		t.Errorf("got %+v", r)
+	}
+}

@@ -1,0 +1,210 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"time"
+
+	"musette/planner"
+)
+
+// PostID is the number of something posted; it is never used twice.
+type PostID int64
+
+// PostKind is what is posted.
+type PostKind string
+
+// Kinds of posts.
+const (
+	PostReminder PostKind = "reminder"
+	PostDigest   PostKind = "digest"
+)
+
+// PostState is how far a post has come.
+type PostState string
+
+// States of posts. A claimed one may or may not have been sent.
+const (
+	PostClaimed PostState = "claimed"
+	PostSent    PostState = "sent"
+	PostSkipped PostState = "skipped"
+	PostFailed  PostState = "failed"
+)
+
+// Post is a reminder of a day, or a club's digest of a week. Key is the person's
+// or the club's; Athlete is 0 for digests.
+type Post struct {
+	ID      PostID
+	Kind    PostKind
+	Key     Key
+	Day     planner.Date
+	Athlete AthleteID
+	Club    ClubID
+	Due     time.Time
+	State   PostState
+	Reason  string // why it was skipped or failed
+	Tries   int
+	Claimed time.Time // first
+	Changed time.Time
+}
+
+// Claim stores posts as claimed, or as what their State says, in one
+// transaction; it returns those that nobody had claimed before, with their
+// numbers. After a claim a post is never claimed again.
+func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
+	var claimed []Post
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		claimed = claimed[:0]
+		insert, err := tx.PrepareContext(ctx, `INSERT INTO post (kind, key, day, athlete_id, club_id, due_ms, state, reason, claimed_ms, changed_ms)
+			VALUES (?, ?, ?, nullif(?, 0), ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`)
+		if err != nil {
+			return err
+		}
+		defer insert.Close()
+		now := db.Now()
+		for _, p := range posts {
+			if p.State == "" {
+				p.State = PostClaimed
+			}
+			p.Claimed, p.Changed = now, now
+			result, err := insert.ExecContext(ctx, p.Kind, p.Key.text, p.Day.String(), p.Athlete, p.Club, p.Due.UnixMilli(), p.State, p.Reason,
+				now.UnixMilli(), now.UnixMilli())
+			switch err := hit(result, err); {
+			case errors.Is(err, ErrNotFound):
+				continue // claimed before
+			case err != nil:
+				return err
+			}
+			id, err := result.LastInsertId()
+			if err != nil {
+				return err
+			}
+			p.ID = PostID(id)
+			claimed = append(claimed, p)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, fmt.Errorf("claim posts: %w", err)
+	}
+	return claimed, nil
+}
+
+// SettlePost keeps what became of a claimed post; ErrNotFound when it is none.
+// A state of PostClaimed counts one more try.
+func (db *DB) SettlePost(ctx context.Context, id PostID, state PostState, reason string) error {
+	return db.changeRow(ctx, "settle post", id, settlePost, state, reason, db.Now().UnixMilli(), id)
+}
+
+const settlePost = `UPDATE post SET state = ?, reason = ?, tries = tries + 1, changed_ms = ? WHERE id = ? AND state = 'claimed'`
+
+// SettlePosts is SettlePost for the State and Reason of many, in one
+// transaction; those that are not claimed any more are passed over.
+func (db *DB) SettlePosts(ctx context.Context, posts []Post) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		settle, err := tx.PrepareContext(ctx, settlePost)
+		if err != nil {
+			return err
+		}
+		defer settle.Close()
+		now := db.Now().UnixMilli()
+		for _, p := range posts {
+			if _, err := settle.ExecContext(ctx, p.State, p.Reason, now, p.ID); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return fmt.Errorf("settle posts: %w", err)
+	}
+	return nil
+}
+
+// Posted reports whether a post of that kind, key and day was claimed.
+func (db *DB) Posted(ctx context.Context, p Post) (there bool, err error) {
+	err = db.reader.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM post WHERE kind = ? AND key = ? AND day = ?)`, p.Kind, p.Key.text, p.Day.String()).Scan(&there)
+	if err != nil {
+		return false, fmt.Errorf("post by key: %w", explain(err))
+	}
+	return there, nil
+}
+
+// DigestTime is a zone with a weekday and time of day at which clubs of it get a digest.
+type DigestTime struct {
+	Zone    string
+	Weekday planner.Weekday
+	At      string
+}
+
+// DigestTimes lists the zones, weekdays and times at which any club gets a digest.
+func (db *DB) DigestTimes(ctx context.Context) ([]DigestTime, error) {
+	times, err := list(ctx, db.reader, func(d *DigestTime, scan func(...any) error) error {
+		var name string
+		err := scan(&d.Zone, &name, &d.At)
+		d.Weekday, _ = planner.ParseWeekday(name)
+		return err
+	}, `SELECT DISTINCT zone, digest_day, digest_time FROM club WHERE digest_day <> 'off' AND gone_ms IS NULL ORDER BY 1, 2, 3`)
+	if err != nil {
+		return nil, fmt.Errorf("times of digests: %w", explain(err))
+	}
+	return times, nil
+}
+
+// OpenPosts lists the claimed posts of which nothing more is known, the oldest first.
+func (db *DB) OpenPosts(ctx context.Context) ([]Post, error) {
+	return db.posts(ctx, `WHERE state = 'claimed' ORDER BY due_ms, id`)
+}
+
+// ClubPosts lists a club's posts that changed since an instant, the oldest first.
+func (db *DB) ClubPosts(ctx context.Context, club ClubID, since time.Time) ([]Post, error) {
+	return db.posts(ctx, `WHERE club_id = ? AND changed_ms >= ? ORDER BY changed_ms, id`, club, since.UnixMilli())
+}
+
+// ErasePosts deletes posts that changed before an instant and are not open.
+func (db *DB) ErasePosts(ctx context.Context, before time.Time) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `DELETE FROM post WHERE changed_ms < ? AND state <> 'claimed'`, before.UnixMilli())
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("erase old posts: %w", err)
+	}
+	return nil
+}
+
+func (db *DB) posts(ctx context.Context, where string, args ...any) ([]Post, error) {
+	posts, err := list(ctx, db.reader, func(p *Post, scan func(...any) error) error {
+		return scan(&p.ID, &p.Kind, &p.Key.text, date(&p.Day), &p.Athlete, &p.Club, instant{&p.Due}, &p.State, &p.Reason, &p.Tries, instant{&p.Claimed}, instant{&p.Changed})
+	}, `SELECT id, kind, key, day, coalesce(athlete_id, 0), club_id, due_ms, state, reason, tries, claimed_ms, changed_ms FROM post `+where, args...)
+	if err != nil {
+		return nil, fmt.Errorf("posts: %w", explain(err))
+	}
+	return posts, nil
+}
+
+// LastTick is when the scheduler ran last; the zero time when it never did.
+func (db *DB) LastTick(ctx context.Context) (at time.Time, err error) {
+	err = db.reader.QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&at})
+	if errors.Is(err, sql.ErrNoRows) {
+		return time.Time{}, nil
+	}
+	if err != nil {
+		return time.Time{}, fmt.Errorf("last tick: %w", explain(err))
+	}
+	return at, nil
+}
+
+// NoteTick keeps when the scheduler ran.
+func (db *DB) NoteTick(ctx context.Context, at time.Time) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `INSERT INTO clock (id, tick_ms) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET tick_ms = excluded.tick_ms`, at.UnixMilli())
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("note tick: %w", err)
+	}
+	return nil
+}
