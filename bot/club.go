@@ -162,6 +162,9 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 			return inField(step.option, err)
 		}
 	}
+	if s.Coaches != "" && strings.EqualFold(s.Coaches, s.Channel) {
+		return refuse("coaches-channel", "is the channel where all riders read, and the digest tells of riders' plans; pick one that only coaches read, for example #coaches")
+	}
 	return nil
 }
 

@@ -204,7 +204,7 @@ func readSettings(s *storage.Settings, req *Request) error {
 			return inField(step.option, err)
 		}
 	}
-	if req.setsReminders() {
+	if req.has("remind") || req.has("pause") {
 		s.Remind.Since = req.Now // what is past already is not sent
 	}
 	return nil

@@ -28,6 +28,7 @@ type occasion struct {
 	ask    *planner.Race    // after, where nothing is told of it
 	opens  bool             // the day's openers are for eve
 	logged bool             // what was ridden is told already
+	begun  bool             // race has started by now
 }
 
 // occasionOf finds out what a day of the plan is. On health days no race counts.

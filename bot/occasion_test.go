@@ -223,7 +223,7 @@ func TestRiddenDayIsQuiet(t *testing.T) {
 		t.Fatal("the eve of a race is not due once something was ridden")
 	}
 	r := o.remind(plan, "Kestrel Wheelers")
-	wants(t, r, "Tomorrow, Sun 17 May: Hill Loop (A race), start 10:30.", "Already ridden: 30 minutes")
+	wants(t, r, "Tomorrow, Sun 17 May: Hill Loop (A race), start 10:30.", "30min ridden already")
 	for _, b := range r.Buttons {
 		if b.Command == "done" || b.Command == "tell missed" {
 			t.Errorf("offers %s for a day that was told", b.Label)

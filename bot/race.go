@@ -92,7 +92,7 @@ func (r *Request) remindButton() []Button {
 	if r.rider.athlete.Settings.Remind.Mode != storage.RemindOff {
 		return nil
 	}
-	return []Button{{Label: "Remind me daily", Command: "me set", Options: map[string]string{"remind": r.rider.athlete.Settings.Remind.At}}}
+	return []Button{{Label: "Remind me", Command: "me set", Options: map[string]string{"remind": r.rider.athlete.Settings.Remind.At}}}
 }
 
 // startOf is the instant at which a race begins, where the start is known and to come.

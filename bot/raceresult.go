@@ -11,7 +11,7 @@ import (
 
 // raceResult keeps how a race went.
 func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
-	result := storage.Result{Place: req.get("result"), Note: req.get("note")}
+	result := storage.Result{Place: unlessNone(req.get("result")), Note: unlessNone(req.get("note"))}
 	forget := strings.EqualFold(req.get("feeling"), none)
 	var err error
 	if !forget {
@@ -147,4 +147,12 @@ func begun(races []storage.Race, today planner.Date) []storage.Race {
 		}
 	}
 	return out
+}
+
+// unlessNone is a text, empty where none was written.
+func unlessNone(text string) string {
+	if strings.EqualFold(text, none) {
+		return ""
+	}
+	return text
 }

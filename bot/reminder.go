@@ -33,14 +33,17 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 	if err := b.askAfter(ctx, a.ID, &o); err != nil {
 		return Reply{}, false, err
 	}
-	reply = o.remind(plan, club.Name)
+	var moments []Moment
 	if race := o.start(); race != nil {
 		zone, err := time.LoadLocation(a.Zone)
 		if err != nil {
 			return Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 		}
-		reply.Moments = startOf(race, zone, now)
+		moments = startOf(race, zone, now)
+		o.begun = race == o.race && race.Start != "" && len(moments) == 0
 	}
+	reply = o.remind(plan, club.Name)
+	reply.Moments = moments
 	return reply, true, nil
 }
 
@@ -71,16 +74,21 @@ func (b *Bot) askAfter(ctx context.Context, athlete storage.AthleteID, o *occasi
 func (o *occasion) remind(plan *planner.Plan, club string) Reply {
 	d := o.day
 	var p page
-	if o.race != nil {
+	switch {
+	case o.race != nil:
 		p.add(o.raceDay())
-	} else {
+	case o.logged && d.Minutes() == 0:
+		p.addf("Today, %s: you told that you do not ride.", d.Date.Short())
+	case o.logged:
+		p.addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
+	default:
 		p.addf("Today, %s: %s.", d.Date.Short(), headline(d))
-	}
-	if o.race == nil {
 		p.add(o.because(plan))
 	}
 	p.add(o.lines(d.Date)...)
-	p.add(howTo(d)...)
+	if !o.logged && !o.begun { // else it would ask for a second ride
+		p.add(howTo(d)...)
+	}
 	if d.Phase == planner.Health {
 		p.add(healthWarnings(plan)...)
 	}
@@ -148,12 +156,16 @@ func (o *occasion) raceDay() string {
 // the next day, and the question about that of the day before.
 func (o *occasion) lines(today planner.Date) []string {
 	var lines []string
-	if o.race != nil {
+	switch {
+	case o.race == nil:
+	case o.begun || o.logged:
+		lines = append(lines, fmt.Sprintf("How did it go? /race result race:%s feeling:7", Quote(raceKey(o.race))))
+	default:
 		lines = append(lines, "Good luck, and enjoy it!")
 	}
 	if r, day := o.eve, o.day.Date+1; r != nil {
 		line := fmt.Sprintf("%s: %s", dayName(day, today), describeStart(r, day))
-		if o.opens {
+		if o.opens && !o.logged {
 			line += " The openers are for it."
 		}
 		if lines = append(lines, line); r.Start == "" {

@@ -167,7 +167,7 @@ func TestNextReminder(t *testing.T) {
 		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders. Turn them on: /me set remind:06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Kestrel Wheelers. Turn them on: /me set remind:06:30"},
 		{"2026-07-09T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)
@@ -234,7 +234,7 @@ func TestThreadNeedsAChannel(t *testing.T) {
 func TestRemindersByOnePress(t *testing.T) {
 	k := newTalk(t)
 	has := func(r Reply) bool {
-		return strings.Contains(fmt.Sprint(r.Buttons), "Remind me daily")
+		return strings.Contains(fmt.Sprint(r.Buttons), "Remind me")
 	}
 	if r := k.ok(hillLoop); has(r) {
 		t.Errorf("offered without a plan: %+v", r.Buttons)
@@ -247,7 +247,7 @@ func TestRemindersByOnePress(t *testing.T) {
 	if k.reminders().Mode != storage.RemindOff {
 		t.Error("on before the press")
 	}
-	on := k.press(change, "Remind me daily")
+	on := k.press(change, "Remind me")
 	if r := k.reminders(); r.Mode != storage.RemindChanged || r.At != "06:30" {
 		t.Errorf("after the press: %+v", r)
 	}

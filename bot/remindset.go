@@ -109,8 +109,8 @@ func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete
 	on := map[string]string{"remind": r.At}
 	switch {
 	case r.Mode == storage.RemindOff && (req.has("remind") || req.has("remind-by") || req.has("pause")):
-		return []string{"No reminders. Turn them on: /me set remind:" + r.At},
-			[]Button{{Label: "Remind me daily", Command: "me set", Options: on}}, nil
+		return []string{"No reminders from " + req.rider.club.Name + ". Turn them on: /me set remind:" + r.At},
+			[]Button{{Label: "Remind me", Command: "me set", Options: on}}, nil
 	case r.Mode == storage.RemindOff:
 		return nil, nil, nil
 	}

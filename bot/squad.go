@@ -36,6 +36,7 @@ type standing struct {
 	needs   []string // what a coach should look at
 	clashes []string // of races, in short
 	choices []string // what has to be decided
+	back    int      // days since the last digest
 	results []string // of the last days
 	untold  []string // races of the last days of which nothing was told
 }
@@ -56,6 +57,7 @@ type clubNews struct {
 	races  map[storage.AthleteID][]storage.Race
 	failed map[storage.AthleteID]string // why reminders do not arrive
 	digest string                       // why the last digest did not
+	back   int                          // days since the last digest, where that is known
 }
 
 // squad is the standing of each rider of a club: those who taper first, by the
@@ -72,8 +74,8 @@ func (b *Bot) squad(ctx context.Context, club *storage.Club, now time.Time) ([]s
 	all := make([]standing, 0, len(athletes))
 	for i := range athletes {
 		s, err := b.standing(ctx, &athletes[i], news)
-		if errors.Is(err, storage.ErrNotFound) {
-			continue // erased since the list was read
+		if errors.Is(err, storage.ErrNotFound) || err == nil && !planned(s.facts) && len(s.facts.Races) == 0 {
+			continue // erased since the list was read, or no rider: a coach with settings of their own
 		}
 		if err != nil {
 			return nil, nil, err
@@ -83,6 +85,9 @@ func (b *Bot) squad(ctx context.Context, club *storage.Club, now time.Time) ([]s
 	slices.SortStableFunc(all, func(a, b standing) int { return a.turn() - b.turn() })
 	return all, news, nil
 }
+
+// last is how many days count as the last ones.
+func (s *standing) last() int { return max(s.back, lookBack) }
 
 // turn is the place of a rider in a list, the smallest first.
 func (s *standing) turn() int {
@@ -105,11 +110,17 @@ func (b *Bot) clubNews(ctx context.Context, club storage.ClubID, athletes []stor
 	for _, r := range races {
 		news.races[r.AthleteID] = append(news.races[r.AthleteID], r.Race)
 	}
-	posts, err := b.db.ClubPosts(ctx, club, now.AddDate(0, 0, -lookBack))
+	posts, err := b.db.ClubPosts(ctx, club, now.AddDate(0, 0, -2*lookBack))
 	if err != nil {
 		return nil, err
 	}
 	for _, p := range posts { // the oldest first: what arrived later mends it
+		if p.Kind == storage.PostDigest && p.State == storage.PostSent {
+			news.back = int(now.Sub(p.Changed).Hours())/24 + 1 // nothing is lost when one came late
+		}
+		if p.Changed.Before(now.AddDate(0, 0, -lookBack)) {
+			continue
+		}
 		why := ""
 		switch p.State {
 		case storage.PostFailed:
@@ -136,7 +147,7 @@ func (b *Bot) standing(ctx context.Context, a *storage.Athlete, news *clubNews) 
 	if err != nil {
 		return nil, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 	}
-	s := &standing{name: news.names[a.ID], today: planner.DateOf(news.now.In(zone))}
+	s := &standing{name: news.names[a.ID], today: planner.DateOf(news.now.In(zone)), back: news.back}
 	if s.facts, err = b.db.Facts(ctx, a.ID); err != nil {
 		return nil, err
 	}
@@ -237,7 +248,7 @@ func usualMinutes(f *planner.Facts, d *planner.Day) int {
 func (s *standing) missed() string {
 	var days []planner.Date
 	for _, r := range s.facts.Done {
-		if r.Minutes == 0 && s.today.AddDays(-lookBack) <= r.Date && r.Date <= s.today {
+		if r.Minutes == 0 && s.today.AddDays(-s.last()) <= r.Date && r.Date <= s.today {
 			days = append(days, r.Date)
 		}
 	}
@@ -263,7 +274,7 @@ func (s *standing) missed() string {
 	case len(keys) == 0:
 		return ""
 	case len(keys) > most:
-		return fmt.Sprintf("missed %d key sessions in the last %d days", len(keys), lookBack)
+		return fmt.Sprintf("missed %d key sessions in the last %d days", len(keys), s.last())
 	}
 	return "missed " + andList(keys)
 }
@@ -272,7 +283,7 @@ func (s *standing) missed() string {
 // became of them.
 func (s *standing) untoldPlan() *planner.Plan {
 	bare := *s.facts
-	from := s.today.AddDays(-lookBack)
+	from := s.today.AddDays(-s.last())
 	bare.Done = slices.DeleteFunc(slices.Clone(s.facts.Done), func(r planner.Ride) bool { return r.Date >= from })
 	return planner.DeriveUntil(from, s.today, &bare)
 }
@@ -283,9 +294,9 @@ func (s *standing) raced(races []storage.Race, results map[storage.RaceID]storag
 	for _, r := range races {
 		ended := r.Last().DaysUntil(s.today)
 		result, told := results[r.ID]
-		lately := 0 <= ended && ended <= lookBack
+		lately := 0 <= ended && ended <= s.last()
 		switch {
-		case told && (lately || ended > 0 && now.Sub(result.Added) <= lookBack*24*time.Hour):
+		case told && (lately || ended > 0 && now.Sub(result.Added) <= time.Duration(s.last())*24*time.Hour):
 			s.results = append(s.results, resultText(&r.Race, &result))
 		case !told && lately && ended > 0:
 			s.untold = append(s.untold, raceName(&r.Race))

@@ -258,7 +258,7 @@ func TestRunJSON(t *testing.T) {
 			t.Errorf("answer %d: %+v error %q, want %+v", i, reply, field, want[i])
 		}
 	}
-	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan","Remind me daily"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
+	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan","Remind me"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
 	if !strings.HasPrefix(got[3], `{"ok":true,"topic":"command","topics":["command"],"text":"`) || !strings.HasSuffix(got[3], race) {
 		t.Errorf("shape of a reply:\n%s\nwant the end\n%s", got[3], race)
 	}
