@@ -73,3 +73,16 @@ func TestLateDigestLosesNothing(t *testing.T) {
 		}
 	}
 }
+
+// "on" is what it was before, or the days that differ.
+func TestRemindOn(t *testing.T) {
+	k := withPlan(t)
+	k.ok("/me set remind:on")
+	if got := k.reminders(); got.Mode != storage.RemindChanged || got.At != "06:30" {
+		t.Errorf("got %v at %s", got.Mode, got.At)
+	}
+	k.ok("/me set remind:\"always, 07:00\"", "/me set remind:on")
+	if got := k.reminders(); got.Mode != storage.RemindAlways || got.At != "07:00" {
+		t.Errorf("got %v at %s", got.Mode, got.At)
+	}
+}

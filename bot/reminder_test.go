@@ -143,7 +143,7 @@ func TestRemindGrammar(t *testing.T) {
 		}
 	}
 	k := newTalk(t)
-	for _, typed := range []string{"on", "06:30 06:31", "changed always", "off 06:30", "24:00", "6", "allways", "always at six", "06:30 daily", "always always"} {
+	for _, typed := range []string{"on off", "06:30 06:31", "changed always", "off 06:30", "24:00", "6", "allways", "always at six", "06:30 daily", "always always"} {
 		wants(t, k.refused("/me set remind:"+Quote(typed), "remind"), "06:30, changed 06:30, always 06:30 or off")
 	}
 	for _, typed := range []string{"61", "-1", "three", "2.5"} {

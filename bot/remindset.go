@@ -29,7 +29,12 @@ func remindText(r storage.Reminders) string {
 func readRemind(r *storage.Reminders, text string) error {
 	bad := refuse("", "%s is not known; write %s", Shown(text), exampleRemind)
 	said, clock := false, ""
-	for _, word := range strings.Fields(strings.ToLower(text)) {
+	for _, word := range strings.Fields(strings.ToLower(strings.ReplaceAll(text, ",", " "))) {
+		if word == "on" && r.Mode == storage.RemindOff {
+			word = storage.RemindChanged.String()
+		} else if word == "on" {
+			word = r.Mode.String()
+		}
 		mode, known := map[string]storage.Remind{"off": storage.RemindOff, "changed": storage.RemindChanged, "always": storage.RemindAlways}[word]
 		switch {
 		case known && !said:
