@@ -77,7 +77,7 @@ func (k *talk) lived(story string) {
 		ride(30, 60, 3, "")
 		claimed, err := k.db.Claim(k.t.Context(), []storage.Post{{Kind: storage.PostReminder, Key: who.athlete.PostKey(), Day: may(31), Athlete: id, Club: who.club.ID, Due: k.who.Now}})
 		check(err)
-		check(k.db.SettlePost(k.t.Context(), claimed[0].ID, storage.PostFailed, "direct messages are closed"))
+		check(k.db.SettlePosts(k.t.Context(), []storage.Post{{ID: claimed[0].ID, State: storage.PostFailed, Reason: "direct messages are closed"}}))
 	case "Farid":
 		ride(26, 0, 0, "fever and a cough")
 		ride(27, 0, 0, "")

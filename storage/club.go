@@ -149,15 +149,17 @@ func (db *DB) GoneClubs(ctx context.Context, platform string) ([]GoneClub, error
 	return clubs, nil
 }
 
-// DigestClubs lists the clubs that want a digest on that weekday, without those
-// that removed the bot.
+// DigestClubs lists the clubs that get a digest on that weekday, without those
+// that removed the bot and those of a platform that have no channel for it.
 func (db *DB) DigestClubs(ctx context.Context, weekday planner.Weekday) ([]Club, error) {
-	clubs, err := list(ctx, db.reader, scanClub, selectClub+`WHERE digest_day = ? AND gone_ms IS NULL ORDER BY id`, strings.ToLower(weekday.String()))
+	clubs, err := list(ctx, db.reader, scanClub, digestClubs, strings.ToLower(weekday.String()))
 	if err != nil {
 		return nil, fmt.Errorf("clubs with a digest: %w", explain(err))
 	}
 	return clubs, nil
 }
+
+const digestClubs = selectClub + `WHERE digest_day = ? AND ` + wantsDigest + ` ORDER BY id`
 
 // Club is the club with that number; ErrNotFound when there is none.
 func (db *DB) Club(ctx context.Context, id ClubID) (Club, error) {

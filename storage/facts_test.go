@@ -264,7 +264,6 @@ func TestFactsOfNobody(t *testing.T) {
 		"Club":           second(db.Club(ctx, 99)),
 		"KeepThread":     db.KeepThread(ctx, nobody, "1"),
 		"Claim":          second(db.Claim(ctx, []Post{{Kind: PostReminder, Key: NameKey("me"), Day: 20000, Athlete: nobody, Club: 99}})),
-		"SettlePost":     db.SettlePost(ctx, 99, PostSent, ""),
 		"FindButton":     second(db.FindButton(ctx, "none")),
 	} {
 		t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })

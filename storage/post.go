@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"musette/planner"
@@ -92,16 +93,11 @@ func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
 	return claimed, nil
 }
 
-// SettlePost keeps what became of a claimed post; ErrNotFound when it is none.
-// A state of PostClaimed counts one more try.
-func (db *DB) SettlePost(ctx context.Context, id PostID, state PostState, reason string) error {
-	return db.changeRow(ctx, "settle post", id, settlePost, state, reason, db.Now().UnixMilli(), id)
-}
-
 const settlePost = `UPDATE post SET state = ?, reason = ?, tries = tries + 1, changed_ms = ? WHERE id = ? AND state = 'claimed'`
 
-// SettlePosts is SettlePost for the State and Reason of many, in one
-// transaction; those that are not claimed any more are passed over.
+// SettlePosts keeps what became of claimed posts, by their State and Reason, in
+// one transaction; those that are not claimed any more are passed over. A State
+// of PostClaimed counts one more try.
 func (db *DB) SettlePosts(ctx context.Context, posts []Post) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		settle, err := tx.PrepareContext(ctx, settlePost)
@@ -121,6 +117,12 @@ func (db *DB) SettlePosts(ctx context.Context, posts []Post) error {
 		return fmt.Errorf("settle posts: %w", err)
 	}
 	return nil
+}
+
+// Unreadable reports that an error is about what is stored and makes no sense:
+// reading it again is of no use. Package sql has no type for it.
+func Unreadable(err error) bool {
+	return err != nil && strings.Contains(err.Error(), "sql: Scan error")
 }
 
 // Posted reports whether a post of that kind, key and day was claimed.
@@ -143,15 +145,21 @@ type DigestTime struct {
 func (db *DB) DigestTimes(ctx context.Context) ([]DigestTime, error) {
 	times, err := list(ctx, db.reader, func(d *DigestTime, scan func(...any) error) error {
 		var name string
-		err := scan(&d.Zone, &name, &d.At)
+		err := scan(&name, &d.Zone, &d.At)
 		d.Weekday, _ = planner.ParseWeekday(name)
 		return err
-	}, `SELECT DISTINCT zone, digest_day, digest_time FROM club WHERE digest_day <> 'off' AND gone_ms IS NULL ORDER BY 1, 2, 3`)
+	}, digestTimes)
 	if err != nil {
 		return nil, fmt.Errorf("times of digests: %w", explain(err))
 	}
 	return times, nil
 }
+
+// wantsDigest are the clubs that get a digest: a club of a platform only where it
+// has a channel for it. It is also what the index club_with_digest holds.
+const wantsDigest = `digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*')`
+
+const digestTimes = `SELECT DISTINCT digest_day, zone, digest_time FROM club WHERE ` + wantsDigest + ` ORDER BY 1, 2, 3`
 
 // OpenPosts lists the claimed posts of which nothing more is known, the oldest first.
 func (db *DB) OpenPosts(ctx context.Context) ([]Post, error) {
@@ -163,16 +171,35 @@ func (db *DB) ClubPosts(ctx context.Context, club ClubID, since time.Time) ([]Po
 	return db.posts(ctx, `WHERE club_id = ? AND changed_ms >= ? ORDER BY changed_ms, id`, club, since.UnixMilli())
 }
 
-// ErasePosts deletes posts that changed before an instant and are not open.
-func (db *DB) ErasePosts(ctx context.Context, before time.Time) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `DELETE FROM post WHERE changed_ms < ? AND state <> 'claimed'`, before.UnixMilli())
-		return err
-	})
-	if err != nil {
-		return fmt.Errorf("erase old posts: %w", err)
+// Old posts are erased in pieces, so that riders who write at that time need not wait.
+const (
+	erasePiece  = 500 // posts a transaction
+	erasePieces = 20  // transactions a call
+)
+
+const eraseOld = `DELETE FROM post WHERE id IN (SELECT id FROM post WHERE changed_ms < ? AND state <> 'claimed' ORDER BY changed_ms LIMIT ?)`
+
+// ErasePosts deletes posts that changed before an instant and are not open, the
+// oldest first and no more than 10,000 of them; left tells that there may be more.
+func (db *DB) ErasePosts(ctx context.Context, before time.Time) (left bool, err error) {
+	for range erasePieces {
+		var gone int64
+		err := db.write(ctx, func(tx *sql.Tx) error {
+			result, err := tx.ExecContext(ctx, eraseOld, before.UnixMilli(), erasePiece)
+			if err != nil {
+				return err
+			}
+			gone, err = result.RowsAffected()
+			return err
+		})
+		if err != nil {
+			return true, fmt.Errorf("erase old posts: %w", err)
+		}
+		if gone < erasePiece {
+			return false, nil
+		}
 	}
-	return nil
+	return true, nil
 }
 
 func (db *DB) posts(ctx context.Context, where string, args ...any) ([]Post, error) {

@@ -143,8 +143,8 @@ func TestClosedDatabaseOfWhatIsNew(t *testing.T) {
 		"SetRide": db.SetRide(ctx, 1, Ride{Ride: planner.Ride{Date: 20000}}), "RemoveRide": db.RemoveRide(ctx, 1, 20000), "Rides": second(db.Rides(ctx, 1, 20000)),
 		"SetResult": db.SetResult(ctx, 1, Result{Race: 1, Feeling: 5}), "RemoveResult": db.RemoveResult(ctx, 1, 1), "Results": second(db.Results(ctx, 1)),
 		"RemindTimes": second(db.RemindTimes(ctx)), "ToRemind": second(db.ToRemind(ctx, RemindTime{"UTC", "06:30"}, 20000, time.UnixMilli(0))),
-		"Claim": second(db.Claim(ctx, []Post{post})), "SettlePost": db.SettlePost(ctx, 1, PostSent, ""), "OpenPosts": second(db.OpenPosts(ctx)),
-		"ClubPosts": second(db.ClubPosts(ctx, 1, time.UnixMilli(0))), "ErasePosts": db.ErasePosts(ctx, time.UnixMilli(0)), "LastTick": second(db.LastTick(ctx)),
+		"Claim": second(db.Claim(ctx, []Post{post})), "SettlePosts": db.SettlePosts(ctx, []Post{post}), "OpenPosts": second(db.OpenPosts(ctx)),
+		"ClubPosts": second(db.ClubPosts(ctx, 1, time.UnixMilli(0))), "ErasePosts": second(db.ErasePosts(ctx, time.UnixMilli(0))), "LastTick": second(db.LastTick(ctx)),
 		"NoteTick": db.NoteTick(ctx, time.UnixMilli(0)), "Athletes": second(db.Athletes(ctx, 1)), "Athlete": second(db.Athlete(ctx, 1)), "KeepThread": db.KeepThread(ctx, 1, "1"),
 		"DigestClubs": second(db.DigestClubs(ctx, planner.Monday)), "Club": second(db.Club(ctx, 1)),
 	} {
@@ -192,6 +192,16 @@ func TestDigestClubs(t *testing.T) {
 		if diff := diff(want, must(db.DigestClubs(ctx, day))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", day, diff)
 		}
+	}
+	unnamed := mustClub(t, db, "77") // on Mondays, but nowhere
+	home := must(db.EnsureClub(ctx, NameKey("home"), "home", "Europe/Paris"))
+	if diff := diff([]Club{clubs[0], clubs[4], home}, must(db.DigestClubs(ctx, planner.Monday))); diff != "" {
+		t.Errorf("without %q, which has no channel (-want +got):\n%s", unnamed.Name, diff)
+	}
+	setUp(t, db, unnamed.ID, func(s *ClubSetup) { s.DigestTime = "09:00" })
+	times := []DigestTime{{"Europe/Lisbon", planner.Monday, "07:00"}, {"Europe/Paris", planner.Monday, "07:00"}, {"Europe/Lisbon", planner.Sunday, "07:00"}}
+	if diff := diff(times, must(db.DigestTimes(ctx))); diff != "" {
+		t.Errorf("times (-want +got):\n%s", diff)
 	}
 	if got := must(db.Club(ctx, clubs[0].ID)); got.Setup.Coaches != "55" || diff(clubs[0], got) != "" {
 		t.Errorf("got %+v, want %+v", got, clubs[0])

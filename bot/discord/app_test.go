@@ -57,10 +57,12 @@ var quick = gateway.Pace{Hello: 3 * time.Second, Ready: 3 * time.Second, Identif
 func newStage(t *testing.T, o discordtest.Options) *stage {
 	t.Helper()
 	t.Parallel() // discordgo takes a second to close
-	s := &stage{t: t, double: discordtest.New(o), log: &logBook{}}
+	s := &stage{t: t, log: &logBook{}}
+	o.Now = s.now
+	s.double = discordtest.New(o)
 	t.Cleanup(s.double.Close)
 	s.club = s.double.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers",
-		Channels: []discordtest.Channel{{Name: "general"}, {Name: "races"}},
+		Channels: []discordtest.Channel{{Name: "general"}, {Name: "races"}, {Name: "coaches", Private: true}},
 		Roles:    []discordtest.Role{{Name: "Coach"}},
 		Members: []discordtest.Member{{Name: "Ines"}, {Name: "Tomas"}, {Name: "Mira", Roles: []string{"Coach"}},
 			{Name: "Admin", Permissions: rightManageServer}}})

@@ -16,10 +16,12 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights  map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	pressed string            // the server whose club a pressed button is about
-	club    string            // the server whose club the request is about; place finds it
-	choice  []storage.Club    // that the answer offers, of which club direct messages speak
+	rights      map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed     string            // the server whose club a pressed button is about
+	remind      bool              // the button is one of reminders, which who left may stop too
+	openCoaches bool              // everybody reads the channel that is to be the coaches'
+	club        string            // the server whose club the request is about; place finds it
+	choice      []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
@@ -39,6 +41,9 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	}
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
 	reply = a.withWay(ctx, &req, reply)
+	if from.openCoaches && reply.Err == nil {
+		reply.Text += "\n! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: " + closeChannel
+	}
 	lines := reply.Sent
 	if req.Command == "club setup" && len(lines) > 0 {
 		// Whether the bot may write there is told at once.
@@ -88,7 +93,13 @@ func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead
 		return nil, nil
 	}
 	req.Elsewhere = true // there are no nicknames in direct messages
-	clubs, err := a.clubsOf(ctx, from.userID)
+	clubsOf := a.clubsOf
+	if from.pressed != "" && from.remind {
+		clubsOf = func(ctx context.Context, userID string) ([]storage.Club, error) {
+			return a.DB.ClubsOf(ctx, personKey(userID))
+		}
+	}
+	clubs, err := clubsOf(ctx, from.userID)
 	if err != nil {
 		return nil, err
 	}
@@ -173,9 +184,11 @@ func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Re
 				return refused(o.Name, "that role is everybody's; pick the role of the coaches")
 			}
 		case bot.TypeChannel:
-			if wrong := a.checkChannel(ctx, value, from); wrong != "" {
+			channel, wrong := a.checkChannel(ctx, value, from)
+			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
+			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && isOpen(ctx, a.api, &channel)
 		}
 	}
 	return nil
@@ -187,19 +200,22 @@ func refused(field, text string) *bot.Reply {
 }
 
 // checkChannel says what is wrong with a channel for the lines of a server's club.
-func (a *App) checkChannel(ctx context.Context, value string, from *asked) string {
+func (a *App) checkChannel(ctx context.Context, value string, from *asked) (channel api.Channel, wrong string) {
 	if !channelText.MatchString(value) {
-		return "pick a text channel of this server"
+		return channel, "pick a text channel of this server"
 	}
 	if rights, told := from.rights[channelID(value)]; told && rights&rightAdministrator == 0 && rights&Permissions != Permissions {
-		return "I may not write there; allow me " + neededRights + ", then try again"
+		return channel, "I may not write there; allow me " + neededRights + ", then try again"
 	}
 	channel, err := a.api.Channel(ctx, channelID(value))
-	if fault := channelFault(err); fault != "" {
-		return "I cannot use that channel: " + fault + ", then try again"
+	fault := channelFault(err)
+	switch {
+	case fault != "":
+		return channel, "I cannot use that channel: " + fault + ", then try again"
+	case err != nil:
+		return channel, "I could not look at that channel: " + plainWords(err) + "; try again"
+	case channel.GuildID != from.guildID:
+		return channel, "that channel is not of this server; pick one of its text channels"
 	}
-	if err == nil && channel.GuildID != from.guildID {
-		return "that channel is not of this server; pick one of its text channels"
-	}
-	return ""
+	return channel, ""
 }

@@ -238,6 +238,16 @@ func (p press) forCoaches() bool {
 	return p.Owner == "" && p.Action == actionCommand && isForCoaches(p.Command)
 }
 
+// aboutReminders reports a press that changes nothing but a rider's own reminders.
+func (p press) aboutReminders() bool {
+	for name := range p.Options {
+		if name != "remind" && name != "pause" {
+			return false
+		}
+	}
+	return p.Action == actionCommand && p.Command == "me set" && len(p.Options) > 0
+}
+
 func isForCoaches(command string) bool {
 	cmd, ok := commandNamed(command)
 	return ok && cmd.Coach

@@ -91,9 +91,9 @@ func (k *checker) signIn(ctx context.Context, where string, hasToken bool) bool 
 			k.fix("token", "Discord does not know it; copy it again, or make a new one on the page Bot of your application")
 		}
 	case status != 0:
-		k.fix("discord", "%s refuses (%v); wait some minutes and check again", where, err)
+		k.fix("discord", "%s refuses (%s); wait some minutes and check again", where, plainWords(err))
 	default:
-		k.fix("discord", "%s cannot be reached (%v); look at this machine's network, firewall and clock", where, err)
+		k.fix("discord", "%s cannot be reached (%s); look at this machine's network, firewall and clock", where, withoutRoute(err))
 	}
 	return false
 }
@@ -245,6 +245,8 @@ func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
 		k.fix(what, "coaches-channel: %s; set it anew there: /club setup coaches-channel:#coaches", fault)
 	case err != nil:
 		k.unknown(what+", coaches-channel", err)
+	case isOpen(ctx, k.api, &channel):
+		k.note(what, "everybody in the server can read the coaches-channel #%s, and the digest tells of riders' plans; %s", storage.ShownName(channel.Name, channel.ID), closeChannel)
 	default:
 		k.ok(what, "coaches-channel #%s is there", storage.ShownName(channel.Name, channel.ID))
 	}
@@ -271,5 +273,13 @@ func (k *checker) coachRole(ctx context.Context, what, guildID, reference string
 
 // unknown is what could not be looked up.
 func (k *checker) unknown(what string, err error) {
-	k.fix(what, "could not be looked up (%v); check again", err)
+	k.fix(what, "could not be looked up: %s; check again", plainWords(err))
+}
+
+// withoutRoute is why there was no answer, without what was asked.
+func withoutRoute(err error) string {
+	if e, ok := errors.AsType[*api.Error](err); ok {
+		return e.Message
+	}
+	return plainWords(err)
 }

@@ -184,6 +184,30 @@ func TestCheckNotes(t *testing.T) {
 	}
 }
 
+// A coaches-channel that everybody reads is told, a private one is not.
+func TestCheckOfTheCoachesChannel(t *testing.T) {
+	w := newChecked(t, discordtest.Options{})
+	w.guild.Channels = append(w.guild.Channels, discordtest.Channel{Name: "open"}, discordtest.Channel{Name: "coaches", Private: true})
+	w.guild = w.s.AddGuild(w.guild)
+	for channel, want := range map[string]int{"open": 1, "coaches": 0} {
+		if _, err := w.c.DB.UpdateClub(t.Context(), w.club.ID, func(_ *string, s *storage.ClubSetup) error {
+			s.Coaches = channelReference(w.guild.ChannelID(channel))
+			return nil
+		}); err != nil {
+			t.Fatal(err)
+		}
+		notes := slices.DeleteFunc(w.run(StateNote), func(line string) bool {
+			return !strings.Contains(line, "everybody in the server can read the coaches-channel")
+		})
+		if len(notes) != want {
+			t.Errorf("#%s: %q", channel, notes)
+		}
+		if fixes := w.run(StateFix); len(fixes) > 0 {
+			t.Errorf("nothing is to fix, but: %q", fixes)
+		}
+	}
+}
+
 func TestCheckWithoutReadingTheDatabase(t *testing.T) {
 	w := newChecked(t, discordtest.Options{})
 	w.c.DB, w.unread = nil, true

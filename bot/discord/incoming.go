@@ -37,6 +37,7 @@ func (k interactionKind) String() string {
 // Rights of a member that make them somebody who runs the server.
 const (
 	rightAdministrator = 1 << 3
+	rightView          = 1 << 10
 	rightManageServer  = 1 << 5
 )
 

@@ -130,7 +130,7 @@ func (c *conversation) owned(ctx context.Context) (press, *answer) {
 	case pressed.Owner != "" && pressed.Owner != c.i.User.ID:
 		out = c.refusal(ctx, "", "This button is for the rider who asked. Ask yourself: /ride, /plan show")
 	default:
-		c.from.pressed = pressed.Guild
+		c.from.pressed, c.from.remind = pressed.Guild, pressed.aboutReminders()
 		return pressed, nil
 	}
 	return press{}, &out

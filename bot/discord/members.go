@@ -45,17 +45,24 @@ func (m *members) forget() {
 // isMember asks Discord whether a person is in a server: direct messages tell
 // nothing of that. Where Discord does not answer, what was so is taken to be so.
 func (a *App) isMember(ctx context.Context, guildID, userID string) bool {
+	there, err := a.member(ctx, guildID, userID)
+	return there || err != nil
+}
+
+// member is isMember with the error where Discord does not answer.
+func (a *App) member(ctx context.Context, guildID, userID string) (there bool, err error) {
 	id := guildID + " " + userID
 	if a.riders.lately(id, time.Now()) {
-		return true
+		return true, nil
 	}
-	_, err := a.api.Member(ctx, guildID, userID)
+	_, err = a.api.Member(ctx, guildID, userID)
 	switch api.Code(err) {
-	case api.CodeUnknownMember, api.CodeUnknownGuild, api.CodeMissingAccess:
-		return false
+	case api.CodeUnknownMember, api.CodeUnknownUser, api.CodeUnknownGuild, api.CodeMissingAccess:
+		return false, nil
 	}
-	if err == nil {
-		a.riders.note(id, time.Now())
+	if err != nil {
+		return false, err
 	}
-	return true
+	a.riders.note(id, time.Now())
+	return true, nil
 }

@@ -13,7 +13,6 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
-	"musette/bot/discord/gateway"
 	"musette/bot/post"
 	"musette/storage"
 )
@@ -21,13 +20,30 @@ import (
 // Send implements post.Sender: a reminder goes to its rider by the way that
 // they chose, a digest to the coaches' channel, without a sound.
 func (a *App) Send(ctx context.Context, m post.Message) error {
+	send := a.sendReminder
 	if m.Post.Kind == storage.PostDigest {
-		return a.sendDigest(ctx, m)
+		send = a.sendDigest
 	}
+	err := send(ctx, m)
+	if err != nil {
+		a.Log.Info("a post was not sent", "post", m.Post.ID, "error", err) // what is kept of it is in plain words
+	}
+	return settled(err)
+}
+
+// sendReminder writes to a rider. Who left the club's server is not written to
+// in its name, even where another server is shared.
+func (a *App) sendReminder(ctx context.Context, m post.Message) error {
 	userID, ok := m.Athlete.Key.ID(platform)
 	guildID, known := m.Club.Key.ID(platform)
 	if !ok || !known {
 		return noPlace("the rider is not on Discord")
+	}
+	switch there, err := a.member(ctx, guildID, userID); {
+	case err != nil:
+		return fmt.Errorf("%w: %w", post.ErrUnsent, err)
+	case !there:
+		return noPlace("no longer in the club's server")
 	}
 	rows, err := a.buttons.marked(ctx, press{Owner: userID, Guild: guildID, Mark: markOf(m.Post)}, m.Reply.Buttons)
 	if err != nil {
@@ -44,6 +60,13 @@ func (a *App) Send(ctx context.Context, m post.Message) error {
 // coaches' channel holds Discord shows only with a permission that the bot does
 // not ask for.
 func (a *App) Look(ctx context.Context, m post.Message) (there bool, err error) {
+	if there, err = a.look(ctx, m); err != nil && !errors.Is(err, post.ErrCannotLook) {
+		return false, settled(err)
+	}
+	return there, err
+}
+
+func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) {
 	userID, ok := m.Athlete.Key.ID(platform)
 	if m.Post.Kind == storage.PostDigest || !ok {
 		return false, post.ErrCannotLook
@@ -66,11 +89,11 @@ func (a *App) Look(ctx context.Context, m post.Message) (there bool, err error) 
 	if channel == "" {
 		return false, nil // a channel is kept before anything is written there
 	}
-	seen, err := a.api.Messages(ctx, channel, lookBack)
+	seen, err := a.api.Messages(ctx, channel, idAt(m.Post.Claimed.Add(-clockSlack)), lookBack)
 	switch code := api.Code(err); {
 	case code == api.CodeUnknownChannel:
 		return false, nil
-	case code == api.CodeMissingAccess || code == api.CodeMissingPermission, err == nil && inThread && len(seen) == 0:
+	case isFinal(err), err == nil && inThread && len(seen) == 0:
 		return false, post.ErrCannotLook // an empty list may hide what is there
 	case err != nil:
 		return false, err
@@ -81,8 +104,22 @@ func (a *App) Look(ctx context.Context, m post.Message) (there bool, err error) 
 	}), nil
 }
 
-// lookBack is how many messages are read back; it spans more than a day's.
-const lookBack = 50
+// lookBack is how many messages since the claim of a post are read back, as many
+// as Discord shows at once; clockSlack is how far clocks may differ.
+const (
+	lookBack   = 100
+	clockSlack = time.Minute
+)
+
+// idAt is an id that Discord would have given at an instant, "" before there were any.
+// Source: https://discord.com/developers/docs/reference#snowflakes
+func idAt(at time.Time) string {
+	const epoch = 1420070400000 // milliseconds
+	if at.UnixMilli() <= epoch {
+		return ""
+	}
+	return strconv.FormatInt((at.UnixMilli()-epoch)<<22, 10)
+}
 
 // nameOf names a post: the same after a restart, another one for each day.
 func nameOf(p storage.Post) string { return fmt.Sprintf("%s/%v/%s", p.Kind, p.Key, p.Day) }
@@ -96,7 +133,7 @@ func markOf(p storage.Post) string {
 
 // noPlace is a post.ErrNoPlace that says in words what is missing.
 func noPlace(format string, args ...any) error {
-	return fmt.Errorf("%w: %s", post.ErrNoPlace, fmt.Sprintf(format, args...))
+	return &plainError{fmt.Sprintf(format, args...), post.ErrNoPlace}
 }
 
 // sendDigest writes to the coaches' channel. Each coach may press its buttons.
@@ -180,105 +217,4 @@ func (a *App) thread(ctx context.Context, id storage.AthleteID, club *storage.Cl
 		return thread, noPlace("the rider is not in the server any more")
 	}
 	return thread, err
-}
-
-// wayTime bounds how long an answer waits for the way of reminders.
-const wayTime = 20 * time.Second
-
-// threadFault is what is wrong with a thread, in words for the club's admin.
-func threadFault(err error) string {
-	if api.Code(err) == api.CodeUnknownChannel {
-		return "the channel was deleted"
-	}
-	return "allow me " + threadRights + " there, and the rider to see the channel"
-}
-
-// threadRights are the names of what private threads need besides Permissions.
-const threadRights = "Create Private Threads and Send Messages in Threads"
-
-// withWay makes the way of a rider's reminders as soon as they ask for them,
-// which Discord wants opened when people ask; what fails is told at once.
-func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bot.Reply {
-	asked := false
-	for option := range req.Options {
-		asked = asked || strings.HasPrefix(option, "remind")
-	}
-	if req.Command != "me set" || !asked || reply.Err != nil {
-		return reply
-	}
-	ctx, cancel := context.WithTimeout(ctx, wayTime)
-	defer cancel()
-	if why := a.wayFault(ctx, req); why != "" {
-		reply.Text += "\n! " + why
-	}
-	return reply
-}
-
-// wayFault makes the way of a rider's reminders; it says what is wrong with it.
-func (a *App) wayFault(ctx context.Context, req *bot.Request) string {
-	const later = "I try again at your first reminder."
-	club, err := a.DB.FindClub(ctx, req.ClubKey)
-	var athlete storage.Athlete
-	if err == nil {
-		athlete, err = a.DB.FindAthlete(ctx, club.ID, req.AthleteKey)
-	}
-	if err != nil {
-		a.Log.Error("way of reminders", "ref", req.Ref, "error", err)
-		return ""
-	}
-	remind := athlete.Settings.Remind
-	switch {
-	case remind.Mode == storage.RemindOff:
-		return ""
-	case remind.By == storage.RemindThread:
-		_, err = a.thread(ctx, athlete.ID, &club)
-		if api.Code(err) == api.CodeUnknownChannel && athlete.Thread != "" {
-			err = a.DB.KeepThread(ctx, athlete.ID, "") // made anew at the first reminder
-		}
-		if errors.Is(err, post.ErrNoPlace) {
-			return "There is no way to a private thread yet: " + strings.TrimPrefix(err.Error(), post.ErrNoPlace.Error()+": ")
-		}
-		if channelFault(err) != "" {
-			return "I cannot make a private thread in the club's channel: " + threadFault(err) + "."
-		}
-	case remind.By == storage.RemindDirect:
-		err = a.openSoon(ctx, athlete.Key)
-		if code := api.Code(err); code == api.CodeClosedDM || code == api.CodeNoMutualGuild {
-			return "I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread."
-		}
-	}
-	if err != nil {
-		a.Log.Warn("way of reminders", "ref", req.Ref, "error", err)
-		return "Discord did not let me open the way to you yet. " + later
-	}
-	return ""
-}
-
-// openSoon opens the channel of a rider's direct messages: at once, or behind
-// others without holding up the answer.
-func (a *App) openSoon(ctx context.Context, key storage.Key) error {
-	userID, _ := key.ID(platform)
-	missing := func(ctx context.Context) bool {
-		person, err := a.DB.FindPerson(ctx, key)
-		return err == nil && person.Channel == ""
-	}
-	if !missing(ctx) {
-		return nil
-	}
-	now, err := a.opening.turn()
-	if now {
-		_, err = a.openNow(ctx, userID)
-	}
-	if now || err != nil {
-		return err
-	}
-	a.push(a.firsts, job{Event: gateway.Event{Type: "open"}, rest: func(ctx context.Context) {
-		if !missing(ctx) {
-			return
-		}
-		if _, err := a.openDirect(ctx, userID); a.refusal(ctx, userID, err) != nil {
-			a.Log.Warn("a channel for reminders is not opened yet", "error", err)
-		}
-	}})
-	return nil
 }

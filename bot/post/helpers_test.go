@@ -123,7 +123,7 @@ func (h *house) club(t testing.TB, id, zone string) storage.Club {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return club
+	return must(h.db.UpdateClub(context.Background(), club.ID, func(_ *string, s *storage.ClubSetup) error { s.Coaches = "55"; return nil }))
 }
 
 // rider is a rider who is reminded always at a time, in a zone of their own if it is not "".

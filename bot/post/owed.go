@@ -34,7 +34,10 @@ func newWindow(last, now time.Time, ahead time.Duration) window {
 }
 
 // steady reports that the tick before was a short while ago.
-func (w window) steady() bool { return !w.todayOnly && w.until.Sub(w.after) < time.Hour }
+func (w window) steady() bool {
+	step := w.until.Sub(w.after)
+	return !w.todayOnly && step >= 0 && step < time.Hour
+}
 
 func (w window) holds(t time.Time) bool { return t.After(w.after) && !t.After(w.until) }
 
@@ -83,7 +86,8 @@ type candidate struct {
 	chosen storage.ClubID // of which the person's direct messages speak, 0: none
 }
 
-// owed lists the candidates of a window in the order of their time.
+// owed lists the candidates of a window in the order of their time, digests last:
+// they take long and wait better.
 func (p *Poster) owed(ctx context.Context, w window) ([]*candidate, error) {
 	reminders, err := p.owedReminders(ctx, w)
 	if err != nil {
@@ -95,10 +99,13 @@ func (p *Poster) owed(ctx context.Context, w window) ([]*candidate, error) {
 	}
 	all := append(reminders, digests...)
 	slices.SortStableFunc(all, func(a, b *candidate) int {
-		return cmp.Or(a.at.Compare(b.at), a.post.Due.Compare(b.post.Due), cmp.Compare(a.post.Athlete, b.post.Athlete), cmp.Compare(a.post.Club, b.post.Club))
+		return cmp.Or(byKind(a.post, b.post), a.at.Compare(b.at), a.post.Due.Compare(b.post.Due), cmp.Compare(a.post.Athlete, b.post.Athlete), cmp.Compare(a.post.Club, b.post.Club))
 	})
 	return all, nil
 }
+
+// byKind orders reminders before digests.
+func byKind(a, b storage.Post) int { return -cmp.Compare(a.Kind, b.Kind) }
 
 // zone loads a time zone once.
 func (p *Poster) zone(name string) (*time.Location, error) {

@@ -45,13 +45,16 @@ type Sender interface {
 
 // What a Sender's error may be or wrap. ErrRefused and ErrNoPlace are final for
 // the message; all others are temporary. Of an ErrUnsent the Sender knows that
-// nothing went out; of other temporary errors nothing is known. Reasons are
-// kept with the post: they must hold no text of messages and no token.
+// nothing went out; of other temporary errors nothing is known. An ErrLater says
+// that this message must wait while others may go; the other temporary errors
+// mean that no message gets through. Reasons are kept with the post: they must
+// hold no text of messages and no token.
 var (
 	ErrRefused    = errors.New("direct messages are closed")
 	ErrNoPlace    = errors.New("there is no place to write to")
 	ErrUnsent     = errors.New("nothing was sent")
 	ErrCannotLook = errors.New("sent messages cannot be read back")
+	ErrLater      = errors.New("it is not sent yet") // neither an outage nor the end of one
 )
 
 // Config is what a Poster needs. A nil Log drops log lines, a nil Now is the
@@ -74,9 +77,11 @@ type Poster struct {
 	zones   map[string]*time.Location
 	next    map[timetable]memo
 	erased  planner.Date // when old posts were erased last, UTC
+	steady  time.Time    // since when ticks followed each other steadily
 
-	mu    sync.Mutex
-	doubt map[storage.PostID]time.Time // since when open posts may have arrived; zero: they have not
+	mu      sync.Mutex
+	doubt   map[storage.PostID]time.Time    // since when open posts may have arrived; zero: they have not
+	decided map[storage.PostID]storage.Post // what became of open posts, where it could not be stored
 
 	streak atomic.Int32 // temporary failures in a row; after an outage a tick begins with some
 }
@@ -90,7 +95,7 @@ func New(c Config) *Poster {
 		c.Now = time.Now
 	}
 	c.AtOnce = cmp.Or(c.AtOnce, 8)
-	return &Poster{Config: c, zones: map[string]*time.Location{}, next: map[timetable]memo{}, doubt: map[storage.PostID]time.Time{}}
+	return &Poster{Config: c, zones: map[string]*time.Location{}, next: map[timetable]memo{}, doubt: map[storage.PostID]time.Time{}, decided: map[storage.PostID]storage.Post{}}
 }
 
 // How long things stay.
@@ -98,6 +103,7 @@ const (
 	catchUp   = 7 * 24 * time.Hour  // what was owed before is not even recorded
 	keepPosts = 60 * 24 * time.Hour // of what became of posts
 	keepFresh = 48 * time.Hour      // a digest makes sense
+	steadyFor = 6 * time.Hour       // a clock is watched before posts are erased by it
 )
 
 // Tick sends all that is owed up to now and was not sent before, in order; it
@@ -121,8 +127,14 @@ func (p *Poster) tick(ctx, sending context.Context, now time.Time) error {
 		return err
 	}
 	window := newWindow(last, now, p.Ahead)
-	if err := p.settleOpen(ctx, sending, now); err != nil {
-		return err
+	if p.steady.IsZero() || !window.steady() {
+		p.steady = now
+	}
+	heldUp := p.settleOpen(ctx, sending, now)
+	if errors.Is(heldUp, errOutage) {
+		p.streak.Store(outageAt - 1) // what is new may go elsewhere: one of it is tried
+	} else if heldUp != nil {
+		return heldUp
 	}
 	candidates, err := p.owed(ctx, window)
 	if err != nil {
@@ -131,13 +143,26 @@ func (p *Poster) tick(ctx, sending context.Context, now time.Time) error {
 	if err := p.deliver(ctx, sending, candidates, now); err != nil {
 		return err
 	}
-	// Only while the clock runs steadily: a wrong clock must not erase what
-	// keeps messages from being sent twice.
-	if today := planner.DateOf(now.UTC()); today != p.erased && window.steady() {
-		if err := p.DB.ErasePosts(ctx, now.Add(-keepPosts)); err != nil {
-			return err
-		}
-		p.erased = today
+	if heldUp != nil && p.streak.Load() > 0 {
+		p.streak.Store(outageAt)
+		return errors.Join(heldUp, p.DB.NoteTick(ctx, now))
+	}
+	if err := p.erase(ctx, now); err != nil {
+		return err
 	}
 	return p.DB.NoteTick(ctx, now)
+}
+
+// erase deletes old posts once a day, but only when the clock has run steadily
+// for hours: a wrong one must not erase what keeps messages from being sent twice.
+func (p *Poster) erase(ctx context.Context, now time.Time) error {
+	today := planner.DateOf(now.UTC())
+	if today == p.erased || now.Sub(p.steady) < steadyFor {
+		return nil
+	}
+	left, err := p.DB.ErasePosts(ctx, now.Add(-keepPosts))
+	if err == nil && !left {
+		p.erased = today
+	}
+	return err
 }

@@ -1,6 +1,7 @@
 package post
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -20,6 +21,7 @@ const (
 	reasonUnknown = "it is not known whether it arrived, and it was not sent again"
 	reasonNothing = "there was nothing to say any more"
 	reasonBroken  = "it could not be made"
+	reasonAgain   = "sent twice perhaps; "
 )
 
 // makers is how many messages are made at once.
@@ -27,6 +29,7 @@ const makers = 4
 
 // prepare makes the messages of candidates that have something to say. Those
 // that are over or could not be made come with the state in which to keep them.
+// With an error it returns the messages of those that it does not concern.
 func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.Time) ([]Message, error) {
 	if err := p.noteChosen(ctx, candidates); err != nil {
 		return nil, err
@@ -42,7 +45,7 @@ func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.
 				m, err := p.compose(ctx, candidates[i], now)
 				if err != nil {
 					mu.Lock()
-					broken = errors.Join(broken, err)
+					broken = cmp.Or(broken, err)
 					mu.Unlock()
 				}
 				made[i] = m
@@ -62,6 +65,10 @@ func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.
 	}
 	return messages, broken
 }
+
+// isFinal reports that a message will not be made at a later try either: by a
+// panic or of what cannot be read. All else may have passed by then.
+func isFinal(err error) bool { return errors.Is(err, errPanic) || storage.Unreadable(err) }
 
 // noteChosen finds out which clubs the candidates chose.
 func (p *Poster) noteChosen(ctx context.Context, candidates []*candidate) error {
@@ -86,14 +93,17 @@ func (p *Poster) noteChosen(ctx context.Context, candidates []*candidate) error 
 	return nil
 }
 
-// compose makes the message of a candidate, nil where there is nothing to say. The
-// error is the context's only: what cannot be made is kept as failed.
+// compose makes the message of a candidate, nil where there is nothing to say.
+// What can never be made, or not until its day was over, is kept as failed; after
+// an error it is left to the next tick.
 func (p *Poster) compose(ctx context.Context, c *candidate, now time.Time) (*Message, error) {
 	m := &Message{Post: c.post, Club: c.clubs[0]}
 	due, err := p.word(ctx, c, m, now)
 	switch {
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
+	case err != nil && !c.over && !isFinal(err):
+		return nil, fmt.Errorf("make a %s of club %d: %w", m.Post.Kind, m.Post.Club, err)
 	case err != nil:
 		p.Log.Error("a message could not be made", "kind", m.Post.Kind, "club", m.Post.Club, "rider", m.Post.Athlete, "error", err)
 		m.Post.State, m.Post.Reason = storage.PostFailed, reasonBroken
@@ -175,9 +185,12 @@ func (p *Poster) digest(ctx context.Context, club storage.Club, now time.Time) (
 	return p.Bot.Digest(ctx, club, now)
 }
 
+// errPanic marks what broke by a panic.
+var errPanic = errors.New("panic")
+
 // recovered turns a panic into an error that quotes nothing of what people wrote.
 func recovered(err *error) {
 	if broke := recover(); broke != nil {
-		*err = fmt.Errorf("panic: %s\n%s", bot.PanicText(broke), debug.Stack())
+		*err = fmt.Errorf("%w: %s\n%s", errPanic, bot.PanicText(broke), debug.Stack())
 	}
 }

@@ -1,10 +1,12 @@
 package post
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -24,20 +26,30 @@ var errOutage = errors.New("nothing gets through at the moment; what is owed is 
 
 // deliver claims and sends what candidates have to say, batch by batch.
 func (p *Poster) deliver(ctx, sending context.Context, candidates []*candidate, now time.Time) error {
+	var broken error
 	for chunk := range slices.Chunk(candidates, batch) {
 		messages, err := p.prepare(ctx, chunk, now)
-		if err != nil {
-			return err
+		if ctx.Err() != nil {
+			return ctx.Err()
 		}
-		if messages, err = p.claim(sending, messages); err != nil {
-			return err
-		}
-		err = p.each(sending, len(messages), func(i int) storage.Post { return p.send(sending, messages[i]) })
-		if err != nil {
-			return err
+		broken = cmp.Or(broken, err)
+		for len(messages) > 0 {
+			n := len(messages)
+			if p.streak.Load() > 0 {
+				n = 1 // as long as nothing gets through, no more is claimed than is tried
+			}
+			claimed, err := p.claim(sending, messages[:n])
+			if err != nil {
+				return err
+			}
+			err = p.each(sending, len(claimed), func(i int) storage.Post { return p.send(sending, claimed[i]) })
+			if err != nil {
+				return err
+			}
+			messages = messages[n:]
 		}
 	}
-	return ctx.Err()
+	return cmp.Or(ctx.Err(), broken)
 }
 
 // claim stores messages as claimed, or as what they are, and returns those that
@@ -80,6 +92,7 @@ func (p *Poster) settleOpen(ctx, sending context.Context, now time.Time) error {
 		return err
 	}
 	open = slices.DeleteFunc(open, func(post storage.Post) bool { return now.Before(nextTry(post)) })
+	slices.SortStableFunc(open, byKind)
 	return p.each(sending, len(open), func(i int) storage.Post {
 		if ctx.Err() != nil {
 			return storage.Post{}
@@ -142,14 +155,19 @@ func (p *Poster) keep(ctx context.Context, outcomes <-chan storage.Post) (err er
 		for more := len(outcomes); more > 0; more-- {
 			group = append(group, <-outcomes)
 		}
-		if failed := p.DB.SettlePosts(ctx, group); failed != nil {
+		failed := p.DB.SettlePosts(ctx, group)
+		if failed != nil {
 			err = failed // the others are tried all the same
-			continue
 		}
 		p.mu.Lock()
 		for _, post := range group {
-			if post.State != storage.PostClaimed {
+			switch {
+			case post.State == storage.PostClaimed:
+			case failed != nil:
+				p.decided[post.ID] = post
+			default:
 				delete(p.doubt, post.ID)
+				delete(p.decided, post.ID)
 			}
 		}
 		p.mu.Unlock()
@@ -163,14 +181,21 @@ func (p *Poster) send(ctx context.Context, m Message) storage.Post {
 	if p.streak.Load() >= outageAt || ctx.Err() != nil {
 		return storage.Post{}
 	}
-	post := m.Post
+	post, began := m.Post, p.Now()
 	err := attempt(ctx, func(ctx context.Context) error { return p.Sender.Send(ctx, m) })
+	if !errors.Is(err, ErrUnsent) {
+		p.noteDoubt(post.ID, began)
+	}
 	if err == nil {
 		p.streak.Store(0)
 		post.State, post.Reason = storage.PostSent, ""
 		return post
 	}
-	return p.failed(post, err)
+	post = p.failed(post, err)
+	if m.Again && post.State == storage.PostClaimed && !errors.Is(err, ErrUnsent) {
+		post.Reason = reasonAgain + post.Reason
+	}
+	return post
 }
 
 // failed is a post after an error of the Sender.
@@ -180,47 +205,12 @@ func (p *Poster) failed(post storage.Post, err error) storage.Post {
 	case errors.Is(err, ErrRefused), errors.Is(err, ErrNoPlace):
 		p.streak.Store(0)
 		post.State = storage.PostFailed
-	case errors.Is(err, ErrUnsent):
-		p.streak.Add(1)
+	case errors.Is(err, ErrLater), errors.Is(err, errPanic): // of this message only
 	default:
-		p.noteDoubt(post)
 		p.streak.Add(1)
 	}
 	p.Log.Warn("a message was not sent", "kind", post.Kind, "post", post.ID, "club", post.Club, "tries", post.Tries+1, "final", post.State == storage.PostFailed, "error", err)
 	return post
-}
-
-// isClear reports that a post may be sent without looking whether it is there:
-// it never left, or so short a while ago that the Sender sends it once. Of a post
-// that an earlier run claimed nothing is known.
-func (p *Poster) isClear(post storage.Post) bool {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	since, known := p.doubt[post.ID]
-	if known && since.IsZero() {
-		return true
-	}
-	if !known {
-		since = post.Claimed
-	}
-	age := p.Now().Sub(since)
-	return age >= 0 && age < nonceKeeps
-}
-
-// setClear keeps that nothing has been sent of a post.
-func (p *Poster) setClear(id storage.PostID) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	p.doubt[id] = time.Time{}
-}
-
-// noteDoubt keeps that a post may have arrived from now on.
-func (p *Poster) noteDoubt(post storage.Post) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if since, known := p.doubt[post.ID]; known && since.IsZero() {
-		p.doubt[post.ID] = p.Now()
-	}
 }
 
 // attempt gives a Sender its time; a panic becomes an error.
@@ -233,6 +223,9 @@ func attempt(ctx context.Context, call func(context.Context) error) (err error) 
 
 // sendAgain goes on with an open post and returns it with what became of it.
 func (p *Poster) sendAgain(ctx context.Context, post storage.Post, now time.Time) storage.Post {
+	if decided, known := p.decision(post.ID); known {
+		return decided
+	}
 	if p.streak.Load() >= outageAt || ctx.Err() != nil {
 		return storage.Post{}
 	}
@@ -244,6 +237,12 @@ func (p *Poster) sendAgain(ctx context.Context, post storage.Post, now time.Time
 		return settled(post, storage.PostSkipped, reasonNothing)
 	case err != nil:
 		p.Log.Error("a message could not be made again", "kind", post.Kind, "post", post.ID, "error", err)
+		if end.IsZero() {
+			end = post.Due.Add(keepFresh) // its rider or club could not be read either
+		}
+		if now.Before(end) && !isFinal(err) {
+			return storage.Post{}
+		}
 		return settled(post, storage.PostFailed, reasonBroken)
 	}
 	if !p.isClear(post) {
@@ -282,8 +281,13 @@ func (p *Poster) look(ctx context.Context, m *Message, over time.Duration) stora
 	case err == nil:
 		p.setClear(m.Post.ID)
 		return storage.Post{}
-	case errors.Is(err, ErrCannotLook) && m.Post.Kind == storage.PostDigest:
-		m.Again = true // it says so itself; two reminders would only confuse
+	case errors.Is(err, ErrCannotLook) && m.Post.Kind == storage.PostDigest && !strings.HasPrefix(m.Post.Reason, reasonAgain):
+		again := settled(m.Post, storage.PostClaimed, reasonAgain)
+		if err := p.DB.SettlePosts(ctx, []storage.Post{again}); err != nil {
+			p.Log.Error("a digest is not sent again, as that could not be noted", "post", m.Post.ID, "error", err)
+			return m.Post // as it is
+		}
+		m.Post, m.Again = again, true // it says so itself; two reminders would only confuse
 		return storage.Post{}
 	case errors.Is(err, ErrCannotLook), over > 24*time.Hour:
 		return settled(m.Post, storage.PostFailed, reasonUnknown)

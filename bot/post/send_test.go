@@ -84,7 +84,10 @@ func TestOutageOfAnHour(t *testing.T) {
 				t.Errorf("%d claimed in the first minute, want no more than a batch and the tick not noted", n)
 			}
 			h.stormyMinutes(t, p, 59)
-			if tries > 60*probes+outageAt+8 {
+			if n := len(h.posts(t, club.ID)); n > batch+60*probes/2 {
+				t.Errorf("%d claimed in an hour in which nothing gets through", n)
+			}
+			if tries > 60*(probes+1)+outageAt+8 {
 				t.Errorf("%d tries in an hour", tries)
 			}
 			if tc.restartLate {

@@ -2,6 +2,7 @@ package post
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -374,7 +375,8 @@ func TestDigestComesWeekly(t *testing.T) {
 	wantSeen(t, "another time on the same day", r.take())
 }
 
-// What cannot be made harms nobody else, and is recorded.
+// What cannot be made harms nobody else, and is recorded: after a panic at once,
+// after other faults when its day is over.
 func TestWhatCannotBeMade(t *testing.T) {
 	h, r := newScene(t, "2026-06-10T04:00Z")
 	club := h.club(t, "1", "Europe/Lisbon")
@@ -391,9 +393,17 @@ func TestWhatCannotBeMade(t *testing.T) {
 	}})
 	h.tick(t, p)
 	h.set(instant("2026-06-10T05:30Z"))
-	h.tick(t, p)
+	for range 3 {
+		if err := p.Tick(t.Context(), h.now()); !errors.Is(err, errWeather) {
+			t.Errorf("got %v", err)
+		}
+		h.pass(time.Minute)
+	}
 	wantSeen(t, "the others", r.take(), "reminder 13 2026-06-10")
-	wantStates(t, h, club.ID, "reminder 11 2026-06-10 failed: "+reasonBroken, "reminder 12 2026-06-10 failed: "+reasonBroken, "reminder 13 2026-06-10 sent: ")
+	wantStates(t, h, club.ID, "reminder 11 2026-06-10 failed: "+reasonBroken, "reminder 13 2026-06-10 sent: ")
+	h.set(instant("2026-06-10T23:00Z"))
+	h.tick(t, p)
+	wantStates(t, h, club.ID, "reminder 11 2026-06-10 failed: "+reasonBroken, "reminder 13 2026-06-10 sent: ", "reminder 12 2026-06-10 failed: "+reasonBroken)
 }
 
 // A tick that could not do its work is not noted, so that the next one does it.
@@ -417,7 +427,7 @@ func TestTickThatFailsIsRepeated(t *testing.T) {
 	wantSeen(t, "the next tick", r.take(), "reminder 11 2026-06-10")
 }
 
-// Old posts go once a day, unless the clock has just jumped.
+// Old posts go once a day, unless the clock has jumped in the last hours.
 func TestOldPostsGo(t *testing.T) {
 	h, r := newScene(t, "2026-06-10T04:00Z")
 	club := h.club(t, "1", "Europe/Lisbon")
@@ -432,7 +442,7 @@ func TestOldPostsGo(t *testing.T) {
 	if first := h.posts(t, club.ID)[0]; first.Day != day(t, "2026-06-10") {
 		t.Errorf("gone after a jump; the oldest is %+v", first)
 	}
-	h.minutes(t, p, 1)
+	h.minutes(t, p, 6*60)
 	for _, post := range h.posts(t, club.ID) {
 		if post.Day == day(t, "2026-06-10") {
 			t.Errorf("still there after 60 days: %+v", post)

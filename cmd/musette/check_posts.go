@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"time"
 
 	"musette/bot/discord"
@@ -11,8 +12,9 @@ import (
 )
 
 const (
-	failedSince = 7 * 24 * time.Hour // how far back failed reminders are counted
+	failedSince = 7 * 24 * time.Hour // how far back posts that failed are counted
 	tickLate    = 5 * time.Minute    // musette serve looks each minute
+	openLate    = time.Hour          // most are sent or settled in a minute
 )
 
 // checkPosts tells how reminders and digests fare, from the database alone.
@@ -22,14 +24,23 @@ func checkPosts(ctx context.Context, db *storage.DB) []discord.Finding {
 	if err != nil {
 		return append(found, discord.Finding{State: discord.StateFix, What: "reminders", Text: err.Error()})
 	}
+	open, err := db.OpenPosts(ctx)
+	if err != nil {
+		return append(found, discord.Finding{State: discord.StateFix, What: "reminders", Text: err.Error()})
+	}
 	for _, club := range clubs {
 		what := "club " + club.Name
 		posts, err := db.ClubPosts(ctx, club.ID, db.Now().Add(-failedSince))
 		if err != nil {
 			return append(found, discord.Finding{State: discord.StateFix, What: what, Text: err.Error()})
 		}
-		if text := failures(posts); text != "" {
-			found = append(found, discord.Finding{State: discord.StateNote, What: what, Text: text})
+		late := slices.DeleteFunc(slices.Clone(open), func(p storage.Post) bool {
+			return p.Club != club.ID || db.Now().Sub(p.Claimed) <= openLate
+		})
+		for _, text := range []string{failures("reminder", posts, storage.PostReminder), failures("digest", posts, storage.PostDigest), waiting(late)} {
+			if text != "" {
+				found = append(found, discord.Finding{State: discord.StateNote, What: what, Text: text})
+			}
 		}
 		if club.Setup.DigestDay != "off" && club.Setup.Coaches == "" {
 			found = append(found, discord.Finding{State: discord.StateNote, What: what,
@@ -59,23 +70,39 @@ func checkTick(ctx context.Context, db *storage.DB) discord.Finding {
 	return found
 }
 
-// failures counts the reminders that did not arrive, with the reason of most.
-func failures(posts []storage.Post) string {
-	n, most, reasons := 0, "", map[string]int{}
-	for _, p := range posts {
-		if p.Kind != storage.PostReminder || p.State != storage.PostFailed {
-			continue
-		}
-		n++
-		if reasons[p.Reason]++; most == "" || reasons[p.Reason] > reasons[most] {
-			most = p.Reason
-		}
-	}
-	switch {
-	case n == 0:
+// failures counts the posts of a kind that did not arrive, with the reason of most.
+func failures(name string, posts []storage.Post, kind storage.PostKind) string {
+	failed := slices.DeleteFunc(slices.Clone(posts), func(p storage.Post) bool { return p.Kind != kind || p.State != storage.PostFailed })
+	switch n := len(failed); n {
+	case 0:
 		return ""
-	case n == 1:
-		return "1 reminder failed in the last 7 days: " + cmp.Or(most, "no reason is kept")
+	case 1:
+		return "1 " + name + " failed in the last 7 days: " + mostly(failed)
+	default:
+		return fmt.Sprintf("%d %ss failed in the last 7 days, most often: %s", n, name, mostly(failed))
 	}
-	return fmt.Sprintf("%d reminders failed in the last 7 days, most often: %s", n, cmp.Or(most, "no reason is kept"))
+}
+
+// waiting counts posts that are long on their way.
+func waiting(open []storage.Post) string {
+	switch n := len(open); n {
+	case 0:
+		return ""
+	case 1:
+		return "1 message waits for more than an hour: " + mostly(open)
+	default:
+		return fmt.Sprintf("%d messages wait for more than an hour, most often: %s", n, mostly(open))
+	}
+}
+
+// mostly is the reason that most posts have.
+func mostly(posts []storage.Post) (most string) {
+	reasons := map[string]int{}
+	for _, p := range posts {
+		reason := cmp.Or(p.Reason, "no reason is kept")
+		if reasons[reason]++; most == "" || reasons[reason] > reasons[most] {
+			most = reason
+		}
+	}
+	return most
 }

@@ -59,10 +59,22 @@ func TestCheckTellsAboutReminders(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
+	digest := storage.Post{Kind: storage.PostDigest, Key: club.Key, Day: today.AddDays(-1), Club: club.ID, Due: time.Now(), State: storage.PostFailed, Reason: "it was deleted"}
+	open := storage.Post{Kind: storage.PostReminder, Key: club.Key, Day: today, Club: club.ID, Due: time.Now()}
+	fresh := storage.Post{Kind: storage.PostReminder, Key: club.Key, Day: today.AddDays(-1), Club: club.ID, Due: time.Now()}
+	for p, before := range map[*storage.Post]time.Duration{&digest: 0, &open: 2 * time.Hour, &fresh: 0} {
+		db.Now = func() time.Time { return time.Now().Add(-before) }
+		if _, err := db.Claim(t.Context(), []storage.Post{*p}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, out, _ = checkOn(t, s, hiddenToken)
+	hasLines(t, out, "note  club Kestrel Wheelers: 1 digest failed in the last 7 days: it was deleted\n",
+		"note  club Kestrel Wheelers: 1 message waits for more than an hour: no reason is kept\n")
 	s.Fail(discordtest.Rule{Times: -1, Status: 404})
 	_, out, _ = checkOn(t, s, hiddenToken)
 	hasLines(t, out, "note  reminders: last looked for on 20", "note  club Kestrel Wheelers: 3 reminders failed in the last 7 days, most often: closed\n")
-	if strings.Contains(out, "digest") {
+	if strings.Contains(out, "digest is wanted") {
 		t.Errorf("no digest is wanted:\n%s", out)
 	}
 	if err := db.NoteTick(t.Context(), time.Now().Add(time.Hour)); err != nil {

@@ -34,6 +34,10 @@ CREATE INDEX club_by_zone ON club (zone);
 
 ALTER TABLE club ADD COLUMN coaches_channel TEXT CHECK (coaches_channel <> ''); -- where the digest goes; NULL: nowhere but on demand
 
+-- Those who get a digest: clubs of a platform only where they have a channel for it.
+CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
+	WHERE digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*');
+
 -- Key is the person (or, of those without a platform, club and name), day the
 -- recipient's own; a digest's key is its club's.
 CREATE TABLE post (
@@ -54,6 +58,8 @@ CREATE TABLE post (
 
 CREATE INDEX post_open ON post (state, due_ms) WHERE state = 'claimed';
 CREATE INDEX post_by_club ON post (club_id, changed_ms);
+CREATE INDEX post_by_athlete ON post (athlete_id); -- who leaves takes them along
+CREATE INDEX post_old ON post (changed_ms) WHERE state <> 'claimed';
 
 -- When the scheduler ran last, so that it knows what it slept through.
 CREATE TABLE clock (

@@ -141,9 +141,16 @@ CREATE INDEX button_by_age ON button (made_ms);
 
 CREATE INDEX club_by_zone ON club (zone);
 
+CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
+	WHERE digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*');
+
 CREATE INDEX move_by_athlete ON move (athlete_id);
 
+CREATE INDEX post_by_athlete ON post (athlete_id);
+
 CREATE INDEX post_by_club ON post (club_id, changed_ms);
+
+CREATE INDEX post_old ON post (changed_ms) WHERE state <> 'claimed';
 
 CREATE INDEX post_open ON post (state, due_ms) WHERE state = 'claimed';
 

@@ -42,6 +42,16 @@ type Channel struct {
 	GuildID string `json:"guild_id"`
 	Name    string `json:"name"`
 	Type    int    `json:"type"`
+
+	Overwrites []Overwrite `json:"permission_overwrites"`
+}
+
+// Overwrite is what a channel allows or denies a role or a user besides the
+// server's roles; Allow and Deny are bits as decimal numbers.
+type Overwrite struct {
+	ID    string `json:"id"`
+	Allow string `json:"allow"`
+	Deny  string `json:"deny"`
 }
 
 // Member is a user in a guild; Roles are ids.
@@ -51,10 +61,12 @@ type Member struct {
 	User  User     `json:"user"`
 }
 
-// Role is a role of a guild.
+// Role is a role of a guild; that of everybody has the guild's id. Permissions
+// are bits as a decimal number.
 type Role struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
+	ID          string `json:"id"`
+	Name        string `json:"name"`
+	Permissions string `json:"permissions"`
 }
 
 // Guild is a server that the bot is in.

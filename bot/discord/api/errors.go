@@ -21,7 +21,12 @@ const (
 	CodeMissingAccess      = 50001
 	CodeClosedDM           = 50007
 	CodeMissingPermission  = 50013
+	CodeChannelKind        = 50024 // not in this type of channel
 	CodeNoMutualGuild      = 50278
+	CodeThreadsFull        = 160006 // as many active ones as there may be
+	CodeBlocked            = 200000 // by the server's filter
+	CodeBlockedTitle       = 200001
+	CodeBlockedLink        = 240000
 )
 
 // Error is a request that Discord refused or did not answer. It holds neither

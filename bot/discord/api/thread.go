@@ -6,11 +6,12 @@ import (
 	"strconv"
 )
 
-// A private thread is seen by its members and by those who manage threads.
+// ChannelPrivateThread is the type of a thread that its members and those who
+// manage threads see.
 // Source: https://discord.com/developers/docs/resources/channel#start-thread-without-message
 const (
-	threadPrivate = 12
-	threadRests   = 7 * 24 * 60 // minutes until Discord folds a quiet thread away; a message brings it back
+	ChannelPrivateThread = 12
+	threadRests          = 7 * 24 * 60 // minutes until Discord folds a quiet thread away; a message brings it back
 )
 
 // Component of a message that was read back; rows hold further ones.
@@ -35,7 +36,7 @@ func (c *Client) CreateThread(ctx context.Context, channelID, name string) (thre
 		Type  int    `json:"type"`
 		Rests int    `json:"auto_archive_duration"`
 		Open  bool   `json:"invitable"`
-	}{name, threadPrivate, threadRests, false}
+	}{name, ChannelPrivateThread, threadRests, false}
 	var out Channel
 	err = c.do(ctx, call{method: "POST", route: "/channels/{id}/threads", args: []string{channelID}, major: 1, body: body}, &out)
 	return out.ID, err
@@ -46,9 +47,10 @@ func (c *Client) AddThreadMember(ctx context.Context, threadID, userID string) e
 	return c.do(ctx, call{method: "PUT", route: "/channels/{id}/thread-members/{user}", args: []string{threadID, userID}, major: 1, repeat: true}, nil)
 }
 
-// Messages reads back the last messages of a channel, at most 100, the newest
-// first. In a server Discord shows none to a bot without Read Message History.
-func (c *Client) Messages(ctx context.Context, channelID string, limit int) ([]SeenMessage, error) {
+// Messages reads back messages of a channel, at most 100, the newest first: those
+// that come next after an id, or with "" the last ones. In a server Discord shows
+// none to a bot without Read Message History.
+func (c *Client) Messages(ctx context.Context, channelID, after string, limit int) ([]SeenMessage, error) {
 	var page []struct {
 		ID     string `json:"id"`
 		Author struct {
@@ -57,6 +59,9 @@ func (c *Client) Messages(ctx context.Context, channelID string, limit int) ([]S
 		Components []seenComponent `json:"components"`
 	}
 	query := url.Values{"limit": {strconv.Itoa(limit)}}
+	if after != "" {
+		query.Set("after", after)
+	}
 	err := c.do(ctx, call{method: "GET", route: "/channels/{id}/messages", args: []string{channelID}, major: 1, query: query.Encode(), repeat: true}, &page)
 	if err != nil {
 		return nil, err

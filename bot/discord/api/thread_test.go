@@ -11,12 +11,12 @@ func TestMessagesAreReadBack(t *testing.T) {
 	d := newDouble(t, func(n int, w http.ResponseWriter, r *http.Request) {
 		say(w, 200, `[{"id":"9","author":{"id":"1"},"components":[{"type":1,"components":[{"type":2,"custom_id":"a"},{"type":2,"custom_id":"b"}]}]},{"id":"8","author":{"id":"3"},"content":"hi"}]`)
 	})
-	got, err := d.Messages(within(t), "5", 50)
+	got, err := d.Messages(within(t), "5", "7", 50)
 	want := []SeenMessage{{ID: "9", AuthorID: "1", CustomIDs: []string{"a", "b"}}, {ID: "8", AuthorID: "3"}}
 	if diff := cmp.Diff(want, got); diff != "" || err != nil {
 		t.Errorf("%v %s", err, diff)
 	}
-	if r := d.requests()[0]; r.method != "GET" || r.path != "/api/v10/channels/5/messages" || r.query != "limit=50" {
+	if r := d.requests()[0]; r.method != "GET" || r.path != "/api/v10/channels/5/messages" || r.query != "after=7&limit=50" {
 		t.Errorf("%s %s?%s", r.method, r.path, r.query)
 	}
 }

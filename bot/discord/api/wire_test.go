@@ -263,7 +263,7 @@ func TestReading(t *testing.T) {
 	member, err := d.Member(ctx, "2", "3")
 	check(member, err, Member{Roles: []string{"8"}, User: User{ID: "3"}})
 	roles, err := d.Roles(ctx, "2")
-	check(roles, err, []Role{{"8", "coach"}})
+	check(roles, err, []Role{{ID: "8", Name: "coach"}})
 	dm, err := d.OpenDM(ctx, "3")
 	check(dm, err, "6")
 	_, err = d.Member(ctx, "2", "/../")

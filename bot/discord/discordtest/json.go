@@ -58,9 +58,13 @@ func (s *Server) channelJSON(c *channel) jsonMap {
 	if c.parent != "" {
 		return s.threadJSON(c)
 	}
+	overwrites := []jsonMap{}
+	if c.Private {
+		overwrites = append(overwrites, jsonMap{"id": c.guild, "type": 0, "allow": "0", "deny": bits(PermView)})
+	}
 	return jsonMap{"id": c.ID, "type": c.Type, "guild_id": c.guild, "name": c.Name, "position": 0, "topic": nil,
 		"nsfw": false, "parent_id": nil, "last_message_id": nil, "rate_limit_per_user": 0, "flags": 0,
-		"permission_overwrites": []any{}}
+		"permission_overwrites": overwrites}
 }
 
 func roleJSON(r Role, position int) jsonMap {

@@ -127,7 +127,12 @@ func (s *Server) getMessages(c *call) reply {
 	if s.botPermissions(ch)&PermHistory == 0 {
 		return ok(out)
 	}
-	for _, m := range slices.Backward(s.messages.inChannel[ch.ID]) {
+	all := s.messages.inChannel[ch.ID]
+	if after := c.r.URL.Query().Get("after"); after != "" {
+		all = slices.DeleteFunc(slices.Clone(all), func(m *Message) bool { return compareIDs(m.ID, after) <= 0 })
+		all = all[:min(len(all), limit)] // those that come next
+	}
+	for _, m := range slices.Backward(all) {
 		if len(out) < limit {
 			out = append(out, s.messageJSON(m))
 		}

@@ -14,17 +14,18 @@ import (
 
 // Options shape a Server; the zero value is Discord as documented.
 type Options struct {
-	Listen            string        // address on the loopback; "" is 127.0.0.1:0
-	Token             string        // of the bot; "" is a made-up one
-	HeartbeatInterval time.Duration // announced in HELLO; 0 is 41.25 s
-	RequireHeartbeats bool          // close 4009 after two intervals without one
-	IdentifyEvery     time.Duration // IDENTIFYs of a shard closer than this get op 9; 0 allows all
-	Privileged        int           // privileged intents that are granted
-	AnswerWithin      time.Duration // time for the first answer; 0 is 3 s
-	TokenLife         time.Duration // of interaction tokens; 0 is 15 min
-	KeepRequests      int           // most Requests to remember, the older half goes when full; 0 is 200,000, negative none
-	OnRequest         func(Request) // called for each request before it is answered; must not block
-	Traffic           io.Writer     // one line per frame and request, tokens hidden
+	Listen            string           // address on the loopback; "" is 127.0.0.1:0
+	Token             string           // of the bot; "" is a made-up one
+	HeartbeatInterval time.Duration    // announced in HELLO; 0 is 41.25 s
+	RequireHeartbeats bool             // close 4009 after two intervals without one
+	IdentifyEvery     time.Duration    // IDENTIFYs of a shard closer than this get op 9; 0 allows all
+	Privileged        int              // privileged intents that are granted
+	AnswerWithin      time.Duration    // time for the first answer; 0 is 3 s
+	TokenLife         time.Duration    // of interaction tokens; 0 is 15 min
+	KeepRequests      int              // most Requests to remember, the older half goes when full; 0 is 200,000, negative none
+	OnRequest         func(Request)    // called for each request before it is answered; must not block
+	Traffic           io.Writer        // one line per frame and request, tokens hidden
+	Now               func() time.Time // the clock of ids, which tell when a thing was made; nil is the machine's
 }
 
 // Server is the double. All methods may be called from several goroutines.
@@ -182,7 +183,11 @@ const discordEpoch = 1420070400000
 // newID makes the next snowflake: milliseconds shifted by 22 bits, ever rising.
 // The caller holds mu or is alone.
 func (s *Server) newID() string {
-	id := uint64(time.Now().UnixMilli()-discordEpoch) << 22
+	now := time.Now
+	if s.opts.Now != nil {
+		now = s.opts.Now
+	}
+	id := uint64(now().UnixMilli()-discordEpoch) << 22
 	if id <= s.lastID {
 		id = s.lastID + 1
 	}

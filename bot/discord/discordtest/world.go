@@ -40,6 +40,7 @@ type Channel struct {
 	ID, Name       string
 	Type           int
 	BotPermissions int64
+	Private        bool // the role of everybody may not view it
 }
 
 // Role is a role of a guild.

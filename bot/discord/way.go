@@ -1,0 +1,118 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"time"
+
+	"musette/bot"
+	"musette/bot/discord/api"
+	"musette/bot/discord/gateway"
+	"musette/bot/post"
+	"musette/storage"
+)
+
+// wayTime bounds how long an answer waits for the way of reminders.
+const wayTime = 20 * time.Second
+
+// threadFault is what is wrong with a thread, in words for the club's admin.
+func threadFault(err error) string {
+	if api.Code(err) == api.CodeUnknownChannel {
+		return "the channel was deleted"
+	}
+	return "allow me " + threadRights + " there, and the rider to see the channel"
+}
+
+// threadRights are the names of what private threads need besides Permissions.
+const threadRights = "Create Private Threads and Send Messages in Threads"
+
+// withWay makes the way of a rider's reminders as soon as they ask for them,
+// which Discord wants opened when people ask; what fails is told at once.
+func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bot.Reply {
+	asked := false
+	for option := range req.Options {
+		asked = asked || strings.HasPrefix(option, "remind")
+	}
+	if req.Command != "me set" || !asked || reply.Err != nil {
+		return reply
+	}
+	ctx, cancel := context.WithTimeout(ctx, wayTime)
+	defer cancel()
+	if why := a.wayFault(ctx, req); why != "" {
+		reply.Text += "\n! " + why
+	}
+	return reply
+}
+
+// wayFault makes the way of a rider's reminders; it says what is wrong with it.
+func (a *App) wayFault(ctx context.Context, req *bot.Request) string {
+	const later = "I try again at your first reminder."
+	club, err := a.DB.FindClub(ctx, req.ClubKey)
+	var athlete storage.Athlete
+	if err == nil {
+		athlete, err = a.DB.FindAthlete(ctx, club.ID, req.AthleteKey)
+	}
+	if err != nil {
+		a.Log.Error("way of reminders", "ref", req.Ref, "error", err)
+		return ""
+	}
+	remind := athlete.Settings.Remind
+	switch {
+	case remind.Mode == storage.RemindOff:
+		return ""
+	case remind.By == storage.RemindThread:
+		_, err = a.thread(ctx, athlete.ID, &club)
+		if api.Code(err) == api.CodeUnknownChannel && athlete.Thread != "" {
+			err = a.DB.KeepThread(ctx, athlete.ID, "") // made anew at the first reminder
+		}
+		if errors.Is(err, post.ErrNoPlace) {
+			return "There is no way to a private thread yet: " + err.Error()
+		}
+		if channelFault(err) != "" {
+			return "I cannot make a private thread in the club's channel: " + threadFault(err) + "."
+		}
+		if isFinal(err) {
+			return "I cannot make a private thread in the club's channel: " + plainWords(err) + "."
+		}
+	case remind.By == storage.RemindDirect:
+		err = a.openSoon(ctx, athlete.Key)
+		if code := api.Code(err); code == api.CodeClosedDM || code == api.CodeNoMutualGuild {
+			return "I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread."
+		}
+	}
+	if err != nil {
+		a.Log.Warn("way of reminders", "ref", req.Ref, "error", err)
+		return "Discord did not let me open the way to you yet. " + later
+	}
+	return ""
+}
+
+// openSoon opens the channel of a rider's direct messages: at once, or behind
+// others without holding up the answer.
+func (a *App) openSoon(ctx context.Context, key storage.Key) error {
+	userID, _ := key.ID(platform)
+	missing := func(ctx context.Context) bool {
+		person, err := a.DB.FindPerson(ctx, key)
+		return err == nil && person.Channel == ""
+	}
+	if !missing(ctx) {
+		return nil
+	}
+	now, err := a.opening.turn()
+	if now {
+		_, err = a.openNow(ctx, userID)
+	}
+	if now || err != nil {
+		return err
+	}
+	a.push(a.firsts, job{Event: gateway.Event{Type: "open"}, rest: func(ctx context.Context) {
+		if !missing(ctx) {
+			return
+		}
+		if _, err := a.openDirect(ctx, userID); a.refusal(ctx, userID, err) != nil {
+			a.Log.Warn("a channel for reminders is not opened yet", "error", err)
+		}
+	}})
+	return nil
+}

@@ -1,0 +1,48 @@
+package post
+
+import (
+	"time"
+
+	"musette/storage"
+)
+
+// isClear reports that a post may be sent without looking whether it is there:
+// it never left, or so short a while ago that the Sender sends it once. Of a post
+// that an earlier run claimed nothing is known.
+func (p *Poster) isClear(post storage.Post) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	since, known := p.doubt[post.ID]
+	if known && since.IsZero() {
+		return true
+	}
+	if !known {
+		since = post.Claimed
+	}
+	age := p.Now().Sub(since)
+	return age >= 0 && age < nonceKeeps
+}
+
+// setClear keeps that nothing has been sent of a post.
+func (p *Poster) setClear(id storage.PostID) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.doubt[id] = time.Time{}
+}
+
+// noteDoubt keeps that a post may have arrived since an instant.
+func (p *Poster) noteDoubt(id storage.PostID, began time.Time) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if since, known := p.doubt[id]; known && since.IsZero() {
+		p.doubt[id] = began
+	}
+}
+
+// decision is what became of a post where that could not be stored.
+func (p *Poster) decision(id storage.PostID) (post storage.Post, known bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	post, known = p.decided[id]
+	return post, known
+}
