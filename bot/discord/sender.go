@@ -39,11 +39,13 @@ func (a *App) sendReminder(ctx context.Context, m post.Message) error {
 	if !ok || !known {
 		return noPlace("the rider is not on Discord")
 	}
-	switch there, err := a.member(ctx, guildID, userID); {
-	case err != nil:
-		return fmt.Errorf("%w: %w", post.ErrUnsent, err)
-	case !there:
-		return noPlace("no longer in the club's server")
+	if a.names.single() != guildID { // else Discord itself refuses those who left: no server is shared
+		switch there, err := a.member(ctx, guildID, userID); {
+		case err != nil:
+			return fmt.Errorf("%w: %w", post.ErrUnsent, err)
+		case !there:
+			return noPlace("no longer in the club's server")
+		}
 	}
 	rows, err := a.buttons.marked(ctx, press{Owner: userID, Guild: guildID, Mark: markOf(m.Post)}, m.Reply.Buttons)
 	if err != nil {
