@@ -39,7 +39,7 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 			return *refused, nothing
 		}
 	}
-	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
+	reply, _ = a.Bot.Handle(ctx, req)                                  // what broke has been logged with the reference that the reply shows
 	if name := a.names.name(from.club); req.Club == "" && name != "" { // it came while the club was stored
 		if err := a.rename(ctx, guildEvent{ID: from.club, Name: name}); err != nil {
 			a.Log.Error("name of a club", "ref", req.Ref, "error", err)
