@@ -3,7 +3,6 @@ package bot
 import (
 	"cmp"
 	"slices"
-	"time"
 
 	"musette/planner"
 	"musette/storage"
@@ -151,34 +150,4 @@ func raceNear(f *planner.Facts, day planner.Date) bool {
 		}
 	}
 	return false
-}
-
-// DueAt is when a time of day, 06:30, comes on a day in a zone: where clocks
-// leap over it as soon as they have, where it comes twice the first time.
-func DueAt(day planner.Date, clock string, zone *time.Location) time.Time {
-	at, err := time.Parse("15:04", clock)
-	if err != nil {
-		at = time.Time{} // only times are stored
-	}
-	year, month, date := day.Civil()
-	t := time.Date(year, month, date, at.Hour(), at.Minute(), 0, 0, zone)
-	wall := func(t time.Time) time.Time {
-		_, offset := t.Zone()
-		return t.UTC().Add(time.Duration(offset) * time.Second)
-	}
-	want := time.Date(year, month, date, at.Hour(), at.Minute(), 0, 0, time.UTC)
-	from, to := t.ZoneBounds()
-	switch got := wall(t); {
-	case got.After(want):
-		return from
-	case got.Before(want):
-		return to
-	}
-	if from.IsZero() {
-		return t
-	}
-	if _, before := from.Add(-1).Zone(); want.Add(-time.Duration(before) * time.Second).Before(from) {
-		return want.Add(-time.Duration(before) * time.Second).In(zone)
-	}
-	return t
 }

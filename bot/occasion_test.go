@@ -313,7 +313,7 @@ func TestDueAt(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := DueAt(day(t, tc.day), tc.clock, zone).UTC().Format(time.RFC3339); got != tc.want {
+		if got := mustDue(t, day(t, tc.day), tc.clock, zone).UTC().Format(time.RFC3339); got != tc.want {
 			t.Errorf("%s on %s in %s: %s, want %s", tc.clock, tc.day, tc.zone, got, tc.want)
 		}
 	}

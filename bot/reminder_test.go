@@ -19,11 +19,20 @@ func (k *talk) reminder(text string) (r Reply, due bool) {
 		k.t.Fatal(err)
 	}
 	d := day(k.t, text)
-	r, due, err = k.bot.Reminder(k.t.Context(), who.athlete, who.club, d, DueAt(d, who.athlete.Settings.Remind.At, who.zone))
+	r, due, err = k.bot.Reminder(k.t.Context(), who.athlete, who.club, d, mustDue(k.t, d, who.athlete.Settings.Remind.At, who.zone))
 	if err != nil {
 		k.t.Fatal(err)
 	}
 	return r, due
+}
+
+func mustDue(t testing.TB, d planner.Date, clock string, zone *time.Location) time.Time {
+	t.Helper()
+	due, ok := DueAt(d, clock, zone)
+	if !ok {
+		t.Fatalf("%s never comes on %s in %s", clock, d, zone)
+	}
+	return due
 }
 
 // reminders is what who speaks has chosen about them.
@@ -347,7 +356,7 @@ func BenchmarkReminder(b *testing.B) {
 	b.RunParallel(func(pb *testing.PB) {
 		for i := 0; pb.Next(); i++ {
 			d := from.AddDays(i % 14) // the days of a taper
-			if _, due, err := bot.Reminder(ctx, rider, club, d, DueAt(d, "06:30", time.UTC)); err != nil || !due {
+			if _, due, err := bot.Reminder(ctx, rider, club, d, mustDue(b, d, "06:30", time.UTC)); err != nil || !due {
 				b.Errorf("%s: due %v, %v", d, due, err)
 				return
 			}

@@ -84,7 +84,8 @@ func (r *Request) readPause(s *storage.Settings, text string) error {
 		return err
 	}
 	today := planner.DateOf(r.Now.In(zone))
-	if s.Remind.Pause = today.AddDays(days); DueAt(today, s.Remind.At, zone).After(r.Now) {
+	s.Remind.Pause = today.AddDays(days)
+	if due, ok := DueAt(today, s.Remind.At, zone); ok && due.After(r.Now) {
 		s.Remind.Pause--
 	}
 	return nil
@@ -152,11 +153,12 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 	}
 	for i := range e.after.Days {
 		day := e.after.Days[i].Date
-		if day <= r.Pause || day == today && posted || !DueAt(day, r.At, zone).After(req.Now) {
+		due, ok := DueAt(day, r.At, zone)
+		if day <= r.Pause || day == today && posted || !ok || !due.After(req.Now) {
 			continue
 		}
 		if o := occasionOf(e.after, e.facts, day); o.due(r.Mode) {
-			return append(lines, fmt.Sprintf("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), DueAt(day, r.At, zone).Format("15:04"), zone, way)), nil
+			return append(lines, fmt.Sprintf("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
 		}
 	}
 	return append(lines, fmt.Sprintf("Next: at %s (%s) once a race is near, a week before its taper; %s.", r.At, zone, way)), nil

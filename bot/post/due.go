@@ -3,56 +3,13 @@ package post
 import (
 	"time"
 
+	"musette/bot"
 	"musette/planner"
 )
 
-// dueAt is the instant at which clocks in the zone first show that time of the
-// day, "06:30". A time that the clocks jump over is due when they have jumped;
-// where the jump ends the day, in the last minute before it. ok is false for
-// days that the zone never had and for what is no time of day.
-func dueAt(day planner.Date, at string, zone *time.Location) (due time.Time, ok bool) {
-	clock, err := time.Parse("15:04", at)
-	if err != nil {
-		return time.Time{}, false
-	}
-	due = reach(midnight(day).Add(time.Duration(clock.Hour())*time.Hour+time.Duration(clock.Minute())*time.Minute), zone)
-	if planner.DateOf(due) == day {
-		return due, true
-	}
-	due = due.Add(-time.Minute)
-	return due, planner.DateOf(due) == day
-}
-
-// startOfDay is the first instant of a day in the zone, or of the next one for a
-// day that the zone never had.
-func startOfDay(day planner.Date, zone *time.Location) time.Time { return reach(midnight(day), zone) }
-
 // endOfDay is the first instant after a day in the zone.
 func endOfDay(day planner.Date, zone *time.Location) time.Time {
-	return startOfDay(day.AddDays(1), zone)
-}
-
-// midnight is the start of a day as clocks show it, written as if it were UTC.
-func midnight(day planner.Date) time.Time { return time.Unix(int64(day)*86400, 0).UTC() }
-
-// maxOffset is more than any zone is ahead of UTC.
-const maxOffset = 16 * time.Hour
-
-// reach is the first instant at which clocks in the zone show wall, written as
-// if it were UTC, or more.
-func reach(wall time.Time, zone *time.Location) time.Time {
-	for t := wall.Add(-maxOffset).In(zone); ; {
-		_, offset := t.Zone()
-		start, end := t.ZoneBounds()
-		at := wall.Add(-time.Duration(offset) * time.Second).In(zone)
-		switch {
-		case at.Before(start): // clocks jumped over it
-			return start
-		case end.IsZero() || at.Before(end):
-			return at
-		}
-		t = end
-	}
+	return bot.StartOfDay(day.AddDays(1), zone)
 }
 
 // moment is a local day with the instant that is due on it.
@@ -66,7 +23,7 @@ type moment struct {
 func nextDue(at string, zone *time.Location, after time.Time) (m moment, ok bool) {
 	today := planner.DateOf(after.In(zone))
 	for day := today.AddDays(-1); day <= today.AddDays(4); day++ {
-		if due, ok := dueAt(day, at, zone); ok && due.After(after) {
+		if due, ok := bot.DueAt(day, at, zone); ok && due.After(after) {
 			return moment{day, due}, true
 		}
 	}

@@ -157,7 +157,7 @@ func (p *Poster) leftToChosen(ctx context.Context, c *candidate, now time.Time) 
 	if err != nil || r.Pause >= c.post.Day {
 		return false, nil
 	}
-	if due, ok := dueAt(c.post.Day, r.At, zone); !ok || !due.After(now) || due.Before(r.Since) {
+	if due, ok := bot.DueAt(c.post.Day, r.At, zone); !ok || !due.After(now) || due.Before(r.Since) {
 		return false, nil
 	}
 	clubs, err := p.DB.ClubsOf(ctx, key)
