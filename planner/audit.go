@@ -28,7 +28,7 @@ func (c *calendar) audit(today Date) {
 }
 
 func (c *calendar) summarise(w *window) TaperSummary {
-	sum := TaperSummary{Race: w.race, Days: w.n, From: w.start(), LengthRule: w.rule}
+	sum := TaperSummary{Race: w.race, Days: w.n, From: w.start(), LengthRule: w.rule, Expected: c.expect(w.race, w.n)}
 	for d := w.start(); d < w.race.Date; d++ {
 		s := c.at(d)
 		sum.UsualMinutes += s.usualMinutes()
@@ -40,11 +40,16 @@ func (c *calendar) summarise(w *window) TaperSummary {
 			sum.PlanRides++
 		}
 	}
-	if sum.UsualMinutes > 0 {
-		cut := 100 * (1 - float64(sum.PlanMinutes)/float64(sum.UsualMinutes))
-		sum.CutPercent = math.Round(cut*10) / 10
-	}
+	sum.CutPercent = cutPercent(sum.UsualMinutes, sum.PlanMinutes)
 	return sum
+}
+
+// cutPercent is the share of usual minutes that is gone, with one decimal.
+func cutPercent(usual, planned int) float64 {
+	if usual == 0 {
+		return 0
+	}
+	return math.Round(1000*(1-float64(planned)/float64(usual))) / 10
 }
 
 func (c *calendar) auditIntensity(w *window) {

@@ -65,9 +65,12 @@ type calendar struct {
 	races []*Race   // ridden races, by date
 	plan  *Plan
 
-	logged  []Block  // overload found in the log
-	windows []window // of A races, by date
-	through []*Race  // races to train through
+	logged  []Block          // overload found in the log
+	windows []window         // of A races, by date
+	through []*Race          // races to train through
+	lengths []int            // chosen for A races where the rider tells none, as plan.Races; 0: none
+	rules   []string         // why
+	rated   map[Date]float64 // loads of rides with a told rating
 }
 
 var restDay = []Session{RestSession}
@@ -140,6 +143,16 @@ func (c *calendar) play(race *Race, role Role, host *Race) {
 			c.plan.Races[i].Role, c.plan.Races[i].Host = role, host
 		}
 	}
+}
+
+// indexOf is a race's place among the told ones.
+func (c *calendar) indexOf(race *Race) int {
+	for i := range c.plan.Races {
+		if c.plan.Races[i].Race == race {
+			return i
+		}
+	}
+	return 0
 }
 
 // weekOn is the typical week that holds on a date.

@@ -97,6 +97,7 @@ func (c *calendar) applyDone() {
 		day.Minutes, day.RPE = day.Minutes+done.Minutes, max(day.RPE, done.RPE)
 		days[done.Date] = day
 	}
+	c.rate(days)
 	for date, done := range days {
 		s := c.at(date)
 		if s == nil || s.claim == claimRace || s.Phase == Health {
@@ -120,6 +121,18 @@ func (c *calendar) applyDone() {
 			s.renote(noteLogged, ridden)
 		} else {
 			s.renote(noteNotRidden)
+		}
+	}
+}
+
+// rate adds up the loads of the days of which the rider rated a ride; rides of
+// theirs without a rating count by the day's usual one.
+func (c *calendar) rate(days map[Date]Ride) {
+	c.rated = map[Date]float64{}
+	for _, done := range c.facts.Done {
+		if days[done.Date].RPE > 0 {
+			usual := c.facts.weekOn(done.Date)[done.Date.Weekday()].Sessions
+			c.rated[done.Date] += float64(done.Minutes) * ratingOf(done, usual)
 		}
 	}
 }

@@ -5,7 +5,7 @@ import "slices"
 // Horizon of a derivation, in days.
 const (
 	quietDays   = 14  // shown when no race is to come
-	pastReach   = 150 // how far back a race can still matter
+	pastReach   = 170 // how far back a race can still matter: historyDays before the longest taper, and its own days
 	leadDays    = MaxTaperDays + 14
 	maxRecovery = 7
 )
@@ -24,10 +24,7 @@ func DeriveUntil(today, until Date, f *Facts) *Plan {
 // derive also tells why the last of the rider's swaps is left out, if it is.
 func derive(today, until Date, f *Facts) (*Plan, *InputError) {
 	end := max(planEnd(today, relevantRaces(today, f.Races)), until)
-	c := f.planned(today, end)
-	refusal := c.applyMoves()
-	stopped := c.applyIllness()
-	c.applyDone()
+	c, stopped, refusal := f.laidOut(today, end)
 	if !stopped {
 		c.audit(today)
 	}
@@ -38,25 +35,21 @@ func derive(today, until Date, f *Facts) (*Plan, *InputError) {
 	return c.plan, refusal
 }
 
+// laidOut is the calendar with everything laid over it. stopped tells of symptoms
+// that allow no plan.
+func (f *Facts) laidOut(today, end Date) (c *calendar, stopped bool, refusal *InputError) {
+	c = f.planned(today, end)
+	refusal = c.applyMoves()
+	stopped = c.applyIllness()
+	c.applyDone()
+	return c, stopped, refusal
+}
+
 // planned lays out the calendar and plans its races and blocks, before moves,
 // illness and the log are laid over it. It reaches as far back as any race's
 // window, so that today decides nothing.
 func (f *Facts) planned(today, end Date) *calendar {
-	all := slices.Clone(f.Races)
-	races := relevantRaces(today, all)
-	first, last := today, end
-	for _, r := range races {
-		first = min(first, r.Date.AddDays(-leadDays))
-		last = max(last, r.Last().AddDays(maxRecovery+1))
-	}
-	c := newCalendar(first, last, f)
-	c.plan.Today = today
-	c.plan.Races = make([]RaceRole, len(all))
-	for i := range all {
-		c.plan.Races[i].Race = &all[i]
-	}
-	c.ride(today, races)
-	c.windows = c.claimWindows(today)
+	c := f.sized(today, end)
 	c.planBlocks()
 	for i := range c.windows {
 		c.planWindow(&c.windows[i])
@@ -68,6 +61,29 @@ func (f *Facts) planned(today, end Date) *calendar {
 	return c
 }
 
+// sized lays out the calendar and gives races and tapers their days.
+func (f *Facts) sized(today, end Date) *calendar {
+	all := slices.Clone(f.Races)
+	races := relevantRaces(today, all)
+	first, last := today, end
+	for _, r := range races {
+		first = min(first, r.Date.AddDays(-leadDays))
+		if r.Last() >= today {
+			first = min(first, r.Date.AddDays(-MaxTaperDays-historyDays))
+		}
+		last = max(last, r.Last().AddDays(maxRecovery+1))
+	}
+	c := newCalendar(first, last, f)
+	c.plan.Today, c.plan.facts = today, f
+	c.plan.Races = make([]RaceRole, len(all))
+	for i := range all {
+		c.plan.Races[i].Race = &all[i]
+	}
+	c.ride(today, races)
+	c.windows = c.claimWindows(today)
+	return c
+}
+
 // relevantRaces points to the races that can matter, by date, then right.
 func relevantRaces(today Date, all []Race) []*Race {
 	races := make([]*Race, 0, len(all))
@@ -76,13 +92,18 @@ func relevantRaces(today Date, all []Race) []*Race {
 			races = append(races, r)
 		}
 	}
+	sortRaces(races)
+	return races
+}
+
+// sortRaces orders races by date, then right.
+func sortRaces(races []*Race) {
 	slices.SortStableFunc(races, func(a, b *Race) int {
 		if a.Date != b.Date {
 			return int(a.Date - b.Date)
 		}
 		return int(a.Priority) - int(b.Priority)
 	})
-	return races
 }
 
 // planEnd is the last day of the plan.

@@ -139,4 +139,6 @@ type Facts struct {
 	Done     []Ride
 	Results  []Result
 	Moves    []Move
+
+	trial *trial // another taper than the plan's, to compare
 }

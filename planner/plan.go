@@ -54,6 +54,7 @@ func (d *Day) Minutes() int { return rideMinutes(d.Sessions) }
 func (d *Day) IsHard() bool { _, ok := hardSession(d.Sessions); return ok }
 
 // TaperSummary is one A race's window: D-Days up to D-1, the race apart.
+// Expected is nil for riders without usual training.
 type TaperSummary struct {
 	Race                      *Race
 	Days                      int
@@ -62,6 +63,7 @@ type TaperSummary struct {
 	UsualMinutes, PlanMinutes int
 	UsualRides, PlanRides     int
 	LengthRule                string // why this length, one plain sentence
+	Expected                  *Expected
 }
 
 // Warning is a compromise that the rider must know. Code is a rule id. Race is
@@ -101,6 +103,8 @@ type Plan struct {
 	Tapers   []TaperSummary
 	Warnings []Warning
 	Races    []RaceRole // in the order of the facts' races
+
+	facts *Facts
 }
 
 // Day is the planned day of a date inside the plan.

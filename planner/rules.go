@@ -14,6 +14,7 @@ const (
 	ruleTwoWeek    = "taper.two-week"
 	ruleOverload   = "taper.overload"
 	ruleOpeners    = "taper.openers"
+	ruleLength     = "length.auto"
 	ruleRaceDay    = "race.day"
 	ruleRaceAfter  = "race.after"
 	ruleRaceLate   = "race.late"
@@ -49,6 +50,7 @@ var sources = map[string]string{
 	ruleTwoWeek:    "Bosquet et al. 2007: 8-14 days; the order of days is common practice",
 	ruleOverload:   "Thomas & Busso 2005; Aubry et al. 2014: longer taper after overload",
 	ruleOpeners:    commonPractice,
+	ruleLength:     "Bosquet et al. 2007: 8-14 days; linear response model (Calvert et al. 1976; Morton et al. 1990)",
 	ruleRaceDay:    commonPractice,
 	ruleRaceAfter:  commonPractice,
 	ruleRaceLate:   commonPractice,

@@ -118,6 +118,9 @@ func (c *calendar) claimWindows(today Date) []window {
 			goals = append(goals, r)
 		}
 	}
+	if c.facts.Taper.Days == 0 && len(goals) > 0 {
+		c.chooseLengths()
+	}
 	windows := make([]window, 0, len(goals))
 	for i, r := range goals {
 		var prev, next *Race
@@ -156,10 +159,14 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	want := c.facts.Taper.Days
 	w.rule = fmt.Sprintf("%d days, as you set it.", want)
 	if want == 0 {
-		want, w.rule = autoDays(r, prev, next)
+		i := c.indexOf(r)
+		want, w.rule = c.lengths[i], c.rules[i]
+	}
+	if t := c.facts.trial; t != nil && c.plan.Races[t.race].Race == r {
+		want, w.cut = t.days, t.cut
 	}
 	start := r.Date.AddDays(-want)
-	if end, ok := c.overloadBefore(r, prev, start); ok {
+	if end, ok := c.overloadBefore(r, prev, start); ok && (want >= 14 || c.facts.trial == nil) {
 		w.overload = true
 		if want < 14 {
 			if c.facts.Taper.Days != 0 && toCome {
@@ -209,7 +216,7 @@ func lateText(r *Race, want int) string {
 func (c *calendar) recovered(r *Race) (Date, *Race) {
 	free, after := c.first, r
 	for _, prev := range c.races {
-		if prev == r {
+		if prev.Date >= r.Date {
 			break
 		}
 		if end := prev.Last().AddDays(prev.recoveryDays() + 1); prev.Priority == PriorityA && end > free {

@@ -3,6 +3,7 @@ package planfile
 import (
 	"encoding/json"
 	"io"
+	"math"
 	"strings"
 
 	"musette/planner"
@@ -40,20 +41,21 @@ type reasonJSON struct {
 	Source string `json:"source"`
 }
 
-// taperJSON has no model figures yet: the last three are null.
+// taperJSON has null for the model's figures where nothing is usually ridden.
 type taperJSON struct {
-	Race           string    `json:"race"`
-	Priority       string    `json:"priority"`
-	Days           int       `json:"days"`
-	From           string    `json:"from"`
-	CutPercent     float64   `json:"cut_percent"`
-	UsualMinutes   int       `json:"usual_minutes"`
-	PlannedMinutes int       `json:"planned_minutes"`
-	UsualRides     int       `json:"usual_rides"`
-	PlannedRides   int       `json:"planned_rides"`
-	FitnessKept    *float64  `json:"fitness_kept"`
-	FatigueShed    *float64  `json:"fatigue_shed"`
-	Gain           *gainJSON `json:"gain"`
+	Race           string       `json:"race"`
+	Priority       string       `json:"priority"`
+	Days           int          `json:"days"`
+	From           string       `json:"from"`
+	CutPercent     float64      `json:"cut_percent"`
+	UsualMinutes   int          `json:"usual_minutes"`
+	PlannedMinutes int          `json:"planned_minutes"`
+	UsualRides     int          `json:"usual_rides"`
+	PlannedRides   int          `json:"planned_rides"`
+	FitnessKept    *float64     `json:"fitness_kept"`
+	FatigueShed    *float64     `json:"fatigue_shed"`
+	Gain           *gainJSON    `json:"gain"`
+	Why            []reasonJSON `json:"why"`
 }
 
 type gainJSON struct {
@@ -79,7 +81,7 @@ func Write(w io.Writer, p *planner.Plan) error {
 		out.Days[i] = dayOf(&p.Days[i])
 	}
 	for i := range p.Tapers {
-		out.Tapers[i] = taperOf(&p.Tapers[i])
+		out.Tapers[i] = taperOf(p, &p.Tapers[i])
 	}
 	for i, warning := range p.Warnings {
 		out.Warnings[i] = warningJSON{Code: warning.Code, Text: warning.Text}
@@ -130,9 +132,22 @@ func sessionOf(s planner.Session, text string) sessionJSON {
 	return out
 }
 
-func taperOf(t *planner.TaperSummary) taperJSON {
-	return taperJSON{
+func taperOf(p *planner.Plan, t *planner.TaperSummary) taperJSON {
+	out := taperJSON{
 		Race: t.Race.Name, Priority: t.Race.Priority.String(), Days: t.Days, From: t.From.String(), CutPercent: t.CutPercent,
 		UsualMinutes: t.UsualMinutes, PlannedMinutes: t.PlanMinutes, UsualRides: t.UsualRides, PlannedRides: t.PlanRides,
+		Why: []reasonJSON{},
 	}
+	if t.LengthRule != "" {
+		out.Why = append(out.Why, reasonJSON(p.WhyLength(t)))
+	}
+	if e := t.Expected; e != nil {
+		kept, shed := rounded(e.Kept, 1000), rounded(e.Shed, 1000)
+		out.FitnessKept, out.FatigueShed = &kept, &shed
+		out.Gain = &gainJSON{Low: rounded(e.Gain.Low, 10), Mid: rounded(e.Gain.Mid, 10), High: rounded(e.Gain.High, 10)}
+	}
+	return out
 }
+
+// rounded leaves as many steps between whole numbers as are told, and no minus zero.
+func rounded(v, steps float64) float64 { return math.Round(v*steps)/steps + 0 }

@@ -54,7 +54,8 @@ const wantPlan = `{
       "planned_rides": 7,
       "fitness_kept": null,
       "fatigue_shed": null,
-      "gain": null
+      "gain": null,
+      "why": []
     }
   ],
   "warnings": [

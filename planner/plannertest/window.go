@@ -76,8 +76,33 @@ func (p *plan) lengths(r *race) map[int]bool {
 	return allowed
 }
 
-// baseLengths: the number the rider chose, else the default table.
+// baseLengths: the number the rider chose, else the default table or what the
+// model may put in its place: 7, 10 or 14, which is 7 alone within 28 days of
+// another A race; 21 where no other A race is near.
 func (p *plan) baseLengths(r *race) map[int]bool {
+	bases := p.tableLengths(r)
+	if _, told := p.in.Taper["days"].(float64); told {
+		return bases
+	}
+	near, single := false, true
+	for _, o := range p.races {
+		if o.Priority != "A" || o == r || o.date == r.date || p.raceOn(o.date)[0] != o {
+			continue
+		}
+		near = near || o.date-r.last <= 28 && r.date-o.last <= 28
+		single = single && (o.date-r.last > 120 || r.date-o.last > 120)
+	}
+	if !near {
+		bases[7], bases[10], bases[14] = true, true, true
+	}
+	if single {
+		bases[21] = true
+	}
+	return bases
+}
+
+// tableLengths: the number the rider chose, else the default table.
+func (p *plan) tableLengths(r *race) map[int]bool {
 	if n, ok := p.in.Taper["days"].(float64); ok {
 		return map[int]bool{int(n): true}
 	}
@@ -147,7 +172,7 @@ func (p *plan) overloaded(w *window) bool {
 
 // mustOpenEasy is overloaded by the narrowest reading.
 func (p *plan) mustOpenEasy(w *window) bool {
-	for base := range p.baseLengths(w.race) {
+	for base := range p.tableLengths(w.race) {
 		for _, b := range p.in.Blocks {
 			if b.Percent >= 10 && b.from < w.date && b.to >= w.at(base)-6 && b.to < w.from {
 				return true

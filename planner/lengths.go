@@ -1,0 +1,214 @@
+package planner
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"musette/planner/response"
+)
+
+// lengthsKnown are the lengths that the model chooses from.
+var lengthsKnown = [...]int{7, 10, 14, 21}
+
+// goalRace is an A race and the lengths that its taper may have.
+type goalRace struct {
+	race    *Race
+	stop    int   // its place in the season
+	lengths []int // the default first; all fit but perhaps that one
+	why     string
+	options []response.Option // of lengths
+	sure    []int             // indices of the default and of what is clearly better
+	chosen  int               // one of lengths
+}
+
+// chooseLengths settles the taper of every A race for which the rider has told
+// no length: the evidence's default, unless the model is clear that another
+// admissible length is better for this and all later races. It looks at all races
+// that were ever told and never at today, so that nothing changes as days pass.
+func (c *calendar) chooseLengths() {
+	c.lengths, c.rules = make([]int, len(c.plan.Races)), make([]string, len(c.plan.Races))
+	if c.facts.trial != nil {
+		copy(c.lengths, c.facts.trial.lengths)
+		return
+	}
+	for _, s := range c.seasons() {
+		s.choose()
+		for k := range s.goals {
+			g := &s.goals[k]
+			i := c.indexOf(g.race)
+			c.lengths[i], c.rules[i] = g.chosen, g.rule()
+		}
+	}
+}
+
+// admissible lists the lengths that a taper may have, the default first: those
+// that fit between what comes before and the race.
+func (c *calendar) admissible(r, prev, next *Race) (lengths []int, why string) {
+	standard, why := autoDays(r, prev, next)
+	least, most := 7, 14
+	room := r.Registered.DaysUntil(r.Date)
+	if prev == nil && next == nil {
+		most = 21
+	}
+	if prev != nil {
+		room = min(room, prev.Last().AddDays(prev.recoveryDays()+1).DaysUntil(r.Date))
+		if prev.Last().DaysUntil(r.Date) <= closeGap {
+			most = 7 // between two near goals riders need training, not more rest (common practice)
+		}
+	}
+	if next != nil && r.Last().DaysUntil(next.Date) <= closeGap {
+		most = 7
+	}
+	if _, ok := c.overloadBefore(r, prev, r.Date.AddDays(-standard)); ok {
+		standard, least, most = 14, 14, 14
+		why = "14 days, because an overload block comes right before it."
+	}
+	lengths = append(lengths, standard)
+	for _, n := range lengthsKnown {
+		if n == standard || n < least || n > most || max(n, standard) > room {
+			continue
+		}
+		if _, ok := c.overloadBefore(r, prev, r.Date.AddDays(-n)); !ok || least == 14 {
+			lengths = append(lengths, n)
+		}
+	}
+	return lengths, why
+}
+
+// choose finds the season's optimum over the defaults and those lengths that are
+// clearly better than them. A season so crowded that this takes too many of its
+// days may have every admissible length; one that is too crowded even so keeps the first answer.
+func (s *seasonRun) choose() {
+	if len(s.goals) == 0 {
+		return
+	}
+	stops := s.stops()
+	for i := range s.goals {
+		g := &s.goals[i]
+		options := make([]response.Option, len(g.lengths))
+		for k, n := range g.lengths {
+			options[k] = s.option(g, n)
+		}
+		g.sure = s.sure(g, options)
+		stops[g.stop].Options = pick(options, g.sure)
+		g.options = options
+	}
+	choice, _, ok := response.Season{Budget: s.budget(), Stops: stops}.Solve()
+	if !ok {
+		for i := range s.goals {
+			g := &s.goals[i]
+			g.sure = everyIndex(len(g.options))
+			stops[g.stop].Options = g.options
+		}
+		choice, _, ok = response.Season{Budget: s.budget(), Stops: stops}.Solve()
+	}
+	for i := range s.goals {
+		g := &s.goals[i]
+		g.chosen = g.lengths[0]
+		if ok {
+			g.chosen = g.lengths[g.sure[choice[g.stop]]]
+		}
+	}
+}
+
+func pick(options []response.Option, indices []int) []response.Option {
+	out := make([]response.Option, len(indices))
+	for i, k := range indices {
+		out[i] = options[k]
+	}
+	return out
+}
+
+func everyIndex(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// rule says why the length was chosen.
+func (g *goalRace) rule() string {
+	if g.chosen == g.lengths[0] {
+		return g.why
+	}
+	return fmt.Sprintf("%d days: over this and all later races the model expects clearly more of them than of the usual %d.", g.chosen, g.lengths[0])
+}
+
+// RunnerUp is another admissible length of a taper, and by how much the chosen
+// one is expected to be better over this, the races inside it and all later races, each counted by its
+// priority (A 1, B 0.4, C 0.1): per cent of performance, below 0 where it is worse.
+type RunnerUp struct {
+	Days   int
+	Behind response.Range
+}
+
+// RunnersUp are the lengths that were weighed against a taper's automatic one,
+// the nearest first; none where the rider or the calendar left no choice.
+func (p *Plan) RunnersUp(t *TaperSummary) []RunnerUp {
+	if p.facts == nil || p.facts.Taper.Days != 0 {
+		return nil
+	}
+	c := p.facts.sized(p.Today, p.Today)
+	for _, s := range c.seasons() {
+		for k := range s.goals {
+			g := &s.goals[k]
+			if g.race.Name == t.Race.Name && g.race.Date == t.Race.Date {
+				return s.runnersUp(g, t.Days)
+			}
+		}
+	}
+	return nil
+}
+
+func (s *seasonRun) runnersUp(g *goalRace, chosen int) []RunnerUp {
+	if !slices.Contains(g.lengths, chosen) {
+		return nil // what was left decided
+	}
+	belief := response.Prior()
+	reach := belief.Reach(s.later(g.stop))
+	best, more, out := make([]float64, len(belief)), make([]float64, len(belief)), []RunnerUp{}
+	s.effect(best, more, g.stop, reach, s.taper(g.race, chosen))
+	for _, n := range g.lengths {
+		if n == chosen {
+			continue
+		}
+		behind := make([]float64, len(belief))
+		s.effect(behind, more, g.stop, reach, s.taper(g.race, n))
+		for i := range behind {
+			behind[i] = best[i] - behind[i]
+		}
+		out = append(out, RunnerUp{Days: n, Behind: response.RangeOf(behind)})
+	}
+	slices.SortStableFunc(out, func(a, b RunnerUp) int { return cmp.Compare(a.Behind.Mid, b.Behind.Mid) })
+	return out
+}
+
+// WhyLength says why a taper has its length and, where the model had a choice,
+// how far behind the other admissible lengths are expected to be.
+func (p *Plan) WhyLength(t *TaperSummary) Reason {
+	text := t.LengthRule
+	for i, r := range p.RunnersUp(t) {
+		if i == 0 {
+			text += fmt.Sprintf(" Next best over this and all later races: %d days, %s (range %.1f to %.1f %%)", r.Days, behind(r.Behind.Mid), r.Behind.Low, r.Behind.High)
+		} else {
+			text += fmt.Sprintf("; %d days, %s", r.Days, behind(r.Behind.Mid))
+		}
+	}
+	if text != t.LengthRule {
+		text += "."
+	}
+	return Reason{Rule: ruleLength, Text: text, Source: sources[ruleLength]}
+}
+
+// behind words an expected difference in per cent.
+func behind(percent float64) string {
+	switch {
+	case percent >= 0.05:
+		return fmt.Sprintf("expected about %.1f %% behind", percent)
+	case percent <= -0.05:
+		return fmt.Sprintf("expected about %.1f %% ahead, which is not clear", -percent)
+	}
+	return "expected about the same"
+}

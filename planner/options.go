@@ -1,0 +1,68 @@
+package planner
+
+import "musette/planner/response"
+
+// longestOption is the longest taper that is compared, in days, unless a longer one is planned.
+const longestOption = 21
+
+// optionCuts are the cuts that are compared, per cent.
+var optionCuts = [...]int{30, 40, 50, 60, 70, 80}
+
+// Option is one way to taper for a race. Kept and Shed are as in Expected. Gain
+// is in per cent of performance in the race against no taper; Next is what the
+// taper does to the race of Options.Next, and Later to all later races together,
+// each counted by its priority (A 1, B 0.4, C 0.1), both in per cent.
+type Option struct {
+	Days, Cut  int
+	Removed    float64 // of the usual minutes, per cent: less than Cut where least lengths of rides leave no more
+	Planned    bool
+	Kept, Shed float64
+	Gain       response.Range
+	Next       response.Range
+	Later      response.Range
+}
+
+// Options compares tapers for one A race as they would really be ridden from
+// today on. Lengths ascend from 0 days and have the planned cut; Cuts have the
+// planned length. Gains of lengths come from the linear model, after an overload
+// block from the variable-dose model; those of Cuts always from the latter, because the
+// linear model cannot choose the size of a cut.
+type Options struct {
+	Race     *Race
+	Next     *Race // the next A race, else the next race; nil: none to come
+	Days     int   // planned
+	Cut      int   // planned, per cent
+	Overload bool
+	Lengths  []Option
+	Cuts     []Option
+}
+
+// trial is another taper for one race than the planned one.
+type trial struct {
+	race, days, cut int
+	lengths         []int // of all races, as planned
+}
+
+// Options compares tapers for a race of the facts that is to come. It reports
+// false where that race gets no taper, nothing is usually ridden, or symptoms allow no plan.
+func (f *Facts) Options(today Date, name string, date Date) (*Options, bool) {
+	c, ok := f.newComparison(today, name, date)
+	if !ok {
+		return nil, false
+	}
+	o := &Options{Race: c.window.race, Next: c.next(), Days: c.window.n, Cut: c.window.cut, Overload: c.window.overload}
+	for n := 0; n <= max(longestOption, o.Days); n++ {
+		if n > 0 && n < MinTaperDays && n != o.Days || n > longestOption && n != o.Days {
+			continue
+		}
+		if option, ok := c.try(n, o.Cut, o.Overload); ok {
+			o.Lengths = append(o.Lengths, option)
+		}
+	}
+	for _, cut := range optionCuts {
+		if option, ok := c.try(o.Days, cut, true); ok {
+			o.Cuts = append(o.Cuts, option)
+		}
+	}
+	return o, true
+}
