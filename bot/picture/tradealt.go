@@ -1,0 +1,38 @@
+package picture
+
+import "fmt"
+
+// alt says the trade: the planned length, its neighbours, the shortest and the longest.
+func (t *Trade) alt() string {
+	var a speech
+	n, last := t.chosen(), len(t.Points)-1
+	lengths := "without a taper"
+	if last > 0 {
+		lengths = "for tapers of 0 to " + days(t.Points[last].Days)
+	}
+	a.say(fmt.Sprintf("%s: fitness kept, fatigue shed and expected gain in performance %s.", capital(sayable(t.Race)), lengths))
+	a.say("Planned: " + t.Points[n].words())
+	said := map[int]bool{n: true}
+	more := func(i int, word string) {
+		if i < 0 || i > last || said[i] {
+			return
+		}
+		said[i] = true
+		a.say(word + t.Points[i].words())
+	}
+	more(n-1, "Next shorter: ")
+	more(n+1, "Next longer: ")
+	more(0, "Shortest: ")
+	more(last, "Longest: ")
+	return a.String()
+}
+
+// words tells one length and what it brings.
+func (p Point) words() string {
+	name := "no taper"
+	if p.Days > 0 {
+		name = days(p.Days)
+	}
+	return fmt.Sprintf("%s, %s of fitness kept, %s of fatigue shed, expected gain about %s (80 %% range %s to %s).",
+		name, percent(p.Kept), percent(p.Shed), gainOf(p.Mid, 0.1), gainOf(p.Low, 0.1), gainOf(p.High, 0.1))
+}
