@@ -42,6 +42,23 @@ func (c *calendar) chooseLengths() {
 	}
 }
 
+// autoDays is the evidence's default length.
+func autoDays(r, prev, next *Race) (int, string) {
+	toNext := 0
+	if next != nil {
+		toNext = r.Last().DaysUntil(next.Date)
+	}
+	switch {
+	case prev != nil && prev.Last().DaysUntil(r.Date) <= closeGap:
+		return 7, "7 days, because another A race is within 28 days before it."
+	case next != nil && toNext <= closeGap:
+		return 7, "7 days, because another A race follows within 28 days."
+	case next != nil && toNext <= spacedGap:
+		return 10, "10 days, because the next A race follows within 8 weeks."
+	}
+	return 14, "14 days: no other A race is near, and 8-14 days help most."
+}
+
 // admissible lists the lengths that a taper may have, the default first: those
 // that fit between what comes before and the race.
 func (c *calendar) admissible(r, prev, next *Race) (lengths []int, why string) {

@@ -236,23 +236,6 @@ func days(n int) string {
 	return fmt.Sprintf("%d days", n)
 }
 
-// autoDays is the evidence's default length.
-func autoDays(r, prev, next *Race) (int, string) {
-	toNext := 0
-	if next != nil {
-		toNext = r.Last().DaysUntil(next.Date)
-	}
-	switch {
-	case prev != nil && prev.Last().DaysUntil(r.Date) <= closeGap:
-		return 7, "7 days, because another A race is within 28 days before it."
-	case next != nil && toNext <= closeGap:
-		return 7, "7 days, because another A race follows within 28 days."
-	case next != nil && toNext <= spacedGap:
-		return 10, "10 days, because the next A race follows within 8 weeks."
-	}
-	return 14, "14 days: no other A race is near, and 8-14 days help most."
-}
-
 // overloadBefore finds the last day of an overload block that ends less than a
 // week before the window's start or inside it. From D-7 on a block yields.
 func (c *calendar) overloadBefore(r, prev *Race, start Date) (Date, bool) {
