@@ -62,7 +62,8 @@ type calendar struct {
 	slots []slot
 	facts *Facts
 	arena []Session // backs the planned sessions, to keep allocations few
-	races []*Race   // ridden races, by date
+	races []*Race   // races with days that can matter today, by date
+	told  []*Race   // all races with days, by date
 	plan  *Plan
 
 	logged  []Block          // overload found in the log

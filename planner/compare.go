@@ -43,7 +43,7 @@ func (f *Facts) newComparison(today Date, name string, date Date) (*comparison, 
 	if k < 0 || race.Date <= today {
 		return nil, false
 	}
-	c := &comparison{today: today, base: base, window: &base.windows[k], facts: *f, out: make([]float64, len(response.Prior()))}
+	c := &comparison{today: today, base: base, window: &base.windows[k], trial: trial{planned: base.windows[k].n}, facts: *f, out: make([]float64, len(response.Prior()))}
 	if c.unit = f.weekOn(race.Date - 1).meanLoad(); c.unit == 0 {
 		return nil, false
 	}
@@ -84,7 +84,7 @@ func (c *calendar) planned(r *Race) int {
 // reach prepares what later races see of this one.
 func (c *comparison) reach(race *Race) {
 	var later []response.Later
-	for _, r := range c.base.raced() {
+	for _, r := range c.base.told {
 		if days := race.Date.DaysUntil(r.Date); days > 0 {
 			later = append(later, response.Later{Days: days, Weight: weights[r.Priority]})
 		}
@@ -99,7 +99,7 @@ func (c *comparison) reach(race *Race) {
 // next is the next A race after the compared one, else the next race, nil where there is none.
 func (c *comparison) next() *Race {
 	var next *Race
-	for _, r := range c.base.raced() {
+	for _, r := range c.base.told {
 		switch {
 		case r.Date <= c.window.race.Date:
 		case r.Priority == PriorityA:
@@ -179,7 +179,7 @@ func (c *comparison) removed(other *calendar, n int) response.Change {
 func (c *comparison) follow(other *calendar, n int) (kept, shed float64) {
 	race := c.window.race.Date
 	levels := slices.Clone(c.levels)
-	if from := max(c.today, race.AddDays(-longestOption)); other != c.base && from < race {
+	if from := max(c.today, race.AddDays(-max(longestOption, c.window.n))); other != c.base && from < race {
 		copy(levels[c.first.DaysUntil(from):], other.levels(from, race, c.unit))
 	}
 	levels = levels[len(levels)-n-historyDays:]

@@ -80,6 +80,7 @@ func (f *Facts) sized(today, end Date) *calendar {
 		c.plan.Races[i].Race = &all[i]
 	}
 	c.ride(today, races)
+	c.told = c.raced()
 	c.windows = c.claimWindows(today)
 	return c
 }

@@ -15,31 +15,43 @@ type halfTaper struct {
 // planHalfTapers gives each B race its D-4 to D-1 and D+1. A B race inside an
 // A race's taper or recovery gets none; of two within 4 days the lesser is trained through.
 func (c *calendar) planHalfTapers() {
-	var bs, taken []*Race
 	for _, r := range c.races {
-		if r.Priority != PriorityB {
-			continue
-		}
-		if c.insideGoal(r) {
+		if r.Priority == PriorityB && c.insideGoal(r) {
 			c.easeAfterHalf(r)
-		} else {
+		}
+	}
+	taken, lesser := c.halfWeeks()
+	for _, r := range lesser {
+		if r.Last() >= c.plan.Today {
+			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are B races within %d days: %s is trained through. Mark the one that counts as important.",
+				nearRace(taken, r).Name, r.Name, halfTaperGap, r.Name))
+		}
+		c.through = append(c.through, r)
+	}
+	for _, r := range taken {
+		c.play(r, HalfTapered, nil)
+		c.planHalf(r)
+	}
+}
+
+// halfWeeks are the B races that get a half week, the important ones first, and
+// those that lose it to one of them.
+func (c *calendar) halfWeeks() (taken, lesser []*Race) {
+	var bs []*Race
+	for _, r := range c.races {
+		if goal, _ := c.host(r); r.Priority == PriorityB && goal == nil {
 			bs = append(bs, r)
 		}
 	}
 	slices.SortStableFunc(bs, func(a, b *Race) int { return int(b.Emphasis) - int(a.Emphasis) })
 	for _, r := range bs {
-		if near := nearRace(taken, r); near != nil {
-			if r.Last() >= c.plan.Today {
-				c.warn(ruleClose, r, fmt.Sprintf("%s and %s are B races within %d days: %s is trained through. Mark the one that counts as important.",
-					near.Name, r.Name, halfTaperGap, r.Name))
-			}
-			c.through = append(c.through, r)
-			continue
+		if nearRace(taken, r) != nil {
+			lesser = append(lesser, r)
+		} else {
+			taken = append(taken, r)
 		}
-		taken = append(taken, r)
-		c.play(r, HalfTapered, nil)
-		c.planHalf(r)
 	}
+	return taken, lesser
 }
 
 func nearRace(races []*Race, r *Race) *Race {

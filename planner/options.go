@@ -40,6 +40,7 @@ type Options struct {
 // trial is another taper for one race than the planned one.
 type trial struct {
 	race, days, cut int
+	planned         int   // days of the plan's own taper
 	lengths         []int // of all races, as planned
 }
 
@@ -66,3 +67,7 @@ func (f *Facts) Options(today Date, name string, date Date) (*Options, bool) {
 	}
 	return o, true
 }
+
+// shorter reports a length that only a comparison has after an overload block:
+// the plan would lengthen it.
+func (t *trial) shorter(days int) bool { return t != nil && days < 14 && days != t.planned }

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -166,7 +167,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 		want, w.cut = t.days, t.cut
 	}
 	start := r.Date.AddDays(-want)
-	if end, ok := c.overloadBefore(r, prev, start); ok && (want >= 14 || c.facts.trial == nil) {
+	if end, ok := c.overloadBefore(r, prev, start); ok && !c.facts.trial.shorter(want) {
 		w.overload = true
 		if want < 14 {
 			if c.facts.Taper.Days != 0 && toCome {
@@ -214,8 +215,8 @@ func lateText(r *Race, want int) string {
 
 // recovered is the first day that no earlier A race's recovery takes, and the race that decides it.
 func (c *calendar) recovered(r *Race) (Date, *Race) {
-	free, after := c.first, r
-	for _, prev := range c.races {
+	free, after := Date(math.MinInt32), r
+	for _, prev := range c.told {
 		if prev.Date >= r.Date {
 			break
 		}

@@ -90,10 +90,10 @@ func (s *seasonTrial) weighGoals(check *SeasonCheck) {
 			continue
 		}
 		g := SeasonGoal{Race: r, Days: s.present.days[i]}
-		if g.Days > 0 {
-			removed := make([]float64, g.Days)
+		if g.Days > 0 && s.facts.weekOn(r.Date-1).meanLoad() > 0 {
+			removed, unit := make([]float64, g.Days), s.facts.weekOn(r.Date-1).meanLoad()
 			for k := range removed {
-				removed[k] = s.base.removedOn(r.Date.AddDays(-k-1), s.unit)
+				removed[k] = s.base.removedOn(r.Date.AddDays(-k-1), unit)
 			}
 			change := response.Change{Before: removed}
 			s.belief.Effect(s.out, 1, response.Reach{}, change)
@@ -111,6 +111,7 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 	if check.Last == nil {
 		return
 	}
+	unit := s.facts.weekOn(check.Last.Date - 1).meanLoad()
 	first := s.season.races[0].Date.AddDays(-MaxTaperDays)
 	removed := make([]float64, first.DaysUntil(check.Last.Date))
 	for i, r := range s.season.races {
@@ -120,7 +121,9 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 		check.Tapers++
 		for k := 1; k <= s.present.days[i]; k++ {
 			d := r.Date.AddDays(-k)
-			removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d, s.unit)
+			if unit > 0 {
+				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d, unit)
+			}
 		}
 	}
 	s.belief.FitnessLost(s.out, removed)

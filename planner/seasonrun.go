@@ -29,7 +29,7 @@ type seasonRun struct {
 
 // seasons parts all races that were ever told, whatever today is.
 func (c *calendar) seasons() []seasonRun {
-	all := c.raced()
+	all := c.told
 	var out []seasonRun
 	for first := 0; first < len(all); {
 		end := first + 1

@@ -21,8 +21,7 @@ type seasonTrial struct {
 	season seasonRun
 	belief response.Belief
 	reach  []response.Reach // of each race: the later ones, by the priorities that were told
-	unit   float64
-	out    []float64 // draws, reused
+	out    []float64        // draws, reused
 	more   []float64
 
 	present seasonChoice
@@ -37,8 +36,8 @@ func (f *Facts) newSeasonTrial(today Date) *seasonTrial {
 		if run.races[len(run.races)-1].Last() < today {
 			continue
 		}
-		s := &seasonTrial{facts: f, today: today, base: base, season: run, belief: response.Prior(), unit: f.weekOn(today).meanLoad()}
-		if s.unit == 0 {
+		s := &seasonTrial{facts: f, today: today, base: base, season: run, belief: response.Prior()}
+		if !s.trains() {
 			return nil
 		}
 		s.out, s.more = make([]float64, len(s.belief)), make([]float64, len(s.belief))
@@ -55,27 +54,42 @@ func (f *Facts) newSeasonTrial(today Date) *seasonTrial {
 func (s *seasonTrial) read(c *calendar) seasonChoice {
 	n := len(s.season.races)
 	out := seasonChoice{days: make([]int, n), asB: make([]bool, n)}
+	halved, _ := c.halfWeeks()
 	for i, r := range s.season.races {
 		planned := c.plan.Races[s.base.indexOf(r)].Race
 		switch {
 		case planned.Priority == PriorityA:
 			out.days[i] = c.planned(planned)
+			if r.Last() < s.today.AddDays(-pastReach) {
+				out.days[i] = s.past(c, planned)
+			}
 		case planned.Priority == PriorityB:
-			out.days[i] = s.halfWeek(c, planned)
+			if slices.Contains(halved, planned) {
+				out.days[i] = halfDays
+			}
 			out.asB[i] = r.Priority == PriorityA
 		}
 	}
 	return out
 }
 
-// halfWeek is the length of a B race's own half week, 0 inside another race's days.
-func (s *seasonTrial) halfWeek(c *calendar, race *Race) int {
-	for i := range c.windows {
-		if w := &c.windows[i]; race.Date.AddDays(-halfDays) < w.race.Date && w.start() <= race.Last().AddDays(1) {
-			return 0
+// past is the taper of an A race so long over that it is planned no more.
+func (s *seasonTrial) past(c *calendar, r *Race) int {
+	want := s.facts.Taper.Days
+	if want == 0 {
+		want = c.lengths[c.indexOf(r)]
+	}
+	for i := range s.season.goals {
+		if g := &s.season.goals[i]; g.race.Date == r.Date {
+			return max(0, min(want, s.season.room(g)))
 		}
 	}
-	return halfDays
+	return 0
+}
+
+// trains reports whether anything is usually ridden before any of the races.
+func (s *seasonTrial) trains() bool {
+	return slices.ContainsFunc(s.season.races, func(r *Race) bool { return s.facts.weekOn(r.Date-1).meanLoad() > 0 })
 }
 
 // scenario is the season with some A races made B races, and perhaps with
@@ -92,8 +106,29 @@ func (s *seasonTrial) scenario(toB []*Race, automatic bool) seasonChoice {
 	return s.read(facts.sized(s.today, s.today))
 }
 
-// change is what a choice does to the days around one race.
+// change is what a choice does to the days around one race. Days that are past
+// are as they were under the present choice.
 func (s *seasonTrial) change(i int, c seasonChoice) response.Change {
+	change := s.freeChange(i, c)
+	left := max(0, s.today.DaysUntil(s.season.races[i].Date))
+	if left >= MaxTaperDays {
+		return change
+	}
+	was := s.freeChange(i, s.present).Before
+	before := make([]float64, max(len(was), len(change.Before)))
+	copy(before, change.Before)
+	for k := left; k < len(before); k++ { // D-left is today
+		before[k] = 0
+		if k < len(was) {
+			before[k] = was[k]
+		}
+	}
+	change.Before = before
+	return change
+}
+
+// freeChange is change before what is past is put back.
+func (s *seasonTrial) freeChange(i int, c seasonChoice) response.Change {
 	r := s.season.races[i]
 	switch {
 	case r.Priority == PriorityC, c.days[i] == 0 && (c.asB[i] || r.Priority == PriorityB):
@@ -205,7 +240,7 @@ func (s *seasonTrial) offer(i int, add func(seasonChoice)) {
 	}
 	now := s.present.days[i]
 	one(now, false)
-	if r.Last() < s.today || r.Priority == PriorityC {
+	if r.Date <= s.today || r.Priority == PriorityC {
 		return
 	}
 	if now != 0 {
@@ -234,7 +269,7 @@ func (s *seasonTrial) offer(i int, add func(seasonChoice)) {
 func (s *seasonTrial) advise(average seasonChoice, clash bool) *SeasonChange {
 	var toB []*Race
 	for i, r := range s.season.races {
-		if r.Priority == PriorityA && r.Last() >= s.today && (average.asB[i] || average.days[i] == 0) {
+		if r.Priority == PriorityA && r.Date > s.today && (average.asB[i] || average.days[i] == 0) {
 			toB = append(toB, r)
 		}
 	}

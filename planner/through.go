@@ -2,40 +2,42 @@ package planner
 
 import "fmt"
 
+// host is the A race in whose taper or recovery days a race lies, nil where none is.
+func (c *calendar) host(r *Race) (goal *Race, role Role) {
+	for i := range c.windows {
+		if w := &c.windows[i]; r.Date >= w.start() && r.Date < w.race.Date {
+			return w.race, InsideTaper
+		}
+	}
+	for _, goal := range c.races {
+		if after := goal.Last().DaysUntil(r.Date); goal.Priority == PriorityA && after >= 1 && after <= goal.recoveryDays() {
+			return goal, InRecovery
+		}
+	}
+	return nil, History
+}
+
 // insideGoal reports whether a race lies in an A race's taper or recovery days,
 // and warns where that costs the A race.
 func (c *calendar) insideGoal(r *Race) bool {
-	for i := range c.windows {
-		w := &c.windows[i]
-		left := r.Date.DaysUntil(w.race.Date)
-		if left < 1 || left > w.n {
-			continue
-		}
-		c.play(r, InsideTaper, w.race)
-		if r.Last() < c.plan.Today {
-			return true
-		}
-		if left <= 3 {
-			c.warn(ruleInside, r, fmt.Sprintf("%s (%s) is %s before %s: it is ridden, but the legs will not be fresh for %s. Leave it out or ride it easy.",
-				r.Name, r.Priority, days(left), w.race.Name, w.race.Name))
-		} else if r.minutes() >= 120 {
-			c.warn(ruleInside, r, fmt.Sprintf("%s (%s, %s) lies inside the taper for %s and counts as one of its hard days; at 2 h or more it costs freshness.",
-				r.Name, r.Priority, Duration(r.minutes()), w.race.Name))
-		}
-		return true
+	goal, role := c.host(r)
+	if goal == nil {
+		return false
 	}
-	for _, goal := range c.races {
-		after := goal.Last().DaysUntil(r.Date)
-		if goal.Priority != PriorityA || after < 1 || after > goal.recoveryDays() {
-			continue
-		}
-		c.play(r, InRecovery, goal)
-		if r.Last() >= c.plan.Today {
-			c.warn(ruleInside, r, fmt.Sprintf("%s (%s) lies in the recovery days after %s: it is ridden, but gets no days of its own.", r.Name, r.Priority, goal.Name))
-		}
-		return true
+	c.play(r, role, goal)
+	left := r.Date.DaysUntil(goal.Date)
+	switch {
+	case r.Last() < c.plan.Today:
+	case role == InRecovery:
+		c.warn(ruleInside, r, fmt.Sprintf("%s (%s) lies in the recovery days after %s: it is ridden, but gets no days of its own.", r.Name, r.Priority, goal.Name))
+	case left <= 3:
+		c.warn(ruleInside, r, fmt.Sprintf("%s (%s) is %s before %s: it is ridden, but the legs will not be fresh for %s. Leave it out or ride it easy.",
+			r.Name, r.Priority, days(left), goal.Name, goal.Name))
+	case r.minutes() >= 120:
+		c.warn(ruleInside, r, fmt.Sprintf("%s (%s, %s) lies inside the taper for %s and counts as one of its hard days; at 2 h or more it costs freshness.",
+			r.Name, r.Priority, Duration(r.minutes()), goal.Name))
 	}
-	return false
+	return true
 }
 
 // planThrough trains through the C races, and B races that lost to a nearer one.
