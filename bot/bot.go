@@ -11,6 +11,7 @@ import (
 	"runtime/debug"
 	"time"
 
+	"musette/bot/picture"
 	"musette/storage"
 )
 
@@ -25,6 +26,7 @@ type Bot struct {
 	db       *storage.DB
 	log      *slog.Logger
 	commands []Command
+	draw     func(paint) (picture.Picture, error)
 }
 
 // New makes a bot over an open database.
@@ -32,7 +34,7 @@ func New(d Deps) *Bot {
 	if d.Log == nil {
 		d.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Bot{db: d.DB, log: d.Log, commands: Commands()}
+	return &Bot{db: d.DB, log: d.Log, commands: Commands(), draw: func(p paint) (picture.Picture, error) { return p() }}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is

@@ -19,6 +19,7 @@ type Complete uint8
 const (
 	CompleteNothing  Complete = iota
 	CompleteRace              // the rider's races, by name or date
+	CompleteRaces             // the same, the last of a list
 	CompleteRaceOver          // the rider's races that have begun, the newest first
 	CompleteDay               // weekdays and dates ahead
 	CompleteDayOver           // today and the days before it

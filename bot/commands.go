@@ -31,7 +31,7 @@ var (
 	choiceDigest   = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "off"}
 	choiceRemindBy = []string{"direct", "thread", "ride"}
 	choiceForget   = []string{"channel", "coaches-channel", "coach-role"}
-	choiceHelp     = []string{"race", "week", "plan", "ride", "done", "tell", "me", "coach", "club", "help"}
+	choiceHelp     = []string{"race", "week", "plan", "ride", "done", "tell", "season", "me", "coach", "club", "help"}
 )
 
 // Commands is the command table: terminal, completion, help and the generated
@@ -102,6 +102,15 @@ func planCommands() []Command {
 				Description: "The day that it swaps with"}},
 			Description: "Swap two planned days; checked against the rules",
 			Example:     "plan move from:tuesday to:wednesday"},
+		{Name: "plan options", Task: taskPlan, run: (*Bot).planOptions, Options: []Option{raceOption()},
+			Description: "Taper lengths and cuts compared: what each brings and costs, with a picture",
+			Example:     `plan options race:"Hill Loop"`},
+		{Name: "season check", Task: taskPlan, run: (*Bot).seasonCheck,
+			Description: "What your tapers cost over the season, races too close together, a better choice",
+			Example:     "season check"},
+		{Name: "season apply", Task: taskPlan, run: (*Bot).seasonApply, Writes: true, Options: seasonOptions(),
+			Description: "Make A races B races or back, and set the taper length, all at once",
+			Example:     `season apply make-b:"Hill Loop 2026-06-14" taper:auto`},
 		{Name: "ride", Task: taskPlan, run: (*Bot).ride, Options: []Option{dayOption(false)},
 			Description: "What to ride today, or on another day",
 			Example:     "ride day:tomorrow"},
@@ -161,6 +170,18 @@ func meCommands() []Command {
 				Description: "A group of commands"}},
 			Description: "What this bot can do",
 			Example:     "help topic:race"},
+	}
+}
+
+// seasonOptions are those of /season apply.
+func seasonOptions() []Option {
+	return []Option{
+		{Name: optionMakeB, Type: "races", Complete: CompleteRaces, MaxLen: maxRacesText, Example: "Hill Loop 2026-06-14; Quarry Crit",
+			Description: "A races that become B races, parted by semicolons: name, or name and date"},
+		{Name: optionBackToA, Type: "races", Complete: CompleteRaces, MaxLen: maxRacesText, Example: "Hill Loop 2026-06-14",
+			Description: "B races that become A races again, registered when they were, parted by semicolons"},
+		{Name: optionTaper, Type: "number", Example: "10",
+			Description: "Days of a taper for A races, 4 to 28, or auto"},
 	}
 }
 

@@ -59,14 +59,41 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 	if err != nil {
 		return nil
 	}
-	if o.Complete == CompleteRaceOver {
+	switch o.Complete {
+	case CompleteRaceOver:
 		races = begun(races, who.today)
 		slices.Reverse(races)
-	} else {
+	case CompleteRaces:
+		return listOffers(toCome(races, who.today), option, typed)
+	default:
 		races = toCome(races, who.today)
 	}
 	return fitting(raceOffers(races), typed)
 }
+
+// listOffers complete the last race of a list, parted by semicolons, with one that
+// the option can change, as far as the whole has room.
+func listOffers(races []storage.Race, option, typed string) []Offer {
+	from := planner.PriorityA
+	if option == optionBackToA {
+		from = planner.PriorityB
+	}
+	races = slices.DeleteFunc(races, func(r storage.Race) bool { return r.Priority != from })
+	before := ""
+	if i := strings.LastIndexByte(typed, ';'); i >= 0 {
+		before, typed = strings.TrimSpace(typed[:i])+"; ", typed[i+1:]
+	}
+	var out []Offer
+	for _, o := range fitting(raceOffers(races), typed) {
+		whole := Offer{Label: before + o.Label, Value: before + o.Value}
+		if !strings.Contains(before, o.Value) && utf16Len(whole.Label) <= maxOfferText && utf16Len(whole.Value) <= maxOfferText {
+			out = append(out, whole)
+		}
+	}
+	return out
+}
+
+func utf16Len(s string) int { return len(utf16.Encode([]rune(s))) }
 
 // plain are values that are shown as they are.
 func plain(values []string) []Offer {

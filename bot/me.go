@@ -172,10 +172,7 @@ func readSettings(s *storage.Settings, req *Request) error {
 			return err
 		}},
 		{"taper", func(v string) (err error) {
-			if s.Taper.Days = 0; strings.EqualFold(v, "auto") {
-				return nil
-			}
-			s.Taper.Days, err = wholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, or auto")
+			s.Taper.Days, err = readTaperDays(v)
 			return err
 		}},
 		{"cut", func(v string) (err error) {
@@ -208,6 +205,14 @@ func readSettings(s *storage.Settings, req *Request) error {
 		s.Remind.Since = req.Now // what is past already is not sent
 	}
 	return nil
+}
+
+// readTaperDays reads a length of tapers; auto is 0.
+func readTaperDays(v string) (int, error) {
+	if strings.EqualFold(v, autoTaper) {
+		return 0, nil
+	}
+	return wholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, or auto")
 }
 
 // pick is the value with that place among the choices, counted from first.

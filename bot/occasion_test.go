@@ -106,7 +106,7 @@ func TestBuildUp(t *testing.T) {
 	for _, tc := range []struct{ race, from, to string }{
 		{"Frost Ride", "2026-02-01", "2026-02-09"},   // C: D-7 to D+1
 		{"Osprey Ring", "2026-02-25", "2026-03-09"},  // B: D-11 to D+1
-		{"Hill Loop", "2026-04-26", "2026-05-20"},    // A: 14 days and 7, 3 recovery days after 3 h 45
+		{"Hill Loop", "2026-04-30", "2026-05-20"},    // A: 10 days, since Four Valleys follows, and 7, 3 recovery days after 3 h 45
 		{"Four Valleys", "2026-07-03", "2026-08-02"}, // A of three days: 7 recovery days
 	} {
 		first, last := planner.Date(0), planner.Date(0)

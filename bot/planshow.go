@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"musette/bot/picture"
 	"musette/planner"
 )
 
@@ -50,7 +51,19 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	p.add(Schedule(days)...)
 	p.gap()
 	p.add(footer(facts, today, days)...)
-	return Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}, nil
+	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}
+	if t, ok := taperOf(plan, role); ok && t.Expected != nil && today < t.Race.Date {
+		reply.Buttons = append(reply.Buttons, Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
+	}
+	b.attach(ctx, &reply, "plan.png", func() (picture.Picture, error) {
+		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, days)
+	})
+	return reply, nil
+}
+
+// raceNamed is the option race that means this race and no other.
+func raceNamed(race *planner.Race) map[string]string {
+	return map[string]string{"race": race.Name + " " + race.Date.String()}
 }
 
 // firstRace is the race that the days from today on belong to: the next one,
@@ -132,6 +145,7 @@ func planHead(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []s
 	if t.LengthRule != "" {
 		lines = append(lines, t.LengthRule)
 	}
+	lines = append(lines, expectedLines(plan, &t)...)
 	if n := t.From.DaysUntil(plan.Today) + 1; n > 1 && plan.Today < race.Date {
 		lines = append(lines, fmt.Sprintf("Today is day %d of %d.", n, t.Days))
 	}

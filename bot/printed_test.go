@@ -8,7 +8,7 @@ import (
 
 // printed finds the commands in a reply: a group, its word, options with values
 // or a bare date.
-var printed = regexp.MustCompile(`/(?:race|week|plan|ride|done|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|away|limit|block|missed|result|setup|set)\b)?` +
+var printed = regexp.MustCompile(`/(?:race|week|plan|season|ride|done|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|options|check|apply|away|limit|block|missed|result|setup|set)\b)?` +
 	`(?: (?:[a-z-]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
 
 // Every command that a reply or a refusal prints works when it is typed as it
@@ -27,6 +27,9 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{nil, "/club show", 1}, {nil, "/club setup digest-day:off", 1}, {races, "/club show", 1},
 		{races[:1], "/plan show", 3}, {races[:1], "/ride tomorrow", 1}, {races[:1], "/plan why tomorrow", 1}, {races[:1], "/race list", 1},
 		{races[:1], races[3], 1}, {races[:2], share, 1}, {races, "/week show", 1}, {races, "/me show", 3},
+		{nil, "/plan options", 1}, {nil, "/season check", 1}, {nil, "/season apply", 1}, {races[:1], "/plan options", 1}, {races[:1], "/season check", 1}, {races[:3], "/season check", 1}, {races[:3], "/plan options", 1},
+		{races, "/plan options race:heron", 1}, {races, "/season apply make-b:big taper:10", 1}, {races, "/season apply taper:auto", 1},
+		{append(races, `/race add name:"The \"Big\" One" date:2026-07-19 priority:A`, `/race add name:"Cup; Final" date:2026-07-26 priority:A`, `/race add name:Last date:2026-08-09 priority:A`), "/season check", 1},
 		{races, "/plan show", 2}, {races, "/plan show race:heron", 2}, {races, "/plan show race:big", 2}, {races, "/race list", 1}, {races, "/ride 2026-07-11", 2},
 		{races, races[1], 1}, {races, "/race change race:heron date:2026-06-21", 1}, {races, "/race change race:big date:2026-07-26", 2}, {races, "/race priority race:heron priority:A", 1},
 		{races, "/race priority race:heron priority:B", 1}, {races, `/race remove race:"Heron: Valley"`, 1}, {races, `/race remove race:"the \"big\" one"`, 1},
@@ -44,6 +47,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{append(races, "/plan move from:2026-06-16 to:2026-06-17"), "/plan move from:2026-06-16 to:2026-06-17", 1},
 	} {
 		k := newTalk(t)
+		k.undrawn()
 		k.who.Coach = true
 		k.ok(tc.before...)
 		reply := k.say(tc.line)
@@ -70,7 +74,8 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 	k := withRaces(t)
 	for _, line := range []string{`/race remove race:"Hill Loop"`, "/tell away from:2026-06-18 to:2026-06-20 kind:travel", "/tell away from:2026-06-18 to:2026-06-20",
 		"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60", "/tell block from:2026-06-08 to:2026-06-14 percent:15", "/tell block from:2026-06-08 to:2026-06-14",
-		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x"} {
+		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x",
+		"/season apply make-b:hill", "/season apply make-b:hill taper:12", "/season apply back-to-a:heron taper:7"} {
 		was := k.facts()
 		reply := k.ok(line)
 		if len(reply.Buttons) != 1 || reply.Buttons[0].Label != "Undo" {
@@ -101,7 +106,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 }
 
 // printedCommand is a command in a reply, up to the end of its line or sentence.
-var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
+var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|season|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
 
 // Every command that a reply prints, refusals too, works when it is typed as it
 // stands, each in a conversation that has come as far as the reply.
@@ -112,6 +117,8 @@ func TestPrintedCommandsWork(t *testing.T) {
 		{`/race remove race:"quarry crit"`}, {"/race priority race:hill priority:C"}, {"/race change race:quarry kind:criterium"},
 		{`/race add name:"Cup:Final" date:2026-08-02 priority:A`}, {`/race add name:"Cup:Final" date:2026-08-02 priority:A`, "/race priority race:cup priority:B"},
 		{"/plan move from:2026-06-03 to:2026-06-06"}, {"/plan move from:2026-06-03 to:2026-06-06", "/plan move from:2026-06-06 to:2026-06-03"},
+		{"/plan options race:heron"}, {"/season apply make-b:hill taper:9"}, {"/season apply taper:auto"}, {"/me set taper:28", "/season check"},
+		{"/race add name:Cup date:2026-07-26 priority:A", "/race add name:Last date:2026-08-09 priority:A", "/race add name:End date:2026-08-23 priority:A", "/season check"},
 		{"/done"}, {"/done 30 rpe:8"}, {"/done minutes:0"}, {"/done", "/done minutes:none"}, {"/tell missed"}, {"/tell missed day:sunday"}, {"/done 30", "/tell missed"},
 		{"/tell limit day:2026-06-20 minutes:45"}, {"/tell limit day:2026-06-20 minutes:45", "/tell limit day:2026-06-20 minutes:none"}, {"/tell limit day:2026-06-20 minutes:none"},
 		{"/tell away from:2026-06-22"}, {"/tell away from:2026-12-30 to:2027-01-02"}, {"/tell away from:2026-06-22 to:2026-06-24", "/tell away from:2026-06-23 kind:none"},
@@ -122,6 +129,7 @@ func TestPrintedCommandsWork(t *testing.T) {
 		var reply Reply
 		run := func() *talk {
 			k := withRaces(t)
+			k.undrawn()
 			for _, line := range session {
 				reply = k.say(line)
 			}

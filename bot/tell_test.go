@@ -99,7 +99,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 		wants(t, reply, "/"+c.Name+": ")
 		wants(t, k.ok("/help "+c.Group()), "/"+c.Example, c.Description)
 	}
-	for _, later := range []string{"/ask", "/coach note", "/season", "remind", "/plan options"} {
+	for _, later := range []string{"/ask", "/coach note", "remind", "/plan calendar", "/taper history"} {
 		if strings.Contains(reply.Text, later) {
 			t.Errorf("help lists %s, which is not there", later)
 		}

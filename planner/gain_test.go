@@ -188,7 +188,7 @@ func TestExpectedIsSimulated(t *testing.T) {
 			f.Races = append(f.Races, r)
 		},
 		"rated rides": func(f *planner.Facts) {
-			f.Done = []planner.Ride{{Date: day(150), Minutes: 200, RPE: 6}, {Date: day(192), Minutes: 90, RPE: 2.5},
+			f.Done = []planner.Ride{{Date: day(70), Minutes: 400, RPE: 7}, {Date: day(150), Minutes: 200, RPE: 6}, {Date: day(192), Minutes: 90, RPE: 2.5},
 				{Date: day(193), Minutes: 30, RPE: 9}, {Date: day(193), Minutes: 40, RPE: 2}, {Date: day(195), Minutes: 45, RPE: 3}}
 		},
 		"ridden without a rating": func(f *planner.Facts) {

@@ -170,34 +170,45 @@ func hasCloseWarning(f *planner.Facts) bool {
 	return slices.ContainsFunc(planner.Derive(firstDay, f).Warnings, func(w planner.Warning) bool { return w.Code == "season.close" })
 }
 
-// Where no second taper stands in the way each choice of a clash is worked out by hand: what a
-// race as a B race gains, what the other one gains by it, and the weighted sum (A 1).
+// Each choice of a clash is worked out by hand: what a race as a B race gains, what the other one
+// gains by it, and the weighted sum (A 1); with the longest recovery cut off by the second race too.
 func TestClashIsWeighed(t *testing.T) {
-	f := rider(t, evenWeek, raceOn(100, planner.PriorityA), raceOn(120, planner.PriorityA))
-	c := f.CheckSeason(firstDay).Clashes[0]
-	s := newNaiveSeason(f)
-	asPlanned := [2]way{s.easyAfter(0, s.taper(s.races[0], 7)), s.easyAfter(1, s.taper(s.races[1], 7))}
-	for k := range c.Choices {
-		alone := *f
-		alone.Races = slices.Clone(f.Races)
-		alone.Races[k].Priority = planner.PriorityB
-		planned := tapersOf(planner.Derive(firstDay, &alone))
-		now := [2]way{}
-		now[k] = s.half(s.races[k])
-		now[1-k] = s.easyAfter(1-k, s.taper(s.races[1-k], planned[s.races[1-k].Date]))
-		own, other, total := make([]float64, 0, 128), make([]float64, 0, 128), make([]float64, 0, 128)
-		for _, draw := range response.Prior() {
-			var at [2]float64
-			for race := range at {
-				for i := range now {
-					at[race] += actsOn(now[i], s.races[race].Date, draw) - actsOn(asPlanned[i], s.races[race].Date, draw)
-				}
-			}
-			own, other, total = append(own, at[k]), append(other, at[1-k]), append(total, at[0]+at[1])
+	long := raceOn(100, planner.PriorityA)
+	long.Hours = 9
+	for name, f := range map[string]*planner.Facts{
+		"automatic": rider(t, evenWeek, raceOn(100, planner.PriorityA), raceOn(120, planner.PriorityA)),
+		"told":      rider(t, evenWeek, raceOn(100, planner.PriorityA), raceOn(120, planner.PriorityA)),
+		"near":      rider(t, mixedWeek, long, raceOn(105, planner.PriorityA)),
+	} {
+		if name == "told" {
+			f.Taper.Days = 8
 		}
-		nearRange(t, fmt.Sprintf("choice %d: own", k), c.Choices[k].Own, quantiles(own), 1e-9)
-		nearRange(t, fmt.Sprintf("choice %d: other", k), c.Choices[k].Other, quantiles(other), 1e-9)
-		nearRange(t, fmt.Sprintf("choice %d: total", k), c.Choices[k].Total, quantiles(total), 1e-9)
+		c, s := f.CheckSeason(firstDay).Clashes[0], newNaiveSeason(f)
+		planned := tapersOf(planner.Derive(firstDay, f))
+		before := [2]way{s.easyAfter(0, s.taper(s.races[0], planned[s.races[0].Date])), s.easyAfter(1, s.taper(s.races[1], planned[s.races[1].Date]))}
+		for k := range c.Choices {
+			alone := *f
+			alone.Races = slices.Clone(f.Races)
+			alone.Races[k].Priority = planner.PriorityB
+			after := [2]way{s.half(s.races[k]), s.half(s.races[k])}
+			if name == "near" {
+				after[k] = way{} // inside the other one's taper or recovery days
+			}
+			after[1-k] = s.easyAfter(1-k, s.taper(s.races[1-k], tapersOf(planner.Derive(firstDay, &alone))[s.races[1-k].Date]))
+			own, other, total := make([]float64, 0, 128), make([]float64, 0, 128), make([]float64, 0, 128)
+			for _, draw := range response.Prior() {
+				var at [2]float64
+				for race := range at {
+					for i := range after {
+						at[race] += actsOn(after[i], s.races[race].Date, draw) - actsOn(before[i], s.races[race].Date, draw)
+					}
+				}
+				own, other, total = append(own, at[k]), append(other, at[1-k]), append(total, at[0]+at[1])
+			}
+			nearRange(t, fmt.Sprintf("%s, choice %d: own", name, k), c.Choices[k].Own, quantiles(own), 1e-9)
+			nearRange(t, fmt.Sprintf("%s, choice %d: other", name, k), c.Choices[k].Other, quantiles(other), 1e-9)
+			nearRange(t, fmt.Sprintf("%s, choice %d: total", name, k), c.Choices[k].Total, quantiles(total), 1e-9)
+		}
 	}
 }
 
@@ -231,6 +242,11 @@ func TestSeasonCheckAtTheEdges(t *testing.T) {
 	if check = f.CheckSeason(f.Races[0].Date); check == nil || len(check.Goals) != 1 || check.Goals[0].Days != 14 || check.Best != nil {
 		t.Errorf("race day: %+v", check)
 	}
+	f.Taper.Days = 7 // and longer ones no longer fit
+	if check = f.CheckSeason(f.Races[0].Date - 9); len(check.Average) != 1 || check.Average[0].Days > 9 {
+		t.Errorf("nine days left: %+v", check.Average)
+	}
+	f.Taper.Days = 0
 	if check = f.CheckSeason(f.Races[0].Date + 1); check != nil {
 		t.Errorf("all is over: %+v", check)
 	}
@@ -271,4 +287,74 @@ func TestSeasonCheckOnRandomSeasons(t *testing.T) {
 			t.Errorf("seed %d: %+v", i, check)
 		}
 	})
+}
+
+// The whole season's taper days stay the same as today moves, also when its first goals are half a year old.
+func TestTaperDaysOfTheWholeSeason(t *testing.T) {
+	f := rider(t, mixedWeek, raceOn(100, planner.PriorityA), raceOn(200, planner.PriorityA), raceOn(300, planner.PriorityA))
+	want := f.CheckSeason(firstDay)
+	for day := 0; day <= 300; day += 5 {
+		got := f.CheckSeason(firstDay.AddDays(day))
+		if got.TaperDays != want.TaperDays || got.Tapers != want.Tapers {
+			t.Errorf("day %d: %d taper days, %d tapers; on day 0 %d and %d", day, got.TaperDays, got.Tapers, want.TaperDays, want.Tapers)
+		}
+	}
+}
+
+// Where the usual week changes before the races, their own week is the measure, also after a winter without training.
+func TestSeasonCheckBeforeWeekChange(t *testing.T) {
+	for _, winter := range []string{"mon rest; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest", mixedWeek} {
+		f := rider(t, winter, raceOn(200, planner.PriorityA))
+		f.Weeks = append(f.Weeks, planner.DatedWeek{From: firstDay + 7, Week: rider(t, evenWeek).Weeks[0].Week})
+		before, after := f.CheckSeason(firstDay), f.CheckSeason(firstDay+60)
+		if before == nil {
+			t.Fatal("no check before the change")
+		}
+		nearRange(t, "gain", before.Goals[0].Gain, planner.Derive(firstDay, f).Tapers[0].Expected.Gain, 1e-9)
+		nearRange(t, "lost", before.Lost, after.Lost, 1e-9)
+	}
+}
+
+// What is ridden cannot be undone: on race day nothing changes the race any more, on its eve only that day does
+// (Fitz-Clarke et al. 1991: the influence of one day).
+func TestPastDaysStayInClashes(t *testing.T) {
+	f := rider(t, evenWeek, raceOn(100, planner.PriorityA), raceOn(125, planner.PriorityA))
+	f.Taper.Days = 20
+	goal, eve := f.Races[0].Date, 0.5-left(20)[19] // half of the usual load instead of what the taper leaves
+	var own []float64
+	for _, draw := range response.Prior() {
+		own = append(own, eve*influence(draw, 1))
+	}
+	for today, want := range map[planner.Date]response.Range{goal: {}, goal - 1: quantiles(own)} {
+		check := f.CheckSeason(today)
+		nearRange(t, "as a B race on "+today.String(), check.Clashes[0].Choices[0].Own, want, 1e-9)
+		if today == goal && check.Best != nil && slices.ContainsFunc(check.Best.ToB, func(r *planner.Race) bool { return r.Date == goal }) {
+			t.Errorf("on %s: %+v for what is past", today, check.Best)
+		}
+	}
+}
+
+// As a B race a goal has its half week in the answer where it has one in the plan: none in another
+// race's recovery days.
+func TestHalfWeeksAreThoseOfThePlan(t *testing.T) {
+	stages := raceOn(100, planner.PriorityA)
+	stages.Days = 5
+	suggested := 0
+	for gap := 6; gap < 16; gap++ {
+		f := rider(t, mixedWeek, stages, raceOn(104+gap, planner.PriorityA))
+		check := f.CheckSeason(firstDay)
+		if check.Best == nil {
+			continue
+		}
+		suggested++
+		p := planner.Derive(firstDay, changed(f, check.Best))
+		for i, want := range check.Best.Tapers {
+			if want.AsB && (want.Days > 0) != (p.Races[i].Role == planner.HalfTapered) {
+				t.Errorf("%d days apart: %s as a B race has %d days, in the plan its role is %d", gap, want.Race.Name, want.Days, p.Races[i].Role)
+			}
+		}
+	}
+	if suggested == 0 {
+		t.Error("nothing was ever suggested")
+	}
 }

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"musette/planner"
 )
@@ -28,8 +29,10 @@ func newTestDB(t testing.TB) *DB {
 	return mustOpen(t, filepath.Join(t.TempDir(), "musette.db"))
 }
 
-// diff is cmp.Diff that looks into keys.
-func diff(want, got any) string { return cmp.Diff(want, got, cmp.AllowUnexported(Key{})) }
+// diff is cmp.Diff that looks into keys, but not into what facts do not tell.
+func diff(want, got any) string {
+	return cmp.Diff(want, got, cmp.AllowUnexported(Key{}), cmpopts.IgnoreUnexported(planner.Facts{}))
+}
 
 func mustOpen(t testing.TB, path string) *DB {
 	t.Helper()

@@ -63,13 +63,14 @@ type definitionChoice struct {
 
 // groupTexts describe the groups; Discord hardly shows them but wants them.
 var groupTexts = map[string]string{
-	"race":  "Your races: add, change or remove them, and see the club's calendar",
-	"week":  "The usual week that your plans are made from",
-	"plan":  "Your plan up to a race: see it, ask why, swap two days",
-	"tell":  "Tell what changes your days: away, short of time, a training block",
-	"coach": "Your riders at a glance, for the club's coaches",
-	"me":    "What the bot knows about you, and your settings",
-	"club":  "How the club is set up on this server",
+	"race":   "Your races: add, change or remove them, and see the club's calendar",
+	"week":   "The usual week that your plans are made from",
+	"plan":   "Your plan up to a race: see it, ask why, swap two days",
+	"season": "Your tapers over the whole season: what they cost, and a better choice",
+	"tell":   "Tell what changes your days: away, short of time, a training block",
+	"coach":  "Your riders at a glance, for the club's coaches",
+	"me":     "What the bot knows about you, and your settings",
+	"club":   "How the club is set up on this server",
 }
 
 // definitions are the commands of the table as Discord's: one for each group, the

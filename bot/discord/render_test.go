@@ -182,6 +182,12 @@ func TestGoldenReplies(t *testing.T) {
 	check("help", "/help")
 	check("help-topic", "/help topic:tell")
 	check("question", "what do I ride tomorrow?")
+	check("plan-options", "/plan options")
+	for i := range 3 {
+		k.say(fmt.Sprintf(`/race add name:"Autumn %d" date:%s priority:A hours:3`, i+1, planner.NewDate(2026, 9, 6).AddDays(14*i)))
+	}
+	check("season-check", "/me set taper:21", "/season check")
+	check("season-apply", `/season apply make-b:"Autumn 1 2026-09-06" taper:auto`)
 }
 
 // sameWords asks that people see the words of the reply's text, in their order,

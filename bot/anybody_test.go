@@ -1,0 +1,93 @@
+package bot
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"musette/bot/picture"
+	"musette/planner"
+	"musette/planner/planfile"
+	"musette/planner/plannertest"
+)
+
+// Whatever a rider tells, what the models say of it is whole: figures are
+// figures, lines are short enough, and what a button would do is taken.
+func TestModelsOfAnybody(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 11))
+	compared, checked, suggested := 0, 0, 0
+	for range 150 {
+		today, f, faults := planfile.Read(plannertest.Generate(r))
+		if len(faults) > 0 {
+			t.Fatalf("%v", faults)
+		}
+		if !planned(f) {
+			continue
+		}
+		plan := planner.Derive(today, f)
+		for i := range f.Races {
+			race := &f.Races[i]
+			o, ok := f.Options(today, race.Name, race.Date)
+			if !ok {
+				readable(t, noOptions(plan, f, race).Text)
+				continue
+			}
+			compared++
+			taper, _ := taperOf(plan, roleOf(plan, f, race))
+			readable(t, optionsText(o, &taper, today))
+			readable(t, strings.Join(planHead(plan, roleOf(plan, f, race), race), "\n"))
+			if compared%20 == 0 {
+				if drawn, err := picture.TradeOff(tradeOf(o)); err != nil || drawn.Alt == "" {
+					t.Errorf("%v for %+v", err, o)
+				}
+			}
+		}
+		reply := seasonReply(f, today)
+		readable(t, reply.Text)
+		readable(t, noTaperToCome(plan, f).Text)
+		checked++
+		for _, button := range reply.Buttons {
+			if button.Command == "season apply" {
+				suggested++
+			}
+			if cmd, err := New(Deps{}).command(button.Command); err != nil {
+				t.Error(err)
+			} else if _, err := cmd.check(button.Options); err != nil {
+				t.Errorf("%s %v: %v", button.Command, button.Options, err)
+			}
+		}
+	}
+	if compared < 50 || checked < 50 || suggested == 0 {
+		t.Errorf("only %d tapers compared, %d seasons checked, %d changes suggested", compared, checked, suggested)
+	}
+}
+
+func readable(t *testing.T, text string) {
+	t.Helper()
+	for _, bad := range []string{"NaN", "Inf", "%!", "-0 ", "-0.0", "  %", "( to"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("holds %q:\n%s", bad, text)
+		}
+	}
+	for line := range strings.Lines(text) {
+		if len(line) > 900 {
+			t.Errorf("a line of %d bytes: %s", len(line), line)
+		}
+	}
+	if strings.TrimSpace(text) == "" {
+		t.Error("nothing is said")
+	}
+}
+
+// A race that has begun is not offered as a B race any more.
+func TestClashesWithARaceUnderWay(t *testing.T) {
+	k := withGoals(t, "Second")
+	k.ok(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
+	wants(t, k.ok("/season check"), "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Hill Tour as B: ", "\n  Second as B: ")
+	k.who.Now = at("2026-06-13T08:00:00Z")
+	reply := k.ok("/season check")
+	wants(t, reply, "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Second as B: ")
+	if strings.Contains(reply.Text, "Hill Tour as B") {
+		t.Errorf("too late:\n%s", reply.Text)
+	}
+}

@@ -1,0 +1,110 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"musette/planner"
+	"musette/planner/response"
+)
+
+// Lines about what models expect, each said once in an answer.
+const (
+	uncertain = "The models know riders poorly: a range holds 8 riders in 10, and health comes first."
+
+	// Where the figures come from.
+	sourceLengths = "Banister (Calvert 1976, Morton 1990)"
+	sourceCuts    = "variable dose (Busso 2003)"
+	sourceSize    = "Mujika & Padilla 2003"
+)
+
+// tenths is a figure with one decimal; what rounds to nothing is 0.
+func tenths(v float64) string {
+	if v = math.Round(v*10) / 10; v == 0 {
+		return "0"
+	}
+	return fmt.Sprintf("%.1f", v)
+}
+
+// figure is a range in a table: 3.3 % (1.5 to 5.2).
+func figure(r response.Range) string {
+	if tenths(r.Low) == tenths(r.High) {
+		return tenths(r.Mid) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s to %s)", tenths(r.Mid), tenths(r.Low), tenths(r.High))
+}
+
+// compared is a range in a sentence, with a word for figures above zero and one
+// for those below: about 3.3 % better than that (1.5 to 5.2 %). than may be empty.
+func compared(r response.Range, above, below, than string) string {
+	low, high := tenths(r.Low), tenths(r.High)
+	word, mid := above, tenths(r.Mid)
+	if r.Mid < 0 {
+		word, mid = below, tenths(-r.Mid)
+	}
+	text := "about " + mid + " % " + word
+	if mid == "0" {
+		text = "about the same"
+		if than = strings.TrimPrefix(than, "than "); than != "" {
+			than = "as " + than
+		}
+	}
+	if than != "" {
+		text += " " + than
+	}
+	switch {
+	case low == "0" && high == "0":
+		return text
+	case r.Low >= 0 || low == "0":
+		return text + fmt.Sprintf(" (%s to %s %%)", low, high)
+	case r.High <= 0 || high == "0":
+		return text + fmt.Sprintf(" (%s to %s %%)", tenths(-r.High), tenths(-r.Low))
+	}
+	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", tenths(-r.Low), below, high, above)
+}
+
+// share100 is a share of 0 to 1 in whole per cent.
+func share100(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
+
+// expectedLines say what a taper is expected to bring and, where its length was
+// found automatically, how the nearest other lengths compare.
+func expectedLines(plan *planner.Plan, t *planner.TaperSummary) []string {
+	e := t.Expected
+	if e == nil {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("Expected: %s; %s of fitness kept, %s of fatigue gone.",
+		compared(e.Gain, "better", "worse", "than without it"), share100(e.Kept), share100(e.Shed))}
+	const most = 2
+	others := plan.RunnersUp(t)
+	others = others[:min(len(others), most)]
+	if len(others) == 0 {
+		return lines
+	}
+	parts := make([]string, len(others))
+	for i, o := range others {
+		parts[i] = count(o.Days, "day") + ", " + compared(o.Behind, "behind", "ahead", "")
+		if o.Behind.Mid < 0 {
+			parts[i] += ", too close to call"
+		}
+	}
+	lead := "Next best"
+	if others[0].Behind.Mid < 0 {
+		lead = "Also weighed"
+	}
+	if racesAfter(plan, t.Race) {
+		lead += " over this and later races"
+	}
+	return append(lines, lead+": "+strings.Join(parts, "; ")+".")
+}
+
+// racesAfter reports whether a race comes after another.
+func racesAfter(plan *planner.Plan, race *planner.Race) bool {
+	for _, r := range plan.Races {
+		if r.Race.Days > 0 && r.Race.Date > race.Last() {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,269 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"musette/bot/picture"
+	"musette/planner"
+)
+
+// shownLengths are the lengths of an answer, besides the planned one; its picture has all.
+var shownLengths = [...]int{0, 4, 7, 10, 14, 21}
+
+func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil {
+		return Reply{}, err
+	}
+	today, until := req.rider.today, req.rider.today
+	var race *planner.Race
+	if req.has("race") {
+		found, err := b.raceOf(ctx, req)
+		if err != nil {
+			return Reply{}, err
+		}
+		race, until = &found.Race, found.Last()
+	}
+	if !planned(facts) {
+		return req.needWeek(), nil
+	}
+	plan := planner.DeriveUntil(today, until, facts)
+	if race == nil {
+		race = nextTaper(plan, facts)
+	}
+	if race == nil {
+		return noTaperToCome(plan, facts), nil
+	}
+	options, ok := facts.Options(today, race.Name, race.Date)
+	if !ok {
+		return noOptions(plan, facts, race), nil
+	}
+	taper, _ := taperOf(plan, roleOf(plan, facts, race))
+	reply := Reply{Text: optionsText(options, &taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
+	b.attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
+	return reply, nil
+}
+
+// optionsText compares tapers in words: the answer, lengths, cuts, and how far to trust it.
+func optionsText(o *planner.Options, taper *planner.TaperSummary, today planner.Date) string {
+	var p page
+	p.add(optionsHead(o, taper, today)...)
+	p.gap()
+	p.add(lengthRows(o, today)...)
+	p.gap()
+	p.add(cutRows(o)...)
+	p.gap()
+	p.add(uncertain, optionSources(o))
+	return p.String()
+}
+
+// nextTaper is the next race to come that has a taper, as it was told; nil: none has.
+func nextTaper(plan *planner.Plan, f *planner.Facts) *planner.Race {
+	var next *planner.Race
+	for _, t := range plan.Tapers {
+		if t.Race.Date > plan.Today && (next == nil || t.Race.Date < next.Date) {
+			next = t.Race
+		}
+	}
+	return toldRace(plan, f, next)
+}
+
+// stopWarning is what forbids to plan at all, "" where nothing does.
+func stopWarning(plan *planner.Plan) string {
+	for _, w := range plan.Warnings {
+		if w.Code == "health.stop" {
+			return w.Text
+		}
+	}
+	return ""
+}
+
+// noTaperToCome says what to do where no race to come has a taper.
+func noTaperToCome(plan *planner.Plan, f *planner.Facts) Reply {
+	if stop := stopWarning(plan); stop != "" {
+		return Reply{Text: "No tapers to compare now. " + stop, Date: plan.Today}
+	}
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Date > plan.Today && r.Priority != planner.PriorityA {
+			return Reply{Text: "No A race with a taper is to come. To make one: /race priority race:" + Quote(raceNamed(r)["race"]) + " priority:A", Date: plan.Today}
+		}
+	}
+	return Reply{Text: "No A race with a taper is to come. Register one: " + raceExample(plan.Today), Date: plan.Today}
+}
+
+// noOptions says in a sentence why a race has no tapers to compare, and what to do.
+func noOptions(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
+	reply := Reply{Date: race.Date, Race: race.Name}
+	role := roleOf(plan, f, race)
+	_, tapered := taperOf(plan, role)
+	switch stop := stopWarning(plan); {
+	case race.Last() < plan.Today:
+		reply.Text = fmt.Sprintf("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
+	case stop != "":
+		reply.Text = "No tapers to compare now. " + stop
+	case race.Date < plan.Today:
+		reply.Text = race.Name + " is under way: no taper is left to choose. Its days: " + showRace(f, race)
+	case race.Date == plan.Today:
+		reply.Text = race.Name + " is today: no taper is left to choose. Its days: " + showRace(f, race)
+	case race.Priority != planner.PriorityA:
+		reply.Text = fmt.Sprintf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
+			race.Name, race.Priority, Quote(raceNamed(race)["race"]))
+	case !tapered:
+		reply.Text = fmt.Sprintf("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
+	default:
+		reply.Text = "Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:" + Quote(exampleWeek)
+	}
+	return reply
+}
+
+// optionsHead is the answer, the reason, and what the planned taper does to the next race.
+func optionsHead(o *planner.Options, taper *planner.TaperSummary, today planner.Date) []string {
+	name := fmt.Sprintf("%s (%s, %s)", raceName(o.Race), o.Race.Priority, dated(o.Race.Date, today))
+	chosen := plannedOption(o)
+	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper"))}
+	if taper.LengthRule != "" {
+		lines = append(lines, taper.LengthRule)
+	}
+	if o.Next == nil {
+		lines = append(lines, "It costs no later race anything: none is told.")
+	} else {
+		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", raceName(o.Next), o.Next.Priority, dated(o.Next.Date, today), compared(chosen.Next, "better", "worse", "")))
+	}
+	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
+		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned; other lengths differ from today on.", areOver(n)))
+	}
+	return lines
+}
+
+func areOver(days int) string {
+	if days == 1 {
+		return "day is"
+	}
+	return fmt.Sprintf("%d days are", days)
+}
+
+// plannedOption is the planned one of the lengths.
+func plannedOption(o *planner.Options) *planner.Option {
+	for i := range o.Lengths {
+		if o.Lengths[i].Planned {
+			return &o.Lengths[i]
+		}
+	}
+	return &planner.Option{Days: o.Days, Cut: o.Cut}
+}
+
+// lengthRows compares lengths, a row each.
+func lengthRows(o *planner.Options, today planner.Date) []string {
+	columns := "Rows: expected gain (range), fitness kept / fatigue gone"
+	if o.Next != nil {
+		columns += ", about what " + raceName(o.Next) + " gains or loses"
+	}
+	lines := []string{fmt.Sprintf("Lengths, with a cut of %d %%:", o.Cut), columns + "."}
+	if o.Overload {
+		lines = append(lines, "Because of the block before, by another model than /plan show: figures differ.")
+	}
+	over, noRoom := []string{}, []string{}
+	for n := 0; n <= max(o.Days, shownLengths[len(shownLengths)-1]); n++ {
+		if n != o.Days && !slices.Contains(shownLengths[:], n) {
+			continue
+		}
+		k := slices.IndexFunc(o.Lengths, func(l planner.Option) bool { return l.Days == n })
+		switch {
+		case k >= 0:
+			lines = append(lines, lengthRow(o, &o.Lengths[k]))
+		case n > o.Days && o.Race.Date.AddDays(-n) < today:
+			over = append(over, fmt.Sprint(n))
+		default:
+			noRoom = append(noRoom, fmt.Sprint(n))
+		}
+	}
+	if len(over) > 0 {
+		lines = append(lines, "Left out, since their first days are over: "+orList(over)+" days.")
+	}
+	if len(noRoom) > 0 {
+		lines = append(lines, "Left out, since it does not fit with what comes before: "+orList(noRoom)+" days.")
+	}
+	return lines
+}
+
+func lengthRow(o *planner.Options, l *planner.Option) string {
+	name := "none"
+	if l.Days > 0 {
+		name = count(l.Days, "day")
+	}
+	row := fmt.Sprintf("%-8s %-20s %.0f / %.0f %%", name, figure(l.Gain), 100*l.Kept, 100*l.Shed)
+	if o.Next != nil {
+		row += "  " + tenths(l.Next.Mid) + " %"
+	}
+	return row + plannedMark(l)
+}
+
+func plannedMark(l *planner.Option) string {
+	if l.Planned {
+		return "  <- planned"
+	}
+	return ""
+}
+
+// cutRows compares cuts, a row each.
+func cutRows(o *planner.Options) []string {
+	lines := []string{fmt.Sprintf("Cuts, over %s:", count(o.Days, "day")),
+		"Rows: expected gain (range), by another model than above: figures differ."}
+	if o.Overload {
+		lines[1] = "Rows: expected gain (range)."
+	}
+	for from := 0; from < len(o.Cuts); {
+		to := from + 1
+		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
+			to++
+		}
+		lines = append(lines, cutRow(o.Cuts[from:to]))
+		from = to
+	}
+	return lines
+}
+
+// sameCut reports cuts of which the least lengths of rides leave the same.
+func sameCut(a, b *planner.Option) bool {
+	return figure(a.Gain) == figure(b.Gain) && math.Round(a.Removed) == math.Round(b.Removed)
+}
+
+// cutRow is one row for cuts that come to the same.
+func cutRow(cuts []planner.Option) string {
+	first, last := &cuts[0], &cuts[len(cuts)-1]
+	name := fmt.Sprint(first.Cut)
+	if last != first {
+		name += fmt.Sprintf("-%d", last.Cut)
+	}
+	row := fmt.Sprintf("%-8s %-20s", name+" %", figure(first.Gain))
+	if first.Removed < float64(last.Cut)-2 {
+		row += fmt.Sprintf(" really cuts %.0f %%", first.Removed)
+	}
+	row = strings.TrimRight(row, " ")
+	if i := slices.IndexFunc(cuts, func(c planner.Option) bool { return c.Planned }); i >= 0 {
+		row += plannedMark(&cuts[i])
+	}
+	return row
+}
+
+// optionSources names the models and where their figures come from.
+func optionSources(o *planner.Options) string {
+	models := "lengths " + sourceLengths + "; cuts " + sourceCuts
+	if o.Overload {
+		models = "an overload block comes before, so lengths and cuts " + sourceCuts
+	}
+	return "Sources: " + models + "; size of gains " + sourceSize + "."
+}
+
+// tradeOf is what the picture shows of the lengths.
+func tradeOf(o *planner.Options) picture.Trade {
+	t := picture.Trade{Race: o.Race.Name, Chosen: o.Days}
+	for _, l := range o.Lengths {
+		t.Points = append(t.Points, picture.Point{Days: l.Days, Kept: l.Kept, Shed: l.Shed, Low: l.Gain.Low, Mid: l.Gain.Mid, High: l.Gain.High})
+	}
+	return t
+}

@@ -1,0 +1,196 @@
+package bot
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"musette/bot/picture"
+	"musette/planner"
+)
+
+// onePicture asks for one picture with words for those who do not see it.
+func onePicture(t *testing.T, r Reply, name string) {
+	t.Helper()
+	if len(r.Files) != 1 {
+		t.Fatalf("%d files, want one:\n%s", len(r.Files), r.Text)
+	}
+	f := r.Files[0]
+	if f.Name != name || f.Type != "image/png" || !bytes.HasPrefix(f.Data, []byte("\x89PNG\r\n\x1a\n")) {
+		t.Errorf("file %q of type %q begins %q", f.Name, f.Type, f.Data[:min(8, len(f.Data))])
+	}
+	if n := utf8.RuneCountInString(f.Alt); n == 0 || n > 1024 || !strings.Contains(f.Alt, "Hill Loop") {
+		t.Errorf("%d characters tell the picture: %q", n, f.Alt)
+	}
+}
+
+var optionRow = regexp.MustCompile(`(?m)^(?:none|\d+(?:-\d+)?) ?(?:days?|%)? +-?[\d.]+ % .*$`)
+
+func TestPlanOptions(t *testing.T) {
+	k := withRaces(t)
+	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
+	reply := k.ok("/plan options")
+	lines := strings.Split(reply.Text, "\n")
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days planned. Expected: about "; !strings.HasPrefix(lines[0], want) {
+		t.Errorf("first line %q, want %q...", lines[0], want)
+	}
+	if !strings.HasPrefix(lines[1], "14 days: no other A race is near") || !strings.HasPrefix(lines[2], "What it does to Autumn Cup (A, Sun 20 Sep): about ") {
+		t.Errorf("reason and cost are %q and %q", lines[1], lines[2])
+	}
+	wants(t, reply, "Banister", "Busso 2003", "Mujika & Padilla 2003", "8 riders in 10")
+	var names []string
+	for _, row := range optionRow.FindAllString(reply.Text, -1) {
+		if n := utf8.RuneCountInString(strings.TrimSuffix(row, "  <- planned")); n > 60 {
+			t.Errorf("%d columns are too wide for a phone: %s", n, row)
+		}
+		name, _, _ := strings.Cut(row, "  ")
+		names = append(names, name)
+		if planned := strings.Contains(row, "<- planned"); planned != (name == "14 days" || name == "50 %") {
+			t.Errorf("marked %v: %s", planned, row)
+		}
+	}
+	if got, want := strings.Join(names, ", "), "none, 4 days, 7 days, 10 days, 14 days, 21 days, 30 %, 40 %, 50 %, 60 %, 70-80 %"; got != want {
+		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text)
+	}
+	onePicture(t, reply, "taper-options.png")
+	if reply.Race != "Hill Loop" || !reply.Private || len(reply.Buttons) != 1 {
+		t.Errorf("race %q, private %v, buttons %v", reply.Race, reply.Private, reply.Buttons)
+	}
+	if shown := k.press(reply, "Show plan"); shown.Race != "Hill Loop" {
+		t.Errorf("the button shows %q", shown.Race)
+	}
+	wants(t, k.ok("/plan options race:autumn"), "Autumn Cup (A, Sun 20 Sep): ", "It costs no later race anything")
+}
+
+// The figures of the answer are the planner's.
+func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
+	k := withRaces(t)
+	facts := k.facts()
+	o, ok := facts.Options(planner.NewDate(2026, 6, 1), "Hill Loop", planner.NewDate(2026, 7, 12))
+	if !ok {
+		t.Fatal("no options")
+	}
+	text := k.ok("/plan options").Text
+	for _, l := range o.Lengths {
+		row := fmt.Sprintf("%d days", l.Days)
+		if l.Days == 7 || l.Days == 21 {
+			g := l.Gain
+			if !strings.Contains(text, fmt.Sprintf("%-8s %.1f %% (%.1f to %.1f)", row, g.Mid, g.Low, g.High)) || !strings.Contains(text, fmt.Sprintf("%.0f / %.0f %%", 100*l.Kept, 100*l.Shed)) {
+				t.Errorf("%+v is not told:\n%s", l, text)
+			}
+		}
+	}
+}
+
+func TestPlanOptionsInsideTheTaper(t *testing.T) {
+	k := withRaces(t)
+	k.who.Now = at("2026-07-02T08:00:00Z")
+	reply := k.ok("/plan options")
+	wants(t, reply, "Its first 4 days are over and count as planned", "14 days  ", "<- planned", "Left out, since their first days are over: 21 days.")
+	onePicture(t, reply, "taper-options.png")
+	k.who.Now = at("2026-07-11T08:00:00Z")
+	onePicture(t, k.ok("/plan options"), "taper-options.png")
+}
+
+// What has no taper to compare is told in one sentence with what to do instead.
+func TestNoOptions(t *testing.T) {
+	k := withRaces(t)
+	for _, tc := range []struct{ now, line, want string }{
+		{"2026-06-01", "/plan options heron", `Heron Valley is a B race and gets no taper to compare. To make it an A race: /race priority race:"Heron Valley 2026-06-14" priority:A`},
+		{"2026-06-01", "/plan options quarry", "Quarry Crit is a C race"},
+		{"2026-07-12", "/plan options hill", `Hill Loop is today: no taper is left to choose. Its days: /plan show race:"Hill Loop"`},
+		{"2026-07-12", "/plan options", "No A race with a taper is to come. Register one: /race add"},
+		{"2026-07-20", "/plan options hill", "Hill Loop on Sunday 12 July 2026 is over"},
+	} {
+		k.who.Now = at(tc.now + "T08:00:00Z")
+		reply := k.ok(tc.line)
+		wants(t, reply, tc.want)
+		if strings.Contains(reply.Text, "\n") || len(reply.Files) != 0 {
+			t.Errorf("%s: %d files and\n%s", tc.line, len(reply.Files), reply.Text)
+		}
+		for _, found := range printedCommand.FindAllStringSubmatch(reply.Text, -1) {
+			fresh := withRaces(t)
+			fresh.who.Now = k.who.Now
+			if again := fresh.say("/" + found[1]); again.Err != nil {
+				t.Errorf("%s prints %q, refused: %s", tc.line, found[1], again.Text)
+			}
+		}
+	}
+	k = newTalk(t)
+	k.ok("/week share mon off; tue rest", "/race add name:Tour date:2026-06-05 priority:A hours:3 days:3", "/race add name:Zeta date:2026-06-05 priority:A", "/race add name:Goal date:2026-07-19 priority:A hours:3")
+	wants(t, k.ok("/plan options goal"), "Nothing is ridden in your usual week")
+	wants(t, k.ok("/plan options zeta"), "Zeta has no taper to compare. Tour has this day")
+	k.who.Now = at("2026-06-06T08:00:00Z")
+	wants(t, k.ok("/plan options tour"), "Tour is under way")
+	k.refused("/plan options zebra", "race")
+}
+
+// Before a block the answer says which model weighs lengths, and why.
+func TestPlanOptionsAfterABlock(t *testing.T) {
+	k := withRaces(t)
+	k.ok("/tell block from:2026-06-15 to:2026-06-27 percent:25")
+	wants(t, k.ok("/plan options"), "14 days, because an overload block comes right before it.", "by another model than /plan show: figures differ.", "an overload block comes before, so lengths and cuts variable dose (Busso 2003)")
+}
+
+// The plan of a race has its picture, whatever the race is; one without a race has none.
+func TestPlanShowHasAPicture(t *testing.T) {
+	k := withRaces(t)
+	reply := k.ok("/plan show race:hill")
+	onePicture(t, reply, "plan.png")
+	wants(t, reply, "\nExpected: about ", " % better than without it (", " of fitness kept, ", " of fatigue gone.\n",
+		"\nAlso weighed: 21 days, about ", " ahead to ", ", too close to call; 10 days, about ", " % behind (")
+	if options := k.press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
+		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
+	}
+	for _, line := range []string{"/plan show race:heron", "/plan show race:quarry"} {
+		if reply := k.ok(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text, "Expected:") {
+			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text)
+		}
+	}
+	k.ok("/me set taper:10")
+	if reply := k.ok("/plan show race:hill"); strings.Contains(reply.Text, "weighed") || strings.Contains(reply.Text, "Next best") {
+		t.Errorf("a told length has rivals:\n%s", reply.Text)
+	}
+	k.who.Now = at("2026-08-01T08:00:00Z")
+	if reply := k.ok("/plan show"); len(reply.Files) != 0 {
+		t.Errorf("no race, %d files", len(reply.Files))
+	}
+}
+
+// A later race is part of what the runners-up are measured by.
+func TestRunnersUpOverLaterRaces(t *testing.T) {
+	k := withRaces(t)
+	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
+	wants(t, k.ok("/plan show race:hill"), "\nNext best over this and later races: 10 days, about ", "; 7 days, about ")
+}
+
+// A picture that fails is logged and costs nobody the answer.
+func TestAnswersWithoutPicture(t *testing.T) {
+	k := withRaces(t)
+	for _, line := range []string{"/plan options", "/plan show race:hill"} {
+		want := k.ok(line)
+		k.log.Reset()
+		k.undrawn()
+		reply := k.ok(line)
+		if reply.Text != want.Text || len(reply.Files) != 0 || len(want.Files) != 1 {
+			t.Errorf("%s: %d files, %d without canvas, and\n%s", line, len(want.Files), len(reply.Files), reply.Text)
+		}
+		if log := k.log.String(); !strings.Contains(log, "picture left out") || !strings.Contains(log, "torn canvas") {
+			t.Errorf("the log says nothing:\n%s", log)
+		}
+		k.bot.draw = func(paint) (picture.Picture, error) { panic("no paint") }
+		if reply := k.ok(line); reply.Text != want.Text || len(reply.Files) != 0 {
+			t.Errorf("%s, a panic: %d files and\n%s", line, len(reply.Files), reply.Text)
+		}
+		k.bot.draw = func(p paint) (picture.Picture, error) { return p() }
+	}
+}
+
+// undrawn makes all pictures fail, which also saves the time to draw them.
+func (k *talk) undrawn() {
+	k.bot.draw = func(paint) (picture.Picture, error) { return picture.Picture{}, errors.New("torn canvas") }
+}
