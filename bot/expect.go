@@ -76,35 +76,8 @@ func expectedLines(plan *planner.Plan, t *planner.TaperSummary) []string {
 	}
 	lines := []string{fmt.Sprintf("Expected: %s; %s of fitness kept, %s of fatigue gone.",
 		compared(e.Gain, "better", "worse", "than without it"), share100(e.Kept), share100(e.Shed))}
-	const most = 2
-	others := plan.RunnersUp(t)
-	others = others[:min(len(others), most)]
-	if len(others) == 0 {
-		return lines
+	if others := plan.OtherLengths(t); others != "" {
+		lines = append(lines, others)
 	}
-	parts := make([]string, len(others))
-	for i, o := range others {
-		parts[i] = count(o.Days, "day") + ", " + compared(o.Behind, "behind", "ahead", "")
-		if o.Behind.Mid < 0 {
-			parts[i] += ", too close to call"
-		}
-	}
-	lead := "Next best"
-	if others[0].Behind.Mid < 0 {
-		lead = "Also weighed"
-	}
-	if racesAfter(plan, t.Race) {
-		lead += " over this and later races"
-	}
-	return append(lines, lead+": "+strings.Join(parts, "; ")+".")
-}
-
-// racesAfter reports whether a race comes after another.
-func racesAfter(plan *planner.Plan, race *planner.Race) bool {
-	for _, r := range plan.Races {
-		if r.Race.Days > 0 && r.Race.Date > race.Last() {
-			return true
-		}
-	}
-	return false
+	return lines
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"musette/bot/picture"
 	"musette/planner"
@@ -57,7 +56,11 @@ func optionsText(o *planner.Options, taper *planner.TaperSummary, today planner.
 	p.gap()
 	p.add(cutRows(o)...)
 	p.gap()
-	p.add(uncertain, optionSources(o))
+	if len(o.AfterBlock) > 0 {
+		p.add(blockRows(o)...)
+		p.gap()
+	}
+	p.add(uncertain, optionSources())
 	return p.String()
 }
 
@@ -163,9 +166,6 @@ func lengthRows(o *planner.Options, today planner.Date) []string {
 		columns += ", about what " + raceName(o.Next) + " gains or loses"
 	}
 	lines := []string{fmt.Sprintf("Lengths, with a cut of %d %%:", o.Cut), columns + "."}
-	if o.Overload {
-		lines = append(lines, "Because of the block before, by another model than /plan show: figures differ.")
-	}
 	over, noRoom := []string{}, []string{}
 	for n := 0; n <= max(o.Days, shownLengths[len(shownLengths)-1]); n++ {
 		if n != o.Days && !slices.Contains(shownLengths[:], n) {
@@ -195,11 +195,26 @@ func lengthRow(o *planner.Options, l *planner.Option) string {
 	if l.Days > 0 {
 		name = count(l.Days, "day")
 	}
+	return tradeRow(o, name, l) + plannedMark(l)
+}
+
+// tradeRow is the figures of one taper.
+func tradeRow(o *planner.Options, name string, l *planner.Option) string {
 	row := fmt.Sprintf("%-8s %-20s %.0f / %.0f %%", name, figure(l.Gain), 100*l.Kept, 100*l.Shed)
 	if o.Next != nil {
 		row += "  " + tenths(l.Next.Mid) + " %"
 	}
-	return row + plannedMark(l)
+	return row
+}
+
+// blockRows compares lengths once more where an overload block comes before.
+func blockRows(o *planner.Options) []string {
+	lines := []string{"Out of your overload block, by the same model as the cuts:"}
+	for i := range o.AfterBlock {
+		l := &o.AfterBlock[i]
+		lines = append(lines, fmt.Sprintf("%-8s %s", count(l.Days, "day"), figure(l.Gain))+plannedMark(l))
+	}
+	return append(lines, "A block wants a longer and gentler taper: 14 days at least (Thomas & Busso 2005).")
 }
 
 func plannedMark(l *planner.Option) string {
@@ -212,19 +227,16 @@ func plannedMark(l *planner.Option) string {
 // cutRows compares cuts, a row each.
 func cutRows(o *planner.Options) []string {
 	lines := []string{fmt.Sprintf("Cuts, over %s:", count(o.Days, "day")),
-		"Rows: expected gain (range), by another model than above: figures differ."}
-	if o.Overload {
-		lines[1] = "Rows: expected gain (range)."
-	}
+		"By a model that can weigh cuts and is more careful: compare these rows with each other alone."}
 	for from := 0; from < len(o.Cuts); {
 		to := from + 1
 		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
 			to++
 		}
-		lines = append(lines, cutRow(o.Cuts[from:to]))
+		lines = append(lines, cutRow(o, o.Cuts[from:to]))
 		from = to
 	}
-	return lines
+	return append(lines, "Trials found 41 to 60 % best (Bosquet et al. 2007).")
 }
 
 // sameCut reports cuts of which the least lengths of rides leave the same.
@@ -233,17 +245,16 @@ func sameCut(a, b *planner.Option) bool {
 }
 
 // cutRow is one row for cuts that come to the same.
-func cutRow(cuts []planner.Option) string {
+func cutRow(o *planner.Options, cuts []planner.Option) string {
 	first, last := &cuts[0], &cuts[len(cuts)-1]
 	name := fmt.Sprint(first.Cut)
 	if last != first {
 		name += fmt.Sprintf("-%d", last.Cut)
 	}
-	row := fmt.Sprintf("%-8s %-20s", name+" %", figure(first.Gain))
+	row := tradeRow(o, name+" %", first)
 	if first.Removed < float64(last.Cut)-2 {
-		row += fmt.Sprintf(" really cuts %.0f %%", first.Removed)
+		row += fmt.Sprintf("  really %.0f %%", first.Removed)
 	}
-	row = strings.TrimRight(row, " ")
 	if i := slices.IndexFunc(cuts, func(c planner.Option) bool { return c.Planned }); i >= 0 {
 		row += plannedMark(&cuts[i])
 	}
@@ -251,12 +262,8 @@ func cutRow(cuts []planner.Option) string {
 }
 
 // optionSources names the models and where their figures come from.
-func optionSources(o *planner.Options) string {
-	models := "lengths " + sourceLengths + "; cuts " + sourceCuts
-	if o.Overload {
-		models = "an overload block comes before, so lengths and cuts " + sourceCuts
-	}
-	return "Sources: " + models + "; size of gains " + sourceSize + "."
+func optionSources() string {
+	return "Sources: lengths " + sourceLengths + "; cuts " + sourceCuts + "; size of gains " + sourceSize + "."
 }
 
 // tradeOf is what the picture shows of the lengths.

@@ -133,7 +133,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := withRaces(t)
 	k.ok("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	wants(t, k.ok("/plan options"), "14 days, because an overload block comes right before it.", "by another model than /plan show: figures differ.", "an overload block comes before, so lengths and cuts variable dose (Busso 2003)")
+	wants(t, k.ok("/plan options"), "14 days, because an overload block comes right before it.", "Out of your overload block, by the same model as the cuts:", "14 days at least (Thomas & Busso 2005)")
 }
 
 // The plan of a race has its picture, whatever the race is; one without a race has none.
@@ -142,7 +142,7 @@ func TestPlanShowHasAPicture(t *testing.T) {
 	reply := k.ok("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
 	wants(t, reply, "\nExpected: about ", " % better than without it (", " of fitness kept, ", " of fatigue gone.\n",
-		"\nAlso weighed: 21 days, about ", " ahead to ", ", too close to call; 10 days, about ", " % behind (")
+		"\nAlso weighed over this and later races: 21 days, about ", "), too close to call; 10 days, about ", " % behind (")
 	if options := k.press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}

@@ -72,6 +72,7 @@ type calendar struct {
 	lengths []int            // chosen for A races where the rider tells none, as plan.Races; 0: none
 	rules   []string         // why
 	rated   map[Date]float64 // loads of rides with a told rating
+	trial   *trial           // another taper than the plan's, to compare; nil for plans
 }
 
 var restDay = []Session{RestSession}

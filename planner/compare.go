@@ -30,7 +30,7 @@ type comparison struct {
 }
 
 func (f *Facts) newComparison(today Date, name string, date Date) (*comparison, bool) {
-	base, stopped, _ := f.laidOut(today, planEnd(today, relevantRaces(today, slices.Clone(f.Races))))
+	base, stopped, _ := f.laidOut(today, planEnd(today, relevantRaces(today, slices.Clone(f.Races))), nil)
 	if stopped {
 		return nil, false
 	}
@@ -68,7 +68,6 @@ func (c *comparison) narrow(race *Race) {
 		c.facts.Races = append(c.facts.Races, *r)
 		c.trial.lengths = append(c.trial.lengths, c.base.planned(r))
 	}
-	c.facts.trial = &c.trial
 }
 
 // planned is the taper length that a race has, 0 for none.
@@ -85,7 +84,7 @@ func (c *calendar) planned(r *Race) int {
 func (c *comparison) reach(race *Race) {
 	var later []response.Later
 	for _, r := range c.base.told {
-		if days := race.Date.DaysUntil(r.Date); days > 0 {
+		if days := race.Date.DaysUntil(r.Date); days > 0 && days < response.Horizon {
 			later = append(later, response.Later{Days: days, Weight: weights[r.Priority]})
 		}
 	}
@@ -121,7 +120,7 @@ func (c *comparison) try(n, cut int, dose bool) (Option, bool) {
 			return Option{}, false
 		}
 		c.trial.days, c.trial.cut = n, cut
-		other, _, _ = c.facts.laidOut(c.today, w.race.Last())
+		other, _, _ = c.facts.laidOut(c.today, w.race.Last(), &c.trial)
 		if other.planned(other.plan.Races[c.trial.race].Race) != n {
 			return Option{}, false
 		}

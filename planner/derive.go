@@ -24,7 +24,7 @@ func DeriveUntil(today, until Date, f *Facts) *Plan {
 // derive also tells why the last of the rider's swaps is left out, if it is.
 func derive(today, until Date, f *Facts) (*Plan, *InputError) {
 	end := max(planEnd(today, relevantRaces(today, f.Races)), until)
-	c, stopped, refusal := f.laidOut(today, end)
+	c, stopped, refusal := f.laidOut(today, end, nil)
 	if !stopped {
 		c.audit(today)
 	}
@@ -36,9 +36,9 @@ func derive(today, until Date, f *Facts) (*Plan, *InputError) {
 }
 
 // laidOut is the calendar with everything laid over it. stopped tells of symptoms
-// that allow no plan.
-func (f *Facts) laidOut(today, end Date) (c *calendar, stopped bool, refusal *InputError) {
-	c = f.planned(today, end)
+// that allow no plan. t is nil for a plan.
+func (f *Facts) laidOut(today, end Date, t *trial) (c *calendar, stopped bool, refusal *InputError) {
+	c = f.planned(today, end, t)
 	refusal = c.applyMoves()
 	stopped = c.applyIllness()
 	c.applyDone()
@@ -48,8 +48,8 @@ func (f *Facts) laidOut(today, end Date) (c *calendar, stopped bool, refusal *In
 // planned lays out the calendar and plans its races and blocks, before moves,
 // illness and the log are laid over it. It reaches as far back as any race's
 // window, so that today decides nothing.
-func (f *Facts) planned(today, end Date) *calendar {
-	c := f.sized(today, end)
+func (f *Facts) planned(today, end Date, t *trial) *calendar {
+	c := f.sized(today, end, t)
 	c.planBlocks()
 	for i := range c.windows {
 		c.planWindow(&c.windows[i])
@@ -62,7 +62,7 @@ func (f *Facts) planned(today, end Date) *calendar {
 }
 
 // sized lays out the calendar and gives races and tapers their days.
-func (f *Facts) sized(today, end Date) *calendar {
+func (f *Facts) sized(today, end Date, t *trial) *calendar {
 	all := slices.Clone(f.Races)
 	races := relevantRaces(today, all)
 	first, last := today, end
@@ -74,7 +74,7 @@ func (f *Facts) sized(today, end Date) *calendar {
 		last = max(last, r.Last().AddDays(maxRecovery+1))
 	}
 	c := newCalendar(first, last, f)
-	c.plan.Today, c.plan.facts = today, f
+	c.plan.Today, c.plan.facts, c.trial = today, f, t
 	c.plan.Races = make([]RaceRole, len(all))
 	for i := range all {
 		c.plan.Races[i].Race = &all[i]

@@ -139,6 +139,4 @@ type Facts struct {
 	Done     []Ride
 	Results  []Result
 	Moves    []Move
-
-	trial *trial // another taper than the plan's, to compare
 }

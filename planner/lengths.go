@@ -3,7 +3,10 @@ package planner
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"musette/planner/response"
 )
@@ -28,8 +31,8 @@ type goalRace struct {
 // that were ever told and never at today, so that nothing changes as days pass.
 func (c *calendar) chooseLengths() {
 	c.lengths, c.rules = make([]int, len(c.plan.Races)), make([]string, len(c.plan.Races))
-	if c.facts.trial != nil {
-		copy(c.lengths, c.facts.trial.lengths)
+	if c.trial != nil {
+		copy(c.lengths, c.trial.lengths)
 		return
 	}
 	for _, s := range c.seasons() {
@@ -65,7 +68,7 @@ func (c *calendar) admissible(r, prev, next *Race) (lengths []int, why string) {
 	standard, why := autoDays(r, prev, next)
 	least, most := 7, 14
 	room := r.Registered.DaysUntil(r.Date)
-	if prev == nil && next == nil {
+	if prev == nil && next == nil || c.blockBefore21(r, prev) {
 		most = 21
 	}
 	if prev != nil {
@@ -86,11 +89,18 @@ func (c *calendar) admissible(r, prev, next *Race) (lengths []int, why string) {
 		if n == standard || n < least || n > most || max(n, standard) > room {
 			continue
 		}
-		if _, ok := c.overloadBefore(r, prev, r.Date.AddDays(-n)); !ok || least == 14 {
+		if _, ok := c.overloadBefore(r, prev, r.Date.AddDays(-n)); !ok || n == 21 && c.blockBefore21(r, prev) {
 			lengths = append(lengths, n)
 		}
 	}
 	return lengths, why
+}
+
+// blockBefore21 reports an overload block out of which a taper of 21 days would
+// come, though the default of 14 would not.
+func (c *calendar) blockBefore21(r, prev *Race) bool {
+	end, ok := c.overloadBefore(r, prev, r.Date.AddDays(-21))
+	return ok && end < r.Date.AddDays(-21)
 }
 
 // choose finds the season's optimum over the defaults and those lengths that are
@@ -167,7 +177,7 @@ func (p *Plan) RunnersUp(t *TaperSummary) []RunnerUp {
 	if p.facts == nil || p.facts.Taper.Days != 0 {
 		return nil
 	}
-	c := p.facts.sized(p.Today, p.Today)
+	c := p.facts.sized(p.Today, p.Today, nil)
 	for _, s := range c.seasons() {
 		for k := range s.goals {
 			g := &s.goals[k]
@@ -206,26 +216,41 @@ func (s *seasonRun) runnersUp(g *goalRace, chosen int) []RunnerUp {
 // how far behind the other admissible lengths are expected to be.
 func (p *Plan) WhyLength(t *TaperSummary) Reason {
 	text := t.LengthRule
-	for i, r := range p.RunnersUp(t) {
-		if i == 0 {
-			text += fmt.Sprintf(" Next best over this and all later races: %d days, %s (range %.1f to %.1f %%)", r.Days, behind(r.Behind.Mid), r.Behind.Low, r.Behind.High)
-		} else {
-			text += fmt.Sprintf("; %d days, %s", r.Days, behind(r.Behind.Mid))
-		}
-	}
-	if text != t.LengthRule {
-		text += "."
+	if others := p.OtherLengths(t); others != "" {
+		text += " " + others
 	}
 	return Reason{Rule: ruleLength, Text: text, Source: sources[ruleLength]}
 }
 
-// behind words an expected difference in per cent.
-func behind(percent float64) string {
-	switch {
-	case percent >= 0.05:
-		return fmt.Sprintf("expected about %.1f %% behind", percent)
-	case percent <= -0.05:
-		return fmt.Sprintf("expected about %.1f %% ahead, which is not clear", -percent)
+// OtherLengths is RunnersUp in a sentence, "" where there are none.
+func (p *Plan) OtherLengths(t *TaperSummary) string {
+	others := p.RunnersUp(t)
+	if len(others) == 0 {
+		return ""
 	}
-	return "expected about the same"
+	parts := make([]string, len(others))
+	for i, r := range others {
+		parts[i] = fmt.Sprintf("%d days, %s", r.Days, behind(r.Behind))
+	}
+	lead := "Next best"
+	if others[0].Behind.Mid < 0 {
+		lead = "Also weighed"
+	}
+	return lead + " over this and later races: " + strings.Join(parts, "; ") + "."
+}
+
+// behind words by how much less is expected, in per cent.
+func behind(r response.Range) string {
+	if r.Mid < 0 {
+		return fmt.Sprintf("about %s %% ahead (%s to %s %%), too close to call", tenths(-r.Mid), tenths(-r.High), tenths(-r.Low))
+	}
+	return fmt.Sprintf("about %s %% behind (%s to %s %%)", tenths(r.Mid), tenths(r.Low), tenths(r.High))
+}
+
+// tenths is a figure with one decimal; what rounds to nothing is 0.
+func tenths(v float64) string {
+	if v = math.Round(v*10) / 10; v == 0 {
+		return "0"
+	}
+	return strconv.FormatFloat(v, 'f', 1, 64)
 }

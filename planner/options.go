@@ -24,17 +24,17 @@ type Option struct {
 
 // Options compares tapers for one A race as they would really be ridden from
 // today on. Lengths ascend from 0 days and have the planned cut; Cuts have the
-// planned length. Gains of lengths come from the linear model, after an overload
-// block from the variable-dose model; those of Cuts always from the latter, because the
-// linear model cannot choose the size of a cut.
+// planned length. Gains of Lengths come from the linear model; those of Cuts from
+// the variable-dose model, because the linear one cannot choose the size of a cut. AfterBlock
+// is Lengths by the variable-dose model, where the taper comes out of an overload block.
 type Options struct {
-	Race     *Race
-	Next     *Race // the next A race, else the next race; nil: none to come
-	Days     int   // planned
-	Cut      int   // planned, per cent
-	Overload bool
-	Lengths  []Option
-	Cuts     []Option
+	Race       *Race
+	Next       *Race // the next A race, else the next race; nil: none to come
+	Days       int   // planned
+	Cut        int   // planned, per cent
+	Lengths    []Option
+	Cuts       []Option
+	AfterBlock []Option
 }
 
 // trial is another taper for one race than the planned one.
@@ -51,13 +51,20 @@ func (f *Facts) Options(today Date, name string, date Date) (*Options, bool) {
 	if !ok {
 		return nil, false
 	}
-	o := &Options{Race: c.window.race, Next: c.next(), Days: c.window.n, Cut: c.window.cut, Overload: c.window.overload}
+	o := &Options{Race: c.window.race, Next: c.next(), Days: c.window.n, Cut: c.window.cut}
 	for n := 0; n <= max(longestOption, o.Days); n++ {
 		if n > 0 && n < MinTaperDays && n != o.Days || n > longestOption && n != o.Days {
 			continue
 		}
-		if option, ok := c.try(n, o.Cut, o.Overload); ok {
-			o.Lengths = append(o.Lengths, option)
+		option, ok := c.try(n, o.Cut, false)
+		if !ok {
+			continue
+		}
+		o.Lengths = append(o.Lengths, option)
+		if c.window.overload && n > 0 && (n%7 == 0 || n == o.Days) {
+			if option, ok = c.try(n, o.Cut, true); ok {
+				o.AfterBlock = append(o.AfterBlock, option)
+			}
 		}
 	}
 	for _, cut := range optionCuts {

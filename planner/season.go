@@ -163,11 +163,11 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 		i := c.indexOf(r)
 		want, w.rule = c.lengths[i], c.rules[i]
 	}
-	if t := c.facts.trial; t != nil && c.plan.Races[t.race].Race == r {
+	if t := c.trial; t != nil && c.plan.Races[t.race].Race == r {
 		want, w.cut = t.days, t.cut
 	}
 	start := r.Date.AddDays(-want)
-	if end, ok := c.overloadBefore(r, prev, start); ok && !c.facts.trial.shorter(want) {
+	if end, ok := c.overloadBefore(r, prev, start); ok && !c.trial.shorter(want) {
 		w.overload = true
 		if want < 14 {
 			if c.facts.Taper.Days != 0 && toCome {

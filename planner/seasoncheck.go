@@ -47,6 +47,9 @@ type SeasonChange struct {
 	Sure      bool
 }
 
+// clashAhead is how far ahead clashes are weighed, in days.
+const clashAhead = 365
+
 // Clash is a pair of A races less than 28 days apart, and what it would bring to
 // make either a B race.
 type Clash struct {
@@ -75,7 +78,7 @@ func (f *Facts) CheckSeason(today Date) *SeasonCheck {
 	average := s.optimum()
 	check.Average, check.Held = s.tapersOf(average), s.sameTapers(average)
 	s.clashes(check)
-	check.Best = s.advise(average, len(check.Clashes) > 0)
+	check.Best = s.advise(average, check.Clashes)
 	return check
 }
 
@@ -119,9 +122,14 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 			continue
 		}
 		check.Tapers++
+		ideal := s.season.taper(r, s.present.days[i]).Before
 		for k := 1; k <= s.present.days[i]; k++ {
 			d := r.Date.AddDays(-k)
-			if unit > 0 {
+			switch {
+			case unit == 0:
+			case r.Last() < s.today.AddDays(-pastReach):
+				removed[d.DaysUntil(check.Last.Date)-1] = ideal[k-1]
+			default:
 				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d, unit)
 			}
 		}
@@ -150,7 +158,7 @@ func (s *seasonTrial) clashes(check *SeasonCheck) {
 	for k := 1; k < len(check.Goals); k++ {
 		first, second := check.Goals[k-1].Race, check.Goals[k].Race
 		gap := first.Last().DaysUntil(second.Date)
-		if gap >= closeGap {
+		if gap >= closeGap || first.Date > s.today+clashAhead {
 			continue
 		}
 		c := Clash{First: first, Second: second, Days: gap}

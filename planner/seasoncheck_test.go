@@ -358,3 +358,13 @@ func TestHalfWeeksAreThoseOfThePlan(t *testing.T) {
 		t.Error("nothing was ever suggested")
 	}
 }
+
+// What tapers take from fitness stays the same as those long past are planned no
+// more, to less than what is shown.
+func TestLostKeepsOldTapers(t *testing.T) {
+	f := rider(t, mixedWeek, raceOn(100, planner.PriorityA), raceOn(200, planner.PriorityA), raceOn(300, planner.PriorityA))
+	want := f.CheckSeason(firstDay)
+	for day := 0; day <= 300; day += 5 {
+		nearRange(t, fmt.Sprintf("day %d: lost", day), f.CheckSeason(firstDay.AddDays(day)).Lost, want.Lost, 0.1)
+	}
+}

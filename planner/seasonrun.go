@@ -121,8 +121,12 @@ func (s *seasonRun) room(g *goalRace) int {
 // performance at it, at all later races, and at those between the days changed before it: per cent.
 func (s *seasonRun) gain(stop int, c response.Change) float64 {
 	curve, total := response.PriorCurve(), 0.0
-	for k, r := range s.races {
+	for k := s.firstInside(stop); k < len(s.races); k++ {
+		r := s.races[k]
 		gap, sum := s.races[stop].Date.DaysUntil(r.Date), 0.0
+		if gap >= response.Horizon {
+			break
+		}
 		if gap == 0 && k != stop {
 			continue
 		}
@@ -141,12 +145,21 @@ func (s *seasonRun) gain(stop int, c response.Change) float64 {
 	return total
 }
 
+// firstInside is the first race that the longest taper for a race could span.
+func (s *seasonRun) firstInside(stop int) int {
+	first := stop
+	for first > 0 && s.races[first-1].Date >= s.races[stop].Date.AddDays(-MaxTaperDays) {
+		first--
+	}
+	return first
+}
+
 // effect writes the same over out as one value a draw. reach is that of the races
 // after the one in question, more is as long as out.
 func (s *seasonRun) effect(out, more []float64, stop int, reach response.Reach, c response.Change) {
 	r, belief := s.races[stop], response.Prior()
 	belief.Effect(out, weights[r.Priority], reach, c)
-	for _, earlier := range s.races[:stop] {
+	for _, earlier := range s.races[s.firstInside(stop):stop] {
 		gap := earlier.Date.DaysUntil(r.Date)
 		if gap <= 0 || gap >= len(c.Before) {
 			continue
@@ -162,7 +175,11 @@ func (s *seasonRun) effect(out, more []float64, stop int, reach response.Reach, 
 func (s *seasonRun) later(stop int) []response.Later {
 	var out []response.Later
 	for _, r := range s.races[stop+1:] {
-		if days := s.races[stop].Date.DaysUntil(r.Date); days > 0 {
+		days := s.races[stop].Date.DaysUntil(r.Date)
+		if days >= response.Horizon {
+			break
+		}
+		if days > 0 {
 			out = append(out, response.Later{Days: days, Weight: weights[r.Priority]})
 		}
 	}
@@ -204,21 +221,17 @@ func (s *seasonRun) taper(r *Race, n int) response.Change {
 	kept := s.facts.Taper.kept(n)
 	unit := s.facts.weekOn(r.Date - 1).meanLoad()
 	for i := range before {
-		if d := r.Date.AddDays(-i - 1); !s.raced(d) {
-			before[i] = (kept[i] - 1) * s.facts.usualShare(d, unit)
+		before[i] = (kept[i] - 1) * s.facts.usualShare(r.Date.AddDays(-i-1), unit)
+	}
+	for _, other := range s.races { // what is raced is not cut
+		if other.Date >= r.Date {
+			break
+		}
+		for d := max(other.Date, r.Date.AddDays(-n)); d <= min(other.Last(), r.Date-1); d++ {
+			before[d.DaysUntil(r.Date)-1] = 0
 		}
 	}
 	return response.Change{Before: before}
-}
-
-// raced reports whether a race of the season is ridden on a day.
-func (s *seasonRun) raced(d Date) bool {
-	for _, r := range s.races {
-		if r.Date <= d && d <= r.Last() {
-			return true
-		}
-	}
-	return false
 }
 
 // half is what a B race's half week and the day after take.

@@ -28,7 +28,7 @@ type seasonTrial struct {
 }
 
 func (f *Facts) newSeasonTrial(today Date) *seasonTrial {
-	base, stopped, _ := f.laidOut(today, planEnd(today, relevantRaces(today, slices.Clone(f.Races))))
+	base, stopped, _ := f.laidOut(today, planEnd(today, relevantRaces(today, slices.Clone(f.Races))), nil)
 	if stopped {
 		return nil
 	}
@@ -103,7 +103,7 @@ func (s *seasonTrial) scenario(toB []*Race, automatic bool) seasonChoice {
 	if automatic {
 		facts.Taper.Days = 0
 	}
-	return s.read(facts.sized(s.today, s.today))
+	return s.read(facts.sized(s.today, s.today, nil))
 }
 
 // change is what a choice does to the days around one race. Days that are past
@@ -261,64 +261,4 @@ func (s *seasonTrial) offer(i int, add func(seasonChoice)) {
 	if r.Date.AddDays(-halfDays) >= s.today {
 		one(halfDays, true)
 	}
-}
-
-// advise looks for a choice that is better than the present one: A races that the
-// optimum rides as B races, and automatic lengths where the rider set one. What does
-// not clearly add to it is left out. Where A races clash the best is named even if it is not sure.
-func (s *seasonTrial) advise(average seasonChoice, clash bool) *SeasonChange {
-	var toB []*Race
-	for i, r := range s.season.races {
-		if r.Priority == PriorityA && r.Date > s.today && (average.asB[i] || average.days[i] == 0) {
-			toB = append(toB, r)
-		}
-	}
-	best := s.reduced(toB, false)
-	if s.facts.Taper.Days != 0 {
-		for _, races := range [2][]*Race{nil, toB} {
-			if other := s.reduced(races, true); other.betterThan(best) {
-				best = other
-			}
-		}
-	}
-	if best == nil || best.Total.Mid <= 0 || !best.Sure && !clash {
-		return nil
-	}
-	return best
-}
-
-// reduced drops those races from a change that do not clearly add to it, one at
-// a time; nil where nothing is left to change.
-func (s *seasonTrial) reduced(toB []*Race, automatic bool) *SeasonChange {
-	choice := s.scenario(toB, automatic)
-	for k := 0; k < len(toB) && len(toB) > 1; {
-		without := slices.Delete(slices.Clone(toB), k, k+1)
-		other := s.scenario(without, automatic)
-		if _, sure := s.difference(choice, other); sure {
-			k++
-			continue
-		}
-		toB, choice, k = without, other, 0
-	}
-	if automatic && len(toB) == 1 {
-		other := s.scenario(nil, true)
-		if _, sure := s.difference(choice, other); !sure {
-			toB, choice = nil, other
-		}
-	}
-	if len(toB) == 0 && !automatic {
-		return nil
-	}
-	total, sure := s.difference(choice, s.present)
-	return &SeasonChange{ToB: toB, Automatic: automatic, Tapers: s.tapersOf(choice), Total: total, Sure: sure}
-}
-
-func (c *SeasonChange) betterThan(other *SeasonChange) bool {
-	switch {
-	case c == nil || other == nil:
-		return other == nil
-	case c.Sure != other.Sure:
-		return c.Sure
-	}
-	return c.Total.Mid > other.Total.Mid
 }

@@ -91,7 +91,7 @@ func wantFacts(t *testing.T, db *DB, rider AthleteID, want *planner.Facts) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := diff(want, got); diff != "" {
+	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("facts (-want +got):\n%s", diff)
 	}
 }

@@ -12,7 +12,6 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"musette/planner"
 )
@@ -29,10 +28,8 @@ func newTestDB(t testing.TB) *DB {
 	return mustOpen(t, filepath.Join(t.TempDir(), "musette.db"))
 }
 
-// diff is cmp.Diff that looks into keys, but not into what facts do not tell.
-func diff(want, got any) string {
-	return cmp.Diff(want, got, cmp.AllowUnexported(Key{}), cmpopts.IgnoreUnexported(planner.Facts{}))
-}
+// diff is cmp.Diff that looks into keys.
+func diff(want, got any) string { return cmp.Diff(want, got, cmp.AllowUnexported(Key{})) }
 
 func mustOpen(t testing.TB, path string) *DB {
 	t.Helper()

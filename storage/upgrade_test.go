@@ -110,7 +110,7 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 		Limits:   []planner.Limit{{Date: day(t, "2026-06-05"), Minutes: 45}},
 		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
 		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}}}
-	if diff := diff(wantFacts, must(db.Facts(ctx, ines.ID))); diff != "" {
+	if diff := cmp.Diff(wantFacts, must(db.Facts(ctx, ines.ID))); diff != "" {
 		t.Errorf("facts (-want +got):\n%s", diff)
 	}
 	back := raceOn(t, "old loop", "2026-06-21")

@@ -95,6 +95,9 @@ func (p *plan) baseLengths(r *race) map[int]bool {
 	if !near {
 		bases[7], bases[10], bases[14] = true, true, true
 	}
+	for _, b := range p.in.Blocks { // a block out of which 21 days would come
+		single = single || !near && b.Percent >= 10 && b.to >= r.date-28 && b.to <= r.date-22
+	}
 	if single {
 		bases[21] = true
 	}

@@ -82,12 +82,13 @@ func (c Curve) At(u int) float64 {
 	return c[u]
 }
 
-// curveDays is where a curve ends: after ten fitness time constants nothing is left.
-const curveDays = 10 * 45
+// Horizon is after how many days a load is taken to have no influence any more:
+// ten time constants of fitness.
+const Horizon = 10 * 45
 
 // Curve averages the influence over the draws.
 func (b Belief) Curve() Curve {
-	out := make(Curve, curveDays)
+	out := make(Curve, Horizon)
 	share := 1 / float64(len(b))
 	for i := range b {
 		d := &b[i]

@@ -1,0 +1,77 @@
+package planner
+
+import "slices"
+
+// worthTelling is the least expected gain over a season that is advice, per cent.
+const worthTelling = 0.1
+
+// advise looks for a choice that is better than the present one: A races that the
+// optimum rides as B races, and automatic lengths where the rider set one. What does
+// not clearly add to it is left out. Where A races clash the best is named even if it is not sure.
+func (s *seasonTrial) advise(average seasonChoice, clashes []Clash) *SeasonChange {
+	var toB []*Race
+	for i, r := range s.season.races {
+		if r.Priority == PriorityA && r.Date > s.today && (average.asB[i] || average.days[i] == 0) {
+			toB = append(toB, r)
+		}
+	}
+	changes := [][]*Race{nil, toB}
+	for _, c := range clashes {
+		for _, r := range [2]*Race{c.First, c.Second} {
+			if r.Date > s.today {
+				changes = append(changes, []*Race{r})
+			}
+		}
+	}
+	var best *SeasonChange
+	for _, races := range changes {
+		for _, automatic := range [2]bool{false, true} {
+			if automatic && s.facts.Taper.Days == 0 {
+				continue
+			}
+			if other := s.reduced(races, automatic); other.betterThan(best) {
+				best = other
+			}
+		}
+	}
+	if best == nil || best.Total.Mid < worthTelling || !best.Sure && len(clashes) == 0 {
+		return nil
+	}
+	return best
+}
+
+// reduced drops those races from a change that do not clearly add to it, one at
+// a time; nil where nothing is left to change.
+func (s *seasonTrial) reduced(toB []*Race, automatic bool) *SeasonChange {
+	choice := s.scenario(toB, automatic)
+	for k := 0; k < len(toB) && len(toB) > 1; {
+		without := slices.Delete(slices.Clone(toB), k, k+1)
+		other := s.scenario(without, automatic)
+		if _, sure := s.difference(choice, other); sure {
+			k++
+			continue
+		}
+		toB, choice, k = without, other, 0
+	}
+	if automatic && len(toB) == 1 {
+		other := s.scenario(nil, true)
+		if _, sure := s.difference(choice, other); !sure {
+			toB, choice = nil, other
+		}
+	}
+	if len(toB) == 0 && !automatic {
+		return nil
+	}
+	total, sure := s.difference(choice, s.present)
+	return &SeasonChange{ToB: toB, Automatic: automatic, Tapers: s.tapersOf(choice), Total: total, Sure: sure}
+}
+
+func (c *SeasonChange) betterThan(other *SeasonChange) bool {
+	switch {
+	case c == nil || other == nil:
+		return other == nil
+	case c.Sure != other.Sure:
+		return c.Sure
+	}
+	return c.Total.Mid > other.Total.Mid
+}
