@@ -99,17 +99,21 @@ func (a Answer) Buttons() []string { return a.Message.Buttons() }
 func (a Answer) Ephemeral() bool { return a.Message.Flags&FlagEphemeral != 0 }
 
 // Answer waits until the person would see the outcome: the first answer, or what
-// a deferred one promised.
+// a deferred one promised; of a press that was deferred without an edit the first message below it.
 func (i *Interaction) Answer(ctx context.Context) (Answer, error) {
 	var out Answer
 	err := i.s.wait(ctx, &i.bell, func() bool {
+		below := i.kind == answerDeferredUpdate && i.edits == 0 && len(i.followUps) > 0
 		pending := i.kind == 0 || (i.kind == answerDeferred || i.kind == answerDeferredUpdate) && i.edits == 0 && !i.original.deleted
-		if pending {
+		if pending && !below {
 			return false
 		}
 		out = Answer{Kind: i.kind, Choices: slices.Clone(i.choices), Modal: i.modal}
 		if i.original != nil {
 			out.Message = *i.original
+		}
+		if below {
+			out.Message = *i.followUps[0]
 		}
 		return true
 	})
