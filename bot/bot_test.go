@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"musette/bot/picture"
 	"musette/planner"
 	"musette/storage"
 )
@@ -36,9 +37,18 @@ func newTalk(t testing.TB) *talk {
 	t.Cleanup(func() { db.Close() })
 	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
 	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
+	k.bot.draw = sketch
 	k.who = Request{Club: "Kestrel Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
 	return k
 }
+
+// sketch stands in for a picture: drawing takes most of a test's time, under the race detector above all.
+func sketch(paint) (picture.Picture, error) {
+	return picture.Picture{PNG: []byte("\x89PNG"), Alt: "a sketch"}, nil
+}
+
+// drawn has pictures drawn.
+func (k *talk) drawn() { k.bot.draw = func(p paint) (picture.Picture, error) { return p() } }
 
 func at(text string) time.Time {
 	t, err := time.Parse(time.RFC3339, text)

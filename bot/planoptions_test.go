@@ -32,6 +32,7 @@ var optionRow = regexp.MustCompile(`(?m)^(?:none|\d+(?:-\d+)?) ?(?:days?|%)? +-?
 
 func TestPlanOptions(t *testing.T) {
 	k := withRaces(t)
+	k.drawn()
 	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
 	reply := k.ok("/plan options")
 	lines := strings.Split(reply.Text, "\n")
@@ -88,6 +89,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 
 func TestPlanOptionsInsideTheTaper(t *testing.T) {
 	k := withRaces(t)
+	k.drawn()
 	k.who.Now = at("2026-07-02T08:00:00Z")
 	reply := k.ok("/plan options")
 	wants(t, reply, "Its first 4 days are over and count as planned", "14 days  ", "<- planned", "Left out, since their first days are over: 21 days.")
@@ -139,6 +141,7 @@ func TestPlanOptionsAfterABlock(t *testing.T) {
 // The plan of a race has its picture, whatever the race is; one without a race has none.
 func TestPlanShowHasAPicture(t *testing.T) {
 	k := withRaces(t)
+	k.drawn()
 	reply := k.ok("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
 	wants(t, reply, "\nExpected: about ", " % better than without it (", " of fitness kept, ", " of fatigue gone.\n",
@@ -186,11 +189,11 @@ func TestAnswersWithoutPicture(t *testing.T) {
 		if reply := k.ok(line); reply.Text != want.Text || len(reply.Files) != 0 {
 			t.Errorf("%s, a panic: %d files and\n%s", line, len(reply.Files), reply.Text)
 		}
-		k.bot.draw = func(p paint) (picture.Picture, error) { return p() }
+		k.bot.draw = sketch
 	}
 }
 
-// undrawn makes all pictures fail, which also saves the time to draw them.
+// undrawn makes all pictures fail.
 func (k *talk) undrawn() {
 	k.bot.draw = func(paint) (picture.Picture, error) { return picture.Picture{}, errors.New("torn canvas") }
 }

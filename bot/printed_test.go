@@ -47,7 +47,6 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{append(races, "/plan move from:2026-06-16 to:2026-06-17"), "/plan move from:2026-06-16 to:2026-06-17", 1},
 	} {
 		k := newTalk(t)
-		k.undrawn()
 		k.who.Coach = true
 		k.ok(tc.before...)
 		reply := k.say(tc.line)
@@ -129,7 +128,6 @@ func TestPrintedCommandsWork(t *testing.T) {
 		var reply Reply
 		run := func() *talk {
 			k := withRaces(t)
-			k.undrawn()
 			for _, line := range session {
 				reply = k.say(line)
 			}
