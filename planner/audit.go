@@ -28,7 +28,7 @@ func (c *calendar) audit(today Date) {
 }
 
 func (c *calendar) summarise(w *window) TaperSummary {
-	sum := TaperSummary{Race: w.race, Days: w.n, From: w.start(), LengthRule: w.rule, Expected: c.expect(w.race, w.n)}
+	sum := TaperSummary{Race: w.race, Days: w.n, From: w.start(), LengthRule: w.rule, Automatic: w.automatic, Expected: c.expect(w.race, w.n)}
 	for d := w.start(); d < w.race.Date; d++ {
 		s := c.at(d)
 		sum.UsualMinutes += s.usualMinutes()

@@ -20,9 +20,11 @@ type comparison struct {
 	window *window   // of the race, as planned
 	facts  Facts     // with the races near alone
 	trial  trial
-	unit   float64   // load of the usual day
-	levels []float64 // of the base's days before the race, from first on
-	first  Date
+	unit   float64 // load of the usual day
+	belief response.Belief
+
+	first          Date // of the loads
+	planned, usual []float64
 
 	later, toNext response.Reach
 	hasNext       bool
@@ -43,13 +45,14 @@ func (f *Facts) newComparison(today Date, name string, date Date) (*comparison, 
 	if k < 0 || race.Date <= today {
 		return nil, false
 	}
-	c := &comparison{today: today, base: base, window: &base.windows[k], trial: trial{planned: base.windows[k].n}, facts: *f, out: make([]float64, len(response.Prior()))}
-	if c.unit = f.weekOn(race.Date - 1).meanLoad(); c.unit == 0 {
+	c := &comparison{today: today, base: base, window: &base.windows[k], trial: trial{planned: base.windows[k].n}, facts: *f, belief: f.belief(), unit: f.unit(race.Date)}
+	if c.unit == 0 {
 		return nil, false
 	}
+	c.out = make([]float64, len(c.belief))
 	c.narrow(race)
 	c.first = race.Date.AddDays(-max(longestOption, c.window.n) - historyDays)
-	c.levels = base.levels(c.first, race.Date, c.unit)
+	c.planned, c.usual = base.loads(c.first, race.Date)
 	c.reach(race)
 	return c, true
 }
@@ -88,10 +91,10 @@ func (c *comparison) reach(race *Race) {
 			later = append(later, response.Later{Days: days, Weight: weights[r.Priority]})
 		}
 	}
-	c.later = response.Prior().Reach(later)
+	c.later = c.belief.Reach(later)
 	if next := c.next(); next != nil {
 		c.hasNext = true
-		c.toNext = response.Prior().Reach([]response.Later{{Days: race.Date.DaysUntil(next.Date), Weight: 1}})
+		c.toNext = c.belief.Reach([]response.Later{{Days: race.Date.DaysUntil(next.Date), Weight: 1}})
 	}
 }
 
@@ -110,42 +113,66 @@ func (c *comparison) next() *Race {
 	return next
 }
 
-// try plans one taper and weighs it, with the variable-dose model where dose is
-// set. It reports false for a taper that no longer fits.
-func (c *comparison) try(n, cut int, dose bool) (Option, bool) {
-	w, other := c.window, c.base
-	planned := n == w.n && cut == w.cut
-	if !planned {
-		if n > w.n && w.race.Date.AddDays(-n) < c.today {
-			return Option{}, false
-		}
-		c.trial.days, c.trial.cut = n, cut
-		other, _, _ = c.facts.laidOut(c.today, w.race.Last(), &c.trial)
-		if other.planned(other.plan.Races[c.trial.race].Race) != n {
-			return Option{}, false
-		}
+// plan plans one taper. It reports false for a taper that no longer fits.
+func (c *comparison) plan(n, cut int) (*calendar, bool) {
+	w := c.window
+	if n == w.n && cut == w.cut {
+		return c.base, true
 	}
-	option := Option{Days: n, Cut: cut, Planned: planned}
+	if n > w.n && w.race.Date.AddDays(-n) < c.today {
+		return nil, false
+	}
+	c.trial.days, c.trial.cut = n, cut
+	other, _, _ := c.facts.laidOut(c.today, w.race.Last(), &c.trial)
+	return other, other.planned(other.plan.Races[c.trial.race].Race) == n
+}
+
+// try plans one taper and weighs it with the linear model.
+func (c *comparison) try(n, cut int) (Option, bool) {
+	other, ok := c.plan(n, cut)
+	if !ok {
+		return Option{}, false
+	}
+	option := Option{Days: n, Cut: cut, Planned: other == c.base}
 	option.Kept, option.Shed = c.follow(other, n)
 	option.Removed = c.minutesCut(other, n)
 	removed := c.removed(other, n)
-	prior := response.Prior()
-	if dose {
-		planned, usual := c.series(other, n)
-		gains := c.out[:len(response.DosePrior())]
-		response.DosePrior().Gains(gains, planned, usual)
-		option.Gain = response.RangeOf(gains)
-	} else {
-		prior.Effect(c.out, 1, response.Reach{}, removed)
-		option.Gain = response.RangeOf(c.out)
-	}
-	prior.Effect(c.out, 0, c.later, removed)
+	c.belief.Effect(c.out, 1, response.Reach{}, removed)
+	option.Gain = response.RangeOf(c.out)
+	c.belief.Effect(c.out, 0, c.later, removed)
 	option.Later = response.RangeOf(c.out)
 	if c.hasNext {
-		prior.Effect(c.out, 0, c.toNext, removed)
+		c.belief.Effect(c.out, 0, c.toNext, removed)
 		option.Next = response.RangeOf(c.out)
 	}
 	return option, true
+}
+
+// total writes over out, one value a draw, what a length brings to this and all
+// later races, each counted by its priority. It reports false for one that does not fit.
+func (c *comparison) total(out []float64, n int) bool {
+	other, ok := c.plan(n, c.window.cut)
+	if ok {
+		c.belief.Effect(out, 1, c.later, c.removed(other, n))
+	}
+	return ok
+}
+
+// against puts in the place of an option's gain how it differs from the planned
+// taper by the variable-dose model.
+func (c *comparison) against(o *Option) {
+	other, _ := c.plan(o.Days, o.Cut)
+	dose := c.base.facts.dose()
+	planned, usual := c.series(c.base, c.window.n)
+	base := make([]float64, len(dose))
+	dose.Gains(base, planned, usual)
+	planned, usual = c.series(other, o.Days)
+	gains := make([]float64, len(dose))
+	dose.Gains(gains, planned, usual)
+	for i := range gains {
+		gains[i] -= base[i]
+	}
+	o.Gain = response.RangeOf(gains)
 }
 
 // of is the calendar that a day comes from: what is past was as planned.
@@ -168,21 +195,26 @@ func (c *comparison) removed(other *calendar, n int) response.Change {
 	before := make([]float64, max(n, c.window.n))
 	for i := range before {
 		if d := race.AddDays(-i - 1); c.tapered(d, n) {
-			before[i] = c.of(other, d).removedOn(d, c.unit)
+			before[i] = c.of(other, d).removedOn(d) / c.unit
 		}
 	}
 	return response.Change{Before: before}
 }
 
-// follow is what is kept of fitness and shed of fatigue over the taper.
+// follow is what is kept of fitness and shed of fatigue over the taper; once the
+// planned one has begun, over that at least, since its days are the same for all.
 func (c *comparison) follow(other *calendar, n int) (kept, shed float64) {
 	race := c.window.race.Date
-	levels := slices.Clone(c.levels)
+	planned := slices.Clone(c.planned)
 	if from := max(c.today, race.AddDays(-max(longestOption, c.window.n))); other != c.base && from < race {
-		copy(levels[c.first.DaysUntil(from):], other.levels(from, race, c.unit))
+		tail, _ := other.loads(from, race)
+		copy(planned[c.first.DaysUntil(from):], tail)
 	}
-	levels = levels[len(levels)-n-historyDays:]
-	return keptAndShed(c.facts.weekOn(race.AddDays(-len(levels))).meanLoad()/c.unit, levels, n)
+	if c.window.start() < c.today {
+		n = max(n, c.window.n)
+	}
+	skip := len(planned) - n - historyDays
+	return keptAndShed(planned[skip:], c.usual[skip:], n)
 }
 
 // series are the daily loads up to the race as they would be ridden, and
@@ -203,7 +235,7 @@ func (c *comparison) series(other *calendar, n int) (planned, usual []float64) {
 		planned[i] = from.loadOn(s) / c.unit
 		usual[i] = planned[i]
 		if c.tapered(d, n) {
-			usual[i] -= from.removedOn(d, c.unit)
+			usual[i] -= from.removedOn(d) / c.unit
 		}
 	}
 	return planned, usual

@@ -5,7 +5,7 @@ import "slices"
 // Horizon of a derivation, in days.
 const (
 	quietDays   = 14  // shown when no race is to come
-	pastReach   = 170 // how far back a race can still matter: historyDays before the longest taper, and its own days
+	pastReach   = 190 // how far back a race can still matter: historyDays before the longest taper, and its own days
 	leadDays    = MaxTaperDays + 14
 	maxRecovery = 7
 )
@@ -65,10 +65,13 @@ func (f *Facts) planned(today, end Date, t *trial) *calendar {
 func (f *Facts) sized(today, end Date, t *trial) *calendar {
 	all := slices.Clone(f.Races)
 	races := relevantRaces(today, all)
+	if len(races) < len(all) {
+		clipFar(all, races)
+	}
 	first, last := today, end
 	for _, r := range races {
 		first = min(first, r.Date.AddDays(-leadDays))
-		if r.Last() >= today {
+		if r.Last() >= today && t == nil {
 			first = min(first, r.Date.AddDays(-MaxTaperDays-historyDays))
 		}
 		last = max(last, r.Last().AddDays(maxRecovery+1))
@@ -95,6 +98,37 @@ func relevantRaces(today Date, all []Race) []*Race {
 	}
 	sortRaces(races)
 	return races
+}
+
+// clipFar takes from races that cannot matter today the days that others have, as
+// ride does with those that can: the season that they belong to must not depend on today.
+func clipFar(all []Race, near []*Race) {
+	order := make([]*Race, len(all))
+	for i := range all {
+		order[i] = &all[i]
+	}
+	sortRaces(order)
+	slices.SortStableFunc(order, func(a, b *Race) int { return int(a.Priority) - int(b.Priority) })
+	taken := map[Date]bool{}
+	for _, r := range order {
+		var first, last Date
+		for d := r.Date; d <= r.Last(); d++ {
+			if taken[d] {
+				continue
+			}
+			if first.IsZero() {
+				first = d
+			}
+			taken[d], last = true, d
+		}
+		switch {
+		case slices.Contains(near, r):
+		case first.IsZero():
+			r.Days = 0
+		default:
+			r.Date, r.Days = first, first.DaysUntil(last)+1
+		}
+	}
 }
 
 // sortRaces orders races by date, then right.

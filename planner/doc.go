@@ -10,5 +10,12 @@
 // and health.go lay single days over the plan; audit.go measures what came out
 // and warns.
 //
+// What tapers buy and cost (docs/model.md): load.go counts load, gain.go says what
+// a planned taper is expected to bring; lengths.go chooses lengths, over the season
+// that seasonrun.go lays out for the optimum of response and that seasonreal.go plans days for;
+// options.go compares other tapers for one race (compare.go plans and weighs them);
+// seasoncheck.go weighs the whole season, seasontrial.go other choices for it, of
+// which seasonadvice.go picks one.
+//
 // docs/rules.md has the rules in prose, one heading a rule id.
 package planner

@@ -23,6 +23,7 @@ type goalRace struct {
 	options []response.Option // of lengths
 	sure    []int             // indices of the default and of what is clearly better
 	chosen  int               // one of lengths
+	crowded bool              // the defaults take too many of the season's days
 }
 
 // chooseLengths settles the taper of every A race for which the rider has told
@@ -63,12 +64,12 @@ func autoDays(r, prev, next *Race) (int, string) {
 }
 
 // admissible lists the lengths that a taper may have, the default first: those
-// that fit between what comes before and the race.
-func (c *calendar) admissible(r, prev, next *Race) (lengths []int, why string) {
+// that fit between what comes before and the race. inside tells of a race in the 21 days before.
+func (c *calendar) admissible(r, prev, next *Race, inside bool) (lengths []int, why string) {
 	standard, why := autoDays(r, prev, next)
 	least, most := 7, 14
 	room := r.Registered.DaysUntil(r.Date)
-	if prev == nil && next == nil || c.blockBefore21(r, prev) {
+	if !inside && (prev == nil && next == nil || c.blockBefore21(r, prev)) {
 		most = 21
 	}
 	if prev != nil {
@@ -125,7 +126,7 @@ func (s *seasonRun) choose() {
 	if !ok {
 		for i := range s.goals {
 			g := &s.goals[i]
-			g.sure = everyIndex(len(g.options))
+			g.sure, g.crowded = everyIndex(len(g.options)), true
 			stops[g.stop].Options = g.options
 		}
 		choice, _, ok = response.Season{Budget: s.budget(), Stops: stops}.Solve()
@@ -157,8 +158,11 @@ func everyIndex(n int) []int {
 
 // rule says why the length was chosen.
 func (g *goalRace) rule() string {
-	if g.chosen == g.lengths[0] {
+	switch {
+	case g.chosen == g.lengths[0]:
 		return g.why
+	case g.crowded:
+		return fmt.Sprintf("%d days, because tapers would take over 30 %% of the season's days with the usual %d.", g.chosen, g.lengths[0])
 	}
 	return fmt.Sprintf("%d days: over this and all later races the model expects clearly more of them than of the usual %d.", g.chosen, g.lengths[0])
 }
@@ -177,32 +181,25 @@ func (p *Plan) RunnersUp(t *TaperSummary) []RunnerUp {
 	if p.facts == nil || p.facts.Taper.Days != 0 {
 		return nil
 	}
-	c := p.facts.sized(p.Today, p.Today, nil)
-	for _, s := range c.seasons() {
-		for k := range s.goals {
-			g := &s.goals[k]
-			if g.race.Name == t.Race.Name && g.race.Date == t.Race.Date {
-				return s.runnersUp(g, t.Days)
-			}
-		}
+	// Asked before the longest taper could begin, so that the answer stays the same.
+	c, ok := p.facts.newComparison(min(p.Today, t.Race.Date.AddDays(-MaxTaperDays-1)), t.Race.Name, t.Race.Date)
+	if !ok {
+		return nil
 	}
-	return nil
-}
-
-func (s *seasonRun) runnersUp(g *goalRace, chosen int) []RunnerUp {
-	if !slices.Contains(g.lengths, chosen) {
+	lengths := c.base.lengthsOf(c.window.race)
+	if !slices.Contains(lengths, t.Days) {
 		return nil // what was left decided
 	}
-	belief := response.Prior()
-	reach := belief.Reach(s.later(g.stop))
-	best, more, out := make([]float64, len(belief)), make([]float64, len(belief)), []RunnerUp{}
-	s.effect(best, more, g.stop, reach, s.taper(g.race, chosen))
-	for _, n := range g.lengths {
-		if n == chosen {
+	best := make([]float64, len(c.belief))
+	if !c.total(best, t.Days) {
+		return nil
+	}
+	var out []RunnerUp
+	for _, n := range lengths {
+		behind := make([]float64, len(best))
+		if n == t.Days || !c.total(behind, n) {
 			continue
 		}
-		behind := make([]float64, len(belief))
-		s.effect(behind, more, g.stop, reach, s.taper(g.race, n))
 		for i := range behind {
 			behind[i] = best[i] - behind[i]
 		}
@@ -212,6 +209,18 @@ func (s *seasonRun) runnersUp(g *goalRace, chosen int) []RunnerUp {
 	return out
 }
 
+// lengthsOf are the lengths that were weighed for an A race.
+func (c *calendar) lengthsOf(r *Race) []int {
+	for _, s := range c.seasons() {
+		for k := range s.goals {
+			if g := &s.goals[k]; g.race == r {
+				return g.lengths
+			}
+		}
+	}
+	return nil
+}
+
 // WhyLength says why a taper has its length and, where the model had a choice,
 // how far behind the other admissible lengths are expected to be.
 func (p *Plan) WhyLength(t *TaperSummary) Reason {
@@ -219,7 +228,11 @@ func (p *Plan) WhyLength(t *TaperSummary) Reason {
 	if others := p.OtherLengths(t); others != "" {
 		text += " " + others
 	}
-	return Reason{Rule: ruleLength, Text: text, Source: sources[ruleLength]}
+	source := sources[ruleLength]
+	if !t.Automatic {
+		source = commonPractice
+	}
+	return Reason{Rule: ruleLength, Text: text, Source: source}
 }
 
 // OtherLengths is RunnersUp in a sentence, "" where there are none.

@@ -21,6 +21,13 @@ func (w *Week) meanLoad() float64 {
 	return total / 7
 }
 
+// unit is the load of a rider's usual day before a race: of the week in force on
+// its eve or before the longest taper, whichever is more, so that a lighter week
+// shared for the race itself does not count as usual training.
+func (f *Facts) unit(race Date) float64 {
+	return max(f.weekOn(race-1).meanLoad(), f.weekOn(race.AddDays(-MaxTaperDays-1)).meanLoad())
+}
+
 // loadOn is the load of a day as it is planned, or as it was ridden where a
 // rating was told.
 func (c *calendar) loadOn(s *slot) float64 {

@@ -63,6 +63,7 @@ type TaperSummary struct {
 	UsualMinutes, PlanMinutes int
 	UsualRides, PlanRides     int
 	LengthRule                string // why this length, one plain sentence
+	Automatic                 bool   // evidence and model chose it, not the rider or what was left
 	Expected                  *Expected
 }
 

@@ -9,7 +9,7 @@ import (
 // Gaps between A races, in days, that decide a taper's length and the warnings.
 const (
 	closeGap      = 28 // nearer A races are warned about
-	sameFormGap   = 14 // up to here the second A race lives off the first taper
+	carriedGap    = 14 // up to here the second A race lives off the first taper
 	spacedGap     = 56 // a next A race up to here shortens the taper
 	halfTaperGap  = 4  // nearer B races share one half taper
 	overloadReach = 7  // a block that ends nearer to the window lengthens it
@@ -17,23 +17,24 @@ const (
 
 // window is one A race's taper: N days, D-N up to D-1.
 type window struct {
-	race     *Race
-	n        int
-	overload bool // opens easy after an overload block
-	cut      int
-	hours    float64 // usual weekly riding hours
-	week     *Week
-	hardDays int    // hard days of the usual week, the most of several weeks
-	spots    []spot // by days before the race; spots[0] is unused
-	pattern  Pattern
-	shape    Shape
-	last     int    // the last hard day before the race
-	hardEve  bool   // the day before the window is hard
-	wantD2   bool   // the rider prefers openers on D-2
-	freeEve  bool   // the rider wants D-1 without a ride, openers on D-2
-	stretch  bool   // hard rides may be longer than their day usually is
-	broken   bool   // the pattern of hard days could not be held
-	rule     string // why this length
+	race      *Race
+	n         int
+	overload  bool // opens easy after an overload block
+	cut       int
+	hours     float64 // usual weekly riding hours
+	week      *Week
+	hardDays  int    // hard days of the usual week, the most of several weeks
+	spots     []spot // by days before the race; spots[0] is unused
+	pattern   Pattern
+	shape     Shape
+	last      int    // the last hard day before the race
+	hardEve   bool   // the day before the window is hard
+	wantD2    bool   // the rider prefers openers on D-2
+	freeEve   bool   // the rider wants D-1 without a ride, openers on D-2
+	stretch   bool   // hard rides may be longer than their day usually is
+	broken    bool   // the pattern of hard days could not be held
+	rule      string // why this length
+	automatic bool   // chosen by evidence and model
 }
 
 func (w *window) start() Date { return w.race.Date.AddDays(-w.n) }
@@ -119,7 +120,7 @@ func (c *calendar) claimWindows(today Date) []window {
 			goals = append(goals, r)
 		}
 	}
-	if c.facts.Taper.Days == 0 && len(goals) > 0 {
+	if c.facts.Taper.Days == 0 {
 		c.chooseLengths()
 	}
 	windows := make([]window, 0, len(goals))
@@ -158,16 +159,17 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	w := window{race: r, cut: c.facts.Taper.cut()}
 	toCome := r.Last() >= today
 	want := c.facts.Taper.Days
-	w.rule = fmt.Sprintf("%d days, as you set it.", want)
+	w.rule = toldRule(want)
 	if want == 0 {
 		i := c.indexOf(r)
-		want, w.rule = c.lengths[i], c.rules[i]
+		want, w.rule, w.automatic = c.lengths[i], c.rules[i], true
 	}
-	if t := c.trial; t != nil && c.plan.Races[t.race].Race == r {
-		want, w.cut = t.days, t.cut
+	compared := c.trial.compares(c.plan, r)
+	if compared {
+		want, w.cut = c.trial.days, c.trial.cut
 	}
 	start := r.Date.AddDays(-want)
-	if end, ok := c.overloadBefore(r, prev, start); ok && !c.trial.shorter(want) {
+	if end, ok := c.overloadBefore(r, prev, start); ok && !(compared && c.trial.shorter()) {
 		w.overload = true
 		if want < 14 {
 			if c.facts.Taper.Days != 0 && toCome {
@@ -179,30 +181,38 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 		start = max(r.Date.AddDays(-want), end+1)
 		if left := start.DaysUntil(r.Date); left < 14 && toCome {
 			c.warn(ruleOverload, r, fmt.Sprintf("The overload block leaves %d days before %s; 14 are needed. End the block on %s instead.", left, r.Name, r.Date.AddDays(-15).Short()))
-			w.rule = fmt.Sprintf("%d days: what the overload block leaves.", left)
+			w.rule, w.automatic = fmt.Sprintf("%d days: what the overload block leaves.", left), false
 		}
 	}
 	if prev != nil {
 		gap := prev.Last().DaysUntil(r.Date)
 		if gap < closeGap && toCome {
-			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %s apart: the second cannot have a whole taper. Make one of them a B race.", prev.Name, r.Name, days(gap)))
+			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %s apart: the second cannot have a whole taper. Weigh making one of them a B race: /season check.", prev.Name, r.Name, days(gap)))
 		}
 	}
 	if free, after := c.recovered(r); free > start {
 		start = free
-		w.rule = fmt.Sprintf("%s: what is left after recovery from %s.", days(start.DaysUntil(r.Date)), after.Name)
+		w.rule, w.automatic = fmt.Sprintf("%s: what is left after recovery from %s.", days(start.DaysUntil(r.Date)), after.Name), false
 	}
 	if r.Registered > start {
 		if toCome {
 			c.warn(ruleRaceLate, r, lateText(r, start.DaysUntil(r.Date)))
 		}
 		start = r.Registered
-		w.rule = fmt.Sprintf("%s: what was left when the race was registered.", days(start.DaysUntil(r.Date)))
+		w.rule, w.automatic = fmt.Sprintf("%s: what was left when the race was registered.", days(start.DaysUntil(r.Date))), false
 	}
 	w.n = start.DaysUntil(r.Date)
 	w.week = c.facts.weekOn(r.Date.AddDays(-1))
 	w.hours = w.week.hours()
 	return w
+}
+
+// toldRule words a length that the rider has set.
+func toldRule(days int) string {
+	if days > 21 {
+		return fmt.Sprintf("%d days, as you set it; trials support 8 to 14, and none more than 21.", days)
+	}
+	return fmt.Sprintf("%d days, as you set it.", days)
 }
 
 func lateText(r *Race, want int) string {
@@ -240,7 +250,7 @@ func days(n int) string {
 // overloadBefore finds the last day of an overload block that ends less than a
 // week before the window's start or inside it. From D-7 on a block yields.
 func (c *calendar) overloadBefore(r, prev *Race, start Date) (Date, bool) {
-	if prev != nil && prev.Last().DaysUntil(r.Date) <= sameFormGap {
+	if prev != nil && prev.Last().DaysUntil(r.Date) <= carriedGap {
 		return 0, false
 	}
 	free, _ := c.recovered(r)

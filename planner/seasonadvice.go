@@ -6,12 +6,13 @@ import "slices"
 const worthTelling = 0.1
 
 // advise looks for a choice that is better than the present one: A races that the
-// optimum rides as B races, and automatic lengths where the rider set one. What does
-// not clearly add to it is left out. Where A races clash the best is named even if it is not sure.
-func (s *seasonTrial) advise(average seasonChoice, clashes []Clash) *SeasonChange {
+// optimum rides as B races, either race of a clash, and automatic lengths where the rider
+// set one. What does not clearly add to it is left out.
+func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
+	average := s.optimum()
 	var toB []*Race
-	for i, r := range s.season.races {
-		if r.Priority == PriorityA && r.Date > s.today && (average.asB[i] || average.days[i] == 0) {
+	for _, i := range s.toCome {
+		if r := s.season.races[i]; r.Priority == PriorityA && (average.asB[i] || average.days[i] == 0) {
 			toB = append(toB, r)
 		}
 	}
@@ -34,7 +35,7 @@ func (s *seasonTrial) advise(average seasonChoice, clashes []Clash) *SeasonChang
 			}
 		}
 	}
-	if best == nil || best.Total.Mid < worthTelling || !best.Sure && len(clashes) == 0 {
+	if best == nil || best.Total.Mid < worthTelling {
 		return nil
 	}
 	return best
@@ -63,7 +64,7 @@ func (s *seasonTrial) reduced(toB []*Race, automatic bool) *SeasonChange {
 		return nil
 	}
 	total, sure := s.difference(choice, s.present)
-	return &SeasonChange{ToB: toB, Automatic: automatic, Tapers: s.tapersOf(choice), Total: total, Sure: sure}
+	return &SeasonChange{ToB: toB, Automatic: automatic, Tapers: s.tapersOf(choice), Effects: s.effects(choice), Total: total, Sure: sure}
 }
 
 func (c *SeasonChange) betterThan(other *SeasonChange) bool {

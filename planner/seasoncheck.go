@@ -1,8 +1,6 @@
 package planner
 
 import (
-	"slices"
-
 	"musette/planner/response"
 )
 
@@ -10,13 +8,13 @@ import (
 type SeasonCheck struct {
 	Goals                 []SeasonGoal   // A races to come, by date
 	TaperDays, SeasonDays int            // of the A races of the whole season; its days with the build-up
+	Crowded               bool           // more than 30 % of the season's days are taper days
 	Last                  *Race          // the season's last A race; nil: none to come
 	Tapers                int            // that end by the last A race's morning
 	Lost                  response.Range // per cent of the fitness of that morning that these tapers take
 	Clashes               []Clash
-	Best                  *SeasonChange // nil: nothing better was found
-	Average               []SeasonTaper // optimum of the expected values alone, of the A races to come
-	Held                  bool          // Average is what is planned
+	Weight                float64       // of the races to come in sum: an A race counts 1, B 0.4, C 0.1
+	Best                  *SeasonChange // the best other choice that was found; nil: none brings more
 }
 
 // SeasonGoal is an A race with its planned taper: Gain is its own, Later what the
@@ -28,21 +26,29 @@ type SeasonGoal struct {
 }
 
 // SeasonTaper is what an A race would get: days of taper, or, ridden as a B
-// race, its half week.
+// race, its half week or nothing.
 type SeasonTaper struct {
 	Race *Race
 	Days int
 	AsB  bool
 }
 
+// RaceEffect is by how many per cent a choice changes the performance in a race.
+type RaceEffect struct {
+	Race   *Race
+	Change response.Range
+}
+
 // SeasonChange is another choice for a season: races to make B races, and
-// automatic lengths where told ones are worse. Tapers are those of the A races to come
-// under it. Total is what it brings over all races, each counted by the priority that
-// it was told with, per cent. Sure means that the middle half of that is above zero.
+// automatic lengths where told ones are worse. Tapers and Effects are of the A races
+// to come under it. Total is what it brings in sum over all races to come, each counted by
+// the priority that it was told with, per cent; divided by Weight it is an average. Sure means
+// that the middle half of that is above zero.
 type SeasonChange struct {
 	ToB       []*Race
 	Automatic bool
 	Tapers    []SeasonTaper
+	Effects   []RaceEffect
 	Total     response.Range
 	Sure      bool
 }
@@ -51,11 +57,12 @@ type SeasonChange struct {
 const clashAhead = 365
 
 // Clash is a pair of A races less than 28 days apart, and what it would bring to
-// make either a B race.
+// make either a B race. Carried means that the second lives off the first one's taper.
 type Clash struct {
 	First, Second *Race
 	Days          int
-	Choices       [2]ClashChoice
+	Carried       bool
+	Choices       []ClashChoice // of those that are to come
 }
 
 // ClashChoice is one of a clash's races made a B race: what that does to the race
@@ -65,20 +72,20 @@ type ClashChoice struct {
 	Own, Other, Total response.Range
 }
 
-// CheckSeason weighs the season of the next race, nil where no race is to come or
-// nothing is usually ridden. The optimum is exact, of the linear model; it is advice.
+// CheckSeason weighs the season of the next race, nil where no race is to come,
+// nothing is usually ridden or symptoms allow no plan. The optimum is exact, of the
+// linear model; what it suggests is weighed by the days as they would be planned. It is advice.
 func (f *Facts) CheckSeason(today Date) *SeasonCheck {
 	s := f.newSeasonTrial(today)
 	if s == nil {
 		return nil
 	}
-	check := &SeasonCheck{SeasonDays: s.season.days()}
+	check := &SeasonCheck{SeasonDays: s.season.days(), Weight: s.weightToCome()}
 	s.weighGoals(check)
+	check.Crowded = check.TaperDays > s.season.budget()
 	s.weighFitness(check)
-	average := s.optimum()
-	check.Average, check.Held = s.tapersOf(average), s.sameTapers(average)
 	s.clashes(check)
-	check.Best = s.advise(average, check.Clashes)
+	check.Best = s.advise(check.Clashes)
 	return check
 }
 
@@ -93,16 +100,16 @@ func (s *seasonTrial) weighGoals(check *SeasonCheck) {
 			continue
 		}
 		g := SeasonGoal{Race: r, Days: s.present.days[i]}
-		if g.Days > 0 && s.facts.weekOn(r.Date-1).meanLoad() > 0 {
-			removed, unit := make([]float64, g.Days), s.facts.weekOn(r.Date-1).meanLoad()
+		if g.Days > 0 && s.facts.unit(r.Date) > 0 {
+			removed, unit, out := make([]float64, g.Days), s.facts.unit(r.Date), make([]float64, len(s.belief))
 			for k := range removed {
-				removed[k] = s.base.removedOn(r.Date.AddDays(-k-1), unit)
+				removed[k] = s.base.removedOn(r.Date.AddDays(-k-1)) / unit
 			}
 			change := response.Change{Before: removed}
-			s.belief.Effect(s.out, 1, response.Reach{}, change)
-			g.Gain = response.RangeOf(s.out)
-			s.belief.Effect(s.out, 0, s.reach[i], change)
-			g.Later = response.RangeOf(s.out)
+			s.belief.Effect(out, 1, response.Reach{}, change)
+			g.Gain = response.RangeOf(out)
+			s.belief.Effect(out, 0, s.belief.Reach(s.season.later(i)), change)
+			g.Later = response.RangeOf(out)
 		}
 		check.Goals = append(check.Goals, g)
 		check.Last = r
@@ -114,7 +121,7 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 	if check.Last == nil {
 		return
 	}
-	unit := s.facts.weekOn(check.Last.Date - 1).meanLoad()
+	unit := s.facts.unit(check.Last.Date)
 	first := s.season.races[0].Date.AddDays(-MaxTaperDays)
 	removed := make([]float64, first.DaysUntil(check.Last.Date))
 	for i, r := range s.season.races {
@@ -130,12 +137,13 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 			case r.Last() < s.today.AddDays(-pastReach):
 				removed[d.DaysUntil(check.Last.Date)-1] = ideal[k-1]
 			default:
-				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d, unit)
+				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d) / unit
 			}
 		}
 	}
-	s.belief.FitnessLost(s.out, removed)
-	check.Lost = response.RangeOf(s.out)
+	out := make([]float64, len(s.belief))
+	s.belief.FitnessLost(out, removed)
+	check.Lost = response.RangeOf(out)
 }
 
 // tapersOf is a choice in the terms of riders.
@@ -149,10 +157,6 @@ func (s *seasonTrial) tapersOf(c seasonChoice) []SeasonTaper {
 	return out
 }
 
-func (s *seasonTrial) sameTapers(c seasonChoice) bool {
-	return slices.Equal(c.days, s.present.days) && slices.Equal(c.asB, s.present.asB)
-}
-
 // clashes lists A races to come that are too near each other for two whole tapers.
 func (s *seasonTrial) clashes(check *SeasonCheck) {
 	for k := 1; k < len(check.Goals); k++ {
@@ -161,13 +165,28 @@ func (s *seasonTrial) clashes(check *SeasonCheck) {
 		if gap >= closeGap || first.Date > s.today+clashAhead {
 			continue
 		}
-		c := Clash{First: first, Second: second, Days: gap}
-		for j, pair := range [2][2]*Race{{first, second}, {second, first}} {
-			other := s.scenario([]*Race{pair[0]}, false)
-			c.Choices[j] = ClashChoice{Race: pair[0], Own: s.differenceAt(pair[0], other), Other: s.differenceAt(pair[1], other)}
-			total, _ := s.difference(other, s.present)
-			c.Choices[j].Total = total
+		c := Clash{First: first, Second: second, Days: gap, Carried: gap <= carriedGap}
+		for _, pair := range [2][2]*Race{{first, second}, {second, first}} {
+			if pair[0].Date > s.today {
+				c.Choices = append(c.Choices, s.weighClash(pair[0], pair[1]))
+			}
 		}
 		check.Clashes = append(check.Clashes, c)
 	}
+}
+
+// weighClash makes one of two clashing races a B race.
+func (s *seasonTrial) weighClash(race, other *Race) ClashChoice {
+	choice := s.scenario([]*Race{race}, false)
+	out := ClashChoice{Race: race}
+	for _, e := range s.effects(choice) {
+		switch e.Race {
+		case race:
+			out.Own = e.Change
+		case other:
+			out.Other = e.Change
+		}
+	}
+	out.Total, _ = s.difference(choice, s.present)
+	return out
 }

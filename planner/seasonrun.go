@@ -2,6 +2,7 @@ package planner
 
 import (
 	"math"
+	"slices"
 
 	"musette/planner/response"
 )
@@ -22,9 +23,10 @@ var weights = [...]float64{PriorityA: 1, PriorityB: 0.4, PriorityC: 0.1}
 
 // seasonRun is a run of races, by date, with no long gap, and its A races.
 type seasonRun struct {
-	facts *Facts
-	races []*Race
-	goals []goalRace
+	facts  *Facts
+	logged []Block // overload found in the log
+	races  []*Race
+	goals  []goalRace
 }
 
 // seasons parts all races that were ever told, whatever today is.
@@ -32,8 +34,9 @@ func (c *calendar) seasons() []seasonRun {
 	all := c.told
 	var out []seasonRun
 	for first := 0; first < len(all); {
-		end := first + 1
-		for end < len(all) && all[end-1].Last().DaysUntil(all[end].Date) <= seasonGap {
+		end, last := first+1, all[first].Last()
+		for end < len(all) && last.DaysUntil(all[end].Date) <= seasonGap {
+			last = max(last, all[end].Last())
 			end++
 		}
 		out = append(out, c.newSeason(all[first:end]))
@@ -43,14 +46,15 @@ func (c *calendar) seasons() []seasonRun {
 }
 
 func (c *calendar) newSeason(races []*Race) seasonRun {
-	s := seasonRun{facts: c.facts, races: races}
+	s := seasonRun{facts: c.facts, logged: c.logged, races: races}
 	var prev *Race
 	for i, r := range races {
 		if r.Priority != PriorityA {
 			continue
 		}
 		g := goalRace{race: r, stop: i}
-		g.lengths, g.why = c.admissible(r, prev, nextGoal(races[i+1:]))
+		inside := i > 0 && races[i-1].Last() >= r.Date.AddDays(-21)
+		g.lengths, g.why = c.admissible(r, prev, nextGoal(races[i+1:]), inside)
 		s.goals = append(s.goals, g)
 		prev = r
 	}
@@ -80,7 +84,11 @@ func (c *calendar) raced() []*Race {
 
 // days is the length of the season, build-up included.
 func (s *seasonRun) days() int {
-	return s.races[0].Date.DaysUntil(s.races[len(s.races)-1].Last()) + 1 + seasonLead
+	last := s.races[0].Last()
+	for _, r := range s.races {
+		last = max(last, r.Last())
+	}
+	return s.races[0].Date.DaysUntil(last) + 1 + seasonLead
 }
 
 // budget is the most taper days that the season may hold.
@@ -120,7 +128,7 @@ func (s *seasonRun) room(g *goalRace) int {
 // gain is what a change around a race is expected to do to the weighted sum of
 // performance at it, at all later races, and at those between the days changed before it: per cent.
 func (s *seasonRun) gain(stop int, c response.Change) float64 {
-	curve, total := response.PriorCurve(), 0.0
+	curve, total := s.facts.curve(), 0.0
 	for k := s.firstInside(stop); k < len(s.races); k++ {
 		r := s.races[k]
 		gap, sum := s.races[stop].Date.DaysUntil(r.Date), 0.0
@@ -157,7 +165,7 @@ func (s *seasonRun) firstInside(stop int) int {
 // effect writes the same over out as one value a draw. reach is that of the races
 // after the one in question, more is as long as out.
 func (s *seasonRun) effect(out, more []float64, stop int, reach response.Reach, c response.Change) {
-	r, belief := s.races[stop], response.Prior()
+	r, belief := s.races[stop], s.facts.belief()
 	belief.Effect(out, weights[r.Priority], reach, c)
 	for _, earlier := range s.races[s.firstInside(stop):stop] {
 		gap := earlier.Date.DaysUntil(r.Date)
@@ -188,30 +196,89 @@ func (s *seasonRun) later(stop int) []response.Later {
 
 // sure finds of an A race's options the default and those of which the model is
 // sure: the middle half of their difference to the default, over the parameters
-// that are plausible, is above zero.
+// that are plausible, is above zero; for an evenly cut week, and then for the days
+// as they would be planned.
 func (s *seasonRun) sure(g *goalRace, options []response.Option) []int {
 	out := make([]int, 1, len(options))
-	var standard, other, more []float64
-	var reach response.Reach
+	var t *lengthTest
 	for k := 1; k < len(options); k++ {
-		if options[k].Gain <= options[0].Gain {
+		if options[k].Gain+s.halvesLeft(g, options[k].Days) <= options[0].Gain+s.halvesLeft(g, options[0].Days) {
 			continue
 		}
-		if standard == nil {
-			belief := response.Prior()
-			standard, other, more = make([]float64, len(belief)), make([]float64, len(belief)), make([]float64, len(belief))
-			reach = belief.Reach(s.later(g.stop))
-			s.effect(standard, more, g.stop, reach, s.taper(g.race, options[0].Days))
+		if t == nil {
+			t = s.newLengthTest(g)
 		}
-		s.effect(other, more, g.stop, reach, s.taper(g.race, options[k].Days))
-		for i := range other {
-			other[i] -= standard[i]
-		}
-		if response.Clear(other) {
+		if t.clear(s.taper, options[k].Days, options[0].Days) && t.clear(s.planned, options[k].Days, options[0].Days) {
 			out = append(out, k)
 		}
 	}
 	return out
+}
+
+// planned is real for a goal of the season.
+func (s *seasonRun) planned(r *Race, n int) response.Change {
+	return s.real(slices.Index(s.races, r), PriorityA, n)
+}
+
+// lengthTest weighs lengths of one race's taper as they would be planned, one value a draw.
+type lengthTest struct {
+	season                *seasonRun
+	goal                  *goalRace
+	reach                 response.Reach
+	standard, other, more []float64
+}
+
+func (s *seasonRun) newLengthTest(g *goalRace) *lengthTest {
+	n := len(s.facts.belief())
+	return &lengthTest{season: s, goal: g, reach: s.facts.belief().Reach(s.later(g.stop)),
+		standard: make([]float64, n), other: make([]float64, n), more: make([]float64, n)}
+}
+
+// clear reports whether one length is clearly better than another.
+func (t *lengthTest) clear(taper func(*Race, int) response.Change, n, than int) bool {
+	t.weigh(t.other, n, taper)
+	t.weigh(t.standard, than, taper)
+	for i := range t.other {
+		t.other[i] -= t.standard[i]
+	}
+	return response.Clear(t.other)
+}
+
+// weigh writes over out what a length brings, with the half weeks that it leaves to B races.
+func (t *lengthTest) weigh(out []float64, n int, taper func(*Race, int) response.Change) {
+	s, g := t.season, t.goal
+	s.effect(out, t.more, g.stop, t.reach, taper(g.race, n))
+	half := make([]float64, len(out))
+	for i := s.firstInside(g.stop); i < g.stop; i++ {
+		r := s.races[i]
+		if !s.leaves(g, n, r) {
+			continue
+		}
+		s.effect(half, t.more, i, s.facts.belief().Reach(s.later(i)), s.half(r))
+		for j, v := range half {
+			out[j] += v
+		}
+	}
+}
+
+// leaves reports whether a taper of n days leaves a B race before it its half
+// week, which the longest of the lengths would take.
+func (s *seasonRun) leaves(g *goalRace, n int, r *Race) bool {
+	if r.Priority != PriorityB || r.Last() < g.race.Date.AddDays(-MaxTaperDays) {
+		return false
+	}
+	return r.Last().AddDays(1) < g.race.Date.AddDays(-n)
+}
+
+// halvesLeft is what the half weeks that a taper leaves to B races are expected to bring.
+func (s *seasonRun) halvesLeft(g *goalRace, n int) float64 {
+	total := 0.0
+	for i := s.firstInside(g.stop); i < g.stop; i++ {
+		if r := s.races[i]; s.leaves(g, n, r) {
+			total += s.gain(i, s.half(r))
+		}
+	}
+	return total
 }
 
 // taper is what n days of taper take from the usual days before a race, by the
@@ -219,7 +286,7 @@ func (s *seasonRun) sure(g *goalRace, options []response.Option) []int {
 func (s *seasonRun) taper(r *Race, n int) response.Change {
 	before := make([]float64, n)
 	kept := s.facts.Taper.kept(n)
-	unit := s.facts.weekOn(r.Date - 1).meanLoad()
+	unit := s.facts.unit(r.Date)
 	for i := range before {
 		before[i] = (kept[i] - 1) * s.facts.usualShare(r.Date.AddDays(-i-1), unit)
 	}
@@ -236,30 +303,13 @@ func (s *seasonRun) taper(r *Race, n int) response.Change {
 
 // half is what a B race's half week and the day after take.
 func (s *seasonRun) half(r *Race) response.Change {
-	unit := s.facts.weekOn(r.Date - 1).meanLoad()
+	unit := s.facts.unit(r.Date)
 	c := response.Change{Before: make([]float64, halfEases), After: make([]float64, r.Days)}
 	for i := range c.Before {
 		c.Before[i] = (easedDay - 1) * s.facts.usualShare(r.Date.AddDays(-i-1), unit)
 	}
 	c.After[r.Days-1] = (easedDay - 1) * s.facts.usualShare(r.Last()+1, unit)
 	return c
-}
-
-// recovery is what the recovery days after an A race take, as far as the next race lets them.
-func (s *seasonRun) recovery(stop int) []float64 {
-	r := s.races[stop]
-	last := r.Last().AddDays(r.recoveryDays())
-	if stop+1 < len(s.races) {
-		last = min(last, s.races[stop+1].Date-1)
-	}
-	unit := s.facts.weekOn(r.Date - 1).meanLoad()
-	after := make([]float64, max(0, r.Date.DaysUntil(last)))
-	for i := range after {
-		if d := r.Date.AddDays(i + 1); d > r.Last() {
-			after[i] = (easedDay - 1) * s.facts.usualShare(d, unit)
-		}
-	}
-	return after
 }
 
 // usualShare is the usual load of a date in usual days.
@@ -270,6 +320,9 @@ func (f *Facts) usualShare(d Date, unit float64) float64 {
 	}
 	return load(day.Sessions) / unit
 }
+
+// usualOn is the load of a date in the usual week.
+func (f *Facts) usualOn(d Date) float64 { return f.usualShare(d, 1) }
 
 // kept is the share of the usual load that a taper of n days leaves on each of
 // them, the day before the race first.

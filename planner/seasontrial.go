@@ -6,23 +6,26 @@ import (
 	"musette/planner/response"
 )
 
-// seasonChoice is how the races of a season are ridden: days of taper of each,
-// and which of the A races are ridden as B races.
+// seasonChoice is how the races of a season are ridden, in their order: days of
+// taper, and which of the A races are ridden as B races. loads are the daily loads
+// that the plan has then, from today to the eve of the last race, in usual days.
 type seasonChoice struct {
-	days []int
-	asB  []bool
+	days  []int
+	asB   []bool
+	loads []float64
 }
 
-// seasonTrial compares choices for one season.
+// seasonTrial compares choices for one season, of which some race is to come.
 type seasonTrial struct {
 	facts  *Facts
 	today  Date
 	base   *calendar
 	season seasonRun
 	belief response.Belief
-	reach  []response.Reach // of each race: the later ones, by the priorities that were told
-	out    []float64        // draws, reused
-	more   []float64
+	unit   float64
+	end    Date  // the last race's first day
+	toCome []int // races that begin after today
+	at     []int // days from today to each
 
 	present seasonChoice
 }
@@ -33,16 +36,18 @@ func (f *Facts) newSeasonTrial(today Date) *seasonTrial {
 		return nil
 	}
 	for _, run := range base.seasons() {
-		if run.races[len(run.races)-1].Last() < today {
+		if !slices.ContainsFunc(run.races, func(r *Race) bool { return r.Last() >= today }) {
 			continue
 		}
-		s := &seasonTrial{facts: f, today: today, base: base, season: run, belief: response.Prior()}
-		if !s.trains() {
-			return nil
+		s := &seasonTrial{facts: f, today: today, base: base, season: run, belief: f.belief(), end: today}
+		for i, r := range run.races {
+			s.unit = max(s.unit, f.unit(r.Date))
+			if r.Date > today {
+				s.toCome, s.at, s.end = append(s.toCome, i), append(s.at, today.DaysUntil(r.Date)), r.Date
+			}
 		}
-		s.out, s.more = make([]float64, len(s.belief)), make([]float64, len(s.belief))
-		for i := range run.races {
-			s.reach = append(s.reach, s.belief.Reach(run.later(i)))
+		if s.unit == 0 {
+			return nil
 		}
 		s.present = s.read(base)
 		return s
@@ -50,7 +55,7 @@ func (f *Facts) newSeasonTrial(today Date) *seasonTrial {
 	return nil
 }
 
-// read takes a choice from a calendar with windows.
+// read takes a choice from a plan.
 func (s *seasonTrial) read(c *calendar) seasonChoice {
 	n := len(s.season.races)
 	out := seasonChoice{days: make([]int, n), asB: make([]bool, n)}
@@ -70,6 +75,12 @@ func (s *seasonTrial) read(c *calendar) seasonChoice {
 			out.asB[i] = r.Priority == PriorityA
 		}
 	}
+	out.loads = make([]float64, s.today.DaysUntil(s.end))
+	for i := range out.loads {
+		if slot := c.at(s.today.AddDays(i)); slot != nil {
+			out.loads[i] = c.loadOn(slot) / s.unit
+		}
+	}
 	return out
 }
 
@@ -87,13 +98,8 @@ func (s *seasonTrial) past(c *calendar, r *Race) int {
 	return 0
 }
 
-// trains reports whether anything is usually ridden before any of the races.
-func (s *seasonTrial) trains() bool {
-	return slices.ContainsFunc(s.season.races, func(r *Race) bool { return s.facts.weekOn(r.Date-1).meanLoad() > 0 })
-}
-
 // scenario is the season with some A races made B races, and perhaps with
-// automatic lengths, its tapers sized as the plan would size them.
+// automatic lengths, as it would be planned then.
 func (s *seasonTrial) scenario(toB []*Race, automatic bool) seasonChoice {
 	facts := *s.facts
 	facts.Races = slices.Clone(facts.Races)
@@ -103,162 +109,135 @@ func (s *seasonTrial) scenario(toB []*Race, automatic bool) seasonChoice {
 	if automatic {
 		facts.Taper.Days = 0
 	}
-	return s.read(facts.sized(s.today, s.today, nil))
+	c, _, _ := facts.laidOut(s.today, s.end, nil)
+	return s.read(c)
 }
 
-// change is what a choice does to the days around one race. Days that are past
-// are as they were under the present choice.
-func (s *seasonTrial) change(i int, c seasonChoice) response.Change {
-	change := s.freeChange(i, c)
-	left := max(0, s.today.DaysUntil(s.season.races[i].Date))
-	if left >= MaxTaperDays {
-		return change
+// differences are by how many per cent one choice changes the performance in each
+// race to come against another, one row a race and one value a draw.
+func (s *seasonTrial) differences(c, than seasonChoice) [][]float64 {
+	change := make([]float64, len(c.loads))
+	for i := range change {
+		change[i] = c.loads[i] - than.loads[i]
 	}
-	was := s.freeChange(i, s.present).Before
-	before := make([]float64, max(len(was), len(change.Before)))
-	copy(before, change.Before)
-	for k := left; k < len(before); k++ { // D-left is today
-		before[k] = 0
-		if k < len(was) {
-			before[k] = was[k]
-		}
+	out := make([][]float64, len(s.at))
+	for k := range out {
+		out[k] = make([]float64, len(s.belief))
 	}
-	change.Before = before
-	return change
+	s.belief.Mornings(out, change, s.at)
+	return out
 }
 
-// freeChange is change before what is past is put back.
-func (s *seasonTrial) freeChange(i int, c seasonChoice) response.Change {
-	r := s.season.races[i]
-	switch {
-	case r.Priority == PriorityC, c.days[i] == 0 && (c.asB[i] || r.Priority == PriorityB):
-		return response.Change{}
-	case c.asB[i] || r.Priority == PriorityB:
-		return s.season.half(r)
-	}
-	change := s.season.taper(r, c.days[i])
-	change.After = s.season.recovery(i)
-	return change
-}
-
-// total is what a choice brings over all races to come, one value a draw.
-func (s *seasonTrial) total(c seasonChoice) []float64 {
-	sum := make([]float64, len(s.belief))
-	for i, r := range s.season.races {
-		if r.Last() < s.today || r.Priority == PriorityC {
-			continue
-		}
-		s.season.effect(s.out, s.more, i, s.reach[i], s.change(i, c))
-		for j, v := range s.out {
-			sum[j] += v
-		}
-	}
-	return sum
-}
-
-// difference is what one choice brings more than another, and whether that is sure.
+// difference is what one choice brings more than another, in sum over all races
+// to come by the priorities that were told, and whether that is sure.
 func (s *seasonTrial) difference(c, than seasonChoice) (more response.Range, sure bool) {
-	a, b := s.total(c), s.total(than)
-	for j := range a {
-		a[j] -= b[j]
-	}
-	return response.RangeOf(a), response.Clear(a)
-}
-
-// differenceAt is by how much a choice changes the performance in one race.
-func (s *seasonTrial) differenceAt(race *Race, c seasonChoice) response.Range {
 	sum := make([]float64, len(s.belief))
-	for i, r := range s.season.races {
-		if r.Last() < s.today {
-			continue
-		}
-		s.effectAt(race, i, s.change(i, c))
-		for j, v := range s.out {
-			sum[j] += v
-		}
-		s.effectAt(race, i, s.change(i, s.present))
-		for j, v := range s.out {
-			sum[j] -= v
+	for k, row := range s.differences(c, than) {
+		weight := weights[s.season.races[s.toCome[k]].Priority]
+		for j, v := range row {
+			sum[j] += weight * v
 		}
 	}
-	return response.RangeOf(sum)
+	return response.RangeOf(sum), response.Clear(sum)
 }
 
-// effectAt writes over s.out what a change around the i-th race does to the
-// performance in another race, or in the race itself.
-func (s *seasonTrial) effectAt(race *Race, i int, c response.Change) {
-	r := s.season.races[i]
-	switch gap := r.Date.DaysUntil(race.Date); {
-	case r == race:
-		s.belief.Effect(s.out, 1, response.Reach{}, c)
-	case gap > 0:
-		s.belief.Effect(s.out, 0, s.belief.Reach([]response.Later{{Days: gap, Weight: 1}}), c)
-	default:
-		s.belief.Effect(s.out, 1, response.Reach{}, response.Change{Before: c.Before[min(-gap, len(c.Before)):]})
+// weightToCome is the sum of the weights of the races to come.
+func (s *seasonTrial) weightToCome() float64 {
+	total := 0.0
+	for _, i := range s.toCome {
+		total += weights[s.season.races[i].Priority]
 	}
+	return total
 }
 
-// optimum is the exact best choice by expected values alone: each A race to come
-// takes its planned length, one of 0, 7, 10, 14 and, as the single goal, 21 days, or the half week or
-// nothing of a B race, each B race its half week or nothing; what is past stays.
-func (s *seasonTrial) optimum() seasonChoice {
-	stops := make([]response.Stop, len(s.season.races))
-	asB := make([][]bool, len(stops))
-	for i, r := range s.season.races {
-		stops[i] = response.Stop{First: int(r.Date), Last: int(r.Last())}
-		add := func(c seasonChoice) {
-			after := -1
-			switch {
-			case r.Priority == PriorityA && !c.asB[i]:
-				after = r.recoveryDays()
-			case c.days[i] > 0:
-				after = 1
-			}
-			stops[i].Options = append(stops[i].Options, response.Option{Days: c.days[i], After: after, Gain: s.season.gain(i, s.change(i, c))})
-			asB[i] = append(asB[i], c.asB[i])
+// effects are what a choice changes in each A race to come.
+func (s *seasonTrial) effects(c seasonChoice) []RaceEffect {
+	var out []RaceEffect
+	for k, row := range s.differences(c, s.present) {
+		if r := s.season.races[s.toCome[k]]; r.Priority == PriorityA {
+			out = append(out, RaceEffect{Race: r, Change: response.RangeOf(row)})
 		}
-		s.offer(i, add)
-	}
-	out := seasonChoice{days: make([]int, len(stops)), asB: make([]bool, len(stops))}
-	choice, _, ok := response.Season{Budget: s.season.budget(), Stops: stops}.Solve()
-	if !ok {
-		return s.present
-	}
-	for i, k := range choice {
-		out.days[i], out.asB[i] = stops[i].Options[k].Days, asB[i][k]
 	}
 	return out
 }
 
-// offer hands out what one race may take, as planned first.
-func (s *seasonTrial) offer(i int, add func(seasonChoice)) {
+// optimum is the exact best choice by expected values: each A race to come takes
+// its planned length, none, another one that it may have, or the half week or nothing of a
+// B race, each B race its half week or nothing; what is past stays.
+func (s *seasonTrial) optimum() seasonChoice {
+	problem, asB := s.problem()
+	choice, _, ok := problem.Solve()
+	if !ok {
+		return s.present
+	}
+	out := seasonChoice{days: slices.Clone(s.present.days), asB: slices.Clone(s.present.asB)}
+	for _, i := range s.toCome {
+		out.days[i], out.asB[i] = problem.Stops[i].Options[choice[i]].Days, asB[i][choice[i]]
+	}
+	return out
+}
+
+// problem is the season as the optimum takes it, and which options ride an A race as a B race.
+func (s *seasonTrial) problem() (problem response.Season, asB [][]bool) {
+	stops := make([]response.Stop, len(s.season.races))
+	asB = make([][]bool, len(stops))
+	budget := s.season.budget()
+	for i, r := range s.season.races {
+		stops[i] = response.Stop{First: int(r.Date), Last: int(r.Last())}
+		add := func(days, after int, b bool, gain float64) {
+			stops[i].Options = append(stops[i].Options, response.Option{Days: days, After: after, Gain: gain})
+			asB[i] = append(asB[i], b)
+		}
+		switch {
+		case r.Priority == PriorityC:
+			add(0, -1, false, 0)
+		case r.Date <= s.today: // its days are spent, and bind nobody but by its recovery
+			after := -1
+			if r.Priority == PriorityA {
+				after = r.recoveryDays()
+			}
+			add(0, after, false, 0)
+			budget -= s.present.days[i]
+		case r.Priority == PriorityA:
+			s.offerA(i, add)
+		default:
+			s.offerHalf(i, false, add)
+		}
+	}
+	return response.Season{Budget: max(0, budget), Stops: stops}, asB
+}
+
+// offerA hands out what an A race to come may take, the planned length first.
+func (s *seasonTrial) offerA(i int, add func(days, after int, asB bool, gain float64)) {
 	r := s.season.races[i]
-	one := func(days int, asB bool) {
-		c := seasonChoice{days: make([]int, i+1), asB: make([]bool, i+1)}
-		c.days[i], c.asB[i] = days, asB
-		add(c)
-	}
-	now := s.present.days[i]
-	one(now, false)
-	if r.Date <= s.today || r.Priority == PriorityC {
-		return
-	}
-	if now != 0 {
-		one(0, false)
-	}
-	if r.Priority == PriorityB {
-		if now == 0 && r.Date.AddDays(-halfDays) >= s.today {
-			one(halfDays, false)
-		}
-		return
-	}
-	for _, n := range lengthsKnown {
-		if start := r.Date.AddDays(-n); n != now && (n <= 14 || len(s.season.goals) == 1) && start >= max(s.today, r.Registered) {
-			one(n, false)
+	lengths := []int{s.present.days[i], 0}
+	for k := range s.season.goals {
+		if g := &s.season.goals[k]; g.stop == i {
+			lengths = append(lengths, g.lengths...)
 		}
 	}
-	one(0, true)
-	if r.Date.AddDays(-halfDays) >= s.today {
-		one(halfDays, true)
+	for k, n := range lengths {
+		begins := r.Date.AddDays(-n)
+		if slices.Contains(lengths[:k], n) || k > 0 && n > 0 && begins < max(s.today, r.Registered) {
+			continue
+		}
+		add(n, r.recoveryDays(), false, s.gainAhead(i, s.season.real(i, PriorityA, n)))
 	}
+	s.offerHalf(i, true, add)
+}
+
+// offerHalf hands out a B race's half week and nothing.
+func (s *seasonTrial) offerHalf(i int, asB bool, add func(days, after int, asB bool, gain float64)) {
+	add(0, -1, asB, 0)
+	if r := s.season.races[i]; r.Date.AddDays(-halfDays) >= s.today {
+		add(halfDays, 1, asB, s.gainAhead(i, s.season.real(i, PriorityB, halfDays)))
+	}
+}
+
+// gainAhead is the gain of a change without what of it is past.
+func (s *seasonTrial) gainAhead(i int, c response.Change) float64 {
+	if left := s.today.DaysUntil(s.season.races[i].Date); left < len(c.Before) {
+		c.Before = c.Before[:left]
+	}
+	return s.season.gain(i, c)
 }

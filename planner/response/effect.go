@@ -75,6 +75,24 @@ func (b Belief) Effect(out []float64, own float64, r Reach, c Change) {
 	}
 }
 
+// Mornings writes over out[k], one value a draw, by how many per cent performance
+// on the morning of day at[k] differs where the load of day i differs by change[i]
+// usual days. Days count from 0; at ascends and ends by the last day of change at most.
+func (b Belief) Mornings(out [][]float64, change []float64, at []int) {
+	for j := range b {
+		d := &b[j]
+		g, h, k := 0.0, 0.0, 0
+		for day := 0; k < len(at); day++ {
+			for ; k < len(at) && at[k] == day; k++ {
+				out[k][j] = d.Percent * (d.K1*g - d.K2*h)
+			}
+			if day < len(change) {
+				g, h = (g+change[day])*d.decay1, (h+change[day])*d.decay2
+			}
+		}
+	}
+}
+
 // FitnessLost writes over out, one value a draw, by how many per cent fitness on a
 // morning is lower than after endless usual days: removed[0] is by how much the load
 // of the day before differs from usual, in usual days, removed[1] that of the day before it.
