@@ -11,10 +11,14 @@ import (
 // paint draws a picture of an answer.
 type paint func() (picture.Picture, error)
 
+// easels are as many as package picture draws on at once, so that its own queue,
+// which knows no context, is never waited in.
+var easels = make(chan struct{}, 4)
+
 // attach adds a picture to a reply. An answer is never lost by a picture that
-// fails: that is logged, and the text says all.
+// fails or comes too late: that is logged, and the text says all.
 func (b *Bot) attach(ctx context.Context, reply *Reply, name string, p paint) {
-	drawn, err := b.painted(p)
+	drawn, err := b.painted(ctx, p)
 	if err != nil {
 		b.log.LogAttrs(ctx, slog.LevelWarn, "picture left out", slog.String("file", name), slog.String("error", err.Error()))
 		return
@@ -22,8 +26,15 @@ func (b *Bot) attach(ctx context.Context, reply *Reply, name string, p paint) {
 	reply.Files = append(reply.Files, File{Name: name, Type: "image/png", Alt: drawn.Alt, Data: drawn.PNG})
 }
 
-// painted draws; a panic is a picture that fails.
-func (b *Bot) painted(p paint) (drawn picture.Picture, err error) {
+// painted draws once there is room, unless the request ends before; a panic is a
+// picture that fails.
+func (b *Bot) painted(ctx context.Context, p paint) (drawn picture.Picture, err error) {
+	select {
+	case easels <- struct{}{}:
+		defer func() { <-easels }()
+	case <-ctx.Done():
+		return drawn, fmt.Errorf("no room to draw in time: %w", ctx.Err())
+	}
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = fmt.Errorf("panic: %s", PanicText(fault))

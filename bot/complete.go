@@ -74,19 +74,20 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 // listOffers complete the last race of a list, parted by semicolons, with one that
 // the option can change, as far as the whole has room.
 func listOffers(races []storage.Race, option, typed string) []Offer {
-	from := planner.PriorityA
-	if option == optionBackToA {
-		from = planner.PriorityB
-	}
-	races = slices.DeleteFunc(races, func(r storage.Race) bool { return r.Priority != from })
+	races = changeable(races, option)
 	before := ""
 	if i := strings.LastIndexByte(typed, ';'); i >= 0 {
 		before, typed = strings.TrimSpace(typed[:i])+"; ", typed[i+1:]
 	}
+	for _, named := range splitRaces(before, races) {
+		if found := wholeNamed(races, named); len(found) == 1 {
+			races = slices.DeleteFunc(races, func(r storage.Race) bool { return r.ID == found[0].ID })
+		}
+	}
 	var out []Offer
 	for _, o := range fitting(raceOffers(races), typed) {
 		whole := Offer{Label: before + o.Label, Value: before + o.Value}
-		if !strings.Contains(before, o.Value) && utf16Len(whole.Label) <= maxOfferText && utf16Len(whole.Value) <= maxOfferText {
+		if utf16Len(whole.Label) <= maxOfferText && utf16Len(whole.Value) <= maxOfferText {
 			out = append(out, whole)
 		}
 	}

@@ -11,7 +11,7 @@ import (
 
 // Lines about what models expect, each said once in an answer.
 const (
-	uncertain = "The models know riders poorly: a range holds 8 riders in 10, and health comes first."
+	uncertain = "The models know riders poorly: a range holds 80 % of what is plausible. Health comes first."
 
 	// Where the figures come from.
 	sourceLengths = "Banister (Calvert 1976, Morton 1990)"
@@ -35,6 +35,22 @@ func figure(r response.Range) string {
 	return fmt.Sprintf("%s %% (%s to %s)", tenths(r.Mid), tenths(r.Low), tenths(r.High))
 }
 
+// difference is a range in a table with its signs: +0.4 % (-0.2 to +1.0).
+func difference(r response.Range) string {
+	if tenths(r.Low) == tenths(r.High) {
+		return plusMinus(r.Mid) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s to %s)", plusMinus(r.Mid), plusMinus(r.Low), plusMinus(r.High))
+}
+
+// plusMinus is a figure with one decimal and its sign.
+func plusMinus(v float64) string {
+	if text := tenths(v); v < 0 || text == "0" {
+		return text
+	}
+	return "+" + tenths(v)
+}
+
 // compared is a range in a sentence, with a word for figures above zero and one
 // for those below: about 3.3 % better than that (1.5 to 5.2 %). than may be empty.
 func compared(r response.Range, above, below, than string) string {
@@ -46,8 +62,8 @@ func compared(r response.Range, above, below, than string) string {
 	text := "about " + mid + " % " + word
 	if mid == "0" {
 		text = "about the same"
-		if than = strings.TrimPrefix(than, "than "); than != "" {
-			than = "as " + than
+		if other, ok := strings.CutPrefix(than, "than "); ok {
+			than = "as " + other
 		}
 	}
 	if than != "" {

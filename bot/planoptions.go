@@ -90,10 +90,21 @@ func noTaperToCome(plan *planner.Plan, f *planner.Facts) Reply {
 	if stop := stopWarning(plan); stop != "" {
 		return Reply{Text: "No tapers to compare now. " + stop, Date: plan.Today}
 	}
+	running := -1
 	for i := range f.Races {
-		if r := &f.Races[i]; r.Date > plan.Today && r.Priority != planner.PriorityA {
+		switch r := &f.Races[i]; {
+		case r.Date <= plan.Today:
+			if plan.Today <= r.Last() {
+				running = i
+			}
+		case r.Priority == planner.PriorityA:
+			return noOptions(plan, f, r)
+		default:
 			return Reply{Text: "No A race with a taper is to come. To make one: /race priority race:" + Quote(raceNamed(r)["race"]) + " priority:A", Date: plan.Today}
 		}
+	}
+	if running >= 0 {
+		return noOptions(plan, f, &f.Races[running])
 	}
 	return Reply{Text: "No A race with a taper is to come. Register one: " + raceExample(plan.Today), Date: plan.Today}
 }
@@ -161,9 +172,9 @@ func plannedOption(o *planner.Options) *planner.Option {
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *planner.Options, today planner.Date) []string {
-	columns := "Rows: expected gain (range), fitness kept / fatigue gone"
+	columns := "Rows: expected gain (range); fitness kept / fatigue gone"
 	if o.Next != nil {
-		columns += ", about what " + raceName(o.Next) + " gains or loses"
+		columns += "; about what " + raceName(o.Next) + " gains or loses"
 	}
 	lines := []string{fmt.Sprintf("Lengths, with a cut of %d %%:", o.Cut), columns + "."}
 	over, noRoom := []string{}, []string{}
@@ -195,39 +206,45 @@ func lengthRow(o *planner.Options, l *planner.Option) string {
 	if l.Days > 0 {
 		name = count(l.Days, "day")
 	}
-	return tradeRow(o, name, l) + plannedMark(l)
+	if l.Planned {
+		name += ", planned"
+	}
+	return tradeRow(o, name, figure(l.Gain), l)
 }
 
-// tradeRow is the figures of one taper.
-func tradeRow(o *planner.Options, name string, l *planner.Option) string {
-	row := fmt.Sprintf("%-8s %-20s %.0f / %.0f %%", name, figure(l.Gain), 100*l.Kept, 100*l.Shed)
+// tradeRow is the figures of one taper. Nothing is aligned: clients show it in
+// letters of any width, and phones fold it.
+func tradeRow(o *planner.Options, name, gain string, l *planner.Option) string {
+	row := fmt.Sprintf("%s: %s; %.0f / %.0f %%", name, gain, 100*l.Kept, 100*l.Shed)
 	if o.Next != nil {
-		row += "  " + tenths(l.Next.Mid) + " %"
+		row += "; " + plusMinus(l.Next.Mid) + " %"
 	}
 	return row
 }
 
-// blockRows compares lengths once more where an overload block comes before.
-func blockRows(o *planner.Options) []string {
-	lines := []string{"Out of your overload block, by the same model as the cuts:"}
-	for i := range o.AfterBlock {
-		l := &o.AfterBlock[i]
-		lines = append(lines, fmt.Sprintf("%-8s %s", count(l.Days, "day"), figure(l.Gain))+plannedMark(l))
+// against is how a taper differs from the planned one.
+func against(l *planner.Option) string {
+	if l.Planned {
+		return "as planned"
 	}
-	return append(lines, "A block wants a longer and gentler taper: 14 days at least (Thomas & Busso 2005).")
+	return difference(l.Gain)
 }
 
-func plannedMark(l *planner.Option) string {
-	if l.Planned {
-		return "  <- planned"
+// blockRows compares lengths once more where an overload block comes before.
+func blockRows(o *planner.Options) []string {
+	lines := []string{"Lengths out of your overload block:",
+		fmt.Sprintf("Rows: gain more (+) or less (-) than with the %s planned (range), by the same model as the cuts.", count(o.Days, "day"))}
+	for i := range o.AfterBlock {
+		l := &o.AfterBlock[i]
+		lines = append(lines, count(l.Days, "day")+": "+against(l))
 	}
-	return ""
+	return append(lines, "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
 }
 
 // cutRows compares cuts, a row each.
 func cutRows(o *planner.Options) []string {
 	lines := []string{fmt.Sprintf("Cuts, over %s:", count(o.Days, "day")),
-		"By a model that can weigh cuts and is more careful: compare these rows with each other alone."}
+		"Rows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above."}
 	for from := 0; from < len(o.Cuts); {
 		to := from + 1
 		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
@@ -246,17 +263,17 @@ func sameCut(a, b *planner.Option) bool {
 
 // cutRow is one row for cuts that come to the same.
 func cutRow(o *planner.Options, cuts []planner.Option) string {
-	first, last := &cuts[0], &cuts[len(cuts)-1]
-	name := fmt.Sprint(first.Cut)
-	if last != first {
+	shown, last := &cuts[0], &cuts[len(cuts)-1]
+	name := fmt.Sprint(shown.Cut)
+	if last != shown {
 		name += fmt.Sprintf("-%d", last.Cut)
 	}
-	row := tradeRow(o, name+" %", first)
-	if first.Removed < float64(last.Cut)-2 {
-		row += fmt.Sprintf("  really %.0f %%", first.Removed)
-	}
 	if i := slices.IndexFunc(cuts, func(c planner.Option) bool { return c.Planned }); i >= 0 {
-		row += plannedMark(&cuts[i])
+		shown = &cuts[i]
+	}
+	row := tradeRow(o, name+" %", against(shown), shown)
+	if !slices.ContainsFunc(cuts, func(c planner.Option) bool { return math.Abs(c.Removed-float64(c.Cut)) <= 2 }) {
+		row += fmt.Sprintf("; really %.0f %%", shown.Removed)
 	}
 	return row
 }

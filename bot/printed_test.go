@@ -105,7 +105,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 }
 
 // printedCommand is a command in a reply, up to the end of its line or sentence.
-var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|season|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |$)`)
+var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|season|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |\.?$)`)
 
 // Every command that a reply prints, refusals too, works when it is typed as it
 // stands, each in a conversation that has come as far as the reply.

@@ -12,11 +12,8 @@ import (
 
 // Of a long season so many A races and clashes are shown.
 const (
-	mostGoals   = 12
-	mostClashes = 6
-
-	crowdedShare = 0.30 // of a season's days in tapers, from which on that is said
-	sameFormDays = 14   // up to here the second of two A races lives off the first one's taper
+	mostGoals   = 8
+	mostClashes = 3
 )
 
 func (b *Bot) seasonCheck(ctx context.Context, req Request) (Reply, error) {
@@ -38,29 +35,23 @@ func seasonReply(facts *planner.Facts, today planner.Date) Reply {
 	}
 	var p page
 	p.add(seasonCost(check), seasonVerdict(check, facts))
-	if float64(check.TaperDays) > crowdedShare*float64(check.SeasonDays) {
-		p.addf("! More than %.0f %% of the season's days are taper days: little time is left to train.", 100*crowdedShare)
+	if check.Crowded {
+		p.add("! More than 30 % of the season's days are taper days: little time is left to train.")
 	}
 	p.gap()
 	p.add(goalRows(check, today)...)
 	if len(check.Clashes) > 0 {
 		p.gap()
-		p.add(clashRows(check, facts, today)...)
+		p.add(clashRows(check, facts)...)
 	}
 	p.gap()
 	first := check.Goals[0].Race
 	reply := Reply{Date: first.Date, Race: first.Name}
 	if check.Best != nil {
-		p.add("With the change: " + tapersText(check.Best.Tapers, facts) + ".")
-		if options := applying(check.Best, facts); len(options[optionMakeB]) <= maxRacesText {
-			reply.offer(&p, "Apply it", "season apply", options)
-		}
+		addChange(&p, &reply, check.Best, facts)
+		p.gap()
 	}
-	if average := stillOpen(check, today); len(average) > 0 {
-		p.add("Expected values alone would choose: " + tapersText(average, facts) + ". Too close to call.")
-	}
-	p.gap()
-	p.add("Advice, not an order. "+uncertain, "Source: "+sourceLengths+", all races at once; size of gains "+sourceSize+".")
+	p.add("Advice, not an order. "+uncertain, seasonMeant(check), "Source: "+sourceLengths+", all races at once; size of gains "+sourceSize+".")
 	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
 		reply.offer(&p, "Compare lengths", "plan options", raceNamed(told))
 	} else if told != nil {
@@ -125,7 +116,11 @@ func seasonCost(c *planner.SeasonCheck) string {
 	if c.Tapers == 1 {
 		who, verb = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "takes"
 	}
-	share := fmt.Sprintf("%d of the season's %d days are taper days.", c.TaperDays, c.SeasonDays)
+	kind := "are taper days"
+	if c.TaperDays == 1 {
+		kind = "is a taper day"
+	}
+	share := fmt.Sprintf("%d of the season's %d days %s.", c.TaperDays, c.SeasonDays, kind)
 	if c.Lost.Mid < 0.5 {
 		return fmt.Sprintf("Your %s %s no fitness worth telling by %s; %s", who, verb, raceName(c.Last), share)
 	}
@@ -149,40 +144,6 @@ func longWord(days int) string {
 	return fmt.Sprintf("%d-day", days)
 }
 
-// seasonVerdict is what would be better, and by how much over all races.
-func seasonVerdict(c *planner.SeasonCheck, f *planner.Facts) string {
-	const counted = ", where A counts 1, B 0.4 and C 0.1."
-	if c.Best == nil {
-		return "Nothing clearly better was found, in sum over all races" + counted
-	}
-	lead := "Better: "
-	if !c.Best.Sure {
-		lead = "Perhaps better, but not clear: "
-	}
-	return lead + changeText(c.Best, f) + "; expected " + compared(c.Best.Total, "better", "worse", "in sum over all races") + counted
-}
-
-// changeText is what a change does, as an order.
-func changeText(c *planner.SeasonChange, f *planner.Facts) string {
-	var parts []string
-	names := make([]string, len(c.ToB))
-	for i, r := range c.ToB {
-		names[i] = shortRace(f, r)
-	}
-	switch n := len(names); {
-	case n == 1:
-		parts = append(parts, "make "+names[0]+" a B race")
-	case n > 3:
-		parts = append(parts, "make "+numberWord(n)+" of them B races, named below")
-	case n > 0:
-		parts = append(parts, "make "+andList(names)+" B races")
-	}
-	if c.Automatic {
-		parts = append(parts, "let the lengths be automatic")
-	}
-	return strings.Join(parts, " and ")
-}
-
 // shortRace is a race's name, with its day where another one is called the same.
 func shortRace(f *planner.Facts, race *planner.Race) string {
 	for i := range f.Races {
@@ -197,7 +158,7 @@ func shortRace(f *planner.Facts, race *planner.Race) string {
 func goalRows(c *planner.SeasonCheck, today planner.Date) []string {
 	rows := "Rows: expected gain in the race (range)"
 	if slices.ContainsFunc(c.Goals, func(g planner.SeasonGoal) bool { return g.Later != response.Range{} }) {
-		rows += "; what later races gain or lose by its taper, in sum"
+		rows += "; what later races gain or lose by its taper, on average"
 	}
 	lines := []string{"Your A races:", rows + "."}
 	for i, g := range c.Goals {
@@ -212,7 +173,7 @@ func goalRows(c *planner.SeasonCheck, today planner.Date) []string {
 		}
 		row := "  " + figure(g.Gain)
 		if g.Later != (response.Range{}) {
-			row += "; later races " + figure(g.Later)
+			row += "; later races " + difference(over(g.Later, g.LaterWeight))
 		}
 		lines = append(lines, head+count(g.Days, "day"), row)
 	}
@@ -220,72 +181,27 @@ func goalRows(c *planner.SeasonCheck, today planner.Date) []string {
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
-func clashRows(c *planner.SeasonCheck, f *planner.Facts, today planner.Date) []string {
-	lines := []string{"Close together:", "Rows: what one as a B race changes (range): in it, in the other, in sum over all races."}
+func clashRows(c *planner.SeasonCheck, f *planner.Facts) []string {
+	lines := []string{"Close together:"}
+	if slices.ContainsFunc(c.Clashes, func(clash planner.Clash) bool { return len(clash.Choices) > 0 }) {
+		lines = append(lines, "Rows: what one as a B race changes (range): in it; in the other; on average over your races.")
+	}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
 			lines = append(lines, fmt.Sprintf("and %d more", len(c.Clashes)-mostClashes))
 			break
 		}
 		head := fmt.Sprintf("%s and %s, %s apart", shortRace(f, clash.First), shortRace(f, clash.Second), count(clash.Days, "day"))
-		if clash.Days <= sameFormDays {
+		if clash.Carried {
 			head += ": the second lives off the first taper"
 		}
 		lines = append(lines, head)
 		for _, choice := range clash.Choices {
-			if choice.Race.Date <= today {
-				continue // it is too late for that
-			}
-			lines = append(lines, fmt.Sprintf("  %s as B: %s; other %s; sum %s", shortRace(f, choice.Race), figure(choice.Own), figure(choice.Other), figure(choice.Total)))
+			lines = append(lines, fmt.Sprintf("  %s as B: %s; other %s; average %s", shortRace(f, choice.Race),
+				difference(choice.Own), difference(choice.Other), difference(average(choice.Total, c))))
 		}
 	}
 	return lines
-}
-
-// stillOpen is what the average alone would choose for races that begin later
-// than today, none where that is what is planned or advised.
-func stillOpen(c *planner.SeasonCheck, today planner.Date) []planner.SeasonTaper {
-	var open []planner.SeasonTaper
-	differs := false
-	for i, t := range c.Average {
-		if t.Race.Date <= today {
-			continue
-		}
-		open = append(open, t)
-		differs = differs || t.AsB || t.Days != c.Goals[i].Days
-	}
-	if !differs || c.Best != nil && slices.Equal(c.Best.Tapers, c.Average) {
-		return nil
-	}
-	return open
-}
-
-// tapersText tells what each A race would get, those with the same together.
-func tapersText(tapers []planner.SeasonTaper, f *planner.Facts) string {
-	const asB = "half a week at most, as B races, for "
-	var kinds []string
-	names := map[string][]string{}
-	for _, t := range tapers {
-		kind := count(t.Days, "day") + " for "
-		switch {
-		case t.AsB:
-			kind = asB
-		case t.Days == 0:
-			kind = "no taper for "
-		}
-		if names[kind] == nil {
-			kinds = append(kinds, kind)
-		}
-		names[kind] = append(names[kind], shortRace(f, t.Race))
-	}
-	for i, kind := range kinds {
-		list := names[kind]
-		if kind == asB && len(list) == 1 {
-			kinds[i] = "half a week at most, as a B race, for "
-		}
-		kinds[i] += andList(list)
-	}
-	return strings.Join(kinds, "; ")
 }
 
 // toldAs is a planned race as it was told: one that lost days to another starts later now.

@@ -2,8 +2,6 @@ package bot
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -40,15 +38,19 @@ func applying(c *planner.SeasonChange, f *planner.Facts) map[string]string {
 	return options
 }
 
-// seasonDone is what /season apply changed, and what was so already.
+// seasonDone is what /season apply changed, and what it left as it was.
 type seasonDone struct {
-	toB, toA []storage.Race
-	taper    bool // changed, from was to is
-	was, is  int
-	already  []string
+	told       *planner.Facts // the rider's races: those of one name are told apart
+	toB, toA   []storage.Race // changed
+	wasB, wasA []storage.Race // so already
+	over       []storage.Race // too late to be changed
+	taper      bool           // told, from was to is
+	was, is    int
 }
 
-func (d *seasonDone) nothing() bool { return len(d.toB)+len(d.toA) == 0 && !d.taper }
+func (d *seasonDone) nothing() bool {
+	return len(d.toB)+len(d.toA) == 0 && (!d.taper || d.was == d.is)
+}
 
 func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
@@ -73,10 +75,6 @@ func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	reply := Reply{Date: req.rider.today}
-	if done.nothing() {
-		reply.Text = "Nothing to change: " + andList(done.already) + ". See /season check"
-		return reply, nil
-	}
 	var p page
 	p.add(done.text())
 	if planned(e.facts) {
@@ -88,8 +86,14 @@ func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 }
 
 // applySeason lays the options over races and taper setting. The day on which a
-// race was registered stays: making it a B race and an A race again changes no plan.
+// race was registered stays: making it a B race and an A race again changes no
+// plan. Where nothing is left to change it refuses: the answer that came before
+// keeps its place, and its Undo.
 func (r *Request) applySeason(races []storage.Race, taper *planner.Taper) (done seasonDone, err error) {
+	done.told = &planner.Facts{}
+	for i := range races {
+		done.told.Races = append(done.told.Races, races[i].Race)
+	}
 	toB, err := r.racesOf(optionMakeB, races)
 	if err != nil {
 		return done, err
@@ -100,134 +104,51 @@ func (r *Request) applySeason(races []storage.Race, taper *planner.Taper) (done 
 	}
 	for _, i := range toA {
 		if slices.Contains(toB, i) {
-			return done, refuse(optionBackToA, "%s stands in %s too; name it in one of them", races[i].Name, optionMakeB)
+			return done, refuse(optionBackToA, "%s stands in %s too; name it in one of them", done.name(&races[i]), optionMakeB)
 		}
 	}
-	if done.toB, err = rerank(races, toB, optionMakeB, planner.PriorityB, &done.already); err != nil {
+	if done.toB, done.wasB, err = r.rerank(&done, races, toB, optionMakeB, planner.PriorityB); err != nil {
 		return done, err
 	}
-	if done.toA, err = rerank(races, toA, optionBackToA, planner.PriorityA, &done.already); err != nil {
+	if done.toA, done.wasA, err = r.rerank(&done, races, toA, optionBackToA, planner.PriorityA); err != nil {
 		return done, err
 	}
-	if r.has(optionTaper) {
+	if done.taper = r.has(optionTaper); done.taper {
 		if done.is, err = readTaperDays(r.get(optionTaper)); err != nil {
 			return done, inField(optionTaper, err)
 		}
 		done.was, taper.Days = taper.Days, done.is
-		if done.taper = done.was != done.is; !done.taper {
-			done.already = append(done.already, taperText(done.is)+" already")
-		}
+	}
+	if done.nothing() {
+		return done, refuse(r.firstOf(optionMakeB, optionBackToA, optionTaper), "%s, so nothing changes; see /season check", strings.Join(done.left(), "; "))
 	}
 	return done, nil
 }
 
+// firstOf is the first of these options that was given.
+func (r *Request) firstOf(options ...string) string {
+	return options[max(0, slices.IndexFunc(options, r.has))]
+}
+
 // rerank gives races of the list another priority and returns those that it
-// changed; already names the others. Only A and B races change places.
-func rerank(races []storage.Race, list []int, option string, to planner.Priority, already *[]string) (changed []storage.Race, err error) {
+// changed and those that had it. Only A and B races change places; what is over
+// goes to done.
+func (r *Request) rerank(done *seasonDone, races []storage.Race, list []int, option string, to planner.Priority) (changed, same []storage.Race, err error) {
 	for _, i := range list {
-		switch r := &races[i]; r.Priority {
-		case to:
-			*already = append(*already, fmt.Sprintf("%s is %s race already", raceName(&r.Race), aPriority(to)))
-		case planner.PriorityC:
-			return nil, refuse(option, "%s is a C race, and a season's change is about A races alone; see /race priority race:%s priority:%s",
-				r.Name, Quote(raceNamed(&r.Race)["race"]), to)
+		switch race := &races[i]; {
+		case race.Last() < r.rider.today:
+			done.over = append(done.over, *race)
+		case race.Priority == to:
+			same = append(same, *race)
+		case race.Priority == planner.PriorityC:
+			return nil, nil, refuse(option, "%s is a C race, and a season's change is about A races alone; see /race priority race:%s priority:%s",
+				done.name(race), Quote(raceNamed(&race.Race)["race"]), to)
 		default:
-			r.Priority = to
-			changed = append(changed, *r)
+			race.Priority = to
+			changed = append(changed, *race)
 		}
 	}
-	return changed, nil
-}
-
-func aPriority(p planner.Priority) string {
-	if p == planner.PriorityA {
-		return "an A"
-	}
-	return "a " + p.String()
-}
-
-// racesOf reads a list of races, parted by semicolons; it returns their places, each once.
-func (r *Request) racesOf(option string, races []storage.Race) ([]int, error) {
-	if !r.has(option) {
-		return nil, nil
-	}
-	var places []int
-	for _, name := range splitRaces(r.get(option), races) {
-		found, err := r.listed(option, name, races)
-		if err != nil {
-			return nil, err
-		}
-		i := slices.IndexFunc(races, func(other storage.Race) bool { return other.ID == found.ID })
-		if !slices.Contains(places, i) {
-			places = append(places, i)
-		}
-	}
-	if len(places) == 0 {
-		return nil, refuse(option, `names no race; for example %s:"Hill Loop; Quarry Crit"`, option)
-	}
-	return places, nil
-}
-
-// listed finds one race of a list. A date that is written with a name holds.
-func (r *Request) listed(option, name string, races []storage.Race) (storage.Race, error) {
-	var found storage.Race
-	exact := slices.IndexFunc(races, func(other storage.Race) bool { return raceNamedSo(&other.Race, name) })
-	if _, on := cutDate(name); exact >= 0 && !on.IsZero() {
-		found = races[exact]
-	} else {
-		var err error
-		if found, err = findRace(races, name, r.rider.today); err != nil {
-			return found, inOption(option, err)
-		}
-		if !on.IsZero() && found.Date != on {
-			return found, refuse(option, "no race of yours is %s; for example %s:%s", Shown(name), option, Quote(raceNamed(&found.Race)["race"]))
-		}
-	}
-	if found.Last() < r.rider.today {
-		return found, refuse(option, "%s on %s is over; name races to come, see /season check", found.Name, found.Date.Long())
-	}
-	return found, nil
-}
-
-// inOption is the fault of a race that was written in another option than race.
-func inOption(option string, err error) error {
-	var in *planner.InputError
-	if !errors.As(err, &in) {
-		return err
-	}
-	return refuse(option, "%s", strings.ReplaceAll(in.Msg, " race:", " "+option+":"))
-}
-
-// raceNamedSo reports whether a text is a race's whole name with its date, or
-// as it is offered, or the name alone.
-func raceNamedSo(r *planner.Race, text string) bool {
-	name, on := cutDate(text)
-	return sameName(text, r.Name) || on == r.Date && (sameName(name, r.Name) || offeredName(name, r.Name))
-}
-
-// splitRaces parts a list at its semicolons, but for those of a name.
-func splitRaces(text string, races []storage.Race) []string {
-	most := 1
-	for i := range races {
-		most = max(most, strings.Count(races[i].Name, ";")+1)
-	}
-	pieces := strings.Split(text, ";")
-	var out []string
-	for len(pieces) > 0 {
-		n := min(most, len(pieces))
-		part := ""
-		for ; n > 0; n-- {
-			part = strings.TrimSpace(strings.Join(pieces[:n], ";"))
-			if n == 1 || slices.ContainsFunc(races, func(r storage.Race) bool { return raceNamedSo(&r.Race, part) }) {
-				break
-			}
-		}
-		if part != "" {
-			out = append(out, part)
-		}
-		pieces = pieces[n:]
-	}
-	return out
+	return changed, same, nil
 }
 
 // taperText is the taper setting in words.
@@ -238,30 +159,41 @@ func taperText(days int) string {
 	return "tapers take " + count(days, "day")
 }
 
+// name is a race's name, with its day where another one is called the same.
+func (d *seasonDone) name(r *storage.Race) string { return shortRace(d.told, &r.Race) }
+
+// say is a list of races and what is said of it, none of an empty one.
+func (d *seasonDone) say(races []storage.Race, one, many string) []string {
+	names := make([]string, len(races))
+	for i := range races {
+		names[i] = d.name(&races[i])
+	}
+	switch len(names) {
+	case 0:
+		return nil
+	case 1:
+		return []string{names[0] + " " + one}
+	}
+	return []string{andList(names) + " " + many}
+}
+
 // text is what changed, in one line.
 func (d *seasonDone) text() string {
-	var parts []string
-	for _, change := range []struct {
-		races     []storage.Race
-		one, many string
-	}{{d.toB, "is a B race now", "are B races now"}, {d.toA, "is an A race again", "are A races again"}} {
-		names := make([]string, len(change.races))
-		for i, r := range change.races {
-			names[i] = raceName(&r.Race)
-		}
-		switch len(names) {
-		case 0:
-		case 1:
-			parts = append(parts, names[0]+" "+change.one)
-		default:
-			parts = append(parts, andList(names)+" "+change.many)
-		}
-	}
-	if d.taper {
+	parts := slices.Concat(d.say(d.toB, "is a B race now", "are B races now"), d.say(d.toA, "is an A race again", "are A races again"))
+	if d.taper && d.was != d.is {
 		parts = append(parts, taperText(d.is))
 	}
-	text := strings.Join(append(parts, d.already...), "; ") + "."
+	text := strings.Join(append(parts, d.left()...), "; ") + "."
 	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// left is what stays as it is.
+func (d *seasonDone) left() []string {
+	parts := slices.Concat(d.say(d.wasB, "is a B race already", "are B races already"), d.say(d.wasA, "is an A race already", "are A races already"))
+	if d.taper && d.was == d.is {
+		parts = append(parts, taperText(d.is)+" already")
+	}
+	return append(parts, d.say(d.over, "is over and stays as it is", "are over and stay as they are")...)
 }
 
 // undo are the options that bring everything back.
@@ -276,7 +208,7 @@ func (d *seasonDone) undo() map[string]string {
 			options[option] = strings.Join(names, "; ")
 		}
 	}
-	if d.taper {
+	if d.taper && d.was != d.is {
 		options[optionTaper] = autoTaper
 		if d.was != 0 {
 			options[optionTaper] = strconv.Itoa(d.was)

@@ -178,18 +178,19 @@ func (c *conversation) flags(private bool) int {
 func (c *conversation) first(ctx context.Context, out answer) error {
 	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
 	defer cancel()
-	var data any
+	say := func(data any) error { return c.api.Answer(first, c.i.ID, c.i.Token, out.kind, data) }
+	var err error
 	switch out.kind {
 	case api.AnswerModal:
-		data = out.modal
+		err = say(out.modal)
 	case api.AnswerChoices:
-		data = out.choices
+		err = say(out.choices)
 	default:
 		m := out.messages[0]
 		m.Flags |= c.flags(out.private)
-		data = m
+		err = c.deliver(first, m, func(m api.Message) error { return say(m) })
 	}
-	if err := c.api.Answer(first, c.i.ID, c.i.Token, out.kind, data); err != nil {
+	if err != nil {
 		return err
 	}
 	return c.follow(ctx, out.messages[min(1, len(out.messages)):], out.private)
@@ -204,7 +205,8 @@ func (c *conversation) later(ctx context.Context, kind int, out answer) error {
 	if kind == api.AnswerDeferredUpdate && out.kind != api.AnswerUpdate {
 		return c.follow(ctx, out.messages, out.private)
 	}
-	if err := c.api.EditOriginal(ctx, c.i.AppID, c.i.Token, out.messages[0]); err != nil {
+	edit := func(m api.Message) error { return c.api.EditOriginal(ctx, c.i.AppID, c.i.Token, m) }
+	if err := c.deliver(ctx, out.messages[0], edit); err != nil {
 		return err
 	}
 	return c.follow(ctx, out.messages[1:], out.private)
@@ -214,7 +216,8 @@ func (c *conversation) later(ctx context.Context, kind int, out answer) error {
 func (c *conversation) follow(ctx context.Context, messages []api.Message, private bool) error {
 	for _, m := range messages {
 		m.Flags |= c.flags(private)
-		if err := c.api.FollowUp(ctx, c.i.AppID, c.i.Token, m); err != nil {
+		add := func(m api.Message) error { return c.api.FollowUp(ctx, c.i.AppID, c.i.Token, m) }
+		if err := c.deliver(ctx, m, add); err != nil {
 			return err
 		}
 	}

@@ -72,7 +72,11 @@ func (a *App) refusal(ctx context.Context, userID string, err error) error {
 func (a *App) send(ctx context.Context, channel, what string, messages []api.Message) error {
 	for i, m := range messages {
 		m.Nonce, m.EnforceNonce = nonce(what, i), true
-		if _, err := a.api.Send(ctx, channel, m); err != nil {
+		err := a.deliver(ctx, m, func(m api.Message) error {
+			_, err := a.api.Send(ctx, channel, m)
+			return err
+		})
+		if err != nil {
 			if i == 0 && api.Unsent(err) {
 				err = fmt.Errorf("%w: %w", post.ErrUnsent, err)
 			}

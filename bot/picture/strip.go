@@ -77,6 +77,8 @@ type strip struct {
 	base, high float64 // the base line and the end of the tallest bar
 	top        int     // minutes at the end of the tallest bar; races may go beyond
 	step       int     // minutes between the lines of the scale
+
+	labelled float64 // where the last label over a cut bar ends
 }
 
 func newStrip(today planner.Date, days []planner.Day) *strip {
@@ -198,9 +200,21 @@ func (s *strip) bar(c *canvas, i int) {
 			c.fill(card, point{x - narrow - 1, y + 4}, point{x + narrow + 1, y - 4}, point{x + narrow + 1, y + 1}, point{x - narrow - 1, y + 9})
 		}
 	}
-	if label := planner.Duration(slot.planned); cut && !s.valued() {
-		c.text(label, words, s.inside(x, c.width(label, words)), top-8, middle, col)
+	if cut && !s.valued() {
+		s.label(c, planner.Duration(slot.planned), x, top-8, col)
 	}
+}
+
+// label tells the minutes of a cut bar where the last such label leaves room.
+func (s *strip) label(c *canvas, text string, x, y float64, col color.RGBA) {
+	const gap = 10
+	w := c.width(text, words)
+	x = s.inside(x, w)
+	if x-w/2 < s.labelled+gap {
+		return
+	}
+	s.labelled = x + w/2
+	c.text(text, words, x, y, middle, col)
 }
 
 // inside moves the middle of a text so that it ends within the card.

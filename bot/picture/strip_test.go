@@ -91,6 +91,34 @@ func TestLongRaceIsCut(t *testing.T) {
 	}
 }
 
+// Over many cut bars as many labels stand as have room.
+func TestLabelsHaveRoom(t *testing.T) {
+	race := planner.Session{Kind: planner.RaceRide, Effort: planner.RaceEffort, Minutes: 600}
+	for _, n := range []int{14, 28, 60} {
+		sessions := []planner.Session{ride(120)}
+		for len(sessions) < n {
+			sessions = append(sessions, race)
+		}
+		s := newStrip(0, handmade(sessions...))
+		img := decode(t, mustStrip(t, "Hill Loop", 0, handmade(sessions...)))
+		labels, gap := 0, 99
+		for x := stripLeft; x < stripWidth-4; x++ {
+			if column(img, x, s.high-42, s.high-14, accent) == 0 {
+				gap++
+				continue
+			}
+			if gap >= 8 {
+				labels++
+			}
+			gap = 0
+		}
+		width := 46.0 // of 10h and its gap, somewhat less than drawn
+		if most := int((stripRight - stripLeft) / width); labels < min(n-1, 8) || labels > most {
+			t.Errorf("%d days have %d labels apart, want up to %d", n, labels, most)
+		}
+	}
+}
+
 // Scales and layouts of every width are sound.
 func TestStripLayout(t *testing.T) {
 	for n := 1; n <= 100; n++ {

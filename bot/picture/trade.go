@@ -83,7 +83,7 @@ const (
 	tradeDays                                = 650.0                      // base line of the lengths
 )
 
-// TradeOff draws fitness kept and fatigue shed against the length of the taper,
+// TradeOff draws fitness kept and fatigue gone against the length of the taper,
 // below them the expected gain with its range, and marks the planned length in
 // both. A trade that is not as documented is an error, as are letters that
 // cannot be drawn.

@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"fmt"
+	"image/color"
 	"math"
 	"strings"
 	"testing"
@@ -63,6 +65,67 @@ func TestCurvesShowValues(t *testing.T) {
 	}
 	if at(img, x, gainTop+third/2) != pale || at(img, x, gainBase-third/2) != card {
 		t.Error("the range is not where it belongs")
+	}
+}
+
+// Across lengths that were not tried lines are thin and dotted, and have no marks.
+func TestUntriedLengths(t *testing.T) {
+	trade := curves(14, 28)
+	kept := trade.Points[:0]
+	for _, p := range trade.Points {
+		if p.Kept, p.Shed, p.Low, p.Mid, p.High = 0.75, 0.25, 1, 2, 3; p.Days == 0 || p.Days >= 4 && p.Days <= 21 || p.Days == 28 {
+			kept = append(kept, p)
+		}
+	}
+	trade.Points = kept
+	d := newTradeDrawing(&trade)
+	img := decode(t, mustTrade(t, trade))
+	inked := func(from, to, y float64, col color.RGBA) (n, thickest int) {
+		for x := d.days.at(from) + 8; x < d.days.at(to)-8; x++ {
+			pixels := column(img, x, y-8, y+8, col)
+			n += min(pixels, 1)
+			thickest = max(thickest, pixels)
+		}
+		return n, thickest
+	}
+	for name, line := range map[string]struct {
+		y   float64
+		col color.RGBA
+	}{"fitness": {d.part.at(75), moss}, "fatigue": {d.part.at(25), umber}, "gain": {d.effect.at(2), ink}, "range": {d.effect.at(3), edge}} {
+		for _, gap := range [][2]float64{{0, 4}, {21, 28}} {
+			n, thickest := inked(gap[0], gap[1], line.y, line.col)
+			if long := d.days.at(gap[1]) - d.days.at(gap[0]) - 16; float64(n) < 0.1*long || float64(n) > 0.7*long || thickest > 2 {
+				t.Errorf("%s from %g to %g days: %d of %.0f pixels, %d thick", name, gap[0], gap[1], n, long, thickest)
+			}
+		}
+		if n, _ := inked(16, 20, line.y, line.col); float64(n) < 0.6*(d.days.at(20)-d.days.at(16)-16) {
+			t.Errorf("%s is no line where lengths were tried", name)
+		}
+	}
+}
+
+// The longest length is always named, and no name runs into another.
+func TestLengthsNamed(t *testing.T) {
+	for last, want := range map[int]string{0: "[0 1 2 3 4 5 6 7]", 7: "[0 1 2 3 4 5 6 7]", 11: "[0 2 4 6 8 10 11]", 14: "[0 7 14]", 15: "[0 7 14 15]", 16: "[0 7 14 16]",
+		20: "[0 7 14 20]", 21: "[0 7 14 21]", 22: "[0 7 14 22]", 28: "[0 7 14 21 28]", 36: "[0 14 28 36]", 365: "[0 77 154 231 308 365]"} {
+		trade := curves(0, 0)
+		if last > 0 {
+			trade.Points = append(trade.Points, Point{Days: last, Kept: 1})
+		}
+		d := newTradeDrawing(&trade)
+		all := d.named()
+		whole := make([]int, len(all))
+		for i, v := range all {
+			whole[i] = int(v)
+		}
+		if got := fmt.Sprint(whole); got != want {
+			t.Errorf("lengths up to %d days: %s, want %s", last, got, want)
+		}
+		for i := 1; i < len(all); i++ {
+			if d.days.at(all[i])-d.days.at(all[i-1]) < 44 {
+				t.Errorf("%g and %g of %d days are too near", all[i-1], all[i], last)
+			}
+		}
 	}
 }
 

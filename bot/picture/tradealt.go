@@ -10,7 +10,7 @@ func (t *Trade) alt() string {
 	if last > 0 {
 		lengths = "for tapers of 0 to " + days(t.Points[last].Days)
 	}
-	a.say(fmt.Sprintf("%s: fitness kept, fatigue shed and expected gain in performance %s.", capital(sayable(t.Race)), lengths))
+	a.say(fmt.Sprintf("%s: fitness kept, fatigue gone and expected gain in performance %s.", capital(sayable(t.Race)), lengths))
 	a.say("Planned: " + t.Points[n].words())
 	said := map[int]bool{n: true}
 	more := func(i int, word string) {
@@ -33,6 +33,6 @@ func (p Point) words() string {
 	if p.Days > 0 {
 		name = days(p.Days)
 	}
-	return fmt.Sprintf("%s, %s of fitness kept, %s of fatigue shed, expected gain about %s (80 %% range %s to %s).",
+	return fmt.Sprintf("%s, %s of fitness kept, %s of fatigue gone, expected gain about %s (80 %% range %s to %s).",
 		name, percent(p.Kept), percent(p.Shed), gainOf(p.Mid, 0.1), gainOf(p.Low, 0.1), gainOf(p.High, 0.1))
 }

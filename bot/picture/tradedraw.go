@@ -40,6 +40,21 @@ func dayStep(last int) float64 {
 	return 7 * math.Ceil(float64(last)/35)
 }
 
+// named are the lengths written below the panels: every step and the last one,
+// in place of a step that leaves it no room.
+func (d *tradeDrawing) named() []float64 {
+	const room = 44 // for three digits
+	all := d.days.ticks()
+	last := len(all) - 1
+	switch left := d.days.b - d.days.at(all[last]); {
+	case left < 1:
+		return all
+	case left < room && last > 0:
+		all = all[:last]
+	}
+	return append(all, d.days.to)
+}
+
 // frame draws headings, scales and the lengths of tapers.
 func (d *tradeDrawing) frame(c *canvas) {
 	c.text("Fitness and fatigue by race day", words, 28, partsHead, left, soft)
@@ -50,7 +65,7 @@ func (d *tradeDrawing) frame(c *canvas) {
 	for _, v := range d.effect.ticks() {
 		level(c, d.effect.at(v), gainOf(v, d.effect.step), v == 0)
 	}
-	for i, v := range d.days.ticks() {
+	for i, v := range d.named() {
 		x := d.days.at(v)
 		c.box(x-1, gainBase, x+1, gainBase+8, soft)
 		label := fmt.Sprint(v)
@@ -59,7 +74,7 @@ func (d *tradeDrawing) frame(c *canvas) {
 		}
 		c.text(label, words, x, tradeDays, middle, soft)
 	}
-	c.text("days of taper", words, tradeRight+20, tradeDays, left, soft)
+	c.text("days of taper", words, tradeRight+26, tradeDays, left, soft)
 }
 
 // level is one line of a panel's scale and what it stands for.
@@ -77,13 +92,13 @@ func line(c *canvas, y float64, zero bool) {
 	}
 }
 
-// parts draws fitness kept as a solid line with discs and fatigue shed as a
+// parts draws fitness kept as a solid line with discs and fatigue gone as a
 // dashed one with squares, each with its words at its end.
 func (d *tradeDrawing) parts(c *canvas) {
 	kept := d.along(func(p Point) float64 { return d.part.at(100 * p.Kept) })
 	shed := d.along(func(p Point) float64 { return d.part.at(100 * p.Shed) })
-	c.line(umber, 4, []float64{14, 7}, shed...)
-	c.line(moss, 4, nil, kept...)
+	d.curve(c, umber, 4, []float64{14, 7}, shed)
+	d.curve(c, moss, 4, nil, kept)
 	for i := range dotted(kept) {
 		c.square(shed[i], 5, umber)
 		c.disc(kept[i], 5.5, moss)
@@ -91,7 +106,23 @@ func (d *tradeDrawing) parts(c *canvas) {
 	last := len(kept) - 1
 	k, s := apart(kept[last].y, shed[last].y, 30)
 	c.text("fitness kept", words, tradeRight+20, k+9, left, moss)
-	c.text("fatigue shed", words, tradeRight+20, s+9, left, umber)
+	c.text("fatigue gone", words, tradeRight+20, s+9, left, umber)
+}
+
+// curve joins the points of all lengths: thin and dotted across lengths that
+// are not among them.
+func (d *tradeDrawing) curve(c *canvas, col color.RGBA, width float64, dash []float64, at []point) {
+	from := 0
+	for i := 1; i <= len(at); i++ {
+		if i < len(at) && d.Points[i].Days == d.Points[i-1].Days+1 {
+			continue
+		}
+		c.line(col, width, dash, at[from:i]...)
+		if i < len(at) {
+			c.line(col, 2, []float64{3, 6}, at[i-1], at[i])
+		}
+		from = i
+	}
 }
 
 // dotted are the points that get a mark of their own: none where they crowd.
@@ -116,10 +147,10 @@ func (d *tradeDrawing) gain(c *canvas) {
 		for _, v := range d.effect.ticks() { // the scale shows through the band
 			line(c, d.effect.at(v), v == 0)
 		}
-		c.line(edge, 2, nil, high...)
-		c.line(edge, 2, nil, low...)
+		d.curve(c, edge, 2, nil, high)
+		d.curve(c, edge, 2, nil, low)
 	}
-	c.line(ink, 4, nil, mid...)
+	d.curve(c, ink, 4, nil, mid)
 	for _, p := range dotted(mid) {
 		c.disc(p, 5.5, ink)
 	}
@@ -145,7 +176,7 @@ func (d *tradeDrawing) planned(c *canvas) {
 	kept, shed := point{x, d.part.at(100 * p.Kept)}, point{x, d.part.at(100 * p.Shed)}
 	c.ring(kept, moss)
 	c.ring(shed, umber)
-	if keptAbove := kept.y <= shed.y; p.Days > 0 { // no taper keeps all and sheds nothing, as the scale says
+	if keptAbove := kept.y <= shed.y; p.Days > 0 { // no taper keeps all and takes nothing away, as the scale says
 		beside(c, percent(p.Kept), kept, keptAbove, keptAbove, moss)
 		beside(c, percent(p.Shed), shed, !keptAbove, keptAbove, umber)
 	}

@@ -161,7 +161,7 @@ func (p *play) watch(ctx context.Context, name string, at discordtest.At) func(*
 					on.message = a.Message
 				}
 			})
-			p.print(name, a.Text(), a.Buttons(), a.Ephemeral() || at.Guild == "", i.Latency())
+			p.print(name, a.Text(), &a.Message, a.Ephemeral() || at.Guild == "", i.Latency())
 			return nil
 		})
 		return nil
@@ -178,7 +178,7 @@ func (p *play) watchDM(ctx context.Context, name string, at discordtest.At, befo
 		}
 		m := sent[before]
 		p.show(name, func(on *shown) { on.message = m })
-		p.print(name, m.Text(), m.Buttons(), true, 0)
+		p.print(name, m.Text(), &m, true, 0)
 		return nil
 	})
 }
@@ -221,7 +221,8 @@ func (p *play) screen(ctx context.Context, name string) shown {
 	return p.shown[name]
 }
 
-func (p *play) print(name, text string, buttons []string, private bool, took time.Duration) {
+// print shows a text with the files and buttons of its message, which a form has none of.
+func (p *play) print(name, text string, m *discordtest.Message, private bool, took time.Duration) {
 	head := "all see"
 	if private {
 		head = name + " alone sees"
@@ -230,7 +231,13 @@ func (p *play) print(name, text string, buttons []string, private bool, took tim
 		head += fmt.Sprintf(" (first answer after %d ms)", took.Milliseconds())
 	}
 	out := "== " + head + ":\n   " + strings.ReplaceAll(text, "\n", "\n   ")
-	if len(buttons) > 0 {
+	for _, f := range m.Attachments {
+		out += fmt.Sprintf("\n   file %s (%d bytes)", f.Filename, f.Size)
+		if f.Description != "" {
+			out += ": " + strings.ReplaceAll(f.Description, "\n", "\n   ")
+		}
+	}
+	if buttons := m.Buttons(); len(buttons) > 0 {
 		out += "\n   [" + strings.Join(buttons, "] [") + "]"
 	}
 	p.say("%s", out)

@@ -1,0 +1,141 @@
+package bot
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"musette/planner"
+	"musette/planner/response"
+)
+
+// mostEffects are the A races of which a change's effect is shown.
+const mostEffects = 6
+
+// leastBetter is the least expected sum over a season that is called better, per cent.
+const leastBetter = 0.1
+
+// counted is how races count in an average.
+const counted = "A counts 1, B 0.4 and C 0.1"
+
+// average is what a sum over the season's races to come makes a race.
+func average(sum response.Range, c *planner.SeasonCheck) response.Range { return over(sum, c.Weight) }
+
+// over divides a sum over races by the sum of their weights.
+func over(sum response.Range, weight float64) response.Range {
+	if weight <= 0 {
+		return sum
+	}
+	return response.Range{Low: sum.Low / weight, Mid: sum.Mid / weight, High: sum.High / weight}
+}
+
+// seasonVerdict is what would be better, and by how much over all races.
+func seasonVerdict(c *planner.SeasonCheck, f *planner.Facts) string {
+	if c.Best == nil {
+		return "Nothing better was found."
+	}
+	lead := "Better: "
+	switch {
+	case c.Best.Total.Mid < leastBetter:
+		lead = "Nothing better was found. The nearest other choice: "
+	case !c.Best.Sure:
+		lead = "Perhaps better, but not clear: "
+	case c.Best.Total.Low <= 0:
+		lead = "Probably better: "
+	}
+	return lead + changeText(c.Best, f) + "; expected " + compared(average(c.Best.Total, c), "better", "worse", "on average over your races") + ", where " + counted + "."
+}
+
+// seasonMeant says what a season's days and an average are, where the verdict has not.
+func seasonMeant(c *planner.SeasonCheck) string {
+	text := "A season is counted from 12 weeks before its first race"
+	if c.Best == nil && len(c.Goals) > 1 {
+		text += "; over several races " + counted
+	}
+	return text + "."
+}
+
+// changeText is what a change does, as an order.
+func changeText(c *planner.SeasonChange, f *planner.Facts) string {
+	var parts []string
+	names := make([]string, len(c.ToB))
+	for i, r := range c.ToB {
+		names[i] = shortRace(f, r)
+	}
+	switch n := len(names); {
+	case n == 1:
+		parts = append(parts, "make "+names[0]+" a B race")
+	case n > 3:
+		parts = append(parts, "make "+numberWord(n)+" of them B races (named below)")
+	case n > 0:
+		parts = append(parts, "make "+andList(names)+" B races")
+	}
+	if c.Automatic {
+		parts = append(parts, "let the lengths be automatic")
+	}
+	return strings.Join(parts, " and ")
+}
+
+// addChange tells what a change gives and does to each A race, and offers it.
+func addChange(p *page, reply *Reply, c *planner.SeasonChange, f *planner.Facts) {
+	p.add("With the change: " + tapersText(c.Tapers, f) + ".")
+	p.add(effectRows(c, f)...)
+	options := applying(c, f)
+	if len(options[optionMakeB]) <= maxRacesText {
+		reply.offer(p, "Apply it", "season apply", options)
+	}
+}
+
+// effectRows are the changes that A races see, the biggest first.
+func effectRows(c *planner.SeasonChange, f *planner.Facts) []string {
+	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e planner.RaceEffect) bool { return difference(e.Change) == "0 %" })
+	if len(effects) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(effects, func(a, b planner.RaceEffect) int {
+		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
+	})
+	lines := []string{"What it changes in each A race, expected (range):"}
+	for i, e := range effects {
+		if i == mostEffects {
+			lines = append(lines, fmt.Sprintf("  and less in %d more", len(effects)-mostEffects))
+			break
+		}
+		name := shortRace(f, e.Race)
+		if slices.ContainsFunc(c.ToB, func(r *planner.Race) bool { return r.Name == e.Race.Name && r.Date == e.Race.Date }) {
+			name += " itself"
+		}
+		lines = append(lines, "  "+name+" "+difference(e.Change))
+	}
+	return lines
+}
+
+// tapersText tells what each A race would get, those with the same together.
+func tapersText(tapers []planner.SeasonTaper, f *planner.Facts) string {
+	const asB = "half a week at most, as B races, for "
+	var kinds []string
+	names := map[string][]string{}
+	for _, t := range tapers {
+		kind := count(t.Days, "day") + " for "
+		switch {
+		case t.AsB:
+			kind = asB
+		case t.Days == 0:
+			kind = "no taper for "
+		}
+		if names[kind] == nil {
+			kinds = append(kinds, kind)
+		}
+		names[kind] = append(names[kind], shortRace(f, t.Race))
+	}
+	for i, kind := range kinds {
+		list := names[kind]
+		if kind == asB && len(list) == 1 {
+			kinds[i] = "half a week at most, as a B race, for "
+		}
+		kinds[i] += andList(list)
+	}
+	return strings.Join(kinds, "; ")
+}
