@@ -148,14 +148,27 @@ func (c *comparison) try(n, cut int) (Option, bool) {
 	return option, true
 }
 
-// total writes over out, one value a draw, what a length brings to this and all
-// later races, each counted by its priority. It reports false for one that does not fit.
+// total writes over out, one value a draw, what a length brings to this race, those
+// inside its days and all later ones, each counted by its priority. It reports false
+// for one that does not fit.
 func (c *comparison) total(out []float64, n int) bool {
 	other, ok := c.plan(n, c.window.cut)
-	if ok {
-		c.belief.Effect(out, 1, c.later, c.removed(other, n))
+	if !ok {
+		return false
 	}
-	return ok
+	removed := c.removed(other, n)
+	c.belief.Effect(out, 1, c.later, removed)
+	for _, r := range c.base.told {
+		gap := r.Date.DaysUntil(c.window.race.Date)
+		if gap <= 0 || gap >= len(removed.Before) {
+			continue
+		}
+		c.belief.Effect(c.out, weights[r.Priority], response.Reach{}, response.Change{Before: removed.Before[gap:]})
+		for i, v := range c.out {
+			out[i] += v
+		}
+	}
+	return true
 }
 
 // against puts in the place of an option's gain how it differs from the planned

@@ -70,7 +70,7 @@ func (f *Facts) sized(today, end Date, t *trial) *calendar {
 	}
 	first, last := today, end
 	for _, r := range races {
-		first = min(first, r.Date.AddDays(-leadDays))
+		first = min(first, r.Date.AddDays(-t.lead(r)))
 		if r.Last() >= today && t == nil {
 			first = min(first, r.Date.AddDays(-MaxTaperDays-historyDays))
 		}

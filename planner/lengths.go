@@ -254,10 +254,18 @@ func (p *Plan) OtherLengths(t *TaperSummary) string {
 
 // behind words by how much less is expected, in per cent.
 func behind(r response.Range) string {
+	word := "behind"
 	if r.Mid < 0 {
-		return fmt.Sprintf("about %s %% ahead (%s to %s %%), too close to call", tenths(-r.Mid), tenths(-r.High), tenths(-r.Low))
+		word, r = "ahead", response.Range{Low: -r.High, Mid: -r.Mid, High: -r.Low}
 	}
-	return fmt.Sprintf("about %s %% behind (%s to %s %%)", tenths(r.Mid), tenths(r.Low), tenths(r.High))
+	text := fmt.Sprintf("about %s %% %s (%s to %s %%)", tenths(r.Mid), word, tenths(r.Low), tenths(r.High))
+	if tenths(r.Mid) == "0" {
+		text = fmt.Sprintf("about the same (%s to %s %%)", tenths(r.Low), tenths(r.High))
+	}
+	if word == "ahead" && r.Low <= 0 {
+		text += ", too close to call"
+	}
+	return text
 }
 
 // tenths is a figure with one decimal; what rounds to nothing is 0.

@@ -46,6 +46,7 @@ type Options struct {
 type trial struct {
 	race, days, cut int   // race -1: none
 	planned         int   // days of the plan's own taper
+	date            Date  // of the compared race
 	lengths         []int // of all races, as planned
 }
 
@@ -93,3 +94,12 @@ func (t *trial) compares(p *Plan, r *Race) bool {
 // shorter reports a length that only a comparison has after an overload block:
 // the plan would lengthen it.
 func (t *trial) shorter() bool { return t.days < 14 && t.days != t.planned }
+
+// lead is how many days before a race the calendar has to reach; near races of
+// which only the other days count have short tapers in trials.
+func (t *trial) lead(r *Race) int {
+	if t == nil || t.lengths != nil || t.date == r.Date {
+		return leadDays
+	}
+	return oneWeekMax + 14
+}

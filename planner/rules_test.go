@@ -14,6 +14,7 @@ import (
 	"musette/planner"
 	"musette/planner/planfile"
 	"musette/planner/plannertest"
+	"musette/planner/response"
 )
 
 var planCount = flag.Int("plans", plans, "how many random plan files the rules are checked on")
@@ -112,7 +113,8 @@ func TestDaysStayAsTodayMoves(t *testing.T) {
 	}
 }
 
-// No plan file that reads clean makes the planner panic or leave a gap.
+// No plan file that reads clean makes the planner panic or leave a gap, nor the comparison of tapers, the season
+// check and the writing of the plan, all of which keep their bounds.
 func FuzzDerive(f *testing.F) {
 	for i := range 40 {
 		f.Add(plannertest.Generate(rand.New(rand.NewPCG(uint64(i), 17))))
@@ -131,5 +133,59 @@ func FuzzDerive(f *testing.F) {
 				t.Fatalf("%s: changed without a reason, or a reason without change", p.Days[i].Date)
 			}
 		}
+		checkModels(t, today, facts, p)
+		var out bytes.Buffer
+		if err := planfile.Write(&out, p); err != nil {
+			t.Fatal(err)
+		}
+		checkWritten(t, out.Bytes())
 	})
+}
+
+// checkModels runs what the models say of a plan, and checks their bounds.
+func checkModels(t *testing.T, today planner.Date, f *planner.Facts, p *planner.Plan) {
+	t.Helper()
+	for k := range p.Tapers {
+		sum := &p.Tapers[k]
+		if sum.Expected != nil {
+			if err := inBounds(sum.Expected); err != nil {
+				t.Errorf("%s: %v", sum.Race.Name, err)
+			}
+		}
+		if why := p.WhyLength(sum); why.Text == "" || why.Source == "" {
+			t.Errorf("%s: no reason for its length: %+v", sum.Race.Name, why)
+		}
+	}
+	for k := range f.Races {
+		if o, ok := f.Options(today, f.Races[k].Name, f.Races[k].Date); ok {
+			at := slices.IndexFunc(p.Tapers, func(sum planner.TaperSummary) bool { return sum.Race == p.Races[k].Race })
+			if at < 0 {
+				t.Fatalf("options of %s, which has no taper", f.Races[k].Name)
+			}
+			checkOptions(t, o, p.Tapers[at], p.Tapers[at].From < today)
+		}
+	}
+	check := f.CheckSeason(today)
+	if check == nil {
+		return
+	}
+	ranges := []response.Range{check.Lost}
+	for _, g := range check.Goals {
+		ranges = append(ranges, g.Gain, g.Later)
+	}
+	for _, c := range check.Clashes {
+		for _, choice := range c.Choices {
+			ranges = append(ranges, choice.Own, choice.Other, choice.Total)
+		}
+	}
+	if best := check.Best; best != nil {
+		if ranges = append(ranges, best.Total); !(best.Total.Mid >= 0.1) {
+			t.Errorf("suggested %+v", best)
+		}
+	}
+	for _, v := range ranges {
+		if err := inBounds(&planner.Expected{Gain: v}); err != nil {
+			t.Errorf("season check %+v: %v", check, err)
+		}
+	}
 }

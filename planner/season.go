@@ -187,7 +187,7 @@ func (c *calendar) sizeWindow(today Date, r, prev, next *Race) window {
 	if prev != nil {
 		gap := prev.Last().DaysUntil(r.Date)
 		if gap < closeGap && toCome {
-			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %s apart: the second cannot have a whole taper. Weigh making one of them a B race: /season check.", prev.Name, r.Name, days(gap)))
+			c.warn(ruleClose, r, fmt.Sprintf("%s and %s are A races %s apart: the second cannot have a whole taper. Weigh making one of them a B race, with /season check", prev.Name, r.Name, days(gap)))
 		}
 	}
 	if free, after := c.recovered(r); free > start {

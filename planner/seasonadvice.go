@@ -7,7 +7,8 @@ const worthTelling = 0.1
 
 // advise looks for a choice that is better than the present one: A races that the
 // optimum rides as B races, either race of a clash, and automatic lengths where the rider
-// set one. What does not clearly add to it is left out.
+// set one. What does not clearly add to it is left out. Where A races clash, the
+// nearest other choice is named even if it brings nothing.
 func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
 	average := s.optimum()
 	var toB []*Race
@@ -18,25 +19,30 @@ func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
 	}
 	changes := [][]*Race{nil, toB}
 	for _, c := range clashes {
-		for _, r := range [2]*Race{c.First, c.Second} {
-			if r.Date > s.today {
-				changes = append(changes, []*Race{r})
-			}
+		for _, choice := range c.Choices {
+			changes = append(changes, []*Race{choice.Race})
 		}
 	}
-	var best *SeasonChange
+	var best, nearest *SeasonChange
 	for _, races := range changes {
 		for _, automatic := range [2]bool{false, true} {
 			if automatic && s.facts.Taper.Days == 0 {
 				continue
 			}
-			if other := s.reduced(races, automatic); other.betterThan(best) {
+			other := s.reduced(races, automatic)
+			switch {
+			case other == nil:
+			case other.Total.Mid < worthTelling:
+				if other.betterThan(nearest) {
+					nearest = other
+				}
+			case other.betterThan(best):
 				best = other
 			}
 		}
 	}
-	if best == nil || best.Total.Mid < worthTelling {
-		return nil
+	if best == nil && len(clashes) > 0 {
+		return nearest
 	}
 	return best
 }

@@ -14,15 +14,17 @@ type SeasonCheck struct {
 	Lost                  response.Range // per cent of the fitness of that morning that these tapers take
 	Clashes               []Clash
 	Weight                float64       // of the races to come in sum: an A race counts 1, B 0.4, C 0.1
-	Best                  *SeasonChange // the best other choice that was found; nil: none brings more
+	Best                  *SeasonChange // the best other choice that was found; nil: none brings more, and nothing clashes
 }
 
 // SeasonGoal is an A race with its planned taper: Gain is its own, Later what the
-// taper does to all later races together, each counted by its priority, per cent.
+// taper does to all later races together, each counted by its priority, per cent;
+// divided by LaterWeight, the sum of their weights, it is an average.
 type SeasonGoal struct {
 	Race        *Race
 	Days        int
 	Gain, Later response.Range
+	LaterWeight float64
 }
 
 // SeasonTaper is what an A race would get: days of taper, or, ridden as a B
@@ -108,7 +110,11 @@ func (s *seasonTrial) weighGoals(check *SeasonCheck) {
 			change := response.Change{Before: removed}
 			s.belief.Effect(out, 1, response.Reach{}, change)
 			g.Gain = response.RangeOf(out)
-			s.belief.Effect(out, 0, s.belief.Reach(s.season.later(i)), change)
+			later := s.season.later(i)
+			for _, l := range later {
+				g.LaterWeight += l.Weight
+			}
+			s.belief.Effect(out, 0, s.belief.Reach(later), change)
 			g.Later = response.RangeOf(out)
 		}
 		check.Goals = append(check.Goals, g)
@@ -121,7 +127,6 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 	if check.Last == nil {
 		return
 	}
-	unit := s.facts.unit(check.Last.Date)
 	first := s.season.races[0].Date.AddDays(-MaxTaperDays)
 	removed := make([]float64, first.DaysUntil(check.Last.Date))
 	for i, r := range s.season.races {
@@ -133,11 +138,10 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 		for k := 1; k <= s.present.days[i]; k++ {
 			d := r.Date.AddDays(-k)
 			switch {
-			case unit == 0:
 			case r.Last() < s.today.AddDays(-pastReach):
 				removed[d.DaysUntil(check.Last.Date)-1] = ideal[k-1]
 			default:
-				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d) / unit
+				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d) / s.unit
 			}
 		}
 	}

@@ -17,9 +17,9 @@ func (s *seasonRun) real(stop int, priority Priority, n int) response.Change {
 	}
 	facts := Facts{Weeks: s.facts.Weeks, Taper: s.facts.Taper, Blocks: slices.Concat(s.facts.Blocks, s.logged)}
 	facts.Taper.Days = oneWeekMax // any told length: only the compared one counts
-	t := &trial{race: -1, days: n, cut: s.facts.Taper.cut()}
+	t := &trial{race: -1, date: r.Date, days: n, cut: s.facts.Taper.cut()}
 	for i, near := range s.races {
-		if near.Last() < r.Date.AddDays(-nearBefore) || near.Date > r.Last().AddDays(nearAfter) {
+		if near.Last() < r.Date.AddDays(-MaxTaperDays-maxRecovery-1) || near.Date > r.Last().AddDays(nearAfter) {
 			continue
 		}
 		facts.Races = append(facts.Races, *near)

@@ -48,12 +48,14 @@ func (c *calendar) seasons() []seasonRun {
 func (c *calendar) newSeason(races []*Race) seasonRun {
 	s := seasonRun{facts: c.facts, logged: c.logged, races: races}
 	var prev *Race
+	var raced Date // the last race day so far
 	for i, r := range races {
+		inside := raced >= r.Date.AddDays(-21)
+		raced = max(raced, r.Last())
 		if r.Priority != PriorityA {
 			continue
 		}
 		g := goalRace{race: r, stop: i}
-		inside := i > 0 && races[i-1].Last() >= r.Date.AddDays(-21)
 		g.lengths, g.why = c.admissible(r, prev, nextGoal(races[i+1:]), inside)
 		s.goals = append(s.goals, g)
 		prev = r

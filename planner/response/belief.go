@@ -83,7 +83,7 @@ func (c Curve) At(u int) float64 {
 }
 
 // Horizon is after how many days a load is taken to have no influence any more:
-// ten time constants of fitness.
+// ten time constants of the fitness of Classic.
 const Horizon = 10 * 45
 
 // Curve averages the influence over the draws.

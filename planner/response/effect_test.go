@@ -113,6 +113,36 @@ func TestCurveIsMeanInfluence(t *testing.T) {
 	}
 }
 
+// Mornings are the differences of performance between two seasons ridden day by day, on any mornings from the
+// first on, two races on one day and the last morning after all changes among them.
+func TestMorningsAreDifferencesOfTwoSeasons(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 1))
+	b := Prior()
+	for round, at := range [][]int{{0}, {1}, {60}, {0, 7, 7, 30, 60}, {59, 60}, {}} {
+		usual, changed := loads(rng, 60), loads(rng, 60)
+		change, out := make([]float64, len(usual)), make([][]float64, len(at))
+		for d := range change {
+			if round == 3 && d%5 > 0 {
+				changed[d] = usual[d]
+			}
+			change[d] = changed[d] - usual[d]
+		}
+		for k := range out {
+			out[k] = make([]float64, len(b))
+			for j := range out[k] {
+				out[k][j] = 1000 // to be written over
+			}
+		}
+		b.Mornings(out, change, at)
+		for j := range b {
+			with, without := ridden(b[j].Linear, changed, at), ridden(b[j].Linear, usual, at)
+			for k := range at {
+				near(t, fmt.Sprintf("round %d, draw %d, day %d", round, j, at[k]), out[k][j], b[j].Percent*(with[k]-without[k]), 1e-8)
+			}
+		}
+	}
+}
+
 // FitnessLost is what fitness lacks of that of endless usual days, ridden day by day.
 func TestFitnessLostIsOfUsualFitness(t *testing.T) {
 	b := Prior()
