@@ -179,6 +179,9 @@ func TestSevenGoals(t *testing.T) {
 func TestRunnersUpAreWeighed(t *testing.T) {
 	forEach(t, 30, func(t *testing.T, i int) {
 		f := randomSeason(t, rand.New(rand.NewPCG(uint64(i), 43)), 5)
+		if i < 3 { // a race inside
+			f = rider(t, mixedWeek, raceOn(88+3*i, planner.PriorityB), raceOn(100, planner.PriorityA), raceOn(100+40*(i+1), planner.PriorityC))
+		}
 		p := planner.Derive(firstDay, f)
 		s := newNaiveSeason(f)
 		for k := range p.Tapers {
@@ -259,6 +262,23 @@ func TestLengthsStayAsTodayMoves(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Days after a race that is over count in the history of a taper until its race, however long ago they were.
+func TestOldRecoveryStaysInHistory(t *testing.T) {
+	for back := 140; back < 160; back++ {
+		stages := raceOn(250-back-4, planner.PriorityA)
+		stages.Days = 5
+		f := rider(t, mixedWeek, stages, raceOn(250, planner.PriorityA))
+		f.Taper.Days = planner.MaxTaperDays
+		want, goal := planner.Derive(firstDay, f).Tapers[1].Expected, f.Races[1].Date
+		for _, today := range []planner.Date{goal - 20, goal} {
+			p := planner.Derive(today, f)
+			if got := p.Tapers[len(p.Tapers)-1].Expected; !reflect.DeepEqual(got, want) {
+				t.Errorf("stages that end %d days before, asked on %s: %+v, before %+v", back, today, got, want)
+			}
+		}
+	}
 }
 
 // crowdedYear is two seasons of races, some near each other, an overload block before one.

@@ -33,7 +33,7 @@ func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
 			switch {
 			case other == nil:
 			case other.Total.Mid < worthTelling:
-				if other.betterThan(nearest) {
+				if len(other.ToB) > 0 && other.betterThan(nearest) {
 					nearest = other
 				}
 			case other.betterThan(best):

@@ -139,7 +139,7 @@ func (s *seasonTrial) weighFitness(check *SeasonCheck) {
 			d := r.Date.AddDays(-k)
 			switch {
 			case r.Last() < s.today.AddDays(-pastReach):
-				removed[d.DaysUntil(check.Last.Date)-1] = ideal[k-1]
+				removed[d.DaysUntil(check.Last.Date)-1] = ideal[k-1] * s.facts.unit(r.Date) / s.unit
 			default:
 				removed[d.DaysUntil(check.Last.Date)-1] = s.base.removedOn(d) / s.unit
 			}

@@ -218,16 +218,3 @@ func TestTapersTakeNoMoreThanAllFitness(t *testing.T) {
 		t.Errorf("three tapers take %+v %% of the fitness, %+v of the rich week's alone", lost, rich)
 	}
 }
-
-// A change that is sure but too small to tell hides none that is not sure.
-func TestSmallSureChangeHidesNothing(t *testing.T) {
-	today, f := eventfulSeason(t, rand.New(rand.NewPCG(1151, 83)), 5)
-	check := f.CheckSeason(today)
-	for _, c := range check.Clashes {
-		for _, choice := range c.Choices {
-			if choice.Total.Mid >= 0.1 && (check.Best == nil || check.Best.Total.Mid < choice.Total.Mid) {
-				t.Errorf("%s as a B race brings %+v, suggested %+v", choice.Race.Name, choice.Total, check.Best)
-			}
-		}
-	}
-}
