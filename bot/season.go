@@ -48,7 +48,7 @@ func seasonReply(facts *planner.Facts, today planner.Date) Reply {
 	first := check.Goals[0].Race
 	reply := Reply{Date: first.Date, Race: first.Name}
 	if check.Best != nil {
-		addChange(&p, &reply, check.Best, facts)
+		addChange(&p, &reply, check, facts)
 		p.gap()
 	}
 	p.add("Advice, not an order. "+uncertain, seasonMeant(check), "Source: "+sourceLengths+", all races at once; size of gains "+sourceSize+".")

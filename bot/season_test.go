@@ -53,7 +53,7 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	sum := check.Clashes[0].Choices[0].Total.Mid
 	wants(t, reply, fmt.Sprintf("; average %+.1f %% (", sum/5), "A season is counted from 12 weeks before its first race.\n", "Hill Loop, Sun 28 Jun: 7 days\n", "\nHill Loop and Second, 14 days apart: the second lives off the first taper\n  Hill Loop as B: ",
-		"With the change: half a week at most, as B races, for Hill Loop and Second; 7 days for Third, Fourth and Fifth.\nWhat it changes in each A race, expected (range):\n  F", "\n  Hill Loop itself -",
+		"With the change: half a week at most, as B races, for Hill Loop and Second; 7 days for Third, Fourth and Fifth.\nWhat it changes in each race, expected (range):\n  F", "\n  Hill Loop itself -",
 		"Advice, not an order.", "Health comes first", `Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`)
 	for _, line := range lines[3:] {
 		if n := utf8.RuneCountInString(line); strings.HasPrefix(line, "  ") && n > 100 {

@@ -11,11 +11,11 @@ import (
 	"musette/planner/response"
 )
 
-// mostEffects are the A races of which a change's effect is shown.
+// mostEffects are the races of which a change's effect is shown.
 const mostEffects = 6
 
-// leastBetter is the least expected sum over a season that is called better, per cent.
-const leastBetter = 0.1
+// mostHarm is what a change may cost on average, per cent, and still have a button.
+const mostHarm = 0.5
 
 // counted is how races count in an average.
 const counted = "A counts 1, B 0.4 and C 0.1"
@@ -38,7 +38,7 @@ func seasonVerdict(c *planner.SeasonCheck, f *planner.Facts) string {
 	}
 	lead := "Better: "
 	switch {
-	case c.Best.Total.Mid < leastBetter:
+	case average(c.Best.Total, c).Mid < planner.WorthTelling:
 		lead = "Nothing better was found. The nearest other choice: "
 	case !c.Best.Sure:
 		lead = "Perhaps better, but not clear: "
@@ -78,17 +78,23 @@ func changeText(c *planner.SeasonChange, f *planner.Facts) string {
 	return strings.Join(parts, " and ")
 }
 
-// addChange tells what a change gives and does to each A race, and offers it.
-func addChange(p *page, reply *Reply, c *planner.SeasonChange, f *planner.Facts) {
+// addChange tells what the best change gives and does to each race, and offers
+// it; one that costs much has no button.
+func addChange(p *page, reply *Reply, check *planner.SeasonCheck, f *planner.Facts) {
+	c := check.Best
 	p.add("With the change: " + tapersText(c.Tapers, f) + ".")
 	p.add(effectRows(c, f)...)
 	options := applying(c, f)
-	if len(options[optionMakeB]) <= maxRacesText {
+	switch {
+	case len(options[optionMakeB]) > maxRacesText:
+	case average(c.Total, check).Mid < -mostHarm:
+		p.add("If you want it all the same: " + typed("season apply", options))
+	default:
 		reply.offer(p, "Apply it", "season apply", options)
 	}
 }
 
-// effectRows are the changes that A races see, the biggest first.
+// effectRows are the changes that races see, the biggest first.
 func effectRows(c *planner.SeasonChange, f *planner.Facts) []string {
 	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e planner.RaceEffect) bool { return difference(e.Change) == "0 %" })
 	if len(effects) == 0 {
@@ -97,7 +103,7 @@ func effectRows(c *planner.SeasonChange, f *planner.Facts) []string {
 	slices.SortStableFunc(effects, func(a, b planner.RaceEffect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
-	lines := []string{"What it changes in each A race, expected (range):"}
+	lines := []string{"What it changes in each race, expected (range):"}
 	for i, e := range effects {
 		if i == mostEffects {
 			lines = append(lines, fmt.Sprintf("  and less in %d more", len(effects)-mostEffects))

@@ -34,9 +34,9 @@ func TestChangesInWords(t *testing.T) {
 		}
 		var p page
 		var reply Reply
-		addChange(&p, &reply, c.Best, f)
+		addChange(&p, &reply, c, f)
 		if want := `With the change: half a week at most, as a B race, for Hill Loop; 7 days for Second.
-What it changes in each A race, expected (range):
+What it changes in each race, expected (range):
   Hill Loop itself -1.2 % (-1.8 to -0.5)
   Second +0.5 % (+0.2 to +0.9)
 Apply it: /season apply make-b:"Hill Loop 2026-06-28"`; p.String() != want || len(reply.Buttons) != 1 {

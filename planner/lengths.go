@@ -262,8 +262,12 @@ func behind(r response.Range) string {
 	if tenths(r.Mid) == "0" {
 		text = fmt.Sprintf("about the same (%s to %s %%)", tenths(r.Low), tenths(r.High))
 	}
-	if word == "ahead" && r.Low <= 0 {
+	switch {
+	case word != "ahead":
+	case r.Low <= 0:
 		text += ", too close to call"
+	default:
+		text += ", though not clearly so in an evenly cut week"
 	}
 	return text
 }

@@ -2,8 +2,9 @@ package planner
 
 import "slices"
 
-// worthTelling is the least expected gain over a season that is advice, per cent.
-const worthTelling = 0.1
+// WorthTelling is the least expected gain on average over the races to come that
+// is advice, per cent.
+const WorthTelling = 0.1
 
 // advise looks for a choice that is better than the present one: A races that the
 // optimum rides as B races, either race of a clash, and automatic lengths where the rider
@@ -32,7 +33,7 @@ func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
 			other := s.reduced(races, automatic)
 			switch {
 			case other == nil:
-			case other.Total.Mid < worthTelling:
+			case other.Total.Mid < WorthTelling*s.weightToCome():
 				if len(other.ToB) > 0 && other.betterThan(nearest) {
 					nearest = other
 				}
@@ -43,6 +44,23 @@ func (s *seasonTrial) advise(clashes []Clash) *SeasonChange {
 	}
 	if best == nil && len(clashes) > 0 {
 		return nearest
+	}
+	return s.extended(best, changes)
+}
+
+// extended adds to a change what makes it better still, one race of a clash at a time.
+func (s *seasonTrial) extended(best *SeasonChange, changes [][]*Race) *SeasonChange {
+	for grown := best != nil; grown; {
+		grown = false
+		for _, races := range changes {
+			if len(races) != 1 || slices.Contains(best.ToB, races[0]) {
+				continue
+			}
+			other := s.reduced(append(slices.Clone(best.ToB), races[0]), best.Automatic)
+			if other != nil && len(other.ToB) > len(best.ToB) && other.betterThan(best) {
+				best, grown = other, true
+			}
+		}
 	}
 	return best
 }

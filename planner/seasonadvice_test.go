@@ -110,7 +110,7 @@ func TestSuggestionIsKept(t *testing.T) {
 				if check.Best.Sure {
 					sure.Add(1)
 				}
-				if best := check.Best; !(best.Total.Mid >= 0.1) && (len(check.Clashes) == 0 || len(best.ToB) == 0) {
+				if best := check.Best; !(best.Total.Mid >= planner.WorthTelling*check.Weight) && (len(check.Clashes) == 0 || len(best.ToB) == 0) {
 					t.Errorf("seed %d: clashes %+v, suggested %+v", i, check.Clashes, best)
 				}
 				checkKept(t, i, today, f, check.Best)
@@ -152,10 +152,10 @@ func checkKept(t *testing.T, seed int, today planner.Date, f *planner.Facts, bes
 	}
 }
 
-// checkEffects compares what a change does to each goal to come.
+// checkEffects compares what a change does to each race to come.
 func checkEffects(t *testing.T, seed int, today planner.Date, f *planner.Facts, best *planner.SeasonChange, after, before *planner.Plan) {
 	t.Helper()
-	toCome := slices.DeleteFunc(newNaiveSeason(f).races, func(r planner.Race) bool { return r.Priority != planner.PriorityA || r.Date <= today })
+	toCome := slices.DeleteFunc(newNaiveSeason(f).races, func(r planner.Race) bool { return r.Date <= today })
 	if len(best.Effects) != len(toCome) {
 		t.Fatalf("seed %d: effects %+v on %+v", seed, best.Effects, toCome)
 	}
@@ -168,7 +168,7 @@ func checkEffects(t *testing.T, seed int, today planner.Date, f *planner.Facts, 
 }
 
 // No single race of a clash made a B race, nor automatic lengths alone, are better than what is suggested: what brings
-// 0.1 % and more first, then what is sure, then the greater middle. Where races clash and nothing brings as much, the best
+// 0.1 % a race and more first, then what is sure, then the greater middle. Where races clash and nothing brings as much, the best
 // of making one of them a B race is named.
 func TestSuggestionIsTheBestFound(t *testing.T) {
 	forEach(t, 150, func(t *testing.T, i int) {
@@ -192,11 +192,11 @@ func TestSuggestionIsTheBestFound(t *testing.T) {
 		before := planner.Derive(today, f)
 		for _, c := range changes {
 			sum := summed(t, f, today, planner.Derive(today, changed(f, c)), before)
-			mid, sure := quantiles(sum).Mid, surely(sum)
+			mid, sure, worth := quantiles(sum).Mid, surely(sum), planner.WorthTelling*check.Weight
 			switch best := check.Best; {
-			case mid < 0.1 && (len(check.Clashes) == 0 || c.Automatic):
-			case best == nil, mid >= 0.1 && best.Total.Mid < 0.1,
-				(mid >= 0.1) == (best.Total.Mid >= 0.1) && (sure && !best.Sure || sure == best.Sure && mid > best.Total.Mid+1e-9):
+			case mid < worth && (len(check.Clashes) == 0 || c.Automatic):
+			case best == nil, mid >= worth && best.Total.Mid < worth,
+				(mid >= worth) == (best.Total.Mid >= worth) && (sure && !best.Sure || sure == best.Sure && mid > best.Total.Mid+1e-9):
 				t.Errorf("seed %d: %+v brings %v, sure: %v; suggested %+v", i, c, mid, sure, best)
 			}
 		}

@@ -43,7 +43,8 @@ type RaceEffect struct {
 
 // SeasonChange is another choice for a season: races to make B races, and
 // automatic lengths where told ones are worse. Tapers and Effects are of the A races
-// to come under it. Total is what it brings in sum over all races to come, each counted by
+// Tapers are of the A races to come under
+// it, Effects of all races to come. is what it brings in sum over all races to come, each counted by
 // the priority that it was told with, per cent; divided by Weight it is an average. Sure means
 // that the middle half of that is above zero.
 type SeasonChange struct {
@@ -58,7 +59,7 @@ type SeasonChange struct {
 // clashAhead is how far ahead clashes are weighed, in days.
 const clashAhead = 365
 
-// Clash is a pair of A races less than 28 days apart, and what it would bring to
+// Clash is a pair of A races at most 28 days apart, and what it would bring to
 // make either a B race. Carried means that the second lives off the first one's taper.
 type Clash struct {
 	First, Second *Race
@@ -166,7 +167,7 @@ func (s *seasonTrial) clashes(check *SeasonCheck) {
 	for k := 1; k < len(check.Goals); k++ {
 		first, second := check.Goals[k-1].Race, check.Goals[k].Race
 		gap := first.Last().DaysUntil(second.Date)
-		if gap >= closeGap || first.Date > s.today+clashAhead {
+		if gap > closeGap || first.Date > s.today+clashAhead {
 			continue
 		}
 		c := Clash{First: first, Second: second, Days: gap, Carried: gap <= carriedGap}

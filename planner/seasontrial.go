@@ -150,13 +150,11 @@ func (s *seasonTrial) weightToCome() float64 {
 	return total
 }
 
-// effects are what a choice changes in each A race to come.
+// effects are what a choice changes in each race to come.
 func (s *seasonTrial) effects(c seasonChoice) []RaceEffect {
 	var out []RaceEffect
 	for k, row := range s.differences(c, s.present) {
-		if r := s.season.races[s.toCome[k]]; r.Priority == PriorityA {
-			out = append(out, RaceEffect{Race: r, Change: response.RangeOf(row)})
-		}
+		out = append(out, RaceEffect{Race: s.season.races[s.toCome[k]], Change: response.RangeOf(row)})
 	}
 	return out
 }
