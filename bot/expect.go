@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"musette/planner"
@@ -19,25 +18,17 @@ const (
 	sourceSize    = "Mujika & Padilla 2003"
 )
 
-// tenths is a figure with one decimal; what rounds to nothing is 0.
-func tenths(v float64) string {
-	if v = math.Round(v*10) / 10; v == 0 {
-		return "0"
-	}
-	return fmt.Sprintf("%.1f", v)
-}
-
 // figure is a range in a table: 3.3 % (1.5 to 5.2).
 func figure(r response.Range) string {
-	if tenths(r.Low) == tenths(r.High) {
-		return tenths(r.Mid) + " %"
+	if planner.Tenths(r.Low) == planner.Tenths(r.High) {
+		return planner.Tenths(r.Mid) + " %"
 	}
-	return fmt.Sprintf("%s %% (%s to %s)", tenths(r.Mid), tenths(r.Low), tenths(r.High))
+	return fmt.Sprintf("%s %% (%s to %s)", planner.Tenths(r.Mid), planner.Tenths(r.Low), planner.Tenths(r.High))
 }
 
 // difference is a range in a table with its signs: +0.4 % (-0.2 to +1.0).
 func difference(r response.Range) string {
-	if tenths(r.Low) == tenths(r.High) {
+	if planner.Tenths(r.Low) == planner.Tenths(r.High) {
 		return plusMinus(r.Mid) + " %"
 	}
 	return fmt.Sprintf("%s %% (%s to %s)", plusMinus(r.Mid), plusMinus(r.Low), plusMinus(r.High))
@@ -45,19 +36,19 @@ func difference(r response.Range) string {
 
 // plusMinus is a figure with one decimal and its sign.
 func plusMinus(v float64) string {
-	if text := tenths(v); v < 0 || text == "0" {
+	if text := planner.Tenths(v); v < 0 || text == "0" {
 		return text
 	}
-	return "+" + tenths(v)
+	return "+" + planner.Tenths(v)
 }
 
 // compared is a range in a sentence, with a word for figures above zero and one
 // for those below: about 3.3 % better than that (1.5 to 5.2 %). than may be empty.
 func compared(r response.Range, above, below, than string) string {
-	low, high := tenths(r.Low), tenths(r.High)
-	word, mid := above, tenths(r.Mid)
+	low, high := planner.Tenths(r.Low), planner.Tenths(r.High)
+	word, mid := above, planner.Tenths(r.Mid)
 	if r.Mid < 0 {
-		word, mid = below, tenths(-r.Mid)
+		word, mid = below, planner.Tenths(-r.Mid)
 	}
 	text := "about " + mid + " % " + word
 	if mid == "0" {
@@ -75,9 +66,9 @@ func compared(r response.Range, above, below, than string) string {
 	case r.Low >= 0 || low == "0":
 		return text + fmt.Sprintf(" (%s to %s %%)", low, high)
 	case r.High <= 0 || high == "0":
-		return text + fmt.Sprintf(" (%s to %s %%)", tenths(-r.High), tenths(-r.Low))
+		return text + fmt.Sprintf(" (%s to %s %%)", planner.Tenths(-r.High), planner.Tenths(-r.Low))
 	}
-	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", tenths(-r.Low), below, high, above)
+	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", planner.Tenths(-r.Low), below, high, above)
 }
 
 // share100 is a share of 0 to 1 in whole per cent.

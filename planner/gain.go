@@ -65,7 +65,7 @@ func (c *calendar) removedOn(d Date) float64 {
 // before the loads counts as their mean usual day.
 func keptAndShed(planned, usual []float64, n int) (kept, shed float64) {
 	m, begin := response.Classic, len(planned)-n
-	steady := m.Steady(mean(usual))
+	steady := m.Steady(response.Mean(usual))
 	if n == 0 || steady.Fitness == 0 {
 		return 1, 0
 	}
@@ -74,14 +74,6 @@ func keptAndShed(planned, usual []float64, n int) (kept, shed float64) {
 	kept = after.Fitness / afterUsual.Fitness * beforeUsual.Fitness / before.Fitness
 	shed = 1 - after.Fatigue/afterUsual.Fatigue*beforeUsual.Fatigue/before.Fatigue
 	return between(kept), between(shed)
-}
-
-func mean(values []float64) float64 {
-	total := 0.0
-	for _, v := range values {
-		total += v
-	}
-	return total / float64(len(values))
 }
 
 // loads are the loads from one date up to the day before another, and those of

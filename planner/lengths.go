@@ -258,9 +258,9 @@ func behind(r response.Range) string {
 	if r.Mid < 0 {
 		word, r = "ahead", response.Range{Low: -r.High, Mid: -r.Mid, High: -r.Low}
 	}
-	text := fmt.Sprintf("about %s %% %s (%s to %s %%)", tenths(r.Mid), word, tenths(r.Low), tenths(r.High))
-	if tenths(r.Mid) == "0" {
-		text = fmt.Sprintf("about the same (%s to %s %%)", tenths(r.Low), tenths(r.High))
+	text := fmt.Sprintf("about %s %% %s (%s to %s %%)", Tenths(r.Mid), word, Tenths(r.Low), Tenths(r.High))
+	if Tenths(r.Mid) == "0" {
+		text = fmt.Sprintf("about the same (%s to %s %%)", Tenths(r.Low), Tenths(r.High))
 	}
 	switch {
 	case word != "ahead":
@@ -272,8 +272,8 @@ func behind(r response.Range) string {
 	return text
 }
 
-// tenths is a figure with one decimal; what rounds to nothing is 0.
-func tenths(v float64) string {
+// Tenths is a figure with one decimal; what rounds to nothing is 0.
+func Tenths(v float64) string {
 	if v = math.Round(v*10) / 10; v == 0 {
 		return "0"
 	}
