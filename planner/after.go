@@ -130,7 +130,7 @@ func (w *Week) recoveryLength() int {
 	longest := 0
 	for _, day := range w {
 		for _, s := range day.Sessions {
-			if s.Kind == Recovery && !day.Off {
+			if s.Kind == Recovery && !day.Busy {
 				longest = max(longest, int(s.Minutes))
 			}
 		}

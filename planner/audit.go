@@ -129,7 +129,7 @@ func (c *calendar) auditShape(w *window) {
 // weekdaysOff reports whether the days before the race are off in every week anyway.
 func (c *calendar) weekdaysOff(w *window) bool {
 	for p := 1; p <= min(2, w.n); p++ {
-		if d := w.spots[p].slot.Date; !c.facts.weekOn(d)[d.Weekday()].Off {
+		if d := w.spots[p].slot.Date; !c.facts.weekOn(d)[d.Weekday()].Busy {
 			return false
 		}
 	}

@@ -85,8 +85,8 @@ func newCalendar(first, last Date, f *Facts) *calendar {
 		s := &c.slots[i]
 		s.Date = first.AddDays(i)
 		day := &f.weekOn(s.Date)[s.Date.Weekday()]
-		s.off, s.Usual = day.Off, day.Sessions
-		if day.Off || len(day.Sessions) == 0 {
+		s.off, s.Usual = day.Busy, day.Sessions
+		if day.Busy || len(day.Sessions) == 0 {
 			s.Usual = restDay
 		}
 		s.Sessions = s.Usual

@@ -20,17 +20,28 @@ func badInput(field, format string, args ...any) *InputError {
 	return &InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
 }
 
-// Pattern is the distance between hard days in a taper of more than 8 days.
+// Told says when a fact became known and when it was taken back or changed, as
+// dates of the rider. A zero On means before everything, a zero Withdrawn that it stands.
+type Told struct{ On, Withdrawn Date }
+
+// KnownOn reports whether the fact counts for what is planned on day e: told by
+// then, and not withdrawn by then.
+func (t Told) KnownOn(e Date) bool {
+	return t.On <= e && (t.Withdrawn.IsZero() || e < t.Withdrawn)
+}
+
+// Pattern is how the hard days of a taper are chosen.
 type Pattern uint8
 
-// Every second day is the default; every third gives more rest.
+// The usual hard days are the default; every second or third day is the rider's wish.
 const (
-	EverySecondDay Pattern = iota
+	UsualDays Pattern = iota
+	EverySecondDay
 	EveryThirdDay
 )
 
 // String is the word of the plan file.
-func (p Pattern) String() string { return [...]string{"second", "third"}[p] }
+func (p Pattern) String() string { return [...]string{"usual", "second", "third"}[p] }
 
 // Shape is how minutes fall over a taper of more than 8 days.
 type Shape uint8
@@ -62,6 +73,7 @@ type Taper struct {
 	Pattern   Pattern
 	Shape     Shape
 	OpenersD2 bool
+	Told
 }
 
 func (t Taper) cut() int {
@@ -89,24 +101,30 @@ const MaxBlockPercent = 100
 type Block struct {
 	From, To Date
 	Percent  int
+	Told
 }
 
 // Absence is a stretch away: off (no training) or travel (at most an easy 45 minutes).
 type Absence struct {
 	From, To Date
 	Travel   bool
+	Told
 }
 
 // Limit caps a day's training at Minutes; 0 is a day off.
 type Limit struct {
 	Date    Date
 	Minutes int
+	Told
 }
 
-// Illness is a stretch of symptoms. A zero To means still ill.
+// Illness is a stretch of symptoms. A zero To means still ill; Cleared is the day
+// from which a doctor has allowed training again, zero where none has.
 type Illness struct {
 	From, To Date
 	Symptoms []string
+	Cleared  Date
+	Told
 }
 
 // Ride is what was ridden on a day. RPE is 1-10, 0 when not told; 0 minutes is a missed day.
@@ -114,6 +132,7 @@ type Ride struct {
 	Date    Date
 	Minutes int
 	RPE     float64
+	Told
 }
 
 // Result is how the legs felt in a race, 1-10.
@@ -125,13 +144,22 @@ type Result struct {
 // Move swaps the planned sessions of two days by the rider's wish.
 type Move struct {
 	From, To Date
+	Told
+}
+
+// Pin is a day's session as it was set by hand.
+type Pin struct {
+	Date    Date
+	Session Session
+	Told
 }
 
 // Facts is all that is known of one rider: what plans are derived from.
 type Facts struct {
 	Weeks    []DatedWeek // ascending by From; the first also holds for all days before
 	Races    []Race
-	Taper    Taper
+	Taper    Taper   // as it is now
+	OldTaper []Taper // settings that were in force before, each with its dates
 	Blocks   []Block
 	Absences []Absence
 	Limits   []Limit
@@ -139,4 +167,5 @@ type Facts struct {
 	Done     []Ride
 	Results  []Result
 	Moves    []Move
+	Pins     []Pin
 }

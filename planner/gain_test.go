@@ -74,7 +74,7 @@ func sessionsLoad(sessions []planner.Session) float64 {
 func weekLoad(w *planner.Week) float64 {
 	total := 0.0
 	for _, day := range w {
-		if !day.Off {
+		if !day.Busy {
 			total += sessionsLoad(day.Sessions)
 		}
 	}
@@ -131,7 +131,7 @@ func weekAt(f *planner.Facts, d planner.Date) *planner.Week {
 
 // asUsual is the load of a date in the usual week.
 func asUsual(f *planner.Facts, d planner.Date) float64 {
-	if day := weekAt(f, d)[d.Weekday()]; !day.Off {
+	if day := weekAt(f, d)[d.Weekday()]; !day.Busy {
 		return sessionsLoad(day.Sessions)
 	}
 	return 0

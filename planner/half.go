@@ -231,7 +231,7 @@ func openerBounds(week *Week) (lo, hi int) {
 	longest, any := 0, 0
 	for _, day := range week {
 		for _, s := range day.Sessions {
-			if day.Off || !s.Kind.IsRide() {
+			if day.Busy || !s.Kind.IsRide() {
 				continue
 			}
 			any = max(any, int(s.Minutes))

@@ -14,7 +14,7 @@ func load(sessions []Session) float64 {
 func (w *Week) meanLoad() float64 {
 	total := 0.0
 	for i := range w {
-		if !w[i].Off {
+		if !w[i].Busy {
 			total += load(w[i].Sessions)
 		}
 	}

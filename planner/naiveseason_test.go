@@ -39,7 +39,7 @@ func newNaiveSeason(f *planner.Facts) *naiveSeason {
 func (s *naiveSeason) share(d planner.Date) float64 {
 	w := &s.facts.Weeks[0].Week
 	day := w[d.Weekday()]
-	if day.Off {
+	if day.Busy {
 		return 0
 	}
 	return sessionsLoad(day.Sessions) / weekLoad(w)

@@ -106,7 +106,7 @@ func ratingOf(r Ride, usual []Session) float64 {
 // usualLoad is the load of a date in the typical week.
 func (f *Facts) usualLoad(d Date) float64 {
 	day := f.weekOn(d)[d.Weekday()]
-	if day.Off {
+	if day.Busy {
 		return 0
 	}
 	total := 0.0

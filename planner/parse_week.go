@@ -30,7 +30,7 @@ func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 			pieces++
 			switch {
 			case off:
-				p.Off = true
+				p.Busy = true
 			case session.Kind == Rest:
 				rest = true
 			default:
@@ -40,7 +40,7 @@ func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 		}
 	}
 	switch {
-	case p.Off && pieces > 1:
+	case p.Busy && pieces > 1:
 		return WeekdayPlan{}, badInput("", "a day off holds no session; write off alone, or for example %s", example)
 	case rest && rideMinutes(p.Sessions) > 0:
 		return WeekdayPlan{}, badInput("", "rest and a ride cannot share a day; write rest alone, or for example %s", example)

@@ -123,7 +123,7 @@ func FuzzParseWeek(f *testing.F) {
 					t.Errorf("ParseWeek(%q) holds %+v", s, session)
 				}
 			}
-			if total > minutesPerDay || len(p.Sessions) > maxSessionsPerDay || p.Off && len(p.Sessions) > 0 {
+			if total > minutesPerDay || len(p.Sessions) > maxSessionsPerDay || p.Busy && len(p.Sessions) > 0 {
 				t.Errorf("ParseWeek(%q): %s is %+v", s, Weekday(day), p)
 			}
 		}

@@ -67,8 +67,10 @@ const assumedRaceHours = 2
 
 // Race is a registered race. Hours is per day, 0 when not told; Days counts
 // race days from Date on and is at least 1. Start is HH:MM or empty.
-// Registered is the day it was added: what lies before cannot be planned any more.
+// Registered is the day on which its first version was told: what lies before
+// cannot be planned any more. A race is told anew, under its ID, when it changes.
 type Race struct {
+	ID         int64 // the same for all versions of a race; 0: the only one of its name and date
 	Name       string
 	Date       Date
 	Priority   Priority
@@ -79,6 +81,8 @@ type Race struct {
 	Emphasis   Emphasis
 	Place      string
 	Registered Date
+	TaperDays  int // the rider's own length for this race, 0 where none was told
+	Told
 }
 
 // Last is the last race day.

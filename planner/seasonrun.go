@@ -317,7 +317,7 @@ func (s *seasonRun) half(r *Race) response.Change {
 // usualShare is the usual load of a date in usual days.
 func (f *Facts) usualShare(d Date, unit float64) float64 {
 	day := &f.weekOn(d)[d.Weekday()]
-	if day.Off || unit == 0 {
+	if day.Busy || unit == 0 {
 		return 0
 	}
 	return load(day.Sessions) / unit

@@ -19,9 +19,12 @@ const (
 	RaceRide
 	Strength
 	Other
+	Group
+	Commute
+	Indoor
 )
 
-var kindNames = [...]string{"rest", "recovery", "endurance", "long", "intervals", "openers", "race", "strength", "other"}
+var kindNames = [...]string{"rest", "recovery", "endurance", "long", "intervals", "openers", "race", "strength", "other", "group", "commute", "indoor"}
 
 // String is the word of the plan file.
 func (k Kind) String() string { return kindNames[k] }
@@ -49,7 +52,7 @@ func (e Effort) String() string { return effortNames[e] }
 
 // UsualEffort is the effort of a kind in a typical week.
 func (k Kind) UsualEffort() Effort {
-	return [...]Effort{NoEffort, Easy, Steady, Steady, Hard, OpenersEffort, RaceEffort, Steady, Easy}[k]
+	return [...]Effort{NoEffort, Easy, Steady, Steady, Hard, OpenersEffort, RaceEffort, Steady, Easy, Hard, Easy, Steady}[k]
 }
 
 // Set is a group of equal repetitions. Times are in seconds; Rest follows each
@@ -184,7 +187,7 @@ func (s Session) defaultRPE() float64 {
 	if s.Kind == RaceRide && s.Minutes <= 90 {
 		return 9
 	}
-	return [...]float64{0, 2, 3, 4, 7, 3, 8, 5, 3}[s.Kind]
+	return [...]float64{0, 2, 3, 4, 7, 3, 8, 5, 3, 7, 2, 3}[s.Kind]
 }
 
 // Label is the session in a few words, as a typical week would write it.

@@ -92,7 +92,7 @@ func (c *calendar) giveWay(s *slot, r *Race) {
 	raceDay := c.at(r.Date)
 	hard, _ := hardSession(s.Usual)
 	sessions := make([]Session, 0, 4)
-	if c.facts.weekOn(r.Date)[r.Date.Weekday()].Off {
+	if c.facts.weekOn(r.Date)[r.Date.Weekday()].Busy {
 		sessions = append(sessions, recoveryRide(evenMinutes(c.facts.weekOn(s.Date).recoveryLength(), s.usualMinutes())))
 	} else if raceDay.usuallyHard() {
 		sessions = append(sessions, easyRide(s.Usual, easedMinutes(hard)))

@@ -3,9 +3,9 @@ package planner
 import "strings"
 
 // WeekdayPlan is what a rider usually does on one weekday.
-// Off means that the rider cannot train then; rest by choice is no session.
+// Busy means that riding is never possible then; a free day by habit has no session.
 type WeekdayPlan struct {
-	Off      bool
+	Busy      bool
 	Sessions []Session
 }
 
@@ -16,6 +16,7 @@ type Week [7]WeekdayPlan
 type DatedWeek struct {
 	From Date
 	Week Week
+	Told
 }
 
 // rideMinutes is the riding time of a list of sessions.
@@ -39,9 +40,9 @@ func hardSession(sessions []Session) (Session, bool) {
 	return Session{}, false
 }
 
-// RideMinutes is the usual riding time of the weekday; a day off has none.
+// RideMinutes is the usual riding time of the weekday; a busy day has none.
 func (p WeekdayPlan) RideMinutes() int {
-	if p.Off {
+	if p.Busy {
 		return 0
 	}
 	return rideMinutes(p.Sessions)
@@ -50,13 +51,13 @@ func (p WeekdayPlan) RideMinutes() int {
 // IsHard reports whether the weekday usually holds a hard session.
 func (p WeekdayPlan) IsHard() bool {
 	_, ok := hardSession(p.Sessions)
-	return ok && !p.Off
+	return ok && !p.Busy
 }
 
 // String is the weekday as the week grammar writes it.
 func (p WeekdayPlan) String() string {
-	if p.Off {
-		return "off"
+	if p.Busy {
+		return "busy"
 	}
 	if len(p.Sessions) == 0 {
 		return "rest"
