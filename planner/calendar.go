@@ -171,6 +171,17 @@ func (f *Facts) weekOn(d Date) *Week {
 	return w
 }
 
+// WeekOn is the typical week that holds on a date; the first also holds for all days before.
+func (f *Facts) WeekOn(d Date) *Week { return f.weekOn(d) }
+
+// RatingOf is a ride's session RPE: the logged one, else the usual one of its weekday.
+func (f *Facts) RatingOf(r Ride) float64 {
+	return ratingOf(r, f.weekOn(r.Date)[r.Date.Weekday()].Sessions)
+}
+
+// UsualLoad is the load of a date in the typical week, minutes x session RPE.
+func (f *Facts) UsualLoad(d Date) float64 { return f.usualLoad(d) }
+
 func floor5(minutes int) int { return minutes / 5 * 5 }
 
 func ceil5(minutes int) int { return (minutes + 4) / 5 * 5 }

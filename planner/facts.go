@@ -1,6 +1,9 @@
 package planner
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // InputError is a fault in something that a person wrote. Field names the
 // option or the path in the plan file; Msg says what is wrong and shows a right example.
@@ -168,4 +171,88 @@ type Facts struct {
 	Results  []Result
 	Moves    []Move
 	Pins     []Pin
+}
+
+// KnownOn is a copy of the facts with the versions known on day e.
+func (f *Facts) KnownOn(e Date) *Facts {
+	out := &Facts{Taper: Taper{}, Results: f.Results}
+	if f.Taper.KnownOn(e) {
+		out.Taper = f.Taper
+	} else {
+		for _, t := range f.OldTaper {
+			if t.KnownOn(e) {
+				out.Taper = t
+			}
+		}
+	}
+	out.Weeks = known(f.Weeks, e)
+	out.Races = known(f.Races, e)
+	out.Blocks = known(f.Blocks, e)
+	out.Absences = known(f.Absences, e)
+	out.Limits = known(f.Limits, e)
+	out.Ill = known(f.Ill, e)
+	out.Done = known(f.Done, e)
+	out.Moves = known(f.Moves, e)
+	out.Pins = known(f.Pins, e)
+	return out
+}
+
+func known[T interface{ KnownOn(Date) bool }](all []T, e Date) []T {
+	var out []T
+	for _, v := range all {
+		if v.KnownOn(e) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// ToldDates are the dates up to a day on which something was told or taken back, ascending.
+func (f *Facts) ToldDates(until Date) []Date {
+	seen := map[Date]bool{}
+	note := func(t Told) {
+		for _, d := range [2]Date{t.On, t.Withdrawn} {
+			if d > 0 && d <= until {
+				seen[d] = true
+			}
+		}
+	}
+	note(f.Taper.Told)
+	for _, v := range f.OldTaper {
+		note(v.Told)
+	}
+	for _, v := range f.Weeks {
+		note(v.Told)
+	}
+	for _, v := range f.Races {
+		note(v.Told)
+	}
+	for _, v := range f.Blocks {
+		note(v.Told)
+	}
+	for _, v := range f.Absences {
+		note(v.Told)
+	}
+	for _, v := range f.Limits {
+		note(v.Told)
+	}
+	for _, v := range f.Ill {
+		note(v.Told)
+		note(Told{On: v.Cleared})
+	}
+	for _, v := range f.Done {
+		note(v.Told)
+	}
+	for _, v := range f.Moves {
+		note(v.Told)
+	}
+	for _, v := range f.Pins {
+		note(v.Told)
+	}
+	out := make([]Date, 0, len(seen))
+	for d := range seen {
+		out = append(out, d)
+	}
+	slices.Sort(out)
+	return out
 }

@@ -128,3 +128,16 @@ func sameSessions(a, b []Session) bool {
 	}
 	return true
 }
+
+// LengthReason says what settled the length of a taper.
+type LengthReason uint8
+
+// Reasons of a taper's length.
+const (
+	LengthTable LengthReason = iota
+	LengthTold
+	LengthClose
+	LengthBlock
+	LengthLate
+	LengthAfterRace
+)

@@ -34,19 +34,22 @@ func ParsePriority(s string) (Priority, error) {
 // Emphasis tells what a B race may cost.
 type Emphasis uint8
 
-// Emphases of a B race: trained through unless marked important.
+// Emphases of a B race. Left open it gets a few fresh days.
 const (
-	TrainThrough Emphasis = iota
+	NoEmphasis Emphasis = iota
+	TrainThrough
 	Important
 )
 
 // String is the word of the plan file.
-func (e Emphasis) String() string { return [...]string{"train-through", "important"}[e] }
+func (e Emphasis) String() string { return [...]string{"", "train-through", "important"}[e] }
 
-// ParseEmphasis reads important or train-through; empty is train-through.
+// ParseEmphasis reads important or train-through; empty leaves it open.
 func ParseEmphasis(s string) (Emphasis, error) {
 	switch strings.ToLower(strings.TrimSpace(s)) {
-	case "", "train-through", "train through":
+	case "":
+		return NoEmphasis, nil
+	case "train-through", "train through":
 		return TrainThrough, nil
 	case "important":
 		return Important, nil
@@ -85,8 +88,39 @@ type Race struct {
 	Told
 }
 
-// Last is the last race day.
-func (r *Race) Last() Date { return r.Date.AddDays(r.Days - 1) }
+// Last is the last race day; a race that runs past midnight ends on a later one.
+func (r *Race) Last() Date { return r.Date.AddDays(max(r.Days, r.nights()+1) - 1) }
+
+const (
+	dayMinutes   = 24 * 60
+	assumedStart = 8 * 60 // of races that told none
+)
+
+// nights is how many midnights a race of one day runs past.
+func (r *Race) nights() int {
+	if r.Days != 1 || r.minutes() < dayMinutes/2 {
+		return 0
+	}
+	return (r.startMinute() + r.minutes() - 1) / dayMinutes
+}
+
+func (r *Race) startMinute() int {
+	if len(r.Start) != 5 {
+		return assumedStart
+	}
+	t := r.Start
+	return (int(t[0]-'0')*10+int(t[1]-'0'))*60 + int(t[3]-'0')*10 + int(t[4]-'0')
+}
+
+// MinutesOn is the riding time of one of the race's days.
+func (r *Race) MinutesOn(d Date) int {
+	if r.nights() == 0 {
+		return min(r.minutes(), dayMinutes)
+	}
+	from := max(0, r.startMinute()-r.Date.DaysUntil(d)*dayMinutes)
+	to := min(dayMinutes, r.startMinute()+r.minutes()-r.Date.DaysUntil(d)*dayMinutes)
+	return max(0, to-from)
+}
 
 // minutes is the length of one race day.
 func (r *Race) minutes() int {
@@ -95,6 +129,9 @@ func (r *Race) minutes() int {
 	}
 	return max(1, int(r.Hours*60+0.5))
 }
+
+// Minutes is the length of one race day, an assumed one where none was told.
+func (r *Race) Minutes() int { return r.minutes() }
 
 // long reports whether the day after a race trained through must be eased.
 func (r *Race) long() bool {

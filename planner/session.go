@@ -95,6 +95,21 @@ func (s Sets) seconds() int {
 	return total
 }
 
+// Seconds is the time that the repetitions take with the rests between them.
+func (s Sets) Seconds() int {
+	total, last := 0, 0
+	for _, g := range s {
+		if g.Reps > 0 {
+			last = g.restSeconds()
+			total += int(g.Reps) * (int(g.Work) + last)
+		}
+	}
+	return total - last
+}
+
+// WorkSeconds is the time of the repetitions alone.
+func (s Sets) WorkSeconds() int { return s.workSeconds() }
+
 // workSeconds is the time of the repetitions alone.
 func (s Sets) workSeconds() int {
 	total := 0
@@ -154,6 +169,8 @@ type Session struct {
 	Effort  Effort
 	Minutes int16
 	Sets    Sets
+	// HardPart is how many minutes of a hard session without repetitions are hard, 0: a third.
+	HardPart int16
 }
 
 // RestSession is what a day without training holds.

@@ -5,7 +5,7 @@ import "strings"
 // WeekdayPlan is what a rider usually does on one weekday.
 // Busy means that riding is never possible then; a free day by habit has no session.
 type WeekdayPlan struct {
-	Busy      bool
+	Busy     bool
 	Sessions []Session
 }
 
@@ -99,4 +99,15 @@ func (w *Week) String() string {
 		parts[i] = strings.ToLower(Weekday(i).Short()) + " " + p.String()
 	}
 	return strings.Join(parts, "; ")
+}
+
+// Rides is how many days of the week are ridden.
+func (w *Week) Rides() int {
+	n := 0
+	for _, p := range w {
+		if p.RideMinutes() > 0 {
+			n++
+		}
+	}
+	return n
 }

@@ -71,7 +71,7 @@ func (r *reader) race(o *object) planner.Race {
 		race.Start = start
 	}
 	if e, ok := o.choice("emphasis", planner.TrainThrough.String(), planner.Important.String()); ok {
-		race.Emphasis = planner.Emphasis(e)
+		race.Emphasis = planner.Emphasis(e + 1)
 	}
 	if d, ok := o.date("registered"); ok {
 		race.Registered = d

@@ -1,0 +1,127 @@
+package engine
+
+import "musette/planner"
+
+// A block counts for a taper that follows it from so many per cent and days on.
+const (
+	blockPercent = 10
+	blockLength  = 7
+	blockReach   = 21 // days before a race in which it ends
+	blockYields  = 7  // days before a race from which on it gives way
+	blockEasy    = 3  // easy days after it
+)
+
+// layBlocks gives the days of told overload blocks their minutes; recovery rides
+// and repetitions stay as they are. Near an A race a block yields.
+func (c *calendar) layBlocks() {
+	for _, b := range c.facts.Blocks {
+		for t := max(b.From, c.first); t <= min(b.To, c.last()); t++ {
+			d := c.at(t)
+			if d.mins == 0 || d.phase == planner.Overload || c.goalWithin(t, blockYields) {
+				continue
+			}
+			d.phase = planner.Overload
+			if d.kind == recovery || d.kind == commute {
+				continue
+			}
+			d.mins = round5(float64(d.mins) * float64(100+b.Percent) / 100)
+			d.because(note{code: noteBlock, n: b.Percent})
+		}
+	}
+}
+
+func (c *calendar) goalWithin(t planner.Date, n int) bool {
+	for i := range c.facts.Races {
+		r := &c.facts.Races[i]
+		if left := t.DaysUntil(r.Date); r.Priority == planner.PriorityA && left > 0 && left <= n {
+			return true
+		}
+	}
+	return false
+}
+
+// blockBefore is the last day of an overload block, told or found in the log,
+// that ends in the three weeks before an A race.
+func (c *calendar) blockBefore(r *planner.Race) (end planner.Date, ok bool) {
+	from := r.Date.AddDays(-blockReach)
+	if !c.blocksKnown {
+		c.blocks, c.blocksKnown = append(c.loggedBlocks(), c.facts.Blocks...), true
+	}
+	for _, b := range c.blocks {
+		last := min(b.To, r.Date.AddDays(-blockYields-1))
+		if b.Percent >= blockPercent && b.From.DaysUntil(last)+1 >= blockLength && last >= from && last < r.Date && last > end {
+			end, ok = last, true
+		}
+	}
+	return end, ok
+}
+
+// easeAfterBlock bounds the first days after the block.
+func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
+	for i := 1; i <= blockEasy; i++ {
+		d := c.at(end.AddDays(i))
+		if d == nil || d.date >= r.Date {
+			return
+		}
+		most := max(60, d.mins/2)
+		if i == 1 {
+			most = 60
+		}
+		d.bound(most, note{code: noteBlockAfter, race: r})
+	}
+}
+
+// bound says that a day is not hard and at most so long, and why.
+func (d *day) bound(most int, why note) {
+	if !d.ban.is() {
+		d.ban = cause{code: why.code, race: why.race, day: why.day}
+	}
+	if most < d.cap {
+		d.cap, d.note = most, why
+	}
+}
+
+func round5(minutes float64) int { return int(minutes/5+0.5) * 5 }
+
+func floor5(minutes int) int { return minutes / 5 * 5 }
+
+func ceil5(minutes int) int { return (minutes + 4) / 5 * 5 }
+
+// loggedBlocks finds stretches of a week or more in the log whose load (minutes x
+// session RPE, Foster 1998) is a tenth above the usual one.
+func (c *calendar) loggedBlocks() []planner.Block {
+	rides := c.facts.Done
+	if len(rides) < 3 {
+		return nil
+	}
+	first, last := rides[0].Date, rides[0].Date
+	for _, r := range rides {
+		first, last = min(first, r.Date), max(last, r.Date)
+	}
+	n := first.DaysUntil(last) + 1
+	if n < blockLength {
+		return nil
+	}
+	load := make([]float64, n)
+	for _, r := range rides {
+		load[first.DaysUntil(r.Date)] += float64(r.Minutes) * c.facts.RatingOf(r)
+	}
+	var out []planner.Block
+	for i := 0; i+blockLength <= n; i++ {
+		done, usual := 0.0, 0.0
+		for j := i; j < i+blockLength; j++ {
+			done += load[j]
+			usual += c.facts.UsualLoad(first.AddDays(j))
+		}
+		if usual == 0 || done < usual*(100+blockPercent)/100 {
+			continue
+		}
+		from, to := first.AddDays(i), first.AddDays(i+blockLength-1)
+		if k := len(out) - 1; k >= 0 && out[k].To >= from-1 {
+			out[k].To = to
+		} else {
+			out = append(out, planner.Block{From: from, To: to, Percent: blockPercent})
+		}
+	}
+	return out
+}

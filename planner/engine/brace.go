@@ -1,0 +1,290 @@
+package engine
+
+import (
+	"slices"
+
+	"musette/planner"
+)
+
+const halfGap = 4 // days; nearer B races share one half week, nearer to an A race none is left
+
+// planHalves plans the half weeks of B races, important ones first.
+func (c *calendar) planHalves() {
+	var bs []*planner.Race
+	for _, r := range c.races {
+		if r.Priority == planner.PriorityB {
+			bs = append(bs, r)
+		}
+	}
+	slices.SortStableFunc(bs, func(a, b *planner.Race) int { return int(b.Emphasis) - int(a.Emphasis) })
+	var taken []*planner.Race
+	for _, r := range bs {
+		through := r.Emphasis == planner.TrainThrough
+		for _, other := range taken {
+			if gapDays(other, r) <= halfGap {
+				through = true
+				c.warnClose(other, r)
+				break
+			}
+		}
+		for _, other := range c.races {
+			if other.Priority == planner.PriorityA && gapDays(other, r) <= halfGap {
+				through = true
+			}
+		}
+		taken = append(taken, r)
+		c.planHalf(r, through)
+	}
+}
+
+// gapDays is how many days lie between two races, 0 if they touch.
+func gapDays(a, b *planner.Race) int {
+	if a.Date > b.Date {
+		a, b = b, a
+	}
+	return max(0, a.Last().DaysUntil(b.Date))
+}
+
+// half is a B race's half week.
+type halfWeek struct {
+	c       *calendar
+	race    *planner.Race
+	through bool
+	moved   bool
+}
+
+// open is the day t days before the race if this race may plan it.
+func (h *halfWeek) open(t int) *day {
+	d := h.c.at(h.race.Date.AddDays(-t))
+	if d == nil || d.owner >= byB || d.race != nil || d.date < h.race.Registered {
+		return nil // planned already, or not this race's
+	}
+	return d
+}
+
+func (c *calendar) planHalf(r *planner.Race, through bool) {
+	h := &halfWeek{c: c, race: r, through: through}
+	if host := c.inside(r); host != nil {
+		c.play(r, planner.InsideTaper, host)
+	} else if host := c.recovering(r); host != nil {
+		c.play(r, planner.InRecovery, host)
+	} else {
+		c.play(r, planner.HalfTapered, nil)
+		h.eves()
+		h.shorten()
+	}
+	h.after()
+}
+
+// eves plans D-1 and D-2 and moves the hard session that they displace.
+func (h *halfWeek) eves() {
+	c, r := h.c, h.race
+	openers := 1
+	d1, d2 := h.open(1), h.open(2)
+	if (d1 == nil || d1.most() < leastOpeners || c.facts.Taper.OpenersD2) && d2 != nil && d2.most() >= leastOpeners {
+		openers = 2
+	}
+	var displaced *day
+	for t := 2; t >= 1; t-- {
+		d := h.open(t)
+		if d == nil {
+			continue
+		}
+		if d.kind == hard && d.ridden() && displaced == nil {
+			displaced = d
+		}
+		wasFree := d.mins == 0
+		d.phase = planner.Tapering
+		switch {
+		case t == openers && h.openersOn(d):
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through {
+				d2.out = plan{}
+				d2.because(note{code: noteFreeMoved, day: d.date})
+			}
+		case t == 1 && openers == 2 && d.mins > 0 && c.facts.Taper.OpenersD2:
+			d.out = plan{}
+			d.because(note{code: noteFreeEve, race: r})
+		case wasFree:
+			d.phase = planner.Normal
+			continue
+		default:
+			h.recovery(d)
+		}
+		d.owner, d.host = byB, h.race
+		d.noteFacts()
+	}
+	if displaced != nil {
+		h.move(displaced)
+	}
+}
+
+// openersOn plans openers on a day; false where it has no room.
+func (h *halfWeek) openersOn(d *day) bool {
+	hours := h.c.hours(h.race.Date)
+	minutes := openerMinutes(hours) + 10
+	if d.mins == 0 {
+		minutes = openerMinutes(hours) + 5
+		if d.busy {
+			return false
+		}
+	}
+	if h.through {
+		minutes = min(max(minutes, floor5(d.mins/2)), 75)
+	}
+	if most := h.c.longestShort(h.race.Date); most > 0 {
+		minutes = min(minutes, most)
+	}
+	if d.mins > 0 {
+		minutes = min(minutes, max(d.mins, 30))
+	}
+	minutes = floor5(min(minutes, d.most()))
+	if minutes < leastOpeners || d.ban.is() && d.cap == 0 {
+		return false
+	}
+	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
+	code := noteOpeners
+	if d.date == h.race.Date-2 {
+		code = noteOpenersD2
+		if h.c.facts.Taper.OpenersD2 {
+			code = noteOpenersWish
+		}
+	}
+	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
+	return true
+}
+
+// recovery leaves a recovery ride of the week's shortest recovery length.
+func (h *halfWeek) recovery(d *day) {
+	minutes := min(h.c.shortestRecovery(h.race.Date), 60, d.mins, d.cap, d.most())
+	if minutes < d.mins {
+		minutes = floor5(minutes)
+	}
+	d.out = plan{kind: planner.Recovery, effort: planner.Easy, minutes: minutes}
+	d.because(note{code: noteBRecovery, race: h.race})
+	if minutes < shortestRide {
+		d.out = plan{}
+	}
+}
+
+func (c *calendar) shortestRecovery(before planner.Date) int {
+	week, least := c.facts.WeekOn(before-1), 0
+	for i := range week {
+		if kind, minutes, _ := usualRide(week[i].Sessions); kind == recovery && !week[i].Busy && (least == 0 || minutes < least) {
+			least = minutes
+		}
+	}
+	if least == 0 {
+		return 40
+	}
+	return least
+}
+
+// move brings a displaced hard session to D-4, else D-5; train-through to D-3, else D-4.
+func (h *halfWeek) move(from *day) {
+	order := [2]int{4, 5}
+	if h.through {
+		order = [2]int{3, 4}
+	}
+	for _, t := range order {
+		d := h.open(t)
+		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || h.c.touches(d) {
+			continue
+		}
+		set := from.set
+		minutes := min(d.mins, from.mins, d.most())
+		if set.least(forcedFrame) > minutes {
+			continue
+		}
+		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.because(note{code: noteBMovedHere, race: h.race, day: from.date})
+		from.also(note{code: noteHardMovedAway, day: d.date})
+		return
+	}
+	from.also(note{code: noteBLeftOut, race: h.race})
+}
+
+// touches reports a hard day or a race beside a day.
+func (c *calendar) touches(d *day) bool {
+	for _, t := range [2]planner.Date{d.date - 1, d.date + 1} {
+		if n := c.at(t); n != nil && n.isHard() {
+			return true
+		}
+	}
+	return false
+}
+
+// shorten makes a hard D-3 smaller, before an important race D-4 too.
+func (h *halfWeek) shorten() {
+	if h.through {
+		return
+	}
+	important := h.race.Emphasis == planner.Important
+	for t := 3; t <= 5; t++ {
+		d := h.open(t)
+		if d == nil || !d.ridden() || d.ban.is() {
+			continue
+		}
+		switch {
+		case d.kind == hard && d.out.asUsual && (t == 3 && h.race.Minutes() >= shortRace || important):
+			h.c.smaller(d, note{code: noteBShort, race: h.race, n: t})
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		case important && t < 5 && d.kind != hard && d.out.asUsual:
+			minutes := max(floor5(d.mins*2/3), min(d.mins, 40))
+			if minutes == d.mins {
+				continue
+			}
+			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: min(minutes, d.most())}
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+			d.because(note{code: noteBImportant, race: h.race})
+		}
+		d.noteFacts()
+	}
+}
+
+// smaller leaves two thirds of a hard day's repetitions and three quarters of its minutes.
+func (c *calendar) smaller(d *day, why note) {
+	set := d.set.kept(twoThirds)
+	minutes := max(round5(float64(d.mins)*0.75), ceil5(set.least(frame)))
+	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
+	d.because(why)
+	c.fitLimit(d)
+}
+
+// after plans D+1, and D+2 after two hours and more.
+func (h *halfWeek) after() {
+	c, r := h.c, h.race
+	if d := c.at(r.Last() + 1); d != nil && d.owner < byB && d.race == nil && d.mins > 0 {
+		minutes := d.mins
+		if d.kind != recovery {
+			minutes = d.mins / 2
+		}
+		switch m := r.Minutes(); {
+		case m >= 180 && h.through:
+			minutes = min(minutes, 90)
+		case m >= 180:
+			minutes = min(minutes, 45)
+		case m >= 120:
+			minutes = min(minutes, 60)
+		case m < shortRace && d.kind != hard:
+			minutes = d.mins
+		}
+		minutes = min(minutes, d.most())
+		if minutes < d.mins {
+			minutes = floor5(minutes)
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
+		d.because(note{code: noteBAfter, race: r})
+		d.noteFacts()
+	}
+	if d := c.at(r.Last() + 2); d != nil && r.Minutes() >= 120 && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+		d.because(note{code: noteBAfterEasy, race: r})
+		d.noteFacts()
+	}
+}

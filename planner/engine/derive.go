@@ -1,0 +1,201 @@
+package engine
+
+import (
+	"musette/planner"
+)
+
+const quietDays = 14 // shown when no race is to come
+
+// Derive plans every day from today to the day after the last race's last
+// recovery day, or 14 days when no race is to come. It is a pure function of the
+// facts: days that are over stay as they were shown, and without new facts a
+// planned day is the same whichever day it is asked on.
+func Derive(today planner.Date, f *planner.Facts) *Plan { return DeriveUntil(today, 0, f) }
+
+// DeriveUntil is Derive that reaches until the given date at least.
+func DeriveUntil(today, until planner.Date, f *planner.Facts) *Plan {
+	c, _ := replay(today, until, f, nil)
+	return c.output(today)
+}
+
+// Trial is another taper for one race, to compare: days before it (0: none) and
+// a cut in per cent (0: as planned), whatever rules or wishes say.
+type Trial struct {
+	Race      *planner.Race
+	Days, Cut int
+}
+
+// of is the trial if it is of that race, nil else.
+func (t *Trial) of(r *planner.Race) *Trial {
+	if t != nil && keyOf(t.Race) == keyOf(r) {
+		return t
+	}
+	return nil
+}
+
+// DeriveTrial is DeriveUntil with another taper for one race.
+func DeriveTrial(today, until planner.Date, f *planner.Facts, t Trial) *Plan {
+	c, _ := replay(today, until, f, &t)
+	return c.output(today)
+}
+
+// replay runs the stages up to today and returns the last one's calendar. moved
+// is why the last swap is not possible, if it is not.
+func replay(today, until planner.Date, f *planner.Facts, trial *Trial) (c *calendar, moved *planner.InputError) {
+	list := stages(f, today)
+	past := &history{}
+	for i, s := range list {
+		last := i == len(list)-1
+		from := s.on
+		if from == beforeAll {
+			from = firstOf(s.facts, today, list)
+		}
+		var end planner.Date
+		if last {
+			end = max(planEnd(today, s.facts), until)
+		} else {
+			end = max(list[i+1].on, from)
+		}
+		c = newCalendar(s, from, end, last, today)
+		c.trial = trial
+		if past.first.IsZero() || s.need > past.first {
+			past.cut(s.need)
+		}
+		moved = c.plan(s, from, end, past)
+		if !last {
+			past = c.remember(from, list[i+1].on, past)
+		}
+	}
+	return c, moved
+}
+
+// firstOf is the first day that matters of what was known before everything.
+func firstOf(f *planner.Facts, today planner.Date, list []stage) planner.Date {
+	first := today
+	for _, s := range list {
+		if s.on != beforeAll {
+			first = min(first, s.on, s.need)
+		}
+	}
+	from := first
+	for i := range f.Races {
+		r := &f.Races[i]
+		if r.Last().AddDays(daysAfter) >= first {
+			from = min(from, r.Date.AddDays(-max(mostAuto+1, f.Taper.Days, r.TaperDays)))
+		}
+	}
+	for _, ill := range f.Ill {
+		if ill.To.IsZero() || ill.To.AddDays(daysAfter+1) >= first {
+			from = min(from, ill.From)
+		}
+	}
+	return from
+}
+
+// newCalendar lays out the days that a stage has to look at: its own and those of
+// all races whose days touch them.
+func newCalendar(s stage, from, end planner.Date, last bool, today planner.Date) *calendar {
+	lo, hi := from, end
+	if s.need > beforeAll {
+		lo = min(lo, s.need)
+	}
+	for i := range s.facts.Races {
+		r := &s.facts.Races[i]
+		if r.Last().AddDays(daysAfter) >= from && (last || r.Date.AddDays(-planner.MaxTaperDays) <= end) {
+			hi = max(hi, r.Last().AddDays(daysAfter))
+			if r.Date < lo {
+				lo = r.Date
+			}
+		}
+	}
+	c := layOut(lo.AddDays(-2), hi, s.facts)
+	c.from, c.until, c.today, c.quiet = from, end, today, !last
+	return c
+}
+
+// planEnd is the last day of the plan.
+func planEnd(today planner.Date, f *planner.Facts) planner.Date {
+	end, toCome := today, false
+	for i := range f.Races {
+		r := &f.Races[i]
+		if r.Last() < today && r.Last().AddDays(RecoveryDays(f, r)) < today {
+			continue
+		}
+		toCome = toCome || r.Last() >= today
+		end = max(end, r.Last().AddDays(RecoveryDays(f, r)+1))
+	}
+	if !toCome {
+		end = max(end, today.AddDays(quietDays-1))
+	}
+	return end
+}
+
+// plan runs the rules once, in order, over the calendar of a stage.
+func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *planner.InputError) {
+	c.settlePast(past)
+	c.placeRaces()
+	spells, held := c.spells()
+	c.layIllness(spells)
+	c.settleLog(past)
+	c.settleFixed(past)
+	afters := c.sizeWindows(spells, past)
+	for _, w := range c.wins {
+		c.planWindow(w, past.taper(w))
+	}
+	for _, a := range afters {
+		c.planAfter(a)
+	}
+	c.planHalves()
+	c.easeReturn(spells)
+	for _, r := range c.races {
+		if r.Priority == planner.PriorityC {
+			c.trainThrough(r)
+		}
+	}
+	c.holdFacts()
+	c.keepFromStart(spells)
+	moved = c.newMoves(s, past)
+	if !held.IsZero() {
+		c.hold(held)
+	}
+	if !c.quiet {
+		c.warnIll(spells, held)
+		c.warnAll()
+	}
+	return moved
+}
+
+// sizeWindows bounds the days after A races and gives each its taper.
+func (c *calendar) sizeWindows(spells []spell, past *history) (afters []afterRace) {
+	goals := c.goals()
+	for i, r := range goals {
+		var prev, next *planner.Race
+		if i > 0 {
+			prev = goals[i-1]
+		}
+		if i+1 < len(goals) {
+			next = goals[i+1]
+		}
+		if r.Last().AddDays(daysAfter) >= c.first && r.Date <= c.last() {
+			afters = append(afters, c.boundAfter(r))
+		}
+		if r.Date < c.first || r.Last() > c.last() {
+			continue
+		}
+		w := c.sizeWindow(r, prev, next)
+		if held := past.taper(w); held != nil && c.trial.of(r) == nil {
+			w.hold(held)
+		}
+		if w.n <= 0 {
+			c.play(r, planner.NoDaysLeft, prev)
+			continue
+		}
+		c.play(r, planner.Tapered, nil)
+		if w.start() > c.until {
+			continue
+		}
+		w.ill, w.illHard = illIn(w, spells)
+		c.wins = append(c.wins, w)
+	}
+	return afters
+}

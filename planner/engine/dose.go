@@ -1,0 +1,157 @@
+package engine
+
+import "musette/planner"
+
+// Shares of a set, in twelfths.
+const (
+	whole         = 12
+	threeQuarters = 9
+	twoThirds     = 8
+	half          = 6
+
+	longestLate = 8 * 60 // seconds of a repetition on D-3
+)
+
+// share is how much of a set D-t rides.
+func (w *window) share(t int, set hardSet) int {
+	q, d := whole, w.t[t].day
+	switch {
+	case t >= 11:
+	case t >= 8:
+		q = threeQuarters
+	default:
+		q = twoThirds
+	}
+	if t >= 3 && t <= 5 && set.longest() > 6*60 {
+		q = half
+	}
+	if t == 3 {
+		after := w.neighbour(5).is()
+		for u := 5; u <= 7 && !after; u++ {
+			d := w.at(u)
+			after = d != nil && d.race != nil
+		}
+		if after {
+			q = half
+		}
+	}
+	if w.hours < 7 {
+		q = max(q, threeQuarters)
+	}
+	if w.t[t].whole && t > 7 {
+		q = whole
+	}
+	if w.ill || d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
+		q = min(q, half) // added, or after an illness
+	}
+	return q
+}
+
+// dosed is the set that D-t rides of a usual hard session, and the least minutes
+// of the ride; no set where none fits the day.
+func (w *window) dosed(t int, src source) (set hardSet, least int) {
+	d := w.t[t].day
+	if t == 3 && w.race.Minutes() >= 360 && src.set.longest() > 5*60 {
+		src = w.short
+	}
+	for _, s := range [2]source{src, w.short} {
+		room := w.roomFor(t, s)
+		set := s.set.kept(w.share(t, s.set))
+		if t == 3 && !climbs(w.race) {
+			set = set.atMost(longestLate)
+		}
+		least := s.set.reps()/2 + s.set.reps()%2
+		for {
+			if m := w.least(s, set, frame); m <= room {
+				return set, m
+			} else if d.limit < noLimit && w.least(s, set, forcedFrame) <= min(room, d.limit) {
+				return set, floor5(min(room, d.limit))
+			}
+			fewer, ok := set.less()
+			if !ok || fewer.reps() < least {
+				break
+			}
+			set = fewer
+		}
+	}
+	return hardSet{}, 0
+}
+
+// least is the shortest ride for a set that is part of a usual session: with
+// warm-up and cool-down, but not longer than that session without what was dropped.
+func (w *window) least(s source, set hardSet, around int) int {
+	m := set.least(around)
+	if dropped := s.set.least(0) - set.least(0); dropped >= 0 {
+		m = min(m, max(s.minutes-dropped, set.least(10)))
+	}
+	return ceil5(m)
+}
+
+// roomFor is the most minutes that D-t has for a hard ride of that session.
+func (w *window) roomFor(t int, s source) int {
+	d := w.t[t].day
+	room := d.mins
+	if room == 0 {
+		room = 60
+	}
+	if t == 3 || t == 4 {
+		room = min(room, w.lateMost())
+	}
+	return min(room, d.most())
+}
+
+// lateMost is the most minutes of rides on D-4 and D-3.
+func (w *window) lateMost() int { return max(60, round5(5*w.hours)) }
+
+// dose settles the sets and leaves out what does not fit or would make the
+// window's hard work more than usual.
+func (w *window) dose() {
+	for t := 1; t <= w.n; t++ {
+		s := &w.t[t]
+		if !s.hard {
+			continue
+		}
+		set, least := w.dosed(t, s.src)
+		if set.isZero() {
+			s.hard, s.reason = false, note{code: noteHardRoom, day: s.date}
+			continue
+		}
+		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
+			s.src = w.short
+		}
+		s.set, s.lo = set, least
+	}
+	w.holdWork()
+}
+
+// holdWork keeps the hard work of D-n to D-1 within that of the usual hard days
+// D-n to D: added days, the nearest to the race first, have what is left.
+func (w *window) holdWork() {
+	usual, planned := 0, 0
+	for t := 0; t <= w.n; t++ {
+		d := w.at(t)
+		if d.kind == hard {
+			usual += d.set.work()
+		}
+		if t > 0 && w.t[t].hard {
+			planned += w.t[t].set.work()
+		}
+	}
+	for t := 1; t <= w.n && planned > usual; t++ {
+		s := &w.t[t]
+		if !s.hard || s.kind == hard && w.pattern == planner.UsualDays {
+			continue
+		}
+		for planned > usual {
+			fewer, ok := s.set.less()
+			if !ok {
+				planned -= s.set.work()
+				s.hard, s.reason = false, note{code: noteHardEnough}
+				break
+			}
+			planned -= s.set.work() - fewer.work()
+			s.set = fewer
+			s.lo = min(s.lo, w.least(s.src, fewer, frame))
+		}
+	}
+}

@@ -1,0 +1,183 @@
+package engine
+
+import "musette/planner"
+
+// Days that an illness takes beyond its last day (IOC consensus 2022 for the 48
+// hours; the number of return days is our choice).
+const (
+	freeAfterIll    = 2  // whole days of rest unless only the head is cold
+	leastReturn     = 3  // rides that grow
+	mostReturn      = 7  //
+	wellReach       = 14 // days after an illness on which a start needs the rider well
+	halfReach       = 7  // days after the return in which the first hard day is halved
+	headReturn      = 6  // easy days after a cleared head knock
+	startFree       = 3  // days after an illness without a start
+	startFreeCold   = 2
+	stillIllReaches = 21
+)
+
+var returnRides = [...]int{30, 40, 60}
+
+// steps after a doctor has cleared a head knock, in minutes (consensus on
+// concussion: stages of a day at least; minutes are our choice).
+var headSteps = [...]int{20, 30, 40, 45, 60}
+
+// spell is an illness as the calendar takes it.
+type spell struct {
+	planner.Illness
+	severity severity
+	head     bool
+	last     planner.Date // last ill day
+	back     planner.Date // last day of rest
+	end      planner.Date // last day of the return
+}
+
+// spells reads the told illnesses. held is the first day of a standing hold, zero for none.
+func (c *calendar) spells() (out []spell, held planner.Date) {
+	for _, ill := range c.facts.Ill {
+		s := spell{Illness: ill, last: ill.To}
+		s.severity, s.head, _ = gravity(ill.Symptoms)
+		switch {
+		case s.severity == redFlag && ill.Cleared.IsZero():
+			if held.IsZero() || ill.From < held {
+				held = ill.From
+			}
+			continue
+		case s.severity == redFlag:
+			s.last, s.back = ill.Cleared-1, ill.Cleared-1
+			s.end = s.back.AddDays(mostReturn)
+			if s.head {
+				s.end = s.back.AddDays(headReturn)
+			}
+			out = append(out, s)
+			continue
+		case ill.To.IsZero():
+			s.last = c.last()
+		}
+		s.back = s.last
+		if s.severity != headCold {
+			s.back = s.last.AddDays(freeAfterIll)
+		}
+		s.end = s.back.AddDays(max(leastReturn, min(mostReturn, ill.From.DaysUntil(s.last)+1)))
+		out = append(out, s)
+	}
+	return out, held
+}
+
+// layIllness makes ill days rest and bounds the days of the return.
+func (c *calendar) layIllness(spells []spell) {
+	for _, s := range spells {
+		for t := max(s.From, c.first); t <= min(s.back, c.last()); t++ {
+			d := c.at(t)
+			if d.owner == settled {
+				continue
+			}
+			code := noteIll
+			if t > s.last {
+				code = noteIllFree
+			}
+			d.owner, d.phase, d.out = byHealth, planner.Health, plan{}
+			d.bound(0, note{code: code})
+			d.because(note{code: code})
+		}
+		c.boundReturn(s)
+	}
+}
+
+// boundReturn lets rides grow after the rest.
+func (c *calendar) boundReturn(s spell) {
+	k, usual := 0, 0
+	steps, last := returnRides[:], returnRides[len(returnRides)-1]
+	why := note{code: noteIllReturn, day: s.last}
+	if s.head {
+		steps, last, why.code = headSteps[:], noLimit, noteHead
+	}
+	for t := s.back + 1; t <= s.end; t++ {
+		d := c.at(t)
+		if d == nil {
+			continue
+		}
+		usual = last
+		if k < len(steps) {
+			usual = steps[k]
+		}
+		if d.mins > 0 && d.most() >= shortestRide {
+			k++
+		}
+		d.bound(usual, why)
+	}
+}
+
+// easeReturn plans the days of a return that no window or race holds, and halves
+// the first hard day after it.
+func (c *calendar) easeReturn(spells []spell) {
+	for _, s := range spells {
+		for t := max(s.back+1, c.first); t <= min(s.end, c.last()); t++ {
+			if d := c.at(t); d.owner < byAfter && d.race == nil {
+				d.owner, d.phase = byHealth, planner.Health
+				c.easeWithin(d)
+			} else if d.owner == byWindow && d.race == nil {
+				d.phase = planner.Health
+			}
+		}
+		for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
+			d := c.at(t)
+			if d == nil || d.kind != hard || !d.ridden() || d.owner != nobody || d.ban.is() {
+				if d != nil && d.isHard() && d.owner != settled {
+					break // a hard day that another rule has planned
+				}
+				continue
+			}
+			set := d.set.kept(half)
+			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(d.mins, d.most()), set: set}
+			d.owner, d.phase = byHealth, planner.Health
+			d.because(note{code: noteIllHalf})
+			c.fitLimit(d)
+			break
+		}
+	}
+}
+
+// illIn reports an illness or return inside the window, and whether it was more than a cold.
+func illIn(w *window, spells []spell) (ill, more bool) {
+	for _, s := range spells {
+		if s.From < w.race.Date && s.end >= w.start() {
+			ill = true
+			more = more || s.severity != headCold
+		}
+	}
+	return ill, more
+}
+
+// hold makes every day from a stop on rest.
+func (c *calendar) hold(from planner.Date) {
+	for t := max(from, c.first); t <= c.last(); t++ {
+		d := c.at(t)
+		d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
+		d.because(note{code: noteHold})
+	}
+}
+
+// keepFromStart takes races too near an illness out of the plan, and asks for a
+// well rider at those that follow.
+func (c *calendar) keepFromStart(spells []spell) {
+	for _, s := range spells {
+		near := s.last.AddDays(startFree)
+		if s.severity == headCold {
+			near = s.last.AddDays(startFreeCold)
+		}
+		for _, r := range c.races {
+			for t := max(r.Date, s.From, c.from); t <= min(r.Last(), s.last.AddDays(wellReach)); t++ {
+				d := c.at(t)
+				switch {
+				case d == nil || d.race != r || d.logged:
+				case t <= near:
+					d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
+					d.because(note{code: noteIllRace, race: r})
+				default:
+					d.also(note{code: noteIllStart, race: r})
+				}
+			}
+		}
+	}
+}

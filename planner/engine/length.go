@@ -1,0 +1,155 @@
+package engine
+
+import (
+	"math"
+	"strings"
+
+	"musette/planner"
+)
+
+// Lengths and cuts of tapers.
+const (
+	leastAuto, mostAuto = 6, 14
+	closeDays           = 7  // another A race within CloseGap days leaves at most these
+	CloseGap            = 28 // days between A races that are close
+	autoCut             = 43 // per cent
+	blockCut            = 5  // more after a block
+)
+
+// window is one A race's taper: days D-n to D-1.
+type window struct {
+	c    *calendar
+	race *planner.Race
+	n    int
+	cut  int
+	told struct{ length, cut bool }
+
+	block    bool // an overload block comes right before it
+	wanted   int  // days before anything cut it short
+	why      planner.LengthReason
+	hours    float64
+	single   bool // at most one hard day a week
+	pattern  planner.Pattern
+	short    source
+	long     source
+	rides    int  // usual rides a week
+	ill      bool // illness in the window
+	illHard  bool // by more than a cold
+	t        []taperDay
+	lambda   float64
+	held     bool // lambda settled on an earlier day
+	freeEve  bool
+	openersT int
+}
+
+// taperDay is what the rules make of D-t, before it is written.
+type taperDay struct {
+	*day
+	hard    bool
+	src     source // what a hard day rides
+	set     hardSet
+	whole   bool
+	opener  bool
+	rest    bool // kept free
+	dropped bool // by a told cut that could not be met else
+	lo, hi  int
+	minutes int
+	lostRun bool
+	moved   bool // its own hard session has gone to another day
+	reason  note
+}
+
+func (w *window) start() planner.Date { return w.race.Date.AddDays(-w.n) }
+
+func (w *window) at(t int) *day { return w.c.at(w.race.Date.AddDays(-t)) }
+
+// climbs reports a time trial or a climb by its kind.
+func climbs(r *planner.Race) bool {
+	kind := strings.ToLower(r.Kind)
+	for _, word := range [...]string{"time trial", "climb", "mountain"} {
+		if strings.Contains(kind, word) {
+			return true
+		}
+	}
+	return false
+}
+
+// TableLength is the length for riders who told none, in days: a little rider
+// carries little fatigue, a long event wants more rest (common practice within
+// the 8 to 14 days of Bosquet et al. 2007). prev and next are the A races beside it, or nil.
+func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why planner.LengthReason) {
+	days = tableLength(f, r)
+	if (near(r, prev) || near(next, r)) && days > closeDays {
+		return closeDays, planner.LengthClose
+	}
+	return days, planner.LengthTable
+}
+
+func tableLength(f *planner.Facts, r *planner.Race) int {
+	n := 4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
+	if r.Minutes() >= 360 || r.Days > 1 {
+		n += 2
+	}
+	days := min(max(int(math.Floor(n+0.5)), leastAuto), mostAuto)
+	before := r.Date.AddDays(-days - 1)
+	weekday := f.WeekOn(before)[before.Weekday()]
+	if kind, _, _ := usualRide(weekday.Sessions); kind == long && !weekday.Busy && days < mostAuto {
+		days++ // the long ride belongs to the taper
+	}
+	return days
+}
+
+// sizeWindow settles start, length and cut of an A race's taper. prev and next
+// are the A races beside it.
+func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
+	w := &window{c: c, race: r, hours: c.hours(r.Date), single: c.hardDays(r.Date) <= 1}
+	w.short, w.long = c.sets(r.Date)
+	w.rides = c.facts.WeekOn(r.Date - 1).Rides()
+	w.pattern = c.facts.Taper.Pattern
+	want := c.facts.Taper.Days
+	w.why = planner.LengthTold
+	if r.TaperDays != 0 {
+		want = r.TaperDays
+	}
+	w.told.length = want != 0
+	if want == 0 {
+		want, w.why = TableLength(c.facts, r, prev, next)
+	}
+	start := r.Date.AddDays(-want)
+	w.cut = c.facts.Taper.Cut
+	w.told.cut = w.cut != 0
+	if w.cut == 0 {
+		w.cut = CutPct
+	}
+	if trial := c.trial.of(r); trial != nil {
+		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold
+		if trial.Cut != 0 {
+			w.cut, w.told.cut = trial.Cut, true
+		}
+		return w
+	}
+	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
+		w.block = true
+		w.wanted = want
+		start, w.why = max(r.Date.AddDays(-mostAuto), end+1), planner.LengthBlock
+		if !w.told.cut {
+			w.cut += blockCut
+		}
+		c.easeAfterBlock(r, end)
+	}
+	w.wanted = start.DaysUntil(r.Date)
+	if r.Registered > start {
+		start, w.why = r.Registered, planner.LengthLate
+	}
+	for _, other := range c.races {
+		if other.Priority == planner.PriorityA && other.Date < r.Date && other.Last() >= start {
+			start, w.why = other.Last()+1, planner.LengthAfterRace
+		}
+	}
+	w.n = max(0, start.DaysUntil(r.Date))
+	return w
+}
+
+func near(later, earlier *planner.Race) bool {
+	return later != nil && earlier != nil && earlier.Last().DaysUntil(later.Date) <= CloseGap
+}

@@ -1,0 +1,107 @@
+package engine
+
+import "musette/planner"
+
+// holdFacts fits every day that no rule has planned to its own facts.
+func (c *calendar) holdFacts() {
+	for i := range c.days {
+		d := &c.days[i]
+		if d.owner == settled || d.race != nil || !d.out.asUsual {
+			continue
+		}
+		switch {
+		case d.busy:
+			d.out = plan{}
+			if d.away {
+				d.because(note{code: noteAway})
+			}
+		case d.only:
+			minutes := floor5(min(d.mins, d.most()))
+			if minutes < shortestRide {
+				minutes = 0
+			}
+			d.out = easyPlan(d, minutes)
+			d.because(note{code: noteTravel})
+		case d.ban.is() && d.mins > 0 && (d.kind == hard || d.cap < d.mins):
+			c.easeWithin(d)
+		case d.usualMinutes() > d.limit:
+			c.limitDay(d)
+		case d.phase == planner.Overload && d.mins != rideMinutes(d.usual):
+			d.out = plan{kind: kindOf(d.kind), effort: effortOf(d.kind), minutes: d.mins, set: d.set, strength: strengthOf(d.usual)}
+		}
+	}
+}
+
+func easyPlan(d *day, minutes int) plan {
+	if minutes == 0 {
+		return plan{}
+	}
+	return plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
+}
+
+func effortOf(k rideKind) planner.Effort {
+	return [...]planner.Effort{planner.NoEffort, planner.Easy, planner.Easy, planner.Steady, planner.Steady, planner.Hard}[k]
+}
+
+// usualMinutes is the time of all usual sessions, strength too.
+func (d *day) usualMinutes() int { return d.mins + strengthOf(d.usual) }
+
+func strengthOf(sessions []planner.Session) int {
+	total := 0
+	for _, s := range sessions {
+		if s.Kind == planner.Strength {
+			total += int(s.Minutes)
+		}
+	}
+	return total
+}
+
+func rideMinutes(sessions []planner.Session) int {
+	total := 0
+	for _, s := range sessions {
+		if s.Kind.IsRide() {
+			total += int(s.Minutes)
+		}
+	}
+	return total
+}
+
+// limitDay fits a usual day into its limit: strength goes first, then as many
+// repetitions stay as fit, else an easy ride.
+func (c *calendar) limitDay(d *day) {
+	minutes := min(d.mins, d.limit)
+	if minutes < d.mins && minutes >= 5 {
+		minutes = floor5(minutes)
+	}
+	d.out = plan{kind: kindOf(d.kind), effort: effortOf(d.kind), minutes: minutes, set: d.set}
+	d.because(note{code: noteLimit, n: d.limit})
+	if minutes < shortestRide {
+		d.out = plan{}
+		return
+	}
+	c.fitLimit(d)
+}
+
+// fitLimit leaves as many repetitions of a hard day as its minutes hold, at least half.
+func (c *calendar) fitLimit(d *day) {
+	if d.out.effort != planner.Hard {
+		return
+	}
+	set := d.out.set
+	around := forcedFrame
+	if d.out.minutes >= d.mins {
+		around = 0
+	}
+	for set.least(around) > d.out.minutes {
+		fewer, ok := set.less()
+		if !ok || 2*fewer.reps() < d.set.reps() {
+			d.out = easyPlan(d, d.out.minutes)
+			return
+		}
+		set = fewer
+	}
+	if set != d.out.set {
+		d.also(note{code: noteLimitSet})
+	}
+	d.out.set = set
+}

@@ -1,0 +1,107 @@
+package engine
+
+import (
+	"math"
+
+	"musette/planner"
+)
+
+const leastOpeners = 25 // minutes; a day that allows less has none
+
+// openerMinutes is the length of openers for a rider of so many hours a week.
+func openerMinutes(hours float64) int { return round5(20 + 1.5*hours) }
+
+// longestShort is the longest usual ride of the week that is not long, 0 for none.
+func (c *calendar) longestShort(before planner.Date) int {
+	week, most := c.facts.WeekOn(before-1), 0
+	for i := range week {
+		if kind, minutes, _ := usualRide(week[i].Sessions); kind != long && !week[i].Busy {
+			most = max(most, minutes)
+		}
+	}
+	return most
+}
+
+// placeOpeners puts openers on D-1, or on D-2 where D-1 has no room or by wish.
+func (w *window) placeOpeners() {
+	if w.hours == 0 {
+		return
+	}
+	order := [2]int{1, 2}
+	wish := w.c.facts.Taper.OpenersD2
+	if wish {
+		order = [2]int{2, 1}
+	}
+	for _, t := range order {
+		if t > w.n {
+			continue
+		}
+		s := &w.t[t]
+		minutes := w.openersOn(s)
+		if minutes < leastOpeners || s.only && s.limit >= noLimit {
+			continue
+		}
+		s.opener, s.minutes, w.openersT = true, minutes, t
+		switch {
+		case t == 2 && wish:
+			s.reason = note{code: noteOpenersWish}
+			if w.t[1].owner != settled && w.t[1].race == nil {
+				w.t[1].rest, w.t[1].reason = true, note{code: noteFreeEve}
+			}
+		case t == 2:
+			s.reason = note{code: noteOpenersD2, day: w.t[1].date}
+		default:
+			s.reason = note{code: noteOpeners}
+		}
+		return
+	}
+}
+
+// openersOn is how long openers on a day can be, 0 where the day is not the rider's.
+func (w *window) openersOn(s *taperDay) int {
+	if s.owner == settled || s.race != nil || s.ban.is() && s.cap == 0 {
+		return 0
+	}
+	minutes := openerMinutes(w.hours)
+	if most := w.c.longestShort(w.race.Date); most > 0 {
+		minutes = min(minutes, most)
+	}
+	if s.mins > 0 {
+		minutes = min(minutes, max(s.mins, 30))
+	}
+	return floor5(min(minutes, s.most()))
+}
+
+// placeFreeDays keeps the usual free days; one that openers took moves to D-2 for
+// riders of five rides a week and more.
+func (w *window) placeFreeDays() {
+	for t := 1; t <= w.n; t++ {
+		s := &w.t[t]
+		if s.mins == 0 && !s.hard && !s.opener {
+			s.rest = true
+		}
+	}
+	if w.n >= 2 && w.openersT == 1 && w.t[1].mins == 0 && w.rides > 4 && w.t[2].owner != settled && w.t[2].race == nil &&
+		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
+		w.t[2].rest, w.t[2].reason = true, note{code: noteFreeMoved, day: w.t[1].date}
+	}
+	if w.n >= 3 && w.t[3].lostRun && w.t[2].mins == 0 && w.openersT == 1 && w.t[2].most() >= 30 && w.t[2].owner != settled {
+		w.t[2].rest = false
+	}
+}
+
+// strength is how many minutes of strength work D-t keeps: half and light early, none late.
+func (w *window) strength(t int) (minutes int, n note) {
+	for _, s := range w.t[t].usual {
+		if s.Kind != planner.Strength {
+			continue
+		}
+		if t >= 8 && !w.block && !w.ill && w.t[t].ridden() {
+			return round5(float64(s.Minutes) / 2), note{code: noteStrengthLight}
+		}
+		return 0, note{code: noteStrengthEnds}
+	}
+	return 0, note{}
+}
+
+func roundHalfUp(x float64) int { return int(math.Floor(x + 0.5)) }

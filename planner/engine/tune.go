@@ -1,0 +1,34 @@
+package engine
+
+import (
+	"os"
+	"strconv"
+)
+
+func env(n string, d float64) float64 {
+	if v, err := strconv.ParseFloat(os.Getenv(n), 64); err == nil {
+		return v
+	}
+	return d
+}
+
+var (
+	Slope  = env("SLOPE", 8)
+	HiPct  = int(env("HI", 80))
+	LoPct  = int(env("LO", 40))
+	CutPct = int(env("CUT", 40))
+)
+
+var Hi8 = int(env("HI8", 90))
+var Hi11 = int(env("HI11", 100))
+var FLong = env("FLONG", 1.15)
+
+func hiAt(t int) int {
+	switch {
+	case t >= 11:
+		return Hi11
+	case t >= 8:
+		return Hi8
+	}
+	return HiPct
+}

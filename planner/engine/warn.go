@@ -1,0 +1,189 @@
+package engine
+
+import (
+	"math"
+
+	"musette/planner"
+)
+
+// Cuts outside these per cent are warned about.
+const (
+	adviseMinCut, adviseMaxCut = 40, 60
+	volumePoints               = 5
+	longTaper                  = 21
+)
+
+func (c *calendar) warnClose(other, r *planner.Race) {
+	if r.Last() >= c.today {
+		c.warn(Warning{Code: WarnCloseB, Race: r, Other: other, N: halfGap})
+	}
+}
+
+// warnAll names what could not be met.
+func (c *calendar) warnAll() {
+	c.warnRaces()
+	for _, w := range c.wins {
+		if w.race.Last() >= c.today {
+			w.warn()
+		}
+	}
+}
+
+func (c *calendar) warnRaces() {
+	var prev *planner.Race
+	for _, r := range c.races {
+		coming := r.Last() >= c.today
+		if coming && r.Hours <= 0 {
+			c.warn(Warning{Code: WarnNoHours, Race: r, N: r.Minutes()})
+		}
+		for t := r.Date; t <= r.Last() && coming; t++ {
+			if d := c.at(t); d != nil && d.away {
+				c.warn(Warning{Code: WarnRaceAway, Race: r, Day: t})
+				break
+			}
+		}
+		if r.Priority == planner.PriorityB && coming && r.Registered > r.Date-2 {
+			c.warn(Warning{Code: WarnLateB, Race: r, N: r.Registered.DaysUntil(r.Date)})
+		}
+		c.warnInside(r, coming)
+		if r.Priority != planner.PriorityA {
+			continue
+		}
+		if prev != nil && coming && prev.Last().DaysUntil(r.Date) < CloseGap {
+			c.warn(Warning{Code: WarnCloseA, Race: r, Other: prev, N: prev.Last().DaysUntil(r.Date)})
+		}
+		prev = r
+	}
+}
+
+// warnInside names races that cost an A race's taper or recovery something.
+func (c *calendar) warnInside(r *planner.Race, coming bool) {
+	if !coming || r.Priority == planner.PriorityA {
+		return
+	}
+	if host := c.recovering(r); host != nil {
+		c.warn(Warning{Code: WarnInRecovery, Race: r, Other: host})
+		return
+	}
+	for _, w := range c.wins {
+		left := r.Last().DaysUntil(w.race.Date)
+		if r.Last() >= w.start() && left > 0 && (r.Minutes() >= 120 || r.Days > 1 || left <= 3) {
+			c.warn(Warning{Code: WarnInside, Race: r, Other: w.race, N: left})
+			return
+		}
+	}
+}
+
+// warn names what this taper could not have.
+func (w *window) warn() {
+	c := w.c
+	hasHard, openers := false, false
+	for t := 1; t <= w.n; t++ {
+		hasHard = hasHard || w.t[t].isHard()
+		openers = openers || t <= 2 && (w.t[t].opener || w.t[t].race != nil || len(w.t[t].out.sessions) > 0)
+	}
+	if w.why == planner.LengthLate {
+		c.warn(Warning{Code: WarnLate, Race: w.race, N: w.n, M: w.wanted})
+	}
+	if w.block {
+		if w.told.length && c.facts.Taper.Days+w.race.TaperDays < w.n {
+			c.warn(Warning{Code: WarnBlockLength, Race: w.race, N: w.n})
+		}
+		if w.wanted < mostAuto {
+			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-mostAuto - 1)})
+		}
+	}
+	switch {
+	case w.hours == 0:
+	case w.short.set.isZero():
+		c.warn(Warning{Code: WarnNoHard, Race: w.race})
+	case !hasHard && w.n >= 4:
+		c.warn(Warning{Code: WarnNoTouch, Race: w.race})
+	}
+	if w.hours > 0 && !openers {
+		c.warn(Warning{Code: WarnNoOpeners, Race: w.race})
+	}
+	if w.told.cut && (w.cut < adviseMinCut || w.cut > adviseMaxCut) {
+		c.warn(Warning{Code: WarnCutRange, Race: w.race, N: w.cut})
+	}
+	if w.n > longTaper {
+		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
+	}
+	sum := w.summary()
+	aimed := w.told.cut || w.n >= planner.MinTaperDays
+	if aimed && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
+		c.warn(Warning{Code: WarnCut, Race: w.race, N: int(math.Round(sum.CutPercent)), M: w.cut, Cause: w.cutCause(sum)})
+	}
+}
+
+// cutCause is the one fact that kept the taper from its cut.
+func (w *window) cutCause(sum Taper) Cause {
+	less := sum.CutPercent > float64(w.cut)
+	races, lost, past := 0, 0, 0
+	for t := 1; t <= w.n; t++ {
+		d := w.t[t].day
+		switch {
+		case d.race != nil:
+			races++
+		case d.phase == planner.Health:
+			return Cause{Code: noteIll}
+		case d.owner == settled:
+			past++
+		case d.lost() && d.mins > 0:
+			lost++
+		}
+	}
+	switch {
+	case races > 0 && !less:
+		return Cause{Code: noteRace}
+	case lost > 0:
+		return Cause{Code: noteAway}
+	case past > 0:
+		return Cause{Code: noteToldThen}
+	case less:
+		return Cause{Code: noteFall}
+	}
+	return Cause{Code: noteTooShort}
+}
+
+// warnIll says what an illness means for now and for the races near it.
+func (c *calendar) warnIll(spells []spell, held planner.Date) {
+	if !held.IsZero() {
+		c.warns = []Warning{{Code: WarnHold, Day: held}}
+		c.quiet = true
+		return
+	}
+	for _, s := range spells {
+		if s.end < c.today {
+			c.warnStarts(s)
+			continue
+		}
+		code := WarnIll
+		if _, _, known := gravity(s.Symptoms); !known {
+			code = WarnUnknownSymptom
+		}
+		n := 0
+		if s.severity == headCold {
+			n = 1
+		}
+		c.warn(Warning{Code: code, N: n, Day: s.last})
+		c.warnStarts(s)
+	}
+}
+
+func (c *calendar) warnStarts(s spell) {
+	near := s.last.AddDays(startFree)
+	if s.severity == headCold {
+		near = s.last.AddDays(startFreeCold)
+	}
+	soon := max(c.today, s.From).AddDays(stillIllReaches)
+	for _, r := range c.races {
+		switch {
+		case r.Last() < c.today || r.Last() < s.From || s.To.IsZero() && s.Cleared.IsZero() && r.Date > soon:
+		case r.Date <= near:
+			c.warn(Warning{Code: WarnDoNotStart, Race: r})
+		case r.Date <= s.last.AddDays(wellReach):
+			c.warn(Warning{Code: WarnStartIfWell, Race: r})
+		}
+	}
+}

@@ -1,0 +1,203 @@
+package engine
+
+import "musette/planner"
+
+// planWindow plans the days of one A race's taper, in the order of the rules.
+func (c *calendar) planWindow(w *window, held *heldTaper) {
+	w.t = make([]taperDay, w.n+1)
+	w.t[0].day = c.at(w.race.Date)
+	for t := 1; t <= w.n; t++ {
+		d := w.at(t)
+		w.t[t].day = d
+		if d.owner < byWindow {
+			d.owner, d.phase, d.host = byWindow, planner.Tapering, w.race
+			d.out = plan{}
+			d.why = nil
+		}
+	}
+	for _, run := range w.lostRuns() {
+		for t := run.to; t <= run.from && run.from > run.to; t++ {
+			w.t[t].lostRun = true
+		}
+	}
+	w.insideRaces()
+	w.chooseHardDays()
+	w.dose()
+	w.placeOpeners()
+	w.placeFreeDays()
+	w.findMinutes(held)
+	for t := 1; t <= w.n; t++ {
+		if w.open(t) {
+			w.write(t)
+		}
+	}
+}
+
+// steadyUntil is the last day before a race, D-4, on which steady rides are easy.
+const steadyUntil = 4
+
+// insideRaces bounds the days around races inside the window, or just before it.
+func (w *window) insideRaces() {
+	for _, r := range w.c.races {
+		if r == w.race || r.Last() < w.start()-2 || r.Date >= w.race.Date {
+			continue
+		}
+		if r.Priority == planner.PriorityC {
+			w.bound(r.Date-1, noLimit, note{code: noteInsideBefore, race: r})
+			if r.Minutes() >= 180 {
+				w.bound(r.Last()+1, 45, note{code: noteInsideAfter, race: r})
+			} else {
+				w.bound(r.Last()+1, noLimit, note{code: noteInsideAfter, race: r})
+			}
+			continue
+		}
+		w.bound(r.Date-2, 45, note{code: noteInsideBefore, race: r})
+		w.bound(r.Date-1, 45, note{code: noteInsideBefore, race: r})
+		w.bound(r.Last()+1, 45, note{code: noteInsideAfter, race: r})
+		if r.Minutes() >= 120 {
+			w.bound(r.Last()+2, 60, note{code: noteInsideAfter, race: r})
+		}
+	}
+}
+
+func (w *window) bound(d planner.Date, most int, why note) {
+	if d >= w.start() && d < w.race.Date {
+		if day := w.c.at(d); day.race == nil {
+			day.bound(most, why)
+		}
+	}
+}
+
+// write turns what was found for D-t into the day's plan and its reasons.
+func (w *window) write(t int) {
+	s := &w.t[t]
+	d := s.day
+	if w.innerOpeners(t) {
+		return
+	}
+	d.because()
+	minutes := s.minutes
+	switch {
+	case s.opener:
+		d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
+		d.also(s.reason)
+	case s.rest || minutes == 0:
+		d.out = plan{}
+		w.whyRest(t)
+	case s.hard:
+		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: s.set}
+		w.whyHard(t)
+	default:
+		d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
+		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && !d.ban.is() {
+			d.out.kind, d.out.effort = kindOf(d.kind), planner.Steady
+		}
+		w.whyEasy(t)
+	}
+	if m, why := w.strength(t); why.code != noNote {
+		d.out.strength = m
+		if d.busy {
+			d.out.strength = 0
+		}
+		d.also(why)
+	}
+}
+
+// innerOpeners writes the eve of a race inside the window.
+func (w *window) innerOpeners(t int) bool {
+	d := w.t[t].day
+	next := w.at(t - 1)
+	if t < 2 || next.race == nil || next.race.Date != next.date || next.race.Priority == planner.PriorityC || d.most() < leastOpeners || w.t[t].rest && d.mins == 0 && w.rides <= 4 {
+		return false
+	}
+	minutes := min(openerMinutes(w.hours), d.most())
+	if d.mins > 0 {
+		minutes = min(minutes, max(d.mins, 30))
+	}
+	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: floor5(minutes)}
+	d.because(note{code: noteOpeners, race: next.race})
+	return true
+}
+
+func (w *window) whyRest(t int) {
+	s := &w.t[t]
+	switch {
+	case s.busy && s.away:
+		s.also(note{code: noteAway})
+	case s.busy:
+		s.also(note{code: noteBusy})
+	case s.only:
+		s.also(note{code: noteTravel})
+	case s.cap == 0 && s.mins > 0:
+		s.also(s.day.note)
+	case s.limit < shortestRide:
+		s.also(note{code: noteLimit, n: s.limit})
+	case s.reason.code != noNote:
+		s.also(s.reason)
+	default:
+		s.also(note{code: noteTooShort})
+	}
+}
+
+func (w *window) whyHard(t int) {
+	s := &w.t[t]
+	if s.limit < s.mins {
+		s.also(note{code: noteLimit, n: s.limit})
+	}
+	if s.reason.code != noteHardKept {
+		s.also(s.reason)
+	}
+	switch {
+	case s.set == s.src.set:
+	case w.ill:
+		s.also(note{code: noteIllHalf})
+	case s.set.longest() != s.src.set.longest():
+		s.also(note{code: noteHardShort, n: t})
+	default:
+		s.also(note{code: noteHardHalf, n: t})
+	}
+	if s.kind == hard && s.src.set != s.day.set && s.reason.code == noteHardKept {
+		s.also(note{code: noteSetShort, n: t})
+	}
+	if s.minutes < s.mins {
+		s.also(note{code: noteShorter, n: w.cut})
+	}
+	if len(s.why) == 0 {
+		s.also(note{code: noteHardKept})
+	}
+}
+
+func (w *window) whyEasy(t int) {
+	s := &w.t[t]
+	if s.limit < s.mins {
+		s.also(note{code: noteLimit, n: s.limit})
+	}
+	switch {
+	case s.reason.code != noNote:
+		s.also(s.reason)
+	case s.kind == hard && s.ban.is():
+		s.also(note{code: s.ban.code, race: s.ban.race, day: s.ban.day})
+	case s.kind == hard:
+		c := w.mayBeHard(t, false)
+		if !c.is() {
+			c = cause{code: noteHardEnough}
+		}
+		s.also(note{code: c.code, race: c.race, day: c.day})
+	}
+	if s.minutes == floor5(s.cap) && s.cap < s.mins && s.day.note.code != s.lastCode() {
+		s.also(s.day.note)
+	}
+	if s.minutes < s.mins {
+		s.also(note{code: noteShorter, n: w.cut})
+	}
+	if len(s.why) == 0 || s.kind == long || s.kind == endurance {
+		s.also(note{code: noteEasy})
+	}
+}
+
+func (d *day) lastCode() noteCode {
+	if len(d.why) == 0 {
+		return noNote
+	}
+	return d.why[len(d.why)-1].code
+}
