@@ -5,7 +5,7 @@ import "strings"
 // WeekdayPlan is what a rider usually does on one weekday.
 // Busy means that riding is never possible then; a free day by habit has no session.
 type WeekdayPlan struct {
-	Busy      bool
+	Busy     bool
 	Sessions []Session
 }
 
@@ -54,7 +54,7 @@ func (p WeekdayPlan) IsHard() bool {
 	return ok && !p.Busy
 }
 
-// String is the weekday as the week grammar writes it.
+// String is the weekday as the week grammar writes it: a free day as rest.
 func (p WeekdayPlan) String() string {
 	if p.Busy {
 		return "busy"
