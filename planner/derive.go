@@ -17,7 +17,7 @@ func Derive(today Date, f *Facts) *Plan { return DeriveUntil(today, 0, f) }
 
 // DeriveUntil is Derive that reaches until the given date at least.
 func DeriveUntil(today, until Date, f *Facts) *Plan {
-	p, _ := derive(today, until, f)
+	p, _ := derive(today, until, f.KnownOn(today))
 	return p
 }
 

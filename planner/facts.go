@@ -173,38 +173,98 @@ type Facts struct {
 	Pins     []Pin
 }
 
-// KnownOn is a copy of the facts with the versions known on day e.
+// KnownOn is what was known on day e: a copy with the versions of facts that were
+// told by then and not withdrawn, one of each race, and the taper settings that
+// were in force. Once a week was told, one is always known: before, the rider is
+// taken to have ridden as in the first that was told.
 func (f *Facts) KnownOn(e Date) *Facts {
-	out := &Facts{Taper: Taper{}, Results: f.Results}
-	if f.Taper.KnownOn(e) {
-		out.Taper = f.Taper
-	} else {
-		for _, t := range f.OldTaper {
-			if t.KnownOn(e) {
-				out.Taper = t
-			}
-		}
+	known := *f
+	known.Weeks = knownFacts(f.Weeks, e)
+	if len(known.Weeks) == 0 && len(f.Weeks) > 0 {
+		known.Weeks = []DatedWeek{slices.MinFunc(f.Weeks, func(a, b DatedWeek) int { return int(a.On - b.On) })}
 	}
-	out.Weeks = known(f.Weeks, e)
-	out.Races = known(f.Races, e)
-	out.Blocks = known(f.Blocks, e)
-	out.Absences = known(f.Absences, e)
-	out.Limits = known(f.Limits, e)
-	out.Ill = known(f.Ill, e)
-	out.Done = known(f.Done, e)
-	out.Moves = known(f.Moves, e)
-	out.Pins = known(f.Pins, e)
-	return out
+	known.Races = lastVersions(knownFacts(f.Races, e))
+	known.Taper, known.OldTaper = f.taperOn(e), nil
+	known.Blocks = knownFacts(f.Blocks, e)
+	known.Absences = knownFacts(f.Absences, e)
+	known.Limits = knownFacts(f.Limits, e)
+	known.Ill = knownFacts(f.Ill, e)
+	known.Done = knownFacts(f.Done, e)
+	known.Moves = knownFacts(f.Moves, e)
+	known.Pins = knownFacts(f.Pins, e)
+	return &known
 }
 
-func known[T interface{ KnownOn(Date) bool }](all []T, e Date) []T {
-	var out []T
-	for _, v := range all {
-		if v.KnownOn(e) {
-			out = append(out, v)
+// knownFacts are the facts that count on day e, the list itself where all do.
+func knownFacts[T interface{ KnownOn(Date) bool }](all []T, e Date) []T {
+	unknown := func(fact T) bool { return !fact.KnownOn(e) }
+	if !slices.ContainsFunc(all, unknown) {
+		return all
+	}
+	return slices.DeleteFunc(slices.Clone(all), unknown)
+}
+
+// lastVersions keeps of each race the version that was told last.
+func lastVersions(races []Race) []Race {
+	last := make(map[int64]Date, len(races))
+	twice := false
+	for i := range races {
+		r := &races[i]
+		on, seen := last[r.ID]
+		twice = twice || seen && r.ID != 0
+		last[r.ID] = max(on, r.On)
+	}
+	if !twice {
+		return races
+	}
+	kept := make([]Race, 0, len(races))
+	taken := map[int64]bool{}
+	for _, r := range races {
+		if r.ID != 0 && (taken[r.ID] || r.On < last[r.ID]) {
+			continue
+		}
+		taken[r.ID] = true
+		kept = append(kept, r)
+	}
+	return kept
+}
+
+// taperOn are the settings in force on day e; before the first were told, the defaults.
+func (f *Facts) taperOn(e Date) Taper {
+	if f.Taper.KnownOn(e) {
+		return f.Taper
+	}
+	for _, old := range f.OldTaper {
+		if old.KnownOn(e) {
+			return old
 		}
 	}
-	return out
+	return Taper{}
+}
+
+// Undated is a copy of the facts as if each had been told before everything and
+// stood: to look at days gone by with what is known now.
+func (f *Facts) Undated() *Facts {
+	bare := *f
+	bare.Weeks = undated(f.Weeks, func(w *DatedWeek) *Told { return &w.Told })
+	bare.Races = undated(f.Races, func(r *Race) *Told { return &r.Told })
+	bare.Taper.Told, bare.OldTaper = Told{}, nil
+	bare.Blocks = undated(f.Blocks, func(b *Block) *Told { return &b.Told })
+	bare.Absences = undated(f.Absences, func(a *Absence) *Told { return &a.Told })
+	bare.Limits = undated(f.Limits, func(l *Limit) *Told { return &l.Told })
+	bare.Ill = undated(f.Ill, func(i *Illness) *Told { return &i.Told })
+	bare.Done = undated(f.Done, func(r *Ride) *Told { return &r.Told })
+	bare.Moves = undated(f.Moves, func(m *Move) *Told { return &m.Told })
+	bare.Pins = undated(f.Pins, func(p *Pin) *Told { return &p.Told })
+	return &bare
+}
+
+func undated[T any](facts []T, told func(*T) *Told) []T {
+	facts = slices.Clone(facts)
+	for i := range facts {
+		*told(&facts[i]) = Told{}
+	}
+	return facts
 }
 
 // ToldDates are the dates up to a day on which something was told or taken back, ascending.

@@ -109,6 +109,7 @@ func (c *calendar) checkSwap(a, b *slot) *InputError {
 // in a row, anything hard in the two days before an A or B race, illness. What
 // else the swap bends comes back as warnings. Facts stay as they are.
 func (f *Facts) CheckMove(today, from, to Date) (warnings []string, err error) {
+	f = f.KnownOn(today)
 	if from == to {
 		return nil, badInput("to", "%s is the same day; name two days, for example from:tue to:wed", to.Long())
 	}

@@ -53,6 +53,7 @@ type trial struct {
 // Options compares tapers for a race of the facts that is to come. It reports
 // false where that race gets no taper, nothing is usually ridden, or symptoms allow no plan.
 func (f *Facts) Options(today Date, name string, date Date) (*Options, bool) {
+	f = f.KnownOn(today)
 	c, ok := f.newComparison(today, name, date)
 	if !ok {
 		return nil, false

@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -143,9 +144,11 @@ func ParseMinutes(s string) (int, error) {
 	return sp.minutes()
 }
 
-// ParseHours reads how long a race takes: 3.5, 3h30, 3:30 or 210min. The result
-// is in hours, above 0 and at most MaxRaceHours; a number without unit is in hours.
-func ParseHours(s string) (float64, error) {
+// ParseHours reads how long a day of a race takes: 3.5, 3h30, 3:30 or 210min. The
+// result is in hours, above 0 and at most MaxRaceHours; a number without unit is in
+// hours. Over 24 it is most likely meant in minutes: a race of one day needs its
+// unit then, as in 30h.
+func ParseHours(s string, days int) (float64, error) {
 	if err := checkLength(s, "3h30"); err != nil {
 		return 0, err
 	}
@@ -162,8 +165,15 @@ func ParseHours(s string) (float64, error) {
 		}
 		return 0, badInput("", "%g hours are outside 0 to %d; %s", hours, MaxRaceHours, hint)
 	}
+	if named := slices.ContainsFunc(toks, func(t token) bool { return t.kind == wordToken }); hours > hoursOfADay && days == 1 && !named {
+		return 0, badInput("", "%s is more than a day in hours, most likely minutes are meant; write it like %.0fmin, or like %s for hours",
+			quoted(s), hours, Duration(int(math.Round(hours*60))))
+	}
 	return hours, nil
 }
+
+// hoursOfADay is what a race of one day can take at most.
+const hoursOfADay = 24
 
 // ParseStart reads a time of day, 10:30, 9:05, 10.30, 9am or 2:15pm, and returns
 // it as HH:MM on the 24-hour clock.

@@ -53,20 +53,27 @@ func TestParseMinutesRefuses(t *testing.T) {
 
 func TestParseHours(t *testing.T) {
 	tests := map[string]float64{
-		"3.5": 3.5, "3,5": 3.5, "3h30": 3.5, "3:30": 3.5, "210min": 3.5, "210'": 3.5, "3 hours": 3, "48": 48, "0.75h": 0.75, "1 h 15 min": 1.25, "45 min": 0.75,
+		"3.5": 3.5, "3,5": 3.5, "3h30": 3.5, "3:30": 3.5, "210min": 3.5, "210'": 3.5, "3 hours": 3, "48h": 48, "0.75h": 0.75, "1 h 15 min": 1.25, "45 min": 0.75,
+		"24": 24, "24:00": 24, "45h": 45, "30 hours": 30, "30h30": 30.5, "27:30h": 27.5, "1800min": 30,
 	}
 	for in, want := range tests {
-		got, err := ParseHours(in)
+		got, err := ParseHours(in, 1)
 		if err != nil || got != want {
-			t.Errorf("ParseHours(%q) = %g, %v, want %g", in, got, err, want)
+			t.Errorf("ParseHours(%q, 1) = %g, %v, want %g", in, got, err, want)
 		}
 	}
 	for in, part := range map[string]string{
 		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "three": "3h30", "3 5": "3h30", "NaN": "3h30", "1e3": "3h30",
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
+		"45": "write it like 45min, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {
-		_, err := ParseHours(in)
+		_, err := ParseHours(in, 1)
 		wantFault(t, in, err, part)
+	}
+	for in, want := range map[string]float64{"45": 45, "27:30": 27.5} {
+		if got, err := ParseHours(in, 2); err != nil || got != want {
+			t.Errorf("ParseHours(%q, 2) = %g, %v, want %g", in, got, err, want)
+		}
 	}
 }
 
@@ -103,7 +110,7 @@ func FuzzParseMinutes(f *testing.F) {
 		if again, err := ParseMinutes(Duration(m)); err != nil || again != m {
 			t.Errorf("ParseMinutes(%q) = %d, %v, want %d", Duration(m), again, err, m)
 		}
-		if h, err := ParseHours(s); err == nil && (!(h > 0) || h > MaxRaceHours) {
+		if h, err := ParseHours(s, 1); err == nil && (!(h > 0) || h > MaxRaceHours) {
 			t.Errorf("ParseHours(%q) = %g, outside 0 to %d", s, h, MaxRaceHours)
 		}
 	})

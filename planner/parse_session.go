@@ -1,7 +1,9 @@
 package planner
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -15,25 +17,51 @@ const (
 
 const sessionExample = "endurance 1h30"
 
+// busyWord marks a weekday on which riding is never possible; it is no session.
+const busyWord = "busy"
+
 var kindWords = map[string]Kind{
-	"rest": Rest, "off": Rest, "recovery": Recovery, "easy": Recovery, "endurance": Endurance, "long": Long,
-	"intervals": Intervals, "interval": Intervals, "openers": Openers, "opener": Openers,
-	"race": RaceRide, "strength": Strength, "gym": Strength, "other": Other,
+	"rest": Rest, "off": Rest, busyWord: Rest,
+	"recovery": Recovery, "rec": Recovery, "easy": Recovery, "spin": Recovery,
+	"endurance": Endurance, "base": Endurance, "steady": Endurance, "tempo": Endurance, rideWord: Endurance,
+	"long":      Long,
+	"intervals": Intervals, "interval": Intervals, "int": Intervals, "hard": Intervals, "threshold": Intervals, "vo2": Intervals,
+	"efforts": Intervals, "effort": Intervals, "hills": Intervals, "hill": Intervals,
+	"openers": Openers, "opener": Openers,
+	"race":  RaceRide,
+	"group": Group, "club": Group, "bunch": Group, "chaingang": Group, "chain gang": Group, "weekly race": Group, "club run": Group,
+	"commute": Commute,
+	"indoor":  Indoor, "turbo": Indoor, "trainer": Indoor, "rollers": Indoor,
+	"strength": Strength, "gym": Strength, "weights": Strength,
+	"other": Other, "run": Other, "running": Other, "swim": Other, "swimming": Other, "walk": Other, "walking": Other, "yoga": Other,
 }
 
-// fillers say nothing beside a kind: recovery ride, rest day.
-var fillers = map[string]bool{"ride": true, "rides": true, "session": true, "day": true, "training": true}
+// rideWord is a kind alone and says nothing beside another: long ride.
+const rideWord = "ride"
+
+// fillers say nothing: recovery session, rest day.
+var fillers = map[string]bool{rideWord: true, "rides": true, "session": true, "day": true, "training": true}
+
+// efforts of words that may stand beside a kind that is ridden so anyway: hard group ride.
+var effortWords = map[string]Effort{"easy": Easy, "steady": Steady, "hard": Hard}
+
+// kindList names what a session can be, for messages.
+var kindList = strings.Join(append(kindNames[:len(kindNames):len(kindNames)], busyWord), ", ")
 
 // ParseSession reads one session: a kind, a length and, if told, repetitions, as
-// in intervals 1h30 5x3min. Intervals with repetitions need no length: theirs is
-// then the least that holds them. The result has 1 to 1440 minutes, a rest none.
+// in intervals 1h30 5x3min. A length alone is an endurance ride. Intervals with
+// repetitions need no length: theirs is then the least that holds them. The
+// result has 1 to 1440 minutes, a rest none.
 func ParseSession(s string) (Session, error) {
-	session, _, err := readSession(s)
+	session, busy, err := readSession(s)
+	if busy && err == nil {
+		return Session{}, badInput("", "busy is no session; write rest, or for example %s", sessionExample)
+	}
 	return session, err
 }
 
-// readSession also tells off, which cannot be trained on, from rest.
-func readSession(s string) (session Session, off bool, err error) {
+// readSession also tells a busy day from rest.
+func readSession(s string) (session Session, busy bool, err error) {
 	if err := checkLength(s, sessionExample); err != nil {
 		return Session{}, false, err
 	}
@@ -42,7 +70,7 @@ func readSession(s string) (session Session, off bool, err error) {
 		return Session{}, false, err
 	}
 	session, err = r.session()
-	return session, r.word == "off", err
+	return session, r.word == busyWord, err
 }
 
 // sessionReader collects the parts of a session, which may come in any order.
@@ -51,6 +79,7 @@ type sessionReader struct {
 	toks []token
 
 	word    string // the kind as it was typed
+	ride    bool   // "ride" was typed
 	minutes int    // 0 until told
 	told    bool
 	sets    Sets
@@ -97,32 +126,68 @@ func (r *sessionReader) unreadable(t token) error {
 }
 
 func (r *sessionReader) readWord() error {
-	t := r.toks[0]
-	_, known := kindWords[t.text]
-	_, unit := timeUnits[t.text]
-	_, weekday := ParseWeekday(t.text)
+	word, took := r.kindWord()
+	_, known := kindWords[word]
+	_, unit := timeUnits[word]
+	_, weekday := ParseWeekday(word)
 	switch {
-	case fillers[t.text]:
+	case fillers[word]:
+		r.ride = r.ride || word == rideWord || word == "rides"
 	case r.word == "" && known:
-		r.word = t.text
+		r.word = word
 	case known:
-		return badInput("", "%s and %s are two kinds; part two sessions with ; for example recovery 40min; strength 30min", r.word, t.text)
+		if err := r.addWord(word); err != nil {
+			return err
+		}
 	case r.word != "" || unit || weekday:
-		return r.unreadable(t)
+		return r.unreadable(r.toks[0])
 	default:
-		return unknownKind(t.text)
+		return unknownKind(word)
 	}
-	r.toks = r.toks[1:]
+	r.toks = r.toks[took:]
 	return nil
 }
 
+// kindWord is the word at the start and how many tokens it takes: two words with
+// a meaning of their own, vo2 and vo2max, or one.
+func (r *sessionReader) kindWord() (word string, took int) {
+	word = r.toks[0].text
+	next := r.at(1)
+	if next.kind == wordToken {
+		if _, ok := kindWords[word+" "+next.text]; ok {
+			return word + " " + next.text, 2
+		}
+	}
+	if word == "vo" && next.kind == numberToken && next.text == "2" && next.glued {
+		if r.at(2).isWord("max") {
+			return "vo2", 3
+		}
+		return "vo2", 2
+	}
+	return word, 1
+}
+
+// addWord takes a second word for the kind where both mean one.
+func (r *sessionReader) addWord(word string) error {
+	first, second := kindWords[r.word], kindWords[word]
+	switch effort, describes := effortWords[word]; {
+	case first == second || describes && effort == first.UsualEffort():
+		return nil
+	}
+	if effort, describes := effortWords[r.word]; describes && effort == second.UsualEffort() {
+		r.word = word
+		return nil
+	}
+	return badInput("", "%s and %s are two kinds; part two sessions with ; for example recovery 40min; strength 30min", r.word, word)
+}
+
 func unknownKind(word string) error {
-	names := append(append([]string{}, kindNames[:]...), "off", "easy", "gym")
+	names := slices.Sorted(maps.Keys(kindWords))
 	for i := range weekdayShort {
 		names = append(names, strings.ToLower(weekdayShort[i]), strings.ToLower(weekdayNames[i]))
 	}
 	return badInput("", "%s is not a kind of session%s; write one of %s, for example %s",
-		quoted(word), didYouMean(word, names), strings.Join(kindNames[:], ", "), sessionExample)
+		quoted(word), didYouMean(word, append(slices.Clone(kindNames[:]), names...)), kindList, sessionExample)
 }
 
 func (r *sessionReader) readLength() error {
@@ -190,8 +255,14 @@ func describeSeconds(s float64) string {
 
 // session puts the parts together.
 func (r *sessionReader) session() (Session, error) {
-	if r.word == "" {
-		return Session{}, badInput("", "a session starts with its kind, one of %s; for example %s", strings.Join(kindNames[:], ", "), sessionExample)
+	switch {
+	case r.word != "":
+	case r.ride:
+		r.word = rideWord
+	case r.told && r.groups == 0:
+		r.word = Endurance.String()
+	default:
+		return Session{}, badInput("", "a session starts with its kind, one of %s; for example %s", kindList, sessionExample)
 	}
 	kind := kindWords[r.word]
 	switch {
@@ -216,5 +287,14 @@ func (r *sessionReader) session() (Session, error) {
 	if r.sets.workSeconds() > minutes*60 {
 		return Session{}, badInput("", "the repetitions of %s are longer than its %s; for example intervals 1h30 5x3min", quoted(r.text), Duration(minutes))
 	}
-	return Session{Kind: kind, Effort: kind.UsualEffort(), Minutes: int16(minutes), Sets: r.sets}, nil
+	return Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
+}
+
+// effortOf is the effort of a session in a typical week: indoors it is hard where
+// repetitions are told.
+func effortOf(kind Kind, sets Sets) Effort {
+	if kind == Indoor && !sets.IsZero() {
+		return Hard
+	}
+	return kind.UsualEffort()
 }

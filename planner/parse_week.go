@@ -12,8 +12,9 @@ const weekExample = "mon recovery 40min; tue intervals 1h30 5x3min; thu off"
 const maxWeekText = 7*(MaxText+6) + 100
 
 // ParseWeekdayPlan reads the sessions of one weekday, parted by ; or a new line
-// or +, as in recovery 40min; strength 30min. off means that the day cannot be
-// trained on, rest or nothing that it is not. A day holds up to 6 sessions and 24 hours.
+// or +, as in recovery 40min; strength 30min. rest, off or nothing is a day that
+// is free by habit, busy one on which riding is never possible. A day holds up to
+// 6 sessions and 24 hours.
 func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 	const example = "recovery 40min; strength 30min"
 	if err := checkLength(s, example); err != nil {
@@ -23,13 +24,13 @@ func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 	total, rest, pieces := 0, false, 0
 	for _, clause := range splitClauses(s) {
 		for _, piece := range splitPlus(clause) {
-			session, off, err := readSession(piece)
+			session, busy, err := readSession(piece)
 			if err != nil {
 				return WeekdayPlan{}, err
 			}
 			pieces++
 			switch {
-			case off:
+			case busy:
 				p.Busy = true
 			case session.Kind == Rest:
 				rest = true
@@ -41,9 +42,9 @@ func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 	}
 	switch {
 	case p.Busy && pieces > 1:
-		return WeekdayPlan{}, badInput("", "a day off holds no session; write off alone, or for example %s", example)
+		return WeekdayPlan{}, badInput("", "a busy day holds no session; write busy alone, or for example %s", example)
 	case rest && rideMinutes(p.Sessions) > 0:
-		return WeekdayPlan{}, badInput("", "rest and a ride cannot share a day; write rest alone, or for example %s", example)
+		return WeekdayPlan{}, badInput("", "a free day and a ride cannot share a day; write rest alone, or for example %s", example)
 	case len(p.Sessions) > maxSessionsPerDay:
 		return WeekdayPlan{}, badInput("", "%d sessions on a day are more than %d; for example %s", len(p.Sessions), maxSessionsPerDay, example)
 	case total > minutesPerDay:

@@ -14,9 +14,15 @@ func TestParseWeekdayPlan(t *testing.T) {
 		" ; ":                                 "rest",
 		"rest":                                "rest",
 		"rest day":                            "rest",
-		"off":                                 "off",
-		"day off":                             "off",
-		"OFF":                                 "off",
+		"off":                                 "rest",
+		"day off":                             "rest",
+		"OFF":                                 "rest",
+		"busy":                                "busy",
+		"Busy day":                            "busy",
+		"off; strength 30min":                 "strength 30min",
+		"club ride 2h; gym 30":                "group 2h; strength 30min",
+		"1h30; 30min":                         "endurance 1h30; endurance 30min",
+		"commute 25min; turbo 1h 2x20min":     "commute 25min; indoor 1h 2x20min",
 		"recovery 40min; strength 30min":      "recovery 40min; strength 30min",
 		"recovery 40min + strength 30min":     "recovery 40min; strength 30min",
 		"recovery 40min + 30min strength":     "recovery 40min; strength 30min",
@@ -36,14 +42,17 @@ func TestParseWeekdayPlan(t *testing.T) {
 
 func TestParseWeekdayPlanRefuses(t *testing.T) {
 	tests := map[string]string{
-		"off; recovery 40min":          "off alone",
-		"recovery 40min + off":         "off alone",
+		"busy; recovery 40min":         "busy alone",
+		"recovery 40min + busy":        "busy alone",
+		"busy; strength 30min":         "busy alone",
+		"busy; rest":                   "busy alone",
+		"off; recovery 40min":          "rest alone",
 		"rest; recovery 40min":         "rest alone",
 		"long 13h; endurance 12h":      "24 hours",
 		"long 23h; strength 2h":        "24 hours",
 		strings.Repeat("easy 5;", 7):   "more than 6",
 		strings.Repeat("easy 5; ", 30): "200",
-		"recovery 40min; swim 1h":      "swim",
+		"recovery 40min; juggle 1h":    "juggle",
 		"recovery 40min +":             "kind",
 		"+":                            "kind",
 		strings.Repeat("easy 99 9x65s/65s+9x65s/65s;", 6): "200",
@@ -55,15 +64,18 @@ func TestParseWeekdayPlanRefuses(t *testing.T) {
 }
 
 func TestParseWeek(t *testing.T) {
+	demo := strings.Replace(demoWeek, "off", "rest", 1)
 	const rest = "mon rest; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"
 	tests := []struct{ name, in, want string }{
-		{"demo", demoWeek, demoWeek},
-		{"lines and long names", "Monday: recovery 40min\nTuesday - intervals 1h30 5x3min\nWednesday endurance 1h45\r\nThurs off\nFRI. endurance 1h15\nSaturday, long 3h\nSundays = intervals 2h 4x8min", demoWeek},
+		{"demo", demoWeek, demo},
+		{"lines and long names", "Monday: recovery 40min\nTuesday - intervals 1h30 5x3min\nWednesday endurance 1h45\r\nThurs off\nFRI. endurance 1h15\nSaturday, long 3h\nSundays = intervals 2h 4x8min", demo},
 		{"clause without weekday", "tue easy 40; gym 30; wed long 2h",
 			"mon rest; tue recovery 40min; strength 30min; wed long 2h; thu rest; fri rest; sat rest; sun rest"},
 		{"list", "mon, wed and fri: easy 40", "mon recovery 40min; tue rest; wed recovery 40min; thu rest; fri recovery 40min; sat rest; sun rest"},
 		{"stretch", "tue-thu endurance 1h", "mon rest; tue endurance 1h; wed endurance 1h; thu endurance 1h; fri rest; sat rest; sun rest"},
-		{"stretch over sunday", "sat to mon off", "mon off; tue rest; wed rest; thu rest; fri rest; sat off; sun off"},
+		{"stretch over sunday", "sat to mon busy", "mon busy; tue rest; wed rest; thu rest; fri rest; sat busy; sun busy"},
+		{"free and busy", "mon off; tue busy; wed 1h; thu group ride 1h30 1x40min; fri turbo 1h 2x20min; sat yoga 30min; sun weekly race 1h",
+			"mon rest; tue busy; wed endurance 1h; thu group 1h30 1x40min; fri indoor 1h 2x20min; sat other 30min; sun group 1h"},
 		{"shared second clause", "mon/tue easy 40; gym 30", "mon recovery 40min; strength 30min; tue recovery 40min; strength 30min; wed rest; thu rest; fri rest; sat rest; sun rest"},
 		{"only rest", "mon", rest},
 		{"empty clauses", ";;mon rest;;", rest},
@@ -91,7 +103,7 @@ func TestParseWeekRefuses(t *testing.T) {
 		"mon easy 40; teu easy 40": {"Monday: ", "did you mean tue?"},
 		"mon easy 40 tue long 2h":  {"Monday: ", "part the days with ;"},
 		"mon easy 40, tue long 2h": {"Monday: ", "part the days with ;"},
-		"mon off; easy 40":         {"Monday: ", "off alone"},
+		"mon busy; easy 40":        {"Monday: ", "busy alone"},
 		"fri long":                 {"Friday: ", "long 1h30"},
 		"mon easy 40; " + strings.Repeat("x", 3000): {"more than"},
 		"mon " + strings.Repeat("easy 40; ", 25):    {"Monday: ", "200"},
@@ -105,7 +117,7 @@ func TestParseWeekRefuses(t *testing.T) {
 func FuzzParseWeek(f *testing.F) {
 	for _, s := range []string{
 		demoWeek, "mon-fri easy 40\nsat long 3h", "mon, wed: gym 30 + easy 1h", "tue openers 1h 3x1min+3x10s/30s", "off", "mon rest; strength 30",
-		"mon intervals 5x1:30/1'15\"", "mon intervals 60x3h", "sun 4x4", "mon easy 99 9x65s/65s+9x65s; easy 99 9x65s/65s",
+		"mon intervals 5x1:30/1'15\"", "mon intervals 60x3h", "sun 4x4", "mon busy; tue group 1h + vo2max 1h 3x3; wed 1h; thu turbo 1h 2x20; fri weekly race 1h", "mon easy 99 9x65s/65s+9x65s; easy 99 9x65s/65s",
 	} {
 		f.Add(s)
 	}
@@ -119,7 +131,7 @@ func FuzzParseWeek(f *testing.F) {
 			total := 0
 			for _, session := range p.Sessions {
 				total += int(session.Minutes)
-				if session.Minutes < 1 || session.Kind == Rest || session.Effort != session.Kind.UsualEffort() || session.Sets.workSeconds() > int(session.Minutes)*60 {
+				if session.Minutes < 1 || session.Kind == Rest || session.Effort != effortOf(session.Kind, session.Sets) || session.Sets.workSeconds() > int(session.Minutes)*60 {
 					t.Errorf("ParseWeek(%q) holds %+v", s, session)
 				}
 			}

@@ -169,6 +169,8 @@ func (r *Race) Validate() error {
 		return badInput("hours", "%g is outside 0 to %d hours; for example 3.5", r.Hours, MaxRaceHours)
 	case r.Days < 1 || r.Days > MaxRaceDays:
 		return badInput("days", "%d is outside 1 to %d race days; for example 1", r.Days, MaxRaceDays)
+	case r.TaperDays != 0 && (r.TaperDays < MinTaperDays || r.TaperDays > MaxTaperDays):
+		return badInput("taper", "%d is outside %d to %d days; write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
 	}
 	return nil
 }

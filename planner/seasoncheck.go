@@ -79,6 +79,7 @@ type ClashChoice struct {
 // nothing is usually ridden or symptoms allow no plan. The optimum is exact, of the
 // linear model; what it suggests is weighed by the days as they would be planned. It is advice.
 func (f *Facts) CheckSeason(today Date) *SeasonCheck {
+	f = f.KnownOn(today)
 	s := f.newSeasonTrial(today)
 	if s == nil {
 		return nil

@@ -179,6 +179,15 @@ var RestSession = Session{Kind: Rest, Effort: NoEffort}
 // IsHard reports whether the session counts as a hard day: intervals or a race.
 func (s Session) IsHard() bool { return s.Effort == Hard || s.Effort == RaceEffort }
 
+// AssumedHard is how many minutes of a hard session count as hard where no
+// repetitions are told: a third (common practice). It is 0 for all other sessions.
+func (s Session) AssumedHard() int {
+	if s.Effort != Hard || !s.Sets.IsZero() {
+		return 0
+	}
+	return (int(s.Minutes) + 1) / 3
+}
+
 // RPE is the expected session rating on the 0-10 scale (Foster 1998), as text.
 func (s Session) RPE() string {
 	switch s.Effort {

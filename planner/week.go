@@ -54,7 +54,7 @@ func (p WeekdayPlan) IsHard() bool {
 	return ok && !p.Busy
 }
 
-// String is the weekday as the week grammar writes it.
+// String is the weekday as the week grammar writes it: a free day as rest.
 func (p WeekdayPlan) String() string {
 	if p.Busy {
 		return "busy"

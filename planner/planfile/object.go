@@ -71,6 +71,11 @@ func newObject(n *node, path, example string, fields []field, faults *faultList)
 }
 
 func (o *object) unknownKey(m member) {
+	place, _, _ := strings.Cut(o.path, "[")
+	if why, gone := goneKeys[place+"."+m.key]; gone {
+		o.faults.add(m.value.at, o.at(m.key), why+"; for example "+o.fields[0].example)
+		return
+	}
 	keys := make([]string, len(o.fields))
 	for i, f := range o.fields {
 		keys[i] = f.key

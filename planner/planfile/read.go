@@ -4,7 +4,6 @@ package planfile
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"musette/planner"
@@ -50,6 +49,7 @@ type reader struct {
 	facts    *planner.Facts
 
 	ridden     map[planner.Date]int // minutes logged a day
+	pinned     map[planner.Date]int // which pin stands on a day
 	raceNames  []string
 	namesKnown bool // every race has a readable name, so that results can be checked
 }
@@ -66,6 +66,7 @@ func (r *reader) file(o *object) {
 	o.objects("limits", limitFields, r.limit)
 	o.objects("sick", sickFields, r.sick)
 	o.objects("done", doneFields, r.done)
+	o.objects("pins", pinFields, r.pin)
 	o.objects("results", resultFields, r.result)
 }
 
@@ -80,79 +81,13 @@ func (r *reader) zone(o *object) {
 	}
 }
 
-func (r *reader) week(o *object) {
-	if o.values["week"] == nil {
-		return
-	}
-	days := newObject(o.values["week"], "week", o.example("week"), weekFields, o.faults)
-	if days == nil {
-		return
-	}
-	var w planner.Week
-	for d := range w {
-		w[d] = weekday(days, weekFields[d].key, weekFields[d+len(w)].key)
-	}
-	r.facts.Weeks = []planner.DatedWeek{{From: r.today, Week: w}}
-}
-
-// weekday reads a day under its short or its long name.
-func weekday(o *object, short, long string) planner.WeekdayPlan {
-	key := short
-	if first, second := o.values[short], o.values[long]; second != nil {
-		key = long
-		if first != nil {
-			other := short
-			if first.at < second.at {
-				key, other = short, long
-			}
-			o.bad(other, "names a day that the week has already")
-		}
-	}
-	if !o.has(key, textNode) {
-		return planner.WeekdayPlan{}
-	}
-	p, err := planner.ParseWeekdayPlan(o.values[key].text)
-	if err != nil {
-		o.faults.add(o.values[key].at, o.at(key), err.Error())
-	}
-	return p
-}
-
-func (r *reader) taper(o *object) {
-	if o.values["taper"] == nil {
-		return
-	}
-	t := newObject(o.values["taper"], "taper", o.example("taper"), taperFields, o.faults)
-	if t == nil {
-		return
-	}
-	out := &r.facts.Taper
-	switch days := t.values["days"]; {
-	case days == nil:
-	case days.kind == textNode && strings.EqualFold(days.text, "auto"):
-	case days.kind == textNode:
-		t.bad("days", "%s is neither auto nor a number without quotes", quote(days.text))
-	default:
-		out.Days, _ = t.integer("days", planner.MinTaperDays, planner.MaxTaperDays)
-	}
-	out.Cut, _ = t.integer("cut", planner.MinCut, planner.MaxCut)
-	if p, ok := t.choice("pattern", planner.EverySecondDay.String(), planner.EveryThirdDay.String()); ok {
-		out.Pattern = planner.Pattern(p)
-	}
-	if s, ok := t.choice("shape", planner.Exponential.String(), planner.Linear.String(), planner.Step.String()); ok {
-		out.Shape = planner.Shape(s)
-	}
-	if d, ok := t.choice("openers", "D-1", "D-2"); ok {
-		out.OpenersD2 = d == 1
-	}
-}
-
 func (r *reader) block(_ int, o *object) {
 	b := planner.Block{Percent: defaultPercent}
 	b.From, b.To, _ = o.stretch(false)
 	if p, ok := o.integer("percent", 1, planner.MaxBlockPercent); ok {
 		b.Percent = p
 	}
+	b.Told = r.told(o, "told", 0)
 	r.facts.Blocks = append(r.facts.Blocks, b)
 }
 
@@ -162,6 +97,7 @@ func (r *reader) away(_ int, o *object) {
 	if k, ok := o.choice("kind", "off", "travel"); ok {
 		a.Travel = k == 1
 	}
+	a.Told = r.told(o, "told", 0)
 	r.facts.Absences = append(r.facts.Absences, a)
 }
 
@@ -170,6 +106,7 @@ func (r *reader) limit(_ int, o *object) {
 	var l planner.Limit
 	l.Date, _ = o.date("date")
 	l.Minutes, _ = o.integer("minutes", 0, minutesPerDay)
+	l.Told = r.told(o, "told", 0)
 	r.facts.Limits = append(r.facts.Limits, l)
 }
 
@@ -191,6 +128,16 @@ func (r *reader) sick(_ int, o *object) {
 			ill.Symptoms = append(ill.Symptoms, n.text)
 		}
 	}
+	if d, ok := o.date("cleared"); ok {
+		ill.Cleared = d
+		switch {
+		case r.hasToday && d > r.today:
+			o.bad("cleared", "%s is later than today, %s", d, r.today)
+		case d < ill.From:
+			o.bad("cleared", "%s is before from, %s", d, ill.From)
+		}
+	}
+	ill.Told = r.told(o, "told", min(ill.From, r.today))
 	r.facts.Ill = append(r.facts.Ill, ill)
 }
 
@@ -204,11 +151,38 @@ func (r *reader) done(_ int, o *object) {
 	ride.Date = d
 	ride.Minutes, _ = o.integer("minutes", 0, minutesPerDay)
 	ride.RPE, _ = o.number("rpe", lowest, highest, false)
+	ride.Told = r.told(o, "told", d)
 	if r.ridden == nil {
 		r.ridden = map[planner.Date]int{}
 	}
-	if r.ridden[d] += ride.Minutes; ok && ride.Minutes <= minutesPerDay && r.ridden[d] > minutesPerDay {
-		o.bad("minutes", "the rides of %s add up to more than 24 h", d)
+	if ride.Withdrawn.IsZero() {
+		if r.ridden[d] += ride.Minutes; ok && ride.Minutes <= minutesPerDay && r.ridden[d] > minutesPerDay {
+			o.bad("minutes", "the rides of %s add up to more than 24 h", d)
+		}
 	}
 	r.facts.Done = append(r.facts.Done, ride)
+}
+
+func (r *reader) pin(i int, o *object) {
+	o.require("date", "session")
+	var pin planner.Pin
+	d, ok := o.date("date")
+	pin.Date = d
+	if text, ok := o.text("session"); ok {
+		session, err := planner.ParseSession(text)
+		if err != nil {
+			o.faults.add(o.values["session"].at, o.at("session"), err.Error())
+		}
+		pin.Session = session
+	}
+	if pin.Told = r.told(o, "told", 0); ok && pin.Withdrawn.IsZero() {
+		if r.pinned == nil {
+			r.pinned = map[planner.Date]int{}
+		}
+		if other, twice := r.pinned[d]; twice {
+			o.bad("date", "%s is pinned by pins[%d] already; withdraw one of them", d, other)
+		}
+		r.pinned[d] = i
+	}
+	r.facts.Pins = append(r.facts.Pins, pin)
 }

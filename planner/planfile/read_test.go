@@ -42,48 +42,54 @@ func mustDate(t *testing.T, s string) planner.Date {
 
 const allKeys = `{
  "today": "2026-05-04", "zone": "Europe/Lisbon",
- "week": {"mon": "recovery 40min; strength 30min", "tuesday": "intervals 1h30 5x3min", "wed": null, "thu": "off", "sat": "long 3h", "sun": ""},
+ "week": {"mon": "recovery 40min; strength 30min", "tuesday": "intervals 1h30 5x3min", "wed": null, "thu": "busy", "fri": "off", "sat": "long 3h", "sun": ""},
  "races": [
-  {"name": "Hill Loop", "date": "2026-05-23", "priority": "a", "hours": 3.5, "kind": "road race", "days": 2, "start": "9:30", "emphasis": "important", "place": "Market Square", "registered": "2026-05-01"},
-  {"name": "hill loop", "date": "2026-06-23", "priority": "C"}],
- "taper": {"days": 10, "cut": 45, "pattern": "third", "shape": "linear", "openers": "d-2"},
- "blocks": [{"from": "2026-04-20", "to": "2026-05-03", "percent": 35}, {"from": "2026-04-01", "to": "2026-04-01"}],
- "away": [{"from": "2026-05-08", "to": "2026-05-10", "kind": "travel"}, {"from": "2026-05-12", "to": "2026-05-12"}],
- "limits": [{"date": "2026-05-12", "minutes": 0}],
- "sick": [{"from": "2026-05-01", "symptoms": ["fever", "cough"]}, {"from": "2026-04-01", "to": "2026-04-02", "symptoms": []}],
- "done": [{"date": "2026-05-04", "minutes": 90, "rpe": 6.5}, {"date": "2026-05-03", "minutes": 0, "rpe": null}],
+  {"name": "Hill Loop", "date": "2026-05-23", "priority": "a", "hours": 3.5, "kind": "road race", "days": 2, "start": "9:30", "emphasis": "important", "place": "Market Square", "taper": 12, "registered": "2026-05-01"},
+  {"name": "hill loop", "date": "2026-06-23", "priority": "C", "withdrawn": "2026-05-03"}],
+ "taper": {"days": 10, "cut": 45, "pattern": "third", "openers": "d-2"},
+ "blocks": [{"from": "2026-04-20", "to": "2026-05-03", "percent": 35, "told": "2026-04-18", "withdrawn": "2026-05-04"}, {"from": "2026-04-01", "to": "2026-04-01"}],
+ "away": [{"from": "2026-05-08", "to": "2026-05-10", "kind": "travel", "told": "2026-05-04"}, {"from": "2026-05-12", "to": "2026-05-12"}],
+ "limits": [{"date": "2026-05-12", "minutes": 0, "told": "2026-05-02", "withdrawn": "2026-05-02"}],
+ "sick": [{"from": "2026-05-01", "symptoms": ["fever", "cough"], "told": "2026-05-02", "cleared": "2026-05-04"}, {"from": "2026-04-01", "to": "2026-04-02", "symptoms": []}, {"from": "2026-06-01"}],
+ "done": [{"date": "2026-05-04", "minutes": 90, "rpe": 6.5}, {"date": "2026-05-03", "minutes": 0, "rpe": null, "told": "2026-05-04"}],
+ "pins": [{"date": "2026-05-12", "session": "intervals 1h 3x3min", "told": "2026-05-03"}, {"date": "2026-05-13", "session": "rest"}],
  "results": [{"race": "HILL  LOOP", "feeling": 7}]
 }`
 
 func TestReadAllKeys(t *testing.T) {
 	date := func(s string) planner.Date { return mustDate(t, s) }
+	on := func(s string) planner.Told { return planner.Told{On: date(s)} }
 	var week planner.Week
 	for day, text := range map[planner.Weekday]string{
-		planner.Monday: "recovery 40min; strength 30min", planner.Tuesday: "intervals 1h30 5x3min", planner.Thursday: "off", planner.Saturday: "long 3h",
+		planner.Monday: "recovery 40min; strength 30min", planner.Tuesday: "intervals 1h30 5x3min", planner.Thursday: "busy", planner.Saturday: "long 3h",
 	} {
-		p, err := planner.ParseWeekdayPlan(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		week[day] = p
+		week[day] = mustDay(t, text)
+	}
+	pinned, err := planner.ParseSession("intervals 1h 3x3min")
+	if err != nil {
+		t.Fatal(err)
 	}
 	want := &planner.Facts{
-		Weeks: []planner.DatedWeek{{From: date("2026-05-04"), Week: week}},
+		Weeks: []planner.DatedWeek{{Week: week}},
 		Races: []planner.Race{
-			{Name: "Hill Loop", Date: date("2026-05-23"), Priority: planner.PriorityA, Hours: 3.5, Kind: "road race", Days: 2, Start: "09:30",
-				Emphasis: planner.Important, Place: "Market Square", Registered: date("2026-05-01")},
-			{Name: "hill loop", Date: date("2026-06-23"), Priority: planner.PriorityC, Days: 1, Registered: date("2026-05-04")},
+			{ID: 1, Name: "Hill Loop", Date: date("2026-05-23"), Priority: planner.PriorityA, Hours: 3.5, Kind: "road race", Days: 2, Start: "09:30",
+				Emphasis: planner.Important, Place: "Market Square", TaperDays: 12, Registered: date("2026-05-01"), Told: on("2026-05-01")},
+			{ID: 2, Name: "hill loop", Date: date("2026-06-23"), Priority: planner.PriorityC, Days: 1, Told: planner.Told{Withdrawn: date("2026-05-03")}},
 		},
-		Taper: planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true},
+		Taper: planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, OpenersD2: true},
 		Blocks: []planner.Block{
-			{From: date("2026-04-20"), To: date("2026-05-03"), Percent: 35}, {From: date("2026-04-01"), To: date("2026-04-01"), Percent: 20},
+			{From: date("2026-04-20"), To: date("2026-05-03"), Percent: 35, Told: planner.Told{On: date("2026-04-18"), Withdrawn: date("2026-05-04")}},
+			{From: date("2026-04-01"), To: date("2026-04-01"), Percent: 20},
 		},
-		Absences: []planner.Absence{{From: date("2026-05-08"), To: date("2026-05-10"), Travel: true}, {From: date("2026-05-12"), To: date("2026-05-12")}},
-		Limits:   []planner.Limit{{Date: date("2026-05-12")}},
+		Absences: []planner.Absence{{From: date("2026-05-08"), To: date("2026-05-10"), Travel: true, Told: on("2026-05-04")}, {From: date("2026-05-12"), To: date("2026-05-12")}},
+		Limits:   []planner.Limit{{Date: date("2026-05-12"), Told: planner.Told{On: date("2026-05-02"), Withdrawn: date("2026-05-02")}}},
 		Ill: []planner.Illness{
-			{From: date("2026-05-01"), Symptoms: []string{"fever", "cough"}}, {From: date("2026-04-01"), To: date("2026-04-02")},
+			{From: date("2026-05-01"), Symptoms: []string{"fever", "cough"}, Cleared: date("2026-05-04"), Told: on("2026-05-02")},
+			{From: date("2026-04-01"), To: date("2026-04-02"), Told: on("2026-04-01")},
+			{From: date("2026-06-01"), Told: on("2026-05-04")},
 		},
-		Done:    []planner.Ride{{Date: date("2026-05-04"), Minutes: 90, RPE: 6.5}, {Date: date("2026-05-03")}},
+		Done:    []planner.Ride{{Date: date("2026-05-04"), Minutes: 90, RPE: 6.5, Told: on("2026-05-04")}, {Date: date("2026-05-03"), Told: on("2026-05-04")}},
+		Pins:    []planner.Pin{{Date: date("2026-05-12"), Session: pinned, Told: on("2026-05-03")}, {Date: date("2026-05-13"), Session: planner.RestSession}},
 		Results: []planner.Result{{Race: "hill loop", Feeling: 7}},
 	}
 	today, got, faults := Read([]byte(allKeys))
@@ -98,6 +104,15 @@ func TestReadAllKeys(t *testing.T) {
 	}
 }
 
+func mustDay(t *testing.T, text string) planner.WeekdayPlan {
+	t.Helper()
+	p, err := planner.ParseWeekdayPlan(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
 func TestReadAcceptsLittle(t *testing.T) {
 	for name, in := range map[string]string{
 		"no races":            `{"today": "2026-05-04", "week": {}, "races": []}`,
@@ -109,7 +124,9 @@ func TestReadAcceptsLittle(t *testing.T) {
 		"whole number as 1e1": file(`"taper": {"days": 1e1}`),
 		"same name, two days": file(`"races": [{"name": "X", "date": "2026-05-23", "priority": "A"}, {"name": "X", "date": "2026-05-24", "priority": "B"}]`),
 		"past race":           file(`"races": [{"name": "X", "date": "2024-05-23", "priority": "A"}]`),
-		"48 hours":            race(`"hours": 48`),
+		"48 hours a day":      race(`"hours": 48, "days": 2`),
+		"24 hours":            race(`"hours": 24`),
+		"usual pattern":       file(`"taper": {"pattern": "usual", "cut": "auto"}`),
 		"UTC":                 file(`"zone": "UTC"`),
 	} {
 		_, f, faults := Read([]byte(in))
@@ -152,6 +169,11 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"local zone", file(`"zone": "Local"`), "zone", "Europe/Lisbon"},
 	{"zone outside the list", file(`"zone": "../../etc/passwd"`), "zone", "Europe/Lisbon"},
 	{"week as text", `{"today": "2026-05-04", "week": "mon off", "races": []}`, "week", "must be an object, not text"},
+	{"no week in the list", `{"today": "2026-05-04", "week": [], "races": []}`, "week", "empty list"},
+	{"text in the list of weeks", `{"today": "2026-05-04", "week": [{}, "mon off"], "races": []}`, "week[1]", "must be an object, not text"},
+	{"week told later", `{"today": "2026-05-04", "week": [{}, {"told": "2026-05-05"}], "races": []}`, "week[1].told", "2026-05-05 is later than today, 2026-05-04"},
+	{"bad start of a week", `{"today": "2026-05-04", "week": [{}, {"from": "june"}], "races": []}`, "week[1].from", "not a date"},
+	{"a week is not withdrawn", `{"today": "2026-05-04", "week": [{"withdrawn": "2026-05-03"}], "races": []}`, "week[0].withdrawn", "not a known key"},
 	{"unknown weekday", `{"today": "2026-05-04", "week": {"tues": "off"}, "races": []}`, "week.tues", "did you mean tuesday?"},
 	{"weekday as number", `{"today": "2026-05-04", "week": {"tue": 90}, "races": []}`, "week.tue", `"tue": "intervals 1h30 5x3min"`},
 	{"weekday twice", `{"today": "2026-05-04", "week": {"tue": "off", "tuesday": "off"}, "races": []}`, "week.tuesday", "already"},
@@ -159,7 +181,7 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"unknown session kind", `{"today": "2026-05-04", "week": {"tue": "intervls 1h30"}, "races": []}`, "week.tue", "did you mean intervals?"},
 	{"no session length", `{"today": "2026-05-04", "week": {"sunday": "long"}, "races": []}`, "week.sunday", "long 1h30"},
 	{"over 24 hours", `{"today": "2026-05-04", "week": {"sat": "long 20h; easy 5h"}, "races": []}`, "week.sat", "24 hours"},
-	{"off with a session", `{"today": "2026-05-04", "week": {"sat": "off; easy 5h"}, "races": []}`, "week.sat", "off alone"},
+	{"busy with a session", `{"today": "2026-05-04", "week": {"sat": "busy; easy 5h"}, "races": []}`, "week.sat", "busy alone"},
 	{"long week text", `{"today": "2026-05-04", "week": {"sat": "` + strings.Repeat("x", 201) + `"}, "races": []}`, "week.sat", "201 characters"},
 	{"races as object", file(`"races": {}`), "races", "must be a list, not an object"},
 	{"race as text", file(`"races": ["Hill Loop"]`), "races[0]", "must be an object, not text"},
@@ -190,16 +212,30 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"long kind", race(`"kind": "` + strings.Repeat("k", 201) + `"`), "races[0].kind", "201 characters"},
 	{"long place", race(`"place": "` + strings.Repeat("k", 201) + `"`), "races[0].place", "201 characters"},
 	{"bad registered", race(`"registered": "yesterday"`), "races[0].registered", `"registered": "2026-05-01"`},
+	{"many hours a day", race(`"hours": 45`), "races[0].hours", "45 minutes are 0.75 hours"},
+	{"many hours on the one day", race(`"hours": 45, "days": 1`), "races[0].hours", "45 hours are more than a day"},
+	{"registered later", race(`"registered": "2026-05-05"`), "races[0].registered", "2026-05-05 is later than today, 2026-05-04"},
+	{"withdrawn later", race(`"withdrawn": "2026-05-05"`), "races[0].withdrawn", "later than today"},
+	{"withdrawn before registered", race(`"registered": "2026-05-03", "withdrawn": "2026-05-02"`), "races[0].withdrawn", "2026-05-02 is before it was told, 2026-05-03"},
+	{"short taper", race(`"taper": 3`), "races[0].taper", "outside 4 to 28"},
+	{"taper as text", race(`"taper": "auto"`), "races[0].taper", "must be a number, not text"},
+	{"id as list", race(`"id": []`), "races[0].id", "must be text or a number, not a list"},
+	{"blank id", race(`"id": " "`), "races[0].id", "is empty"},
+	{"half an id", race(`"id": 1.5`), "races[0].id", "whole number"},
 	{"same race twice", file(`"races": [{"name": "Hill Loop", "date": "2026-05-23", "priority": "A"}, {"name": "hill loop", "date": "2026-05-23", "priority": "B"}]`), "races[1].name", "races[0] already"},
-	{"taper as list", file(`"taper": []`), "taper", "must be an object, not a list"},
+	{"taper as list", file(`"taper": []`), "taper", "empty list"},
+	{"taper as text", file(`"taper": "auto"`), "taper", "must be an object, not text"},
+	{"taper told later", file(`"taper": {"told": "2026-05-05"}`), "taper.told", "later than today"},
+	{"cut in quotes", file(`"taper": {"cut": "50"}`), "taper.cut", "neither auto nor a number"},
 	{"few taper days", file(`"taper": {"days": 3}`), "taper.days", "outside 4 to 28"},
 	{"many taper days", file(`"taper": {"days": 29}`), "taper.days", `"days": "auto"`},
 	{"taper days in quotes", file(`"taper": {"days": "7"}`), "taper.days", "without quotes"},
 	{"taper days true", file(`"taper": {"days": true}`), "taper.days", "must be a number, not true or false"},
 	{"small cut", file(`"taper": {"cut": 19}`), "taper.cut", "outside 20 to 80"},
 	{"large cut", file(`"taper": {"cut": 81}`), "taper.cut", `"cut": 50`},
-	{"bad pattern", file(`"taper": {"pattern": "fourth"}`), "taper.pattern", "second or third"},
-	{"bad shape", file(`"taper": {"shape": "round"}`), "taper.shape", "exponential, linear or step"},
+	{"bad pattern", file(`"taper": {"pattern": "fourth"}`), "taper.pattern", "usual, second or third"},
+	{"shape", file(`"taper": {"shape": "linear"}`), "taper.shape", "no setting any more"},
+	{"shape of a later state", file(`"taper": [{}, {"shape": null}]`), "taper[1].shape", "leave it out"},
 	{"bad openers", file(`"taper": {"openers": "D-3"}`), "taper.openers", "D-1 or D-2"},
 	{"unknown taper key", file(`"taper": {"cuts": 50}`), "taper.cuts", "did you mean cut?"},
 	{"block turned round", file(`"blocks": [{"from": "2026-05-03", "to": "2026-05-01"}]`), "blocks[0].from", "2026-05-03 is after to, 2026-05-01"},
@@ -217,6 +253,21 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"symptom as number", file(`"sick": [{"from": "2026-05-03", "symptoms": ["fever", 39]}]`), "sick[0].symptoms[1]", "must be text, not a number"},
 	{"long symptom", file(`"sick": [{"from": "2026-05-03", "symptoms": ["` + strings.Repeat("s", 201) + `"]}]`), "sick[0].symptoms[0]", "201 characters"},
 	{"done in the future", file(`"done": [{"date": "2026-05-05", "minutes": 60}]`), "done[0].date", "in the future, today is 2026-05-04"},
+	{"done told later", file(`"done": [{"date": "2026-05-03", "minutes": 60, "told": "2026-05-05"}]`), "done[0].told", "later than today"},
+	{"done withdrawn before its day", file(`"done": [{"date": "2026-05-03", "minutes": 60, "withdrawn": "2026-05-02"}]`), "done[0].withdrawn", "before it was told, 2026-05-03"},
+	{"block told later", file(`"blocks": [{"from": "2026-05-03", "to": "2026-05-04", "told": "2026-05-05"}]`), "blocks[0].told", "later than today"},
+	{"away withdrawn first", file(`"away": [{"from": "2026-05-03", "to": "2026-05-04", "told": "2026-05-02", "withdrawn": "2026-05-01"}]`), "away[0].withdrawn", "before it was told"},
+	{"limit withdrawn later", file(`"limits": [{"date": "2026-05-12", "minutes": 1, "withdrawn": "2026-05-05"}]`), "limits[0].withdrawn", "later than today"},
+	{"sick told by name", file(`"sick": [{"from": "2026-05-03", "told": "yesterday"}]`), "sick[0].told", "not a date"},
+	{"cleared later", file(`"sick": [{"from": "2026-05-03", "cleared": "2026-05-05"}]`), "sick[0].cleared", "later than today"},
+	{"cleared before ill", file(`"sick": [{"from": "2026-05-03", "cleared": "2026-05-02"}]`), "sick[0].cleared", "before from, 2026-05-03"},
+	{"sick withdrawn before told", file(`"sick": [{"from": "2026-05-03", "withdrawn": "2026-05-02"}]`), "sick[0].withdrawn", "before it was told, 2026-05-03"},
+	{"pin without session", file(`"pins": [{"date": "2026-05-12"}]`), "pins[0].session", "is missing"},
+	{"pin without date", file(`"pins": [{"session": "rest"}]`), "pins[0].date", "is missing"},
+	{"pin of a busy day", file(`"pins": [{"date": "2026-05-12", "session": "busy"}]`), "pins[0].session", "no session"},
+	{"pin of two sessions", file(`"pins": [{"date": "2026-05-12", "session": "easy 30; gym 30"}]`), "pins[0].session", "cannot read"},
+	{"day pinned twice", file(`"pins": [{"date": "2026-05-12", "session": "rest"}, {"date": "2026-05-12", "session": "easy 30"}]`), "pins[1].date", "pins[0] already"},
+	{"pin told later", file(`"pins": [{"date": "2026-05-12", "session": "rest", "told": "2026-05-05"}]`), "pins[0].told", "later than today"},
 	{"many minutes done", file(`"done": [{"date": "2026-05-03", "minutes": 1441}]`), "done[0].minutes", "outside 0 to 1440"},
 	{"two rides over a day", file(`"done": [{"date": "2026-05-03", "minutes": 1000}, {"date": "2026-05-03", "minutes": 1000}]`), "done[1].minutes", "more than 24 h"},
 	{"rpe of 11", file(`"done": [{"date": "2026-05-03", "minutes": 60, "rpe": 11}]`), "done[0].rpe", "outside 1 to 10"},
@@ -264,7 +315,7 @@ func TestReadFindsAllFaultsInTheirOrder(t *testing.T) {
 	 "done": [{"date": "2026-05-05", "minutes": 60, "rpe": 11}],
 	 "races": [{"hours": 0, "name": "X", "date": "soon", "colour": "red"}, {"name": 5, "date": "2026-05-23", "priority": "A"}],
 	 "results": [{"race": "Y", "feeling": 12}],
-	 "week": {"tue": "swim 1h", "monday": 4, "mon": "long"},
+	 "week": {"tue": "juggle 1h", "monday": 4, "mon": "long"},
 	 "today": "2026-05-04",
 	 "today": "2026-05-04", "today": "2026-05-04",
 	 "taper": {"cut": 10, "days": 2}
@@ -307,7 +358,7 @@ func TestExamplesAreRight(t *testing.T) {
 		}
 	}
 	lists := map[string][]field{
-		"blocks": blockFields, "away": awayFields, "limits": limitFields, "sick": sickFields, "done": doneFields, "results": resultFields, "races": raceFields,
+		"blocks": blockFields, "away": awayFields, "limits": limitFields, "sick": sickFields, "done": doneFields, "pins": pinFields, "results": resultFields, "races": raceFields,
 	}
 	for key, fields := range lists {
 		var parts []string
