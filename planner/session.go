@@ -176,6 +176,18 @@ type Session struct {
 // RestSession is what a day without training holds.
 var RestSession = Session{Kind: Rest, Effort: NoEffort}
 
+// HardMinutes is how long a hard session is hard: its repetitions, or what was
+// told, else a third of it.
+func (s Session) HardMinutes() int {
+	switch {
+	case !s.Sets.IsZero():
+		return (s.Sets.WorkSeconds() + 59) / 60
+	case s.HardPart > 0:
+		return int(s.HardPart)
+	}
+	return max(1, (int(s.Minutes)+1)/3)
+}
+
 // IsHard reports whether the session counts as a hard day: intervals or a race.
 func (s Session) IsHard() bool { return s.Effort == Hard || s.Effort == RaceEffort }
 
@@ -193,16 +205,20 @@ func (s Session) RPE() string {
 	switch s.Effort {
 	case NoEffort:
 		return "-"
-	case Steady:
-		return "4-5"
-	case Hard:
-		return "8-9"
 	case OpenersEffort:
 		return "3 with short 8s"
 	case RaceEffort:
 		return "as raced"
+	case Hard:
+		if s.Kind == Group {
+			return "7-9"
+		}
+		return "8-9"
 	}
-	if s.Kind == Other {
+	switch s.Kind {
+	case Strength:
+		return "4-5"
+	case Other:
 		return "3"
 	}
 	return "2-3"

@@ -6,56 +6,20 @@ import (
 	"musette/planner"
 )
 
-// afterRace is what follows an A race.
-type afterRace struct {
-	race      *planner.Race
-	firstHard planner.Date
-	twoSteps  bool
-}
-
+// Days after an A race. Each class of races has its own: short ones are over the
+// day after, long ones (and those of several days) take more than a week.
 const (
-	mostEasyDays = 8  // the first hard day is at most so many days after a race
-	shortRace    = 90 // minutes; after less the usual easy days are back at once
-	growingDays  = 4  // days after a race on which rides grow from little
-	backInFull   = 9  // days after a race from which on nothing is reduced
+	shortRace   = 90  // minutes; below, the usual easy days are back on D+2
+	longRace    = 180 // from here a day off comes first and the return is in two steps
+	hugeRace    = 300 // above, the first weekend is small as well
+	mostWait    = 8   // the first hard day is at most so many days after a race
+	tiringRace  = 240 // from here the day after is free, and four days grow
+	growingDays = 3   // days on which rides grow from little
 )
 
-// boundAfter bounds the days after an A race: nothing hard until the first hard
-// day, free at first, then rides that grow.
-func (c *calendar) boundAfter(r *planner.Race) afterRace {
-	hours := float64(r.Minutes()) / 60
-	week, single := c.hours(r.Date), c.hardDays(r.Date) <= 1
-	wait := RecoveryDays(c.facts, r) + 1
-	a := afterRace{race: r, firstHard: r.Last().AddDays(wait), twoSteps: hours >= 3 || r.Days > 1}
-	rest := c.restAfter(r, hours, week, single)
-	k := 0
-	for i := 1; i < wait; i++ {
-		d := c.at(r.Last().AddDays(i))
-		if d == nil || d.race != nil {
-			continue
-		}
-		why := note{code: noteAfterEasy, race: r}
-		if i <= rest {
-			d.bound(0, note{code: noteAfterRest, race: r})
-			continue
-		}
-		most := 40 + (10+week)*float64(k)
-		if hours > 5 {
-			most *= 0.75
-		}
-		switch {
-		case r.Minutes() < shortRace && r.Days == 1 && i > 1:
-			most = noLimit
-		case i > growingDays:
-			most = math.Max(60, float64(d.mins)*0.75)
-		}
-		if d.mins > 0 {
-			k++
-		}
-		d.bound(max(30, floor5(int(most+2.5))), why)
-	}
-	return a
-}
+func huge(r *planner.Race) bool { return r.Minutes() > hugeRace || r.Days > 1 }
+
+func twoSteps(r *planner.Race) bool { return r.Minutes() >= longRace || r.Days > 1 }
 
 // RecoveryDays is how many days after a race nothing is hard: after an A race by
 // its length, after others one.
@@ -63,33 +27,103 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 	if r.Priority != planner.PriorityA {
 		return 1
 	}
-	wait := roundHalfUp(float64(r.Minutes()) / 60)
+	wait := r.Minutes() / 60
 	switch {
-	case r.Minutes() < 180:
+	case r.Days > 1:
+		wait = mostWait
+	case r.Minutes() < longRace:
 		wait = max(wait+2, 3)
-	default: // the return is in two steps
-		wait = min(wait+1, mostEasyDays)
+	default:
+		wait = min(wait+2, mostWait)
 	}
 	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 {
-		wait = min(wait+1, mostEasyDays)
-	}
-	if r.Days > 1 {
-		wait = mostEasyDays
+		wait = min(wait+1, mostWait)
 	}
 	return wait - 1
 }
 
-// restAfter is how many days after a race are free.
-func (c *calendar) restAfter(r *planner.Race, hours, week float64, single bool) int {
+// returnDays is how many days after a race can differ from usual.
+func returnDays(f *planner.Facts, r *planner.Race) int {
+	switch {
+	case r.Priority != planner.PriorityA || !twoSteps(r):
+		return RecoveryDays(f, r)
+	case huge(r):
+		return 11
+	case r.Minutes() >= tiringRace:
+		return 9
+	}
+	return 7
+}
+
+// afterRace is what follows an A race.
+type afterRace struct {
+	race      *planner.Race
+	firstHard planner.Date
+}
+
+// boundAfter bounds the days after an A race: nothing hard until the first hard
+// day, free at first, then rides that grow.
+func (c *calendar) boundAfter(r *planner.Race) afterRace {
+	wait := RecoveryDays(c.facts, r) + 1
+	a := afterRace{race: r, firstHard: r.Last().AddDays(wait)}
+	rest := c.restAfter(r)
+	step := 10 + c.hours(r.Date)
+	k := 0
+	for i := 1; i < wait; i++ {
+		d := c.at(r.Last().AddDays(i))
+		if d == nil || d.race != nil {
+			continue
+		}
+		if i <= rest {
+			d.bound(0, note{code: WhyAfterRest, race: r})
+			continue
+		}
+		d.bound(mostAfter(r, i, k, step, d), note{code: WhyAfterEasy, race: r})
+		if d.mins > 0 {
+			k++
+		}
+	}
+	return a
+}
+
+// mostAfter is the most minutes of D+i, the k-th ride after a race.
+func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
+	most, growing := 40+step*float64(k), growingDays
+	if k == 0 && step >= 18 { // 8 h a week
+		most = 45
+	}
+	if huge(r) || r.Minutes() >= tiringRace {
+		growing++
+	}
+	if r.Minutes() > 480 {
+		most *= 0.75
+	}
+	usual := float64(d.mins)
+	switch {
+	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
+		most = usual
+		if d.kind == hard {
+			most = 0.75 * usual
+		}
+	case i > growing && huge(r) && d.mins > 120:
+		most = 0.55 * usual
+	case i > growing:
+		most = math.Max(60, 0.75*usual)
+	}
+	return max(30, floor5(int(most+2.5)))
+}
+
+// restAfter is how many days after a race are free. A free day of the week that
+// follows is rest enough.
+func (c *calendar) restAfter(r *planner.Race) int {
 	second := c.at(r.Last() + 2)
 	switch {
-	case hours > 8:
+	case r.Minutes() >= 420:
 		return 2
 	case r.Days > 1:
 		return 1
-	case single && hours >= 2:
-		return 1
-	case hours < 3, week >= 15, week < 5 && second != nil && second.mins == 0:
+	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0,
+		r.Minutes() <= hugeRace && c.hours(r.Date) >= 15:
 		return 0
 	}
 	return 1
@@ -104,9 +138,6 @@ func (c *calendar) planAfter(a afterRace) {
 		}
 		d.owner, d.phase, d.host = byAfter, planner.Recovering, a.race
 		c.easeWithin(d)
-	}
-	if a.twoSteps {
-		c.returnInSteps(a)
 	}
 }
 
@@ -135,11 +166,11 @@ func (c *calendar) easeWithin(d *day) {
 func (d *day) noteFacts() {
 	switch {
 	case d.busy && d.away && d.mins > 0:
-		d.because(note{code: noteAway})
+		d.because(note{code: WhyAway})
 	case d.only && d.mins > 0:
-		d.because(note{code: noteTravel})
+		d.because(note{code: WhyTravel})
 	case d.limit < min(d.mins, d.cap):
-		d.because(append([]note{{code: noteLimit, n: d.limit}}, d.why...)...)
+		d.because(append([]note{{code: WhyLimit, n: d.limit}}, d.why...)...)
 	}
 }
 
@@ -147,9 +178,9 @@ func (d *day) noteFacts() {
 // up to the first long day.
 func (c *calendar) returnInSteps(a afterRace) {
 	hardLeft, longLeft := true, true
-	for t := a.firstHard; t <= a.race.Last().AddDays(backInFull); t++ {
+	for t := a.firstHard; t <= a.race.Last().AddDays(returnDays(c.facts, a.race)); t++ {
 		d := c.at(t)
-		if d == nil || d.race != nil || d.owner >= byAfter {
+		if d == nil || d.race != nil || d.owner != nobody || c.besideRace(d) || c.beforeRace(d) {
 			continue
 		}
 		switch {
@@ -159,11 +190,15 @@ func (c *calendar) returnInSteps(a afterRace) {
 			minutes := max(round5(float64(d.mins)*0.75), ceil5(set.least(frame)))
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
-			d.because(note{code: noteReturnSet, race: a.race})
+			d.because(note{code: WhyReturnSet, race: a.race})
 		case d.mins > 120 && longLeft && d.ridden() && d.kind != hard:
-			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: round5(float64(d.mins) * 0.75)}
+			share := 0.75
+			if huge(a.race) {
+				share = 0.6
+			}
+			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: round5(float64(d.mins) * share)}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
-			d.because(note{code: noteReturnLong, race: a.race})
+			d.because(note{code: WhyReturnLong, race: a.race})
 			longLeft = d.kind != long
 		}
 	}

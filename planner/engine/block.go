@@ -25,7 +25,7 @@ func (c *calendar) layBlocks() {
 				continue
 			}
 			d.mins = round5(float64(d.mins) * float64(100+b.Percent) / 100)
-			d.because(note{code: noteBlock, n: b.Percent})
+			d.because(note{code: WhyBlock, n: b.Percent})
 		}
 	}
 }
@@ -65,9 +65,9 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 		}
 		most := max(60, d.mins/2)
 		if i == 1 {
-			most = 60
+			most = BlockFirst
 		}
-		d.bound(most, note{code: noteBlockAfter, race: r})
+		d.bound(most, note{code: WhyBlockAfter, race: r})
 	}
 }
 

@@ -70,9 +70,9 @@ func (c *calendar) planHalf(r *planner.Race, through bool) {
 		c.play(r, planner.InRecovery, host)
 	} else {
 		c.play(r, planner.HalfTapered, nil)
-		h.eves()
-		h.shorten()
 	}
+	h.eves() // as far as no taper holds these days
+	h.shorten()
 	h.after()
 }
 
@@ -81,7 +81,8 @@ func (h *halfWeek) eves() {
 	c, r := h.c, h.race
 	openers := 1
 	d1, d2 := h.open(1), h.open(2)
-	if (d1 == nil || d1.most() < leastOpeners || c.facts.Taper.OpenersD2) && d2 != nil && d2.most() >= leastOpeners {
+	eve := c.at(r.Date - 1)
+	if (eve == nil || eve.most() < leastOpeners || c.facts.Taper.OpenersD2 && d1 != nil) && d2 != nil && d2.most() >= leastOpeners {
 		openers = 2
 	}
 	var displaced *day
@@ -94,16 +95,19 @@ func (h *halfWeek) eves() {
 			displaced = d
 		}
 		wasFree := d.mins == 0
+		if wasFree && h.through {
+			continue // nothing is added for a race that is trained through
+		}
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
 			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through {
 				d2.out = plan{}
-				d2.because(note{code: noteFreeMoved, day: d.date})
+				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
 		case t == 1 && openers == 2 && d.mins > 0 && c.facts.Taper.OpenersD2:
 			d.out = plan{}
-			d.because(note{code: noteFreeEve, race: r})
+			d.because(note{code: WhyFreeEve, race: r})
 		case wasFree:
 			d.phase = planner.Normal
 			continue
@@ -121,9 +125,9 @@ func (h *halfWeek) eves() {
 // openersOn plans openers on a day; false where it has no room.
 func (h *halfWeek) openersOn(d *day) bool {
 	hours := h.c.hours(h.race.Date)
-	minutes := openerMinutes(hours) + 10
+	minutes := openerMinutes(hours) + 5
 	if d.mins == 0 {
-		minutes = openerMinutes(hours) + 5
+		minutes = openerMinutes(hours)
 		if d.busy {
 			return false
 		}
@@ -142,11 +146,11 @@ func (h *halfWeek) openersOn(d *day) bool {
 		return false
 	}
 	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
-	code := noteOpeners
+	code := WhyOpeners
 	if d.date == h.race.Date-2 {
-		code = noteOpenersD2
+		code = WhyOpenersD2
 		if h.c.facts.Taper.OpenersD2 {
-			code = noteOpenersWish
+			code = WhyOpenersWish
 		}
 	}
 	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
@@ -160,7 +164,7 @@ func (h *halfWeek) recovery(d *day) {
 		minutes = floor5(minutes)
 	}
 	d.out = plan{kind: planner.Recovery, effort: planner.Easy, minutes: minutes}
-	d.because(note{code: noteBRecovery, race: h.race})
+	d.because(note{code: WhyBRecovery, race: h.race})
 	if minutes < shortestRide {
 		d.out = plan{}
 	}
@@ -187,7 +191,7 @@ func (h *halfWeek) move(from *day) {
 	}
 	for _, t := range order {
 		d := h.open(t)
-		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || h.c.touches(d) {
+		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || h.c.touches(d) || h.c.beforeRace(d) {
 			continue
 		}
 		set := from.set
@@ -197,11 +201,11 @@ func (h *halfWeek) move(from *day) {
 		}
 		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		d.because(note{code: noteBMovedHere, race: h.race, day: from.date})
-		from.also(note{code: noteHardMovedAway, day: d.date})
+		d.because(note{code: WhyBMovedHere, race: h.race, day: from.date})
+		from.also(note{code: WhyHardMovedAway, day: d.date})
 		return
 	}
-	from.also(note{code: noteBLeftOut, race: h.race})
+	from.also(note{code: WhyBLeftOut, race: h.race})
 }
 
 // touches reports a hard day or a race beside a day.
@@ -214,35 +218,51 @@ func (c *calendar) touches(d *day) bool {
 	return false
 }
 
+// besideRace reports a race the day before or after.
+func (c *calendar) besideRace(d *day) bool {
+	before, after := c.at(d.date-1), c.at(d.date+1)
+	return before != nil && before.race != nil || after != nil && after.race != nil
+}
+
+// beforeRace reports an A or B race one or two days after.
+func (c *calendar) beforeRace(d *day) bool {
+	for t := d.date + 1; t <= d.date+2; t++ {
+		if n := c.at(t); n != nil && n.race != nil && n.race.Priority != planner.PriorityC && n.race.Date == t {
+			return true
+		}
+	}
+	return false
+}
+
 // shorten makes a hard D-3 smaller, before an important race D-4 too.
 func (h *halfWeek) shorten() {
 	if h.through {
 		return
 	}
 	important := h.race.Emphasis == planner.Important
-	for t := 3; t <= 5; t++ {
+	for t := 3; t <= 4; t++ {
 		d := h.open(t)
-		if d == nil || !d.ridden() || d.ban.is() {
+		if d == nil || !d.ridden() || d.ban.is() || h.c.besideRace(d) || h.c.beforeRace(d) {
 			continue
 		}
 		switch {
 		case d.kind == hard && d.out.asUsual && (t == 3 && h.race.Minutes() >= shortRace || important):
-			h.c.smaller(d, note{code: noteBShort, race: h.race, n: t})
+			h.c.smaller(d, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		case important && t < 5 && d.kind != hard && d.out.asUsual:
+		case important && d.kind != hard && d.out.asUsual:
 			minutes := max(floor5(d.mins*2/3), min(d.mins, 40))
 			if minutes == d.mins {
 				continue
 			}
 			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: min(minutes, d.most())}
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-			d.because(note{code: noteBImportant, race: h.race})
+			d.because(note{code: WhyBImportant, race: h.race})
 		}
 		d.noteFacts()
 	}
 }
 
-// smaller leaves two thirds of a hard day's repetitions and three quarters of its minutes.
+// smaller leaves three quarters of a hard day's repetitions and minutes.
 func (c *calendar) smaller(d *day, why note) {
 	set := d.set.kept(twoThirds)
 	minutes := max(round5(float64(d.mins)*0.75), ceil5(set.least(frame)))
@@ -278,13 +298,13 @@ func (h *halfWeek) after() {
 		if minutes < shortestRide {
 			d.out = plan{}
 		}
-		d.because(note{code: noteBAfter, race: r})
+		d.because(note{code: WhyBAfter, race: r})
 		d.noteFacts()
 	}
 	if d := c.at(r.Last() + 2); d != nil && r.Minutes() >= 120 && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
-		d.because(note{code: noteBAfterEasy, race: r})
+		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}
 }

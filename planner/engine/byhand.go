@@ -18,7 +18,7 @@ func (c *calendar) settleFixed(past *history) {
 			c.warn(Warning{Code: WarnPinDropped, Day: pin.Date, Cause: why.public(d)})
 			continue
 		} else {
-			c.fix(d, f, notePinned)
+			c.fix(d, f, WhyPinned)
 		}
 	}
 	for _, m := range c.facts.Moves {
@@ -43,7 +43,7 @@ func (c *calendar) settleFixed(past *history) {
 		}
 		for _, f := range half {
 			if d := c.at(f.date); d != nil && (d.owner != settled || d.byHand) {
-				c.fix(d, f, noteMoved)
+				c.fix(d, f, WhyMoved)
 			}
 			c.fixed = append(c.fixed, f)
 		}
@@ -61,7 +61,7 @@ func (p *history) halves(m planner.Move) []fixedDay {
 	return out
 }
 
-func (c *calendar) fix(d *day, f fixedDay, code noteCode) {
+func (c *calendar) fix(d *day, f fixedDay, code Code) {
 	d.owner, d.byHand = settled, true
 	d.out = plan{sessions: f.sessions}
 	other := f.move.From
@@ -80,34 +80,34 @@ func (c *calendar) refuse(d *day, sessions []planner.Session) *cause {
 	}
 	switch {
 	case d.race != nil:
-		return &cause{code: noteRace, race: d.race}
+		return &cause{code: WhyRace, race: d.race}
 	case d.owner == byHealth:
-		return &cause{code: noteIll}
+		return &cause{code: WhyIll}
 	case minutes == 0:
 		return nil
 	case d.busy && d.away:
-		return &cause{code: noteAway}
+		return &cause{code: WhyAway}
 	case d.busy:
-		return &cause{code: noteBusy}
+		return &cause{code: WhyBusy}
 	case minutes > d.most():
-		return &cause{code: noteLimit}
+		return &cause{code: WhyLimit}
 	case !anyHard(sessions):
 		return nil
 	case d.only:
-		return &cause{code: noteTravel}
+		return &cause{code: WhyTravel}
 	}
 	for _, r := range c.races {
 		if left := d.date.DaysUntil(r.Date); r.Priority != planner.PriorityC && left > 0 && left <= 2 {
-			return &cause{code: noteHardNear, race: r, day: r.Date}
+			return &cause{code: WhyHardNear, race: r, day: r.Date}
 		}
 		if since := r.Last().DaysUntil(d.date); r.Priority == planner.PriorityA && since > 0 && since <= RecoveryDays(c.facts, r) {
-			return &cause{code: noteAfterEasy, race: r}
+			return &cause{code: WhyAfterEasy, race: r}
 		}
 	}
 	for _, t := range [2]planner.Date{d.date - 1, d.date + 1} {
 		n := c.at(t)
 		if n != nil && (n.race != nil || n.owner == settled && n.isHard()) {
-			return &cause{code: noteHardNextHard, day: t}
+			return &cause{code: WhyHardNextHard, day: t}
 		}
 	}
 	return nil
@@ -147,7 +147,7 @@ func (c *calendar) swap(a, b *day, m planner.Move) *planner.InputError {
 		return moveError(of, *why)
 	}
 	for _, f := range [2]fixedDay{{date: a.date, sessions: second, move: m}, {date: b.date, sessions: first, move: m}} {
-		c.fix(c.at(f.date), f, noteMoved)
+		c.fix(c.at(f.date), f, WhyMoved)
 		c.fixed = append(c.fixed, f)
 	}
 	return nil
@@ -161,7 +161,7 @@ func (c *calendar) nextTo(d *day, sessions []planner.Session, other *day) *cause
 	}
 	for _, t := range [2]planner.Date{d.date - 1, d.date + 1} {
 		if n := c.at(t); n != nil && n != other && n.isHard() {
-			return &cause{code: noteHardNextHard, day: t}
+			return &cause{code: WhyHardNextHard, day: t}
 		}
 	}
 	return nil
@@ -172,19 +172,19 @@ func moveError(d *day, why cause) *planner.InputError {
 	day := d.date.Long()
 	text := ""
 	switch why.code {
-	case noteRace:
+	case WhyRace:
 		text = fmt.Sprintf("%s is a race day and stays; swap two training days", day)
-	case noteIll:
+	case WhyIll:
 		text = fmt.Sprintf("%s is kept free for your health; rest first", day)
-	case noteBusy, noteAway:
+	case WhyBusy, WhyAway:
 		text = fmt.Sprintf("You cannot ride on %s; choose another day", day)
-	case noteLimit:
+	case WhyLimit:
 		text = fmt.Sprintf("%s leaves only %s; choose another day", day, planner.Duration(d.most()))
-	case noteTravel:
+	case WhyTravel:
 		text = fmt.Sprintf("%s is a travel day, so nothing hard fits there; choose another day", day)
-	case noteHardNear:
+	case WhyHardNear:
 		text = fmt.Sprintf("%s is too near to %s for a hard session; choose an earlier day", day, why.race.Name)
-	case noteAfterEasy:
+	case WhyAfterEasy:
 		text = fmt.Sprintf("%s is a recovery day after %s, so nothing hard fits there; choose a later day", day, why.race.Name)
 	default:
 		text = fmt.Sprintf("%s would be next to another hard day, %s; choose a day with an easy day on either side", day, why.day.Short())

@@ -24,9 +24,9 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		if d == nil || d.kind != hard || !d.ridden() || d.owner >= byC || d.race != nil || t < r.Registered {
 			continue
 		}
-		code := noteCGives
+		code := WhyCGives
 		if gave {
-			code = noteCMovedAway
+			code = WhyCMovedAway
 		}
 		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
 		d.owner, d.host = byC, r
@@ -56,14 +56,14 @@ func (c *calendar) moveOn(from *day, r *planner.Race) {
 		}
 		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: from.set}
 		d.owner, d.host = byC, r
-		d.because(note{code: noteCMovedHere, race: r, day: from.date})
+		d.because(note{code: WhyCMovedHere, race: r, day: from.date})
 		return
 	}
 }
 
 // afterThrough eases the days after a long C race.
 func (c *calendar) afterThrough(r *planner.Race) {
-	ease := func(t planner.Date, most int, code noteCode) {
+	ease := func(t planner.Date, most int, code Code) {
 		d := c.at(t)
 		if d == nil || d.owner > byC || d.race != nil || !d.ridden() || t < r.Registered {
 			return
@@ -87,10 +87,10 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.noteFacts()
 	}
 	if r.Minutes() >= 180 {
-		ease(r.Last()+1, 45, noteCAfter)
+		ease(r.Last()+1, 45, WhyCAfter)
 	}
 	if r.Minutes() >= 300 {
-		ease(r.Last()+2, 60, noteCAfter)
-		ease(r.Date-1, 75, noteCBefore)
+		ease(r.Last()+2, 60, WhyCAfter)
+		ease(r.Date-1, 75, WhyCBefore)
 	}
 }

@@ -81,7 +81,7 @@ func firstOf(f *planner.Facts, today planner.Date, list []stage) planner.Date {
 	for i := range f.Races {
 		r := &f.Races[i]
 		if r.Last().AddDays(daysAfter) >= first {
-			from = min(from, r.Date.AddDays(-max(mostAuto+1, f.Taper.Days, r.TaperDays)))
+			from = min(from, r.Date.AddDays(-max(blockDays+1, f.Taper.Days, r.TaperDays)))
 		}
 	}
 	for _, ill := range f.Ill {
@@ -118,11 +118,11 @@ func planEnd(today planner.Date, f *planner.Facts) planner.Date {
 	end, toCome := today, false
 	for i := range f.Races {
 		r := &f.Races[i]
-		if r.Last() < today && r.Last().AddDays(RecoveryDays(f, r)) < today {
+		if r.Last().AddDays(returnDays(f, r)) < today {
 			continue
 		}
 		toCome = toCome || r.Last() >= today
-		end = max(end, r.Last().AddDays(RecoveryDays(f, r)+1))
+		end = max(end, r.Last().AddDays(returnDays(f, r)+1))
 	}
 	if !toCome {
 		end = max(end, today.AddDays(quietDays-1))
@@ -146,6 +146,11 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 		c.planAfter(a)
 	}
 	c.planHalves()
+	for _, a := range afters {
+		if twoSteps(a.race) {
+			c.returnInSteps(a)
+		}
+	}
 	c.easeReturn(spells)
 	for _, r := range c.races {
 		if r.Priority == planner.PriorityC {

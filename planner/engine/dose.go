@@ -9,21 +9,26 @@ const (
 	twoThirds     = 8
 	half          = 6
 
-	longestLate = 8 * 60 // seconds of a repetition on D-3
+	longReps    = 6 * 60 // seconds; longer repetitions tire most
+	longestLate = 6 * 60 // seconds of a repetition on D-3
 )
 
 // share is how much of a set D-t rides.
 func (w *window) share(t int, set hardSet) int {
 	q, d := whole, w.t[t].day
+	long := set.longest() > longReps
 	switch {
 	case t >= 11:
 	case t >= 8:
 		q = threeQuarters
-	default:
+	case t >= 6 || !long && t >= 4:
 		q = twoThirds
-	}
-	if t >= 3 && t <= 5 && set.longest() > 6*60 {
+	case t == 5:
+		q = 7
+	case t == 4 || !long:
 		q = half
+	default:
+		q = 5
 	}
 	if t == 3 {
 		after := w.neighbour(5).is()
@@ -32,17 +37,20 @@ func (w *window) share(t int, set hardSet) int {
 			after = d != nil && d.race != nil
 		}
 		if after {
-			q = half
+			q = min(q, half)
 		}
 	}
-	if w.hours < 7 {
+	if w.hours < 7 && (t > 3 || !long) {
 		q = max(q, threeQuarters)
 	}
 	if w.t[t].whole && t > 7 {
 		q = whole
 	}
-	if w.ill || d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
-		q = min(q, half) // added, or after an illness
+	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
+		q = min(q, AddQ) // added
+	}
+	if w.ill {
+		q = min(q, half)
 	}
 	return q
 }
@@ -95,13 +103,19 @@ func (w *window) roomFor(t int, s source) int {
 		room = 60
 	}
 	if t == 3 || t == 4 {
-		room = min(room, w.lateMost())
+		room = min(room, w.lateMost(t))
 	}
 	return min(room, d.most())
 }
 
 // lateMost is the most minutes of rides on D-4 and D-3.
-func (w *window) lateMost() int { return max(60, round5(5*w.hours)) }
+func (w *window) lateMost(t int) int {
+	most := max(60, round5(5*w.hours))
+	if w.t[t].kind == long { // the long ride stays a longer one
+		return max(most, round5(float64(w.t[t].mins)*(0.5+0.1*float64(t-3))))
+	}
+	return most
+}
 
 // dose settles the sets and leaves out what does not fit or would make the
 // window's hard work more than usual.
@@ -113,7 +127,7 @@ func (w *window) dose() {
 		}
 		set, least := w.dosed(t, s.src)
 		if set.isZero() {
-			s.hard, s.reason = false, note{code: noteHardRoom, day: s.date}
+			s.hard, s.reason = false, note{code: WhyHardRoom, day: s.date}
 			continue
 		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
@@ -144,9 +158,9 @@ func (w *window) holdWork() {
 		}
 		for planned > usual {
 			fewer, ok := s.set.less()
-			if !ok {
+			if !ok || fewer.reps() < 2 {
 				planned -= s.set.work()
-				s.hard, s.reason = false, note{code: noteHardEnough}
+				s.hard, s.reason = false, note{code: WhyHardEnough}
 				break
 			}
 			planned -= s.set.work() - fewer.work()

@@ -8,15 +8,17 @@ func (w *window) mayBeHard(t int, free bool) cause {
 	d := w.t[t].day
 	switch {
 	case d.owner == settled:
-		return cause{code: noteToldThen}
+		return cause{code: WhyToldThen}
 	case d.busy && d.away:
-		return cause{code: noteAway}
+		return cause{code: WhyAway}
 	case d.busy:
-		return cause{code: noteBusy}
+		return cause{code: WhyBusy}
 	case d.only:
-		return cause{code: noteTravel}
-	case t <= 2:
-		return cause{code: noteHardNear, race: w.race}
+		return cause{code: WhyTravel}
+	case d.limit < lostBelow:
+		return cause{code: WhyLimit}
+	case t <= 2 || t == 3 && w.openersT == 2:
+		return cause{code: WhyHardNear, race: w.race}
 	}
 	for _, u := range [2]int{t - 1, t + 1} {
 		if next := w.neighbour(u); next.is() {
@@ -25,7 +27,7 @@ func (w *window) mayBeHard(t int, free bool) cause {
 	}
 	switch {
 	case !free && !d.ridden():
-		return cause{code: noteFreeKept}
+		return cause{code: WhyFreeKept}
 	case d.ban.is():
 		return d.ban
 	}
@@ -36,18 +38,18 @@ func (w *window) mayBeHard(t int, free bool) cause {
 // outside it.
 func (w *window) neighbour(u int) cause {
 	if u < 1 {
-		return cause{code: noteHardNear, race: w.race}
+		return cause{code: WhyHardNear, race: w.race}
 	}
 	d := w.at(u)
 	switch {
 	case d == nil:
 		return cause{}
 	case d.race != nil:
-		return cause{code: noteHardNextRace, race: d.race, day: d.date}
+		return cause{code: WhyHardNextRace, race: d.race, day: d.date}
 	case u <= w.n && w.t[u].hard, (u > w.n || d.owner == settled) && d.isHard() && !d.ban.is():
-		code := noteHardNextHard
+		code := WhyHardNextHard
 		if u > w.n {
-			code = noteHardAfterEve
+			code = WhyHardAfterEve
 		}
 		return cause{code: code, day: d.date}
 	}
@@ -69,6 +71,19 @@ func (w *window) hardIn(near, far int) int {
 func (w *window) mark(t int, src source, why note) {
 	s := &w.t[t]
 	s.hard, s.src, s.reason = true, src, why
+}
+
+// lastShort gives the last hard day before a short race in a bunch the short set.
+func (w *window) lastShort() {
+	if w.race.Minutes() >= shortRace || climbs(w.race) || w.pattern != planner.UsualDays {
+		return
+	}
+	for t := 3; t <= min(5, w.n); t++ {
+		if w.t[t].hard {
+			w.t[t].src = w.short
+			return
+		}
+	}
 }
 
 func (w *window) own(t int) source { return source{set: w.t[t].day.set, minutes: w.t[t].day.mins} }
@@ -94,6 +109,7 @@ func (w *window) chooseHardDays() {
 	w.keepUsual(3, last)
 	w.trainUpToLostDays()
 	w.addTouch()
+	w.lastShort()
 }
 
 // roomLate reports whether D-6 to D-3 can take one more hard day.
@@ -108,7 +124,7 @@ func (w *window) keepUsual(near, far int) {
 		}
 		why := w.mayBeHard(t, false)
 		if !why.is() && !w.roomLate(t) {
-			why = cause{code: noteHardEnough}
+			why = cause{code: WhyHardEnough}
 		}
 		if why.is() {
 			w.t[t].reason = note{code: why.code, race: why.race, day: why.day}
@@ -116,10 +132,10 @@ func (w *window) keepUsual(near, far int) {
 		}
 		if u := t + 1; t > 6 && u <= far && w.t[u].kind == hard && w.t[u].mins < d.mins && !w.mayBeHard(u, false).is() && w.roomLate(u) &&
 			!(u+1 <= w.n && w.t[u+1].kind == hard) {
-			w.t[t].reason = note{code: noteHardPair, day: w.t[u].date}
+			w.t[t].reason = note{code: WhyHardPair, day: w.t[u].date}
 			continue
 		}
-		w.mark(t, w.own(t), note{code: noteHardKept})
+		w.mark(t, w.own(t), note{code: WhyHardKept})
 	}
 }
 
@@ -133,8 +149,8 @@ func (w *window) trainUpToLostDays() {
 		}
 		for t := run.from; t >= run.to; t-- {
 			if w.t[t].kind == hard {
-				if !w.mayBeHard(eve, false).is() && w.roomLate(eve) {
-					w.mark(eve, w.own(t), note{code: noteHardEve, day: w.t[t].date})
+				if !w.mayBeHard(eve, true).is() && w.roomLate(eve) {
+					w.mark(eve, w.own(t), note{code: WhyHardEve, day: w.t[t].date})
 					w.t[eve].whole = true
 					w.t[t].moved = true
 				}
@@ -144,7 +160,7 @@ func (w *window) trainUpToLostDays() {
 	}
 	if w.n >= 3 && w.t[2].kind == hard && w.t[2].owner != settled && !w.t[3].hard && w.t[3].kind != long &&
 		!w.mayBeHard(3, false).is() && w.roomLate(3) {
-		w.mark(3, w.own(2), note{code: noteHardFromEve, day: w.t[2].date})
+		w.mark(3, w.own(2), note{code: WhyHardFromEve, day: w.t[2].date})
 	}
 }
 
@@ -178,6 +194,7 @@ func (d *day) Busy() bool { return d.busy && !d.away && d.limit >= shortestRide 
 // addTouch puts one short hard day on D-5 to D-3 where none is: legs go flat without.
 func (w *window) addTouch() {
 	if w.hardIn(3, 5) > 0 {
+		w.addShortTouch()
 		return
 	}
 	lostNear := false
@@ -193,9 +210,9 @@ func (w *window) addTouch() {
 		w.t[6].hard = false
 		if !w.mayBeHard(5, false).is() {
 			w.touch(5)
-			w.t[6].reason = note{code: noteHardMovedAway, day: w.t[5].date}
+			w.t[6].reason = note{code: WhyHardMovedAway, day: w.t[5].date}
 			if w.n >= 7 && !w.mayBeHard(7, false).is() {
-				w.mark(7, six.src, note{code: noteHardFromEve, day: six.date})
+				w.mark(7, six.src, note{code: WhyHardFromEve, day: six.date})
 			}
 			return
 		}
@@ -205,6 +222,17 @@ func (w *window) addTouch() {
 		if t := w.pick([]int{6, 7, 8}, lostNear); t != 0 {
 			w.touch(t)
 		}
+	}
+}
+
+// addShortTouch puts a second short set on D-3 before an event of under 90 minutes
+// whose last hard day is D-5.
+func (w *window) addShortTouch() {
+	if w.race.Minutes() >= shortRace || w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() || w.t[3].kind == long {
+		return
+	}
+	if set, _ := w.dosed(3, w.short); !set.isZero() {
+		w.mark(3, w.short, note{code: WhyHardTouch})
 	}
 }
 
@@ -240,9 +268,9 @@ func (w *window) pick(order []int, free bool) int {
 }
 
 func (w *window) touch(t int) {
-	code := noteHardTouch
+	code := WhyHardTouch
 	if w.t[t].mins == 0 {
-		code = noteHardTouchFree
+		code = WhyHardTouchFree
 	}
 	w.mark(t, w.touchSource(t), note{code: code})
 }
@@ -262,7 +290,7 @@ func (w *window) touchSource(t int) source {
 func (w *window) oneAfterIllness() {
 	for _, t := range [...]int{4, 5, 3, 6, 7, 8} {
 		if t <= w.n && w.t[t].kind == hard && !w.mayBeHard(t, false).is() {
-			w.mark(t, w.own(t), note{code: noteIllOne})
+			w.mark(t, w.own(t), note{code: WhyIllOne})
 			return
 		}
 	}
@@ -289,7 +317,7 @@ func (w *window) placePattern() {
 			if w.mayBeHard(u, false).is() || w.hardIn(max(1, u-6), u) >= min(usual+1, 4) {
 				continue
 			}
-			w.mark(u, w.alternate(k), note{code: noteHardPattern, n: gap})
+			w.mark(u, w.alternate(k), note{code: WhyHardPattern, n: gap})
 			k++
 			t, placed = u+gap, true
 			break
@@ -300,7 +328,7 @@ func (w *window) placePattern() {
 	}
 	for t := 3; t <= min(w.n, patternEnds); t++ {
 		if w.t[t].kind == hard && !w.t[t].hard {
-			w.t[t].reason = note{code: noteHardPatternOff, n: gap}
+			w.t[t].reason = note{code: WhyHardPatternOff, n: gap}
 		}
 	}
 }

@@ -16,7 +16,7 @@ const (
 	stillIllReaches = 21
 )
 
-var returnRides = [...]int{30, 40, 60}
+var returnRides = [...]int{30, 45, 60, 75}
 
 // steps after a doctor has cleared a head knock, in minutes (consensus on
 // concussion: stages of a day at least; minutes are our choice).
@@ -72,9 +72,9 @@ func (c *calendar) layIllness(spells []spell) {
 			if d.owner == settled {
 				continue
 			}
-			code := noteIll
+			code := WhyIll
 			if t > s.last {
-				code = noteIllFree
+				code = WhyIllFree
 			}
 			d.owner, d.phase, d.out = byHealth, planner.Health, plan{}
 			d.bound(0, note{code: code})
@@ -88,9 +88,9 @@ func (c *calendar) layIllness(spells []spell) {
 func (c *calendar) boundReturn(s spell) {
 	k, usual := 0, 0
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
-	why := note{code: noteIllReturn, day: s.last}
+	why := note{code: WhyIllReturn, day: s.last}
 	if s.head {
-		steps, last, why.code = headSteps[:], noLimit, noteHead
+		steps, last, why.code = headSteps[:], noLimit, WhyHead
 	}
 	for t := s.back + 1; t <= s.end; t++ {
 		d := c.at(t)
@@ -131,7 +131,7 @@ func (c *calendar) easeReturn(spells []spell) {
 			set := d.set.kept(half)
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(d.mins, d.most()), set: set}
 			d.owner, d.phase = byHealth, planner.Health
-			d.because(note{code: noteIllHalf})
+			d.because(note{code: WhyIllHalf})
 			c.fitLimit(d)
 			break
 		}
@@ -154,7 +154,7 @@ func (c *calendar) hold(from planner.Date) {
 	for t := max(from, c.first); t <= c.last(); t++ {
 		d := c.at(t)
 		d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
-		d.because(note{code: noteHold})
+		d.because(note{code: WhyHold})
 	}
 }
 
@@ -173,9 +173,9 @@ func (c *calendar) keepFromStart(spells []spell) {
 				case d == nil || d.race != r || d.logged:
 				case t <= near:
 					d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
-					d.because(note{code: noteIllRace, race: r})
+					d.because(note{code: WhyIllRace, race: r})
 				default:
-					d.also(note{code: noteIllStart, race: r})
+					d.also(note{code: WhyIllStart, race: r})
 				}
 			}
 		}

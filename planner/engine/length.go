@@ -9,11 +9,12 @@ import (
 
 // Lengths and cuts of tapers.
 const (
-	leastAuto, mostAuto = 6, 14
-	closeDays           = 7  // another A race within CloseGap days leaves at most these
-	CloseGap            = 28 // days between A races that are close
-	autoCut             = 43 // per cent
-	blockCut            = 5  // more after a block
+	leastAuto, mostAuto = 6, 12
+	blockDays           = 14     // after an overload block
+	closeMost           = 10     // days at most with another A race within CloseGap days
+	CloseGap            = 28     // days between A races that are close
+	cutBase, mostCut    = 31, 44 // per cent; one more for each hour a week up to the most
+	blockCut            = 5      // more after a block
 )
 
 // window is one A race's taper: days D-n to D-1.
@@ -79,16 +80,19 @@ func climbs(r *planner.Race) bool {
 // the 8 to 14 days of Bosquet et al. 2007). prev and next are the A races beside it, or nil.
 func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why planner.LengthReason) {
 	days = tableLength(f, r)
-	if (near(r, prev) || near(next, r)) && days > closeDays {
-		return closeDays, planner.LengthClose
+	if (near(r, prev) || near(next, r)) && days > closeMost {
+		return closeMost, planner.LengthClose
 	}
 	return days, planner.LengthTable
 }
 
 func tableLength(f *planner.Facts, r *planner.Race) int {
 	n := 4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
-	if r.Minutes() >= 360 || r.Days > 1 {
+	switch {
+	case r.Minutes() >= 360 || r.Days > 1:
 		n += 2
+	case r.Minutes() >= 240:
+		n++
 	}
 	days := min(max(int(math.Floor(n+0.5)), leastAuto), mostAuto)
 	before := r.Date.AddDays(-days - 1)
@@ -119,7 +123,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = CutPct
+		w.cut = min(cutBase+int(w.hours+0.5), mostCut) + CutAdd
 	}
 	if trial := c.trial.of(r); trial != nil {
 		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold
@@ -131,7 +135,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
 		w.block = true
 		w.wanted = want
-		start, w.why = max(r.Date.AddDays(-mostAuto), end+1), planner.LengthBlock
+		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
 		if !w.told.cut {
 			w.cut += blockCut
 		}

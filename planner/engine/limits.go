@@ -13,7 +13,7 @@ func (c *calendar) holdFacts() {
 		case d.busy:
 			d.out = plan{}
 			if d.away {
-				d.because(note{code: noteAway})
+				d.because(note{code: WhyAway})
 			}
 		case d.only:
 			minutes := floor5(min(d.mins, d.most()))
@@ -21,7 +21,7 @@ func (c *calendar) holdFacts() {
 				minutes = 0
 			}
 			d.out = easyPlan(d, minutes)
-			d.because(note{code: noteTravel})
+			d.because(note{code: WhyTravel})
 		case d.ban.is() && d.mins > 0 && (d.kind == hard || d.cap < d.mins):
 			c.easeWithin(d)
 		case d.usualMinutes() > d.limit:
@@ -74,7 +74,7 @@ func (c *calendar) limitDay(d *day) {
 		minutes = floor5(minutes)
 	}
 	d.out = plan{kind: kindOf(d.kind), effort: effortOf(d.kind), minutes: minutes, set: d.set}
-	d.because(note{code: noteLimit, n: d.limit})
+	d.because(note{code: WhyLimit, n: d.limit})
 	if minutes < shortestRide {
 		d.out = plan{}
 		return
@@ -101,7 +101,7 @@ func (c *calendar) fitLimit(d *day) {
 		set = fewer
 	}
 	if set != d.out.set {
-		d.also(note{code: noteLimitSet})
+		d.also(note{code: WhyLimitSet})
 	}
 	d.out.set = set
 }

@@ -55,10 +55,13 @@ func (w *window) bounds(least, leastShare int) {
 			continue
 		}
 		if t == 3 || t == 4 {
-			most = min(most, w.lateMost())
+			most = min(most, w.lateMost(t))
 		}
 		if t == 2 {
 			d2 := max(40, w.t[1].minutes)
+			if w.hours < 8 {
+				d2 = max(d2, min(60, usual/2))
+			}
 			if s.kind == recovery {
 				d2 = 30
 			}
@@ -70,6 +73,9 @@ func (w *window) bounds(least, leastShare int) {
 		most = min(most, s.day.most())
 		if s.hard {
 			s.hi = max(floor5(most), s.lo)
+			if s.set == s.src.set && !w.told.cut {
+				s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
+			}
 			continue
 		}
 		switch {
@@ -80,6 +86,9 @@ func (w *window) bounds(least, leastShare int) {
 			s.lo, most = min(least, 30), min(most, 60)
 		case t == 2:
 			s.lo = min(least, 30)
+			if w.rides <= 4 && !w.told.cut {
+				s.lo = min(60, usual/2)
+			}
 		case s.kind == long:
 			s.lo = max(least, floor5(usual*w.longShare(leastShare)/100))
 		case t > 4:
@@ -164,7 +173,7 @@ func (w *window) findMinutes(held *heldTaper) {
 	}
 	target, usual := w.target()
 	if w.ill {
-		w.total(int(float64(100-w.cut) / 150 * lambdaSteps))
+		w.total(int(float64(100-w.cut) / 100 * lambdaSteps))
 		return
 	}
 	w.solve(target)
@@ -187,7 +196,7 @@ func (w *window) keepMinutes(held *heldTaper) {
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
 		if h := &held.days[t]; h.dropped && !s.hard && !s.opener {
-			s.rest, s.dropped, s.reason = true, true, note{code: noteTooShort}
+			s.rest, s.dropped, s.reason = true, true, note{code: WhyTooShort}
 		}
 	}
 	w.total(w.step())
@@ -255,7 +264,7 @@ func (w *window) dropRides(target, usual int) {
 		if drop == 0 {
 			return
 		}
-		w.t[drop].rest, w.t[drop].dropped, w.t[drop].reason = true, true, note{code: noteTooShort}
+		w.t[drop].rest, w.t[drop].dropped, w.t[drop].reason = true, true, note{code: WhyTooShort}
 		w.solve(target)
 	}
 }
@@ -288,7 +297,7 @@ func (w *window) fall() {
 	}
 	for t := last - 1; t >= 1 && last > 0; t-- {
 		s := &w.t[t]
-		if w.open(t) && s.kind != commute && s.minutes > w.t[last].minutes {
+		if w.open(t) && s.kind != commute && (s.kind != long || t < 3) && s.minutes > w.t[last].minutes {
 			s.minutes = w.t[last].minutes
 		}
 	}

@@ -4,7 +4,7 @@ import "musette/planner"
 
 // cause says why a day may not be hard; none is the zero value.
 type cause struct {
-	code noteCode
+	code Code
 	race *planner.Race
 	day  planner.Date // the neighbour, where there is one
 }
@@ -13,92 +13,92 @@ func (c cause) is() bool { return c.code != 0 }
 
 // note is a reason as the rule that decided it left it.
 type note struct {
-	code noteCode
+	code Code
 	n    int
 	day  planner.Date
 	race *planner.Race
 }
 
-type noteCode uint8
+type Code uint8
 
 const (
-	noNote noteCode = iota
+	NoReason Code = iota
 	// settled days
-	noteRace
-	noteLogged
-	noteMissed
-	noteToldThen
-	notePinned
-	noteMoved
-	noteBusy
-	noteAway
-	noteTravel
-	noteLimit
-	noteLimitSet
-	noteBlock
+	WhyRace
+	WhyLogged
+	WhyMissed
+	WhyToldThen
+	WhyPinned
+	WhyMoved
+	WhyBusy
+	WhyAway
+	WhyTravel
+	WhyLimit
+	WhyLimitSet
+	WhyBlock
 	// health
-	noteIll
-	noteIllFree
-	noteIllReturn
-	noteIllRace
-	noteIllStart
-	noteIllHalf
-	noteIllOne
-	noteHold
-	noteHead
+	WhyIll
+	WhyIllFree
+	WhyIllReturn
+	WhyIllRace
+	WhyIllStart
+	WhyIllHalf
+	WhyIllOne
+	WhyHold
+	WhyHead
 	// hard days
-	noteHardKept
-	noteHardHalf
-	noteHardShort
-	noteHardEve
-	noteHardFromEve
-	noteHardTouch
-	noteHardTouchFree
-	noteHardPattern
-	noteHardMovedAway
-	noteHardNear
-	noteHardNextHard
-	noteHardNextRace
-	noteHardPair
-	noteHardEnough
-	noteHardPatternOff
-	noteHardRoom
-	noteHardAfterEve
-	noteSetShort
+	WhyHardKept
+	WhyHardHalf
+	WhyHardShort
+	WhyHardEve
+	WhyHardFromEve
+	WhyHardTouch
+	WhyHardTouchFree
+	WhyHardPattern
+	WhyHardMovedAway
+	WhyHardNear
+	WhyHardNextHard
+	WhyHardNextRace
+	WhyHardPair
+	WhyHardEnough
+	WhyHardPatternOff
+	WhyHardRoom
+	WhyHardAfterEve
+	WhySetShort
 	// easy days
-	noteShorter
-	noteEasy
-	noteFall
-	noteTooShort
-	noteOpeners
-	noteOpenersD2
-	noteOpenersWish
-	noteOpenersNone
-	noteFreeEve
-	noteFreeMoved
-	noteFreeKept
-	noteStrengthLight
-	noteStrengthEnds
+	WhyShorter
+	WhyEasy
+	WhyFall
+	WhyTooShort
+	WhyOpeners
+	WhyOpenersD2
+	WhyOpenersWish
+	WhyOpenersNone
+	WhyFreeEve
+	WhyFreeMoved
+	WhyFreeKept
+	WhyStrengthLight
+	WhyStrengthEnds
 	// around other races
-	noteBlockAfter
-	noteAfterRest
-	noteAfterEasy
-	noteReturnSet
-	noteReturnLong
-	noteBEve
-	noteBRecovery
-	noteBShort
-	noteBMovedHere
-	noteBLeftOut
-	noteBImportant
-	noteBAfter
-	noteBAfterEasy
-	noteInsideBefore
-	noteInsideAfter
-	noteCTakes
-	noteCGives
-	noteCMovedHere
-	noteCMovedAway
-	noteCAfter
-	noteCBefore
+	WhyBlockAfter
+	WhyAfterRest
+	WhyAfterEasy
+	WhyReturnSet
+	WhyReturnLong
+	WhyBEve
+	WhyBRecovery
+	WhyBShort
+	WhyBMovedHere
+	WhyBLeftOut
+	WhyBImportant
+	WhyBAfter
+	WhyBAfterEasy
+	WhyInsideBefore
+	WhyInsideAfter
+	WhyCTakes
+	WhyCGives
+	WhyCMovedHere
+	WhyCMovedAway
+	WhyCAfter
+	WhyCBefore
 )

@@ -6,10 +6,12 @@ import (
 	"musette/planner"
 )
 
-const leastOpeners = 25 // minutes; a day that allows less has none
+const (
+	leastOpeners = 25 // minutes; a day that allows less has none
+)
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
-func openerMinutes(hours float64) int { return round5(20 + 1.5*hours) }
+func openerMinutes(hours float64) int { return round5(25 + 1.25*hours) }
 
 // longestShort is the longest usual ride of the week that is not long, 0 for none.
 func (c *calendar) longestShort(before planner.Date) int {
@@ -44,14 +46,14 @@ func (w *window) placeOpeners() {
 		s.opener, s.minutes, w.openersT = true, minutes, t
 		switch {
 		case t == 2 && wish:
-			s.reason = note{code: noteOpenersWish}
+			s.reason = note{code: WhyOpenersWish}
 			if w.t[1].owner != settled && w.t[1].race == nil {
-				w.t[1].rest, w.t[1].reason = true, note{code: noteFreeEve}
+				w.t[1].rest, w.t[1].reason = true, note{code: WhyFreeEve}
 			}
 		case t == 2:
-			s.reason = note{code: noteOpenersD2, day: w.t[1].date}
+			s.reason = note{code: WhyOpenersD2, day: w.t[1].date}
 		default:
-			s.reason = note{code: noteOpeners}
+			s.reason = note{code: WhyOpeners}
 		}
 		return
 	}
@@ -63,6 +65,9 @@ func (w *window) openersOn(s *taperDay) int {
 		return 0
 	}
 	minutes := openerMinutes(w.hours)
+	if w.short.set.isZero() {
+		minutes = min(minutes, leastOpeners) // who never rides hard needs little
+	}
 	if most := w.c.longestShort(w.race.Date); most > 0 {
 		minutes = min(minutes, most)
 	}
@@ -83,7 +88,7 @@ func (w *window) placeFreeDays() {
 	}
 	if w.n >= 2 && w.openersT == 1 && w.t[1].mins == 0 && w.rides > 4 && w.t[2].owner != settled && w.t[2].race == nil &&
 		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
-		w.t[2].rest, w.t[2].reason = true, note{code: noteFreeMoved, day: w.t[1].date}
+		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeMoved, day: w.t[1].date}
 	}
 	if w.n >= 3 && w.t[3].lostRun && w.t[2].mins == 0 && w.openersT == 1 && w.t[2].most() >= 30 && w.t[2].owner != settled {
 		w.t[2].rest = false
@@ -97,9 +102,9 @@ func (w *window) strength(t int) (minutes int, n note) {
 			continue
 		}
 		if t >= 8 && !w.block && !w.ill && w.t[t].ridden() {
-			return round5(float64(s.Minutes) / 2), note{code: noteStrengthLight}
+			return round5(float64(s.Minutes) / 2), note{code: WhyStrengthLight}
 		}
-		return 0, note{code: noteStrengthEnds}
+		return 0, note{code: WhyStrengthEnds}
 	}
 	return 0, note{}
 }

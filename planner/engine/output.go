@@ -8,7 +8,7 @@ import (
 
 // Cause is a note of a plan for those who word it.
 type Cause struct {
-	Code noteCode
+	Code Code
 	N    int
 	Day  planner.Date
 	Race *planner.Race
@@ -32,7 +32,7 @@ func (c *calendar) output(today planner.Date) *Plan {
 		}
 	}
 	for i := range c.days {
-		p.Held = p.Held || c.days[i].date >= today && len(c.days[i].why) > 0 && c.days[i].why[0].code == noteHold
+		p.Held = p.Held || c.days[i].date >= today && len(c.days[i].why) > 0 && c.days[i].why[0].code == WhyHold
 	}
 	if p.Held {
 		return p
@@ -55,7 +55,7 @@ func (d *day) public() Day {
 	}
 	if out.Changed() {
 		for _, n := range d.why {
-			if n.code != noNote {
+			if n.code != NoReason {
 				out.Causes = append(out.Causes, n.public())
 			}
 		}

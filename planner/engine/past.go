@@ -109,9 +109,9 @@ func (d *day) logAs(before []planner.Session, minutes int, rpe float64) {
 	d.owner, d.logged, d.planned = settled, true, before
 	d.out = plan{sessions: out}
 	if minutes > 0 {
-		d.because(note{code: noteLogged, n: minutes})
+		d.because(note{code: WhyLogged, n: minutes})
 	} else {
-		d.because(note{code: noteMissed})
+		d.because(note{code: WhyMissed})
 	}
 }
 

@@ -53,7 +53,7 @@ func (c *calendar) placeRace(r *planner.Race) {
 		d.race, d.host, d.phase = r, r, planner.RaceDay
 		d.owner = settled
 		d.out = plan{sessions: []planner.Session{{Kind: planner.RaceRide, Effort: planner.RaceEffort, Minutes: int16(r.MinutesOn(t))}}}
-		d.because(note{code: noteRace, race: r})
+		d.because(note{code: WhyRace, race: r})
 	}
 	if other != nil && r.Last() >= c.today {
 		c.warn(Warning{Code: WarnSameDay, Race: r, Other: other})

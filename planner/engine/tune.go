@@ -13,15 +13,15 @@ func env(n string, d float64) float64 {
 }
 
 var (
-	Slope  = env("SLOPE", 8)
+	Slope  = env("SLOPE", 12)
 	HiPct  = int(env("HI", 80))
 	LoPct  = int(env("LO", 40))
-	CutPct = int(env("CUT", 40))
+	CutPct = int(env("CUT", 41))
 )
 
 var Hi8 = int(env("HI8", 90))
 var Hi11 = int(env("HI11", 100))
-var FLong = env("FLONG", 1.15)
+var FLong = env("FLONG", 1)
 
 func hiAt(t int) int {
 	switch {
@@ -32,3 +32,12 @@ func hiAt(t int) int {
 	}
 	return HiPct
 }
+
+var OP = env("OP", 25)
+
+var WholeT = int(env("WHOLE", 8))
+var LongQ = int(env("LONGQ", 8))
+var AddQ = int(env("ADDQ", 8))
+var BlockFirst = int(env("BF", 0))
+
+var CutAdd = int(env("CUTADD", 0))

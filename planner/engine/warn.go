@@ -89,8 +89,8 @@ func (w *window) warn() {
 		if w.told.length && c.facts.Taper.Days+w.race.TaperDays < w.n {
 			c.warn(Warning{Code: WarnBlockLength, Race: w.race, N: w.n})
 		}
-		if w.wanted < mostAuto {
-			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-mostAuto - 1)})
+		if w.wanted < blockDays {
+			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-blockDays - 1)})
 		}
 	}
 	switch {
@@ -126,7 +126,7 @@ func (w *window) cutCause(sum Taper) Cause {
 		case d.race != nil:
 			races++
 		case d.phase == planner.Health:
-			return Cause{Code: noteIll}
+			return Cause{Code: WhyIll}
 		case d.owner == settled:
 			past++
 		case d.lost() && d.mins > 0:
@@ -135,15 +135,15 @@ func (w *window) cutCause(sum Taper) Cause {
 	}
 	switch {
 	case races > 0 && !less:
-		return Cause{Code: noteRace}
+		return Cause{Code: WhyRace}
 	case lost > 0:
-		return Cause{Code: noteAway}
+		return Cause{Code: WhyAway}
 	case past > 0:
-		return Cause{Code: noteToldThen}
+		return Cause{Code: WhyToldThen}
 	case less:
-		return Cause{Code: noteFall}
+		return Cause{Code: WhyFall}
 	}
-	return Cause{Code: noteTooShort}
+	return Cause{Code: WhyTooShort}
 }
 
 // warnIll says what an illness means for now and for the races near it.

@@ -21,9 +21,9 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 		}
 	}
 	w.insideRaces()
+	w.placeOpeners()
 	w.chooseHardDays()
 	w.dose()
-	w.placeOpeners()
 	w.placeFreeDays()
 	w.findMinutes(held)
 	for t := 1; t <= w.n; t++ {
@@ -43,19 +43,23 @@ func (w *window) insideRaces() {
 			continue
 		}
 		if r.Priority == planner.PriorityC {
-			w.bound(r.Date-1, noLimit, note{code: noteInsideBefore, race: r})
+			w.bound(r.Date-1, noLimit, note{code: WhyInsideBefore, race: r})
 			if r.Minutes() >= 180 {
-				w.bound(r.Last()+1, 45, note{code: noteInsideAfter, race: r})
+				w.bound(r.Last()+1, 45, note{code: WhyInsideAfter, race: r})
 			} else {
-				w.bound(r.Last()+1, noLimit, note{code: noteInsideAfter, race: r})
+				w.bound(r.Last()+1, noLimit, note{code: WhyInsideAfter, race: r})
 			}
 			continue
 		}
-		w.bound(r.Date-2, 45, note{code: noteInsideBefore, race: r})
-		w.bound(r.Date-1, 45, note{code: noteInsideBefore, race: r})
-		w.bound(r.Last()+1, 45, note{code: noteInsideAfter, race: r})
+		w.bound(r.Date-2, 45, note{code: WhyInsideBefore, race: r})
+		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
+		next, most := w.c.at(r.Last()+1), 45
+		if next != nil && r.Minutes() < shortRace {
+			most = max(most, floor5(next.mins/2))
+		}
+		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
-			w.bound(r.Last()+2, 60, note{code: noteInsideAfter, race: r})
+			w.bound(r.Last()+2, 60, note{code: WhyInsideAfter, race: r})
 		}
 	}
 }
@@ -94,7 +98,7 @@ func (w *window) write(t int) {
 		}
 		w.whyEasy(t)
 	}
-	if m, why := w.strength(t); why.code != noNote {
+	if m, why := w.strength(t); why.code != NoReason {
 		d.out.strength = m
 		if d.busy {
 			d.out.strength = 0
@@ -115,7 +119,7 @@ func (w *window) innerOpeners(t int) bool {
 		minutes = min(minutes, max(d.mins, 30))
 	}
 	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: floor5(minutes)}
-	d.because(note{code: noteOpeners, race: next.race})
+	d.because(note{code: WhyOpeners, race: next.race})
 	return true
 }
 
@@ -123,64 +127,64 @@ func (w *window) whyRest(t int) {
 	s := &w.t[t]
 	switch {
 	case s.busy && s.away:
-		s.also(note{code: noteAway})
+		s.also(note{code: WhyAway})
 	case s.busy:
-		s.also(note{code: noteBusy})
+		s.also(note{code: WhyBusy})
 	case s.only:
-		s.also(note{code: noteTravel})
+		s.also(note{code: WhyTravel})
 	case s.cap == 0 && s.mins > 0:
 		s.also(s.day.note)
 	case s.limit < shortestRide:
-		s.also(note{code: noteLimit, n: s.limit})
-	case s.reason.code != noNote:
+		s.also(note{code: WhyLimit, n: s.limit})
+	case s.reason.code != NoReason:
 		s.also(s.reason)
 	default:
-		s.also(note{code: noteTooShort})
+		s.also(note{code: WhyTooShort})
 	}
 }
 
 func (w *window) whyHard(t int) {
 	s := &w.t[t]
 	if s.limit < s.mins {
-		s.also(note{code: noteLimit, n: s.limit})
+		s.also(note{code: WhyLimit, n: s.limit})
 	}
-	if s.reason.code != noteHardKept {
+	if s.reason.code != WhyHardKept {
 		s.also(s.reason)
 	}
 	switch {
 	case s.set == s.src.set:
 	case w.ill:
-		s.also(note{code: noteIllHalf})
+		s.also(note{code: WhyIllHalf})
 	case s.set.longest() != s.src.set.longest():
-		s.also(note{code: noteHardShort, n: t})
+		s.also(note{code: WhyHardShort, n: t})
 	default:
-		s.also(note{code: noteHardHalf, n: t})
+		s.also(note{code: WhyHardHalf, n: t})
 	}
-	if s.kind == hard && s.src.set != s.day.set && s.reason.code == noteHardKept {
-		s.also(note{code: noteSetShort, n: t})
+	if s.kind == hard && s.src.set != s.day.set && s.reason.code == WhyHardKept {
+		s.also(note{code: WhySetShort, n: t})
 	}
 	if s.minutes < s.mins {
-		s.also(note{code: noteShorter, n: w.cut})
+		s.also(note{code: WhyShorter, n: w.cut})
 	}
 	if len(s.why) == 0 {
-		s.also(note{code: noteHardKept})
+		s.also(note{code: WhyHardKept})
 	}
 }
 
 func (w *window) whyEasy(t int) {
 	s := &w.t[t]
 	if s.limit < s.mins {
-		s.also(note{code: noteLimit, n: s.limit})
+		s.also(note{code: WhyLimit, n: s.limit})
 	}
 	switch {
-	case s.reason.code != noNote:
+	case s.reason.code != NoReason:
 		s.also(s.reason)
 	case s.kind == hard && s.ban.is():
 		s.also(note{code: s.ban.code, race: s.ban.race, day: s.ban.day})
 	case s.kind == hard:
 		c := w.mayBeHard(t, false)
 		if !c.is() {
-			c = cause{code: noteHardEnough}
+			c = cause{code: WhyHardEnough}
 		}
 		s.also(note{code: c.code, race: c.race, day: c.day})
 	}
@@ -188,16 +192,16 @@ func (w *window) whyEasy(t int) {
 		s.also(s.day.note)
 	}
 	if s.minutes < s.mins {
-		s.also(note{code: noteShorter, n: w.cut})
+		s.also(note{code: WhyShorter, n: w.cut})
 	}
 	if len(s.why) == 0 || s.kind == long || s.kind == endurance {
-		s.also(note{code: noteEasy})
+		s.also(note{code: WhyEasy})
 	}
 }
 
-func (d *day) lastCode() noteCode {
+func (d *day) lastCode() Code {
 	if len(d.why) == 0 {
-		return noNote
+		return NoReason
 	}
 	return d.why[len(d.why)-1].code
 }

@@ -1,0 +1,60 @@
+package words
+
+import (
+	"slices"
+
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// Caution lines (IOC consensus 2022, consensus on concussion 2022, common
+// practice). They defer to doctors and local rules.
+const (
+	cautionHealth  = "Severe, worse or lasting symptoms: see a doctor. Chest pain, fainting, trouble breathing: call the emergency number."
+	cautionHard    = "Hard: not when ill. Chest pain, fainting, trouble breathing: stop and call the emergency number."
+	cautionWell    = "After an illness only if you are well: no symptoms, a normal pulse at rest."
+	cautionOpeners = "Openers: short, never all-out. Ill or sore: ride easy or rest."
+	cautionRace    = "Race: do not start ill. After a knock on the head stop and be checked. In heat drink to thirst, cool down, stop if you feel dizzy or confused."
+	cautionDoctor  = "Under 18, pregnant, a heart condition, or told by a doctor not to train hard: ask a doctor first. Doctors and local rules decide."
+	cautionBlock   = "A block is much more than usual: stop it if you sleep badly, feel ill or your legs stay heavy."
+)
+
+// Cautions are the short safety lines that stand with a day's sessions: on every
+// day with something hard, on health days, in overload, and where riding meets its usual risks.
+func Cautions(d *engine.Day) []string {
+	var out []string
+	add := func(line string) {
+		if !slices.Contains(out, line) {
+			out = append(out, line)
+		}
+	}
+	if d.Phase == planner.Health {
+		add(cautionHealth)
+	}
+	if d.Phase == planner.Overload && d.Changed() {
+		add(cautionBlock)
+	}
+	serious := false
+	for _, s := range d.Sessions {
+		switch s.Effort {
+		case planner.Hard:
+			add(cautionHard)
+			serious = true
+		case planner.OpenersEffort:
+			add(cautionOpeners)
+			serious = true
+		case planner.RaceEffort:
+			add(cautionRace)
+			serious = true
+		}
+	}
+	for _, c := range d.Causes {
+		if c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart {
+			add(cautionWell)
+		}
+	}
+	if serious {
+		add(cautionDoctor)
+	}
+	return out
+}

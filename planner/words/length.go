@@ -1,0 +1,40 @@
+package words
+
+import (
+	"fmt"
+
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// WhyLength says why a taper has its length.
+func WhyLength(t *engine.Taper) Reason {
+	return Reason{Rule: ruleLength, Text: lengthText(t), Source: lengthSource(t)}
+}
+
+func lengthText(t *engine.Taper) string {
+	n := days(t.Days)
+	switch t.Length {
+	case planner.LengthTold:
+		if t.Days > 21 {
+			return n + ", as you set it. Studies support 8 to 14, and none more than 21."
+		}
+		return n + ", as you set it."
+	case planner.LengthClose:
+		return n + ", because another A race is within 28 days."
+	case planner.LengthBlock:
+		return n + ", because an overload block comes before it."
+	case planner.LengthLate:
+		return fmt.Sprintf("%s: what was left when you registered the race.", n)
+	case planner.LengthAfterRace:
+		return fmt.Sprintf("%s: what the A race before it leaves.", n)
+	}
+	return fmt.Sprintf("%s: with about %.0f hours a week you carry fatigue for about that long.", n, t.WeekHours)
+}
+
+func lengthSource(t *engine.Taper) string {
+	if t.Length == planner.LengthTable {
+		return sources[ruleLength]
+	}
+	return commonPractice
+}

@@ -1,0 +1,129 @@
+// Package words says what the engine has decided, in plain English: why a day is
+// as it is, what a session asks for, what to be careful with, what could not be met.
+package words
+
+import (
+	"strconv"
+	"strings"
+
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// Reason is why a day differs from the usual week: the rule's id, one plain
+// sentence, and where the rule comes from ("common practice" where no study does).
+type Reason struct {
+	Rule, Text, Source string
+}
+
+// Why lists the reasons of a changed day, the deciding one first; an unchanged day has none.
+func Why(d *engine.Day) []Reason {
+	if !d.Changed() {
+		return nil
+	}
+	out := make([]Reason, 0, len(d.Causes))
+	for _, c := range d.Causes {
+		out = append(out, reason(c, d))
+	}
+	return out
+}
+
+func reason(c engine.Cause, d *engine.Day) Reason {
+	w := reasons[c.Code]
+	return Reason{Rule: w.rule, Text: fill(w.text, c, d.Race), Source: sources[w.rule]}
+}
+
+// fill puts names into a sentence: RACE, DAY, %d for a number of days or per cent,
+// TIME for one of minutes.
+func fill(text string, c engine.Cause, race *planner.Race) string {
+	name := "the race"
+	switch {
+	case c.Race != nil:
+		name = c.Race.Name
+	case race != nil:
+		name = race.Name
+	}
+	return strings.NewReplacer("RACE", name, "DAY", c.Day.Short(), "%d", strconv.Itoa(c.N), "TIME", planner.Duration(c.N)).Replace(text)
+}
+
+type sentence struct{ rule, text string }
+
+// reasons gives each cause its rule and one plain sentence.
+var reasons = map[engine.Code]sentence{
+	engine.WhyRace:     {ruleRace, "Race day: RACE takes the place of your usual day."},
+	engine.WhyLogged:   {ruleLogged, "You rode TIME and logged it."},
+	engine.WhyMissed:   {ruleLogged, "You logged that you did not ride. A missed session is never made up."},
+	engine.WhyToldThen: {rulePast, "This day is over. It stays as you were told then."},
+	engine.WhyPinned:   {rulePinned, "This session was set by hand."},
+	engine.WhyMoved:    {ruleMoved, "You swapped this day with DAY."},
+	engine.WhyBusy:     {ruleOff, "You can never ride on this weekday."},
+	engine.WhyAway:     {ruleOff, "You said that you are away."},
+	engine.WhyTravel:   {ruleTravel, "You travel on this day. Without minutes of your own it has no ride."},
+	engine.WhyLimit:    {ruleLimit, "You have TIME on this day."},
+	engine.WhyLimitSet: {ruleLimit, "Fewer repetitions fit into that time."},
+	engine.WhyBlock:    {ruleBlock, "Your overload block: %d % more minutes than usual, with the usual repetitions."},
+
+	engine.WhyIll:       {ruleEasy, "You are ill, so you do not train."},
+	engine.WhyIllFree:   {ruleEasy, "You are free of symptoms, but rest two whole days before you ride again."},
+	engine.WhyIllReturn: {ruleBack, "You come back from an illness: easy rides that grow, no hard day yet."},
+	engine.WhyIllRace:   {ruleEasy, "Do not start RACE: you have been well for too short a time. Ask a doctor before you race."},
+	engine.WhyIllStart:  {ruleBack, "Start RACE only if you are well: no symptoms, and a normal pulse at rest."},
+	engine.WhyIllHalf:   {ruleBack, "The first hard work after an illness has half of the set. Ride it only if you are well."},
+	engine.WhyIllOne:    {ruleBack, "The one hard day of this taper, because you were ill. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
+	engine.WhyHold:      {ruleStop, "These symptoms need a doctor. You do not train until a doctor clears you."},
+	engine.WhyHead:      {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and go back a step."},
+
+	engine.WhyHardKept:       {ruleHardDays, "This is your usual hard day, and it stays."},
+	engine.WhyHardHalf:       {ruleDose, "As hard as usual with fewer repetitions, %d days before RACE: you stay sharp and the fatigue goes."},
+	engine.WhyHardShort:      {ruleDose, "As hard as usual but shorter, %d days before RACE: long repetitions tire most."},
+	engine.WhyHardEve:        {ruleHardDays, "The hard session of DAY comes here, because you cannot train then. Those lost days are rest enough."},
+	engine.WhyHardFromEve:    {ruleHardDays, "The hard session of DAY comes here, because that day is too near another hard day or the race."},
+	engine.WhyHardTouch:      {ruleHardDays, "One short hard session, because without any your legs would go flat before RACE."},
+	engine.WhyHardTouchFree:  {ruleHardDays, "Usually a free day. You ride one short hard session here, because the days around it are lost."},
+	engine.WhyHardPattern:    {ruleHardDays, "You asked for hard days every %d days, counted back from RACE."},
+	engine.WhyHardMovedAway:  {ruleHardDays, "The hard session of this day has moved to DAY."},
+	engine.WhyHardNear:       {ruleHardDays, "Nothing hard but openers in the last two days before RACE."},
+	engine.WhyHardNextHard:   {ruleHardDays, "Usually a hard day, but DAY is hard already and two in a row would tire you."},
+	engine.WhyHardNextRace:   {ruleHardDays, "Usually a hard day, but RACE on DAY is hard enough."},
+	engine.WhyHardPair:       {ruleHardDays, "Usually a hard day. Of two in a row only DAY stays hard."},
+	engine.WhyHardEnough:     {ruleHardDays, "Usually a hard day, but this taper has enough hard work already."},
+	engine.WhyHardPatternOff: {ruleHardDays, "Usually a hard day, but you asked for hard days every %d days."},
+	engine.WhyHardRoom:       {ruleSet, "A hard session needs more time than this day has, so you ride easy."},
+	engine.WhyHardAfterEve:   {ruleHardDays, "Usually a hard day, but DAY, the day before your taper, is hard."},
+	engine.WhySetShort:       {ruleSet, "A shorter set of yours, so near to RACE."},
+
+	engine.WhyShorter:     {ruleMinutes, "Shorter than usual: your taper cuts about %d % of your time, most of it near the race."},
+	engine.WhyEasy:        {ruleMinutes, "What is not hard is easy now."},
+	engine.WhyFall:        {ruleMinutes, "Rides get shorter towards the race."},
+	engine.WhyTooShort:    {ruleRest, "What would be left is too short for a ride, so you rest."},
+	engine.WhyOpeners:     {ruleOpeners, "Openers the day before RACE: an easy ride with a few short hard efforts wakes your legs."},
+	engine.WhyOpenersD2:   {ruleOpeners, "Openers two days before RACE, because DAY has no room for them."},
+	engine.WhyOpenersWish: {ruleOpeners, "Openers two days before RACE, as you prefer."},
+	engine.WhyFreeEve:     {ruleOpeners, "A free day before RACE, as you prefer. Your openers are the day before."},
+	engine.WhyFreeMoved:   {ruleRest, "Your free day comes here, because you ride openers on DAY."},
+	engine.WhyFreeKept:    {ruleRest, "This is usually a free day, and it stays free."},
+
+	engine.WhyStrengthLight: {ruleStrength, "Strength work is half as long and light in a taper."},
+	engine.WhyStrengthEnds:  {ruleStrength, "No strength work so near to the race."},
+
+	engine.WhyBlockAfter: {ruleUnload, "Easy days come first after your overload block."},
+	engine.WhyAfterRest:  {ruleAfter, "A day off after RACE."},
+	engine.WhyAfterEasy:  {ruleAfter, "You recover from RACE: easy rides that grow, nothing hard yet."},
+	engine.WhyReturnSet:  {ruleReturn, "The first hard day after RACE has two thirds of its repetitions."},
+	engine.WhyReturnLong: {ruleReturn, "The first long ride after RACE is a quarter shorter."},
+
+	engine.WhyBRecovery:    {ruleB, "Two days before RACE a recovery ride is enough."},
+	engine.WhyBShort:       {ruleB, "Your hard session is a third smaller, so that you are fresh for RACE."},
+	engine.WhyBMovedHere:   {ruleB, "The hard session of DAY comes here, because that day is too near RACE."},
+	engine.WhyBLeftOut:     {ruleB, "The hard session of this day is left out: it is too near RACE, and no earlier day has room."},
+	engine.WhyBImportant:   {ruleB, "RACE is important to you, so this ride is a third shorter."},
+	engine.WhyBAfter:       {ruleB, "An easy day after RACE."},
+	engine.WhyBAfterEasy:   {ruleB, "Nothing hard two days after RACE."},
+	engine.WhyInsideBefore: {ruleInside, "Nothing hard before RACE, which lies inside this taper."},
+	engine.WhyInsideAfter:  {ruleInside, "An easy day after RACE, which lies inside this taper."},
+	engine.WhyCGives:       {ruleC, "RACE is this week's hard session, so this one is easy."},
+	engine.WhyCMovedHere:   {ruleC, "The hard session of DAY comes here, because RACE is next to that day."},
+	engine.WhyCMovedAway:   {ruleC, "RACE is next to this day, so it is easy."},
+	engine.WhyCAfter:       {ruleC, "RACE was long, so you ride short and easy."},
+	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy the day before."},
+}

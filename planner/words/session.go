@@ -1,0 +1,122 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// openerEfforts are the short hard efforts of an openers ride (common practice).
+const (
+	openerEfforts      = "3 x 1 min and 2 x 10 s"
+	timeTrialEfforts   = "1 x 4 min at race effort and 3 x 30 s"
+	warmUp, coolDown   = 15, 10 // minutes around a hard set (common practice)
+	commuteText        = "easy, to work and back."
+	easyText           = "easy: you can talk in full sentences."
+	steadyText         = "steady, as usual: below threshold."
+	openersOtherEffort = "easy with a few short hard efforts."
+)
+
+// Session is the planned session i of a day in words that a rider can follow.
+func Session(d *engine.Day, i int) string {
+	s := d.Sessions[i]
+	length := planner.Duration(int(s.Minutes))
+	switch s.Kind {
+	case planner.Rest:
+		if d.Phase == planner.Health {
+			return "Rest and recover."
+		}
+		return "Rest day."
+	case planner.Strength:
+		return fmt.Sprintf("Strength, %s.", length)
+	case planner.RaceRide:
+		if d.Phase == planner.RaceDay {
+			return raceText(d, s)
+		}
+	case planner.Openers:
+		return fmt.Sprintf("Openers: %s easy with %s short and hard, fully recovered between. Finish fresh.", length, efforts(d))
+	case planner.Commute:
+		return length + " " + commuteText
+	}
+	switch s.Effort {
+	case planner.Hard, planner.RaceEffort:
+		return hardText(s)
+	case planner.Easy:
+		return length + " " + easyText
+	case planner.OpenersEffort:
+		return length + " " + openersOtherEffort
+	}
+	return length + " " + steadyText
+}
+
+// efforts of the openers fit the event.
+func efforts(d *engine.Day) string {
+	if d.Race != nil && strings.Contains(strings.ToLower(d.Race.Kind), "time trial") {
+		return timeTrialEfforts
+	}
+	return openerEfforts
+}
+
+func hardText(s planner.Session) string {
+	length := planner.Duration(int(s.Minutes))
+	if s.Sets.IsZero() {
+		return fmt.Sprintf("%s: %d min warm-up, about %d min of it as hard as usual, %d min cool-down, the rest easy.", length, warmUp, s.HardMinutes(), coolDown)
+	}
+	return fmt.Sprintf("%s: %d min warm-up, %s hard, as hard as usual, %d min cool-down, the rest easy.", length, warmUp, spacedSets(s.Sets), coolDown)
+}
+
+// raceText names the race, its start and the warm-up. A race of several days
+// starts once on the first.
+func raceText(d *engine.Day, s planner.Session) string {
+	name, kind, start := "Race", "", ""
+	if r := d.Race; r != nil {
+		name, kind = r.Name, strings.ToLower(r.Kind)
+		if r.Start != "" && d.Date == r.Date {
+			start = ", start " + r.Start
+		}
+	}
+	return fmt.Sprintf("%s, %s%s. Warm up %d min easy with a few short efforts.", name, planner.Duration(int(s.Minutes)), start, warmUpMinutes(int(s.Minutes), kind))
+}
+
+// warmUpMinutes is longer for shorter events and for those that start flat out,
+// short and easy for long ones (Bishop 2003, from memory; common practice).
+func warmUpMinutes(race int, kind string) int {
+	switch {
+	case strings.Contains(kind, "time trial"), strings.Contains(kind, "criterium"), race < 90:
+		return 25
+	case strings.Contains(kind, "endurance"), race >= 180:
+		return 10
+	}
+	return 15
+}
+
+// spacedSets writes sets the way people read them: 3 x 1 min and 3 x 10 s.
+func spacedSets(sets planner.Sets) string {
+	out := ""
+	for _, g := range sets {
+		if g.Reps == 0 {
+			continue
+		}
+		if out != "" {
+			out += " and "
+		}
+		out += fmt.Sprintf("%d x %s", g.Reps, spacedSeconds(int(g.Work)))
+		if g.Rest > 0 {
+			out += fmt.Sprintf(" (%s between)", spacedSeconds(int(g.Rest)))
+		}
+	}
+	return out
+}
+
+func spacedSeconds(s int) string {
+	switch {
+	case s%60 == 0:
+		return fmt.Sprintf("%d min", s/60)
+	case s < 60:
+		return fmt.Sprintf("%d s", s)
+	default:
+		return fmt.Sprintf("%d min %d s", s/60, s%60)
+	}
+}

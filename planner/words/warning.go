@@ -1,0 +1,139 @@
+package words
+
+import (
+	"fmt"
+
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// Warning is a compromise that the rider must know. Code is a rule id. Race is
+// the race that it concerns, which the text names; nil concerns the whole plan.
+type Warning struct {
+	Code, Text string
+	Race       *planner.Race
+}
+
+// Warnings words all warnings of a plan.
+func Warnings(p *engine.Plan) []Warning {
+	out := make([]Warning, len(p.Warnings))
+	for i := range p.Warnings {
+		w := &p.Warnings[i]
+		code, text := warning(w)
+		out[i] = Warning{Code: code, Text: text, Race: w.Race}
+	}
+	return out
+}
+
+func warning(w *engine.Warning) (code, text string) {
+	if code, text = raceWarning(w); code == "" {
+		code, text = healthWarning(w)
+	}
+	return code, text
+}
+
+func raceWarning(w *engine.Warning) (code, text string) {
+	name, other := raceName(w.Race), raceName(w.Other)
+	switch w.Code {
+	case engine.WarnSameDay:
+		return ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first, so that day is planned for %s. Change or remove one of them.",
+			name, w.Race.Priority, w.Race.Date.Short(), other, w.Other.Priority, other)
+	case engine.WarnNoHours:
+		return ruleHours, fmt.Sprintf("How long will %s take you? Until I know I count %s.", name, planner.Duration(w.N))
+	case engine.WarnRaceAway:
+		return ruleOff, fmt.Sprintf("%s is on %s, a day on which you are away. The race stays in the plan. Change one of them.", name, w.Day.Short())
+	case engine.WarnLate:
+		if w.N <= 0 {
+			return ruleLate, fmt.Sprintf("%s was registered on race day, so no day is left for a taper.", name)
+		}
+		return ruleLate, fmt.Sprintf("%s was registered %s before the race. A taper of %s no longer fits, so it takes the days that are left.", name, days(w.N), days(w.M))
+	case engine.WarnLateB:
+		return ruleLate, fmt.Sprintf("%s was registered %s before the race. Its easier days no longer fit.", name, days(w.N))
+	case engine.WarnBlockLength:
+		return ruleUnload, fmt.Sprintf("%s comes right after an overload block, so its taper takes %s and not the length you set. The fatigue of the block needs them.", name, days(w.N))
+	case engine.WarnBlockShort:
+		return ruleUnload, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
+	case engine.WarnCloseA:
+		return ruleClose, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /season check", other, name, days(w.N))
+	case engine.WarnCloseB:
+		return ruleClose, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
+	case engine.WarnInside:
+		return ruleInside, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it costs some freshness there, so the days around it are easy.", name, days(w.N), other)
+	case engine.WarnInRecovery:
+		return ruleInside, fmt.Sprintf("%s falls into the recovery days after %s. Ride it easily or leave it out.", name, other)
+	case engine.WarnNoHard:
+		return ruleHardDays, fmt.Sprintf("Your usual week has no hard day, so the taper for %s has none but openers.", name)
+	case engine.WarnNoTouch:
+		return ruleHardDays, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
+	case engine.WarnNoOpeners:
+		return ruleOpeners, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
+	case engine.WarnCut:
+		return ruleCut, cutText(name, w)
+	case engine.WarnCutRange:
+		return ruleCut, fmt.Sprintf("%s: you asked for a cut of %d %%. Studies found 41-60 %% best.", name, w.N)
+	case engine.WarnLongTaper:
+		return ruleLength, fmt.Sprintf("%s: a taper of %s is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness.", name, days(w.N))
+	}
+	return "", ""
+}
+
+// cutText names the one thing that kept a taper from its cut.
+func cutText(name string, w *engine.Warning) string {
+	what := fmt.Sprintf("The taper for %s cuts your time by %d %%, not by %d %%", name, w.N, w.M)
+	if w.N < 0 {
+		what = fmt.Sprintf("The taper for %s has %d %% more time than usual, not %d %% less", name, -w.N, w.M)
+	}
+	switch w.Cause.Code {
+	case engine.WhyRace:
+		return what + ": the race inside it takes the time."
+	case engine.WhyAway:
+		return what + ": you cannot ride on some of its days."
+	case engine.WhyIll:
+		return what + ": you were ill."
+	case engine.WhyToldThen:
+		return what + ": some of its days are over already."
+	case engine.WhyFall:
+		return what + ": no ride may be longer than usual."
+	}
+	return what + ": shorter rides would not be worth riding."
+}
+
+func healthWarning(w *engine.Warning) (code, text string) {
+	name := raceName(w.Race)
+	const unwell = "You are unwell, so you do not train until you have been free of symptoms for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const cold = "You have a head cold, so you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
+	switch w.Code {
+	case engine.WarnHold:
+		return ruleStop, "Stop training now and see a doctor. With chest pain, fainting or trouble breathing call the emergency number. After a knock on the head do not ride, have it assessed today and do not stay alone tonight. There is no plan and no race until a doctor has cleared you."
+	case engine.WarnUnknownSymptom:
+		return ruleEasy, "I do not know one of your symptoms, so I treat it with caution. " + unwell
+	case engine.WarnIll:
+		if w.N == 1 {
+			return ruleEasy, cold
+		}
+		return ruleEasy, unwell
+	case engine.WarnDoNotStart:
+		return ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to your illness. Ask a doctor before you race.", name, w.Race.Date.Short())
+	case engine.WarnStartIfWell:
+		return ruleBack, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your illness.", name, w.Race.Date.Short())
+	case engine.WarnMoveDropped:
+		return ruleMoved, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
+	case engine.WarnPinDropped:
+		return rulePinned, fmt.Sprintf("The session set for %s no longer fits, so it is left out.", w.Day.Short())
+	}
+	return "", ""
+}
+
+func raceName(r *planner.Race) string {
+	if r == nil {
+		return "the race"
+	}
+	return r.Name
+}
+
+func days(n int) string {
+	if n == 1 {
+		return "1 day"
+	}
+	return fmt.Sprintf("%d days", n)
+}
