@@ -35,6 +35,9 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 		wait = max(wait+2, 3)
 	default:
 		wait = min(wait+2, mostWait)
+		if r.Minutes() <= 360 {
+			wait = min(wait, 7)
+		}
 	}
 	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 {
 		wait = min(wait+1, mostWait)
@@ -50,7 +53,7 @@ func returnDays(f *planner.Facts, r *planner.Race) int {
 	case huge(r):
 		return 11
 	case r.Minutes() >= tiringRace:
-		return 9
+		return 8
 	}
 	return 7
 }
@@ -102,7 +105,7 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
 		most = usual
-		if d.kind == hard {
+		if d.kind == hard || i == 2 && usual > 120 {
 			most = 0.75 * usual
 		}
 	case i > growing && huge(r) && d.mins > 120:
@@ -145,7 +148,7 @@ func (c *calendar) planAfter(a afterRace) {
 func (c *calendar) easeWithin(d *day) {
 	minutes := min(d.mins, d.cap, d.most())
 	if minutes < d.mins {
-		minutes = floor5(minutes)
+		minutes = neatFloor(minutes)
 	}
 	if minutes < shortestRide {
 		minutes = 0
@@ -155,7 +158,10 @@ func (c *calendar) easeWithin(d *day) {
 		d.out = plan{}
 		return
 	}
-	d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+	d.out = plan{kind: d.name(minutes, 60), effort: planner.Easy, minutes: minutes}
+	if minutes > 60 && (d.kind == endurance || d.kind == long) {
+		d.out.kind, d.out.effort = planner.Endurance, planner.Steady
+	}
 	if minutes == 0 {
 		d.out = plan{}
 	}
@@ -187,7 +193,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 		case d.kind == hard && hardLeft && !d.ban.is() && d.ridden():
 			hardLeft = false
 			set := d.set.kept(twoThirds)
-			minutes := max(round5(float64(d.mins)*0.75), ceil5(set.least(frame)))
+			minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnSet, race: a.race})
@@ -196,7 +202,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 			if huge(a.race) {
 				share = 0.6
 			}
-			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: round5(float64(d.mins) * share)}
+			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: neatMinutes(float64(d.mins) * share)}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnLong, race: a.race})
 			longLeft = d.kind != long

@@ -81,6 +81,28 @@ func (d *day) bound(most int, why note) {
 	}
 }
 
+// neatMinutes is the nearest length that riders like to read: fives up to an hour,
+// tens and quarters of an hour above.
+func neatMinutes(minutes float64) int {
+	m := round5(minutes)
+	if m <= 60 || m%10 == 0 || m%15 == 0 {
+		return m
+	}
+	if float64(m) > minutes {
+		return m - 5
+	}
+	return m + 5
+}
+
+// neatFloor is the longest such length that is not longer.
+func neatFloor(minutes int) int {
+	m := floor5(minutes)
+	if m > 60 && m%10 != 0 && m%15 != 0 {
+		m -= 5
+	}
+	return m
+}
+
 func round5(minutes float64) int { return int(minutes/5+0.5) * 5 }
 
 func floor5(minutes int) int { return minutes / 5 * 5 }

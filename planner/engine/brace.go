@@ -246,11 +246,11 @@ func (h *halfWeek) shorten() {
 			continue
 		}
 		switch {
-		case d.kind == hard && d.out.asUsual && (t == 3 && h.race.Minutes() >= shortRace || important):
+		case d.kind == hard && d.out.asUsual && (t == 3 && (h.race.Minutes() >= shortRace || d.set.longest() > longReps) || important):
 			h.c.smaller(d, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case important && d.kind != hard && d.out.asUsual:
-			minutes := max(floor5(d.mins*2/3), min(d.mins, 40))
+			minutes := max(neatFloor(d.mins*2/3), min(d.mins, 40))
 			if minutes == d.mins {
 				continue
 			}
@@ -265,7 +265,7 @@ func (h *halfWeek) shorten() {
 // smaller leaves three quarters of a hard day's repetitions and minutes.
 func (c *calendar) smaller(d *day, why note) {
 	set := d.set.kept(twoThirds)
-	minutes := max(round5(float64(d.mins)*0.75), ceil5(set.least(frame)))
+	minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)
 	c.fitLimit(d)

@@ -79,6 +79,8 @@ func (c *calendar) refuse(d *day, sessions []planner.Session) *cause {
 		minutes += int(s.Minutes)
 	}
 	switch {
+	case d.date < c.from || d.logged:
+		return &cause{code: WhyToldThen}
 	case d.race != nil:
 		return &cause{code: WhyRace, race: d.race}
 	case d.owner == byHealth:
@@ -172,6 +174,8 @@ func moveError(d *day, why cause) *planner.InputError {
 	day := d.date.Long()
 	text := ""
 	switch why.code {
+	case WhyToldThen:
+		text = fmt.Sprintf("%s is over or logged already; choose another day", day)
 	case WhyRace:
 		text = fmt.Sprintf("%s is a race day and stays; swap two training days", day)
 	case WhyIll:

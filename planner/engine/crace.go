@@ -18,29 +18,50 @@ func (c *calendar) trainThrough(r *planner.Race) {
 	if race == nil {
 		return
 	}
-	gave := race.kind == hard
-	for _, t := range [2]planner.Date{r.Date - 1, r.Last() + 1} {
-		d := c.at(t)
-		if d == nil || d.kind != hard || !d.ridden() || d.owner >= byC || d.race != nil || t < r.Registered {
-			continue
+	eve, next := c.giver(r.Date-1, r), c.giver(r.Last()+1, r)
+	switch {
+	case race.kind == hard && eve != nil && next != nil:
+		c.give(eve, r, WhyCMovedAway)
+		c.moveOn(eve, r)
+		c.give(next, r, WhyCMovedAway)
+		c.moveOn(next, r)
+	case eve != nil && next != nil:
+		c.give(next, r, WhyCMovedAway)
+		if c.moveOn(next, r) { // both are ridden: the race takes the eve's place
+			c.give(eve, r, WhyCGives)
 		}
-		code := WhyCGives
-		if gave {
-			code = WhyCMovedAway
-		}
-		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
-		d.owner, d.host = byC, r
-		d.because(note{code: code, race: r})
-		if gave {
-			c.moveOn(d, r)
-		}
-		gave = true
+	case race.kind == hard && eve != nil:
+		c.give(eve, r, WhyCMovedAway)
+		c.moveOn(eve, r)
+	case race.kind == hard && next != nil:
+		c.give(next, r, WhyCMovedAway)
+		c.moveOn(next, r)
+	case eve != nil:
+		c.give(eve, r, WhyCGives)
+	case next != nil:
+		c.give(next, r, WhyCGives)
 	}
 	c.afterThrough(r)
 }
 
+// giver is a usual hard day beside a C race that can still give way.
+func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
+	d := c.at(t)
+	if d == nil || d.kind != hard || !d.ridden() || d.owner >= byC || d.race != nil || t < r.Registered {
+		return nil
+	}
+	return d
+}
+
+// give makes a hard day beside a C race easy.
+func (c *calendar) give(d *day, r *planner.Race, why Code) {
+	d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+	d.owner, d.host = byC, r
+	d.because(note{code: why, race: r})
+}
+
 // moveOn brings a second hard session to one of the nearest three days away from the race.
-func (c *calendar) moveOn(from *day, r *planner.Race) {
+func (c *calendar) moveOn(from *day, r *planner.Race) bool {
 	step := 1
 	if from.date < r.Date {
 		step = -1
@@ -57,8 +78,9 @@ func (c *calendar) moveOn(from *day, r *planner.Race) {
 		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: from.set}
 		d.owner, d.host = byC, r
 		d.because(note{code: WhyCMovedHere, race: r, day: from.date})
-		return
+		return true
 	}
+	return false
 }
 
 // afterThrough eases the days after a long C race.

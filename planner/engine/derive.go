@@ -81,7 +81,7 @@ func firstOf(f *planner.Facts, today planner.Date, list []stage) planner.Date {
 	for i := range f.Races {
 		r := &f.Races[i]
 		if r.Last().AddDays(daysAfter) >= first {
-			from = min(from, r.Date.AddDays(-max(blockDays+1, f.Taper.Days, r.TaperDays)))
+			from = min(from, r.Date.AddDays(-planner.MaxTaperDays))
 		}
 	}
 	for _, ill := range f.Ill {
@@ -196,8 +196,8 @@ func (c *calendar) sizeWindows(spells []spell, past *history) (afters []afterRac
 			continue
 		}
 		c.play(r, planner.Tapered, nil)
-		if w.start() > c.until {
-			continue
+		if w.start() > c.until || r.Last() < c.from {
+			continue // not yet, or over
 		}
 		w.ill, w.illHard = illIn(w, spells)
 		c.wins = append(c.wins, w)

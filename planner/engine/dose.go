@@ -130,6 +130,9 @@ func (w *window) dose() {
 			s.hard, s.reason = false, note{code: WhyHardRoom, day: s.date}
 			continue
 		}
+		if s.kind == long && !w.told.cut {
+			least = max(least, min(s.mins, floor5(s.mins*6/10), w.lateMost(t)))
+		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
 			s.src = w.short
 		}

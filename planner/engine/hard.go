@@ -130,13 +130,28 @@ func (w *window) keepUsual(near, far int) {
 			w.t[t].reason = note{code: why.code, race: why.race, day: why.day}
 			continue
 		}
-		if u := t + 1; t > 6 && u <= far && w.t[u].kind == hard && w.t[u].mins < d.mins && !w.mayBeHard(u, false).is() && w.roomLate(u) &&
-			!(u+1 <= w.n && w.t[u+1].kind == hard) {
+		if u := t + 1; u <= far && w.t[u].kind == hard && !w.mayBeHard(u, false).is() && w.roomLate(u) && !(u+1 <= w.n && w.t[u+1].kind == hard) {
 			w.t[t].reason = note{code: WhyHardPair, day: w.t[u].date}
+			continue // of two in a row the first stays
+		}
+		if t == 3 && w.restful() && w.usuallyHardIn(4, 5) {
+			w.t[t].reason = note{code: WhyHardEnough}
 			continue
 		}
 		w.mark(t, w.own(t), note{code: WhyHardKept})
 	}
+}
+
+// restful reports a race that wants the last hard day earlier: long ones, and those after a block.
+func (w *window) restful() bool { return w.block || w.race.Minutes() >= hugeRace || w.race.Days > 1 }
+
+func (w *window) usuallyHardIn(near, far int) bool {
+	for t := near; t <= min(far, w.n); t++ {
+		if w.t[t].kind == hard && !w.mayBeHard(t, false).is() {
+			return true
+		}
+	}
+	return false
 }
 
 // trainUpToLostDays brings the first hard day of a lost run to the run's eve, and

@@ -120,21 +120,33 @@ func (c *calendar) easeReturn(spells []spell) {
 				d.phase = planner.Health
 			}
 		}
-		for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
-			d := c.at(t)
-			if d == nil || d.kind != hard || !d.ridden() || d.owner != nobody || d.ban.is() {
-				if d != nil && d.isHard() && d.owner != settled {
-					break // a hard day that another rule has planned
-				}
-				continue
-			}
-			set := d.set.kept(half)
-			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(d.mins, d.most()), set: set}
-			d.owner, d.phase = byHealth, planner.Health
+		c.easeFirstHard(s)
+	}
+}
+
+// easeFirstHard leaves half of the first hard day's set after a return and three
+// quarters of the next one's, and shortens the first long ride.
+func (c *calendar) easeFirstHard(s spell) {
+	shares, longLeft := []int{half, threeQuarters}, true
+	for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
+		d := c.at(t)
+		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() {
+			continue
+		}
+		switch {
+		case d.kind == hard && len(shares) > 0:
+			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(neatMinutes(0.8*float64(d.mins)), d.most()), set: d.set.kept(shares[0])}
 			d.because(note{code: WhyIllHalf})
 			c.fitLimit(d)
-			break
+			shares = shares[1:]
+		case d.mins > 120 && longLeft:
+			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
+			d.because(note{code: WhyIllReturn, day: s.last})
+			longLeft = d.kind != long
+		default:
+			continue
 		}
+		d.owner, d.phase = byHealth, planner.Health
 	}
 }
 

@@ -13,7 +13,7 @@ const (
 	blockDays           = 14     // after an overload block
 	closeMost           = 10     // days at most with another A race within CloseGap days
 	CloseGap            = 28     // days between A races that are close
-	cutBase, mostCut    = 31, 44 // per cent; one more for each hour a week up to the most
+	cutBase, mostCut    = 30, 43 // per cent; one more for each hour a week up to the most
 	blockCut            = 5      // more after a block
 )
 

@@ -21,8 +21,11 @@ func (w *window) target() (target, usual int) {
 func (w *window) usualOf(t int) int {
 	s := &w.t[t]
 	if s.hard {
-		if s.mins == 0 {
+		switch {
+		case s.mins == 0:
 			return min(60, s.src.minutes)
+		case s.kind == long:
+			return min(s.mins, max(s.src.minutes, s.mins*6/10))
 		}
 		return min(s.mins, s.src.minutes)
 	}
@@ -59,11 +62,14 @@ func (w *window) bounds(least, leastShare int) {
 		}
 		if t == 2 {
 			d2 := max(40, w.t[1].minutes)
-			if w.hours < 8 {
+			switch {
+			case w.hours < 8:
 				d2 = max(d2, min(60, usual/2))
+			case s.kind == long:
+				d2 = max(d2, usual*35/100)
 			}
 			if s.kind == recovery {
-				d2 = 30
+				d2 = w.recoveryMost(2)
 			}
 			most = min(most, d2)
 		}
@@ -72,16 +78,16 @@ func (w *window) bounds(least, leastShare int) {
 		}
 		most = min(most, s.day.most())
 		if s.hard {
-			s.hi = max(floor5(most), s.lo)
+			s.hi = max(neatFloor(most), s.lo)
 			if s.set == s.src.set && !w.told.cut {
 				s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
 			}
 			continue
 		}
 		switch {
-		case s.kind == recovery && !w.told.cut: // keeps two thirds
-			s.lo = min(max(30, round5(float64(usual)*2/3)), 60)
-			most = min(most, s.lo)
+		case s.kind == recovery && !w.told.cut: // short enough as it is
+			s.lo = min(usual, w.recoveryMost(t))
+			most = min(max(most, s.lo), s.lo)
 		case s.kind == recovery:
 			s.lo, most = min(least, 30), min(most, 60)
 		case t == 2:
@@ -96,12 +102,23 @@ func (w *window) bounds(least, leastShare int) {
 		default:
 			s.lo = least
 		}
-		s.hi = floor5(most)
+		s.hi = neatFloor(most)
 		if s.hi < shortestRide && s.hi < usual {
 			s.hi = 0
 		}
 		s.lo = min(s.lo, usual, s.hi)
 	}
+}
+
+// recoveryMost is how long a recovery ride lasts at most.
+func (w *window) recoveryMost(t int) int {
+	switch {
+	case t == 2:
+		return 35
+	case w.hours >= 18:
+		return 60
+	}
+	return 45
 }
 
 // longShare is how much of a long ride stays at least, in per cent: of riders with
@@ -143,10 +160,7 @@ func (w *window) total(step int) int {
 				f = 0.8
 			}
 			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/Slope)
-			s.minutes = round5(min(max(want, float64(s.lo)), float64(s.hi)))
-			if s.minutes > s.hi {
-				s.minutes = s.hi
-			}
+			s.minutes = min(neatMinutes(min(max(want, float64(s.lo)), float64(s.hi))), s.hi)
 			total += s.minutes
 		}
 	}

@@ -47,8 +47,8 @@ func (c *calendar) placeRace(r *planner.Race) {
 			first = t
 		}
 		last = t
-		if t < c.from && r.Registered > t {
-			continue // it was over when the race became known
+		if t < c.from && (r.Registered > t || d.owner == settled && !anyHard(d.out.sessions)) {
+			continue // it was over when the race became known, or was not ridden
 		}
 		d.race, d.host, d.phase = r, r, planner.RaceDay
 		d.owner = settled

@@ -120,7 +120,7 @@ func needed(f *planner.Facts, e planner.Date) planner.Date {
 		r := &f.Races[i]
 		before := daysBeforeB
 		if r.Priority == planner.PriorityA {
-			before = max(blockDays+1, f.Taper.Days, r.TaperDays)
+			before = planner.MaxTaperDays
 		}
 		hold(r.Date.AddDays(-before), r.Last().AddDays(daysAfter))
 	}
