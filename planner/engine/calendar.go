@@ -147,18 +147,20 @@ func (c *calendar) last() planner.Date { return c.first.AddDays(len(c.days) - 1)
 // layOut makes the usual days with blocks, absences and limits.
 func layOut(first, last planner.Date, f *planner.Facts) *calendar {
 	c := &calendar{first: first, days: make([]day, first.DaysUntil(last)+1), facts: f}
+	var of *planner.Week
+	var rides [7]usual
 	for i := range c.days {
 		d := &c.days[i]
 		d.date = first.AddDays(i)
 		d.limit, d.cap = noLimit, noLimit
 		d.out.asUsual = true
-		weekday := &f.WeekOn(d.date)[d.date.Weekday()]
-		d.busy = weekday.Busy
-		d.usual = weekday.Sessions
-		d.kind, d.mins, d.set = usualRide(weekday.Sessions)
-		if weekday.Busy {
-			d.kind, d.mins = free, 0
+		week := f.WeekOn(d.date)
+		if week != of {
+			of, rides = week, usualRides(week)
 		}
+		w := d.date.Weekday()
+		d.busy, d.usual = week[w].Busy, week[w].Sessions
+		d.kind, d.mins, d.set = rides[w].kind, rides[w].mins, rides[w].set
 	}
 	c.layBlocks()
 	for _, a := range f.Absences {
@@ -183,6 +185,22 @@ func layOut(first, last planner.Date, f *planner.Facts) *calendar {
 		}
 	}
 	return c
+}
+
+// usual is a weekday's rides taken as one.
+type usual struct {
+	kind rideKind
+	mins int
+	set  hardSet
+}
+
+func usualRides(week *planner.Week) (out [7]usual) {
+	for w := range week {
+		if !week[w].Busy {
+			out[w].kind, out[w].mins, out[w].set = usualRide(week[w].Sessions)
+		}
+	}
+	return out
 }
 
 // usualRide takes the rides of a weekday as one.

@@ -196,8 +196,8 @@ func (c *calendar) sizeWindows(spells []spell, past *history) (afters []afterRac
 			continue
 		}
 		c.play(r, planner.Tapered, nil)
-		if w.start() > c.until || r.Last() < c.from {
-			continue // not yet, or over
+		if w.start() > c.until || r.Last() < c.from || w.start() < c.first {
+			continue // not yet, over, or before what matters
 		}
 		w.ill, w.illHard = illIn(w, spells)
 		c.wins = append(c.wins, w)

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"slices"
+
 	"musette/planner"
 )
 
@@ -51,30 +53,18 @@ func (c *calendar) settlePast(past *history) {
 
 // settleLog shows logged rides as they were ridden, several of a day as one.
 func (c *calendar) settleLog(past *history) {
-	type ride struct {
-		minutes int
-		rpe     float64
-		weight  float64
-		known   bool
-	}
-	days := map[planner.Date]ride{}
-	for _, done := range c.facts.Done {
-		r := days[done.Date]
-		r.minutes, r.known = r.minutes+done.Minutes, true
-		if done.RPE > 0 {
-			r.rpe += done.RPE * float64(max(1, done.Minutes))
-			r.weight += float64(max(1, done.Minutes))
+	done := slices.Clone(c.facts.Done)
+	slices.SortStableFunc(done, func(a, b planner.Ride) int { return int(a.Date - b.Date) })
+	for len(done) > 0 {
+		date, n := done[0].Date, 1
+		for n < len(done) && done[n].Date == date {
+			n++
 		}
-		days[done.Date] = r
-	}
-	for date, r := range days {
+		rides := done[:n]
+		done = done[n:]
 		d := c.at(date)
-		if d == nil || date > max(c.from, c.asked()) || d.race != nil {
+		if d == nil || date > c.from || d.race != nil {
 			continue
-		}
-		rpe := 0.0
-		if r.weight > 0 {
-			rpe = r.rpe / r.weight
 		}
 		before := d.usual
 		if d.planned != nil {
@@ -84,12 +74,26 @@ func (c *calendar) settleLog(past *history) {
 		} else if date == c.from && past.next.sessions != nil {
 			before = past.next.sessions
 		}
-		d.logAs(before, min(r.minutes, noLimit), rpe)
+		minutes, rpe := ridden(rides)
+		d.logAs(before, min(minutes, noLimit), rpe)
 	}
 }
 
-// asked is the last day that can be logged.
-func (c *calendar) asked() planner.Date { return c.from }
+// ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was told.
+func ridden(rides []planner.Ride) (minutes int, rpe float64) {
+	weight := 0.0
+	for _, r := range rides {
+		minutes += r.Minutes
+		if r.RPE > 0 {
+			w := float64(max(1, r.Minutes))
+			rpe, weight = rpe+r.RPE*w, weight+w
+		}
+	}
+	if weight > 0 {
+		rpe /= weight
+	}
+	return minutes, rpe
+}
 
 // logAs settles a day as it was ridden; before is what was shown for it.
 func (d *day) logAs(before []planner.Session, minutes int, rpe float64) {

@@ -77,6 +77,7 @@ type fixedDay struct {
 // stages are the plannings that decide what is shown today, the earliest first.
 func stages(f *planner.Facts, today planner.Date) []stage {
 	dates := f.ToldDates(today)
+	longest := longestTold(f)
 	at := func(j int) stage {
 		s := stage{on: beforeAll, need: beforeAll}
 		if j > 0 {
@@ -84,7 +85,7 @@ func stages(f *planner.Facts, today planner.Date) []stage {
 		}
 		s.facts = f.KnownOn(max(s.on, 0))
 		if j > 0 {
-			s.need = needed(s.facts, s.on)
+			s.need = needed(s.facts, longest, s.on)
 		}
 		return s
 	}
@@ -107,9 +108,29 @@ func stages(f *planner.Facts, today planner.Date) []stage {
 	return list
 }
 
+// longestTold is the longest taper that the rider ever asked for, 0 for none.
+func longestTold(f *planner.Facts) int {
+	n := f.Taper.Days
+	for _, t := range f.OldTaper {
+		n = max(n, t.Days)
+	}
+	for i := range f.Races {
+		n = max(n, f.Races[i].TaperDays)
+	}
+	return n
+}
+
+// mostBefore is the longest that a taper without a told length can be.
+func mostBefore(f *planner.Facts, r *planner.Race) int {
+	if len(f.Blocks) > 0 || len(f.Done) >= blockLength {
+		return blockDays
+	}
+	return tableLength(f, r)
+}
+
 // needed is the first day of the taper, recovery, illness or swap that holds the
 // day before e or e itself; e where none does.
-func needed(f *planner.Facts, e planner.Date) planner.Date {
+func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 	need := e
 	hold := func(from, to planner.Date) {
 		if from <= e && to >= e-1 {
@@ -120,9 +141,9 @@ func needed(f *planner.Facts, e planner.Date) planner.Date {
 		r := &f.Races[i]
 		before := daysBeforeB
 		if r.Priority == planner.PriorityA {
-			before = planner.MaxTaperDays
+			before = max(longest, mostBefore(f, r))
 		}
-		hold(r.Date.AddDays(-before), r.Last().AddDays(daysAfter))
+		hold(r.Date.AddDays(-before), r.Last().AddDays(returnDays(f, r)+1))
 	}
 	for _, ill := range f.Ill {
 		last := ill.To
