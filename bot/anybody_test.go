@@ -42,7 +42,7 @@ func TestModelsOfAnybody(t *testing.T) {
 				}
 			}
 		}
-		reply := seasonReply(f, today)
+		reply := seasonReply(ledger{f, f}, today)
 		readable(t, reply.Text)
 		readable(t, noTaperToCome(plan, f).Text)
 		checked++

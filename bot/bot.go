@@ -135,6 +135,9 @@ func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error)
 	}
 	reply, err = cmd.run(b, ctx, *req)
 	reply.Private = !cmd.Public
+	if err == nil && reply.Private {
+		b.tellOff(ctx, req.rider, &reply)
+	}
 	return reply, err
 }
 

@@ -150,9 +150,21 @@ func (k *talk) stored() any {
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	return []any{who.club, who.athlete, *facts, races}
+	return []any{who.club, who.athlete, *facts.now, races, *facts.all}
 }
 
+// knownOn is what was known of the rider on a day.
+func (k *talk) knownOn(date string) *planner.Facts {
+	k.t.Helper()
+	d, err := planner.ParseISODate(date)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	all := k.stored().([]any)[4].(planner.Facts)
+	return all.KnownOn(d)
+}
+
+// facts is what is known of the rider now.
 func (k *talk) facts() planner.Facts { return k.stored().([]any)[2].(planner.Facts) }
 
 // wants checks that a reply holds each text.

@@ -221,6 +221,14 @@ func (s *standing) addResults(p *page) {
 	}
 }
 
+// coachPattern is the setting of hard days as coaches read it.
+func coachPattern(p planner.Pattern) string {
+	if p == planner.UsualDays {
+		return "usual hard days"
+	}
+	return patternText(p)
+}
+
 // coachSettings are those that shape the plan, and whether reminders go out.
 func coachSettings(a *storage.Athlete, s *standing) []string {
 	var lines []string
@@ -242,6 +250,6 @@ func coachSettings(a *storage.Athlete, s *standing) []string {
 		remind += " at " + a.Settings.Remind.At
 	}
 	return append(lines,
-		fmt.Sprintf("  taper: %s, cut %d %%, hard days every %s day, %s, openers %s", taper, cut, a.Settings.Taper.Pattern, a.Settings.Taper.Shape, openers),
+		fmt.Sprintf("  taper: %s, cut %d %%, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
 		"  zone: "+a.Zone+", reminders: "+remind)
 }

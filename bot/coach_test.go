@@ -96,11 +96,11 @@ func crowd(t *testing.T) *talk {
 		a, err := k.db.EnsureAthlete(t.Context(), club.ID, storage.PlatformKey("discord", fmt.Sprint(i)), name)
 		check(err)
 		if i%5 > 0 {
-			check(k.db.SetWeek(t.Context(), a.ID, planner.DatedWeek{From: planner.NewDate(2026, 5, 1), Week: week}))
+			check(k.db.SetWeek(t.Context(), a.ID, planner.NewDate(2026, 5, 1), planner.DatedWeek{From: planner.NewDate(2026, 5, 1), Week: week}))
 		}
 		for j := range 6 {
-			race := planner.Race{Name: strings.Repeat("*Hill_Loop* ", 15) + fmt.Sprint(i, j), Date: planner.NewDate(2026, 5, 30).AddDays(5 * j), Days: 1 + j%3, Hours: 3, Registered: planner.NewDate(2026, 4, 1)}
-			added, _, err := k.db.AddRace(t.Context(), a.ID, race)
+			race := planner.Race{Name: strings.Repeat("*Hill_Loop* ", 15) + fmt.Sprint(i, j), Date: planner.NewDate(2026, 5, 30).AddDays(5 * j), Days: 1 + j%3, Hours: 3}
+			added, _, err := k.db.AddRace(t.Context(), a.ID, planner.NewDate(2026, 4, 1), race)
 			check(err)
 			if j == 0 {
 				check(k.db.SetResult(t.Context(), a.ID, storage.Result{Race: added.ID, Feeling: 7, Place: strings.Repeat("4_th ", 30), Note: "fever"}))

@@ -23,8 +23,7 @@ const (
 var (
 	choicePriority = []string{"A", "B", "C"}
 	choiceEmphasis = []string{"important", "train-through"}
-	choicePattern  = []string{"second", "third"}
-	choiceShape    = []string{"exponential", "linear", "step"}
+	choicePattern  = []string{"usual", "second", "third"}
 	choiceOpeners  = []string{"D-1", "D-2"}
 	choiceOnOff    = []string{"on", "off"}
 	choiceAway     = []string{"off", "travel", "none"}
@@ -80,7 +79,7 @@ func planCommands() []Command {
 	return []Command{
 		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Writes: true, Form: "week", Options: []Option{
 			{Name: "week", Type: typeWeek, Required: true, MaxLen: maxWeekText,
-				Description: "Your typical week, days parted by semicolons; days not named are rest",
+				Description: "Your typical week, days parted by semicolons; days not named are rest, busy ones never possible",
 				Example:     exampleWeek},
 			{Name: "from", Type: "day", Complete: CompleteDay, Example: "1 June",
 				Description: "The first day on which it holds; today where left out"}},
@@ -209,7 +208,7 @@ func raceDetails() []Option {
 		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
 			Description: "A: taper for it, B: half a week, C: ridden as training"},
 		{Name: "hours", Type: "hours", Example: "3h30",
-			Description: "How long it takes you, per day: 3.5, 3h30, 210min"},
+			Description: "How long it takes you, per day: 3.5, 3h30, 210min; over a day: 30h"},
 		{Name: "kind", Type: "text", Example: "road race",
 			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
@@ -217,6 +216,8 @@ func raceDetails() []Option {
 		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
 			Description: "For a B race: important eases one more day, train-through does not"},
 		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
+		{Name: optionTaper, Type: "number", Example: "10",
+			Description: "Days of the taper for this race, 4 to 28, or auto"},
 	}
 }
 
@@ -261,10 +262,8 @@ func settings() []Option {
 			Description: "Days of a taper for A races, 4 to 28, or auto"},
 		{Name: "cut", Type: "number", Example: "50",
 			Description: "Per cent of your usual minutes that a taper removes, 20 to 80 (advised 40 to 60)"},
-		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "second",
-			Description: "Hard days of a long taper: every second day, or every third for more rest"},
-		{Name: "shape", Type: "choice", Choices: choiceShape, Example: "exponential",
-			Description: "How minutes fall over a long taper"},
+		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "usual",
+			Description: "Hard days of a taper: those of your usual week, every second day, or every third"},
 		{Name: "openers", Type: "choice", Choices: choiceOpeners, Example: "D-1",
 			Description: "Openers on the eve (D-1) or two days before (D-2) with rest on the eve"},
 		{Name: "announce", Type: "choice", Choices: choiceOnOff, Example: "on",

@@ -69,7 +69,7 @@ func (k *talk) lived(story string) {
 		}
 	}
 	ride := func(day, minutes int, rpe float64, note string) {
-		check(k.db.SetRide(k.t.Context(), id, storage.Ride{Ride: planner.Ride{Date: may(day), Minutes: minutes, RPE: rpe}, Note: note}))
+		check(k.db.SetRide(k.t.Context(), id, may(day), storage.Ride{Ride: planner.Ride{Date: may(day), Minutes: minutes, RPE: rpe}, Note: note}))
 	}
 	switch story {
 	case "Bruno":

@@ -13,14 +13,14 @@ type effect struct {
 }
 
 // compare plans both facts over the same days.
-func compare(today planner.Date, old, facts *planner.Facts) *effect {
-	e := &effect{old: old, facts: facts, before: planner.Derive(today, old), after: planner.Derive(today, facts)}
+func compare(today planner.Date, old, facts ledger) *effect {
+	e := &effect{old: old.now, facts: facts.now, before: planner.Derive(today, old.all), after: planner.Derive(today, facts.all)}
 	end := max(lastDay(e.before), lastDay(e.after))
 	if lastDay(e.before) < end {
-		e.before = planner.DeriveUntil(today, end, old)
+		e.before = planner.DeriveUntil(today, end, old.all)
 	}
 	if lastDay(e.after) < end {
-		e.after = planner.DeriveUntil(today, end, facts)
+		e.after = planner.DeriveUntil(today, end, facts.all)
 	}
 	return e
 }

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"cmp"
 	"context"
 	"strings"
 
@@ -45,7 +44,7 @@ func (b *Bot) Form(ctx context.Context, req Request) (Form, error) {
 	}
 	var lines []string
 	for i, day := range parsed {
-		lines = append(lines, strings.ToLower(planner.Weekday(i).Short())+" "+cmp.Or(day.String(), "off"))
+		lines = append(lines, strings.ToLower(planner.Weekday(i).Short())+" "+day.String())
 	}
 	form.Text = strings.Join(lines, "\n")
 	return form, nil

@@ -37,7 +37,7 @@ func mustWeek(t *testing.T, text string) planner.Week {
 
 func TestFormOfTheWeek(t *testing.T) {
 	k := newTalk(t)
-	if got, want := k.form(nil).Text, "mon recovery 40min\ntue intervals 1h30 5x3min\nwed rest\nthu off\nfri rest\nsat long 3h\nsun rest"; got != want {
+	if got, want := k.form(nil).Text, "mon recovery 40min\ntue intervals 1h30 5x3min\nwed rest\nthu rest\nfri rest\nsat long 3h\nsun rest"; got != want {
 		t.Errorf("of a new rider:\n%s\nwant\n%s", got, want)
 	}
 	k.ok(`/week share week:"sat long 2h" from:2026-06-15`)
@@ -153,7 +153,7 @@ func TestFormParsesBack(t *testing.T) {
 			continue // sets that do not fit their length, say
 		}
 		taken++
-		if err := k.db.SetWeek(context.Background(), who.athlete.ID, planner.DatedWeek{From: who.today, Week: week}); err != nil {
+		if err := k.db.SetWeek(context.Background(), who.athlete.ID, who.today, planner.DatedWeek{From: who.today, Week: week}); err != nil {
 			t.Fatal(err)
 		}
 		form := k.form(nil)

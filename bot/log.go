@@ -118,12 +118,12 @@ func lastDayOf(text string, today planner.Date) (planner.Date, error) {
 
 // unlogged is a day as it was planned, whatever has been told of it since; nil
 // without a typical week.
-func unlogged(f *planner.Facts, date planner.Date) *planner.Day {
-	if !planned(f) {
+func unlogged(f ledger, date planner.Date) *planner.Day {
+	if !planned(f.now) {
 		return nil
 	}
-	bare := *f
-	bare.Done = slices.DeleteFunc(slices.Clone(f.Done), func(r planner.Ride) bool { return r.Date == date })
+	bare := *f.all
+	bare.Done = slices.DeleteFunc(slices.Clone(f.all.Done), func(r planner.Ride) bool { return r.Date == date })
 	day, _ := planner.DeriveUntil(date, date, &bare).Day(date)
 	return day
 }
@@ -181,7 +181,7 @@ func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n ne
 	if err != nil {
 		return Reply{}, err
 	}
-	e, err := b.change(ctx, req, func() error { return b.db.SetRide(ctx, req.rider.athlete.ID, ride) })
+	e, err := b.change(ctx, req, func() error { return b.db.SetRide(ctx, req.rider.athlete.ID, req.rider.today, ride) })
 	if err != nil {
 		return Reply{}, err
 	}
@@ -192,13 +192,18 @@ func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n ne
 	n.from, n.undo, n.values = ride.Date, "done", map[string]string{"day": ride.Date.String(), "minutes": none}
 	switch {
 	case old == nil:
-	case *old == ride:
+	case sameRide(old, &ride):
 		n.label = takeBack
 	default:
 		n.more = append([]string{"You had told: " + oldRide(old) + "."}, n.more...)
 		n.undo, n.values = rideCommand(old)
 	}
 	return told(e, n), nil
+}
+
+// sameRide reports two rides that say the same.
+func sameRide(a, b *storage.Ride) bool {
+	return a.Minutes == b.Minutes && a.RPE == b.RPE && a.Note == b.Note
 }
 
 // rideOn is what was told of a day, nil where nothing was.
@@ -246,7 +251,7 @@ func (b *Bot) notDone(ctx context.Context, req Request, day planner.Date) (Reply
 		return Reply{}, refusal
 	}
 	e, err := b.change(ctx, req, func() error {
-		err := b.db.RemoveRide(ctx, req.rider.athlete.ID, day)
+		err := b.db.RemoveRide(ctx, req.rider.athlete.ID, req.rider.today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}

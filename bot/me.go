@@ -10,11 +10,11 @@ import (
 )
 
 func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
-	facts, err := b.facts(ctx, req.rider)
+	told, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err
 	}
-	today := req.rider.today
+	facts, today := told.now, req.rider.today
 	var p page
 	p.addf("%s of %s. Your day is %s, zone %s.", req.rider.athlete.Name, req.rider.club.Name, today.Long(), req.rider.zone)
 	p.add(settingsText(req.rider.athlete.Settings, today)...)
@@ -54,7 +54,7 @@ func settingsText(s storage.Settings, today planner.Date) []string {
 	values := map[string]string{
 		"zone": "the club's", "taper": "auto", "cut": "50 %", "announce": "off",
 		"remind": remindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
-		"pattern": s.Taper.Pattern.String() + " day", "shape": s.Taper.Shape.String(), "openers": "D-1"}
+		"pattern": patternText(s.Taper.Pattern), "openers": "D-1"}
 	if s.Zone != "" {
 		values["zone"] = s.Zone
 	}
@@ -78,6 +78,14 @@ func settingsText(s storage.Settings, today planner.Date) []string {
 		lines = append(lines, fmt.Sprintf("  %s: %s", o.Name, values[o.Name]))
 	}
 	return lines
+}
+
+// patternText is the setting of hard days in words.
+func patternText(p planner.Pattern) string {
+	if p == planner.UsualDays {
+		return "your usual hard days"
+	}
+	return "hard days every " + p.String() + " day"
 }
 
 // toldFacts are absences, limits, blocks and swaps that are not over yet.
@@ -116,7 +124,7 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 	}
 	var athlete storage.Athlete
 	e, err := b.change(ctx, req, func() (err error) {
-		athlete, err = b.db.UpdateSettings(ctx, req.rider.athlete.ID, func(s *storage.Settings) error { return readSettings(s, &req) })
+		athlete, err = b.db.UpdateSettings(ctx, req.rider.athlete.ID, req.rider.today, func(s *storage.Settings) error { return readSettings(s, &req) })
 		return err
 	})
 	if err != nil {
@@ -152,7 +160,7 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 
 // setsTaper reports whether an option changes how plans are made.
 func (r *Request) setsTaper() bool {
-	for _, o := range []string{"taper", "cut", "pattern", "shape", "openers"} {
+	for _, o := range []string{"taper", "cut", "pattern", "openers"} {
 		if r.has(o) {
 			return true
 		}
@@ -179,8 +187,7 @@ func readSettings(s *storage.Settings, req *Request) error {
 			s.Taper.Cut, err = wholeNumber(v, planner.MinCut, planner.MaxCut, "50")
 			return err
 		}},
-		{"pattern", func(v string) error { s.Taper.Pattern = pick(v, choicePattern, planner.EverySecondDay); return nil }},
-		{"shape", func(v string) error { s.Taper.Shape = pick(v, choiceShape, planner.Exponential); return nil }},
+		{"pattern", func(v string) error { s.Taper.Pattern = pick(v, choicePattern, planner.UsualDays); return nil }},
 		{"openers", func(v string) error { s.Taper.OpenersD2 = v == "D-2"; return nil }},
 		{"announce", func(v string) error { s.Announce = v == "on"; return nil }},
 		{"remind", func(v string) (err error) {

@@ -25,7 +25,7 @@ func (b *Bot) tellMissed(ctx context.Context, req Request) (Reply, error) {
 
 // missed says what was planned on a missed day and what becomes of it: inside a
 // taper nothing; outside a hard or long ride may be swapped, never stacked.
-func missed(f *planner.Facts, date, today planner.Date) news {
+func missed(f ledger, date, today planner.Date) news {
 	day, on := unlogged(f, date), dated(date, today)
 	switch {
 	case day == nil:
@@ -50,18 +50,18 @@ func missed(f *planner.Facts, date, today planner.Date) news {
 
 // swapFor finds a lighter ordinary day soon after today that today's hard or
 // long ride may be swapped with, without a warning; nil where there is none.
-func swapFor(f *planner.Facts, day *planner.Day, today planner.Date) *planner.Move {
+func swapFor(f ledger, day *planner.Day, today planner.Date) *planner.Move {
 	const reach = 3 // days
 	if day.Date != today || !worthSwapping(day) || !ordinary(day) {
 		return nil
 	}
-	plan := planner.DeriveUntil(today, today.AddDays(reach), f)
+	plan := planner.DeriveUntil(today, today.AddDays(reach), f.all)
 	for i := 1; i <= reach; i++ {
 		to, _ := plan.Day(today.AddDays(i))
-		if !ordinary(to) || worthSwapping(to) || moved(f, today, to.Date) {
+		if !ordinary(to) || worthSwapping(to) || moved(f.now, today, to.Date) {
 			continue
 		}
-		if warnings, err := f.CheckMove(today, today, to.Date); err == nil && len(warnings) == 0 {
+		if warnings, err := f.all.CheckMove(today, today, to.Date); err == nil && len(warnings) == 0 {
 			return &planner.Move{From: today, To: to.Date}
 		}
 	}

@@ -21,7 +21,7 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if !planned(facts) {
+	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
 	moves, err := b.db.Moves(ctx, id)
@@ -33,11 +33,11 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 			return b.moveBack(ctx, req, moves[i])
 		}
 	}
-	warnings, err := facts.CheckMove(req.rider.today, from, to)
+	warnings, err := facts.all.CheckMove(req.rider.today, from, to)
 	if err != nil {
 		return Reply{}, err
 	}
-	e, err := b.change(ctx, req, func() error { _, err := b.db.AddMove(ctx, id, pair); return err })
+	e, err := b.change(ctx, req, func() error { _, err := b.db.AddMove(ctx, id, req.rider.today, pair); return err })
 	if err != nil {
 		return Reply{}, err
 	}
@@ -51,12 +51,12 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 }
 
 func samePair(a, b planner.Move) bool {
-	return a == b || a.From == b.To && a.To == b.From
+	return a.From == b.From && a.To == b.To || a.From == b.To && a.To == b.From
 }
 
 // moveBack takes a swap back when the same two days are named again.
 func (b *Bot) moveBack(ctx context.Context, req Request, was storage.Move) (Reply, error) {
-	e, err := b.change(ctx, req, func() error { return b.db.RemoveMove(ctx, req.rider.athlete.ID, was.ID) })
+	e, err := b.change(ctx, req, func() error { return b.db.RemoveMove(ctx, req.rider.athlete.ID, req.rider.today, was.ID) })
 	if err != nil {
 		return Reply{}, err
 	}

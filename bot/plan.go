@@ -39,10 +39,10 @@ func (b *Bot) plannedDay(ctx context.Context, req Request) (planner.Date, *plann
 		return 0, nil, err
 	}
 	facts, err := b.facts(ctx, req.rider)
-	if err != nil || !planned(facts) {
+	if err != nil || !planned(facts.now) {
 		return date, nil, err
 	}
-	d, _ := planner.DeriveUntil(req.rider.today, date, facts).Day(date)
+	d, _ := planner.DeriveUntil(req.rider.today, date, facts.all).Day(date)
 	return date, d, nil
 }
 
@@ -56,7 +56,7 @@ func aboutDay(p *page, d *planner.Day) Reply {
 }
 
 // comingDays is the plan of the next days where no race is to come.
-func comingDays(plan *planner.Plan, f *planner.Facts) Reply {
+func comingDays(plan *planner.Plan, f ledger) Reply {
 	days := plan.Days[:min(quietDays, len(plan.Days))]
 	var p page
 	reply := Reply{Date: plan.Today}
@@ -130,7 +130,7 @@ func afterRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
 }
 
 // footer is what to ask next about days: a reason, and a swap that is allowed.
-func footer(f *planner.Facts, today planner.Date, days []planner.Day) []string {
+func footer(f ledger, today planner.Date, days []planner.Day) []string {
 	why := days[0].Date
 	for i := range days {
 		if days[i].Changed() {
@@ -148,18 +148,18 @@ func footer(f *planner.Facts, today planner.Date, days []planner.Day) []string {
 // swappable finds two days near each other that differ in length and may be
 // swapped without a warning, easy ones if there are. It gives up after a few
 // tries, each of which plans anew.
-func swappable(f *planner.Facts, today planner.Date, days []planner.Day) (from, to planner.Date, ok bool) {
+func swappable(f ledger, today planner.Date, days []planner.Day) (from, to planner.Date, ok bool) {
 	const most = 12
 	tries := 0
 	for _, fits := range [2]func(*planner.Day) bool{onlyEasy, quiet} {
 		for gap := 1; gap <= 3; gap++ {
 			for i := 0; i+gap < len(days) && tries < most; i++ {
 				a, b := &days[i], &days[i+gap]
-				if !fits(a) || !fits(b) || a.Minutes() == b.Minutes() || moved(f, a.Date, b.Date) {
+				if !fits(a) || !fits(b) || a.Minutes() == b.Minutes() || moved(f.now, a.Date, b.Date) {
 					continue
 				}
 				tries++
-				if warnings, err := f.CheckMove(today, a.Date, b.Date); err == nil && len(warnings) == 0 {
+				if warnings, err := f.all.CheckMove(today, a.Date, b.Date); err == nil && len(warnings) == 0 {
 					return a.Date, b.Date, true
 				}
 			}

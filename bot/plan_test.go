@@ -93,10 +93,11 @@ func TestPlanWhy(t *testing.T) {
 
 func TestPlanMove(t *testing.T) {
 	k := withRaces(t)
+	k.ok("/tell away from:2026-07-09")
 	before := k.facts()
 	k.refused("/plan move from:2026-07-08 to:2026-07-10", "to") // hard on D-2
 	k.refused("/plan move from:2026-07-12 to:2026-07-13", "to") // the race
-	k.refused("/plan move from:2026-07-08 to:2026-07-09", "to") // a day off
+	k.refused("/plan move from:2026-07-08 to:2026-07-09", "to") // a day away
 	k.refused("/plan move from:2026-06-05 to:2026-06-05", "to")
 	k.refused("/plan move from:yesterday to:friday", "from")
 	k.refused("/plan move from:friday to:gestern", "to")

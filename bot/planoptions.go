@@ -27,21 +27,21 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 		}
 		race, until = &found.Race, found.Last()
 	}
-	if !planned(facts) {
+	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
-	plan := planner.DeriveUntil(today, until, facts)
+	plan := planner.DeriveUntil(today, until, facts.all)
 	if race == nil {
-		race = nextTaper(plan, facts)
+		race = nextTaper(plan, facts.now)
 	}
 	if race == nil {
-		return noTaperToCome(plan, facts), nil
+		return noTaperToCome(plan, facts.now), nil
 	}
-	options, ok := facts.Options(today, race.Name, race.Date)
+	options, ok := facts.all.Options(today, race.Name, race.Date)
 	if !ok {
-		return noOptions(plan, facts, race), nil
+		return noOptions(plan, facts.now, race), nil
 	}
-	taper, _ := taperOf(plan, roleOf(plan, facts, race))
+	taper, _ := taperOf(plan, roleOf(plan, facts.now, race))
 	reply := Reply{Text: optionsText(options, &taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
 	b.attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil

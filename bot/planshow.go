@@ -29,20 +29,20 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 		}
 		race, until = &found.Race, found.Last().AddDays(afterDays)
 	}
-	if !planned(facts) {
+	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
-	plan := planner.DeriveUntil(today, until, facts)
+	plan := planner.DeriveUntil(today, until, facts.all)
 	if race == nil {
-		race = firstRace(plan, facts)
+		race = firstRace(plan, facts.now)
 	}
 	switch {
 	case race == nil:
 		return comingDays(plan, facts), nil
 	case race.Last() < today:
-		return afterRace(plan, facts, race), nil
+		return afterRace(plan, facts.now, race), nil
 	}
-	role := roleOf(plan, facts, race)
+	role := roleOf(plan, facts.now, race)
 	days := raceDays(plan, role, race)
 	var p page
 	p.add(planHead(plan, role, race)...)

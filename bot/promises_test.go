@@ -19,7 +19,7 @@ func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 		k := newTalk(t)
 		k.bot.commands = append(k.bot.commands, Command{Name: "snap", run: func(b *Bot, ctx context.Context, req Request) (Reply, error) {
 			_, err := b.change(ctx, req, func() error {
-				_, _, err := b.db.AddRace(ctx, req.rider.athlete.ID, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1, Registered: 20600})
+				_, _, err := b.db.AddRace(ctx, req.rider.athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
 				if name == "reading" {
 					fails(k)
 				}
@@ -151,7 +151,7 @@ func TestSmallWords(t *testing.T) {
 	}
 	k.refused("/race add name:\"A\u200bnn\" date:2026-06-20 priority:C", "name")
 	reply := k.ok("/week show")
-	wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
+	wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
 	k.who.Now = at("2026-06-27T08:00:00Z")
 	wants(t, k.ok(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Taper: 1 day, Sat 27 Jun;")
 	wants(t, k.ok("/plan show"), "of 1 ride")

@@ -14,7 +14,7 @@ import (
 
 func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	today := req.rider.today
-	race := planner.Race{Days: 1, Registered: today}
+	race := planner.Race{Days: 1}
 	if err := readRace(&race, &req); err != nil {
 		return Reply{}, err
 	}
@@ -24,7 +24,7 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	}
 	again := false
 	e, err := b.change(ctx, req, func() error {
-		added, revived, err := b.db.AddRace(ctx, req.rider.athlete.ID, race)
+		added, revived, err := b.db.AddRace(ctx, req.rider.athlete.ID, today, race)
 		if errors.Is(err, storage.ErrPast) {
 			return past
 		}
@@ -143,6 +143,7 @@ func readRace(race *planner.Race, req *Request) error {
 		{"hours", func(s string) (err error) { race.Hours, err = planner.ParseHours(s, race.Days); return err }}, // after days: they tell how many can be
 		{"emphasis", func(s string) (err error) { race.Emphasis, err = planner.ParseEmphasis(s); return err }},
 		{"place", func(s string) error { race.Place = s; return nil }},
+		{optionTaper, func(s string) (err error) { race.TaperDays, err = readTaperDays(s); return err }},
 	} {
 		if !req.has(step.option) || strings.EqualFold(req.get(step.option), none) && clearDetail(race, step.option) {
 			continue

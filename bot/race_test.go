@@ -10,13 +10,14 @@ import (
 
 func TestRaceAddUnderstands(t *testing.T) {
 	k := newTalk(t)
-	reply := k.ok(`/race add name:"Hill Loop" date:"14 June" priority:b hours:3h30 kind:"road race" start:9:05 days:2 emphasis:important place:"Market Square"`)
+	reply := k.ok(`/race add name:"Hill Loop" date:"14 June" priority:b hours:3h30 kind:"road race" start:9:05 days:2 emphasis:important place:"Market Square" taper:12`)
 	want := planner.Race{Name: "Hill Loop", Date: planner.NewDate(2026, 6, 14), Priority: planner.PriorityB, Hours: 3.5, Kind: "road race",
-		Days: 2, Start: "09:05", Emphasis: planner.Important, Place: "Market Square", Registered: planner.NewDate(2026, 6, 1)}
+		Days: 2, Start: "09:05", Emphasis: planner.Important, Place: "Market Square",
+		TaperDays: 12, Registered: planner.NewDate(2026, 6, 1), Told: planner.Told{On: planner.NewDate(2026, 6, 1)}, ID: 1}
 	if races := k.facts().Races; len(races) != 1 || races[0] != want {
 		t.Errorf("stored %+v, want %+v", races, want)
 	}
-	wants(t, reply, "Sunday 14 June 2026", "B race", "3h30 a day", "start 09:05", "2 days", "important", "Market Square", "/week share")
+	wants(t, reply, "Sunday 14 June 2026", "B race", "3h30 a day", "start 09:05", "2 days", "important", "Market Square", "with its own taper of 12 days", "/week share")
 	if reply.Race != "Hill Loop" || reply.Date != want.Date || !reply.Private {
 		t.Errorf("understood %q on %s, private %v", reply.Race, reply.Date, reply.Private)
 	}
@@ -120,8 +121,8 @@ func TestRacePriority(t *testing.T) {
 	}
 	k.who.Now = at("2026-06-20T08:00:00Z")
 	k.ok(`/race priority race:"Hill Loop" priority:A`)
-	if got := k.facts().Races[0].Registered; got != planner.NewDate(2026, 6, 20) {
-		t.Errorf("raised to A: registered %s, want 2026-06-20", got)
+	if got := k.facts().Races[0]; got.Registered != planner.NewDate(2026, 6, 1) || got.On != planner.NewDate(2026, 6, 20) {
+		t.Errorf("raised to A: registered %s, told %s; want it registered on 2026-06-01, told on 2026-06-20", got.Registered, got.On)
 	}
 	k.refused(`/race priority race:Hill priority:X`, "priority")
 	k.refused(`/race priority race:Hill`, "priority")
@@ -143,10 +144,11 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 	if !ok {
 		t.Fatalf("no way back:\n%s", reply.Text)
 	}
-	k.who.Now = at("2026-06-20T08:00:00Z") // days later it comes back as it was registered
+	k.who.Now = at("2026-06-20T08:00:00Z") // days later it comes back as it was registered, told anew
 	if back := k.ok(undo); len(back.Sent) != 0 {
 		t.Errorf("announced again: %v", back.Sent)
 	}
+	before.Races[0].On = planner.NewDate(2026, 6, 20)
 	if after := k.facts(); after.Races[0] != before.Races[0] {
 		t.Errorf("came back as %+v, was %+v", after.Races[0], before.Races[0])
 	}

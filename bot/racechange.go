@@ -37,20 +37,15 @@ func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
 	return b.saveRace(ctx, req, found.ID)
 }
 
-// saveRace lays the options over a stored race. One that matters more than
-// before counts as registered today: days that have gone by cannot be planned
-// for it any more. A new date leaves the day of registering: a taper under way goes on.
+// saveRace lays the options over a stored race. It stays registered when it was.
 func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Reply, error) {
 	var was, is storage.Race
 	e, err := b.change(ctx, req, func() (err error) {
 		var wanted planner.Race
-		was, is, err = b.db.ChangeRace(ctx, req.rider.athlete.ID, id, func(r *planner.Race) error {
+		was, is, err = b.db.ChangeRace(ctx, req.rider.athlete.ID, req.rider.today, id, func(r *planner.Race) error {
 			old := *r
 			if err := readRace(r, &req); err != nil {
 				return err
-			}
-			if r.Priority < old.Priority {
-				r.Registered = req.rider.today
 			}
 			wanted = *r
 			if r.Date != old.Date {
@@ -95,7 +90,7 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	if req.Ask {
 		return askRemoval(&found), nil
 	}
-	e, err := b.change(ctx, req, func() error { return b.db.RemoveRace(ctx, req.rider.athlete.ID, found.ID) })
+	e, err := b.change(ctx, req, func() error { return b.db.RemoveRace(ctx, req.rider.athlete.ID, req.rider.today, found.ID) })
 	if err != nil {
 		return Reply{}, err
 	}
@@ -161,6 +156,9 @@ func raceOptions(r *planner.Race) map[string]string {
 	}
 	if r.Days > 1 {
 		out["days"] = fmt.Sprint(r.Days)
+	}
+	if r.TaperDays > 0 {
+		out[optionTaper] = fmt.Sprint(r.TaperDays)
 	}
 	if r.Emphasis != planner.TrainThrough {
 		out["emphasis"] = r.Emphasis.String()

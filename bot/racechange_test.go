@@ -33,14 +33,17 @@ func TestRemovedRaceComesBackAfterItsDay(t *testing.T) {
 	k.refused(`/race add name:Other date:2026-06-10 priority:A`, "date")
 }
 
-// Added again with a higher priority, a removed race counts as registered that day.
-func TestRemovedRaceIsNoWayToAnEarlierTaper(t *testing.T) {
+// Added again with a higher priority, a removed race is told anew and known as it was until then.
+func TestRemovedRaceIsToldAnew(t *testing.T) {
 	k := newTalk(t)
 	k.ok(`/race add name:Mill date:2026-06-20 priority:C`)
 	k.who.Now = at("2026-06-16T08:00:00Z")
 	k.ok("/race remove race:Mill", `/race add name:Mill date:2026-06-20 priority:A`)
-	if got := k.facts().Races[0].Registered; got != planner.NewDate(2026, 6, 16) {
-		t.Errorf("registered %s, want 2026-06-16", got)
+	if got := k.facts().Races[0]; got.Registered != planner.NewDate(2026, 6, 1) || got.On != planner.NewDate(2026, 6, 16) {
+		t.Errorf("registered %s, told %s; want 2026-06-01, 2026-06-16", got.Registered, got.On)
+	}
+	if was := k.knownOn("2026-06-15").Races; len(was) != 1 || was[0].Priority != planner.PriorityC {
+		t.Errorf("the day before %+v were known, want the C race", was)
 	}
 }
 
@@ -62,8 +65,12 @@ func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
 	if len(reply.Sent) != 0 {
 		t.Errorf("announced again: %v", reply.Sent)
 	}
+	was.Races[0].On = planner.NewDate(2026, 7, 2)
 	if got := k.facts(); !sameFacts(got, was) {
 		t.Errorf("came back as %+v, was %+v", got.Races, was.Races)
+	}
+	if gone := k.knownOn("2026-07-01").Races; len(gone) != 0 {
+		t.Errorf("before it came back %+v were known", gone)
 	}
 	k.refused(undo, "name")
 	k.refused(`/race change race:"Hill Loop" date:2026-06-27`, "date")
@@ -93,12 +100,15 @@ func TestRemovingAsksBack(t *testing.T) {
 
 func TestNoneForgetsADetail(t *testing.T) {
 	k := newTalk(t)
-	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens emphasis:"train through"`,
-		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none`)
-	want := planner.Race{Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1)}
+	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens taper:10 emphasis:"train through"`,
+		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none taper:auto`)
+	want := planner.Race{ID: 1, Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1),
+		Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.facts().Races[0]; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
 	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
 	k.refused(`/race change race:fens date:none`, "date")
+	k.refused(`/race change race:fens taper:3`, "taper")
+	k.refused(`/race change race:fens taper:none`, "taper")
 }

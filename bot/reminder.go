@@ -18,14 +18,15 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 	if mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide {
 		return Reply{}, false, nil
 	}
-	facts, err := b.db.Facts(ctx, a.ID)
+	all, err := b.db.Facts(ctx, a.ID)
 	if err != nil {
 		return Reply{}, false, err
 	}
+	facts := all.KnownOn(day)
 	if !planned(facts) || !raceNear(facts, day) {
 		return Reply{}, false, nil
 	}
-	plan := planner.Derive(day, facts)
+	plan := planner.Derive(day, all)
 	o := occasionOf(plan, facts, day)
 	if !o.due(mode) {
 		return Reply{}, false, nil

@@ -340,13 +340,13 @@ func BenchmarkReminder(b *testing.B) {
 		b.Fatal(err)
 	}
 	today := day(b, "2026-03-02")
-	if err := db.SetWeek(ctx, rider.ID, planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
+	if err := db.SetWeek(ctx, rider.ID, today.AddDays(-60), planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
 		b.Fatal(err)
 	}
 	priorities := []planner.Priority{planner.PriorityC, planner.PriorityB, planner.PriorityC, planner.PriorityA}
 	for i := range 12 {
-		race := planner.Race{Name: fmt.Sprintf("Race %d", i+1), Date: today.AddDays(20 + 21*i), Priority: priorities[i%4], Hours: float64(1 + i%4), Start: "10:30", Days: 1, Registered: today.AddDays(-60)}
-		if _, _, err := db.AddRace(ctx, rider.ID, race); err != nil {
+		race := planner.Race{Name: fmt.Sprintf("Race %d", i+1), Date: today.AddDays(20 + 21*i), Priority: priorities[i%4], Hours: float64(1 + i%4), Start: "10:30", Days: 1}
+		if _, _, err := db.AddRace(ctx, rider.ID, today.AddDays(-60), race); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -149,6 +149,9 @@ func describeRace(r *planner.Race) string {
 	if r.Priority == planner.PriorityB {
 		parts = append(parts, r.Emphasis.String())
 	}
+	if r.TaperDays > 0 {
+		parts = append(parts, "with its own taper of "+count(r.TaperDays, "day"))
+	}
 	return strings.Join(parts, ", ")
 }
 

@@ -60,10 +60,10 @@ func (b *Bot) plannedOccasion(ctx context.Context, req Request) (o occasion, day
 		return occasion{}, 0, err
 	}
 	facts, err := b.facts(ctx, req.rider)
-	if err != nil || !planned(facts) {
+	if err != nil || !planned(facts.now) {
 		return occasion{}, day, err
 	}
-	o = occasionOf(planner.DeriveUntil(req.rider.today, day, facts), facts, day)
+	o = occasionOf(planner.DeriveUntil(req.rider.today, day, facts.all), facts.now, day)
 	if day == req.rider.today {
 		err = b.askAfter(ctx, req.rider.athlete.ID, &o)
 	}

@@ -141,12 +141,20 @@ func (b *Bot) join(ctx context.Context, who *rider) (err error) {
 // tidy parts the words of a name by one blank each.
 func tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
 
+// ledger is what a rider told: what counts now, which answers are about, and all
+// of it with what was withdrawn, which plans are made from.
+type ledger struct{ now, all *planner.Facts }
+
 // facts is all that is known of the rider.
-func (b *Bot) facts(ctx context.Context, who *rider) (*planner.Facts, error) {
+func (b *Bot) facts(ctx context.Context, who *rider) (ledger, error) {
 	if !who.known() {
-		return new(planner.Facts), nil
+		return ledger{new(planner.Facts), new(planner.Facts)}, nil
 	}
-	return b.db.Facts(ctx, who.athlete.ID)
+	all, err := b.db.Facts(ctx, who.athlete.ID)
+	if err != nil {
+		return ledger{}, err
+	}
+	return ledger{all.KnownOn(who.today), all}, nil
 }
 
 // change runs a change of the rider's facts between two derivations of the

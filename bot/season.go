@@ -21,17 +21,17 @@ func (b *Bot) seasonCheck(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if !planned(facts) {
+	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
 	return seasonReply(facts, req.rider.today), nil
 }
 
 // seasonReply weighs the season of a rider with a typical week.
-func seasonReply(facts *planner.Facts, today planner.Date) Reply {
-	check := facts.CheckSeason(today)
+func seasonReply(all ledger, today planner.Date) Reply {
+	check, facts := all.all.CheckSeason(today), all.now
 	if check == nil || len(check.Goals) == 0 {
-		return noSeason(facts, today)
+		return noSeason(all, today)
 	}
 	var p page
 	p.add(seasonCost(check), seasonVerdict(check, facts))
@@ -62,7 +62,8 @@ func seasonReply(facts *planner.Facts, today planner.Date) Reply {
 }
 
 // noSeason says in a sentence why there is nothing to weigh, and what to do.
-func noSeason(f *planner.Facts, today planner.Date) Reply {
+func noSeason(all ledger, today planner.Date) Reply {
+	f := all.now
 	reply := Reply{Date: today}
 	var ahead *planner.Race
 	for i := range f.Races {
@@ -70,7 +71,7 @@ func noSeason(f *planner.Facts, today planner.Date) Reply {
 			ahead = r
 		}
 	}
-	if stop := stopWarning(planner.Derive(today, f)); stop != "" {
+	if stop := stopWarning(planner.Derive(today, all.all)); stop != "" {
 		reply.Text = "No season to weigh now. " + stop
 		return reply
 	}

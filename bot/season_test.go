@@ -285,7 +285,7 @@ func TestRedFlagsComeFirst(t *testing.T) {
 		t.Fatal("tapers are compared all the same")
 	}
 	plan := planner.Derive(today, &f)
-	for _, reply := range []Reply{noSeason(&f, today), noTaperToCome(plan, &f), noOptions(plan, &f, &f.Races[0])} {
+	for _, reply := range []Reply{noSeason(ledger{&f, &f}, today), noTaperToCome(plan, &f), noOptions(plan, &f, &f.Races[0])} {
 		if !strings.Contains(reply.Text, "doctor") || strings.Contains(reply.Text, "\n") || strings.Contains(reply.Text, "/race add") {
 			t.Errorf("got %s", reply.Text)
 		}

@@ -66,7 +66,7 @@ func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 	}
 	var done seasonDone
 	e, err := b.change(ctx, req, func() error {
-		return b.db.ChangeSeason(ctx, req.rider.athlete.ID, func(races []storage.Race, taper *planner.Taper) (err error) {
+		return b.db.ChangeSeason(ctx, req.rider.athlete.ID, req.rider.today, func(races []storage.Race, taper *planner.Taper) (err error) {
 			done, err = req.applySeason(races, taper)
 			return err
 		})

@@ -148,9 +148,11 @@ func (b *Bot) standing(ctx context.Context, a *storage.Athlete, news *clubNews) 
 		return nil, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 	}
 	s := &standing{name: news.names[a.ID], today: planner.DateOf(news.now.In(zone)), back: news.back}
-	if s.facts, err = b.db.Facts(ctx, a.ID); err != nil {
+	all, err := b.db.Facts(ctx, a.ID)
+	if err != nil {
 		return nil, err
 	}
+	s.facts = all.KnownOn(s.today).Undated() // the days gone by as they look now
 	results := map[storage.RaceID]storage.Result{}
 	if len(s.facts.Results) > 0 {
 		if results, err = b.db.Results(ctx, a.ID); err != nil {

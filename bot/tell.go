@@ -96,7 +96,7 @@ func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
 	}
 	away := planner.Absence{From: from, To: to, Travel: req.get("kind") == "travel"}
 	e, err := b.change(ctx, req, func() error {
-		_, err := b.db.AddAbsence(ctx, req.rider.athlete.ID, away)
+		_, err := b.db.AddAbsence(ctx, req.rider.athlete.ID, req.rider.today, away)
 		return err
 	})
 	if err != nil {
@@ -105,9 +105,10 @@ func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
 	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", awayWord(away.Travel), span(from, to, req.rider.today)), undo: "tell away", values: awayOptions(from, to, none)}
 	for _, old := range e.old.Absences {
 		switch {
-		case old == away:
+		case old.From != from || old.To != to:
+		case old.Travel == away.Travel:
 			n.label = takeBack
-		case old.From == from && old.To == to:
+		default:
 			n.values = awayOptions(from, to, kindWord(old.Travel))
 		}
 	}
@@ -141,7 +142,7 @@ func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (
 	var touching []string
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, req.rider.athlete.ID, a.ID) })
+			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, req.rider.athlete.ID, req.rider.today, a.ID) })
 			if err != nil {
 				return Reply{}, err
 			}
@@ -180,7 +181,7 @@ func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, inField("minutes", err)
 	}
 	e, err := b.change(ctx, req, func() error {
-		return b.db.SetLimit(ctx, req.rider.athlete.ID, planner.Limit{Date: day, Minutes: minutes})
+		return b.db.SetLimit(ctx, req.rider.athlete.ID, req.rider.today, planner.Limit{Date: day, Minutes: minutes})
 	})
 	if err != nil {
 		return Reply{}, err
@@ -218,7 +219,7 @@ func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply
 		return Reply{}, refusal
 	}
 	e, err := b.change(ctx, req, func() error {
-		err := b.db.RemoveLimit(ctx, req.rider.athlete.ID, day)
+		err := b.db.RemoveLimit(ctx, req.rider.athlete.ID, req.rider.today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}
@@ -246,7 +247,7 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 		}
 	}
 	e, err := b.change(ctx, req, func() error {
-		_, err := b.db.AddBlock(ctx, req.rider.athlete.ID, block)
+		_, err := b.db.AddBlock(ctx, req.rider.athlete.ID, req.rider.today, block)
 		var overlap *storage.Overlap
 		if errors.As(err, &overlap) {
 			with := overlap.With
@@ -261,9 +262,10 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 		undo: "tell block", values: blockOptions(from, to, none)}
 	for _, old := range e.old.Blocks {
 		switch {
-		case old == block:
+		case old.From != from || old.To != to:
+		case old.Percent == block.Percent:
 			n.label = takeBack
-		case old.From == from && old.To == to:
+		default:
 			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
 		}
 	}
@@ -283,7 +285,7 @@ func (b *Bot) noBlock(ctx context.Context, req Request, from, to planner.Date) (
 	var touching []string
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
-			e, err := b.change(ctx, req, func() error { return b.db.RemoveBlock(ctx, req.rider.athlete.ID, k.ID) })
+			e, err := b.change(ctx, req, func() error { return b.db.RemoveBlock(ctx, req.rider.athlete.ID, req.rider.today, k.ID) })
 			if err != nil {
 				return Reply{}, err
 			}

@@ -10,7 +10,7 @@ import (
 func TestTellAway(t *testing.T) {
 	k := withRaces(t)
 	reply := k.ok("/tell away from:2026-06-19 to:sun kind:travel")
-	want := planner.Absence{From: planner.NewDate(2026, 6, 19), To: planner.NewDate(2026, 6, 21), Travel: true}
+	want := planner.Absence{From: planner.NewDate(2026, 6, 19), To: planner.NewDate(2026, 6, 21), Travel: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.facts().Absences; len(got) != 1 || got[0] != want {
 		t.Fatalf("stored %+v, want %+v", got, want)
 	}
@@ -69,22 +69,24 @@ func TestTellBlock(t *testing.T) {
 
 func TestMeSet(t *testing.T) {
 	k := withRaces(t)
-	reply := k.ok("/me set zone:lisbon taper:10 cut:60 pattern:THIRD shape:linear openers:d-2 announce:off")
-	wants(t, reply, "Set: zone Europe/Lisbon, taper 10, cut 60, pattern third, shape linear, openers D-2, announce off.", "What changes:")
-	want := planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true}
+	reply := k.ok("/me set zone:lisbon taper:10 cut:60 pattern:THIRD openers:d-2 announce:off")
+	wants(t, reply, "Set: zone Europe/Lisbon, taper 10, cut 60, pattern third, openers D-2, announce off.", "What changes:")
+	want := planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.facts().Taper; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
-	wants(t, k.ok("/me show"), "zone: Europe/Lisbon", "taper: 10 days", "cut: 60 %", "pattern: third day", "shape: linear", "openers: D-2", "announce: off",
+	wants(t, k.ok("/me show"), "zone: Europe/Lisbon", "taper: 10 days", "cut: 60 %", "pattern: hard days every third day", "openers: D-2", "announce: off",
 		"10h10 on 6 days", "Races to come: 3")
-	k.ok("/me set taper:auto pattern:second shape:step openers:D-1")
-	want = planner.Taper{Cut: 60, Shape: planner.Step}
+	k.ok("/me set taper:auto pattern:second openers:D-1")
+	want = planner.Taper{Cut: 60, Pattern: planner.EverySecondDay, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.facts().Taper; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
+	k.ok("/me set pattern:usual")
+	wants(t, k.ok("/me show"), "pattern: your usual hard days")
 	wants(t, k.ok("/me set cut:70"), "! ", "evidence")
 	for line, field := range map[string]string{"/me set": "taper", "/me set taper:3": "taper", "/me set taper:29": "taper", "/me set cut:81": "cut",
-		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set taper:12 cut:19": "cut"} {
+		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set shape:linear": "shape", "/me set taper:12 cut:19": "cut"} {
 		k.refused(line, field)
 	}
 }

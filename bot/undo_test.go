@@ -32,21 +32,52 @@ func TestUndoBringsBackWhatWasTold(t *testing.T) {
 		{"/tell block from:2026-06-08 to:2026-06-14 percent:30", "/tell block from:2026-06-08 to:2026-06-14 percent:15"},
 		{"/tell block from:2026-06-08 to:2026-06-14 percent:30", "/tell block from:2026-06-08 to:2026-06-14 percent:none"},
 	} {
-		k := withRaces(t)
-		if tc.told != "" {
-			k.ok(tc.told)
+		for _, now := range []string{"2026-06-01T08:00:00Z", "2026-06-02T08:00:00Z"} {
+			k := withRaces(t)
+			if tc.told != "" {
+				k.ok(tc.told)
+			}
+			k.who.Now = at(now)
+			before := k.stored()
+			reply := k.ok(tc.again)
+			after := k.stored()
+			back := k.undo(reply)
+			if got := k.stored(); !reflect.DeepEqual(got, before) {
+				t.Errorf("%s, %s, undone: %+v\nwant %+v", tc.told, tc.again, got, before)
+			}
+			k.undo(back)
+			if got := k.stored(); !reflect.DeepEqual(got, after) {
+				t.Errorf("%s, %s, undone twice: %+v\nwant %+v", tc.told, tc.again, got, after)
+			}
 		}
-		before := k.facts()
-		reply := k.ok(tc.again)
-		after := k.facts()
-		back := k.undo(reply)
-		if got := k.facts(); !reflect.DeepEqual(got, before) {
-			t.Errorf("%s, %s, undone: %+v\nwant %+v", tc.told, tc.again, got, before)
+	}
+}
+
+// What is undone on the day on which it was done leaves no version behind; what
+// stands on later days does.
+func TestUndoneOnALaterDay(t *testing.T) {
+	k := withRaces(t)
+	k.ok("/tell limit day:2026-06-20 minutes:90", "/done day:2026-05-30 minutes:60 note:windy")
+	k.who.Now = at("2026-06-03T08:00:00Z")
+	before := k.stored()
+	for _, line := range []string{"/done day:2026-05-30 minutes:70", "/race remove race:\"Hill Loop\"", "/race change race:\"Hill Loop\" date:2026-07-19", "/race change race:\"Hill Loop\" taper:10", "/plan move from:2026-06-03 to:2026-06-06", "/me set taper:12 pattern:third"} {
+		reply := k.ok(line)
+		if len(reply.Buttons) > 0 && reply.Buttons[0].Label == "Undo" {
+			k.press(reply, "Undo")
+		} else {
+			k.ok(map[string]string{
+				"/race change race:\"Hill Loop\" date:2026-07-19": "/race change race:\"Hill Loop\" date:2026-07-12",
+				"/race change race:\"Hill Loop\" taper:10":        "/race change race:\"Hill Loop\" taper:auto",
+				"/me set taper:12 pattern:third":                  "/me set taper:auto pattern:usual",
+			}[line])
 		}
-		k.undo(back)
-		if got := k.facts(); !reflect.DeepEqual(got, after) {
-			t.Errorf("%s, %s, undone twice: %+v\nwant %+v", tc.told, tc.again, got, after)
+		if got := k.stored(); !reflect.DeepEqual(got, before) {
+			t.Errorf("%s, undone: %+v\nwant %+v", line, got, before)
 		}
+	}
+	k.ok("/tell limit day:2026-06-20 minutes:60", "/tell limit day:2026-06-21 minutes:30")
+	if was, is := k.knownOn("2026-06-02").Limits, k.knownOn("2026-06-03").Limits; len(was) != 1 || was[0].Minutes != 90 || len(is) != 2 || is[0].Minutes != 60 {
+		t.Errorf("known were %+v, then %+v", was, is)
 	}
 }
 

@@ -23,7 +23,7 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 		}
 	}
 	e, err := b.change(ctx, req, func() error {
-		return b.db.SetWeek(ctx, req.rider.athlete.ID, planner.DatedWeek{From: from, Week: week})
+		return b.db.SetWeek(ctx, req.rider.athlete.ID, req.rider.today, planner.DatedWeek{From: from, Week: week})
 	})
 	if err != nil {
 		return Reply{}, err
@@ -31,6 +31,7 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	p.addf("Your week from %s: %s.", from.Long(), weekSum(&week))
 	p.add(weekLines(&week)...)
+	p.add(assumedHard(&week)...)
 	for _, w := range e.facts.Weeks {
 		if w.From > from {
 			p.addf("From %s on the week that you shared for then holds: /week show", w.From.Short())
@@ -82,6 +83,32 @@ func weekLines(w *planner.Week) []string {
 		lines[i] = planner.Weekday(i).Short() + "  " + p.String()
 	}
 	return lines
+}
+
+// assumedHard tells of hard days without sets how much of them counts as hard,
+// and how to say otherwise.
+func assumedHard(w *planner.Week) []string {
+	var lines []string
+	example := ""
+	for i, p := range w {
+		for _, s := range p.Sessions {
+			if hard := s.AssumedHard(); hard > 0 {
+				lines = append(lines, fmt.Sprintf("%s %s: I count %s of it as hard.", planner.Weekday(i).Short(), s.Label(), planner.Duration(hard)))
+				example = s.Label() + " " + otherSet(s)
+			}
+		}
+	}
+	if len(lines) > 0 {
+		lines[len(lines)-1] += " If it is more or less, write for example " + example + "."
+	}
+	return lines
+}
+
+// otherSet is one repetition that is longer than what counts as hard.
+func otherSet(s planner.Session) string {
+	const most = 180 // minutes that one can take
+	longer := (s.AssumedHard()+4)/5*5 + 10
+	return fmt.Sprintf("1x%dmin", min(longer, int(s.Minutes), most))
 }
 
 // nextRace is the first race that is not over, nil when there is none.

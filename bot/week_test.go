@@ -10,7 +10,7 @@ import (
 func TestWeekShareEchoesSevenDays(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok(`/week share week:"mon recovery 40min; strength 30min; tue intervals 1:30 5x3'; thu off; sat long 3 hours"`)
-	want := []string{"Mon  recovery 40min; strength 30min", "Tue  intervals 1h30 5x3min", "Wed  rest", "Thu  off", "Fri  rest", "Sat  long 3h", "Sun  rest"}
+	want := []string{"Mon  recovery 40min; strength 30min", "Tue  intervals 1h30 5x3min", "Wed  rest", "Thu  rest", "Fri  rest", "Sat  long 3h", "Sun  rest"}
 	if got := strings.Split(reply.Text, "\n"); len(got) < 8 || strings.Join(got[1:8], "|") != strings.Join(want, "|") {
 		t.Errorf("echo is\n%s\nwant\n%s", reply.Text, strings.Join(want, "\n"))
 	}
@@ -53,5 +53,46 @@ func TestWeekShareRefuses(t *testing.T) {
 		`/week share`: "week",
 	} {
 		k.refused(line, field)
+	}
+}
+
+// Of hard days without sets the answer says how much counts as hard.
+func TestWeekShareTellsWhatCountsAsHard(t *testing.T) {
+	for week, want := range map[string][]string{
+		"thu group 1h30": {"Thu group 1h30: I count 30min of it as hard. If it is more or less, write for example group 1h30 1x40min."},
+		"tue hard 50min; thu club ride 2h; sun 2h": {"Tue intervals 50min: I count 17min of it as hard.",
+			"Thu group 2h: I count 40min of it as hard. If it is more or less, write for example group 2h 1x50min."},
+		"sat group 5min": {"Sat group 5min: I count 2min of it as hard. If it is more or less, write for example group 5min 1x5min."},
+		"sat group 24h":  {"I count 8h of it as hard. If it is more or less, write for example group 24h 1x180min."},
+		"tue intervals 1h 5x3min; sat turbo 1h; sun 3h":  nil,
+		"tue turbo 1h 2x10min; thu group 1h30 1x40min":   nil,
+		"tue race 1h; wed gym 1h; thu openers 1h; fri 1": nil,
+	} {
+		k := newTalk(t)
+		reply := k.ok("/week share week:" + Quote(week))
+		wants(t, reply, want...)
+		if got := strings.Count(reply.Text, "as hard"); got != len(want) {
+			t.Errorf("%s: %d lines of what counts as hard, want %d:\n%s", week, got, len(want), reply.Text)
+		}
+		_, example, ok := strings.Cut(reply.Text, "for example ")
+		example, _, _ = strings.Cut(example, ".\n")
+		if len(want) > 0 {
+			if s, err := planner.ParseSession(example); !ok || err != nil || s.Sets.IsZero() {
+				t.Errorf("%s: the example %q is %+v, %v", week, example, s, err)
+			}
+		}
+	}
+}
+
+// A race of one day takes no number of hours that must be minutes.
+func TestHoursThatAreMinutes(t *testing.T) {
+	k := newTalk(t)
+	wants(t, k.refused("/race add name:Crit date:2026-06-13 priority:B hours:45", "hours"), "45min", "45h")
+	k.refused("/race add name:Crit date:2026-06-13 priority:B hours:45 days:1", "hours")
+	k.ok("/race add name:Crit date:2026-06-13 priority:B hours:45min", "/race add name:Epic date:2026-07-13 priority:B hours:30h", "/race add name:Tour date:2026-08-13 priority:B days:3 hours:30")
+	k.refused("/race change race:Crit hours:45", "hours")
+	k.ok("/race change race:Tour hours:26", "/race change race:Crit hours:26 days:2")
+	if got := k.facts().Races; got[0].Hours != 26 || got[0].Days != 2 || got[1].Hours != 30 || got[2].Hours != 26 {
+		t.Errorf("stored %+v", got)
 	}
 }

@@ -166,7 +166,7 @@ func ParseHours(s string, days int) (float64, error) {
 		return 0, badInput("", "%g hours are outside 0 to %d; %s", hours, MaxRaceHours, hint)
 	}
 	if named := slices.ContainsFunc(toks, func(t token) bool { return t.kind == wordToken }); hours > hoursOfADay && days == 1 && !named {
-		return 0, badInput("", "%s is more than a day in hours, most likely minutes are meant; write it like %.0fmin, or like %s for hours",
+		return 0, badInput("", "%s would be more than a day; write it like %.0fmin for minutes, or like %s for hours",
 			quoted(s), hours, Duration(int(math.Round(hours*60))))
 	}
 	return hours, nil

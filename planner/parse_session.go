@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -182,7 +181,11 @@ func (r *sessionReader) addWord(word string) error {
 }
 
 func unknownKind(word string) error {
-	names := slices.Sorted(maps.Keys(kindWords))
+	names := make([]string, 0, len(kindWords))
+	for name := range kindWords {
+		names = append(names, name)
+	}
+	slices.Sort(names)
 	for i := range weekdayShort {
 		names = append(names, strings.ToLower(weekdayShort[i]), strings.ToLower(weekdayNames[i]))
 	}

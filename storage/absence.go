@@ -28,43 +28,44 @@ func (travel absenceKind) String() string {
 	return "off"
 }
 
-// AddAbsence keeps a stretch away. The same stretch told again takes the new
-// kind and keeps its number.
-func (db *DB) AddAbsence(ctx context.Context, athlete AthleteID, a planner.Absence) (AbsenceID, error) {
-	var id AbsenceID
+var absenceVersions = versions{table: "absence", key: []string{"from_date", "to_date"}, content: []string{"kind"}}
+
+// AddAbsence keeps a stretch away. The same stretch told again takes the new kind.
+func (db *DB) AddAbsence(ctx context.Context, athlete AthleteID, today planner.Date, a planner.Absence) (AbsenceID, error) {
+	var id int64
 	err := checkStretch(a.From, a.To)
 	if err == nil {
-		err = db.write(ctx, func(tx *sql.Tx) error {
-			return tx.QueryRowContext(ctx, `INSERT INTO absence (athlete_id, from_date, to_date, kind) VALUES (?, ?, ?, ?)
-				ON CONFLICT (athlete_id, from_date, to_date) DO UPDATE SET kind = excluded.kind RETURNING id`,
-				athlete, a.From.String(), a.To.String(), absenceKind(a.Travel).String()).Scan(&id)
+		err = db.write(ctx, func(tx *sql.Tx) (err error) {
+			id, err = absenceVersions.keep(ctx, tx, athlete, today, fact{key: []any{a.From.String(), a.To.String()}, content: []any{absenceKind(a.Travel).String()}})
+			return err
 		})
 	}
 	if err != nil {
 		return 0, fmt.Errorf("away from %s to %s: %w", a.From, a.To, err)
 	}
-	return id, nil
+	return AbsenceID(id), nil
 }
 
-// RemoveAbsence deletes the rider's absence; another rider's is ErrNotFound.
-func (db *DB) RemoveAbsence(ctx context.Context, athlete AthleteID, id AbsenceID) error {
-	return db.removeByID(ctx, "absence", athlete, int64(id))
+// RemoveAbsence takes back the rider's absence; another rider's is ErrNotFound.
+func (db *DB) RemoveAbsence(ctx context.Context, athlete AthleteID, today planner.Date, id AbsenceID) error {
+	return db.removeByID(ctx, &absenceVersions, athlete, today, int64(id))
 }
 
 // Absences lists the rider's stretches away by date.
 func (db *DB) Absences(ctx context.Context, athlete AthleteID) ([]Absence, error) {
-	absences, err := absences(ctx, db.reader, athlete)
+	absences, err := absences(ctx, db.reader, athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("absences of rider %d: %w", athlete, explain(err))
 	}
 	return absences, nil
 }
 
-func absences(ctx context.Context, q queryer, athlete AthleteID) ([]Absence, error) {
+func absences(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Absence, error) {
 	return list(ctx, q, func(a *Absence, scan func(...any) error) error {
 		var kind absenceKind
-		err := scan(&a.ID, date(&a.From), date(&a.To), oneOf(&kind, false, true))
+		on, withdrawn := told(&a.Told)
+		err := scan(&a.ID, date(&a.From), date(&a.To), oneOf(&kind, false, true), on, withdrawn)
 		a.Travel = bool(kind)
 		return err
-	}, `SELECT id, from_date, to_date, kind FROM absence WHERE athlete_id = ? ORDER BY from_date, to_date`, athlete)
+	}, `SELECT id, from_date, to_date, kind, told, withdrawn FROM absence WHERE athlete_id = ?`+which+` ORDER BY from_date, to_date, told, id`, athlete)
 }

@@ -16,14 +16,15 @@ type AthleteID int64
 // Athlete is a rider of one club. Zone is where the rider's days begin: the
 // rider's own or else the club's.
 type Athlete struct {
-	ID       AthleteID
-	Club     ClubID
-	Key      Key
-	Name     string
-	Zone     string
-	Settings Settings
-	Thread   string // private thread of the reminders; empty: none yet
-	Added    time.Time
+	ID        AthleteID
+	Club      ClubID
+	Key       Key
+	Name      string
+	Zone      string
+	Settings  Settings
+	Thread    string // private thread of the reminders; empty: none yet
+	OffUntold bool   // has not been told that a day off is free by habit now
+	Added     time.Time
 }
 
 // Settings is what a rider chose. An empty Zone means the club's; Announce
@@ -110,10 +111,15 @@ func (db *DB) Athlete(ctx context.Context, id AthleteID) (Athlete, error) {
 	return a, nil
 }
 
+// OffTold keeps that a rider has been told what a day off is now.
+func (db *DB) OffTold(ctx context.Context, id AthleteID) error {
+	return db.changeRow(ctx, "what off means for rider", id, `UPDATE athlete SET off_untold = 0 WHERE id = ?`, id)
+}
+
 // UpdateSettings lets change work on the rider's settings and keeps the result,
 // with nothing in between. An error of change or a value out of range keeps
-// the old ones. change must not use the database.
-func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, change func(*Settings) error) (Athlete, error) {
+// the old ones. today is the rider's; change must not use the database.
+func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, today planner.Date, change func(*Settings) error) (Athlete, error) {
 	var athlete Athlete
 	err := db.write(ctx, func(tx *sql.Tx) (err error) {
 		if athlete, err = athleteByID(ctx, tx, id); err != nil {
@@ -126,7 +132,7 @@ func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, change func(*Set
 		if err := settings.validate(); err != nil {
 			return err
 		}
-		if err := putSettings(ctx, tx, id, settings); err != nil {
+		if err := putSettings(ctx, tx, &athlete, settings, today); err != nil {
 			return err
 		}
 		athlete, err = athleteByID(ctx, tx, id)
@@ -138,18 +144,22 @@ func (db *DB) UpdateSettings(ctx context.Context, id AthleteID, change func(*Set
 	return athlete, nil
 }
 
-func putSettings(ctx context.Context, tx *sql.Tx, id AthleteID, s Settings) error {
+// putSettings writes settings anew; taper settings that change are kept as they were until today.
+func putSettings(ctx context.Context, tx *sql.Tx, was *Athlete, s Settings, today planner.Date) error {
+	on, err := retireTaper(ctx, tx, was, s.Taper, today)
+	if err != nil {
+		return err
+	}
 	return hit(tx.ExecContext(ctx, `UPDATE athlete SET zone = nullif(?, ''), is_coach = ?, announce = ?,
-		remind = ?, remind_at = ?, remind_by = ?, pause_to = nullif(?, ''), remind_since_ms = ?,
-		taper_days = ?, cut = ?, pattern = ?, shape = ?, openers = ? WHERE id = ?`,
-		s.Zone, s.Coach, s.Announce,
-		s.Remind.Mode.String(), s.Remind.At, s.Remind.By.String(), optionalDate(s.Remind.Pause), max(0, s.Remind.Since.UnixMilli()),
-		s.Taper.Days, s.Taper.Cut, s.Taper.Pattern.String(), s.Taper.Shape.String(), openersDay(s.Taper.OpenersD2).String(), id))
+		remind = ?, remind_at = ?, remind_by = ?, pause_to = ?, remind_since_ms = ?,
+		taper_days = ?, cut = ?, pattern = ?, openers = ?, taper_told = ? WHERE id = ?`,
+		concat([]any{s.Zone, s.Coach, s.Announce, s.Remind.Mode.String(), s.Remind.At, s.Remind.By.String(), stored(s.Remind.Pause), max(0, s.Remind.Since.UnixMilli())},
+			taperValues(&s.Taper), []any{stored(on), was.ID})...))
 }
 
 const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
-	a.remind, a.remind_at, a.remind_by, coalesce(a.pause_to, ''), a.remind_since_ms, coalesce(a.thread, ''),
-	a.taper_days, a.cut, a.pattern, a.shape, a.openers, a.added_ms
+	a.remind, a.remind_at, a.remind_by, a.pause_to, a.remind_since_ms, coalesce(a.thread, ''),
+	a.taper_days, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteByKey(ctx context.Context, q queryer, club ClubID, key Key) (Athlete, error) {
@@ -168,34 +178,10 @@ func scanAthlete(row *sql.Row) (a Athlete, err error) {
 func scanAthleteRow(a *Athlete, scan func(...any) error) error {
 	s, t, r := &a.Settings, &a.Settings.Taper, &a.Settings.Remind
 	var openers openersDay
-	var pause string
 	err := scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce,
-		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), &pause, instant{&r.Since}, &a.Thread,
-		&t.Days, &t.Cut, oneOf(&t.Pattern, planner.EverySecondDay, planner.EveryThirdDay),
-		oneOf(&t.Shape, planner.Exponential, planner.Linear, planner.Step),
-		oneOf(&openers, false, true), instant{&a.Added})
-	if err == nil && pause != "" {
-		r.Pause, err = planner.ParseISODate(pause)
-	}
+		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), (*optionalDate)(&r.Pause), instant{&r.Since}, &a.Thread,
+		&t.Days, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay),
+		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, instant{&a.Added})
 	t.OpenersD2 = bool(openers)
 	return err
-}
-
-// optionalDate is a day as it is stored, "" for none.
-func optionalDate(d planner.Date) string {
-	if d.IsZero() {
-		return ""
-	}
-	return d.String()
-}
-
-// openersDay tells whether openers stand two days before a race instead of one.
-type openersDay bool
-
-// String is the word of the plan file.
-func (twoBefore openersDay) String() string {
-	if twoBefore {
-		return "D-2"
-	}
-	return "D-1"
 }

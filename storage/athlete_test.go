@@ -62,10 +62,10 @@ func TestUpdateSettings(t *testing.T) {
 	bystander := mustAthlete(t, db, "home", "other")
 	want := Settings{
 		Zone: "America/New_York", Coach: true,
-		Taper:  planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, Shape: planner.Step, OpenersD2: true},
+		Taper:  planner.Taper{Days: 28, Cut: 80, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: planner.Told{On: today}},
 		Remind: Reminders{Mode: RemindAlways, At: "23:59", By: RemindRide, Pause: day(t, "2026-06-07"), Since: time.UnixMilli(1780000000123).UTC()},
 	}
-	changed := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { *s = want; return nil }))
+	changed := must(db.UpdateSettings(ctx, rider.ID, today, func(s *Settings) error { *s = want; return nil }))
 	if diff := diff(want, changed.Settings); diff != "" || changed.Zone != want.Zone {
 		t.Errorf("settings in zone %s (-want +got):\n%s", changed.Zone, diff)
 	}
@@ -77,7 +77,7 @@ func TestUpdateSettings(t *testing.T) {
 		"days":      func(s *Settings) error { s.Taper.Days = 3; return nil },
 		"cut":       func(s *Settings) error { s.Taper.Cut = 81; return nil },
 	} {
-		_, err := db.UpdateSettings(ctx, rider.ID, change)
+		_, err := db.UpdateSettings(ctx, rider.ID, today, change)
 		if name == "own error" {
 			wantError(t, err, refusal)
 		} else {
@@ -91,7 +91,7 @@ func TestUpdateSettings(t *testing.T) {
 		t.Errorf("another rider changed (-want +got):\n%s", diff)
 	}
 
-	back := must(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { s.Zone = ""; return nil }))
+	back := must(db.UpdateSettings(ctx, rider.ID, today, func(s *Settings) error { s.Zone = ""; return nil }))
 	if got, want := back.Zone, "Europe/Lisbon"; got != want {
 		t.Errorf("got zone %s, want the club's %s", got, want)
 	}

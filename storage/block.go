@@ -17,14 +17,16 @@ type Block struct {
 	planner.Block
 }
 
+var blockVersions = versions{table: "block", key: []string{"from_date", "to_date"}, content: []string{"percent"}}
+
 // AddBlock keeps an overload block. The same stretch told again takes the new
-// per cent and keeps its number; a block that touches another is an *Overlap.
-func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, b planner.Block) (BlockID, error) {
-	var id BlockID
+// per cent; a block that touches another is an *Overlap.
+func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, today planner.Date, b planner.Block) (BlockID, error) {
+	var id int64
 	err := checkBlock(b)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			stored, err := blocks(ctx, tx, athlete)
+			stored, err := blocks(ctx, tx, athlete, standing)
 			if err != nil {
 				return err
 			}
@@ -33,15 +35,14 @@ func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, b planner.Block) 
 					return &Overlap{With: other.Block}
 				}
 			}
-			return tx.QueryRowContext(ctx, `INSERT INTO block (athlete_id, from_date, to_date, percent) VALUES (?, ?, ?, ?)
-				ON CONFLICT (athlete_id, from_date, to_date) DO UPDATE SET percent = excluded.percent RETURNING id`,
-				athlete, b.From.String(), b.To.String(), b.Percent).Scan(&id)
+			id, err = blockVersions.keep(ctx, tx, athlete, today, fact{key: []any{b.From.String(), b.To.String()}, content: []any{b.Percent}})
+			return err
 		})
 	}
 	if err != nil {
 		return 0, fmt.Errorf("block from %s to %s: %w", b.From, b.To, err)
 	}
-	return id, nil
+	return BlockID(id), nil
 }
 
 func checkBlock(b planner.Block) error {
@@ -51,22 +52,23 @@ func checkBlock(b planner.Block) error {
 	return checkStretch(b.From, b.To)
 }
 
-// RemoveBlock deletes the rider's block; another rider's is ErrNotFound.
-func (db *DB) RemoveBlock(ctx context.Context, athlete AthleteID, id BlockID) error {
-	return db.removeByID(ctx, "block", athlete, int64(id))
+// RemoveBlock takes back the rider's block; another rider's is ErrNotFound.
+func (db *DB) RemoveBlock(ctx context.Context, athlete AthleteID, today planner.Date, id BlockID) error {
+	return db.removeByID(ctx, &blockVersions, athlete, today, int64(id))
 }
 
 // Blocks lists the rider's overload blocks by date.
 func (db *DB) Blocks(ctx context.Context, athlete AthleteID) ([]Block, error) {
-	blocks, err := blocks(ctx, db.reader, athlete)
+	blocks, err := blocks(ctx, db.reader, athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("blocks of rider %d: %w", athlete, explain(err))
 	}
 	return blocks, nil
 }
 
-func blocks(ctx context.Context, q queryer, athlete AthleteID) ([]Block, error) {
+func blocks(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Block, error) {
 	return list(ctx, q, func(b *Block, scan func(...any) error) error {
-		return scan(&b.ID, date(&b.From), date(&b.To), &b.Percent)
-	}, `SELECT id, from_date, to_date, percent FROM block WHERE athlete_id = ? ORDER BY from_date, to_date`, athlete)
+		on, withdrawn := told(&b.Told)
+		return scan(&b.ID, date(&b.From), date(&b.To), &b.Percent, on, withdrawn)
+	}, `SELECT id, from_date, to_date, percent, told, withdrawn FROM block WHERE athlete_id = ?`+which+` ORDER BY from_date, to_date, told, id`, athlete)
 }

@@ -24,6 +24,26 @@ func (d *isoDate) Scan(value any) error {
 // date reads a column of ISO text into d.
 func date(d *planner.Date) *isoDate { return (*isoDate)(d) }
 
+// optionalDate reads a day written as ISO text, NULL as none.
+type optionalDate planner.Date
+
+// Scan implements sql.Scanner.
+func (d *optionalDate) Scan(value any) error {
+	if value == nil {
+		*d = 0
+		return nil
+	}
+	return (*isoDate)(d).Scan(value)
+}
+
+// stored is a day as it is written, NULL for none.
+func stored(d planner.Date) any {
+	if d.IsZero() {
+		return nil
+	}
+	return d.String()
+}
+
 // word is a named value that is stored by its name.
 type word interface {
 	comparable

@@ -9,7 +9,7 @@ import (
 )
 
 // Facts reads all that the rider's plan is derived from, in one consistent
-// state of the database.
+// state of the database: what stands and what was withdrawn, with its dates.
 func (db *DB) Facts(ctx context.Context, athlete AthleteID) (*planner.Facts, error) {
 	facts := new(planner.Facts)
 	err := db.read(ctx, func(tx *sql.Tx) error { return readFacts(ctx, tx, athlete, facts) })
@@ -25,20 +25,23 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 		return err
 	}
 	facts.Taper = rider.Settings.Taper
-	if facts.Weeks, err = weeks(ctx, tx, athlete); err != nil {
+	if facts.OldTaper, err = pastTapers(ctx, tx, athlete); err != nil {
 		return err
 	}
-	stored, err := races(ctx, tx, athlete)
+	if facts.Weeks, err = weeks(ctx, tx, athlete, everything); err != nil {
+		return err
+	}
+	stored, err := raceVersions(ctx, tx, athlete)
 	if err != nil {
 		return err
 	}
 	facts.Races = without(stored, func(r Race) planner.Race { return r.Race })
-	away, err := absences(ctx, tx, athlete)
+	away, err := absences(ctx, tx, athlete, everything)
 	if err != nil {
 		return err
 	}
 	facts.Absences = without(away, func(a Absence) planner.Absence { return a.Absence })
-	heavy, err := blocks(ctx, tx, athlete)
+	heavy, err := blocks(ctx, tx, athlete, everything)
 	if err != nil {
 		return err
 	}
@@ -46,7 +49,7 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
 		return err
 	}
-	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1))
+	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1), everything)
 	if err != nil {
 		return err
 	}
@@ -54,7 +57,7 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Results, err = results(ctx, tx, athlete); err != nil {
 		return err
 	}
-	swaps, err := moves(ctx, tx, athlete)
+	swaps, err := moves(ctx, tx, athlete, everything)
 	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
 	return err
 }
@@ -71,14 +74,11 @@ func without[S, T any](stored []S, strip func(S) T) []T {
 	return bare
 }
 
-// removeByID deletes a rider's row from one of our tables. The rider is part
-// of the condition, so that nobody deletes what is another's.
-func (db *DB) removeByID(ctx context.Context, table string, athlete AthleteID, id int64) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
-		return hit(tx.ExecContext(ctx, `DELETE FROM `+table+` WHERE athlete_id = ? AND id = ?`, athlete, id))
-	})
+// removeByID takes back a rider's row of one of our tables.
+func (db *DB) removeByID(ctx context.Context, v *versions, athlete AthleteID, today planner.Date, id int64) error {
+	err := db.write(ctx, func(tx *sql.Tx) error { return v.withdrawID(ctx, tx, athlete, today, id) })
 	if err != nil {
-		return fmt.Errorf("remove %s %d: %w", table, id, err)
+		return fmt.Errorf("remove %s %d: %w", v.table, id, err)
 	}
 	return nil
 }

@@ -30,53 +30,57 @@ func mustWeek(t testing.TB, text string) planner.Week {
 func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 	t.Helper()
 	ctx := context.Background()
+	told := planner.Told{On: today}
 	want := &planner.Facts{
 		Weeks: []planner.DatedWeek{
-			{From: day(t, "2026-01-05"), Week: mustWeek(t, shortWeek)},
-			{From: day(t, "2026-04-06"), Week: mustWeek(t, fullWeek)},
+			{From: day(t, "2026-01-05"), Week: mustWeek(t, shortWeek), Told: told},
+			{From: day(t, "2026-04-06"), Week: mustWeek(t, fullWeek), Told: told},
 		},
 		Races: []planner.Race{
 			raceOn(t, "Town Sprint", "2026-05-30"),
 			{
 				Name: `Hill "Loop"; Ü`, Date: day(t, "2026-06-13"), Priority: planner.PriorityB, Hours: 3.5, Kind: "road race", Days: 3,
-				Start: "10:30", Emphasis: planner.Important, Place: "Market Square", Registered: day(t, "2026-05-02"),
+				Start: "10:30", Emphasis: planner.Important, Place: "Market Square", TaperDays: 12, Registered: today, Told: told,
 			},
 		},
-		Taper:    planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true},
-		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
-		Absences: []planner.Absence{{From: day(t, "2026-05-04"), To: day(t, "2026-05-04")}, {From: day(t, "2026-06-01"), To: day(t, "2026-06-03"), Travel: true}},
-		Limits:   []planner.Limit{{Date: day(t, "2026-05-20"), Minutes: 45}, {Date: day(t, "2026-05-21")}},
-		Done:     []planner.Ride{{Date: day(t, "2025-12-31"), Minutes: 1440, RPE: 10}, {Date: day(t, "2026-05-02")}, {Date: day(t, "2026-05-03"), Minutes: 95, RPE: 7.5}},
-		Results:  []planner.Result{{Race: "Town Sprint", Feeling: 10}, {Race: `Hill "Loop"; Ü`, Feeling: 1}},
-		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}, {From: day(t, "2026-05-26"), To: day(t, "2026-05-25")}},
+		Taper:    planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: told},
+		OldTaper: []planner.Taper{{Told: planner.Told{Withdrawn: today}}},
+		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20, Told: told}},
+		Absences: []planner.Absence{{From: day(t, "2026-05-04"), To: day(t, "2026-05-04"), Told: told}, {From: day(t, "2026-06-01"), To: day(t, "2026-06-03"), Travel: true, Told: told}},
+		Limits:   []planner.Limit{{Date: day(t, "2026-05-20"), Minutes: 45, Told: told}, {Date: day(t, "2026-05-21"), Told: told}},
+		Done: []planner.Ride{{Date: day(t, "2025-12-31"), Minutes: 1440, RPE: 10, Told: told}, {Date: day(t, "2026-05-02"), Told: told},
+			{Date: day(t, "2026-05-03"), Minutes: 95, RPE: 7.5, Told: told}},
+		Results: []planner.Result{{Race: "Town Sprint", Feeling: 10}, {Race: `Hill "Loop"; Ü`, Feeling: 1}},
+		Moves:   []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10"), Told: told}, {From: day(t, "2026-05-26"), To: day(t, "2026-05-25"), Told: told}},
 	}
 	var steps []error
 	for i := range want.Weeks { // later first: reading sorts by date
-		steps = append(steps, db.SetWeek(ctx, rider, want.Weeks[len(want.Weeks)-1-i]))
+		steps = append(steps, db.SetWeek(ctx, rider, today, want.Weeks[len(want.Weeks)-1-i]))
 	}
 	for i := range want.Races {
-		steps = append(steps, third(db.AddRace(ctx, rider, want.Races[len(want.Races)-1-i])))
+		steps = append(steps, third(db.AddRace(ctx, rider, today, want.Races[len(want.Races)-1-i])))
 	}
 	for i := range want.Absences {
-		steps = append(steps, second(db.AddAbsence(ctx, rider, want.Absences[len(want.Absences)-1-i])))
+		steps = append(steps, second(db.AddAbsence(ctx, rider, today, want.Absences[len(want.Absences)-1-i])))
 	}
 	for i := range want.Limits {
-		steps = append(steps, db.SetLimit(ctx, rider, want.Limits[len(want.Limits)-1-i]))
+		steps = append(steps, db.SetLimit(ctx, rider, today, want.Limits[len(want.Limits)-1-i]))
 	}
 	for i := range want.Done {
-		steps = append(steps, db.SetRide(ctx, rider, Ride{Ride: want.Done[len(want.Done)-1-i]}))
+		steps = append(steps, db.SetRide(ctx, rider, today, Ride{Ride: want.Done[len(want.Done)-1-i]}))
 	}
 	races := must(db.Races(ctx, rider))
 	for i := range want.Results {
+		want.Races[i].ID = int64(races[i].ID)
 		steps = append(steps, db.SetResult(ctx, rider, Result{Race: races[i].ID, Feeling: want.Results[i].Feeling}))
 	}
 	for _, b := range want.Blocks {
-		steps = append(steps, second(db.AddBlock(ctx, rider, b)))
+		steps = append(steps, second(db.AddBlock(ctx, rider, today, b)))
 	}
 	for _, m := range want.Moves {
-		steps = append(steps, second(db.AddMove(ctx, rider, m)))
+		steps = append(steps, second(db.AddMove(ctx, rider, today, m)))
 	}
-	steps = append(steps, second(db.UpdateSettings(ctx, rider, func(s *Settings) error { s.Taper = want.Taper; return nil })))
+	steps = append(steps, second(db.UpdateSettings(ctx, rider, today, func(s *Settings) error { s.Taper = want.Taper; return nil })))
 	for _, err := range steps {
 		if err != nil {
 			t.Fatal(err)
@@ -134,9 +138,9 @@ func TestToldAgainReplaces(t *testing.T) {
 	want.Blocks[0].Percent = 30
 	want.Absences[0].Travel = true
 	blocks, absences := must(db.Blocks(ctx, rider)), must(db.Absences(ctx, rider))
-	blockID := must(db.AddBlock(ctx, rider, want.Blocks[0]))
-	absenceID := must(db.AddAbsence(ctx, rider, want.Absences[0]))
-	for _, err := range []error{db.SetWeek(ctx, rider, want.Weeks[0]), db.SetLimit(ctx, rider, want.Limits[0])} {
+	blockID := must(db.AddBlock(ctx, rider, today, want.Blocks[0]))
+	absenceID := must(db.AddAbsence(ctx, rider, today, want.Absences[0]))
+	for _, err := range []error{db.SetWeek(ctx, rider, today, want.Weeks[0]), db.SetLimit(ctx, rider, today, want.Limits[0])} {
 		if err != nil {
 			t.Error(err)
 		}
@@ -152,12 +156,12 @@ func TestRemovedFactsAreGone(t *testing.T) {
 	rider := mustAthlete(t, db, "home", "me").ID
 	want := fillFacts(t, db, rider)
 	remove := map[string]func() error{
-		"race":    func() error { return db.RemoveRace(ctx, rider, must(db.Races(ctx, rider))[0].ID) },
-		"absence": func() error { return db.RemoveAbsence(ctx, rider, must(db.Absences(ctx, rider))[0].ID) },
-		"block":   func() error { return db.RemoveBlock(ctx, rider, must(db.Blocks(ctx, rider))[0].ID) },
-		"limit":   func() error { return db.RemoveLimit(ctx, rider, want.Limits[0].Date) },
-		"ride":    func() error { return db.RemoveRide(ctx, rider, want.Done[0].Date) },
-		"move":    func() error { return db.RemoveMove(ctx, rider, must(db.Moves(ctx, rider))[0].ID) },
+		"race":    func() error { return db.RemoveRace(ctx, rider, today, must(db.Races(ctx, rider))[0].ID) },
+		"absence": func() error { return db.RemoveAbsence(ctx, rider, today, must(db.Absences(ctx, rider))[0].ID) },
+		"block":   func() error { return db.RemoveBlock(ctx, rider, today, must(db.Blocks(ctx, rider))[0].ID) },
+		"limit":   func() error { return db.RemoveLimit(ctx, rider, today, want.Limits[0].Date) },
+		"ride":    func() error { return db.RemoveRide(ctx, rider, today, want.Done[0].Date) },
+		"move":    func() error { return db.RemoveMove(ctx, rider, today, must(db.Moves(ctx, rider))[0].ID) },
 	}
 	for name, call := range remove {
 		if err := call(); err != nil {
@@ -177,15 +181,15 @@ func TestRidersAndClubsAreApart(t *testing.T) {
 	for _, stranger := range []Athlete{mustAthlete(t, db, "home", "other"), mustAthlete(t, db, "away", "me")} {
 		race := must(db.Races(ctx, owner))[0]
 		for name, err := range map[string]error{
-			"change race":    third(db.ChangeRace(ctx, stranger.ID, race.ID, func(r *planner.Race) error { r.Name = "Taken over"; return nil })),
-			"remove race":    db.RemoveRace(ctx, stranger.ID, race.ID),
-			"remove absence": db.RemoveAbsence(ctx, stranger.ID, must(db.Absences(ctx, owner))[0].ID),
-			"remove block":   db.RemoveBlock(ctx, stranger.ID, must(db.Blocks(ctx, owner))[0].ID),
-			"remove limit":   db.RemoveLimit(ctx, stranger.ID, want.Limits[0].Date),
-			"remove ride":    db.RemoveRide(ctx, stranger.ID, want.Done[0].Date),
+			"change race":    third(db.ChangeRace(ctx, stranger.ID, today, race.ID, func(r *planner.Race) error { r.Name = "Taken over"; return nil })),
+			"remove race":    db.RemoveRace(ctx, stranger.ID, today, race.ID),
+			"remove absence": db.RemoveAbsence(ctx, stranger.ID, today, must(db.Absences(ctx, owner))[0].ID),
+			"remove block":   db.RemoveBlock(ctx, stranger.ID, today, must(db.Blocks(ctx, owner))[0].ID),
+			"remove limit":   db.RemoveLimit(ctx, stranger.ID, today, want.Limits[0].Date),
+			"remove ride":    db.RemoveRide(ctx, stranger.ID, today, want.Done[0].Date),
 			"set result":     db.SetResult(ctx, stranger.ID, Result{Race: race.ID, Feeling: 5}),
 			"remove result":  db.RemoveResult(ctx, stranger.ID, race.ID),
-			"remove move":    db.RemoveMove(ctx, stranger.ID, must(db.Moves(ctx, owner))[0].ID),
+			"remove move":    db.RemoveMove(ctx, stranger.ID, today, must(db.Moves(ctx, owner))[0].ID),
 		} {
 			t.Run(name, func(t *testing.T) { wantError(t, err, ErrNotFound) })
 		}
@@ -202,7 +206,7 @@ func TestClubTakesEverythingAlong(t *testing.T) {
 	if _, err := db.writer.Exec(`DELETE FROM club WHERE id = ?`, gone.Club); err != nil {
 		t.Fatal(err)
 	}
-	for _, table := range []string{"race", "week", "absence", "day_limit", "block", "move", "ride"} {
+	for _, table := range []string{"race", "week", "absence", "day_limit", "block", "move", "ride", "past_taper"} {
 		var left int
 		if err := db.reader.QueryRow(`SELECT count(*) FROM `+table+` WHERE athlete_id = ?`, gone.ID).Scan(&left); err != nil || left != 0 {
 			t.Errorf("%s: got %d rows of the club and error %v, want none", table, left, err)
@@ -217,20 +221,20 @@ func TestClubTakesEverythingAlong(t *testing.T) {
 func TestBlocksNeverOverlap(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	rider, other := mustAthlete(t, db, "home", "me").ID, mustAthlete(t, db, "home", "other").ID
-	first := planner.Block{From: 20000, To: 20010, Percent: 20}
-	must(db.AddBlock(ctx, rider, first))
+	first := planner.Block{From: 20000, To: 20010, Percent: 20, Told: planner.Told{On: today}}
+	must(db.AddBlock(ctx, rider, today, first))
 	for _, b := range []planner.Block{{From: 20010, To: 20020, Percent: 20}, {From: 19990, To: 20000, Percent: 20}, {From: 20000, To: 20009, Percent: 20}} {
-		_, err := db.AddBlock(ctx, rider, b)
+		_, err := db.AddBlock(ctx, rider, today, b)
 		var overlap *Overlap
 		if !errors.As(err, &overlap) || overlap.With != first {
 			t.Errorf("%s to %s: got %v, want an overlap with the first", b.From, b.To, err)
 		}
-		must(db.AddBlock(ctx, other, b))
-		if err := db.RemoveBlock(ctx, other, must(db.Blocks(ctx, other))[0].ID); err != nil {
+		must(db.AddBlock(ctx, other, today, b))
+		if err := db.RemoveBlock(ctx, other, today, must(db.Blocks(ctx, other))[0].ID); err != nil {
 			t.Fatal(err)
 		}
 	}
-	must(db.AddBlock(ctx, rider, planner.Block{From: 20011, To: 20020, Percent: 20}))
+	must(db.AddBlock(ctx, rider, today, planner.Block{From: 20011, To: 20020, Percent: 20}))
 	if got := must(db.Blocks(ctx, rider)); len(got) != 2 || got[0].Block != first {
 		t.Errorf("stored %+v", got)
 	}
@@ -244,20 +248,20 @@ func TestFactsOfNobody(t *testing.T) {
 		"EnsureAthlete":  second(db.EnsureAthlete(ctx, 99, NameKey("me"), "me")),
 		"FindAthlete":    second(db.FindAthlete(ctx, 99, NameKey("me"))),
 		"FindClub":       second(db.FindClub(ctx, NameKey("nowhere"))),
-		"UpdateSettings": second(db.UpdateSettings(ctx, nobody, func(*Settings) error { return nil })),
-		"AddRace":        third(db.AddRace(ctx, nobody, raceOn(t, "Hill Loop", "2026-06-13"))),
-		"SetWeek":        db.SetWeek(ctx, nobody, planner.DatedWeek{From: 20000}),
-		"AddAbsence":     second(db.AddAbsence(ctx, nobody, planner.Absence{From: 20000, To: 20000})),
-		"AddBlock":       second(db.AddBlock(ctx, nobody, planner.Block{From: 20000, To: 20000, Percent: 20})),
-		"SetLimit":       db.SetLimit(ctx, nobody, planner.Limit{Date: 20000}),
-		"AddMove":        second(db.AddMove(ctx, nobody, planner.Move{From: 20000, To: 20001})),
+		"UpdateSettings": second(db.UpdateSettings(ctx, nobody, today, func(*Settings) error { return nil })),
+		"AddRace":        third(db.AddRace(ctx, nobody, today, raceOn(t, "Hill Loop", "2026-06-13"))),
+		"SetWeek":        db.SetWeek(ctx, nobody, today, planner.DatedWeek{From: 20000}),
+		"AddAbsence":     second(db.AddAbsence(ctx, nobody, today, planner.Absence{From: 20000, To: 20000})),
+		"AddBlock":       second(db.AddBlock(ctx, nobody, today, planner.Block{From: 20000, To: 20000, Percent: 20})),
+		"SetLimit":       db.SetLimit(ctx, nobody, today, planner.Limit{Date: 20000}),
+		"AddMove":        second(db.AddMove(ctx, nobody, today, planner.Move{From: 20000, To: 20001})),
 		"UpdateClub":     second(db.UpdateClub(ctx, 99, func(*string, *ClubSetup) error { return nil })),
 		"RenameClub":     db.RenameClub(ctx, 99, "home"),
 		"RenameAthlete":  db.RenameAthlete(ctx, nobody, "me"),
 		"SetFault":       db.SetFault(ctx, 99, "gone"),
 		"ChooseClub":     db.ChooseClub(ctx, PlatformKey("discord", "1"), 99),
-		"SetRide":        db.SetRide(ctx, nobody, Ride{Ride: planner.Ride{Date: 20000, Minutes: 60}}),
-		"RemoveRide":     db.RemoveRide(ctx, nobody, 20000),
+		"SetRide":        db.SetRide(ctx, nobody, today, Ride{Ride: planner.Ride{Date: 20000, Minutes: 60}}),
+		"RemoveRide":     db.RemoveRide(ctx, nobody, today, 20000),
 		"SetResult":      db.SetResult(ctx, nobody, Result{Race: 99, Feeling: 5}),
 		"RemoveResult":   db.RemoveResult(ctx, nobody, 99),
 		"Athlete":        second(db.Athlete(ctx, nobody)),
@@ -289,16 +293,16 @@ func TestFactsRefuseBadInput(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	rider := mustAthlete(t, db, "home", "me").ID
 	for field, err := range map[string]error{
-		"to":      second(db.AddAbsence(ctx, rider, planner.Absence{From: 20001, To: 20000})),
-		"percent": second(db.AddBlock(ctx, rider, planner.Block{From: 20000, To: 20001, Percent: 101})),
-		"minutes": db.SetLimit(ctx, rider, planner.Limit{Date: 20000, Minutes: 1441}),
-		"Minutes": db.SetRide(ctx, rider, Ride{Ride: planner.Ride{Date: 20000, Minutes: -1}}),
-		"name":    third(db.AddRace(ctx, rider, planner.Race{Date: 20000, Days: 1, Registered: 20000})),
+		"to":      second(db.AddAbsence(ctx, rider, today, planner.Absence{From: 20001, To: 20000})),
+		"percent": second(db.AddBlock(ctx, rider, today, planner.Block{From: 20000, To: 20001, Percent: 101})),
+		"minutes": db.SetLimit(ctx, rider, today, planner.Limit{Date: 20000, Minutes: 1441}),
+		"Minutes": db.SetRide(ctx, rider, today, Ride{Ride: planner.Ride{Date: 20000, Minutes: -1}}),
+		"name":    third(db.AddRace(ctx, rider, today, planner.Race{Date: 20000, Days: 1, Registered: 20000})),
 	} {
 		wantInputError(t, err, strings.ToLower(field))
 	}
-	wantInputError(t, second(db.AddBlock(ctx, rider, planner.Block{From: 20001, To: 20000, Percent: 20})), "to")
-	wantInputError(t, second(db.AddMove(ctx, rider, planner.Move{From: 20000, To: 20000})), "to")
-	wantInputError(t, second(db.UpdateSettings(ctx, rider, func(s *Settings) error { s.Taper.Cut = 90; return nil })), "cut")
+	wantInputError(t, second(db.AddBlock(ctx, rider, today, planner.Block{From: 20001, To: 20000, Percent: 20})), "to")
+	wantInputError(t, second(db.AddMove(ctx, rider, today, planner.Move{From: 20000, To: 20000})), "to")
+	wantInputError(t, second(db.UpdateSettings(ctx, rider, today, func(s *Settings) error { s.Taper.Cut = 90; return nil })), "cut")
 	wantFacts(t, db, rider, &planner.Facts{})
 }

@@ -17,8 +17,8 @@ import (
 // writerChild names the database that this test binary writes to when it runs as a child.
 const writerChild = "MUSETTE_TEST_WRITER"
 
-// writeUntilKilled adds races, claims a post for each and prints their numbers
-// once both are acknowledged.
+// writeUntilKilled adds races, changes each on the next day, claims a post for it
+// and prints their numbers once all is acknowledged.
 func writeUntilKilled(path string) {
 	fail := func(err error) {
 		fmt.Fprintln(os.Stderr, err)
@@ -40,8 +40,11 @@ func writeUntilKilled(path string) {
 	const enough = 10_000 // ends a child whose parent forgot it
 	for i := range enough {
 		name := fmt.Sprintf("Loop %d-%d", os.Getpid(), i)
-		race, _, err := db.AddRace(ctx, rider.ID, planner.Race{Name: name, Date: 20000, Days: 1, Registered: 20000})
+		race, _, err := db.AddRace(ctx, rider.ID, today, planner.Race{Name: name, Date: today, Days: 1})
 		if err != nil {
+			fail(err)
+		}
+		if _, _, err := db.ChangeRace(ctx, rider.ID, today+1, race.ID, func(r *planner.Race) error { r.Days = 2; return nil }); err != nil {
 			fail(err)
 		}
 		posts, err := db.Claim(ctx, []Post{{Kind: PostReminder, Key: NameKey(name), Day: 20000, Athlete: rider.ID, Club: club.ID}})
@@ -107,7 +110,17 @@ func TestKilledWriterLosesNothingAcknowledged(t *testing.T) {
 	for _, post := range must(db.OpenPosts(ctx)) {
 		claimed[post.Key] = post.ID
 	}
-	for _, race := range must(db.Races(ctx, mustAthlete(t, db, "home", "me").ID)) {
+	rider := mustAthlete(t, db, "home", "me").ID
+	past := map[int64]int{}
+	for _, version := range must(db.Facts(ctx, rider)).Races {
+		if version.Days == 1 && version.Withdrawn == today+1 {
+			past[version.ID]++
+		}
+	}
+	for _, race := range must(db.Races(ctx, rider)) {
+		if past[race.Race.ID] != race.Days-1 {
+			t.Errorf("race %d of %d days has %d past versions: a change was kept in part", race.ID, race.Days, past[race.Race.ID])
+		}
 		stored[fmt.Sprintf("%d %d %s\n", race.ID, claimed[NameKey(race.Name)], race.Name)] = true
 	}
 	for _, line := range acknowledged {

@@ -10,14 +10,14 @@ import (
 
 const minutesPerDay = 24 * 60
 
+var limitVersions = versions{table: "day_limit", key: []string{"date"}, content: []string{"minutes"}}
+
 // SetLimit caps a day's training; a limit on the same day is replaced.
-func (db *DB) SetLimit(ctx context.Context, athlete AthleteID, limit planner.Limit) error {
+func (db *DB) SetLimit(ctx context.Context, athlete AthleteID, today planner.Date, limit planner.Limit) error {
 	err := checkMinutes(limit.Minutes)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			_, err := tx.ExecContext(ctx, `INSERT INTO day_limit (athlete_id, date, minutes) VALUES (?, ?, ?)
-				ON CONFLICT (athlete_id, date) DO UPDATE SET minutes = excluded.minutes`,
-				athlete, limit.Date.String(), limit.Minutes)
+			_, err := limitVersions.keep(ctx, tx, athlete, today, fact{key: []any{limit.Date.String()}, content: []any{limit.Minutes}})
 			return err
 		})
 	}
@@ -35,10 +35,8 @@ func checkMinutes(minutes int) error {
 }
 
 // RemoveLimit lifts the rider's limit of that day; ErrNotFound when there is none.
-func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, day planner.Date) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
-		return hit(tx.ExecContext(ctx, `DELETE FROM day_limit WHERE athlete_id = ? AND date = ?`, athlete, day.String()))
-	})
+func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, today, day planner.Date) error {
+	err := db.write(ctx, func(tx *sql.Tx) error { return limitVersions.withdraw(ctx, tx, athlete, today, day.String()) })
 	if err != nil {
 		return fmt.Errorf("lift limit on %s: %w", day, err)
 	}
@@ -47,6 +45,7 @@ func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, day planner.Da
 
 func limits(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Limit, error) {
 	return list(ctx, q, func(l *planner.Limit, scan func(...any) error) error {
-		return scan(date(&l.Date), &l.Minutes)
-	}, `SELECT date, minutes FROM day_limit WHERE athlete_id = ? ORDER BY date`, athlete)
+		on, withdrawn := told(&l.Told)
+		return scan(date(&l.Date), &l.Minutes, on, withdrawn)
+	}, `SELECT date, minutes, told, withdrawn FROM day_limit WHERE athlete_id = ? ORDER BY date, told, id`, athlete)
 }

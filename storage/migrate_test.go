@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // newestSchema is the last migration's number.
-const newestSchema = 3
+const newestSchema = 4
 
 func TestMigrationsAreNumberedWithoutGaps(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
@@ -86,8 +86,8 @@ const rebuildAthlete = `
 CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
 CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, key TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
-	taper_days INTEGER, cut INTEGER, pattern TEXT, shape TEXT, openers TEXT, added_ms INTEGER,
-	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT) STRICT;
+	taper_days INTEGER, cut INTEGER, openers TEXT, added_ms INTEGER,
+	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT, off_untold INTEGER, pattern TEXT, taper_told TEXT) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
 `
@@ -242,11 +242,14 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 	rider := mustAthlete(t, db, "home", "me").ID
 	mustAddRace(t, db, rider, raceOn(t, "Hill Loop", "2026-06-13"))
 	steps := []error{
-		db.SetWeek(ctx, rider, planner.DatedWeek{From: day(t, "2026-01-05")}),
-		db.SetLimit(ctx, rider, planner.Limit{Date: day(t, "2026-05-05"), Minutes: 45}),
-		second(db.AddAbsence(ctx, rider, planner.Absence{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
-		second(db.AddBlock(ctx, rider, planner.Block{From: day(t, "2026-05-05"), To: day(t, "2026-05-06"), Percent: 20})),
-		second(db.AddMove(ctx, rider, planner.Move{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
+		db.SetWeek(ctx, rider, today, planner.DatedWeek{From: day(t, "2026-01-05")}),
+		db.SetLimit(ctx, rider, today, planner.Limit{Date: day(t, "2026-05-05"), Minutes: 45}),
+		second(db.AddAbsence(ctx, rider, today, planner.Absence{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
+		second(db.AddBlock(ctx, rider, today, planner.Block{From: day(t, "2026-05-05"), To: day(t, "2026-05-06"), Percent: 20})),
+		second(db.AddMove(ctx, rider, today, planner.Move{From: day(t, "2026-05-05"), To: day(t, "2026-05-06")})),
+		db.SetRide(ctx, rider, today, Ride{Ride: planner.Ride{Date: today, Minutes: 60}, Note: "windy"}),
+		third(db.ChangeRace(ctx, rider, today+1, 1, func(r *planner.Race) error { r.Days = 2; return nil })),
+		second(db.UpdateSettings(ctx, rider, today+1, func(s *Settings) error { s.Taper.Days = 10; return nil })),
 		db.NoteRefusal(ctx, PlatformKey("discord", "1")),
 		db.SaveButton(ctx, "id", Button{Command: "ride"}),
 	}
@@ -258,10 +261,18 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 	long := "'" + strings.Repeat("ü", planner.MaxText+1) + "'"
 	for _, test := range []struct{ column, right, wrong string }{
 		{"club.name", "'Road Club'", "'  '"}, {"club.name", "'ü'", long}, {"club.zone", "'UTC'", "''"}, {"club.key", "'HOME'", "''"}, {"athlete.key", "'ME'", "''"}, {"race.folded", "'LOOP'", "''"},
-		{"race.removed_ms", "1", "'noon'"}, {"race.removed_ms", "NULL", "'now'"},
+		{"race.told", "NULL", "''"}, {"race.told", "'2026-05-02'", "'2 May'"}, {"race.withdrawn", "'2026-05-02'", "'2026-05-01'"}, {"race.withdrawn", "NULL", "'2026-5-3'"},
+		{"race.taper_days", "28", "29"}, {"race.taper_days", "0", "3"},
+		{"week.told", "'2026-05-02'", "'1970-01-01'"}, {"week.withdrawn", "'2026-05-02'", "'2026-05-01'"}, {"absence.told", "'2026-05-02'", "'2026-05-32'"}, {"absence.withdrawn", "'2026-05-02'", "'2026-05-01'"},
+		{"day_limit.told", "NULL", "0"}, {"day_limit.withdrawn", "'2026-05-02'", "'1970-12-31'"}, {"block.told", "'2026-05-02'", "'may'"}, {"block.withdrawn", "'2026-05-02'", "'2026-05-01'"},
+		{"move.told", "'2026-05-02'", "'2026-02-30'"}, {"move.withdrawn", "'2026-05-02'", "'2026-05-01'"},
+		{"ride.told", "'2026-05-02'", "''"}, {"ride.withdrawn", "NULL", "'2026-05-03'"}, {"ride.note", "''", long}, {"ride.withdrawn", "'2026-05-02'", "'2026-05-01'"}, {"ride.note", "''", "'windy'"},
+		{"past_race.withdrawn", "'2026-05-03'", "NULL"}, {"past_race.told", "'2026-05-02'", "'2026-05-04'"}, {"past_race.days", "28", "29"}, {"past_race.hours", "48", "49"},
+		{"past_taper.withdrawn", "'2026-05-03'", "NULL"}, {"past_taper.told", "'2026-05-02'", "'2026-05-04'"}, {"past_taper.cut", "0", "19"}, {"past_taper.pattern", "'usual'", "'daily'"},
+		{"athlete.taper_told", "NULL", "'now'"}, {"athlete.off_untold", "1", "2"},
 		{"athlete.name", "'Ana'", "' '"}, {"athlete.zone", "NULL", "''"}, {"athlete.is_coach", "1", "2"}, {"athlete.announce", "0", "-1"},
 		{"athlete.taper_days", "4", "3"}, {"athlete.taper_days", "28", "29"}, {"athlete.cut", "20", "19"}, {"athlete.cut", "80", "81"},
-		{"athlete.pattern", "'third'", "'fourth'"}, {"athlete.shape", "'step'", "'round'"}, {"athlete.openers", "'D-2'", "'D-3'"},
+		{"athlete.pattern", "'usual'", "'fourth'"}, {"athlete.openers", "'D-2'", "'D-3'"},
 		{"race.name", "'ü'", long}, {"race.date", "'2028-02-29'", "'2027-02-29'"}, {"race.date", "'2027-01-01'", "'2027-1-1'"},
 		{"race.date", "'1971-01-01'", "'1970-01-01'"}, {"race.priority", "'C'", "'D'"}, {"race.hours", "48", "48.1"}, {"race.hours", "NULL", "0"},
 		{"race.kind", "'gravel'", long}, {"race.days", "28", "29"}, {"race.days", "1", "0"}, {"race.start", "'23:59'", "'24:00'"},

@@ -17,20 +17,23 @@ type Move struct {
 	planner.Move
 }
 
-// AddMove keeps a swap of two days after those wished before.
-func (db *DB) AddMove(ctx context.Context, athlete AthleteID, m planner.Move) (MoveID, error) {
-	var id MoveID
+var moveVersions = versions{table: "move", key: []string{"from_date", "to_date"}}
+
+// AddMove keeps a swap of two days after those wished before. One that was taken
+// back today comes back to its place.
+func (db *DB) AddMove(ctx context.Context, athlete AthleteID, today planner.Date, m planner.Move) (MoveID, error) {
+	var id int64
 	err := checkMove(m)
 	if err == nil {
-		err = db.write(ctx, func(tx *sql.Tx) error {
-			return tx.QueryRowContext(ctx, `INSERT INTO move (athlete_id, from_date, to_date) VALUES (?, ?, ?) RETURNING id`,
-				athlete, m.From.String(), m.To.String()).Scan(&id)
+		err = db.write(ctx, func(tx *sql.Tx) (err error) {
+			id, err = moveVersions.keep(ctx, tx, athlete, today, fact{key: []any{m.From.String(), m.To.String()}})
+			return err
 		})
 	}
 	if err != nil {
 		return 0, fmt.Errorf("move %s to %s: %w", m.From, m.To, err)
 	}
-	return id, nil
+	return MoveID(id), nil
 }
 
 func checkMove(m planner.Move) error {
@@ -41,21 +44,22 @@ func checkMove(m planner.Move) error {
 }
 
 // RemoveMove takes back the rider's swap; another rider's is ErrNotFound.
-func (db *DB) RemoveMove(ctx context.Context, athlete AthleteID, id MoveID) error {
-	return db.removeByID(ctx, "move", athlete, int64(id))
+func (db *DB) RemoveMove(ctx context.Context, athlete AthleteID, today planner.Date, id MoveID) error {
+	return db.removeByID(ctx, &moveVersions, athlete, today, int64(id))
 }
 
 // Moves lists the rider's swaps in the order of their wishes.
 func (db *DB) Moves(ctx context.Context, athlete AthleteID) ([]Move, error) {
-	moves, err := moves(ctx, db.reader, athlete)
+	moves, err := moves(ctx, db.reader, athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("moves of rider %d: %w", athlete, explain(err))
 	}
 	return moves, nil
 }
 
-func moves(ctx context.Context, q queryer, athlete AthleteID) ([]Move, error) {
+func moves(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Move, error) {
 	return list(ctx, q, func(m *Move, scan func(...any) error) error {
-		return scan(&m.ID, date(&m.From), date(&m.To))
-	}, `SELECT id, from_date, to_date FROM move WHERE athlete_id = ? ORDER BY id`, athlete)
+		on, withdrawn := told(&m.Told)
+		return scan(&m.ID, date(&m.From), date(&m.To), on, withdrawn)
+	}, `SELECT id, from_date, to_date, told, withdrawn FROM move WHERE athlete_id = ?`+which+` ORDER BY id`, athlete)
 }

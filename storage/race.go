@@ -26,20 +26,20 @@ type ClubRace struct {
 	Race
 }
 
-// AddRace registers a race for the rider; race.Registered is the rider's today.
-// The same name on the same date, in capitals or not, gives ErrExists. A race
-// that was removed comes back with its number, the new details and the day on
-// which it was registered first, unless it matters more than before. Only such
-// a race may lie before race.Registered; any other gives ErrPast.
-func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race) (added Race, revived bool, err error) {
+// AddRace registers a race for the rider on the rider's today. The same name on
+// the same date, in capitals or not, gives ErrExists. A race that was removed
+// comes back with its number, the new details and the day on which it was
+// registered first. Only such a race may lie before today; any other gives ErrPast.
+func (db *DB) AddRace(ctx context.Context, athlete AthleteID, today planner.Date, race planner.Race) (added Race, revived bool, err error) {
 	added.Race = race
+	added.Registered, added.Told = today, planner.Told{On: today}
 	if err = race.Validate(); err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) (err error) {
-			revived, err = db.reviveRace(ctx, tx, athlete, &added)
+			revived, err = reviveRace(ctx, tx, athlete, today, &added)
 			if err != nil || revived {
 				return err
 			}
-			return insertRace(ctx, tx, athlete, &added)
+			return insertRace(ctx, tx, athlete, today, &added)
 		})
 	}
 	if err != nil {
@@ -49,42 +49,87 @@ func (db *DB) AddRace(ctx context.Context, athlete AthleteID, race planner.Race)
 }
 
 // reviveRace brings back the race that was removed last under that name and date.
-func (db *DB) reviveRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) (bool, error) {
+func reviveRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, r *Race) (bool, error) {
 	old := Race{}
-	err := tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND date = ? AND folded = ? AND removed_ms IS NOT NULL
-		ORDER BY removed_ms DESC, id DESC LIMIT 1`, athlete, r.Date.String(), Fold(r.Name)).Scan(raceRow(&old)...)
+	err := scanRace(&old, tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND date = ? AND folded = ? AND withdrawn IS NOT NULL
+		ORDER BY withdrawn DESC, id DESC LIMIT 1`, athlete, r.Date.String(), Fold(r.Name)).Scan)
 	if errors.Is(err, sql.ErrNoRows) {
 		return false, nil
 	}
 	if err != nil {
 		return false, err
 	}
-	r.ID = old.ID
-	if r.Priority >= old.Priority {
-		r.Registered = old.Registered
-	}
-	if math.Round(r.Hours*60) == math.Round(old.Hours*60) {
-		r.Hours = old.Hours // what people read and type is in whole minutes
-	}
-	return true, updateRace(ctx, tx, athlete, r)
+	return true, keepRace(ctx, tx, athlete, today, old, r)
 }
 
-func insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
+func insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, r *Race) error {
 	err := tx.QueryRowContext(ctx, `INSERT INTO race
-		(name, folded, date, priority, hours, kind, days, start, emphasis, place, registered, athlete_id)
-		VALUES (?, ?, ?, ?, nullif(?, 0.0), ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
-		append(raceValues(&r.Race), athlete)...).Scan(&r.ID)
-	if err == nil && r.Date < r.Registered {
+		(name, folded, date, priority, hours, kind, days, start, emphasis, taper_days, place, registered, told, athlete_id)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		append(raceValues(&r.Race), today.String(), stored(r.On), athlete)...).Scan(&r.ID)
+	if err == nil && r.Date < today {
 		return ErrPast // and what was written is undone
 	}
+	r.Race.ID = int64(r.ID)
 	return err
 }
 
-// updateRace writes the race's row, which is in the calendar from then on.
-func updateRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) error {
+// keepRace makes a race what it is from today on, in the calendar. What it was
+// until today, or until it was taken out, becomes a past version; a race that is
+// again what it was before today is as if nothing had been. Its number and the
+// day of registering stay.
+func keepRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, was Race, is *Race) error {
+	is.ID, is.Race.ID, is.Registered, is.Told = was.ID, was.Race.ID, was.Registered, planner.Told{On: was.On}
+	if wholeMinutes(is.Hours) == wholeMinutes(was.Hours) {
+		is.Hours = was.Hours // what people read and type is in whole minutes
+	}
+	if !was.Withdrawn.IsZero() || !sameVersion(was.Race, is.Race) {
+		if err := retireRace(ctx, tx, today, &was); err != nil {
+			return err
+		}
+		if err := recallRace(ctx, tx, today, is); err != nil {
+			return err
+		}
+	}
 	return hit(tx.ExecContext(ctx, `UPDATE race SET
-		name = ?, folded = ?, date = ?, priority = ?, hours = nullif(?, 0.0), kind = ?, days = ?, start = ?, emphasis = ?, place = ?, registered = ?,
-		removed_ms = NULL WHERE athlete_id = ? AND id = ?`, append(raceValues(&r.Race), athlete, r.ID)...))
+		name = ?, folded = ?, date = ?, priority = ?, hours = ?, kind = ?, days = ?, start = ?, emphasis = ?, taper_days = ?, place = ?,
+		told = ?, withdrawn = NULL WHERE athlete_id = ? AND id = ?`, append(raceValues(&is.Race), stored(is.On), athlete, is.ID)...))
+}
+
+func wholeMinutes(hours float64) float64 { return math.Round(hours * 60) }
+
+// sameVersion reports two races that plans cannot tell apart.
+func sameVersion(a, b planner.Race) bool {
+	a.Place, a.Told = b.Place, b.Told
+	return a == b
+}
+
+// retireRace keeps what a race was until today, unless that was told today only.
+func retireRace(ctx context.Context, tx *sql.Tx, today planner.Date, was *Race) error {
+	until := today
+	if !was.Withdrawn.IsZero() {
+		until = was.Withdrawn
+	}
+	if was.On >= until {
+		return nil
+	}
+	_, err := tx.ExecContext(ctx, `INSERT INTO past_race (race_id, name, date, priority, hours, kind, days, start, emphasis, taper_days, told, withdrawn)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, concat([]any{was.ID}, versionValues(&was.Race), []any{stored(was.On), until.String()})...)
+	return err
+}
+
+// recallRace finds the version that a race was until today and is again; else it is told today.
+func recallRace(ctx context.Context, tx *sql.Tx, today planner.Date, is *Race) error {
+	values := versionValues(&is.Race)
+	values[3] = wholeMinutes(is.Hours)
+	err := tx.QueryRowContext(ctx, `DELETE FROM past_race WHERE id = (SELECT max(id) FROM past_race WHERE race_id = ?
+		AND name = ? AND date = ? AND priority = ? AND round(coalesce(hours, 0.0) * 60) = ? AND kind = ? AND days = ? AND start = ? AND emphasis = ? AND taper_days = ?
+		AND withdrawn >= ?) RETURNING coalesce(hours, 0.0), told`, concat([]any{is.ID}, values, []any{today.String()})...).Scan(&is.Hours, (*optionalDate)(&is.On))
+	if errors.Is(err, sql.ErrNoRows) {
+		is.On = today
+		return nil
+	}
+	return err
 }
 
 // ChangeRace lets change work on the rider's race and keeps the result, with
@@ -92,10 +137,9 @@ func updateRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, r *Race) err
 // or a value out of range keeps the old one. A race that is another rider's or
 // removed is ErrNotFound; a name that the rider has on that date already,
 // ErrExists. change must not use the database.
-func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, id RaceID, change func(*planner.Race) error) (before, after Race, err error) {
+func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, today planner.Date, id RaceID, change func(*planner.Race) error) (before, after Race, err error) {
 	err = db.write(ctx, func(tx *sql.Tx) error {
-		err := tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`, athlete, id).Scan(raceRow(&before)...)
-		if err != nil {
+		if err := scanRace(&before, tx.QueryRowContext(ctx, selectRace+`WHERE athlete_id = ? AND id = ?`+standing, athlete, id).Scan); err != nil {
 			return err
 		}
 		after = before
@@ -105,7 +149,7 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, id RaceID, chan
 		if err := after.Validate(); err != nil || after == before {
 			return err
 		}
-		return updateRace(ctx, tx, athlete, &after)
+		return keepRace(ctx, tx, athlete, today, before, &after)
 	})
 	if err != nil {
 		return Race{}, Race{}, fmt.Errorf("change race %d: %w", id, err)
@@ -115,10 +159,10 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, id RaceID, chan
 
 // RemoveRace takes the rider's race out of the calendar; AddRace brings it back.
 // Another rider's race is ErrNotFound.
-func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, id RaceID) error {
+func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, today planner.Date, id RaceID) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
-		return hit(tx.ExecContext(ctx, `UPDATE race SET removed_ms = ? WHERE athlete_id = ? AND id = ? AND removed_ms IS NULL`,
-			db.Now().UnixMilli(), athlete, id))
+		return hit(tx.ExecContext(ctx, `UPDATE race SET withdrawn = max(?, coalesce(told, '')), place = '' WHERE athlete_id = ? AND id = ?`+standing,
+			today.String(), athlete, id))
 	})
 	if err != nil {
 		return fmt.Errorf("remove race %d: %w", id, err)
@@ -135,34 +179,52 @@ func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
 	return races, nil
 }
 
-const selectRace = `SELECT id, name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered FROM race `
+const (
+	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.place, r.registered, r.told, r.withdrawn`
+	selectRace  = `SELECT ` + raceColumns + ` FROM race r `
+)
 
 func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
-	return list(ctx, q, func(r *Race, scan func(...any) error) error { return scan(raceRow(r)...) },
-		selectRace+`WHERE athlete_id = ? AND removed_ms IS NULL ORDER BY date, folded`, athlete)
+	return list(ctx, q, scanRace, selectRace+`WHERE athlete_id = ?`+standing+` ORDER BY date, folded`, athlete)
+}
+
+// raceVersions are all versions of the rider's races by date, those that were withdrawn too.
+func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
+	return list(ctx, q, func(r *Race, scan func(...any) error) error {
+		return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
+	}, `SELECT `+raceColumns+`, folded FROM race r WHERE athlete_id = ?1 AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
+		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, '', r.registered, p.told, p.withdrawn, folded
+		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 15, 13, 1`, athlete)
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too.
 func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
-		return scan(append([]any{&r.Athlete, &r.AthleteID}, raceRow(&r.Race)...)...)
-	}, `SELECT a.name, a.id, r.id, r.name, date, priority, coalesce(hours, 0.0), kind, days, start, emphasis, place, registered
-		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND removed_ms IS NULL ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)
+		return scanRace(&r.Race, func(columns ...any) error { return scan(append([]any{&r.Athlete, &r.AthleteID}, columns...)...) })
+	}, `SELECT a.name, a.id, `+raceColumns+`
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ?`+standing+` ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)
 	if err != nil {
 		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
 	}
 	return races, nil
 }
 
-// raceValues are a race's columns for writing: name, folded name, date,
-// priority, hours, kind, days, start, emphasis, place, registered.
-func raceValues(r *planner.Race) []any {
-	return []any{r.Name, Fold(r.Name), r.Date.String(), r.Priority.String(), r.Hours,
-		r.Kind, r.Days, r.Start, r.Emphasis.String(), r.Place, r.Registered.String()}
+// versionValues are what a version keeps: name, date, priority, hours, kind,
+// days, start, emphasis, taper_days.
+func versionValues(r *planner.Race) []any {
+	return []any{r.Name, r.Date.String(), r.Priority.String(), nullable(r.Hours), r.Kind, r.Days, r.Start, r.Emphasis.String(), r.TaperDays}
 }
 
-// raceRow reads the columns of selectRace.
-func raceRow(r *Race) []any {
-	return []any{&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
-		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.TrainThrough, planner.Important), &r.Place, date(&r.Registered)}
+// raceValues are the same with the folded name behind the name, and the place.
+func raceValues(r *planner.Race) []any {
+	return concat([]any{r.Name, Fold(r.Name)}, versionValues(r)[1:], []any{r.Place})
+}
+
+// scanRace reads raceColumns.
+func scanRace(r *Race, scan func(...any) error) error {
+	on, withdrawn := told(&r.Told)
+	err := scan(&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
+		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.TrainThrough, planner.Important), &r.TaperDays, &r.Place, date(&r.Registered), on, withdrawn)
+	r.Race.ID = int64(r.ID)
+	return err
 }

@@ -55,7 +55,7 @@ func TestPostKeyIsThatOfSQL(t *testing.T) {
 func reminded(t *testing.T, db *DB, club, name, zone string, r Reminders) Athlete {
 	t.Helper()
 	a := mustAthlete(t, db, club, name)
-	return must(db.UpdateSettings(context.Background(), a.ID, func(s *Settings) error { s.Zone, s.Remind = zone, r; return nil }))
+	return must(db.UpdateSettings(context.Background(), a.ID, today, func(s *Settings) error { s.Zone, s.Remind = zone, r; return nil }))
 }
 
 func TestToRemind(t *testing.T) {
@@ -124,7 +124,7 @@ func TestOnePersonInTwoClubs(t *testing.T) {
 	for _, id := range []string{"1", "2"} {
 		for _, key := range []Key{PlatformKey("discord", "5"), NameKey("Ines")} {
 			a := must(db.EnsureAthlete(ctx, mustClub(t, db, id).ID, key, "Ines"))
-			must(db.UpdateSettings(ctx, a.ID, on))
+			must(db.UpdateSettings(ctx, a.ID, today, on))
 		}
 	}
 	today, due, lisbon := planner.Date(20000), time.UnixMilli(1), RemindTime{"Europe/Lisbon", "06:30"}

@@ -23,7 +23,7 @@ type Result struct {
 func (db *DB) SetResult(ctx context.Context, athlete AthleteID, r Result) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		return hit(tx.ExecContext(ctx, `INSERT INTO result (race_id, feeling, result, note, added_ms)
-			SELECT id, ?, ?, ?, ? FROM race WHERE id = ? AND athlete_id = ? AND removed_ms IS NULL
+			SELECT id, ?, ?, ?, ? FROM race WHERE id = ? AND athlete_id = ? AND withdrawn IS NULL
 			ON CONFLICT (race_id) DO UPDATE SET feeling = excluded.feeling, result = excluded.result, note = excluded.note`,
 			r.Feeling, r.Place, r.Note, db.Now().UnixMilli(), r.Race, athlete))
 	})
@@ -48,7 +48,7 @@ func (db *DB) RemoveResult(ctx context.Context, athlete AthleteID, race RaceID) 
 func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result, error) {
 	found, err := list(ctx, db.reader, func(r *Result, scan func(...any) error) error {
 		return scan(&r.Race, &r.Feeling, &r.Place, &r.Note, instant{&r.Added})
-	}, `SELECT race_id, feeling, result, x.note, added_ms FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.removed_ms IS NULL`, athlete)
+	}, `SELECT race_id, feeling, result, x.note, added_ms FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.withdrawn IS NULL`, athlete)
 	if err != nil {
 		return nil, fmt.Errorf("results of rider %d: %w", athlete, explain(err))
 	}
@@ -62,5 +62,5 @@ func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result
 // results are the feelings that the planner's facts hold.
 func results(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Result, error) {
 	return list(ctx, q, func(r *planner.Result, scan func(...any) error) error { return scan(&r.Race, &r.Feeling) },
-		`SELECT r.name, x.feeling FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.removed_ms IS NULL ORDER BY r.date, r.id`, athlete)
+		`SELECT r.name, x.feeling FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.withdrawn IS NULL ORDER BY r.date, r.id`, athlete)
 }

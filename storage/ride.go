@@ -14,14 +14,15 @@ type Ride struct {
 	Note string
 }
 
+var rideVersions = versions{table: "ride", key: []string{"date"}, content: []string{"minutes", "rpe"}, notes: []string{"note"}}
+
 // SetRide keeps what was ridden on a day; what was told of that day before is replaced.
-func (db *DB) SetRide(ctx context.Context, athlete AthleteID, ride Ride) error {
+func (db *DB) SetRide(ctx context.Context, athlete AthleteID, today planner.Date, ride Ride) error {
 	err := checkMinutes(ride.Minutes)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			_, err := tx.ExecContext(ctx, `INSERT INTO ride (athlete_id, date, minutes, rpe, note) VALUES (?, ?, ?, nullif(?, 0.0), ?)
-				ON CONFLICT (athlete_id, date) DO UPDATE SET minutes = excluded.minutes, rpe = excluded.rpe, note = excluded.note`,
-				athlete, ride.Date.String(), ride.Minutes, ride.RPE, ride.Note)
+			_, err := rideVersions.keep(ctx, tx, athlete, today,
+				fact{key: []any{ride.Date.String()}, content: []any{ride.Minutes, nullable(ride.RPE)}, notes: []any{ride.Note}})
 			return err
 		})
 	}
@@ -32,10 +33,8 @@ func (db *DB) SetRide(ctx context.Context, athlete AthleteID, ride Ride) error {
 }
 
 // RemoveRide forgets what was told of a day; ErrNotFound when nothing was.
-func (db *DB) RemoveRide(ctx context.Context, athlete AthleteID, day planner.Date) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
-		return hit(tx.ExecContext(ctx, `DELETE FROM ride WHERE athlete_id = ? AND date = ?`, athlete, day.String()))
-	})
+func (db *DB) RemoveRide(ctx context.Context, athlete AthleteID, today, day planner.Date) error {
+	err := db.write(ctx, func(tx *sql.Tx) error { return rideVersions.withdraw(ctx, tx, athlete, today, day.String()) })
 	if err != nil {
 		return fmt.Errorf("forget ride on %s: %w", day, err)
 	}
@@ -44,15 +43,16 @@ func (db *DB) RemoveRide(ctx context.Context, athlete AthleteID, day planner.Dat
 
 // Rides lists what was told of the rider's days from one on, the earliest first.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
-	rides, err := rides(ctx, db.reader, athlete, from)
+	rides, err := rides(ctx, db.reader, athlete, from, standing)
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
 	return rides, nil
 }
 
-func rides(ctx context.Context, q queryer, athlete AthleteID, from planner.Date) ([]Ride, error) {
+func rides(ctx context.Context, q queryer, athlete AthleteID, from planner.Date, which string) ([]Ride, error) {
 	return list(ctx, q, func(r *Ride, scan func(...any) error) error {
-		return scan(date(&r.Date), &r.Minutes, &r.RPE, &r.Note)
-	}, `SELECT date, minutes, coalesce(rpe, 0.0), note FROM ride WHERE athlete_id = ? AND date >= ? ORDER BY date`, athlete, from.String())
+		on, withdrawn := told(&r.Told)
+		return scan(date(&r.Date), &r.Minutes, &r.RPE, &r.Note, on, withdrawn)
+	}, `SELECT date, minutes, coalesce(rpe, 0.0), note, told, withdrawn FROM ride WHERE athlete_id = ? AND date >= ?`+which+` ORDER BY date, told, id`, athlete, from.String())
 }

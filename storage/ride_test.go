@@ -12,30 +12,31 @@ import (
 func TestRides(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	rider := mustAthlete(t, db, "home", "me").ID
-	first, day := planner.Ride{Date: day(t, "2026-05-31"), Minutes: 95, RPE: 7.5}, day(t, "2026-06-02")
+	first, day, on := planner.Ride{Date: day(t, "2026-05-31"), Minutes: 95, RPE: 7.5}, day(t, "2026-06-02"), planner.Told{On: today}
 	for _, ride := range []Ride{{Ride: first, Note: strings.Repeat("ü", 200)}, {Ride: planner.Ride{Date: day, Minutes: 60}}, {Ride: planner.Ride{Date: day, Minutes: 55, RPE: 8}, Note: "flat"}} {
-		if err := db.SetRide(ctx, rider, ride); err != nil {
+		if err := db.SetRide(ctx, rider, today, ride); err != nil {
 			t.Fatal(err)
 		}
 	}
-	told := Ride{Ride: planner.Ride{Date: day, Minutes: 55, RPE: 8}, Note: "flat"}
+	first.Told = on
+	told := Ride{Ride: planner.Ride{Date: day, Minutes: 55, RPE: 8, Told: on}, Note: "flat"}
 	want := []Ride{{Ride: first, Note: strings.Repeat("ü", 200)}, told}
 	for from, rest := range map[planner.Date][]Ride{first.Date: want, first.Date - 1: want, first.Date + 1: want[1:], day: want[1:], day + 1: nil} {
 		if diff := diff(rest, must(db.Rides(ctx, rider, from))); diff != "" {
 			t.Errorf("rides from %s (-want +got):\n%s", from, diff)
 		}
 	}
-	told = Ride{Ride: planner.Ride{Date: day}} // told again: rating and note go too
-	if err := db.SetRide(ctx, rider, told); err != nil {
+	told = Ride{Ride: planner.Ride{Date: day, Told: on}} // told again: rating and note go too
+	if err := db.SetRide(ctx, rider, today, told); err != nil {
 		t.Fatal(err)
 	}
 	if diff := diff([]Ride{told}, must(db.Rides(ctx, rider, day))); diff != "" {
 		t.Errorf("told again (-want +got):\n%s", diff)
 	}
-	if err := db.RemoveRide(ctx, rider, day); err != nil {
+	if err := db.RemoveRide(ctx, rider, today, day); err != nil {
 		t.Error(err)
 	}
-	wantError(t, db.RemoveRide(ctx, rider, day), ErrNotFound)
+	wantError(t, db.RemoveRide(ctx, rider, today, day), ErrNotFound)
 	if got := must(db.Rides(ctx, rider, day)); len(got) != 0 {
 		t.Errorf("left are %v", got)
 	}
@@ -55,7 +56,7 @@ func TestResults(t *testing.T) {
 	if diff := diff(map[RaceID]Result{race.ID: want}, must(db.Results(ctx, rider))); diff != "" {
 		t.Errorf("results (-want +got):\n%s", diff)
 	}
-	if err := db.RemoveRace(ctx, rider, race.ID); err != nil {
+	if err := db.RemoveRace(ctx, rider, today, race.ID); err != nil {
 		t.Fatal(err)
 	}
 	wantError(t, db.SetResult(ctx, rider, want), ErrNotFound)
@@ -80,10 +81,10 @@ func TestRangesOfRidesResultsAndReminders(t *testing.T) {
 	rider := mustAthlete(t, db, "home", "me")
 	race := mustAddRace(t, db, rider.ID, raceOn(t, "Hill Loop", "2026-06-14"))
 	long, now := strings.Repeat("x", 201), db.Now()
-	ride := func(r Ride) error { return db.SetRide(ctx, rider.ID, r) }
+	ride := func(r Ride) error { return db.SetRide(ctx, rider.ID, today, r) }
 	result := func(r Result) error { r.Race = race.ID; return db.SetResult(ctx, rider.ID, r) }
 	remind := func(r Reminders) error {
-		return second(db.UpdateSettings(ctx, rider.ID, func(s *Settings) error { s.Remind = r; return nil }))
+		return second(db.UpdateSettings(ctx, rider.ID, today, func(s *Settings) error { s.Remind = r; return nil }))
 	}
 	post := func(p Post) error { p.Club = rider.Club; return second(db.Claim(ctx, []Post{p})) }
 	for name, err := range map[string]error{
@@ -140,7 +141,7 @@ func TestClosedDatabaseOfWhatIsNew(t *testing.T) {
 	}
 	post := Post{Kind: PostReminder, Key: NameKey("me"), Day: 20000, Athlete: 1, Club: 1, Due: time.UnixMilli(0)}
 	for name, err := range map[string]error{
-		"SetRide": db.SetRide(ctx, 1, Ride{Ride: planner.Ride{Date: 20000}}), "RemoveRide": db.RemoveRide(ctx, 1, 20000), "Rides": second(db.Rides(ctx, 1, 20000)),
+		"SetRide": db.SetRide(ctx, 1, today, Ride{Ride: planner.Ride{Date: 20000}}), "RemoveRide": db.RemoveRide(ctx, 1, today, 20000), "Rides": second(db.Rides(ctx, 1, 20000)),
 		"SetResult": db.SetResult(ctx, 1, Result{Race: 1, Feeling: 5}), "RemoveResult": db.RemoveResult(ctx, 1, 1), "Results": second(db.Results(ctx, 1)),
 		"RemindTimes": second(db.RemindTimes(ctx)), "ToRemind": second(db.ToRemind(ctx, RemindTime{"UTC", "06:30"}, 20000, time.UnixMilli(0))),
 		"Claim": second(db.Claim(ctx, []Post{post})), "SettlePosts": db.SettlePosts(ctx, []Post{post}), "OpenPosts": second(db.OpenPosts(ctx)),

@@ -10,10 +10,11 @@ import (
 
 // ChangeSeason lets change work on all of the rider's races and the taper
 // setting at once and keeps the result, with nothing in between: all of it or
-// nothing. races are those of Races, to be changed in place; their numbers stay.
+// nothing. races are those of Races, to be changed in place; their numbers and
+// the days on which they were registered stay.
 // An error of change or a value out of range keeps what there was; a name that the
 // rider has twice on a date then is ErrExists. change must not use the database.
-func (db *DB) ChangeSeason(ctx context.Context, athlete AthleteID, change func(races []Race, taper *planner.Taper) error) error {
+func (db *DB) ChangeSeason(ctx context.Context, athlete AthleteID, today planner.Date, change func(races []Race, taper *planner.Taper) error) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		rider, err := athleteByID(ctx, tx, athlete)
 		if err != nil {
@@ -31,21 +32,17 @@ func (db *DB) ChangeSeason(ctx context.Context, athlete AthleteID, change func(r
 			if wanted[i] == was[i] {
 				continue
 			}
-			wanted[i].ID = was[i].ID
 			if err := wanted[i].Validate(); err != nil {
 				return err
 			}
-			if err := updateRace(ctx, tx, athlete, &wanted[i]); err != nil {
+			if err := keepRace(ctx, tx, athlete, today, was[i], &wanted[i]); err != nil {
 				return err
 			}
-		}
-		if settings.Taper == rider.Settings.Taper {
-			return nil
 		}
 		if err := settings.validate(); err != nil {
 			return err
 		}
-		return putSettings(ctx, tx, athlete, settings)
+		return putSettings(ctx, tx, &rider, settings, today)
 	})
 	if err != nil {
 		return fmt.Errorf("change season of rider %d: %w", athlete, err)

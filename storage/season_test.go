@@ -24,16 +24,17 @@ func TestChangeSeason(t *testing.T) {
 	mustAddRace(t, db, me, raceOn(t, "Mill", "2026-07-13"))
 	gone := mustAddRace(t, db, me, raceOn(t, "Gone", "2026-08-13"))
 	mustAddRace(t, db, other, raceOn(t, "Mill", "2026-07-13"))
-	if err := db.RemoveRace(ctx, me, gone.ID); err != nil {
+	if err := db.RemoveRace(ctx, me, today, gone.ID); err != nil {
 		t.Fatal(err)
 	}
 	was, theirs := must(db.Facts(ctx, me)), must(db.Facts(ctx, other))
 
-	if err := db.ChangeSeason(ctx, me, demote); err != nil {
+	if err := db.ChangeSeason(ctx, me, today, demote); err != nil {
 		t.Fatal(err)
 	}
 	want := *was
-	want.Races, want.Taper.Days = nil, 10
+	want.Races, want.Taper = nil, planner.Taper{Days: 10, Told: planner.Told{On: today}}
+	want.OldTaper = []planner.Taper{{Told: planner.Told{Withdrawn: today}}}
 	for _, r := range was.Races {
 		r.Priority = planner.PriorityB
 		want.Races = append(want.Races, r)
@@ -49,7 +50,7 @@ func TestChangeSeason(t *testing.T) {
 		taper.Days = 0
 		return nil
 	}
-	if err := db.ChangeSeason(ctx, me, back); err != nil {
+	if err := db.ChangeSeason(ctx, me, today, back); err != nil {
 		t.Fatal(err)
 	}
 	wantFacts(t, db, me, was)
@@ -75,7 +76,7 @@ func TestChangeSeasonHoldsTogether(t *testing.T) {
 			return nil
 		}, func(err error) { wantError(t, err, ErrExists) }},
 	} {
-		err := db.ChangeSeason(ctx, me, func(races []Race, taper *planner.Taper) error {
+		err := db.ChangeSeason(ctx, me, today, func(races []Race, taper *planner.Taper) error {
 			return errors.Join(demote(races, taper), tc.spoil(races, taper))
 		})
 		if err == nil {
@@ -84,5 +85,5 @@ func TestChangeSeasonHoldsTogether(t *testing.T) {
 		tc.check(err)
 		wantFacts(t, db, me, was)
 	}
-	wantError(t, db.ChangeSeason(ctx, me+1, demote), ErrNotFound)
+	wantError(t, db.ChangeSeason(ctx, me+1, today, demote), ErrNotFound)
 }

@@ -60,7 +60,7 @@ func mustAthlete(t testing.TB, db *DB, club, name string) Athlete {
 
 func mustAddRace(t testing.TB, db *DB, athlete AthleteID, race planner.Race) Race {
 	t.Helper()
-	added, _, err := db.AddRace(context.Background(), athlete, race)
+	added, _, err := db.AddRace(context.Background(), athlete, race.Registered, race)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,9 +76,16 @@ func day(t testing.TB, text string) planner.Date {
 	return d
 }
 
+// today is the day on which tests tell most: 1 May 2026.
+const today planner.Date = 20574
+
+// on makes a fact one that was told on a day.
+func on(t testing.TB, date string) planner.Told { return planner.Told{On: day(t, date)} }
+
+// raceOn is a race as it is read back, but for its number.
 func raceOn(t testing.TB, name, date string) planner.Race {
 	t.Helper()
-	return planner.Race{Name: name, Date: day(t, date), Days: 1, Registered: day(t, "2026-05-01")}
+	return planner.Race{Name: name, Date: day(t, date), Days: 1, Registered: today, Told: planner.Told{On: today}}
 }
 
 func athleteNow(t testing.TB, db *DB, id AthleteID) Athlete {
@@ -227,14 +234,14 @@ func TestSixteenWritersOnTwoHandles(t *testing.T) {
 	for i := range writers {
 		group.Go(func() {
 			db := handles[i%len(handles)]
-			_, err := db.UpdateSettings(ctx, rider.ID, func(s *Settings) error {
+			_, err := db.UpdateSettings(ctx, rider.ID, today, func(s *Settings) error {
 				s.Taper.Cut = max(s.Taper.Cut, planner.MinCut) + 1
 				return nil
 			})
 			if err != nil {
 				t.Error(err)
 			}
-			if _, _, err := db.AddRace(ctx, rider.ID, planner.Race{Name: fmt.Sprint("Loop ", i), Date: 20000, Days: 1, Registered: 20000}); err != nil {
+			if _, _, err := db.AddRace(ctx, rider.ID, today, planner.Race{Name: fmt.Sprint("Loop ", i), Date: today, Days: 1}); err != nil {
 				t.Error(err)
 			}
 			// All of them look for the same two, who may not be there yet.
@@ -272,44 +279,50 @@ func TestClosedDatabaseGivesErrors(t *testing.T) {
 		"FindClub":       func() error { _, err := db.FindClub(ctx, NameKey("home")); return err },
 		"FindAthlete":    func() error { _, err := db.FindAthlete(ctx, 1, NameKey("me")); return err },
 		"EnsureAthlete":  func() error { _, err := db.EnsureAthlete(ctx, 1, NameKey("me"), "me"); return err },
-		"UpdateSettings": func() error { _, err := db.UpdateSettings(ctx, 1, keep); return err },
-		"AddRace":        func() error { return third(db.AddRace(ctx, 1, raceOn(t, "Hill Loop", "2026-06-13"))) },
-		"ChangeRace":     func() error { return third(db.ChangeRace(ctx, 1, 1, func(*planner.Race) error { return nil })) },
-		"RemoveRace":     func() error { return db.RemoveRace(ctx, 1, 1) },
+		"UpdateSettings": func() error { _, err := db.UpdateSettings(ctx, 1, today, keep); return err },
+		"AddRace":        func() error { return third(db.AddRace(ctx, 1, today, raceOn(t, "Hill Loop", "2026-06-13"))) },
+		"ChangeRace":     func() error { return third(db.ChangeRace(ctx, 1, today, 1, func(*planner.Race) error { return nil })) },
+		"RemoveRace":     func() error { return db.RemoveRace(ctx, 1, today, 1) },
 		"Races":          func() error { _, err := db.Races(ctx, 1); return err },
 		"ClubRaces":      func() error { _, err := db.ClubRaces(ctx, 1); return err },
-		"SetWeek":        func() error { return db.SetWeek(ctx, 1, planner.DatedWeek{From: 20000}) },
+		"SetWeek":        func() error { return db.SetWeek(ctx, 1, today, planner.DatedWeek{From: 20000}) },
 		"Weeks":          func() error { _, err := db.Weeks(ctx, 1); return err },
-		"AddAbsence":     func() error { _, err := db.AddAbsence(ctx, 1, planner.Absence{From: 20000, To: 20001}); return err },
-		"RemoveAbsence":  func() error { return db.RemoveAbsence(ctx, 1, 1) },
-		"Absences":       func() error { _, err := db.Absences(ctx, 1); return err },
-		"AddBlock":       func() error { _, err := db.AddBlock(ctx, 1, planner.Block{From: 1, To: 2, Percent: 20}); return err },
-		"RemoveBlock":    func() error { return db.RemoveBlock(ctx, 1, 1) },
-		"Blocks":         func() error { _, err := db.Blocks(ctx, 1); return err },
-		"SetLimit":       func() error { return db.SetLimit(ctx, 1, planner.Limit{Date: 20000, Minutes: 45}) },
-		"RemoveLimit":    func() error { return db.RemoveLimit(ctx, 1, 20000) },
-		"AddMove":        func() error { _, err := db.AddMove(ctx, 1, planner.Move{From: 20000, To: 20001}); return err },
-		"RemoveMove":     func() error { return db.RemoveMove(ctx, 1, 1) },
-		"Moves":          func() error { _, err := db.Moves(ctx, 1); return err },
-		"Facts":          func() error { _, err := db.Facts(ctx, 1); return err },
-		"UpdateClub":     func() error { return second(db.UpdateClub(ctx, 1, func(*string, *ClubSetup) error { return nil })) },
-		"RenameClub":     func() error { return db.RenameClub(ctx, 1, "home") },
-		"RenameAthlete":  func() error { return db.RenameAthlete(ctx, 1, "me") },
-		"SetFault":       func() error { return db.SetFault(ctx, 1, "gone") },
-		"Clubs":          func() error { _, err := db.Clubs(ctx, "discord"); return err },
-		"GoneClubs":      func() error { _, err := db.GoneClubs(ctx, "discord"); return err },
-		"ClubsOf":        func() error { _, err := db.ClubsOf(ctx, key); return err },
-		"LeaveClub":      func() error { return db.LeaveClub(ctx, key) },
-		"RejoinClub":     func() error { return db.RejoinClub(ctx, key) },
-		"EraseClubs":     func() error { _, err := db.EraseClubs(ctx, time.Now()); return err },
-		"FindPerson":     func() error { _, err := db.FindPerson(ctx, key); return err },
-		"ChooseClub":     func() error { return db.ChooseClub(ctx, key, 1) },
-		"KeepChannel":    func() error { return db.KeepChannel(ctx, key, "2") },
-		"NoteRefusal":    func() error { return db.NoteRefusal(ctx, key) },
-		"ForgetRefusal":  func() error { return db.ForgetRefusal(ctx, key) },
-		"SaveButton":     func() error { return db.SaveButton(ctx, "id", Button{Command: "ride"}) },
-		"FindButton":     func() error { _, err := db.FindButton(ctx, "id"); return err },
-		"EraseButtons":   func() error { return db.EraseButtons(ctx, time.Now()) },
+		"AddAbsence": func() error {
+			_, err := db.AddAbsence(ctx, 1, today, planner.Absence{From: 20000, To: 20001})
+			return err
+		},
+		"RemoveAbsence": func() error { return db.RemoveAbsence(ctx, 1, today, 1) },
+		"Absences":      func() error { _, err := db.Absences(ctx, 1); return err },
+		"AddBlock": func() error {
+			_, err := db.AddBlock(ctx, 1, today, planner.Block{From: 1, To: 2, Percent: 20})
+			return err
+		},
+		"RemoveBlock":   func() error { return db.RemoveBlock(ctx, 1, today, 1) },
+		"Blocks":        func() error { _, err := db.Blocks(ctx, 1); return err },
+		"SetLimit":      func() error { return db.SetLimit(ctx, 1, today, planner.Limit{Date: 20000, Minutes: 45}) },
+		"RemoveLimit":   func() error { return db.RemoveLimit(ctx, 1, today, 20000) },
+		"AddMove":       func() error { _, err := db.AddMove(ctx, 1, today, planner.Move{From: 20000, To: 20001}); return err },
+		"RemoveMove":    func() error { return db.RemoveMove(ctx, 1, today, 1) },
+		"Moves":         func() error { _, err := db.Moves(ctx, 1); return err },
+		"Facts":         func() error { _, err := db.Facts(ctx, 1); return err },
+		"UpdateClub":    func() error { return second(db.UpdateClub(ctx, 1, func(*string, *ClubSetup) error { return nil })) },
+		"RenameClub":    func() error { return db.RenameClub(ctx, 1, "home") },
+		"RenameAthlete": func() error { return db.RenameAthlete(ctx, 1, "me") },
+		"SetFault":      func() error { return db.SetFault(ctx, 1, "gone") },
+		"Clubs":         func() error { _, err := db.Clubs(ctx, "discord"); return err },
+		"GoneClubs":     func() error { _, err := db.GoneClubs(ctx, "discord"); return err },
+		"ClubsOf":       func() error { _, err := db.ClubsOf(ctx, key); return err },
+		"LeaveClub":     func() error { return db.LeaveClub(ctx, key) },
+		"RejoinClub":    func() error { return db.RejoinClub(ctx, key) },
+		"EraseClubs":    func() error { _, err := db.EraseClubs(ctx, time.Now()); return err },
+		"FindPerson":    func() error { _, err := db.FindPerson(ctx, key); return err },
+		"ChooseClub":    func() error { return db.ChooseClub(ctx, key, 1) },
+		"KeepChannel":   func() error { return db.KeepChannel(ctx, key, "2") },
+		"NoteRefusal":   func() error { return db.NoteRefusal(ctx, key) },
+		"ForgetRefusal": func() error { return db.ForgetRefusal(ctx, key) },
+		"SaveButton":    func() error { return db.SaveButton(ctx, "id", Button{Command: "ride"}) },
+		"FindButton":    func() error { _, err := db.FindButton(ctx, "id"); return err },
+		"EraseButtons":  func() error { return db.EraseButtons(ctx, time.Now()) },
 	} {
 		if err := call(); err == nil || !strings.Contains(err.Error(), "database is closed") {
 			t.Errorf("%s: got error %v, want one that the database is closed", name, err)
@@ -321,7 +334,7 @@ func TestCancelledWriteKeepsNothing(t *testing.T) {
 	db := newTestDB(t)
 	rider := mustAthlete(t, db, "home", "me")
 	ctx, cancel := context.WithCancel(context.Background())
-	_, err := db.UpdateSettings(ctx, rider.ID, func(s *Settings) error {
+	_, err := db.UpdateSettings(ctx, rider.ID, today, func(s *Settings) error {
 		cancel()
 		s.Coach = true
 		return nil

@@ -92,20 +92,22 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 	}
 	other := must(db.FindClub(ctx, NameKey("žofia's")))
 	ines := must(db.FindAthlete(ctx, kestrel.ID, NameKey("ines")))
-	if diff := diff(Athlete{ID: 2, Club: 1, Key: NameKey("Ines"), Name: "Ines", Zone: "Asia/Tokyo", Added: ines.Added,
-		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Remind: DefaultReminders(), Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, Shape: planner.Linear, OpenersD2: true}}}, ines); diff != "" {
+	if diff := diff(Athlete{ID: 2, Club: 1, Key: NameKey("Ines"), Name: "Ines", Zone: "Asia/Tokyo", Added: ines.Added, OffUntold: true,
+		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Remind: DefaultReminders(), Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true}}}, ines); diff != "" {
 		t.Errorf("rider (-want +got):\n%s", diff)
 	}
-	if ann := must(db.FindAthlete(ctx, kestrel.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" {
-		t.Errorf("got %+v, want rider 3", ann)
+	if ann := must(db.FindAthlete(ctx, kestrel.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" || ann.OffUntold || ann.Settings.Taper != (planner.Taper{}) {
+		t.Errorf("got %+v, want rider 3 with the default taper", ann)
 	}
 	if namesake := must(db.EnsureAthlete(ctx, other.ID, NameKey("INES"), "INES")); namesake.ID != 7 || namesake.Name != "Ines" {
 		t.Errorf("got %+v, want rider 7", namesake)
 	}
 	wantFacts := &planner.Facts{Taper: ines.Settings.Taper,
 		Weeks: []planner.DatedWeek{{From: day(t, "2026-05-04"), Week: mustWeek(t, "mon recovery 40min; thu off; sat long 3h")}},
-		Races: []planner.Race{{Name: "Hill Loop", Date: day(t, "2026-06-14"), Priority: planner.PriorityA, Hours: 3.5, Kind: "road race",
-			Days: 1, Start: "10:30", Place: "Market Square", Registered: day(t, "2026-05-01")}},
+		Races: []planner.Race{{ID: 5, Name: "Hill Loop", Date: day(t, "2026-06-14"), Priority: planner.PriorityA, Hours: 3.5, Kind: "road race",
+			Days: 1, Start: "10:30", Place: "Market Square", Registered: day(t, "2026-05-01")},
+			{ID: 6, Name: "Old Loop", Date: day(t, "2026-06-21"), Priority: planner.PriorityB, Days: 2, Emphasis: planner.Important, Registered: day(t, "2026-05-02"),
+				Told: planner.Told{Withdrawn: day(t, "2026-05-28")}}},
 		Absences: []planner.Absence{{From: day(t, "2026-06-02"), To: day(t, "2026-06-03"), Travel: true}},
 		Limits:   []planner.Limit{{Date: day(t, "2026-06-05"), Minutes: 45}},
 		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
@@ -114,7 +116,7 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 		t.Errorf("facts (-want +got):\n%s", diff)
 	}
 	back := raceOn(t, "old loop", "2026-06-21")
-	back.Priority, back.Registered = planner.PriorityB, day(t, "2026-06-30")
+	back.Priority, back.Registered = planner.PriorityB, day(t, "2026-06-30") // the day on which it is told
 	if got := mustAddRace(t, db, ines.ID, back); got.ID != 6 || got.Registered != day(t, "2026-05-02") {
 		t.Errorf("the removed race comes back as %+v", got)
 	}
@@ -164,7 +166,7 @@ func TestUpgradeFromSchemaTwo(t *testing.T) {
 	for i, zone := range []string{"", "UTC"} {
 		taper := planner.Taper{}
 		if i == 0 {
-			taper = planner.Taper{Days: 12, Shape: planner.Step}
+			taper = planner.Taper{Days: 12}
 		}
 		if diff := diff(Settings{Zone: zone, Announce: i == 0, Taper: taper, Remind: DefaultReminders()}, riders[i].Settings); diff != "" || riders[i].Thread != "" {
 			t.Errorf("settings of rider %d, thread %q (-want +got):\n%s", riders[i].ID, riders[i].Thread, diff)
@@ -173,7 +175,7 @@ func TestUpgradeFromSchemaTwo(t *testing.T) {
 	if got := must(db.OpenPosts(ctx)); len(got) != 0 || !must(db.LastTick(ctx)).IsZero() {
 		t.Errorf("posts %v of a schema that had none", got)
 	}
-	for _, err := range []error{db.SetRide(ctx, 3, Ride{Ride: planner.Ride{Date: day(t, "2026-06-02"), Minutes: 55, RPE: 8}}), db.SetResult(ctx, 3, Result{Race: 8, Feeling: 9}),
+	for _, err := range []error{db.SetRide(ctx, 3, today, Ride{Ride: planner.Ride{Date: day(t, "2026-06-02"), Minutes: 55, RPE: 8}}), db.SetResult(ctx, 3, Result{Race: 8, Feeling: 9}),
 		second(db.Claim(ctx, []Post{{Kind: PostReminder, Key: riders[0].PostKey(), Day: 20000, Athlete: 3, Club: 2}})), checkForeignKeys(ctx, db.reader)} {
 		if err != nil {
 			t.Error(err)
@@ -181,6 +183,80 @@ func TestUpgradeFromSchemaTwo(t *testing.T) {
 	}
 	if got := must(db.Facts(ctx, 3)); len(got.Done) != 1 || len(got.Results) != 1 || len(got.Races) != 1 {
 		t.Errorf("facts %+v, want a race, a ride and a result", got)
+	}
+}
+
+// schemaThree fills a database of schema 3 with riders whose weeks have a day off
+// now, had one, will have one, and never had, and with all that a later schema keeps differently.
+const schemaThree = `
+INSERT INTO club (id, name, key, zone, added_ms) VALUES (2, 'home', 'HOME', 'UTC', 1780000000123);
+INSERT INTO athlete (id, club_id, name, key, taper_days, cut, pattern, shape, openers, added_ms) VALUES
+	(3, 2, 'Ines', 'INES', 12, 0, 'second', 'step', 'D-2', 1), (4, 2, 'Ann', 'ANN', 0, 0, 'third', 'linear', 'D-1', 1), (5, 2, 'Rui', 'RUI', 0, 0, 'second', 'step', 'D-1', 1),
+	(6, 2, 'Tom', 'TOM', 0, 0, 'second', 'step', 'D-1', 1), (17, 2, 'Gone', 'GONE', 0, 0, 'second', 'step', 'D-1', 1);
+DELETE FROM athlete WHERE id = 17;
+INSERT INTO week (athlete_id, from_date, text) VALUES
+	(3, '2020-01-06', 'mon off; tue rest; wed rest; thu off; fri rest; sat long 3h; sun off'),
+	(4, '2020-01-06', 'mon off; tue rest; wed rest; thu rest; fri rest; sat long 3h; sun rest'),
+	(4, '2020-02-03', 'mon rest; tue rest; wed rest; thu rest; fri rest; sat long 3h; sun rest'),
+	(5, '2020-01-06', 'mon rest; tue rest; wed rest; thu rest; fri rest; sat long 3h; sun rest'),
+	(5, '2190-01-06', 'mon rest; tue rest; wed rest; thu off; fri rest; sat long 3h; sun rest'),
+	(6, '2020-01-06', 'mon rest; tue rest; wed rest; thu rest; fri rest; sat long 3h; sun rest');
+INSERT INTO absence (id, athlete_id, from_date, to_date, kind) VALUES (4, 3, '2026-06-02', '2026-06-03', 'travel'), (9, 3, '2026-06-12', '2026-06-13', 'off');
+DELETE FROM absence WHERE id = 9;
+INSERT INTO block (id, athlete_id, from_date, to_date, percent) VALUES (6, 3, '2026-05-11', '2026-05-17', 20);
+INSERT INTO day_limit (athlete_id, date, minutes) VALUES (3, '2026-06-05', 45);
+INSERT INTO move (id, athlete_id, from_date, to_date) VALUES (8, 3, '2026-06-09', '2026-06-10');
+INSERT INTO race (id, athlete_id, name, folded, date, priority, place, registered, removed_ms) VALUES
+	(8, 3, 'Hill Loop', 'HILL LOOP', '2026-06-14', 'A', 'Market Square', '2026-05-01', NULL), (9, 3, 'Mill', 'MILL', '2026-06-21', 'B', 'Bridge', '2026-05-01', 1780000004000);
+INSERT INTO ride (athlete_id, date, minutes, rpe, note) VALUES (3, '2026-05-20', 60, 7.5, 'windy'), (3, '2026-05-21', 0, NULL, '');
+INSERT INTO result (race_id, feeling, added_ms) VALUES (8, 7, 1);
+`
+
+// Facts of schema 3 were told before everything, rides on their day, and who had
+// days off that count is to be told what they are now.
+func TestUpgradeFromSchemaThree(t *testing.T) {
+	ctx := context.Background()
+	db := mustOpen(t, databaseOfSchema(t, 3, schemaThree))
+	off := map[AthleteID]bool{3: true, 4: false, 5: true, 6: false}
+	for id, want := range off {
+		if got := must(db.Athlete(ctx, id)).OffUntold; got != want {
+			t.Errorf("rider %d is to be told of days off: %v, want %v", id, got, want)
+		}
+	}
+	for id, want := range map[AthleteID]planner.Taper{3: {Days: 12, OpenersD2: true}, 4: {Pattern: planner.EveryThirdDay}, 5: {}} {
+		if got := must(db.Facts(ctx, id)); got.Taper != want || got.OldTaper != nil {
+			t.Errorf("rider %d has the taper %+v after %v, want %+v", id, got.Taper, got.OldTaper, want)
+		}
+	}
+	want := &planner.Facts{
+		Weeks: []planner.DatedWeek{{From: day(t, "2020-01-06"), Week: mustWeek(t, "sat long 3h")}},
+		Races: []planner.Race{{ID: 8, Name: "Hill Loop", Date: day(t, "2026-06-14"), Days: 1, Place: "Market Square", Registered: today},
+			{ID: 9, Name: "Mill", Date: day(t, "2026-06-21"), Priority: planner.PriorityB, Days: 1, Registered: today, Told: planner.Told{Withdrawn: day(t, "2026-05-28")}}},
+		Taper:    planner.Taper{Days: 12, OpenersD2: true},
+		Absences: []planner.Absence{{From: day(t, "2026-06-02"), To: day(t, "2026-06-03"), Travel: true}},
+		Limits:   []planner.Limit{{Date: day(t, "2026-06-05"), Minutes: 45}},
+		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
+		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}},
+		Done:     []planner.Ride{{Date: day(t, "2026-05-20"), Minutes: 60, RPE: 7.5, Told: on(t, "2026-05-20")}, {Date: day(t, "2026-05-21"), Told: on(t, "2026-05-21")}},
+		Results:  []planner.Result{{Race: "Hill Loop", Feeling: 7}},
+	}
+	wantFacts(t, db, 3, want)
+	if rides := must(db.Rides(ctx, 3, 0)); len(rides) != 2 || rides[0].Note != "windy" {
+		t.Errorf("rides %+v", rides)
+	}
+	// Ids go on where they were, also where a table was made anew.
+	if got := must(db.AddAbsence(ctx, 3, today, planner.Absence{From: 20000, To: 20000})); got != 10 {
+		t.Errorf("the next absence is %d, want 10", got)
+	}
+	if got := must(db.EnsureAthlete(ctx, 2, NameKey("new"), "new")); got.ID != 18 || got.OffUntold {
+		t.Errorf("the next rider is %+v, want 18", got)
+	}
+	if err := db.OffTold(ctx, 3); err != nil || must(db.Athlete(ctx, 3)).OffUntold || !must(db.Athlete(ctx, 5)).OffUntold {
+		t.Errorf("told of days off: %v", err)
+	}
+	wantError(t, db.OffTold(ctx, 99), ErrNotFound)
+	if err := checkForeignKeys(ctx, db.reader); err != nil {
+		t.Error(err)
 	}
 }
 
@@ -210,6 +286,9 @@ func TestUpgradeMakesTheSameSchema(t *testing.T) {
 	}
 	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchema(t, 2, schemaTwo)))); diff != "" {
 		t.Errorf("schema (-new +upgraded from 2):\n%s", diff)
+	}
+	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchema(t, 3, schemaThree)))); diff != "" {
+		t.Errorf("schema (-new +upgraded from 3):\n%s", diff)
 	}
 	if got := fmt.Sprintf("%05d", newestSchema); got != must(fs.Glob(embedded(), "*.sql"))[newestSchema-1][:5] {
 		t.Errorf("migration %s is not the newest", got)

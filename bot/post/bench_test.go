@@ -128,13 +128,13 @@ func BenchmarkReminders(b *testing.B) {
 	first := h.rider(b, club, "1", "", "06:30")
 	week := must(planner.ParseWeek("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"))
 	today := day(b, "2026-05-01")
-	if err := h.db.SetWeek(b.Context(), first.ID, planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
+	if err := h.db.SetWeek(b.Context(), first.ID, today.AddDays(-60), planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
 		b.Fatal(err)
 	}
 	for i := range 12 {
 		race := planner.Race{Name: fmt.Sprint("Loop ", i+1), Date: today.AddDays(10 + 21*i), Priority: []planner.Priority{planner.PriorityA, planner.PriorityC, planner.PriorityB}[i%3],
-			Hours: float64(1 + i%4), Start: "10:30", Days: 1, Registered: today.AddDays(-60)}
-		if _, _, err := h.db.AddRace(b.Context(), first.ID, race); err != nil {
+			Hours: float64(1 + i%4), Start: "10:30", Days: 1}
+		if _, _, err := h.db.AddRace(b.Context(), first.ID, today.AddDays(-60), race); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -139,7 +139,7 @@ func (h *house) rider(t testing.TB, club storage.Club, id, zone, at string) stor
 // change changes settings as the bot does: nothing is due before.
 func (h *house) change(t testing.TB, id storage.AthleteID, change func(*storage.Settings)) storage.Athlete {
 	t.Helper()
-	a, err := h.db.UpdateSettings(context.Background(), id, func(s *storage.Settings) error {
+	a, err := h.db.UpdateSettings(context.Background(), id, planner.DateOf(h.now()), func(s *storage.Settings) error {
 		change(s)
 		s.Remind.Since = h.now()
 		return nil

@@ -197,7 +197,7 @@ func TestChosenClubStaysSilent(t *testing.T) {
 		noDigest(t, h, silent)
 		h.rider(t, speaks, "11", "", "06:30")
 		chosen := h.rider(t, silent, "11", "", "07:00")
-		must(h.db.UpdateSettings(t.Context(), chosen.ID, func(s *storage.Settings) error { tc.change(s); return nil }))
+		must(h.db.UpdateSettings(t.Context(), chosen.ID, planner.DateOf(h.now()), func(s *storage.Settings) error { tc.change(s); return nil }))
 		if err := h.db.ChooseClub(t.Context(), chosen.Key, silent.ID); err != nil {
 			t.Fatal(err)
 		}

@@ -299,7 +299,7 @@ func TestComplete(t *testing.T) {
 	for line, want := range map[string][]string{
 		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result "},
 		"/plan w":                      {"/plan why "},
-		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add emphasis:", "/race add place:"},
+		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add emphasis:", "/race add place:", "/race add taper:"},
 		"/race add name:x pri":         {"/race add name:x priority:"},
 		"/race add name:x priority:":   {"/race add name:x priority:A ", "/race add name:x priority:B ", "/race add name:x priority:C "},
 		"/race add name:x priority:b":  {"/race add name:x priority:B "},

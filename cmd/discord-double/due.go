@@ -34,14 +34,14 @@ func dueRider(ctx context.Context, db *storage.DB, club storage.ClubID, key stor
 		return err
 	}
 	today := planner.DateOf(at)
-	if err := db.SetWeek(ctx, a.ID, planner.DatedWeek{From: today.AddDays(-30), Week: week}); err != nil {
+	if err := db.SetWeek(ctx, a.ID, today.AddDays(-30), planner.DatedWeek{From: today.AddDays(-30), Week: week}); err != nil {
 		return err
 	}
-	race := planner.Race{Name: "Hill Loop", Date: today.AddDays(5), Priority: planner.PriorityA, Hours: 3.5, Days: 1, Registered: today.AddDays(-20)}
-	if _, _, err := db.AddRace(ctx, a.ID, race); err != nil {
+	race := planner.Race{Name: "Hill Loop", Date: today.AddDays(5), Priority: planner.PriorityA, Hours: 3.5, Days: 1}
+	if _, _, err := db.AddRace(ctx, a.ID, today.AddDays(-20), race); err != nil {
 		return err
 	}
-	_, err = db.UpdateSettings(ctx, a.ID, func(s *storage.Settings) error {
+	_, err = db.UpdateSettings(ctx, a.ID, today, func(s *storage.Settings) error {
 		s.Zone = zone
 		s.Remind = storage.Reminders{Mode: storage.RemindAlways, At: at.Format("15:04"), By: storage.RemindDirect, Since: at.Add(-48 * time.Hour)}
 		return nil

@@ -4,7 +4,8 @@ CREATE TABLE absence (
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     to_date    TEXT NOT NULL CHECK (to_date >= from_date AND date(to_date) IS to_date),
     kind       TEXT NOT NULL CHECK (kind IN ('off', 'travel')),
-    UNIQUE (athlete_id, from_date, to_date)
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
 CREATE TABLE athlete (
@@ -17,10 +18,8 @@ CREATE TABLE athlete (
     announce   INTEGER NOT NULL DEFAULT 1 CHECK (announce IN (0, 1)),
     taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), -- 0: automatic
     cut        INTEGER NOT NULL DEFAULT 0 CHECK (cut = 0 OR cut BETWEEN 20 AND 80), -- 0: the planner's default
-    pattern    TEXT NOT NULL DEFAULT 'second' CHECK (pattern IN ('second', 'third')),
-    shape      TEXT NOT NULL DEFAULT 'exponential' CHECK (shape IN ('exponential', 'linear', 'step')),
     openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
-    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''),
+    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''), off_untold INTEGER NOT NULL DEFAULT 0 CHECK (off_untold IN (0, 1)), pattern TEXT NOT NULL DEFAULT 'usual' CHECK (pattern IN ('usual', 'second', 'third')), taper_told TEXT CHECK (taper_told >= '1971-01-01' AND date(taper_told) IS taper_told),
     UNIQUE (club_id, key)
 ) STRICT;
 
@@ -30,7 +29,8 @@ CREATE TABLE block (
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     to_date    TEXT NOT NULL CHECK (to_date >= from_date AND date(to_date) IS to_date),
     percent    INTEGER NOT NULL CHECK (percent BETWEEN 1 AND 100),
-    UNIQUE (athlete_id, from_date, to_date)
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
 CREATE TABLE button (
@@ -56,17 +56,46 @@ CREATE TABLE club (
     CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> '')) STRICT;
 
 CREATE TABLE day_limit (
+    id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
     minutes    INTEGER NOT NULL CHECK (minutes BETWEEN 0 AND 1440),
-    PRIMARY KEY (athlete_id, date)
-) STRICT, WITHOUT ROWID;
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
 
 CREATE TABLE move (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     to_date    TEXT NOT NULL CHECK (to_date <> from_date AND to_date >= '1971-01-01' AND date(to_date) IS to_date)
+, told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)) STRICT;
+
+CREATE TABLE past_race (
+    id         INTEGER PRIMARY KEY,
+    race_id    INTEGER NOT NULL REFERENCES race (id) ON DELETE CASCADE,
+    name       TEXT NOT NULL CHECK (trim(name) <> '' AND length(name) <= 200),
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    priority   TEXT NOT NULL CHECK (priority IN ('A', 'B', 'C')),
+    hours      REAL CHECK (hours > 0 AND hours <= 48), -- a race day; NULL: not told
+    kind       TEXT NOT NULL CHECK (length(kind) <= 200),
+    days       INTEGER NOT NULL CHECK (days BETWEEN 1 AND 28),
+    start      TEXT NOT NULL CHECK (start = '' OR time(start || ':00') IS start || ':00'),
+    emphasis   TEXT NOT NULL CHECK (emphasis IN ('train-through', 'important')),
+    taper_days INTEGER NOT NULL CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28),
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
+
+CREATE TABLE past_taper (
+    id         INTEGER PRIMARY KEY,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    taper_days INTEGER NOT NULL CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28),
+    cut        INTEGER NOT NULL CHECK (cut = 0 OR cut BETWEEN 20 AND 80),
+    pattern    TEXT NOT NULL CHECK (pattern IN ('usual', 'second', 'third')),
+    openers    TEXT NOT NULL CHECK (openers IN ('D-1', 'D-2')),
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
 CREATE TABLE person (
@@ -106,8 +135,7 @@ CREATE TABLE race (
     emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    removed_ms INTEGER -- NULL: in the calendar; else when it was taken out, so that it can come back as it was
-) STRICT;
+    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)) STRICT;
 
 CREATE TABLE result (
     race_id  INTEGER PRIMARY KEY REFERENCES race (id) ON DELETE CASCADE,
@@ -118,24 +146,36 @@ CREATE TABLE result (
 ) STRICT;
 
 CREATE TABLE ride (
+    id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
     minutes    INTEGER NOT NULL CHECK (minutes BETWEEN 0 AND 1440), -- of the whole day; 0: missed
     rpe        REAL CHECK (rpe BETWEEN 1 AND 10), -- NULL: not told
-    note       TEXT NOT NULL DEFAULT '' CHECK (length(note) <= 200),
-    PRIMARY KEY (athlete_id, date)
-) STRICT, WITHOUT ROWID;
+    note       TEXT NOT NULL DEFAULT '' CHECK (length(note) <= 200 AND (note = '' OR withdrawn IS NULL)),
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
 
 CREATE TABLE week (
+    id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
     text       TEXT NOT NULL CHECK (text <> ''),
-    PRIMARY KEY (athlete_id, from_date)
-) STRICT, WITHOUT ROWID;
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
+
+CREATE INDEX absence_by_athlete ON absence (athlete_id);
+
+CREATE UNIQUE INDEX absence_once ON absence (athlete_id, from_date, to_date) WHERE withdrawn IS NULL;
 
 CREATE INDEX athlete_by_key ON athlete (key);
 
 CREATE INDEX athlete_to_remind ON athlete (remind_at, zone, club_id) WHERE remind <> 'off';
+
+CREATE INDEX block_by_athlete ON block (athlete_id);
+
+CREATE UNIQUE INDEX block_once ON block (athlete_id, from_date, to_date) WHERE withdrawn IS NULL;
 
 CREATE INDEX button_by_age ON button (made_ms);
 
@@ -144,7 +184,15 @@ CREATE INDEX club_by_zone ON club (zone);
 CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
 	WHERE digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*');
 
+CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
+
+CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
+
 CREATE INDEX move_by_athlete ON move (athlete_id);
+
+CREATE INDEX past_race_by_race ON past_race (race_id);
+
+CREATE INDEX past_taper_by_athlete ON past_taper (athlete_id);
 
 CREATE INDEX post_by_athlete ON post (athlete_id);
 
@@ -154,6 +202,14 @@ CREATE INDEX post_old ON post (changed_ms) WHERE state <> 'claimed';
 
 CREATE INDEX post_open ON post (state, due_ms) WHERE state = 'claimed';
 
-CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE removed_ms IS NULL;
+CREATE INDEX race_by_athlete ON race (athlete_id, date, folded);
 
-CREATE INDEX race_removed ON race (athlete_id, date, folded) WHERE removed_ms IS NOT NULL;
+CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE withdrawn IS NULL;
+
+CREATE INDEX ride_by_athlete ON ride (athlete_id, date);
+
+CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date) WHERE withdrawn IS NULL;
+
+CREATE INDEX week_by_athlete ON week (athlete_id);
+
+CREATE UNIQUE INDEX week_once ON week (athlete_id, from_date) WHERE withdrawn IS NULL;

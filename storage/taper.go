@@ -1,0 +1,60 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+
+	"musette/planner"
+)
+
+// openersDay tells whether openers stand two days before a race instead of one.
+type openersDay bool
+
+// String is the word of the plan file.
+func (twoBefore openersDay) String() string {
+	if twoBefore {
+		return "D-2"
+	}
+	return "D-1"
+}
+
+// taperValues are taper_days, cut, pattern and openers for writing.
+func taperValues(t *planner.Taper) []any {
+	return []any{t.Days, t.Cut, t.Pattern.String(), openersDay(t.OpenersD2).String()}
+}
+
+// retireTaper keeps the taper settings that were in force until today, if they
+// change, and returns since when the new ones are told. Settings that change back
+// on the same day are as if nothing had been.
+func retireTaper(ctx context.Context, tx *sql.Tx, rider *Athlete, is planner.Taper, today planner.Date) (on planner.Date, err error) {
+	was := rider.Settings.Taper
+	if is.Told = was.Told; is == was {
+		return was.On, nil
+	}
+	if was.On < today {
+		_, err = tx.ExecContext(ctx, `INSERT INTO past_taper (athlete_id, taper_days, cut, pattern, openers, told, withdrawn) VALUES (?, ?, ?, ?, ?, ?, ?)`,
+			concat([]any{rider.ID}, taperValues(&was), []any{stored(was.On), today.String()})...)
+		if err != nil {
+			return 0, err
+		}
+	}
+	err = tx.QueryRowContext(ctx, `DELETE FROM past_taper WHERE id = (
+		SELECT max(id) FROM past_taper WHERE athlete_id = ? AND taper_days = ? AND cut = ? AND pattern = ? AND openers = ? AND withdrawn >= ?) RETURNING told`,
+		concat([]any{rider.ID}, taperValues(&is), []any{today.String()})...).Scan((*optionalDate)(&on))
+	if errors.Is(err, sql.ErrNoRows) {
+		return today, nil
+	}
+	return on, err
+}
+
+// pastTapers are the taper settings that were in force before, the earliest first.
+func pastTapers(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Taper, error) {
+	return list(ctx, q, func(t *planner.Taper, scan func(...any) error) error {
+		var openers openersDay
+		on, withdrawn := told(&t.Told)
+		err := scan(&t.Days, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), on, withdrawn)
+		t.OpenersD2 = bool(openers)
+		return err
+	}, `SELECT taper_days, cut, pattern, openers, told, withdrawn FROM past_taper WHERE athlete_id = ? ORDER BY withdrawn, id`, athlete)
+}
