@@ -15,6 +15,7 @@ const (
 	mostWait    = 8   // the first hard day is at most so many days after a race
 	tiringRace  = 240 // from here the day after is free, and four days grow
 	growingDays = 3   // days on which rides grow from little
+	lastLong    = 9   // the last day after a race on which rides are shorter
 )
 
 func huge(r *planner.Race) bool { return r.Minutes() > hugeRace || r.Days > 1 }
@@ -27,17 +28,19 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 	if r.Priority != planner.PriorityA {
 		return 1
 	}
-	wait := r.Minutes() / 60
-	switch {
+	wait := mostWait
+	switch m := r.Minutes(); {
 	case r.Days > 1:
-		wait = mostWait
-	case r.Minutes() < longRace:
-		wait = max(wait+2, 3)
-	default:
-		wait = min(wait+2, mostWait)
-		if r.Minutes() <= 360 {
-			wait = min(wait, 7)
-		}
+	case m < shortRace:
+		wait = 3
+	case m < longRace:
+		wait = 4
+	case m < tiringRace:
+		wait = 5
+	case m <= 330:
+		wait = 6
+	case m <= 400:
+		wait = 7
 	}
 	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 {
 		wait = min(wait+1, mostWait)
@@ -103,6 +106,8 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	}
 	usual := float64(d.mins)
 	switch {
+	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
+		most = math.Max(45, 0.35*usual)
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
 		most = usual
 		if d.kind == hard || i == 2 && usual > 120 {
@@ -197,7 +202,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnSet, race: a.race})
-		case d.mins > 120 && longLeft && d.ridden() && d.kind != hard:
+		case d.mins > 120 && longLeft && d.ridden() && d.kind != hard && t <= a.race.Last().AddDays(lastLong):
 			share := 0.75
 			if huge(a.race) {
 				share = 0.6

@@ -185,9 +185,9 @@ func (c *calendar) shortestRecovery(before planner.Date) int {
 
 // move brings a displaced hard session to D-4, else D-5; train-through to D-3, else D-4.
 func (h *halfWeek) move(from *day) {
-	order := [2]int{4, 5}
+	order := [3]int{4, 3, 5}
 	if h.through {
-		order = [2]int{3, 4}
+		order = [3]int{3, 4, 5}
 	}
 	for _, t := range order {
 		d := h.open(t)

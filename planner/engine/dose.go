@@ -43,7 +43,7 @@ func (w *window) share(t int, set hardSet) int {
 	if w.hours < 7 && (t > 3 || !long) {
 		q = max(q, threeQuarters)
 	}
-	if w.t[t].whole && t > 7 {
+	if w.t[t].whole && t >= 5 {
 		q = whole
 	}
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {

@@ -10,11 +10,11 @@ import (
 // Lengths and cuts of tapers.
 const (
 	leastAuto, mostAuto = 6, 12
-	blockDays           = 14     // after an overload block
-	closeMost           = 10     // days at most with another A race within CloseGap days
-	CloseGap            = 28     // days between A races that are close
-	cutBase, mostCut    = 30, 43 // per cent; one more for each hour a week up to the most
-	blockCut            = 5      // more after a block
+	blockDays           = 14 // after an overload block
+	closeMost           = 10 // days at most with another A race within CloseGap days
+	CloseGap            = 28 // days between A races that are close
+	mostCut             = 42 // per cent, from 12 hours a week on
+	blockCut            = 5  // more after a block
 )
 
 // window is one A race's taper: days D-n to D-1.
@@ -123,7 +123,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = min(cutBase+int(w.hours+0.5), mostCut) + CutAdd
+		w.cut = min(int(24+1.6*w.hours+0.5), mostCut) + CutAdd
 	}
 	if trial := c.trial.of(r); trial != nil {
 		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold

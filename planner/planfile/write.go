@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 type planJSON struct {
@@ -71,7 +73,7 @@ type warningJSON struct {
 
 // Write writes a plan as indented JSON. Lists are never null, and a day without
 // training holds one rest session of 0 minutes. The error is that of w.
-func Write(w io.Writer, p *planner.Plan) error {
+func Write(w io.Writer, p *engine.Plan) error {
 	out := planJSON{
 		Days:     make([]dayJSON, len(p.Days)),
 		Tapers:   make([]taperJSON, len(p.Tapers)),
@@ -83,7 +85,7 @@ func Write(w io.Writer, p *planner.Plan) error {
 	for i := range p.Tapers {
 		out.Tapers[i] = taperOf(p, &p.Tapers[i])
 	}
-	for i, warning := range p.Warnings {
+	for i, warning := range words.Warnings(p) {
 		out.Warnings[i] = warningJSON{Code: warning.Code, Text: warning.Text}
 	}
 	enc := json.NewEncoder(w)
@@ -92,20 +94,20 @@ func Write(w io.Writer, p *planner.Plan) error {
 	return enc.Encode(out)
 }
 
-func dayOf(d *planner.Day) dayJSON {
+func dayOf(d *engine.Day) dayJSON {
 	out := dayJSON{
 		Date:     d.Date.String(),
 		Weekday:  strings.ToLower(d.Date.Weekday().Short()),
 		Phase:    d.Phase.String(),
 		Usual:    sessionsOf(d.Usual, func(i int) string { return d.Usual[i].Label() }),
-		Sessions: sessionsOf(d.Sessions, d.Text),
+		Sessions: sessionsOf(d.Sessions, func(i int) string { return words.Session(d, i) }),
 		Why:      []reasonJSON{},
-		Cautions: append([]string{}, d.Cautions()...),
+		Cautions: append([]string{}, words.Cautions(d)...),
 	}
 	if d.Race != nil {
 		out.Race = &d.Race.Name
 	}
-	for _, r := range d.Why() {
+	for _, r := range words.Why(d) {
 		out.Why = append(out.Why, reasonJSON(r))
 	}
 	return out
@@ -132,19 +134,11 @@ func sessionOf(s planner.Session, text string) sessionJSON {
 	return out
 }
 
-func taperOf(p *planner.Plan, t *planner.TaperSummary) taperJSON {
+func taperOf(p *engine.Plan, t *engine.Taper) taperJSON {
 	out := taperJSON{
 		Race: t.Race.Name, Priority: t.Race.Priority.String(), Days: t.Days, From: t.From.String(), CutPercent: t.CutPercent,
 		UsualMinutes: t.UsualMinutes, PlannedMinutes: t.PlanMinutes, UsualRides: t.UsualRides, PlannedRides: t.PlanRides,
-		Why: []reasonJSON{},
-	}
-	if t.LengthRule != "" {
-		out.Why = append(out.Why, reasonJSON(p.WhyLength(t)))
-	}
-	if e := t.Expected; e != nil {
-		kept, shed := rounded(e.Kept, 1000), rounded(e.Shed, 1000)
-		out.FitnessKept, out.FatigueShed = &kept, &shed
-		out.Gain = &gainJSON{Low: rounded(e.Gain.Low, 10), Mid: rounded(e.Gain.Mid, 10), High: rounded(e.Gain.High, 10)}
+		Why: []reasonJSON{reasonJSON(words.WhyLength(t))},
 	}
 	return out
 }
