@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"musette/bot/picture"
-	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/planfile"
 	"musette/planner/plannertest"
 )
@@ -24,7 +24,7 @@ func TestModelsOfAnybody(t *testing.T) {
 		if !planned(f) {
 			continue
 		}
-		plan := planner.Derive(today, f)
+		plan := engine.Derive(today, f)
 		for i := range f.Races {
 			race := &f.Races[i]
 			o, ok := f.Options(today, race.Name, race.Date)

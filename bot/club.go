@@ -5,7 +5,7 @@ import (
 	"context"
 	"strings"
 
-	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -140,7 +140,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 		{"coach-role", reference(&s.CoachRole)},
 		{"digest-day", func(v string) error { s.DigestDay = v; return nil }},
 		{"digest-time", func(v string) error {
-			at, err := planner.ParseStart(v)
+			at, err := typed.Start(v)
 			if err != nil {
 				return refuse("", "%s is not a time of day; for example 07:00", Shown(v))
 			}

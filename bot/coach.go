@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -134,7 +135,7 @@ func (s *standing) addDays(p *page) {
 	if s.plan == nil {
 		return
 	}
-	var days []planner.Day
+	var days []engine.Day
 	ill := map[string]bool{}
 	for date := s.today; date < s.today.AddDays(lookAhead); date++ {
 		d, ok := s.plan.Day(date)
@@ -142,7 +143,7 @@ func (s *standing) addDays(p *page) {
 			continue
 		}
 		if d.Phase == planner.Health {
-			d = &planner.Day{Date: date}
+			d = &engine.Day{Date: date}
 			ill[dayLine(d)] = true
 		}
 		days = append(days, *d)
@@ -164,7 +165,7 @@ func (s *standing) addRidden(p *page) {
 		day := told[r.Date]
 		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
 	}
-	var plan *planner.Plan
+	var plan *engine.Plan
 	if s.plan != nil {
 		plan = s.untoldPlan()
 	}

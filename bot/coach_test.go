@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -39,7 +40,7 @@ func TestCoachesReadNoNotes(t *testing.T) {
 
 // Of an illness coaches see that the rider does not train, and no more.
 func TestCoachesSeeNoSymptoms(t *testing.T) {
-	week, err := planner.ParseWeek(inesWeek)
+	week, err := typed.Week(inesWeek)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,7 +81,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 // each other, two races on a day, and results.
 func crowd(t *testing.T) *talk {
 	k := kestrels(t, 8)
-	week, err := planner.ParseWeek(inesWeek)
+	week, err := typed.Week(inesWeek)
 	if err != nil {
 		t.Fatal(err)
 	}

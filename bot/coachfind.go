@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/words"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -71,7 +73,7 @@ func closeNames(athletes []storage.Athlete, text string) []storage.Athlete {
 		have := words(a.Name)
 		all = append(append(all, strings.Join(have, " ")), have...)
 	}
-	nearest := planner.Nearest(typed, all)
+	nearest := typed.Nearest(typed, all)
 	if nearest == "" {
 		return nil
 	}

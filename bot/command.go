@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // handler answers one command; options are checked against the table before it runs.
@@ -131,7 +132,7 @@ func unknownCommand(commands []Command, first, both string) error {
 		return refuse("command", "/%s needs one of: %s", first, strings.Join(group, ", "))
 	}
 	for _, typed := range []string{first, both} {
-		if near := planner.Nearest(typed, names); near != "" {
+		if near := typed.Nearest(typed, names); near != "" {
 			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(typed), near)
 		}
 	}
@@ -169,7 +170,7 @@ func (c *Command) unknownOption(name string) *planner.InputError {
 	if len(names) == 0 {
 		return refuse(clip(name), "/%s takes no options", c.Name)
 	}
-	if near := planner.Nearest(name, names); near != "" {
+	if near := typed.Nearest(name, names); near != "" {
 		return refuse(clip(name), "/%s has no such option; did you mean %s?", c.Name, near)
 	}
 	return refuse(clip(name), "/%s has no such option; it takes %s", c.Name, strings.Join(names, ", "))

@@ -4,9 +4,10 @@ import (
 	"slices"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
-// maxWeekText is how long a typed week may be, in characters: as planner.ParseWeek has it.
+// maxWeekText is how long a typed week may be, in characters: as typed.Week has it.
 const maxWeekText = 7*(planner.MaxText+6) + 100
 
 // Tasks under which /help lists the commands, in this order.

@@ -9,6 +9,8 @@ import (
 	"github.com/hbollon/go-edlib"
 
 	"musette/planner"
+	"musette/planner/words"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -169,7 +171,7 @@ func near(typed, word string) bool {
 // the weekdays and the dates of two weeks.
 func dayOffers(today planner.Date, typed string) []Offer {
 	var out []Offer
-	if date, err := planner.ParseDate(typed, today); err == nil && strings.TrimSpace(typed) != "" {
+	if date, err := typed.Date(typed, today); err == nil && strings.TrimSpace(typed) != "" {
 		out = append(out, Offer{date.Long(), date.String()})
 	}
 	ahead := []Offer{{"today, " + today.Short(), "today"}, {"tomorrow, " + today.AddDays(1).Short(), "tomorrow"}}
@@ -182,7 +184,7 @@ func dayOffers(today planner.Date, typed string) []Offer {
 		ahead = append(ahead, Offer{strings.ToLower(day.Weekday().String()) + ", " + day.Short(), value})
 	}
 	for _, o := range fitting(ahead, typed) {
-		if date, err := planner.ParseDate(o.Value, today); err != nil || len(out) == 0 || date.String() != out[0].Value {
+		if date, err := typed.Date(o.Value, today); err != nil || len(out) == 0 || date.String() != out[0].Value {
 			out = append(out, o)
 		}
 	}

@@ -4,23 +4,24 @@ import (
 	"fmt"
 
 	"musette/planner"
+	"musette/planner/engine"
 )
 
 // effect is what a change of the rider's facts does to the plan.
 type effect struct {
-	before, after *planner.Plan
+	before, after *engine.Plan
 	old, facts    *planner.Facts // before and after the change
 }
 
 // compare plans both facts over the same days.
 func compare(today planner.Date, old, facts ledger) *effect {
-	e := &effect{old: old.now, facts: facts.now, before: planner.Derive(today, old.all), after: planner.Derive(today, facts.all)}
+	e := &effect{old: old.now, facts: facts.now, before: engine.Derive(today, old.all), after: engine.Derive(today, facts.all)}
 	end := max(lastDay(e.before), lastDay(e.after))
 	if lastDay(e.before) < end {
-		e.before = planner.DeriveUntil(today, end, old.all)
+		e.before = engine.DeriveUntil(today, end, old.all)
 	}
 	if lastDay(e.after) < end {
-		e.after = planner.DeriveUntil(today, end, facts.all)
+		e.after = engine.DeriveUntil(today, end, facts.all)
 	}
 	return e
 }
@@ -33,7 +34,7 @@ func (e *effect) settle(date planner.Date) {
 	}
 }
 
-func lastDay(p *planner.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
+func lastDay(p *engine.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
 
 // news is what a change did: new warnings, then up to eight changed days.
 func (e *effect) news() []string { return append(e.newWarnings(), e.changedDays()...) }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/response"
 )
 
@@ -76,7 +77,7 @@ func share100(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 
 // expectedLines say what a taper is expected to bring and, where its length was
 // found automatically, how the nearest other lengths compare.
-func expectedLines(plan *planner.Plan, t *planner.TaperSummary) []string {
+func expectedLines(plan *engine.Plan, t *engine.Taper) []string {
 	e := t.Expected
 	if e == nil {
 		return nil

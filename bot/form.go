@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // Form is a text that a person writes or mends instead of typing an option.
@@ -38,7 +39,7 @@ func (b *Bot) Form(ctx context.Context, req Request) (Form, error) {
 			week = w.Week.String()
 		}
 	}
-	parsed, err := planner.ParseWeek(week)
+	parsed, err := typed.Week(week)
 	if err != nil {
 		return Form{}, err
 	}

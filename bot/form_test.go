@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // form is the form of the week for who speaks.
@@ -28,7 +29,7 @@ func (k *talk) form(options map[string]string) Form {
 
 func mustWeek(t *testing.T, text string) planner.Week {
 	t.Helper()
-	week, err := planner.ParseWeek(text)
+	week, err := typed.Week(text)
 	if err != nil {
 		t.Fatalf("%s: %v", text, err)
 	}
@@ -148,7 +149,7 @@ func TestFormParsesBack(t *testing.T) {
 	random, taken := rand.New(rand.NewPCG(7, 7)), 0
 	for range 150 {
 		text := randomWeek(random)
-		week, err := planner.ParseWeek(text)
+		week, err := typed.Week(text)
 		if err != nil {
 			continue // sets that do not fit their length, say
 		}

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // ParseLine reads a command as people write it, /race add name:"Hill Loop"
@@ -62,7 +63,7 @@ func nearestOf(commands []Command, group, second string) string {
 			words = append(words, word)
 		}
 	}
-	if near := planner.Nearest(second, words); near != "" {
+	if near := typed.Nearest(second, words); near != "" {
 		return group + " " + near
 	}
 	return ""

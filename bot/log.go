@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -48,7 +50,7 @@ func (b *Bot) done(ctx context.Context, req Request) (Reply, error) {
 // logged reads the options of what was ridden. What is to be forgotten needs the day alone.
 func (r *Request) logged(forget bool) (ride storage.Ride, err error) {
 	if r.has("minutes") && !forget {
-		ride.Minutes, err = planner.ParseMinutes(r.get("minutes"))
+		ride.Minutes, err = typed.Minutes(r.get("minutes"))
 		if err == nil && ride.Minutes == 0 {
 			err = refuse("", "0 minutes is no ride; a day that you missed: /tell missed")
 		}
@@ -95,19 +97,19 @@ func (r *Request) pastDay(option string) (planner.Date, error) {
 	return day, nil
 }
 
-// lastDayOf is planner.ParseDate for days that are over: where its next such day
+// lastDayOf is typed.Date for days that are over: where its next such day
 // is to come, the last such day is meant if it is nearer or within a week.
 func lastDayOf(text string, today planner.Date) (planner.Date, error) {
-	next, err := planner.ParseDate(text, today)
+	next, err := typed.Date(text, today)
 	if err != nil || next <= today || strings.HasPrefix(strings.ToLower(text), "next") {
 		return next, err
 	}
 	// Asked a day earlier, a weekday or a date is the same day, or yesterday; "tomorrow" is not.
-	if eve, err := planner.ParseDate(text, today-1); err != nil || eve != next && eve != today-1 {
+	if eve, err := typed.Date(text, today-1); err != nil || eve != next && eve != today-1 {
 		return next, nil
 	}
 	for _, back := range []int{6, 30, 365} {
-		last, err := planner.ParseDate(text, today.AddDays(-back))
+		last, err := typed.Date(text, today.AddDays(-back))
 		ago := last.DaysUntil(today)
 		if err == nil && ago >= 0 && (ago < 7 || ago < today.DaysUntil(next)) {
 			return last, nil
@@ -118,17 +120,17 @@ func lastDayOf(text string, today planner.Date) (planner.Date, error) {
 
 // unlogged is a day as it was planned, whatever has been told of it since; nil
 // without a typical week.
-func unlogged(f ledger, date planner.Date) *planner.Day {
+func unlogged(f ledger, date planner.Date) *engine.Day {
 	if !planned(f.now) {
 		return nil
 	}
 	bare := *f.all
 	bare.Done = slices.DeleteFunc(slices.Clone(f.all.Done), func(r planner.Ride) bool { return r.Date == date })
-	day, _ := planner.DeriveUntil(date, date, &bare).Day(date)
+	day, _ := engine.DeriveUntil(date, date, &bare).Day(date)
 	return day
 }
 
-func plannedMinutes(day *planner.Day, date planner.Date) (int, error) {
+func plannedMinutes(day *engine.Day, date planner.Date) (int, error) {
 	switch {
 	case day == nil:
 		return 0, refuse("minutes", "is missing: I do not know your typical week; for example minutes:60")
@@ -139,7 +141,7 @@ func plannedMinutes(day *planner.Day, date planner.Date) (int, error) {
 }
 
 // ridden is a ride beside what was planned: 55min on Tue 2 Jun, as planned, RPE 8.
-func ridden(ride *storage.Ride, day *planner.Day, today planner.Date) string {
+func ridden(ride *storage.Ride, day *engine.Day, today planner.Date) string {
 	text := planner.Duration(ride.Minutes) + " on " + dated(ride.Date, today)
 	switch {
 	case day == nil:
@@ -160,7 +162,7 @@ func rating(rpe float64) string { return strconv.FormatFloat(rpe, 'f', -1, 64) }
 
 // harderThan reports a rating two steps or more above what the day was planned
 // for, and in words what that was.
-func harderThan(day *planner.Day, rpe float64) (band string, ok bool) {
+func harderThan(day *engine.Day, rpe float64) (band string, ok bool) {
 	if day == nil {
 		return "", false
 	}

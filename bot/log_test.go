@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -238,10 +239,10 @@ func TestOfferedSwapsAreAllowed(t *testing.T) {
 			}
 			to, _ := planner.ParseISODate(b.Options["to"])
 			today := reply.Date
-			was, _ := planner.DeriveUntil(today, to, &facts).Day(today)
-			before, _ := planner.DeriveUntil(today, to, &facts).Day(to)
+			was, _ := engine.DeriveUntil(today, to, &facts).Day(today)
+			before, _ := engine.DeriveUntil(today, to, &facts).Day(to)
 			after := k.facts()
-			is, _ := planner.DeriveUntil(today, to, &after).Day(to)
+			is, _ := engine.DeriveUntil(today, to, &after).Day(to)
 			if !reflect.DeepEqual(is.Sessions, was.Sessions) || before.Phase == planner.Tapering || is.Phase == planner.Tapering {
 				t.Errorf("%s: %s has %v, want %v alone", today, to, is.Sessions, was.Sessions)
 			}
@@ -294,7 +295,7 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 	today := planner.NewDate(2026, 6, 1)
 	same, changed := 0, 0
 	ahead := func(f planner.Facts) (days []string) {
-		for _, d := range planner.Derive(today, &f).Days[1:] {
+		for _, d := range engine.Derive(today, &f).Days[1:] {
 			days = append(days, fmt.Sprint(d.Date, d.Phase, d.Sessions))
 		}
 		return days

@@ -8,6 +8,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -84,7 +85,7 @@ func sureMatches(races []storage.Race, text string, today planner.Date) []storag
 
 // onDate are the races whose days the text names.
 func onDate(races []storage.Race, text string, today planner.Date) []storage.Race {
-	date, err := planner.ParseDate(text, today)
+	date, err := typed.Date(text, today)
 	if err != nil {
 		return nil
 	}
@@ -117,7 +118,7 @@ func closeRace(races []storage.Race, text string, today planner.Date) (storage.R
 	for _, r := range pool {
 		names = append(names, r.Name)
 	}
-	near := planner.Nearest(text, names)
+	near := typed.Nearest(text, names)
 	if near == "" {
 		return storage.Race{}, refuse("race", "none of your races is like %s; you have %s", Shown(text), raceList(pool))
 	}

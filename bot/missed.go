@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -50,12 +51,12 @@ func missed(f ledger, date, today planner.Date) news {
 
 // swapFor finds a lighter ordinary day soon after today that today's hard or
 // long ride may be swapped with, without a warning; nil where there is none.
-func swapFor(f ledger, day *planner.Day, today planner.Date) *planner.Move {
+func swapFor(f ledger, day *engine.Day, today planner.Date) *planner.Move {
 	const reach = 3 // days
 	if day.Date != today || !worthSwapping(day) || !ordinary(day) {
 		return nil
 	}
-	plan := planner.DeriveUntil(today, today.AddDays(reach), f.all)
+	plan := engine.DeriveUntil(today, today.AddDays(reach), f.all)
 	for i := 1; i <= reach; i++ {
 		to, _ := plan.Day(today.AddDays(i))
 		if !ordinary(to) || worthSwapping(to) || moved(f.now, today, to.Date) {
@@ -69,11 +70,11 @@ func swapFor(f ledger, day *planner.Day, today planner.Date) *planner.Move {
 }
 
 // ordinary is a day that no race shapes.
-func ordinary(d *planner.Day) bool {
+func ordinary(d *engine.Day) bool {
 	return d.Race == nil && (d.Phase == planner.Normal || d.Phase == planner.Overload)
 }
 
 // worthSwapping is a day with a hard or a long ride.
-func worthSwapping(d *planner.Day) bool {
+func worthSwapping(d *engine.Day) bool {
 	return slices.ContainsFunc(d.Sessions, func(s planner.Session) bool { return s.IsHard() || s.Kind == planner.Long })
 }

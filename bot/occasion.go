@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -19,7 +20,7 @@ const (
 // occasion is what a day is to a rider: nothing, or a day of a race's build-up.
 // Races are as they were told; those of the plan may have lost days to others.
 type occasion struct {
-	day    *planner.Day
+	day    *engine.Day
 	lead   planner.RaceRole // whose build-up it is; its Race is nil outside of any
 	race   *planner.Race    // raced on the day
 	eve    *planner.Race    // begins the day after
@@ -31,7 +32,7 @@ type occasion struct {
 }
 
 // occasionOf finds out what a day of the plan is. On health days no race counts.
-func occasionOf(plan *planner.Plan, f *planner.Facts, day planner.Date) occasion {
+func occasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) occasion {
 	d, ok := plan.Day(day)
 	if !ok {
 		return occasion{}
@@ -63,7 +64,7 @@ func occasionOf(plan *planner.Plan, f *planner.Facts, day planner.Date) occasion
 
 // inBuildUp reports a day from a week before a race's window to its last recovery
 // day, or the day after it.
-func inBuildUp(plan *planner.Plan, role planner.RaceRole, d *planner.Day) bool {
+func inBuildUp(plan *engine.Plan, role planner.RaceRole, d *engine.Day) bool {
 	switch r := role.Race; {
 	case d.Date > r.Last():
 		return d.Date == r.Last()+1 || d.Race == r && (d.Phase == planner.Recovering || d.Phase == planner.Health)
@@ -75,7 +76,7 @@ func inBuildUp(plan *planner.Plan, role planner.RaceRole, d *planner.Day) bool {
 }
 
 // leadOf is how many days before the race its window begins.
-func leadOf(plan *planner.Plan, role planner.RaceRole) int {
+func leadOf(plan *engine.Plan, role planner.RaceRole) int {
 	switch {
 	case role.Race.Priority == planner.PriorityB:
 		return halfLead
@@ -93,7 +94,7 @@ func leadOf(plan *planner.Plan, role planner.RaceRole) int {
 
 // nearer reports whether a day belongs to a race rather than to another: its own
 // first, then one to come, the earlier window before the later, then the last that is over.
-func nearer(plan *planner.Plan, d *planner.Day, role, than planner.RaceRole) bool {
+func nearer(plan *engine.Plan, d *engine.Day, role, than planner.RaceRole) bool {
 	r, other := role.Race, than.Race
 	switch {
 	case (d.Race == r) != (d.Race == other):
@@ -138,7 +139,7 @@ func (o *occasion) about() *planner.Race {
 	return cmp.Or(o.race, o.eve, o.ask)
 }
 
-func hasOpeners(d *planner.Day) bool {
+func hasOpeners(d *engine.Day) bool {
 	return slices.ContainsFunc(d.Sessions, func(s planner.Session) bool { return s.Kind == planner.Openers })
 }
 

@@ -10,6 +10,8 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/typed"
 	"musette/planner/planfile"
 	"musette/planner/plannertest"
 	"musette/storage"
@@ -29,7 +31,7 @@ func day(t testing.TB, text string) planner.Date {
 // reminded is a season with each kind of race, and of life.
 func reminded(t testing.TB) *planner.Facts {
 	t.Helper()
-	week, err := planner.ParseWeek(inesWeek)
+	week, err := typed.Week(inesWeek)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +62,7 @@ func TestRemindedSeason(t *testing.T) {
 	f := reminded(t)
 	var b strings.Builder
 	for d := day(t, "2026-01-01"); d <= day(t, "2026-08-31"); d++ {
-		o := occasionOf(planner.Derive(d, f), f, d)
+		o := occasionOf(engine.Derive(d, f), f, d)
 		modes := ""
 		for _, mode := range []storage.Remind{storage.RemindChanged, storage.RemindAlways} {
 			if o.due(mode) {
@@ -111,7 +113,7 @@ func TestBuildUp(t *testing.T) {
 	} {
 		first, last := planner.Date(0), planner.Date(0)
 		for d := day(t, "2026-01-01"); d <= day(t, "2026-08-31"); d++ {
-			plan := planner.Derive(d, f)
+			plan := engine.Derive(d, f)
 			at, _ := plan.Day(d)
 			for _, role := range plan.Races {
 				if role.Race.Name == tc.race && inBuildUp(plan, role, at) {
@@ -133,7 +135,7 @@ func TestRaceWithoutDays(t *testing.T) {
 	f.Races = append(f.Races, planner.Race{Name: "Shadow", Date: day(t, "2026-05-17"), Priority: planner.PriorityC, Hours: 1, Days: 1})
 	for d, want := range map[string]string{"2026-05-16": "Hill Loop", "2026-05-17": "Hill Loop", "2026-05-18": "Hill Loop"} {
 		d := day(t, d)
-		o := occasionOf(planner.Derive(d, f), f, d)
+		o := occasionOf(engine.Derive(d, f), f, d)
 		o.ask = o.after
 		if got := o.about(); got == nil || got.Name != want {
 			t.Errorf("%s is about %+v, want %s", d, got, want)
@@ -154,7 +156,7 @@ func TestWordsBetweenRaces(t *testing.T) {
 		{"2026-04-13", "The day after Quarry Crit. As in your usual week.", "Recovery"}, {"2026-03-09", "Recovery after Osprey Ring: today is the last one.", "Heron"},
 	} {
 		d := day(t, tc.day)
-		plan := planner.Derive(d, f)
+		plan := engine.Derive(d, f)
 		o := occasionOf(plan, f, d)
 		o.ask = o.after
 		r := o.remind(plan, "Kestrel Wheelers")
@@ -174,7 +176,7 @@ func TestRemindedWhileIll(t *testing.T) {
 		f.Ill = []planner.Illness{{From: day(t, "2026-05-13"), Symptoms: []string{tc.symptom}}}
 		due := 0
 		for d := day(t, "2026-05-13"); d <= day(t, "2026-05-18"); d++ {
-			plan := planner.Derive(d, f)
+			plan := engine.Derive(d, f)
 			o := occasionOf(plan, f, d)
 			if !o.due(storage.RemindChanged) {
 				continue
@@ -204,7 +206,7 @@ func TestRemindedWhileNothingIsPlanned(t *testing.T) {
 	f.Ill = []planner.Illness{{From: day(t, "2026-04-20"), Symptoms: []string{"chest pain"}}}
 	for text, want := range map[string]bool{"2026-04-25": false, "2026-04-26": true} {
 		d := day(t, text)
-		if o := occasionOf(planner.Derive(d, f), f, d); o.due(storage.RemindChanged) != want {
+		if o := occasionOf(engine.Derive(d, f), f, d); o.due(storage.RemindChanged) != want {
 			t.Errorf("%s: due %v", d, !want)
 		}
 	}
@@ -214,10 +216,10 @@ func TestRiddenDayIsQuiet(t *testing.T) {
 	f := reminded(t)
 	f.Done = []planner.Ride{{Date: day(t, "2026-05-12"), Minutes: 60}, {Date: day(t, "2026-05-16"), Minutes: 30}}
 	ridden, eve := day(t, "2026-05-12"), day(t, "2026-05-16")
-	if o := occasionOf(planner.Derive(ridden, f), f, ridden); o.due(storage.RemindAlways) {
+	if o := occasionOf(engine.Derive(ridden, f), f, ridden); o.due(storage.RemindAlways) {
 		t.Error("a day that was told is due")
 	}
-	plan := planner.Derive(eve, f)
+	plan := engine.Derive(eve, f)
 	o := occasionOf(plan, f, eve)
 	if !o.due(storage.RemindChanged) {
 		t.Fatal("the eve of a race is not due once something was ridden")
@@ -245,7 +247,7 @@ func TestRemindersOfAnybody(t *testing.T) {
 			if !raceNear(f, d) {
 				continue
 			}
-			plan := planner.Derive(d, f)
+			plan := engine.Derive(d, f)
 			o := occasionOf(plan, f, d)
 			if !o.due(storage.RemindAlways) {
 				continue

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
@@ -17,7 +19,7 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
-	why := d.Why()
+	why := words.Why(d)
 	if len(why) == 0 {
 		p.add("As in your usual week: nothing changes this day.")
 	}
@@ -33,7 +35,7 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 
 // plannedDay reads the option day and plans it; the day is nil where there is
 // no typical week.
-func (b *Bot) plannedDay(ctx context.Context, req Request) (planner.Date, *planner.Day, error) {
+func (b *Bot) plannedDay(ctx context.Context, req Request) (planner.Date, *engine.Day, error) {
 	date, err := req.day("day")
 	if err != nil {
 		return 0, nil, err
@@ -42,12 +44,12 @@ func (b *Bot) plannedDay(ctx context.Context, req Request) (planner.Date, *plann
 	if err != nil || !planned(facts.now) {
 		return date, nil, err
 	}
-	d, _ := planner.DeriveUntil(req.rider.today, date, facts.all).Day(date)
+	d, _ := engine.DeriveUntil(req.rider.today, date, facts.all).Day(date)
 	return date, d, nil
 }
 
 // aboutDay is a reply that has understood a day.
-func aboutDay(p *page, d *planner.Day) Reply {
+func aboutDay(p *page, d *engine.Day) Reply {
 	reply := Reply{Text: p.String(), Date: d.Date}
 	if d.Race != nil {
 		reply.Race = d.Race.Name
@@ -56,7 +58,7 @@ func aboutDay(p *page, d *planner.Day) Reply {
 }
 
 // comingDays is the plan of the next days where no race is to come.
-func comingDays(plan *planner.Plan, f ledger) Reply {
+func comingDays(plan *engine.Plan, f ledger) Reply {
 	days := plan.Days[:min(quietDays, len(plan.Days))]
 	var p page
 	reply := Reply{Date: plan.Today}
@@ -79,7 +81,7 @@ func comingDays(plan *planner.Plan, f ledger) Reply {
 }
 
 // recoveryLeft counts the recovery days from today on.
-func recoveryLeft(plan *planner.Plan, race *planner.Race) string {
+func recoveryLeft(plan *engine.Plan, race *planner.Race) string {
 	n := 0
 	var last planner.Date
 	for i := range plan.Days {
@@ -97,7 +99,7 @@ func recoveryLeft(plan *planner.Plan, race *planner.Race) string {
 }
 
 // afterRace is the plan of a race that is over: what it leaves of the days to come.
-func afterRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
+func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	role := roleOf(plan, f, race)
 	days := raceDays(plan, role, race)
 	reply := Reply{Date: race.Date, Race: race.Name}
@@ -130,7 +132,7 @@ func afterRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
 }
 
 // footer is what to ask next about days: a reason, and a swap that is allowed.
-func footer(f ledger, today planner.Date, days []planner.Day) []string {
+func footer(f ledger, today planner.Date, days []engine.Day) []string {
 	why := days[0].Date
 	for i := range days {
 		if days[i].Changed() {
@@ -148,10 +150,10 @@ func footer(f ledger, today planner.Date, days []planner.Day) []string {
 // swappable finds two days near each other that differ in length and may be
 // swapped without a warning, easy ones if there are. It gives up after a few
 // tries, each of which plans anew.
-func swappable(f ledger, today planner.Date, days []planner.Day) (from, to planner.Date, ok bool) {
+func swappable(f ledger, today planner.Date, days []engine.Day) (from, to planner.Date, ok bool) {
 	const most = 12
 	tries := 0
-	for _, fits := range [2]func(*planner.Day) bool{onlyEasy, quiet} {
+	for _, fits := range [2]func(*engine.Day) bool{onlyEasy, quiet} {
 		for gap := 1; gap <= 3; gap++ {
 			for i := 0; i+gap < len(days) && tries < most; i++ {
 				a, b := &days[i], &days[i+gap]
@@ -169,12 +171,12 @@ func swappable(f ledger, today planner.Date, days []planner.Day) (from, to plann
 }
 
 // onlyEasy is a day with one easy ride.
-func onlyEasy(d *planner.Day) bool {
+func onlyEasy(d *engine.Day) bool {
 	return len(d.Sessions) == 1 && d.Sessions[0].Effort == planner.Easy
 }
 
 // quiet is a day with nothing hard and no openers.
-func quiet(d *planner.Day) bool {
+func quiet(d *engine.Day) bool {
 	for _, s := range d.Sessions {
 		if s.IsHard() || s.Kind == planner.Openers {
 			return false

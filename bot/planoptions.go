@@ -8,6 +8,7 @@ import (
 
 	"musette/bot/picture"
 	"musette/planner"
+	"musette/planner/engine"
 )
 
 // shownLengths are the lengths of an answer, besides the planned one; its picture has all.
@@ -30,7 +31,7 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
-	plan := planner.DeriveUntil(today, until, facts.all)
+	plan := engine.DeriveUntil(today, until, facts.all)
 	if race == nil {
 		race = nextTaper(plan, facts.now)
 	}
@@ -48,7 +49,7 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 }
 
 // optionsText compares tapers in words: the answer, lengths, cuts, and how far to trust it.
-func optionsText(o *planner.Options, taper *planner.TaperSummary, today planner.Date) string {
+func optionsText(o *planner.Options, taper *engine.Taper, today planner.Date) string {
 	var p page
 	p.add(optionsHead(o, taper, today)...)
 	p.gap()
@@ -65,7 +66,7 @@ func optionsText(o *planner.Options, taper *planner.TaperSummary, today planner.
 }
 
 // nextTaper is the next race to come that has a taper, as it was told; nil: none has.
-func nextTaper(plan *planner.Plan, f *planner.Facts) *planner.Race {
+func nextTaper(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	var next *planner.Race
 	for _, t := range plan.Tapers {
 		if t.Race.Date > plan.Today && (next == nil || t.Race.Date < next.Date) {
@@ -76,7 +77,7 @@ func nextTaper(plan *planner.Plan, f *planner.Facts) *planner.Race {
 }
 
 // stopWarning is what forbids to plan at all, "" where nothing does.
-func stopWarning(plan *planner.Plan) string {
+func stopWarning(plan *engine.Plan) string {
 	for _, w := range plan.Warnings {
 		if w.Code == "health.stop" {
 			return w.Text
@@ -86,7 +87,7 @@ func stopWarning(plan *planner.Plan) string {
 }
 
 // noTaperToCome says what to do where no race to come has a taper.
-func noTaperToCome(plan *planner.Plan, f *planner.Facts) Reply {
+func noTaperToCome(plan *engine.Plan, f *planner.Facts) Reply {
 	if stop := stopWarning(plan); stop != "" {
 		return Reply{Text: "No tapers to compare now. " + stop, Date: plan.Today}
 	}
@@ -110,7 +111,7 @@ func noTaperToCome(plan *planner.Plan, f *planner.Facts) Reply {
 }
 
 // noOptions says in a sentence why a race has no tapers to compare, and what to do.
-func noOptions(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
+func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	reply := Reply{Date: race.Date, Race: race.Name}
 	role := roleOf(plan, f, race)
 	_, tapered := taperOf(plan, role)
@@ -135,7 +136,7 @@ func noOptions(plan *planner.Plan, f *planner.Facts, race *planner.Race) Reply {
 }
 
 // optionsHead is the answer, the reason, and what the planned taper does to the next race.
-func optionsHead(o *planner.Options, taper *planner.TaperSummary, today planner.Date) []string {
+func optionsHead(o *planner.Options, taper *engine.Taper, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s)", raceName(o.Race), o.Race.Priority, dated(o.Race.Date, today))
 	chosen := plannedOption(o)
 	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper"))}

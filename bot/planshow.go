@@ -7,6 +7,8 @@ import (
 
 	"musette/bot/picture"
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 const (
@@ -32,7 +34,7 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	if !planned(facts.now) {
 		return req.needWeek(), nil
 	}
-	plan := planner.DeriveUntil(today, until, facts.all)
+	plan := engine.DeriveUntil(today, until, facts.all)
 	if race == nil {
 		race = firstRace(plan, facts.now)
 	}
@@ -68,7 +70,7 @@ func raceNamed(race *planner.Race) map[string]string {
 
 // firstRace is the race that the days from today on belong to: the next one,
 // but an A race that is over until its recovery days end or the next one's begin.
-func firstRace(plan *planner.Plan, f *planner.Facts) *planner.Race {
+func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	next := nextRace(f, plan.Today)
 	d := &plan.Days[0]
 	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority != planner.PriorityA {
@@ -82,7 +84,7 @@ func firstRace(plan *planner.Plan, f *planner.Facts) *planner.Race {
 }
 
 // toldRace is a planned race as it was told, nil where there is none.
-func toldRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
+func toldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
 	for i := range plan.Races {
 		if plan.Races[i].Race == race {
 			return &f.Races[i]
@@ -92,7 +94,7 @@ func toldRace(plan *planner.Plan, f *planner.Facts, race *planner.Race) *planner
 }
 
 // roleOf is how a race that was told is planned.
-func roleOf(plan *planner.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
+func roleOf(plan *engine.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
 	for i := range plan.Races {
 		if told := &f.Races[i]; told.Date == race.Date && told.Name == race.Name {
 			return plan.Races[i]
@@ -104,7 +106,7 @@ func roleOf(plan *planner.Plan, f *planner.Facts, race *planner.Race) planner.Ra
 // raceDays are the days of the plan that a race shapes, from today on: its
 // window, itself, and every day that it changes before or after. A race that is
 // over has those alone that it still shapes.
-func raceDays(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []planner.Day {
+func raceDays(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []engine.Day {
 	from, to := race.Date, race.Last()
 	if race.Last() >= plan.Today {
 		lead := map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}[race.Priority]
@@ -127,7 +129,7 @@ func raceDays(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []p
 }
 
 // planHead is the answer of a race's plan and its reason.
-func planHead(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []string {
+func planHead(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []string {
 	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
 	t, ok := taperOf(plan, role)
 	if !ok {
@@ -153,7 +155,7 @@ func planHead(plan *planner.Plan, role planner.RaceRole, race *planner.Race) []s
 }
 
 // hardInside reports a hard session in the days of the taper that are shown.
-func hardInside(plan *planner.Plan, t *planner.TaperSummary) bool {
+func hardInside(plan *engine.Plan, t *engine.Taper) bool {
 	for i := range plan.Days {
 		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date && d.IsHard() {
 			return true
@@ -163,7 +165,7 @@ func hardInside(plan *planner.Plan, t *planner.TaperSummary) bool {
 }
 
 // changedBy names the days that a B or C race changes.
-func changedBy(plan *planner.Plan, role planner.RaceRole) string {
+func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 	var days []string
 	for i := range plan.Days {
 		if d := &plan.Days[i]; d.Race == role.Race && d.Phase != planner.RaceDay && d.Changed() {
@@ -177,7 +179,7 @@ func changedBy(plan *planner.Plan, role planner.RaceRole) string {
 }
 
 // warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
-func warningsOf(plan *planner.Plan, role planner.RaceRole) []string {
+func warningsOf(plan *engine.Plan, role planner.RaceRole) []string {
 	var lines []string
 	for _, w := range plan.Warnings {
 		if w.Race == nil || w.Race == role.Race {
@@ -188,17 +190,17 @@ func warningsOf(plan *planner.Plan, role planner.RaceRole) []string {
 }
 
 // taperOf is the summary of an A race's window.
-func taperOf(p *planner.Plan, role planner.RaceRole) (planner.TaperSummary, bool) {
+func taperOf(p *engine.Plan, role planner.RaceRole) (engine.Taper, bool) {
 	for _, t := range p.Tapers {
 		if t.Race == role.Race {
 			return t, true
 		}
 	}
-	return planner.TaperSummary{}, false
+	return engine.Taper{}, false
 }
 
 // window says what a race does to the days before it, in one line.
-func window(p *planner.Plan, role planner.RaceRole, race *planner.Race) string {
+func window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	if race.Last() < p.Today {
 		return "It is over."
 	}
@@ -225,7 +227,7 @@ func window(p *planner.Plan, role planner.RaceRole, race *planner.Race) string {
 }
 
 // share is a taper's minutes against the usual ones, in words.
-func share(t *planner.TaperSummary) string {
+func share(t *engine.Taper) string {
 	text := fmt.Sprintf("%d of %d usual minutes", t.PlanMinutes, t.UsualMinutes)
 	if t.CutPercent > 0 {
 		text += fmt.Sprintf(" (%.0f %% less)", t.CutPercent)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -160,7 +161,7 @@ func TestSmallWords(t *testing.T) {
 // The table takes a week as long as the planner does, and no longer.
 func TestWeekTextIsAsLongAsThePlanners(t *testing.T) {
 	for n, refused := range map[int]bool{maxWeekText: false, maxWeekText + 1: true} {
-		_, err := planner.ParseWeek(strings.Repeat("x", n))
+		_, err := typed.Week(strings.Repeat("x", n))
 		if got := strings.Contains(err.Error(), fmt.Sprintf("are more than %d", maxWeekText)); got != refused {
 			t.Errorf("%d characters: %v", n, err)
 		}

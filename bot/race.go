@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/words"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -132,15 +134,15 @@ func readRace(race *planner.Race, req *Request) error {
 		read   func(string) error
 	}{
 		{"name", func(s string) error { race.Name = s; return storage.CheckName("name", s, "Hill Loop") }},
-		{"date", func(s string) (err error) { race.Date, err = planner.ParseDate(s, req.rider.today); return err }},
+		{"date", func(s string) (err error) { race.Date, err = typed.Date(s, req.rider.today); return err }},
 		{"priority", func(s string) (err error) { race.Priority, err = planner.ParsePriority(s); return err }},
 		{"kind", func(s string) error { race.Kind = s; return nil }},
-		{"start", func(s string) (err error) { race.Start, err = planner.ParseStart(s); return err }},
+		{"start", func(s string) (err error) { race.Start, err = typed.Start(s); return err }},
 		{"days", func(s string) (err error) {
 			race.Days, err = wholeNumber(s, 1, planner.MaxRaceDays, "3")
 			return err
 		}},
-		{"hours", func(s string) (err error) { race.Hours, err = planner.ParseHours(s, race.Days); return err }}, // after days: they tell how many can be
+		{"hours", func(s string) (err error) { race.Hours, err = typed.Hours(s, race.Days); return err }}, // after days: they tell how many can be
 		{"emphasis", func(s string) (err error) { race.Emphasis, err = planner.ParseEmphasis(s); return err }},
 		{"place", func(s string) error { race.Place = s; return nil }},
 		{optionTaper, func(s string) (err error) { race.TaperDays, err = readTaperDays(s); return err }},

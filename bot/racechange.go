@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -139,7 +140,7 @@ func namedExactly(r storage.Race, text string, today planner.Date) bool {
 	if sameName(text, r.Name) || on == r.Date && (sameName(name, r.Name) || offeredName(name, r.Name)) {
 		return true
 	}
-	date, err := planner.ParseDate(text, today)
+	date, err := typed.Date(text, today)
 	return err == nil && date == r.Date && strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "day")
 }
 

@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -26,7 +28,7 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 	if !planned(facts) || !raceNear(facts, day) {
 		return Reply{}, false, nil
 	}
-	plan := planner.Derive(day, all)
+	plan := engine.Derive(day, all)
 	o := occasionOf(plan, facts, day)
 	if !o.due(mode) {
 		return Reply{}, false, nil
@@ -72,7 +74,7 @@ func (b *Bot) askAfter(ctx context.Context, athlete storage.AthleteID, o *occasi
 }
 
 // remind words the day: what to ride, where it stands and why, how, what to mind.
-func (o *occasion) remind(plan *planner.Plan, club string) Reply {
+func (o *occasion) remind(plan *engine.Plan, club string) Reply {
 	d := o.day
 	var p page
 	switch {
@@ -105,9 +107,9 @@ func (o *occasion) remind(plan *planner.Plan, club string) Reply {
 }
 
 // because says where the day stands before or after its race, and its first reason.
-func (o *occasion) because(plan *planner.Plan) string {
+func (o *occasion) because(plan *engine.Plan) string {
 	why := "As in your usual week."
-	if reasons := o.day.Why(); len(reasons) > 0 {
+	if reasons := words.Why(o.day); len(reasons) > 0 {
 		why = reasons[0].Text
 	}
 	if where := o.where(plan); where != "" {
@@ -117,7 +119,7 @@ func (o *occasion) because(plan *planner.Plan) string {
 }
 
 // where places the day in the build-up.
-func (o *occasion) where(plan *planner.Plan) string {
+func (o *occasion) where(plan *engine.Plan) string {
 	d, r := o.day, o.lead.Race
 	if r == nil || d.Phase == planner.Health {
 		return ""
@@ -196,25 +198,25 @@ func describeStart(r *planner.Race, day planner.Date) string {
 func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
 
 // howTo tells how a day's sessions are ridden and what to mind.
-func howTo(d *planner.Day) []string {
+func howTo(d *engine.Day) []string {
 	var lines []string
 	for i, s := range d.Sessions {
 		if s.Kind == planner.Rest {
 			continue // the first line has said it
 		}
-		lines = append(lines, d.Text(i))
+		lines = append(lines, words.Session(d, i))
 		if s.Kind != planner.RaceRide {
 			lines = append(lines, fmt.Sprintf("Effort %s; RPE of 10: %s.", s.Effort, s.RPE()))
 		}
 	}
-	for _, c := range d.Cautions() {
+	for _, c := range words.Cautions(d) {
 		lines = append(lines, "! "+c)
 	}
 	return lines
 }
 
 // healthWarnings are those that an illness brings.
-func healthWarnings(plan *planner.Plan) []string {
+func healthWarnings(plan *engine.Plan) []string {
 	var lines []string
 	for _, w := range plan.Warnings {
 		if strings.HasPrefix(w.Code, "health.") {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -335,7 +336,7 @@ func BenchmarkReminder(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	week, err := planner.ParseWeek(inesWeek)
+	week, err := typed.Week(inesWeek)
 	if err != nil {
 		b.Fatal(err)
 	}

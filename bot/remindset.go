@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -51,7 +52,7 @@ func readRemind(r *storage.Reminders, text string) error {
 	case said && r.Mode == storage.RemindOff:
 		return bad
 	}
-	at, err := planner.ParseStart(clock)
+	at, err := typed.Start(clock)
 	if err != nil {
 		return bad
 	}

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 // keyRules are the rules whose reasons stand in a schedule, each once; /plan why
@@ -17,18 +19,18 @@ var keyRules = map[string]bool{
 // Schedule is a list of days for a phone: a day a line, the reason under the
 // first day that a key rule decides, each caution under the first session that
 // it belongs to and a ! on later ones.
-func Schedule(days []planner.Day) []string {
+func Schedule(days []engine.Day) []string {
 	var lines []string
 	said := map[string]bool{}
 	for i := range days {
 		d := &days[i]
-		cautions := d.Cautions()
+		cautions := words.Cautions(d)
 		line := dayLine(d)
 		if len(cautions) > 0 {
 			line += " !"
 		}
 		lines = append(lines, line)
-		if why := d.Why(); len(why) > 0 && keyRules[why[0].Rule] && !said[why[0].Rule] {
+		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !said[why[0].Rule] {
 			said[why[0].Rule] = true
 			lines = append(lines, "  "+why[0].Text)
 		}
@@ -43,7 +45,7 @@ func Schedule(days []planner.Day) []string {
 }
 
 // dayLine is one day: Tue 2 Jun  intervals 55min 3x3min (usually 1h30).
-func dayLine(d *planner.Day) string {
+func dayLine(d *engine.Day) string {
 	line := fmt.Sprintf("%-10s %s", d.Date.Short(), sessionsLabel(d.Sessions, d.Race))
 	if usual := usually(d); usual != "" {
 		line += " (usually " + usual + ")"
@@ -52,7 +54,7 @@ func dayLine(d *planner.Day) string {
 }
 
 // usually is the usual day in short, where the planned one differs in kind or minutes.
-func usually(d *planner.Day) string {
+func usually(d *engine.Day) string {
 	if !d.Changed() || d.Phase == planner.RaceDay {
 		return ""
 	}
@@ -95,7 +97,7 @@ func sessionLabel(s planner.Session, race *planner.Race) string {
 }
 
 // headline is a day's sessions for the first line of an answer.
-func headline(d *planner.Day) string {
+func headline(d *engine.Day) string {
 	var parts []string
 	for _, s := range d.Sessions {
 		label := sessionLabel(planner.Session{Kind: s.Kind, Effort: s.Effort, Minutes: s.Minutes}, d.Race)
@@ -164,7 +166,7 @@ func count(n int, noun string) string {
 }
 
 // Summary is what a plan holds before its days: the tapers and the warnings.
-func Summary(plan *planner.Plan) []string {
+func Summary(plan *engine.Plan) []string {
 	var lines []string
 	for _, t := range plan.Tapers {
 		lines = append(lines, planHead(plan, planner.RaceRole{Race: t.Race}, t.Race)...)

@@ -4,6 +4,8 @@ import (
 	"context"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 // ride answers with a day's session: what, why, how, what to mind, and what a
@@ -21,7 +23,7 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
-	if why := d.Why(); len(why) > 0 {
+	if why := words.Why(d); len(why) > 0 {
 		p.add("Why: " + why[0].Text)
 	} else {
 		p.add("As in your usual week.")
@@ -63,7 +65,7 @@ func (b *Bot) plannedOccasion(ctx context.Context, req Request) (o occasion, day
 	if err != nil || !planned(facts.now) {
 		return occasion{}, day, err
 	}
-	o = occasionOf(planner.DeriveUntil(req.rider.today, day, facts.all), facts.now, day)
+	o = occasionOf(engine.DeriveUntil(req.rider.today, day, facts.all), facts.now, day)
 	if day == req.rider.today {
 		err = b.askAfter(ctx, req.rider.athlete.ID, &o)
 	}

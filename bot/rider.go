@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -187,7 +188,7 @@ func (r *Request) day(option string) (planner.Date, error) {
 	if !r.has(option) {
 		return r.rider.today, nil
 	}
-	date, err := planner.ParseDate(r.get(option), r.rider.today)
+	date, err := typed.Date(r.get(option), r.rider.today)
 	if err != nil {
 		return 0, inField(option, err)
 	}
@@ -214,7 +215,7 @@ func aheadOnly(option string, date, today planner.Date) error {
 // first one from the start of the stretch on. Without to it is a single day.
 func (r *Request) stretch(most int) (from, to planner.Date, err error) {
 	today := r.rider.today
-	if from, err = planner.ParseDate(r.get("from"), today); err != nil {
+	if from, err = typed.Date(r.get("from"), today); err != nil {
 		return 0, 0, inField("from", err)
 	}
 	if from < today.AddDays(-366) {
@@ -226,11 +227,11 @@ func (r *Request) stretch(most int) (from, to planner.Date, err error) {
 	if !r.has("to") {
 		return from, from, nil
 	}
-	if to, err = planner.ParseDate(r.get("to"), today); err != nil {
+	if to, err = typed.Date(r.get("to"), today); err != nil {
 		return 0, 0, inField("to", err)
 	}
 	if to < from {
-		if later, err := planner.ParseDate(r.get("to"), from); err == nil {
+		if later, err := typed.Date(r.get("to"), from); err == nil {
 			to = later
 		}
 	}

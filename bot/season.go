@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/response"
 )
 
@@ -71,7 +72,7 @@ func noSeason(all ledger, today planner.Date) Reply {
 			ahead = r
 		}
 	}
-	if stop := stopWarning(planner.Derive(today, all.all)); stop != "" {
+	if stop := stopWarning(engine.Derive(today, all.all)); stop != "" {
 		reply.Text = "No season to weigh now. " + stop
 		return reply
 	}

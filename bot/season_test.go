@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/planfile"
 	"musette/planner/response"
 )
@@ -30,7 +31,7 @@ func (k *talk) whole() string {
 	k.t.Helper()
 	var out bytes.Buffer
 	f := k.facts()
-	if err := planfile.Write(&out, planner.Derive(planner.DateOf(k.who.Now), &f)); err != nil {
+	if err := planfile.Write(&out, engine.Derive(planner.DateOf(k.who.Now), &f)); err != nil {
 		k.t.Fatal(err)
 	}
 	return out.String()
@@ -284,7 +285,7 @@ func TestRedFlagsComeFirst(t *testing.T) {
 	if _, ok := f.Options(today, "Hill Loop", planner.NewDate(2026, 6, 28)); ok {
 		t.Fatal("tapers are compared all the same")
 	}
-	plan := planner.Derive(today, &f)
+	plan := engine.Derive(today, &f)
 	for _, reply := range []Reply{noSeason(ledger{&f, &f}, today), noTaperToCome(plan, &f), noOptions(plan, &f, &f.Races[0])} {
 		if !strings.Contains(reply.Text, "doctor") || strings.Contains(reply.Text, "\n") || strings.Contains(reply.Text, "/race add") {
 			t.Errorf("got %s", reply.Text)

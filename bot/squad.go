@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -28,7 +29,7 @@ type standing struct {
 	name    string // as findAthlete finds it
 	today   planner.Date
 	facts   *planner.Facts
-	plan    *planner.Plan // from before the taper that may run; nil without a typical week
+	plan    *engine.Plan // from before the taper that may run; nil without a typical week
 	next    *planner.Race // nil: none to come
 	starts  []planner.Race
 	taper   *taperNow // nil: not in one
@@ -181,7 +182,7 @@ func (s *standing) planDays() {
 		s.seasonNeeds()
 		return
 	}
-	s.plan = planner.DeriveUntil(s.today.AddDays(-planner.MaxTaperDays), s.today.AddDays(lookAhead), s.facts)
+	s.plan = engine.DeriveUntil(s.today.AddDays(-planner.MaxTaperDays), s.today.AddDays(lookAhead), s.facts)
 	if d, ok := s.plan.Day(s.today); ok && d.Phase == planner.Health {
 		s.health = true
 		s.needs = append(s.needs, notTraining)
@@ -203,7 +204,7 @@ const (
 	notTraining = "not training: health"
 )
 
-func (s *standing) taperNow(t *planner.TaperSummary) *taperNow {
+func (s *standing) taperNow(t *engine.Taper) *taperNow {
 	now := &taperNow{race: t.Race, day: t.From.DaysUntil(s.today) + 1, of: t.Days}
 	usual, done := 0, 0
 	for date := t.From; date < s.today; date++ {
@@ -228,7 +229,7 @@ func signed(n int) int {
 
 // usualMinutes are the usual minutes of a day as a taper counts them: none on a
 // day that the rider cannot train.
-func usualMinutes(f *planner.Facts, d *planner.Day) int {
+func usualMinutes(f *planner.Facts, d *engine.Day) int {
 	for _, a := range f.Absences {
 		if !a.Travel && a.From <= d.Date && d.Date <= a.To {
 			return 0
@@ -283,11 +284,11 @@ func (s *standing) missed() string {
 
 // untoldPlan is what was planned for the last days before the rider told what
 // became of them.
-func (s *standing) untoldPlan() *planner.Plan {
+func (s *standing) untoldPlan() *engine.Plan {
 	bare := *s.facts
 	from := s.today.AddDays(-s.last())
 	bare.Done = slices.DeleteFunc(slices.Clone(s.facts.Done), func(r planner.Ride) bool { return r.Date >= from })
-	return planner.DeriveUntil(from, s.today, &bare)
+	return engine.DeriveUntil(from, s.today, &bare)
 }
 
 // raced gathers what the rider told of races that ended in the last days, or

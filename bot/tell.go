@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -176,7 +177,7 @@ func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
 	if strings.EqualFold(req.get("minutes"), none) {
 		return b.noLimit(ctx, req, day)
 	}
-	minutes, err := planner.ParseMinutes(req.get("minutes"))
+	minutes, err := typed.Minutes(req.get("minutes"))
 	if err != nil {
 		return Reply{}, inField("minutes", err)
 	}

@@ -6,16 +6,17 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
-	week, err := planner.ParseWeek(req.get("week"))
+	week, err := typed.Week(req.get("week"))
 	if err != nil {
 		return req.formAgain(), inField("week", err)
 	}
 	from := req.rider.today
 	if req.has("from") {
-		if from, err = planner.ParseDate(req.get("from"), req.rider.today); err != nil {
+		if from, err = typed.Date(req.get("from"), req.rider.today); err != nil {
 			return Reply{}, inField("from", err)
 		}
 		if from < req.rider.today.AddDays(-366) || from > req.rider.today.AddDays(planner.MaxAhead) {

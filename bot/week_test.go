@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 func TestWeekShareEchoesSevenDays(t *testing.T) {
@@ -77,7 +78,7 @@ func TestWeekShareTellsWhatCountsAsHard(t *testing.T) {
 		_, example, ok := strings.Cut(reply.Text, "for example ")
 		example, _, _ = strings.Cut(example, ".\n")
 		if len(want) > 0 {
-			if s, err := planner.ParseSession(example); !ok || err != nil || s.Sets.IsZero() {
+			if s, err := typed.Session(example); !ok || err != nil || s.Sets.IsZero() {
 				t.Errorf("%s: the example %q is %+v, %v", week, example, s, err)
 			}
 		}

@@ -6,7 +6,7 @@ import (
 	"time"
 	_ "time/tzdata" // zones work on machines without zone files, too
 
-	"musette/planner"
+	"musette/planner/typed"
 )
 
 // zonesText are the zones of the IANA time zone database (public domain), a line each.
@@ -33,7 +33,7 @@ func FindZone(text string) (string, error) {
 	if _, err := time.LoadLocation(want); err == nil && want != "" && !strings.EqualFold(want, "local") {
 		return want, nil
 	}
-	if near := planner.Nearest(want, cities); near != "" {
+	if near := typed.Nearest(want, cities); near != "" {
 		return "", refuse("zone", "%s is not a time zone; did you mean %s?", Shown(text), near)
 	}
 	return "", refuse("zone", "%s is not a time zone; for example Europe/Lisbon", Shown(text))

@@ -10,6 +10,12 @@ import (
 // 1970-01-01. The zero value means "no date" wherever a date is optional.
 type Date int32
 
+// Years that a date may lie in.
+const (
+	MinYear = 1971
+	MaxYear = 2199
+)
+
 // Weekday counts from Monday (0) to Sunday (6), as ISO 8601 weeks do.
 type Weekday int8
 

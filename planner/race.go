@@ -28,7 +28,7 @@ func ParsePriority(s string) (Priority, error) {
 	case "C":
 		return PriorityC, nil
 	}
-	return 0, badInput("priority", "%q is not a priority; write A, B or C", s)
+	return 0, BadInput("priority", "%q is not a priority; write A, B or C", s)
 }
 
 // Emphasis tells what a B race may cost.
@@ -54,7 +54,7 @@ func ParseEmphasis(s string) (Emphasis, error) {
 	case "important":
 		return Important, nil
 	}
-	return 0, badInput("emphasis", "%q is not known; write important or train-through", s)
+	return 0, BadInput("emphasis", "%q is not known; write important or train-through", s)
 }
 
 // Limits of what a race may be.
@@ -98,10 +98,10 @@ const (
 
 // nights is how many midnights a race of one day runs past.
 func (r *Race) nights() int {
-	if r.Days != 1 || r.minutes() < dayMinutes/2 {
+	if r.Days != 1 || r.Minutes() < dayMinutes/2 {
 		return 0
 	}
-	return (r.startMinute() + r.minutes() - 1) / dayMinutes
+	return (r.startMinute() + r.Minutes() - 1) / dayMinutes
 }
 
 func (r *Race) startMinute() int {
@@ -115,62 +115,38 @@ func (r *Race) startMinute() int {
 // MinutesOn is the riding time of one of the race's days.
 func (r *Race) MinutesOn(d Date) int {
 	if r.nights() == 0 {
-		return min(r.minutes(), dayMinutes)
+		return min(r.Minutes(), dayMinutes)
 	}
 	from := max(0, r.startMinute()-r.Date.DaysUntil(d)*dayMinutes)
-	to := min(dayMinutes, r.startMinute()+r.minutes()-r.Date.DaysUntil(d)*dayMinutes)
+	to := min(dayMinutes, r.startMinute()+r.Minutes()-r.Date.DaysUntil(d)*dayMinutes)
 	return max(0, to-from)
 }
 
-// minutes is the length of one race day.
-func (r *Race) minutes() int {
+// Minutes is the length of one race day, an assumed one where none was told.
+func (r *Race) Minutes() int {
 	if r.Hours <= 0 {
 		return assumedRaceHours * 60
 	}
 	return max(1, int(r.Hours*60+0.5))
 }
 
-// Minutes is the length of one race day, an assumed one where none was told.
-func (r *Race) Minutes() int { return r.minutes() }
-
-// long reports whether the day after a race trained through must be eased.
-func (r *Race) long() bool {
-	return r.minutes() >= 180 || strings.Contains(strings.ToLower(r.Kind), "endurance")
-}
-
-// recoveryDays is how long nothing hard or steady follows an A race.
-func (r *Race) recoveryDays() int {
-	switch m := r.minutes(); {
-	case r.Days > 1 || m > 480:
-		return 7
-	case m > 300:
-		return 5
-	case m > 180:
-		return 3
-	case m >= 90:
-		return 2
-	default:
-		return 1
-	}
-}
-
 // Validate checks ranges and reports the first fault as an InputError.
 func (r *Race) Validate() error {
 	switch {
 	case strings.TrimSpace(r.Name) == "":
-		return badInput("name", "a race needs a name; for example Hill Loop")
+		return BadInput("name", "a race needs a name; for example Hill Loop")
 	case utf8.RuneCountInString(r.Name) > MaxText:
-		return badInput("name", "is longer than %d characters; for example Hill Loop", MaxText)
+		return BadInput("name", "is longer than %d characters; for example Hill Loop", MaxText)
 	case utf8.RuneCountInString(r.Kind) > MaxText:
-		return badInput("kind", "is longer than %d characters; for example road race", MaxText)
+		return BadInput("kind", "is longer than %d characters; for example road race", MaxText)
 	case utf8.RuneCountInString(r.Place) > MaxText:
-		return badInput("place", "is longer than %d characters; for example Market Square", MaxText)
+		return BadInput("place", "is longer than %d characters; for example Market Square", MaxText)
 	case r.Hours < 0 || r.Hours > MaxRaceHours:
-		return badInput("hours", "%g is outside 0 to %d hours; for example 3.5", r.Hours, MaxRaceHours)
+		return BadInput("hours", "%g is outside 0 to %d hours; for example 3.5", r.Hours, MaxRaceHours)
 	case r.Days < 1 || r.Days > MaxRaceDays:
-		return badInput("days", "%d is outside 1 to %d race days; for example 1", r.Days, MaxRaceDays)
+		return BadInput("days", "%d is outside 1 to %d race days; for example 1", r.Days, MaxRaceDays)
 	case r.TaperDays != 0 && (r.TaperDays < MinTaperDays || r.TaperDays > MaxTaperDays):
-		return badInput("taper", "%d is outside %d to %d days; write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
+		return BadInput("taper", "%d is outside %d to %d days; write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -23,6 +24,9 @@ const (
 	Commute
 	Indoor
 )
+
+// KindNames are the words of plan files for the kinds, in their order.
+func KindNames() []string { return slices.Clone(kindNames[:]) }
 
 var kindNames = [...]string{"rest", "recovery", "endurance", "long", "intervals", "openers", "race", "strength", "other", "group", "commute", "indoor"}
 
@@ -86,15 +90,6 @@ func (s Set) restSeconds() int {
 // IsZero reports whether no repetitions are told.
 func (s Sets) IsZero() bool { return s == Sets{} }
 
-// seconds is the time that repetitions and their rests take.
-func (s Sets) seconds() int {
-	total := 0
-	for _, g := range s {
-		total += int(g.Reps) * (int(g.Work) + g.restSeconds())
-	}
-	return total
-}
-
 // Seconds is the time that the repetitions take with the rests between them.
 func (s Sets) Seconds() int {
 	total, last := 0, 0
@@ -108,10 +103,7 @@ func (s Sets) Seconds() int {
 }
 
 // WorkSeconds is the time of the repetitions alone.
-func (s Sets) WorkSeconds() int { return s.workSeconds() }
-
-// workSeconds is the time of the repetitions alone.
-func (s Sets) workSeconds() int {
+func (s Sets) WorkSeconds() int {
 	total := 0
 	for _, g := range s {
 		total += int(g.Reps) * int(g.Work)
@@ -119,18 +111,10 @@ func (s Sets) workSeconds() int {
 	return total
 }
 
-// halved keeps rep length and intensity and halves the repetitions, rounded up.
-func (s Sets) halved() Sets {
-	for i := range s {
-		s[i].Reps = (s[i].Reps + 1) / 2
-	}
-	return s
-}
-
-// leastMinutes is the shortest session that holds the sets: warm-up,
+// LeastMinutes is the shortest session that holds the sets: warm-up,
 // repetitions, rests and cool-down, rounded up to a minute.
-func (s Sets) leastMinutes() int {
-	return warmUp + (s.seconds()+59)/60 + coolDown
+func (s Sets) LeastMinutes() int {
+	return warmUp + (s.Seconds()+59)/60 + coolDown
 }
 
 // String is the plan file's form, 3x1min + 3x10s, or "" without sets.
@@ -143,16 +127,17 @@ func (s Sets) String() string {
 		if g.Reps == 0 {
 			continue
 		}
-		part := fmt.Sprintf("%dx%s", g.Reps, shortSeconds(int(g.Work)))
+		part := fmt.Sprintf("%dx%s", g.Reps, ShortSeconds(int(g.Work)))
 		if g.Rest > 0 {
-			part += "/" + shortSeconds(int(g.Rest))
+			part += "/" + ShortSeconds(int(g.Rest))
 		}
 		parts = append(parts, part)
 	}
 	return strings.Join(parts, " + ")
 }
 
-func shortSeconds(s int) string {
+// ShortSeconds is a length in seconds as sets write it: 3min, 30s, 1min30s.
+func ShortSeconds(s int) string {
 	switch {
 	case s%60 == 0:
 		return fmt.Sprintf("%dmin", s/60)
@@ -222,14 +207,6 @@ func (s Session) RPE() string {
 		return "3"
 	}
 	return "2-3"
-}
-
-// defaultRPE is the rating that counts for load where the athlete logged none.
-func (s Session) defaultRPE() float64 {
-	if s.Kind == RaceRide && s.Minutes <= 90 {
-		return 9
-	}
-	return [...]float64{0, 2, 3, 4, 7, 3, 8, 5, 3, 7, 2, 3}[s.Kind]
 }
 
 // Label is the session in a few words, as a typical week would write it.

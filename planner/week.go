@@ -1,6 +1,9 @@
 package planner
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // WeekdayPlan is what a rider usually does on one weekday.
 // Busy means that riding is never possible then; a free day by habit has no session.
@@ -30,16 +33,6 @@ func rideMinutes(sessions []Session) int {
 	return total
 }
 
-// hardSession is the first hard session of a list.
-func hardSession(sessions []Session) (Session, bool) {
-	for _, s := range sessions {
-		if s.IsHard() {
-			return s, true
-		}
-	}
-	return Session{}, false
-}
-
 // RideMinutes is the usual riding time of the weekday; a busy day has none.
 func (p WeekdayPlan) RideMinutes() int {
 	if p.Busy {
@@ -50,8 +43,7 @@ func (p WeekdayPlan) RideMinutes() int {
 
 // IsHard reports whether the weekday usually holds a hard session.
 func (p WeekdayPlan) IsHard() bool {
-	_, ok := hardSession(p.Sessions)
-	return ok && !p.Busy
+	return !p.Busy && slices.ContainsFunc(p.Sessions, Session.IsHard)
 }
 
 // String is the weekday as the week grammar writes it: a free day as rest.
@@ -77,9 +69,6 @@ func (w *Week) RideMinutes() int {
 	}
 	return total
 }
-
-// hours is the riding time of the whole week in hours.
-func (w *Week) hours() float64 { return float64(w.RideMinutes()) / 60 }
 
 // HardDays counts the weekdays with a hard session.
 func (w *Week) HardDays() int {

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 const (
@@ -19,7 +20,7 @@ const (
 
 func mustWeek(t testing.TB, text string) planner.Week {
 	t.Helper()
-	week, err := planner.ParseWeek(text)
+	week, err := typed.Week(text)
 	if err != nil {
 		t.Fatal(err)
 	}

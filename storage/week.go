@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 var weekVersions = versions{table: "week", key: []string{"from_date"}, content: []string{"text"}}
@@ -39,7 +40,7 @@ func weeks(ctx context.Context, q queryer, athlete AthleteID, which string) ([]p
 		if err != nil {
 			return err
 		}
-		if w.Week, err = planner.ParseWeek(text); err != nil {
+		if w.Week, err = typed.Week(text); err != nil {
 			return fmt.Errorf("stored week from %s: %w", w.From, err)
 		}
 		return nil

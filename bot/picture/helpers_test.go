@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/typed"
 )
 
 // race day and week of every test plan: doubles on Wednesday, strength on Thursday.
@@ -18,14 +20,14 @@ const testWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1
 	"thu strength 30min; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
 
 // planned is n days of a plan that has its race on day at, of that many hours a day.
-func planned(tb testing.TB, n, at int, hours float64, raceDays int) (planner.Date, []planner.Day) {
+func planned(tb testing.TB, n, at int, hours float64, raceDays int) (planner.Date, []engine.Day) {
 	tb.Helper()
-	week, err := planner.ParseWeek(testWeek)
+	week, err := typed.Week(testWeek)
 	if err != nil {
 		tb.Fatal(err)
 	}
 	today := raceDate.AddDays(-at)
-	plan := planner.Derive(today, &planner.Facts{
+	plan := engine.Derive(today, &planner.Facts{
 		Weeks: []planner.DatedWeek{{Week: week}},
 		Races: []planner.Race{{Name: "Hill Loop", Date: raceDate, Priority: planner.PriorityA, Hours: hours, Days: raceDays, Registered: today.AddDays(-90)}},
 	})
@@ -36,10 +38,10 @@ func planned(tb testing.TB, n, at int, hours float64, raceDays int) (planner.Dat
 }
 
 // handmade is a run of days of one session each, from a Monday on, usually ridden for an hour.
-func handmade(sessions ...planner.Session) []planner.Day {
-	out := make([]planner.Day, len(sessions))
+func handmade(sessions ...planner.Session) []engine.Day {
+	out := make([]engine.Day, len(sessions))
 	for i, s := range sessions {
-		out[i] = planner.Day{
+		out[i] = engine.Day{
 			Date:     planner.NewDate(2026, 6, 1).AddDays(i),
 			Usual:    []planner.Session{ride(60)},
 			Sessions: []planner.Session{s},
@@ -64,7 +66,7 @@ func curves(chosen, last int) Trade {
 	return t
 }
 
-func mustStrip(tb testing.TB, title string, today planner.Date, days []planner.Day) Picture {
+func mustStrip(tb testing.TB, title string, today planner.Date, days []engine.Day) Picture {
 	tb.Helper()
 	p, err := Strip(title, today, days)
 	if err != nil {

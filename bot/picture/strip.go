@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"musette/planner"
+	"musette/planner/engine"
 )
 
 // maxStripDays are the most days that a strip shows, the first ones: twelve weeks.
@@ -26,7 +27,7 @@ const (
 // a day summed. Marks below the bars tell races, openers and hard days. today
 // is pointed out if it is among the days. Of more than 84 days the first 84 are
 // shown. Without days, or if letters cannot be drawn, it is an error.
-func Strip(title string, today planner.Date, days []planner.Day) (Picture, error) {
+func Strip(title string, today planner.Date, days []engine.Day) (Picture, error) {
 	if len(days) == 0 {
 		return Picture{}, errors.New("picture: a strip without days")
 	}
@@ -81,7 +82,7 @@ type strip struct {
 	labelled float64 // where the last label over a cut bar ends
 }
 
-func newStrip(today planner.Date, days []planner.Day) *strip {
+func newStrip(today planner.Date, days []engine.Day) *strip {
 	s := &strip{today: today, all: len(days)}
 	days = days[:min(len(days), maxStripDays)]
 	tallest, longestRace := 0, 0
@@ -140,7 +141,7 @@ func riding(sessions []planner.Session) int {
 }
 
 // markOf is the strongest thing that a day holds.
-func markOf(day *planner.Day) mark {
+func markOf(day *engine.Day) mark {
 	found := noMark
 	for _, session := range day.Sessions {
 		m := noMark

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/engine"
 )
 
 var update = flag.Bool("update", false, "rewrite testdata")
@@ -85,7 +86,7 @@ func TestAlt(t *testing.T) {
 	unnamed.Race = strings.Repeat("🏁", 50)
 	idle := handmade(planner.RestSession)
 	idle[0].Usual = nil
-	strip := func(title string, today planner.Date, days []planner.Day) string {
+	strip := func(title string, today planner.Date, days []engine.Day) string {
 		return newStrip(today, days).alt(sayable(title))
 	}
 	longest := curves(21, 21)

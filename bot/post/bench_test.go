@@ -9,6 +9,7 @@ import (
 
 	"musette/bot"
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -126,7 +127,7 @@ func BenchmarkReminders(b *testing.B) {
 	club := h.club(b, "1", "Europe/Lisbon")
 	noDigest(b, h, club)
 	first := h.rider(b, club, "1", "", "06:30")
-	week := must(planner.ParseWeek("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"))
+	week := must(typed.Week("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"))
 	today := day(b, "2026-05-01")
 	if err := h.db.SetWeek(b.Context(), first.ID, today.AddDays(-60), planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
 		b.Fatal(err)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -23,7 +24,7 @@ func dueZone(now time.Time) (name string, zone *time.Location, err error) {
 
 // typical is a week of seven days with two hard ones.
 func typical() (week planner.Week, err error) {
-	return planner.ParseWeek("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
+	return typed.Week("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
 }
 
 // dueRider stores a rider in the middle of a taper who is reminded each day at

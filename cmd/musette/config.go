@@ -18,6 +18,7 @@ import (
 	"github.com/knadh/koanf/v2"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // Config is what the operator chose. Each value comes from a flag, else the
@@ -155,7 +156,7 @@ func suggest(key string, name naming) string {
 	for i, s := range settings {
 		keys[i] = s.key
 	}
-	if nearest := planner.Nearest(strings.TrimPrefix(key, envPrefix), keys); nearest != "" {
+	if nearest := typed.Nearest(strings.TrimPrefix(key, envPrefix), keys); nearest != "" {
 		return "did you mean " + name(nearest) + "?"
 	}
 	for i, key := range keys {

@@ -9,6 +9,7 @@ import (
 
 	"musette/bot"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/planfile"
 )
 
@@ -32,7 +33,7 @@ func (c *planCommand) Run(w *world) error {
 		}
 		return errors.Join(all...)
 	}
-	plan := planner.Derive(today, facts)
+	plan := engine.Derive(today, facts)
 	var out bytes.Buffer
 	if c.JSON {
 		if err := planfile.Write(&out, plan); err != nil {
@@ -69,7 +70,7 @@ func (c *planCommand) read(w *world) ([]byte, error) {
 const maxPlanFile = 1 << 20
 
 // writePlan is a plan for people: tapers and warnings first, then a day a line.
-func writePlan(out *bytes.Buffer, plan *planner.Plan) {
+func writePlan(out *bytes.Buffer, plan *engine.Plan) {
 	fmt.Fprintf(out, "Plan from %s to %s.\n", plan.Today.Long(), plan.Today.AddDays(len(plan.Days)-1).Long())
 	for _, line := range bot.Summary(plan) {
 		fmt.Fprintln(out, line)

@@ -115,6 +115,9 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 		}
 	case i > growing && huge(r) && d.mins > 120:
 		most = 0.55 * usual
+		if r.Minutes() > 480 {
+			most = math.Min(most, 150)
+		}
 	case i > growing:
 		most = math.Max(60, 0.75*usual)
 	}
@@ -146,6 +149,11 @@ func (c *calendar) planAfter(a afterRace) {
 		}
 		d.owner, d.phase, d.host = byAfter, planner.Recovering, a.race
 		c.easeWithin(d)
+	}
+	for t := a.firstHard; t <= a.race.Last().AddDays(returnDays(c.facts, a.race)); t++ {
+		if d := c.at(t); d != nil && d.owner == nobody && d.race == nil {
+			d.phase, d.host = planner.Recovering, a.race
+		}
 	}
 }
 
@@ -188,16 +196,16 @@ func (d *day) noteFacts() {
 // returnInSteps shortens the first hard day after a long race and the long rides
 // up to the first long day.
 func (c *calendar) returnInSteps(a afterRace) {
-	hardLeft, longLeft := true, true
+	share, longLeft := twoThirds, true
 	for t := a.firstHard; t <= a.race.Last().AddDays(returnDays(c.facts, a.race)); t++ {
 		d := c.at(t)
 		if d == nil || d.race != nil || d.owner != nobody || c.besideRace(d) || c.beforeRace(d) {
 			continue
 		}
 		switch {
-		case d.kind == hard && hardLeft && !d.ban.is() && d.ridden():
-			hardLeft = false
-			set := d.set.kept(twoThirds)
+		case d.kind == hard && !d.ban.is() && d.ridden():
+			set := d.set.kept(share)
+			share = threeQuarters
 			minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering

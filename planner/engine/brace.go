@@ -6,6 +6,8 @@ import (
 	"musette/planner"
 )
 
+const fewRides = 3 // rides a week up to which a B race adds none
+
 const halfGap = 4 // days; nearer B races share one half week, nearer to an A race none is left
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -95,7 +97,7 @@ func (h *halfWeek) eves() {
 			displaced = d
 		}
 		wasFree := d.mins == 0
-		if wasFree && h.through {
+		if wasFree && (h.through || c.facts.WeekOn(r.Date-1).Rides() <= fewRides) {
 			continue // nothing is added for a race that is trained through
 		}
 		d.phase = planner.Tapering
@@ -111,6 +113,8 @@ func (h *halfWeek) eves() {
 		case wasFree:
 			d.phase = planner.Normal
 			continue
+		case t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
+			h.twoThirds(d) // a short race costs little
 		default:
 			h.recovery(d)
 		}
@@ -155,6 +159,22 @@ func (h *halfWeek) openersOn(d *day) bool {
 	}
 	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
 	return true
+}
+
+// twoThirds leaves two thirds of an easy ride, and a recovery ride as it is.
+func (h *halfWeek) twoThirds(d *day) {
+	minutes := min(d.mins, d.cap, d.most())
+	if d.kind != recovery {
+		minutes = min(minutes, max(neatMinutes(float64(d.mins)*2/3), min(d.mins, 40)))
+	}
+	if minutes < d.mins {
+		minutes = neatFloor(minutes)
+	}
+	d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
+	d.because(note{code: WhyBRecovery, race: h.race})
+	if minutes < shortestRide {
+		d.out = plan{}
+	}
 }
 
 // recovery leaves a recovery ride of the week's shortest recovery length.

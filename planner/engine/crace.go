@@ -77,6 +77,11 @@ func (c *calendar) moveOn(from *day, r *planner.Race) bool {
 		}
 		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: from.set}
 		d.owner, d.host = byC, r
+		for t := r.Last() + 1; t <= d.date; t++ {
+			if u := c.at(t); u.phase == planner.Normal {
+				u.phase, u.host = planner.Recovering, r
+			}
+		}
 		d.because(note{code: WhyCMovedHere, race: r, day: from.date})
 		return true
 	}

@@ -62,11 +62,24 @@ func replay(today, until planner.Date, f *planner.Facts, trial *Trial) (c *calen
 			past.cut(s.need)
 		}
 		moved = c.plan(s, from, end, past)
+		if last {
+			c.reachOn()
+		}
 		if !last {
 			past = c.remember(from, list[i+1].on, past)
 		}
 	}
 	return c, moved
+}
+
+// reachOn lets the plan end after the last day that recovers from a race.
+func (c *calendar) reachOn() {
+	for t := c.last() - 1; t >= c.until; t-- {
+		if c.at(t).phase == planner.Recovering {
+			c.until = t + 1
+			return
+		}
+	}
 }
 
 // firstOf is the first day that matters of what was known before everything.

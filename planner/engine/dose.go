@@ -25,6 +25,8 @@ func (w *window) share(t int, set hardSet) int {
 		q = twoThirds
 	case t == 5:
 		q = 7
+	case t == 3 && !long && w.race.Minutes() <= shortRace:
+		q = twoThirds
 	case t == 4 || !long:
 		q = half
 	default:

@@ -127,14 +127,14 @@ func (w *window) keepUsual(near, far int) {
 			why = cause{code: WhyHardEnough}
 		}
 		if why.is() {
-			w.t[t].reason = note{code: why.code, race: why.race, day: why.day}
+			w.t[t].reason = note{code: why.code, race: why.race, day: why.day, n: d.limit}
 			continue
 		}
 		if u := t + 1; u <= far && w.t[u].kind == hard && !w.mayBeHard(u, false).is() && w.roomLate(u) && !(u+1 <= w.n && w.t[u+1].kind == hard) {
 			w.t[t].reason = note{code: WhyHardPair, day: w.t[u].date}
 			continue // of two in a row the first stays
 		}
-		if t == 3 && w.restful() && w.usuallyHardIn(4, 5) {
+		if t == 3 && (w.restful() && w.usuallyHardIn(4, 5) || w.raceIn(4, 6)) {
 			w.t[t].reason = note{code: WhyHardEnough}
 			continue
 		}
@@ -144,6 +144,16 @@ func (w *window) keepUsual(near, far int) {
 
 // restful reports a race that wants the last hard day earlier: long ones, and those after a block.
 func (w *window) restful() bool { return w.block || w.race.Minutes() >= hugeRace || w.race.Days > 1 }
+
+// raceIn reports a race from D-far to D-near.
+func (w *window) raceIn(near, far int) bool {
+	for t := near; t <= min(far, w.n); t++ {
+		if w.t[t].race != nil {
+			return true
+		}
+	}
+	return false
+}
 
 func (w *window) usuallyHardIn(near, far int) bool {
 	for t := near; t <= min(far, w.n); t++ {
@@ -167,7 +177,8 @@ func (w *window) trainUpToLostDays() {
 				if !w.mayBeHard(eve, true).is() && w.roomLate(eve) {
 					w.mark(eve, w.own(t), note{code: WhyHardEve, day: w.t[t].date})
 					w.t[eve].whole = true
-					w.t[t].moved = true
+				} else {
+					w.afterLost(run, t)
 				}
 				break
 			}
@@ -176,6 +187,16 @@ func (w *window) trainUpToLostDays() {
 	if w.n >= 3 && w.t[2].kind == hard && w.t[2].owner != settled && !w.t[3].hard && w.t[3].kind != long &&
 		!w.mayBeHard(3, false).is() && w.roomLate(3) {
 		w.mark(3, w.own(2), note{code: WhyHardFromEve, day: w.t[2].date})
+	}
+}
+
+// afterLost brings a lost hard session to the first day after the run that may be hard, up to D-6.
+func (w *window) afterLost(run stretch, lost int) {
+	for t := run.to - 1; t >= max(6, run.to-3); t-- {
+		if !w.mayBeHard(t, false).is() && w.roomLate(t) && w.t[t].kind != long {
+			w.mark(t, w.own(lost), note{code: WhyHardFromEve, day: w.t[lost].date})
+			return
+		}
 	}
 }
 
@@ -295,7 +316,7 @@ func (w *window) touchSource(t int) source {
 	if w.t[t].kind == hard {
 		return w.own(t)
 	}
-	if t >= 8 || climbs(w.race) {
+	if t >= 8 {
 		return w.long
 	}
 	return w.short

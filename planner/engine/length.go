@@ -15,6 +15,7 @@ const (
 	CloseGap            = 28 // days between A races that are close
 	mostCut             = 42 // per cent, from 12 hours a week on
 	blockCut            = 5  // more after a block
+	longCut             = 3  // less before races of 5 h or more and of several days
 )
 
 // window is one A race's taper: days D-n to D-1.
@@ -56,7 +57,6 @@ type taperDay struct {
 	lo, hi  int
 	minutes int
 	lostRun bool
-	moved   bool // its own hard session has gone to another day
 	reason  note
 }
 
@@ -124,6 +124,9 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
 		w.cut = min(int(24+1.6*w.hours+0.5), mostCut) + CutAdd
+		if r.Minutes() >= hugeRace || r.Days > 1 {
+			w.cut -= longCut
+		}
 	}
 	if trial := c.trial.of(r); trial != nil {
 		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold

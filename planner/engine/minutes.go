@@ -51,7 +51,11 @@ func (w *window) bounds(least, leastShare int) {
 		usual := w.usualOf(t)
 		most := usual
 		if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && (end == 0 || t < end) {
-			most = max(usual*hiAt(t)/100, min(usual, 40))
+			share := hiAt(t)
+			if s.kind == long && t < 11 {
+				share -= HiLong
+			}
+			most = max(usual*share/100, min(usual, 40))
 		}
 		if s.kind == commute && !s.hard {
 			s.lo, s.hi = min(usual, s.most()), min(usual, s.most())
@@ -87,7 +91,7 @@ func (w *window) bounds(least, leastShare int) {
 		switch {
 		case s.kind == recovery && !w.told.cut: // short enough as it is
 			s.lo = min(usual, w.recoveryMost(t))
-			most = min(max(most, s.lo), s.lo)
+			most = min(s.lo, s.cap, s.day.most())
 		case s.kind == recovery:
 			s.lo, most = min(least, 30), min(most, 60)
 		case t == 2:

@@ -14,14 +14,16 @@ func env(n string, d float64) float64 {
 
 var (
 	Slope  = env("SLOPE", 8)
-	HiPct  = int(env("HI", 80))
+	HiPct  = int(env("HI", 75))
 	LoPct  = int(env("LO", 40))
 	CutPct = int(env("CUT", 41))
 )
 
-var Hi8 = int(env("HI8", 95))
+var Hi8 = int(env("HI8", 80))
 var Hi11 = int(env("HI11", 100))
 var FLong = env("FLONG", 1)
+
+var HiLong = int(env("HILONG", 10))
 
 func hiAt(t int) int {
 	switch {

@@ -51,7 +51,11 @@ func (w *window) insideRaces() {
 			}
 			continue
 		}
-		w.bound(r.Date-2, 45, note{code: WhyInsideBefore, race: r})
+		before := 45
+		if d := w.c.at(r.Date - 2); d != nil && r.Minutes() < shortRace {
+			before = max(before, floor5(d.mins/2))
+		}
+		w.bound(r.Date-2, before, note{code: WhyInsideBefore, race: r})
 		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
 		next, most := w.c.at(r.Last()+1), 45
 		if next != nil && r.Minutes() < shortRace {
@@ -177,6 +181,7 @@ func (w *window) whyEasy(t int) {
 		s.also(note{code: WhyLimit, n: s.limit})
 	}
 	switch {
+	case s.reason.code == s.lastCode() && s.reason.code != NoReason:
 	case s.reason.code != NoReason:
 		s.also(s.reason)
 	case s.kind == hard && s.ban.is():

@@ -5,10 +5,11 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/typed"
 )
 
 func BenchmarkTold(b *testing.B) {
-	w, _ := planner.ParseWeek("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
+	w, _ := typed.Week("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
 	f := &planner.Facts{Weeks: []planner.DatedWeek{{Week: w}}}
 	start := planner.NewDate(2027, 1, 1)
 	for i := range 12 {
@@ -34,7 +35,7 @@ func BenchmarkTold(b *testing.B) {
 }
 
 func BenchmarkWorst(b *testing.B) {
-	w, _ := planner.ParseWeek("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
+	w, _ := typed.Week("mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min")
 	f := &planner.Facts{Weeks: []planner.DatedWeek{{Week: w}}}
 	start := planner.NewDate(2027, 1, 1)
 	for i := range 12 {

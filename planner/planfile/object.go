@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // faultList collects faults with their place in the file.
@@ -80,7 +81,7 @@ func (o *object) unknownKey(m member) {
 	for i, f := range o.fields {
 		keys[i] = f.key
 	}
-	if near := planner.Nearest(m.key, keys); near != "" {
+	if near := typed.Nearest(m.key, keys); near != "" {
 		o.faults.add(m.value.at, o.at(m.key), fmt.Sprintf("is not a known key (did you mean %s?); for example %s", near, o.example(near)))
 		return
 	}

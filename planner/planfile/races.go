@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // entry is an entry of races: a race, or one of its versions.
@@ -172,7 +173,7 @@ func (r *reader) race(o *object) planner.Race {
 	race.Place, _ = o.text("place")
 	r.raceLength(o, &race)
 	if s, ok := o.text("start"); ok {
-		start, err := planner.ParseStart(s)
+		start, err := typed.Start(s)
 		if err != nil {
 			o.bad("start", "%s is not a time of day", quote(s))
 		}
@@ -223,7 +224,7 @@ func (r *reader) unknownRace(o *object, name string) {
 		o.bad("race", "%s is not a race of this file, which lists none", quote(name))
 		return
 	}
-	right := planner.Nearest(name, r.raceNames[:min(len(r.raceNames), 100)])
+	right := typed.Nearest(name, r.raceNames[:min(len(r.raceNames), 100)])
 	if right == "" {
 		right = r.raceNames[0]
 	}

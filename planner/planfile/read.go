@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // Limits of a plan file.
@@ -169,7 +170,7 @@ func (r *reader) pin(i int, o *object) {
 	d, ok := o.date("date")
 	pin.Date = d
 	if text, ok := o.text("session"); ok {
-		session, err := planner.ParseSession(text)
+		session, err := typed.Session(text)
 		if err != nil {
 			o.faults.add(o.values["session"].at, o.at("session"), err.Error())
 		}

@@ -9,6 +9,7 @@ import (
 	_ "time/tzdata"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // file is a good plan file with more keys, or with races of one's own.
@@ -65,7 +66,7 @@ func TestReadAllKeys(t *testing.T) {
 	} {
 		week[day] = mustDay(t, text)
 	}
-	pinned, err := planner.ParseSession("intervals 1h 3x3min")
+	pinned, err := typed.Session("intervals 1h 3x3min")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +107,7 @@ func TestReadAllKeys(t *testing.T) {
 
 func mustDay(t *testing.T, text string) planner.WeekdayPlan {
 	t.Helper()
-	p, err := planner.ParseWeekdayPlan(text)
+	p, err := typed.Weekday(text)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // told reads when a fact was told, under the given key, and when it was taken
@@ -118,7 +119,7 @@ func weekday(o *object, short, long string) (p planner.WeekdayPlan, ok bool) {
 	if !o.has(key, textNode) {
 		return planner.WeekdayPlan{}, false
 	}
-	p, err := planner.ParseWeekdayPlan(o.values[key].text)
+	p, err := typed.Weekday(o.values[key].text)
 	if err != nil {
 		o.faults.add(o.values[key].at, o.at(key), err.Error())
 	}

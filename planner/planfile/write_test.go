@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 const wantPlan = `{
@@ -69,11 +71,11 @@ const wantPlan = `{
 
 func TestWriteExactly(t *testing.T) {
 	race := &planner.Race{Name: "Hill <Loop>", Date: mustDate(t, "2026-05-23"), Days: 1}
-	plan := &planner.Plan{
+	plan := &engine.Plan{
 		Today:  mustDate(t, "2026-05-21"),
-		Days:   []planner.Day{{Date: mustDate(t, "2026-05-21"), Phase: planner.Tapering, Race: race}},
-		Tapers: []planner.TaperSummary{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7}},
-		Warnings: []planner.Warning{
+		Days:   []engine.Day{{Date: mustDate(t, "2026-05-21"), Phase: planner.Tapering, Race: race}},
+		Tapers: []engine.Taper{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7}},
+		Warnings: []words.Warning{
 			{Code: "race.hours", Text: "Hill <Loop>: no length"},
 		},
 	}
@@ -88,7 +90,7 @@ func TestWriteExactly(t *testing.T) {
 
 func TestWriteEmptyListsAreNotNull(t *testing.T) {
 	var got bytes.Buffer
-	if err := Write(&got, &planner.Plan{}); err != nil {
+	if err := Write(&got, &engine.Plan{}); err != nil {
 		t.Fatal(err)
 	}
 	want := "{\n  \"days\": [],\n  \"tapers\": [],\n  \"warnings\": []\n}\n"
@@ -107,7 +109,7 @@ func TestWriteDerivedPlan(t *testing.T) {
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	plan := planner.Derive(today, facts)
+	plan := engine.Derive(today, facts)
 	var buf bytes.Buffer
 	if err := Write(&buf, plan); err != nil {
 		t.Fatal(err)
@@ -159,7 +161,7 @@ var errBroken = errors.New("broken")
 func (brokenWriter) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriteReportsItsWriter(t *testing.T) {
-	if err := Write(brokenWriter{}, &planner.Plan{}); !errors.Is(err, errBroken) {
+	if err := Write(brokenWriter{}, &engine.Plan{}); !errors.Is(err, errBroken) {
 		t.Errorf("got %v, want %v", err, errBroken)
 	}
 }

@@ -1,14 +1,10 @@
-package planner
+package typed
 
 import (
 	"strings"
 	"time"
-)
 
-// Years that a date may lie in.
-const (
-	MinYear = 1971
-	MaxYear = 2199
+	"musette/planner"
 )
 
 // maxDaysAway bounds "in 3 days" and "3 days ago".
@@ -20,11 +16,11 @@ var dayPhrases = map[string]int{
 	"day before yesterday": -2, "the day before yesterday": -2,
 }
 
-// ParseDate reads a day as people write it: 2026-06-13, 13 June, June 13 2027,
+// Date reads a day as people write it: 2026-06-13, 13 June, June 13 2027,
 // 13/6, sat, next saturday, tomorrow, in 3 days. Without a year it is the next
 // such day, today included. 6/7 is refused with both readings, and so is
-// whatever is not understood to the last word. The year is within MinYear to MaxYear.
-func ParseDate(s string, today Date) (Date, error) {
+// whatever is not understood to the last word. The year is within planner.MinYear to MaxYear.
+func Date(s string, today planner.Date) (planner.Date, error) {
 	if err := checkLength(s, "13 June"); err != nil {
 		return 0, err
 	}
@@ -33,8 +29,8 @@ func ParseDate(s string, today Date) (Date, error) {
 	if err != nil {
 		return 0, err
 	}
-	if y, _, _ := d.Civil(); y < MinYear || y > MaxYear {
-		return 0, badInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), MinYear, MaxYear)
+	if y, _, _ := d.Civil(); y < planner.MinYear || y > planner.MaxYear {
+		return 0, planner.BadInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
 	}
 	return d, nil
 }
@@ -42,12 +38,12 @@ func ParseDate(s string, today Date) (Date, error) {
 type dateReader struct {
 	text  string
 	toks  []token
-	today Date
+	today planner.Date
 }
 
-func (r *dateReader) read() (Date, error) {
+func (r *dateReader) read() (planner.Date, error) {
 	if len(r.toks) == 0 {
-		return 0, badInput("", "a day is missing; write it like 13 June, 2026-06-13, sat or tomorrow")
+		return 0, planner.BadInput("", "a day is missing; write it like 13 June, 2026-06-13, sat or tomorrow")
 	}
 	if n, ok := dayPhrases[strings.Join(strings.Fields(strings.ToLower(r.text)), " ")]; ok {
 		return r.today.AddDays(n), nil
@@ -66,11 +62,11 @@ func (r *dateReader) unreadable() error {
 			break
 		}
 	}
-	return badInput("", "%s is not a day that is clear to me%s; write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
+	return planner.BadInput("", "%s is not a day that is clear to me%s; write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
 }
 
 func (r *dateReader) understood(word string) bool {
-	_, day := ParseWeekday(word)
+	_, day := planner.ParseWeekday(word)
 	_, month := parseMonth(word)
 	return day || month || word == "on" || word == "the" || word == "of"
 }
@@ -78,7 +74,8 @@ func (r *dateReader) understood(word string) bool {
 // dateWords are what a mistyped word may have meant.
 func dateWords() []string {
 	out := []string{"today", "tomorrow", "yesterday"}
-	for _, name := range weekdayNames {
+	for d := planner.Monday; d <= planner.Sunday; d++ {
+		name := d.String()
 		out = append(out, strings.ToLower(name))
 	}
 	for m := time.January; m <= time.December; m++ {
@@ -94,7 +91,7 @@ type dateAtom struct {
 	value   int
 	digits  int
 	month   time.Month
-	weekday Weekday
+	weekday planner.Weekday
 	text    string
 }
 
@@ -109,7 +106,7 @@ func (r *dateReader) atoms() ([]dateAtom, bool) {
 		}
 		_, nextMonth := parseMonth(next.text)
 		month, isMonth := parseMonth(t.text)
-		weekday, isWeekday := ParseWeekday(t.text)
+		weekday, isWeekday := planner.ParseWeekday(t.text)
 		last := len(out) - 1
 		switch {
 		case t.kind == markToken:
@@ -162,7 +159,7 @@ func parseMonth(s string) (time.Month, bool) {
 }
 
 // named reads all forms that hold a word.
-func (r *dateReader) named() (Date, error) {
+func (r *dateReader) named() (planner.Date, error) {
 	atoms, ok := r.atoms()
 	if !ok {
 		return 0, r.unreadable()
@@ -176,11 +173,11 @@ func (r *dateReader) named() (Date, error) {
 	}
 	switch string(form) {
 	case "w":
-		return r.today.next(atoms[0].weekday), nil
+		return nextWeekday(r.today, atoms[0].weekday), nil
 	case "tw":
 		switch atoms[0].text {
 		case "this":
-			return r.today.next(atoms[1].weekday), nil
+			return nextWeekday(r.today, atoms[1].weekday), nil
 		case "next":
 			monday := r.today.AddDays(-int(r.today.Weekday()))
 			return monday.AddDays(7 + int(atoms[1].weekday)), nil
@@ -198,8 +195,8 @@ func (r *dateReader) named() (Date, error) {
 	case "wnm", "wmn", "wnmn", "wmnn":
 		d, err := r.monthName(atoms[1:])
 		if err == nil && d.Weekday() != atoms[0].weekday {
-			return 0, badInput("", "%s is a %s, not a %s; write for example %d %s", d.Long()[len(d.Weekday().String())+1:],
-				d.Weekday(), atoms[0].weekday, d.day(), d.month())
+			return 0, planner.BadInput("", "%s is a %s, not a %s; write for example %d %s", d.Long()[len(d.Weekday().String())+1:],
+				d.Weekday(), atoms[0].weekday, dayOf(d), monthOf(d))
 		}
 		return d, err
 	case "nm", "mn", "nmn", "mnn":
@@ -211,20 +208,22 @@ func (r *dateReader) named() (Date, error) {
 func isDays(s string) bool { return s == "day" || s == "days" }
 
 // next is the first such weekday from d on, d included.
-func (d Date) next(w Weekday) Date { return d.AddDays((int(w) - int(d.Weekday()) + 7) % 7) }
+func nextWeekday(d planner.Date, w planner.Weekday) planner.Date {
+	return d.AddDays((int(w) - int(d.Weekday()) + 7) % 7)
+}
 
-func (d Date) day() int {
+func dayOf(d planner.Date) int {
 	_, _, day := d.Civil()
 	return day
 }
 
-func (d Date) month() time.Month {
+func monthOf(d planner.Date) time.Month {
 	_, m, _ := d.Civil()
 	return m
 }
 
 // monthName reads a day and a month's name in either order, and a year of four digits.
-func (r *dateReader) monthName(atoms []dateAtom) (Date, error) {
+func (r *dateReader) monthName(atoms []dateAtom) (planner.Date, error) {
 	day, month := atoms[0], atoms[1]
 	if day.kind == 'm' {
 		day, month = month, day
@@ -235,7 +234,7 @@ func (r *dateReader) monthName(atoms []dateAtom) (Date, error) {
 			return 0, r.unreadable()
 		}
 		if atoms[2].digits != 4 {
-			return 0, badInput("", "the year in %s needs four digits; write it like 13 June 2027", quoted(r.text))
+			return 0, planner.BadInput("", "the year in %s needs four digits; write it like 13 June 2027", quoted(r.text))
 		}
 		year = atoms[2].value
 	}
@@ -243,12 +242,12 @@ func (r *dateReader) monthName(atoms []dateAtom) (Date, error) {
 }
 
 // dayOfMonth is the next day with that number: the 20th.
-func (r *dateReader) dayOfMonth(day int) (Date, error) {
+func (r *dateReader) dayOfMonth(day int) (planner.Date, error) {
 	if day < 1 || day > 31 {
-		return 0, badInput("", "no month has a day %d; write it like 13 June or 13th", day)
+		return 0, planner.BadInput("", "no month has a day %d; write it like 13 June or 13th", day)
 	}
 	d := r.today
-	for d.day() != day {
+	for dayOf(d) != day {
 		d++
 	}
 	return d, nil

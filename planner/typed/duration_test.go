@@ -1,15 +1,17 @@
-package planner
+package typed
 
 import (
 	"errors"
 	"strings"
 	"testing"
+
+	"musette/planner"
 )
 
 // wantFault checks that err is an InputError whose message holds every part.
 func wantFault(t *testing.T, in string, err error, parts ...string) {
 	t.Helper()
-	var fault *InputError
+	var fault *planner.InputError
 	if !errors.As(err, &fault) {
 		t.Errorf("%q: got error %v, want an InputError", in, err)
 		return
@@ -32,9 +34,9 @@ func TestParseMinutes(t *testing.T) {
 		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185,
 	}
 	for in, want := range tests {
-		got, err := ParseMinutes(in)
+		got, err := Minutes(in)
 		if err != nil || got != want {
-			t.Errorf("ParseMinutes(%q) = %d, %v, want %d", in, got, err, want)
+			t.Errorf("Minutes(%q) = %d, %v, want %d", in, got, err, want)
 		}
 	}
 }
@@ -46,7 +48,7 @@ func TestParseMinutesRefuses(t *testing.T) {
 		"999999999999": "1h30", "1h30 5x3min": "1h30", strings.Repeat("9", 201): "200", "\x00": "1h30", "１h": "1h30", "1:30:00": "1h30",
 	}
 	for in, part := range tests {
-		_, err := ParseMinutes(in)
+		_, err := Minutes(in)
 		wantFault(t, in, err, part)
 	}
 }
@@ -57,9 +59,9 @@ func TestParseHours(t *testing.T) {
 		"24": 24, "24:00": 24, "45h": 45, "30 hours": 30, "30h30": 30.5, "27:30h": 27.5, "1800min": 30,
 	}
 	for in, want := range tests {
-		got, err := ParseHours(in, 1)
+		got, err := Hours(in, 1)
 		if err != nil || got != want {
-			t.Errorf("ParseHours(%q, 1) = %g, %v, want %g", in, got, err, want)
+			t.Errorf("Hours(%q, 1) = %g, %v, want %g", in, got, err, want)
 		}
 	}
 	for in, part := range map[string]string{
@@ -67,12 +69,12 @@ func TestParseHours(t *testing.T) {
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
 		"45": "write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {
-		_, err := ParseHours(in, 1)
+		_, err := Hours(in, 1)
 		wantFault(t, in, err, part)
 	}
 	for in, want := range map[string]float64{"45": 45, "27:30": 27.5} {
-		if got, err := ParseHours(in, 2); err != nil || got != want {
-			t.Errorf("ParseHours(%q, 2) = %g, %v, want %g", in, got, err, want)
+		if got, err := Hours(in, 2); err != nil || got != want {
+			t.Errorf("Hours(%q, 2) = %g, %v, want %g", in, got, err, want)
 		}
 	}
 }
@@ -83,13 +85,13 @@ func TestParseStart(t *testing.T) {
 		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00",
 	}
 	for in, want := range tests {
-		got, err := ParseStart(in)
+		got, err := Start(in)
 		if err != nil || got != want {
-			t.Errorf("ParseStart(%q) = %q, %v, want %q", in, got, err, want)
+			t.Errorf("Start(%q) = %q, %v, want %q", in, got, err, want)
 		}
 	}
 	for _, in := range []string{"", "9", "24:00", "10:60", "10:5", "13pm", "0am", "am", "10:30:00", "ten", "-1:30", "1030", ":30", "10:", "1o:30"} {
-		_, err := ParseStart(in)
+		_, err := Start(in)
 		wantFault(t, in, err, "10:30")
 	}
 }
@@ -99,19 +101,19 @@ func FuzzParseMinutes(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		m, err := ParseMinutes(s)
+		m, err := Minutes(s)
 		if err != nil {
 			wantFault(t, s, err, "1h30")
 			return
 		}
 		if m < 0 || m > minutesPerDay {
-			t.Errorf("ParseMinutes(%q) = %d, outside 0 to %d", s, m, minutesPerDay)
+			t.Errorf("Minutes(%q) = %d, outside 0 to %d", s, m, minutesPerDay)
 		}
-		if again, err := ParseMinutes(Duration(m)); err != nil || again != m {
-			t.Errorf("ParseMinutes(%q) = %d, %v, want %d", Duration(m), again, err, m)
+		if again, err := Minutes(planner.Duration(m)); err != nil || again != m {
+			t.Errorf("Minutes(%q) = %d, %v, want %d", planner.Duration(m), again, err, m)
 		}
-		if h, err := ParseHours(s, 1); err == nil && (!(h > 0) || h > MaxRaceHours) {
-			t.Errorf("ParseHours(%q) = %g, outside 0 to %d", s, h, MaxRaceHours)
+		if h, err := Hours(s, 1); err == nil && (!(h > 0) || h > planner.MaxRaceHours) {
+			t.Errorf("Hours(%q) = %g, outside 0 to %d", s, h, planner.MaxRaceHours)
 		}
 	})
 }

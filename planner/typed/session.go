@@ -1,9 +1,11 @@
-package planner
+package typed
 
 import (
 	"math"
 	"slices"
 	"strings"
+
+	"musette/planner"
 )
 
 // Limits of what a session may hold.
@@ -19,20 +21,20 @@ const sessionExample = "endurance 1h30"
 // busyWord marks a weekday on which riding is never possible; it is no session.
 const busyWord = "busy"
 
-var kindWords = map[string]Kind{
-	"rest": Rest, "off": Rest, busyWord: Rest,
-	"recovery": Recovery, "rec": Recovery, "easy": Recovery, "spin": Recovery,
-	"endurance": Endurance, "base": Endurance, "steady": Endurance, "tempo": Endurance, rideWord: Endurance,
-	"long":      Long,
-	"intervals": Intervals, "interval": Intervals, "int": Intervals, "hard": Intervals, "threshold": Intervals, "vo2": Intervals,
-	"efforts": Intervals, "effort": Intervals, "hills": Intervals, "hill": Intervals,
-	"openers": Openers, "opener": Openers,
-	"race":  RaceRide,
-	"group": Group, "club": Group, "bunch": Group, "chaingang": Group, "chain gang": Group, "weekly race": Group, "club run": Group,
-	"commute": Commute,
-	"indoor":  Indoor, "turbo": Indoor, "trainer": Indoor, "rollers": Indoor,
-	"strength": Strength, "gym": Strength, "weights": Strength,
-	"other": Other, "run": Other, "running": Other, "swim": Other, "swimming": Other, "walk": Other, "walking": Other, "yoga": Other,
+var kindWords = map[string]planner.Kind{
+	"rest": planner.Rest, "off": planner.Rest, busyWord: planner.Rest,
+	"recovery": planner.Recovery, "rec": planner.Recovery, "easy": planner.Recovery, "spin": planner.Recovery,
+	"endurance": planner.Endurance, "base": planner.Endurance, "steady": planner.Endurance, "tempo": planner.Endurance, rideWord: planner.Endurance,
+	"long":      planner.Long,
+	"intervals": planner.Intervals, "interval": planner.Intervals, "int": planner.Intervals, "hard": planner.Intervals, "threshold": planner.Intervals, "vo2": planner.Intervals,
+	"efforts": planner.Intervals, "effort": planner.Intervals, "hills": planner.Intervals, "hill": planner.Intervals,
+	"openers": planner.Openers, "opener": planner.Openers,
+	"race":  planner.RaceRide,
+	"group": planner.Group, "club": planner.Group, "bunch": planner.Group, "chaingang": planner.Group, "chain gang": planner.Group, "weekly race": planner.Group, "club run": planner.Group,
+	"commute": planner.Commute,
+	"indoor":  planner.Indoor, "turbo": planner.Indoor, "trainer": planner.Indoor, "rollers": planner.Indoor,
+	"strength": planner.Strength, "gym": planner.Strength, "weights": planner.Strength,
+	"other": planner.Other, "run": planner.Other, "running": planner.Other, "swim": planner.Other, "swimming": planner.Other, "walk": planner.Other, "walking": planner.Other, "yoga": planner.Other,
 }
 
 // rideWord is a kind alone and says nothing beside another: long ride.
@@ -42,31 +44,31 @@ const rideWord = "ride"
 var fillers = map[string]bool{rideWord: true, "rides": true, "session": true, "day": true, "training": true}
 
 // efforts of words that may stand beside a kind that is ridden so anyway: hard group ride.
-var effortWords = map[string]Effort{"easy": Easy, "steady": Steady, "hard": Hard}
+var effortWords = map[string]planner.Effort{"easy": planner.Easy, "steady": planner.Steady, "hard": planner.Hard}
 
 // kindList names what a session can be, for messages.
-var kindList = strings.Join(append(kindNames[:len(kindNames):len(kindNames)], busyWord), ", ")
+var kindList = strings.Join(append(planner.KindNames(), busyWord), ", ")
 
-// ParseSession reads one session: a kind, a length and, if told, repetitions, as
+// Session reads one session: a kind, a length and, if told, repetitions, as
 // in intervals 1h30 5x3min. A length alone is an endurance ride. Intervals with
 // repetitions need no length: theirs is then the least that holds them. The
 // result has 1 to 1440 minutes, a rest none.
-func ParseSession(s string) (Session, error) {
+func Session(s string) (planner.Session, error) {
 	session, busy, err := readSession(s)
 	if busy && err == nil {
-		return Session{}, badInput("", "busy is no session; write rest, or for example %s", sessionExample)
+		return planner.Session{}, planner.BadInput("", "busy is no session; write rest, or for example %s", sessionExample)
 	}
 	return session, err
 }
 
 // readSession also tells a busy day from rest.
-func readSession(s string) (session Session, busy bool, err error) {
+func readSession(s string) (session planner.Session, busy bool, err error) {
 	if err := checkLength(s, sessionExample); err != nil {
-		return Session{}, false, err
+		return planner.Session{}, false, err
 	}
 	r := sessionReader{text: strings.TrimSpace(s), toks: lex(s, true)}
 	if err := r.read(); err != nil {
-		return Session{}, false, err
+		return planner.Session{}, false, err
 	}
 	session, err = r.session()
 	return session, r.word == busyWord, err
@@ -81,7 +83,7 @@ type sessionReader struct {
 	ride    bool   // "ride" was typed
 	minutes int    // 0 until told
 	told    bool
-	sets    Sets
+	sets    planner.Sets
 	groups  int
 }
 
@@ -118,17 +120,17 @@ func (r *sessionReader) at(i int) token {
 }
 
 func (r *sessionReader) unreadable(t token) error {
-	if _, ok := ParseWeekday(t.text); ok && t.kind == wordToken {
-		return badInput("", "%s stands inside a session; part the days with ; for example mon recovery 40min; tue rest", quoted(t.text))
+	if _, ok := planner.ParseWeekday(t.text); ok && t.kind == wordToken {
+		return planner.BadInput("", "%s stands inside a session; part the days with ; for example mon recovery 40min; tue rest", quoted(t.text))
 	}
-	return badInput("", "cannot read %s in %s; write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
+	return planner.BadInput("", "cannot read %s in %s; write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
 }
 
 func (r *sessionReader) readWord() error {
 	word, took := r.kindWord()
 	_, known := kindWords[word]
 	_, unit := timeUnits[word]
-	_, weekday := ParseWeekday(word)
+	_, weekday := planner.ParseWeekday(word)
 	switch {
 	case fillers[word]:
 		r.ride = r.ride || word == rideWord || word == "rides"
@@ -177,7 +179,7 @@ func (r *sessionReader) addWord(word string) error {
 		r.word = word
 		return nil
 	}
-	return badInput("", "%s and %s are two kinds; part two sessions with ; for example recovery 40min; strength 30min", r.word, word)
+	return planner.BadInput("", "%s and %s are two kinds; part two sessions with ; for example recovery 40min; strength 30min", r.word, word)
 }
 
 func unknownKind(word string) error {
@@ -186,11 +188,11 @@ func unknownKind(word string) error {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	for i := range weekdayShort {
-		names = append(names, strings.ToLower(weekdayShort[i]), strings.ToLower(weekdayNames[i]))
+	for d := planner.Monday; d <= planner.Sunday; d++ {
+		names = append(names, strings.ToLower(d.Short()), strings.ToLower(d.String()))
 	}
-	return badInput("", "%s is not a kind of session%s; write one of %s, for example %s",
-		quoted(word), didYouMean(word, append(slices.Clone(kindNames[:]), names...)), kindList, sessionExample)
+	return planner.BadInput("", "%s is not a kind of session%s; write one of %s, for example %s",
+		quoted(word), didYouMean(word, append(planner.KindNames(), names...)), kindList, sessionExample)
 }
 
 func (r *sessionReader) readLength() error {
@@ -199,14 +201,14 @@ func (r *sessionReader) readLength() error {
 		return r.unreadable(r.toks[0])
 	}
 	if r.told {
-		return badInput("", "%s has two lengths; write one, for example %s", quoted(r.text), sessionExample)
+		return planner.BadInput("", "%s has two lengths; write one, for example %s", quoted(r.text), sessionExample)
 	}
 	m, err := sp.minutes()
 	if err != nil {
 		return err
 	}
 	if m < 1 {
-		return badInput("", "%s has no length; a session is 1 to %d minutes, for example %s", quoted(r.text), minutesPerDay, sessionExample)
+		return planner.BadInput("", "%s has no length; a session is 1 to %d minutes, for example %s", quoted(r.text), minutesPerDay, sessionExample)
 	}
 	r.minutes, r.told = m, true
 	r.toks = r.toks[n:]
@@ -218,17 +220,17 @@ func (r *sessionReader) readGroup() error {
 	reps := r.toks[0]
 	work, n := readSpan(r.toks[2:], workStyle)
 	if n == 0 {
-		return badInput("", "%sx in %s lacks a length; write repetitions like 5x3min or 10x30s", reps.text, quoted(r.text))
+		return planner.BadInput("", "%sx in %s lacks a length; write repetitions like 5x3min or 10x30s", reps.text, quoted(r.text))
 	}
 	r.toks = r.toks[2+n:]
-	g := Set{}
+	g := planner.Set{}
 	if !reps.whole || reps.value < 1 || reps.value > maxReps {
-		return badInput("", "%s repetitions are outside 1 to %d; for example 5x3min", reps.text, maxReps)
+		return planner.BadInput("", "%s repetitions are outside 1 to %d; for example 5x3min", reps.text, maxReps)
 	}
 	g.Reps = int16(reps.value)
 	w := math.Round(work.seconds)
 	if w < minWork || w > maxWork {
-		return badInput("", "repetitions of %s are outside %d s to %d min; for example 5x3min", describeSeconds(w), minWork, maxWork/60)
+		return planner.BadInput("", "repetitions of %s are outside %d s to %d min; for example 5x3min", describeSeconds(w), minWork, maxWork/60)
 	}
 	g.Work = int16(w)
 	if r.at(0).isMark("/") {
@@ -236,13 +238,13 @@ func (r *sessionReader) readGroup() error {
 		rest, n := readSpan(r.toks, spanStyle{bare: work.unit, clock: minuteUnit})
 		w := math.Round(rest.seconds)
 		if n == 0 || w < 1 || w > maxWork {
-			return badInput("", "the rest after / in %s is outside 1 s to %d min; write it like 5x3min/2min", quoted(r.text), maxWork/60)
+			return planner.BadInput("", "the rest after / in %s is outside 1 s to %d min; write it like 5x3min/2min", quoted(r.text), maxWork/60)
 		}
 		g.Rest = int16(w)
 		r.toks = r.toks[n:]
 	}
 	if r.groups == len(r.sets) {
-		return badInput("", "%s has more than %d groups of repetitions; for example 3x1min + 3x10s", quoted(r.text), len(r.sets))
+		return planner.BadInput("", "%s has more than %d groups of repetitions; for example 3x1min + 3x10s", quoted(r.text), len(r.sets))
 	}
 	r.sets[r.groups] = g
 	r.groups++
@@ -253,51 +255,51 @@ func describeSeconds(s float64) string {
 	if s > 1e6 {
 		return "over 11 days"
 	}
-	return shortSeconds(int(s))
+	return planner.ShortSeconds(int(s))
 }
 
 // session puts the parts together.
-func (r *sessionReader) session() (Session, error) {
+func (r *sessionReader) session() (planner.Session, error) {
 	switch {
 	case r.word != "":
 	case r.ride:
 		r.word = rideWord
 	case r.told && r.groups == 0:
-		r.word = Endurance.String()
+		r.word = planner.Endurance.String()
 	default:
-		return Session{}, badInput("", "a session starts with its kind, one of %s; for example %s", kindList, sessionExample)
+		return planner.Session{}, planner.BadInput("", "a session starts with its kind, one of %s; for example %s", kindList, sessionExample)
 	}
 	kind := kindWords[r.word]
 	switch {
-	case kind == Rest && (r.told || r.groups > 0):
-		return Session{}, badInput("", "%s takes no length; write %s alone, or for example recovery 40min", r.word, r.word)
-	case kind == Rest:
-		return RestSession, nil
-	case kind == Strength && r.groups > 0:
-		return Session{}, badInput("", "%s takes no repetitions; write for example strength 30min", r.word)
-	case !r.told && kind == Intervals && r.groups == 0:
-		return Session{}, badInput("", "%s needs a length or repetitions; for example intervals 1h30 5x3min", r.word)
-	case !r.told && kind != Intervals:
-		return Session{}, badInput("", "%s needs a length; for example %s 1h30", r.word, kind)
+	case kind == planner.Rest && (r.told || r.groups > 0):
+		return planner.Session{}, planner.BadInput("", "%s takes no length; write %s alone, or for example recovery 40min", r.word, r.word)
+	case kind == planner.Rest:
+		return planner.RestSession, nil
+	case kind == planner.Strength && r.groups > 0:
+		return planner.Session{}, planner.BadInput("", "%s takes no repetitions; write for example strength 30min", r.word)
+	case !r.told && kind == planner.Intervals && r.groups == 0:
+		return planner.Session{}, planner.BadInput("", "%s needs a length or repetitions; for example intervals 1h30 5x3min", r.word)
+	case !r.told && kind != planner.Intervals:
+		return planner.Session{}, planner.BadInput("", "%s needs a length; for example %s 1h30", r.word, kind)
 	}
 	minutes := r.minutes
 	if !r.told {
-		minutes = r.sets.leastMinutes()
+		minutes = r.sets.LeastMinutes()
 	}
 	if minutes > minutesPerDay {
-		return Session{}, badInput("", "%s takes over 24 hours; for example intervals 1h30 5x3min", quoted(r.text))
+		return planner.Session{}, planner.BadInput("", "%s takes over 24 hours; for example intervals 1h30 5x3min", quoted(r.text))
 	}
-	if r.sets.workSeconds() > minutes*60 {
-		return Session{}, badInput("", "the repetitions of %s are longer than its %s; for example intervals 1h30 5x3min", quoted(r.text), Duration(minutes))
+	if r.sets.WorkSeconds() > minutes*60 {
+		return planner.Session{}, planner.BadInput("", "the repetitions of %s are longer than its %s; for example intervals 1h30 5x3min", quoted(r.text), planner.Duration(minutes))
 	}
-	return Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
+	return planner.Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
 }
 
 // effortOf is the effort of a session in a typical week: indoors it is hard where
 // repetitions are told.
-func effortOf(kind Kind, sets Sets) Effort {
-	if kind == Indoor && !sets.IsZero() {
-		return Hard
+func effortOf(kind planner.Kind, sets planner.Sets) planner.Effort {
+	if kind == planner.Indoor && !sets.IsZero() {
+		return planner.Hard
 	}
 	return kind.UsualEffort()
 }

@@ -1,9 +1,11 @@
-package planner
+package typed
 
 import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"musette/planner"
 )
 
 const demoWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
@@ -33,9 +35,9 @@ func TestParseWeekdayPlan(t *testing.T) {
 		"easy 1h;easy 1h;easy 1h;easy 1h;easy 1h;easy 1h": "recovery 1h; recovery 1h; recovery 1h; recovery 1h; recovery 1h; recovery 1h",
 	}
 	for in, want := range tests {
-		p, err := ParseWeekdayPlan(in)
+		p, err := Weekday(in)
 		if err != nil || p.String() != want {
-			t.Errorf("ParseWeekdayPlan(%q) = %q, %v, want %q", in, p.String(), err, want)
+			t.Errorf("Weekday(%q) = %q, %v, want %q", in, p.String(), err, want)
 		}
 	}
 }
@@ -58,7 +60,7 @@ func TestParseWeekdayPlanRefuses(t *testing.T) {
 		strings.Repeat("easy 99 9x65s/65s+9x65s/65s;", 6): "200",
 	}
 	for in, part := range tests {
-		_, err := ParseWeekdayPlan(in)
+		_, err := Weekday(in)
 		wantFault(t, in, err, part, "for example")
 	}
 }
@@ -84,7 +86,7 @@ func TestParseWeek(t *testing.T) {
 		{"dash before a length", "mon - 40min easy", "mon recovery 40min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
 	}
 	for _, tc := range tests {
-		w, err := ParseWeek(tc.in)
+		w, err := Week(tc.in)
 		if err != nil || w.String() != tc.want {
 			t.Errorf("%s: got %q, %v, want %q", tc.name, w.String(), err, tc.want)
 		}
@@ -109,7 +111,7 @@ func TestParseWeekRefuses(t *testing.T) {
 		"mon " + strings.Repeat("easy 40; ", 25):    {"Monday: ", "200"},
 	}
 	for in, parts := range tests {
-		_, err := ParseWeek(in)
+		_, err := Week(in)
 		wantFault(t, in, err, parts...)
 	}
 }
@@ -122,7 +124,7 @@ func FuzzParseWeek(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		w, err := ParseWeek(s)
+		w, err := Week(s)
 		if err != nil {
 			wantFault(t, s, err)
 			return
@@ -131,17 +133,17 @@ func FuzzParseWeek(f *testing.F) {
 			total := 0
 			for _, session := range p.Sessions {
 				total += int(session.Minutes)
-				if session.Minutes < 1 || session.Kind == Rest || session.Effort != effortOf(session.Kind, session.Sets) || session.Sets.workSeconds() > int(session.Minutes)*60 {
-					t.Errorf("ParseWeek(%q) holds %+v", s, session)
+				if session.Minutes < 1 || session.Kind == planner.Rest || session.Effort != effortOf(session.Kind, session.Sets) || session.Sets.WorkSeconds() > int(session.Minutes)*60 {
+					t.Errorf("Week(%q) holds %+v", s, session)
 				}
 			}
 			if total > minutesPerDay || len(p.Sessions) > maxSessionsPerDay || p.Busy && len(p.Sessions) > 0 {
-				t.Errorf("ParseWeek(%q): %s is %+v", s, Weekday(day), p)
+				t.Errorf("Week(%q): %s is %+v", s, planner.Weekday(day), p)
 			}
 		}
-		again, err := ParseWeek(w.String())
+		again, err := Week(w.String())
 		if err != nil || !reflect.DeepEqual(again, w) {
-			t.Errorf("ParseWeek(%q) = %+v, %v, want %+v", w.String(), again, err, w)
+			t.Errorf("Week(%q) = %+v, %v, want %+v", w.String(), again, err, w)
 		}
 	})
 }

@@ -1,10 +1,12 @@
-package planner
+package typed
 
 import (
 	"fmt"
 	"math"
 	"slices"
 	"strings"
+
+	"musette/planner"
 )
 
 // timeUnit is a unit of time, the smallest first.
@@ -120,54 +122,54 @@ func unitAt(toks []token, i int) (timeUnit, bool) {
 func (sp span) minutes() (int, error) {
 	m := sp.seconds / 60
 	if sp.unit != hourUnit && (!sp.whole || m != math.Trunc(m)) {
-		return 0, badInput("", "a length is in whole minutes; write it like 1h30, 90min or 1.5h")
+		return 0, planner.BadInput("", "a length is in whole minutes; write it like 1h30, 90min or 1.5h")
 	}
 	if m > minutesPerDay {
-		return 0, badInput("", "%.0f minutes are over 24 hours; write for example 1h30 or 90min", m)
+		return 0, planner.BadInput("", "%.0f minutes are over 24 hours; write for example 1h30 or 90min", m)
 	}
 	return int(math.Round(m)), nil
 }
 
 const minutesPerDay = 24 * 60
 
-// ParseMinutes reads a length such as 1h30, 1:30, 90min, 90, 1.5h, 45' or 2 hours.
+// Minutes reads a length such as 1h30, 1:30, 90min, 90, 1.5h, 45' or 2 hours.
 // The result is within 0 to 1440 minutes; a number without unit is in minutes.
-func ParseMinutes(s string) (int, error) {
+func Minutes(s string) (int, error) {
 	if err := checkLength(s, "1h30"); err != nil {
 		return 0, err
 	}
 	toks := lex(s, true)
 	sp, n := readSpan(toks, lengthStyle)
 	if n == 0 || n < len(toks) {
-		return 0, badInput("", "%s is not a length; write it like 1h30, 1:30, 90min or 1.5h", quoted(s))
+		return 0, planner.BadInput("", "%s is not a length; write it like 1h30, 1:30, 90min or 1.5h", quoted(s))
 	}
 	return sp.minutes()
 }
 
-// ParseHours reads how long a day of a race takes: 3.5, 3h30, 3:30 or 210min. The
+// Hours reads how long a day of a race takes: 3.5, 3h30, 3:30 or 210min. The
 // result is in hours, above 0 and at most MaxRaceHours; a number without unit is in
 // hours. Over 24 it is most likely meant in minutes: a race of one day needs its
 // unit then, as in 30h.
-func ParseHours(s string, days int) (float64, error) {
+func Hours(s string, days int) (float64, error) {
 	if err := checkLength(s, "3h30"); err != nil {
 		return 0, err
 	}
 	toks := lex(s, true)
 	sp, n := readSpan(toks, hoursStyle)
 	if n == 0 || n < len(toks) {
-		return 0, badInput("", "%s is not a race length; write it like 3.5, 3h30, 3:30 or 210min", quoted(s))
+		return 0, planner.BadInput("", "%s is not a race length; write it like 3.5, 3h30, 3:30 or 210min", quoted(s))
 	}
 	hours := sp.seconds / 3600
-	if hours <= 0 || hours > MaxRaceHours {
+	if hours <= 0 || hours > planner.MaxRaceHours {
 		hint := "write it like 3.5, 3h30 or 210min"
-		if n == 1 && hours >= 60 && hours <= MaxRaceHours*60 {
+		if n == 1 && hours >= 60 && hours <= planner.MaxRaceHours*60 {
 			hint = fmt.Sprintf("for minutes write %smin", toks[0].text)
 		}
-		return 0, badInput("", "%g hours are outside 0 to %d; %s", hours, MaxRaceHours, hint)
+		return 0, planner.BadInput("", "%g hours are outside 0 to %d; %s", hours, planner.MaxRaceHours, hint)
 	}
 	if named := slices.ContainsFunc(toks, func(t token) bool { return t.kind == wordToken }); hours > hoursOfADay && days == 1 && !named {
-		return 0, badInput("", "%s would be more than a day; write it like %.0fmin for minutes, or like %s for hours",
-			quoted(s), hours, Duration(int(math.Round(hours*60))))
+		return 0, planner.BadInput("", "%s would be more than a day; write it like %.0fmin for minutes, or like %s for hours",
+			quoted(s), hours, planner.Duration(int(math.Round(hours*60))))
 	}
 	return hours, nil
 }
@@ -175,10 +177,10 @@ func ParseHours(s string, days int) (float64, error) {
 // hoursOfADay is what a race of one day can take at most.
 const hoursOfADay = 24
 
-// ParseStart reads a time of day, 10:30, 9:05, 10.30, 9am or 2:15pm, and returns
+// Start reads a time of day, 10:30, 9:05, 10.30, 9am or 2:15pm, and returns
 // it as HH:MM on the 24-hour clock.
-func ParseStart(s string) (string, error) {
-	bad := badInput("", "%s is not a start time; write it like 10:30 or 9:05", quoted(s))
+func Start(s string) (string, error) {
+	bad := planner.BadInput("", "%s is not a start time; write it like 10:30 or 9:05", quoted(s))
 	text := strings.ToLower(strings.TrimSpace(s))
 	noon, hasHalf := 0, false
 	for half, from := range map[string]int{"am": 0, "pm": 12} {

@@ -1,9 +1,13 @@
-package planner
+package typed
 
-import "time"
+import (
+	"time"
+
+	"musette/planner"
+)
 
 // numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
-func (r *dateReader) numeric() (d Date, ok bool, err error) {
+func (r *dateReader) numeric() (d planner.Date, ok bool, err error) {
 	toks := r.toks
 	if n := len(toks); (n == 4 || n == 6) && toks[1].isMark(".") && toks[n-1].isMark(".") {
 		toks = toks[:n-1]
@@ -42,14 +46,14 @@ func (r *dateReader) numeric() (d Date, ok bool, err error) {
 }
 
 // twoNumbers reads day and month where only one order makes sense. Year 0 means none told.
-func (r *dateReader) twoNumbers(a, b, year int) (Date, error) {
+func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	switch {
 	case a == b || a > 12 && b <= 12:
 		return r.dayMonth(a, time.Month(b), year)
 	case b > 12 && a <= 12:
 		return r.dayMonth(b, time.Month(a), year)
 	case a > 12:
-		return 0, badInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+		return 0, planner.BadInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
 	}
 	first, err := r.dayMonth(a, time.Month(b), year)
 	if err != nil {
@@ -59,12 +63,12 @@ func (r *dateReader) twoNumbers(a, b, year int) (Date, error) {
 	if err != nil {
 		return 0, err
 	}
-	return 0, badInput("", "%s can mean %s or %s; write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
+	return 0, planner.BadInput("", "%s can mean %s or %s; write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
 		a, time.Month(b), b, time.Month(a))
 }
 
 // dayMonth is that day of the told year, or the next one where none is told.
-func (r *dateReader) dayMonth(day int, month time.Month, year int) (Date, error) {
+func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date, error) {
 	if year != 0 {
 		return r.inYear(day, month, year)
 	}
@@ -73,26 +77,26 @@ func (r *dateReader) dayMonth(day int, month time.Month, year int) (Date, error)
 	}
 	from, _, _ := r.today.Civil()
 	for y := from; y <= from+8; y++ { // leap days may be eight years apart
-		if day >= 1 && day <= daysIn(month, y) && NewDate(y, month, day) >= r.today {
-			return NewDate(y, month, day), nil
+		if day >= 1 && day <= daysIn(month, y) && planner.NewDate(y, month, day) >= r.today {
+			return planner.NewDate(y, month, day), nil
 		}
 	}
-	return 0, badInput("", "%s has no day %d; write it like 13 June or 2026-06-13", month, day)
+	return 0, planner.BadInput("", "%s has no day %d; write it like 13 June or 2026-06-13", month, day)
 }
 
-func (r *dateReader) inYear(day int, month time.Month, year int) (Date, error) {
+func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, error) {
 	switch {
 	case month < 1 || month > 12:
-		return 0, badInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
-	case year < MinYear || year > MaxYear:
-		return 0, badInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), MinYear, MaxYear)
+		return 0, planner.BadInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+	case year < planner.MinYear || year > planner.MaxYear:
+		return 0, planner.BadInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
 	case day < 1 || day > daysIn(month, year):
-		return 0, badInput("", "%s %d has no day %d; write it like 13 June or 2026-06-13", month, year, day)
+		return 0, planner.BadInput("", "%s %d has no day %d; write it like 13 June or 2026-06-13", month, year, day)
 	}
-	return NewDate(year, month, day), nil
+	return planner.NewDate(year, month, day), nil
 }
 
 func daysIn(month time.Month, year int) int {
-	_, _, last := NewDate(year, month+1, 0).Civil()
+	_, _, last := planner.NewDate(year, month+1, 0).Civil()
 	return last
 }

@@ -1,13 +1,15 @@
-package planner
+package typed
 
 import (
 	"strings"
 	"testing"
 	"time"
+
+	"musette/planner"
 )
 
 func TestParseDate(t *testing.T) {
-	today := NewDate(2026, time.June, 10) // a Wednesday
+	today := planner.NewDate(2026, time.June, 10) // a Wednesday
 	tests := map[string]string{
 		"2026-06-13": "2026-06-13", "2027-1-2": "2027-01-02", "2026/06/13": "2026-06-13",
 		"13 June": "2026-06-13", "June 13": "2026-06-13", "13 jun 2027": "2027-06-13", "June 13, 2027": "2027-06-13", "13th of June": "2026-06-13",
@@ -25,19 +27,19 @@ func TestParseDate(t *testing.T) {
 		"1971-01-01": "1971-01-01", "2199-12-31": "2199-12-31",
 	}
 	for in, want := range tests {
-		d, err := ParseDate(in, today)
+		d, err := Date(in, today)
 		if want == "" {
 			wantFault(t, in, err, "13 June")
 			continue
 		}
 		if err != nil || d.String() != want {
-			t.Errorf("ParseDate(%q) = %v, %v, want %s", in, d, err, want)
+			t.Errorf("Date(%q) = %v, %v, want %s", in, d, err, want)
 		}
 	}
 }
 
 func TestParseDateRefuses(t *testing.T) {
-	today := NewDate(2026, time.June, 10)
+	today := planner.NewDate(2026, time.June, 10)
 	tests := map[string][]string{
 		"":                              {"13 June"},
 		"6/7":                           {"Monday 6 July 2026", "Monday 7 June 2027", "write 6 July or 7 June"},
@@ -90,9 +92,9 @@ func TestParseDateRefuses(t *testing.T) {
 		strings.Repeat("tomorrow ", 30): {"200"},
 	}
 	for in, parts := range tests {
-		d, err := ParseDate(in, today)
+		d, err := Date(in, today)
 		if err == nil {
-			t.Errorf("ParseDate(%q) = %v, want an error", in, d)
+			t.Errorf("Date(%q) = %v, want an error", in, d)
 			continue
 		}
 		wantFault(t, in, err, parts...)
@@ -101,18 +103,18 @@ func TestParseDateRefuses(t *testing.T) {
 
 // Every form that the program prints must be read back, from any day of the week.
 func TestParseDateReadsItsOwnForms(t *testing.T) {
-	start := NewDate(2027, time.December, 20)
+	start := planner.NewDate(2027, time.December, 20)
 	for i := range 120 {
 		today := start.AddDays(i)
 		for ahead := range 90 {
 			want := today.AddDays(ahead)
 			for _, text := range []string{want.String(), want.Long(), want.Short()} {
-				if got, err := ParseDate(text, today); err != nil || got != want {
-					t.Fatalf("on %v: ParseDate(%q) = %v, %v, want %v", today, text, got, err, want)
+				if got, err := Date(text, today); err != nil || got != want {
+					t.Fatalf("on %v: Date(%q) = %v, %v, want %v", today, text, got, err, want)
 				}
 			}
-			if got, err := ParseDate(want.Weekday().Short(), today); err != nil || got < today || got > today.AddDays(6) || got.Weekday() != want.Weekday() {
-				t.Fatalf("on %v: ParseDate(%q) = %v, %v", today, want.Weekday().Short(), got, err)
+			if got, err := Date(want.Weekday().Short(), today); err != nil || got < today || got > today.AddDays(6) || got.Weekday() != want.Weekday() {
+				t.Fatalf("on %v: Date(%q) = %v, %v", today, want.Weekday().Short(), got, err)
 			}
 		}
 	}
@@ -125,20 +127,20 @@ func FuzzParseDate(f *testing.F) {
 	} {
 		f.Add(s, int32(20000+i))
 	}
-	first, last := NewDate(MinYear, time.January, 1), NewDate(MaxYear, time.December, 31)
+	first, last := planner.NewDate(planner.MinYear, time.January, 1), planner.NewDate(planner.MaxYear, time.December, 31)
 	f.Fuzz(func(t *testing.T, s string, day int32) {
-		today := min(max(Date(day), first), last)
-		d, err := ParseDate(s, today)
+		today := min(max(planner.Date(day), first), last)
+		d, err := Date(s, today)
 		if err != nil {
 			wantFault(t, s, err)
 			return
 		}
 		if d < first || d > last {
-			t.Errorf("ParseDate(%q, %v) = %v, outside %v to %v", s, today, d, first, last)
+			t.Errorf("Date(%q, %v) = %v, outside %v to %v", s, today, d, first, last)
 		}
 		for _, text := range []string{d.String(), d.Long()} {
-			if again, err := ParseDate(text, today); err != nil || again != d {
-				t.Errorf("ParseDate(%q) = %v, %v, want %v", text, again, err, d)
+			if again, err := Date(text, today); err != nil || again != d {
+				t.Errorf("Date(%q) = %v, %v, want %v", text, again, err, d)
 			}
 		}
 		plain := strings.Join(strings.Fields(strings.ToLower(s)), " ")
@@ -147,7 +149,7 @@ func FuzzParseDate(f *testing.F) {
 		}
 		for _, word := range []string{"after", "before", "week", "not", "last"} {
 			if strings.Contains(plain, word) {
-				t.Errorf("ParseDate(%q) = %v, want a refusal: %q is not understood", s, d, word)
+				t.Errorf("Date(%q) = %v, want a refusal: %q is not understood", s, d, word)
 			}
 		}
 	})

@@ -1,38 +1,40 @@
-package planner
+package typed
 
 import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"musette/planner"
 )
 
 const weekExample = "mon recovery 40min; tue intervals 1h30 5x3min; thu off"
 
 // maxWeekText is enough for seven full days with their names.
-const maxWeekText = 7*(MaxText+6) + 100
+const maxWeekText = 7*(planner.MaxText+6) + 100
 
-// ParseWeekdayPlan reads the sessions of one weekday, parted by ; or a new line
+// Weekday reads the sessions of one weekday, parted by ; or a new line
 // or +, as in recovery 40min; strength 30min. rest, off or nothing is a day that
 // is free by habit, busy one on which riding is never possible. A day holds up to
 // 6 sessions and 24 hours.
-func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
+func Weekday(s string) (planner.WeekdayPlan, error) {
 	const example = "recovery 40min; strength 30min"
 	if err := checkLength(s, example); err != nil {
-		return WeekdayPlan{}, err
+		return planner.WeekdayPlan{}, err
 	}
-	var p WeekdayPlan
+	var p planner.WeekdayPlan
 	total, rest, pieces := 0, false, 0
 	for _, clause := range splitClauses(s) {
 		for _, piece := range splitPlus(clause) {
 			session, busy, err := readSession(piece)
 			if err != nil {
-				return WeekdayPlan{}, err
+				return planner.WeekdayPlan{}, err
 			}
 			pieces++
 			switch {
 			case busy:
 				p.Busy = true
-			case session.Kind == Rest:
+			case session.Kind == planner.Rest:
 				rest = true
 			default:
 				p.Sessions = append(p.Sessions, session)
@@ -42,17 +44,17 @@ func ParseWeekdayPlan(s string) (WeekdayPlan, error) {
 	}
 	switch {
 	case p.Busy && pieces > 1:
-		return WeekdayPlan{}, badInput("", "a busy day holds no session; write busy alone, or for example %s", example)
-	case rest && rideMinutes(p.Sessions) > 0:
-		return WeekdayPlan{}, badInput("", "a free day and a ride cannot share a day; write rest alone, or for example %s", example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "a busy day holds no session; write busy alone, or for example %s", example)
+	case rest && p.RideMinutes() > 0:
+		return planner.WeekdayPlan{}, planner.BadInput("", "a free day and a ride cannot share a day; write rest alone, or for example %s", example)
 	case len(p.Sessions) > maxSessionsPerDay:
-		return WeekdayPlan{}, badInput("", "%d sessions on a day are more than %d; for example %s", len(p.Sessions), maxSessionsPerDay, example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "%d sessions on a day are more than %d; for example %s", len(p.Sessions), maxSessionsPerDay, example)
 	case total > minutesPerDay:
-		return WeekdayPlan{}, badInput("", "%s on one day are over 24 hours; for example %s", Duration(total), example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "%s on one day are over 24 hours; for example %s", planner.Duration(total), example)
 	}
 	// What is written out must be readable again.
 	if err := checkLength(p.String(), example); err != nil {
-		return WeekdayPlan{}, err
+		return planner.WeekdayPlan{}, err
 	}
 	return p, nil
 }
@@ -87,41 +89,41 @@ func splitPlus(clause string) []string {
 	return append(out, clause[from:])
 }
 
-// ParseWeek reads a typical week. Clauses are parted by ; or new lines; one that
+// Week reads a typical week. Clauses are parted by ; or new lines; one that
 // starts with weekdays (mon, tue-thu, sat and sun) opens them, any other belongs
 // to the days before it. Days that are not named are rest.
-func ParseWeek(s string) (Week, error) {
+func Week(s string) (planner.Week, error) {
 	if n := utf8.RuneCountInString(s); n > maxWeekText {
-		return Week{}, badInput("", "%d characters are more than %d; for example %s", n, maxWeekText, weekExample)
+		return planner.Week{}, planner.BadInput("", "%d characters are more than %d; for example %s", n, maxWeekText, weekExample)
 	}
 	var texts [7][]string
-	var open []Weekday
+	var open []planner.Weekday
 	for _, clause := range splitClauses(s) {
 		days, rest, err := readDays(clause)
 		if err != nil {
-			return Week{}, err
+			return planner.Week{}, err
 		}
 		if len(days) > 0 {
 			open = days
 		}
 		if len(open) == 0 {
-			return Week{}, noWeekday(clause)
+			return planner.Week{}, noWeekday(clause)
 		}
 		for _, day := range open {
 			if len(days) > 0 && texts[day] != nil {
-				return Week{}, badInput("", "%s is named twice; write its sessions together, for example mon recovery 40min; strength 30min", day)
+				return planner.Week{}, planner.BadInput("", "%s is named twice; write its sessions together, for example mon recovery 40min; strength 30min", day)
 			}
 			texts[day] = append(texts[day], rest)
 		}
 	}
 	if len(open) == 0 {
-		return Week{}, badInput("", "a week names its days; for example %s", weekExample)
+		return planner.Week{}, planner.BadInput("", "a week names its days; for example %s", weekExample)
 	}
-	var w Week
+	var w planner.Week
 	for i, text := range texts {
-		p, err := ParseWeekdayPlan(strings.Join(text, "; "))
-		if fault, ok := err.(*InputError); ok {
-			return Week{}, &InputError{Field: fault.Field, Msg: Weekday(i).String() + ": " + fault.Msg}
+		p, err := Weekday(strings.Join(text, "; "))
+		if fault, ok := err.(*planner.InputError); ok {
+			return planner.Week{}, &planner.InputError{Field: fault.Field, Msg: planner.Weekday(i).String() + ": " + fault.Msg}
 		}
 		w[i] = p
 	}
@@ -131,25 +133,25 @@ func ParseWeek(s string) (Week, error) {
 func noWeekday(clause string) error {
 	word, _ := cutWord(clause)
 	var names []string
-	for i := range weekdayShort {
-		names = append(names, strings.ToLower(weekdayNames[i]), strings.ToLower(weekdayShort[i]))
+	for d := planner.Monday; d <= planner.Sunday; d++ {
+		names = append(names, strings.ToLower(d.String()), strings.ToLower(d.Short()))
 	}
 	hint := ""
 	if _, kind := kindWords[strings.ToLower(word)]; !kind {
 		hint = didYouMean(word, names)
 	}
-	return badInput("", "%s stands before the first weekday%s; for example %s", quoted(clause), hint, weekExample)
+	return planner.BadInput("", "%s stands before the first weekday%s; for example %s", quoted(clause), hint, weekExample)
 }
 
 // readDays takes the weekdays off the start of a clause: mon, mon: mon, wed, or
 // tue-thu. Without any, rest is the whole clause.
-func readDays(clause string) (days []Weekday, rest string, err error) {
+func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 	word, rest := cutWord(clause)
 	first, ok := weekdayWord(word)
 	if !ok {
 		return nil, clause, nil
 	}
-	days = []Weekday{first}
+	days = []planner.Weekday{first}
 	for {
 		link, after := cutLink(rest)
 		word, tail := cutWord(after)
@@ -168,7 +170,7 @@ func readDays(clause string) (days []Weekday, rest string, err error) {
 	seen := [7]bool{}
 	for _, d := range days {
 		if seen[d] {
-			return nil, "", badInput("", "%s is named twice in %s; write for example mon, wed: recovery 40min", d, quoted(clause))
+			return nil, "", planner.BadInput("", "%s is named twice in %s; write for example mon, wed: recovery 40min", d, quoted(clause))
 		}
 		seen[d] = true
 	}
@@ -209,9 +211,9 @@ func cutWord(s string) (word, rest string) {
 }
 
 // weekdayWord reads a weekday's name, also with the s of "mondays" and "weds".
-func weekdayWord(s string) (Weekday, bool) {
-	if d, ok := ParseWeekday(s); ok {
+func weekdayWord(s string) (planner.Weekday, bool) {
+	if d, ok := planner.ParseWeekday(s); ok {
 		return d, true
 	}
-	return ParseWeekday(strings.TrimSuffix(strings.ToLower(s), "s"))
+	return planner.ParseWeekday(strings.TrimSuffix(strings.ToLower(s), "s"))
 }

@@ -1,4 +1,4 @@
-package planner
+package typed
 
 import (
 	"fmt"
@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"musette/planner"
 )
 
 type tokenKind uint8
@@ -117,8 +119,8 @@ func quoted(s string) string {
 
 // checkLength refuses texts that are longer than MaxText.
 func checkLength(s, example string) error {
-	if n := utf8.RuneCountInString(s); n > MaxText {
-		return badInput("", "%d characters are more than %d; for example %s", n, MaxText, example)
+	if n := utf8.RuneCountInString(s); n > planner.MaxText {
+		return planner.BadInput("", "%d characters are more than %d; for example %s", n, planner.MaxText, example)
 	}
 	return nil
 }

@@ -1,5 +1,0 @@
-//go:build !race
-
-package planner_test
-
-const plans = 20000
