@@ -208,10 +208,17 @@ func (s Session) RPE() string {
 	return "2-3"
 }
 
+// Load is minutes times session RPE (Foster 1998), with the usual rating of such
+// sessions. Strength counts: it tires, though it is no ride.
+func (s Session) Load() float64 { return float64(s.Minutes) * s.defaultRPE() }
+
 // defaultRPE is the rating that counts for load where the athlete logged none.
 func (s Session) defaultRPE() float64 {
-	if s.Kind == RaceRide && s.Minutes <= 90 {
+	switch {
+	case s.Kind == RaceRide && s.Minutes <= 90:
 		return 9
+	case s.Effort == Hard: // repetitions indoors are as hard as outside
+		return 7
 	}
 	return [...]float64{0, 2, 3, 4, 7, 3, 8, 5, 3, 7, 2, 3}[s.Kind]
 }
