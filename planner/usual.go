@@ -17,8 +17,11 @@ func (f *Facts) WeekOn(d Date) *Week {
 // UsualRPE is the rating that counts for load where the rider logged none (0-10,
 // Foster 1998; the values are common practice).
 func (s Session) UsualRPE() float64 {
-	if s.Kind == RaceRide && s.Minutes <= 90 {
+	switch {
+	case s.Kind == RaceRide && s.Minutes <= 90:
 		return 9
+	case s.Effort == Hard: // repetitions indoors are as hard as outside
+		return 7
 	}
 	return [...]float64{0, 2, 3, 4, 7, 3, 8, 5, 3, 7, 2, 3}[s.Kind]
 }
@@ -55,3 +58,7 @@ func (f *Facts) UsualLoad(d Date) float64 {
 	}
 	return total
 }
+
+// Load is minutes times session RPE (Foster 1998), with the usual rating of such
+// sessions. Strength counts: it tires, though it is no ride.
+func (s Session) Load() float64 { return float64(s.Minutes) * s.UsualRPE() }

@@ -1,0 +1,169 @@
+package season
+
+import (
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/response"
+)
+
+// Check weighs the tapers of the season that the next race belongs to. Races
+// that are not ridden count nothing.
+type Check struct {
+	Goals                 []Goal        // A races to come, by date
+	TaperDays, SeasonDays int           // of the A races of the whole season; its days with the build-up
+	Crowded               bool          // more than 30 % of the season's days are taper days
+	Last                  *planner.Race // the season's last A race; nil: none to come
+	Tapers                int           // that end by the last A race's morning
+	Lost                  response.Range
+	Clashes               []Clash
+	Weight                float64 // of the races to come in sum
+	Best                  *Change // the best other choice that was found; nil: none brings more, and nothing clashes
+}
+
+// Goal is an A race with its planned taper: Gain is its own, Later what the taper
+// does to all later races together, each counted by its weight, per cent; divided
+// by LaterWeight, the sum of their weights, it is an average.
+type Goal struct {
+	Race        *planner.Race
+	Days        int
+	Gain, Later response.Range
+	LaterWeight float64
+}
+
+// Taper is what an A race would get: days of taper, or, ridden as a B race, its
+// half week or nothing.
+type Taper struct {
+	Race *planner.Race
+	Days int
+	AsB  bool
+}
+
+// Effect is by how many per cent a choice changes the performance in a race.
+type Effect struct {
+	Race   *planner.Race
+	Change response.Range
+}
+
+// Change is another choice for a season: races to make B races, and automatic
+// lengths where told ones are worse. Tapers are of the A races to come under it,
+// Effects of all races to come. Total is what it brings in sum over these, each
+// counted by the priority that it was told with, per cent; divided by Weight it is
+// an average. Sure means that the middle half of that is above zero.
+type Change struct {
+	ToB       []*planner.Race
+	Automatic bool
+	Tapers    []Taper
+	Effects   []Effect
+	Total     response.Range
+	Sure      bool
+}
+
+// clashAhead is how far ahead clashes are weighed, in days.
+const clashAhead = 365
+
+// Clash is a pair of A races at most 28 days apart, and what it would bring to
+// make either a B race. Carried means that the second lives off the first one's taper.
+type Clash struct {
+	First, Second *planner.Race
+	Days          int
+	Carried       bool
+	Choices       []ClashChoice // of those that are to come
+}
+
+// ClashChoice is one of a clash's races made a B race: what that does to the race
+// itself, to the other one and to the whole season, per cent.
+type ClashChoice struct {
+	Race              *planner.Race
+	Own, Other, Total response.Range
+}
+
+// NewCheck weighs the season of the next race, nil where no race is to come,
+// nothing is usually ridden or symptoms allow no plan. The optimum is exact, of the
+// linear model; what it suggests is weighed by the days as they would be planned. It is advice.
+func NewCheck(today planner.Date, f *planner.Facts) *Check {
+	s := newSeason(today, f)
+	if s == nil {
+		return nil
+	}
+	check := &Check{SeasonDays: s.days(), Weight: s.weight}
+	s.weighGoals(check)
+	check.Crowded = check.TaperDays > s.budget()
+	s.weighFitness(check)
+	s.clashes(check)
+	check.Best = s.advise(check.Clashes)
+	return check
+}
+
+// weighGoals lists the A races to come.
+func (s *season) weighGoals(check *Check) {
+	for i, r := range s.races {
+		if r.Priority != planner.PriorityA {
+			continue
+		}
+		check.TaperDays += s.tapers[i].days
+		if r.Last() < s.today {
+			continue
+		}
+		g := Goal{Race: r, Days: s.tapers[i].days}
+		if g.Days > 0 && s.unit(r.Date) > 0 {
+			own := s.changeOf(i)
+			g.Gain = s.expect(r, own, s.unit(r.Date)).Gain
+			later := within(s.races[i+1:], r.Date+1)
+			g.LaterWeight = weightOf(later)
+			g.Later = response.RangeOf(weighted(mornings(r.Date, own, s.unit(r.Date), later), later))
+		}
+		check.Goals = append(check.Goals, g)
+		check.Last = r
+	}
+}
+
+// changeOf is what the taper of a race of the season changes.
+func (s *season) changeOf(i int) []float64 {
+	return s.change(s.tapers[i].plan, s.races[i].Date, s.tapers[i].days)
+}
+
+// weighFitness tells what all tapers together leave out of the last A race's
+// fitness, in per cent of the fitness of endless usual days.
+func (s *season) weighFitness(check *Check) {
+	if check.Last == nil {
+		return
+	}
+	removed := make([]float64, s.races[0].Date.AddDays(-planner.MaxTaperDays).DaysUntil(check.Last.Date))
+	for i, r := range s.races {
+		if s.tapers[i].days == 0 || r.Date > check.Last.Date {
+			continue
+		}
+		check.Tapers++
+		gap := r.Date.DaysUntil(check.Last.Date)
+		for k, load := range s.changeOf(i) {
+			removed[gap+k] = load / s.load
+		}
+	}
+	out := make([]float64, len(response.Prior()))
+	response.Prior().FitnessLost(out, removed)
+	check.Lost = response.RangeOf(out)
+}
+
+// clashes lists A races to come that are too near each other for two whole tapers.
+func (s *season) clashes(check *Check) {
+	for k := 1; k < len(check.Goals); k++ {
+		first, second := check.Goals[k-1].Race, check.Goals[k].Race
+		gap := first.Last().DaysUntil(second.Date)
+		if gap > engine.CloseGap || first.Date > s.today+clashAhead {
+			continue
+		}
+		c := Clash{First: first, Second: second, Days: gap, Carried: gap <= CarriedGap}
+		for _, pair := range [2][2]*planner.Race{{first, second}, {second, first}} {
+			if pair[0].Date > s.today {
+				c.Choices = append(c.Choices, s.weighClash(pair[0], pair[1]))
+			}
+		}
+		check.Clashes = append(check.Clashes, c)
+	}
+}
+
+// weighClash makes one of two clashing races a B race.
+func (s *season) weighClash(race, other *planner.Race) ClashChoice {
+	c := s.choice([]*planner.Race{race}, false)
+	return ClashChoice{Race: race, Own: s.effect(c, race), Other: s.effect(c, other), Total: c.total}
+}
