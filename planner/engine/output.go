@@ -22,7 +22,7 @@ func (c *cause) public(d *day) Cause {
 
 // output is the calendar as a plan.
 func (c *calendar) output(today planner.Date) *Plan {
-	p := &Plan{Today: today, Days: make([]Day, 0, today.DaysUntil(c.until)+1), Warnings: c.warns, Races: c.roles, facts: c.facts}
+	p := &Plan{Today: today, Days: make([]Day, 0, today.DaysUntil(c.until)+1), Warnings: c.warns, Races: c.roles, Facts: c.facts}
 	for i := range c.days {
 		switch d := &c.days[i]; {
 		case d.date < today:

@@ -88,8 +88,9 @@ type Plan struct {
 	Races    []planner.RaceRole // in the order of the facts' races that stand
 	Held     bool               // a stop holds everything back
 
-	facts *planner.Facts
-	past  []Day // the days before today that the plan still knows
+	Facts *planner.Facts // as they are known today
+
+	past []Day // the days before today that the plan still knows
 }
 
 // Day is the planned day of a date inside the plan.

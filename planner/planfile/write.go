@@ -8,6 +8,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/season"
 	"musette/planner/words"
 )
 
@@ -139,6 +140,11 @@ func taperOf(p *engine.Plan, t *engine.Taper) taperJSON {
 		Race: t.Race.Name, Priority: t.Race.Priority.String(), Days: t.Days, From: t.From.String(), CutPercent: t.CutPercent,
 		UsualMinutes: t.UsualMinutes, PlannedMinutes: t.PlanMinutes, UsualRides: t.UsualRides, PlannedRides: t.PlanRides,
 		Why: []reasonJSON{reasonJSON(words.WhyLength(t))},
+	}
+	if e := season.Expect(p, p.Facts, t); e != nil {
+		kept, shed := rounded(e.Kept, 1000), rounded(e.Shed, 1000)
+		out.FitnessKept, out.FatigueShed = &kept, &shed
+		out.Gain = &gainJSON{Low: rounded(e.Gain.Low, 10), Mid: rounded(e.Gain.Mid, 10), High: rounded(e.Gain.High, 10)}
 	}
 	return out
 }
