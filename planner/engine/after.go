@@ -172,13 +172,19 @@ func (c *calendar) easeWithin(d *day) {
 		return
 	}
 	d.out = plan{kind: d.name(minutes, 60), effort: planner.Easy, minutes: minutes}
-	if minutes > 60 && (d.kind == endurance || d.kind == long) {
+	if minutes > 60 && (d.kind == endurance || d.kind == long) && !c.raceOn(d.date-1) {
 		d.out.kind, d.out.effort = planner.Endurance, planner.Steady
 	}
 	if minutes == 0 {
 		d.out = plan{}
 	}
 	d.noteFacts()
+}
+
+// raceOn reports a race on a date.
+func (c *calendar) raceOn(t planner.Date) bool {
+	d := c.at(t)
+	return d != nil && d.race != nil
 }
 
 // noteFacts puts what the day's own facts forbid before its other reasons.

@@ -266,8 +266,12 @@ func (h *halfWeek) shorten() {
 			continue
 		}
 		switch {
-		case d.kind == hard && d.out.asUsual && (t == 3 && (h.race.Minutes() >= shortRace || d.set.longest() > longReps) || important):
-			h.c.smaller(d, note{code: WhyBShort, race: h.race, n: t})
+		case d.kind == hard && d.out.asUsual && (t == 3 || important):
+			share := twoThirds
+			if t == 4 {
+				share = threeQuarters
+			}
+			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case important && d.kind != hard && d.out.asUsual:
 			minutes := max(neatFloor(d.mins*2/3), min(d.mins, 40))
@@ -282,9 +286,9 @@ func (h *halfWeek) shorten() {
 	}
 }
 
-// smaller leaves three quarters of a hard day's repetitions and minutes.
-func (c *calendar) smaller(d *day, why note) {
-	set := d.set.kept(twoThirds)
+// smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
+func (c *calendar) smaller(d *day, share int, why note) {
+	set := d.set.kept(share)
 	minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)

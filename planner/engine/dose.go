@@ -19,18 +19,14 @@ func (w *window) share(t int, set hardSet) int {
 	long := set.longest() > longReps
 	switch {
 	case t >= 11:
-	case t >= 8:
+	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
-	case t >= 6 || !long && t >= 4:
+	case t >= 6 || !long && t == 4:
 		q = twoThirds
 	case t == 5:
 		q = 7
-	case t == 3 && !long && w.race.Minutes() <= shortRace:
-		q = twoThirds
-	case t == 4 || !long:
-		q = half
 	default:
-		q = 5
+		q = half
 	}
 	if t == 3 {
 		after := w.neighbour(5).is()
@@ -61,13 +57,13 @@ func (w *window) share(t int, set hardSet) int {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && w.race.Minutes() >= 360 && src.set.longest() > 5*60 {
-		src = w.short
+	if t == 3 && !w.short.set.isZero() {
+		src = w.short // the last hard work is short
 	}
 	for _, s := range [2]source{src, w.short} {
 		room := w.roomFor(t, s)
 		set := s.set.kept(w.share(t, s.set))
-		if t == 3 && !climbs(w.race) {
+		if t == 3 {
 			set = set.atMost(longestLate)
 		}
 		least := s.set.reps()/2 + s.set.reps()%2

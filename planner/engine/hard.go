@@ -143,7 +143,7 @@ func (w *window) keepUsual(near, far int) {
 }
 
 // restful reports a race that wants the last hard day earlier: long ones, and those after a block.
-func (w *window) restful() bool { return w.block || w.race.Minutes() >= hugeRace || w.race.Days > 1 }
+func (w *window) restful() bool { return w.block || w.race.Minutes() >= 360 }
 
 // raceIn reports a race from D-far to D-near.
 func (w *window) raceIn(near, far int) bool {

@@ -13,7 +13,7 @@ const (
 	blockDays           = 14 // after an overload block
 	closeMost           = 10 // days at most with another A race within CloseGap days
 	CloseGap            = 28 // days between A races that are close
-	mostCut             = 42 // per cent, from 12 hours a week on
+	mostCut             = 43 // per cent, from 12 hours a week on
 	blockCut            = 5  // more after a block
 	longCut             = 3  // less before races of 5 h or more and of several days
 )
@@ -123,7 +123,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = min(int(24+1.6*w.hours+0.5), mostCut) + CutAdd
+		w.cut = min(int(21+1.8*w.hours+0.5), mostCut) + CutAdd
 		if r.Minutes() >= hugeRace || r.Days > 1 {
 			w.cut -= longCut
 		}

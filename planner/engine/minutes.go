@@ -95,7 +95,7 @@ func (w *window) bounds(least, leastShare int) {
 		case s.kind == recovery:
 			s.lo, most = min(least, 30), min(most, 60)
 		case t == 2:
-			s.lo = min(least, 30)
+			s.lo = least
 			if w.rides <= 4 && !w.told.cut {
 				s.lo = min(60, usual/2)
 			}
@@ -118,7 +118,7 @@ func (w *window) bounds(least, leastShare int) {
 func (w *window) recoveryMost(t int) int {
 	switch {
 	case t == 2:
-		return 35
+		return 40
 	case w.hours >= 18:
 		return 60
 	}

@@ -76,6 +76,7 @@ const (
 	WhyOpenersNone
 	WhyFreeEve
 	WhyFreeMoved
+	WhyRestBeforeLong
 	WhyFreeKept
 	WhyStrengthLight
 	WhyStrengthEnds

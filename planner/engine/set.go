@@ -90,6 +90,8 @@ func (s hardSet) kept(twelfths int) hardSet {
 		switch {
 		case several:
 			g.Reps = int16((n + 11) / 12)
+		case n >= 24 && twelfths == threeQuarters:
+			g.Reps = int16((n + 6) / 12) // halves up
 		case n >= 24:
 			g.Reps = int16((n + 5) / 12) // halves down
 		case g.Reps == 1:
