@@ -133,7 +133,7 @@ func (c *calendar) restAfter(r *planner.Race) int {
 		return 2
 	case r.Days > 1:
 		return 1
-	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0,
+	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0 && c.facts.WeekOn(r.Date-1).Rides() > 4,
 		r.Minutes() <= hugeRace && c.hours(r.Date) >= 15:
 		return 0
 	}

@@ -57,13 +57,13 @@ func (w *window) share(t int, set hardSet) int {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && !w.short.set.isZero() {
+	if t == 3 && !w.short.set.isZero() && !w.longTrial() {
 		src = w.short // the last hard work is short
 	}
 	for _, s := range [2]source{src, w.short} {
 		room := w.roomFor(t, s)
 		set := s.set.kept(w.share(t, s.set))
-		if t == 3 {
+		if t == 3 && !w.longTrial() {
 			set = set.atMost(longestLate)
 		}
 		least := s.set.reps()/2 + s.set.reps()%2

@@ -131,8 +131,10 @@ func (w *window) keepUsual(near, far int) {
 			continue
 		}
 		if u := t + 1; u <= far && w.t[u].kind == hard && !w.mayBeHard(u, false).is() && w.roomLate(u) && !(u+1 <= w.n && w.t[u+1].kind == hard) {
-			w.t[t].reason = note{code: WhyHardPair, day: w.t[u].date}
-			continue // of two in a row the first stays
+			if !w.longTrial() || w.t[u].set.longest() >= d.set.longest() {
+				w.t[t].reason = note{code: WhyHardPair, day: w.t[u].date}
+				continue // of two in a row the first stays
+			}
 		}
 		if t == 3 && (w.restful() && w.usuallyHardIn(4, 5) || w.raceIn(4, 6)) {
 			w.t[t].reason = note{code: WhyHardEnough}
@@ -144,6 +146,10 @@ func (w *window) keepUsual(near, far int) {
 
 // restful reports a race that wants the last hard day earlier: long ones, and those after a block.
 func (w *window) restful() bool { return w.block || w.race.Minutes() >= 360 }
+
+// longTrial reports a time trial or climb of an hour and more, for which long
+// repetitions are the right ones.
+func (w *window) longTrial() bool { return climbs(w.race) && w.race.Minutes() >= 60 }
 
 // raceIn reports a race from D-far to D-near.
 func (w *window) raceIn(near, far int) bool {

@@ -40,6 +40,7 @@ type window struct {
 	t        []taperDay
 	lambda   float64
 	held     bool // lambda settled on an earlier day
+	deeper   int  // times that the cut was deepened to be lighter than usual
 	freeEve  bool
 	openersT int
 }
@@ -47,17 +48,18 @@ type window struct {
 // taperDay is what the rules make of D-t, before it is written.
 type taperDay struct {
 	*day
-	hard    bool
-	src     source // what a hard day rides
-	set     hardSet
-	whole   bool
-	opener  bool
-	rest    bool // kept free
-	dropped bool // by a told cut that could not be met else
-	lo, hi  int
-	minutes int
-	lostRun bool
-	reason  note
+	hard     bool
+	src      source // what a hard day rides
+	set      hardSet
+	whole    bool
+	opener   bool
+	rest     bool // kept free
+	dropped  bool // by a told cut that could not be met else
+	lessened bool // by a repetition, to be lighter than usual
+	lo, hi   int
+	minutes  int
+	lostRun  bool
+	reason   note
 }
 
 func (w *window) start() planner.Date { return w.race.Date.AddDays(-w.n) }

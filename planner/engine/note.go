@@ -61,6 +61,8 @@ const (
 	WhyHardNextRace
 	WhyHardPair
 	WhyHardEnough
+	WhyHardHeavy
+	WhyOpenersHeavy
 	WhyHardPatternOff
 	WhyHardRoom
 	WhyHardAfterEve

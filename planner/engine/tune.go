@@ -13,7 +13,7 @@ func env(n string, d float64) float64 {
 }
 
 var (
-	Slope  = env("SLOPE", 8)
+	Slope  = env("SLOPE", 6)
 	HiPct  = int(env("HI", 75))
 	LoPct  = int(env("LO", 40))
 	CutPct = int(env("CUT", 41))

@@ -87,6 +87,8 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyHardNextRace:   {ruleHardDays, "Usually a hard day, but RACE on DAY is hard enough."},
 	engine.WhyHardPair:       {ruleHardDays, "Usually a hard day. Of two in a row only DAY stays hard."},
 	engine.WhyHardEnough:     {ruleHardDays, "Usually a hard day, but this taper has enough hard work already."},
+	engine.WhyHardHeavy:      {ruleHardDays, "No hard session is added here: with so few rides it would make your taper heavier than your usual week."},
+	engine.WhyOpenersHeavy:   {ruleOpeners, "No openers: with so few rides a week they would be one ride more than usual."},
 	engine.WhyHardPatternOff: {ruleHardDays, "Usually a hard day, but you asked for hard days every %d days."},
 	engine.WhyHardRoom:       {ruleSet, "A hard session needs more time than this day has, so you ride easy."},
 	engine.WhyHardAfterEve:   {ruleHardDays, "Usually a hard day, but DAY, the day before your taper, is hard."},
