@@ -114,6 +114,26 @@ func TestOrderSmallerCuts(t *testing.T) {
 	}
 }
 
+// Weeks in which a deeper cut once left more: of the rides that it left out the minutes went to others.
+func TestOrderSmallerCutsOfKnownWeeks(t *testing.T) {
+	for _, known := range []struct {
+		week              string
+		race              int
+		days, small, deep int
+	}{
+		{"mon long 4h07; tue rest; wed endurance 1h57; thu intervals 2h17 10x1min; fri rest; sat endurance 2h10; sun intervals 1h43 4x4min", 61, 4, 59, 62},
+		{"mon endurance 1h28; tue intervals 1h25 4x8min; wed rest; thu endurance 1h44; fri endurance 1h30; sat recovery 45min; sun long 3h32", 65, 13, 72, 73},
+	} {
+		small := facts(t, known.week, raceOn(known.race, planner.PriorityA))
+		small.Taper = planner.Taper{Days: known.days, Cut: known.small}
+		deep := *small
+		deep.Taper.Cut = known.deep
+		if a, b := see(small), see(&deep); a.hard < b.hard || a.load < b.load || a.Kept < b.Kept-1e-9 {
+			t.Errorf("%s\n  %d %%: %s\n  %d %%: %s", known.week, known.small, a, known.deep, b)
+		}
+	}
+}
+
 // A longer told taper of the same cut never has a larger load over the four weeks before the race.
 func TestOrderLongerTapers(t *testing.T) {
 	x := newFaults(t)
