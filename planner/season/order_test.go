@@ -67,6 +67,7 @@ func (x *faults) add(what string, seed int, f *planner.Facts, a, b fmt.Stringer)
 
 // One minute more on one weekday changes what is expected of a taper by at most 0.3 points in 99.9 % of ordinary weeks.
 func TestOrderOneMinuteMore(t *testing.T) {
+	t.Parallel()
 	x, n := newFaults(t), 0
 	for i := range 4 * *steps {
 		r := rand.New(rand.NewPCG(uint64(i), 1))
@@ -87,6 +88,7 @@ func TestOrderOneMinuteMore(t *testing.T) {
 
 // With a told length a smaller told cut never means fewer hard days, less load in the window or less fitness kept.
 func TestOrderSmallerCuts(t *testing.T) {
+	t.Parallel()
 	x := newFaults(t)
 	for i := range *steps {
 		r := rand.New(rand.NewPCG(uint64(i), 2))
@@ -116,6 +118,7 @@ func TestOrderSmallerCuts(t *testing.T) {
 
 // Weeks in which a deeper cut once left more: of the rides that it left out the minutes went to others.
 func TestOrderSmallerCutsOfKnownWeeks(t *testing.T) {
+	t.Parallel()
 	for _, known := range []struct {
 		week              string
 		race              int
@@ -136,6 +139,7 @@ func TestOrderSmallerCutsOfKnownWeeks(t *testing.T) {
 
 // A longer told taper of the same cut never has a larger load over the four weeks before the race.
 func TestOrderLongerTapers(t *testing.T) {
+	t.Parallel()
 	x := newFaults(t)
 	for i := range *steps {
 		r := rand.New(rand.NewPCG(uint64(i), 3))
@@ -155,6 +159,7 @@ func TestOrderLongerTapers(t *testing.T) {
 
 // No taper of an automatic length is one that the model expects to be worse than none.
 func TestOrderNoTaperIsWorseThanNone(t *testing.T) {
+	t.Parallel()
 	for name, make := range map[string]func(r *rand.Rand) *planner.Facts{
 		"ordinary weeks":                      func(r *rand.Rand) *planner.Facts { return oneRace(t, r, ordinaryWeek(r)) },
 		"odd weeks":                           func(r *rand.Rand) *planner.Facts { return oneRace(t, r, oddWeek(r)) },
