@@ -42,9 +42,9 @@ func agrees(t *testing.T, row Option, f *planner.Facts, p *engine.Plan, name str
 		return
 	}
 	e := Expect(p, f, taper)
-	near(t, what+"kept", row.Kept, e.Kept, 1e-9)
-	near(t, what+"shed", row.Shed, e.Shed, 1e-9)
-	near(t, what+"removed", row.Removed, taper.CutPercent, 1e-9)
+	closeTo(t, what+"kept", row.Kept, e.Kept, 1e-9)
+	closeTo(t, what+"shed", row.Shed, e.Shed, 1e-9)
+	closeTo(t, what+"removed", row.Removed, taper.CutPercent, 1e-9)
 }
 
 // Each row is that of the plan of a rider who told its length or its cut; the planned one is marked.
