@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"math"
 	"strings"
 
 	"musette/planner"
@@ -89,20 +88,21 @@ func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why p
 }
 
 func tableLength(f *planner.Facts, r *planner.Race) int {
-	n := 4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
+	n := 4.4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
 	switch {
 	case r.Minutes() >= 360 || r.Days > 1:
 		n += 2
 	case r.Minutes() >= 240:
 		n++
 	}
-	days := min(max(int(math.Floor(n+0.5)), leastAuto), mostAuto)
+	days := int(n)
 	before := r.Date.AddDays(-days - 1)
 	weekday := f.WeekOn(before)[before.Weekday()]
-	if kind, _, _ := usualRide(weekday.Sessions); kind == long && !weekday.Busy && days < mostAuto {
-		days++ // the long ride belongs to the taper
+	kind, _, _ := usualRide(weekday.Sessions)
+	if n-float64(days) >= 0.5 || kind == long && !weekday.Busy { // a long ride belongs to the taper
+		days++
 	}
-	return days
+	return min(max(days, leastAuto), mostAuto)
 }
 
 // sizeWindow settles start, length and cut of an A race's taper. prev and next
@@ -130,21 +130,20 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 			w.cut -= longCut
 		}
 	}
+	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
+		w.block = true
+		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
+		if !w.told.cut {
+			w.cut += blockCut
+		}
+		c.easeAfterBlock(r, end)
+	}
 	if trial := c.trial.of(r); trial != nil {
 		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold
 		if trial.Cut != 0 {
 			w.cut, w.told.cut = trial.Cut, true
 		}
 		return w
-	}
-	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
-		w.block = true
-		w.wanted = want
-		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
-		if !w.told.cut {
-			w.cut += blockCut
-		}
-		c.easeAfterBlock(r, end)
 	}
 	w.wanted = start.DaysUntil(r.Date)
 	if r.Registered > start {

@@ -22,7 +22,7 @@ func (w *window) heavier() bool {
 	more, all := 0.0, 0.0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if !w.open(t) {
+		if !w.open(t) || w.recovers(s.date) {
 			continue
 		}
 		usual := 0.0
@@ -36,6 +36,16 @@ func (w *window) heavier() bool {
 		all += harm(t) * usual
 	}
 	return more > -margin*all
+}
+
+// recovers reports a day that is easy for an earlier A race as well.
+func (w *window) recovers(d planner.Date) bool {
+	for _, r := range w.c.races {
+		if r.Priority == planner.PriorityA && r.Last() < d && d <= r.Last().AddDays(RecoveryDays(w.c.facts, r)) && r != w.race {
+			return true
+		}
+	}
+	return false
 }
 
 // load is minutes x session RPE of D-t as planned (Foster 1998).
@@ -101,13 +111,13 @@ func (w *window) dropAdded() bool {
 		}
 		return true
 	}
-	if t := w.openersT; t > 0 && w.t[t].mins == 0 && w.open(t) { // openers that are one ride more
+	if t := w.openersT; t > 0 && w.open(t) {
 		s := &w.t[t]
 		if s.minutes > leastOpeners {
 			s.minutes = leastOpeners
 			return true
 		}
-		s.opener, s.rest, s.minutes, w.openersT = false, true, 0, 0
+		s.opener, s.rest, s.minutes, w.openersT = false, s.mins == 0, 0, 0
 		s.reason = note{code: WhyOpenersHeavy}
 		return true
 	}

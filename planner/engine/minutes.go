@@ -184,7 +184,7 @@ func (d *day) settledMinutes() int {
 
 // findMinutes solves the one factor for the target.
 func (w *window) findMinutes(held *heldTaper) {
-	w.bounds(40, LoPct)
+	w.bounds(w.floors())
 	if w.held {
 		w.keepMinutes(held)
 		return
@@ -196,16 +196,18 @@ func (w *window) findMinutes(held *heldTaper) {
 	}
 	w.solve(target)
 	if w.told.cut {
-		for _, least := range [2]int{30, 25} {
-			if w.total(w.step())-target <= usual/20 {
-				break
-			}
-			w.bounds(least, least)
-			w.solve(target)
-		}
 		w.dropRides(target, usual)
 	}
 	w.fall()
+}
+
+// floors are the least minutes of an easy ride and its least share, per cent. They
+// do not follow a told cut, so that a deeper one makes no ride longer.
+func (w *window) floors() (least, share int) {
+	if w.told.cut {
+		return 25, 25
+	}
+	return 40, 40
 }
 
 // keepMinutes leaves days as they were planned when the taper began; a day of
@@ -283,7 +285,6 @@ func (w *window) dropRides(target, usual int) {
 			return
 		}
 		w.t[drop].rest, w.t[drop].dropped, w.t[drop].reason = true, true, note{code: WhyTooShort}
-		w.solve(target)
 	}
 }
 
