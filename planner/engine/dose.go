@@ -45,7 +45,7 @@ func (w *window) share(t int, set hardSet) int {
 		q = whole
 	}
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
-		q = min(q, AddQ) // added
+		q = min(q, twoThirds) // added
 	}
 	if w.ill {
 		q = min(q, half)
@@ -129,7 +129,7 @@ func (w *window) dose() {
 			continue
 		}
 		if s.kind == long && !w.told.cut {
-			least = max(least, min(s.mins, floor5(s.mins*6/10), w.lateMost(t)))
+			least = max(least, min(floor5(s.mins*6/10), w.lateMost(t), floor5(w.addedMost(t))))
 		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
 			s.src = w.short

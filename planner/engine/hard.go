@@ -250,7 +250,7 @@ func (w *window) addTouch() {
 	if w.n >= 6 && w.t[6].hard {
 		six := w.t[6]
 		w.t[6].hard = false
-		if !w.mayBeHard(5, false).is() {
+		if set, _ := w.dosed(5, w.touchSource(5)); !set.isZero() && !w.mayBeHard(5, false).is() {
 			w.touch(5)
 			w.t[6].reason = note{code: WhyHardMovedAway, day: w.t[5].date}
 			if w.n >= 7 && !w.mayBeHard(7, false).is() {

@@ -125,7 +125,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = min(int(21+1.8*w.hours+0.5), mostCut) + CutAdd
+		w.cut = min(int(21+1.8*w.hours+0.5), mostCut)
 		if r.Minutes() >= hugeRace || r.Days > 1 {
 			w.cut -= longCut
 		}

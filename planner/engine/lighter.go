@@ -8,7 +8,7 @@ import (
 
 // margin is how much lighter than usual a taper with added days must be, as a
 // share of the usual load (our choice: the model is rough).
-const margin = 0.02
+const margin = 0.03
 
 // harm is by how much a unit of load on D-t is worse for the race than none: the
 // influence of the linear model with its classic parameters (Fitz-Clarke et al. 1991).
@@ -22,20 +22,27 @@ func (w *window) heavier() bool {
 	more, all := 0.0, 0.0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if !w.open(t) || w.recovers(s.date) {
+		if !w.open(t) || !s.opener && (s.mending() || w.recovers(s.date)) {
 			continue
 		}
 		usual := 0.0
 		for _, u := range s.usual {
 			usual += u.Load()
 		}
-		if m := rideMinutes(s.usual); s.most() < m {
+		if m := rideMinutes(s.usual); s.busy {
+			usual = 0
+		} else if s.most() < m {
 			usual *= float64(s.most()) / float64(m)
 		}
 		more += harm(t) * (w.load(t) - usual)
 		all += harm(t) * usual
 	}
 	return more > -margin*all
+}
+
+// mending reports a day that illness makes easy, with a taper and without.
+func (d *day) mending() bool {
+	return d.owner == byHealth || d.ban.code == WhyIllReturn || d.ban.code == WhyHead
 }
 
 // recovers reports a day that is easy for an earlier A race as well.

@@ -2,7 +2,22 @@ package engine
 
 import "musette/planner"
 
-const lambdaSteps = 160 // of one lambda
+const (
+	lambdaSteps = 160 // of one lambda
+	slope       = 6.0 // days before the race on which a ride's share has doubled
+	longLess    = 10  // per cent of its usual minutes that a long ride is shorter than others at most
+)
+
+// mostShare is the most of its usual minutes that D-t keeps, per cent.
+func mostShare(t int) int {
+	switch {
+	case t >= 11:
+		return 100
+	case t >= 8:
+		return 80
+	}
+	return 75
+}
 
 // target is the riding time that the window should have, in minutes: the usual
 // minutes less the cut. What lost runs save is not saved again.
@@ -51,9 +66,9 @@ func (w *window) bounds(least, leastShare int) {
 		usual := w.usualOf(t)
 		most := usual
 		if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && (end == 0 || t < end) {
-			share := hiAt(t)
+			share := mostShare(t)
 			if s.kind == long && t < 11 {
-				share -= HiLong
+				share -= longLess
 			}
 			most = max(usual*share/100, min(usual, 40))
 		}
@@ -82,6 +97,12 @@ func (w *window) bounds(least, leastShare int) {
 		}
 		most = min(most, s.day.most())
 		if s.hard {
+			if s.mins > 0 { // no more load than the usual rides
+				most = min(most, w.addedMost(t))
+			}
+			if w.paysForAdded(t) {
+				most = min(most, usual*2/3)
+			}
 			s.hi = max(neatFloor(most), s.lo)
 			if s.set == s.src.set && !w.told.cut {
 				s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
@@ -112,6 +133,30 @@ func (w *window) bounds(least, leastShare int) {
 		}
 		s.lo = min(s.lo, usual, s.hi)
 	}
+}
+
+// paysForAdded reports the last usual hard day before an added one: it is shorter,
+// so that a longer taper never brings more load than one that begins after it.
+func (w *window) paysForAdded(t int) bool {
+	if w.t[t].kind != hard {
+		return false
+	}
+	for u := t - 1; u >= 3; u-- {
+		if w.t[u].hard {
+			return w.t[u].kind != hard
+		}
+	}
+	return false
+}
+
+// addedMost is how long an added hard ride is at most, where its set allows: it
+// brings no more load than the day's usual rides.
+func (w *window) addedMost(t int) int {
+	load := 0.0
+	for _, s := range w.t[t].usual {
+		load += s.Load()
+	}
+	return int(load / planner.Session{Kind: planner.Intervals}.UsualRPE())
 }
 
 // recoveryMost is how long a recovery ride lasts at most.
@@ -158,12 +203,10 @@ func (w *window) total(step int) int {
 			switch {
 			case s.hard:
 				f = 1.2
-			case s.kind == long:
-				f = FLong
 			case s.kind == hard:
 				f = 0.8
 			}
-			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/Slope)
+			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/slope)
 			s.minutes = min(neatMinutes(min(max(want, float64(s.lo)), float64(s.hi))), s.hi)
 			total += s.minutes
 		}
