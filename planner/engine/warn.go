@@ -109,9 +109,7 @@ func (w *window) warn() {
 	if w.n > longTaper {
 		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
 	}
-	sum := w.summary()
-	aimed := w.told.cut || w.n >= planner.MinTaperDays
-	if aimed && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
+	if sum := w.summary(); w.told.cut && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
 		c.warn(Warning{Code: WarnCut, Race: w.race, N: int(math.Round(sum.CutPercent)), M: w.cut, Cause: w.cutCause(sum)})
 	}
 }
