@@ -11,6 +11,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
+	"musette/planner/typed"
 )
 
 // The demo rider's week, and one whose days are all alike.
@@ -33,7 +34,7 @@ var firstDay = planner.NewDate(2026, 3, 2) // a Monday
 // facts are those of a rider with a typical week and races.
 func facts(tb testing.TB, week string, races ...planner.Race) *planner.Facts {
 	tb.Helper()
-	w, err := planner.ParseWeek(week)
+	w, err := typed.Week(week)
 	if err != nil {
 		tb.Fatalf("%s: %v", week, err)
 	}
