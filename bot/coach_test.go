@@ -52,9 +52,9 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				if to != 0 && to < ill.From {
 					continue
 				}
-				s := &standing{name: "Ines", today: today, facts: &planner.Facts{Weeks: []planner.DatedWeek{{From: today.AddDays(-90), Week: week}}, Ill: []planner.Illness{ill},
-					Races: []planner.Race{{Name: "Hill Loop", Date: today.AddDays(5), Days: 1, Hours: 3, Registered: today.AddDays(-60)}}}}
-				s.next = &s.facts.Races[0]
+				f := &planner.Facts{Weeks: []planner.DatedWeek{{From: today.AddDays(-90), Week: week}}, Ill: []planner.Illness{ill},
+					Races: []planner.Race{{Name: "Hill Loop", Date: today.AddDays(5), Days: 1, Hours: 3, Registered: today.AddDays(-60)}}}
+				s := &standing{name: "Ines", today: today, facts: ledger{f, f}, next: &f.Races[0]}
 				s.planDays()
 				var p page
 				p.add(s.line())
@@ -305,7 +305,7 @@ func TestSeasonNeeds(t *testing.T) {
 		{[]planner.Race{race("One", 10, b), race("Two", 10, b)}, "two races on Thu 11 Jun"},
 		{[]planner.Race{race("One", -1, b), race("Two", -1, b)}, ""},
 	} {
-		s := &standing{today: today, facts: &planner.Facts{Races: tc.races}}
+		s := &standing{today: today, facts: ledger{now: &planner.Facts{Races: tc.races}}}
 		s.seasonNeeds()
 		if got := strings.Join(s.clashes, "; "); got != tc.want || (len(s.choices) > 0) != (tc.want != "") {
 			t.Errorf("%v: got %q, %q, want %q", tc.races, got, s.choices, tc.want)

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -33,8 +34,7 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 			return b.moveBack(ctx, req, moves[i])
 		}
 	}
-	warnings, err := facts.all.CheckMove(req.rider.today, from, to)
-	if err != nil {
+	if err := engine.CheckMove(req.rider.today, from, to, facts.all); err != nil {
 		return Reply{}, err
 	}
 	e, err := b.change(ctx, req, func() error { _, err := b.db.AddMove(ctx, id, req.rider.today, pair); return err })
@@ -43,10 +43,7 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("Swapped: %s and %s.", from.Short(), to.Short())
-	for _, w := range warnings {
-		p.add("! " + w)
-	}
-	p.add(e.changedDays()...)
+	p.add(e.news()...)
 	return swapped(&p, "Undo", pair), nil
 }
 

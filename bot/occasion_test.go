@@ -11,9 +11,9 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/typed"
 	"musette/planner/planfile"
 	"musette/planner/plannertest"
+	"musette/planner/typed"
 	"musette/storage"
 )
 

@@ -12,6 +12,7 @@ import (
 
 	"musette/bot/picture"
 	"musette/planner"
+	"musette/planner/season"
 )
 
 // onePicture asks for one picture with words for those who do not see it.
@@ -73,7 +74,7 @@ func TestPlanOptions(t *testing.T) {
 func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	k := withRaces(t)
 	facts := k.facts()
-	o, ok := facts.Options(planner.NewDate(2026, 6, 1), "Hill Loop", planner.NewDate(2026, 7, 12))
+	o, ok := season.NewOptions(planner.NewDate(2026, 6, 1), &facts, "Hill Loop", planner.NewDate(2026, 7, 12))
 	if !ok {
 		t.Fatal("no options")
 	}
@@ -95,17 +96,17 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 
 // Rows of the cuts tell what would really go, unless that is near a cut of the row.
 func TestCutRows(t *testing.T) {
-	o := &planner.Options{Days: 14, Cut: 70}
-	cut := func(cut int, removed, mid float64) planner.Option {
-		return planner.Option{Cut: cut, Removed: removed, Planned: cut == 70, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
+	o := &season.Options{Days: 14, Cut: 70}
+	cut := func(cut int, removed, mid float64) season.Option {
+		return season.Option{Cut: cut, Removed: removed, Planned: cut == 70, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
-	o.Cuts = []planner.Option{cut(30, 30, 0.4), cut(40, 36.5, 0.2), cut(50, 47.9, -0.02), cut(60, 66, 0), cut(70, 66.1, 0), cut(80, 66.2, 0)}
+	o.Cuts = []season.Option{cut(30, 30, 0.4), cut(40, 36.5, 0.2), cut(50, 47.9, -0.02), cut(60, 66, 0), cut(70, 66.1, 0), cut(80, 66.2, 0)}
 	want := []string{"30 %: +0.4 % (-0.1 to +0.9); 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7); 86 / 32 %; really 36 %",
 		"50 %: 0 % (-0.5 to +0.5); 86 / 32 %; really 48 %", "60-80 %: as planned; 86 / 32 %; really 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}
 	if got := cutRows(o)[2:]; !slices.Equal(got, want) {
 		t.Errorf("rows\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
-	o.Next, o.Cuts = &planner.Race{Name: "Cup"}, []planner.Option{cut(60, 66, 0.1), cut(65, 66.3, 0.1)}
+	o.Next, o.Cuts = &planner.Race{Name: "Cup"}, []season.Option{cut(60, 66, 0.1), cut(65, 66.3, 0.1)}
 	o.Cuts[0].Next = rangeOf(-2, -1, 0)
 	if got, want := cutRows(o)[2], "60-65 %: +0.1 % (-0.4 to +0.6); 86 / 32 %; -1.0 %"; got != want {
 		t.Errorf("row %q, want %q", got, want)

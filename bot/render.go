@@ -74,10 +74,13 @@ func usually(d *engine.Day) string {
 	return sessionsLabel(d.Usual, nil)
 }
 
+// restLabel is a day without training in a word.
+const restLabel = "rest"
+
 // sessionsLabel is a day's sessions in a few words.
 func sessionsLabel(sessions []planner.Session, race *planner.Race) string {
 	if len(sessions) == 0 {
-		return "rest"
+		return restLabel
 	}
 	parts := make([]string, len(sessions))
 	for i, s := range sessions {
@@ -107,7 +110,7 @@ func headline(d *engine.Day) string {
 		parts = append(parts, label)
 	}
 	if len(parts) == 0 {
-		return "rest"
+		return restLabel
 	}
 	return strings.Join(parts, " + ")
 }
@@ -119,6 +122,8 @@ func dayName(date, today planner.Date) string {
 		return "Today, " + date.Short()
 	case today.AddDays(1):
 		return "Tomorrow, " + date.Short()
+	case today.AddDays(-1):
+		return "Yesterday, " + date.Short()
 	}
 	if today.DaysUntil(date) > 300 {
 		return date.Long()
@@ -148,7 +153,7 @@ func describeRace(r *planner.Race) string {
 	if r.Place != "" {
 		parts = append(parts, r.Place)
 	}
-	if r.Priority == planner.PriorityB {
+	if r.Priority == planner.PriorityB && r.Emphasis != planner.NoEmphasis {
 		parts = append(parts, r.Emphasis.String())
 	}
 	if r.TaperDays > 0 {
@@ -165,13 +170,14 @@ func count(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-// Summary is what a plan holds before its days: the tapers and the warnings.
-func Summary(plan *engine.Plan) []string {
+// Summary is what a plan holds before its days: the tapers and the warnings; f are
+// the facts that it was made from.
+func Summary(plan *engine.Plan, f *planner.Facts) []string {
 	var lines []string
 	for _, t := range plan.Tapers {
-		lines = append(lines, planHead(plan, planner.RaceRole{Race: t.Race}, t.Race)...)
+		lines = append(lines, planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)
 	}
-	for _, w := range plan.Warnings {
+	for _, w := range words.Warnings(plan) {
 		lines = append(lines, "! "+w.Text)
 	}
 	return lines

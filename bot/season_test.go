@@ -13,6 +13,7 @@ import (
 	"musette/planner/engine"
 	"musette/planner/planfile"
 	"musette/planner/response"
+	"musette/planner/season"
 )
 
 // withGoals is a talk of a rider with a typical week and A races two weeks apart.
@@ -42,7 +43,7 @@ func TestSeasonCheck(t *testing.T) {
 	reply := k.ok("/season check")
 	lines := strings.Split(reply.Text, "\n")
 	f := k.facts()
-	check := f.CheckSeason(planner.NewDate(2026, 6, 1))
+	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	if want := fmt.Sprintf("Your five one-week tapers take about %.0f %% of your fitness by Fifth (%.0f to %.0f %%); 35 of the season's 141 days are taper days.",
 		check.Lost.Mid, check.Lost.Low, check.Lost.High); lines[0] != want {
 		t.Errorf("first line\n%s\nwant\n%s", lines[0], want)
@@ -279,10 +280,10 @@ func TestRedFlagsComeFirst(t *testing.T) {
 	k := withGoals(t, "Hill Loop", "Second")
 	f, today := k.facts(), planner.NewDate(2026, 6, 1)
 	f.Ill = []planner.Illness{{From: today, Symptoms: []string{"chest pain"}}}
-	if f.CheckSeason(today) != nil {
+	if season.NewCheck(today, &f) != nil {
 		t.Fatal("a season is weighed all the same")
 	}
-	if _, ok := f.Options(today, "Hill Loop", planner.NewDate(2026, 6, 28)); ok {
+	if _, ok := season.NewOptions(today, &f, "Hill Loop", planner.NewDate(2026, 6, 28)); ok {
 		t.Fatal("tapers are compared all the same")
 	}
 	plan := engine.Derive(today, &f)
