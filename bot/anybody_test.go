@@ -7,8 +7,6 @@ import (
 
 	"musette/bot/picture"
 	"musette/planner/engine"
-	"musette/planner/planfile"
-	"musette/planner/plannertest"
 	"musette/planner/season"
 )
 
@@ -18,10 +16,7 @@ func TestModelsOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 11))
 	compared, checked, suggested := 0, 0, 0
 	for range 150 {
-		today, f, faults := planfile.Read(plannertest.Generate(r))
-		if len(faults) > 0 {
-			t.Fatalf("%v", faults)
-		}
+		today, f := anyFacts(t, r)
 		known := f.KnownOn(today)
 		if !planned(known) {
 			continue

@@ -7,6 +7,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -146,7 +147,7 @@ func (s *standing) addDays(p *page) {
 			d = &engine.Day{Date: date}
 			ill[dayLine(d)] = true
 		}
-		days = append(days, *d)
+		days = append(days, withoutHealth(d))
 	}
 	p.gap()
 	p.addf("The next %d days", lookAhead)
@@ -156,6 +157,19 @@ func (s *standing) addDays(p *page) {
 		}
 		p.add(line)
 	}
+}
+
+// withoutHealth is a day without the reasons that health gives it, and so without
+// their cautions.
+func withoutHealth(d *engine.Day) engine.Day {
+	out := *d
+	out.Causes = nil
+	for i, r := range words.Why(d) {
+		if !strings.HasPrefix(r.Rule, "health.") {
+			out.Causes = append(out.Causes, d.Causes[i])
+		}
+	}
+	return out
 }
 
 // addRidden puts what was told of the last days beside what was planned.

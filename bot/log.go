@@ -187,7 +187,7 @@ func harderThan(day *engine.Day, rpe float64) (band string, ok bool) {
 	const muchAbove = 2
 	band, top := "rest", 3.0
 	for _, s := range day.Sessions {
-		most := map[planner.Effort]float64{planner.Easy: 3, planner.OpenersEffort: 3, planner.Steady: 5, planner.Hard: 9, planner.RaceEffort: 10}[s.Effort]
+		most := map[planner.Effort]float64{planner.Easy: 3, planner.OpenersEffort: 3, planner.Steady: 4, planner.Hard: 9, planner.RaceEffort: 10}[s.Effort]
 		if s.Kind.IsRide() && (band == "rest" || most > top) {
 			band, top = "RPE "+s.RPE(), most
 		}

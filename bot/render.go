@@ -9,19 +9,20 @@ import (
 	"musette/planner/words"
 )
 
-// keyRules are the rules whose reasons stand in a schedule, each once; /plan why
-// has the others.
+// keyRules are the rules whose reasons a schedule shows; /plan why has the others.
 var keyRules = map[string]bool{
-	"taper.pattern": true, "taper.openers": true, "taper.overload": true, "b.window": true, "c.train-through": true,
-	"day.off": true, "day.limit": true, "day.travel": true, "health.easy": true, "health.stop": true,
+	"taper.hard-days": true, "taper.set": true, "taper.openers": true, "taper.rest": true, "block.days": true, "block.after": true,
+	"race.after": true, "race.return": true, "b.days": true, "c.days": true, "season.inside": true,
+	"day.off": true, "day.limit": true, "day.travel": true, "day.pinned": true,
+	"health.stop": true, "health.easy": true, "health.return": true,
 }
 
-// Schedule is a list of days for a phone: a day a line, the reason under the
-// first day that a key rule decides, each caution under the first session that
+// Schedule is a list of days for a phone: a day a line, each reason of a key rule
+// under the first day that it decides, each caution under the first session that
 // it belongs to and a ! on later ones.
 func Schedule(days []engine.Day) []string {
 	var lines []string
-	said := map[string]bool{}
+	said, explained := map[string]bool{}, map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
 		cautions := words.Cautions(d)
@@ -30,8 +31,8 @@ func Schedule(days []engine.Day) []string {
 			line += " !"
 		}
 		lines = append(lines, line)
-		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !said[why[0].Rule] {
-			said[why[0].Rule] = true
+		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !explained[d.Causes[0].Code] {
+			explained[d.Causes[0].Code] = true
 			lines = append(lines, "  "+why[0].Text)
 		}
 		for _, c := range cautions {
