@@ -55,7 +55,7 @@ func TestErrorsNameNobody(t *testing.T) {
 			t.Errorf("%s: worked on a closed database", line)
 		}
 	}
-	for _, name := range []string{"Secret", "Ines", "Kestrel"} {
+	for _, name := range []string{"Secret", "Ines", "Marrow"} {
 		if strings.Contains(k.log.String(), name) {
 			t.Errorf("the log names %s:\n%s", name, k.log)
 		}
@@ -78,8 +78,8 @@ func TestReadingMakesNobody(t *testing.T) {
 		t.Error("a club was made by reading")
 	}
 	k.ok("/me set taper:10")
-	who, err := k.bot.Enter(t.Context(), Request{Club: "KESTREL wheelers", Athlete: "ines", Now: k.who.Now})
-	if err != nil || who.Club != "Kestrel Wheelers" || who.Athlete != "Ines" || !who.Known {
+	who, err := k.bot.Enter(t.Context(), Request{Club: "MARROW vale wheelers", Athlete: "ines", Now: k.who.Now})
+	if err != nil || who.Club != "Marrow Vale Wheelers" || who.Athlete != "Ines" || !who.Known {
 		t.Errorf("the rider is %+v, %v", who, err)
 	}
 }
@@ -123,11 +123,11 @@ func TestTaperThatCutsNothing(t *testing.T) {
 
 func TestRaceListOfStagesAndMany(t *testing.T) {
 	k := newTalk(t)
-	k.ok(`/race add name:"Fens Tour" date:2026-06-02 priority:B days:3`)
-	wants(t, k.ok("/race list"), "next Fens Tour on Tue 2 Jun.", "Fens Tour (3 days): Ines B", `Your days for Fens Tour: /plan show race:"Fens Tour 2026-06-02"`)
+	k.ok(`/race add name:"Pellow Tour" date:2026-06-02 priority:B days:3`)
+	wants(t, k.ok("/race list"), "next Pellow Tour on Tue 2 Jun.", "Pellow Tour (3 days): Ines B", `Your days for Pellow Tour: /plan show race:"Pellow Tour 2026-06-02"`)
 	k.as("Tomas")
 	k.who.Now = at("2026-06-03T08:00:00Z")
-	wants(t, k.ok("/race list"), "Fens Tour is under way", "Fens Tour (3 days, under way): Ines B")
+	wants(t, k.ok("/race list"), "Pellow Tour is under way", "Pellow Tour (3 days, under way): Ines B")
 	for i := range 45 {
 		k.ok(fmt.Sprintf(`/race add name:"Loop %d" date:%s priority:C`, i, planner.NewDate(2026, 6, 10).AddDays(i)))
 	}

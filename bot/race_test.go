@@ -41,7 +41,7 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 func TestRaceAddTellsTheClub(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	want := Message{To: "#Kestrel Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
+	want := Message{To: "#Marrow Vale Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
 	if len(reply.Sent) != 1 || reply.Sent[0] != want {
 		t.Errorf("sent %+v, want %+v", reply.Sent, want)
 	}
@@ -82,7 +82,7 @@ func TestRaceList(t *testing.T) {
 	if reply.Private {
 		t.Error("the calendar is private")
 	}
-	wants(t, reply, "Kestrel Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
+	wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
 	k.who.Now = at("2026-06-15T08:00:00Z")
 	if reply := k.ok("/race list"); strings.Contains(reply.Text, "Hill") || !strings.Contains(reply.Text, "1 race to come") {
 		t.Errorf("the day after:\n%s", reply.Text)

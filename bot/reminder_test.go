@@ -70,7 +70,7 @@ func TestReminderWords(t *testing.T) {
 	}
 	eve, _ := k.reminder("2026-07-04")
 	wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square. The openers are for it.\n", "\n! Openers: short, never all-out.",
-		"\nReminder from Kestrel Wheelers. Pause: /me set pause:3. Stop: /me set remind:off")
+		"\nReminder from Marrow Vale Wheelers. Pause: /me set pause:3. Stop: /me set remind:off")
 	for _, d := range []string{"2026-07-04", "2026-07-05"} {
 		if r, _ := k.reminder(d); len(r.Moments) != 1 || !r.Moments[0].At.Equal(at("2026-07-05T09:30:00Z")) || r.Race != "Hill Loop" {
 			t.Errorf("%s: moments %v, race %q", d, r.Moments, r.Race)
@@ -177,7 +177,7 @@ func TestNextReminder(t *testing.T) {
 		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Kestrel Wheelers. Turn them on: /me set remind:06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
 		{"2026-07-09T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)

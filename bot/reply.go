@@ -79,7 +79,7 @@ type File struct {
 	Data            []byte
 }
 
-// Message goes to somebody else than the person who asked: "#Kestrel Wheelers"
+// Message goes to somebody else than the person who asked: "#Marrow Vale Wheelers"
 // is that club's channel, "#coaches" the one of its digest.
 type Message struct {
 	To, Kind, Text string

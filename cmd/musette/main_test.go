@@ -136,7 +136,7 @@ func TestChatKeepsWhatItWasTold(t *testing.T) {
 	dir := t.TempDir()
 	chat := func(lines ...string) []map[string]any {
 		t.Helper()
-		got := runIn(t, dir, strings.Join(lines, "\n"), "chat", "--as", "Ines", "--club", "Kestrel Wheelers", "--now", "2026-06-01T08:00", "--json")
+		got := runIn(t, dir, strings.Join(lines, "\n"), "chat", "--as", "Ines", "--club", "Marrow Vale Wheelers", "--now", "2026-06-01T08:00", "--json")
 		if got.code != exitDone || got.errors != "" {
 			t.Fatalf("chat: %+v", got)
 		}
@@ -183,7 +183,7 @@ func TestDemo(t *testing.T) {
 		t.Fatalf("demo: %+v", got)
 	}
 	for _, want := range []string{"C race on", "B race on", "A race on", "> /ride\nToday, ", "Taper for Hill Loop (A, Sun 28 Jun): 14 days",
-		"Rule taper.pattern. Source: common practice.", "of 1220 usual minutes", "RACE Hill Loop 3h30", "Kestrel Wheelers: 3 races to come"} {
+		"Rule taper.pattern. Source: common practice.", "of 1220 usual minutes", "RACE Hill Loop 3h30", "Marrow Vale Wheelers: 3 races to come"} {
 		if !strings.Contains(got.out, want) {
 			t.Errorf("demo lacks %q", want)
 		}
