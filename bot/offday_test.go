@@ -40,7 +40,7 @@ func TestOffIsToldOnce(t *testing.T) {
 	if reply := k.ok("/race list"); strings.Contains(reply.Text, offNow) {
 		t.Errorf("told in public:\n%s", reply.Text)
 	}
-	k.refused("/plan why day:yesterday", "day")
+	k.refused("/plan why day:someday", "day")
 	first, second := k.ok("/ride tomorrow"), k.ok("/ride tomorrow")
 	if !strings.HasSuffix(first.Text, "\n\n"+offNow) || strings.TrimSuffix(first.Text, "\n\n"+offNow) != second.Text {
 		t.Errorf("first answer\n%s\nsecond answer\n%s", first.Text, second.Text)

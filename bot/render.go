@@ -126,7 +126,7 @@ func dayName(date, today planner.Date) string {
 	case today.AddDays(-1):
 		return "Yesterday, " + date.Short()
 	}
-	if today.DaysUntil(date) > 300 {
+	if n := today.DaysUntil(date); n > 300 || n < -300 {
 		return date.Long()
 	}
 	return date.Short()
