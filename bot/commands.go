@@ -136,7 +136,7 @@ func lifeCommands() []Command {
 			{Name: "to", Type: "day", Complete: CompleteDay, Example: "6 June",
 				Description: "The last day away; one day where left out"},
 			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
-				Description: "off (no training), travel (an easy ride at most), none (not away after all)"}},
+				Description: "off (no training), travel (no ride unless you give a day minutes), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
 		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(true),

@@ -155,8 +155,10 @@ func planHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 // rideDays is on how many days of a taper there is a ride, beside the usual number.
 func rideDays(t *engine.Taper) string {
 	switch {
+	case t.PlanRides == t.UsualRides && t.PlanRides == 1:
+		return "your usual ride day"
 	case t.PlanRides == t.UsualRides:
-		return "your usual " + count(t.PlanRides, "ride day")
+		return fmt.Sprintf("all your %d ride days", t.PlanRides)
 	case t.PlanRides < t.UsualRides:
 		return fmt.Sprintf("%d of your %s", t.PlanRides, count(t.UsualRides, "ride day"))
 	}

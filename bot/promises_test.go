@@ -93,7 +93,7 @@ func TestAfterAnARace(t *testing.T) {
 		if reply.Race != "Hill Loop" || strings.Contains(reply.Text, "No days are left") || strings.HasPrefix(reply.Text, "No race to come") {
 			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text)
 		}
-		wants(t, reply, "Recovery", "5 left, to Fri 3 Jul", "Fri 3 Jul", "Mon 29 Jun")
+		wants(t, reply, "Recovery", "11 left, to Thu 9 Jul", "Fri 3 Jul", "Mon 29 Jun")
 	}
 	wants(t, k.ok("/plan show race:hill"), "Hill Loop (A) was yesterday, Sun 28 Jun.")
 	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
@@ -106,7 +106,7 @@ func TestAfterAnARace(t *testing.T) {
 	if reply := k.ok("/plan show"); reply.Race != "Creek" {
 		t.Errorf("a race in two days, and the plan is about %q", reply.Race)
 	}
-	k.who.Now = at("2026-07-04T08:00:00Z")
+	k.who.Now = at("2026-07-10T08:00:00Z")
 	wants(t, k.ok("/plan show race:hill"), "is over and so are the days after it", "What comes next: /plan show")
 }
 
@@ -154,8 +154,8 @@ func TestSmallWords(t *testing.T) {
 	reply := k.ok("/week show")
 	wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
 	k.who.Now = at("2026-06-27T08:00:00Z")
-	wants(t, k.ok(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Taper: 1 day, Sat 27 Jun;")
-	wants(t, k.ok("/plan show"), "of 1 ride")
+	wants(t, k.ok(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Taper: 1 day, Sat 27 Jun, with ")
+	wants(t, k.ok("/plan show"), ", on your usual ride day.")
 }
 
 // The table takes a week as long as the planner does, and no longer.

@@ -107,7 +107,7 @@ func TestNoneForgetsADetail(t *testing.T) {
 	if got := k.facts().Races[0]; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
-	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
+	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: as usual for a B race")
 	k.refused(`/race change race:pellow date:none`, "date")
 	k.refused(`/race change race:pellow taper:3`, "taper")
 	k.refused(`/race change race:pellow taper:none`, "taper")
