@@ -24,7 +24,7 @@ var readmeLines = []string{
 	`/race add name:"Hill Loop" date:28 June priority:A hours:3h30 start:10:30`,
 	`/plan show`,
 	`/ride tomorrow`,
-	`/plan why 24 June`,
+	`/plan why 23 June`,
 	`/tell limit day:26 June minutes:20`,
 }
 
