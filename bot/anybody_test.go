@@ -7,8 +7,7 @@ import (
 
 	"musette/bot/picture"
 	"musette/planner/engine"
-	"musette/planner/planfile"
-	"musette/planner/plannertest"
+	"musette/planner/season"
 )
 
 // Whatever a rider tells, what the models say of it is whole: figures are
@@ -17,34 +16,32 @@ func TestModelsOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 11))
 	compared, checked, suggested := 0, 0, 0
 	for range 150 {
-		today, f, faults := planfile.Read(plannertest.Generate(r))
-		if len(faults) > 0 {
-			t.Fatalf("%v", faults)
-		}
-		if !planned(f) {
+		today, f := anyFacts(t, r)
+		known := f.KnownOn(today)
+		if !planned(known) {
 			continue
 		}
 		plan := engine.Derive(today, f)
-		for i := range f.Races {
-			race := &f.Races[i]
-			o, ok := f.Options(today, race.Name, race.Date)
+		for i := range known.Races {
+			race := &known.Races[i]
+			o, ok := season.NewOptions(today, f, race.Name, race.Date)
 			if !ok {
-				readable(t, noOptions(plan, f, race).Text)
+				readable(t, noOptions(plan, known, race).Text)
 				continue
 			}
 			compared++
-			taper, _ := taperOf(plan, roleOf(plan, f, race))
-			readable(t, optionsText(o, &taper, today))
-			readable(t, strings.Join(planHead(plan, roleOf(plan, f, race), race), "\n"))
+			role := roleOf(plan, known, race)
+			readable(t, optionsText(o, taperOf(plan, role), today))
+			readable(t, strings.Join(planHead(plan, f, role, race), "\n"))
 			if compared%20 == 0 {
 				if drawn, err := picture.TradeOff(tradeOf(o)); err != nil || drawn.Alt == "" {
 					t.Errorf("%v for %+v", err, o)
 				}
 			}
 		}
-		reply := seasonReply(ledger{f, f}, today)
+		reply := seasonReply(ledger{known, f}, today)
 		readable(t, reply.Text)
-		readable(t, noTaperToCome(plan, f).Text)
+		readable(t, noTaperToCome(plan, known).Text)
 		checked++
 		for _, button := range reply.Buttons {
 			if button.Command == "season apply" {

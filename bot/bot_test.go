@@ -38,7 +38,7 @@ func newTalk(t testing.TB) *talk {
 	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
 	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
 	k.bot.draw = sketch
-	k.who = Request{Club: "Kestrel Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
+	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
 	return k
 }
 
@@ -282,19 +282,19 @@ func TestHandleChecksOptionsFromAnyTransport(t *testing.T) {
 
 func TestClubsNeverSeeEachOther(t *testing.T) {
 	k := newTalk(t)
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Osprey Ring" date:2026-06-14 priority:A hours:3.5`)
+	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Barley Ring" date:2026-06-14 priority:A hours:3.5`)
 	k.who.Club = "Other Club"
 	k.as("Ines")
-	if got := k.ok("/race list"); strings.Contains(got.Text, "Osprey Ring") {
+	if got := k.ok("/race list"); strings.Contains(got.Text, "Barley Ring") {
 		t.Errorf("another club's race is listed:\n%s", got.Text)
 	}
-	k.refused(`/race remove race:"Osprey Ring"`, "race")
+	k.refused(`/race remove race:"Barley Ring"`, "race")
 	wants(t, k.ok("/ride"), "do not know your typical week")
 	wants(t, k.ok("/me show"), "Races to come: 0")
-	k.who.Club = "Kestrel Wheelers"
+	k.who.Club = "Marrow Vale Wheelers"
 	k.as("Tomas")
-	wants(t, k.ok("/race list"), "Osprey Ring: Ines A")
-	k.refused(`/race change race:"Osprey Ring" start:9:00`, "race")
+	wants(t, k.ok("/race list"), "Barley Ring: Ines A")
+	k.refused(`/race change race:"Barley Ring" start:9:00`, "race")
 }
 
 func TestTheRidersOwnDay(t *testing.T) {

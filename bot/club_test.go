@@ -26,7 +26,7 @@ func (k *talk) club() storage.Club {
 
 func TestClubSetup(t *testing.T) {
 	k := newTalk(t)
-	wants(t, k.ok("/club show"), "Kestrel Wheelers", "channel: none", "coaches-channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
+	wants(t, k.ok("/club show"), "Marrow Vale Wheelers", "channel: none", "coaches-channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
 	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "ask one of them")
 	k.who.Coach = true
 	wants(t, k.refused("/club setup", "channel"), "nothing to set; for example /club setup channel:#races")
@@ -35,8 +35,8 @@ func TestClubSetup(t *testing.T) {
 	}
 
 	reply := k.ok("/club setup channel:#races zone:tokyo")
-	wants(t, reply, "Kestrel Wheelers is set up.", "channel: #races", "zone: Asia/Tokyo", "No coach role yet")
-	if len(reply.Sent) != 1 || reply.Sent[0].To != "#Kestrel Wheelers" || reply.Sent[0].Kind != "setup" || !reply.Private {
+	wants(t, reply, "Marrow Vale Wheelers is set up.", "channel: #races", "zone: Asia/Tokyo", "No coach role yet")
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "#Marrow Vale Wheelers" || reply.Sent[0].Kind != "setup" || !reply.Private {
 		t.Errorf("sent %+v, private %v", reply.Sent, reply.Private)
 	}
 	want := storage.ClubSetup{Channel: "#races", DigestDay: "monday", DigestTime: "07:00"}

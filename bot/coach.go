@@ -7,6 +7,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -112,7 +113,7 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (s *standing) addRaces(p *page) {
 	const most = 5
 	shown := 0
-	for _, r := range s.facts.Races {
+	for _, r := range s.facts.now.Races {
 		if r.Last() < s.today {
 			continue
 		}
@@ -146,7 +147,7 @@ func (s *standing) addDays(p *page) {
 			d = &engine.Day{Date: date}
 			ill[dayLine(d)] = true
 		}
-		days = append(days, *d)
+		days = append(days, withoutHealth(d))
 	}
 	p.gap()
 	p.addf("The next %d days", lookAhead)
@@ -158,25 +159,34 @@ func (s *standing) addDays(p *page) {
 	}
 }
 
+// withoutHealth is a day without the reasons that health gives it, and so without
+// their cautions.
+func withoutHealth(d *engine.Day) engine.Day {
+	out := *d
+	out.Causes = nil
+	for i, r := range words.Why(d) {
+		if !strings.HasPrefix(r.Rule, "health.") {
+			out.Causes = append(out.Causes, d.Causes[i])
+		}
+	}
+	return out
+}
+
 // addRidden puts what was told of the last days beside what was planned.
 func (s *standing) addRidden(p *page) {
 	told := map[planner.Date]planner.Ride{}
-	for _, r := range s.facts.Done {
+	for _, r := range s.facts.now.Done {
 		day := told[r.Date]
 		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
-	}
-	var plan *engine.Plan
-	if s.plan != nil {
-		plan = s.untoldPlan()
 	}
 	var lines []string
 	rides, missed, minutes := 0, 0, 0
 	for date := s.today.AddDays(-lookBack); date <= s.today; date++ {
 		ride, ok := told[date]
-		if !ok && (plan == nil || date == s.today) {
+		if !ok && (s.plan == nil || date == s.today) {
 			continue
 		}
-		what := "nothing told"
+		what := "nothing logged"
 		switch {
 		case ok && ride.Minutes == 0:
 			what, missed = "missed", missed+1
@@ -186,13 +196,12 @@ func (s *standing) addRidden(p *page) {
 				what += fmt.Sprintf(", RPE %g", ride.RPE)
 			}
 		}
-		if plan != nil {
-			d, _ := plan.Day(date)
+		if d := unlogged(s.facts, date); d != nil {
 			label := sessionsLabel(d.Sessions, d.Race)
 			if d.Phase == planner.Health {
 				label = notTraining
 			}
-			if what == "nothing told" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
+			if what == "nothing logged" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
 				what = ""
 			}
 			what = strings.TrimSuffix("planned "+cutTo(label, mostDigestLine)+"; "+what, "; ")
@@ -204,7 +213,7 @@ func (s *standing) addRidden(p *page) {
 	}
 	p.gap()
 	p.addf("The last %d days", lookBack)
-	p.addf("%s told, %s; missed: %d.", count(rides, "ride"), planner.Duration(minutes), missed)
+	p.addf("%s logged, %s, missed: %d.", count(rides, "ride"), planner.Duration(minutes), missed)
 	p.add(lines...)
 }
 
@@ -233,15 +242,15 @@ func coachPattern(p planner.Pattern) string {
 // coachSettings are those that shape the plan, and whether reminders go out.
 func coachSettings(a *storage.Athlete, s *standing) []string {
 	var lines []string
-	if planned(s.facts) {
-		lines = append(lines, "  usual week: "+weekSum(&weekOn(s.facts, s.today).Week))
+	if planned(s.facts.now) {
+		lines = append(lines, "  usual week: "+weekSum(&weekOn(s.facts.now, s.today).Week))
 	}
-	taper, cut, openers := "auto", 50, "D-1"
+	taper, cut, openers := autoTaper, autoTaper, "D-1"
 	if a.Settings.Taper.Days > 0 {
 		taper = count(a.Settings.Taper.Days, "day")
 	}
 	if a.Settings.Taper.Cut > 0 {
-		cut = a.Settings.Taper.Cut
+		cut = fmt.Sprintf("%d %%", a.Settings.Taper.Cut)
 	}
 	if a.Settings.Taper.OpenersD2 {
 		openers = "D-2"
@@ -251,6 +260,6 @@ func coachSettings(a *storage.Athlete, s *standing) []string {
 		remind += " at " + a.Settings.Remind.At
 	}
 	return append(lines,
-		fmt.Sprintf("  taper: %s, cut %d %%, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
+		fmt.Sprintf("  taper: %s, cut %s, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
 		"  zone: "+a.Zone+", reminders: "+remind)
 }

@@ -28,7 +28,7 @@ func noSymptoms(t *testing.T, what, text string) {
 }
 
 func TestCoachesReadNoNotes(t *testing.T) {
-	k := kestrels(t, 8)
+	k := wheelers(t, 8)
 	for _, line := range []string{"/coach digest", "/coach roster", "/coach athlete Farid", "/coach athlete Hugo"} {
 		reply := k.ok(line)
 		if !reply.Private {
@@ -52,9 +52,9 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				if to != 0 && to < ill.From {
 					continue
 				}
-				s := &standing{name: "Ines", today: today, facts: &planner.Facts{Weeks: []planner.DatedWeek{{From: today.AddDays(-90), Week: week}}, Ill: []planner.Illness{ill},
-					Races: []planner.Race{{Name: "Hill Loop", Date: today.AddDays(5), Days: 1, Hours: 3, Registered: today.AddDays(-60)}}}}
-				s.next = &s.facts.Races[0]
+				f := &planner.Facts{Weeks: []planner.DatedWeek{{From: today.AddDays(-90), Week: week}}, Ill: []planner.Illness{ill},
+					Races: []planner.Race{{Name: "Hill Loop", Date: today.AddDays(5), Days: 1, Hours: 3, Registered: today.AddDays(-60)}}}
+				s := &standing{name: "Ines", today: today, facts: ledger{f, f}, next: &f.Races[0]}
 				s.planDays()
 				var p page
 				p.add(s.line())
@@ -63,7 +63,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				s.addRaces(&p)
 				s.addDays(&p)
 				s.addRidden(&p)
-				club := &storage.Club{Name: "Kestrel Wheelers"}
+				club := &storage.Club{Name: "Marrow Vale Wheelers"}
 				p.add(string(riderList(club, []standing{*s}).Data))
 				text := p.String()
 				noSymptoms(t, fmt.Sprint(told, ill.From, ill.To), text)
@@ -80,7 +80,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 // crowd stores 40 riders with long and odd names, each with four A races too near
 // each other, two races on a day, and results.
 func crowd(t *testing.T) *talk {
-	k := kestrels(t, 8)
+	k := wheelers(t, 8)
 	week, err := typed.Week(inesWeek)
 	if err != nil {
 		t.Fatal(err)
@@ -123,7 +123,7 @@ func TestDigestFitsOneMessage(t *testing.T) {
 		if lines := strings.Count(reply.Text, "\n") + 1; line == "/coach roster" && lines > 45 {
 			t.Errorf("%s has %d lines", line, lines)
 		}
-		wants(t, reply, "Kestrel Wheelers: 48 riders, ", "  and ", " more", ridersFile)
+		wants(t, reply, "Marrow Vale Wheelers: 48 riders, ", "  and ", " more", ridersFile)
 		noSymptoms(t, line, whole(reply))
 		if len(reply.Buttons) == 0 || len(reply.Buttons) > mostButtons || len(reply.Files) != 1 || reply.Files[0].Name != ridersFile {
 			t.Fatalf("%s: %d buttons, files %v", line, len(reply.Buttons), reply.Files)
@@ -159,11 +159,11 @@ func TestDigestFitsOneMessage(t *testing.T) {
 }
 
 func TestDigestKeepsToItsClub(t *testing.T) {
-	k := kestrels(t, 8)
-	k.who.Club = "Osprey Riders"
+	k := wheelers(t, 8)
+	k.who.Club = "Tallow Brook Riders"
 	k.as("Zora")
 	k.ok("/week share week:"+Quote(inesWeek), `/race add name:"Secret Cup" date:2026-06-06 priority:A hours:2`, `/race add name:"Secret Ring" date:2026-06-06 priority:B`)
-	for _, club := range []struct{ name, own, other string }{{"Kestrel Wheelers", "Hill Loop", "Secret"}, {"Osprey Riders", "Secret Cup", "Hill Loop"}} {
+	for _, club := range []struct{ name, own, other string }{{"Marrow Vale Wheelers", "Hill Loop", "Secret"}, {"Tallow Brook Riders", "Secret Cup", "Hill Loop"}} {
 		k.who.Club = club.name
 		for _, line := range []string{"/coach digest", "/coach roster"} {
 			reply := whole(k.ok(line))
@@ -183,19 +183,19 @@ func TestDigestKeepsToItsClub(t *testing.T) {
 func TestQuietDigest(t *testing.T) {
 	k := newTalk(t)
 	k.who.Coach = true
-	wants(t, k.ok("/coach roster"), "Kestrel Wheelers has no rider yet.")
-	wants(t, k.ok("/coach digest"), "Kestrel Wheelers: 0 riders, nobody tapers")
+	wants(t, k.ok("/coach roster"), "Marrow Vale Wheelers has no rider yet.")
+	wants(t, k.ok("/coach digest"), "Marrow Vale Wheelers: 0 riders, nobody tapers")
 	wants(t, k.refused("/coach athlete Ines", "athlete"), "the club has no rider yet")
 	k.ok("/week share week:" + Quote(inesWeek))
 	club := k.club()
 	reply, err := k.bot.Digest(t.Context(), club, k.who.Now)
-	if want := "Kestrel Wheelers: 1 rider, nobody tapers, starts within a week or needs attention."; err != nil || reply.Text != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
+	if want := "Marrow Vale Wheelers: 1 rider, nobody tapers, starts within a week or needs attention."; err != nil || reply.Text != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
 		t.Errorf("got %+v, %v", reply, err)
 	}
 }
 
 func TestCoachSideIsForCoaches(t *testing.T) {
-	k := kestrels(t, 8)
+	k := wheelers(t, 8)
 	k.who.Coach, k.who.Admin = false, true
 	for _, line := range []string{"/coach digest", "/coach roster", "/coach athlete Ines"} {
 		wants(t, k.refused(line, "command"), "is for the club's coaches")
@@ -305,7 +305,7 @@ func TestSeasonNeeds(t *testing.T) {
 		{[]planner.Race{race("One", 10, b), race("Two", 10, b)}, "two races on Thu 11 Jun"},
 		{[]planner.Race{race("One", -1, b), race("Two", -1, b)}, ""},
 	} {
-		s := &standing{today: today, facts: &planner.Facts{Races: tc.races}}
+		s := &standing{today: today, facts: ledger{now: &planner.Facts{Races: tc.races}}}
 		s.seasonNeeds()
 		if got := strings.Join(s.clashes, "; "); got != tc.want || (len(s.choices) > 0) != (tc.want != "") {
 			t.Errorf("%v: got %q, %q, want %q", tc.races, got, s.choices, tc.want)
@@ -315,7 +315,7 @@ func TestSeasonNeeds(t *testing.T) {
 
 // The taper day is that of the rider's own zone.
 func TestDigestByTheRidersDay(t *testing.T) {
-	k := kestrels(t, 8)
+	k := wheelers(t, 8)
 	k.who.Coach = false
 	k.as("Bruno")
 	k.ok("/me set zone:Pacific/Kiritimati")
@@ -327,7 +327,7 @@ func TestDigestByTheRidersDay(t *testing.T) {
 // A reminder that arrives after one that failed ends the alarm; a digest that
 // failed is told to the club's coaches.
 func TestDigestTellsWhatDidNotArrive(t *testing.T) {
-	k := kestrels(t, 2)
+	k := wheelers(t, 2)
 	club := k.club()
 	post := func(kind storage.PostKind, key string, athlete storage.AthleteID, day int, state storage.PostState, reason string) {
 		t.Helper()

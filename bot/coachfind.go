@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"musette/planner"
-	"musette/planner/words"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -38,10 +37,10 @@ func tellApart(athletes []storage.Athlete) map[storage.AthleteID]string {
 // their name, its words, the beginnings of its words, or a name that is close.
 func findAthlete(athletes []storage.Athlete, text string) []storage.Athlete {
 	names := tellApart(athletes)
-	want := words(text)
+	want := wordsOf(text)
 	var levels [4][]storage.Athlete
 	for _, a := range athletes {
-		have := words(a.Name)
+		have := wordsOf(a.Name)
 		switch {
 		case sameName(names[a.ID], text):
 			return []storage.Athlete{a}
@@ -67,19 +66,19 @@ func findAthlete(athletes []storage.Athlete, text string) []storage.Athlete {
 // closeNames are the riders with the name that a slip of the pen is nearest to,
 // as a whole or one of its words.
 func closeNames(athletes []storage.Athlete, text string) []storage.Athlete {
-	typed := strings.Join(words(text), " ")
+	low := strings.Join(wordsOf(text), " ")
 	var all []string
 	for _, a := range athletes {
-		have := words(a.Name)
+		have := wordsOf(a.Name)
 		all = append(append(all, strings.Join(have, " ")), have...)
 	}
-	nearest := typed.Nearest(typed, all)
+	nearest := typed.Nearest(low, all)
 	if nearest == "" {
 		return nil
 	}
 	var out []storage.Athlete
 	for _, a := range athletes {
-		have := words(a.Name)
+		have := wordsOf(a.Name)
 		for _, n := range append(have, strings.Join(have, " ")) {
 			if n == nearest {
 				out = append(out, a)

@@ -131,9 +131,9 @@ func unknownCommand(commands []Command, first, both string) error {
 	if len(group) > 0 {
 		return refuse("command", "/%s needs one of: %s", first, strings.Join(group, ", "))
 	}
-	for _, typed := range []string{first, both} {
-		if near := typed.Nearest(typed, names); near != "" {
-			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(typed), near)
+	for _, name := range []string{first, both} {
+		if near := typed.Nearest(name, names); near != "" {
+			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(name), near)
 		}
 	}
 	return refuse("command", "there is no command /%s; /help lists what there is", clip(first))

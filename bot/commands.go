@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"musette/planner"
-	"musette/planner/typed"
 )
 
 // maxWeekText is how long a typed week may be, in characters: as typed.Week has it.
@@ -137,7 +136,7 @@ func lifeCommands() []Command {
 			{Name: "to", Type: "day", Complete: CompleteDay, Example: "6 June",
 				Description: "The last day away; one day where left out"},
 			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
-				Description: "off (no training), travel (an easy ride at most), none (not away after all)"}},
+				Description: "off (no training), travel (no ride unless you give a day minutes), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
 		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(true),
@@ -207,7 +206,7 @@ func raceDetails() []Option {
 		{Name: "date", Type: "day", Complete: CompleteDay, Example: "13 June",
 			Description: "Race day, or the first day of a stage race: 2026-06-13, 13 June"},
 		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
-			Description: "A: taper for it, B: half a week, C: ridden as training"},
+			Description: "A: taper for it, B: a few easier days, C: ridden as training"},
 		{Name: "hours", Type: "hours", Example: "3h30",
 			Description: "How long it takes you, per day: 3.5, 3h30, 210min; over a day: 30h"},
 		{Name: "kind", Type: "text", Example: "road race",
@@ -215,7 +214,7 @@ func raceDetails() []Option {
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
 		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
 		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
-			Description: "For a B race: important eases one more day, train-through does not"},
+			Description: "For a B race: important eases more days before it, train-through fewer"},
 		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
 		{Name: optionTaper, Type: "number", Example: "10",
 			Description: "Days of the taper for this race, 4 to 28, or auto"},
@@ -233,7 +232,7 @@ func clearable(details []Option) []Option {
 			o.Description += "; none: one day"
 		case "emphasis":
 			o.Choices = append(slices.Clone(o.Choices), none)
-			o.Description = "For a B race: important eases one more day, train-through does not; none: train-through"
+			o.Description = "For a B race: important eases more days before it, train-through fewer; none: as usual for a B race"
 		}
 	}
 	return out
@@ -262,7 +261,7 @@ func settings() []Option {
 		{Name: "taper", Type: "number", Example: "10",
 			Description: "Days of a taper for A races, 4 to 28, or auto"},
 		{Name: "cut", Type: "number", Example: "50",
-			Description: "Per cent of your usual minutes that a taper removes, 20 to 80 (advised 40 to 60)"},
+			Description: "How much of your usual time a taper takes off, 20 to 80 per cent, or auto: by your weekly hours"},
 		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "usual",
 			Description: "Hard days of a taper: those of your usual week, every second day, or every third"},
 		{Name: "openers", Type: "choice", Choices: choiceOpeners, Example: "D-1",

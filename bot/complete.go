@@ -9,7 +9,6 @@ import (
 	"github.com/hbollon/go-edlib"
 
 	"musette/planner"
-	"musette/planner/words"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -112,11 +111,11 @@ func plain(values []string) []Offer {
 // those with words that are close to its words.
 func fitting(all []Offer, typed string) []Offer {
 	typed = unaccented(strings.TrimSpace(typed))
-	want := words(typed)
+	want := wordsOf(typed)
 	var levels [4][]Offer
 	for _, o := range all {
 		low := unaccented(o.Label + " " + o.Value)
-		have := words(low)
+		have := wordsOf(low)
 		switch {
 		case strings.HasPrefix(low, typed):
 			levels[0] = append(levels[0], o)
@@ -169,9 +168,9 @@ func near(typed, word string) bool {
 
 // dayOffers are the day that was typed, where it is one, and today, tomorrow,
 // the weekdays and the dates of two weeks.
-func dayOffers(today planner.Date, typed string) []Offer {
+func dayOffers(today planner.Date, text string) []Offer {
 	var out []Offer
-	if date, err := typed.Date(typed, today); err == nil && strings.TrimSpace(typed) != "" {
+	if date, err := typed.Date(text, today); err == nil && strings.TrimSpace(text) != "" {
 		out = append(out, Offer{date.Long(), date.String()})
 	}
 	ahead := []Offer{{"today, " + today.Short(), "today"}, {"tomorrow, " + today.AddDays(1).Short(), "tomorrow"}}
@@ -183,7 +182,7 @@ func dayOffers(today planner.Date, typed string) []Offer {
 		}
 		ahead = append(ahead, Offer{strings.ToLower(day.Weekday().String()) + ", " + day.Short(), value})
 	}
-	for _, o := range fitting(ahead, typed) {
+	for _, o := range fitting(ahead, text) {
 		if date, err := typed.Date(o.Value, today); err != nil || len(out) == 0 || date.String() != out[0].Value {
 			out = append(out, o)
 		}
@@ -193,10 +192,10 @@ func dayOffers(today planner.Date, typed string) []Offer {
 
 // pastDayOffers are the day that was typed, where it is one that is over, and
 // today and the two weeks before it.
-func pastDayOffers(today planner.Date, typed string) []Offer {
+func pastDayOffers(today planner.Date, text string) []Offer {
 	var out []Offer
-	date, err := lastDayOf(typed, today)
-	if err == nil && strings.TrimSpace(typed) != "" && date <= today && date >= today.AddDays(-mostLogged) {
+	date, err := lastDayOf(text, today)
+	if err == nil && strings.TrimSpace(text) != "" && date <= today && date >= today.AddDays(-mostLogged) {
 		out = append(out, Offer{date.Long(), date.String()})
 	}
 	var before []Offer
@@ -208,7 +207,7 @@ func pastDayOffers(today planner.Date, typed string) []Offer {
 		}
 		before = append(before, Offer{label + ", " + day.Short(), day.String()})
 	}
-	for _, o := range fitting(before, typed) {
+	for _, o := range fitting(before, text) {
 		if len(out) == 0 || o.Value != out[0].Value {
 			out = append(out, o)
 		}

@@ -12,9 +12,9 @@ import (
 	"musette/storage"
 )
 
-// kestrels is a club of made-up riders on Monday 1 June 2026: the first ones
+// wheelers is a club of made-up riders on Monday 1 June 2026: the first ones
 // have stories, the others race now and then.
-func kestrels(t testing.TB, riders int) *talk {
+func wheelers(t testing.TB, riders int) *talk {
 	t.Helper()
 	k := newTalk(t)
 	stories := []struct {
@@ -25,7 +25,7 @@ func kestrels(t testing.TB, riders int) *talk {
 		{"Bruno", []string{"/week share", `/race add name:"Hill Loop" date:2026-06-06 priority:A hours:3h30 start:10:30`, "/me set remind:always"}},
 		{"Cleo", []string{`/race add name:"Mill Race" date:2026-06-07 priority:B hours:2`}},
 		{"Dario", []string{"/week share", `/race add name:"Mill Race" date:2026-06-07 priority:C hours:2`}},
-		{"Édith", []string{"/week share", `/race add name:"Fens Tour" date:2026-07-10 priority:A hours:4 days:3`, `/race add name:"Fens Prologue" date:2026-07-10 priority:B hours:0h30`}},
+		{"Édith", []string{"/week share", `/race add name:"Pellow Tour" date:2026-07-10 priority:A hours:4 days:3`, `/race add name:"Pellow Prologue" date:2026-07-10 priority:B hours:0h30`}},
 		{"Farid", []string{"/week share"}},
 		{"Greta", []string{"/week share", "/tell away from:2026-08-20 to:2026-08-25", `/race add name:"Lake Day" date:2026-08-22 priority:A hours:5`}},
 		{"Hugo", []string{"/week share", `/race add name:"Spring Cup" date:2026-05-31 priority:B hours:2`, `/race add name:"Harbour Ride" date:2026-05-30 priority:C hours:1`}},
@@ -126,7 +126,7 @@ func whole(r Reply) string {
 
 func TestCoachGolden(t *testing.T) {
 	for _, riders := range []int{8, 40} {
-		k := kestrels(t, riders)
+		k := wheelers(t, riders)
 		golden(t, fmt.Sprintf("digest%d.txt", riders), whole(k.ok("/coach digest")))
 		golden(t, fmt.Sprintf("roster%d.txt", riders), whole(k.ok("/coach roster")))
 		if riders == 8 {
@@ -139,7 +139,7 @@ func TestCoachGolden(t *testing.T) {
 
 // BenchmarkDigest is the digest of a club of 40.
 func BenchmarkDigest(b *testing.B) {
-	k := kestrels(b, 40)
+	k := wheelers(b, 40)
 	club := k.club()
 	for b.Loop() {
 		if _, err := k.bot.Digest(b.Context(), club, k.who.Now); err != nil {

@@ -5,6 +5,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/words"
 )
 
 // effect is what a change of the rider's facts does to the plan.
@@ -42,11 +43,11 @@ func (e *effect) news() []string { return append(e.newWarnings(), e.changedDays(
 // newWarnings are those whose words were not there before.
 func (e *effect) newWarnings() []string {
 	known := map[string]bool{}
-	for _, w := range e.before.Warnings {
+	for _, w := range words.Warnings(e.before) {
 		known[w.Text] = true
 	}
 	var lines []string
-	for _, w := range e.after.Warnings {
+	for _, w := range words.Warnings(e.after) {
 		if !known[w.Text] {
 			lines = append(lines, "! "+w.Text)
 		}

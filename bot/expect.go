@@ -7,6 +7,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
+	"musette/planner/season"
 )
 
 // Lines about what models expect, each said once in an answer.
@@ -21,15 +22,15 @@ const (
 
 // figure is a range in a table: 3.3 % (1.5 to 5.2).
 func figure(r response.Range) string {
-	if planner.Tenths(r.Low) == planner.Tenths(r.High) {
-		return planner.Tenths(r.Mid) + " %"
+	if season.Tenths(r.Low) == season.Tenths(r.High) {
+		return season.Tenths(r.Mid) + " %"
 	}
-	return fmt.Sprintf("%s %% (%s to %s)", planner.Tenths(r.Mid), planner.Tenths(r.Low), planner.Tenths(r.High))
+	return fmt.Sprintf("%s %% (%s to %s)", season.Tenths(r.Mid), season.Tenths(r.Low), season.Tenths(r.High))
 }
 
 // difference is a range in a table with its signs: +0.4 % (-0.2 to +1.0).
 func difference(r response.Range) string {
-	if planner.Tenths(r.Low) == planner.Tenths(r.High) {
+	if season.Tenths(r.Low) == season.Tenths(r.High) {
 		return plusMinus(r.Mid) + " %"
 	}
 	return fmt.Sprintf("%s %% (%s to %s)", plusMinus(r.Mid), plusMinus(r.Low), plusMinus(r.High))
@@ -37,19 +38,19 @@ func difference(r response.Range) string {
 
 // plusMinus is a figure with one decimal and its sign.
 func plusMinus(v float64) string {
-	if text := planner.Tenths(v); v < 0 || text == "0" {
+	if text := season.Tenths(v); v < 0 || text == "0" {
 		return text
 	}
-	return "+" + planner.Tenths(v)
+	return "+" + season.Tenths(v)
 }
 
 // compared is a range in a sentence, with a word for figures above zero and one
 // for those below: about 3.3 % better than that (1.5 to 5.2 %). than may be empty.
 func compared(r response.Range, above, below, than string) string {
-	low, high := planner.Tenths(r.Low), planner.Tenths(r.High)
-	word, mid := above, planner.Tenths(r.Mid)
+	low, high := season.Tenths(r.Low), season.Tenths(r.High)
+	word, mid := above, season.Tenths(r.Mid)
 	if r.Mid < 0 {
-		word, mid = below, planner.Tenths(-r.Mid)
+		word, mid = below, season.Tenths(-r.Mid)
 	}
 	text := "about " + mid + " % " + word
 	if mid == "0" {
@@ -67,9 +68,9 @@ func compared(r response.Range, above, below, than string) string {
 	case r.Low >= 0 || low == "0":
 		return text + fmt.Sprintf(" (%s to %s %%)", low, high)
 	case r.High <= 0 || high == "0":
-		return text + fmt.Sprintf(" (%s to %s %%)", planner.Tenths(-r.High), planner.Tenths(-r.Low))
+		return text + fmt.Sprintf(" (%s to %s %%)", season.Tenths(-r.High), season.Tenths(-r.Low))
 	}
-	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", planner.Tenths(-r.Low), below, high, above)
+	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", season.Tenths(-r.Low), below, high, above)
 }
 
 // share100 is a share of 0 to 1 in whole per cent.
@@ -77,14 +78,14 @@ func share100(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 
 // expectedLines say what a taper is expected to bring and, where its length was
 // found automatically, how the nearest other lengths compare.
-func expectedLines(plan *engine.Plan, t *engine.Taper) []string {
-	e := t.Expected
+func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []string {
+	e := season.Expect(plan, f, t)
 	if e == nil {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("Expected: %s; %s of fitness kept, %s of fatigue gone.",
+	lines := []string{fmt.Sprintf("Expected: %s, with %s of fitness kept and %s of fatigue gone.",
 		compared(e.Gain, "better", "worse", "than without it"), share100(e.Kept), share100(e.Shed))}
-	if others := plan.OtherLengths(t); others != "" {
+	if others := season.OtherLengths(plan, f, t); others != "" {
 		lines = append(lines, others)
 	}
 	return lines

@@ -118,15 +118,33 @@ func lastDayOf(text string, today planner.Date) (planner.Date, error) {
 	return next, nil
 }
 
-// unlogged is a day as it was planned, whatever has been told of it since; nil
-// without a typical week.
-func unlogged(f ledger, date planner.Date) *engine.Day {
+// unlogged is a day as it was planned, whatever was logged of it; nil without a
+// typical week.
+func unlogged(f ledger, date planner.Date) *engine.Day { return shownOn(f, date, nil) }
+
+// lived is a day that is over as it was shown, or as it was ridden where that is
+// logged; nil without a typical week.
+func lived(f ledger, date planner.Date) *engine.Day {
+	var rides []planner.Ride
+	for _, r := range f.now.Done {
+		if r.Date == date {
+			r.Told = planner.Told{On: date} // a log shows on its own day
+			rides = append(rides, r)
+		}
+	}
+	return shownOn(f, date, rides)
+}
+
+// shownOn is a day as it was planned on that day, with rides in place of those
+// that are logged.
+func shownOn(f ledger, date planner.Date, rides []planner.Ride) *engine.Day {
 	if !planned(f.now) {
 		return nil
 	}
-	bare := *f.all
-	bare.Done = slices.DeleteFunc(slices.Clone(f.all.Done), func(r planner.Ride) bool { return r.Date == date })
-	day, _ := engine.DeriveUntil(date, date, &bare).Day(date)
+	then := *f.all
+	then.Done = slices.DeleteFunc(slices.Clone(f.all.Done), func(r planner.Ride) bool { return r.Date == date })
+	then.Done = append(then.Done, rides...)
+	day, _ := engine.DeriveUntil(date, date, &then).Day(date)
 	return day
 }
 
@@ -169,7 +187,7 @@ func harderThan(day *engine.Day, rpe float64) (band string, ok bool) {
 	const muchAbove = 2
 	band, top := "rest", 3.0
 	for _, s := range day.Sessions {
-		most := map[planner.Effort]float64{planner.Easy: 3, planner.OpenersEffort: 3, planner.Steady: 5, planner.Hard: 9, planner.RaceEffort: 10}[s.Effort]
+		most := map[planner.Effort]float64{planner.Easy: 3, planner.OpenersEffort: 3, planner.Steady: 4, planner.Hard: 9, planner.RaceEffort: 10}[s.Effort]
 		if s.Kind.IsRide() && (band == "rest" || most > top) {
 			band, top = "RPE "+s.RPE(), most
 		}

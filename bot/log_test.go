@@ -121,7 +121,7 @@ func TestLastDayOf(t *testing.T) {
 func TestHarderThanPlanned(t *testing.T) {
 	const caution = "! Harder than planned ("
 	for line, band := range map[string]string{
-		"/done day:mon rpe:4.5": "", "/done day:mon rpe:5": "RPE 2-3", "/done day:wed rpe:6.5": "", "/done day:wed rpe:7": "RPE 4-5", "/done day:tue rpe:10": "",
+		"/done day:mon rpe:4.5": "", "/done day:mon rpe:5": "RPE 2-3", "/done day:wed rpe:5.5": "", "/done day:wed rpe:6": "RPE 2-3", "/done day:tue rpe:10": "",
 		"/done 60 day:thu rpe:4.5": "", "/done 60 day:thu rpe:5": "rest", "/done day:wed": "", `/done note:"fever and chest pain"`: "",
 	} {
 		reply := withWeek(t).ok(line)
@@ -208,7 +208,7 @@ func TestTellMissed(t *testing.T) {
 func TestMissedInATaper(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3h30`)
-	for day := planner.NewDate(2026, 6, 1); day < planner.NewDate(2026, 6, 14); day++ {
+	for day := planner.NewDate(2026, 6, 6); day < planner.NewDate(2026, 6, 14); day++ {
 		k.who.Now = at(day.String() + "T20:00:00Z")
 		reply := k.ok("/tell missed")
 		if strings.Contains(reply.Text, "/plan move") || !strings.Contains(reply.Text, "rest was planned") && !strings.Contains(reply.Text, "missed in a taper stays missed") {

@@ -54,10 +54,10 @@ func ambiguous(text string, races []storage.Race) error {
 // its words, or else those whose words begin like the text's.
 func sureMatches(races []storage.Race, text string, today planner.Date) []storage.Race {
 	name, on := cutDate(text)
-	want := words(name)
+	want := wordsOf(name)
 	var levels [3][]storage.Race
 	for _, r := range races {
-		have := words(r.Name)
+		have := wordsOf(r.Name)
 		dated := on.IsZero() || r.Date == on
 		switch {
 		case sameName(r.Name, text), dated && sameName(r.Name, name):
@@ -148,8 +148,8 @@ func raceList(races []storage.Race) string {
 	return orList(parts)
 }
 
-// words splits a text into lower-case runs of letters and digits without accents.
-func words(text string) []string {
+// wordsOf splits a text into lower-case runs of letters and digits without accents.
+func wordsOf(text string) []string {
 	return strings.FieldsFunc(unaccented(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }
 

@@ -34,7 +34,7 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 		p.add("What you told:")
 		p.add(facts...)
 	}
-	p.add("Change settings: /me set taper:10 cut:50")
+	p.add("Change settings: /me set taper:10 cut:auto")
 	return Reply{Text: p.String(), Date: today}, nil
 }
 
@@ -52,7 +52,7 @@ func weekOn(f *planner.Facts, day planner.Date) *planner.DatedWeek {
 // settingsText is one line a setting, in the order of /me set.
 func settingsText(s storage.Settings, today planner.Date) []string {
 	values := map[string]string{
-		"zone": "the club's", "taper": "auto", "cut": "50 %", "announce": "off",
+		"zone": "the club's", "taper": autoTaper, "cut": autoTaper, "announce": "off",
 		"remind": remindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
 		"pattern": patternText(s.Taper.Pattern), "openers": "D-1"}
 	if s.Zone != "" {
@@ -141,8 +141,8 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 	if planned(e.facts) && req.setsTaper() {
 		p.add(e.news()...)
 	}
-	if cut := athlete.Settings.Taper.Cut; req.has("cut") && (cut < 40 || cut > 60) && len(e.newWarnings()) == 0 {
-		p.add("! The evidence supports a cut of 40 to 60 per cent; yours is outside.")
+	if cut := athlete.Settings.Taper.Cut; req.has("cut") && cut != 0 && (cut < 40 || cut > 60) && len(e.newWarnings()) == 0 {
+		p.add("! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
 	}
 	reply := Reply{Date: req.rider.today}
 	if req.setsReminders() {
@@ -184,7 +184,7 @@ func readSettings(s *storage.Settings, req *Request) error {
 			return err
 		}},
 		{"cut", func(v string) (err error) {
-			s.Taper.Cut, err = wholeNumber(v, planner.MinCut, planner.MaxCut, "50")
+			s.Taper.Cut, err = readCut(v)
 			return err
 		}},
 		{"pattern", func(v string) error { s.Taper.Pattern = pick(v, choicePattern, planner.UsualDays); return nil }},
@@ -220,6 +220,14 @@ func readTaperDays(v string) (int, error) {
 		return 0, nil
 	}
 	return wholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, or auto")
+}
+
+// readCut reads what a taper removes, in per cent; auto is 0.
+func readCut(v string) (int, error) {
+	if strings.EqualFold(v, autoTaper) {
+		return 0, nil
+	}
+	return wholeNumber(v, planner.MinCut, planner.MaxCut, "50, or auto")
 }
 
 // pick is the value with that place among the choices, counted from first.

@@ -50,7 +50,7 @@ func missed(f ledger, date, today planner.Date) news {
 }
 
 // swapFor finds a lighter ordinary day soon after today that today's hard or
-// long ride may be swapped with, without a warning; nil where there is none.
+// long ride may be swapped with, nil where there is none.
 func swapFor(f ledger, day *engine.Day, today planner.Date) *planner.Move {
 	const reach = 3 // days
 	if day.Date != today || !worthSwapping(day) || !ordinary(day) {
@@ -62,7 +62,7 @@ func swapFor(f ledger, day *engine.Day, today planner.Date) *planner.Move {
 		if !ordinary(to) || worthSwapping(to) || moved(f.now, today, to.Date) {
 			continue
 		}
-		if warnings, err := f.all.CheckMove(today, today, to.Date); err == nil && len(warnings) == 0 {
+		if engine.CheckMove(today, today, to.Date, f.all) == nil {
 			return &planner.Move{From: today, To: to.Date}
 		}
 	}

@@ -2,8 +2,10 @@ package bot
 
 import (
 	"context"
+	"fmt"
 
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/storage"
 )
 
@@ -33,8 +35,7 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 			return b.moveBack(ctx, req, moves[i])
 		}
 	}
-	warnings, err := facts.all.CheckMove(req.rider.today, from, to)
-	if err != nil {
+	if err := engine.CheckMove(req.rider.today, from, to, facts.all); err != nil {
 		return Reply{}, err
 	}
 	e, err := b.change(ctx, req, func() error { _, err := b.db.AddMove(ctx, id, req.rider.today, pair); return err })
@@ -43,11 +44,23 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("Swapped: %s and %s.", from.Short(), to.Short())
-	for _, w := range warnings {
-		p.add("! " + w)
-	}
+	p.add(e.newWarnings()...)
+	p.add(farOpeners(e, from, to)...)
 	p.add(e.changedDays()...)
 	return swapped(&p, "Undo", pair), nil
+}
+
+// farOpeners warns of openers that a swap has taken away from their race.
+func farOpeners(e *effect, dates ...planner.Date) []string {
+	const most = 2 // days before the race
+	for _, date := range dates {
+		d, ok := e.after.Day(date)
+		race := nextRace(e.facts, date+1)
+		if ok && hasOpeners(d) && race != nil && date.DaysUntil(race.Date) > most {
+			return []string{fmt.Sprintf("! The openers for %s are now %d days before it. They wake your legs on the last two days.", race.Name, date.DaysUntil(race.Date))}
+		}
+	}
+	return nil
 }
 
 func samePair(a, b planner.Move) bool {

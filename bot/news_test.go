@@ -10,14 +10,14 @@ import (
 func TestRaceNamesHideNoWarnings(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"doctor" date:2026-06-28 priority:A hours:3`, `/race add name:"days" date:2026-07-12 priority:A`)
-	wants(t, k.ok("/plan show race:days"), "has no length", "A races 14 days apart")
+	wants(t, k.ok("/plan show race:days"), "How long will days take you?", "A races 14 days apart")
 }
 
 // What was warned of before is not news.
 func TestOldWarningsAreNoNews(t *testing.T) {
 	k := newTalk(t)
-	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "has no length")
-	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text, "has no length") {
+	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "How long will Hill Loop take")
+	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text, "How long will") {
 		t.Errorf("told again:\n%s", reply.Text)
 	}
 }
@@ -31,7 +31,7 @@ func TestChangedDaysAreListed(t *testing.T) {
 				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
 					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
 				reply := k.ok("/plan show")
-				_, list, _ := strings.Cut(reply.Text, "it changes ")
+				_, list, _ := strings.Cut(reply.Text, "Days that change for it: ")
 				list, _, _ = strings.Cut(list, ".\n")
 				for _, day := range strings.Split(list, ", ") {
 					if day != "" && !strings.Contains(reply.Text, "\n"+day) {
@@ -46,7 +46,7 @@ func TestChangedDaysAreListed(t *testing.T) {
 func TestSwapsWarn(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! Hill Loop: after your swap the openers are 6 days before")
+	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! The openers for Hill Loop are now 6 days before it.")
 	reply := k.ok("/plan move from:2026-06-27 to:2026-06-22")
 	wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
 }

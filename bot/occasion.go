@@ -43,7 +43,7 @@ func occasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) occasion 
 	}
 	for i, role := range plan.Races {
 		r := role.Race
-		if r.Days == 0 {
+		if role.Role == planner.Outranked {
 			continue // all its days belong to another race
 		}
 		if inBuildUp(plan, role, d) && (o.lead.Race == nil || nearer(plan, d, role, o.lead)) {
@@ -83,7 +83,7 @@ func leadOf(plan *engine.Plan, role planner.RaceRole) int {
 	case role.Race.Priority == planner.PriorityC:
 		return 0
 	}
-	if t, ok := taperOf(plan, role); ok {
+	if t := taperOf(plan, role); t != nil {
 		return t.Days
 	}
 	if role.Role == planner.Tapered {

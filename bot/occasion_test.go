@@ -12,8 +12,6 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/typed"
-	"musette/planner/planfile"
-	"musette/planner/plannertest"
 	"musette/storage"
 )
 
@@ -41,14 +39,14 @@ func reminded(t testing.TB) *planner.Facts {
 		Limits:   []planner.Limit{{Date: day(t, "2026-04-29"), Minutes: 40}, {Date: day(t, "2026-08-19"), Minutes: 40}}}
 	for _, r := range []planner.Race{
 		{Name: "Frost Ride", Date: day(t, "2026-02-08"), Priority: planner.PriorityC, Hours: 4},
-		{Name: "Osprey Ring", Date: day(t, "2026-03-08"), Priority: planner.PriorityB, Hours: 2},
+		{Name: "Barley Ring", Date: day(t, "2026-03-08"), Priority: planner.PriorityB, Hours: 2},
 		{Name: "Heron Valley", Date: day(t, "2026-03-22"), Priority: planner.PriorityB, Hours: 2, Emphasis: planner.Important},
 		{Name: "Mallard Mile", Date: day(t, "2026-03-25"), Priority: planner.PriorityB, Hours: 1},
 		{Name: "Quarry Crit", Date: day(t, "2026-04-12"), Priority: planner.PriorityC, Hours: 1},
-		{Name: "Hill Loop", Date: day(t, "2026-05-17"), Priority: planner.PriorityA, Hours: 3.75, Start: "10:30"},
-		{Name: "Dyke Dash", Date: day(t, "2026-06-20"), Priority: planner.PriorityC, Hours: 1},
+		{Name: "Hill Loop", Date: day(t, "2026-05-17"), Priority: planner.PriorityA, Hours: 3.75, Start: "10:30", TaperDays: 12},
+		{Name: "Lane Dash", Date: day(t, "2026-06-20"), Priority: planner.PriorityC, Hours: 1},
 		{Name: "Mill Road", Date: day(t, "2026-06-21"), Priority: planner.PriorityB, Hours: 3},
-		{Name: "Fen Sprint", Date: day(t, "2026-07-16"), Priority: planner.PriorityB, Hours: 1},
+		{Name: "Barn Sprint", Date: day(t, "2026-07-16"), Priority: planner.PriorityB, Hours: 1},
 		{Name: "Four Valleys", Date: day(t, "2026-07-24"), Priority: planner.PriorityA, Hours: 3, Days: 3},
 	} {
 		r.Days, r.Registered = max(1, r.Days), day(t, "2026-01-01")
@@ -107,9 +105,9 @@ func TestBuildUp(t *testing.T) {
 	f := reminded(t)
 	for _, tc := range []struct{ race, from, to string }{
 		{"Frost Ride", "2026-02-01", "2026-02-09"},   // C: D-7 to D+1
-		{"Osprey Ring", "2026-02-25", "2026-03-09"},  // B: D-11 to D+1
-		{"Hill Loop", "2026-04-30", "2026-05-20"},    // A: 10 days, since Four Valleys follows, and 7, 3 recovery days after 3 h 45
-		{"Four Valleys", "2026-07-03", "2026-08-02"}, // A of three days: 7 recovery days
+		{"Barley Ring", "2026-02-25", "2026-03-10"},  // B of 2 h: D-11 to D+2
+		{"Hill Loop", "2026-04-28", "2026-05-24"},    // A: 12 days of its own and 7, and 7 days after 3 h 45
+		{"Four Valleys", "2026-07-03", "2026-08-06"}, // A of three days: 14 days after a block and 7, and 11 days after
 	} {
 		first, last := planner.Date(0), planner.Date(0)
 		for d := day(t, "2026-01-01"); d <= day(t, "2026-08-31"); d++ {
@@ -147,19 +145,19 @@ func TestRaceWithoutDays(t *testing.T) {
 func TestWordsBetweenRaces(t *testing.T) {
 	f := reminded(t)
 	for _, tc := range []struct{ day, has, lacks string }{
-		{"2026-06-19", "Tomorrow, Sat 20 Jun: Dyke Dash (C race).\n", "The openers are for it"}, // they are for the race of the 21st
-		{"2026-06-20", "Race day: Dyke Dash.\nGood luck, and enjoy it!\nTomorrow, Sun 21 Jun: Mill Road (B race).\n", "is in 1 day"},
-		{"2026-06-21", "How were the legs in Dyke Dash?", "Dyke Dash is"},
-		{"2026-07-05", "The taper for Four Valleys begins in 5 days, on Fri 10 Jul.", "Fen Sprint"},
-		{"2026-07-16", "Race day: Fen Sprint.\n", "Four Valleys"}, {"2026-07-24", "Race day: Four Valleys, day 1 of 3.\n", "Day 1"},
-		{"2026-07-25", "Race day: Four Valleys, day 2 of 3.\n", "How were"}, {"2026-03-24", "Mallard Mile (B race) is in 1 day.", "Heron"},
-		{"2026-04-13", "The day after Quarry Crit. As in your usual week.", "Recovery"}, {"2026-03-09", "Recovery after Osprey Ring: today is the last one.", "Heron"},
+		{"2026-06-19", "Tomorrow, Sat 20 Jun: Lane Dash (C race).\n", "The openers are for it"}, // they are for the race of the 21st
+		{"2026-06-20", "Race day: Lane Dash.\nGood luck, and enjoy it!\nTomorrow, Sun 21 Jun: Mill Road (B race).\n", "is in 1 day"},
+		{"2026-06-21", "How were the legs in Lane Dash?", "Lane Dash is"},
+		{"2026-07-05", "The taper for Four Valleys begins in 5 days, on Fri 10 Jul.", "Barn Sprint"},
+		{"2026-07-16", "Race day: Barn Sprint.\n", "Four Valleys"}, {"2026-07-24", "Race day: Four Valleys, day 1 of 3.\n", "Day 1"},
+		{"2026-07-25", "Race day: Four Valleys, day 2 of 3.\n", "How were"}, {"2026-03-24", "Tomorrow, Wed 25 Mar: Mallard Mile (B race).\n", "How were"},
+		{"2026-04-13", "The day after Quarry Crit. As in your usual week.", "Recovery"}, {"2026-03-09", "Recovery after Barley Ring: 2 left, to Tue 10 Mar.", "Heron"},
 	} {
 		d := day(t, tc.day)
 		plan := engine.Derive(d, f)
 		o := occasionOf(plan, f, d)
 		o.ask = o.after
-		r := o.remind(plan, "Kestrel Wheelers")
+		r := o.remind(plan, "Marrow Vale Wheelers")
 		if wants(t, r, tc.has); strings.Contains(r.Text, tc.lacks) {
 			t.Errorf("%s says %q:\n%s", tc.day, tc.lacks, r.Text)
 		}
@@ -172,7 +170,7 @@ func TestWordsBetweenRaces(t *testing.T) {
 // Who is ill hears about health alone, also on the days by a race.
 func TestRemindedWhileIll(t *testing.T) {
 	f := reminded(t)
-	for _, tc := range []struct{ symptom, want string }{{"chest pain", "Stop training now and see a doctor"}, {"fever", "You are unwell: no training"}} {
+	for _, tc := range []struct{ symptom, want string }{{"chest pain", "Stop training now and see a doctor"}, {"fever", "You are unwell, so you do not train"}} {
 		f.Ill = []planner.Illness{{From: day(t, "2026-05-13"), Symptoms: []string{tc.symptom}}}
 		due := 0
 		for d := day(t, "2026-05-13"); d <= day(t, "2026-05-18"); d++ {
@@ -183,7 +181,7 @@ func TestRemindedWhileIll(t *testing.T) {
 			}
 			due++
 			o.ask = o.after
-			r := o.remind(plan, "Kestrel Wheelers")
+			r := o.remind(plan, "Marrow Vale Wheelers")
 			wants(t, r, tc.want, "see a doctor", "/me set remind:off", ": rest.\n")
 			for _, not := range []string{"luck", "openers", "Race day", "taper for", "How were", "start 10:30", "Recovery after"} {
 				if strings.Contains(r.Text, not) {
@@ -212,9 +210,14 @@ func TestRemindedWhileNothingIsPlanned(t *testing.T) {
 	}
 }
 
+// rode is a ride that was logged on its day.
+func rode(day planner.Date, minutes int) planner.Ride {
+	return planner.Ride{Date: day, Minutes: minutes, Told: planner.Told{On: day}}
+}
+
 func TestRiddenDayIsQuiet(t *testing.T) {
 	f := reminded(t)
-	f.Done = []planner.Ride{{Date: day(t, "2026-05-12"), Minutes: 60}, {Date: day(t, "2026-05-16"), Minutes: 30}}
+	f.Done = []planner.Ride{rode(day(t, "2026-05-12"), 60), rode(day(t, "2026-05-16"), 30)}
 	ridden, eve := day(t, "2026-05-12"), day(t, "2026-05-16")
 	if o := occasionOf(engine.Derive(ridden, f), f, ridden); o.due(storage.RemindAlways) {
 		t.Error("a day that was told is due")
@@ -224,7 +227,7 @@ func TestRiddenDayIsQuiet(t *testing.T) {
 	if !o.due(storage.RemindChanged) {
 		t.Fatal("the eve of a race is not due once something was ridden")
 	}
-	r := o.remind(plan, "Kestrel Wheelers")
+	r := o.remind(plan, "Marrow Vale Wheelers")
 	wants(t, r, "Tomorrow, Sun 17 May: Hill Loop (A race), start 10:30.", "30min ridden already")
 	for _, b := range r.Buttons {
 		if b.Command == "done" || b.Command == "tell missed" {
@@ -239,16 +242,14 @@ func TestRemindersOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 7))
 	table, reminders := Commands(), 0
 	for range 100 {
-		today, f, faults := planfile.Read(plannertest.Generate(r))
-		if len(faults) > 0 {
-			t.Fatalf("%v", faults)
-		}
+		today, f := anyFacts(t, r)
 		for d := today.AddDays(-120); d <= today.AddDays(245); d++ {
-			if !raceNear(f, d) {
+			known := f.KnownOn(d)
+			if !raceNear(known, d) {
 				continue
 			}
 			plan := engine.Derive(d, f)
-			o := occasionOf(plan, f, d)
+			o := occasionOf(plan, known, d)
 			if !o.due(storage.RemindAlways) {
 				continue
 			}

@@ -23,7 +23,7 @@ func TestOffIsToldOnce(t *testing.T) {
 	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
 	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
 	k.bot.draw = sketch
-	k.who = Request{Club: "Kestrel Wheelers", Athlete: "Tomas", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
+	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Tomas", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
 	k.ok("/week share week:\"" + inesWeek + "\"")
 	k.as("Ines")
 	if reply := k.ok("/week share week:\"" + inesWeek + "\""); strings.Contains(reply.Text, offNow) {
@@ -40,7 +40,7 @@ func TestOffIsToldOnce(t *testing.T) {
 	if reply := k.ok("/race list"); strings.Contains(reply.Text, offNow) {
 		t.Errorf("told in public:\n%s", reply.Text)
 	}
-	k.refused("/plan why day:yesterday", "day")
+	k.refused("/plan why day:someday", "day")
 	first, second := k.ok("/ride tomorrow"), k.ok("/ride tomorrow")
 	if !strings.HasSuffix(first.Text, "\n\n"+offNow) || strings.TrimSuffix(first.Text, "\n\n"+offNow) != second.Text {
 		t.Errorf("first answer\n%s\nsecond answer\n%s", first.Text, second.Text)

@@ -10,12 +10,20 @@ import (
 )
 
 func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
-	day, d, err := b.plannedDay(ctx, req)
+	day, err := req.anyDay()
 	if err != nil {
 		return Reply{}, err
 	}
-	if d == nil {
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil {
+		return Reply{}, err
+	}
+	if !planned(facts.now) {
 		return req.needWeek(), nil
+	}
+	d := lived(facts, day)
+	if day >= req.rider.today {
+		d, _ = engine.DeriveUntil(req.rider.today, day, facts.all).Day(day)
 	}
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
@@ -27,25 +35,28 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 		p.add("- "+r.Text, "  Rule "+r.Rule+". Source: "+r.Source+".")
 	}
 	if len(why) > 0 && d.Phase != planner.RaceDay {
-		p.addf("Usually: %s.", sessionsLabel(d.Usual, nil))
+		p.add(without(req.rider.today, facts.all, d))
 	}
-	p.addf("How to ride it: /ride %s", day)
+	if day >= req.rider.today {
+		p.addf("How to ride it: /ride %s", day)
+	}
 	return aboutDay(&p, d), nil
 }
 
-// plannedDay reads the option day and plans it; the day is nil where there is
-// no typical week.
-func (b *Bot) plannedDay(ctx context.Context, req Request) (planner.Date, *engine.Day, error) {
-	date, err := req.day("day")
-	if err != nil {
-		return 0, nil, err
+// without is what a changed day would be without the fact that decided it.
+func without(today planner.Date, f *planner.Facts, d *engine.Day) string {
+	other := engine.Without(today, f, d)
+	label := sessionsLabel(other, nil)
+	usual := sessionsLabel(d.Usual, nil)
+	switch {
+	case other == nil, label == sessionsLabel(d.Sessions, nil):
+		return fmt.Sprintf("Usually: %s.", usual)
+	case label != usual:
+		return fmt.Sprintf("Without it: %s.", label)
+	case label == restLabel:
+		return "Without it you would rest, as usual."
 	}
-	facts, err := b.facts(ctx, req.rider)
-	if err != nil || !planned(facts.now) {
-		return date, nil, err
-	}
-	d, _ := engine.DeriveUntil(req.rider.today, date, facts.all).Day(date)
-	return date, d, nil
+	return fmt.Sprintf("Without it you would ride %s, as usual.", label)
 }
 
 // aboutDay is a reply that has understood a day.
@@ -69,7 +80,7 @@ func comingDays(plan *engine.Plan, f ledger) Reply {
 		p.add("No race to come: your usual week.")
 	}
 	p.add("Register one for a taper: " + raceExample(plan.Today))
-	for _, w := range plan.Warnings {
+	for _, w := range words.Warnings(plan) {
 		p.add("! " + w.Text)
 	}
 	p.gap()
@@ -161,7 +172,7 @@ func swappable(f ledger, today planner.Date, days []engine.Day) (from, to planne
 					continue
 				}
 				tries++
-				if warnings, err := f.all.CheckMove(today, a.Date, b.Date); err == nil && len(warnings) == 0 {
+				if engine.CheckMove(today, a.Date, b.Date, f.all) == nil {
 					return a.Date, b.Date, true
 				}
 			}

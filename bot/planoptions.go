@@ -9,6 +9,8 @@ import (
 	"musette/bot/picture"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/season"
+	"musette/planner/words"
 )
 
 // shownLengths are the lengths of an answer, besides the planned one; its picture has all.
@@ -38,18 +40,18 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 	if race == nil {
 		return noTaperToCome(plan, facts.now), nil
 	}
-	options, ok := facts.all.Options(today, race.Name, race.Date)
+	options, ok := season.NewOptions(today, facts.all, race.Name, race.Date)
 	if !ok {
 		return noOptions(plan, facts.now, race), nil
 	}
-	taper, _ := taperOf(plan, roleOf(plan, facts.now, race))
-	reply := Reply{Text: optionsText(options, &taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
+	taper := taperOf(plan, roleOf(plan, facts.now, race))
+	reply := Reply{Text: optionsText(options, taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
 	b.attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil
 }
 
 // optionsText compares tapers in words: the answer, lengths, cuts, and how far to trust it.
-func optionsText(o *planner.Options, taper *engine.Taper, today planner.Date) string {
+func optionsText(o *season.Options, taper *engine.Taper, today planner.Date) string {
 	var p page
 	p.add(optionsHead(o, taper, today)...)
 	p.gap()
@@ -78,9 +80,9 @@ func nextTaper(plan *engine.Plan, f *planner.Facts) *planner.Race {
 
 // stopWarning is what forbids to plan at all, "" where nothing does.
 func stopWarning(plan *engine.Plan) string {
-	for _, w := range plan.Warnings {
-		if w.Code == "health.stop" {
-			return w.Text
+	for i, w := range plan.Warnings {
+		if w.Code == engine.WarnHold {
+			return words.Warnings(plan)[i].Text
 		}
 	}
 	return ""
@@ -114,7 +116,6 @@ func noTaperToCome(plan *engine.Plan, f *planner.Facts) Reply {
 func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	reply := Reply{Date: race.Date, Race: race.Name}
 	role := roleOf(plan, f, race)
-	_, tapered := taperOf(plan, role)
 	switch stop := stopWarning(plan); {
 	case race.Last() < plan.Today:
 		reply.Text = fmt.Sprintf("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
@@ -127,7 +128,7 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	case race.Priority != planner.PriorityA:
 		reply.Text = fmt.Sprintf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
 			race.Name, race.Priority, Quote(raceNamed(race)["race"]))
-	case !tapered:
+	case taperOf(plan, role) == nil:
 		reply.Text = fmt.Sprintf("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
 	default:
 		reply.Text = "Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:" + Quote(exampleWeek)
@@ -136,13 +137,11 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 }
 
 // optionsHead is the answer, the reason, and what the planned taper does to the next race.
-func optionsHead(o *planner.Options, taper *engine.Taper, today planner.Date) []string {
+func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s)", raceName(o.Race), o.Race.Priority, dated(o.Race.Date, today))
 	chosen := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper"))}
-	if taper.LengthRule != "" {
-		lines = append(lines, taper.LengthRule)
-	}
+	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper")),
+		words.WhyLength(taper).Text}
 	if o.Next == nil {
 		lines = append(lines, "It costs no later race anything: none is told.")
 	} else {
@@ -162,17 +161,17 @@ func areOver(days int) string {
 }
 
 // plannedOption is the planned one of the lengths.
-func plannedOption(o *planner.Options) *planner.Option {
+func plannedOption(o *season.Options) *season.Option {
 	for i := range o.Lengths {
 		if o.Lengths[i].Planned {
 			return &o.Lengths[i]
 		}
 	}
-	return &planner.Option{Days: o.Days, Cut: o.Cut}
+	return &season.Option{Days: o.Days, Cut: o.Cut}
 }
 
 // lengthRows compares lengths, a row each.
-func lengthRows(o *planner.Options, today planner.Date) []string {
+func lengthRows(o *season.Options, today planner.Date) []string {
 	columns := "Rows: expected gain (range); fitness kept / fatigue gone"
 	if o.Next != nil {
 		columns += "; about what " + raceName(o.Next) + " gains or loses"
@@ -183,7 +182,7 @@ func lengthRows(o *planner.Options, today planner.Date) []string {
 		if n != o.Days && !slices.Contains(shownLengths[:], n) {
 			continue
 		}
-		k := slices.IndexFunc(o.Lengths, func(l planner.Option) bool { return l.Days == n })
+		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
 		switch {
 		case k >= 0:
 			lines = append(lines, lengthRow(o, &o.Lengths[k]))
@@ -202,7 +201,7 @@ func lengthRows(o *planner.Options, today planner.Date) []string {
 	return lines
 }
 
-func lengthRow(o *planner.Options, l *planner.Option) string {
+func lengthRow(o *season.Options, l *season.Option) string {
 	name := "none"
 	if l.Days > 0 {
 		name = count(l.Days, "day")
@@ -215,7 +214,7 @@ func lengthRow(o *planner.Options, l *planner.Option) string {
 
 // tradeRow is the figures of one taper. Nothing is aligned: clients show it in
 // letters of any width, and phones fold it.
-func tradeRow(o *planner.Options, name, gain string, l *planner.Option) string {
+func tradeRow(o *season.Options, name, gain string, l *season.Option) string {
 	row := fmt.Sprintf("%s: %s; %.0f / %.0f %%", name, gain, 100*l.Kept, 100*l.Shed)
 	if o.Next != nil {
 		row += "; " + plusMinus(l.Next.Mid) + " %"
@@ -224,7 +223,7 @@ func tradeRow(o *planner.Options, name, gain string, l *planner.Option) string {
 }
 
 // against is how a taper differs from the planned one.
-func against(l *planner.Option) string {
+func against(l *season.Option) string {
 	if l.Planned {
 		return "as planned"
 	}
@@ -232,7 +231,7 @@ func against(l *planner.Option) string {
 }
 
 // blockRows compares lengths once more where an overload block comes before.
-func blockRows(o *planner.Options) []string {
+func blockRows(o *season.Options) []string {
 	lines := []string{"Lengths out of your overload block:",
 		fmt.Sprintf("Rows: gain more (+) or less (-) than with the %s planned (range), by the same model as the cuts.", count(o.Days, "day"))}
 	for i := range o.AfterBlock {
@@ -243,7 +242,7 @@ func blockRows(o *planner.Options) []string {
 }
 
 // cutRows compares cuts, a row each.
-func cutRows(o *planner.Options) []string {
+func cutRows(o *season.Options) []string {
 	lines := []string{fmt.Sprintf("Cuts, over %s:", count(o.Days, "day")),
 		"Rows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above."}
 	for from := 0; from < len(o.Cuts); {
@@ -258,22 +257,22 @@ func cutRows(o *planner.Options) []string {
 }
 
 // sameCut reports cuts of which the least lengths of rides leave the same.
-func sameCut(a, b *planner.Option) bool {
+func sameCut(a, b *season.Option) bool {
 	return figure(a.Gain) == figure(b.Gain) && math.Round(a.Removed) == math.Round(b.Removed)
 }
 
 // cutRow is one row for cuts that come to the same.
-func cutRow(o *planner.Options, cuts []planner.Option) string {
+func cutRow(o *season.Options, cuts []season.Option) string {
 	shown, last := &cuts[0], &cuts[len(cuts)-1]
 	name := fmt.Sprint(shown.Cut)
 	if last != shown {
 		name += fmt.Sprintf("-%d", last.Cut)
 	}
-	if i := slices.IndexFunc(cuts, func(c planner.Option) bool { return c.Planned }); i >= 0 {
+	if i := slices.IndexFunc(cuts, func(c season.Option) bool { return c.Planned }); i >= 0 {
 		shown = &cuts[i]
 	}
 	row := tradeRow(o, name+" %", against(shown), shown)
-	if !slices.ContainsFunc(cuts, func(c planner.Option) bool { return math.Abs(c.Removed-float64(c.Cut)) <= 2 }) {
+	if !slices.ContainsFunc(cuts, func(c season.Option) bool { return math.Abs(c.Removed-float64(c.Cut)) <= 2 }) {
 		row += fmt.Sprintf("; really %.0f %%", shown.Removed)
 	}
 	return row
@@ -285,7 +284,7 @@ func optionSources() string {
 }
 
 // tradeOf is what the picture shows of the lengths.
-func tradeOf(o *planner.Options) picture.Trade {
+func tradeOf(o *season.Options) picture.Trade {
 	t := picture.Trade{Race: o.Race.Name, Chosen: o.Days}
 	for _, l := range o.Lengths {
 		t.Points = append(t.Points, picture.Point{Days: l.Days, Kept: l.Kept, Shed: l.Shed, Low: l.Gain.Low, Mid: l.Gain.Mid, High: l.Gain.High})

@@ -8,12 +8,13 @@ import (
 	"musette/bot/picture"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/season"
 	"musette/planner/words"
 )
 
 const (
-	quietDays = 7 // how many days a plan without a race shows
-	afterDays = 8 // how far behind a race its days can reach
+	quietDays = 7  // how many days a plan without a race shows
+	afterDays = 12 // how far behind a race its days can reach
 )
 
 func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
@@ -47,14 +48,14 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	role := roleOf(plan, facts.now, race)
 	days := raceDays(plan, role, race)
 	var p page
-	p.add(planHead(plan, role, race)...)
+	p.add(planHead(plan, facts.all, role, race)...)
 	p.add(warningsOf(plan, role)...)
 	p.gap()
 	p.add(Schedule(days)...)
 	p.gap()
 	p.add(footer(facts, today, days)...)
 	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}
-	if t, ok := taperOf(plan, role); ok && t.Expected != nil && today < t.Race.Date {
+	if t := taperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.all, t) != nil {
 		reply.Buttons = append(reply.Buttons, Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
 	}
 	b.attach(ctx, &reply, "plan.png", func() (picture.Picture, error) {
@@ -111,7 +112,7 @@ func raceDays(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []en
 	if race.Last() >= plan.Today {
 		lead := map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}[race.Priority]
 		from, to = race.Date.AddDays(-lead), race.Last().AddDays(1)
-		if t, ok := taperOf(plan, role); ok {
+		if t := taperOf(plan, role); t != nil {
 			from = t.From
 		}
 	}
@@ -128,30 +129,40 @@ func raceDays(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []en
 	return plan.Days[first:min(len(plan.Days), plan.Today.DaysUntil(to)+1)]
 }
 
-// planHead is the answer of a race's plan and its reason.
-func planHead(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []string {
+// planHead is the answer of a race's plan and its reason; f holds all versions of facts.
+func planHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *planner.Race) []string {
 	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
-	t, ok := taperOf(plan, role)
-	if !ok {
+	t := taperOf(plan, role)
+	if t == nil {
 		return []string{who + ". " + window(plan, role, race), changedBy(plan, role)}
 	}
 	head := fmt.Sprintf("Taper for %s: %s from %s", who, count(t.Days, "day"), t.From.Short())
 	if t.CutPercent > 0 {
 		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
 	}
-	why := fmt.Sprintf("%d of %d usual minutes, %d of %s", t.PlanMinutes, t.UsualMinutes, t.PlanRides, count(t.UsualRides, "ride"))
-	if hardInside(plan, &t) {
-		why += "; what is hard stays hard"
+	ridden := fmt.Sprintf("%s, on %s.", share(t), rideDays(t))
+	if hardInside(plan, t) {
+		ridden += " Hard sessions stay as hard."
 	}
-	lines := []string{head + ".", why + "."}
-	if t.LengthRule != "" {
-		lines = append(lines, t.LengthRule)
-	}
-	lines = append(lines, expectedLines(plan, &t)...)
+	lines := []string{head + ".", upperFirst(ridden), words.WhyLength(t).Text}
+	lines = append(lines, expectedLines(plan, f, t)...)
 	if n := t.From.DaysUntil(plan.Today) + 1; n > 1 && plan.Today < race.Date {
 		lines = append(lines, fmt.Sprintf("Today is day %d of %d.", n, t.Days))
 	}
 	return lines
+}
+
+// rideDays is on how many days of a taper there is a ride, beside the usual number.
+func rideDays(t *engine.Taper) string {
+	switch {
+	case t.PlanRides == t.UsualRides && t.PlanRides == 1:
+		return "your usual ride day"
+	case t.PlanRides == t.UsualRides:
+		return fmt.Sprintf("all your %d ride days", t.PlanRides)
+	case t.PlanRides < t.UsualRides:
+		return fmt.Sprintf("%d of your %s", t.PlanRides, count(t.UsualRides, "ride day"))
+	}
+	return fmt.Sprintf("%s, usually %d", count(t.PlanRides, "day"), t.UsualRides)
 }
 
 // hardInside reports a hard session in the days of the taper that are shown.
@@ -175,13 +186,13 @@ func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 	if len(days) == 0 {
 		return "No other day changes."
 	}
-	return "Besides the race it changes " + strings.Join(days, ", ") + "."
+	return "Days that change for it: " + strings.Join(days, ", ") + "."
 }
 
 // warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
 func warningsOf(plan *engine.Plan, role planner.RaceRole) []string {
 	var lines []string
-	for _, w := range plan.Warnings {
+	for _, w := range words.Warnings(plan) {
 		if w.Race == nil || w.Race == role.Race {
 			lines = append(lines, "! "+w.Text)
 		}
@@ -189,14 +200,14 @@ func warningsOf(plan *engine.Plan, role planner.RaceRole) []string {
 	return lines
 }
 
-// taperOf is the summary of an A race's window.
-func taperOf(p *engine.Plan, role planner.RaceRole) (engine.Taper, bool) {
-	for _, t := range p.Tapers {
-		if t.Race == role.Race {
-			return t, true
+// taperOf is the summary of an A race's window, nil where it has none.
+func taperOf(p *engine.Plan, role planner.RaceRole) *engine.Taper {
+	for i := range p.Tapers {
+		if p.Tapers[i].Race == role.Race {
+			return &p.Tapers[i]
 		}
 	}
-	return engine.Taper{}, false
+	return nil
 }
 
 // window says what a race does to the days before it, in one line.
@@ -204,8 +215,8 @@ func window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	if race.Last() < p.Today {
 		return "It is over."
 	}
-	if t, ok := taperOf(p, role); ok {
-		return fmt.Sprintf("Taper: %s, %s; %s.", count(t.Days, "day"), span(t.From, t.Race.Date.AddDays(-1), p.Today), share(&t))
+	if t := taperOf(p, role); t != nil {
+		return fmt.Sprintf("Taper: %s, %s, with %s.", count(t.Days, "day"), span(t.From, t.Race.Date.AddDays(-1), p.Today), share(t))
 	}
 	host := "another race"
 	if role.Host != nil {
@@ -221,16 +232,22 @@ func window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	case planner.NoDaysLeft:
 		return "No days are left for a taper of its own."
 	case planner.HalfTapered:
-		return fmt.Sprintf("Half a week of freshness: nothing changes before %s.", race.Date.AddDays(-4).Short())
+		return halfWeek(p, role)
 	}
 	return "Ridden as training: it is that week's hard session, no taper."
 }
 
-// share is a taper's minutes against the usual ones, in words.
-func share(t *engine.Taper) string {
-	text := fmt.Sprintf("%d of %d usual minutes", t.PlanMinutes, t.UsualMinutes)
-	if t.CutPercent > 0 {
-		text += fmt.Sprintf(" (%.0f %% less)", t.CutPercent)
+// halfWeek says from which day on a B race makes days easier.
+func halfWeek(p *engine.Plan, role planner.RaceRole) string {
+	for i := range p.Days {
+		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() {
+			return fmt.Sprintf("Half a week of easier days: nothing changes before %s.", d.Date.Short())
+		}
 	}
-	return text
+	return "No day before it changes."
+}
+
+// share is a taper's time against the usual one, in words.
+func share(t *engine.Taper) string {
+	return fmt.Sprintf("%s instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
 }

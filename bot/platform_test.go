@@ -16,9 +16,9 @@ func TestRenamedRiderIsTheSame(t *testing.T) {
 	k.onPlatform("9", "1")
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
 	was := k.facts()
-	k.who.Club, k.who.Athlete = "Kestrel Riders", "Beatriz"
-	wants(t, k.ok("/me show"), "Beatriz of Kestrel Riders.", "10h10")
-	wants(t, k.ok("/race list"), "Kestrel Riders: 1 race", "Hill Loop: Ines A")
+	k.who.Club, k.who.Athlete = "Marrow Vale Riders", "Beatriz"
+	wants(t, k.ok("/me show"), "Beatriz of Marrow Vale Riders.", "10h10")
+	wants(t, k.ok("/race list"), "Marrow Vale Riders: 1 race", "Hill Loop: Ines A")
 	if got := k.facts(); !sameFacts(got, was) {
 		t.Errorf("facts %+v, were %+v", got, was)
 	}
@@ -26,7 +26,7 @@ func TestRenamedRiderIsTheSame(t *testing.T) {
 	wants(t, k.ok("/race list"), "Hill Loop: Ines A") // refusals store nothing
 	k.ok("/me set announce:on")
 	wants(t, k.ok("/race list"), "Hill Loop: Beatriz A")
-	if club, err := k.db.FindClub(t.Context(), k.who.ClubKey); err != nil || club.Name != "Kestrel Riders" {
+	if club, err := k.db.FindClub(t.Context(), k.who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
 		t.Errorf("club %+v, %v; want the new name", club, err)
 	}
 }
@@ -63,7 +63,7 @@ func TestHostileNames(t *testing.T) {
 		}
 		return replies
 	}
-	want := talk("Kestrel Wheelers", "Ines")
+	want := talk("Marrow Vale Wheelers", "Ines")
 	for _, name := range []string{"", " ", "\n", "A\nB\r\nC", "\u200b\u200d\u2060", "A\u202eB\u2066C", "\x00\x1b[31m", "\xff\xfe", "\ufffd", "\u3164", "\u2800",
 		strings.Repeat("x", 300), strings.Repeat("ü ", 300), "%s%d%!", "\u2028A\u2029", strings.Repeat("\u0301", 300)} {
 		for i, reply := range talk(name, name) {
@@ -113,7 +113,7 @@ func TestAnnouncementsNeedAChannel(t *testing.T) {
 	k := newTalk(t)
 	sent := func(line string, want int) {
 		t.Helper()
-		if reply := k.ok(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Kestrel Wheelers" || !strings.HasPrefix(reply.Sent[0].Text, "Ines races ")) {
+		if reply := k.ok(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Marrow Vale Wheelers" || !strings.HasPrefix(reply.Sent[0].Text, "Ines races ")) {
 			t.Errorf("%s sends %+v, want %d", line, reply.Sent, want)
 		}
 	}

@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"musette/planner"
-	"musette/planner/words"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -170,7 +169,7 @@ func clearDetail(r *planner.Race, option string) bool {
 	case "days":
 		r.Days = 1
 	case "emphasis":
-		r.Emphasis = planner.TrainThrough
+		r.Emphasis = planner.NoEmphasis
 	case "place":
 		r.Place = ""
 	default:

@@ -27,13 +27,13 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\"" + inesWeek + "\"")
 	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	wants(t, reply, "Taper: 14 days, Sun 14 Jun to Sat 27 Jun", "of 1220 usual minutes", "% less")
+	wants(t, reply, "Taper: 8 days, Sat 20 Jun to Sat 27 Jun, with ", " instead of 13h10.")
 	if strings.Contains(reply.Text, "\n!") {
 		t.Errorf("an ordinary race has warnings:\n%s", reply.Text)
 	}
 	wants(t, k.ok(`/race add name:"Late Cup" date:2026-07-12 priority:A hours:3`), "! ", "Hill Loop", "Late Cup")
 	wants(t, k.ok(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "Inside the taper for Hill Loop")
-	wants(t, k.ok(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "Half a week", "Wed 26 Aug")
+	wants(t, k.ok(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "Half a week", "nothing changes before Fri 28 Aug.")
 	wants(t, k.ok(`/race add name:"Train" date:2026-09-20 priority:C hours:2`), "Ridden as training")
 	wants(t, k.ok(`/race add name:"Echo" date:2026-06-28 priority:C hours:2`), "! ", "Hill Loop has this day")
 }
@@ -41,7 +41,7 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 func TestRaceAddTellsTheClub(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	want := Message{To: "#Kestrel Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
+	want := Message{To: "#Marrow Vale Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
 	if len(reply.Sent) != 1 || reply.Sent[0] != want {
 		t.Errorf("sent %+v, want %+v", reply.Sent, want)
 	}
@@ -82,7 +82,7 @@ func TestRaceList(t *testing.T) {
 	if reply.Private {
 		t.Error("the calendar is private")
 	}
-	wants(t, reply, "Kestrel Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
+	wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
 	k.who.Now = at("2026-06-15T08:00:00Z")
 	if reply := k.ok("/race list"); strings.Contains(reply.Text, "Hill") || !strings.Contains(reply.Text, "1 race to come") {
 		t.Errorf("the day after:\n%s", reply.Text)
@@ -103,7 +103,7 @@ func TestRaceChange(t *testing.T) {
 	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 1) {
 		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-01", got.Date, got.Registered)
 	}
-	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun long 3h (was easy ", "more: /plan show")
+	wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun long 3h (was long ", "more: /plan show")
 	wants(t, k.ok(`/race change race:"Hill Ring" hours:4`), "stays as it was")
 	k.refused(`/race change race:"Hill Ring"`, "race")
 	k.refused(`/race change race:"Hill Ring" date:2026-05-01`, "date")

@@ -161,7 +161,7 @@ func raceOptions(r *planner.Race) map[string]string {
 	if r.TaperDays > 0 {
 		out[optionTaper] = fmt.Sprint(r.TaperDays)
 	}
-	if r.Emphasis != planner.TrainThrough {
+	if r.Emphasis != planner.NoEmphasis {
 		out["emphasis"] = r.Emphasis.String()
 	}
 	for option, value := range map[string]string{"kind": r.Kind, "start": r.Start, "place": r.Place} {

@@ -100,15 +100,15 @@ func TestRemovingAsksBack(t *testing.T) {
 
 func TestNoneForgetsADetail(t *testing.T) {
 	k := newTalk(t)
-	k.ok(`/race add name:"Fens Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Fens taper:10 emphasis:"train through"`,
-		`/race change race:fens emphasis:important`, `/race change race:fens days:none hours:none kind:none start:NONE place:none emphasis:none taper:auto`)
-	want := planner.Race{ID: 1, Name: "Fens Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1),
+	k.ok(`/race add name:"Pellow Tour" date:2026-06-20 priority:B days:3 hours:4 kind:gravel start:10:30 place:Pellow taper:10 emphasis:"train through"`,
+		`/race change race:pellow emphasis:important`, `/race change race:pellow days:none hours:none kind:none start:NONE place:none emphasis:none taper:auto`)
+	want := planner.Race{ID: 1, Name: "Pellow Tour", Date: planner.NewDate(2026, 6, 20), Priority: planner.PriorityB, Days: 1, Registered: planner.NewDate(2026, 6, 1),
 		Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.facts().Races[0]; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
-	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: train-through")
-	k.refused(`/race change race:fens date:none`, "date")
-	k.refused(`/race change race:fens taper:3`, "taper")
-	k.refused(`/race change race:fens taper:none`, "taper")
+	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: as usual for a B race")
+	k.refused(`/race change race:pellow date:none`, "date")
+	k.refused(`/race change race:pellow taper:3`, "taper")
+	k.refused(`/race change race:pellow taper:none`, "taper")
 }

@@ -125,16 +125,16 @@ func (o *occasion) where(plan *engine.Plan) string {
 		return ""
 	}
 	toGo := d.Date.DaysUntil(r.Date)
-	switch t, tapered := taperOf(plan, o.lead); {
+	switch t := taperOf(plan, o.lead); {
 	case d.Date > r.Last() && d.Phase == planner.Recovering:
 		return fmt.Sprintf("Recovery after %s: %s", r.Name, recoveryLeft(plan, r))
 	case d.Date > r.Last():
 		return fmt.Sprintf("The day after %s.", r.Name)
 	case toGo <= 0:
 		return fmt.Sprintf("Day %d of %d of %s.", 1-toGo, r.Days, r.Name)
-	case tapered && d.Date >= t.From:
+	case t != nil && d.Date >= t.From:
 		return fmt.Sprintf("Day %d of %d of the taper for %s, %s to go.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, count(toGo, "day"))
-	case tapered:
+	case t != nil:
 		return fmt.Sprintf("The taper for %s begins in %s, on %s.", r.Name, count(d.Date.DaysUntil(t.From), "day"), t.From.Short())
 	}
 	return fmt.Sprintf("%s (%s race) is in %s.", r.Name, r.Priority, count(toGo, "day"))
@@ -218,7 +218,7 @@ func howTo(d *engine.Day) []string {
 // healthWarnings are those that an illness brings.
 func healthWarnings(plan *engine.Plan) []string {
 	var lines []string
-	for _, w := range plan.Warnings {
+	for _, w := range words.Warnings(plan) {
 		if strings.HasPrefix(w.Code, "health.") {
 			lines = append(lines, "! "+w.Text)
 		}

@@ -43,7 +43,7 @@ func TestDigestHasAChannelOfItsOwn(t *testing.T) {
 
 // A coach with settings of their own is no rider.
 func TestCoachIsNoRider(t *testing.T) {
-	k := kestrels(t, 2)
+	k := wheelers(t, 2)
 	k.ok("/me set zone:Europe/Berlin")
 	if r := k.ok("/coach roster"); strings.Contains(r.Text, "Coach:") || !strings.Contains(r.Text, "2 riders") {
 		t.Errorf("got %s", r.Text)

@@ -42,7 +42,7 @@ func (k *talk) reminders() storage.Reminders {
 	return k.stored().([]any)[1].(storage.Athlete).Settings.Remind
 }
 
-const hillLoop = `/race add name:"Hill Loop" date:2026-07-05 priority:A hours:3.75 start:10:30 place:"Market Square"`
+const hillLoop = `/race add name:"Hill Loop" date:2026-07-05 priority:A hours:3.75 start:10:30 place:"Market Square" taper:14`
 
 func withPlan(t *testing.T) *talk {
 	k := newTalk(t)
@@ -56,12 +56,12 @@ func TestReminderWords(t *testing.T) {
 	for d, want := range map[string]string{
 		"2026-06-13": "",
 		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. As in your usual week.\n1h30: 15 min warm-up",
-		"2026-06-23": "Today, Tue 23 Jun: intervals 55min, 5x3min hard.\nDay 3 of 14 of the taper for Hill Loop, 12 days to go. More than ten days out",
-		"2026-07-04": "Today, Sat 4 Jul: openers 1h.\nDay 14 of 14 of the taper for Hill Loop, 1 day to go. Openers the day before Hill Loop",
+		"2026-06-23": "Today, Tue 23 Jun: intervals 1h20, 5x3min hard.\nDay 3 of 14 of the taper for Hill Loop, 12 days to go. Shorter than usual",
+		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nDay 14 of 14 of the taper for Hill Loop, 1 day to go. Openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
-		"2026-07-06": "Today, Mon 6 Jul: recovery 40min.\nRecovery after Hill Loop: 3 left, to Wed 8 Jul. As in your usual week.\nHow were the legs in Hill Loop?",
-		"2026-07-08": "Today, Wed 8 Jul: easy 1h45.\nRecovery after Hill Loop: today is the last one. Still recovering",
-		"2026-07-09": "",
+		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were the legs in Hill Loop?",
+		"2026-07-12": "Today, Sun 12 Jul: intervals 1h30, 3x8min hard.\nRecovery after Hill Loop: today is the last one. The first hard day after",
+		"2026-07-13": "",
 	} {
 		r, due := k.reminder(d)
 		if due != (want != "") || !strings.HasPrefix(r.Text, want) {
@@ -70,7 +70,7 @@ func TestReminderWords(t *testing.T) {
 	}
 	eve, _ := k.reminder("2026-07-04")
 	wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square. The openers are for it.\n", "\n! Openers: short, never all-out.",
-		"\nReminder from Kestrel Wheelers. Pause: /me set pause:3. Stop: /me set remind:off")
+		"\nReminder from Marrow Vale Wheelers. Pause: /me set pause:3. Stop: /me set remind:off")
 	for _, d := range []string{"2026-07-04", "2026-07-05"} {
 		if r, _ := k.reminder(d); len(r.Moments) != 1 || !r.Moments[0].At.Equal(at("2026-07-05T09:30:00Z")) || r.Race != "Hill Loop" {
 			t.Errorf("%s: moments %v, race %q", d, r.Moments, r.Race)
@@ -177,8 +177,8 @@ func TestNextReminder(t *testing.T) {
 		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Kestrel Wheelers. Turn them on: /me set remind:06:30"},
-		{"2026-07-09T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
+		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)
 		k.who.Now = at(tc.now)

@@ -9,19 +9,20 @@ import (
 	"musette/planner/words"
 )
 
-// keyRules are the rules whose reasons stand in a schedule, each once; /plan why
-// has the others.
+// keyRules are the rules whose reasons a schedule shows; /plan why has the others.
 var keyRules = map[string]bool{
-	"taper.pattern": true, "taper.openers": true, "taper.overload": true, "b.window": true, "c.train-through": true,
-	"day.off": true, "day.limit": true, "day.travel": true, "health.easy": true, "health.stop": true,
+	"taper.hard-days": true, "taper.set": true, "taper.openers": true, "taper.rest": true, "block.days": true, "block.after": true,
+	"race.after": true, "race.return": true, "b.days": true, "c.days": true, "season.inside": true,
+	"day.off": true, "day.limit": true, "day.travel": true, "day.pinned": true,
+	"health.stop": true, "health.easy": true, "health.return": true,
 }
 
-// Schedule is a list of days for a phone: a day a line, the reason under the
-// first day that a key rule decides, each caution under the first session that
+// Schedule is a list of days for a phone: a day a line, each reason of a key rule
+// under the first day that it decides, each caution under the first session that
 // it belongs to and a ! on later ones.
 func Schedule(days []engine.Day) []string {
 	var lines []string
-	said := map[string]bool{}
+	said, explained := map[string]bool{}, map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
 		cautions := words.Cautions(d)
@@ -30,8 +31,8 @@ func Schedule(days []engine.Day) []string {
 			line += " !"
 		}
 		lines = append(lines, line)
-		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !said[why[0].Rule] {
-			said[why[0].Rule] = true
+		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !explained[d.Causes[0].Code] {
+			explained[d.Causes[0].Code] = true
 			lines = append(lines, "  "+why[0].Text)
 		}
 		for _, c := range cautions {
@@ -74,10 +75,13 @@ func usually(d *engine.Day) string {
 	return sessionsLabel(d.Usual, nil)
 }
 
+// restLabel is a day without training in a word.
+const restLabel = "rest"
+
 // sessionsLabel is a day's sessions in a few words.
 func sessionsLabel(sessions []planner.Session, race *planner.Race) string {
 	if len(sessions) == 0 {
-		return "rest"
+		return restLabel
 	}
 	parts := make([]string, len(sessions))
 	for i, s := range sessions {
@@ -107,7 +111,7 @@ func headline(d *engine.Day) string {
 		parts = append(parts, label)
 	}
 	if len(parts) == 0 {
-		return "rest"
+		return restLabel
 	}
 	return strings.Join(parts, " + ")
 }
@@ -119,8 +123,10 @@ func dayName(date, today planner.Date) string {
 		return "Today, " + date.Short()
 	case today.AddDays(1):
 		return "Tomorrow, " + date.Short()
+	case today.AddDays(-1):
+		return "Yesterday, " + date.Short()
 	}
-	if today.DaysUntil(date) > 300 {
+	if n := today.DaysUntil(date); n > 300 || n < -300 {
 		return date.Long()
 	}
 	return date.Short()
@@ -148,7 +154,7 @@ func describeRace(r *planner.Race) string {
 	if r.Place != "" {
 		parts = append(parts, r.Place)
 	}
-	if r.Priority == planner.PriorityB {
+	if r.Priority == planner.PriorityB && r.Emphasis != planner.NoEmphasis {
 		parts = append(parts, r.Emphasis.String())
 	}
 	if r.TaperDays > 0 {
@@ -165,13 +171,14 @@ func count(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-// Summary is what a plan holds before its days: the tapers and the warnings.
-func Summary(plan *engine.Plan) []string {
+// Summary is what a plan holds before its days: the tapers and the warnings; f are
+// the facts that it was made from.
+func Summary(plan *engine.Plan, f *planner.Facts) []string {
 	var lines []string
 	for _, t := range plan.Tapers {
-		lines = append(lines, planHead(plan, planner.RaceRole{Race: t.Race}, t.Race)...)
+		lines = append(lines, planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)
 	}
-	for _, w := range plan.Warnings {
+	for _, w := range words.Warnings(plan) {
 		lines = append(lines, "! "+w.Text)
 	}
 	return lines

@@ -59,11 +59,11 @@ type Button struct {
 // offer adds a button and its command as a line to type: Undo: /plan move ...
 func (r *Reply) offer(p *page, label, command string, options map[string]string) {
 	r.Buttons = append(r.Buttons, Button{Label: label, Command: command, Options: options})
-	p.add(label + ": " + typed(command, options))
+	p.add(label + ": " + lineOf(command, options))
 }
 
-// typed is a command of the table as a line to type.
-func typed(command string, options map[string]string) string {
+// lineOf is a command of the table as a line to type.
+func lineOf(command string, options map[string]string) string {
 	for _, c := range Commands() {
 		if c.Name == command {
 			return c.FormatLine(options)
@@ -79,7 +79,7 @@ type File struct {
 	Data            []byte
 }
 
-// Message goes to somebody else than the person who asked: "#Kestrel Wheelers"
+// Message goes to somebody else than the person who asked: "#Marrow Vale Wheelers"
 // is that club's channel, "#coaches" the one of its digest.
 type Message struct {
 	To, Kind, Text string

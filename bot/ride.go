@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	"slices"
 
 	"musette/planner"
 	"musette/planner/engine"
@@ -11,16 +12,27 @@ import (
 // ride answers with a day's session: what, why, how, what to mind, and what a
 // race that is near adds to it.
 func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
-	o, day, err := b.plannedOccasion(ctx, req)
+	day, err := req.anyDay()
+	if err != nil {
+		return Reply{}, err
+	}
+	facts, err := b.facts(ctx, req.rider)
+	if err != nil {
+		return Reply{}, err
+	}
+	switch {
+	case !planned(facts.now):
+		reply := req.needWeek()
+		reply.Date = day
+		return reply, nil
+	case day < req.rider.today:
+		return rideOver(facts, day, req.rider.today), nil
+	}
+	o, err := b.plannedOccasion(ctx, req, facts, day)
 	if err != nil {
 		return Reply{}, err
 	}
 	d := o.day
-	if d == nil {
-		reply := req.needWeek()
-		reply.Date = day
-		return reply, nil
-	}
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	if why := words.Why(d); len(why) > 0 {
@@ -54,22 +66,41 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	return reply, nil
 }
 
-// plannedOccasion is the day of the option day and what it is to the rider; it
-// has no day where there is no typical week. Only today can be the day after a
-// race that the rider is asked about.
-func (b *Bot) plannedOccasion(ctx context.Context, req Request) (o occasion, day planner.Date, err error) {
-	if day, err = req.day("day"); err != nil {
-		return occasion{}, 0, err
-	}
-	facts, err := b.facts(ctx, req.rider)
-	if err != nil || !planned(facts.now) {
-		return occasion{}, day, err
-	}
-	o = occasionOf(engine.DeriveUntil(req.rider.today, day, facts.all), facts.now, day)
+// plannedOccasion is a day to come and what it is to the rider. Only today can be
+// the day after a race that the rider is asked about.
+func (b *Bot) plannedOccasion(ctx context.Context, req Request, f ledger, day planner.Date) (o occasion, err error) {
+	o = occasionOf(engine.DeriveUntil(req.rider.today, day, f.all), f.now, day)
 	if day == req.rider.today {
 		err = b.askAfter(ctx, req.rider.athlete.ID, &o)
 	}
-	return o, day, err
+	return o, err
+}
+
+// rideOver answers for a day that is over: what was ridden, or what was told.
+func rideOver(f ledger, day, today planner.Date) Reply {
+	d, was := lived(f, day), unlogged(f, day)
+	name := dayName(day, today)
+	logged := slices.ContainsFunc(f.now.Done, func(r planner.Ride) bool { return r.Date == day })
+	var p page
+	switch {
+	case d.Phase == planner.RaceDay, !logged && d.Minutes() == 0:
+		p.addf("%s: %s.", name, headline(d))
+	case logged && d.Minutes() == 0:
+		p.addf("%s: you did not ride. Planned: %s.", name, headline(was))
+	case logged:
+		p.addf("%s: you rode %s. Planned: %s.", name, planner.Duration(d.Minutes()), headline(was))
+	default:
+		p.addf("%s: %s. Nothing is logged.", name, headline(d))
+	}
+	reply := aboutDay(&p, d)
+	if !logged && d.Minutes() > 0 && d.Phase != planner.RaceDay {
+		reply.offer(&p, "Rode it", "done", map[string]string{"day": day.String()})
+	}
+	p.addf("Why it was so: /plan why %s", day)
+	p.addf("Next day: /ride %s", day+1)
+	reply.Text = p.String()
+	reply.Buttons = append(reply.Buttons, Button{Label: "Next day", Command: "ride", Options: map[string]string{"day": (day + 1).String()}})
+	return reply
 }
 
 // rideButton offers the session of the first shown day.

@@ -195,6 +195,24 @@ func (r *Request) day(option string) (planner.Date, error) {
 	return date, aheadOnly(option, date, r.rider.today)
 }
 
+// anyDay reads the option day, "" meaning today; days that are over may be asked
+// about for a year.
+func (r *Request) anyDay() (planner.Date, error) {
+	today := r.rider.today
+	if r.has("day") {
+		date, err := typed.Date(r.get("day"), today)
+		switch {
+		case err != nil:
+			return 0, inField("day", err)
+		case date < today.AddDays(-mostLogged):
+			return 0, refuse("day", "%s is over a year ago; for example %s", date.Long(), today.AddDays(-1))
+		case date < today:
+			return date, nil
+		}
+	}
+	return r.day("day")
+}
+
 // raceExample registers a race on a Sunday at least four weeks ahead.
 func raceExample(today planner.Date) string {
 	day := today.AddDays(28)

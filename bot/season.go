@@ -9,6 +9,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
+	"musette/planner/season"
 )
 
 // Of a long season so many A races and clashes are shown.
@@ -30,7 +31,7 @@ func (b *Bot) seasonCheck(ctx context.Context, req Request) (Reply, error) {
 
 // seasonReply weighs the season of a rider with a typical week.
 func seasonReply(all ledger, today planner.Date) Reply {
-	check, facts := all.all.CheckSeason(today), all.now
+	check, facts := season.NewCheck(today, all.all), all.now
 	if check == nil || len(check.Goals) == 0 {
 		return noSeason(all, today)
 	}
@@ -101,7 +102,7 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 }
 
 // seasonCost is what the present choice of tapers costs.
-func seasonCost(c *planner.SeasonCheck) string {
+func seasonCost(c *season.Check) string {
 	if c.Tapers == 0 {
 		return "No taper takes fitness from your season: its A races have no days for one."
 	}
@@ -157,9 +158,9 @@ func shortRace(f *planner.Facts, race *planner.Race) string {
 }
 
 // goalRows are the A races to come with what their tapers bring and cost.
-func goalRows(c *planner.SeasonCheck, today planner.Date) []string {
+func goalRows(c *season.Check, today planner.Date) []string {
 	rows := "Rows: expected gain in the race (range)"
-	if slices.ContainsFunc(c.Goals, func(g planner.SeasonGoal) bool { return g.Later != response.Range{} }) {
+	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
 		rows += "; what later races gain or lose by its taper, on average"
 	}
 	lines := []string{"Your A races:", rows + "."}
@@ -183,9 +184,9 @@ func goalRows(c *planner.SeasonCheck, today planner.Date) []string {
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
-func clashRows(c *planner.SeasonCheck, f *planner.Facts) []string {
+func clashRows(c *season.Check, f *planner.Facts) []string {
 	lines := []string{"Close together:"}
-	if slices.ContainsFunc(c.Clashes, func(clash planner.Clash) bool { return len(clash.Choices) > 0 }) {
+	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
 		lines = append(lines, "Rows: what one as a B race changes (range): in it; in the other; on average over your races.")
 	}
 	for i, clash := range c.Clashes {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/season"
 	"musette/storage"
 )
 
@@ -21,7 +22,7 @@ const (
 )
 
 // applying are the options of /season apply that make a change.
-func applying(c *planner.SeasonChange, f *planner.Facts) map[string]string {
+func applying(c *season.Change, f *planner.Facts) map[string]string {
 	options := map[string]string{}
 	var names []string
 	for _, r := range c.ToB {

@@ -9,6 +9,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/response"
+	"musette/planner/season"
 )
 
 // mostEffects are the races of which a change's effect is shown.
@@ -21,7 +22,7 @@ const mostHarm = 0.5
 const counted = "A counts 1, B 0.4 and C 0.1"
 
 // average is what a sum over the season's races to come makes a race.
-func average(sum response.Range, c *planner.SeasonCheck) response.Range { return over(sum, c.Weight) }
+func average(sum response.Range, c *season.Check) response.Range { return over(sum, c.Weight) }
 
 // over divides a sum over races by the sum of their weights.
 func over(sum response.Range, weight float64) response.Range {
@@ -32,13 +33,13 @@ func over(sum response.Range, weight float64) response.Range {
 }
 
 // seasonVerdict is what would be better, and by how much over all races.
-func seasonVerdict(c *planner.SeasonCheck, f *planner.Facts) string {
+func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	if c.Best == nil {
 		return "Nothing better was found."
 	}
 	lead := "Better: "
 	switch {
-	case average(c.Best.Total, c).Mid < planner.WorthTelling:
+	case average(c.Best.Total, c).Mid < season.WorthTelling:
 		lead = "Nothing better was found. The nearest other choice: "
 	case !c.Best.Sure:
 		lead = "Perhaps better, but not clear: "
@@ -49,7 +50,7 @@ func seasonVerdict(c *planner.SeasonCheck, f *planner.Facts) string {
 }
 
 // seasonMeant says what a season's days and an average are, where the verdict has not.
-func seasonMeant(c *planner.SeasonCheck) string {
+func seasonMeant(c *season.Check) string {
 	text := "A season is counted from 12 weeks before its first race"
 	if c.Best == nil && len(c.Goals) > 1 {
 		text += "; over several races " + counted
@@ -58,7 +59,7 @@ func seasonMeant(c *planner.SeasonCheck) string {
 }
 
 // changeText is what a change does, as an order.
-func changeText(c *planner.SeasonChange, f *planner.Facts) string {
+func changeText(c *season.Change, f *planner.Facts) string {
 	var parts []string
 	names := make([]string, len(c.ToB))
 	for i, r := range c.ToB {
@@ -80,7 +81,7 @@ func changeText(c *planner.SeasonChange, f *planner.Facts) string {
 
 // addChange tells what the best change gives and does to each race, and offers
 // it; one that costs much has no button.
-func addChange(p *page, reply *Reply, check *planner.SeasonCheck, f *planner.Facts) {
+func addChange(p *page, reply *Reply, check *season.Check, f *planner.Facts) {
 	c := check.Best
 	p.add("With the change: " + tapersText(c.Tapers, f) + ".")
 	p.add(effectRows(c, f)...)
@@ -88,19 +89,19 @@ func addChange(p *page, reply *Reply, check *planner.SeasonCheck, f *planner.Fac
 	switch {
 	case len(options[optionMakeB]) > maxRacesText:
 	case average(c.Total, check).Mid < -mostHarm:
-		p.add("If you want it all the same: " + typed("season apply", options))
+		p.add("If you want it all the same: " + lineOf("season apply", options))
 	default:
 		reply.offer(p, "Apply it", "season apply", options)
 	}
 }
 
 // effectRows are the changes that races see, the biggest first.
-func effectRows(c *planner.SeasonChange, f *planner.Facts) []string {
-	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e planner.RaceEffect) bool { return difference(e.Change) == "0 %" })
+func effectRows(c *season.Change, f *planner.Facts) []string {
+	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e season.Effect) bool { return difference(e.Change) == "0 %" })
 	if len(effects) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(effects, func(a, b planner.RaceEffect) int {
+	slices.SortStableFunc(effects, func(a, b season.Effect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
 	lines := []string{"What it changes in each race, expected (range):"}
@@ -119,7 +120,7 @@ func effectRows(c *planner.SeasonChange, f *planner.Facts) []string {
 }
 
 // tapersText tells what each A race would get, those with the same together.
-func tapersText(tapers []planner.SeasonTaper, f *planner.Facts) string {
+func tapersText(tapers []season.Taper, f *planner.Facts) string {
 	const asB = "half a week at most, as B races, for "
 	var kinds []string
 	names := map[string][]string{}

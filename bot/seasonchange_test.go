@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"musette/planner"
+	"musette/planner/season"
 )
 
 // How sure a change is, and whether it brings anything, decides its words.
@@ -12,7 +13,7 @@ func TestChangesInWords(t *testing.T) {
 	race := &planner.Race{Name: "Hill Loop", Date: planner.NewDate(2026, 6, 28), Days: 1, Priority: planner.PriorityA}
 	other := &planner.Race{Name: "Second", Date: planner.NewDate(2026, 7, 12), Days: 1, Priority: planner.PriorityA}
 	f := &planner.Facts{Races: []planner.Race{*race, *other}}
-	c := &planner.SeasonCheck{Weight: 4, Goals: make([]planner.SeasonGoal, 2)}
+	c := &season.Check{Weight: 4, Goals: make([]season.Goal, 2)}
 	if got, want := seasonVerdict(c, f)+" "+seasonMeant(c), "Nothing better was found. A season is counted from 12 weeks before its first race; over several races A counts 1, B 0.4 and C 0.1."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -26,9 +27,9 @@ func TestChangesInWords(t *testing.T) {
 		{true, -0.8, 2, "Probably better: make Hill Loop a B race; expected about 0.5 % better on average over your races (from 0.2 % worse to 1.0 % better), where "},
 		{false, -0.8, 2, "Perhaps better, but not clear: make Hill Loop a B race; expected about 0.5 % better "},
 	} {
-		c.Best = &planner.SeasonChange{ToB: []*planner.Race{race}, Sure: tc.sure, Total: rangeOf(tc.low, tc.mid, 4),
-			Tapers:  []planner.SeasonTaper{{Race: race, AsB: true}, {Race: other, Days: 7}},
-			Effects: []planner.RaceEffect{{Race: other, Change: rangeOf(0.2, 0.5, 0.9)}, {Race: race, Change: rangeOf(-1.8, -1.2, -0.5)}, {Race: &planner.Race{Name: "Gone"}}}}
+		c.Best = &season.Change{ToB: []*planner.Race{race}, Sure: tc.sure, Total: rangeOf(tc.low, tc.mid, 4),
+			Tapers:  []season.Taper{{Race: race, AsB: true}, {Race: other, Days: 7}},
+			Effects: []season.Effect{{Race: other, Change: rangeOf(0.2, 0.5, 0.9)}, {Race: race, Change: rangeOf(-1.8, -1.2, -0.5)}, {Race: &planner.Race{Name: "Gone"}}}}
 		if got := seasonVerdict(c, f); !strings.HasPrefix(got, tc.verdict) {
 			t.Errorf("got %q, want %q...", got, tc.verdict)
 		}
@@ -43,7 +44,7 @@ Apply it: /season apply make-b:"Hill Loop 2026-06-28"`; p.String() != want || le
 			t.Errorf("%d buttons with\n%s\nwant\n%s", len(reply.Buttons), p.String(), want)
 		}
 	}
-	c.Clashes = []planner.Clash{{First: race, Second: other, Days: 14, Carried: true}}
+	c.Clashes = []season.Clash{{First: race, Second: other, Days: 14, Carried: true}}
 	if got, want := strings.Join(clashRows(c, f), "\n"), "Close together:\nHill Loop and Second, 14 days apart: the second lives off the first taper"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

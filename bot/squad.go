@@ -28,8 +28,8 @@ const (
 type standing struct {
 	name    string // as findAthlete finds it
 	today   planner.Date
-	facts   *planner.Facts
-	plan    *engine.Plan // from before the taper that may run; nil without a typical week
+	facts   ledger
+	plan    *engine.Plan  // nil without a typical week
 	next    *planner.Race // nil: none to come
 	starts  []planner.Race
 	taper   *taperNow // nil: not in one
@@ -75,7 +75,7 @@ func (b *Bot) squad(ctx context.Context, club *storage.Club, now time.Time) ([]s
 	all := make([]standing, 0, len(athletes))
 	for i := range athletes {
 		s, err := b.standing(ctx, &athletes[i], news)
-		if errors.Is(err, storage.ErrNotFound) || err == nil && !planned(s.facts) && len(s.facts.Races) == 0 {
+		if errors.Is(err, storage.ErrNotFound) || err == nil && !planned(s.facts.now) && len(s.facts.now.Races) == 0 {
 			continue // erased since the list was read, or no rider: a coach with settings of their own
 		}
 		if err != nil {
@@ -153,16 +153,16 @@ func (b *Bot) standing(ctx context.Context, a *storage.Athlete, news *clubNews) 
 	if err != nil {
 		return nil, err
 	}
-	s.facts = all.KnownOn(s.today).Undated() // the days gone by as they look now
+	s.facts = ledger{all.KnownOn(s.today), all}
 	results := map[storage.RaceID]storage.Result{}
-	if len(s.facts.Results) > 0 {
+	if len(s.facts.now.Results) > 0 {
 		if results, err = b.db.Results(ctx, a.ID); err != nil {
 			return nil, err
 		}
 	}
 	s.raced(news.races[a.ID], results, news.now)
-	s.next = nextRace(s.facts, s.today)
-	for _, r := range s.facts.Races {
+	s.next = nextRace(s.facts.now, s.today)
+	for _, r := range s.facts.now.Races {
 		if d := s.today.DaysUntil(r.Date); 0 <= d && d <= lookAhead {
 			s.starts = append(s.starts, r)
 		}
@@ -174,15 +174,15 @@ func (b *Bot) standing(ctx context.Context, a *storage.Athlete, news *clubNews) 
 	return s, nil
 }
 
-// planDays plans the rider from before any taper that can run today, so that one
-// derivation has the days gone by and those to come.
+// planDays plans the rider's days to come; of a taper that runs the plan knows the
+// days gone by too.
 func (s *standing) planDays() {
-	if !planned(s.facts) {
+	if !planned(s.facts.now) {
 		s.needs = append(s.needs, noWeek)
 		s.seasonNeeds()
 		return
 	}
-	s.plan = engine.DeriveUntil(s.today.AddDays(-planner.MaxTaperDays), s.today.AddDays(lookAhead), s.facts)
+	s.plan = engine.DeriveUntil(s.today, s.today.AddDays(lookAhead), s.facts.all)
 	if d, ok := s.plan.Day(s.today); ok && d.Phase == planner.Health {
 		s.health = true
 		s.needs = append(s.needs, notTraining)
@@ -208,8 +208,8 @@ func (s *standing) taperNow(t *engine.Taper) *taperNow {
 	now := &taperNow{race: t.Race, day: t.From.DaysUntil(s.today) + 1, of: t.Days}
 	usual, done := 0, 0
 	for date := t.From; date < s.today; date++ {
-		if d, ok := s.plan.Day(date); ok {
-			usual += usualMinutes(s.facts, d)
+		if d := s.plan.Known(date); d != nil {
+			usual += usualMinutes(s.facts.now, d)
 			done += d.Minutes()
 		}
 	}
@@ -250,7 +250,7 @@ func usualMinutes(f *planner.Facts, d *engine.Day) int {
 // missed names the key sessions of the last days that the rider told as missed.
 func (s *standing) missed() string {
 	var days []planner.Date
-	for _, r := range s.facts.Done {
+	for _, r := range s.facts.now.Done {
 		if r.Minutes == 0 && s.today.AddDays(-s.last()) <= r.Date && r.Date <= s.today {
 			days = append(days, r.Date)
 		}
@@ -258,14 +258,9 @@ func (s *standing) missed() string {
 	if len(days) == 0 {
 		return ""
 	}
-	plan := s.untoldPlan()
 	var keys []string
 	for _, date := range days {
-		d, ok := plan.Day(date)
-		if !ok {
-			continue
-		}
-		for _, session := range d.Sessions {
+		for _, session := range unlogged(s.facts, date).Sessions {
 			if session.IsHard() || session.Kind == planner.Openers {
 				keys = append(keys, session.Kind.String()+" on "+date.Short())
 				break
@@ -280,15 +275,6 @@ func (s *standing) missed() string {
 		return fmt.Sprintf("missed %d key sessions in the last %d days", len(keys), s.last())
 	}
 	return "missed " + andList(keys)
-}
-
-// untoldPlan is what was planned for the last days before the rider told what
-// became of them.
-func (s *standing) untoldPlan() *engine.Plan {
-	bare := *s.facts
-	from := s.today.AddDays(-s.last())
-	bare.Done = slices.DeleteFunc(slices.Clone(s.facts.Done), func(r planner.Ride) bool { return r.Date >= from })
-	return engine.DeriveUntil(from, s.today, &bare)
 }
 
 // raced gathers what the rider told of races that ended in the last days, or

@@ -33,7 +33,7 @@ func andList(words []string) string {
 // seasonNeeds finds what a season asks a coach to decide: A races that are too
 // many or too near, races on one day, and a race on a day away.
 func (s *standing) seasonNeeds() {
-	races := slices.Clone(s.facts.Races)
+	races := slices.Clone(s.facts.now.Races)
 	slices.SortStableFunc(races, func(a, b planner.Race) int { return int(a.Date - b.Date) })
 	var goals []planner.Race
 	for _, r := range races {
@@ -116,7 +116,7 @@ func (s *standing) sameDay(races []planner.Race) {
 }
 
 func (s *standing) awayFor(r *planner.Race) bool {
-	for _, a := range s.facts.Absences {
+	for _, a := range s.facts.now.Absences {
 		if !a.Travel && a.From <= r.Last() && r.Date <= a.To {
 			return true
 		}

@@ -104,6 +104,9 @@ func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", awayWord(away.Travel), span(from, to, req.rider.today)), undo: "tell away", values: awayOptions(from, to, none)}
+	if away.Travel {
+		n.more = []string{fmt.Sprintf("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.rider.today))}
+	}
 	for _, old := range e.old.Absences {
 		switch {
 		case old.From != from || old.To != to:
@@ -129,7 +132,7 @@ func kindWord(travel bool) string {
 
 func awayWord(travel bool) string {
 	if travel {
-		return "travelling (an easy ride of 45 minutes at most)"
+		return "travelling, no ride unless you give a day minutes"
 	}
 	return "away, no training"
 }

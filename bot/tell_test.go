@@ -14,7 +14,7 @@ func TestTellAway(t *testing.T) {
 	if got := k.facts().Absences; len(got) != 1 || got[0] != want {
 		t.Fatalf("stored %+v, want %+v", got, want)
 	}
-	wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun easy 45min (was long 3h)")
+	wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun rest (was long 3h)")
 	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
 	again := k.ok("/tell away from:2026-06-19 to:2026-06-21 kind:travel")
 	wants(t, again, "No planned day changes.")
@@ -22,11 +22,14 @@ func TestTellAway(t *testing.T) {
 		t.Errorf("the same stretch piles up: %+v", got)
 	}
 	wants(t, k.ok("/me show"), "Fri 19 Jun to Sun 21 Jun: travelling")
-	wants(t, k.ok(undo), "Not away after all", "Sat 20 Jun long 3h (was easy 45min)")
+	wants(t, k.ok(undo), "Not away after all", "Sat 20 Jun long 3h (was rest)")
 	if got := k.facts().Absences; len(got) != 0 {
 		t.Errorf("left after undo: %+v", got)
 	}
 	k.refused(undo, "from")
+	wants(t, k.ok("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	wants(t, k.ok("/ride 2026-06-20"), "recovery 30min")
+	k.ok("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
 	wants(t, k.ok("/tell away 2026-06-19"), "away, no training, Fri 19 Jun.", "Fri 19 Jun rest (was endurance 1h15)")
 	k.refused("/tell away from:2026-06-19 to:2026-06-18", "to")
 	k.refused("/tell away from:2026-06-19 to:2028-06-18", "to")
@@ -65,6 +68,9 @@ func TestTellBlock(t *testing.T) {
 	wants(t, k.ok("/me show"), "block, 30 % more")
 	wants(t, k.ok(undo), "is taken back")
 	k.refused(undo, "from")
+	wants(t, k.ok("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	wants(t, k.ok("/ride 2026-06-20"), "recovery 30min")
+	k.ok("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
 }
 
 func TestMeSet(t *testing.T) {
@@ -84,7 +90,17 @@ func TestMeSet(t *testing.T) {
 	}
 	k.ok("/me set pattern:usual")
 	wants(t, k.ok("/me show"), "pattern: your usual hard days")
-	wants(t, k.ok("/me set cut:70"), "! ", "evidence")
+	wants(t, k.ok("/me set cut:70"), "! Hill Loop: you asked for a cut of 70 %")
+	k.ok("/me set cut:AUTO")
+	if reply := k.ok("/me show"); k.facts().Taper.Cut != 0 {
+		t.Errorf("cut %d is stored:\n%s", k.facts().Taper.Cut, reply.Text)
+	} else {
+		wants(t, reply, "\n  cut: auto\n")
+	}
+	if text := k.ok("/me set cut:auto").Text; strings.Contains(text, "! ") {
+		t.Errorf("an automatic cut is warned of:\n%s", text)
+	}
+	wants(t, newTalk(t).ok("/me set cut:20"), "! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
 	for line, field := range map[string]string{"/me set": "taper", "/me set taper:3": "taper", "/me set taper:29": "taper", "/me set cut:81": "cut",
 		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set shape:linear": "shape", "/me set taper:12 cut:19": "cut"} {
 		k.refused(line, field)

@@ -67,7 +67,7 @@ func TestUndoneOnALaterDay(t *testing.T) {
 		} else {
 			k.ok(map[string]string{
 				"/race change race:\"Hill Loop\" date:2026-07-19": "/race change race:\"Hill Loop\" date:2026-07-12",
-				"/race change race:\"Hill Loop\" taper:10":        "/race change race:\"Hill Loop\" taper:auto",
+				"/race change race:\"Hill Loop\" taper:10":        "/race change race:\"Hill Loop\" taper:14",
 				"/me set taper:12 pattern:third":                  "/me set taper:auto pattern:usual",
 			}[line])
 		}
@@ -94,9 +94,9 @@ func TestTakingBackListsAllThatTouches(t *testing.T) {
 func TestPlanOfARaceThatIsOver(t *testing.T) {
 	k := withRaces(t)
 	for _, tc := range []struct{ now, first, second string }{
-		{"2026-07-13", "Hill Loop (A) was yesterday, Sun 12 Jul.", "Recovery days: 3 left, to Wed 15 Jul."},
-		{"2026-07-15", "Hill Loop (A) was on Sunday 12 July 2026.", "Recovery days: today is the last one."},
-		{"2026-07-16", "Hill Loop on Sunday 12 July 2026 is over and so are the days after it.", "What comes next: /plan show"},
+		{"2026-07-13", "Hill Loop (A) was yesterday, Sun 12 Jul.", "Recovery days: 7 left, to Sun 19 Jul."},
+		{"2026-07-19", "Hill Loop (A) was on Sunday 12 July 2026.", "Recovery days: today is the last one."},
+		{"2026-07-20", "Hill Loop on Sunday 12 July 2026 is over and so are the days after it.", "What comes next: /plan show"},
 	} {
 		k.who.Now = at(tc.now + "T08:00:00Z")
 		lines := strings.Split(k.ok("/plan show race:hill").Text, "\n")
@@ -105,7 +105,7 @@ func TestPlanOfARaceThatIsOver(t *testing.T) {
 		}
 	}
 	k.who.Now = at("2026-07-13T08:00:00Z")
-	if got, want := firstLine(k.ok("/plan show")), "Recovery after Hill Loop: 3 left"; !strings.HasPrefix(got, want) {
+	if got, want := firstLine(k.ok("/plan show")), "Recovery after Hill Loop: 7 left"; !strings.HasPrefix(got, want) {
 		t.Errorf("the day after starts %q, want %q", got, want)
 	}
 }
@@ -113,9 +113,9 @@ func TestPlanOfARaceThatIsOver(t *testing.T) {
 // The list of a lesser race reaches the days that it is said to change.
 func TestListReachesTheChangedDays(t *testing.T) {
 	k := newTalk(t)
-	k.ok(`/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; thu endurance 1h; sat long 3h"`, "/race add name:Tour date:2026-06-07 priority:C hours:1")
+	k.ok(`/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; thu endurance 1h; sat long 3h"`, "/race add name:Tour date:2026-06-07 priority:B hours:2")
 	reply := k.ok("/plan show race:tour")
-	wants(t, reply, "Besides the race it changes Tue 9 Jun.", "\nTue 9 Jun ")
+	wants(t, reply, "Days that change for it: Sat 6 Jun, Tue 9 Jun.", "\nTue 9 Jun ")
 }
 
 // A race that lost its first day to another keeps its warning and its days.

@@ -40,8 +40,7 @@ const (
 )
 
 // Taper holds a rider's taper settings. Days 0 means automatic; Cut is the
-// per cent of usual minutes to remove, 0 meaning the default of 50;
-// OpenersD2 asks for openers two days out and rest on the eve.
+// per cent of usual minutes to remove, 0 meaning automatic too; OpenersD2 asks for openers two days out and rest on the eve.
 type Taper struct {
 	Days      int
 	Cut       int

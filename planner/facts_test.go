@@ -25,12 +25,18 @@ func TestToldKnownOn(t *testing.T) {
 	}
 }
 
+// mondays is a week with one ride of so many hours.
+func mondays(hours int16) (w Week) {
+	w[Monday].Sessions = []Session{{Kind: Endurance, Effort: Steady, Minutes: 60 * hours}}
+	return w
+}
+
 // versions are facts of each kind that are known on days 100 to 109 and others
 // that take their place from 110 on.
 func versions(t *testing.T) *Facts {
 	old, now := Told{On: 100, Withdrawn: 110}, Told{On: 110}
 	return &Facts{
-		Weeks: []DatedWeek{{From: 100, Week: mustWeek(t, "mon 1h"), Told: old}, {From: 100, Week: mustWeek(t, "mon 2h"), Told: now}, {From: 200, Week: mustWeek(t, "mon 3h"), Told: Told{On: 120}}},
+		Weeks: []DatedWeek{{From: 100, Week: mondays(1), Told: old}, {From: 100, Week: mondays(2), Told: now}, {From: 200, Week: mondays(3), Told: Told{On: 120}}},
 		Races: []Race{
 			{ID: 1, Name: "Hill Loop", Date: 150, Priority: PriorityB, Days: 1, Registered: 100, Told: old},
 			{ID: 1, Name: "Hill Loop", Date: 151, Priority: PriorityA, Days: 1, Registered: 100, Told: now},

@@ -55,7 +55,7 @@ func TestKey(t *testing.T) {
 // Riders are told apart by their keys, whatever they are called.
 func TestSameNameUnderTwoKeys(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
-	club := must(db.EnsureClub(ctx, PlatformKey("discord", "9"), "Kestrel Wheelers", "UTC"))
+	club := must(db.EnsureClub(ctx, PlatformKey("discord", "9"), "Marrow Vale Wheelers", "UTC"))
 	one := must(db.EnsureAthlete(ctx, club.ID, PlatformKey("discord", "1"), "Ana"))
 	two := must(db.EnsureAthlete(ctx, club.ID, PlatformKey("discord", "2"), "Ana"))
 	typed := must(db.EnsureAthlete(ctx, club.ID, NameKey("Ana"), "Ana"))
@@ -66,10 +66,10 @@ func TestSameNameUnderTwoKeys(t *testing.T) {
 	if err := db.RenameAthlete(ctx, one.ID, "Anabel"); err != nil {
 		t.Fatal(err)
 	}
-	if err := db.RenameClub(ctx, club.ID, "Kestrel Riders"); err != nil {
+	if err := db.RenameClub(ctx, club.ID, "Marrow Vale Riders"); err != nil {
 		t.Fatal(err)
 	}
-	one.Name, club.Name = "Anabel", "Kestrel Riders"
+	one.Name, club.Name = "Anabel", "Marrow Vale Riders"
 	if diff := diff(one, must(db.EnsureAthlete(ctx, club.ID, one.Key, "Somebody"))); diff != "" {
 		t.Errorf("renamed rider (-want +got):\n%s", diff)
 	}

@@ -224,7 +224,7 @@ func raceValues(r *planner.Race) []any {
 func scanRace(r *Race, scan func(...any) error) error {
 	on, withdrawn := told(&r.Told)
 	err := scan(&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
-		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.TrainThrough, planner.Important), &r.TaperDays, &r.Place, date(&r.Registered), on, withdrawn)
+		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.NoEmphasis, planner.TrainThrough, planner.Important), &r.TaperDays, &r.Place, date(&r.Registered), on, withdrawn)
 	r.Race.ID = int64(r.ID)
 	return err
 }

@@ -37,7 +37,7 @@ func upTo(t *testing.T, last int) fs.FS {
 // of each fact, as that schema had them.
 const schemaOne = `
 INSERT INTO club (id, name, folded, zone, channel, added_ms) VALUES
-	(1, 'Kestrel Wheelers', 'KESTREL WHEELERS', 'Europe/Lisbon', '#races', 1780000000123), (4, 'Žofia''s', 'ŽOFIA''S', 'UTC', NULL, 1780000000456);
+	(1, 'Marrow Vale Wheelers', 'MARROW VALE WHEELERS', 'Europe/Lisbon', '#races', 1780000000123), (4, 'Žofia''s', 'ŽOFIA''S', 'UTC', NULL, 1780000000456);
 INSERT INTO athlete (id, club_id, name, folded, zone, is_coach, announce, taper_days, cut, pattern, shape, openers, added_ms) VALUES
 	(2, 1, 'Ines', 'INES', 'Asia/Tokyo', 1, 0, 10, 60, 'third', 'linear', 'D-2', 1780000001000),
 	(3, 1, 'Ann  Smith', 'ANN SMITH', NULL, 0, 1, 0, 0, 'second', 'exponential', 'D-1', 1780000002000),
@@ -84,19 +84,19 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 	if got := must(schemaVersion(ctx, db.reader)); got != newestSchema {
 		t.Errorf("schema %d, want %d", got, newestSchema)
 	}
-	kestrel := must(db.FindClub(ctx, NameKey("kestrel  WHEELERS")))
-	want := Club{ID: 1, Key: NameKey("Kestrel Wheelers"), Name: "Kestrel Wheelers", Zone: "Europe/Lisbon", Setup: DefaultSetup(), Added: kestrel.Added}
+	wheelers := must(db.FindClub(ctx, NameKey("marrow  vale WHEELERS")))
+	want := Club{ID: 1, Key: NameKey("Marrow Vale Wheelers"), Name: "Marrow Vale Wheelers", Zone: "Europe/Lisbon", Setup: DefaultSetup(), Added: wheelers.Added}
 	want.Setup.Channel = "#races"
-	if diff := diff(want, kestrel); diff != "" || kestrel.Added.UnixMilli() != 1780000000123 {
-		t.Errorf("club added %s (-want +got):\n%s", kestrel.Added, diff)
+	if diff := diff(want, wheelers); diff != "" || wheelers.Added.UnixMilli() != 1780000000123 {
+		t.Errorf("club added %s (-want +got):\n%s", wheelers.Added, diff)
 	}
 	other := must(db.FindClub(ctx, NameKey("žofia's")))
-	ines := must(db.FindAthlete(ctx, kestrel.ID, NameKey("ines")))
+	ines := must(db.FindAthlete(ctx, wheelers.ID, NameKey("ines")))
 	if diff := diff(Athlete{ID: 2, Club: 1, Key: NameKey("Ines"), Name: "Ines", Zone: "Asia/Tokyo", Added: ines.Added, OffUntold: true,
 		Settings: Settings{Zone: "Asia/Tokyo", Coach: true, Remind: DefaultReminders(), Taper: planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true}}}, ines); diff != "" {
 		t.Errorf("rider (-want +got):\n%s", diff)
 	}
-	if ann := must(db.FindAthlete(ctx, kestrel.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" || ann.OffUntold || ann.Settings.Taper != (planner.Taper{}) {
+	if ann := must(db.FindAthlete(ctx, wheelers.ID, NameKey("Ann Smith"))); ann.ID != 3 || ann.Zone != "Europe/Lisbon" || ann.OffUntold || ann.Settings.Taper != (planner.Taper{}) {
 		t.Errorf("got %+v, want rider 3 with the default taper", ann)
 	}
 	if namesake := must(db.EnsureAthlete(ctx, other.ID, NameKey("INES"), "INES")); namesake.ID != 7 || namesake.Name != "Ines" {
@@ -135,7 +135,7 @@ func TestUpgradeFromSchemaOne(t *testing.T) {
 // riders, one of a terminal, and what that schema added.
 const schemaTwo = `
 INSERT INTO club (id, name, key, zone, channel, coach_role, digest_day, digest_time, fault, gone_ms, added_ms) VALUES
-	(2, 'Kestrel Wheelers', 'discord:900', 'Asia/Kathmandu', '77', '88', 'friday', '18:30', 'may not write', 1780000009000, 1780000000123);
+	(2, 'Marrow Vale Wheelers', 'discord:900', 'Asia/Kathmandu', '77', '88', 'friday', '18:30', 'may not write', 1780000009000, 1780000000123);
 INSERT INTO athlete (id, club_id, name, key, zone, is_coach, announce, taper_days, cut, pattern, shape, openers, added_ms) VALUES
 	(3, 2, 'Ines', 'discord:5', NULL, 0, 1, 12, 0, 'second', 'step', 'D-1', 1780000001000),
 	(4, 2, 'Ines', 'INES', 'UTC', 0, 0, 0, 0, 'second', 'exponential', 'D-1', 1780000002000);
@@ -154,7 +154,7 @@ func TestUpgradeFromSchemaTwo(t *testing.T) {
 		t.Errorf("got backups %v, want %s", got, backupName(path, 2))
 	}
 	club := must(db.Club(ctx, 2))
-	want := Club{ID: 2, Key: PlatformKey("discord", "900"), Name: "Kestrel Wheelers", Zone: "Asia/Kathmandu", Fault: "may not write", Added: club.Added,
+	want := Club{ID: 2, Key: PlatformKey("discord", "900"), Name: "Marrow Vale Wheelers", Zone: "Asia/Kathmandu", Fault: "may not write", Added: club.Added,
 		Setup: ClubSetup{Channel: "77", CoachRole: "88", DigestDay: "friday", DigestTime: "18:30"}}
 	if diff := diff(want, club); diff != "" || club.Added.UnixMilli() != 1780000000123 {
 		t.Errorf("club added %s (-want +got):\n%s", club.Added, diff)

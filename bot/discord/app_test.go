@@ -61,7 +61,7 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 	o.Now = s.now
 	s.double = discordtest.New(o)
 	t.Cleanup(s.double.Close)
-	s.club = s.double.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers",
+	s.club = s.double.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers",
 		Channels: []discordtest.Channel{{Name: "general"}, {Name: "races"}, {Name: "coaches", Private: true}},
 		Roles:    []discordtest.Role{{Name: "Coach"}},
 		Members: []discordtest.Member{{Name: "Ines"}, {Name: "Tomas"}, {Name: "Mira", Roles: []string{"Coach"}},

@@ -192,9 +192,9 @@ func TestClubButtons(t *testing.T) {
 	b := buttons{store: &shelf{}}
 	var clubs []storage.Club
 	for i := range 30 {
-		clubs = append(clubs, storage.Club{ID: storage.ClubID(i + 1), Name: strings.Repeat("Kestrel Wheelers ", i)})
+		clubs = append(clubs, storage.Club{ID: storage.ClubID(i + 1), Name: strings.Repeat("Marrow Vale Wheelers ", i)})
 	}
-	clubs[0].Name = "Kestrel Wheelers"
+	clubs[0].Name = "Marrow Vale Wheelers"
 	m := api.Message{Content: "x", Components: b.clubRows(owner, clubs)}
 	fit(&m)
 	withinLimits(t, &m)

@@ -36,7 +36,7 @@ func newChecked(t *testing.T, o discordtest.Options) *checked {
 	}
 	t.Cleanup(func() { db.Close() })
 	w := &checked{t: t, s: s, c: Config{Token: s.Token, URL: s.URL, DB: db}}
-	w.guild = s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}, Roles: []discordtest.Role{{Name: "Coach"}}})
+	w.guild = s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}, Roles: []discordtest.Role{{Name: "Coach"}}})
 	w.setUp(channelReference(w.guild.ChannelID("races")), "<@&"+w.guild.RoleID("Coach")+">")
 	w.put(definitions(bot.Commands()))
 	return w
@@ -94,7 +94,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 	got := strings.Join(w.run(StateOK), "\n")
 	for _, want := range []string{"discord: " + w.s.URL + " answers", "token: Discord knows it, the bot is called musette", "application: ", InviteLink(w.s.AppID),
 		"intents: no privileged one is on", "connections: 1000 of 1000 are left", "commands: Discord has them all",
-		"club Kestrel Wheelers: channel #races is there", "club Kestrel Wheelers: coaches have the role Coach"} {
+		"club Marrow Vale Wheelers: channel #races is there", "club Marrow Vale Wheelers: coaches have the role Coach"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is missing in\n%s", want, got)
 		}
@@ -102,7 +102,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 }
 
 func TestCheckSaysWhatToFix(t *testing.T) {
-	const club = "club Kestrel Wheelers: "
+	const club = "club Marrow Vale Wheelers: "
 	for name, test := range map[string]struct {
 		spoil func(*checked)
 		want  []string // beginnings of the lines to fix
@@ -175,7 +175,7 @@ func TestCheckNotes(t *testing.T) {
 	w.s.RemoveGuild(gone.ID)
 	got := w.run(StateNote)
 	want := []string{"intents: privileged ones are on", "connections: only 5 of 1000 are left for the next 2h0m0s",
-		"club Kestrel Wheelers: no coach role", "club Hill Club: has removed the bot"}
+		"club Marrow Vale Wheelers: no coach role", "club Hill Club: has removed the bot"}
 	if !slices.EqualFunc(got, want, strings.HasPrefix) {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -233,7 +233,7 @@ func TestCheckOfClubsThatLeft(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	const back = "club Kestrel Wheelers: removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored"
+	const back = "club Marrow Vale Wheelers: removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored"
 	for later, want := range map[time.Duration]string{
 		time.Hour:           "club Hill Club: removed the bot on 3 May; its data are erased on 2 June",
 		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May; musette serve erases its data when it runs",

@@ -14,7 +14,7 @@ const typicalWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed enduranc
 func TestFromRaceToButton(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
 	a := s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"), "zone", "Europe/Lisbon", "coach-role", s.club.RoleID("Coach"))
-	s.shows(a, "Kestrel Wheelers is set up", "<#"+s.club.ChannelID("races")+">", "<@&"+s.club.RoleID("Coach")+">", "monday at 07:00")
+	s.shows(a, "Marrow Vale Wheelers is set up", "<#"+s.club.ChannelID("races")+">", "<@&"+s.club.RoleID("Coach")+">", "monday at 07:00")
 	if lines, err := s.double.WaitSent(s.within(), s.club.ChannelID("races"), 1); err != nil || !strings.Contains(lines[0].Content, "races go here") {
 		t.Errorf("the channel was told %v, %v", lines, err)
 	}

@@ -144,7 +144,7 @@ func TestTwoClubs(t *testing.T) {
 	s.shows(s.await(s.double.Press(s.direct("Ines"), m, "Harbour Riders")), "Harbour Riders")
 	s.shows(s.give(s.direct("Ines"), "race list"), "Pier Race")
 	a := s.give(s.direct("Ines"), "me show")
-	s.shows(s.press(s.direct("Ines"), a, "Kestrel Wheelers"), "Kestrel Wheelers")
+	s.shows(s.press(s.direct("Ines"), a, "Marrow Vale Wheelers"), "Marrow Vale Wheelers")
 	if m := s.say("Ines", "/race list", 3); !strings.Contains(m.Text(), "Hill Loop") || strings.Contains(m.Text(), "Pier Race") {
 		t.Errorf("got %s", m.Text())
 	}

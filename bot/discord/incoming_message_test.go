@@ -18,13 +18,13 @@ func decodedMessage(t *testing.T, name string) message {
 func TestMessageInServer(t *testing.T) {
 	m := decodedMessage(t, "message_server")
 	author := riderMo
-	author.Nick = "Mo (Kestrel)"
+	author.Nick = "Mo (Marrow Vale)"
 	wantEqual(t, m, message{
 		ID: "1290000000000000008", ChannelID: "1270000000000000002", GuildID: "1270000000000000001", Type: messageReply, Author: author,
 		Content: "hey <@1280000000000000001> what do I ride tomorrow? <@!1260000000000000002>",
 		Roles:   []string{"1270000000000000011"}, Mentions: []string{testAppID, "1260000000000000002"},
 	})
-	wantEqual(t, m.name(), "Mo (Kestrel)")
+	wantEqual(t, m.name(), "Mo (Marrow Vale)")
 	wantEqual(t, m.roles(), []string{"<@&1270000000000000011>"})
 	wantEqual(t, m.fromPerson(), true)
 	wantEqual(t, []bool{m.mentions(testAppID), m.mentions("1260000000000000001")}, []bool{true, false})
@@ -110,10 +110,10 @@ func TestEventsOfServers(t *testing.T) {
 		t.Errorf("ready: %+v", ready)
 	}
 	var guild guildEvent
-	if err := json.Unmarshal([]byte(`{"id":"3","name":"Kestrel Wheelers","unavailable":true,"roles":[{"id":"5"}]}`), &guild); err != nil {
+	if err := json.Unmarshal([]byte(`{"id":"3","name":"Marrow Vale Wheelers","unavailable":true,"roles":[{"id":"5"}]}`), &guild); err != nil {
 		t.Fatal(err)
 	}
-	wantEqual(t, guild, guildEvent{ID: "3", Name: "Kestrel Wheelers", Unavailable: true})
+	wantEqual(t, guild, guildEvent{ID: "3", Name: "Marrow Vale Wheelers", Unavailable: true})
 	var channel channelEvent
 	if err := json.Unmarshal([]byte(`{"id":"6","guild_id":"3","type":0,"name":"races"}`), &channel); err != nil {
 		t.Fatal(err)

@@ -45,7 +45,7 @@ var riderMo = userInfo{ID: "1260000000000000001", Username: "mo.fern", GlobalNam
 
 func TestCommandInServer(t *testing.T) {
 	nicked := riderMo
-	nicked.Nick = "Mo (Kestrel)"
+	nicked.Nick = "Mo (Marrow Vale)"
 	wantEqual(t, decodedInteraction(t, "command_server"), interaction{
 		ID: "1290000000000000001", AppID: testAppID, Token: "aW50ZXJhY3Rpb246bWFkZS11cA", Kind: kindCommand,
 		GuildID: "1270000000000000001", User: nicked, Roles: []string{"1270000000000000011", "1270000000000000012"}, Permissions: 2248473465835105,
@@ -101,7 +101,7 @@ func TestRequestSaysWhoAsks(t *testing.T) {
 	req := i.request(now)
 	wantEqual(t, req.Command, "race add")
 	wantEqual(t, req.Options, i.Options)
-	wantEqual(t, req.Athlete, "Mo (Kestrel)")
+	wantEqual(t, req.Athlete, "Mo (Marrow Vale)")
 	wantEqual(t, req.AthleteKey, storage.PlatformKey("discord", "1260000000000000001"))
 	wantEqual(t, req.Roles, []string{"<@&1270000000000000011>", "<@&1270000000000000012>"})
 	wantEqual(t, []bool{req.Admin, req.Ask, req.Forms, req.Coach}, []bool{true, true, true, false})

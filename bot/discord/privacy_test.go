@@ -160,7 +160,7 @@ func TestRefusalIsToldForSure(t *testing.T) {
 // Two clubs of one name can be told apart.
 func TestClubsOfOneName(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	twin := s.double.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "general"}},
+	twin := s.double.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "general"}},
 		Members: []discordtest.Member{{UserID: s.club.UserID("Ines"), Name: "Ines"}}})
 	s.eventually("both servers are known", func() bool { return s.servers() == 2 })
 	s.give(s.in("Ines"), "me set", "taper", "10")
@@ -170,10 +170,10 @@ func TestClubsOfOneName(t *testing.T) {
 	s.give(discordtest.At{Guild: twin.ID, User: s.club.UserID("Ines")}, "me set", "taper", "7")
 	s.eventually("the club has its name", func() bool {
 		club, err := s.db.FindClub(t.Context(), clubKey(twin.ID))
-		return err == nil && club.Name == "Kestrel Wheelers"
+		return err == nil && club.Name == "Marrow Vale Wheelers"
 	})
 	m := s.say("Ines", "/me show", 1)
-	if got := strings.Join(m.Buttons(), "|"); got != "Kestrel Wheelers, here since 1 Jun 2026, 07:00|Kestrel Wheelers, here since 3 Jun 2026, 07:00" {
+	if got := strings.Join(m.Buttons(), "|"); got != "Marrow Vale Wheelers, here since 1 Jun 2026, 07:00|Marrow Vale Wheelers, here since 3 Jun 2026, 07:00" {
 		t.Errorf("buttons %s", got)
 	}
 }

@@ -101,7 +101,7 @@ func TestReminder(t *testing.T) {
 	if len(got) != 1 {
 		t.Fatalf("%d messages, want 1\n%s", len(got), s.log)
 	}
-	for _, want := range []string{"Today, Tue 2 Jun", "taper for Hill Loop", "Chest pain", "Kestrel Wheelers"} {
+	for _, want := range []string{"Today, Tue 2 Jun", "taper for Hill Loop", "Chest pain", "Marrow Vale Wheelers"} {
 		if !strings.Contains(got[0].Text(), want) {
 			t.Errorf("the reminder lacks %q:\n%s", want, got[0].Text())
 		}

@@ -42,7 +42,7 @@ func newTalker(t *testing.T) *talker {
 	}
 	t.Cleanup(func() { db.Close() })
 	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), db: db, who: bot.Request{
-		Club: "Kestrel Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
+		Club: "Marrow Vale Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
 		Zone: "Europe/Lisbon", Now: time.Date(2026, 6, 12, 8, 0, 0, 0, time.UTC), Admin: true, Ask: true, Forms: true}}
 }
 
@@ -271,9 +271,9 @@ func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 }
 
 func TestVerbatimPartsStay(t *testing.T) {
-	reply := bot.Reply{Text: "Kestrel <#8>.\n  channel: <#777>\n  coach-role: <@&778>", Verbatim: []string{"<#777>", "<@&778>"}}
+	reply := bot.Reply{Text: "Marrow Vale <#8>.\n  channel: <#777>\n  coach-role: <@&778>", Verbatim: []string{"<#777>", "<@&778>"}}
 	all := linked.messages(reply, nil)
-	if want := `**Kestrel \<#8>.**`; all[0].Content != want {
+	if want := `**Marrow Vale \<#8>.**`; all[0].Content != want {
 		t.Errorf("content %q, want %q", all[0].Content, want)
 	}
 	if want := "- channel: <#777>\n- coach-role: <@&778>"; all[0].Embeds[0].Description != want {

@@ -109,7 +109,7 @@ func TestDigestAgain(t *testing.T) {
 	s.give(s.in("Admin"), "club setup", "coaches-channel", general)
 	s.give(s.in("Ines"), "me set", "taper", "10")
 	m := s.reminder("Ines", 0)
-	m.Post.Kind, m.Reply.Text = storage.PostDigest, "Kestrel Wheelers: 1 rider."
+	m.Post.Kind, m.Reply.Text = storage.PostDigest, "Marrow Vale Wheelers: 1 rider."
 	for range 2 {
 		if err := s.app.Send(t.Context(), m); err != nil {
 			t.Fatal(err)

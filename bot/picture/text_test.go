@@ -48,7 +48,7 @@ func TestDrawable(t *testing.T) {
 // Texts too wide for their room end in an ellipsis and then fit.
 func TestFit(t *testing.T) {
 	_, err := render(10, 10, func(c *canvas) {
-		name := "The Grand Kestrel Wheelers Midsummer Hill Loop"
+		name := "The Grand Marrow Vale Wheelers Midsummer Hill Loop"
 		for room := 40.0; room < 900; room += 7 {
 			got := c.fit(name, titles, room)
 			if c.width(got, titles) > room || got != name && !strings.HasSuffix(got, "…") {

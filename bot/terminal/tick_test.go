@@ -17,7 +17,7 @@ func newTicking(t *testing.T) (*Session, *storage.DB) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Club: "Kestrel Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})
+	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +83,7 @@ func TestTickDigest(t *testing.T) {
 	say(t, s, "/club setup digest-day:monday digest-time:07:00")
 	say(t, s, ":now 2026-06-08T07:00")
 	r := say(t, s, ":tick")
-	if len(r.Sent) != 1 || r.Sent[0].To != "#Kestrel Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text, "Kestrel Wheelers") {
+	if len(r.Sent) != 1 || r.Sent[0].To != "#Marrow Vale Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text, "Marrow Vale Wheelers") {
 		t.Fatalf("got %+v", r)
 	}
 	if len(r.Files) == 0 {

@@ -34,7 +34,7 @@ func (c *checkJSCommand) Run(w *world) error {
 	}
 	s := discordtest.New(discordtest.Options{})
 	defer s.Close()
-	guild := kestrelWheelers(s)
+	guild := wheelers(s)
 	ctx, cancel := context.WithTimeout(w.ctx, checkPatience)
 	defer cancel()
 	node := exec.CommandContext(ctx, "node", "check.mjs")

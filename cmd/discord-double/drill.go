@@ -47,7 +47,7 @@ func startDrill(ctx context.Context, o discordtest.Options, log io.Writer, due i
 	if d.db, err = storage.Open(ctx, filepath.Join(d.folder, "musette.db")); err != nil {
 		return nil, err
 	}
-	guild := discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
+	guild := discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
 	for i := range drillRiders + due {
 		guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", i)})
 	}

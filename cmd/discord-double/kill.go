@@ -109,7 +109,7 @@ func (k *killDrill) see(r discordtest.Request) {
 
 // fill stores riders whose reminders were due some minutes ago.
 func (k *killDrill) fill(ctx context.Context, riders int) (err error) {
-	guild := discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
+	guild := discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
 	for i := range riders {
 		guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", i)})
 	}

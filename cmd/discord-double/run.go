@@ -39,8 +39,8 @@ func (r *runCommand) Run(w *world) error {
 		return err
 	}
 	defer s.Close()
-	p := &play{s: s, out: out, shown: map[string]shown{}, guild: kestrelWheelers(s)}
-	p.say("Kestrel Wheelers are at %s. In another terminal:\n\n  MUSETTE_DISCORD__TOKEN=%s MUSETTE_DISCORD__URL=%s go run ./cmd/musette serve\n\n%s",
+	p := &play{s: s, out: out, shown: map[string]shown{}, guild: wheelers(s)}
+	p.say("Marrow Vale Wheelers are at %s. In another terminal:\n\n  MUSETTE_DISCORD__TOKEN=%s MUSETTE_DISCORD__URL=%s go run ./cmd/musette serve\n\n%s",
 		s.URL, s.Token, s.URL, runHelp)
 	return p.run(w.ctx, readLines(w.ctx, w.stdin))
 }
@@ -70,9 +70,9 @@ func (p *play) run(ctx context.Context, lines <-chan string) error {
 	}
 }
 
-// kestrelWheelers is the club of the double.
-func kestrelWheelers(s *discordtest.Server) discordtest.Guild {
-	return s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers",
+// wheelers is the club of the double.
+func wheelers(s *discordtest.Server) discordtest.Guild {
+	return s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers",
 		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}},
 		Roles:    []discordtest.Role{{Name: "Coach"}},
 		Members: []discordtest.Member{

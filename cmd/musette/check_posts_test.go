@@ -14,11 +14,11 @@ import (
 func TestCheckTellsAboutReminders(t *testing.T) {
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
-	guild := s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	guild := s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	t.Chdir(t.TempDir())
 	setUp(t, "musette.db", guild)
 	_, out, _ := checkOn(t, s, hiddenToken)
-	hasLines(t, out, "note  reminders: none were looked for yet", "note  club Kestrel Wheelers: a digest is wanted on monday and has no channel")
+	hasLines(t, out, "note  reminders: none were looked for yet", "note  club Marrow Vale Wheelers: a digest is wanted on monday and has no channel")
 	if strings.Contains(out, "failed in the last") {
 		t.Errorf("nothing failed:\n%s", out)
 	}
@@ -47,7 +47,7 @@ func TestCheckTellsAboutReminders(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, out, _ = checkOn(t, s, hiddenToken)
-	hasLines(t, out, "ok    reminders: last looked for ", "note  club Kestrel Wheelers: 1 reminder failed in the last 7 days: closed\n")
+	hasLines(t, out, "ok    reminders: last looked for ", "note  club Marrow Vale Wheelers: 1 reminder failed in the last 7 days: closed\n")
 	fail(2, "closed")
 	fail(3, "no place")
 	if err := db.NoteTick(t.Context(), time.Now().Add(-time.Hour)); err != nil {
@@ -69,11 +69,11 @@ func TestCheckTellsAboutReminders(t *testing.T) {
 		}
 	}
 	_, out, _ = checkOn(t, s, hiddenToken)
-	hasLines(t, out, "note  club Kestrel Wheelers: 1 digest failed in the last 7 days: it was deleted\n",
-		"note  club Kestrel Wheelers: 1 message waits for more than an hour: no reason is kept\n")
+	hasLines(t, out, "note  club Marrow Vale Wheelers: 1 digest failed in the last 7 days: it was deleted\n",
+		"note  club Marrow Vale Wheelers: 1 message waits for more than an hour: no reason is kept\n")
 	s.Fail(discordtest.Rule{Times: -1, Status: 404})
 	_, out, _ = checkOn(t, s, hiddenToken)
-	hasLines(t, out, "note  reminders: last looked for on 20", "note  club Kestrel Wheelers: 3 reminders failed in the last 7 days, most often: closed\n")
+	hasLines(t, out, "note  reminders: last looked for on 20", "note  club Marrow Vale Wheelers: 3 reminders failed in the last 7 days, most often: closed\n")
 	if strings.Contains(out, "digest is wanted") {
 		t.Errorf("no digest is wanted:\n%s", out)
 	}

@@ -41,7 +41,7 @@ func hasLines(t *testing.T, out string, want ...string) {
 func TestCheckBeforeTheFirstStart(t *testing.T) {
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
-	s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	t.Chdir(t.TempDir())
 	elsewhere := filepath.Join("none", "club.db")
 	for name, test := range map[string]struct {
@@ -53,7 +53,7 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 		"nothing told": {"", nil, 1, []string{"note  configuration: no musette.toml", "ok    zone: UTC", "note  database: musette.db is not there yet",
 			"fix   token: is missing; set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n", "ok    discord: " + s.URL + " answers\n"}},
 		"wrong token": {"another", nil, 1, []string{"ok    discord: ", "fix   token: Discord does not know it"}},
-		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Kestrel Wheelers: is not set up"}},
+		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Marrow Vale Wheelers: is not set up"}},
 		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there"}},
 		"a folder":    {hiddenToken, []string{"--db", "."}, 2, []string{"fix   database: open database .", "note  clubs: servers that have the bot: 1; "}},
 	} {
@@ -72,7 +72,7 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 func TestCheckFindsNothingMissing(t *testing.T) {
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
-	guild := s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	guild := s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	t.Chdir(t.TempDir())
 	ctx, cancel := context.WithCancel(t.Context())
 	done := make(chan struct{})
@@ -90,7 +90,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 	}
 	code, out, errs := checkOn(t, s, hiddenToken)
 	hasLines(t, out, "ok    configuration: read from musette.toml\n", "ok    zone: Europe/Lisbon", "ok    database: musette.db can be written",
-		"ok    commands: ", "ok    club Kestrel Wheelers: channel #races is there\n", "note  club Kestrel Wheelers: no coach role")
+		"ok    commands: ", "ok    club Marrow Vale Wheelers: channel #races is there\n", "note  club Marrow Vale Wheelers: no coach role")
 	if code != exitDone || errs != "" || strings.Contains(out, "fix ") {
 		t.Errorf("nothing is missing, but: exit %d, %s\n%s", code, errs, out)
 	}
@@ -100,7 +100,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 func TestCheckLeavesOtherSchemasAlone(t *testing.T) {
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
-	s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	for name, test := range map[string]struct{ change, want string }{
 		"older": {`DELETE FROM goose_db_version WHERE version_id = (SELECT max(version_id) FROM goose_db_version)`,
 			"note  database: musette.db has schema 3 of an older musette; musette serve brings it up to date, with a copy beside it\n"},

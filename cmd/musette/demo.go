@@ -35,7 +35,7 @@ func (c *demoCommand) Run(w *world) (err error) {
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
 	session, err := terminal.Open(w.ctx, terminal.Config{Bot: bot.New(bot.Deps{DB: db}), DB: db,
-		Club: "Kestrel Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-05-29T08:00"})
+		Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-05-29T08:00"})
 	if err != nil {
 		return err
 	}

@@ -15,7 +15,7 @@ func TestPicturesAreSaved(t *testing.T) {
 	for line, name := range map[string]string{"/plan show": "plan.png", "/plan options": "taper-options.png"} {
 		lines := strings.Join(append(readmeLines[:2:2], line, ":save "+filepath.Join(dir, "out")), "\n")
 		var out, faults bytes.Buffer
-		args := []string{"chat", "--db", filepath.Join(dir, "test.db"), "--club", "Kestrel Wheelers", "--as", name, "--now", "2026-06-12T08:00"}
+		args := []string{"chat", "--db", filepath.Join(dir, "test.db"), "--club", "Marrow Vale Wheelers", "--as", name, "--now", "2026-06-12T08:00"}
 		if code := run(context.Background(), args, nil, strings.NewReader(lines), &out, &faults); code != exitDone || faults.Len() > 0 {
 			t.Fatalf("exit %d, %s", code, faults.String())
 		}

@@ -40,7 +40,7 @@ func (c *planCommand) Run(w *world) error {
 			return err
 		}
 	} else {
-		writePlan(&out, plan)
+		writePlan(&out, plan, facts)
 	}
 	_, err = w.stdout.Write(out.Bytes())
 	return err
@@ -70,9 +70,9 @@ func (c *planCommand) read(w *world) ([]byte, error) {
 const maxPlanFile = 1 << 20
 
 // writePlan is a plan for people: tapers and warnings first, then a day a line.
-func writePlan(out *bytes.Buffer, plan *engine.Plan) {
+func writePlan(out *bytes.Buffer, plan *engine.Plan, facts *planner.Facts) {
 	fmt.Fprintf(out, "Plan from %s to %s.\n", plan.Today.Long(), plan.Today.AddDays(len(plan.Days)-1).Long())
-	for _, line := range bot.Summary(plan) {
+	for _, line := range bot.Summary(plan, facts) {
 		fmt.Fprintln(out, line)
 	}
 	fmt.Fprintln(out)

@@ -24,7 +24,7 @@ var readmeLines = []string{
 	`/race add name:"Hill Loop" date:28 June priority:A hours:3h30 start:10:30`,
 	`/plan show`,
 	`/ride tomorrow`,
-	`/plan why 24 June`,
+	`/plan why 23 June`,
 	`/tell limit day:26 June minutes:20`,
 }
 
@@ -34,7 +34,7 @@ func TestReadmeSessionIsFresh(t *testing.T) {
 	var session strings.Builder
 	for _, line := range readmeLines {
 		var out, faults bytes.Buffer
-		args := []string{"chat", "--db", db, "--club", "Kestrel Wheelers", "--as", "Ines", "--zone", "Europe/Lisbon", "--now", "2026-06-12T08:00"}
+		args := []string{"chat", "--db", db, "--club", "Marrow Vale Wheelers", "--as", "Ines", "--zone", "Europe/Lisbon", "--now", "2026-06-12T08:00"}
 		if code := run(context.Background(), args, nil, strings.NewReader(line+"\n"), &out, &faults); code != exitDone || faults.Len() > 0 {
 			t.Fatalf("%s: exit %d, %s", line, code, faults.String())
 		}

@@ -76,7 +76,7 @@ func TestServeEndsWhenDiscordRefusesTheToken(t *testing.T) {
 func TestServe(t *testing.T) {
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
-	s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
+	s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	t.Chdir(t.TempDir())
 	db := filepath.Join(t.TempDir(), "club.db")
 

@@ -9,7 +9,6 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/words"
 )
 
 const wantPlan = `{
@@ -57,13 +56,19 @@ const wantPlan = `{
       "fitness_kept": null,
       "fatigue_shed": null,
       "gain": null,
-      "why": []
+      "why": [
+        {
+          "rule": "taper.length",
+          "text": "10 days: with about 8 hours a week you carry fatigue for about that long.",
+          "source": "Bosquet et al. 2007: 8-14 days; the table by weekly hours is common practice"
+        }
+      ]
     }
   ],
   "warnings": [
     {
       "code": "race.hours",
-      "text": "Hill <Loop>: no length"
+      "text": "How long will Hill <Loop> take you? Until I know I count 2h."
     }
   ]
 }
@@ -74,10 +79,9 @@ func TestWriteExactly(t *testing.T) {
 	plan := &engine.Plan{
 		Today:  mustDate(t, "2026-05-21"),
 		Days:   []engine.Day{{Date: mustDate(t, "2026-05-21"), Phase: planner.Tapering, Race: race}},
-		Tapers: []engine.Taper{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7}},
-		Warnings: []words.Warning{
-			{Code: "race.hours", Text: "Hill <Loop>: no length"},
-		},
+		Tapers: []engine.Taper{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7, WeekHours: 8}},
+		Warnings: []engine.Warning{{Code: engine.WarnNoHours, Race: race, N: 120}},
+		Facts:    &planner.Facts{},
 	}
 	var got bytes.Buffer
 	if err := Write(&got, plan); err != nil {
@@ -90,7 +94,7 @@ func TestWriteExactly(t *testing.T) {
 
 func TestWriteEmptyListsAreNotNull(t *testing.T) {
 	var got bytes.Buffer
-	if err := Write(&got, &engine.Plan{}); err != nil {
+	if err := Write(&got, &engine.Plan{Facts: &planner.Facts{}}); err != nil {
 		t.Fatal(err)
 	}
 	want := "{\n  \"days\": [],\n  \"tapers\": [],\n  \"warnings\": []\n}\n"
@@ -161,7 +165,7 @@ var errBroken = errors.New("broken")
 func (brokenWriter) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriteReportsItsWriter(t *testing.T) {
-	if err := Write(brokenWriter{}, &engine.Plan{}); !errors.Is(err, errBroken) {
+	if err := Write(brokenWriter{}, &engine.Plan{Facts: &planner.Facts{}}); !errors.Is(err, errBroken) {
 		t.Errorf("got %v, want %v", err, errBroken)
 	}
 }

@@ -103,6 +103,12 @@ DROP INDEX race_removed;
 ALTER TABLE race ADD COLUMN taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28); -- 0: no length of its own
 ALTER TABLE race ADD COLUMN told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told);
 ALTER TABLE race ADD COLUMN withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn);
+-- A B race gets a few easier days now unless something was told: train-through was
+-- what nobody had chosen.
+ALTER TABLE race RENAME COLUMN emphasis TO old_emphasis;
+ALTER TABLE race ADD COLUMN emphasis TEXT NOT NULL DEFAULT '' CHECK (emphasis IN ('', 'train-through', 'important')); -- '': not told
+UPDATE race SET emphasis = old_emphasis WHERE old_emphasis = 'important';
+ALTER TABLE race DROP COLUMN old_emphasis;
 UPDATE race SET withdrawn = date(removed_ms / 1000, 'unixepoch'), place = '' WHERE removed_ms IS NOT NULL;
 ALTER TABLE race DROP COLUMN removed_ms;
 CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE withdrawn IS NULL;
@@ -119,7 +125,7 @@ CREATE TABLE past_race (
     kind       TEXT NOT NULL CHECK (length(kind) <= 200),
     days       INTEGER NOT NULL CHECK (days BETWEEN 1 AND 28),
     start      TEXT NOT NULL CHECK (start = '' OR time(start || ':00') IS start || ':00'),
-    emphasis   TEXT NOT NULL CHECK (emphasis IN ('train-through', 'important')),
+    emphasis   TEXT NOT NULL CHECK (emphasis IN ('', 'train-through', 'important')),
     taper_days INTEGER NOT NULL CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)

@@ -81,7 +81,7 @@ CREATE TABLE past_race (
     kind       TEXT NOT NULL CHECK (length(kind) <= 200),
     days       INTEGER NOT NULL CHECK (days BETWEEN 1 AND 28),
     start      TEXT NOT NULL CHECK (start = '' OR time(start || ':00') IS start || ':00'),
-    emphasis   TEXT NOT NULL CHECK (emphasis IN ('train-through', 'important')),
+    emphasis   TEXT NOT NULL CHECK (emphasis IN ('', 'train-through', 'important')),
     taper_days INTEGER NOT NULL CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
@@ -132,10 +132,9 @@ CREATE TABLE race (
     kind       TEXT NOT NULL DEFAULT '' CHECK (length(kind) <= 200),
     days       INTEGER NOT NULL DEFAULT 1 CHECK (days BETWEEN 1 AND 28),
     start      TEXT NOT NULL DEFAULT '' CHECK (start = '' OR time(start || ':00') IS start || ':00'),
-    emphasis   TEXT NOT NULL DEFAULT 'train-through' CHECK (emphasis IN ('train-through', 'important')),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)) STRICT;
+    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn), emphasis TEXT NOT NULL DEFAULT '' CHECK (emphasis IN ('', 'train-through', 'important'))) STRICT;
 
 CREATE TABLE result (
     race_id  INTEGER PRIMARY KEY REFERENCES race (id) ON DELETE CASCADE,

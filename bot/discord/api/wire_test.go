@@ -282,7 +282,7 @@ func TestGuildsReadsAllPages(t *testing.T) {
 		_, _ = fmt.Sscan(r.URL.Query().Get("after"), &first)
 		var page []Guild
 		for id := first + 1; id <= min(first+guildPage, 401); id++ {
-			page = append(page, Guild{ID: fmt.Sprint(id), Name: "Kestrel Wheelers"})
+			page = append(page, Guild{ID: fmt.Sprint(id), Name: "Marrow Vale Wheelers"})
 		}
 		_ = json.NewEncoder(w).Encode(page)
 	})

@@ -38,9 +38,9 @@ func start(t *testing.T, o discordtest.Options) *discordtest.Server {
 	return s
 }
 
-// kestrel is the made-up club.
-func kestrel(s *discordtest.Server) discordtest.Guild {
-	return s.AddGuild(discordtest.Guild{Name: "Kestrel Wheelers",
+// wheelers is the made-up club.
+func wheelers(s *discordtest.Server) discordtest.Guild {
+	return s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers",
 		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}},
 		Roles:    []discordtest.Role{{Name: "Coach"}},
 		Members: []discordtest.Member{{Name: "Ines", Nick: "Ines K", Roles: []string{"Coach"}, Permissions: discordtest.PermAdmin},

@@ -13,7 +13,7 @@ import (
 
 func TestSessionLife(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	c := login(t, s, 1)
 	c.send(1, c.seq)
 	c.want(11, "")
@@ -282,7 +282,7 @@ func TestShards(t *testing.T) {
 func TestGuildEvents(t *testing.T) {
 	s := start(t, discordtest.Options{})
 	c := login(t, s, 0)
-	g := kestrel(s)
+	g := wheelers(s)
 	c.want(0, "GUILD_CREATE")
 	if err := s.DeleteChannel(g.ChannelID("rides")); err != nil {
 		t.Fatal(err)

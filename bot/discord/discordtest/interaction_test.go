@@ -24,7 +24,7 @@ type club struct {
 func open(t *testing.T, o discordtest.Options) *club {
 	t.Helper()
 	s := start(t, o)
-	g := kestrel(s)
+	g := wheelers(s)
 	if a := rest(t, s, "PUT", "/applications/"+s.AppID+"/commands", commands()); a.status != 200 {
 		t.Fatalf("commands: %s", a.body)
 	}
@@ -146,7 +146,7 @@ func TestWhatCannotBeTyped(t *testing.T) {
 
 func TestNobodyConnected(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	rest(t, s, "PUT", "/applications/"+s.AppID+"/commands", commands())
 	if _, err := s.Command(discordtest.At{Guild: g.ID, User: g.UserID("Ines")}, "ride", nil); err != discordtest.ErrNoSession {
 		t.Errorf("got %v", err)

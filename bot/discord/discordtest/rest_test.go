@@ -12,7 +12,7 @@ import (
 
 func TestReads(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	ines := g.UserID("Ines")
 	for path, want := range map[string]string{
 		"/gateway":                             "/gateway",
@@ -20,7 +20,7 @@ func TestReads(t *testing.T) {
 		"/users/@me":                           s.BotID,
 		"/applications/@me":                    s.AppID,
 		"/users/@me/guilds":                    g.ID,
-		"/guilds/" + g.ID:                      "Kestrel Wheelers",
+		"/guilds/" + g.ID:                      "Marrow Vale Wheelers",
 		"/guilds/" + g.ID + "/roles":           "Coach",
 		"/guilds/" + g.ID + "/members/" + ines: "Ines K",
 		"/channels/" + g.ChannelID("races"):    `"name":"races"`,
@@ -51,7 +51,7 @@ func TestGuildPages(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	ines, races := g.UserID("Ines"), g.ChannelID("races")
 	s.CloseDMs(g.UserID("Tomas"), 50007)
 	gone := s.AddGuild(discordtest.Guild{Name: "Gone", Members: []discordtest.Member{{Name: "Lost"}}})
@@ -111,7 +111,7 @@ func TestToken(t *testing.T) {
 
 func TestPermissions(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	races := g.ChannelID("races")
 	for _, tc := range []struct {
 		permissions int64
@@ -134,7 +134,7 @@ func TestPermissions(t *testing.T) {
 
 func TestMessagesAndNonce(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	ines := g.UserID("Ines")
 	dm := rest(t, s, "POST", "/users/@me/channels", obj{"recipient_id": ines}).text("id")
 	if again := rest(t, s, "POST", "/users/@me/channels", obj{"recipient_id": ines}).text("id"); dm == "" || again != dm || dm != s.DM(ines) {
@@ -220,7 +220,7 @@ func TestRateLimits(t *testing.T) {
 
 func TestLostAnswer(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	s.Fail(discordtest.Rule{Method: "POST", Path: "/channels/*/messages", DropAfterWork: true})
 	if a, err := try(s, "POST", "/channels/"+g.ChannelID("races")+"/messages", obj{"content": "x"}); err == nil {
 		t.Errorf("answered %d %s", a.status, a.body)

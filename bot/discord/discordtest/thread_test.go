@@ -9,7 +9,7 @@ import (
 
 func TestThreads(t *testing.T) {
 	s := start(t, discordtest.Options{})
-	g := kestrel(s)
+	g := wheelers(s)
 	races, ines := g.ChannelID("races"), g.UserID("Ines")
 	private := obj{"name": "Reminders", "type": 12}
 	if a := rest(t, s, "POST", "/channels/"+races+"/threads", private); a.code() != 50013 {
