@@ -107,7 +107,7 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	usual := float64(d.mins)
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
-		most = math.Max(45, 0.35*usual)
+		most = math.Max(45, 0.3*usual)
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
 		most = usual
 		if d.kind == hard || i == 2 && usual > 120 {
@@ -120,6 +120,9 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 		}
 	case i > growing:
 		most = math.Max(60, 0.75*usual)
+	}
+	if k == 0 && i >= 3 && r.Minutes() < longRace { // two days of rest went before
+		most = math.Max(most, math.Min(60, 0.8*usual))
 	}
 	return max(30, floor5(int(most+2.5)))
 }

@@ -260,15 +260,21 @@ func (h *halfWeek) shorten() {
 		return
 	}
 	important := h.race.Emphasis == planner.Important
-	for t := 3; t <= 4; t++ {
+	for t := 3; t <= 5; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || h.c.besideRace(d) || h.c.beforeRace(d) {
 			continue
 		}
 		switch {
+		case t == 5 && d.kind != hard:
+			continue
+		case t == 3 && important && d.kind == hard && d.out.asUsual && h.hardBefore():
+			h.twoThirds(d)
+			d.because(note{code: WhyBImportant, race: h.race})
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case d.kind == hard && d.out.asUsual && (t == 3 || important):
 			share := twoThirds
-			if t == 4 {
+			if t > 3 {
 				share = threeQuarters
 			}
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
@@ -284,6 +290,16 @@ func (h *halfWeek) shorten() {
 		}
 		d.noteFacts()
 	}
+}
+
+// hardBefore reports a usual hard day on D-5 or D-4.
+func (h *halfWeek) hardBefore() bool {
+	for t := 4; t <= 5; t++ {
+		if d := h.open(t); d != nil && d.kind == hard && d.ridden() && !d.ban.is() {
+			return true
+		}
+	}
+	return false
 }
 
 // smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
@@ -327,7 +343,7 @@ func (h *halfWeek) after() {
 	}
 	if d := c.at(r.Last() + 2); d != nil && r.Minutes() >= 120 && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
-		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, max(45, floor5(d.mins/2)), d.most())}
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}

@@ -29,6 +29,9 @@ func (w *window) share(t int, set hardSet) int {
 		q = half
 	}
 	if t == 3 {
+		if !long && w.race.Minutes() <= shortRace {
+			q = twoThirds
+		}
 		after := w.neighbour(5).is()
 		for u := 5; u <= 7 && !after; u++ {
 			d := w.at(u)
@@ -60,9 +63,15 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	if t == 3 && !w.short.set.isZero() && !w.longTrial() {
 		src = w.short // the last hard work is short
 	}
+	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {
+		src = w.short
+	}
 	for _, s := range [2]source{src, w.short} {
 		room := w.roomFor(t, s)
 		set := s.set.kept(w.share(t, s.set))
+		if one := s.set.one(); w.longTrial() && t > 3 && one.work() == set.work() {
+			set = one // one whole repetition paces better than two halves
+		}
 		if t == 3 && !w.longTrial() {
 			set = set.atMost(longestLate)
 		}
@@ -111,6 +120,9 @@ func (w *window) lateMost(t int) int {
 	most := max(60, round5(5*w.hours))
 	if w.t[t].kind == long { // the long ride stays a longer one
 		return max(most, round5(float64(w.t[t].mins)*(0.5+0.1*float64(t-3))))
+	}
+	if w.hours < 7 && t == 3 {
+		most = max(most, round5(float64(w.t[t].mins)*0.6))
 	}
 	return most
 }

@@ -17,7 +17,7 @@ func (w *window) mayBeHard(t int, free bool) cause {
 		return cause{code: WhyTravel}
 	case d.limit < lostBelow:
 		return cause{code: WhyLimit}
-	case t <= 2 || t == 3 && w.openersT == 2:
+	case t <= 2 || t == 3 && w.openersT == 2 && d.kind != hard:
 		return cause{code: WhyHardNear, race: w.race}
 	}
 	for _, u := range [2]int{t - 1, t + 1} {
@@ -144,8 +144,8 @@ func (w *window) keepUsual(near, far int) {
 	}
 }
 
-// restful reports a race that wants the last hard day earlier: long ones, and those after a block.
-func (w *window) restful() bool { return w.block || w.race.Minutes() >= 360 }
+// restful reports a long race, which wants the last hard day earlier.
+func (w *window) restful() bool { return w.race.Minutes() >= 360 }
 
 // longTrial reports a time trial or climb of an hour and more, for which long
 // repetitions are the right ones.

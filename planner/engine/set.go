@@ -103,6 +103,13 @@ func (s hardSet) kept(twelfths int) hardSet {
 	return s
 }
 
+// one is the set's first repetition alone.
+func (s hardSet) one() hardSet {
+	s.sets = planner.Sets{s.sets[0]}
+	s.sets[0].Reps = min(s.sets[0].Reps, 1)
+	return s
+}
+
 // neat is the nearest length of a repetition that riders ride, in seconds, the shorter of two.
 func neat(seconds int) int16 {
 	best := min(seconds, 60)
