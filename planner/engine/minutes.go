@@ -8,17 +8,6 @@ const (
 	longLess    = 10  // per cent of its usual minutes that a long ride is shorter than others at most
 )
 
-// mostShare is the most of its usual minutes that D-t keeps, per cent.
-func mostShare(t int) int {
-	switch {
-	case t >= 11:
-		return 100
-	case t >= 8:
-		return 80
-	}
-	return 75
-}
-
 // target is the riding time that the window should have, in minutes: the usual
 // minutes less the cut. What lost runs save is not saved again.
 func (w *window) target() (target, usual int) {
@@ -29,157 +18,6 @@ func (w *window) target() (target, usual int) {
 		}
 	}
 	return round5(float64(usual*(100-w.cut)) / 100), usual
-}
-
-// usualOf is what D-t's share is taken of: a hard ride that of the shorter of its
-// own day and of the day that its set comes from.
-func (w *window) usualOf(t int) int {
-	s := &w.t[t]
-	if s.hard {
-		switch {
-		case s.mins == 0:
-			return min(60, s.src.minutes)
-		case s.kind == long:
-			return min(s.mins, max(s.src.minutes, s.mins*6/10))
-		}
-		return min(s.mins, s.src.minutes)
-	}
-	if s.mins == 0 && t == 2 && !s.rest {
-		return 30
-	}
-	return s.mins
-}
-
-// bounds sets the least and most minutes of the rides that are to be found.
-func (w *window) bounds(least, leastShare int) {
-	end := 0 // the first day of the last lost run
-	for t := w.n; t >= 1; t-- {
-		if w.t[t].lostRun {
-			end = t
-		}
-	}
-	for t := 1; t <= w.n; t++ {
-		s := &w.t[t]
-		if s.rest || s.opener || !w.open(t) {
-			continue
-		}
-		usual := w.usualOf(t)
-		most := usual
-		if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && (end == 0 || t < end) {
-			share := mostShare(t)
-			if s.kind == long && t < 11 {
-				share -= longLess
-			}
-			most = max(usual*share/100, min(usual, 40))
-		}
-		if s.kind == commute && !s.hard {
-			s.lo, s.hi = min(usual, s.most()), min(usual, s.most())
-			continue
-		}
-		if t == 3 || t == 4 {
-			most = min(most, w.lateMost(t))
-		}
-		if t == 2 {
-			d2 := max(40, w.t[1].minutes)
-			switch {
-			case w.hours < 8:
-				d2 = max(d2, min(60, usual/2))
-			case s.kind == long:
-				d2 = max(d2, usual*35/100)
-			}
-			if s.kind == recovery {
-				d2 = w.recoveryMost(2)
-			}
-			most = min(most, d2)
-		}
-		if !s.hard {
-			most = min(most, s.cap)
-		}
-		most = min(most, s.day.most())
-		if s.hard {
-			if s.mins > 0 { // no more load than the usual rides
-				most = min(most, w.addedMost(t))
-			}
-			if w.paysForAdded(t) {
-				most = min(most, usual*2/3)
-			}
-			s.hi = max(neatFloor(most), s.lo)
-			if s.set == s.src.set && !w.told.cut {
-				s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
-			}
-			continue
-		}
-		switch {
-		case s.kind == recovery && !w.told.cut: // short enough as it is
-			s.lo = min(usual, w.recoveryMost(t))
-			most = min(s.lo, s.cap, s.day.most())
-		case s.kind == recovery:
-			s.lo, most = min(least, 30), min(most, 60)
-		case t == 2:
-			s.lo = least
-			if w.rides <= 4 && !w.told.cut {
-				s.lo = min(60, usual/2)
-			}
-		case s.kind == long:
-			s.lo = max(least, floor5(usual*w.longShare(leastShare)/100))
-		case t > 4:
-			s.lo = max(least, floor5(usual*leastShare/100))
-		default:
-			s.lo = least
-		}
-		s.hi = neatFloor(most)
-		if s.hi < shortestRide && s.hi < usual {
-			s.hi = 0
-		}
-		s.lo = min(s.lo, usual, s.hi)
-	}
-}
-
-// paysForAdded reports the last usual hard day before an added one: it is shorter,
-// so that a longer taper never brings more load than one that begins after it.
-func (w *window) paysForAdded(t int) bool {
-	if w.t[t].kind != hard {
-		return false
-	}
-	for u := t - 1; u >= 3; u-- {
-		if w.t[u].hard {
-			return w.t[u].kind != hard
-		}
-	}
-	return false
-}
-
-// addedMost is how long an added hard ride is at most, where its set allows: it
-// brings no more load than the day's usual rides.
-func (w *window) addedMost(t int) int {
-	load := 0.0
-	for _, s := range w.t[t].usual {
-		load += s.Load()
-	}
-	return int(load / planner.Session{Kind: planner.Intervals}.UsualRPE())
-}
-
-// recoveryMost is how long a recovery ride lasts at most.
-func (w *window) recoveryMost(t int) int {
-	switch {
-	case t == 2:
-		return 40
-	case w.hours >= 18:
-		return 60
-	}
-	return 45
-}
-
-// longShare is how much of a long ride stays at least, in per cent: of riders with
-// few rides more.
-func (w *window) longShare(other int) int {
-	switch {
-	case w.told.cut && other < 40:
-		return other
-	case w.rides <= 4:
-		return 60
-	}
-	return 50
 }
 
 // open reports whether D-t's minutes are to be found.
@@ -227,7 +65,7 @@ func (d *day) settledMinutes() int {
 
 // findMinutes solves the one factor for the target.
 func (w *window) findMinutes(held *heldTaper) {
-	w.bounds(w.floors())
+	w.bounds()
 	if w.held {
 		w.keepMinutes(held)
 		return
@@ -242,15 +80,6 @@ func (w *window) findMinutes(held *heldTaper) {
 		w.dropRides(target, usual)
 	}
 	w.fall()
-}
-
-// floors are the least minutes of an easy ride and its least share, per cent. They
-// do not follow a told cut, so that a deeper one makes no ride longer.
-func (w *window) floors() (least, share int) {
-	if w.told.cut {
-		return 25, 25
-	}
-	return 40, 40
 }
 
 // keepMinutes leaves days as they were planned when the taper began; a day of
