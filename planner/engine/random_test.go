@@ -83,10 +83,18 @@ func happen(t testing.TB, r *rand.Rand, f *planner.Facts, on planner.Date) {
 	case 2:
 		f.Ill = append(f.Ill, planner.Illness{From: on, To: on.AddDays(r.IntN(3)), Symptoms: []string{pick(r, "runny nose", "fever", "sore throat")}, Told: told})
 	case 3:
+		for i := range f.Races {
+			if race := &f.Races[i]; race.Date <= on && on <= race.Last() {
+				return // of a race its result is told
+			}
+		}
 		f.Done = append(f.Done, planner.Ride{Date: on, Minutes: r.IntN(200), RPE: float64(r.IntN(11)), Told: planner.Told{On: on}})
 	case 4:
 		f.Moves = append(f.Moves, planner.Move{From: day, To: day.AddDays(1 + r.IntN(3)), Told: told})
 	case 5:
+		if on <= f.Taper.On {
+			return
+		}
 		f.OldTaper = append(f.OldTaper, f.Taper)
 		f.OldTaper[len(f.OldTaper)-1].Withdrawn = on
 		f.Taper.Cut, f.Taper.Told = 30+r.IntN(40), planner.Told{On: on}
@@ -95,6 +103,6 @@ func happen(t testing.TB, r *rand.Rand, f *planner.Facts, on planner.Date) {
 	case 7:
 		f.Blocks = append(f.Blocks, planner.Block{From: day, To: day.AddDays(7 + r.IntN(7)), Percent: 20, Told: told})
 	case 8:
-		f.Races = append(f.Races, planner.Race{Name: "Late one", ID: 9, Date: on.AddDays(3 + r.IntN(12)), Days: 1, Hours: 2, Priority: pick(r, planner.PriorityA, planner.PriorityB), Registered: on, Told: told})
+		f.Races = append(f.Races, planner.Race{Name: "Late one", ID: int64(10 + len(f.Races)), Date: on.AddDays(3 + r.IntN(12)), Days: 1, Hours: 2, Priority: pick(r, planner.PriorityA, planner.PriorityB), Registered: on, Told: told})
 	}
 }

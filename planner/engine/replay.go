@@ -120,14 +120,6 @@ func longestTold(f *planner.Facts) int {
 	return n
 }
 
-// mostBefore is the longest that a taper without a told length can be.
-func mostBefore(f *planner.Facts, r *planner.Race) int {
-	if len(f.Blocks) > 0 || len(f.Done) >= blockLength {
-		return blockDays
-	}
-	return tableLength(f, r)
-}
-
 // needed is the first day of the taper, recovery, illness or swap that holds the
 // day before e or e itself; e where none does.
 func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
@@ -141,7 +133,7 @@ func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 		r := &f.Races[i]
 		before := daysBeforeB
 		if r.Priority == planner.PriorityA {
-			before = max(longest, mostBefore(f, r))
+			before = max(longest, blockDays) // also of a taper that began under other facts
 		}
 		hold(r.Date.AddDays(-before), r.Last().AddDays(returnDays(f, r)+1))
 	}
