@@ -10,7 +10,7 @@ const (
 	half          = 6
 
 	longReps    = 6 * 60 // seconds; longer repetitions tire most
-	longestLate = 6 * 60 // seconds of a repetition on D-3
+	longestLate = 8 * 60 // seconds of a repetition on D-3
 )
 
 // share is how much of a set D-t rides.

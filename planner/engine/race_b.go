@@ -242,7 +242,7 @@ func (h *halfWeek) shorten() {
 		switch {
 		case t == 5 && d.kind != hard:
 			continue
-		case t == 3 && important && d.kind == hard && d.out.asUsual && h.hardBefore():
+		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.hardBefore():
 			h.twoThirds(d)
 			d.because(note{code: WhyBImportant, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
@@ -315,7 +315,8 @@ func (h *halfWeek) after() {
 		d.because(note{code: WhyBAfter, race: r})
 		d.noteFacts()
 	}
-	if d := c.at(r.Last() + 2); d != nil && r.Minutes() >= 120 && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
+	important := r.Emphasis == planner.Important
+	if d := c.at(r.Last() + 2); d != nil && (r.Minutes() >= 120 || important && r.Minutes() >= 60) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, max(45, floor5(d.mins/2)), d.most())}
 		d.because(note{code: WhyBAfterEasy, race: r})

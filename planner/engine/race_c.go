@@ -40,6 +40,10 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.give(eve, r, WhyCGives)
 	case next != nil:
 		c.give(next, r, WhyCGives)
+	case race.kind != hard:
+		if before := c.giver(r.Date-2, r); before != nil {
+			c.give(before, r, WhyCGives)
+		}
 	}
 	c.afterThrough(r)
 }
