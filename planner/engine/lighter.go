@@ -133,6 +133,9 @@ func (w *window) dropAdded() bool {
 		}
 		s.opener, s.rest, s.minutes, w.openersT = false, s.mins == 0, 0, 0
 		s.reason = note{code: WhyOpenersHeavy}
+		if d2 := &w.t[min(2, w.n)]; d2.reason.code == WhyFreeMoved { // it is ridden as usual again
+			d2.rest, d2.reason = false, note{}
+		}
 		return true
 	}
 	return false

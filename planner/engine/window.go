@@ -29,9 +29,24 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 	for w.heavier() && (w.cutDeeper() || w.dropRepetition() || w.dropAdded()) {
 		w.findMinutes(held)
 	}
+	w.dropStale()
 	for t := 1; t <= w.n; t++ {
 		if w.open(t) {
 			w.write(t)
+		}
+	}
+}
+
+// dropStale replaces reasons that name a hard day which was dropped again.
+func (w *window) dropStale() {
+	for t := 1; t <= w.n; t++ {
+		s := &w.t[t]
+		switch s.reason.code {
+		case WhyHardMovedAway, WhyHardNextHard, WhyHardPair:
+			u := s.reason.day.DaysUntil(w.race.Date)
+			if u >= 1 && u <= w.n && !w.t[u].hard && w.open(u) {
+				s.reason = note{code: WhyHardEnough}
+			}
 		}
 	}
 }
