@@ -77,9 +77,9 @@ const wantPlan = `{
 func TestWriteExactly(t *testing.T) {
 	race := &planner.Race{Name: "Hill <Loop>", Date: mustDate(t, "2026-05-23"), Days: 1}
 	plan := &engine.Plan{
-		Today:  mustDate(t, "2026-05-21"),
-		Days:   []engine.Day{{Date: mustDate(t, "2026-05-21"), Phase: planner.Tapering, Race: race}},
-		Tapers: []engine.Taper{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7, WeekHours: 8}},
+		Today:    mustDate(t, "2026-05-21"),
+		Days:     []engine.Day{{Date: mustDate(t, "2026-05-21"), Phase: planner.Tapering, Race: race}},
+		Tapers:   []engine.Taper{{Race: race, Days: 10, From: mustDate(t, "2026-05-13"), CutPercent: 49.5, UsualMinutes: 800, PlanMinutes: 404, UsualRides: 8, PlanRides: 7, WeekHours: 8}},
 		Warnings: []engine.Warning{{Code: engine.WarnNoHours, Race: race, N: 120}},
 		Facts:    &planner.Facts{},
 	}
