@@ -203,17 +203,6 @@ func quantiles(values []float64) response.Range {
 	return response.Range{Low: at(0.1), Mid: at(0.5), High: at(0.9)}
 }
 
-// surely reports whether more than three of four values are above zero.
-func surely(values []float64) bool {
-	n := 0
-	for _, v := range values {
-		if v > 0 {
-			n++
-		}
-	}
-	return 4*n > 3*len(values)
-}
-
 func near(t *testing.T, what string, got, want, by float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= by) {
