@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"musette/planner/season"
 )
 
 // Problem is a season in raw numbers, all that an independent solver needs.
@@ -34,9 +36,8 @@ type Candidate struct {
 const (
 	mostRaces           = 20
 	leastDays, mostDays = 56, 365
-	windowShare         = 0.3 // of the season's days at most
 
-	weightA, weightB, weightC = 1.0, 0.4, 0.1
+	weightA, weightB, weightC = season.WeightA, season.WeightB, season.WeightC
 
 	leastShareA, mostShareA = 0.15, 0.75 // of a season's races
 	shareB                  = 0.6        // of the others
@@ -53,8 +54,8 @@ const (
 )
 
 var (
-	lengthsA = [...]int{0, 7, 10, 14, 21}
-	lengthsB = [...]int{0, 4}
+	lengthsA = append([]int{0}, season.Lengths[:]...)
+	lengthsB = []int{0, season.HalfDays}
 )
 
 // randomProblem makes a season as a rider could have it; the same seed and
@@ -65,7 +66,7 @@ func randomProblem(seed, number uint64) Problem {
 	p := Problem{Usual: usualDays(rng, days)}
 	p.Races = raceDays(rng, days, 1+rng.IntN(mostRaces))
 	p.Usual = p.Usual[:p.Races[len(p.Races)-1].Last+1]
-	p.Budget = int(windowShare * float64(len(p.Usual)))
+	p.Budget = int(season.WindowShare * float64(len(p.Usual)))
 	raced := make([]bool, days+mostRecovery)
 	for _, r := range p.Races {
 		for d := r.First; d <= r.Last; d++ {
@@ -152,12 +153,12 @@ func raceDays(rng *rand.Rand, days, count int) []Race {
 // candidates are the lengths that a race may have from the season's first day
 // on. Days raced keep their usual load.
 func candidates(rng *rand.Rand, r *Race, raced []bool) []Candidate {
-	lengths, recovery := lengthsB[:], 1
+	lengths, recovery := lengthsB, 1
 	switch r.Weight {
 	case weightC:
 		return []Candidate{{Window: []float64{}, Recover: []float64{}}}
 	case weightA:
-		lengths, recovery = lengthsA[:], 1+rng.IntN(mostRecovery)
+		lengths, recovery = lengthsA, 1+rng.IntN(mostRecovery)
 	}
 	cut, even, rest := 0.3+0.4*rng.Float64(), rng.IntN(2) == 0, 0.7*rng.Float64()
 	var out []Candidate

@@ -107,7 +107,7 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	usual := float64(d.mins)
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
-		most = math.Max(45, 0.35*usual)
+		most = math.Max(45, 0.3*usual)
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
 		most = usual
 		if d.kind == hard || i == 2 && usual > 120 {
@@ -121,6 +121,9 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	case i > growing:
 		most = math.Max(60, 0.75*usual)
 	}
+	if k == 0 && i >= 3 && r.Minutes() < longRace { // two days of rest went before
+		most = math.Max(most, math.Min(60, 0.8*usual))
+	}
 	return max(30, floor5(int(most+2.5)))
 }
 
@@ -133,7 +136,7 @@ func (c *calendar) restAfter(r *planner.Race) int {
 		return 2
 	case r.Days > 1:
 		return 1
-	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0,
+	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0 && c.facts.WeekOn(r.Date-1).Rides() > 4,
 		r.Minutes() <= hugeRace && c.hours(r.Date) >= 15:
 		return 0
 	}
@@ -172,13 +175,19 @@ func (c *calendar) easeWithin(d *day) {
 		return
 	}
 	d.out = plan{kind: d.name(minutes, 60), effort: planner.Easy, minutes: minutes}
-	if minutes > 60 && (d.kind == endurance || d.kind == long) {
+	if minutes > 60 && (d.kind == endurance || d.kind == long) && !c.raceOn(d.date-1) {
 		d.out.kind, d.out.effort = planner.Endurance, planner.Steady
 	}
 	if minutes == 0 {
 		d.out = plan{}
 	}
 	d.noteFacts()
+}
+
+// raceOn reports a race on a date.
+func (c *calendar) raceOn(t planner.Date) bool {
+	d := c.at(t)
+	return d != nil && d.race != nil
 }
 
 // noteFacts puts what the day's own facts forbid before its other reasons.

@@ -65,7 +65,7 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 		}
 		most := max(60, d.mins/2)
 		if i == 1 {
-			most = BlockFirst
+			most = 0
 		}
 		d.bound(most, note{code: WhyBlockAfter, race: r})
 	}

@@ -264,3 +264,29 @@ type source struct {
 	set     hardSet
 	minutes int
 }
+
+// touches reports a hard day or a race beside a day.
+func (c *calendar) touches(d *day) bool {
+	for _, t := range [2]planner.Date{d.date - 1, d.date + 1} {
+		if n := c.at(t); n != nil && n.isHard() {
+			return true
+		}
+	}
+	return false
+}
+
+// besideRace reports a race the day before or after.
+func (c *calendar) besideRace(d *day) bool {
+	before, after := c.at(d.date-1), c.at(d.date+1)
+	return before != nil && before.race != nil || after != nil && after.race != nil
+}
+
+// beforeRace reports an A or B race one or two days after.
+func (c *calendar) beforeRace(d *day) bool {
+	for t := d.date + 1; t <= d.date+2; t++ {
+		if n := c.at(t); n != nil && n.race != nil && n.race.Priority != planner.PriorityC && n.race.Date == t {
+			return true
+		}
+	}
+	return false
+}

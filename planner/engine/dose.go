@@ -19,20 +19,19 @@ func (w *window) share(t int, set hardSet) int {
 	long := set.longest() > longReps
 	switch {
 	case t >= 11:
-	case t >= 8:
+	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
-	case t >= 6 || !long && t >= 4:
+	case t >= 6 || !long && t == 4:
 		q = twoThirds
 	case t == 5:
 		q = 7
-	case t == 3 && !long && w.race.Minutes() <= shortRace:
-		q = twoThirds
-	case t == 4 || !long:
-		q = half
 	default:
-		q = 5
+		q = half
 	}
 	if t == 3 {
+		if !long && w.race.Minutes() <= shortRace {
+			q = twoThirds
+		}
 		after := w.neighbour(5).is()
 		for u := 5; u <= 7 && !after; u++ {
 			d := w.at(u)
@@ -49,7 +48,7 @@ func (w *window) share(t int, set hardSet) int {
 		q = whole
 	}
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
-		q = min(q, AddQ) // added
+		q = min(q, twoThirds) // added
 	}
 	if w.ill {
 		q = min(q, half)
@@ -61,13 +60,19 @@ func (w *window) share(t int, set hardSet) int {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && w.race.Minutes() >= 360 && src.set.longest() > 5*60 {
+	if t == 3 && !w.short.set.isZero() && !w.longTrial() {
+		src = w.short // the last hard work is short
+	}
+	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {
 		src = w.short
 	}
 	for _, s := range [2]source{src, w.short} {
 		room := w.roomFor(t, s)
 		set := s.set.kept(w.share(t, s.set))
-		if t == 3 && !climbs(w.race) {
+		if one := s.set.one(); w.longTrial() && t > 3 && one.work() == set.work() {
+			set = one // one whole repetition paces better than two halves
+		}
+		if t == 3 && !w.longTrial() {
 			set = set.atMost(longestLate)
 		}
 		least := s.set.reps()/2 + s.set.reps()%2
@@ -116,6 +121,9 @@ func (w *window) lateMost(t int) int {
 	if w.t[t].kind == long { // the long ride stays a longer one
 		return max(most, round5(float64(w.t[t].mins)*(0.5+0.1*float64(t-3))))
 	}
+	if w.hours < 7 && t == 3 {
+		most = max(most, round5(float64(w.t[t].mins)*0.6))
+	}
 	return most
 }
 
@@ -133,7 +141,7 @@ func (w *window) dose() {
 			continue
 		}
 		if s.kind == long && !w.told.cut {
-			least = max(least, min(s.mins, floor5(s.mins*6/10), w.lateMost(t)))
+			least = max(least, min(floor5(s.mins*6/10), w.lateMost(t), floor5(w.loadMost(t))))
 		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
 			s.src = w.short

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"math"
 	"strings"
 
 	"musette/planner"
@@ -13,7 +12,7 @@ const (
 	blockDays           = 14 // after an overload block
 	closeMost           = 10 // days at most with another A race within CloseGap days
 	CloseGap            = 28 // days between A races that are close
-	mostCut             = 42 // per cent, from 12 hours a week on
+	mostCut             = 43 // per cent, from 12 hours a week on
 	blockCut            = 5  // more after a block
 	longCut             = 3  // less before races of 5 h or more and of several days
 )
@@ -40,6 +39,7 @@ type window struct {
 	t        []taperDay
 	lambda   float64
 	held     bool // lambda settled on an earlier day
+	deeper   int  // times that the cut was deepened to be lighter than usual
 	freeEve  bool
 	openersT int
 }
@@ -47,17 +47,18 @@ type window struct {
 // taperDay is what the rules make of D-t, before it is written.
 type taperDay struct {
 	*day
-	hard    bool
-	src     source // what a hard day rides
-	set     hardSet
-	whole   bool
-	opener  bool
-	rest    bool // kept free
-	dropped bool // by a told cut that could not be met else
-	lo, hi  int
-	minutes int
-	lostRun bool
-	reason  note
+	hard     bool
+	src      source // what a hard day rides
+	set      hardSet
+	whole    bool
+	opener   bool
+	rest     bool // kept free
+	dropped  bool // by a told cut that could not be met else
+	lessened bool // by a repetition, to be lighter than usual
+	lo, hi   int
+	minutes  int
+	lostRun  bool
+	reason   note
 }
 
 func (w *window) start() planner.Date { return w.race.Date.AddDays(-w.n) }
@@ -87,20 +88,21 @@ func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why p
 }
 
 func tableLength(f *planner.Facts, r *planner.Race) int {
-	n := 4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
+	n := 4.4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
 	switch {
 	case r.Minutes() >= 360 || r.Days > 1:
 		n += 2
 	case r.Minutes() >= 240:
 		n++
 	}
-	days := min(max(int(math.Floor(n+0.5)), leastAuto), mostAuto)
+	days := int(n)
 	before := r.Date.AddDays(-days - 1)
 	weekday := f.WeekOn(before)[before.Weekday()]
-	if kind, _, _ := usualRide(weekday.Sessions); kind == long && !weekday.Busy && days < mostAuto {
-		days++ // the long ride belongs to the taper
+	kind, _, _ := usualRide(weekday.Sessions)
+	if n-float64(days) >= 0.5 || kind == long && !weekday.Busy { // a long ride belongs to the taper
+		days++
 	}
-	return days
+	return min(max(days, leastAuto), mostAuto)
 }
 
 // sizeWindow settles start, length and cut of an A race's taper. prev and next
@@ -123,10 +125,18 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = min(int(24+1.6*w.hours+0.5), mostCut) + CutAdd
+		w.cut = min(int(21+1.8*w.hours+0.5), mostCut)
 		if r.Minutes() >= hugeRace || r.Days > 1 {
 			w.cut -= longCut
 		}
+	}
+	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
+		w.block = true
+		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
+		if !w.told.cut {
+			w.cut += blockCut
+		}
+		c.easeAfterBlock(r, end)
 	}
 	if trial := c.trial.of(r); trial != nil {
 		w.n, w.wanted, w.why = trial.Days, trial.Days, planner.LengthTold
@@ -134,15 +144,6 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 			w.cut, w.told.cut = trial.Cut, true
 		}
 		return w
-	}
-	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
-		w.block = true
-		w.wanted = want
-		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
-		if !w.told.cut {
-			w.cut += blockCut
-		}
-		c.easeAfterBlock(r, end)
 	}
 	w.wanted = start.DaysUntil(r.Date)
 	if r.Registered > start {

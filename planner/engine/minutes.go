@@ -2,7 +2,11 @@ package engine
 
 import "musette/planner"
 
-const lambdaSteps = 160 // of one lambda
+const (
+	lambdaSteps = 160 // of one lambda
+	slope       = 6.0 // days before the race on which a ride's share has doubled
+	longLess    = 10  // per cent of its usual minutes that a long ride is shorter than others at most
+)
 
 // target is the riding time that the window should have, in minutes: the usual
 // minutes less the cut. What lost runs save is not saved again.
@@ -14,127 +18,6 @@ func (w *window) target() (target, usual int) {
 		}
 	}
 	return round5(float64(usual*(100-w.cut)) / 100), usual
-}
-
-// usualOf is what D-t's share is taken of: a hard ride that of the shorter of its
-// own day and of the day that its set comes from.
-func (w *window) usualOf(t int) int {
-	s := &w.t[t]
-	if s.hard {
-		switch {
-		case s.mins == 0:
-			return min(60, s.src.minutes)
-		case s.kind == long:
-			return min(s.mins, max(s.src.minutes, s.mins*6/10))
-		}
-		return min(s.mins, s.src.minutes)
-	}
-	if s.mins == 0 && t == 2 && !s.rest {
-		return 30
-	}
-	return s.mins
-}
-
-// bounds sets the least and most minutes of the rides that are to be found.
-func (w *window) bounds(least, leastShare int) {
-	end := 0 // the first day of the last lost run
-	for t := w.n; t >= 1; t-- {
-		if w.t[t].lostRun {
-			end = t
-		}
-	}
-	for t := 1; t <= w.n; t++ {
-		s := &w.t[t]
-		if s.rest || s.opener || !w.open(t) {
-			continue
-		}
-		usual := w.usualOf(t)
-		most := usual
-		if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && (end == 0 || t < end) {
-			share := hiAt(t)
-			if s.kind == long && t < 11 {
-				share -= HiLong
-			}
-			most = max(usual*share/100, min(usual, 40))
-		}
-		if s.kind == commute && !s.hard {
-			s.lo, s.hi = min(usual, s.most()), min(usual, s.most())
-			continue
-		}
-		if t == 3 || t == 4 {
-			most = min(most, w.lateMost(t))
-		}
-		if t == 2 {
-			d2 := max(40, w.t[1].minutes)
-			switch {
-			case w.hours < 8:
-				d2 = max(d2, min(60, usual/2))
-			case s.kind == long:
-				d2 = max(d2, usual*35/100)
-			}
-			if s.kind == recovery {
-				d2 = w.recoveryMost(2)
-			}
-			most = min(most, d2)
-		}
-		if !s.hard {
-			most = min(most, s.cap)
-		}
-		most = min(most, s.day.most())
-		if s.hard {
-			s.hi = max(neatFloor(most), s.lo)
-			if s.set == s.src.set && !w.told.cut {
-				s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
-			}
-			continue
-		}
-		switch {
-		case s.kind == recovery && !w.told.cut: // short enough as it is
-			s.lo = min(usual, w.recoveryMost(t))
-			most = min(s.lo, s.cap, s.day.most())
-		case s.kind == recovery:
-			s.lo, most = min(least, 30), min(most, 60)
-		case t == 2:
-			s.lo = min(least, 30)
-			if w.rides <= 4 && !w.told.cut {
-				s.lo = min(60, usual/2)
-			}
-		case s.kind == long:
-			s.lo = max(least, floor5(usual*w.longShare(leastShare)/100))
-		case t > 4:
-			s.lo = max(least, floor5(usual*leastShare/100))
-		default:
-			s.lo = least
-		}
-		s.hi = neatFloor(most)
-		if s.hi < shortestRide && s.hi < usual {
-			s.hi = 0
-		}
-		s.lo = min(s.lo, usual, s.hi)
-	}
-}
-
-// recoveryMost is how long a recovery ride lasts at most.
-func (w *window) recoveryMost(t int) int {
-	switch {
-	case t == 2:
-		return 35
-	case w.hours >= 18:
-		return 60
-	}
-	return 45
-}
-
-// longShare is how much of a long ride stays at least, in per cent: of riders with
-// few rides more.
-func (w *window) longShare(other int) int {
-	switch {
-	case w.told.cut && other < 40:
-		return other
-	case w.rides <= 4:
-		return 60
-	}
-	return 50
 }
 
 // open reports whether D-t's minutes are to be found.
@@ -158,12 +41,10 @@ func (w *window) total(step int) int {
 			switch {
 			case s.hard:
 				f = 1.2
-			case s.kind == long:
-				f = FLong
 			case s.kind == hard:
 				f = 0.8
 			}
-			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/Slope)
+			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/slope)
 			s.minutes = min(neatMinutes(min(max(want, float64(s.lo)), float64(s.hi))), s.hi)
 			total += s.minutes
 		}
@@ -184,7 +65,7 @@ func (d *day) settledMinutes() int {
 
 // findMinutes solves the one factor for the target.
 func (w *window) findMinutes(held *heldTaper) {
-	w.bounds(40, LoPct)
+	w.bounds()
 	if w.held {
 		w.keepMinutes(held)
 		return
@@ -196,13 +77,6 @@ func (w *window) findMinutes(held *heldTaper) {
 	}
 	w.solve(target)
 	if w.told.cut {
-		for _, least := range [2]int{30, 25} {
-			if w.total(w.step())-target <= usual/20 {
-				break
-			}
-			w.bounds(least, least)
-			w.solve(target)
-		}
 		w.dropRides(target, usual)
 	}
 	w.fall()
@@ -283,7 +157,6 @@ func (w *window) dropRides(target, usual int) {
 			return
 		}
 		w.t[drop].rest, w.t[drop].dropped, w.t[drop].reason = true, true, note{code: WhyTooShort}
-		w.solve(target)
 	}
 }
 

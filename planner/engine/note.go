@@ -61,6 +61,8 @@ const (
 	WhyHardNextRace
 	WhyHardPair
 	WhyHardEnough
+	WhyHardHeavy
+	WhyOpenersHeavy
 	WhyHardPatternOff
 	WhyHardRoom
 	WhyHardAfterEve
@@ -76,6 +78,7 @@ const (
 	WhyOpenersNone
 	WhyFreeEve
 	WhyFreeMoved
+	WhyRestBeforeLong
 	WhyFreeKept
 	WhyStrengthLight
 	WhyStrengthEnds

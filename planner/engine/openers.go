@@ -7,7 +7,8 @@ import (
 )
 
 const (
-	leastOpeners = 25 // minutes; a day that allows less has none
+	dayLong      = 420 // minutes; before races of this length D-2 is free
+	leastOpeners = 25  // minutes; a day that allows less has none
 )
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
@@ -90,7 +91,10 @@ func (w *window) placeFreeDays() {
 		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeMoved, day: w.t[1].date}
 	}
-	if w.n >= 3 && w.t[3].lostRun && w.t[2].mins == 0 && w.openersT == 1 && w.t[2].most() >= 30 && w.t[2].owner != settled {
+	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
+		w.t[2].rest, w.t[2].reason = true, note{code: WhyRestBeforeLong}
+	}
+	if w.n >= 3 && w.rides > 4 && w.t[3].lostRun && w.t[2].mins == 0 && w.openersT == 1 && w.t[2].most() >= 30 && w.t[2].owner != settled {
 		w.t[2].rest = false
 	}
 }

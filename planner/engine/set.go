@@ -90,6 +90,8 @@ func (s hardSet) kept(twelfths int) hardSet {
 		switch {
 		case several:
 			g.Reps = int16((n + 11) / 12)
+		case n >= 24 && twelfths == threeQuarters:
+			g.Reps = int16((n + 6) / 12) // halves up
 		case n >= 24:
 			g.Reps = int16((n + 5) / 12) // halves down
 		case g.Reps == 1:
@@ -98,6 +100,13 @@ func (s hardSet) kept(twelfths int) hardSet {
 			g.Reps, g.Work = 2, neat(n*int(g.Work)/24)
 		}
 	}
+	return s
+}
+
+// one is the set's first repetition alone.
+func (s hardSet) one() hardSet {
+	s.sets = planner.Sets{s.sets[0]}
+	s.sets[0].Reps = min(s.sets[0].Reps, 1)
 	return s
 }
 

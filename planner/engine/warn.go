@@ -101,7 +101,7 @@ func (w *window) warn() {
 		c.warn(Warning{Code: WarnNoTouch, Race: w.race})
 	}
 	if w.hours > 0 && !openers {
-		c.warn(Warning{Code: WarnNoOpeners, Race: w.race})
+		c.warn(Warning{Code: WarnNoOpeners, Race: w.race, Cause: w.noOpeners()})
 	}
 	if w.told.cut && (w.cut < adviseMinCut || w.cut > adviseMaxCut) {
 		c.warn(Warning{Code: WarnCutRange, Race: w.race, N: w.cut})
@@ -109,11 +109,19 @@ func (w *window) warn() {
 	if w.n > longTaper {
 		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
 	}
-	sum := w.summary()
-	aimed := w.told.cut || w.n >= planner.MinTaperDays
-	if aimed && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
+	if sum := w.summary(); w.told.cut && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
 		c.warn(Warning{Code: WarnCut, Race: w.race, N: int(math.Round(sum.CutPercent)), M: w.cut, Cause: w.cutCause(sum)})
 	}
+}
+
+// noOpeners says why there are none: no room, or too few rides a week.
+func (w *window) noOpeners() Cause {
+	for t := 1; t <= min(2, w.n); t++ {
+		if w.t[t].reason.code == WhyOpenersHeavy {
+			return Cause{Code: WhyOpenersHeavy}
+		}
+	}
+	return Cause{}
 }
 
 // cutCause is the one fact that kept the taper from its cut.

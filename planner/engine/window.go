@@ -26,6 +26,9 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 	w.dose()
 	w.placeFreeDays()
 	w.findMinutes(held)
+	for w.heavier() && (w.cutDeeper() || w.dropRepetition() || w.dropAdded()) {
+		w.findMinutes(held)
+	}
 	for t := 1; t <= w.n; t++ {
 		if w.open(t) {
 			w.write(t)
@@ -33,8 +36,11 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 	}
 }
 
-// steadyUntil is the last day before a race, D-4, on which steady rides are easy.
-const steadyUntil = 4
+// steadyUntil is D-4: from there on steady rides are easy.
+const (
+	steadyUntil = 4
+	realLong    = 120 // minutes; a shortened long ride of less is an endurance ride
+)
 
 // insideRaces bounds the days around races inside the window, or just before it.
 func (w *window) insideRaces() {
@@ -98,7 +104,10 @@ func (w *window) write(t int) {
 	default:
 		d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
 		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && !d.ban.is() {
-			d.out.kind, d.out.effort = kindOf(d.kind), planner.Steady
+			d.out.kind, d.out.effort = planner.Endurance, planner.Steady
+			if d.kind == long && (minutes >= realLong || minutes == d.mins) {
+				d.out.kind = planner.Long
+			}
 		}
 		w.whyEasy(t)
 	}

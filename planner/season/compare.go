@@ -10,7 +10,7 @@ import (
 // goal is an A race to come whose taper is compared with others.
 type goal struct {
 	rider
-	told  *planner.Facts // with all versions
+	told  *planner.Facts // with all versions, for trials
 	base  *engine.Plan
 	taper *engine.Taper
 	from  planner.Date // first day on which another taper may begin
@@ -35,6 +35,25 @@ func newGoal(told *planner.Facts, r rider, base *engine.Plan, race *planner.Race
 		}
 	}
 	return g, g.unit > 0
+}
+
+// Races around a taper that its days can depend on, in days.
+const (
+	nearBefore = 70
+	nearAfter  = 14
+)
+
+// near is the facts without races that are far away, for trials of which only
+// the days of the taper count.
+func near(f *planner.Facts, race *planner.Race) *planner.Facts {
+	out := *f
+	out.Races = make([]planner.Race, 0, len(f.Races))
+	for _, r := range f.Races {
+		if r.Last() >= race.Date.AddDays(-nearBefore) && r.Date <= race.Last().AddDays(nearAfter) {
+			out.Races = append(out.Races, r)
+		}
+	}
+	return &out
 }
 
 // fits reports a length that what comes before leaves room for. What of the

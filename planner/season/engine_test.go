@@ -1,7 +1,6 @@
 package season
 
 import (
-	"fmt"
 	"slices"
 	"testing"
 
@@ -39,21 +38,23 @@ func label(d *engine.Day) string {
 
 // A rider may take back a long told length, or tell a shorter one, while that taper is on.
 func TestEngineShortensAnOpenTaper(t *testing.T) {
-	for _, days := range []int{0, 7} {
+	forEach(t, 2, func(i int) {
 		f := facts(t, mixedWeek, raceOn(200, planner.PriorityA))
 		today := f.Races[0].Date - 6
 		f.OldTaper = []planner.Taper{{Days: 28, Told: planner.Told{Withdrawn: today}}}
-		f.Taper = planner.Taper{Days: days, Told: planner.Told{On: today}}
-		func() {
-			defer func() {
-				if fault := recover(); fault != nil {
-					t.Errorf("28 days, on D-6 %d were told: %v", days, fault)
-				}
-			}()
-			p := engine.Derive(today, f)
-			if len(p.Tapers) != 1 {
-				t.Errorf("28 days, on D-6 %d were told: tapers %s", days, fmt.Sprint(p.Tapers))
-			}
-		}()
-	}
+		f.Taper = planner.Taper{Days: 7 * i, Told: planner.Told{On: today}}
+		if p := engine.Derive(today, f); len(p.Tapers) != 1 {
+			t.Errorf("28 days, on D-6 %d were told: tapers %+v", 7*i, p.Tapers)
+		}
+	})
+}
+
+// Days on which a race to come makes the plan look back at an A race that is over, but not at its whole taper.
+func TestEnginePlansBetweenRaces(t *testing.T) {
+	f := facts(t, mixedWeek, raceOn(100, planner.PriorityA), raceOn(128, planner.PriorityC))
+	forEach(t, 29, func(i int) {
+		if p := engine.Derive(firstDay.AddDays(100+i), f); len(p.Days) == 0 {
+			t.Errorf("%d days after the first race: no days", i)
+		}
+	})
 }

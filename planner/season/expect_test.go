@@ -41,8 +41,8 @@ func simulated(t *testing.T, f *planner.Facts, p *engine.Plan, race planner.Date
 
 func sameExpected(t *testing.T, what string, got, want Expected) {
 	t.Helper()
-	near(t, what+": kept", got.Kept, want.Kept, 1e-9)
-	near(t, what+": shed", got.Shed, want.Shed, 1e-9)
+	closeTo(t, what+": kept", got.Kept, want.Kept, 1e-9)
+	closeTo(t, what+": shed", got.Shed, want.Shed, 1e-9)
 	nearRange(t, what+": gain", got.Gain, want.Gain, 1e-9)
 }
 
@@ -189,7 +189,7 @@ func TestDefaultTapersGainAsPublished(t *testing.T) {
 			t.Errorf("seed %d: %+v from %d days", i, *e, p.Tapers[0].Days)
 		}
 	}
-	near(t, "mean gain", sum/float64(n), want.Mean, 0.5)
+	closeTo(t, "mean gain", sum/float64(n), want.Mean, 0.5)
 }
 
 // The linear model always wants more rest before one race: the more a cut leaves out, the more it

@@ -203,7 +203,18 @@ func quantiles(values []float64) response.Range {
 	return response.Range{Low: at(0.1), Mid: at(0.5), High: at(0.9)}
 }
 
-func near(t *testing.T, what string, got, want, by float64) {
+// surely reports whether more than three of four values are above zero.
+func surely(values []float64) bool {
+	n := 0
+	for _, v := range values {
+		if v > 0 {
+			n++
+		}
+	}
+	return 4*n > 3*len(values)
+}
+
+func closeTo(t *testing.T, what string, got, want, by float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= by) {
 		t.Errorf("%s: got %.12f, want %.12f", what, got, want)
@@ -212,9 +223,9 @@ func near(t *testing.T, what string, got, want, by float64) {
 
 func nearRange(t *testing.T, what string, got, want response.Range, by float64) {
 	t.Helper()
-	near(t, what+" (low)", got.Low, want.Low, by)
-	near(t, what+" (mid)", got.Mid, want.Mid, by)
-	near(t, what+" (high)", got.High, want.High, by)
+	closeTo(t, what+" (low)", got.Low, want.Low, by)
+	closeTo(t, what+" (mid)", got.Mid, want.Mid, by)
+	closeTo(t, what+" (high)", got.High, want.High, by)
 }
 
 // taperOf is the taper that a plan has for the race of a name, nil for none.
@@ -238,4 +249,19 @@ func inBounds(e Expected) error {
 		return fmt.Errorf("gain %+v", g)
 	}
 	return nil
+}
+
+// forEach checks seeds, and goes on after one that panics.
+func forEach(t *testing.T, n int, check func(i int)) {
+	t.Helper()
+	for i := range n {
+		func() {
+			defer func() {
+				if fault := recover(); fault != nil {
+					t.Errorf("seed %d: %v", i, fault)
+				}
+			}()
+			check(i)
+		}()
+	}
 }

@@ -46,7 +46,7 @@ func (s *season) problem() response.Season {
 // whatever is chosen.
 func (s *season) offer(i, after int) []response.Option {
 	r := s.races[i]
-	g, ok := newGoal(s.told, s.rider, s.base, r)
+	g, ok := newGoal(near(s.told, r), s.rider, s.base, r)
 	if !ok {
 		return []response.Option{{After: after}}
 	}

@@ -57,7 +57,7 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 		return nil, false
 	}
 	base := engine.DeriveUntil(today, date, f)
-	g, ok := newGoal(f, newRider(known), base, base.Races[k].Race)
+	g, ok := newGoal(near(f, base.Races[k].Race), newRider(known), base, base.Races[k].Race)
 	if !ok {
 		return nil, false
 	}

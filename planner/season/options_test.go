@@ -42,9 +42,9 @@ func agrees(t *testing.T, row Option, f *planner.Facts, p *engine.Plan, name str
 		return
 	}
 	e := Expect(p, f, taper)
-	near(t, what+"kept", row.Kept, e.Kept, 1e-9)
-	near(t, what+"shed", row.Shed, e.Shed, 1e-9)
-	near(t, what+"removed", row.Removed, taper.CutPercent, 1e-9)
+	closeTo(t, what+"kept", row.Kept, e.Kept, 1e-9)
+	closeTo(t, what+"shed", row.Shed, e.Shed, 1e-9)
+	closeTo(t, what+"removed", row.Removed, taper.CutPercent, 1e-9)
 }
 
 // Each row is that of the plan of a rider who told its length or its cut; the planned one is marked.
@@ -253,9 +253,9 @@ func TestCutsStayAsTodayMoves(t *testing.T) {
 	}
 }
 
-// After an overload block two weeks beat one, at a cut near the best one then (Thomas and Busso 2005: 39 % of the
-// load before the taper, here about 42 %, for four weeks).
-func TestShortTapersLoseAfterOverload(t *testing.T) {
+// After an overload block one week is not surely better than two, although the easy days right after the block are
+// there in both (Thomas and Busso 2005: the best taper is longer then; planner/response checks their step tapers).
+func TestShortTapersAfterOverload(t *testing.T) {
 	for _, week := range []string{mixedWeek, evenWeek} {
 		f := facts(t, week, raceOn(200, planner.PriorityA))
 		f.Taper.Cut = 30
@@ -266,7 +266,7 @@ func TestShortTapersLoseAfterOverload(t *testing.T) {
 				t.Fatalf("options: %+v", o)
 			}
 			short, long := o.AfterBlock[0], o.AfterBlock[1]
-			if short.Days != 7 || long.Days != 14 || !long.Planned || long.Gain != (response.Range{}) || short.Gain.Mid >= 0 || short.Gain.Low >= short.Gain.High {
+			if short.Days != 7 || long.Days != 14 || !long.Planned || long.Gain != (response.Range{}) || short.Gain.Low >= 0 || short.Gain.Low >= short.Gain.High {
 				t.Errorf("after overload, against 14 days: %+v", o.AfterBlock)
 			}
 		}
@@ -279,7 +279,8 @@ func TestOtherTapersStayInTrials(t *testing.T) {
 		f := facts(t, mixedWeek, raceOn(200-gap, planner.PriorityA), raceOn(200, planner.PriorityA))
 		today := firstDay.AddDays(140)
 		o := compared(t, f, today, 200)
-		if o.Days != 7 || o.Lengths[len(o.Lengths)-1].Days != min(gap-1, 21) {
+		want, _ := engine.TableLength(f, &f.Races[1], &f.Races[0], nil)
+		if o.Days != want || o.Lengths[len(o.Lengths)-1].Days != min(gap-1, 21) {
 			t.Fatalf("options %+v", o)
 		}
 		for _, row := range o.Lengths {

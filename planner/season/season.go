@@ -72,13 +72,14 @@ func seasonOf(races []*planner.Race, today planner.Date) []*planner.Race {
 // planned once more with what is known now.
 func (s *season) findTapers() {
 	s.tapers = make([]tapered, len(s.races))
+	over := func(r *planner.Race) bool { return r.Last() < s.today }
 	whole := s.base
-	if first := s.races[0].Date.AddDays(-planner.MaxTaperDays - 1); s.races[0].Last() < s.today {
-		whole = engine.Derive(first, s.Undated())
+	if slices.ContainsFunc(s.races, over) {
+		whole = engine.Derive(s.races[0].Date.AddDays(-planner.MaxTaperDays-1), s.Undated())
 	}
 	for i, r := range s.races {
 		p := s.base
-		if r.Last() < s.today {
+		if over(r) {
 			p = whole
 		}
 		s.tapers[i] = tapered{plan: p, days: taperDays(p, s.placeOf(r))}

@@ -11,6 +11,7 @@ const (
 	ruleRest     = "taper.rest"
 	ruleStrength = "taper.strength"
 	ruleMinutes  = "taper.minutes"
+	ruleLighter  = "taper.lighter"
 	ruleRace     = "race.day"
 	ruleSameDay  = "race.same-day"
 	ruleHours    = "race.hours"
@@ -51,6 +52,7 @@ var sources = map[string]string{
 	ruleRest:     "Mujika & Padilla 2003: cut frequency by no more than 20 %",
 	ruleStrength: commonPractice,
 	ruleMinutes:  "Bosquet et al. 2007: cut volume, progressively; the shares of a day are our choice",
+	ruleLighter:  "the model of docs/model.md: no taper that it expects to be worse than none; the margin is our choice",
 	ruleRace:     commonPractice,
 	ruleSameDay:  commonPractice,
 	ruleHours:    ourChoice,

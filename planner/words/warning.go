@@ -66,6 +66,9 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnNoTouch:
 		return ruleHardDays, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
 	case engine.WarnNoOpeners:
+		if w.Cause.Code == engine.WhyOpenersHeavy {
+			return ruleOpeners, fmt.Sprintf("There are no openers before %s: with so few rides a week they would be one ride more. Warm up longer on the day.", name)
+		}
 		return ruleOpeners, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
 	case engine.WarnCut:
 		return ruleCut, cutText(name, w)

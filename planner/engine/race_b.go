@@ -228,46 +228,30 @@ func (h *halfWeek) move(from *day) {
 	from.also(note{code: WhyBLeftOut, race: h.race})
 }
 
-// touches reports a hard day or a race beside a day.
-func (c *calendar) touches(d *day) bool {
-	for _, t := range [2]planner.Date{d.date - 1, d.date + 1} {
-		if n := c.at(t); n != nil && n.isHard() {
-			return true
-		}
-	}
-	return false
-}
-
-// besideRace reports a race the day before or after.
-func (c *calendar) besideRace(d *day) bool {
-	before, after := c.at(d.date-1), c.at(d.date+1)
-	return before != nil && before.race != nil || after != nil && after.race != nil
-}
-
-// beforeRace reports an A or B race one or two days after.
-func (c *calendar) beforeRace(d *day) bool {
-	for t := d.date + 1; t <= d.date+2; t++ {
-		if n := c.at(t); n != nil && n.race != nil && n.race.Priority != planner.PriorityC && n.race.Date == t {
-			return true
-		}
-	}
-	return false
-}
-
 // shorten makes a hard D-3 smaller, before an important race D-4 too.
 func (h *halfWeek) shorten() {
 	if h.through {
 		return
 	}
 	important := h.race.Emphasis == planner.Important
-	for t := 3; t <= 4; t++ {
+	for t := 3; t <= 5; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || h.c.besideRace(d) || h.c.beforeRace(d) {
 			continue
 		}
 		switch {
-		case d.kind == hard && d.out.asUsual && (t == 3 && (h.race.Minutes() >= shortRace || d.set.longest() > longReps) || important):
-			h.c.smaller(d, note{code: WhyBShort, race: h.race, n: t})
+		case t == 5 && d.kind != hard:
+			continue
+		case t == 3 && important && d.kind == hard && d.out.asUsual && h.hardBefore():
+			h.twoThirds(d)
+			d.because(note{code: WhyBImportant, race: h.race})
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		case d.kind == hard && d.out.asUsual && (t == 3 || important):
+			share := twoThirds
+			if t > 3 {
+				share = threeQuarters
+			}
+			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case important && d.kind != hard && d.out.asUsual:
 			minutes := max(neatFloor(d.mins*2/3), min(d.mins, 40))
@@ -282,9 +266,19 @@ func (h *halfWeek) shorten() {
 	}
 }
 
-// smaller leaves three quarters of a hard day's repetitions and minutes.
-func (c *calendar) smaller(d *day, why note) {
-	set := d.set.kept(twoThirds)
+// hardBefore reports a usual hard day on D-5 or D-4.
+func (h *halfWeek) hardBefore() bool {
+	for t := 4; t <= 5; t++ {
+		if d := h.open(t); d != nil && d.kind == hard && d.ridden() && !d.ban.is() {
+			return true
+		}
+	}
+	return false
+}
+
+// smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
+func (c *calendar) smaller(d *day, share int, why note) {
+	set := d.set.kept(share)
 	minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)
@@ -323,7 +317,7 @@ func (h *halfWeek) after() {
 	}
 	if d := c.at(r.Last() + 2); d != nil && r.Minutes() >= 120 && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
-		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, max(45, floor5(d.mins/2)), d.most())}
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}

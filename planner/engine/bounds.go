@@ -1,0 +1,191 @@
+package engine
+
+import "musette/planner"
+
+// Least minutes of an easy ride, and its least share of the usual ones, per cent.
+// With a told cut they do not follow it, so that a deeper cut makes no ride longer.
+const (
+	leastEasy = 40
+	leastTold = 25
+)
+
+// mostShare is the most of its usual minutes that D-t keeps, per cent.
+func mostShare(t int) int {
+	switch {
+	case t >= 11:
+		return 100
+	case t >= 8:
+		return 80
+	}
+	return 75
+}
+
+// usualOf is what D-t's share is taken of: a hard ride that of the shorter of its
+// own day and of the day that its set comes from.
+func (w *window) usualOf(t int) int {
+	s := &w.t[t]
+	if s.hard {
+		switch {
+		case s.mins == 0:
+			return min(60, s.src.minutes)
+		case s.kind == long:
+			return min(s.mins, max(s.src.minutes, s.mins*6/10))
+		}
+		return min(s.mins, s.src.minutes)
+	}
+	if s.mins == 0 && t == 2 && !s.rest {
+		return 30
+	}
+	return s.mins
+}
+
+// bounds sets the least and most minutes of the rides that are to be found.
+func (w *window) bounds() {
+	for t := 1; t <= w.n; t++ {
+		s := &w.t[t]
+		switch {
+		case s.rest || s.opener || !w.open(t):
+		case s.hard:
+			w.boundHard(t)
+		case s.kind == commute:
+			s.hi = min(w.usualOf(t), s.most())
+			s.lo = s.hi
+		default:
+			w.boundEasy(t)
+		}
+	}
+}
+
+// mostOf is how long D-t's ride is at most by its usual minutes and its place
+// before the race. A told cut and days before lost ones bound nothing.
+func (w *window) mostOf(t int) int {
+	s, usual := &w.t[t], w.usualOf(t)
+	most := usual
+	if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && !w.beforeLost(t) {
+		share := mostShare(t)
+		if s.kind == long && t < 11 {
+			share -= longLess
+		}
+		most = max(usual*share/100, min(usual, 40))
+	}
+	if t == 3 || t == 4 {
+		most = min(most, w.lateMost(t))
+	}
+	if t == 2 {
+		most = min(most, w.eveMost(usual))
+	}
+	return min(most, s.day.most())
+}
+
+// beforeLost reports a day of a lost run or before one.
+func (w *window) beforeLost(t int) bool {
+	for u := 1; u <= t; u++ {
+		if w.t[u].lostRun {
+			return true
+		}
+	}
+	return false
+}
+
+// eveMost is how long the ride of D-2 is at most.
+func (w *window) eveMost(usual int) int {
+	s, most := &w.t[2], max(40, w.t[1].minutes)
+	switch {
+	case s.kind == recovery:
+		return w.recoveryMost(2)
+	case w.hours < 8:
+		return max(most, min(60, usual/2))
+	case s.kind == long:
+		return max(most, usual*35/100)
+	}
+	return most
+}
+
+func (w *window) boundHard(t int) {
+	s, usual, most := &w.t[t], w.usualOf(t), w.mostOf(t)
+	if s.mins > 0 {
+		most = min(most, w.loadMost(t))
+	}
+	if w.paysForAdded(t) {
+		most = min(most, usual*2/3)
+	}
+	s.hi = max(neatFloor(most), s.lo)
+	if s.set == s.src.set && !w.told.cut {
+		s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
+	}
+}
+
+func (w *window) boundEasy(t int) {
+	s, usual := &w.t[t], w.usualOf(t)
+	most := min(w.mostOf(t), s.cap)
+	least := leastEasy
+	if w.told.cut {
+		least = leastTold
+	}
+	s.lo = least
+	switch {
+	case s.kind == recovery && !w.told.cut: // short enough as it is
+		s.lo = min(usual, w.recoveryMost(t))
+		most = min(s.lo, s.cap, s.day.most())
+	case s.kind == recovery:
+		most = min(most, 60)
+	case t == 2 && w.rides <= 4 && !w.told.cut:
+		s.lo = min(60, usual/2)
+	case s.kind == long && t > 2:
+		s.lo = max(least, floor5(usual*w.longShare()/100))
+	case t > 4:
+		s.lo = max(least, floor5(usual*least/100))
+	}
+	s.hi = neatFloor(most)
+	if s.hi < shortestRide && s.hi < usual {
+		s.hi = 0
+	}
+	s.lo = min(s.lo, usual, s.hi)
+}
+
+// paysForAdded reports the last usual hard day before an added one: it is shorter,
+// so that a longer taper never brings more load than one that begins after it.
+func (w *window) paysForAdded(t int) bool {
+	if w.t[t].kind != hard {
+		return false
+	}
+	for u := t - 1; u >= 3; u-- {
+		if w.t[u].hard {
+			return w.t[u].kind != hard
+		}
+	}
+	return false
+}
+
+// loadMost is how long a hard ride is at most, where its set allows: it brings no
+// more load than the day's usual rides.
+func (w *window) loadMost(t int) int {
+	load := 0.0
+	for _, s := range w.t[t].usual {
+		load += s.Load()
+	}
+	return int(load / planner.Session{Kind: planner.Intervals}.UsualRPE())
+}
+
+// recoveryMost is how long a recovery ride lasts at most.
+func (w *window) recoveryMost(t int) int {
+	switch {
+	case t == 2:
+		return 40
+	case w.hours >= 18:
+		return 60
+	}
+	return 45
+}
+
+// longShare is how much of a long ride stays at least, in per cent: of riders with
+// few rides more.
+func (w *window) longShare() int {
+	switch {
+	case w.told.cut:
+		return leastTold
+	case w.rides <= 4:
+		return 60
+	}
+	return 50
+}
