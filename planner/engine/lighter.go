@@ -22,22 +22,29 @@ func (w *window) heavier() bool {
 	more, all := 0.0, 0.0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if !w.open(t) || !s.opener && (s.mending() || w.recovers(s.date)) {
+		if !w.open(t) || s.whole || !s.opener && (s.mending() || w.recovers(s.date)) {
 			continue
 		}
-		usual := 0.0
-		for _, u := range s.usual {
-			usual += u.Load()
-		}
-		if m := rideMinutes(s.usual); s.busy {
-			usual = 0
-		} else if s.most() < m {
-			usual *= float64(s.most()) / float64(m)
-		}
+		usual := s.usualLoad()
 		more += harm(t) * (w.load(t) - usual)
 		all += harm(t) * usual
 	}
 	return more > -margin*all
+}
+
+// usualLoad is the load of the usual sessions, as far as the day has room for them.
+func (d *day) usualLoad() float64 {
+	load, minutes := 0.0, rideMinutes(d.usual)
+	for _, u := range d.usual {
+		load += u.Load()
+	}
+	switch {
+	case d.busy:
+		return 0
+	case d.most() < minutes:
+		return load * float64(d.most()) / float64(minutes)
+	}
+	return load
 }
 
 // mending reports a day that illness makes easy, with a taper and without.
@@ -108,7 +115,7 @@ func (w *window) dropRepetition() bool {
 func (w *window) dropAdded() bool {
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if !s.hard || s.kind == hard || !w.open(t) {
+		if !s.hard || s.kind == hard || s.whole || !w.open(t) {
 			continue
 		}
 		s.hard, s.set, s.lo, s.hi = false, hardSet{}, 0, 0
@@ -118,7 +125,7 @@ func (w *window) dropAdded() bool {
 		}
 		return true
 	}
-	if t := w.openersT; t > 0 && w.open(t) {
+	if t := w.openersT; t > 0 && w.open(t) && w.load(t) > w.t[t].usualLoad() {
 		s := &w.t[t]
 		if s.minutes > leastOpeners {
 			s.minutes = leastOpeners
