@@ -91,7 +91,7 @@ func planCommands() []Command {
 		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption()},
 			Description: "Your schedule up to a race and the days after it",
 			Example:     `plan show race:"Hill Loop"`},
-		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{dayOption(false)},
+		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{anyDayOption()},
 			Description: "Why a day is planned the way it is, with sources",
 			Example:     "plan why day:friday"},
 		{Name: "plan move", Task: taskPlan, run: (*Bot).planMove, Writes: true, Options: []Option{
@@ -110,8 +110,8 @@ func planCommands() []Command {
 		{Name: "season apply", Task: taskPlan, run: (*Bot).seasonApply, Writes: true, Options: seasonOptions(),
 			Description: "Make A races B races or back, and set the taper length, all at once",
 			Example:     `season apply make-b:"Hill Loop 2026-06-14" taper:auto`},
-		{Name: "ride", Task: taskPlan, run: (*Bot).ride, Options: []Option{dayOption(false)},
-			Description: "What to ride today, or on another day",
+		{Name: "ride", Task: taskPlan, run: (*Bot).ride, Options: []Option{anyDayOption()},
+			Description: "What to ride today or on another day, or what was ridden",
 			Example:     "ride day:tomorrow"},
 	}
 }
@@ -139,7 +139,7 @@ func lifeCommands() []Command {
 				Description: "off (no training), travel (no ride unless you give a day minutes), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
-		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(true),
+		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(),
 			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
 				Description: "The most that fits that day: 45, 1h30; 0 is a day off, none lifts the limit"}},
 			Description: "A day on which time is short",
@@ -238,9 +238,17 @@ func clearable(details []Option) []Option {
 	return out
 }
 
-func dayOption(required bool) Option {
-	return Option{Name: "day", Type: "day", Required: required, Complete: CompleteDay, Example: "tomorrow",
+// dayOption is a day to come.
+func dayOption() Option {
+	return Option{Name: "day", Type: "day", Required: true, Complete: CompleteDay, Example: "tomorrow",
 		Description: "Which day: today, tomorrow, friday, 13 June, 2026-06-13"}
+}
+
+// anyDayOption is a day to come or one that is over, today where it is left out.
+func anyDayOption() Option {
+	o := dayOption()
+	o.Required, o.Description = false, "Which day: today, tomorrow, friday, 13 June, yesterday, 2026-06-13"
+	return o
 }
 
 // dayOverOption is today or a day before it.

@@ -26,7 +26,7 @@ func TestPlanShowForARace(t *testing.T) {
 	if got, want := firstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
-	wants(t, reply,  " instead of 20h20, on all your 12 ride days.", "RACE Hill Loop 3h30", "openers", "! Hard:")
+	wants(t, reply, " instead of 20h20, on all your 12 ride days.", "RACE Hill Loop 3h30", "openers", "! Hard:")
 	rows := dayRow.FindAllString(reply.Text, -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))

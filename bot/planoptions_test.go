@@ -35,7 +35,7 @@ var optionRow = regexp.MustCompile(`(?m)^(?:none|\d+(?:-\d+)? (?:days?|%))(?:, p
 func TestPlanOptions(t *testing.T) {
 	k := withRaces(t)
 	k.drawn()
-	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
+	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.ok("/plan options")
 	lines := strings.Split(reply.Text, "\n")
 	if want := "Hill Loop (A, Sun 12 Jul): 14 days planned. Expected: about "; !strings.HasPrefix(lines[0], want) {
@@ -86,8 +86,11 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 			t.Errorf("%+v is not told:\n%s", l, text)
 		}
 	}
+	signed := func(v float64) string {
+		return strings.Replace(strings.Replace(fmt.Sprintf("%+.1f", v), "+0.0", "0", 1), "-0.0", "0", 1)
+	}
 	for _, c := range o.Cuts {
-		row := fmt.Sprintf("\n%d %%: %+.1f %% (%+.1f to %+.1f); ", c.Cut, c.Gain.Mid, c.Gain.Low, c.Gain.High)
+		row := fmt.Sprintf("\n%d %%: %s %% (%s to %s); ", c.Cut, signed(c.Gain.Mid), signed(c.Gain.Low), signed(c.Gain.High))
 		if !c.Planned && c.Cut != 80 && !strings.Contains(text, strings.Replace(row, "70 %:", "70-80 %:", 1)) {
 			t.Errorf("%+v is not told:\n%s", c, text)
 		}

@@ -182,7 +182,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	wants(t, k.ok("/season check"), `No A race to come, so no taper takes fitness from your season. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.ok(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.ok("/season check")
-	wants(t, reply,  "-day taper takes about ", " of your fitness by Hill Loop (", "\nNothing better was found.\n")
+	wants(t, reply, "-day taper takes about ", " of your fitness by Hill Loop (", "\nNothing better was found.\n")
 	if strings.Contains(reply.Text, "Close together") {
 		t.Errorf("one A race clashes:\n%s", reply.Text)
 	}

@@ -15,12 +15,11 @@ import (
 // How far coaches look: back to what was ridden and raced, ahead to who starts,
 // and when a season holds too many A races.
 const (
-	lookBack    = 7
-	lookAhead   = 7
-	mostARaces  = 3
-	seasonDays  = 182 // 26 weeks
-	closeARaces = 28  // as the planner warns about them
-	mostReason  = 120 // units of UTF-16 of why something was not sent
+	lookBack   = 7
+	lookAhead  = 7
+	mostARaces = 3
+	seasonDays = 182 // 26 weeks
+	mostReason = 120 // units of UTF-16 of why something was not sent
 )
 
 // standing is one rider as the coaches of the club see them. Of health it holds

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/engine"
 )
 
 // mostName is how much of a race's or a rider's name or of a placing stands in a line
@@ -59,7 +60,7 @@ func (s *standing) closeGoals(goals []planner.Race) {
 	for i := 1; i < len(goals); i++ {
 		a, b := &goals[i-1], &goals[i]
 		gap := a.Last().DaysUntil(b.Date)
-		if gap <= 0 || gap >= closeARaces || b.Date < s.today {
+		if gap <= 0 || gap >= engine.CloseGap || b.Date < s.today {
 			continue
 		}
 		if pairs++; pairs == 1 || gap < nearest {
@@ -75,7 +76,7 @@ func (s *standing) closeGoals(goals []planner.Race) {
 	case pairs == 1:
 		s.clashes = append(s.clashes, fmt.Sprintf("A races %s apart", count(nearest, "day")))
 	case pairs > 1:
-		s.clashes = append(s.clashes, fmt.Sprintf("%d times A races under %d days apart", pairs, closeARaces))
+		s.clashes = append(s.clashes, fmt.Sprintf("%d times A races under %d days apart", pairs, engine.CloseGap))
 	}
 }
 

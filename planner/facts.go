@@ -16,6 +16,7 @@ func (e *InputError) Error() string {
 	return e.Field + ": " + e.Msg
 }
 
+// BadInput is an InputError with its message put together as by fmt.Sprintf.
 func BadInput(field, format string, args ...any) *InputError {
 	return &InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
 }

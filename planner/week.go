@@ -81,7 +81,7 @@ func (w *Week) HardDays() int {
 	return n
 }
 
-// String is the week in the grammar of ParseWeek, one clause group a weekday.
+// String is the week in the grammar of typed.Week, one clause group a weekday.
 func (w *Week) String() string {
 	parts := make([]string, 7)
 	for i, p := range w {

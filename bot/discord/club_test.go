@@ -34,7 +34,7 @@ func TestFromRaceToButton(t *testing.T) {
 		t.Fatalf("no form but %+v", form)
 	}
 	a = s.await(s.double.SubmitForm(s.in("Ines"), form.Modal, map[string]string{"week": strings.ReplaceAll(typicalWeek, "; ", "\n")}))
-	s.shows(a, "Your week from Monday 1 June 2026", "14 days")
+	s.shows(a, "Your week from Monday 1 June 2026", "Taper: ")
 	if !a.Ephemeral() {
 		t.Error("everybody sees the week")
 	}

@@ -26,7 +26,7 @@ func (s *stage) lisbon(day, hour, minute int) {
 func (s *stage) tapering(name string) discordtest.Answer {
 	s.t.Helper()
 	s.give(s.in(name), "week share", "week", typicalWeek)
-	return s.give(s.in(name), "race add", "name", "Hill Loop", "date", "2026-06-14", "priority", "A", "hours", "3h30", "start", "10:30")
+	return s.give(s.in(name), "race add", "name", "Hill Loop", "date", "2026-06-07", "priority", "A", "hours", "3h30", "start", "10:30")
 }
 
 // written are the messages of a rider's direct channel.
