@@ -6,7 +6,7 @@ import "musette/planner"
 // With a told cut they do not follow it, so that a deeper cut makes no ride longer.
 const (
 	leastEasy = 40
-	leastTold = 25
+	leastTold = 30
 )
 
 // mostShare is the most of its usual minutes that D-t keeps, per cent.

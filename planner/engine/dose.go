@@ -60,7 +60,7 @@ func (w *window) share(t int, set hardSet) int {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && !w.short.set.isZero() && !w.longTrial() {
+	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard || src.set.longest() > 6*60) {
 		src = w.short // the last hard work is short
 	}
 	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {

@@ -46,7 +46,7 @@ func (w *window) neighbour(u int) cause {
 		return cause{}
 	case d.race != nil:
 		return cause{code: WhyHardNextRace, race: d.race, day: d.date}
-	case u <= w.n && w.t[u].hard, (u > w.n || d.owner == settled) && d.isHard() && !d.ban.is():
+	case u <= w.n && w.t[u].hard, (u > w.n && !w.c.easedByB(d) || d.owner == settled) && d.isHard() && !d.ban.is():
 		code := WhyHardNextHard
 		if u > w.n {
 			code = WhyHardAfterEve

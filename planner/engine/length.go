@@ -122,6 +122,9 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 		want, w.why = TableLength(c.facts, r, prev, next)
 	}
 	start := r.Date.AddDays(-want)
+	if !w.told.length {
+		start = c.upToLost(start, r)
+	}
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
@@ -156,6 +159,19 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	}
 	w.n = max(0, start.DaysUntil(r.Date))
 	return w
+}
+
+// upToLost lets a taper that would begin in lost days begin on the day before them,
+// two weeks before the race at most.
+func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
+	first := start
+	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-blockDays; d = c.at(first) {
+		first--
+	}
+	if first < start-1 {
+		return first
+	}
+	return start
 }
 
 func near(later, earlier *planner.Race) bool {

@@ -142,8 +142,8 @@ func (w *window) dropRides(target, usual int) {
 		drop := 0
 		for t := 2; t <= w.n; t++ {
 			s := &w.t[t]
-			if !w.open(t) || s.rest || s.opener || s.hard || s.kind == long || s.minutes == 0 {
-				continue
+			if !w.open(t) || s.rest || s.opener || s.hard || s.kind == long || s.minutes == 0 || t == 3 || t == 4 {
+				continue // D-4 and D-3 share their minutes
 			}
 			if t == 2 {
 				drop = t

@@ -126,6 +126,23 @@ func (h *halfWeek) eves() {
 	}
 }
 
+// easedByB reports a day that a B race will make easy: the two before it, the day
+// after, and the next one after longer or important ones.
+func (c *calendar) easedByB(d *day) bool {
+	for _, r := range c.races {
+		before, after := d.date.DaysUntil(r.Date), r.Last().DaysUntil(d.date)
+		if r.Priority == planner.PriorityB && (before == 1 || before == 2 || after == 1 || after == 2 && tiresB(r)) {
+			return true
+		}
+	}
+	return false
+}
+
+// tiresB reports a B race after which the second day is not hard either.
+func tiresB(r *planner.Race) bool {
+	return r.Minutes() >= 120 || r.Emphasis == planner.Important && r.Minutes() >= 60
+}
+
 // openersOn plans openers on a day; false where it has no room.
 func (h *halfWeek) openersOn(d *day) bool {
 	hours := h.c.hours(h.race.Date)
@@ -315,8 +332,7 @@ func (h *halfWeek) after() {
 		d.because(note{code: WhyBAfter, race: r})
 		d.noteFacts()
 	}
-	important := r.Emphasis == planner.Important
-	if d := c.at(r.Last() + 2); d != nil && (r.Minutes() >= 120 || important && r.Minutes() >= 60) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
+	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, max(45, floor5(d.mins/2)), d.most())}
 		d.because(note{code: WhyBAfterEasy, race: r})
