@@ -29,7 +29,7 @@ func (c *calendar) settleFixed(past *history) {
 		dropped := false
 		for _, f := range half {
 			d := c.at(f.date)
-			if d == nil || d.owner == settled && !d.byHand {
+			if d == nil || d.date < c.from || d.owner == settled && !d.byHand {
 				continue // over
 			}
 			if why := c.refuse(d, f.sessions); why != nil {
@@ -42,7 +42,7 @@ func (c *calendar) settleFixed(past *history) {
 			continue
 		}
 		for _, f := range half {
-			if d := c.at(f.date); d != nil && (d.owner != settled || d.byHand) {
+			if d := c.at(f.date); d != nil && d.date >= c.from && (d.owner != settled || d.byHand) {
 				c.fix(d, f, WhyMoved)
 			}
 			c.fixed = append(c.fixed, f)
@@ -79,8 +79,10 @@ func (c *calendar) refuse(d *day, sessions []planner.Session) *cause {
 		minutes += int(s.Minutes)
 	}
 	switch {
-	case d.date < c.from || d.logged:
+	case d.date < c.from || d.logged && d.date != c.from:
 		return &cause{code: WhyToldThen}
+	case d.logged:
+		return nil // what was planned for today can still go to another day
 	case d.race != nil:
 		return &cause{code: WhyRace, race: d.race}
 	case d.owner == byHealth:
@@ -134,7 +136,7 @@ func (c *calendar) newMoves(s stage, past *history) (last *planner.InputError) {
 }
 
 func (c *calendar) swap(a, b *day, m planner.Move) *planner.InputError {
-	first, second := slices.Clone(a.sessions()), slices.Clone(b.sessions())
+	first, second := a.toGive(), b.toGive()
 	why, of := c.refuse(a, second), a
 	if why == nil {
 		why, of = c.refuse(b, first), b
@@ -149,10 +151,20 @@ func (c *calendar) swap(a, b *day, m planner.Move) *planner.InputError {
 		return moveError(of, *why)
 	}
 	for _, f := range [2]fixedDay{{date: a.date, sessions: second, move: m}, {date: b.date, sessions: first, move: m}} {
-		c.fix(c.at(f.date), f, WhyMoved)
+		if d := c.at(f.date); !d.logged {
+			c.fix(d, f, WhyMoved)
+		}
 		c.fixed = append(c.fixed, f)
 	}
 	return nil
+}
+
+// toGive are the sessions that a swap takes from a day: of a logged one what was planned.
+func (d *day) toGive() []planner.Session {
+	if d.logged {
+		return slices.Clone(d.planned)
+	}
+	return slices.Clone(d.sessions())
 }
 
 // nextTo looks for a hard day beside a day that gets a hard session; other is the

@@ -40,7 +40,6 @@ type window struct {
 	lambda   float64
 	held     bool // lambda settled on an earlier day
 	deeper   int  // times that the cut was deepened to be lighter than usual
-	freeEve  bool
 	openersT int
 }
 

@@ -1,10 +1,6 @@
 package engine
 
-import (
-	"math"
-
-	"musette/planner"
-)
+import "musette/planner"
 
 const (
 	dayLong      = 420 // minutes; before races of this length D-2 is free
@@ -112,5 +108,3 @@ func (w *window) strength(t int) (minutes int, n note) {
 	}
 	return 0, note{}
 }
-
-func roundHalfUp(x float64) int { return int(math.Floor(x + 0.5)) }

@@ -52,7 +52,6 @@ type halfWeek struct {
 	c       *calendar
 	race    *planner.Race
 	through bool
-	moved   bool
 }
 
 // open is the day t days before the race if this race may plan it.

@@ -127,7 +127,7 @@ func (w *window) noOpeners() Cause {
 // cutCause is the one fact that kept the taper from its cut.
 func (w *window) cutCause(sum Taper) Cause {
 	less := sum.CutPercent > float64(w.cut)
-	races, lost, past := 0, 0, 0
+	races, lost, past, limited, hand := 0, 0, 0, 0, 0
 	for t := 1; t <= w.n; t++ {
 		d := w.t[t].day
 		switch {
@@ -135,10 +135,14 @@ func (w *window) cutCause(sum Taper) Cause {
 			races++
 		case d.phase == planner.Health:
 			return Cause{Code: WhyIll}
+		case d.byHand:
+			hand++
 		case d.owner == settled:
 			past++
 		case d.lost() && d.mins > 0:
 			lost++
+		case d.limit < d.mins:
+			limited++
 		}
 	}
 	switch {
@@ -146,6 +150,10 @@ func (w *window) cutCause(sum Taper) Cause {
 		return Cause{Code: WhyRace}
 	case lost > 0:
 		return Cause{Code: WhyAway}
+	case limited > 0 && less:
+		return Cause{Code: WhyLimit}
+	case hand > 0:
+		return Cause{Code: WhyMoved}
 	case past > 0:
 		return Cause{Code: WhyToldThen}
 	case less:

@@ -30,6 +30,9 @@ func Why(d *engine.Day) []Reason {
 
 func reason(c engine.Cause, d *engine.Day) Reason {
 	w := reasons[c.Code]
+	if c.Code == engine.WhyTravel && d.Minutes() > 0 {
+		w.text = "You travel on this day, so you ride short and easy at most."
+	}
 	return Reason{Rule: w.rule, Text: fill(w.text, c, d.Race), Source: sources[w.rule]}
 }
 

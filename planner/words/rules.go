@@ -76,6 +76,3 @@ var sources = map[string]string{
 	ruleEasy:     "IOC consensus 2022 on acute respiratory illness in athletes",
 	ruleBack:     "IOC consensus 2022: back step by step; the minutes are our choice",
 }
-
-// Source is where a rule comes from, "" for an unknown id.
-func Source(rule string) string { return sources[rule] }

@@ -58,7 +58,7 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnCloseB:
 		return ruleClose, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
 	case engine.WarnInside:
-		return ruleInside, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it costs some freshness there, so the days around it are easy.", name, days(w.N), other)
+		return ruleInside, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it tires you a little, so the days around it are easy.", name, days(w.N), other)
 	case engine.WarnInRecovery:
 		return ruleInside, fmt.Sprintf("%s falls into the recovery days after %s. Ride it easily or leave it out.", name, other)
 	case engine.WarnNoHard:
@@ -67,7 +67,7 @@ func raceWarning(w *engine.Warning) (code, text string) {
 		return ruleHardDays, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
 	case engine.WarnNoOpeners:
 		if w.Cause.Code == engine.WhyOpenersHeavy {
-			return ruleOpeners, fmt.Sprintf("There are no openers before %s: with so few rides a week they would be one ride more. Warm up longer on the day.", name)
+			return ruleLighter, fmt.Sprintf("There are no openers before %s: they would make your taper heavier than your usual week. Warm up longer on the day.", name)
 		}
 		return ruleOpeners, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
 	case engine.WarnCut:
@@ -95,6 +95,10 @@ func cutText(name string, w *engine.Warning) string {
 		return what + ": you were ill."
 	case engine.WhyToldThen:
 		return what + ": some of its days are over already."
+	case engine.WhyLimit:
+		return what + ": you have little time on some of its days."
+	case engine.WhyMoved:
+		return what + ": some of its days were set by hand."
 	case engine.WhyFall:
 		return what + ": no ride may be longer than usual."
 	}
