@@ -148,7 +148,26 @@ func (w *window) dose() {
 		}
 		s.set, s.lo = set, least
 	}
+	w.stepDown()
 	w.holdWork()
+}
+
+// stepDown leaves a repetition out on D-3 where it would repeat the hard day before.
+func (w *window) stepDown() {
+	if w.n < 5 || !w.t[3].hard {
+		return
+	}
+	s := &w.t[3]
+	for t := 5; t <= min(6, w.n); t++ {
+		if !w.t[t].hard {
+			continue
+		}
+		if fewer, ok := s.set.less(); ok && fewer.reps() >= 2 && s.set == w.t[t].set {
+			s.set = fewer
+			s.lo = min(s.lo, w.least(s.src, fewer, frame))
+		}
+		return
+	}
 }
 
 // holdWork keeps the hard work of D-n to D-1 within that of the usual hard days

@@ -8,7 +8,7 @@ import (
 
 // margin is how much lighter than usual a taper with added days must be, as a
 // share of the usual load (our choice: the model is rough).
-const margin = 0.03
+const margin = 0.02
 
 // harm is by how much a unit of load on D-t is worse for the race than none: the
 // influence of the linear model with its classic parameters (Fitz-Clarke et al. 1991).

@@ -231,6 +231,9 @@ func (h *halfWeek) move(from *day) {
 			continue
 		}
 		set := from.set
+		if eve := h.c.at(d.date - 1); eve != nil && eve.kind == long && eve.ridden() {
+			set = set.kept(twoThirds) // after the long ride
+		}
 		minutes := min(d.mins, from.mins, d.most())
 		if set.least(forcedFrame) > minutes {
 			continue
@@ -258,7 +261,7 @@ func (h *halfWeek) shorten() {
 		switch {
 		case t == 5 && d.kind != hard:
 			continue
-		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.hardBefore():
+		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.c.hardDays(h.race.Date) <= 2 && h.hardBefore():
 			h.twoThirds(d)
 			d.because(note{code: WhyBImportant, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
@@ -316,6 +319,8 @@ func (h *halfWeek) after() {
 			minutes = min(minutes, 45)
 		case m >= 120:
 			minutes = min(minutes, 60)
+		case m < shortRace && d.kind != hard && h.through:
+			return // as usual
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
 		}

@@ -120,6 +120,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	if r.Minutes() >= 180 {
 		ease(r.Last()+1, 45, WhyCAfter)
 	}
+	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 180 && r.Minutes() >= 120 && r.Minutes() < 300 {
+		ease(r.Date-1, d.mins/2, WhyCBefore)
+	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)
 		ease(r.Date-1, 75, WhyCBefore)

@@ -5,7 +5,7 @@ import "musette/planner"
 // A hard session is warm-up and cool-down around its set (common practice): what
 // the plan gives by itself leaves frame minutes for them, a told limit forcedFrame.
 const (
-	frame       = 35
+	frame       = 40
 	forcedFrame = 25
 )
 
@@ -97,7 +97,10 @@ func (s hardSet) kept(twelfths int) hardSet {
 		case g.Reps == 1:
 			g.Work = neat(int(g.Work) * twelfths / 12)
 		default:
-			g.Reps, g.Work = 2, neat(n*int(g.Work)/24)
+			g.Reps = 2
+			if n < 16 {
+				g.Work = neat(n * int(g.Work) / 24)
+			}
 		}
 	}
 	return s
