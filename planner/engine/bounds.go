@@ -93,6 +93,8 @@ func (w *window) eveMost(usual int) int {
 	switch {
 	case s.kind == recovery:
 		return w.recoveryMost(2)
+	case w.told.cut: // a mild one is met as well
+		return max(most, min(60, usual))
 	case w.hours < 8:
 		return max(most, min(60, usual/2))
 	case s.kind == long:

@@ -100,7 +100,7 @@ func cutText(name string, w *engine.Warning) string {
 	case engine.WhyMoved:
 		return what + ": some of its days were set by hand."
 	case engine.WhyFall:
-		return what + ": no ride may be longer than usual."
+		return what + ": the last rides before a race stay short."
 	}
 	return what + ": shorter rides would not be worth riding."
 }
