@@ -169,7 +169,9 @@ func (c *calendar) easeWithin(d *day) {
 	if minutes < shortestRide {
 		minutes = 0
 	}
-	d.because(d.note)
+	if d.because(d.note); d.note.code == NoReason {
+		d.because(note{code: d.ban.code, race: d.ban.race, day: d.ban.day})
+	}
 	if d.mins == 0 {
 		d.out = plan{}
 		return
@@ -208,23 +210,24 @@ func (c *calendar) returnInSteps(a afterRace) {
 	share, longLeft := twoThirds, true
 	for t := a.firstHard; t <= a.race.Last().AddDays(returnDays(c.facts, a.race)); t++ {
 		d := c.at(t)
-		if d == nil || d.race != nil || d.owner != nobody || c.besideRace(d) || c.beforeRace(d) {
+		if d == nil || d.race != nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.besideRace(d) || c.beforeRace(d) {
 			continue
 		}
 		switch {
-		case d.kind == hard && !d.ban.is() && d.ridden():
+		case d.kind == hard:
 			set := d.set.kept(share)
 			share = threeQuarters
 			minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
-			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins), set: set}
+			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnSet, race: a.race})
-		case d.mins > 120 && longLeft && d.ridden() && d.kind != hard && t <= a.race.Last().AddDays(lastLong):
+			c.fitLimit(d)
+		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance) && t <= a.race.Last().AddDays(lastLong):
 			share := 0.75
 			if huge(a.race) {
 				share = 0.6
 			}
-			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: neatMinutes(float64(d.mins) * share)}
+			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*share), d.most())}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnLong, race: a.race})
 			longLeft = d.kind != long

@@ -48,7 +48,10 @@ func (w *window) bounds() {
 		case s.hard:
 			w.boundHard(t)
 		case s.kind == commute:
-			s.hi = min(w.usualOf(t), s.most())
+			s.hi = min(w.usualOf(t), s.most(), s.cap)
+			if s.hi < shortestRide && s.hi < s.mins {
+				s.hi = 0
+			}
 			s.lo = s.hi
 		default:
 			w.boundEasy(t)

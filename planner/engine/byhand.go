@@ -99,6 +99,8 @@ func (c *calendar) refuse(d *day, sessions []planner.Session) *cause {
 		return nil
 	case d.only:
 		return &cause{code: WhyTravel}
+	case d.mending():
+		return &cause{code: WhyIll}
 	}
 	for _, r := range c.races {
 		if left := d.date.DaysUntil(r.Date); r.Priority != planner.PriorityC && left > 0 && left <= 2 {

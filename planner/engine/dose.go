@@ -141,7 +141,7 @@ func (w *window) dose() {
 			continue
 		}
 		if s.kind == long && !w.told.cut {
-			least = max(least, min(floor5(s.mins*6/10), w.lateMost(t), floor5(w.loadMost(t))))
+			least = max(least, min(floor5(s.mins*6/10), w.lateMost(t), floor5(w.loadMost(t)), s.most()))
 		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
 			s.src = w.short

@@ -130,7 +130,7 @@ func (c *calendar) easeFirstHard(s spell) {
 	shares, longLeft := []int{half, threeQuarters}, true
 	for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
 		d := c.at(t)
-		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() {
+		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) {
 			continue
 		}
 		switch {
@@ -139,7 +139,7 @@ func (c *calendar) easeFirstHard(s spell) {
 			d.because(note{code: WhyIllHalf})
 			c.fitLimit(d)
 			shares = shares[1:]
-		case d.mins > 120 && longLeft:
+		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance):
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
 			d.because(note{code: WhyIllReturn, day: s.last})
 			longLeft = d.kind != long

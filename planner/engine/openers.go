@@ -37,7 +37,7 @@ func (w *window) placeOpeners() {
 		}
 		s := &w.t[t]
 		minutes := w.openersOn(s)
-		if minutes < leastOpeners || s.only && s.limit >= noLimit {
+		if minutes < leastOpeners || s.only {
 			continue
 		}
 		s.opener, s.minutes, w.openersT = true, minutes, t
@@ -89,9 +89,6 @@ func (w *window) placeFreeDays() {
 	}
 	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyRestBeforeLong}
-	}
-	if w.n >= 3 && w.rides > 4 && w.t[3].lostRun && w.t[2].mins == 0 && w.openersT == 1 && w.t[2].most() >= 30 && w.t[2].owner != settled {
-		w.t[2].rest = false
 	}
 }
 

@@ -83,7 +83,7 @@ func (h *halfWeek) eves() {
 	openers := 1
 	d1, d2 := h.open(1), h.open(2)
 	eve := c.at(r.Date - 1)
-	if (eve == nil || eve.most() < leastOpeners || c.facts.Taper.OpenersD2 && d1 != nil) && d2 != nil && d2.most() >= leastOpeners {
+	if (eve == nil || eve.most() < leastOpeners || eve.only || c.facts.Taper.OpenersD2 && d1 != nil) && d2 != nil && d2.most() >= leastOpeners {
 		openers = 2
 	}
 	var displaced *day
@@ -162,7 +162,7 @@ func (h *halfWeek) openersOn(d *day) bool {
 		minutes = min(minutes, max(d.mins, 30))
 	}
 	minutes = floor5(min(minutes, d.most()))
-	if minutes < leastOpeners || d.ban.is() && d.cap == 0 {
+	if minutes < leastOpeners || d.only || d.ban.is() && d.cap == 0 {
 		return false
 	}
 	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
@@ -227,7 +227,7 @@ func (h *halfWeek) move(from *day) {
 	}
 	for _, t := range order {
 		d := h.open(t)
-		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || h.c.touches(d) || h.c.beforeRace(d) {
+		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) {
 			continue
 		}
 		set := from.set
@@ -274,7 +274,7 @@ func (h *halfWeek) shorten() {
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case important && d.kind != hard && d.out.asUsual:
 			minutes := max(neatFloor(d.mins*2/3), min(d.mins, 40))
-			if minutes == d.mins {
+			if minutes == d.mins || d.most() < shortestRide {
 				continue
 			}
 			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: min(minutes, d.most())}

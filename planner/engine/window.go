@@ -118,7 +118,7 @@ func (w *window) write(t int) {
 		w.whyHard(t)
 	default:
 		d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
-		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && !d.ban.is() {
+		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && !d.ban.is() && !d.only {
 			d.out.kind, d.out.effort = planner.Endurance, planner.Steady
 			if d.kind == long && (minutes >= realLong || minutes == d.mins) {
 				d.out.kind = planner.Long
@@ -128,7 +128,7 @@ func (w *window) write(t int) {
 	}
 	if m, why := w.strength(t); why.code != NoReason {
 		d.out.strength = m
-		if d.busy {
+		if d.busy || d.only || d.out.minutes+m > d.limit {
 			d.out.strength = 0
 		}
 		d.also(why)
@@ -139,7 +139,7 @@ func (w *window) write(t int) {
 func (w *window) innerOpeners(t int) bool {
 	d := w.t[t].day
 	next := w.at(t - 1)
-	if t < 2 || next.race == nil || next.race.Date != next.date || next.race.Priority == planner.PriorityC || d.most() < leastOpeners || w.t[t].rest && d.mins == 0 && w.rides <= 4 {
+	if t < 2 || next.race == nil || next.race.Date != next.date || next.race.Priority == planner.PriorityC || d.most() < leastOpeners || d.only || d.mending() || w.t[t].rest && d.mins == 0 && w.rides <= 4 {
 		return false
 	}
 	minutes := min(openerMinutes(w.hours), d.most())
