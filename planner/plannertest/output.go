@@ -3,9 +3,12 @@ package plannertest
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"sort"
+	"strings"
 )
 
+// The output as docs/contract.md has it. Each key must be there and no other.
 type outFile struct {
 	Days     []outDay     `json:"days"`
 	Tapers   []outTaper   `json:"tapers"`
@@ -51,6 +54,7 @@ type outTaper struct {
 	FitnessKept    *float64 `json:"fitness_kept"`
 	FatigueShed    *float64 `json:"fatigue_shed"`
 	Gain           *outGain `json:"gain"`
+	Why            []outWhy `json:"why"`
 }
 
 type outGain struct {
@@ -62,6 +66,62 @@ type outGain struct {
 type outWarning struct {
 	Code string `json:"code"`
 	Text string `json:"text"`
+}
+
+func parseOutput(data []byte) (*outFile, error) {
+	var raw any
+	if err := json.Unmarshal(data, &raw); err != nil {
+		return nil, fmt.Errorf("output: %w", err)
+	}
+	out := &outFile{}
+	if err := sameKeys("output", raw, reflect.TypeOf(*out)); err != nil {
+		return nil, err
+	}
+	if err := json.Unmarshal(data, out); err != nil {
+		return nil, fmt.Errorf("output: %w", err)
+	}
+	return out, nil
+}
+
+// sameKeys compares raw JSON with a type: all keys, no other, no list that is null.
+func sameKeys(at string, raw any, t reflect.Type) error {
+	switch t.Kind() {
+	case reflect.Pointer:
+		if raw == nil {
+			return nil
+		}
+		return sameKeys(at, raw, t.Elem())
+	case reflect.Slice:
+		list, ok := raw.([]any)
+		if !ok {
+			return fmt.Errorf("%s is no list", at)
+		}
+		for i, e := range list {
+			if err := sameKeys(fmt.Sprintf("%s[%d]", at, i), e, t.Elem()); err != nil {
+				return err
+			}
+		}
+	case reflect.Struct:
+		m, _ := raw.(map[string]any)
+		if len(m) != t.NumField() {
+			return fmt.Errorf("%s has %d keys, want %d", at, len(m), t.NumField())
+		}
+		for i := range t.NumField() {
+			key := t.Field(i).Tag.Get("json")
+			e, ok := m[key]
+			if !ok {
+				return fmt.Errorf("%s has no %q", at, key)
+			}
+			if err := sameKeys(at+"."+key, e, t.Field(i).Type); err != nil {
+				return err
+			}
+		}
+	default:
+		if raw == nil {
+			return fmt.Errorf("%s is null", at)
+		}
+	}
+	return nil
 }
 
 func (s outSession) isRide() bool { return s.Kind != "rest" && s.Kind != "strength" }
@@ -76,18 +136,17 @@ func (s outSession) key() string {
 	return fmt.Sprintf("%s %d %s%s", s.Kind, s.Minutes, s.Effort, sets)
 }
 
-func sessionKeys(list []outSession) []string {
-	var keys []string
+func keys(list []outSession) string {
+	var all []string
 	for _, s := range list {
-		keys = append(keys, s.key())
+		all = append(all, s.key())
 	}
-	sort.Strings(keys)
-	return keys
+	sort.Strings(all)
+	return strings.Join(all, ", ")
 }
 
-func (d *outDay) minutes() int { return rideMinutes(d.Sessions) }
-
-func rideMinutes(list []outSession) int {
+// minutes is the riding time of a day's sessions.
+func minutes(list []outSession) int {
 	total := 0
 	for _, s := range list {
 		if s.isRide() {
@@ -97,18 +156,8 @@ func rideMinutes(list []outSession) int {
 	return total
 }
 
-func rideCount(list []outSession) int {
-	n := 0
+func hard(list []outSession) bool {
 	for _, s := range list {
-		if s.isRide() {
-			n++
-		}
-	}
-	return n
-}
-
-func (d *outDay) hard() bool {
-	for _, s := range d.Sessions {
 		if s.isHard() {
 			return true
 		}
@@ -116,8 +165,8 @@ func (d *outDay) hard() bool {
 	return false
 }
 
-func (d *outDay) has(kind string) bool {
-	for _, s := range d.Sessions {
+func has(list []outSession, kind string) bool {
+	for _, s := range list {
 		if s.Kind == kind {
 			return true
 		}
@@ -125,90 +174,14 @@ func (d *outDay) has(kind string) bool {
 	return false
 }
 
-// easyOnly tells that no ride of the day is more than easy.
-func (d *outDay) easyOnly() bool {
+func (d *outDay) changed() bool { return keys(d.Usual) != keys(d.Sessions) }
+
+// easy tells that no ride of the day is more than easy.
+func (d *outDay) easy() bool {
 	for _, s := range d.Sessions {
 		if s.isRide() && s.Effort != "easy" {
 			return false
 		}
 	}
 	return true
-}
-
-// recoveryOnly tells that the day has recovery rides or none.
-func (d *outDay) recoveryOnly() bool {
-	for _, s := range d.Sessions {
-		if s.isRide() && s.Kind != "recovery" {
-			return false
-		}
-	}
-	return d.easyOnly()
-}
-
-func (d *outDay) changed() bool {
-	a, b := sessionKeys(d.Usual), sessionKeys(d.Sessions)
-	if len(a) != len(b) {
-		return true
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return true
-		}
-	}
-	return false
-}
-
-var outputKeys = map[string][]string{
-	"":         {"days", "tapers", "warnings"},
-	"days":     {"date", "weekday", "phase", "race", "usual", "sessions", "why", "cautions"},
-	"sessions": {"kind", "minutes", "effort", "sets", "rpe", "text"},
-	"tapers": {"race", "priority", "days", "from", "cut_percent", "usual_minutes", "planned_minutes",
-		"usual_rides", "planned_rides", "fitness_kept", "fatigue_shed", "gain"},
-}
-
-func parseOutput(data []byte) (outFile, error) {
-	var out outFile
-	var raw map[string]any
-	if err := json.Unmarshal(data, &raw); err != nil {
-		return out, fmt.Errorf("output: %w", err)
-	}
-	if err := checkKeys("", raw); err != nil {
-		return out, err
-	}
-	if err := json.Unmarshal(data, &out); err != nil {
-		return out, fmt.Errorf("output: %w", err)
-	}
-	return out, nil
-}
-
-// checkKeys finds missing keys and lists that are null, in raw and below.
-func checkKeys(name string, raw map[string]any) error {
-	for _, k := range outputKeys[name] {
-		if _, ok := raw[k]; !ok {
-			return fmt.Errorf("output: %q has no %q", name, k)
-		}
-	}
-	lists := []string{"days", "tapers", "warnings", "usual", "sessions", "why", "cautions"}
-	for _, k := range lists {
-		v, ok := raw[k]
-		if !ok || name == "tapers" {
-			continue
-		}
-		list, ok := v.([]any)
-		if !ok {
-			return fmt.Errorf("output: %q is no list", k)
-		}
-		sub := k
-		if k == "usual" {
-			sub = "sessions"
-		}
-		for _, e := range list {
-			if m, ok := e.(map[string]any); ok && outputKeys[sub] != nil {
-				if err := checkKeys(sub, m); err != nil {
-					return err
-				}
-			}
-		}
-	}
-	return nil
 }
