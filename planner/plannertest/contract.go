@@ -35,8 +35,11 @@ func checkDays(v *view) {
 func checkEnd(v *view) {
 	least, most := v.today, v.today.AddDays(13)
 	toCome := false
-	for _, r := range v.races {
+	for _, r := range v.byRight {
 		most = max(most, r.Last().AddDays(12)) // the longest return and a day
+		if !slices.Contains(v.races, r) {
+			most = max(most, r.Last().AddDays(13)) // it starts a day later where another has its first
+		}
 		if r.Last() >= v.today {
 			toCome, least = true, max(least, r.Last().AddDays(2))
 		}
@@ -71,7 +74,7 @@ func checkSessions(v *view) {
 			if s.Kind != "rest" && s.Minutes <= 0 || s.Text == "" || s.RPE == "" {
 				v.fail(d, "%s: minutes, text or rpe missing", s.key())
 			}
-			if s.Sets != nil && (!s.isHard() || work(s) <= 0) {
+			if s.Sets != nil && !s.isHard() || s.Effort == "hard" && work(s) <= 0 && !v.logged(d) {
 				v.fail(d, "%s: sets not possible here", s.key())
 			}
 		}
@@ -105,7 +108,8 @@ func checkUsual(v *view) {
 func checkWhy(v *view) {
 	for d := v.today; d <= v.last; d++ {
 		day := v.days[d]
-		switch changed := day.changed(); {
+		changed := keys(day.Usual) != keys(day.Sessions) || hard(day.Usual) && hardWork(day.Sessions) != v.usualWork(d)
+		switch {
 		case changed && len(day.Why) == 0:
 			v.fail(d, "no reason for %s, usually %s", keys(day.Sessions), keys(day.Usual))
 		case !changed && len(day.Why) > 0:

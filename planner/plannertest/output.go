@@ -174,8 +174,6 @@ func has(list []outSession, kind string) bool {
 	return false
 }
 
-func (d *outDay) changed() bool { return keys(d.Usual) != keys(d.Sessions) }
-
 // easy tells that no ride of the day is more than easy.
 func (d *outDay) easy() bool {
 	for _, s := range d.Sessions {

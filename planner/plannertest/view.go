@@ -1,9 +1,9 @@
 package plannertest
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
-	"sort"
 	"strings"
 
 	"musette/planner"
@@ -14,7 +14,8 @@ import (
 type view struct {
 	today, last planner.Date
 	f           *planner.Facts
-	races       []*planner.Race // by date, without those that lose their day to another
+	byRight     []*planner.Race // all races, the highest right first
+	races       []*planner.Race // by date, without those that lose a day to another
 	out         *outFile
 	days        map[planner.Date]*outDay
 
@@ -40,32 +41,30 @@ func newView(input, output []byte) (*view, error) {
 	return v, nil
 }
 
-// placeRaces leaves out races that fall on a race day of one with a higher right.
+// placeRaces sorts races by their right to a day, and keeps apart those that hold
+// all their days: the others are named and not planned for.
 func (v *view) placeRaces() {
-	all := make([]*planner.Race, len(v.f.Races))
 	for i := range v.f.Races {
-		all[i] = &v.f.Races[i]
+		v.byRight = append(v.byRight, &v.f.Races[i])
 	}
-	sort.SliceStable(all, func(i, j int) bool {
-		if all[i].Priority != all[j].Priority {
-			return all[i].Priority < all[j].Priority
-		}
-		return all[i].Date < all[j].Date
+	slices.SortStableFunc(v.byRight, func(a, b *planner.Race) int {
+		return cmp.Or(cmp.Compare(a.Priority, b.Priority), cmp.Compare(a.Date, b.Date))
 	})
-	for _, r := range all {
-		free := true
+	for _, r := range v.byRight {
+		holds := true
 		for d := r.Date; d <= r.Last(); d++ {
-			free = free && v.raceOn(d) == nil
+			holds = holds && v.raceOn(d) == r
 		}
-		if free {
+		if holds {
 			v.races = append(v.races, r)
 		}
 	}
-	sort.SliceStable(v.races, func(i, j int) bool { return v.races[i].Date < v.races[j].Date })
+	slices.SortStableFunc(v.races, func(a, b *planner.Race) int { return cmp.Compare(a.Date, b.Date) })
 }
 
+// raceOn is the race with the highest right to a day, nil for none.
 func (v *view) raceOn(d planner.Date) *planner.Race {
-	for _, r := range v.races {
+	for _, r := range v.byRight {
 		if r.Date <= d && d <= r.Last() {
 			return r
 		}
@@ -124,7 +123,7 @@ func (v *view) tapers() (all []taper) {
 	for i := range v.out.Tapers {
 		t := &v.out.Tapers[i]
 		from, err := planner.ParseISODate(t.From)
-		for _, r := range v.races {
+		for _, r := range v.byRight {
 			if err == nil && r.Name == t.Race && r.Date == from.AddDays(t.Days) {
 				all = append(all, taper{t, r, from})
 			}
