@@ -51,6 +51,7 @@ func GenerateOrdinary(r *rand.Rand) []byte {
 	g := newGenerator(r, ordinaryWeek(r))
 	g.add(g.race, "A", 45+r.IntN(30))
 	delete(g.races[0], "days")
+	delete(g.races[0], "taper")
 	g.races[0]["hours"] = pick(r, 0.75, 1.5, 2, 3, 3.5, 4.5, 6)
 	if r.IntN(2) == 0 {
 		g.file["taper"] = object{"days": pick(r, 7, 8, 10, 12, 14), "cut": pick(r, 40, 45, 50)}

@@ -102,7 +102,7 @@ func adjacent(days [7]string) bool {
 	return false
 }
 
-var sets = []struct {
+var hardSets = []struct {
 	text  string
 	least int
 }{
@@ -121,9 +121,9 @@ func (w weekPlan) rides(r *rand.Rand, kind string, mins int) string {
 	first := kind + " " + minutesText(r, mins)
 	switch {
 	case kind == "intervals" || kind == "indoor":
-		s := sets[r.IntN(len(sets))]
+		s := hardSets[r.IntN(len(hardSets))]
 		for try := 0; try < 20 && s.least > mins; try++ {
-			s = sets[r.IntN(len(sets))]
+			s = hardSets[r.IntN(len(hardSets))]
 		}
 		first = fmt.Sprintf("%s %s %s", kind, minutesText(r, max(mins, s.least)), s.text)
 		if w.odd && kind == "intervals" && r.IntN(8) == 0 {
