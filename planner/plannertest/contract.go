@@ -58,80 +58,73 @@ var effortsOf = map[string]string{
 }
 
 // checkSessions leaves out the efforts of what was ridden or set by hand.
-func checkSessions(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		total := 0
-		list := v.days[d].Sessions
-		for _, s := range list {
-			total += s.Minutes
-			efforts, known := effortsOf[s.Kind]
-			if !known || !slices.Contains(strings.Fields(efforts), s.Effort) && !v.logged(d) && !v.pinned(d) {
-				v.fail(d, "%s: no such kind or effort", s.key())
-			}
-			if s.Kind == "rest" && (len(list) > 1 || s.Minutes != 0) {
-				v.fail(d, "rest is not alone or not 0 minutes: %s", keys(list))
-			}
-			if s.Kind != "rest" && s.Minutes <= 0 || s.Text == "" || s.RPE == "" {
-				v.fail(d, "%s: minutes, text or rpe missing", s.key())
-			}
-			if s.Sets != nil && !s.isHard() || s.Effort == "hard" && work(s) <= 0 && !v.logged(d) {
-				v.fail(d, "%s: sets not possible here", s.key())
-			}
+func checkSessions(v *view, d planner.Date, day *outDay) {
+	total := 0
+	list := day.Sessions
+	for _, s := range list {
+		total += s.Minutes
+		efforts, known := effortsOf[s.Kind]
+		if !known || !slices.Contains(strings.Fields(efforts), s.Effort) && !v.logged(d) && !v.pinned(d) {
+			v.fail(d, "%s: no such kind or effort", s.key())
 		}
-		if total > 24*60 {
-			v.fail(d, "%d minutes in a day", total)
+		if s.Kind == "rest" && (len(list) > 1 || s.Minutes != 0) {
+			v.fail(d, "rest is not alone or not 0 minutes: %s", keys(list))
 		}
+		if s.Kind != "rest" && s.Minutes <= 0 || s.Text == "" || s.RPE == "" {
+			v.fail(d, "%s: minutes, text or rpe missing", s.key())
+		}
+		if s.Sets != nil && !s.isHard() || s.Effort == "hard" && work(s) <= 0 && !v.logged(d) {
+			v.fail(d, "%s: sets not possible here", s.key())
+		}
+	}
+	if total > 24*60 {
+		v.fail(d, "%d minutes in a day", total)
 	}
 }
 
-func checkUsual(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		want := v.usual(d)
-		var list []outSession
-		for _, s := range want.Sessions {
-			u := outSession{Kind: s.Kind.String(), Minutes: int(s.Minutes), Effort: s.Effort.String()}
-			if sets := s.Sets.String(); sets != "" {
-				u.Sets = &sets
-			}
-			list = append(list, u)
+func checkUsual(v *view, d planner.Date, day *outDay) {
+	want := v.usual(d)
+	var list []outSession
+	for _, s := range want.Sessions {
+		u := outSession{Kind: s.Kind.String(), Minutes: int(s.Minutes), Effort: s.Effort.String()}
+		if sets := s.Sets.String(); sets != "" {
+			u.Sets = &sets
 		}
-		if want.Busy || len(list) == 0 {
-			list = []outSession{{Kind: "rest", Effort: "rest"}}
-		}
-		if got := keys(v.days[d].Usual); got != keys(list) {
-			v.fail(d, "usual is %s, the week says %s", got, keys(list))
-		}
+		list = append(list, u)
+	}
+	if want.Busy || len(list) == 0 {
+		list = []outSession{{Kind: "rest", Effort: "rest"}}
+	}
+	if got := keys(day.Usual); got != keys(list) {
+		v.fail(d, "usual is %s, the week says %s", got, keys(list))
 	}
 }
 
-// checkWhy wants reasons on changed days and on no other.
-func checkWhy(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		day := v.days[d]
-		changed := keys(day.Usual) != keys(day.Sessions) || hard(day.Usual) && hardWork(day.Sessions) != v.usualWork(d)
-		switch {
-		case changed && len(day.Why) == 0:
-			v.fail(d, "no reason for %s, usually %s", keys(day.Sessions), keys(day.Usual))
-		case !changed && len(day.Why) > 0:
-			v.fail(d, "nothing is changed, yet a reason names %s", day.Why[0].Rule)
-		}
-		for _, w := range day.Why {
-			v.checkReason(d, w)
-		}
+// checkWhy wants reasons on changed days and on no other. The part of a session
+// without a set is in its text alone.
+func checkWhy(v *view, d planner.Date, day *outDay) {
+	changed := keys(day.Usual) != keys(day.Sessions) || hard(day.Usual) && hardWork(day.Sessions) != v.usualWork(d)
+	switch {
+	case changed && len(day.Why) == 0:
+		v.fail(d, "no reason for %s, usually %s", keys(day.Sessions), keys(day.Usual))
+	case !changed && len(day.Why) > 0:
+		v.fail(d, "nothing is changed, yet a reason names %s", day.Why[0].Rule)
 	}
-	for _, t := range v.tapers() {
-		if len(t.Why) == 0 {
-			v.failPlan("%s: no reason for the length", t.Race)
-		}
-		for _, w := range t.Why {
-			v.checkReason(t.from, w)
-		}
-	}
+	v.checkReasons(d, day.Why)
 }
 
-func (v *view) checkReason(d planner.Date, w outWhy) {
-	if !slices.Contains(ruleIDs, w.Rule) || blank(w.Text) || blank(w.Source) {
-		v.fail(d, "a reason with an unknown rule or an empty part: %+v", w)
+func checkWhyLength(v *view, t taper) {
+	if len(t.Why) == 0 {
+		v.fail(t.from, "%s: no reason for the length", t.Race)
+	}
+	v.checkReasons(t.from, t.Why)
+}
+
+func (v *view) checkReasons(d planner.Date, why []outWhy) {
+	for _, w := range why {
+		if !slices.Contains(ruleIDs, w.Rule) || blank(w.Text) || blank(w.Source) {
+			v.fail(d, "a reason with an unknown rule or an empty part: %+v", w)
+		}
 	}
 }
 
@@ -139,15 +132,13 @@ func blank(s string) bool { return strings.TrimSpace(s) == "" }
 
 // checkFives leaves out what the planner did not choose: races, logged and pinned
 // rides, and lengths taken from the week or a limit.
-func checkFives(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		if !v.chosen(d) {
-			continue
-		}
-		for _, s := range v.days[d].Sessions {
-			if s.Minutes%5 != 0 && s.Minutes != v.limit(d) && !v.ofWeek(d, s.Minutes) {
-				v.fail(d, "%s is no multiple of 5", s.key())
-			}
+func checkFives(v *view, d planner.Date, day *outDay) {
+	if !v.chosen(d) {
+		return
+	}
+	for _, s := range day.Sessions {
+		if s.Minutes%5 != 0 && s.Minutes != v.limit(d) && !v.ofWeek(d, s.Minutes) {
+			v.fail(d, "%s is no multiple of 5", s.key())
 		}
 	}
 }
@@ -162,15 +153,12 @@ func (v *view) ofWeek(d planner.Date, m int) bool {
 	return false
 }
 
-func checkCautions(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		day := v.days[d]
-		if (hard(day.Sessions) || has(day.Sessions, "openers")) && len(day.Cautions) == 0 {
-			v.fail(d, "no caution beside %s", keys(day.Sessions))
-		}
-		if slices.ContainsFunc(day.Cautions, blank) {
-			v.fail(d, "empty caution")
-		}
+func checkCautions(v *view, d planner.Date, day *outDay) {
+	if (hard(day.Sessions) || has(day.Sessions, "openers")) && len(day.Cautions) == 0 {
+		v.fail(d, "no caution beside %s", keys(day.Sessions))
+	}
+	if slices.ContainsFunc(day.Cautions, blank) {
+		v.fail(d, "empty caution")
 	}
 }
 
@@ -187,33 +175,28 @@ func checkWarnings(v *view) {
 	}
 }
 
-func checkPhases(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		day := v.days[d]
-		if !slices.Contains([]string{"normal", "overload", "taper", "race", "recovery", "health"}, day.Phase) {
-			v.fail(d, "phase %q", day.Phase)
-		}
-		if day.Race != nil && !slices.ContainsFunc(v.f.Races, func(r planner.Race) bool { return r.Name == *day.Race }) {
-			v.fail(d, "belongs to an unknown race %q", *day.Race)
-		}
+func checkPhases(v *view, d planner.Date, day *outDay) {
+	if !slices.Contains([]string{"normal", "overload", "taper", "race", "recovery", "health"}, day.Phase) {
+		v.fail(d, "phase %q", day.Phase)
+	}
+	if day.Race != nil && !slices.ContainsFunc(v.f.Races, func(r planner.Race) bool { return r.Name == *day.Race }) {
+		v.fail(d, "belongs to an unknown race %q", *day.Race)
 	}
 }
 
 // checkRaceDays: a race is ridden on its days, unless an illness keeps from it.
-func checkRaceDays(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		day, r := v.days[d], v.raceOn(d)
-		if r == nil {
-			if day.Phase == "race" {
-				v.fail(d, "phase race without a race")
-			}
-			continue
+func checkRaceDays(v *view, d planner.Date, day *outDay) {
+	r := v.raceOn(d)
+	if r == nil {
+		if day.Phase == "race" {
+			v.fail(d, "phase race without a race")
 		}
-		if day.Phase == "health" {
-			continue
-		}
-		if !has(day.Sessions, "race") || minutes(day.Sessions) != r.MinutesOn(d) || day.Race == nil || *day.Race != r.Name {
-			v.fail(d, "%s on race day of %s of %d min", keys(day.Sessions), r.Name, r.MinutesOn(d))
-		}
+		return
+	}
+	if day.Phase == "health" {
+		return
+	}
+	if !has(day.Sessions, "race") || minutes(day.Sessions) != r.MinutesOn(d) || day.Race == nil || *day.Race != r.Name {
+		v.fail(d, "%s on race day of %s of %d min", keys(day.Sessions), r.Name, r.MinutesOn(d))
 	}
 }

@@ -151,83 +151,74 @@ func (v *view) usualWork(d planner.Date) int {
 
 // checkWork: the window's hard work is never above that of the usual hard days
 // from D-n to D.
-func checkWork(v *view) {
-	for _, t := range v.tapers() {
-		if !v.whole(t) {
-			continue
-		}
-		planned, usual := 0, v.usualWork(t.race.Date)
-		for d := t.from; d < t.race.Date; d++ {
-			usual += v.usualWork(d)
-			planned += hardWork(v.days[d].Sessions)
-		}
-		if planned > usual {
-			v.fail(t.from, "%s: %d s of hard work, usually %d s", t.Race, planned, usual)
-		}
+func checkWork(v *view, t taper) {
+	if !v.whole(t) {
+		return
+	}
+	planned, usual := 0, v.usualWork(t.race.Date)
+	for d := t.from; d < t.race.Date; d++ {
+		usual += v.usualWork(d)
+		planned += hardWork(v.days[d].Sessions)
+	}
+	if planned > usual {
+		v.fail(t.from, "%s: %d s of hard work, usually %d s", t.Race, planned, usual)
 	}
 }
 
 // checkCount: without a pattern at most one hard day more than usual from D-n to
 // D; with one at most one more than usual in 7 days, and at most four.
-func checkCount(v *view) {
-	for _, t := range v.tapers() {
-		if !v.whole(t) {
-			continue
+func checkCount(v *view, t taper) {
+	if !v.whole(t) {
+		return
+	}
+	planned, usual := 0, 0
+	for d := t.from; d <= t.race.Date; d++ {
+		if v.hardOn(d) && d < t.race.Date {
+			planned++
 		}
-		planned, usual := 0, 0
-		for d := t.from; d <= t.race.Date; d++ {
-			if v.hardOn(d) && d < t.race.Date {
-				planned++
-			}
-			if v.usual(d).IsHard() {
-				usual++
+		if v.usual(d).IsHard() {
+			usual++
+		}
+	}
+	if v.f.Taper.Pattern == planner.UsualDays && planned > usual+1 {
+		v.fail(t.from, "%s: %d hard days, usually %d", t.Race, planned, usual)
+	}
+	week := v.f.WeekOn(t.race.Date - 1).HardDays()
+	for d := max(t.from, t.race.Date-14); d+6 < t.race.Date && v.f.Taper.Pattern != planner.UsualDays; d++ {
+		n := 0
+		for k := range 7 {
+			if v.hardOn(d.AddDays(k)) {
+				n++
 			}
 		}
-		if v.f.Taper.Pattern == planner.UsualDays && planned > usual+1 {
-			v.fail(t.from, "%s: %d hard days, usually %d", t.Race, planned, usual)
-		}
-		week := v.f.WeekOn(t.race.Date - 1).HardDays()
-		for d := max(t.from, t.race.Date-14); d+6 < t.race.Date && v.f.Taper.Pattern != planner.UsualDays; d++ {
-			n := 0
-			for k := range 7 {
-				if v.hardOn(d.AddDays(k)) {
-					n++
-				}
-			}
-			if n > min(week+1, 4) {
-				v.fail(d, "%s: %d hard days in 7, usually %d a week", t.Race, n, week)
-			}
+		if n > min(week+1, 4) {
+			v.fail(d, "%s: %d hard days in 7, usually %d a week", t.Race, n, week)
 		}
 	}
 }
 
 // checkWeekWithout: who never rides hard gets no hard day.
-func checkWeekWithout(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		usually := false
-		for i := range v.f.Weeks {
-			usually = usually || v.f.Weeks[i].Week.HardDays() > 0
-		}
-		if v.hardOn(d) && v.chosen(d) && !usually {
-			v.fail(d, "%s, and no usual day is hard", keys(v.days[d].Sessions))
-		}
+func checkWeekWithout(v *view, d planner.Date, day *outDay) {
+	usually := false
+	for i := range v.f.Weeks {
+		usually = usually || v.f.Weeks[i].Week.HardDays() > 0
+	}
+	if v.hardOn(d) && v.chosen(d) && !usually {
+		v.fail(d, "%s, and no usual day is hard", keys(day.Sessions))
 	}
 }
 
 // checkOpeners: openers that no usual day has are short and on D-2 or D-1.
-func checkOpeners(v *view) {
-	for d := v.today; d <= v.last; d++ {
-		day := v.days[d]
-		if !has(day.Sessions, "openers") || has(day.Usual, "openers") || !v.chosen(d) {
-			continue
-		}
-		near := false
-		for k := 1; k <= 2; k++ {
-			r := v.raceOn(d.AddDays(k))
-			near = near || r != nil && r.Date == d.AddDays(k) && r.Priority != planner.PriorityC
-		}
-		if !near || minutes(day.Sessions) > 75 {
-			v.fail(d, "%s: openers are at most 75 min, one or two days before a race", keys(day.Sessions))
-		}
+func checkOpeners(v *view, d planner.Date, day *outDay) {
+	if !has(day.Sessions, "openers") || has(day.Usual, "openers") || !v.chosen(d) {
+		return
+	}
+	near := false
+	for k := 1; k <= 2; k++ {
+		r := v.raceOn(d.AddDays(k))
+		near = near || r != nil && r.Date == d.AddDays(k) && r.Priority != planner.PriorityC
+	}
+	if !near || minutes(day.Sessions) > 75 {
+		v.fail(d, "%s: openers are at most 75 min, one or two days before a race", keys(day.Sessions))
 	}
 }

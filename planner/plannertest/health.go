@@ -85,7 +85,7 @@ func checkIll(v *view) {
 				v.fail(d, "%s, at most 75 min on the way back", keys(day.Sessions))
 			}
 		}
-		if back >= v.today && !v.warned(nil, "health.easy") {
+		if back >= v.today && v.stopped().IsZero() && !v.warned(nil, "health.easy") {
 			v.failPlan("no warning of an illness from %s", ill.From)
 		}
 	}

@@ -21,25 +21,30 @@ func (v Violation) String() string {
 	return strings.TrimSpace(v.Rule+" "+v.Date) + ": " + v.Text
 }
 
+// A check looks at the plan, at each of its days, or at each taper.
 type check struct {
-	rule string
-	run  func(*view)
+	rule  string
+	plan  func(*view)
+	day   func(*view, planner.Date, *outDay)
+	taper func(*view, taper)
 }
 
 // A plan that a stop holds back is judged by contract and health alone.
 var (
 	contractChecks = []check{
-		{"contract.days", checkDays}, {"contract.session", checkSessions}, {"contract.usual", checkUsual},
-		{"contract.why", checkWhy}, {"contract.five", checkFives}, {"contract.cautions", checkCautions},
-		{"contract.warnings", checkWarnings}, {"contract.phase", checkPhases}, {"contract.end", checkEnd},
-		{"day.off", checkOff}, {"health.stop", checkStop}, {"health.easy", checkIll},
+		{rule: "contract.days", plan: checkDays}, {rule: "contract.end", plan: checkEnd}, {rule: "contract.session", day: checkSessions},
+		{rule: "contract.usual", day: checkUsual}, {rule: "contract.why", day: checkWhy}, {rule: "contract.why", taper: checkWhyLength},
+		{rule: "contract.five", day: checkFives}, {rule: "contract.cautions", day: checkCautions}, {rule: "contract.phase", day: checkPhases},
+		{rule: "contract.warnings", plan: checkWarnings}, {rule: "health.stop", plan: checkStop}, {rule: "health.easy", plan: checkIll},
+		{rule: "day.off", day: checkOff},
 	}
 	ruleChecks = []check{
-		{"race.day", checkRaceDays}, {"contract.tapers", checkTapers}, {"taper.length", checkLength},
-		{"hard.eve", checkEves}, {"hard.row", checkRows}, {"hard.after", checkAfter},
-		{"hard.work", checkWork}, {"hard.count", checkCount}, {"hard.week", checkWeekWithout}, {"taper.openers", checkOpeners},
-		{"minutes.usual", checkLonger}, {"day.limit", checkLimits}, {"day.travel", checkTravel},
-		{"taper.cut", checkCut}, {"taper.strength", checkStrength}, {"block.after", checkAfterBlock},
+		{rule: "race.day", day: checkRaceDays}, {rule: "contract.tapers", plan: checkTapers}, {rule: "contract.tapers", taper: checkSums},
+		{rule: "taper.length", taper: checkLength}, {rule: "taper.cut", taper: checkCut}, {rule: "taper.strength", taper: checkStrength},
+		{rule: "hard.eve", plan: checkEves}, {rule: "hard.row", plan: checkRows}, {rule: "hard.after", plan: checkAfter},
+		{rule: "hard.work", taper: checkWork}, {rule: "hard.count", taper: checkCount}, {rule: "hard.week", day: checkWeekWithout},
+		{rule: "taper.openers", day: checkOpeners}, {rule: "minutes.usual", day: checkLonger}, {rule: "day.limit", day: checkLimits},
+		{rule: "day.travel", day: checkTravel}, {rule: "block.after", taper: checkAfterBlock},
 	}
 )
 
@@ -59,10 +64,24 @@ func Check(input, output []byte) []Violation {
 		list = append(list[:len(list):len(list)], ruleChecks...)
 	}
 	for _, c := range list {
-		v.rule = c.rule
-		c.run(v)
+		v.run(c)
 	}
 	return v.found
+}
+
+func (v *view) run(c check) {
+	v.rule = c.rule
+	if c.plan != nil {
+		c.plan(v)
+	}
+	for d := v.today; d <= v.last && c.day != nil; d++ {
+		c.day(v, d, v.days[d])
+	}
+	for _, t := range v.tapers() {
+		if c.taper != nil {
+			c.taper(v, t)
+		}
+	}
 }
 
 // CheckStable compares the plans of two todays with the same facts: a day in
