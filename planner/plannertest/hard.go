@@ -3,9 +3,9 @@ package plannertest
 import (
 	"regexp"
 	"strconv"
-	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // checkEves: nothing hard on the two days before A and B races but other races.
@@ -82,45 +82,24 @@ var saidPart = regexp.MustCompile(`about (\d+) min of it`)
 // work is the time of a hard session's repetitions in seconds, of one without a
 // set what its text says; -1 where it cannot be read.
 func work(s outSession) int {
-	if s.Sets == nil {
-		if m := saidPart.FindStringSubmatch(s.Text); m != nil {
-			n, _ := strconv.Atoi(m[1])
-			return 60 * n
-		}
+	if m := saidPart.FindStringSubmatch(s.Text); m != nil && s.Sets == nil {
+		n, _ := strconv.Atoi(m[1])
+		return 60 * n
+	}
+	sets, ok := setsOf(s)
+	if !ok {
 		return -1
 	}
-	total := 0
-	for _, part := range strings.Split(*s.Sets, " + ") {
-		part, _, _ = strings.Cut(part, "/")
-		reps, length, _ := strings.Cut(part, "x")
-		n, err := strconv.Atoi(reps)
-		one := seconds(length)
-		if err != nil || n < 1 || one < 1 {
-			return -1
-		}
-		total += n * one
-	}
-	return total
+	return sets.WorkSeconds()
 }
 
-// seconds reads 3min, 30s and 1min30s, 0 where it cannot.
-func seconds(text string) int {
-	total := 0
-	if m, rest, ok := strings.Cut(text, "min"); ok {
-		n, err := strconv.Atoi(m)
-		if err != nil {
-			return 0
-		}
-		total, text = 60*n, rest
+// setsOf reads the repetitions of a session.
+func setsOf(s outSession) (planner.Sets, bool) {
+	if s.Sets == nil {
+		return planner.Sets{}, false
 	}
-	if s, ok := strings.CutSuffix(text, "s"); ok {
-		n, err := strconv.Atoi(s)
-		if err != nil {
-			return 0
-		}
-		total += n
-	}
-	return total
+	read, err := typed.Session("intervals 3h " + *s.Sets)
+	return read.Sets, err == nil && !read.Sets.IsZero()
 }
 
 func hardWork(list []outSession) int {
