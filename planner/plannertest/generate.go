@@ -26,10 +26,11 @@ var raceNames = []string{
 }
 
 // Generate makes up a valid plan file: a bit more than half of them one A
-// race with room, the rest seasons. Half have events of a rider's life, half of
-// those told in the middle of windows.
+// race with room, the rest seasons. In half of them things are told, and some
+// taken back, in the middle of a window; half of the others have events too.
 func Generate(r *rand.Rand) []byte {
 	g := newGenerator(r, randomWeek(r))
+	late := r.IntN(2) == 0
 	if r.Float64() < 0.55 {
 		g.add(g.race, "A", 45+r.IntN(30))
 		g.setToday(pick(r, 0, 0, 0, 1, 2))
@@ -37,11 +38,14 @@ func Generate(r *rand.Rand) []byte {
 		g.season()
 		g.setToday(r.IntN(4))
 	}
+	if late { // inside a window
+		g.setToday(1)
+	}
 	g.settings()
 	if r.IntN(4) == 0 {
 		g.file["zone"] = pick(r, "UTC", "Europe/Lisbon", "Asia/Tokyo")
 	}
-	g.facts(r.IntN(2) == 0)
+	g.facts(late)
 	return g.json()
 }
 

@@ -147,7 +147,12 @@ func checkStrength(v *view, t taper) {
 // next two are not hard.
 func checkAfterBlock(v *view, t taper) {
 	for _, b := range v.f.Blocks {
-		end := min(b.To, t.race.Date-8)
+		end := b.To
+		for _, r := range v.races {
+			if r.Priority == planner.PriorityA && r.Date > b.From {
+				end = min(end, r.Date-8) // a block yields from D-7 on
+			}
+		}
 		if b.Percent < 10 || b.From.DaysUntil(end) < 6 || end < t.race.Date-21 {
 			continue
 		}

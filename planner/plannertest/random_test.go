@@ -12,7 +12,7 @@ import (
 	"musette/planner/planfile"
 )
 
-var plans = flag.Int("plans", 1500, "how many random plans are checked")
+var plans = flag.Int("plans", 150, "how many random plans are checked")
 
 // planOf is the plan of a file, an error where it cannot be read.
 func planOf(input []byte) ([]byte, error) {
