@@ -110,6 +110,7 @@ var faults = []fault{
 }
 
 func TestFaultsAreFound(t *testing.T) {
+	t.Parallel()
 	hit := map[string]bool{"hard.week": true} // has its own test
 	for i, f := range faults {
 		input := base(f.extra)

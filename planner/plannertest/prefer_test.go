@@ -44,6 +44,7 @@ var wished = map[string]float64{
 }
 
 func TestTapersAreAsWished(t *testing.T) {
+	t.Parallel()
 	got := tally{}
 	for seed := range 200 {
 		r := rand.New(rand.NewPCG(uint64(seed), 11))
@@ -151,6 +152,7 @@ func (v *view) wishesOfMinutes(t taper, at func(int) *outDay, got tally) {
 
 // The generator reaches every corner that the rules have.
 func TestGeneratorReaches(t *testing.T) {
+	t.Parallel()
 	seen := map[string]int{}
 	for seed := range 800 {
 		input := Generate(rand.New(rand.NewPCG(uint64(seed), 3)))

@@ -12,7 +12,7 @@ import (
 	"musette/planner/planfile"
 )
 
-var plans = flag.Int("plans", 150, "how many random plans are checked")
+var plans = flag.Int("plans", 120, "how many random plans are checked")
 
 // planOf is the plan of a file, an error where it cannot be read.
 func planOf(input []byte) ([]byte, error) {
@@ -47,6 +47,7 @@ func judge(input []byte, later int) ([]Violation, error) {
 }
 
 func TestRandomPlans(t *testing.T) {
+	t.Parallel()
 	first := map[string]string{}
 	count := map[string]int{}
 	for seed := range *plans {
