@@ -6,73 +6,84 @@ import (
 	"strings"
 )
 
+var weekdays = [7]string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+
 // weekPlan says what kind of week to make up.
 type weekPlan struct {
-	minutes         int // riding minutes of the week, about
-	rest, off, hard int
-	apart           bool // hard days are never neighbours
-	doubles         float64
-	strength        int
-	plainSets       bool // only sets with a total time that holds them
+	minutes          int // riding minutes of the week, about
+	free, busy, hard int
+	apart            bool // hard days are never neighbours
+	odd              bool // doubles, strength, commutes, groups, indoor rides
 }
 
-var hardForms = []interval{{5, 3}, {4, 8}, {3, 10}, {6, 3}, {4, 4}, {6, 5}, {2, 20}, {10, 1}, {1, 20}, {8, 2}, {7, 4}, {3, 12}}
-
-func randomWeekPlan(r *rand.Rand) weekPlan {
+func randomWeek(r *rand.Rand) map[string]string {
 	hours := 3.3 + 21*r.Float64()*r.Float64()
-	if r.IntN(3) == 0 {
-		hours = 3.3 + 21*r.Float64()
-	}
-	w := weekPlan{minutes: int(hours * 60), hard: r.IntN(4)}
-	w.rest, w.off = pick(r, 0, 1, 1, 1, 2, 3), pick(r, 0, 0, 0, 1, 1, 2)
+	w := weekPlan{minutes: int(hours * 60), hard: r.IntN(4), free: pick(r, 0, 1, 1, 1, 2, 3), busy: pick(r, 0, 0, 0, 1, 1, 2), odd: true}
 	if hours > 12 {
-		w.rest, w.off = min(w.rest, 1), min(w.off, 1)
+		w.free, w.busy = min(w.free, 1), min(w.busy, 1)
 	}
-	for 7-w.rest-w.off < max(3, w.hard+1) {
-		if w.rest > 0 {
-			w.rest--
-		} else {
-			w.off--
+	for w.free > 0 && 7-w.free-w.busy < max(3, w.hard+1) {
+		w.free--
+	}
+	return w.make(r)
+}
+
+func ordinaryWeek(r *rand.Rand) map[string]string {
+	w := weekPlan{minutes: 360 + r.IntN(541), hard: 1 + r.IntN(3), free: r.IntN(3), apart: true}
+	return w.make(r)
+}
+
+var weight = map[string]float64{"long": 2.3, "endurance": 1.25, "recovery": 0.5, "commute": 0.5, "intervals": 1.2, "group": 1.3, "indoor": 0.9}
+
+func (w weekPlan) make(r *rand.Rand) map[string]string {
+	days := w.layout(r)
+	total := 0.0
+	for _, kind := range days {
+		total += weight[kind]
+	}
+	grain := 5
+	if w.odd {
+		grain = pick(r, 5, 5, 5, 5, 15, 1)
+	}
+	week := map[string]string{}
+	for i, kind := range days {
+		text := kind
+		if weight[kind] > 0 {
+			mins := max(20, int(float64(w.minutes)*weight[kind]/total*(0.8+0.4*r.Float64()))/grain*grain)
+			text = w.rides(r, kind, mins)
 		}
+		if w.odd && kind != "busy" && r.IntN(12) == 0 {
+			text = strings.TrimPrefix(text+"; ", "rest; ")
+			text = strings.TrimPrefix(text, "off; ") + "strength " + pick(r, "30min", "45min", "1h")
+		}
+		week[weekdays[i]] = text
 	}
-	if hours > 5 {
-		w.doubles = pick(r, 0, 0, 0, 0, 0.2, 1)
-	}
-	w.strength = pick(r, 0, 0, 0, 1, 2)
-	return w
+	return week
 }
 
-func ordinaryWeekPlan(r *rand.Rand) weekPlan {
-	w := weekPlan{minutes: 480 + r.IntN(421), hard: 1 + r.IntN(3), apart: true, plainSets: true}
-	free := r.IntN(3)
-	w.off = r.IntN(free + 1)
-	w.rest = free - w.off
-	w.strength = pick(r, 0, 0, 0, 1)
-	return w
-}
-
-func pick[T any](r *rand.Rand, list ...T) T { return list[r.IntN(len(list))] }
-
-// layout places the kinds of the seven days.
+// layout places the kinds of the seven days, the long ride mostly on the weekend.
 func (w weekPlan) layout(r *rand.Rand) [7]string {
 	for {
 		var days [7]string
-		order := r.Perm(7)
-		i := 0
-		put := func(kind string, n int) {
-			for ; n > 0; n-- {
-				days[order[i]] = kind
-				i++
+		for i, d := range r.Perm(7) {
+			switch {
+			case i < w.busy:
+				days[d] = "busy"
+			case i < w.busy+w.free:
+				days[d] = pick(r, "rest", "off")
+			case i < w.busy+w.free+w.hard:
+				days[d] = "intervals"
+				if w.odd {
+					days[d] = pick(r, "intervals", "intervals", "group", "indoor")
+				}
+			case i == w.busy+w.free+w.hard:
+				days[d] = "long"
+			default:
+				days[d] = pick(r, "endurance", "endurance", "endurance", "recovery")
+				if w.odd && r.IntN(6) == 0 {
+					days[d] = "commute"
+				}
 			}
-		}
-		put("rest", w.rest)
-		put("off", w.off)
-		put("intervals", w.hard)
-		if i < 7 {
-			put("long", 1)
-		}
-		for i < 7 {
-			put(pick(r, "endurance", "endurance", "endurance", "recovery"), 1)
 		}
 		weekend := days[5] == "long" || days[6] == "long"
 		if !weekend && r.IntN(4) > 0 || w.apart && adjacent(days) {
@@ -91,97 +102,43 @@ func adjacent(days [7]string) bool {
 	return false
 }
 
-var weight = map[string]float64{"long": 2.3, "endurance": 1.25, "recovery": 0.5, "intervals": 1.2}
-
-// make writes a week of 3 to 25 h, about as long as asked.
-func (w weekPlan) make(r *rand.Rand) map[string]string {
-	for {
-		week := w.draft(r)
-		p := &plan{}
-		p.in.Week = week
-		if err := p.readWeek(); err == nil && p.weekly >= 180 && p.weekly <= 1500 {
-			return week
-		}
-	}
+var hardSets = []struct {
+	text  string
+	least int
+}{
+	{"5x3min", 52}, {"4x8min", 69}, {"3x10min", 65}, {"6x3min", 58}, {"4x4min", 47}, {"2x20min", 75}, {"10x1min", 44},
+	{"10x30s", 35}, {"8x2min", 55}, {"3x12min", 73}, {"3x3min + 4x30s", 45}, {"5x5min/2min", 58}, {"1x20min", 45},
 }
 
-func (w weekPlan) draft(r *rand.Rand) map[string]string {
-	days := w.layout(r)
-	total := 0.0
-	for _, kind := range days {
-		total += weight[kind]
-	}
-	grain := pick(r, 5, 5, 5, 5, 15, 1)
-	if w.plainSets {
-		grain = 5
-	}
-	week := map[string]string{}
-	strength := w.strength
-	for _, i := range r.Perm(7) {
-		kind := days[i]
-		if kind == "off" || kind == "rest" && strength == 0 {
-			week[weekdays[i]] = kind
-			continue
-		}
-		var parts []string
-		if kind != "rest" {
-			mins := max(20, int(float64(w.minutes)*weight[kind]/total*(0.8+0.4*r.Float64()))/grain*grain)
-			parts = w.rides(r, kind, mins)
-		}
-		if strength > 0 && (kind == "recovery" || kind == "rest" || r.IntN(2) == 0) {
-			strength--
-			parts = append(parts, "strength "+minutesText(r, pick(r, 30, 40, 45, 60)))
-		}
-		if len(parts) == 0 {
-			parts = []string{"rest"}
-		}
-		week[weekdays[i]] = strings.Join(parts, "; ")
-	}
-	return week
-}
-
-func (w weekPlan) rides(r *rand.Rand, kind string, mins int) []string {
-	extra := 0
-	if r.Float64() < w.doubles && mins >= 60 {
-		extra = max(20, mins/3/5*5)
-		mins -= extra
+// rides gives a day's rides of about mins, at times two.
+func (w weekPlan) rides(r *rand.Rand, kind string, mins int) string {
+	extra := ""
+	if w.odd && mins >= 60 && r.IntN(8) == 0 {
+		part := max(20, mins/3/5*5)
+		mins -= part
+		extra = pick(r, "recovery ", "endurance ", "commute ") + minutesText(r, part)
 	}
 	first := kind + " " + minutesText(r, mins)
-	if kind == "intervals" {
-		first = w.intervals(r, mins)
-	} else if !w.plainSets && kind == "recovery" && r.IntN(15) == 0 {
-		first = pick(r, "other ", "openers ") + minutesText(r, mins)
-	}
-	if extra == 0 {
-		return []string{first}
-	}
-	second := pick(r, "recovery ", "endurance ") + minutesText(r, extra)
-	if r.IntN(2) == 0 {
-		return []string{second, first}
-	}
-	return []string{first, second}
-}
-
-// intervals gives a hard ride of about mins, in one of its forms.
-func (w weekPlan) intervals(r *rand.Rand, mins int) string {
-	form := r.IntN(8)
-	if form == 0 && !w.plainSets {
-		return "intervals " + minutesText(r, max(mins, 40))
-	}
-	set := hardForms[r.IntN(len(hardForms))]
-	for try := 0; try < 20; try++ {
-		if _, high := set.least(); float64(mins) >= high {
-			break
+	switch {
+	case kind == "intervals" || kind == "indoor":
+		s := hardSets[r.IntN(len(hardSets))]
+		for try := 0; try < 20 && s.least > mins; try++ {
+			s = hardSets[r.IntN(len(hardSets))]
 		}
-		set = hardForms[r.IntN(len(hardForms))]
+		first = fmt.Sprintf("%s %s %s", kind, minutesText(r, max(mins, s.least)), s.text)
+		if w.odd && kind == "intervals" && r.IntN(8) == 0 {
+			first = kind + " " + pick(r, minutesText(r, max(mins, 40)), s.text)
+		}
+	case kind == "group" && r.IntN(4) == 0 && mins > 60:
+		first += " 1x40min"
 	}
-	if form == 1 && !w.plainSets {
-		return "intervals " + set.String()
+	switch {
+	case extra == "":
+		return first
+	case r.IntN(2) == 0:
+		return extra + "; " + first
 	}
-	if _, high := set.least(); float64(mins) < high {
-		mins = (int(high) + 4) / 5 * 5
-	}
-	return fmt.Sprintf("intervals %s %s", minutesText(r, mins), set)
+	return first + "; " + extra
 }
 
 func minutesText(r *rand.Rand, mins int) string {

@@ -1,203 +1,92 @@
 package plannertest
 
-import "strings"
+import (
+	"slices"
 
-// Symptoms as the generator writes them. redFlags stop every plan, stopping
-// symptoms stop training while they last; the rest allow easy riding.
-var stopping = map[string]bool{
-	"fever": true, "chills": true, "vomiting": true, "diarrhoea": true, "body aches": true,
-	"chest tightness": true, "dizziness": true, "concussion": true, "head knock": true,
+	"musette/planner"
+)
+
+// Symptoms as the generator writes them; all others take the rest of an illness.
+var (
+	stops = []string{"chest pain", "fainting", "palpitations", "knock on the head"}
+	colds = []string{"runny nose", "sore throat"}
+)
+
+func anyOf(ill planner.Illness, words []string) bool {
+	return slices.ContainsFunc(ill.Symptoms, func(s string) bool { return slices.Contains(words, s) })
 }
 
-func (s span) stops() bool {
-	for _, x := range s.Symptoms {
-		if stopping[x] || redFlags[x] {
-			return true
-		}
-	}
-	return false
-}
-
-// checkOff: nothing is ridden on a day off; a race on a weekday off is.
-func checkOff(p *plan) {
-	for d := p.first; d <= p.last; d++ {
-		o := p.days[d]
-		if o == nil || !p.isOff(d) {
-			continue
-		}
-		for _, s := range o.Sessions {
-			if s.Kind == "rest" || s.Kind == "race" && len(p.raceOn(d)) > 0 || s.Kind == "strength" && !p.off[d.weekday()] {
-				continue
-			}
-			p.fail(d, "%s on a day off", s.key())
-		}
-	}
-}
-
-func checkLimits(p *plan) {
-	for d := p.first; d <= p.last; d++ {
-		limit, ok := p.limit(d)
-		if !ok || p.loggedOn(d) {
-			continue
-		}
-		total := 0
-		for _, s := range p.days[d].Sessions {
-			if s.isRide() && s.Kind != "race" {
-				total += s.Minutes
-			}
-		}
-		if total > limit {
-			p.fail(d, "%d min, limited to %d", total, limit)
-		}
-	}
-}
-
-func checkTravel(p *plan) {
-	for d := p.first; d <= p.last; d++ {
-		if !p.away(d, "travel") || len(p.raceOn(d)) > 0 || p.loggedOn(d) {
-			continue
-		}
-		o := p.days[d]
-		if o.minutes() > 45 || !o.easyOnly() {
-			p.fail(d, "%v on a travel day", sessionKeys(o.Sessions))
-		}
-	}
-}
-
-// checkRedFlag: from its date on nothing but rest, no taper, and a warning.
-func checkRedFlag(p *plan) {
-	for _, s := range p.in.Sick {
-		red := false
-		for _, x := range s.Symptoms {
-			red = red || redFlags[x]
-		}
-		if !red {
-			continue
-		}
-		if !p.hasCode("health.stop") {
-			p.failPlan("no warning health.stop")
-		}
-		if len(p.out.Tapers) > 0 {
-			p.failPlan("tapers in a stopped plan")
-		}
-		for d := max(p.first, s.from); d <= p.last; d++ {
-			if o := p.days[d]; o != nil && (o.Phase != "health" || !o.restOnly()) {
-				p.fail(d, "phase %q with %v", o.Phase, sessionKeys(o.Sessions))
-			}
-		}
-	}
-}
-
-func (d *outDay) restOnly() bool {
-	for _, s := range d.Sessions {
-		if s.Kind != "rest" {
+func onlyColds(ill planner.Illness) bool {
+	for _, s := range ill.Symptoms {
+		if !slices.Contains(colds, s) {
 			return false
 		}
 	}
-	return true
+	return len(ill.Symptoms) > 0
 }
 
-func (p *plan) hasCode(code string) bool {
-	for _, w := range p.out.Warnings {
-		if w.Code == code {
-			return true
+// stopped is the first day of a stop that no doctor has lifted, zero for none.
+func (v *view) stopped() (from planner.Date) {
+	for _, ill := range v.f.Ill {
+		if anyOf(ill, stops) && ill.Cleared.IsZero() && (from.IsZero() || ill.From < from) {
+			from = ill.From
 		}
 	}
-	return false
+	return from
 }
 
-// checkFever: no training and no race while symptoms last; where the end is
-// not told, today counts.
-func checkFever(p *plan) {
-	for _, s := range p.in.Sick {
-		if !s.stops() {
+// checkStop: from a stop on nothing but rest, no taper, and a warning.
+func checkStop(v *view) {
+	from := v.stopped()
+	if from.IsZero() {
+		return
+	}
+	if !v.warned(nil, "health.stop") || len(v.out.Tapers) > 0 {
+		v.failPlan("a stop without its warning, or with tapers")
+	}
+	for d := max(from, v.today); d <= v.last; d++ {
+		if !has(v.days[d].Sessions, "rest") || v.days[d].Phase != "health" {
+			v.fail(d, "%s after a stop", keys(v.days[d].Sessions))
+		}
+	}
+}
+
+// checkIll: ill days are rest, and so are two days after all but a cold. In the
+// return nothing is hard but a race that may be started.
+func checkIll(v *view) {
+	for _, ill := range v.f.Ill {
+		last := ill.To
+		head := anyOf(ill, stops)
+		switch {
+		case head && ill.Cleared.IsZero():
 			continue
+		case head:
+			last = ill.Cleared - 1
+		case ill.To.IsZero():
+			last = v.last
 		}
-		end := s.to
-		if end == openEnd {
-			end = max(p.today, s.from)
+		rest := last
+		if !head && !onlyColds(ill) {
+			rest += 2
 		}
-		for d := max(p.first, s.from); d <= min(end, p.last); d++ {
-			if o := p.days[d]; o != nil && !o.restOnly() && !p.loggedOn(d) {
-				p.fail(d, "%v with %s", sessionKeys(o.Sessions), strings.Join(s.Symptoms, ", "))
+		back := rest.AddDays(max(3, min(7, ill.From.DaysUntil(last)+1)))
+		if head {
+			back = rest.AddDays(6)
+		}
+		for d := max(v.today, ill.From); d <= min(back, v.last); d++ {
+			day := v.days[d]
+			switch {
+			case v.logged(d):
+			case d <= last && minutes(day.Sessions) > 0, d <= rest && minutes(day.Sessions) > 0 && v.raceOn(d) == nil:
+				v.fail(d, "%s, ill until %s", keys(day.Sessions), last)
+			case hard(day.Sessions) && v.raceOn(d) == nil:
+				v.fail(d, "%s on the way back from an illness", keys(day.Sessions))
+			case minutes(day.Sessions) > 75 && v.raceOn(d) == nil && !head:
+				v.fail(d, "%s, at most 75 min on the way back", keys(day.Sessions))
 			}
 		}
-		if s.from <= p.last && end >= p.first && !p.warnedHealth() {
-			p.failPlan("no health warning while ill")
-		}
-	}
-}
-
-func (p *plan) warnedHealth() bool {
-	for _, w := range p.out.Warnings {
-		if strings.HasPrefix(w.Code, "health.") {
-			return true
-		}
-	}
-	return false
-}
-
-// checkCold: with anything lighter at most easy, half the time.
-func checkCold(p *plan) {
-	for _, s := range p.in.Sick {
-		if s.stops() {
-			continue
-		}
-		end := s.to
-		if end == openEnd {
-			end = max(p.today, s.from)
-		}
-		for d := max(p.first, s.from); d <= min(end, p.last); d++ {
-			if len(p.raceOn(d)) > 0 || p.loggedOn(d) {
-				continue
-			}
-			o := p.days[d]
-			if !o.easyOnly() || 2*o.minutes() > p.usualMinutes(d)+5 && p.block(d) == nil && !p.claimedEve(d) {
-				p.fail(d, "%v with a cold, usually %d min", sessionKeys(o.Sessions), p.usualMinutes(d))
-			}
-		}
-	}
-}
-
-// claimedEve: the days before races can be ridden where rest is usual.
-func (p *plan) claimedEve(d day) bool {
-	for _, r := range p.races {
-		if d < r.date && d >= r.date-4 {
-			return true
-		}
-	}
-	return false
-}
-
-// checkIllRace: an A race within three days of such an illness is advised
-// against by name.
-func checkIllRace(p *plan) {
-	for _, s := range p.in.Sick {
-		end := s.to
-		if end == openEnd {
-			end = max(p.today, s.from)
-		}
-		for _, r := range p.races {
-			if s.stops() && r.Priority == "A" && r.date >= max(p.today, s.from) && r.date <= end+3 &&
-				p.raceOn(r.date)[0] == r && !p.warned(r.Name, "health.") {
-				p.fail(r.date, "%s within three days of illness without a warning", r.Name)
-			}
-		}
-	}
-}
-
-// checkReturn: the day after symptoms that stop training is not hard.
-func checkReturn(p *plan) {
-	for _, s := range p.in.Sick {
-		if !s.stops() {
-			continue
-		}
-		d := s.to + 1
-		if s.to == openEnd {
-			d = max(p.today, s.from) + 1
-		}
-		if o := p.days[d]; o != nil && o.hard() && !o.has("race") {
-			p.fail(d, "%v the day after illness", sessionKeys(o.Sessions))
+		if back >= v.today && v.stopped().IsZero() && !v.warned(nil, "health.easy") {
+			v.failPlan("no warning of an illness from %s", ill.From)
 		}
 	}
 }

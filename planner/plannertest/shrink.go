@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// Shrink drops races, events, settings and sessions from a plan file for as
-// long as fails holds for what is left. fails must hold for input.
+// Shrink drops parts from a plan file for as long as fails holds for what is
+// left. fails must hold for input, and not for files that cannot be read.
 func Shrink(input []byte, fails func([]byte) bool) []byte {
 	best := input
 	for again := true; again; {
@@ -21,63 +21,40 @@ func Shrink(input []byte, fails func([]byte) bool) []byte {
 	return best
 }
 
-// smaller gives every plan file that lacks one thing of data.
-func smaller(data []byte) [][]byte {
-	var list [][]byte
-	edit := func(change func(map[string]any)) {
-		var file map[string]any
-		if json.Unmarshal(data, &file) != nil {
-			return
-		}
-		change(file)
-		if out, err := json.MarshalIndent(file, "", " "); err == nil && string(out) != string(data) {
-			list = append(list, out)
-		}
-	}
-	var file map[string]any
+// smaller gives every plan file that lacks one key, entry or session of data.
+func smaller(data []byte) (list [][]byte) {
+	var file any
 	if json.Unmarshal(data, &file) != nil {
 		return nil
 	}
-	for _, key := range []string{"results", "done", "sick", "limits", "away", "blocks", "taper", "zone"} {
-		edit(func(f map[string]any) { delete(f, key) })
-	}
-	for _, key := range []string{"races", "done", "sick", "limits", "away", "blocks"} {
-		entries, _ := file[key].([]any)
-		for i := range entries {
-			edit(func(f map[string]any) { f[key] = without(f[key].([]any), i) })
+	tryLess(file, func(less any) {
+		if m, ok := less.(object); ok {
+			list = append(list, encode(m))
 		}
-	}
-	if taper, ok := file["taper"].(map[string]any); ok {
-		for key := range taper {
-			edit(func(f map[string]any) { delete(f["taper"].(map[string]any), key) })
-		}
-	}
-	races, _ := file["races"].([]any)
-	for i := range races {
-		for _, key := range []string{"start", "kind", "emphasis", "days"} {
-			edit(func(f map[string]any) { delete(f["races"].([]any)[i].(map[string]any), key) })
-		}
-	}
-	dropSessions(file, edit)
+	})
 	return list
 }
 
-// dropSessions edits away one session of a day.
-func dropSessions(file map[string]any, edit func(func(map[string]any))) {
-	week, _ := file["week"].(map[string]any)
-	for _, name := range weekdays {
-		text, _ := week[name].(string)
-		parts := strings.Split(text, ";")
-		for i := range parts {
-			rest := strings.Join(append(append([]string{}, parts[:i]...), parts[i+1:]...), ";")
-			if rest == "" {
-				rest = "rest"
-			}
-			edit(func(f map[string]any) { f["week"].(map[string]any)[name] = strings.TrimSpace(rest) })
+// tryLess calls use with each version of v that lacks one part.
+func tryLess(v any, use func(any)) {
+	switch v := v.(type) {
+	case object:
+		for key, old := range v {
+			delete(v, key)
+			use(v)
+			v[key] = old
+			tryLess(old, func(less any) { v[key] = less; use(v); v[key] = old })
+		}
+	case []any:
+		for i := range v {
+			use(append(append([]any{}, v[:i]...), v[i+1:]...))
+			old := v[i]
+			tryLess(old, func(less any) { v[i] = less; use(v); v[i] = old })
+		}
+	case string:
+		if parts := strings.SplitN(v, ";", 2); len(parts) == 2 {
+			use(strings.TrimSpace(parts[0]))
+			use(strings.TrimSpace(parts[1]))
 		}
 	}
-}
-
-func without(list []any, i int) []any {
-	return append(append([]any{}, list[:i]...), list[i+1:]...)
 }
