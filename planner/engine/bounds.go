@@ -114,6 +114,10 @@ func (w *window) boundHard(t int) {
 	if w.paysForAdded(t) {
 		most = min(most, usual*2/3)
 	}
+	if s.set.part > 0 && s.set != s.src.set { // a smaller hard part shows in a shorter ride
+		most = min(most, usual-5)
+		s.lo = min(s.lo, max(0, floor5(most)))
+	}
 	s.hi = max(neatFloor(most), s.lo)
 	if s.set == s.src.set && !w.told.cut {
 		s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))

@@ -255,7 +255,7 @@ func (h *halfWeek) shorten() {
 	important := h.race.Emphasis == planner.Important
 	for t := 3; t <= 5; t++ {
 		d := h.open(t)
-		if d == nil || !d.ridden() || d.ban.is() || h.c.besideRace(d) || h.c.beforeRace(d) {
+		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
 			continue
 		}
 		switch {
@@ -338,7 +338,11 @@ func (h *halfWeek) after() {
 	}
 	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
-		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, max(45, floor5(d.mins/2)), d.most())}
+		minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}

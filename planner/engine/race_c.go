@@ -60,6 +60,9 @@ func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
 // give makes a hard day beside a C race easy.
 func (c *calendar) give(d *day, r *planner.Race, why Code) {
 	d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+	if d.most() < shortestRide {
+		d.out = plan{}
+	}
 	d.owner, d.host = byC, r
 	d.because(note{code: why, race: r})
 }

@@ -16,10 +16,10 @@ type hardSet struct {
 	part int // minutes
 }
 
-// setOf is the hard part of a usual session; without repetitions a third of it.
+// setOf is the hard part of a usual session; without repetitions what was told, else a third of it.
 func setOf(s planner.Session) hardSet {
 	if s.Sets.IsZero() {
-		return hardSet{part: max(1, (int(s.Minutes)+1)/3)}
+		return hardSet{part: max(1, s.HardMinutes())}
 	}
 	return hardSet{sets: s.Sets}
 }

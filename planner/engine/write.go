@@ -15,7 +15,10 @@ func (d *day) sessions() []planner.Session {
 		return restDay
 	}
 	out := make([]planner.Session, 0, 2)
-	if d.out.minutes > 0 {
+	switch {
+	case d.out.effort == planner.Hard && d.out.minutes == rideMinutes(d.usual) && d.kind == hard && d.out.set == d.set:
+		out = append(out, ridesOf(d.usual)...) // nothing is changed
+	case d.out.minutes > 0:
 		ride := planner.Session{Kind: d.out.kind, Effort: d.out.effort, Minutes: int16(d.out.minutes), Sets: d.out.set.sets}
 		if d.out.set.part > 0 {
 			ride.HardPart = int16(d.out.set.part)

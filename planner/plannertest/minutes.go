@@ -113,8 +113,8 @@ func checkLength(v *view, t taper) {
 	if told > 0 {
 		most = told
 	}
-	if len(v.f.Blocks)+len(v.f.Done) > 0 {
-		most = max(most, 14)
+	if len(v.f.Blocks)+len(v.f.Done) > 0 || told == 0 && len(v.f.Absences)+len(v.f.Limits) > 0 {
+		most = max(most, 14) // after a block, or from the day before lost ones
 	}
 	if t.from < v.today {
 		return // it keeps the length that it began with
