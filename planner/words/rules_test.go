@@ -1,0 +1,112 @@
+package words_test
+
+import (
+	"fmt"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"musette/planner/engine"
+	"musette/planner/planfile"
+	"musette/planner/words"
+)
+
+const (
+	mixed   = `"week":{"mon":"recovery 40min; strength 30min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"}`
+	oneHard = `"week":{"tue":"endurance 1h","thu":"intervals 1h15 4x8min","sat":"endurance 1h30","sun":"long 2h30"}`
+	goal    = `"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5}]`
+	bRace   = `"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"B","hours":2}]`
+	cRace   = `"races":[{"name":"Hill Loop","date":"2027-06-28","priority":"C","hours":2}]`
+)
+
+// provoked are facts that each rule answers to, known on 7 June 2027.
+var provoked = map[string]string{
+	"taper.length":    mixed + "," + goal,
+	"taper.cut":       mixed + "," + goal + `,"taper":{"cut":30}`,
+	"taper.hard-days": oneHard + `,"races":[{"name":"Hill Loop","date":"2027-06-26","priority":"A","hours":3.5}]`,
+	"taper.set":       mixed + "," + goal + `,"taper":{"pattern":"second"},"limits":[{"date":"2027-06-24","minutes":40}]`,
+	"taper.dose":      mixed + "," + goal,
+	"taper.openers":   mixed + "," + goal,
+	"taper.rest":      mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-25","priority":"A","hours":3.5}]`,
+	"taper.strength":  mixed + "," + goal,
+	"taper.minutes":   mixed + "," + goal,
+	"taper.lighter":   `"week":{"wed":"intervals 40min 4x2min","sun":"endurance 30min"},"races":[{"name":"Hill Loop","date":"2027-06-26","priority":"A","hours":1}]`,
+	"race.day":        mixed + "," + goal,
+	"race.after":      mixed + "," + goal,
+	"race.return":     mixed + "," + goal,
+	"race.late":       mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-11","priority":"A","hours":3.5,"registered":"2027-06-07"}]`,
+	"race.same-day":   mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5},{"name":"Mill Ride","date":"2027-06-27","priority":"C","hours":2}]`,
+	"race.hours":      mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A"}]`,
+	"b.days":          mixed + "," + bRace,
+	"c.days":          mixed + "," + cRace,
+	"season.close":    mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5},{"name":"Mill Ride","date":"2027-07-11","priority":"A","hours":2}]`,
+	"season.inside":   mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5},{"name":"Mill Ride","date":"2027-06-22","priority":"B","hours":2}]`,
+	"block.days":      mixed + "," + goal + `,"blocks":[{"from":"2027-06-07","to":"2027-06-13","percent":20}]`,
+	"block.after":     mixed + "," + goal + `,"blocks":[{"from":"2027-06-03","to":"2027-06-13","percent":20}]`,
+	"day.off":         mixed + "," + goal + `,"away":[{"from":"2027-06-23","to":"2027-06-23","kind":"off"}]`,
+	"day.limit":       mixed + "," + goal + `,"limits":[{"date":"2027-06-12","minutes":60}]`,
+	"day.travel":      mixed + "," + goal + `,"away":[{"from":"2027-06-23","to":"2027-06-23","kind":"travel"}]`,
+	"day.logged":      mixed + "," + goal + `,"done":[{"date":"2027-06-07","minutes":60}]`,
+	"day.pinned":      mixed + "," + goal + `,"pins":[{"date":"2027-06-09","session":"endurance 1h"}]`,
+	"health.easy":     mixed + "," + goal + `,"sick":[{"from":"2027-06-06","to":"2027-06-08","symptoms":["fever"]}]`,
+	"health.return":   mixed + "," + goal + `,"sick":[{"from":"2027-06-03","to":"2027-06-05","symptoms":["fever"]}]`,
+	"health.stop":     mixed + "," + goal + `,"sick":[{"from":"2027-06-06","symptoms":["chest pain"]}]`,
+}
+
+// said are the rule ids that a plan names, each with a sentence.
+func said(t *testing.T, facts string) []string {
+	t.Helper()
+	today, f, faults := planfile.Read([]byte(`{"today":"2027-06-07",` + facts + `}`))
+	if len(faults) > 0 {
+		t.Fatalf("%s: %v", facts, faults)
+	}
+	p := engine.Derive(today, f)
+	var ids []string
+	say := func(rule, text, source string) {
+		if text == "" || source == "" || strings.Contains(text, "RACE") || strings.Contains(text, "DAY") || strings.Contains(text, "%!") {
+			t.Errorf("%s: rule %s says %q, source %q", facts, rule, text, source)
+		}
+		ids = append(ids, rule)
+	}
+	for i := range p.Days {
+		for _, why := range words.Why(&p.Days[i]) {
+			say(why.Rule, why.Text, why.Source)
+		}
+	}
+	for i := range p.Tapers {
+		why := words.WhyLength(&p.Tapers[i])
+		say(why.Rule, why.Text, why.Source)
+	}
+	for _, w := range words.Warnings(p) {
+		say(w.Code, w.Text, "a warning")
+	}
+	return ids
+}
+
+// Each rule of docs/rules.md names itself where its facts are there. day.moved and
+// day.past need more days than one; the tests of the engine have them.
+func TestEachRuleIsNamed(t *testing.T) {
+	page, err := os.ReadFile("../../docs/rules.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	headings := regexp.MustCompile(`(?m)^### ([a-z]+\.[a-z-]+)$`).FindAllStringSubmatch(string(page), -1)
+	if len(headings) < 30 {
+		t.Fatalf("docs/rules.md has only %d rules", len(headings))
+	}
+	for _, h := range headings {
+		rule := h[1]
+		if rule == "day.moved" || rule == "day.past" {
+			continue
+		}
+		facts, ok := provoked[rule]
+		if !ok {
+			t.Errorf("nothing provokes %s", rule)
+		} else if ids := said(t, facts); !slices.Contains(ids, rule) {
+			slices.Sort(ids)
+			t.Errorf("%s is not named, but %v", rule, fmt.Sprint(slices.Compact(ids)))
+		}
+	}
+}
