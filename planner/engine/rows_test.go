@@ -1,0 +1,89 @@
+package engine_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/planfile"
+)
+
+const ownWeek = `"week":{"mon":"recovery 40min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"}`
+
+func planOf(t *testing.T, facts string) *engine.Plan {
+	t.Helper()
+	today, f, faults := planfile.Read([]byte(`{"today":"2027-06-07",` + facts + `}`))
+	if len(faults) > 0 {
+		t.Fatalf("%s: %v", facts, faults)
+	}
+	return engine.Derive(today, f)
+}
+
+// Days that were planned wrongly once: the day and what it holds, in the words of
+// the plan (facts of the trade; the length of warm-ups is common practice).
+func TestRows(t *testing.T) {
+	for name, row := range map[string]struct{ facts, day, want string }{
+		"a race of 16 h from 20:00 goes on after midnight": {
+			ownWeek + `,"races":[{"name":"Night Ride","date":"2027-06-19","priority":"A","hours":16,"start":"20:00"}]`, "2027-06-20", "race"},
+		"D+1 of a B race of two days counts from the second": {
+			ownWeek + `,"races":[{"name":"Night Ride","date":"2027-06-12","priority":"B","hours":16,"days":2,"start":"08:00"}]`, "2027-06-14", "recovery"},
+		"one repetition of 15 min fits into 45 min": {
+			`"week":{"thu":"intervals 1h 1x15min","sun":"long 2h"},"races":[],"limits":[{"date":"2027-06-10","minutes":45}]`, "2027-06-10", "intervals 45min 1x15min"},
+		"two rides of a day become one, no longer than a recovery ride": {
+			`"week":{"tue":"endurance 2h; endurance 1h50","thu":"intervals 1h30 5x3min","sun":"long 4h"},"races":[{"name":"Far Ride","date":"2027-06-19","priority":"A","hours":6}]`, "2027-06-22", "recovery 45min"},
+		"no strength work two days before a B race": {
+			`"week":{"tue":"intervals 1h30 5x3min","thu":"recovery 40min; strength 40min","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2}]`, "2027-06-10", "recovery 40min"},
+		"a hard day without a set says how much of it is hard": {
+			`"week":{"tue":"group 1h30","thu":"endurance 1h30","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":2}]`, "2027-06-15", "intervals"},
+		"two rides a week leave room for openers": {
+			`"week":{"sat":"long 4h","sun":"endurance 3h"},"races":[{"name":"Far Ride","date":"2027-06-19","priority":"A","hours":5}]`, "2027-06-18", "openers"},
+		"one hard ride a week stays the one": {
+			`"week":{"tue":"endurance 45min","thu":"intervals 45min 4x2min","sun":"endurance 1h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":1}]`, "2027-06-15", "endurance"},
+		"on the last ill day the rider is ill": {
+			ownWeek + `,"races":[],"sick":[{"from":"2027-06-05","to":"2027-06-08","symptoms":["fever"]}]`, "2027-06-08", "rest"},
+		"after three hours of racing the day after is free": {
+			`"week":{"mon":"endurance 1h","wed":"intervals 1h 4x4min","sat":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}]`, "2027-06-21", "rest"},
+	} {
+		p := planOf(t, row.facts)
+		date, err := planner.ParseISODate(row.day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		day, ok := p.Day(date)
+		if !ok {
+			t.Fatalf("%s: the plan ends before %s", name, row.day)
+		}
+		var got []string
+		for _, s := range day.Sessions {
+			got = append(got, s.Label())
+		}
+		if text := strings.Join(got, "; "); !strings.HasPrefix(text, row.want) {
+			t.Errorf("%s: %s has %q, want %q", name, row.day, text, row.want)
+		}
+		if row.want == "intervals" && day.Sessions[0].HardMinutes() == 0 {
+			t.Errorf("%s: no hard minutes", name)
+		}
+	}
+}
+
+// On the last ill day the reason is the illness, on the next ones the rest after it.
+func TestIllDaysSaySo(t *testing.T) {
+	p := planOf(t, ownWeek+`,"races":[],"sick":[{"from":"2027-06-05","to":"2027-06-08","symptoms":["fever"]}]`)
+	for i, want := range []engine.Code{engine.WhyIll, engine.WhyIll, engine.WhyIllFree} {
+		if causes := p.Days[i].Causes; len(causes) == 0 || causes[0].Code != want {
+			t.Errorf("%s: causes %v, want %d first", p.Days[i].Date, causes, want)
+		}
+	}
+}
+
+// A B race of several days whose last day is near an A race is named, though it begins long before.
+func TestLongBRaceInsideATaperIsNamed(t *testing.T) {
+	p := planOf(t, ownWeek+`,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5},{"name":"Three Days","date":"2027-06-23","priority":"B","hours":2,"days":3}]`)
+	for _, w := range p.Warnings {
+		if w.Code == engine.WarnInside && w.Race.Name == "Three Days" && w.Other.Name == "Hill Loop" {
+			return
+		}
+	}
+	t.Errorf("warnings %+v", p.Warnings)
+}
