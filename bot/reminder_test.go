@@ -60,7 +60,7 @@ func TestReminderWords(t *testing.T) {
 		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nDay 14 of 14 of the taper for Hill Loop, 1 day to go. Openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
 		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were the legs in Hill Loop?",
-		"2026-07-12": "Today, Sun 12 Jul: intervals 1h30, 3x8min hard.\nRecovery after Hill Loop: today is the last one. The first hard day after",
+		"2026-07-12": "Today, Sun 12 Jul: intervals 1h30, 3x8min hard.\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
 		"2026-07-13": "",
 	} {
 		r, due := k.reminder(d)

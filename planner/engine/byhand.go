@@ -106,7 +106,14 @@ func (c *calendar) refuse(d *day, sessions []planner.Session) *cause {
 		if left := d.date.DaysUntil(r.Date); r.Priority != planner.PriorityC && left > 0 && left <= 2 {
 			return &cause{code: WhyHardNear, race: r, day: r.Date}
 		}
-		if since := r.Last().DaysUntil(d.date); r.Priority == planner.PriorityA && since > 0 && since <= RecoveryDays(c.facts, r) {
+		easy := 0
+		switch {
+		case r.Priority == planner.PriorityA:
+			easy = RecoveryDays(c.facts, r)
+		case r.Priority == planner.PriorityB && tiresB(r):
+			easy = 2
+		}
+		if since := r.Last().DaysUntil(d.date); since > 0 && since <= easy {
 			return &cause{code: WhyAfterEasy, race: r}
 		}
 	}

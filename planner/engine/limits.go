@@ -33,7 +33,7 @@ func (c *calendar) holdFacts() {
 }
 
 func easyPlan(d *day, minutes int) plan {
-	if minutes == 0 {
+	if minutes < min(shortestRide, d.mins) || minutes == 0 {
 		return plan{}
 	}
 	return plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}

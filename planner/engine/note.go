@@ -75,7 +75,6 @@ const (
 	WhyOpeners
 	WhyOpenersD2
 	WhyOpenersWish
-	WhyOpenersNone
 	WhyFreeEve
 	WhyFreeMoved
 	WhyRestBeforeLong
@@ -88,7 +87,6 @@ const (
 	WhyAfterEasy
 	WhyReturnSet
 	WhyReturnLong
-	WhyBEve
 	WhyBRecovery
 	WhyBShort
 	WhyBMovedHere
@@ -98,7 +96,6 @@ const (
 	WhyBAfterEasy
 	WhyInsideBefore
 	WhyInsideAfter
-	WhyCTakes
 	WhyCGives
 	WhyCMovedHere
 	WhyCMovedAway
