@@ -42,6 +42,14 @@ func TestCausesAreThere(t *testing.T) {
 
 // missing says what a cause names that is not there, nothing if all is.
 func missing(p *engine.Plan, d *engine.Day, c engine.Cause) string {
+	if c.Code == engine.WhyLimit && d.Date >= p.Today {
+		for _, l := range p.Facts.Limits {
+			if l.Date == d.Date && l.Minutes == c.N {
+				return ""
+			}
+		}
+		return fmt.Sprintf("no limit of %d min was told", c.N)
+	}
 	other := p.Known(c.Day)
 	if c.Race != nil {
 		if d := c.Race.Date.DaysUntil(d.Date); d < -28 || d > 40 {

@@ -87,3 +87,24 @@ func TestLongBRaceInsideATaperIsNamed(t *testing.T) {
 	}
 	t.Errorf("warnings %+v", p.Warnings)
 }
+
+// A limited day that is usually hard says once how much time it has.
+func TestLimitIsSaidOnce(t *testing.T) {
+	p := planOf(t, `"week":{"wed":"intervals 50min 5x2min","sat":"endurance 1h","sun":"long 2h10"},"races":[{"name":"Brook Hill","date":"2027-06-24","priority":"A","hours":0.5}],"limits":[{"date":"2027-06-23","minutes":20}]`)
+	day, ok := p.Day(planner.NewDate(2027, 6, 23))
+	if !ok {
+		t.Fatal("the plan ends before the eve")
+	}
+	said := 0
+	for _, c := range day.Causes {
+		if c.Code == engine.WhyLimit {
+			said++
+			if c.N != 20 {
+				t.Errorf("the limit is 20 min, the cause says %d", c.N)
+			}
+		}
+	}
+	if said != 1 {
+		t.Errorf("causes %+v name the limit %d times", day.Causes, said)
+	}
+}

@@ -215,7 +215,9 @@ func (w *window) whyEasy(t int) {
 		if !c.is() {
 			c = cause{code: WhyHardEnough}
 		}
-		s.also(note{code: c.code, race: c.race, day: c.day})
+		if c.code != s.lastCode() {
+			s.also(note{code: c.code, race: c.race, day: c.day, n: s.limit})
+		}
 	}
 	if s.minutes == floor5(s.cap) && s.cap < s.mins && s.day.note.code != s.lastCode() {
 		s.also(s.day.note)
