@@ -53,4 +53,5 @@ const (
 	LengthBlock                         // an overload block comes before it
 	LengthLate                          // what registration left
 	LengthAfterRace                     // what an earlier A race left
+	LengthLost                          // from the day before lost days
 )

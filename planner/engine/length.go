@@ -122,7 +122,9 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	}
 	start := r.Date.AddDays(-want)
 	if !w.told.length {
-		start = c.upToLost(start, r)
+		if first := c.upToLost(start, r); first < start {
+			start, w.why = first, planner.LengthLost
+		}
 	}
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0

@@ -191,7 +191,7 @@ func (w *window) whyHard(t int) {
 	if s.kind == hard && s.src.set != s.day.set && s.reason.code == WhyHardKept {
 		s.also(note{code: WhySetShort, n: t})
 	}
-	if s.minutes < s.mins {
+	if s.minutes < s.mins && s.minutes < floor5(s.limit) {
 		s.also(note{code: WhyShorter, n: w.cut})
 	}
 	if len(s.why) == 0 {
@@ -222,7 +222,7 @@ func (w *window) whyEasy(t int) {
 	if s.minutes == floor5(s.cap) && s.cap < s.mins && s.day.note.code != s.lastCode() {
 		s.also(s.day.note)
 	}
-	if s.minutes < s.mins {
+	if s.minutes < s.mins && s.minutes < floor5(s.limit) {
 		s.also(note{code: WhyShorter, n: w.cut})
 	}
 	if len(s.why) == 0 || s.kind == long || s.kind == endurance {

@@ -25,7 +25,7 @@ type RunnerUp struct {
 // the nearest first, weighed by the days as they would be planned. There are none
 // where the rider or the calendar left no choice.
 func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp {
-	if t.Length != planner.LengthTable && t.Length != planner.LengthClose {
+	if t.Length != planner.LengthTable && t.Length != planner.LengthClose && t.Length != planner.LengthLost {
 		return nil
 	}
 	// Asked before the longest taper could begin, so that the answer stays the same.

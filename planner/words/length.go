@@ -28,6 +28,8 @@ func lengthText(t *engine.Taper) string {
 		return fmt.Sprintf("%s: what was left when you registered the race.", n)
 	case planner.LengthAfterRace:
 		return fmt.Sprintf("%s: what the A race before it leaves.", n)
+	case planner.LengthLost:
+		return n + ", from the day before days on which you cannot ride. Those are rest enough."
 	}
 	return fmt.Sprintf("%s: with about %.0f hours a week you carry fatigue for about that long.", n, t.WeekHours)
 }
