@@ -5,7 +5,11 @@ package engine
 func (w *window) trainUpToLostDays() {
 	for _, run := range w.lostRuns() {
 		eve := run.from + 1
-		if eve > w.n || w.t[eve].hard {
+		if eve > w.n {
+			continue
+		}
+		if w.t[eve].hard {
+			w.t[eve].whole = true
 			continue
 		}
 		for t := run.from; t >= run.to; t-- {
