@@ -21,6 +21,7 @@ const (
 )
 
 var (
+	choiceDays     = []string{"week", daysAll}
 	choicePriority = []string{"A", "B", "C"}
 	choiceEmphasis = []string{"important", "train-through"}
 	choicePattern  = []string{"usual", "second", "third"}
@@ -88,7 +89,9 @@ func planCommands() []Command {
 		{Name: "week show", Task: taskWeek, run: (*Bot).weekShow,
 			Description: "Show the typical week that your plans are made from",
 			Example:     "week show"},
-		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption()},
+		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption(),
+			{Name: "days", Type: "choice", Choices: choiceDays, Example: daysAll,
+				Description: "week: the first seven days, as when left out; all: the whole plan with its reasons"}},
 			Description: "Your schedule up to a race and the days after it",
 			Example:     `plan show race:"Hill Loop"`},
 		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{anyDayOption()},
@@ -164,7 +167,7 @@ func meCommands() []Command {
 		{Name: "me set", Task: taskMe, run: (*Bot).meSet, Writes: true, Options: settings(),
 			Description: "Change your settings",
 			Example:     "me set zone:Europe/Lisbon taper:10"},
-		{Name: "help", Task: taskMe, run: (*Bot).help, Public: true, Options: []Option{
+		{Name: "help", Task: taskMe, run: (*Bot).help, Options: []Option{
 			{Name: "topic", Type: "text", Choices: choiceHelp, Example: "race",
 				Description: "A group of commands"}},
 			Description: "What this bot can do",

@@ -30,7 +30,7 @@ func TestChangedDaysAreListed(t *testing.T) {
 				k := newTalk(t)
 				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
 					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
-				reply := k.ok("/plan show")
+				reply := k.ok("/plan show days:all")
 				_, list, _ := strings.Cut(reply.Text, "Days that change for it: ")
 				list, _, _ = strings.Cut(list, ".\n")
 				for _, day := range strings.Split(list, ", ") {

@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"musette/planner"
 	"musette/planner/engine"
@@ -37,10 +38,11 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 	if len(why) > 0 && d.Phase != planner.RaceDay {
 		p.add(without(req.rider.today, facts.all, d))
 	}
+	reply := aboutDay(&p, d)
 	if day >= req.rider.today {
-		p.addf("How to ride it: /ride %s", day)
+		reply.Buttons = []Button{rideButton(req.rider.today, day)}
 	}
-	return aboutDay(&p, d), nil
+	return reply, nil
 }
 
 // without is what a changed day would be without the fact that decided it.
@@ -84,10 +86,9 @@ func comingDays(plan *engine.Plan, f ledger) Reply {
 		p.add("! " + w.Text)
 	}
 	p.gap()
-	p.add(Schedule(days)...)
-	p.gap()
-	p.add(footer(f, plan.Today, days)...)
-	reply.Text = p.String()
+	p.add(briefDays(days)...)
+	p.add(longCautions(days)...)
+	reply.Text, reply.Buttons = p.String(), dayButtons(plan.Today, days)
 	return reply
 }
 
@@ -110,7 +111,8 @@ func recoveryLeft(plan *engine.Plan, race *planner.Race) string {
 }
 
 // afterRace is the plan of a race that is over: what it leaves of the days to come.
-func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
+func afterRace(plan *engine.Plan, ledger ledger, race *planner.Race, all bool) Reply {
+	f := ledger.now
 	role := roleOf(plan, f, race)
 	days := raceDays(plan, role, race)
 	reply := Reply{Date: race.Date, Race: race.Name}
@@ -129,33 +131,26 @@ func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	} else {
 		p.addf("It still changes your week up to %s.", days[len(days)-1].Date.Short())
 	}
-	p.add(warningsOf(plan, role)...)
-	p.gap()
-	p.add(Schedule(days)...)
+	shown := scheduled{plan: plan, facts: ledger, role: role, race: race, days: days}
+	reply.Buttons = dayButtons(plan.Today, days)
+	if all {
+		p.add(warningsOf(plan, role)...)
+		p.gap()
+		p.add(Schedule(days)...)
+	} else {
+		p.add(shown.fewWarnings()...)
+		p.gap()
+		p.add(shown.firstDays(screenDays)...)
+		reply.Buttons = append(shown.wholeButton(), reply.Buttons...)
+	}
 	p.gap()
 	if next := nextRace(f, plan.Today); next != nil {
 		p.addf("Next, %s on %s: %s", next.Name, next.Date.Short(), showRace(f, next))
 	} else {
 		p.add("Register the next one: " + raceExample(plan.Today))
 	}
-	reply.Text, reply.Buttons = p.String(), []Button{rideButton(plan.Today, days[0].Date)}
+	reply.Text = p.String()
 	return reply
-}
-
-// footer is what to ask next about days: a reason, and a swap that is allowed.
-func footer(f ledger, today planner.Date, days []engine.Day) []string {
-	why := days[0].Date
-	for i := range days {
-		if days[i].Changed() {
-			why = days[i].Date
-			break
-		}
-	}
-	lines := []string{"Why a day: /plan why " + why.String()}
-	if from, to, ok := swappable(f, today, days); ok {
-		lines = append(lines, fmt.Sprintf("Swap two days: /plan move from:%s to:%s", from, to))
-	}
-	return lines
 }
 
 // swappable finds two days near each other that differ in length and may be
@@ -168,7 +163,7 @@ func swappable(f ledger, today planner.Date, days []engine.Day) (from, to planne
 		for gap := 1; gap <= 3; gap++ {
 			for i := 0; i+gap < len(days) && tries < most; i++ {
 				a, b := &days[i], &days[i+gap]
-				if !fits(a) || !fits(b) || a.Minutes() == b.Minutes() || moved(f.now, a.Date, b.Date) {
+				if !fits(a) || !fits(b) || a.Minutes() == b.Minutes() || moved(f.now, a.Date, b.Date) || slices.ContainsFunc(days[i:i+gap], hasRace) {
 					continue
 				}
 				tries++
@@ -180,6 +175,8 @@ func swappable(f ledger, today planner.Date, days []engine.Day) (from, to planne
 	}
 	return 0, 0, false
 }
+
+func hasRace(d engine.Day) bool { return d.Phase == planner.RaceDay }
 
 // onlyEasy is a day with one easy ride.
 func onlyEasy(d *engine.Day) bool {

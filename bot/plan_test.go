@@ -22,7 +22,7 @@ var dayRow = regexp.MustCompile(`(?m)^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ (Jun|Jul
 
 func TestPlanShowForARace(t *testing.T) {
 	k := withRaces(t)
-	reply := k.ok(`/plan show race:"Hill Loop"`)
+	reply := k.ok(`/plan show race:"Hill Loop" days:all`)
 	if got, want := firstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
@@ -60,10 +60,10 @@ func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
 
 func TestPlanShowInsideTheTaper(t *testing.T) {
 	k := withRaces(t)
-	before := dayRow.FindAllString(k.ok("/plan show race:Hill").Text, -1)
+	before := dayRow.FindAllString(k.ok("/plan show race:Hill days:all").Text, -1)
 	k.who.Now = at("2026-07-02T08:00:00Z")
-	reply := k.ok("/plan show")
-	wants(t, reply, "Today is day 5 of 14.")
+	wants(t, k.ok("/plan show"), "Today is day 5 of 14.")
+	reply := k.ok("/plan show race:hill days:all")
 	after := dayRow.FindAllString(reply.Text, -1)
 	if got, want := strings.Join(after, "\n"), strings.Join(before[4:], "\n"); strings.ReplaceAll(got, " !", "") != strings.ReplaceAll(want, " !", "") {
 		t.Errorf("planned days changed as today moved:\n%s\nwere\n%s", got, want)
@@ -72,7 +72,7 @@ func TestPlanShowInsideTheTaper(t *testing.T) {
 
 func TestPlanShowForLesserRaces(t *testing.T) {
 	k := withRaces(t)
-	wants(t, k.ok("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). Half a week", "change for it: Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "Two days before Heron Valley")
+	wants(t, k.ok("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). Half a week", "change for it: Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "Nothing hard two days after Heron Valley")
 	wants(t, k.ok("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). Ridden as training", "No other day changes.", "RACE Quarry Crit 1h")
 	k.refused("/plan show race:zebra", "race")
 }
@@ -117,7 +117,8 @@ func TestRide(t *testing.T) {
 	if got, want := firstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:", "/ride 2026-06-03")
+	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:")
+	wants(t, k.press(reply, "Next day"), "Wed 3 Jun: ")
 	wants(t, k.ok("/ride"), "Today, Mon 1 Jun: recovery 40min.", "RPE of 10: 2-3")
 	wants(t, k.ok("/ride thu"), "Thu 4 Jun: rest.")
 	eve := k.ok("/ride day:2026-07-11")

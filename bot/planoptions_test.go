@@ -182,18 +182,18 @@ func TestPlanShowHasAPicture(t *testing.T) {
 	k.ok("/race change race:hill taper:auto")
 	reply := k.ok("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
-	wants(t, reply, "\nExpected: about ", " % better than without it (", " of fitness kept and ", " of fatigue gone.\n",
+	wants(t, k.press(reply, "Whole plan"), "\nExpected: about ", " % better than without it (", " of fitness kept and ", " of fatigue gone.\n",
 		" over this and later races: ", " days, about ")
 	if options := k.press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}
-	for _, line := range []string{"/plan show race:heron", "/plan show race:quarry"} {
+	for _, line := range []string{"/plan show race:heron days:all", "/plan show race:quarry days:all"} {
 		if reply := k.ok(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text, "Expected:") {
 			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text)
 		}
 	}
 	k.ok("/me set taper:10")
-	if reply := k.ok("/plan show race:hill"); strings.Contains(reply.Text, "weighed") || strings.Contains(reply.Text, "Next best") {
+	if reply := k.ok("/plan show race:hill days:all"); strings.Contains(reply.Text, "weighed") || strings.Contains(reply.Text, "Next best") {
 		t.Errorf("a told length has rivals:\n%s", reply.Text)
 	}
 	k.who.Now = at("2026-08-01T08:00:00Z")
@@ -215,7 +215,7 @@ func TestRunnersUpOverLaterRaces(t *testing.T) {
 
 // weighed is what is said of the other lengths for Hill Loop.
 func weighed(k *talk) string {
-	_, text, _ := strings.Cut(k.ok("/plan show race:hill").Text, " over this and later races: ")
+	_, text, _ := strings.Cut(k.ok("/plan show race:hill days:all").Text, " over this and later races: ")
 	text, _, _ = strings.Cut(text, "\n")
 	return text
 }

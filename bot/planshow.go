@@ -43,23 +43,20 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	case race == nil:
 		return comingDays(plan, facts), nil
 	case race.Last() < today:
-		return afterRace(plan, facts.now, race), nil
+		return afterRace(plan, facts, race, req.get("days") == daysAll), nil
 	}
 	role := roleOf(plan, facts.now, race)
-	days := raceDays(plan, role, race)
-	var p page
-	p.add(planHead(plan, facts.all, role, race)...)
-	p.add(warningsOf(plan, role)...)
-	p.gap()
-	p.add(Schedule(days)...)
-	p.gap()
-	p.add(footer(facts, today, days)...)
-	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}
+	shown := scheduled{plan: plan, facts: facts, role: role, race: race, days: raceDays(plan, role, race)}
+	reply := shown.brief()
+	if req.get("days") == daysAll {
+		reply = shown.whole()
+	}
+	reply.Moments = req.startOf(race)
 	if t := taperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.all, t) != nil {
 		reply.Buttons = append(reply.Buttons, Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
 	}
 	b.attach(ctx, &reply, "plan.png", func() (picture.Picture, error) {
-		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, days)
+		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, shown.days)
 	})
 	return reply, nil
 }
@@ -69,10 +66,16 @@ func raceNamed(race *planner.Race) map[string]string {
 	return map[string]string{"race": race.Name + " " + race.Date.String()}
 }
 
-// firstRace is the race that the days from today on belong to: the next one,
-// but an A race that is over until its recovery days end or the next one's begin.
+// firstRace is the race that the days from today on belong to: the next one, but
+// the A or B race that already shapes today before a C race that comes earlier,
+// and an A race that is over until its recovery days end or the next one's begin.
 func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	next := nextRace(f, plan.Today)
+	if next != nil && next.Priority == planner.PriorityC {
+		if around := raceAround(plan, f, next); around != nil {
+			return around
+		}
+	}
 	d := &plan.Days[0]
 	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority != planner.PriorityA {
 		return next
@@ -83,6 +86,28 @@ func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	}
 	return over
 }
+
+// raceAround is the A or B race whose days hold both today and a C race.
+func raceAround(plan *engine.Plan, f *planner.Facts, inside *planner.Race) *planner.Race {
+	var around *planner.Race
+	for i := range plan.Races {
+		role, told := plan.Races[i], &f.Races[i]
+		if told.Priority == planner.PriorityC || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
+			continue
+		}
+		from := told.Date.AddDays(-leadDays[told.Priority])
+		if t := taperOf(plan, role); t != nil {
+			from = t.From
+		}
+		if from <= plan.Today {
+			around = told
+		}
+	}
+	return around
+}
+
+// leadDays are how many days before a race its plan shows where it has no taper.
+var leadDays = map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}
 
 // toldRace is a planned race as it was told, nil where there is none.
 func toldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
@@ -110,8 +135,7 @@ func roleOf(plan *engine.Plan, f *planner.Facts, race *planner.Race) planner.Rac
 func raceDays(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []engine.Day {
 	from, to := race.Date, race.Last()
 	if race.Last() >= plan.Today {
-		lead := map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}[race.Priority]
-		from, to = race.Date.AddDays(-lead), race.Last().AddDays(1)
+		from, to = race.Date.AddDays(-leadDays[race.Priority]), race.Last().AddDays(1)
 		if t := taperOf(plan, role); t != nil {
 			from = t.From
 		}
@@ -146,10 +170,14 @@ func planHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	}
 	lines := []string{head + ".", upperFirst(ridden), words.WhyLength(t).Text}
 	lines = append(lines, expectedLines(plan, f, t)...)
-	if n := t.From.DaysUntil(plan.Today) + 1; n > 1 && plan.Today < race.Date {
-		lines = append(lines, fmt.Sprintf("Today is day %d of %d.", n, t.Days))
+	if t.From < plan.Today && plan.Today < race.Date {
+		lines = append(lines, dayOfTaper(plan, t))
 	}
 	return lines
+}
+
+func dayOfTaper(plan *engine.Plan, t *engine.Taper) string {
+	return fmt.Sprintf("Today is day %d of %d.", t.From.DaysUntil(plan.Today)+1, t.Days)
 }
 
 // rideDays is on how many days of a taper there is a ride, beside the usual number.
@@ -179,7 +207,7 @@ func hardInside(plan *engine.Plan, t *engine.Taper) bool {
 func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 	var days []string
 	for i := range plan.Days {
-		if d := &plan.Days[i]; d.Race == role.Race && d.Phase != planner.RaceDay && d.Changed() {
+		if d := &plan.Days[i]; d.Phase != planner.RaceDay && d.Changed() && shapedBy(d, role.Race) {
 			days = append(days, d.Date.Short())
 		}
 	}
@@ -187,6 +215,11 @@ func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 		return "No other day changes."
 	}
 	return "Days that change for it: " + strings.Join(days, ", ") + "."
+}
+
+// shapedBy reports a day that belongs to a race, or that is as it is because of it.
+func shapedBy(d *engine.Day, race *planner.Race) bool {
+	return d.Race == race || len(d.Causes) > 0 && d.Causes[0].Race == race
 }
 
 // warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.

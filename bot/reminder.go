@@ -252,5 +252,5 @@ func (o *occasion) buttons() []Button {
 			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
 		}
 	}
-	return append(out, Button{Label: "Why", Command: "plan why", Options: map[string]string{"day": day}})
+	return append(out, whyButton(o.day.Date))
 }

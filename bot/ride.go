@@ -42,13 +42,6 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	}
 	p.add(o.lines(req.rider.today)...)
 	p.add(howTo(d)...)
-	next := day.AddDays(1)
-	if d.Changed() {
-		p.addf("Sources: /plan why %s", day)
-	}
-	if next <= req.rider.today.AddDays(planner.MaxAhead) {
-		p.addf("Next day: /ride %s", next)
-	}
 	reply := aboutDay(&p, d)
 	if race := o.about(); race != nil {
 		reply.Race = race.Name
@@ -56,9 +49,9 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	if race := o.start(); race != nil {
 		reply.Moments = req.startOf(race)
 	}
-	reply.Buttons = []Button{
-		{Label: "Why", Command: "plan why", Options: map[string]string{"day": day.String()}},
-		{Label: "Next day", Command: "ride", Options: map[string]string{"day": next.String()}},
+	reply.Buttons = []Button{whyButton(day)}
+	if next := day.AddDays(1); next <= req.rider.today.AddDays(planner.MaxAhead) {
+		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}
 	if o.ask != nil {
 		reply.Buttons = append(reply.Buttons, askButtons(o.ask)...)
@@ -94,20 +87,25 @@ func rideOver(f ledger, day, today planner.Date) Reply {
 	}
 	reply := aboutDay(&p, d)
 	if !logged && d.Minutes() > 0 && d.Phase != planner.RaceDay {
-		reply.offer(&p, "Rode it", "done", map[string]string{"day": day.String()})
+		reply.Buttons = append(reply.Buttons, Button{Label: "Rode it", Command: "done", Options: map[string]string{"day": day.String()}})
 	}
-	p.addf("Why it was so: /plan why %s", day)
-	p.addf("Next day: /ride %s", day+1)
 	reply.Text = p.String()
-	reply.Buttons = append(reply.Buttons, Button{Label: "Next day", Command: "ride", Options: map[string]string{"day": (day + 1).String()}})
+	reply.Buttons = append(reply.Buttons, whyButton(day), nextDayButton(day.AddDays(1)))
 	return reply
 }
 
-// rideButton offers the session of the first shown day.
+func nextDayButton(next planner.Date) Button {
+	return Button{Label: "Next day", Command: "ride", Options: map[string]string{"day": next.String()}}
+}
+
+// rideButton offers the session of a day.
 func rideButton(today, day planner.Date) Button {
-	label := day.Short()
-	if day == today {
-		label = "Today"
+	label := "How to ride " + day.Short()
+	switch day {
+	case today:
+		label = "How to ride today"
+	case today.AddDays(1):
+		label = "How to ride tomorrow"
 	}
 	return Button{Label: label, Command: "ride", Options: map[string]string{"day": day.String()}}
 }

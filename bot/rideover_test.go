@@ -17,14 +17,14 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 	k.who.Now = at("2026-06-08T08:00:00Z")
 	before := map[string]string{}
 	for day, want := range map[string]string{
-		"2026-06-01": "Mon 1 Jun: you rode 50min. Planned: recovery 40min.\n",
-		"2026-06-02": "Tue 2 Jun: you did not ride. Planned: intervals 1h30, 5x3min hard.\n",
-		"2026-06-03": "Wed 3 Jun: endurance 45min. Nothing is logged.\nRode it: /done day:2026-06-03\n",
-		"2026-06-04": "Thu 4 Jun: rest.\nWhy it was so: /plan why 2026-06-04\n",
-		"yesterday":  "Yesterday, Sun 7 Jun: RACE Quarry Crit 1h.\nWhy it was so: ",
+		"2026-06-01": "Mon 1 Jun: you rode 50min. Planned: recovery 40min.",
+		"2026-06-02": "Tue 2 Jun: you did not ride. Planned: intervals 1h30, 5x3min hard.",
+		"2026-06-03": "Wed 3 Jun: endurance 45min. Nothing is logged.",
+		"2026-06-04": "Thu 4 Jun: rest.",
+		"yesterday":  "Yesterday, Sun 7 Jun: RACE Quarry Crit 1h.",
 	} {
 		reply := k.ok("/ride " + day)
-		if before[day] = reply.Text; !strings.HasPrefix(reply.Text, want) || !strings.Contains(reply.Text, "\nNext day: /ride 2026-06-0") || !reply.Private {
+		if before[day] = reply.Text; !strings.HasPrefix(reply.Text, want) || len(reply.Buttons) < 2 || !reply.Private {
 			t.Errorf("%s:\n%s\nwant\n%s", day, reply.Text, want)
 		}
 		for _, not := range []string{"Effort", "! ", "Good luck", "How were"} {
@@ -53,7 +53,7 @@ func TestWhyADayWasSo(t *testing.T) {
 	wants(t, k.ok("/plan why 2026-06-01"), "- You rode 50min and logged it.\n  Rule day.logged. Source: your own log.\nUsually: recovery 40min.")
 	reply := k.ok("/plan why 2026-06-03")
 	wants(t, reply, "- You have 45min on this day.\n  Rule day.limit. Source: your own entry.\nUsually: endurance 1h45.")
-	if strings.Contains(reply.Text, "How to ride it") {
+	if len(reply.Buttons) != 0 {
 		t.Errorf("tells how to ride a day that is over:\n%s", reply.Text)
 	}
 }
@@ -69,7 +69,7 @@ func TestWithoutTheCause(t *testing.T) {
 		"2026-07-10": "Without it: easy 40min.",                             // a limit inside a taper
 		"2026-07-11": "Without it you would ride long 3h, as usual.",        // openers
 	} {
-		wants(t, k.ok("/plan why "+day), "\n"+want+"\n")
+		wants(t, k.ok("/plan why "+day), "\n"+want)
 	}
 	race := k.ok("/plan why 2026-06-25")
 	if strings.Contains(race.Text, "Without") || strings.Contains(race.Text, "Usually") {

@@ -110,13 +110,24 @@ func TestMeSet(t *testing.T) {
 func TestHelpListsWhatIsThere(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok("/help")
-	if reply.Private {
-		t.Error("help is private")
+	if lines := strings.Count(reply.Text, "\n") + 1; !reply.Private || lines > mostScreen {
+		t.Errorf("private %v, %d lines", reply.Private, lines)
 	}
+	wants(t, reply, "Do not ride hard", "emergency number")
 	for _, c := range Commands() {
-		wants(t, reply, "/"+c.Name+": ")
+		if c.Coach || c.Admin {
+			if strings.Contains(reply.Text, "/"+c.Name) {
+				t.Errorf("riders read of /%s", c.Name)
+			}
+		} else {
+			wants(t, reply, "/"+c.Name)
+		}
 		wants(t, k.ok("/help "+c.Group()), "/"+c.Example, c.Description)
 	}
+	wants(t, k.press(reply, "Help: race"), "/race add: ")
+	k.who.Coach = true
+	wants(t, k.ok("/help"), "/coach roster", "/club setup")
+	k.who.Coach = false
 	for _, later := range []string{"/ask", "/coach note", "remind", "/plan calendar", "/taper history"} {
 		if strings.Contains(reply.Text, later) {
 			t.Errorf("help lists %s, which is not there", later)

@@ -40,7 +40,8 @@ func TestFromRaceToButton(t *testing.T) {
 	}
 
 	a = s.press(s.in("Ines"), a, "Show plan")
-	s.shows(a, "Taper for Hill Loop", "Openers", "Chest pain")
+	s.shows(a, "Taper for Hill Loop", "Chest pain")
+	s.shows(s.press(s.in("Ines"), a, "Whole plan"), "Openers")
 	a = s.give(s.in("Ines"), "ride", "day", "tomorrow")
 	s.shows(a, "Tomorrow, Tue 2 Jun", "5x3min")
 	a = s.press(s.in("Ines"), a, "Next day")

@@ -147,18 +147,30 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 	return &planner.InputError{Field: "now", Msg: bot.Shown(text) + " is not a time; for example " + s.clock().In(zone).Format(layouts[0])}
 }
 
+// pressed does what a button stands for.
+func (s *Session) pressed(ctx context.Context, b bot.Button) bot.Reply {
+	if b.Command == "" {
+		s.last = said("Nothing has changed.")
+		return s.last
+	}
+	return s.ask(ctx, bot.Request{Command: b.Command, Options: b.Options})
+}
+
 // press gives the command behind a button of the last reply.
 func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 	var labels []string
+	var begins []bot.Button
 	for _, b := range s.last.Buttons {
 		if strings.EqualFold(b.Label, label) {
-			if b.Command == "" {
-				s.last = said("Nothing has changed.")
-				return s.last, nil
-			}
-			return s.ask(ctx, bot.Request{Command: b.Command, Options: b.Options}), nil
+			return s.pressed(ctx, b), nil
+		}
+		if len(b.Label) > len(label) && label != "" && strings.EqualFold(b.Label[:len(label)], label) {
+			begins = append(begins, b)
 		}
 		labels = append(labels, b.Label)
+	}
+	if len(begins) == 1 {
+		return s.pressed(ctx, begins[0]), nil
 	}
 	if len(labels) == 0 {
 		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons; for example ask /ride, then :press Why"}

@@ -155,7 +155,7 @@ func TestPress(t *testing.T) {
 	s := newSession(t)
 	say(t, s, week)
 	say(t, s, "/ride tomorrow")
-	if reply := say(t, s, ":press whatever"); reply.Err == nil || !strings.Contains(reply.Text, "Why, Next day") {
+	if reply := say(t, s, ":press whatever"); reply.Err == nil || !strings.Contains(reply.Text, "Why Tue 2 Jun?, Next day") {
 		t.Errorf("a button that is not there: %q", reply.Text)
 	}
 	for _, tc := range []struct{ label, says string }{{"next day", "Wed 3 Jun: rest."}, {"Why", "nothing changes this day"}} {

@@ -58,3 +58,22 @@ func Cautions(d *engine.Day) []string {
 	}
 	return out
 }
+
+// ShortCaution is what to mind on a day in a few words that stand with its
+// session; Cautions has it in full. "" where there is nothing hard.
+func ShortCaution(d *engine.Day) string {
+	for _, c := range d.Causes {
+		if c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart {
+			return "only if you are well"
+		}
+	}
+	for _, s := range d.Sessions {
+		switch s.Effort {
+		case planner.Hard, planner.RaceEffort:
+			return "not if ill"
+		case planner.OpenersEffort:
+			return "never all-out"
+		}
+	}
+	return ""
+}

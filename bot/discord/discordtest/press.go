@@ -3,6 +3,7 @@ package discordtest
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Press presses a button of a message by its label or custom id. The message may
@@ -33,7 +34,7 @@ func (s *Server) Press(at At, m Message, button string) (*Interaction, error) {
 		return nil, fmt.Errorf("discordtest: only its members see this thread")
 	}
 	for c := range walk(m.Components) {
-		if c.Type != partButton || c.Label != button && c.CustomID != button {
+		if c.Type != partButton || c.Label != button && c.CustomID != button && !strings.HasPrefix(c.Label, button+" ") {
 			continue
 		}
 		if c.Disabled || c.Style == linkStyle {
