@@ -10,23 +10,23 @@ func (b *Bot) help(_ context.Context, req Request) (Reply, error) {
 		return b.helpGroup(req.get("topic")), nil
 	}
 	var p page
-	p.add("I plan race tapers from your typical week: what to ride each day, and why.",
-		"Start with your week: /week share week:"+Quote(exampleWeek),
-		"Then a race: "+raceExample(req.rider.today),
-		"Its days: /plan show",
-		"Each day: /ride")
+	p.addf("I plan race tapers from your typical week: what to ride each day, and why.")
+	p.addf("Start with your week: /week share week:%s", Quote(exampleWeek))
+	p.addf("Then a race: %s", raceExample(req.rider.today))
+	p.addf("Its days: /plan show")
+	p.addf("Each day: /ride")
 	task := ""
 	for _, c := range b.commands {
 		if c.Task != task {
 			task = c.Task
 			p.gap()
-			p.add(task)
+			p.heading("%s", task)
 		}
-		p.addf("/%s: %s", c.Name, c.Description)
+		p.addf("%s: %s", c.Link(), c.Description)
 	}
 	p.gap()
-	p.add("Options of a group: /help topic:race")
-	return Reply{Text: p.String()}, nil
+	p.addf("Options of a group: /help topic:race")
+	return Reply{Lines: p.done()}, nil
 }
 
 // helpGroup lists a group's commands with options and an example each.
@@ -37,12 +37,13 @@ func (b *Bot) helpGroup(group string) Reply {
 			continue
 		}
 		p.gap()
-		p.add("/"+c.Name+": "+c.Description, "For example /"+c.Example)
+		p.addf("%s: %s", c.Link(), c.Description)
+		p.addf("For example %s", c.example())
 		for _, o := range c.Options {
 			p.addf("  %s%s: %s", o.Name, map[bool]string{true: " (needed)"}[o.Required], o.help())
 		}
 	}
-	return Reply{Text: p.String()}
+	return Reply{Lines: p.done()}
 }
 
 // help is the description with the choices, where it does not name them itself.
@@ -59,10 +60,10 @@ func (o *Option) help() string {
 // unknown answers a plain question: it never guesses.
 func (b *Bot) unknown() Reply {
 	var p page
-	p.add("I cannot answer questions in plain words; I know commands only.",
-		"Today's session: /ride",
-		"Your schedule: /plan show",
-		"Why a day is so: /plan why",
-		"Everything else: /help")
-	return Reply{Topic: TopicUnknown, Private: true, Text: p.String()}
+	p.addf("I cannot answer questions in plain words; I know commands only.")
+	p.addf("Today's session: /ride")
+	p.addf("Your schedule: /plan show")
+	p.addf("Why a day is so: /plan why")
+	p.addf("Everything else: /help")
+	return Reply{Topic: TopicUnknown, Private: true, Lines: p.done()}
 }

@@ -29,13 +29,14 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	why := words.Why(d)
 	if len(why) == 0 {
-		p.add("As in your usual week: nothing changes this day.")
+		p.addf("As in your usual week: nothing changes this day.")
 	}
 	for _, r := range why {
-		p.add("- "+r.Text, "  Rule "+r.Rule+". Source: "+r.Source+".")
+		p.addf("- %s", r.Text)
+		p.addf("  Rule %s. Source: %s.", r.Rule, r.Source)
 	}
 	if len(why) > 0 && d.Phase != planner.RaceDay {
-		p.add(without(req.rider.today, facts.all, d))
+		p.addf("%s", without(req.rider.today, facts.all, d))
 	}
 	if day >= req.rider.today {
 		p.addf("How to ride it: /ride %s", day)
@@ -61,7 +62,7 @@ func without(today planner.Date, f *planner.Facts, d *engine.Day) string {
 
 // aboutDay is a reply that has understood a day.
 func aboutDay(p *page, d *engine.Day) Reply {
-	reply := Reply{Text: p.String(), Date: d.Date}
+	reply := Reply{Lines: p.done(), Date: d.Date}
 	if d.Race != nil {
 		reply.Race = d.Race.Name
 	}
@@ -77,17 +78,17 @@ func comingDays(plan *engine.Plan, f ledger) Reply {
 		p.addf("Recovery after %s: %s Then your usual week, no race is to come.", d.Race.Name, recoveryLeft(plan, d.Race))
 		reply.Race = d.Race.Name
 	} else {
-		p.add("No race to come: your usual week.")
+		p.addf("No race to come: your usual week.")
 	}
-	p.add("Register one for a taper: " + raceExample(plan.Today))
+	p.addf("Register one for a taper: %s", raceExample(plan.Today))
 	for _, w := range words.Warnings(plan) {
-		p.add("! " + w.Text)
+		p.add(warningLine(&w))
 	}
 	p.gap()
 	p.add(Schedule(days)...)
 	p.gap()
 	p.add(footer(f, plan.Today, days)...)
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }
 
@@ -115,7 +116,8 @@ func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	days := raceDays(plan, role, race)
 	reply := Reply{Date: race.Date, Race: race.Name}
 	if len(days) == 0 {
-		reply.Text = fmt.Sprintf("%s on %s is over and so are the days after it.\nWhat comes next: /plan show", race.Name, race.Date.Long())
+		reply.Add("%s on %s is over and so are the days after it.", race.Name, race.Date.Long())
+		reply.Add("What comes next: /plan show")
 		return reply
 	}
 	var p page
@@ -125,7 +127,7 @@ func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 		p.addf("%s (%s) was on %s.", race.Name, race.Priority, race.Last().Long())
 	}
 	if days[0].Phase == planner.Recovering {
-		p.add("Recovery days: " + recoveryLeft(plan, role.Race))
+		p.addf("Recovery days: %s", recoveryLeft(plan, role.Race))
 	} else {
 		p.addf("It still changes your week up to %s.", days[len(days)-1].Date.Short())
 	}
@@ -136,14 +138,14 @@ func afterRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	if next := nextRace(f, plan.Today); next != nil {
 		p.addf("Next, %s on %s: %s", next.Name, next.Date.Short(), showRace(f, next))
 	} else {
-		p.add("Register the next one: " + raceExample(plan.Today))
+		p.addf("Register the next one: %s", raceExample(plan.Today))
 	}
-	reply.Text, reply.Buttons = p.String(), []Button{rideButton(plan.Today, days[0].Date)}
+	reply.Lines, reply.Buttons = p.done(), []Button{rideButton(plan.Today, days[0].Date)}
 	return reply
 }
 
 // footer is what to ask next about days: a reason, and a swap that is allowed.
-func footer(f ledger, today planner.Date, days []engine.Day) []string {
+func footer(f ledger, today planner.Date, days []engine.Day) []Line {
 	why := days[0].Date
 	for i := range days {
 		if days[i].Changed() {
@@ -151,9 +153,9 @@ func footer(f ledger, today planner.Date, days []engine.Day) []string {
 			break
 		}
 	}
-	lines := []string{"Why a day: /plan why " + why.String()}
+	lines := []Line{Say("Why a day: /plan why %s", why)}
 	if from, to, ok := swappable(f, today, days); ok {
-		lines = append(lines, fmt.Sprintf("Swap two days: /plan move from:%s to:%s", from, to))
+		lines = append(lines, Say("Swap two days: /plan move from:%s to:%s", from, to))
 	}
 	return lines
 }

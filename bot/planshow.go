@@ -48,13 +48,13 @@ func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
 	role := roleOf(plan, facts.now, race)
 	days := raceDays(plan, role, race)
 	var p page
-	p.add(planHead(plan, facts.all, role, race)...)
+	p.add(plainLines(planHead(plan, facts.all, role, race))...)
 	p.add(warningsOf(plan, role)...)
 	p.gap()
 	p.add(Schedule(days)...)
 	p.gap()
 	p.add(footer(facts, today, days)...)
-	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}
+	reply := Reply{Lines: p.done(), Date: race.Date, Race: race.Name, Moments: req.startOf(race), Buttons: []Button{rideButton(today, days[0].Date)}}
 	if t := taperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.all, t) != nil {
 		reply.Buttons = append(reply.Buttons, Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
 	}
@@ -190,11 +190,11 @@ func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 }
 
 // warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
-func warningsOf(plan *engine.Plan, role planner.RaceRole) []string {
-	var lines []string
+func warningsOf(plan *engine.Plan, role planner.RaceRole) []Line {
+	var lines []Line
 	for _, w := range words.Warnings(plan) {
 		if w.Race == nil || w.Race == role.Race {
-			lines = append(lines, "! "+w.Text)
+			lines = append(lines, warningLine(&w))
 		}
 	}
 	return lines

@@ -36,9 +36,9 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	if why := words.Why(d); len(why) > 0 {
-		p.add("Why: " + why[0].Text)
+		p.addf("Why: %s", why[0].Text)
 	} else {
-		p.add("As in your usual week.")
+		p.addf("As in your usual week.")
 	}
 	p.add(o.lines(req.rider.today)...)
 	p.add(howTo(d)...)
@@ -98,7 +98,7 @@ func rideOver(f ledger, day, today planner.Date) Reply {
 	}
 	p.addf("Why it was so: /plan why %s", day)
 	p.addf("Next day: /ride %s", day+1)
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	reply.Buttons = append(reply.Buttons, Button{Label: "Next day", Command: "ride", Options: map[string]string{"day": (day + 1).String()}})
 	return reply
 }
