@@ -26,12 +26,12 @@ func TestModelsOfAnybody(t *testing.T) {
 			race := &known.Races[i]
 			o, ok := season.NewOptions(today, f, race.Name, race.Date)
 			if !ok {
-				readable(t, noOptions(plan, known, race).Text)
+				readable(t, noOptions(plan, known, race).Text())
 				continue
 			}
 			compared++
 			role := roleOf(plan, known, race)
-			readable(t, optionsText(o, taperOf(plan, role), today))
+			readable(t, textOf(optionLines(o, taperOf(plan, role), today)))
 			readable(t, strings.Join(planHead(plan, f, role, race), "\n"))
 			if compared%20 == 0 {
 				if drawn, err := picture.TradeOff(tradeOf(o)); err != nil || drawn.Alt == "" {
@@ -40,8 +40,8 @@ func TestModelsOfAnybody(t *testing.T) {
 			}
 		}
 		reply := seasonReply(ledger{known, f}, today)
-		readable(t, reply.Text)
-		readable(t, noTaperToCome(plan, known).Text)
+		readable(t, reply.Text())
+		readable(t, noTaperToCome(plan, known).Text())
 		checked++
 		for _, button := range reply.Buttons {
 			if button.Command == "season apply" {
@@ -84,7 +84,7 @@ func TestClashesWithARaceUnderWay(t *testing.T) {
 	k.who.Now = at("2026-06-13T08:00:00Z")
 	reply := k.ok("/season check")
 	wants(t, reply, "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Second as B: ")
-	if strings.Contains(reply.Text, "Hill Tour as B") {
-		t.Errorf("too late:\n%s", reply.Text)
+	if strings.Contains(reply.Text(), "Hill Tour as B") {
+		t.Errorf("too late:\n%s", reply.Text())
 	}
 }

@@ -28,13 +28,13 @@ func TestRemovingAsksFirst(t *testing.T) {
 		}
 		done := k.press(reply, "Remove it")
 		if done.Err != nil || len(k.facts().Races) != 0 {
-			t.Fatalf("%s: %s; left %+v", name, done.Text, k.facts().Races)
+			t.Fatalf("%s: %s; left %+v", name, done.Text(), k.facts().Races)
 		}
 		wants(t, done, race+" on Sunday 28 June 2026 is out of your calendar.", "What changes:")
 		after := k.facts()
 		again := k.press(reply, "Remove it") // an old message stays there
-		if again.Err == nil || again.Err.Field != "race" || strings.Contains(again.Text, "\n") || strings.Contains(again.Text, "reference") || !sameFacts(k.facts(), after) {
-			t.Errorf("%s: pressed again: %q", name, again.Text)
+		if again.Err == nil || again.Err.Field != "race" || strings.Contains(again.Text(), "\n") || strings.Contains(again.Text(), "reference") || !sameFacts(k.facts(), after) {
+			t.Errorf("%s: pressed again: %q", name, again.Text())
 		}
 		k.undo(done)
 		if got := k.facts(); !sameFacts(got, before) {
@@ -52,12 +52,12 @@ func TestOldQuestionRemovesNothingElse(t *testing.T) {
 	k.ok(`/race change race:"Hill Loop" date:2026-07-12`)
 	before := k.facts()
 	if again := k.press(reply, "Remove it"); again.Err == nil || !sameFacts(k.facts(), before) {
-		t.Errorf("the race has another date: %s, left %+v", again.Text, k.facts().Races)
+		t.Errorf("the race has another date: %s, left %+v", again.Text(), k.facts().Races)
 	}
 	k.ok(`/race change race:"Hill Loop" name:"Town Lap"`)
 	before = k.facts()
 	if again := k.press(reply, "Remove it"); again.Err == nil || !sameFacts(k.facts(), before) {
-		t.Errorf("the race has another name: %s, left %+v", again.Text, k.facts().Races)
+		t.Errorf("the race has another name: %s, left %+v", again.Text(), k.facts().Races)
 	}
 }
 

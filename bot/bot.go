@@ -38,7 +38,7 @@ func New(d Deps) *Bot {
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is
-// in its Err and in its Text. The error is non-nil only where something broke
+// in its Err and in its Lines. The error is non-nil only where something broke
 // that is not the person's doing; it has been logged with the reply's reference.
 func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 	began := time.Now()
@@ -75,7 +75,7 @@ func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
 // known is the request's own reference, if it has one.
 func refusalOf(err error, known string, saved bool, buttons []Button) (reply Reply, ref string) {
 	fault, ref := userError(err, known, saved)
-	reply = Refusal(fault.Field, fault.Message)
+	reply = Refusal(fault.field, "%s", fault.line)
 	if ref == "" {
 		reply.Buttons = buttons
 	}
@@ -101,13 +101,14 @@ func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string,
 }
 
 // Refusal is the reply to a fault of one field.
-func Refusal(field, message string) Reply {
-	text := message
+func Refusal(field string, t Template, args ...any) Reply {
+	line := Say(t, args...)
+	all := line
 	if field != "" {
-		text = field + ": " + message
+		all = Say("%s: %s", field, line)
 	}
-	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Text: text, Private: true,
-		Err: &FieldError{Field: field, Message: message}}
+	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
+		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
 }
 
 // answer finds the handler and runs it; a panic becomes an error.
@@ -169,9 +170,9 @@ func PanicText(p any) string {
 func (b *Bot) allow(cmd *Command, req *Request) error {
 	switch {
 	case cmd.Coach && !req.coach():
-		return refuse("command", "/%s is for the club's coaches; ask one of them", cmd.Name)
+		return refuse("command", "%s is for the club's coaches; ask one of them", cmd.Link())
 	case cmd.Admin && !req.Admin && !req.coach():
-		return refuse("command", "/%s is for the club's coaches and those who run its server; ask one of them", cmd.Name)
+		return refuse("command", "%s is for the club's coaches and those who run its server; ask one of them", cmd.Link())
 	}
 	return nil
 }

@@ -70,7 +70,7 @@ func (k *talk) say(line string) Reply {
 		if ref != "" {
 			k.t.Fatalf("%s: %v", line, err)
 		}
-		return Refusal(fault.Field, fault.Message)
+		return Refusal(fault.field, "%s", fault.line)
 	}
 	return k.ask(req.Command, req.Options, req.Text)
 }
@@ -98,7 +98,7 @@ func (k *talk) press(r Reply, label string) Reply {
 			return k.ask(b.Command, b.Options, "")
 		}
 	}
-	k.t.Fatalf("no button %q to press in %+v:\n%s", label, r.Buttons, r.Text)
+	k.t.Fatalf("no button %q to press in %+v:\n%s", label, r.Buttons, r.Text())
 	return Reply{}
 }
 
@@ -107,7 +107,7 @@ func (k *talk) ok(lines ...string) (reply Reply) {
 	k.t.Helper()
 	for _, line := range lines {
 		if reply = k.say(line); reply.Err != nil {
-			k.t.Fatalf("%s: refused: %s", line, reply.Text)
+			k.t.Fatalf("%s: refused: %s", line, reply.Text())
 		}
 		if reply.Topic != TopicCommand || !reflect.DeepEqual(reply.Topics, []string{TopicCommand}) {
 			k.t.Errorf("%s: topic %q %v, want command", line, reply.Topic, reply.Topics)
@@ -123,11 +123,11 @@ func (k *talk) refused(line, field string) Reply {
 	reply := k.say(line)
 	switch {
 	case reply.Err == nil:
-		k.t.Fatalf("%s: accepted: %s", line, reply.Text)
+		k.t.Fatalf("%s: accepted: %s", line, reply.Text())
 	case reply.Err.Field != field:
 		k.t.Errorf("%s: field %q, want %q (%s)", line, reply.Err.Field, field, reply.Err.Message)
-	case strings.Contains(reply.Text, "\n") || reply.Err.Message == "" || !reply.Private:
-		k.t.Errorf("%s: want one private line, got %q (private %v)", line, reply.Text, reply.Private)
+	case strings.Contains(reply.Text(), "\n") || reply.Err.Message == "" || !reply.Private:
+		k.t.Errorf("%s: want one private line, got %q (private %v)", line, reply.Text(), reply.Private)
 	}
 	if after := k.stored(); !reflect.DeepEqual(before, after) {
 		k.t.Errorf("%s: changed the database:\n%+v\n%+v", line, before, after)
@@ -171,14 +171,14 @@ func (k *talk) facts() planner.Facts { return k.stored().([]any)[2].(planner.Fac
 func wants(t *testing.T, r Reply, texts ...string) {
 	t.Helper()
 	for _, text := range texts {
-		if !strings.Contains(r.Text, text) {
-			t.Errorf("reply lacks %q:\n%s", text, r.Text)
+		if !strings.Contains(r.Text(), text) {
+			t.Errorf("reply lacks %q:\n%s", text, r.Text())
 		}
 	}
 }
 
 func firstLine(r Reply) string {
-	line, _, _ := strings.Cut(r.Text, "\n")
+	line, _, _ := strings.Cut(r.Text(), "\n")
 	return line
 }
 
@@ -193,13 +193,13 @@ func TestPanicBecomesAReference(t *testing.T) {
 	if err == nil || reply.Err == nil || !reply.Private {
 		t.Fatalf("got %+v, %v; want a private refusal and an error", reply, err)
 	}
-	_, after, ok := strings.Cut(reply.Text, "the reference ")
+	_, after, ok := strings.Cut(reply.Text(), "the reference ")
 	ref := strings.TrimSuffix(after, ".")
 	if !ok || len(ref) != 5 || !strings.Contains(k.log.String(), "ref="+ref) {
-		t.Errorf("reference of %q is not in the log:\n%s", reply.Text, k.log)
+		t.Errorf("reference of %q is not in the log:\n%s", reply.Text(), k.log)
 	}
-	if strings.Contains(reply.Text, "no such thing") {
-		t.Errorf("reply shows the inner fault: %s", reply.Text)
+	if strings.Contains(reply.Text(), "no such thing") {
+		t.Errorf("reply shows the inner fault: %s", reply.Text())
 	}
 }
 
@@ -209,7 +209,7 @@ func TestBrokenDatabaseIsNotTheRidersFault(t *testing.T) {
 	req := k.who
 	req.Command = "ride"
 	reply, err := k.bot.Handle(t.Context(), req)
-	if err == nil || reply.Err == nil || reply.Err.Field != "" || !strings.Contains(reply.Text, "reference") {
+	if err == nil || reply.Err == nil || reply.Err.Field != "" || !strings.Contains(reply.Text(), "reference") {
 		t.Errorf("got %+v, %v; want a reference and an error", reply, err)
 	}
 }
@@ -233,7 +233,7 @@ func TestLogHoldsNoTexts(t *testing.T) {
 func TestCoachCommandsAreForCoaches(t *testing.T) {
 	k := newTalk(t)
 	k.bot.commands = append(k.bot.commands, Command{Name: "whistle", Coach: true,
-		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Text: "heard"}, nil }})
+		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
 	for _, coach := range []bool{false, true} {
 		req := k.who
 		req.Command, req.Coach = "whistle", coach
@@ -285,8 +285,8 @@ func TestClubsNeverSeeEachOther(t *testing.T) {
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Barley Ring" date:2026-06-14 priority:A hours:3.5`)
 	k.who.Club = "Other Club"
 	k.as("Ines")
-	if got := k.ok("/race list"); strings.Contains(got.Text, "Barley Ring") {
-		t.Errorf("another club's race is listed:\n%s", got.Text)
+	if got := k.ok("/race list"); strings.Contains(got.Text(), "Barley Ring") {
+		t.Errorf("another club's race is listed:\n%s", got.Text())
 	}
 	k.refused(`/race remove race:"Barley Ring"`, "race")
 	wants(t, k.ok("/ride"), "do not know your typical week")

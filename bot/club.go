@@ -61,20 +61,21 @@ func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
 	}
 	var p page
 	p.addf("%s is set up.", req.rider.club.Name)
-	p.add(setupText(&club)...)
+	p.add(setupLines(&club)...)
 	if club.Setup.CoachRole == "" {
-		p.add("No coach role yet: /club setup coach-role:Coach")
+		p.addf("No coach role yet: /club setup coach-role:Coach")
 	}
 	if club.Setup.Coaches == "" && club.Setup.DigestDay != "off" {
-		p.add("The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
+		p.addf("The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
 	}
-	reply := Reply{Text: p.String(), Verbatim: references(&club.Setup)}
+	reply := Reply{Lines: p.done()}
 	if req.has("channel") && club.Setup.Channel != "" {
-		reply.Sent = append(reply.Sent, Message{To: "#" + req.rider.club.Name, Kind: "setup", Text: "Lines about the club's races go here. Register yours: /race add"})
+		reply.Sent = append(reply.Sent, Message{To: "#" + req.rider.club.Name, Kind: "setup",
+			Lines: []Line{Say("Lines about the club's races go here. Register yours: /race add")}})
 	}
 	if req.has("coaches-channel") && club.Setup.Coaches != "" {
 		reply.Sent = append(reply.Sent, Message{To: coachesChannel, Kind: "setup",
-			Text: "The coaches' weekly digest goes here" + digestWhen(&club.Setup, ": ") + ". It tells of riders' plans: let only coaches read this channel. Now: /coach digest"})
+			Lines: []Line{Say("The coaches' weekly digest goes here%s. It tells of riders' plans: let only coaches read this channel. Now: /coach digest", digestWhen(&club.Setup, ": "))}})
 	}
 	return reply, nil
 }
@@ -83,32 +84,33 @@ func (b *Bot) clubShow(_ context.Context, req Request) (Reply, error) {
 	club := &req.rider.club
 	var p page
 	p.addf("%s, zone %s.", club.Name, club.Zone)
-	p.add(setupText(club)...)
+	p.add(setupLines(club)...)
 	if club.Fault != "" {
-		p.add("! The channel cannot be written to: " + club.Fault + ". Mend that, or set another: /club setup channel:#races")
+		p.addf("! The channel cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)
 	}
-	p.add("Change it (coaches, and who runs the server): /club setup zone:" + club.Zone)
-	return Reply{Text: p.String(), Verbatim: references(&club.Setup)}, nil
+	p.addf("Change it (coaches, and who runs the server): /club setup zone:%s", club.Zone)
+	return Reply{Lines: p.done()}, nil
 }
 
-// setupText is one line a setting, in the order of /club setup.
-func setupText(club *storage.Club) []string {
-	orNone := func(s string) string {
+// setupLines is one line a setting, in the order of /club setup. Channels and roles
+// are as the transport wrote them.
+func setupLines(club *storage.Club) []Line {
+	orNone := func(s string) Span {
 		if s == "" {
-			return "none"
+			return Span{Text: none}
 		}
-		return s
+		return Span{Kind: Reference, Text: s}
 	}
-	coaches := orNone(club.Setup.Coaches)
+	note := ""
 	if club.Setup.Coaches != "" {
-		coaches += " (riders' plans are private: only coaches should read it)"
+		note = " (riders' plans are private: only coaches should read it)"
 	}
-	return []string{
-		"  channel: " + orNone(club.Setup.Channel),
-		"  zone: " + club.Zone,
-		"  coaches-channel: " + coaches,
-		"  coach-role: " + orNone(club.Setup.CoachRole),
-		"  digest: " + cmp.Or(digestWhen(&club.Setup, ""), "off"),
+	return []Line{
+		Say("  channel: %s", orNone(club.Setup.Channel)),
+		Say("  zone: %s", club.Zone),
+		Say("  coaches-channel: %s%s", orNone(club.Setup.Coaches), note),
+		Say("  coach-role: %s", orNone(club.Setup.CoachRole)),
+		Say("  digest: %s", cmp.Or(digestWhen(&club.Setup, ""), "off")),
 	}
 }
 
@@ -166,15 +168,4 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 		return refuse("coaches-channel", "is the channel where all riders read, and the digest tells of riders' plans; pick one that only coaches read, for example #coaches")
 	}
 	return nil
-}
-
-// references are the parts of a setup that the transport wrote.
-func references(s *storage.ClubSetup) []string {
-	var out []string
-	for _, ref := range []string{s.Channel, s.Coaches, s.CoachRole} {
-		if ref != "" {
-			out = append(out, ref)
-		}
-	}
-	return out
 }

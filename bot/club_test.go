@@ -2,7 +2,7 @@ package bot
 
 import (
 	"context"
-	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -49,14 +49,14 @@ func TestClubSetup(t *testing.T) {
 	if club := k.club(); club.Setup != want || club.Zone != "Asia/Tokyo" || len(reply.Sent) != 0 {
 		t.Errorf("stored %+v in zone %s, want %+v; sent %v", club.Setup, club.Zone, want, reply.Sent)
 	}
-	if strings.Contains(reply.Text, "No coach role") || !reflect.DeepEqual(reply.Verbatim, []string{"#races", "Coach"}) {
-		t.Errorf("verbatim %q in\n%s", reply.Verbatim, reply.Text)
+	if strings.Contains(reply.Text(), "No coach role") || !slices.Equal(references(reply), []string{"#races", "Coach"}) {
+		t.Errorf("references %q in\n%s", references(reply), reply.Text())
 	}
 
 	reply = k.ok("/club setup channel:None coach-role:NONE digest-day:off")
 	want.Channel, want.CoachRole, want.DigestDay = "", "", "off"
-	if club := k.club(); club.Setup != want || len(reply.Sent) != 0 || len(reply.Verbatim) != 0 {
-		t.Errorf("stored %+v, want %+v; sent %v, verbatim %q", club.Setup, want, reply.Sent, reply.Verbatim)
+	if club := k.club(); club.Setup != want || len(reply.Sent) != 0 || len(references(reply)) != 0 {
+		t.Errorf("stored %+v, want %+v; sent %v, references %q", club.Setup, want, reply.Sent, references(reply))
 	}
 	show := k.ok("/club show")
 	wants(t, show, "channel: none", "coach-role: none", "digest: off")
@@ -108,12 +108,12 @@ func TestClubSetupRefuses(t *testing.T) {
 func TestCoachByRole(t *testing.T) {
 	k := newTalk(t)
 	k.bot.commands = append(k.bot.commands, Command{Name: "whistle", Coach: true,
-		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Text: "heard"}, nil }})
+		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
 	k.onPlatform("9", "1")
 	whistle := func(want bool) {
 		t.Helper()
 		if reply := k.ask("whistle", nil, ""); (reply.Err == nil) != want {
-			t.Errorf("roles %q, admin %v: %s", k.who.Roles, k.who.Admin, reply.Text)
+			t.Errorf("roles %q, admin %v: %s", k.who.Roles, k.who.Admin, reply.Text())
 		}
 	}
 	may := func(want bool, roles ...string) {
@@ -121,7 +121,7 @@ func TestCoachByRole(t *testing.T) {
 		k.who.Roles = roles
 		whistle(want)
 		if reply := k.say("/club setup digest-day:friday"); (reply.Err == nil) != want {
-			t.Errorf("roles %q set up the club: %s", roles, reply.Text)
+			t.Errorf("roles %q set up the club: %s", roles, reply.Text())
 		}
 	}
 	may(false)
@@ -156,8 +156,8 @@ func TestClubShowTellsTheFault(t *testing.T) {
 	}
 	wants(t, k.ok("/club show"), "! The channel cannot be written to: it was deleted. Mend that, or set another: /club setup channel:#races")
 	k.ok("/club setup channel:<#13>")
-	if reply := k.ok("/club show"); strings.Contains(reply.Text, "!") {
-		t.Errorf("the fault is that of another channel:\n%s", reply.Text)
+	if reply := k.ok("/club show"); strings.Contains(reply.Text(), "!") {
+		t.Errorf("the fault is that of another channel:\n%s", reply.Text())
 	}
 }
 
@@ -166,12 +166,12 @@ func TestClubSetupOfTheCoachesChannel(t *testing.T) {
 	k := newTalk(t)
 	k.who.Coach = true
 	reply := k.ok("/club setup coaches-channel:#coaches coach-role:Coach")
-	if len(reply.Sent) != 1 || reply.Sent[0].To != "#coaches" || reply.Sent[0].Kind != "setup" || !strings.Contains(reply.Sent[0].Text, "goes here: monday at 07:00. It tells of riders' plans: let only coaches read this channel.") {
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "#coaches" || reply.Sent[0].Kind != "setup" || !strings.Contains(reply.Sent[0].Text(), "goes here: monday at 07:00. It tells of riders' plans: let only coaches read this channel.") {
 		t.Errorf("sent %+v", reply.Sent)
 	}
 	wants(t, reply, "  coaches-channel: #coaches (riders' plans are private: only coaches should read it)")
-	if strings.Contains(reply.Text, "no channel yet") || !reflect.DeepEqual(reply.Verbatim, []string{"#coaches", "Coach"}) {
-		t.Errorf("verbatim %q in\n%s", reply.Verbatim, reply.Text)
+	if strings.Contains(reply.Text(), "no channel yet") || !slices.Equal(references(reply), []string{"#coaches", "Coach"}) {
+		t.Errorf("references %q in\n%s", references(reply), reply.Text())
 	}
 	if reply := k.ok("/club setup channel:#races coaches-channel:#staff"); len(reply.Sent) != 2 || k.club().Setup.Coaches != "#staff" {
 		t.Errorf("sent %+v, stored %+v", reply.Sent, k.club().Setup)
@@ -183,7 +183,20 @@ func TestClubSetupOfTheCoachesChannel(t *testing.T) {
 	}
 	wants(t, reply, "The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
 	k.ok("/club setup coaches-channel:#coaches")
-	if reply := k.ok("/club setup coaches-channel:none digest-day:off"); k.club().Setup.Coaches != "" || len(reply.Sent) != 0 || strings.Contains(reply.Text, "no channel yet") {
-		t.Errorf("stored %+v, sent %+v:\n%s", k.club().Setup, reply.Sent, reply.Text)
+	if reply := k.ok("/club setup coaches-channel:none digest-day:off"); k.club().Setup.Coaches != "" || len(reply.Sent) != 0 || strings.Contains(reply.Text(), "no channel yet") {
+		t.Errorf("stored %+v, sent %+v:\n%s", k.club().Setup, reply.Sent, reply.Text())
 	}
+}
+
+// references are what a transport wrote itself.
+func references(r Reply) []string {
+	var out []string
+	for _, l := range r.Lines {
+		for _, s := range l.Spans {
+			if s.Kind == Reference {
+				out = append(out, s.Text)
+			}
+		}
+	}
+	return out
 }

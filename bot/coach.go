@@ -43,27 +43,27 @@ func (b *Bot) coachRoster(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(squad) == 0 {
-		return Reply{Text: cutTo(club.Name, mostName) + " has no rider yet.\nRiders are here once they share a week: /week share week:" + Quote(exampleWeek)}, nil
+		return Reply{Lines: []Line{Say("%s has no rider yet.", cutTo(club.Name, mostName)),
+			Say("Riders are here once they share a week: /week share week:%s", Quote(exampleWeek))}}, nil
 	}
 	var sections []section
 	if s := attention(squad, news); len(s.lines) > 0 {
 		const most = 10
 		if n := len(s.lines); n > most {
-			s.lines = append(s.lines[:most-1:most-1], fmt.Sprintf("and %d more: %s, /coach digest", n-most+1, ridersFile))
+			s.lines = append(s.lines[:most-1:most-1], Say("and %d more: %s, /coach digest", n-most+1, ridersFile))
 		}
 		sections = append(sections, s)
 	}
 	riders := section{head: "Riders"}
 	for i := range squad {
-		riders.lines = append(riders.lines, squad[i].line())
+		riders.add(squad[i].line())
 	}
 	sections = append(sections, riders)
 	reply := Reply{Buttons: []Button{{Label: "Digest", Command: "coach digest"}}}
-	last := "One rider: /coach athlete " + Quote(squad[0].name)
-	reply.Text = fitted(clubLine(club, squad), sections, last, rosterRiders)
-	if strings.Contains(reply.Text, "\n  and ") {
+	last, whole := Say("One rider: /coach athlete %s", Quote(squad[0].name)), false
+	if reply.Lines, whole = fitted(clubLine(club, squad), sections, last, rosterRiders); !whole {
 		reply.Files = []File{riderList(club, squad)}
-		reply.Text = fitted(clubLine(club, squad), sections, "Everybody: "+ridersFile+". "+last, rosterRiders)
+		reply.Lines, _ = fitted(clubLine(club, squad), sections, Say("Everybody: %s. %s", ridersFile, last), rosterRiders)
 	}
 	return reply, nil
 }
@@ -87,21 +87,21 @@ func (b *Bot) coachAthlete(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	var p page
-	p.add(s.line() + ".")
+	p.addf("%s.", s.line())
 	for _, n := range s.needs {
-		p.add("! " + upperFirst(n) + ".")
+		p.addf("! %s.", upperFirst(n))
 	}
 	for _, c := range s.choices {
-		p.add("! " + c)
+		p.addf("! %s", c)
 	}
 	s.addRaces(&p)
 	s.addDays(&p)
 	s.addRidden(&p)
 	s.addResults(&p)
 	p.gap()
-	p.add("Settings")
+	p.heading("Settings")
 	p.add(coachSettings(&athlete, s)...)
-	reply := Reply{Text: p.String(), Date: s.today, Buttons: []Button{{Label: "Roster", Command: "coach roster"}}}
+	reply := Reply{Lines: p.done(), Date: s.today, Buttons: []Button{{Label: "Roster", Command: "coach roster"}}}
 	if s.next != nil {
 		reply.Date, reply.Race = s.next.Date, s.next.Name
 	}
@@ -119,7 +119,7 @@ func (s *standing) addRaces(p *page) {
 		}
 		if shown == 0 {
 			p.gap()
-			p.add("Races to come")
+			p.heading("Races to come")
 		}
 		if shown++; shown <= most {
 			p.addf("  %s, %s: %s", raceName(&r), inDays(s.today, r.Date), cutTo(describeRace(&r), mostDigestLine))
@@ -145,15 +145,15 @@ func (s *standing) addDays(p *page) {
 		}
 		if d.Phase == planner.Health {
 			d = &engine.Day{Date: date}
-			ill[dayLine(d)] = true
+			ill[dayLead(date)] = true
 		}
 		days = append(days, withoutHealth(d))
 	}
 	p.gap()
-	p.addf("The next %d days", lookAhead)
+	p.heading("The next %d days", lookAhead)
 	for _, line := range Schedule(days) {
-		if ill[line] {
-			line = strings.TrimSuffix(line, sessionsLabel(nil, nil)) + notTraining
+		if line.Kind == Day && ill[line.Lead] {
+			line = dayOf(line.Lead, notTraining)
 		}
 		p.add(line)
 	}
@@ -179,7 +179,7 @@ func (s *standing) addRidden(p *page) {
 		day := told[r.Date]
 		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
 	}
-	var lines []string
+	var lines []Line
 	rides, missed, minutes := 0, 0, 0
 	for date := s.today.AddDays(-lookBack); date <= s.today; date++ {
 		ride, ok := told[date]
@@ -206,13 +206,13 @@ func (s *standing) addRidden(p *page) {
 			}
 			what = strings.TrimSuffix("planned "+cutTo(label, mostDigestLine)+"; "+what, "; ")
 		}
-		lines = append(lines, fmt.Sprintf("%-10s %s", date.Short(), what))
+		lines = append(lines, dayOf(dayLead(date), "%s", what))
 	}
 	if len(lines) == 0 {
 		return
 	}
 	p.gap()
-	p.addf("The last %d days", lookBack)
+	p.heading("The last %d days", lookBack)
 	p.addf("%s logged, %s, missed: %d.", count(rides, "ride"), planner.Duration(minutes), missed)
 	p.add(lines...)
 }
@@ -222,12 +222,12 @@ func (s *standing) addResults(p *page) {
 		return
 	}
 	p.gap()
-	p.add("Results")
+	p.heading("Results")
 	for _, r := range s.results {
-		p.add("  " + r)
+		p.addf("  %s", r)
 	}
 	for _, r := range s.untold {
-		p.add("  " + r + ": nothing told yet")
+		p.addf("  %s: nothing told yet", r)
 	}
 }
 
@@ -240,10 +240,10 @@ func coachPattern(p planner.Pattern) string {
 }
 
 // coachSettings are those that shape the plan, and whether reminders go out.
-func coachSettings(a *storage.Athlete, s *standing) []string {
-	var lines []string
+func coachSettings(a *storage.Athlete, s *standing) []Line {
+	var lines []Line
 	if planned(s.facts.now) {
-		lines = append(lines, "  usual week: "+weekSum(&weekOn(s.facts.now, s.today).Week))
+		lines = append(lines, Say("  usual week: %s", weekSum(&weekOn(s.facts.now, s.today).Week)))
 	}
 	taper, cut, openers := autoTaper, autoTaper, "D-1"
 	if a.Settings.Taper.Days > 0 {
@@ -260,6 +260,6 @@ func coachSettings(a *storage.Athlete, s *standing) []string {
 		remind += " at " + a.Settings.Remind.At
 	}
 	return append(lines,
-		fmt.Sprintf("  taper: %s, cut %s, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
-		"  zone: "+a.Zone+", reminders: "+remind)
+		Say("  taper: %s, cut %s, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
+		Say("  zone: %s, reminders: %s", a.Zone, remind))
 }

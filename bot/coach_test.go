@@ -57,15 +57,12 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				s := &standing{name: "Ines", today: today, facts: ledger{f, f}, next: &f.Races[0]}
 				s.planDays()
 				var p page
-				p.add(s.line())
-				p.add(s.lookAt()...)
-				p.add(s.choices...)
+				p.add(plainLines(slices.Concat([]string{s.line()}, s.lookAt(), s.choices))...)
 				s.addRaces(&p)
 				s.addDays(&p)
 				s.addRidden(&p)
 				club := &storage.Club{Name: "Marrow Vale Wheelers"}
-				p.add(string(riderList(club, []standing{*s}).Data))
-				text := p.String()
+				text := textOf(p.done()) + string(riderList(club, []standing{*s}).Data)
 				noSymptoms(t, fmt.Sprint(told, ill.From, ill.To), text)
 				if to == 0 || to >= today {
 					if !s.health || !strings.Contains(text, "\nTue 2 Jun  "+notTraining+"\n") || !slices.Contains(s.needs, notTraining) {
@@ -117,10 +114,10 @@ func TestDigestFitsOneMessage(t *testing.T) {
 	k := crowd(t)
 	for _, line := range []string{"/coach digest", "/coach roster"} {
 		reply := k.ok(line)
-		if n := units(reply.Text); n > mostDigest || n < 1000 {
+		if n := units(reply.Text()); n > mostDigest || n < 1000 {
 			t.Errorf("%s takes %d units", line, n)
 		}
-		if lines := strings.Count(reply.Text, "\n") + 1; line == "/coach roster" && lines > 45 {
+		if lines := strings.Count(reply.Text(), "\n") + 1; line == "/coach roster" && lines > 45 {
 			t.Errorf("%s has %d lines", line, lines)
 		}
 		wants(t, reply, "Marrow Vale Wheelers: 48 riders, ", "  and ", " more", ridersFile)
@@ -135,12 +132,12 @@ func TestDigestFitsOneMessage(t *testing.T) {
 			}
 			labels[b.Label] = true
 			k.who.Coach = true
-			if r := k.ask(b.Command, b.Options, ""); r.Err != nil || !strings.HasPrefix(r.Text, b.Options["athlete"]) || !r.Private {
-				t.Errorf("%s: button %q answers %s", line, b.Label, r.Text)
+			if r := k.ask(b.Command, b.Options, ""); r.Err != nil || !strings.HasPrefix(r.Text(), b.Options["athlete"]) || !r.Private {
+				t.Errorf("%s: button %q answers %s", line, b.Label, r.Text())
 			}
 			k.who.Coach = false
 			if r := k.ask(b.Command, b.Options, ""); r.Err == nil || r.Err.Field != "command" {
-				t.Errorf("%s: button %q is not for coaches alone: %s", line, b.Label, r.Text)
+				t.Errorf("%s: button %q is not for coaches alone: %s", line, b.Label, r.Text())
 			}
 			k.who.Coach = true
 		}
@@ -189,7 +186,7 @@ func TestQuietDigest(t *testing.T) {
 	k.ok("/week share week:" + Quote(inesWeek))
 	club := k.club()
 	reply, err := k.bot.Digest(t.Context(), club, k.who.Now)
-	if want := "Marrow Vale Wheelers: 1 rider, nobody tapers, starts within a week or needs attention."; err != nil || reply.Text != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
+	if want := "Marrow Vale Wheelers: 1 rider, nobody tapers, starts within a week or needs attention."; err != nil || reply.Text() != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
 		t.Errorf("got %+v, %v", reply, err)
 	}
 }
@@ -272,7 +269,7 @@ func TestNamesakes(t *testing.T) {
 		if utf8.RuneCountInString(o.Label) > maxOfferText {
 			t.Errorf("label %q", o.Label)
 		}
-		text := k.ok("/coach athlete " + Quote(o.Value)).Text
+		text := k.ok("/coach athlete " + Quote(o.Value)).Text()
 		if strings.Contains(text, "Hill Loop") != strings.Contains(o.Label, "Hill Loop") {
 			t.Errorf("%+v answers\n%s", o, text)
 		}
@@ -345,11 +342,11 @@ func TestDigestTellsWhatDidNotArrive(t *testing.T) {
 	post(storage.PostDigest, "club", 0, 25, storage.PostFailed, "the bot may not write there")
 	reply := k.ok("/coach digest")
 	wants(t, reply, "The last digest could not be sent: the bot may not write there")
-	if strings.Contains(reply.Text, "reminders fail") {
-		t.Errorf("reminders arrive again, and the digest says:\n%s", reply.Text)
+	if strings.Contains(reply.Text(), "reminders fail") {
+		t.Errorf("reminders arrive again, and the digest says:\n%s", reply.Text())
 	}
 	k.who.Now = at("2026-06-09T06:00:00Z")
-	if reply := k.ok("/coach digest"); strings.Contains(reply.Text, "last digest") {
-		t.Errorf("told after more than a week:\n%s", reply.Text)
+	if reply := k.ok("/coach digest"); strings.Contains(reply.Text(), "last digest") {
+		t.Errorf("told after more than a week:\n%s", reply.Text())
 	}
 }

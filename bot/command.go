@@ -121,19 +121,20 @@ func (b *Bot) command(name string) (*Command, error) {
 // unknownCommand offers the group's commands, else the nearest to what was
 // typed: by its first word alone or by both.
 func unknownCommand(commands []Command, first, both string) error {
-	var group, names []string
+	var group []Line
+	var names []string
 	for _, c := range commands {
 		if c.Group() == first {
-			group = append(group, "/"+c.Name)
+			group = append(group, Say("%s", c.Link()))
 		}
 		names = append(names, c.Name)
 	}
 	if len(group) > 0 {
-		return refuse("command", "/%s needs one of: %s", first, strings.Join(group, ", "))
+		return refuse("command", "/%s needs one of: %s", first, joined(group, ", "))
 	}
 	for _, name := range []string{first, both} {
 		if near := typed.Nearest(name, names); near != "" {
-			return refuse("command", "there is no command /%s; did you mean /%s? All of them: /help", clip(name), near)
+			return refuse("command", "there is no command /%s; did you mean %s? All of them: /help", clip(name), linkTo(near))
 		}
 	}
 	return refuse("command", "there is no command /%s; /help lists what there is", clip(first))
@@ -147,7 +148,7 @@ func (c *Command) check(given map[string]string) (map[string]string, error) {
 		value, ok := given[o.Name]
 		if !ok {
 			if o.Required {
-				return nil, refuse(o.Name, "is missing; for example /%s", c.Example)
+				return nil, refuse(o.Name, "is missing; for example %s", c.example())
 			}
 			continue
 		}
@@ -165,15 +166,15 @@ func (c *Command) check(given map[string]string) (map[string]string, error) {
 	return out, nil
 }
 
-func (c *Command) unknownOption(name string) *planner.InputError {
+func (c *Command) unknownOption(name string) *refused {
 	names := c.OptionNames()
 	if len(names) == 0 {
-		return refuse(clip(name), "/%s takes no options", c.Name)
+		return refuse(clip(name), "%s takes no options", c.Link())
 	}
 	if near := typed.Nearest(name, names); near != "" {
-		return refuse(clip(name), "/%s has no such option; did you mean %s?", c.Name, near)
+		return refuse(clip(name), "%s has no such option; did you mean %s?", c.Link(), near)
 	}
-	return refuse(clip(name), "/%s has no such option; it takes %s", c.Name, strings.Join(names, ", "))
+	return refuse(clip(name), "%s has no such option; it takes %s", c.Link(), strings.Join(names, ", "))
 }
 
 // clean trims a value and refuses what no option can hold.

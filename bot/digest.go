@@ -24,8 +24,11 @@ const (
 // section is a part of a text for coaches. Of too many lines the first ones are kept.
 type section struct {
 	head  string
-	lines []string
+	lines []Line
 }
+
+// add puts in lines that name no command.
+func (s *section) add(texts ...string) { s.lines = append(s.lines, plainLines(texts)...) }
 
 // Digest is the coaches' week of a club: who tapers and who starts, what needs a
 // look, results, decisions, each where there is any. It names the exceptions;
@@ -37,22 +40,22 @@ func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (Rep
 	}
 	sections := []section{tapering(squad), starting(squad), attention(squad, news), resultsOf(squad), decisions(squad)}
 	sections = slices.DeleteFunc(sections, func(s section) bool { return len(s.lines) == 0 })
-	reply := Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Private: true, Text: clubLine(&club, squad)}
+	reply := Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Private: true, Lines: []Line{clubLine(&club, squad)}}
 	if len(sections) == 0 {
 		return reply, nil
 	}
-	last := ""
+	var last Line
 	if len(squad) > 0 {
 		reply.Files = []File{riderList(&club, squad)}
 		reply.Buttons = riderButtons(squad)
-		last = "Everybody: " + ridersFile + ". One rider: /coach athlete " + Quote(squad[0].name)
+		last = Say("Everybody: %s. One rider: /coach athlete %s", ridersFile, Quote(squad[0].name))
 	}
-	reply.Text = fitted(reply.Text, sections, last, 15)
+	reply.Lines, _ = fitted(reply.Lines[0], sections, last, 15)
 	return reply, nil
 }
 
 // clubLine is the answer of digest and roster: how many riders, and what of them.
-func clubLine(club *storage.Club, squad []standing) string {
+func clubLine(club *storage.Club, squad []standing) Line {
 	tapers, starts, needs, choices := 0, 0, 0, 0
 	for i := range squad {
 		s := &squad[i]
@@ -74,11 +77,10 @@ func clubLine(club *storage.Club, squad []standing) string {
 			parts = append(parts, fmt.Sprintf("%d %s", p.n, p.other))
 		}
 	}
-	text := cutTo(club.Name, mostName) + ": " + strings.Join(parts, ", ")
 	if len(parts) == 1 {
-		text += ", nobody tapers, starts within a week or needs attention"
+		parts = append(parts, "nobody tapers, starts within a week or needs attention")
 	}
-	return text + "."
+	return Say("%s: %s.", cutTo(club.Name, mostName), strings.Join(parts, ", "))
 }
 
 func one(yes bool) int {
@@ -92,7 +94,7 @@ func tapering(squad []standing) section {
 	out := section{head: "Tapering"}
 	for i := range squad {
 		if squad[i].taper != nil {
-			out.lines = append(out.lines, squad[i].line())
+			out.add(squad[i].line())
 		}
 	}
 	return out
@@ -119,7 +121,7 @@ func starting(squad []standing) section {
 	out := section{head: "Starting within a week"}
 	for _, s := range starts {
 		head := fmt.Sprintf("%s, %s: ", raceName(&s.race), dated(s.race.Date, s.today))
-		out.lines = append(out.lines, head+named(s.riders, mostDigestLine-units(head)))
+		out.add(head + named(s.riders, mostDigestLine-units(head)))
 	}
 	return out
 }
@@ -164,7 +166,7 @@ func together(all []about) []string {
 func attention(squad []standing, news *clubNews) section {
 	out := section{head: "Needs attention"}
 	if news.digest != "" {
-		out.lines = append(out.lines, "The last digest could not be sent: "+news.digest)
+		out.add("The last digest could not be sent: " + news.digest)
 	}
 	var first, last []about
 	for i := range squad {
@@ -175,7 +177,7 @@ func attention(squad []standing, news *clubNews) section {
 			last = append(last, about{s.name, strings.Join(s.clashes, "; ")})
 		}
 	}
-	out.lines = append(out.lines, together(append(first, last...))...)
+	out.add(together(append(first, last...))...)
 	return out
 }
 
@@ -185,7 +187,7 @@ func resultsOf(squad []standing) section {
 	for i := range squad {
 		s := &squad[i]
 		for _, r := range s.results {
-			out.lines = append(out.lines, s.name+": "+r)
+			out.add(s.name + ": " + r)
 		}
 		for _, r := range s.untold {
 			untold = append(untold, s.name+" ("+r+")")
@@ -193,7 +195,7 @@ func resultsOf(squad []standing) section {
 	}
 	if len(untold) > 0 {
 		head := "Nothing told yet: "
-		out.lines = append(out.lines, head+named(untold, mostDigestLine-units(head)))
+		out.add(head + named(untold, mostDigestLine-units(head)))
 	}
 	return out
 }
@@ -205,7 +207,7 @@ func decisions(squad []standing) section {
 			all = append(all, about{squad[i].name, c})
 		}
 	}
-	return section{head: "Decisions waiting", lines: together(all)}
+	return section{head: "Decisions waiting", lines: plainLines(together(all))}
 }
 
 // riderButtons lead to the first riders of whom something has to be decided.
@@ -222,43 +224,51 @@ func riderButtons(squad []standing) []Button {
 // riderList is everybody with all that a digest could say of them.
 func riderList(club *storage.Club, squad []standing) File {
 	var p page
-	p.add(clubLine(club, squad), "")
+	p.add(clubLine(club, squad))
+	p.gap()
 	for i := range squad {
 		s := &squad[i]
-		p.add(s.line())
+		p.addf("%s", s.line())
 		for _, list := range []struct {
 			head  string
 			lines []string
 		}{{"needs attention: ", s.lookAt()}, {"to decide: ", s.choices}, {"result: ", s.results}, {"no result told: ", s.untold}} {
 			for _, l := range list.lines {
-				p.add("  " + list.head + l)
+				p.addf("  %s%s", list.head, l)
 			}
 		}
 	}
-	return File{Name: ridersFile, Type: "text/plain; charset=utf-8", Data: []byte(p.String() + "\n")}
+	return File{Name: ridersFile, Type: "text/plain; charset=utf-8", Data: []byte(textOf(p.done()) + "\n")}
 }
 
 // fitted is a text of sections within a message, each with at most so many
-// lines; what is left out is counted.
-func fitted(first string, sections []section, last string, most int) string {
+// lines; what is left out is counted. whole tells that nothing is.
+func fitted(first Line, sections []section, last Line, most int) (lines []Line, whole bool) {
 	for ; ; most-- {
 		var p page
 		p.add(first)
+		whole = true
 		for _, s := range sections {
 			p.gap()
-			p.add(s.head)
+			p.heading("%s", s.head)
 			for i, l := range s.lines {
 				if i == most && len(s.lines) > most {
 					p.addf("  and %d more", len(s.lines)-most)
+					whole = false
 					break
 				}
-				p.add("  " + cutTo(l, mostDigestLine))
+				if text := l.Words(); cutTo(text, mostDigestLine) != text {
+					l = Say("%s", cutTo(text, mostDigestLine))
+				}
+				p.addf("  %s", l)
 			}
 		}
-		p.gap()
-		p.add(last)
-		if text := p.String(); units(text) <= mostDigest || most == 1 {
-			return text
+		if len(last.Spans) > 0 {
+			p.gap()
+			p.add(last)
+		}
+		if lines = p.done(); units(textOf(lines)) <= mostDigest || most == 1 {
+			return lines, whole
 		}
 	}
 }

@@ -113,15 +113,14 @@ func golden(t *testing.T, name, got string) {
 
 // whole is a reply with its buttons and files, to be read.
 func whole(r Reply) string {
-	var p page
-	p.add(r.Text, "")
+	lines := []string{r.Text(), ""}
 	for _, b := range r.Buttons {
-		p.addf("[%s] /%s %v", b.Label, b.Command, b.Options)
+		lines = append(lines, fmt.Sprintf("[%s] /%s %v", b.Label, b.Command, b.Options))
 	}
 	for _, f := range r.Files {
-		p.addf("--- %s (%s)\n%s", f.Name, f.Type, f.Data)
+		lines = append(lines, fmt.Sprintf("--- %s (%s)\n%s", f.Name, f.Type, f.Data))
 	}
-	return p.String() + "\n"
+	return strings.TrimRight(strings.Join(lines, "\n"), "\n") + "\n"
 }
 
 func TestCoachGolden(t *testing.T) {

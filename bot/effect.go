@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"fmt"
-
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/words"
@@ -38,26 +36,26 @@ func (e *effect) settle(date planner.Date) {
 func lastDay(p *engine.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
 
 // news is what a change did: new warnings, then up to eight changed days.
-func (e *effect) news() []string { return append(e.newWarnings(), e.changedDays()...) }
+func (e *effect) news() []Line { return append(e.newWarnings(), e.changedDays()...) }
 
 // newWarnings are those whose words were not there before.
-func (e *effect) newWarnings() []string {
+func (e *effect) newWarnings() []Line {
 	known := map[string]bool{}
 	for _, w := range words.Warnings(e.before) {
 		known[w.Text] = true
 	}
-	var lines []string
+	var lines []Line
 	for _, w := range words.Warnings(e.after) {
 		if !known[w.Text] {
-			lines = append(lines, "! "+w.Text)
+			lines = append(lines, warningLine(&w))
 		}
 	}
 	return lines
 }
 
-func (e *effect) changedDays() []string {
+func (e *effect) changedDays() []Line {
 	const most = 8
-	lines := []string{"What changes:"}
+	lines := []Line{heading("What changes:")}
 	changed := 0
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.after.Days {
@@ -67,7 +65,7 @@ func (e *effect) changedDays() []string {
 			continue
 		}
 		if changed++; changed <= most {
-			lines = append(lines, fmt.Sprintf("%-10s %s (was %s)", is.Date.Short(), after, before))
+			lines = append(lines, dayOf(dayLead(is.Date), "%s (was %s)", after, before))
 		} else if more == nil {
 			if more = toldRace(e.after, e.facts, is.Race); more == nil {
 				more = e.stillTold(was.Race)
@@ -76,13 +74,13 @@ func (e *effect) changedDays() []string {
 	}
 	switch {
 	case changed == 0:
-		return []string{"No planned day changes."}
+		return []Line{Say("No planned day changes.")}
 	case changed > most:
-		show := "/plan show"
+		show := linkTo("plan show")
 		if more != nil {
 			show = showRace(e.facts, more)
 		}
-		lines = append(lines, fmt.Sprintf("and %d more: %s", changed-most, show))
+		lines = append(lines, Say("and %d more: %s", changed-most, show))
 	}
 	return lines
 }

@@ -5,50 +5,81 @@ import (
 	"crypto/rand"
 	"encoding/base32"
 	"errors"
-	"fmt"
 	"strings"
 
 	"musette/planner"
 	"musette/storage"
 )
 
+// refused is a fault of one option. To others it is a *planner.InputError.
+type refused struct {
+	field string
+	line  Line
+}
+
+func (r *refused) Error() string { return r.input().Error() }
+
+func (r *refused) input() *planner.InputError {
+	return &planner.InputError{Field: r.field, Msg: r.line.String()}
+}
+
+// As makes errors.As find the *planner.InputError.
+func (r *refused) As(target any) bool {
+	in, ok := target.(**planner.InputError)
+	if ok {
+		*in = r.input()
+	}
+	return ok
+}
+
 // refuse is a fault of one option, in one sentence that shows a right example.
-func refuse(field, format string, args ...any) *planner.InputError {
-	return &planner.InputError{Field: field, Msg: fmt.Sprintf(format, args...)}
+func refuse(field string, t Template, args ...any) *refused {
+	return &refused{field, Say(t, args...)}
+}
+
+// refusedOf is the fault of an option that an error is, nil where it is another.
+func refusedOf(err error) *refused {
+	var own *refused
+	if errors.As(err, &own) {
+		return own
+	}
+	if in := (*planner.InputError)(nil); errors.As(err, &in) {
+		return refuse(in.Field, "%s", in.Msg)
+	}
+	return nil
 }
 
 // inField names the option of a fault that a parser found. Parsers know the
 // text, not the option that it was written for.
 func inField(field string, err error) error {
-	var in *planner.InputError
-	if errors.As(err, &in) {
-		return &planner.InputError{Field: field, Msg: in.Msg}
-	}
-	if err == nil {
+	switch own := refusedOf(err); {
+	case own != nil:
+		return &refused{field, own.line}
+	case err == nil:
 		return nil
 	}
-	return &planner.InputError{Field: field, Msg: err.Error()}
+	return refuse(field, "%s", err.Error())
 }
 
 // userError is the one door from errors to words for people. The reference is
 // empty for faults of the input and names the log line of all others: the
 // request's own one where it is known. saved tells that what was told had been
 // stored before the error.
-func userError(err error, known string, saved bool) (fault FieldError, ref string) {
-	var in *planner.InputError
+func userError(err error, known string, saved bool) (fault *refused, ref string) {
+	own := refusedOf(err)
 	switch {
 	case saved:
 		ref = cmp.Or(known, NewRef())
-		return FieldError{Message: "What you told is stored, but the answer to it broke; see /me show or /race list, or tell the club's admin the reference " + ref + "."}, ref
-	case errors.As(err, &in):
-		return FieldError{Field: in.Field, Message: in.Msg}, ""
+		return refuse("", "What you told is stored, but the answer to it broke; see /me show or /race list, or tell the club's admin the reference %s.", ref), ref
+	case own != nil:
+		return own, ""
 	case errors.Is(err, storage.ErrNotFound):
-		return FieldError{Message: "That is not there any more; look again with /race list or /me show."}, ""
+		return refuse("", "That is not there any more; look again with /race list or /me show."), ""
 	case errors.Is(err, storage.ErrExists):
-		return FieldError{Message: "That is stored already; nothing changed."}, ""
+		return refuse("", "That is stored already; nothing changed."), ""
 	}
 	ref = cmp.Or(known, NewRef())
-	return FieldError{Message: "Something broke here; see what is stored with /me show and /race list, try again, or tell the club's admin the reference " + ref + "."}, ref
+	return refuse("", "Something broke here; see what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref
 }
 
 // NewRef is a short reference that people can read out: k3f9w.

@@ -78,7 +78,7 @@ func TestRefusedWeekComesBackInTheForm(t *testing.T) {
 	}
 	again["week"] = strings.Replace(typed, "flying", "endurance", 1)
 	if reply := k.ask("week share", again, ""); reply.Err != nil || reply.Date.String() != "2026-06-08" {
-		t.Errorf("mended: %s", reply.Text)
+		t.Errorf("mended: %s", reply.Text())
 	}
 	k.who.Forms = false
 	if reply := k.ask("week share", map[string]string{"week": typed}, ""); reply.Err == nil || len(reply.Buttons) != 0 {
@@ -171,7 +171,7 @@ func TestFormParsesBack(t *testing.T) {
 			}
 		}
 		if reply := k.ask("week share", map[string]string{form.Option: form.Text}, ""); reply.Err != nil {
-			t.Errorf("refused: %s\n%s", reply.Text, form.Text)
+			t.Errorf("refused: %s\n%s", reply.Text(), form.Text)
 		}
 	}
 	if taken < 20 {

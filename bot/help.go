@@ -11,19 +11,19 @@ func (b *Bot) help(_ context.Context, req Request) (Reply, error) {
 		return b.helpGroup(req.get("topic")), nil
 	}
 	var p page
-	p.add("I plan your race tapers from your usual week: what to ride each day, and why.",
-		"Start with your week: /week share week:"+Quote(exampleWeek),
-		"Then add a race: "+raceExample(req.rider.today),
-		"Its days: /plan show",
-		"Each day: /ride")
+	p.addf("I plan your race tapers from your usual week: what to ride each day, and why.")
+	p.addf("Start with your week: /week share week:%s", Quote(exampleWeek))
+	p.addf("Then add a race: %s", raceExample(req.rider.today))
+	p.addf("Its days: /plan show")
+	p.addf("Each day: /ride")
 	p.gap()
 	for _, task := range b.tasks(&req) {
-		p.add(task.name + ": " + strings.Join(task.commands, ", "))
+		p.addf("%s: %s", task.name, joined(task.commands, ", "))
 	}
 	p.gap()
-	p.add("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.",
-		"Press a topic to see its commands with an example each.")
-	reply := Reply{Text: p.String()}
+	p.addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
+	p.addf("Press a topic to see its commands with an example each.")
+	reply := Reply{Lines: p.done()}
 	for _, group := range b.topics(&req) {
 		reply.Buttons = append(reply.Buttons, Button{Label: "Help: " + group, Command: "help", Options: map[string]string{"topic": group}})
 	}
@@ -33,7 +33,7 @@ func (b *Bot) help(_ context.Context, req Request) (Reply, error) {
 // task is a heading of the help and the commands under it.
 type task struct {
 	name     string
-	commands []string
+	commands []Line
 }
 
 // tasks are the commands that this person may give, by what they are for.
@@ -48,7 +48,7 @@ func (b *Bot) tasks(req *Request) []task {
 			out = append(out, task{name: c.Task})
 		}
 		last := &out[len(out)-1]
-		last.commands = append(last.commands, "/"+c.Name)
+		last.commands = append(last.commands, Line{Spans: []Span{c.Link()}})
 	}
 	return out
 }
@@ -78,12 +78,13 @@ func (b *Bot) helpGroup(group string) Reply {
 			continue
 		}
 		p.gap()
-		p.add("/"+c.Name+": "+c.Description, "For example /"+c.Example)
+		p.addf("%s: %s", c.Link(), c.Description)
+		p.addf("For example %s", c.example())
 		for _, o := range c.Options {
 			p.addf("  %s%s: %s", o.Name, map[bool]string{true: " (needed)"}[o.Required], o.help())
 		}
 	}
-	return Reply{Text: p.String()}
+	return Reply{Lines: p.done()}
 }
 
 // help is the description with the choices, where it does not name them itself.
@@ -100,10 +101,10 @@ func (o *Option) help() string {
 // unknown answers a plain question: it never guesses.
 func (b *Bot) unknown() Reply {
 	var p page
-	p.add("I cannot answer questions in plain words; I know commands only.",
-		"Today's session: /ride",
-		"Your schedule: /plan show",
-		"Why a day is so: /plan why",
-		"Everything else: /help")
-	return Reply{Topic: TopicUnknown, Private: true, Text: p.String()}
+	p.addf("I cannot answer questions in plain words; I know commands only.")
+	p.addf("Today's session: /ride")
+	p.addf("Your schedule: /plan show")
+	p.addf("Why a day is so: /plan why")
+	p.addf("Everything else: /help")
+	return Reply{Topic: TopicUnknown, Private: true, Lines: p.done()}
 }

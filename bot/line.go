@@ -50,7 +50,7 @@ func cutCommand(commands []Command, line string) (*Command, string, error) {
 		}
 	}
 	if near := nearestOf(commands, one, strings.ToLower(second)); near != "" {
-		return nil, "", refuse("command", "there is no command /%s; did you mean /%s?", clip(two), near)
+		return nil, "", refuse("command", "there is no command /%s; did you mean %s?", clip(two), linkTo(near))
 	}
 	return nil, "", unknownCommand(commands, one, strings.TrimSpace(two))
 }
@@ -114,7 +114,7 @@ func (p *lineParser) option() (string, error) {
 	case p.last != "":
 		return "", refuse(p.last, `has text after its closing quote: %s; write \" for a quote inside the text`, clip(p.rest))
 	case len(p.cmd.Options) == 0:
-		return "", refuse("command", "/%s takes no options; write it alone", p.cmd.Name)
+		return "", refuse("command", "%s takes no options; write it alone", p.cmd.Link())
 	}
 	return p.cmd.Options[0].Name, nil
 }
@@ -129,7 +129,7 @@ func (p *lineParser) unknown(name string) error {
 	if len(p.cmd.Options) == 0 {
 		return err
 	}
-	return refuse(err.Field, `%s (a text with a colon needs quotes: "like: this")`, err.Msg)
+	return refuse(err.field, `%s (a text with a colon needs quotes: "like: this")`, err.line)
 }
 
 // label reads a word with a colon behind it. Weekdays are no labels, since

@@ -39,10 +39,10 @@ func (b *Bot) done(ctx context.Context, req Request) (Reply, error) {
 	}
 	n := news{text: "Noted: " + ridden(&ride, day, req.rider.today) + "."}
 	if d := day; d != nil && d.Phase == planner.RaceDay && d.Race != nil {
-		n.more = append(n.more, "How your legs were in the race: /race result race:"+Quote(d.Race.Name+" "+d.Race.Date.String())+" feeling:7")
+		n.more = append(n.more, Say("How your legs were in the race: /race result race:%s feeling:7", Quote(d.Race.Name+" "+d.Race.Date.String())))
 	}
 	if band, ok := harderThan(day, ride.RPE); ok {
-		n.more = append(n.more, "! Harder than planned ("+band+"): ride the next days no harder than they are planned, and if your legs stay heavy, tell your coach.")
+		n.more = append(n.more, Say("! Harder than planned (%s): ride the next days no harder than they are planned, and if your legs stay heavy, tell your coach.", band))
 	}
 	return b.keepRide(ctx, req, ride, n)
 }
@@ -207,7 +207,7 @@ func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n ne
 	}
 	e.settle(ride.Date)
 	if ride.Note != "" {
-		n.more = append([]string{"Your note: " + ride.Note}, n.more...)
+		n.more = append([]Line{Say("Your note: %s", ride.Note)}, n.more...)
 	}
 	n.from, n.undo, n.values = ride.Date, "done", map[string]string{"day": ride.Date.String(), "minutes": none}
 	switch {
@@ -215,7 +215,7 @@ func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n ne
 	case sameRide(old, &ride):
 		n.label = takeBack
 	default:
-		n.more = append([]string{"You had told: " + oldRide(old) + "."}, n.more...)
+		n.more = append([]Line{Say("You had told: %s.", oldRide(old))}, n.more...)
 		n.undo, n.values = rideCommand(old)
 	}
 	return told(e, n), nil

@@ -65,7 +65,7 @@ func TestDone(t *testing.T) {
 		reply := k.ok(tc.line)
 		tc.want.On = planner.NewDate(2026, 6, 2)
 		if got := k.rides(); firstLine(reply) != tc.first || !reflect.DeepEqual(got, []storage.Ride{tc.want}) || reply.Date != tc.want.Date || !reply.Private {
-			t.Errorf("%s: %+v of %s (private %v):\n%s", tc.line, got, reply.Date, reply.Private, reply.Text)
+			t.Errorf("%s: %+v of %s (private %v):\n%s", tc.line, got, reply.Date, reply.Private, reply.Text())
 		}
 	}
 }
@@ -125,16 +125,16 @@ func TestHarderThanPlanned(t *testing.T) {
 		"/done 60 day:thu rpe:4.5": "", "/done 60 day:thu rpe:5": "rest", "/done day:wed": "", `/done note:"fever and chest pain"`: "",
 	} {
 		reply := withWeek(t).ok(line)
-		if got := strings.Contains(reply.Text, caution); got != (band != "") || got && !strings.Contains(reply.Text, caution+band+")") {
-			t.Errorf("%s: want a caution for %q:\n%s", line, band, reply.Text)
+		if got := strings.Contains(reply.Text(), caution); got != (band != "") || got && !strings.Contains(reply.Text(), caution+band+")") {
+			t.Errorf("%s: want a caution for %q:\n%s", line, band, reply.Text())
 		}
-		if strings.Contains(reply.Text, "doctor") {
-			t.Errorf("%s: the note is interpreted:\n%s", line, reply.Text)
+		if strings.Contains(reply.Text(), "doctor") {
+			t.Errorf("%s: the note is interpreted:\n%s", line, reply.Text())
 		}
 	}
 	k := newTalk(t)
-	if reply := k.ok("/done 60 rpe:10"); strings.Contains(reply.Text, caution) {
-		t.Errorf("harder than a plan that there is not:\n%s", reply.Text)
+	if reply := k.ok("/done 60 rpe:10"); strings.Contains(reply.Text(), caution) {
+		t.Errorf("harder than a plan that there is not:\n%s", reply.Text())
 	}
 }
 
@@ -165,7 +165,7 @@ func TestUndoOfRides(t *testing.T) {
 				}
 				continue
 			}
-			_, line, _ := strings.Cut(reply.Text, "\nUndo: ")
+			_, line, _ := strings.Cut(reply.Text(), "\nUndo: ")
 			back := k.ok(line)
 			if got := k.rides(); !reflect.DeepEqual(got, before) || !sameFacts(k.facts(), facts) {
 				t.Errorf("%s, %s, undone: %+v\nwant %+v", told, again, got, before)
@@ -197,8 +197,8 @@ func TestTellMissed(t *testing.T) {
 	} {
 		reply := k.ok(line)
 		wants(t, reply, texts...)
-		if strings.Contains(reply.Text, "/plan move") {
-			t.Errorf("%s offers a swap of a day that is over:\n%s", line, reply.Text)
+		if strings.Contains(reply.Text(), "/plan move") {
+			t.Errorf("%s offers a swap of a day that is over:\n%s", line, reply.Text())
 		}
 	}
 	wants(t, newTalk(t).ok("/tell missed"), "Noted: no ride on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
@@ -211,8 +211,8 @@ func TestMissedInATaper(t *testing.T) {
 	for day := planner.NewDate(2026, 6, 6); day < planner.NewDate(2026, 6, 14); day++ {
 		k.who.Now = at(day.String() + "T20:00:00Z")
 		reply := k.ok("/tell missed")
-		if strings.Contains(reply.Text, "/plan move") || !strings.Contains(reply.Text, "rest was planned") && !strings.Contains(reply.Text, "missed in a taper stays missed") {
-			t.Errorf("%s:\n%s", day, reply.Text)
+		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "rest was planned") && !strings.Contains(reply.Text(), "missed in a taper stays missed") {
+			t.Errorf("%s:\n%s", day, reply.Text())
 		}
 	}
 	k.who.Now = at("2026-06-14T20:00:00Z")
@@ -234,8 +234,8 @@ func TestOfferedSwapsAreAllowed(t *testing.T) {
 			}
 			offered++
 			moved := k.ask(b.Command, b.Options, "")
-			if moved.Err != nil || strings.Contains(moved.Text, "! ") {
-				t.Errorf("%s: %s", reply.Text, moved.Text)
+			if moved.Err != nil || strings.Contains(moved.Text(), "! ") {
+				t.Errorf("%s: %s", reply.Text(), moved.Text())
 			}
 			to, _ := planner.ParseISODate(b.Options["to"])
 			today := reply.Date
@@ -317,7 +317,7 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 			is := k.facts()
 			overload := overloaded(&was, today-30, today+30) || overloaded(&is, today-30, today+30)
 			if unchanged := slices.Equal(ahead(was), ahead(is)); !unchanged && !overload {
-				t.Errorf("%s changes days to come:\n%s", line, reply.Text)
+				t.Errorf("%s changes days to come:\n%s", line, reply.Text())
 			} else if unchanged {
 				same++
 			} else {

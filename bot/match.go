@@ -16,8 +16,13 @@ import (
 // words, its date, or a name that is close. Of several with one name those to
 // come are meant. Faults name the option race.
 func findRace(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+	return raceIn("race", races, text, today)
+}
+
+// raceIn is findRace for a race that was written in another option.
+func raceIn(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	if len(races) == 0 {
-		return storage.Race{}, refuse("race", "you have no race yet; add one: %s", raceExample(today))
+		return storage.Race{}, refuse(option, "you have no race yet; add one: %s", raceExample(today))
 	}
 	sure := sureMatches(races, text, today)
 	if len(sure) == 0 {
@@ -30,9 +35,9 @@ func findRace(races []storage.Race, text string, today planner.Date) (storage.Ra
 	case 1:
 		return sure[0], nil
 	case 0:
-		return closeRace(races, text, today)
+		return closeRace(option, races, text, today)
 	}
-	return storage.Race{}, ambiguous(text, sure)
+	return storage.Race{}, ambiguous(option, text, sure)
 }
 
 // cutDate parts "Hill Loop 2026-06-13" into name and date.
@@ -45,9 +50,9 @@ func cutDate(text string) (string, planner.Date) {
 	return text, 0
 }
 
-func ambiguous(text string, races []storage.Race) error {
-	return refuse("race", "%s can be %s; write name and date, for example race:%s",
-		Shown(text), raceList(races), Quote(races[0].Name+" "+races[0].Date.String()))
+func ambiguous(option, text string, races []storage.Race) error {
+	return refuse(option, "%s can be %s; write name and date, for example %s:%s",
+		Shown(text), raceList(races), option, Quote(races[0].Name+" "+races[0].Date.String()))
 }
 
 // sureMatches are the races whose name is the text, to the letter or else by
@@ -109,7 +114,7 @@ func toCome(races []storage.Race, today planner.Date) []storage.Race {
 }
 
 // closeRace takes a slip of the pen for the race it is nearest to.
-func closeRace(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+func closeRace(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	names := make([]string, 0, len(races))
 	pool := toCome(races, today)
 	if len(pool) == 0 {
@@ -120,7 +125,7 @@ func closeRace(races []storage.Race, text string, today planner.Date) (storage.R
 	}
 	near := typed.Nearest(text, names)
 	if near == "" {
-		return storage.Race{}, refuse("race", "none of your races is like %s; you have %s", Shown(text), raceList(pool))
+		return storage.Race{}, refuse(option, "none of your races is like %s; you have %s", Shown(text), raceList(pool))
 	}
 	var hits []storage.Race
 	for _, r := range pool {
@@ -129,7 +134,7 @@ func closeRace(races []storage.Race, text string, today planner.Date) (storage.R
 		}
 	}
 	if len(hits) > 1 {
-		return storage.Race{}, ambiguous(text, hits)
+		return storage.Race{}, ambiguous(option, text, hits)
 	}
 	return hits[0], nil
 }

@@ -19,9 +19,10 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s of %s. Your day is %s, zone %s.", req.rider.athlete.Name, req.rider.club.Name, today.Long(), req.rider.zone)
 	p.add(settingsText(req.rider.athlete.Settings, today)...)
 	if planned(facts) {
-		p.add("Usual week: " + weekSum(&weekOn(facts, today).Week) + ". /week show")
+		p.addf("Usual week: %s. /week show", weekSum(&weekOn(facts, today).Week))
 	} else {
-		p.add("Usual week: not shared yet. For example", "/week share week:"+Quote(exampleWeek))
+		p.addf("Usual week: not shared yet. For example")
+		p.addf("/week share week:%s", Quote(exampleWeek))
 	}
 	ahead := 0
 	for i := range facts.Races {
@@ -31,11 +32,11 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	}
 	p.addf("Races to come: %d. /race list", ahead)
 	if facts := toldFacts(facts, today); len(facts) > 0 {
-		p.add("What you told:")
+		p.heading("What you told:")
 		p.add(facts...)
 	}
-	p.add("Change settings: /me set taper:10 cut:auto")
-	return Reply{Text: p.String(), Date: today}, nil
+	p.addf("Change settings: /me set taper:10 cut:auto")
+	return Reply{Lines: p.done(), Date: today}, nil
 }
 
 // weekOn is the typical week that holds on a day.
@@ -50,7 +51,7 @@ func weekOn(f *planner.Facts, day planner.Date) *planner.DatedWeek {
 }
 
 // settingsText is one line a setting, in the order of /me set.
-func settingsText(s storage.Settings, today planner.Date) []string {
+func settingsText(s storage.Settings, today planner.Date) []Line {
 	values := map[string]string{
 		"zone": "the club's", "taper": autoTaper, "cut": autoTaper, "announce": "off",
 		"remind": remindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
@@ -73,9 +74,9 @@ func settingsText(s storage.Settings, today planner.Date) []string {
 	if s.Remind.Pause >= today {
 		values["pause"] = "to " + dated(s.Remind.Pause, today)
 	}
-	var lines []string
+	var lines []Line
 	for _, o := range settings() {
-		lines = append(lines, fmt.Sprintf("  %s: %s", o.Name, values[o.Name]))
+		lines = append(lines, Say("  %s: %s", o.Name, values[o.Name]))
 	}
 	return lines
 }
@@ -89,26 +90,26 @@ func patternText(p planner.Pattern) string {
 }
 
 // toldFacts are absences, limits, blocks and swaps that are not over yet.
-func toldFacts(f *planner.Facts, today planner.Date) []string {
-	var lines []string
+func toldFacts(f *planner.Facts, today planner.Date) []Line {
+	var lines []Line
 	for _, a := range f.Absences {
 		if a.To >= today {
-			lines = append(lines, fmt.Sprintf("  %s: %s", span(a.From, a.To, today), awayWord(a.Travel)))
+			lines = append(lines, Say("  %s: %s", span(a.From, a.To, today), awayWord(a.Travel)))
 		}
 	}
 	for _, l := range f.Limits {
 		if l.Date >= today {
-			lines = append(lines, fmt.Sprintf("  %s: at most %s", dated(l.Date, today), planner.Duration(l.Minutes)))
+			lines = append(lines, Say("  %s: at most %s", dated(l.Date, today), planner.Duration(l.Minutes)))
 		}
 	}
 	for _, k := range f.Blocks {
 		if k.To >= today {
-			lines = append(lines, fmt.Sprintf("  %s: block, %d %% more", span(k.From, k.To, today), k.Percent))
+			lines = append(lines, Say("  %s: block, %d %% more", span(k.From, k.To, today), k.Percent))
 		}
 	}
 	for _, m := range f.Moves {
 		if max(m.From, m.To) >= today {
-			lines = append(lines, fmt.Sprintf("  %s and %s: swapped", dated(m.From, today), dated(m.To, today)))
+			lines = append(lines, Say("  %s and %s: swapped", dated(m.From, today), dated(m.To, today)))
 		}
 	}
 	return lines
@@ -142,7 +143,7 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 		p.add(e.news()...)
 	}
 	if cut := athlete.Settings.Taper.Cut; req.has("cut") && cut != 0 && (cut < 40 || cut > 60) && len(e.newWarnings()) == 0 {
-		p.add("! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
+		p.addf("! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
 	}
 	reply := Reply{Date: req.rider.today}
 	if req.setsReminders() {
@@ -153,8 +154,8 @@ func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 		p.add(lines...)
 		reply.Buttons = buttons
 	}
-	p.add("All settings: /me show")
-	reply.Text = p.String()
+	p.addf("All settings: /me show")
+	reply.Lines = p.done()
 	return reply, nil
 }
 

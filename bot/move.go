@@ -2,7 +2,6 @@ package bot
 
 import (
 	"context"
-	"fmt"
 
 	"musette/planner"
 	"musette/planner/engine"
@@ -51,13 +50,13 @@ func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
 }
 
 // farOpeners warns of openers that a swap has taken away from their race.
-func farOpeners(e *effect, dates ...planner.Date) []string {
+func farOpeners(e *effect, dates ...planner.Date) []Line {
 	const most = 2 // days before the race
 	for _, date := range dates {
 		d, ok := e.after.Day(date)
 		race := nextRace(e.facts, date+1)
 		if ok && hasOpeners(d) && race != nil && date.DaysUntil(race.Date) > most {
-			return []string{fmt.Sprintf("! The openers for %s are now %d days before it. They wake your legs on the last two days.", race.Name, date.DaysUntil(race.Date))}
+			return []Line{Say("! The openers for %s are now %d days before it. They wake your legs on the last two days.", race.Name, date.DaysUntil(race.Date))}
 		}
 	}
 	return nil
@@ -83,6 +82,6 @@ func (b *Bot) moveBack(ctx context.Context, req Request, was storage.Move) (Repl
 func swapped(p *page, label string, m planner.Move) Reply {
 	reply := Reply{Date: m.From}
 	reply.offer(p, label, "plan move", map[string]string{"from": m.From.String(), "to": m.To.String()})
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }

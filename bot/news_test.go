@@ -17,8 +17,8 @@ func TestRaceNamesHideNoWarnings(t *testing.T) {
 func TestOldWarningsAreNoNews(t *testing.T) {
 	k := newTalk(t)
 	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "How long will Hill Loop take")
-	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text, "How long will") {
-		t.Errorf("told again:\n%s", reply.Text)
+	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text(), "How long will") {
+		t.Errorf("told again:\n%s", reply.Text())
 	}
 }
 
@@ -31,11 +31,11 @@ func TestChangedDaysAreListed(t *testing.T) {
 				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
 					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
 				reply := k.ok("/plan show days:all")
-				_, list, _ := strings.Cut(reply.Text, "Days that change for it: ")
+				_, list, _ := strings.Cut(reply.Text(), "Days that change for it: ")
 				list, _, _ = strings.Cut(list, ".\n")
 				for _, day := range strings.Split(list, ", ") {
-					if day != "" && !strings.Contains(reply.Text, "\n"+day) {
-						t.Errorf("%s %s %s: %s is not listed:\n%s", hard, priority, hours, day, reply.Text)
+					if day != "" && !strings.Contains(reply.Text(), "\n"+day) {
+						t.Errorf("%s %s %s: %s is not listed:\n%s", hard, priority, hours, day, reply.Text())
 					}
 				}
 			}

@@ -87,7 +87,7 @@ func TestRemindedSeason(t *testing.T) {
 				marks += [...]string{", race day of ", ", eve of ", ", day after "}[i] + race.Name
 			}
 		}
-		fmt.Fprintf(&b, "%s%s %s: %s\n", d.Short()+strings.Repeat(" ", 10-len(d.Short())), modes, marks, strings.TrimSpace(dayLine(o.day)[10:]))
+		fmt.Fprintf(&b, "%s%s %s: %s\n", d.Short()+strings.Repeat(" ", 10-len(d.Short())), modes, marks, strings.TrimSpace(dayLine(o.day).String()[10:]))
 	}
 	if *update {
 		if err := os.WriteFile(seasonFile, []byte(b.String()), 0o644); err != nil {
@@ -158,8 +158,8 @@ func TestWordsBetweenRaces(t *testing.T) {
 		o := occasionOf(plan, f, d)
 		o.ask = o.after
 		r := o.remind(plan, "Marrow Vale Wheelers")
-		if wants(t, r, tc.has); strings.Contains(r.Text, tc.lacks) {
-			t.Errorf("%s says %q:\n%s", tc.day, tc.lacks, r.Text)
+		if wants(t, r, tc.has); strings.Contains(r.Text(), tc.lacks) {
+			t.Errorf("%s says %q:\n%s", tc.day, tc.lacks, r.Text())
 		}
 		if asked := strings.Contains(fmt.Sprint(r.Buttons), "Flying"); asked != (o.ask != nil && o.race == nil) {
 			t.Errorf("%s has buttons %+v", tc.day, r.Buttons)
@@ -184,8 +184,8 @@ func TestRemindedWhileIll(t *testing.T) {
 			r := o.remind(plan, "Marrow Vale Wheelers")
 			wants(t, r, tc.want, "see a doctor", "/me set remind:off", ": rest.\n")
 			for _, not := range []string{"luck", "openers", "Race day", "taper for", "How were", "start 10:30", "Recovery after"} {
-				if strings.Contains(r.Text, not) {
-					t.Errorf("%s on %s says %q:\n%s", tc.symptom, d, not, r.Text)
+				if strings.Contains(r.Text(), not) {
+					t.Errorf("%s on %s says %q:\n%s", tc.symptom, d, not, r.Text())
 				}
 			}
 			if n := len(r.Buttons); n != 3 || len(r.Moments) > 0 || !strings.HasPrefix(r.Buttons[0].Label, "Why ") {
@@ -267,14 +267,14 @@ func TestRemindersOfAnybody(t *testing.T) {
 
 func checkReminder(t *testing.T, table []Command, r Reply) {
 	t.Helper()
-	lines := strings.Split(r.Text, "\n")
-	if n := utf8.RuneCountInString(r.Text); n > 4000 || !strings.HasPrefix(lines[0], "Today, ") && !strings.HasPrefix(lines[0], "Race day: ") ||
-		!strings.HasSuffix(r.Text, "/me set remind:off") || strings.Contains(r.Text, "%!") || !r.Private || r.Topic != TopicCommand {
-		t.Fatalf("%d characters, private %v:\n%s", n, r.Private, r.Text)
+	lines := strings.Split(r.Text(), "\n")
+	if n := utf8.RuneCountInString(r.Text()); n > 4000 || !strings.HasPrefix(lines[0], "Today, ") && !strings.HasPrefix(lines[0], "Race day: ") ||
+		!strings.HasSuffix(r.Text(), "/me set remind:off") || strings.Contains(r.Text(), "%!") || !r.Private || r.Topic != TopicCommand {
+		t.Fatalf("%d characters, private %v:\n%s", n, r.Private, r.Text())
 	}
 	for _, line := range lines {
 		if line == "" || line != strings.TrimSpace(line) {
-			t.Errorf("line %q of:\n%s", line, r.Text)
+			t.Errorf("line %q of:\n%s", line, r.Text())
 		}
 	}
 	labels := map[string]bool{}

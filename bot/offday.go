@@ -17,5 +17,6 @@ func (b *Bot) tellOff(ctx context.Context, who *rider, reply *Reply) {
 		b.log.ErrorContext(ctx, "days off are not told", slog.Any("error", err))
 		return
 	}
-	reply.Text += "\n\n" + offNow
+	reply.Gap()
+	reply.Add(offNow)
 }

@@ -26,8 +26,8 @@ func TestOffIsToldOnce(t *testing.T) {
 	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Tomas", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
 	k.ok("/week share week:\"" + inesWeek + "\"")
 	k.as("Ines")
-	if reply := k.ok("/week share week:\"" + inesWeek + "\""); strings.Contains(reply.Text, offNow) {
-		t.Errorf("a new rider is told what off was:\n%s", reply.Text)
+	if reply := k.ok("/week share week:\"" + inesWeek + "\""); strings.Contains(reply.Text(), offNow) {
+		t.Errorf("a new rider is told what off was:\n%s", reply.Text())
 	}
 	raw, err := sql.Open("sqlite3", path)
 	if err != nil {
@@ -37,13 +37,13 @@ func TestOffIsToldOnce(t *testing.T) {
 	if _, err := raw.Exec(`UPDATE athlete SET off_untold = 1`); err != nil {
 		t.Fatal(err)
 	}
-	if reply := k.ok("/race list"); strings.Contains(reply.Text, offNow) {
-		t.Errorf("told in public:\n%s", reply.Text)
+	if reply := k.ok("/race list"); strings.Contains(reply.Text(), offNow) {
+		t.Errorf("told in public:\n%s", reply.Text())
 	}
 	k.refused("/plan why day:someday", "day")
 	first, second := k.ok("/ride tomorrow"), k.ok("/ride tomorrow")
-	if !strings.HasSuffix(first.Text, "\n\n"+offNow) || strings.TrimSuffix(first.Text, "\n\n"+offNow) != second.Text {
-		t.Errorf("first answer\n%s\nsecond answer\n%s", first.Text, second.Text)
+	if !strings.HasSuffix(first.Text(), "\n\n"+offNow) || strings.TrimSuffix(first.Text(), "\n\n"+offNow) != second.Text() {
+		t.Errorf("first answer\n%s\nsecond answer\n%s", first.Text(), second.Text())
 	}
 	k.as("Tomas")
 	wants(t, k.ok("/me show"), offNow)

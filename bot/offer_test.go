@@ -100,13 +100,13 @@ func TestOffersAreTaken(t *testing.T) {
 	}
 	for _, race := range races {
 		if reply := k.ask("plan show", map[string]string{"race": race}, ""); reply.Err != nil || !strings.HasPrefix(race, reply.Race) {
-			t.Errorf("%q means %q: %s", race, reply.Race, reply.Text)
+			t.Errorf("%q means %q: %s", race, reply.Race, reply.Text())
 		}
 	}
 	for _, typed := range []string{"", "s", "tue", "31 dec"} {
 		for _, day := range k.offers("ride", "day", typed) {
 			if reply := k.ask("ride", map[string]string{"day": day}, ""); reply.Err != nil {
-				t.Errorf("%q is offered and refused: %s", day, reply.Text)
+				t.Errorf("%q is offered and refused: %s", day, reply.Text())
 			}
 		}
 	}
@@ -129,7 +129,7 @@ func TestOfferOfLongNames(t *testing.T) {
 	names := []string{strings.Repeat("Überlange Löop ", 13) + "Lauf!", strings.Repeat("x", 200), strings.Repeat("!", 200), strings.Repeat("🚲", 200)}
 	for i, name := range names {
 		if reply := k.ask("race add", map[string]string{"name": name, "date": fmt.Sprintf("2026-07-%02d", 10+i), "priority": "A"}, ""); reply.Err != nil {
-			t.Fatal(reply.Text)
+			t.Fatal(reply.Text())
 		}
 	}
 	got := k.offers("race change", "race", "")
@@ -138,10 +138,10 @@ func TestOfferOfLongNames(t *testing.T) {
 	}
 	for i, value := range got {
 		if reply := k.ask("race change", map[string]string{"race": value, "hours": "3"}, ""); reply.Err != nil || reply.Race != names[i] {
-			t.Errorf("%q: %s", value, reply.Text)
+			t.Errorf("%q: %s", value, reply.Text())
 		}
 		if reply := k.ask("race change", map[string]string{"race": names[i] + fmt.Sprintf(" 2026-07-%02d", 10+i), "hours": "2"}, ""); reply.Err != nil {
-			t.Errorf("the whole name with its date: %s", reply.Text)
+			t.Errorf("the whole name with its date: %s", reply.Text())
 		}
 	}
 }

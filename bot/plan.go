@@ -30,13 +30,14 @@ func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	why := words.Why(d)
 	if len(why) == 0 {
-		p.add("As in your usual week: nothing changes this day.")
+		p.addf("As in your usual week: nothing changes this day.")
 	}
 	for _, r := range why {
-		p.add("- "+r.Text, "  Rule "+r.Rule+". Source: "+r.Source+".")
+		p.addf("- %s", r.Text)
+		p.addf("  Rule %s. Source: %s.", r.Rule, r.Source)
 	}
 	if len(why) > 0 && d.Phase != planner.RaceDay {
-		p.add(without(req.rider.today, facts.all, d))
+		p.addf("%s", without(req.rider.today, facts.all, d))
 	}
 	reply := aboutDay(&p, d)
 	if day >= req.rider.today {
@@ -63,7 +64,7 @@ func without(today planner.Date, f *planner.Facts, d *engine.Day) string {
 
 // aboutDay is a reply that has understood a day.
 func aboutDay(p *page, d *engine.Day) Reply {
-	reply := Reply{Text: p.String(), Date: d.Date}
+	reply := Reply{Lines: p.done(), Date: d.Date}
 	if d.Race != nil {
 		reply.Race = d.Race.Name
 	}
@@ -79,16 +80,16 @@ func comingDays(plan *engine.Plan, f ledger) Reply {
 		p.addf("Recovery after %s: %s Then your usual week, no race is to come.", d.Race.Name, recoveryLeft(plan, d.Race))
 		reply.Race = d.Race.Name
 	} else {
-		p.add("No race to come: your usual week.")
+		p.addf("No race to come: your usual week.")
 	}
-	p.add("Register one for a taper: " + raceExample(plan.Today))
+	p.addf("Register one for a taper: %s", raceExample(plan.Today))
 	for _, w := range words.Warnings(plan) {
-		p.add("! " + w.Text)
+		p.add(warningLine(&w))
 	}
 	p.gap()
 	p.add(briefDays(days)...)
 	p.add(longCautions(days)...)
-	reply.Text, reply.Buttons = p.String(), dayButtons(plan.Today, days)
+	reply.Lines, reply.Buttons = p.done(), dayButtons(plan.Today, days)
 	return reply
 }
 
@@ -117,7 +118,8 @@ func afterRace(plan *engine.Plan, ledger ledger, race *planner.Race, all bool) R
 	days := raceDays(plan, role, race)
 	reply := Reply{Date: race.Date, Race: race.Name}
 	if len(days) == 0 {
-		reply.Text = fmt.Sprintf("%s on %s is over and so are the days after it.\nWhat comes next: /plan show", race.Name, race.Date.Long())
+		reply.Add("%s on %s is over and so are the days after it.", race.Name, race.Date.Long())
+		reply.Add("What comes next: /plan show")
 		return reply
 	}
 	var p page
@@ -127,7 +129,7 @@ func afterRace(plan *engine.Plan, ledger ledger, race *planner.Race, all bool) R
 		p.addf("%s (%s) was on %s.", race.Name, race.Priority, race.Last().Long())
 	}
 	if days[0].Phase == planner.Recovering {
-		p.add("Recovery days: " + recoveryLeft(plan, role.Race))
+		p.addf("Recovery days: %s", recoveryLeft(plan, role.Race))
 	} else {
 		p.addf("It still changes your week up to %s.", days[len(days)-1].Date.Short())
 	}
@@ -147,9 +149,9 @@ func afterRace(plan *engine.Plan, ledger ledger, race *planner.Race, all bool) R
 	if next := nextRace(f, plan.Today); next != nil {
 		p.addf("Next, %s on %s: %s", next.Name, next.Date.Short(), showRace(f, next))
 	} else {
-		p.add("Register the next one: " + raceExample(plan.Today))
+		p.addf("Register the next one: %s", raceExample(plan.Today))
 	}
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }
 

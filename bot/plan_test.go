@@ -27,7 +27,7 @@ func TestPlanShowForARace(t *testing.T) {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
 	wants(t, reply, " instead of 20h20, on all your 12 ride days.", "RACE Hill Loop 3h30", "openers", "! Hard:")
-	rows := dayRow.FindAllString(reply.Text, -1)
+	rows := dayRow.FindAllString(reply.Text(), -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))
 	}
@@ -52,19 +52,19 @@ func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
 	}
 	reply := k.ok("/plan show")
 	wants(t, reply, "No race to come", "/race add", "Sat 1 Aug  long 3h")
-	if n := strings.Count(reply.Text, " Aug "); n != 7 {
-		t.Errorf("%d days shown, want 7:\n%s", n, reply.Text)
+	if n := strings.Count(reply.Text(), " Aug "); n != 7 {
+		t.Errorf("%d days shown, want 7:\n%s", n, reply.Text())
 	}
 	wants(t, k.ok(`/plan show race:"Hill Loop 2026-07-12"`), "is over")
 }
 
 func TestPlanShowInsideTheTaper(t *testing.T) {
 	k := withRaces(t)
-	before := dayRow.FindAllString(k.ok("/plan show race:Hill days:all").Text, -1)
+	before := dayRow.FindAllString(k.ok("/plan show race:Hill days:all").Text(), -1)
 	k.who.Now = at("2026-07-02T08:00:00Z")
 	wants(t, k.ok("/plan show"), "Today is day 5 of 14.")
 	reply := k.ok("/plan show race:hill days:all")
-	after := dayRow.FindAllString(reply.Text, -1)
+	after := dayRow.FindAllString(reply.Text(), -1)
 	if got, want := strings.Join(after, "\n"), strings.Join(before[4:], "\n"); strings.ReplaceAll(got, " !", "") != strings.ReplaceAll(want, " !", "") {
 		t.Errorf("planned days changed as today moved:\n%s\nwere\n%s", got, want)
 	}
@@ -151,7 +151,7 @@ func TestButtonsAreCommands(t *testing.T) {
 			req := k.who
 			req.Command, req.Options = button.Command, button.Options
 			if pressed, err := k.bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
-				t.Errorf("%s, %s: %v %s", line, button.Label, err, pressed.Text)
+				t.Errorf("%s, %s: %v %s", line, button.Label, err, pressed.Text())
 			}
 		}
 	}

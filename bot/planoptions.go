@@ -45,15 +45,15 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 		return noOptions(plan, facts.now, race), nil
 	}
 	taper := taperOf(plan, roleOf(plan, facts.now, race))
-	reply := Reply{Text: optionsText(options, taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
+	reply := Reply{Lines: optionLines(options, taper, today), Date: race.Date, Race: race.Name, Buttons: []Button{planButton(race)}}
 	b.attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil
 }
 
-// optionsText compares tapers in words: the answer, lengths, cuts, and how far to trust it.
-func optionsText(o *season.Options, taper *engine.Taper, today planner.Date) string {
+// optionLines compare tapers in words: the answer, lengths, cuts, and how far to trust it.
+func optionLines(o *season.Options, taper *engine.Taper, today planner.Date) []Line {
 	var p page
-	p.add(optionsHead(o, taper, today)...)
+	p.add(plainLines(optionsHead(o, taper, today))...)
 	p.gap()
 	p.add(lengthRows(o, today)...)
 	p.gap()
@@ -63,8 +63,8 @@ func optionsText(o *season.Options, taper *engine.Taper, today planner.Date) str
 		p.add(blockRows(o)...)
 		p.gap()
 	}
-	p.add(uncertain, optionSources())
-	return p.String()
+	p.add(plainLines([]string{uncertain, optionSources()})...)
+	return p.done()
 }
 
 // nextTaper is the next race to come that has a taper, as it was told; nil: none has.
@@ -91,7 +91,7 @@ func stopWarning(plan *engine.Plan) string {
 // noTaperToCome says what to do where no race to come has a taper.
 func noTaperToCome(plan *engine.Plan, f *planner.Facts) Reply {
 	if stop := stopWarning(plan); stop != "" {
-		return Reply{Text: "No tapers to compare now. " + stop, Date: plan.Today}
+		return Reply{Lines: []Line{Say("No tapers to compare now. %s", stop)}, Date: plan.Today}
 	}
 	running := -1
 	for i := range f.Races {
@@ -103,13 +103,13 @@ func noTaperToCome(plan *engine.Plan, f *planner.Facts) Reply {
 		case r.Priority == planner.PriorityA:
 			return noOptions(plan, f, r)
 		default:
-			return Reply{Text: "No A race with a taper is to come. To make one: /race priority race:" + Quote(raceNamed(r)["race"]) + " priority:A", Date: plan.Today}
+			return Reply{Lines: []Line{Say("No A race with a taper is to come. To make one: /race priority race:%s priority:A", Quote(raceNamed(r)["race"]))}, Date: plan.Today}
 		}
 	}
 	if running >= 0 {
 		return noOptions(plan, f, &f.Races[running])
 	}
-	return Reply{Text: "No A race with a taper is to come. Register one: " + raceExample(plan.Today), Date: plan.Today}
+	return Reply{Lines: []Line{Say("No A race with a taper is to come. Register one: %s", raceExample(plan.Today))}, Date: plan.Today}
 }
 
 // noOptions says in a sentence why a race has no tapers to compare, and what to do.
@@ -118,20 +118,20 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	role := roleOf(plan, f, race)
 	switch stop := stopWarning(plan); {
 	case race.Last() < plan.Today:
-		reply.Text = fmt.Sprintf("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
+		reply.Add("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
 	case stop != "":
-		reply.Text = "No tapers to compare now. " + stop
+		reply.Add("No tapers to compare now. %s", stop)
 	case race.Date < plan.Today:
-		reply.Text = race.Name + " is under way: no taper is left to choose. Its days: " + showRace(f, race)
+		reply.Add("%s is under way: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
 	case race.Date == plan.Today:
-		reply.Text = race.Name + " is today: no taper is left to choose. Its days: " + showRace(f, race)
+		reply.Add("%s is today: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
 	case race.Priority != planner.PriorityA:
-		reply.Text = fmt.Sprintf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
+		reply.Add("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
 			race.Name, race.Priority, Quote(raceNamed(race)["race"]))
 	case taperOf(plan, role) == nil:
-		reply.Text = fmt.Sprintf("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
+		reply.Add("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
 	default:
-		reply.Text = "Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:" + Quote(exampleWeek)
+		reply.Add("Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:%s", Quote(exampleWeek))
 	}
 	return reply
 }
@@ -171,12 +171,12 @@ func plannedOption(o *season.Options) *season.Option {
 }
 
 // lengthRows compares lengths, a row each.
-func lengthRows(o *season.Options, today planner.Date) []string {
+func lengthRows(o *season.Options, today planner.Date) []Line {
 	columns := "Rows: expected gain (range); fitness kept / fatigue gone"
 	if o.Next != nil {
 		columns += "; about what " + raceName(o.Next) + " gains or loses"
 	}
-	lines := []string{fmt.Sprintf("Lengths, with a cut of %d %%:", o.Cut), columns + "."}
+	lines := []Line{heading("Lengths, with a cut of %d %%:", o.Cut), Say("%s.", columns)}
 	over, noRoom := []string{}, []string{}
 	for n := 0; n <= max(o.Days, shownLengths[len(shownLengths)-1]); n++ {
 		if n != o.Days && !slices.Contains(shownLengths[:], n) {
@@ -185,7 +185,7 @@ func lengthRows(o *season.Options, today planner.Date) []string {
 		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
 		switch {
 		case k >= 0:
-			lines = append(lines, lengthRow(o, &o.Lengths[k]))
+			lines = append(lines, Say("%s", lengthRow(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
 		default:
@@ -193,10 +193,10 @@ func lengthRows(o *season.Options, today planner.Date) []string {
 		}
 	}
 	if len(over) > 0 {
-		lines = append(lines, "Left out, since their first days are over: "+orList(over)+" days.")
+		lines = append(lines, Say("Left out, since their first days are over: %s days.", orList(over)))
 	}
 	if len(noRoom) > 0 {
-		lines = append(lines, "Left out, since it does not fit with what comes before: "+orList(noRoom)+" days.")
+		lines = append(lines, Say("Left out, since it does not fit with what comes before: %s days.", orList(noRoom)))
 	}
 	return lines
 }
@@ -231,29 +231,29 @@ func against(l *season.Option) string {
 }
 
 // blockRows compares lengths once more where an overload block comes before.
-func blockRows(o *season.Options) []string {
-	lines := []string{"Lengths out of your overload block:",
-		fmt.Sprintf("Rows: gain more (+) or less (-) than with the %s planned (range), by the same model as the cuts.", count(o.Days, "day"))}
+func blockRows(o *season.Options) []Line {
+	lines := []Line{heading("Lengths out of your overload block:"),
+		Say("Rows: gain more (+) or less (-) than with the %s planned (range), by the same model as the cuts.", count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
-		lines = append(lines, count(l.Days, "day")+": "+against(l))
+		lines = append(lines, Say("%s: %s", count(l.Days, "day"), against(l)))
 	}
-	return append(lines, "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
+	return append(lines, Say("After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005)."))
 }
 
 // cutRows compares cuts, a row each.
-func cutRows(o *season.Options) []string {
-	lines := []string{fmt.Sprintf("Cuts, over %s:", count(o.Days, "day")),
-		"Rows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above."}
+func cutRows(o *season.Options) []Line {
+	lines := []Line{heading("Cuts, over %s:", count(o.Days, "day")),
+		Say("Rows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above.")}
 	for from := 0; from < len(o.Cuts); {
 		to := from + 1
 		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
 			to++
 		}
-		lines = append(lines, cutRow(o, o.Cuts[from:to]))
+		lines = append(lines, Say("%s", cutRow(o, o.Cuts[from:to])))
 		from = to
 	}
-	return append(lines, "Trials found 41 to 60 % best (Bosquet et al. 2007).")
+	return append(lines, Say("Trials found 41 to 60 %% best (Bosquet et al. 2007)."))
 }
 
 // sameCut reports cuts of which the least lengths of rides leave the same.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -19,7 +18,7 @@ import (
 func onePicture(t *testing.T, r Reply, name string) {
 	t.Helper()
 	if len(r.Files) != 1 {
-		t.Fatalf("%d files, want one:\n%s", len(r.Files), r.Text)
+		t.Fatalf("%d files, want one:\n%s", len(r.Files), r.Text())
 	}
 	f := r.Files[0]
 	if f.Name != name || f.Type != "image/png" || !bytes.HasPrefix(f.Data, []byte("\x89PNG\r\n\x1a\n")) {
@@ -37,7 +36,7 @@ func TestPlanOptions(t *testing.T) {
 	k.drawn()
 	k.ok(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.ok("/plan options")
-	lines := strings.Split(reply.Text, "\n")
+	lines := strings.Split(reply.Text(), "\n")
 	if want := "Hill Loop (A, Sun 12 Jul): 14 days planned. Expected: about "; !strings.HasPrefix(lines[0], want) {
 		t.Errorf("first line %q, want %q...", lines[0], want)
 	}
@@ -46,7 +45,7 @@ func TestPlanOptions(t *testing.T) {
 	}
 	wants(t, reply, "Banister", "Busso 2003", "Mujika & Padilla 2003", "a range holds 80 % of what is plausible")
 	var names []string
-	for _, row := range optionRow.FindAllString(reply.Text, -1) {
+	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
 		if n := utf8.RuneCountInString(row); n > 62 || strings.Contains(row, "  ") {
 			t.Errorf("%d columns, or aligned: %s", n, row)
 		}
@@ -57,7 +56,7 @@ func TestPlanOptions(t *testing.T) {
 		}
 	}
 	if got, want := strings.Join(names, ", "), "none, 4 days, 7 days, 10 days, 14 days, planned, 21 days, 30 %, 40 %, 50 %, 60 %, 70-80 %"; got != want {
-		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text)
+		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
 	wants(t, reply, "\nRows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above.\n", "\n40 %: as planned; ")
 	onePicture(t, reply, "taper-options.png")
@@ -78,7 +77,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	if !ok {
 		t.Fatal("no options")
 	}
-	text := k.ok("/plan options").Text
+	text := k.ok("/plan options").Text()
 	for _, l := range o.Lengths {
 		g := l.Gain
 		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f); %.0f / %.0f %%\n", l.Days, g.Mid, g.Low, g.High, 100*l.Kept, 100*l.Shed)
@@ -104,14 +103,14 @@ func TestCutRows(t *testing.T) {
 		return season.Option{Cut: cut, Removed: removed, Planned: cut == 70, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
 	o.Cuts = []season.Option{cut(30, 30, 0.4), cut(40, 36.5, 0.2), cut(50, 47.9, -0.02), cut(60, 66, 0), cut(70, 66.1, 0), cut(80, 66.2, 0)}
-	want := []string{"30 %: +0.4 % (-0.1 to +0.9); 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7); 86 / 32 %; really 36 %",
-		"50 %: 0 % (-0.5 to +0.5); 86 / 32 %; really 48 %", "60-80 %: as planned; 86 / 32 %; really 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}
-	if got := cutRows(o)[2:]; !slices.Equal(got, want) {
-		t.Errorf("rows\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	want := strings.Join([]string{"30 %: +0.4 % (-0.1 to +0.9); 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7); 86 / 32 %; really 36 %",
+		"50 %: 0 % (-0.5 to +0.5); 86 / 32 %; really 48 %", "60-80 %: as planned; 86 / 32 %; really 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}, "\n")
+	if got := textOf(cutRows(o)[2:]); got != want {
+		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 	o.Next, o.Cuts = &planner.Race{Name: "Cup"}, []season.Option{cut(60, 66, 0.1), cut(65, 66.3, 0.1)}
 	o.Cuts[0].Next = rangeOf(-2, -1, 0)
-	if got, want := cutRows(o)[2], "60-65 %: +0.1 % (-0.4 to +0.6); 86 / 32 %; -1.0 %"; got != want {
+	if got, want := cutRows(o)[2].String(), "60-65 %: +0.1 % (-0.4 to +0.6); 86 / 32 %; -1.0 %"; got != want {
 		t.Errorf("row %q, want %q", got, want)
 	}
 }
@@ -141,14 +140,14 @@ func TestNoOptions(t *testing.T) {
 		k.who.Now = at(tc.now + "T08:00:00Z")
 		reply := k.ok(tc.line)
 		wants(t, reply, tc.want)
-		if strings.Contains(reply.Text, "\n") || len(reply.Files) != 0 {
-			t.Errorf("%s: %d files and\n%s", tc.line, len(reply.Files), reply.Text)
+		if strings.Contains(reply.Text(), "\n") || len(reply.Files) != 0 {
+			t.Errorf("%s: %d files and\n%s", tc.line, len(reply.Files), reply.Text())
 		}
-		for _, found := range printedCommand.FindAllStringSubmatch(reply.Text, -1) {
+		for _, found := range printedCommand.FindAllStringSubmatch(reply.Text(), -1) {
 			fresh := withRaces(t)
 			fresh.who.Now = k.who.Now
 			if again := fresh.say("/" + found[1]); again.Err != nil {
-				t.Errorf("%s prints %q, refused: %s", tc.line, found[1], again.Text)
+				t.Errorf("%s prints %q, refused: %s", tc.line, found[1], again.Text())
 			}
 		}
 	}
@@ -188,13 +187,13 @@ func TestPlanShowHasAPicture(t *testing.T) {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}
 	for _, line := range []string{"/plan show race:heron days:all", "/plan show race:quarry days:all"} {
-		if reply := k.ok(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text, "Expected:") {
-			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text)
+		if reply := k.ok(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text(), "Expected:") {
+			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text())
 		}
 	}
 	k.ok("/me set taper:10")
-	if reply := k.ok("/plan show race:hill days:all"); strings.Contains(reply.Text, "weighed") || strings.Contains(reply.Text, "Next best") {
-		t.Errorf("a told length has rivals:\n%s", reply.Text)
+	if reply := k.ok("/plan show race:hill days:all"); strings.Contains(reply.Text(), "weighed") || strings.Contains(reply.Text(), "Next best") {
+		t.Errorf("a told length has rivals:\n%s", reply.Text())
 	}
 	k.who.Now = at("2026-08-01T08:00:00Z")
 	if reply := k.ok("/plan show"); len(reply.Files) != 0 {
@@ -215,7 +214,7 @@ func TestRunnersUpOverLaterRaces(t *testing.T) {
 
 // weighed is what is said of the other lengths for Hill Loop.
 func weighed(k *talk) string {
-	_, text, _ := strings.Cut(k.ok("/plan show race:hill days:all").Text, " over this and later races: ")
+	_, text, _ := strings.Cut(k.ok("/plan show race:hill days:all").Text(), " over this and later races: ")
 	text, _, _ = strings.Cut(text, "\n")
 	return text
 }
@@ -228,15 +227,15 @@ func TestAnswersWithoutPicture(t *testing.T) {
 		k.log.Reset()
 		k.undrawn()
 		reply := k.ok(line)
-		if reply.Text != want.Text || len(reply.Files) != 0 || len(want.Files) != 1 {
-			t.Errorf("%s: %d files, %d without canvas, and\n%s", line, len(want.Files), len(reply.Files), reply.Text)
+		if reply.Text() != want.Text() || len(reply.Files) != 0 || len(want.Files) != 1 {
+			t.Errorf("%s: %d files, %d without canvas, and\n%s", line, len(want.Files), len(reply.Files), reply.Text())
 		}
 		if log := k.log.String(); !strings.Contains(log, "picture left out") || !strings.Contains(log, "torn canvas") {
 			t.Errorf("the log says nothing:\n%s", log)
 		}
 		k.bot.draw = func(paint) (picture.Picture, error) { panic("no paint") }
-		if reply := k.ok(line); reply.Text != want.Text || len(reply.Files) != 0 {
-			t.Errorf("%s, a panic: %d files and\n%s", line, len(reply.Files), reply.Text)
+		if reply := k.ok(line); reply.Text() != want.Text() || len(reply.Files) != 0 {
+			t.Errorf("%s, a panic: %d files and\n%s", line, len(reply.Files), reply.Text())
 		}
 		k.bot.draw = sketch
 	}

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"fmt"
 	"slices"
 
 	"musette/planner"
@@ -35,9 +34,9 @@ type scheduled struct {
 func (s *scheduled) brief() Reply {
 	var p page
 	head := planHead(s.plan, s.facts.all, s.role, s.race)
-	p.add(head[:2]...)
+	p.add(plainLines(head[:2])...)
 	if t := taperOf(s.plan, s.role); t != nil && t.From <= s.plan.Today && s.plan.Today < t.Race.Date {
-		p.add(dayOfTaper(s.plan, t))
+		p.addf("%s", dayOfTaper(s.plan, t))
 	}
 	p.add(s.fewWarnings()...)
 	p.gap()
@@ -52,7 +51,7 @@ func (s *scheduled) brief() Reply {
 // whole is every day with its reasons and cautions, and what the taper is expected to bring.
 func (s *scheduled) whole() Reply {
 	var p page
-	p.add(planHead(s.plan, s.facts.all, s.role, s.race)...)
+	p.add(plainLines(planHead(s.plan, s.facts.all, s.role, s.race))...)
 	p.add(warningsOf(s.plan, s.role)...)
 	p.gap()
 	p.add(Schedule(s.days)...)
@@ -64,7 +63,7 @@ func (s *scheduled) whole() Reply {
 }
 
 func (s *scheduled) reply(p *page, buttons []Button) Reply {
-	return Reply{Text: p.String(), Date: s.race.Date, Race: s.race.Name, Buttons: buttons}
+	return Reply{Lines: p.done(), Date: s.race.Date, Race: s.race.Name, Buttons: buttons}
 }
 
 // wholeButton leads to every day with its reasons, where the first message lacks some.
@@ -78,42 +77,41 @@ func (s *scheduled) wholeButton() []Button {
 }
 
 // fewWarnings are the first warnings of the plan, and how many more there are.
-func (s *scheduled) fewWarnings() []string {
+func (s *scheduled) fewWarnings() []Line {
 	lines := warningsOf(s.plan, s.role)
 	if more := len(lines) - screenWarnings; more > 0 {
-		lines = append(lines[:screenWarnings:screenWarnings], fmt.Sprintf("! %s more in the whole plan.", count(more, "warning")))
+		lines = append(lines[:screenWarnings:screenWarnings], Say("! %s more in the whole plan.", count(more, "warning")))
 	}
 	return lines
 }
 
 // firstDays are the first days with what to mind, and how many more there are.
-func (s *scheduled) firstDays(most int) []string {
+func (s *scheduled) firstDays(most int) []Line {
 	first := s.days[:min(most, len(s.days))]
 	lines := briefDays(first)
 	if more := len(s.days) - len(first); more > 0 {
-		lines = append(lines, fmt.Sprintf("The whole plan has %s more, to %s.", count(more, "day"), s.days[len(s.days)-1].Date.Short()))
+		lines = append(lines, Say("The whole plan has %s more, to %s.", count(more, "day"), s.days[len(s.days)-1].Date.Short()))
 	}
 	return append(lines, longCautions(first)...)
 }
 
 // briefDays is a day a line with its short caution; a reason stands only where a
 // day is not of the kind that its rider expects, and once.
-func briefDays(days []engine.Day) []string {
-	var lines []string
+func briefDays(days []engine.Day) []Line {
+	var lines []Line
 	explained := map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
 		line := dayLine(d)
-		if short := words.ShortCaution(d); short != "" {
-			line += " ! " + short
-		}
+		line.Mind = words.ShortCaution(d)
+		line.Flag = line.Mind != ""
 		lines = append(lines, line)
 		why := words.Why(d)
 		if !surprises(d) || len(why) == 0 || len(explained) == screenReasons || explained[d.Causes[0].Code] {
 			continue
 		}
 		explained[d.Causes[0].Code] = true
-		lines = append(lines, "  "+why[0].Text)
+		lines = append(lines, Say("  %s", why[0].Text))
 	}
 	return lines
 }
@@ -129,24 +127,27 @@ func surprises(d *engine.Day) bool {
 }
 
 // longCautions are the cautions of days in full, each once, behind an empty line.
-func longCautions(days []engine.Day) []string {
-	var lines []string
+func longCautions(days []engine.Day) []Line {
+	var said []string
+	lines := []Line{{Kind: Gap}}
 	for i := range days {
 		for _, c := range words.Cautions(&days[i]) {
-			if line := "! " + c; !slices.Contains(lines, line) {
-				lines = append(lines, line)
+			if !slices.Contains(said, c) {
+				said = append(said, c)
+				lines = append(lines, Say("! %s", c))
 			}
 		}
 	}
-	if len(lines) > 0 {
-		lines = append([]string{""}, lines...)
+	if len(said) == 0 {
+		return nil
 	}
 	return lines
 }
 
-// dayButtons lead to the reasons of the first day that surprises, else that
-// changes, and to the first day's session.
+// dayButtons lead to the reasons of the first day on the screen that surprises,
+// else that changes, and to the first day's session.
 func dayButtons(today planner.Date, days []engine.Day) []Button {
+	days = days[:min(screenDays, len(days))]
 	ride := rideButton(today, days[0].Date)
 	changed := func(d engine.Day) bool { return d.Changed() && d.Phase != planner.RaceDay }
 	for _, worth := range [2]func(engine.Day) bool{func(d engine.Day) bool { return surprises(&d) }, changed} {

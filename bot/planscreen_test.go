@@ -29,7 +29,7 @@ func TestFirstMessagesFitAPhone(t *testing.T) {
 				continue
 			}
 			shown++
-			lines := strings.Split(s.brief().Text, "\n")
+			lines := strings.Split(s.brief().Text(), "\n")
 			if len(lines) > mostScreen || !strings.Contains(lines[0], race.Name) {
 				t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
 			}
@@ -69,8 +69,8 @@ func TestCRacesNameTheDaysThatTheyChange(t *testing.T) {
 	k := newTalk(t)
 	k.ok(`/week share week:"tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h15 2x15min; sat long 3h"`, `/race add name:"Wednesday Crit" date:2026-06-17 priority:C hours:1`)
 	reply := k.ok("/plan show")
-	if !strings.Contains(reply.Text, "Days that change for it: ") || strings.Contains(reply.Text, "No other day") {
-		t.Errorf("says:\n%s", reply.Text)
+	if !strings.Contains(reply.Text(), "Days that change for it: ") || strings.Contains(reply.Text(), "No other day") {
+		t.Errorf("says:\n%s", reply.Text())
 	}
 	for _, button := range reply.Buttons {
 		if strings.HasPrefix(button.Label, "Why ") && !strings.HasSuffix(button.Label, "?") {

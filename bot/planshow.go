@@ -223,11 +223,11 @@ func shapedBy(d *engine.Day, race *planner.Race) bool {
 }
 
 // warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
-func warningsOf(plan *engine.Plan, role planner.RaceRole) []string {
-	var lines []string
+func warningsOf(plan *engine.Plan, role planner.RaceRole) []Line {
+	var lines []Line
 	for _, w := range words.Warnings(plan) {
 		if w.Race == nil || w.Race == role.Race {
-			lines = append(lines, "! "+w.Text)
+			lines = append(lines, warningLine(&w))
 		}
 	}
 	return lines

@@ -67,17 +67,17 @@ func TestHostileNames(t *testing.T) {
 	for _, name := range []string{"", " ", "\n", "A\nB\r\nC", "\u200b\u200d\u2060", "A\u202eB\u2066C", "\x00\x1b[31m", "\xff\xfe", "\ufffd", "\u3164", "\u2800",
 		strings.Repeat("x", 300), strings.Repeat("ü ", 300), "%s%d%!", "\u2028A\u2029", strings.Repeat("\u0301", 300)} {
 		for i, reply := range talk(name, name) {
-			if got, want := strings.Count(reply.Text, "\n"), strings.Count(want[i].Text, "\n"); got != want {
-				t.Errorf("%q: %s has %d lines, want %d:\n%s", name, lines[i], got+1, want+1, reply.Text)
+			if got, want := strings.Count(reply.Text(), "\n"), strings.Count(want[i].Text(), "\n"); got != want {
+				t.Errorf("%q: %s has %d lines, want %d:\n%s", name, lines[i], got+1, want+1, reply.Text())
 			}
 			if len(reply.Sent) != len(want[i].Sent) {
 				t.Errorf("%q: %s sends %v", name, lines[i], reply.Sent)
 			}
-			texts := []string{reply.Text}
+			texts := []string{reply.Text()}
 			for _, m := range reply.Sent {
-				texts = append(texts, m.Text, m.To)
-				if strings.Contains(m.Text, "\n") {
-					t.Errorf("%q: %s sends lines %q", name, lines[i], m.Text)
+				texts = append(texts, m.Text(), m.To)
+				if strings.Contains(m.Text(), "\n") {
+					t.Errorf("%q: %s sends lines %q", name, lines[i], m.Text())
 				}
 			}
 			for _, text := range texts {
@@ -103,7 +103,7 @@ func TestTypedNamesAreNotMended(t *testing.T) {
 	for _, name := range []string{"", "A\u200bB", strings.Repeat("x", 300)} {
 		k.who.Athlete = name
 		if reply := k.ask("me show", nil, ""); reply.Err == nil || reply.Err.Field != "rider" {
-			t.Errorf("%q: %s", name, reply.Text)
+			t.Errorf("%q: %s", name, reply.Text())
 		}
 	}
 }
@@ -113,7 +113,7 @@ func TestAnnouncementsNeedAChannel(t *testing.T) {
 	k := newTalk(t)
 	sent := func(line string, want int) {
 		t.Helper()
-		if reply := k.ok(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Marrow Vale Wheelers" || !strings.HasPrefix(reply.Sent[0].Text, "Ines races ")) {
+		if reply := k.ok(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Marrow Vale Wheelers" || !strings.HasPrefix(reply.Sent[0].Text(), "Ines races ")) {
 			t.Errorf("%s sends %+v, want %d", line, reply.Sent, want)
 		}
 	}
@@ -135,8 +135,8 @@ func TestTheTransportsReference(t *testing.T) {
 	k.who.Ref = "k3f9w"
 	for _, line := range []string{"/help", "/ride day:someday"} {
 		k.log.Reset()
-		if reply := k.say(line); strings.Contains(reply.Text, "k3f9w") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
-			t.Errorf("%s: %s, log %s", line, reply.Text, k.log)
+		if reply := k.say(line); strings.Contains(reply.Text(), "k3f9w") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
+			t.Errorf("%s: %s, log %s", line, reply.Text(), k.log)
 		}
 	}
 	k.log.Reset()
@@ -144,7 +144,7 @@ func TestTheTransportsReference(t *testing.T) {
 	req := k.who
 	req.Command = "ride"
 	reply, err := k.bot.Handle(t.Context(), req)
-	if err == nil || !strings.Contains(err.Error(), "ref k3f9w") || !strings.Contains(reply.Text, "the reference k3f9w.") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
-		t.Errorf("%q, %v, log %s", reply.Text, err, k.log)
+	if err == nil || !strings.Contains(err.Error(), "ref k3f9w") || !strings.Contains(reply.Text(), "the reference k3f9w.") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
+		t.Errorf("%q, %v, log %s", reply.Text(), err, k.log)
 	}
 }

@@ -53,16 +53,16 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		if len(tc.before) > 0 && reply.Err == nil && len(reply.Buttons) == 0 && strings.HasPrefix(tc.line, "/tell") {
 			t.Errorf("%s offers no button", tc.line)
 		}
-		found := printed.FindAllString(reply.Text, -1)
+		found := printed.FindAllString(reply.Text(), -1)
 		if tc.line == "/help" {
-			found = printed.FindAllString(strings.Split(reply.Text, "\n\n")[0], -1) // the list behind it names commands
+			found = printed.FindAllString(strings.Split(reply.Text(), "\n\n")[0], -1) // the list behind it names commands
 		}
 		if len(found)+len(reply.Buttons) < tc.least {
-			t.Errorf("%s prints %q, want %d commands and buttons or more:\n%s", tc.line, found, tc.least, reply.Text)
+			t.Errorf("%s prints %q, want %d commands and buttons or more:\n%s", tc.line, found, tc.least, reply.Text())
 		}
 		for _, command := range found {
 			if reply := k.say(strings.TrimRight(command, ".?")); reply.Err != nil {
-				t.Errorf("%s prints %q, refused: %s", tc.line, command, reply.Text)
+				t.Errorf("%s prints %q, refused: %s", tc.line, command, reply.Text())
 			}
 		}
 	}
@@ -81,7 +81,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 			t.Fatalf("%s: buttons %+v, want Undo", line, reply.Buttons)
 		}
 		told := k.facts()
-		_, undo, _ := strings.Cut(reply.Text, "Undo: ")
+		_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 		k.ok(undo)
 		if got := k.facts(); !sameFacts(got, was) {
 			t.Errorf("%s, undone: %+v, was %+v", line, got, was)
@@ -90,7 +90,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 		req := k.who
 		req.Command, req.Options = reply.Buttons[0].Command, reply.Buttons[0].Options
 		if pressed, err := k.bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
-			t.Errorf("%s: the button fails: %v %s", line, err, pressed.Text)
+			t.Errorf("%s: the button fails: %v %s", line, err, pressed.Text())
 		}
 		if got := k.facts(); !sameFacts(got, was) {
 			t.Errorf("%s, undone by the button: %+v, was %+v", line, got, was)
@@ -135,13 +135,13 @@ func TestPrintedCommandsWork(t *testing.T) {
 		}
 		run()
 		last := session[len(session)-1]
-		found := printedCommand.FindAllStringSubmatch(reply.Text, -1)
+		found := printedCommand.FindAllStringSubmatch(reply.Text(), -1)
 		if len(found)+len(reply.Buttons) == 0 && reply.Topic == TopicCommand && last != "/race list" {
-			t.Errorf("%s offers no next step:\n%s", last, reply.Text)
+			t.Errorf("%s offers no next step:\n%s", last, reply.Text())
 		}
 		for _, match := range found {
 			if again := run().say("/" + match[1]); again.Err != nil {
-				t.Errorf("%s prints %q, refused: %s", last, "/"+match[1], again.Text)
+				t.Errorf("%s prints %q, refused: %s", last, "/"+match[1], again.Text())
 			}
 		}
 	}
@@ -150,7 +150,7 @@ func TestPrintedCommandsWork(t *testing.T) {
 // Before anything is told the replies print commands that work as well.
 func TestFirstCommandsWork(t *testing.T) {
 	for _, line := range []string{"/ride", "/plan show", "/plan why", "/week show", "/me show", "/race list", "/race remove race:x"} {
-		found := printedCommand.FindAllStringSubmatch(newTalk(t).say(line).Text, -1)
+		found := printedCommand.FindAllStringSubmatch(newTalk(t).say(line).Text(), -1)
 		if len(found) == 0 {
 			t.Errorf("%s offers no next step", line)
 		}

@@ -34,8 +34,8 @@ func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 		req := k.who
 		req.Command = "snap"
 		reply, err := k.bot.Handle(t.Context(), req)
-		if err == nil || reply.Err == nil || !strings.Contains(reply.Text, "is stored") || !strings.Contains(reply.Text, "reference") {
-			t.Errorf("%s: %q, %v; want that it is stored, and a reference", name, reply.Text, err)
+		if err == nil || reply.Err == nil || !strings.Contains(reply.Text(), "is stored") || !strings.Contains(reply.Text(), "reference") {
+			t.Errorf("%s: %q, %v; want that it is stored, and a reference", name, reply.Text(), err)
 		}
 	}
 }
@@ -90,8 +90,8 @@ func TestAfterAnARace(t *testing.T) {
 	k.who.Now = at("2026-06-29T08:00:00Z")
 	for _, line := range []string{"/plan show", `/plan show race:hill`} {
 		reply := k.ok(line)
-		if reply.Race != "Hill Loop" || strings.Contains(reply.Text, "No days are left") || strings.HasPrefix(reply.Text, "No race to come") {
-			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text)
+		if reply.Race != "Hill Loop" || strings.Contains(reply.Text(), "No days are left") || strings.HasPrefix(reply.Text(), "No race to come") {
+			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text())
 		}
 		wants(t, reply, "Recovery", "11 left, to Thu 9 Jul", "Fri 3 Jul", "Mon 29 Jun")
 	}
@@ -115,8 +115,8 @@ func TestTaperThatCutsNothing(t *testing.T) {
 	k := newTalk(t)
 	k.ok(`/week share week:"sat endurance 20min"`, "/me set taper:4", `/race add name:"Wed Cup" date:2026-07-01 priority:A hours:1`)
 	for _, line := range []string{"/plan show", `/race change race:"Wed Cup" hours:1h15`} {
-		if reply := k.ok(line); strings.Contains(reply.Text, "-") && strings.Contains(reply.Text, "% less") || strings.Contains(reply.Text, "0 % less") {
-			t.Errorf("%s:\n%s", line, reply.Text)
+		if reply := k.ok(line); strings.Contains(reply.Text(), "-") && strings.Contains(reply.Text(), "% less") || strings.Contains(reply.Text(), "0 % less") {
+			t.Errorf("%s:\n%s", line, reply.Text())
 		}
 	}
 }
@@ -133,7 +133,7 @@ func TestRaceListOfStagesAndMany(t *testing.T) {
 	}
 	reply := k.ok("/race list")
 	wants(t, reply, "under way: 46.", "and 6 more")
-	if n := strings.Count(reply.Text, ": Tomas C"); n != 39 {
+	if n := strings.Count(reply.Text(), ": Tomas C"); n != 39 {
 		t.Errorf("%d races of Tomas, want 39", n)
 	}
 }
@@ -144,10 +144,10 @@ func TestSmallWords(t *testing.T) {
 		t.Errorf("no plan, but buttons %+v", reply.Buttons)
 	}
 	k.ok("/week share week:\""+inesWeek+"\"", `/me set taper:4`)
-	if got := k.ok("/ride thu").Text; strings.Count(strings.ToLower(got), "rest") != 1 || strings.Contains(got, "/plan why") {
+	if got := k.ok("/ride thu").Text(); strings.Count(strings.ToLower(got), "rest") != 1 || strings.Contains(got, "/plan why") {
 		t.Errorf("a rest day:\n%s", got)
 	}
-	if got := k.refused("/week show from:2026-06-01", "from").Text; got != "from: /week show takes no options" {
+	if got := k.refused("/week show from:2026-06-01", "from").Text(); got != "from: /week show takes no options" {
 		t.Errorf("got %q", got)
 	}
 	k.refused("/race add name:\"A\u200bnn\" date:2026-06-20 priority:C", "name")

@@ -3,7 +3,6 @@ package bot
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -48,31 +47,31 @@ func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	reply := req.aboutRace(&p, e.facts, &race)
 	if req.rider.athlete.Settings.Announce && req.rider.hasChannel() && !again {
 		reply.Sent = []Message{{To: "#" + req.rider.club.Name, Kind: "race",
-			Text: fmt.Sprintf("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}
+			Lines: []Line{Say("%s races %s on %s (%s race).", req.rider.athlete.Name, race.Name, race.Date.Long(), race.Priority)}}}
 	}
 	return reply, nil
 }
 
 // raceNews is what a new or changed race means: window, warnings, next step.
-func raceNews(e *effect, race *planner.Race) []string {
+func raceNews(e *effect, race *planner.Race) []Line {
 	if !planned(e.facts) {
-		return []string{"No plan yet: I do not know your typical week. Share it, for example", `/week share week:"` + exampleWeek + `"`}
+		return []Line{Say("No plan yet: I do not know your typical week. Share it, for example"), Say(`/week share week:"` + exampleWeek + `"`)}
 	}
 	role := roleOf(e.after, e.facts, race)
-	lines := append([]string{window(e.after, role, race)}, e.newWarnings()...)
-	return append(lines, "The days: "+showRace(e.facts, race))
+	lines := append(plainLines([]string{window(e.after, role, race)}), e.newWarnings()...)
+	return append(lines, Say("The days: %s", showRace(e.facts, race)))
 }
 
 // showRace is the command that shows a race's days: by its name, and its date
 // too where another race is called the same.
-func showRace(f *planner.Facts, race *planner.Race) string {
+func showRace(f *planner.Facts, race *planner.Race) Span {
 	name := race.Name
 	for i := range f.Races {
 		if other := &f.Races[i]; sameName(other.Name, race.Name) && other.Date != race.Date {
 			name = race.Name + " " + race.Date.String()
 		}
 	}
-	return "/plan show race:" + Quote(name)
+	return lineOf("plan show", map[string]string{"race": name})
 }
 
 // sameName is the one rule for names in other capitals.
@@ -81,7 +80,7 @@ func sameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 // aboutRace is a reply that has understood a race and offers its plan, if there
 // is one, or the form of the week that is lacking.
 func (r *Request) aboutRace(p *page, f *planner.Facts, race *planner.Race) Reply {
-	reply := Reply{Text: p.String(), Date: race.Date, Race: race.Name, Moments: r.startOf(race), Buttons: r.weekForm()}
+	reply := Reply{Lines: p.done(), Date: race.Date, Race: race.Name, Moments: r.startOf(race), Buttons: r.weekForm()}
 	if planned(f) {
 		reply.Buttons = append([]Button{planButton(race)}, r.remindButton()...)
 	}

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
@@ -28,11 +29,11 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\"" + inesWeek + "\"")
 	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	if !regexp.MustCompile(`\nTaper: \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* instead of \d+h\d*\.\n`).MatchString(reply.Text) {
-		t.Errorf("no taper is told:\n%s", reply.Text)
+	if !regexp.MustCompile(`\nTaper: \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* instead of \d+h\d*\.\n`).MatchString(reply.Text()) {
+		t.Errorf("no taper is told:\n%s", reply.Text())
 	}
-	if strings.Contains(reply.Text, "\n!") {
-		t.Errorf("an ordinary race has warnings:\n%s", reply.Text)
+	if strings.Contains(reply.Text(), "\n!") {
+		t.Errorf("an ordinary race has warnings:\n%s", reply.Text())
 	}
 	wants(t, k.ok(`/race add name:"Late Cup" date:2026-07-12 priority:A hours:3`), "! ", "Hill Loop", "Late Cup")
 	wants(t, k.ok(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "Inside the taper for Hill Loop")
@@ -44,8 +45,8 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 func TestRaceAddTellsTheClub(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	want := Message{To: "#Marrow Vale Wheelers", Kind: "race", Text: "Ines races Hill Loop on Sunday 14 June 2026 (A race)."}
-	if len(reply.Sent) != 1 || reply.Sent[0] != want {
+	want := Message{To: "#Marrow Vale Wheelers", Kind: "race", Lines: []Line{Say("Ines races Hill Loop on Sunday 14 June 2026 (A race).")}}
+	if len(reply.Sent) != 1 || !reflect.DeepEqual(reply.Sent[0], want) {
 		t.Errorf("sent %+v, want %+v", reply.Sent, want)
 	}
 	k.ok("/me set announce:off")
@@ -87,8 +88,8 @@ func TestRaceList(t *testing.T) {
 	}
 	wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
 	k.who.Now = at("2026-06-15T08:00:00Z")
-	if reply := k.ok("/race list"); strings.Contains(reply.Text, "Hill") || !strings.Contains(reply.Text, "1 race to come") {
-		t.Errorf("the day after:\n%s", reply.Text)
+	if reply := k.ok("/race list"); strings.Contains(reply.Text(), "Hill") || !strings.Contains(reply.Text(), "1 race to come") {
+		t.Errorf("the day after:\n%s", reply.Text())
 	}
 }
 
@@ -143,9 +144,9 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 		t.Fatalf("%d races left", n)
 	}
 	wants(t, reply, "is out of your calendar", "What changes:")
-	_, undo, ok := strings.Cut(reply.Text, "Undo: ")
+	_, undo, ok := strings.Cut(reply.Text(), "Undo: ")
 	if !ok {
-		t.Fatalf("no way back:\n%s", reply.Text)
+		t.Fatalf("no way back:\n%s", reply.Text())
 	}
 	k.who.Now = at("2026-06-20T08:00:00Z") // days later it comes back as it was registered, told anew
 	if back := k.ok(undo); len(back.Sent) != 0 {
@@ -169,7 +170,7 @@ func TestRaceListOfALongSeason(t *testing.T) {
 	}
 	reply := k.ok("/race list")
 	wants(t, reply, "43 races to come", "Tour (3 days): Ines C", "\nand 3 more")
-	if got := strings.Count(reply.Text, "Loop: Ines C"); got != 39 {
+	if got := strings.Count(reply.Text(), "Loop: Ines C"); got != 39 {
 		t.Errorf("%d races listed besides the tour, want 39", got)
 	}
 }
@@ -179,7 +180,7 @@ func TestPlanShowOfANamesake(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\""+inesWeek+"\"", "/race add name:Loop date:2026-06-14 priority:C")
 	reply := k.ok("/race add name:Loop date:2026-06-21 priority:C")
-	_, line, _ := strings.Cut(reply.Text, "The days: ")
+	_, line, _ := strings.Cut(reply.Text(), "The days: ")
 	line, _, _ = strings.Cut(line, "\n")
 	if got := k.ok(line); got.Date != planner.NewDate(2026, 6, 21) {
 		t.Errorf("%s shows the race on %s", line, got.Date)

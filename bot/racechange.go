@@ -63,7 +63,7 @@ func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Rep
 	if is == was {
 		p.addf("%s stays as it was: %s.", was.Name, describeRace(&was.Race))
 		if planned(e.facts) {
-			p.add("The days: " + showRace(e.facts, &is.Race))
+			p.addf("The days: %s", showRace(e.facts, &is.Race))
 		}
 		return req.aboutRace(&p, e.facts, &is.Race), nil
 	}
@@ -102,14 +102,15 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	}
 	reply := Reply{Date: found.Date, Race: found.Name}
 	reply.offer(&p, "Undo", "race add", raceOptions(&found.Race))
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply, nil
 }
 
 // askRemoval asks before a race is taken out.
 func askRemoval(r *storage.Race) Reply {
 	return Reply{Date: r.Date, Race: r.Name,
-		Text: fmt.Sprintf("Take %s on %s out of your calendar?\nIts days go back to your usual week. Nothing has changed yet.", r.Name, r.Date.Long()),
+		Lines: []Line{Say("Take %s on %s out of your calendar?", r.Name, r.Date.Long()),
+			Say("Its days go back to your usual week. Nothing has changed yet.")},
 		Buttons: []Button{
 			{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": r.Name + " " + r.Date.String()}},
 			{Label: "Keep it"},

@@ -25,7 +25,7 @@ func TestRemovedRaceComesBackAfterItsDay(t *testing.T) {
 	k := newTalk(t)
 	k.ok(`/race add name:Mill date:2026-06-10 priority:A hours:3`)
 	k.who.Now = at("2026-06-12T08:00:00Z")
-	_, undo, _ := strings.Cut(k.ok("/race remove race:Mill").Text, "Undo: ")
+	_, undo, _ := strings.Cut(k.ok("/race remove race:Mill").Text(), "Undo: ")
 	k.ok(undo)
 	if got := k.facts().Races; len(got) != 1 || got[0].Registered != planner.NewDate(2026, 6, 1) {
 		t.Errorf("came back as %v, want it registered on 2026-06-01", got)
@@ -53,7 +53,7 @@ func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
 	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.33 place:"Market Square"`)
 	was := k.facts()
 	k.who.Now = at("2026-06-20T08:00:00Z")
-	_, undo, _ := strings.Cut(k.ok(`/race remove race:"hill loop"`).Text, "Undo: ")
+	_, undo, _ := strings.Cut(k.ok(`/race remove race:"hill loop"`).Text(), "Undo: ")
 	wants(t, k.ok("/race list"), "No race to come")
 	k.as("Tomas")
 	k.refused(`/race add name:"Hill Loop" date:2026-06-01 priority:A`, "date")
@@ -83,8 +83,8 @@ func TestRemovingAsksBack(t *testing.T) {
 	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
 	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
 		reply := k.refused("/race remove race:"+Quote(text), "race")
-		if len(reply.Buttons) != 1 || !reply.Buttons[0].Danger || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text, `did you mean race:"Lone Lap 2026-06-06"?`) {
-			t.Errorf("%s: %s %+v", text, reply.Text, reply.Buttons)
+		if len(reply.Buttons) != 1 || !reply.Buttons[0].Danger || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text(), `did you mean race:"Lone Lap 2026-06-06"?`) {
+			t.Errorf("%s: %s %+v", text, reply.Text(), reply.Buttons)
 		}
 	}
 	for i, text := range []string{"LONE LAP", "2026-06-06", "6 June", "Lone Lap 2026-06-06"} {

@@ -49,7 +49,7 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 	today, club := req.rider.today, req.rider.club.Name
 	races := calendar(all, req.rider)
 	if len(races) == 0 {
-		return Reply{Text: fmt.Sprintf("No race to come in %s.\nAdd one: %s", club, raceExample(today))}, nil
+		return Reply{Lines: []Line{Say("No race to come in %s.", club), Say("Add one: %s", raceExample(today))}}, nil
 	}
 	var p page
 	next := &races[0]
@@ -63,10 +63,10 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 			p.addf("and %d more", len(races)-mostListed)
 			break
 		}
-		p.addf("%s  %s%s: %s", raceDate(&races[i].Race, today), races[i].Name, lasting(&races[i].Race, today), strings.Join(races[i].riders, ", "))
+		p.add(dayOf(raceDate(&races[i].Race, today)+" ", "%s%s: %s", races[i].Name, lasting(&races[i].Race, today), strings.Join(races[i].riders, ", ")))
 	}
 	p.add(nextStep(races, today))
-	return Reply{Text: p.String(), Date: next.Date, Race: next.Name}, nil
+	return Reply{Lines: p.done(), Date: next.Date, Race: next.Name}, nil
 }
 
 // lasting tells of a stage race how long it is and whether it runs.
@@ -82,18 +82,18 @@ func lasting(r *planner.Race, today planner.Date) string {
 }
 
 // nextStep offers the days of the rider's first race, else to join the club's next.
-func nextStep(races []clubRace, today planner.Date) string {
+func nextStep(races []clubRace, today planner.Date) Line {
 	for _, r := range races {
 		if r.mine {
-			return "Your days for " + r.Name + ": /plan show race:" + Quote(r.Name+" "+r.Date.String())
+			return Say("Your days for %s: /plan show race:%s", r.Name, Quote(r.Name+" "+r.Date.String()))
 		}
 	}
 	for _, r := range races {
 		if r.Date >= today {
-			return fmt.Sprintf("Join one: /race add name:%s date:%s priority:B", Quote(r.Name), r.Date)
+			return Say("Join one: /race add name:%s date:%s priority:B", Quote(r.Name), r.Date)
 		}
 	}
-	return "Add one: " + raceExample(today)
+	return Say("Add one: %s", raceExample(today))
 }
 
 // raceDate is weekday and day, with the year when it is not near.

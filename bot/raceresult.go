@@ -43,14 +43,14 @@ func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	p.addf("Noted: %s on %s, %s.", race.Name, dated(race.Date, req.rider.today), legsText(&result))
 	if result.Note != "" {
-		p.add("Your note: " + result.Note)
+		p.addf("Your note: %s", result.Note)
 	}
 	label, values := "Undo", resultOptions(&race, nil)
 	switch result.Added = old.Added; {
 	case had && old == result:
 		label = takeBack
 	case had:
-		p.add("You had told: " + legsText(&old) + ".")
+		p.addf("You had told: %s.", legsText(&old))
 		values = resultOptions(&race, &old)
 	}
 	return resultReply(&p, e, &race, label, values), nil
@@ -74,11 +74,11 @@ func (b *Bot) noResult(ctx context.Context, req Request, race *storage.Race, old
 func resultReply(p *page, e *effect, race *storage.Race, label string, values map[string]string) Reply {
 	role := roleOf(e.after, e.facts, &race.Race)
 	if planned(e.facts) && role.Race != nil && len(raceDays(e.after, role, &race.Race)) > 0 {
-		p.add("The days after it: " + showRace(e.facts, &race.Race))
+		p.addf("The days after it: %s", showRace(e.facts, &race.Race))
 	}
 	reply := Reply{Date: race.Date, Race: race.Name}
 	reply.offer(p, label, "race result", values)
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }
 
@@ -121,14 +121,14 @@ func findOver(races []storage.Race, text string, today planner.Date) (storage.Ra
 		last := sure[n-1]
 		for _, r := range sure {
 			if !sameName(r.Name, last.Name) {
-				return storage.Race{}, ambiguous(text, sure)
+				return storage.Race{}, ambiguous("race", text, sure)
 			}
 		}
 		return last, nil
 	}
 	found, err := findRace(races, text, today)
 	if ahead := toCome(races, today); err != nil || len(sureMatches(ahead, text, today))+len(onDate(ahead, text, today)) == 0 {
-		if near, miss := closeRace(over, text, 0); miss == nil { // a slip of the pen
+		if near, miss := closeRace("race", over, text, 0); miss == nil { // a slip of the pen
 			return near, nil
 		}
 	}

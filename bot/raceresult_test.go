@@ -57,8 +57,8 @@ func TestRaceResult(t *testing.T) {
 	k.refused("/race result heron feeling:8", "race")
 	k.as("Ines")
 	k.who.Now = at("2026-06-20T18:00:00Z")
-	if reply := k.ok("/race result heron feeling:7"); strings.Contains(reply.Text, "The days after it") {
-		t.Errorf("no day is left after the race:\n%s", reply.Text)
+	if reply := k.ok("/race result heron feeling:7"); strings.Contains(reply.Text(), "The days after it") {
+		t.Errorf("no day is left after the race:\n%s", reply.Text())
 	}
 }
 
@@ -140,12 +140,12 @@ func TestOfferOfWhatIsOver(t *testing.T) {
 	}
 	for _, race := range k.offers("race result", "race", "") {
 		if reply := k.ask("race result", map[string]string{"race": race, "feeling": "7"}, ""); reply.Err != nil || !strings.HasPrefix(race, reply.Race) {
-			t.Errorf("%q is offered and means %q: %s", race, reply.Race, reply.Text)
+			t.Errorf("%q is offered and means %q: %s", race, reply.Race, reply.Text())
 		}
 	}
 	for _, day := range k.offers("done", "day", "") {
 		if reply := k.ask("done", map[string]string{"day": day, "minutes": "30"}, ""); reply.Err != nil || reply.Date.String() != day {
-			t.Errorf("%q is offered and means %s: %s", day, reply.Date, reply.Text)
+			t.Errorf("%q is offered and means %s: %s", day, reply.Date, reply.Text())
 		}
 	}
 	if got := k.bot.Offer(t.Context(), k.who, "done", "day", "yesterday"); len(got) != 1 || got[0] != (Offer{"Monday 15 June 2026", "2026-06-15"}) {

@@ -79,14 +79,14 @@ func (o *occasion) remind(plan *engine.Plan, club string) Reply {
 	var p page
 	switch {
 	case o.race != nil:
-		p.add(o.raceDay())
+		p.addf("%s", o.raceDay())
 	case o.logged && d.Minutes() == 0:
 		p.addf("Today, %s: you told that you do not ride.", d.Date.Short())
 	case o.logged:
 		p.addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
 	default:
 		p.addf("Today, %s: %s.", d.Date.Short(), headline(d))
-		p.add(o.because(plan))
+		p.addf("%s", o.because(plan))
 	}
 	p.add(o.lines(d.Date)...)
 	if !o.logged && !o.begun { // else it would ask for a second ride
@@ -157,26 +157,27 @@ func (o *occasion) raceDay() string {
 
 // lines are what a race that is near adds to a day: a wish on its own, the race of
 // the next day, and the question about that of the day before.
-func (o *occasion) lines(today planner.Date) []string {
-	var lines []string
+func (o *occasion) lines(today planner.Date) []Line {
+	var lines []Line
 	switch {
 	case o.race == nil:
 	case o.begun || o.logged:
-		lines = append(lines, fmt.Sprintf("How did it go? /race result race:%s feeling:7", Quote(raceKey(o.race))))
+		lines = append(lines, Say("How did it go? /race result race:%s feeling:7", Quote(raceKey(o.race))))
 	default:
-		lines = append(lines, "Good luck, and enjoy it!")
+		lines = append(lines, Say("Good luck, and enjoy it!"))
 	}
 	if r, day := o.eve, o.day.Date+1; r != nil {
-		line := fmt.Sprintf("%s: %s", dayName(day, today), describeStart(r, day))
+		openers := ""
 		if o.opens && !o.logged {
-			line += " The openers are for it."
+			openers = " The openers are for it."
 		}
-		if lines = append(lines, line); r.Start == "" {
-			lines = append(lines, "Its start is not told yet: /race change race:"+Quote(raceKey(r))+" start:10:30")
+		lines = append(lines, Say("%s: %s%s", dayName(day, today), describeStart(r, day), openers))
+		if r.Start == "" {
+			lines = append(lines, Say("Its start is not told yet: /race change race:%s start:10:30", Quote(raceKey(r))))
 		}
 	}
 	if o.ask != nil {
-		lines = append(lines, fmt.Sprintf("How were the legs in %s? /race result race:%s feeling:7", o.ask.Name, Quote(raceKey(o.ask))))
+		lines = append(lines, Say("How were the legs in %s? /race result race:%s feeling:7", o.ask.Name, Quote(raceKey(o.ask))))
 	}
 	return lines
 }
@@ -198,29 +199,29 @@ func describeStart(r *planner.Race, day planner.Date) string {
 func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
 
 // howTo tells how a day's sessions are ridden and what to mind.
-func howTo(d *engine.Day) []string {
-	var lines []string
+func howTo(d *engine.Day) []Line {
+	var lines []Line
 	for i, s := range d.Sessions {
 		if s.Kind == planner.Rest {
 			continue // the first line has said it
 		}
-		lines = append(lines, words.Session(d, i))
+		lines = append(lines, Say("%s", words.Session(d, i)))
 		if s.Kind != planner.RaceRide {
-			lines = append(lines, fmt.Sprintf("Effort %s; RPE of 10: %s.", s.Effort, s.RPE()))
+			lines = append(lines, Say("Effort %s; RPE of 10: %s.", s.Effort, s.RPE()))
 		}
 	}
 	for _, c := range words.Cautions(d) {
-		lines = append(lines, "! "+c)
+		lines = append(lines, Say("! %s", c))
 	}
 	return lines
 }
 
 // healthWarnings are those that an illness brings.
-func healthWarnings(plan *engine.Plan) []string {
-	var lines []string
+func healthWarnings(plan *engine.Plan) []Line {
+	var lines []Line
 	for _, w := range words.Warnings(plan) {
 		if strings.HasPrefix(w.Code, "health.") {
-			lines = append(lines, "! "+w.Text)
+			lines = append(lines, warningLine(&w))
 		}
 	}
 	return lines

@@ -14,8 +14,8 @@ func TestReminderAfterTheStart(t *testing.T) {
 	k := withPlan(t)
 	k.ok("/me set remind:\"always 20:00\"")
 	r, due := k.reminder("2026-07-05")
-	if !due || strings.Contains(r.Text, "Good luck") || strings.Contains(r.Text, "Warm up") {
-		t.Errorf("due %v:\n%s", due, r.Text)
+	if !due || strings.Contains(r.Text(), "Good luck") || strings.Contains(r.Text(), "Warm up") {
+		t.Errorf("due %v:\n%s", due, r.Text())
 	}
 	wants(t, r, "How did it go? /race result race:\"Hill Loop 2026-07-05\" feeling:7")
 }
@@ -24,8 +24,8 @@ func TestReminderAfterTheStart(t *testing.T) {
 func TestResultWithoutPlace(t *testing.T) {
 	k := withPlan(t)
 	k.who.Now = at("2026-07-06T08:00:00Z")
-	if r := k.ok("/race result race:\"Hill Loop\" feeling:8 result:none note:none"); strings.Contains(r.Text, "none") && !strings.Contains(r.Text, "feeling:none") {
-		t.Errorf("got %s", r.Text)
+	if r := k.ok("/race result race:\"Hill Loop\" feeling:8 result:none note:none"); strings.Contains(r.Text(), "none") && !strings.Contains(r.Text(), "feeling:none") {
+		t.Errorf("got %s", r.Text())
 	}
 }
 
@@ -45,8 +45,8 @@ func TestDigestHasAChannelOfItsOwn(t *testing.T) {
 func TestCoachIsNoRider(t *testing.T) {
 	k := wheelers(t, 2)
 	k.ok("/me set zone:Europe/Berlin")
-	if r := k.ok("/coach roster"); strings.Contains(r.Text, "Coach:") || !strings.Contains(r.Text, "2 riders") {
-		t.Errorf("got %s", r.Text)
+	if r := k.ok("/coach roster"); strings.Contains(r.Text(), "Coach:") || !strings.Contains(r.Text(), "2 riders") {
+		t.Errorf("got %s", r.Text())
 	}
 }
 
@@ -68,8 +68,8 @@ func TestLateDigestLosesNothing(t *testing.T) {
 	k.ok("/tell missed day:2026-05-19")
 	for now, want := range map[string]bool{"2026-05-27T06:00:00Z": true, "2026-05-20T06:00:00Z": true} {
 		r, err := k.bot.Digest(t.Context(), who.club, at(now))
-		if err != nil || strings.Contains(r.Text, "missed intervals on Tue 19 May") != want {
-			t.Errorf("%s: %v\n%s", now, err, r.Text)
+		if err != nil || strings.Contains(r.Text(), "missed intervals on Tue 19 May") != want {
+			t.Errorf("%s: %v\n%s", now, err, r.Text())
 		}
 	}
 }

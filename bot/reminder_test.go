@@ -64,8 +64,8 @@ func TestReminderWords(t *testing.T) {
 		"2026-07-13": "",
 	} {
 		r, due := k.reminder(d)
-		if due != (want != "") || !strings.HasPrefix(r.Text, want) {
-			t.Errorf("%s: due %v:\n%s", d, due, r.Text)
+		if due != (want != "") || !strings.HasPrefix(r.Text(), want) {
+			t.Errorf("%s: due %v:\n%s", d, due, r.Text())
 		}
 	}
 	eve, _ := k.reminder("2026-07-04")
@@ -89,7 +89,7 @@ func TestRideSaysWhatReminderSays(t *testing.T) {
 		k.who.Now = at(d + "T05:30:00Z")
 		r, _ := k.reminder(d)
 		ride := k.ok("/ride")
-		for _, line := range strings.Split(r.Text, "\n") {
+		for _, line := range strings.Split(r.Text(), "\n") {
 			if strings.HasPrefix(line, "Tomorrow") || strings.HasPrefix(line, "Good luck") || strings.HasPrefix(line, "How were") {
 				wants(t, ride, line)
 			}
@@ -100,8 +100,8 @@ func TestRideSaysWhatReminderSays(t *testing.T) {
 	}
 	k.press(k.ok("/ride"), "Good")
 	for _, r := range []Reply{k.ok("/ride"), first(k.reminder("2026-07-06"))} {
-		if strings.Contains(r.Text, "How were") {
-			t.Errorf("asks again:\n%s", r.Text)
+		if strings.Contains(r.Text(), "How were") {
+			t.Errorf("asks again:\n%s", r.Text())
 		}
 	}
 }
@@ -113,7 +113,7 @@ func TestNoReminder(t *testing.T) {
 	quiet := func(why string) {
 		t.Helper()
 		if r, due := k.reminder("2026-07-04"); due {
-			t.Errorf("%s: due:\n%s", why, r.Text)
+			t.Errorf("%s: due:\n%s", why, r.Text())
 		}
 	}
 	k.ok("/me set remind:always")
@@ -295,7 +295,7 @@ func TestButtonsOfASeason(t *testing.T) {
 		if !due {
 			continue
 		}
-		for _, match := range printedCommand.FindAllStringSubmatch(r.Text, -1) {
+		for _, match := range printedCommand.FindAllStringSubmatch(r.Text(), -1) {
 			if what, _, _ := strings.Cut(match[1], ":"); pressed[what] < 5 {
 				pressed[what]++
 				k.ok("/" + match[1])
@@ -310,7 +310,7 @@ func TestButtonsOfASeason(t *testing.T) {
 			}
 			pressed[b.Label]++
 			if got := k.press(r, b.Label); got.Err != nil {
-				t.Errorf("%s: %s %v: %s", d, b.Label, b.Options, got.Text)
+				t.Errorf("%s: %s %v: %s", d, b.Label, b.Options, got.Text())
 			}
 		}
 		k.ok("/me set remind:always pause:0")

@@ -111,20 +111,20 @@ func (r *Request) setsReminders() bool {
 }
 
 // nextReminder says when and how the next reminder comes, and how to stop.
-func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete, e *effect) (lines []string, buttons []Button, err error) {
+func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete, e *effect) (lines []Line, buttons []Button, err error) {
 	r := a.Settings.Remind
 	on := map[string]string{"remind": r.At}
 	switch {
 	case r.Mode == storage.RemindOff && (req.has("remind") || req.has("remind-by") || req.has("pause")):
-		return []string{"No reminders from " + req.rider.club.Name + ". Turn them on: /me set remind:" + r.At},
+		return []Line{Say("No reminders from %s. Turn them on: /me set remind:%s", req.rider.club.Name, r.At)},
 			[]Button{{Label: "Remind me", Command: "me set", Options: on}}, nil
 	case r.Mode == storage.RemindOff:
 		return nil, nil, nil
 	}
 	buttons = []Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
-	stop := "Stop: /me set remind:off"
+	stop := Say("Stop: /me set remind:off")
 	if r.By == storage.RemindRide {
-		return []string{"Nothing is sent; what there is to know stands in /ride.", stop}, buttons, nil
+		return []Line{Say("Nothing is sent; what there is to know stands in /ride."), stop}, buttons, nil
 	}
 	zone, err := reminderZone(&a.Settings, &req.rider.club)
 	if err != nil {
@@ -138,9 +138,9 @@ func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete
 }
 
 // nextDue finds the first day to come that has something to say, as the plan stands.
-func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *effect, zone *time.Location) ([]string, error) {
+func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *effect, zone *time.Location) ([]Line, error) {
 	if !planned(e.facts) {
-		return []string{"Next: none before you share your typical week, for example", "/week share week:" + Quote(exampleWeek)}, nil
+		return []Line{Say("Next: none before you share your typical week, for example"), Say("/week share week:%s", Quote(exampleWeek))}, nil
 	}
 	r, today := a.Settings.Remind, planner.DateOf(req.Now.In(zone))
 	posted, err := b.posted(ctx, a, today, req.Now)
@@ -148,9 +148,9 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 		return nil, err
 	}
 	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
-	var lines []string
+	var lines []Line
 	if r.Pause >= today {
-		lines = append(lines, fmt.Sprintf("Paused to %s; end it: /me set pause:0", dated(r.Pause, today)))
+		lines = append(lines, Say("Paused to %s; end it: /me set pause:0", dated(r.Pause, today)))
 	}
 	for i := range e.after.Days {
 		day := e.after.Days[i].Date
@@ -159,10 +159,10 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 			continue
 		}
 		if o := occasionOf(e.after, e.facts, day); o.due(r.Mode) {
-			return append(lines, fmt.Sprintf("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
+			return append(lines, Say("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
 		}
 	}
-	return append(lines, fmt.Sprintf("Next: at %s (%s) once a race is near, a week before its taper; %s.", r.At, zone, way)), nil
+	return append(lines, Say("Next: at %s (%s) once a race is near, a week before its taper; %s.", r.At, zone, way)), nil
 }
 
 // posted reports whether today's reminder has been sent already: there is one a day.

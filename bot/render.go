@@ -20,25 +20,23 @@ var keyRules = map[string]bool{
 // Schedule is a list of days for a phone: a day a line, each reason of a key rule
 // under the first day that it decides, each caution under the first session that
 // it belongs to and a ! on later ones.
-func Schedule(days []engine.Day) []string {
-	var lines []string
+func Schedule(days []engine.Day) []Line {
+	var lines []Line
 	said, explained := map[string]bool{}, map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
 		cautions := words.Cautions(d)
 		line := dayLine(d)
-		if len(cautions) > 0 {
-			line += " !"
-		}
+		line.Flag = len(cautions) > 0
 		lines = append(lines, line)
 		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !explained[d.Causes[0].Code] {
 			explained[d.Causes[0].Code] = true
-			lines = append(lines, "  "+why[0].Text)
+			lines = append(lines, Say("  %s", why[0].Text))
 		}
 		for _, c := range cautions {
 			if !said[c] {
 				said[c] = true
-				lines = append(lines, "  ! "+c)
+				lines = append(lines, Say("  ! %s", c))
 			}
 		}
 	}
@@ -46,13 +44,16 @@ func Schedule(days []engine.Day) []string {
 }
 
 // dayLine is one day: Tue 2 Jun  intervals 55min 3x3min (usually 1h30).
-func dayLine(d *engine.Day) string {
-	line := fmt.Sprintf("%-10s %s", d.Date.Short(), sessionsLabel(d.Sessions, d.Race))
-	if usual := usually(d); usual != "" {
-		line += " (usually " + usual + ")"
+func dayLine(d *engine.Day) Line {
+	usual := usually(d)
+	if usual != "" {
+		usual = " (usually " + usual + ")"
 	}
-	return line
+	return dayOf(dayLead(d.Date), "%s%s", sessionsLabel(d.Sessions, d.Race), usual)
 }
+
+// dayLead is the date of a day's line.
+func dayLead(date planner.Date) string { return fmt.Sprintf("%-10s", date.Short()) }
 
 // usually is the usual day in short, where the planned one differs in kind or minutes.
 func usually(d *engine.Day) string {
@@ -173,13 +174,21 @@ func count(n int, noun string) string {
 
 // Summary is what a plan holds before its days: the tapers and the warnings; f are
 // the facts that it was made from.
-func Summary(plan *engine.Plan, f *planner.Facts) []string {
-	var lines []string
+func Summary(plan *engine.Plan, f *planner.Facts) []Line {
+	var lines []Line
 	for _, t := range plan.Tapers {
-		lines = append(lines, planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)
+		lines = append(lines, plainLines(planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race))...)
 	}
 	for _, w := range words.Warnings(plan) {
-		lines = append(lines, "! "+w.Text)
+		lines = append(lines, warningLine(&w))
 	}
 	return lines
+}
+
+// warningLine is a warning of a plan, with the command that it ends with.
+func warningLine(w *words.Warning) Line {
+	if w.Command == "" {
+		return Say("! %s", w.Text)
+	}
+	return Say("! %s%s", strings.TrimSuffix(w.Text, "/"+w.Command), linkTo(w.Command))
 }

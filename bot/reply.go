@@ -1,8 +1,6 @@
 package bot
 
 import (
-	"fmt"
-	"strings"
 	"time"
 
 	"musette/planner"
@@ -15,13 +13,13 @@ const (
 	TopicUnknown = "unknown"
 )
 
-// Reply is what goes back: the answer in the first line of Text, the reason in
-// the second, details after. Date and Race are what the bot understood, zero
+// Reply is what goes back: the answer in the first line, the reason in the
+// second, details after. Date and Race are what the bot understood, zero
 // where nothing was meant. Err is set when nothing was done.
 type Reply struct {
 	Topic   string
 	Topics  []string
-	Text    string
+	Lines   []Line
 	Private bool
 	Err     *FieldError
 	Date    planner.Date
@@ -31,9 +29,17 @@ type Reply struct {
 	Sent    []Message
 
 	// For transports that show more than plain text.
-	Moments  []Moment // instants that the answer is about
-	Verbatim []string // parts of Text that the transport wrote itself: a channel, a role
+	Moments []Moment // instants that the answer is about
 }
+
+// Text is the reply as a terminal shows it.
+func (r Reply) Text() string { return textOf(r.Lines) }
+
+// Add puts a line below the others.
+func (r *Reply) Add(t Template, args ...any) { r.Lines = append(r.Lines, Say(t, args...)) }
+
+// Gap parts what is added next by an empty line.
+func (r *Reply) Gap() { r.Lines = append(r.Lines, Line{Kind: Gap}) }
 
 // Moment is an instant that people see in their own zone.
 type Moment struct {
@@ -41,9 +47,11 @@ type Moment struct {
 	At    time.Time
 }
 
-// FieldError is a refusal: the option at fault ("" for none) and one sentence.
+// FieldError is a refusal: the option at fault ("" for none) and one sentence,
+// which Line has in parts.
 type FieldError struct {
 	Field, Message string
+	Line           Line
 }
 
 // Button offers a next step: pressing it is the same as giving the command. One
@@ -59,17 +67,7 @@ type Button struct {
 // offer adds a button and its command as a line to type: Undo: /plan move ...
 func (r *Reply) offer(p *page, label, command string, options map[string]string) {
 	r.Buttons = append(r.Buttons, Button{Label: label, Command: command, Options: options})
-	p.add(label + ": " + lineOf(command, options))
-}
-
-// lineOf is a command of the table as a line to type.
-func lineOf(command string, options map[string]string) string {
-	for _, c := range Commands() {
-		if c.Name == command {
-			return c.FormatLine(options)
-		}
-	}
-	return ""
+	p.addf("%s: %s", label, lineOf(command, options))
 }
 
 // File is an attachment of a reply. Type is a media type; Alt says in words what
@@ -82,25 +80,33 @@ type File struct {
 // Message goes to somebody else than the person who asked: "#Marrow Vale Wheelers"
 // is that club's channel, "#coaches" the one of its digest.
 type Message struct {
-	To, Kind, Text string
+	To, Kind string
+	Lines    []Line
 }
+
+// Text is the message as a terminal shows it.
+func (m Message) Text() string { return textOf(m.Lines) }
 
 // page collects the lines of a reply.
-type page struct{ lines []string }
+type page struct{ lines []Line }
 
-func (p *page) addf(format string, args ...any) {
-	p.lines = append(p.lines, fmt.Sprintf(format, args...))
-}
+func (p *page) addf(t Template, args ...any) { p.add(Say(t, args...)) }
 
-func (p *page) add(lines ...string) { p.lines = append(p.lines, lines...) }
+func (p *page) add(lines ...Line) { p.lines = append(p.lines, lines...) }
+
+func (p *page) heading(t Template, args ...any) { p.add(heading(t, args...)) }
 
 // gap parts what follows by an empty line, unless nothing stands before it.
 func (p *page) gap() {
-	if n := len(p.lines); n > 0 && p.lines[n-1] != "" {
-		p.lines = append(p.lines, "")
+	if n := len(p.lines); n > 0 && p.lines[n-1].Kind != Gap {
+		p.add(Line{Kind: Gap})
 	}
 }
 
-func (p *page) String() string {
-	return strings.TrimRight(strings.Join(p.lines, "\n"), "\n")
+// done are the lines, without a gap at their end.
+func (p *page) done() []Line {
+	for n := len(p.lines); n > 0 && p.lines[n-1].Kind == Gap; n-- {
+		p.lines = p.lines[:n-1]
+	}
+	return p.lines
 }

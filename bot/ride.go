@@ -36,9 +36,9 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	p.addf("%s: %s.", dayName(day, req.rider.today), headline(d))
 	if why := words.Why(d); len(why) > 0 {
-		p.add("Why: " + why[0].Text)
+		p.addf("Why: %s", why[0].Text)
 	} else {
-		p.add("As in your usual week.")
+		p.addf("As in your usual week.")
 	}
 	p.add(o.lines(req.rider.today)...)
 	p.add(howTo(d)...)
@@ -89,7 +89,7 @@ func rideOver(f ledger, day, today planner.Date) Reply {
 	if !logged && d.Minutes() > 0 && d.Phase != planner.RaceDay {
 		reply.Buttons = append(reply.Buttons, Button{Label: "Rode it", Command: "done", Options: map[string]string{"day": day.String()}})
 	}
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	reply.Buttons = append(reply.Buttons, whyButton(day), nextDayButton(day.AddDays(1)))
 	return reply
 }

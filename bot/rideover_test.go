@@ -24,18 +24,18 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 		"yesterday":  "Yesterday, Sun 7 Jun: RACE Quarry Crit 1h.",
 	} {
 		reply := k.ok("/ride " + day)
-		if before[day] = reply.Text; !strings.HasPrefix(reply.Text, want) || len(reply.Buttons) < 2 || !reply.Private {
-			t.Errorf("%s:\n%s\nwant\n%s", day, reply.Text, want)
+		if before[day] = reply.Text(); !strings.HasPrefix(reply.Text(), want) || len(reply.Buttons) < 2 || !reply.Private {
+			t.Errorf("%s:\n%s\nwant\n%s", day, reply.Text(), want)
 		}
 		for _, not := range []string{"Effort", "! ", "Good luck", "How were"} {
-			if strings.Contains(reply.Text, not) {
-				t.Errorf("%s says %q:\n%s", day, not, reply.Text)
+			if strings.Contains(reply.Text(), not) {
+				t.Errorf("%s says %q:\n%s", day, not, reply.Text())
 			}
 		}
 	}
 	k.ok(`/week share week:"mon endurance 4h; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
 	for day, want := range before {
-		if got := k.ok("/ride " + day).Text; got != want {
+		if got := k.ok("/ride " + day).Text(); got != want {
 			t.Errorf("%s was\n%s\nand is, after what was told later,\n%s", day, want, got)
 		}
 	}
@@ -54,7 +54,7 @@ func TestWhyADayWasSo(t *testing.T) {
 	reply := k.ok("/plan why 2026-06-03")
 	wants(t, reply, "- You have 45min on this day.\n  Rule day.limit. Source: your own entry.\nUsually: endurance 1h45.")
 	if len(reply.Buttons) != 0 {
-		t.Errorf("tells how to ride a day that is over:\n%s", reply.Text)
+		t.Errorf("tells how to ride a day that is over:\n%s", reply.Text())
 	}
 }
 
@@ -72,8 +72,8 @@ func TestWithoutTheCause(t *testing.T) {
 		wants(t, k.ok("/plan why "+day), "\n"+want)
 	}
 	race := k.ok("/plan why 2026-06-25")
-	if strings.Contains(race.Text, "Without") || strings.Contains(race.Text, "Usually") {
-		t.Errorf("a race day has no other:\n%s", race.Text)
+	if strings.Contains(race.Text(), "Without") || strings.Contains(race.Text(), "Usually") {
+		t.Errorf("a race day has no other:\n%s", race.Text())
 	}
 }
 

@@ -214,9 +214,10 @@ func (r *Request) anyDay() (planner.Date, error) {
 }
 
 // raceExample registers a race on a Sunday at least four weeks ahead.
-func raceExample(today planner.Date) string {
+func raceExample(today planner.Date) Span {
 	day := today.AddDays(28)
-	return fmt.Sprintf(`/race add name:"Hill Loop" date:%s priority:A hours:3h30`, day.AddDays(int(planner.Sunday-day.Weekday())))
+	return lineOf("race add", map[string]string{"name": "Hill Loop", "priority": "A", "hours": "3h30",
+		"date": day.AddDays(int(planner.Sunday - day.Weekday())).String()})
 }
 
 func aheadOnly(option string, date, today planner.Date) error {

@@ -36,9 +36,9 @@ func seasonReply(all ledger, today planner.Date) Reply {
 		return noSeason(all, today)
 	}
 	var p page
-	p.add(seasonCost(check), seasonVerdict(check, facts))
+	p.add(plainLines([]string{seasonCost(check), seasonVerdict(check, facts)})...)
 	if check.Crowded {
-		p.add("! More than 30 % of the season's days are taper days: little time is left to train.")
+		p.addf("! More than 30 %% of the season's days are taper days: little time is left to train.")
 	}
 	p.gap()
 	p.add(goalRows(check, today)...)
@@ -53,13 +53,15 @@ func seasonReply(all ledger, today planner.Date) Reply {
 		addChange(&p, &reply, check, facts)
 		p.gap()
 	}
-	p.add("Advice, not an order. "+uncertain, seasonMeant(check), "Source: "+sourceLengths+", all races at once; size of gains "+sourceSize+".")
+	p.addf("Advice, not an order. %s", uncertain)
+	p.addf("%s", seasonMeant(check))
+	p.addf("Source: %s, all races at once; size of gains %s.", sourceLengths, sourceSize)
 	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
 		reply.offer(&p, "Compare lengths", "plan options", raceNamed(told))
 	} else if told != nil {
-		p.add("The days: " + showRace(facts, told))
+		p.addf("The days: %s", showRace(facts, told))
 	}
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }
 
@@ -74,18 +76,18 @@ func noSeason(all ledger, today planner.Date) Reply {
 		}
 	}
 	if stop := stopWarning(engine.Derive(today, all.all)); stop != "" {
-		reply.Text = "No season to weigh now. " + stop
+		reply.Add("No season to weigh now. %s", stop)
 		return reply
 	}
 	switch {
 	case ahead == nil:
-		reply.Text = "No race to come, so there is no season to weigh. Register one: " + raceExample(today)
+		reply.Add("No race to come, so there is no season to weigh. Register one: %s", raceExample(today))
 	case !slices.ContainsFunc(f.Races, func(r planner.Race) bool { return r.Priority == planner.PriorityA && r.Last() >= today }):
-		reply.Text = "No A race to come, so no taper takes fitness from your season. To make one: /race priority race:" + Quote(raceNamed(ahead)["race"]) + " priority:A"
+		reply.Add("No A race to come, so no taper takes fitness from your season. To make one: /race priority race:%s priority:A", Quote(raceNamed(ahead)["race"]))
 	case len(f.Races) > 0 && weekMinutes(f, today) > 0:
-		reply.Text = "No A race in the season of your next race, so no taper takes fitness from it. Its days: " + showRace(f, ahead)
+		reply.Add("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", showRace(f, ahead))
 	default:
-		reply.Text = "Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:" + Quote(exampleWeek)
+		reply.Add("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", Quote(exampleWeek))
 	}
 	return reply
 }
@@ -158,49 +160,49 @@ func shortRace(f *planner.Facts, race *planner.Race) string {
 }
 
 // goalRows are the A races to come with what their tapers bring and cost.
-func goalRows(c *season.Check, today planner.Date) []string {
+func goalRows(c *season.Check, today planner.Date) []Line {
 	rows := "Rows: expected gain in the race (range)"
 	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
 		rows += "; what later races gain or lose by its taper, on average"
 	}
-	lines := []string{"Your A races:", rows + "."}
+	lines := []Line{heading("Your A races:"), Say("%s.", rows)}
 	for i, g := range c.Goals {
 		if i == mostGoals {
-			lines = append(lines, fmt.Sprintf("and %d more: /race list", len(c.Goals)-mostGoals))
+			lines = append(lines, Say("and %d more: /race list", len(c.Goals)-mostGoals))
 			break
 		}
 		head := fmt.Sprintf("%s, %s: ", raceName(g.Race), dated(g.Race.Date, today))
 		if g.Days == 0 {
-			lines = append(lines, head+"no days for a taper")
+			lines = append(lines, Say("%sno days for a taper", head))
 			continue
 		}
-		row := "  " + figure(g.Gain)
+		row := figure(g.Gain)
 		if g.Later != (response.Range{}) {
 			row += "; later races " + difference(over(g.Later, g.LaterWeight))
 		}
-		lines = append(lines, head+count(g.Days, "day"), row)
+		lines = append(lines, Say("%s%s", head, count(g.Days, "day")), Say("  %s", row))
 	}
 	return lines
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
-func clashRows(c *season.Check, f *planner.Facts) []string {
-	lines := []string{"Close together:"}
+func clashRows(c *season.Check, f *planner.Facts) []Line {
+	lines := []Line{heading("Close together:")}
 	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
-		lines = append(lines, "Rows: what one as a B race changes (range): in it; in the other; on average over your races.")
+		lines = append(lines, Say("Rows: what one as a B race changes (range): in it; in the other; on average over your races."))
 	}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
-			lines = append(lines, fmt.Sprintf("and %d more", len(c.Clashes)-mostClashes))
+			lines = append(lines, Say("and %d more", len(c.Clashes)-mostClashes))
 			break
 		}
 		head := fmt.Sprintf("%s and %s, %s apart", shortRace(f, clash.First), shortRace(f, clash.Second), count(clash.Days, "day"))
 		if clash.Carried {
 			head += ": the second lives off the first taper"
 		}
-		lines = append(lines, head)
+		lines = append(lines, Say("%s", head))
 		for _, choice := range clash.Choices {
-			lines = append(lines, fmt.Sprintf("  %s as B: %s; other %s; average %s", shortRace(f, choice.Race),
+			lines = append(lines, Say("  %s as B: %s; other %s; average %s", shortRace(f, choice.Race),
 				difference(choice.Own), difference(choice.Other), difference(average(choice.Total, c))))
 		}
 	}

@@ -41,7 +41,7 @@ func (k *talk) whole() string {
 func TestSeasonCheck(t *testing.T) {
 	k := withGoals(t, "Hill Loop", "Second", "Third", "Fourth", "Fifth")
 	reply := k.ok("/season check")
-	lines := strings.Split(reply.Text, "\n")
+	lines := strings.Split(reply.Text(), "\n")
 	f := k.facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	days := check.Goals[0].Days
@@ -90,15 +90,15 @@ func TestSeasonIsAppliedAndUndone(t *testing.T) {
 		k.who.Now = at("2026-06-03T08:00:00Z") // registered on another day than today
 		was, plan := k.facts(), k.whole()
 		reply := k.ok("/season check")
-		_, typed, _ := strings.Cut(reply.Text, "Apply it: ")
+		_, typed, _ := strings.Cut(reply.Text(), "Apply it: ")
 		typed, _, _ = strings.Cut(typed, "\n")
 		applied := k.press(reply, "Apply it")
 		if applied.Err != nil {
-			t.Fatalf("%s: %s", name, applied.Text)
+			t.Fatalf("%s: %s", name, applied.Text())
 		}
 		told, changed := k.facts(), k.whole()
 		if sameFacts(told, was) || changed == plan {
-			t.Errorf("%s: nothing was applied: %s", name, applied.Text)
+			t.Errorf("%s: nothing was applied: %s", name, applied.Text())
 		}
 		k.pressedAgain(name, reply)
 		back := k.undo(applied)
@@ -109,7 +109,7 @@ func TestSeasonIsAppliedAndUndone(t *testing.T) {
 		if got := k.facts(); !sameFacts(got, told) || k.whole() != changed {
 			t.Errorf("%s, undone twice: %+v\nwas %+v", name, got, told)
 		}
-		_, undo, _ := strings.Cut(applied.Text, "Undo: ")
+		_, undo, _ := strings.Cut(applied.Text(), "Undo: ")
 		k.ok(undo)
 		if got := k.facts(); !sameFacts(got, was) || k.whole() != plan {
 			t.Errorf("%s, undone by the line: %+v\nwas %+v", name, got, was)
@@ -125,8 +125,8 @@ func (k *talk) pressedAgain(name string, check Reply) {
 	k.t.Helper()
 	before := k.facts()
 	again := k.press(check, "Apply it")
-	if again.Err == nil || !strings.HasSuffix(again.Text, "already, so nothing changes; see /season check") || strings.Contains(again.Text, "\n") || len(again.Buttons) != 0 || !sameFacts(k.facts(), before) {
-		k.t.Errorf("%s, pressed twice: %v %s", name, again.Err, again.Text)
+	if again.Err == nil || !strings.HasSuffix(again.Text(), "already, so nothing changes; see /season check") || strings.Contains(again.Text(), "\n") || len(again.Buttons) != 0 || !sameFacts(k.facts(), before) {
+		k.t.Errorf("%s, pressed twice: %v %s", name, again.Err, again.Text())
 	}
 }
 
@@ -160,7 +160,7 @@ func TestSeasonOfAnother(t *testing.T) {
 	k.refused("/season apply make-b:hill", "make-b")
 	k.refused("/plan options hill", "race")
 	if pressed := k.press(check, "Apply it"); pressed.Err == nil {
-		t.Errorf("another rider's button works: %s", pressed.Text)
+		t.Errorf("another rider's button works: %s", pressed.Text())
 	}
 	k.as("Ines")
 	if got := k.facts(); !sameFacts(got, was) {
@@ -183,8 +183,8 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	k.ok(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.ok("/season check")
 	wants(t, reply, "-day taper takes about ", " of your fitness by Hill Loop (", "\nNothing better was found.\n")
-	if strings.Contains(reply.Text, "Close together") {
-		t.Errorf("one A race clashes:\n%s", reply.Text)
+	if strings.Contains(reply.Text(), "Close together") {
+		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
 	k.ok("/me set taper:28")
 	wants(t, k.ok("/season check"), "Your four-week taper takes about ")
@@ -197,8 +197,8 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 	reply := k.ok("/season check")
 	wants(t, reply, " tapers take about ", "! More than 30 % of the season's days are taper days", "\nand 5 more: /race list", "\nand 9 more\n", "\n  and less in 7 more\n",
 		" of them B races (named below); expected about ")
-	if strings.Count(reply.Text, "\n") > 55 {
-		t.Errorf("too long:\n%s", reply.Text)
+	if strings.Count(reply.Text(), "\n") > 55 {
+		t.Errorf("too long:\n%s", reply.Text())
 	}
 }
 
@@ -228,20 +228,21 @@ func TestModelsPromiseNothing(t *testing.T) {
 			k.ok(setting)
 			for _, line := range []string{"/plan options", "/season check"} {
 				reply := k.ok(line)
+				text := reply.Text()
 				for _, f := range reply.Files {
-					reply.Text += "\n" + f.Alt
+					text += "\n" + f.Alt
 				}
-				if found := promising.FindString(reply.Text); found != "" {
-					t.Errorf("%s, %s, %s holds %q:\n%s", name, setting, line, found, reply.Text)
+				if found := promising.FindString(text); found != "" {
+					t.Errorf("%s, %s, %s holds %q:\n%s", name, setting, line, found, reply.Text())
 				}
 				wants(t, reply, "xpected", "range", "Mujika & Padilla 2003")
-				for row := range strings.Lines(reply.Text) {
+				for row := range strings.Lines(reply.Text()) {
 					if figures.MatchString(row) && !strings.Contains(row, " to ") {
 						t.Errorf("%s, %s, %s has no range in %q", name, setting, line, row)
 					}
 				}
 			}
-			head, _, _ := strings.Cut(k.ok("/plan show").Text, "\n\n")
+			head, _, _ := strings.Cut(k.ok("/plan show").Text(), "\n\n")
 			if found := promising.FindString(head); found != "" {
 				t.Errorf("%s, %s: the plan holds %q:\n%s", name, setting, found, head)
 			}
@@ -289,8 +290,8 @@ func TestRedFlagsComeFirst(t *testing.T) {
 	}
 	plan := engine.Derive(today, &f)
 	for _, reply := range []Reply{noSeason(ledger{&f, &f}, today), noTaperToCome(plan, &f), noOptions(plan, &f, &f.Races[0])} {
-		if !strings.Contains(reply.Text, "doctor") || strings.Contains(reply.Text, "\n") || strings.Contains(reply.Text, "/race add") {
-			t.Errorf("got %s", reply.Text)
+		if !strings.Contains(reply.Text(), "doctor") || strings.Contains(reply.Text(), "\n") || strings.Contains(reply.Text(), "/race add") {
+			t.Errorf("got %s", reply.Text())
 		}
 	}
 }

@@ -77,12 +77,12 @@ func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 	}
 	reply := Reply{Date: req.rider.today}
 	var p page
-	p.add(done.text())
+	p.addf("%s", done.text())
 	if planned(e.facts) {
 		p.add(e.news()...)
 	}
 	reply.offer(&p, "Undo", "season apply", done.undo())
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply, nil
 }
 

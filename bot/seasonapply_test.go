@@ -10,7 +10,7 @@ import (
 
 // undoLine is the line of a reply that takes its change back.
 func undoLine(r Reply) string {
-	_, line, _ := strings.Cut(r.Text, "Undo: ")
+	_, line, _ := strings.Cut(r.Text(), "Undo: ")
 	return line
 }
 
@@ -25,7 +25,7 @@ func TestStaleSeasonChangesNoOtherRace(t *testing.T) {
 	was := k.facts()
 	for _, old := range []Reply{applied, again} {
 		if reply := k.press(old, "Undo"); reply.Err == nil || !sameFacts(k.facts(), was) {
-			t.Errorf("pressed: %s\n%+v", reply.Text, k.facts())
+			t.Errorf("pressed: %s\n%+v", reply.Text(), k.facts())
 		}
 	}
 	k.refused(`/season apply make-b:"Hill Loop 2026-08-16"`, "make-b")

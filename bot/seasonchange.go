@@ -2,7 +2,6 @@ package bot
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -83,20 +82,20 @@ func changeText(c *season.Change, f *planner.Facts) string {
 // it; one that costs much has no button.
 func addChange(p *page, reply *Reply, check *season.Check, f *planner.Facts) {
 	c := check.Best
-	p.add("With the change: " + tapersText(c.Tapers, f) + ".")
+	p.addf("With the change: %s.", tapersText(c.Tapers, f))
 	p.add(effectRows(c, f)...)
 	options := applying(c, f)
 	switch {
 	case len(options[optionMakeB]) > maxRacesText:
 	case average(c.Total, check).Mid < -mostHarm:
-		p.add("If you want it all the same: " + lineOf("season apply", options))
+		p.addf("If you want it all the same: %s", lineOf("season apply", options))
 	default:
 		reply.offer(p, "Apply it", "season apply", options)
 	}
 }
 
 // effectRows are the changes that races see, the biggest first.
-func effectRows(c *season.Change, f *planner.Facts) []string {
+func effectRows(c *season.Change, f *planner.Facts) []Line {
 	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e season.Effect) bool { return difference(e.Change) == "0 %" })
 	if len(effects) == 0 {
 		return nil
@@ -104,17 +103,17 @@ func effectRows(c *season.Change, f *planner.Facts) []string {
 	slices.SortStableFunc(effects, func(a, b season.Effect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
-	lines := []string{"What it changes in each race, expected (range):"}
+	lines := []Line{heading("What it changes in each race, expected (range):")}
 	for i, e := range effects {
 		if i == mostEffects {
-			lines = append(lines, fmt.Sprintf("  and less in %d more", len(effects)-mostEffects))
+			lines = append(lines, Say("  and less in %d more", len(effects)-mostEffects))
 			break
 		}
 		name := shortRace(f, e.Race)
 		if slices.ContainsFunc(c.ToB, func(r *planner.Race) bool { return r.Name == e.Race.Name && r.Date == e.Race.Date }) {
 			name += " itself"
 		}
-		lines = append(lines, "  "+name+" "+difference(e.Change))
+		lines = append(lines, Say("  %s %s", name, difference(e.Change)))
 	}
 	return lines
 }

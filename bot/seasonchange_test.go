@@ -40,12 +40,12 @@ func TestChangesInWords(t *testing.T) {
 What it changes in each race, expected (range):
   Hill Loop itself -1.2 % (-1.8 to -0.5)
   Second +0.5 % (+0.2 to +0.9)
-Apply it: /season apply make-b:"Hill Loop 2026-06-28"`; p.String() != want || len(reply.Buttons) != 1 {
-			t.Errorf("%d buttons with\n%s\nwant\n%s", len(reply.Buttons), p.String(), want)
+Apply it: /season apply make-b:"Hill Loop 2026-06-28"`; textOf(p.done()) != want || len(reply.Buttons) != 1 {
+			t.Errorf("%d buttons with\n%s\nwant\n%s", len(reply.Buttons), textOf(p.done()), want)
 		}
 	}
 	c.Clashes = []season.Clash{{First: race, Second: other, Days: 14, Carried: true}}
-	if got, want := strings.Join(clashRows(c, f), "\n"), "Close together:\nHill Loop and Second, 14 days apart: the second lives off the first taper"; got != want {
+	if got, want := textOf(clashRows(c, f)), "Close together:\nHill Loop and Second, 14 days apart: the second lives off the first taper"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	c.Tapers, c.TaperDays, c.SeasonDays, c.Last = 1, 1, 85, race

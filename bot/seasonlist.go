@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -37,8 +36,7 @@ func (r *Request) racesOf(option string, races []storage.Race) ([]int, error) {
 func (r *Request) listed(option, name string, races []storage.Race) (storage.Race, error) {
 	_, on := cutDate(name)
 	if on.IsZero() || len(races) == 0 {
-		found, err := findRace(races, name, r.rider.today)
-		return found, inOption(option, err)
+		return raceIn(option, races, name, r.rider.today)
 	}
 	switch found := wholeNamed(races, name); len(found) {
 	case 1:
@@ -46,7 +44,7 @@ func (r *Request) listed(option, name string, races []storage.Race) (storage.Rac
 	case 0:
 		return storage.Race{}, refuse(option, "no race of yours is %s; %s", Shown(name), r.instead(option, name, races))
 	default:
-		return storage.Race{}, inOption(option, ambiguous(name, found))
+		return storage.Race{}, ambiguous(option, name, found)
 	}
 }
 
@@ -74,15 +72,6 @@ func changeable(races []storage.Race, option string) []storage.Race {
 		from = planner.PriorityB
 	}
 	return slices.DeleteFunc(slices.Clone(races), func(r storage.Race) bool { return r.Priority != from })
-}
-
-// inOption is the fault of a race that was written in another option than race.
-func inOption(option string, err error) error {
-	var in *planner.InputError
-	if !errors.As(err, &in) {
-		return err
-	}
-	return refuse(option, "%s", strings.ReplaceAll(in.Msg, " race:", " "+option+":"))
 }
 
 // wholeNamed are the races whose name a text is, with their date where it has

@@ -26,7 +26,7 @@ const none = "none"
 type news struct {
 	from   planner.Date
 	text   string
-	more   []string      // what to know before its effect
+	more   []Line        // what to know before its effect
 	swap   *planner.Move // offered; nil: none
 	label  string        // of the way back, Undo where empty
 	undo   string        // command; empty where there is no way back
@@ -36,12 +36,12 @@ type news struct {
 // told is the reply to a fact: what was understood, what it changes, how to undo it.
 func told(e *effect, n news) Reply {
 	var p page
-	p.add(n.text)
+	p.addf("%s", n.text)
 	p.add(n.more...)
 	if planned(e.facts) {
 		lines := e.news()
 		if end := lastDay(e.after); n.from > end && len(lines) == 1 {
-			lines = []string{fmt.Sprintf("Your plan reaches to %s so far; this counts once it gets there.", end.Short())}
+			lines = []Line{Say("Your plan reaches to %s so far; this counts once it gets there.", end.Short())}
 		}
 		p.add(lines...)
 	}
@@ -53,11 +53,11 @@ func told(e *effect, n news) Reply {
 		reply.offer(&p, "Ride it on "+n.swap.To.Short(), "plan move", map[string]string{"from": n.swap.From.String(), "to": n.swap.To.String()})
 	}
 	if n.undo == "" {
-		p.add("All that you told: /me show")
+		p.addf("All that you told: /me show")
 	} else {
 		reply.offer(&p, n.label, n.undo, n.values)
 	}
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply
 }
 
@@ -105,7 +105,7 @@ func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
 	}
 	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", awayWord(away.Travel), span(from, to, req.rider.today)), undo: "tell away", values: awayOptions(from, to, none)}
 	if away.Travel {
-		n.more = []string{fmt.Sprintf("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.rider.today))}
+		n.more = []Line{Say("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.rider.today))}
 	}
 	for _, old := range e.old.Absences {
 		switch {
@@ -143,7 +143,7 @@ func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (
 	if err != nil {
 		return Reply{}, err
 	}
-	var touching []string
+	var touching []Line
 	for _, a := range all {
 		if a.From == from && a.To == to {
 			e, err := b.change(ctx, req, func() error { return b.db.RemoveAbsence(ctx, req.rider.athlete.ID, req.rider.today, a.ID) })
@@ -157,7 +157,7 @@ func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (
 			return told(e, n), nil
 		}
 		if a.From <= to && from <= a.To {
-			touching = append(touching, fmt.Sprintf("%s: /tell away from:%s to:%s kind:none", span(a.From, a.To, req.rider.today), a.From, a.To))
+			touching = append(touching, Say("%s: /tell away from:%s to:%s kind:none", span(a.From, a.To, req.rider.today), a.From, a.To))
 		}
 	}
 	return Reply{}, noSuchStretch("days away", span(from, to, req.rider.today), touching)
@@ -165,11 +165,11 @@ func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (
 
 // noSuchStretch refuses to take back what was not told so, and lists the
 // stretches that touch it with the command that takes each back.
-func noSuchStretch(what, stretch string, touching []string) error {
+func noSuchStretch(what, stretch string, touching []Line) error {
 	if len(touching) == 0 {
 		return refuse("from", "you told of no %s on %s; see what you told with /me show", what, stretch)
 	}
-	return refuse("from", "you told of no %s on exactly %s; take back a whole stretch. %s", what, stretch, strings.Join(touching, ". "))
+	return refuse("from", "you told of no %s on exactly %s; take back a whole stretch. %s", what, stretch, joined(touching, ". "))
 }
 
 func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
@@ -286,7 +286,7 @@ func (b *Bot) noBlock(ctx context.Context, req Request, from, to planner.Date) (
 	if err != nil {
 		return Reply{}, err
 	}
-	var touching []string
+	var touching []Line
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
 			e, err := b.change(ctx, req, func() error { return b.db.RemoveBlock(ctx, req.rider.athlete.ID, req.rider.today, k.ID) })
@@ -296,7 +296,7 @@ func (b *Bot) noBlock(ctx context.Context, req Request, from, to planner.Date) (
 			return told(e, news{from: from, text: fmt.Sprintf("The block %s is taken back.", span(from, to, req.rider.today)), undo: "tell block", values: blockOptions(from, to, fmt.Sprint(k.Percent))}), nil
 		}
 		if k.From <= to && from <= k.To {
-			touching = append(touching, fmt.Sprintf("%s: /tell block from:%s to:%s percent:none", span(k.From, k.To, req.rider.today), k.From, k.To))
+			touching = append(touching, Say("%s: /tell block from:%s to:%s percent:none", span(k.From, k.To, req.rider.today), k.From, k.To))
 		}
 	}
 	return Reply{}, noSuchStretch("block", span(from, to, req.rider.today), touching)

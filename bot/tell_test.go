@@ -15,7 +15,7 @@ func TestTellAway(t *testing.T) {
 		t.Fatalf("stored %+v, want %+v", got, want)
 	}
 	wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun rest (was long 3h)")
-	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	again := k.ok("/tell away from:2026-06-19 to:2026-06-21 kind:travel")
 	wants(t, again, "No planned day changes.")
 	if got := k.facts().Absences; len(got) != 1 {
@@ -41,7 +41,7 @@ func TestTellLimit(t *testing.T) {
 	k := withRaces(t)
 	reply := k.ok("/tell limit day:2026-06-20 minutes:1h")
 	wants(t, reply, "at most 1h on Saturday 20 June 2026", "Sat 20 Jun", "(was long 3h)")
-	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	wants(t, k.ok("/tell limit day:2026-06-20 minutes:0"), "no training on Saturday 20 June 2026", "Sat 20 Jun rest")
 	if got := k.facts().Limits; len(got) != 1 || got[0].Minutes != 0 {
 		t.Errorf("limits of one day pile up: %+v", got)
@@ -57,7 +57,7 @@ func TestTellBlock(t *testing.T) {
 	k := withRaces(t)
 	reply := k.ok("/tell block from:2026-06-15 to:2026-06-27")
 	wants(t, reply, "a block Mon 15 Jun to Sat 27 Jun with 20 % more than usual", "What changes:")
-	_, undo, _ := strings.Cut(reply.Text, "Undo: ")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	k.ok("/tell block from:2026-06-15 to:2026-06-27 percent:30%")
 	if got := k.facts().Blocks; len(got) != 1 || got[0].Percent != 30 {
 		t.Errorf("the same block piles up: %+v", got)
@@ -93,11 +93,11 @@ func TestMeSet(t *testing.T) {
 	wants(t, k.ok("/me set cut:70"), "! Hill Loop: you asked for a cut of 70 %")
 	k.ok("/me set cut:AUTO")
 	if reply := k.ok("/me show"); k.facts().Taper.Cut != 0 {
-		t.Errorf("cut %d is stored:\n%s", k.facts().Taper.Cut, reply.Text)
+		t.Errorf("cut %d is stored:\n%s", k.facts().Taper.Cut, reply.Text())
 	} else {
 		wants(t, reply, "\n  cut: auto\n")
 	}
-	if text := k.ok("/me set cut:auto").Text; strings.Contains(text, "! ") {
+	if text := k.ok("/me set cut:auto").Text(); strings.Contains(text, "! ") {
 		t.Errorf("an automatic cut is warned of:\n%s", text)
 	}
 	wants(t, newTalk(t).ok("/me set cut:20"), "! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
@@ -110,13 +110,13 @@ func TestMeSet(t *testing.T) {
 func TestHelpListsWhatIsThere(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok("/help")
-	if lines := strings.Count(reply.Text, "\n") + 1; !reply.Private || lines > mostScreen {
+	if lines := strings.Count(reply.Text(), "\n") + 1; !reply.Private || lines > mostScreen {
 		t.Errorf("private %v, %d lines", reply.Private, lines)
 	}
 	wants(t, reply, "Do not ride hard", "emergency number")
 	for _, c := range Commands() {
 		if c.Coach || c.Admin {
-			if strings.Contains(reply.Text, "/"+c.Name) {
+			if strings.Contains(reply.Text(), "/"+c.Name) {
 				t.Errorf("riders read of /%s", c.Name)
 			}
 		} else {
@@ -129,7 +129,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 	wants(t, k.ok("/help"), "/coach roster", "/club setup")
 	k.who.Coach = false
 	for _, later := range []string{"/ask", "/coach note", "remind", "/plan calendar", "/taper history"} {
-		if strings.Contains(reply.Text, later) {
+		if strings.Contains(reply.Text(), later) {
 			t.Errorf("help lists %s, which is not there", later)
 		}
 	}

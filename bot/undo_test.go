@@ -10,11 +10,11 @@ import (
 func (k *talk) undo(r Reply) Reply {
 	k.t.Helper()
 	if len(r.Buttons) != 1 || r.Buttons[0].Label != "Undo" {
-		k.t.Fatalf("no undo in %v:\n%s", r.Buttons, r.Text)
+		k.t.Fatalf("no undo in %v:\n%s", r.Buttons, r.Text())
 	}
 	reply := k.press(r, "Undo")
 	if reply.Err != nil {
-		k.t.Fatalf("undo of %s: %s", r.Text, reply.Text)
+		k.t.Fatalf("undo of %s: %s", r.Text(), reply.Text())
 	}
 	return reply
 }
@@ -99,7 +99,7 @@ func TestPlanOfARaceThatIsOver(t *testing.T) {
 		{"2026-07-20", "Hill Loop on Sunday 12 July 2026 is over and so are the days after it.", "What comes next: /plan show"},
 	} {
 		k.who.Now = at(tc.now + "T08:00:00Z")
-		lines := strings.Split(k.ok("/plan show race:hill").Text, "\n")
+		lines := strings.Split(k.ok("/plan show race:hill").Text(), "\n")
 		if lines[0] != tc.first || lines[1] != tc.second {
 			t.Errorf("%s: got %q", tc.now, lines[:2])
 		}
@@ -130,8 +130,8 @@ func TestTaperWithoutUsualMinutes(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share mon off; tue rest", "/race add name:Goal date:2026-06-28 priority:A hours:3")
 	for _, line := range []string{"/plan show", "/race change race:goal hours:2"} {
-		if reply := k.ok(line); strings.Contains(reply.Text, "% less") || strings.Contains(reply.Text, "NaN") {
-			t.Errorf("%s tells a share:\n%s", line, reply.Text)
+		if reply := k.ok(line); strings.Contains(reply.Text(), "% less") || strings.Contains(reply.Text(), "NaN") {
+			t.Errorf("%s tells a share:\n%s", line, reply.Text())
 		}
 	}
 }

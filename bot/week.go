@@ -41,13 +41,13 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 	}
 	reply := Reply{Date: from}
 	if race := nextRace(e.facts, req.rider.today); race != nil {
-		p.addf("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())
+		p.heading("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())
 		p.add(raceNews(e, race)...)
 		reply.Race, reply.Buttons = race.Name, []Button{planButton(race)}
 	} else {
-		p.add("Next, register a race: " + raceExample(req.rider.today))
+		p.addf("Next, register a race: %s", raceExample(req.rider.today))
 	}
-	reply.Text = p.String()
+	reply.Lines = p.done()
 	return reply, nil
 }
 
@@ -78,29 +78,30 @@ func weekSum(w *planner.Week) string {
 	return fmt.Sprintf("%s, %s (%s)", sum, count(len(hard), "hard day"), strings.Join(hard, ", "))
 }
 
-func weekLines(w *planner.Week) []string {
-	lines := make([]string, 7)
+func weekLines(w *planner.Week) []Line {
+	lines := make([]Line, 7)
 	for i, p := range w {
-		lines[i] = planner.Weekday(i).Short() + "  " + p.String()
+		lines[i] = dayOf(planner.Weekday(i).Short()+" ", "%s", p.String())
 	}
 	return lines
 }
 
 // assumedHard tells of hard days without sets how much of them counts as hard,
 // and how to say otherwise.
-func assumedHard(w *planner.Week) []string {
-	var lines []string
+func assumedHard(w *planner.Week) []Line {
+	var lines []Line
 	example := ""
 	for i, p := range w {
 		for _, s := range p.Sessions {
 			if hard := s.AssumedHard(); hard > 0 {
-				lines = append(lines, fmt.Sprintf("%s %s: I count %s of it as hard.", planner.Weekday(i).Short(), s.Label(), planner.Duration(hard)))
+				lines = append(lines, Say("%s %s: I count %s of it as hard.", planner.Weekday(i).Short(), s.Label(), planner.Duration(hard)))
 				example = s.Label() + " " + otherSet(s)
 			}
 		}
 	}
 	if len(lines) > 0 {
-		lines[len(lines)-1] += " If it is more or less, write for example " + example + "."
+		last := &lines[len(lines)-1]
+		*last = Say("%s If it is more or less, write for example %s.", *last, example)
 	}
 	return lines
 }
@@ -148,12 +149,13 @@ func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
 	}
 	p.gap()
 	p.addf("Change it, for example: /week share week:%s from:%s", Quote(weeks[now].Week.String()), req.rider.today)
-	return Reply{Text: p.String(), Date: weeks[now].From}, nil
+	return Reply{Lines: p.done(), Date: weeks[now].From}, nil
 }
 
 // needWeek asks for the typical week without which nothing can be planned.
 func (r *Request) needWeek() Reply {
-	return Reply{Text: "No plan yet: I do not know your typical week.\nShare it, for example\n/week share week:\"" + exampleWeek + `"`, Buttons: r.weekForm()}
+	return Reply{Buttons: r.weekForm(), Lines: []Line{Say("No plan yet: I do not know your typical week."),
+		Say("Share it, for example"), Say(`/week share week:"` + exampleWeek + `"`)}}
 }
 
 // weekForm is the button that opens the form of the typical week, where there are forms.

@@ -12,8 +12,8 @@ func TestWeekShareEchoesSevenDays(t *testing.T) {
 	k := newTalk(t)
 	reply := k.ok(`/week share week:"mon recovery 40min; strength 30min; tue intervals 1:30 5x3'; thu off; sat long 3 hours"`)
 	want := []string{"Mon  recovery 40min; strength 30min", "Tue  intervals 1h30 5x3min", "Wed  rest", "Thu  rest", "Fri  rest", "Sat  long 3h", "Sun  rest"}
-	if got := strings.Split(reply.Text, "\n"); len(got) < 8 || strings.Join(got[1:8], "|") != strings.Join(want, "|") {
-		t.Errorf("echo is\n%s\nwant\n%s", reply.Text, strings.Join(want, "\n"))
+	if got := strings.Split(reply.Text(), "\n"); len(got) < 8 || strings.Join(got[1:8], "|") != strings.Join(want, "|") {
+		t.Errorf("echo is\n%s\nwant\n%s", reply.Text(), strings.Join(want, "\n"))
 	}
 	if got, want := firstLine(reply), "Your week from Monday 1 June 2026: 5h10 on 3 days, 1 hard day (Tue)."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
@@ -39,8 +39,8 @@ func TestWeekShareFromALaterDay(t *testing.T) {
 	wants(t, k.ok("/ride day:2026-06-14"), "intervals 2h")
 	wants(t, k.ok("/ride day:2026-06-16"), "rest")
 	k.who.Now = at("2026-06-16T08:00:00Z")
-	if got := k.ok("/week show"); strings.Contains(got.Text, "10h10") {
-		t.Errorf("a week that is over is shown:\n%s", got.Text)
+	if got := k.ok("/week show"); strings.Contains(got.Text(), "10h10") {
+		t.Errorf("a week that is over is shown:\n%s", got.Text())
 	}
 }
 
@@ -72,10 +72,10 @@ func TestWeekShareTellsWhatCountsAsHard(t *testing.T) {
 		k := newTalk(t)
 		reply := k.ok("/week share week:" + Quote(week))
 		wants(t, reply, want...)
-		if got := strings.Count(reply.Text, "as hard"); got != len(want) {
-			t.Errorf("%s: %d lines of what counts as hard, want %d:\n%s", week, got, len(want), reply.Text)
+		if got := strings.Count(reply.Text(), "as hard"); got != len(want) {
+			t.Errorf("%s: %d lines of what counts as hard, want %d:\n%s", week, got, len(want), reply.Text())
 		}
-		_, example, ok := strings.Cut(reply.Text, "for example ")
+		_, example, ok := strings.Cut(reply.Text(), "for example ")
 		example, _, _ = strings.Cut(example, ".\n")
 		if len(want) > 0 {
 			if s, err := typed.Session(example); !ok || err != nil || s.Sets.IsZero() {

@@ -230,8 +230,8 @@ func (c *conversation) message(ctx context.Context, reply bot.Reply, private boo
 }
 
 // refusal is a kind answer to what cannot be done.
-func (c *conversation) refusal(ctx context.Context, field, text string) answer {
-	return c.message(ctx, bot.Refusal(field, text), true)
+func (c *conversation) refusal(ctx context.Context, field string, t bot.Template, args ...any) answer {
+	return c.message(ctx, bot.Refusal(field, t, args...), true)
 }
 
 // isPublic reports whether the whole club may read the answer to a command.

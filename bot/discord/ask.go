@@ -30,7 +30,7 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	nothing := func(context.Context, bool) {}
 	if cmd, known := commandNamed(req.Command); known {
 		if cmd.Club && from.guildID == "" {
-			return bot.Refusal("command", "/"+cmd.Name+" works in the club's server only, since it is about the club"), nothing
+			return bot.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link()), nothing
 		}
 		if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
 			return reply, nothing
@@ -47,13 +47,13 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	}
 	reply = a.withWay(ctx, &req, reply)
 	if from.openCoaches && reply.Err == nil {
-		reply.Text += "\n! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: " + closeChannel
+		reply.Add("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
 	}
 	lines := reply.Sent
 	if req.Command == "club setup" && len(lines) > 0 {
 		// Whether the bot may write there is told at once.
 		for _, fault := range a.announce(ctx, req.ClubKey, from.id, lines) {
-			reply.Text += "\n! I cannot write to " + fault + ", then run /club setup again."
+			reply.Add("! I cannot write to %s, then run /club setup again.", fault)
 		}
 		lines = nil
 	}
@@ -130,7 +130,7 @@ func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead
 		return nil, nil
 	}
 	if len(clubs) > 1 {
-		return a.renderer().messages(bot.Reply{Text: whichClub}, a.buttons.clubRows(from.userID, clubs)), nil
+		return a.renderer().messages(bot.Reply{Lines: []bot.Line{bot.Say(whichClub), bot.Say(whyClub)}}, a.buttons.clubRows(from.userID, clubs)), nil
 	}
 	return a.renderer().messages(bot.Refusal("", noClub), nil), nil
 }
@@ -162,7 +162,8 @@ func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error
 }
 
 const (
-	whichClub = "For which club are your direct messages?\nYou ride for more than one; I remember what you choose. /me show offers the choice again."
+	whichClub = "For which club are your direct messages?"
+	whyClub   = "You ride for more than one; I remember what you choose. /me show offers the choice again."
 	oldClub   = "This button is about a club for which you do not ride any more."
 	noClub    = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
 )
@@ -200,7 +201,7 @@ func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Re
 }
 
 func refused(field, text string) *bot.Reply {
-	reply := bot.Refusal(field, text)
+	reply := bot.Refusal(field, "%s", text)
 	return &reply
 }
 

@@ -113,7 +113,7 @@ func TestWhichRefusalsLeaveFilesOut(t *testing.T) {
 		}
 		c := &conversation{App: &App{api: client, Config: Config{Log: slog.New(slog.DiscardHandler)}},
 			i: &interaction{ID: "1", AppID: "2", Token: "made-up"}, began: time.Now().Add(time.Minute)}
-		reply := bot.Reply{Text: "Here.", Files: []bot.File{{Name: "plan.png", Type: "image/png", Data: []byte("x")}}}
+		reply := bot.Reply{Lines: said("Here."), Files: []bot.File{{Name: "plan.png", Type: "image/png", Data: []byte("x")}}}
 		out := answer{kind: api.AnswerMessage, messages: renderer{}.messages(reply, nil)}
 		for name, send := range map[string]func() error{
 			"first":    func() error { return c.first(t.Context(), out) },
@@ -134,10 +134,10 @@ func TestWhichRefusalsLeaveFilesOut(t *testing.T) {
 func TestWithoutFilesFits(t *testing.T) {
 	photo := bot.File{Name: "plan.png", Type: "image/png", Data: []byte("x")}
 	for name, reply := range map[string]bot.Reply{
-		"picture alone": {Text: "Here.", Files: []bot.File{photo}},
-		"full":          {Text: "Here.\n" + strings.Repeat("word ", maxDescription/5), Files: []bot.File{photo}},
-		"too long":      {Text: "Here.\n" + strings.Repeat("word ", 4*maxDescription/5), Files: []bot.File{photo}},
-		"no picture":    {Text: "Here.", Files: []bot.File{{Name: "a.txt", Type: "text/plain", Data: []byte("x")}}},
+		"picture alone": {Lines: said("Here."), Files: []bot.File{photo}},
+		"full":          {Lines: append(said("Here."), bot.Say("%s", strings.Repeat("word ", maxDescription/5))), Files: []bot.File{photo}},
+		"too long":      {Lines: append(said("Here."), bot.Say("%s", strings.Repeat("word ", 4*maxDescription/5))), Files: []bot.File{photo}},
+		"no picture":    {Lines: said("Here."), Files: []bot.File{{Name: "a.txt", Type: "text/plain", Data: []byte("x")}}},
 	} {
 		m := renderer{}.messages(reply, nil)[0]
 		bare := withoutFiles(m)

@@ -103,7 +103,7 @@ func (c *conversation) press(ctx context.Context) answer {
 	}
 	switch pressed.Action {
 	case actionKeep:
-		return c.replace(ctx, bot.Reply{Text: "Nothing has changed.", Private: true})
+		return c.replace(ctx, bot.Reply{Lines: []bot.Line{bot.Say("Nothing has changed.")}, Private: true})
 	case actionClub:
 		return c.chooseClub(ctx, pressed.Club)
 	case actionForm:
@@ -180,7 +180,8 @@ func (c *conversation) chooseClub(ctx context.Context, id storage.ClubID) answer
 		if err := c.DB.ChooseClub(ctx, personKey(c.i.User.ID), id); err != nil {
 			return c.message(ctx, c.Bot.Fail(ctx, "choice of a club", err), true)
 		}
-		return c.replace(ctx, bot.Reply{Text: "Your direct messages are about " + cmp.Or(club.Name, "that club") + " now.\nAsk again, for example /ride"})
+		return c.replace(ctx, bot.Reply{Lines: []bot.Line{bot.Say("Your direct messages are about %s now.", cmp.Or(club.Name, "that club")),
+			bot.Say("Ask again, for example /ride")}})
 	}
 	return c.refusal(ctx, "", "You do not ride for that club any more. Ask again, for example /ride")
 }

@@ -126,7 +126,7 @@ func TestFilesThatAreTooLarge(t *testing.T) {
 		"together too large": {[]bot.File{file("a.png", 10*mib), file("b.png", 10*mib), file("c.png", 5*mib), file("d.png", mib)}, 3, "c.png is too large to send."},
 		"one too many":       {eleven, 10, "ride-10.ics is left out: one message takes 10 files."},
 	} {
-		m := rendered(t, bot.Reply{Text: "Your plan.\nThe reason.", Files: test.files})[0]
+		m := rendered(t, bot.Reply{Lines: said("Your plan.", "The reason."), Files: test.files})[0]
 		want := strings.TrimLeft(test.told+"\nThe reason.", "\n")
 		if len(m.Files) != test.sent || len(m.Attachments) != test.sent || m.Embeds[0].Description != want {
 			t.Errorf("%s: %d files, %d attachments and %q; want %d and %q", name, len(m.Files), len(m.Attachments), m.Embeds[0].Description, test.sent, want)
@@ -139,7 +139,7 @@ func TestFilesThatAreTooLarge(t *testing.T) {
 			t.Errorf("%s: %d bytes leave no room for the message", name, sum)
 		}
 	}
-	long := rendered(t, bot.Reply{Text: longText(300), Files: eleven})[0]
+	long := rendered(t, bot.Reply{Lines: longLines(300), Files: eleven})[0]
 	if len(long.Files) != 10 || long.Files[0].Name != "answer.txt" || !strings.Contains(long.Embeds[0].Description, "ride-9.ics is left out") {
 		t.Errorf("a long text with files: %d files, %.200q", len(long.Files), long.Embeds[0].Description)
 	}

@@ -71,142 +71,75 @@ func oneLine(text string) string {
 	}, strings.ToValidUTF8(text, "\uFFFD"))
 }
 
-// words writes the lines of one reply in Discord's markup.
+// words writes the lines of one reply in Discord's markup. mention is the link of
+// a command by its name, "" where there is none.
 type words struct {
-	commands []bot.Command
-	mention  func(command string) string
-	verbatim []string
+	mention func(command string) string
 }
 
 // ours is what a transport may have written itself: a channel, a role, a member.
 var ours = regexp.MustCompile(`^<(?:#|@&|@)[0-9]{1,20}>$`)
 
-func (r renderer) words(verbatim []string) *words {
-	w := &words{commands: bot.Commands(), mention: r.mention}
-	if w.mention == nil {
-		w.mention = func(string) string { return "" }
+func (r renderer) words() *words {
+	if r.mention == nil {
+		return &words{func(string) string { return "" }}
 	}
-	for _, part := range verbatim {
-		if ours.MatchString(part) {
-			w.verbatim = append(w.verbatim, part)
-		}
-	}
-	return w
+	return &words{r.mention}
 }
 
-// inline writes one line, or the part of a line behind a mark: commands become
-// links or code, verbatim parts stay, all else is escaped, and bold where asked for.
-func (w *words) inline(line string, bold bool) string {
-	line = oneLine(line)
+// inline writes spans: commands become links or code, references stay, words are
+// escaped, and bold where asked for.
+func (w *words) inline(spans []bot.Span, bold bool) string {
 	var b strings.Builder
-	from := 0
-	flush := func(to int) {
-		text := line[from:to]
+	text := "" // words that are not written yet
+	flush := func() {
 		start := strings.TrimSpace(b.String()) == ""
-		if !bold {
+		if bold {
+			b.WriteString(embolden(text, start))
+		} else {
 			b.WriteString(escape(text, start))
-			return
 		}
-		aside := " "
-		if !start {
-			aside = " .,:;" // the sentence goes on behind a command
-		}
-		inner := strings.TrimRight(strings.TrimLeft(text, aside), " ")
-		lead := text[:len(text)-len(strings.TrimLeft(text, aside))]
-		if inner == "" {
-			b.WriteString(escape(text, start))
-			return
-		}
-		b.WriteString(escape(lead, start) + "**" + escape(inner, start) + "**" + text[len(lead)+len(inner):])
+		text = ""
 	}
-	for i := 0; i < len(line); {
-		shown, n := w.token(line, i)
-		if n == 0 {
-			i++
-			continue
+	for _, s := range spans {
+		if shown := w.markup(s); shown != "" {
+			flush()
+			b.WriteString(shown)
+		} else {
+			text += oneLine(s.Text)
 		}
-		flush(i)
-		b.WriteString(shown)
-		i += n
-		from = i
 	}
-	flush(len(line))
+	flush()
 	return b.String()
 }
 
-// token is what stands at a place of a line besides text, in markup, and how
-// many bytes it takes; 0 for text.
-func (w *words) token(line string, i int) (string, int) {
-	switch line[i] {
-	case '<':
-		for _, part := range w.verbatim {
-			if strings.HasPrefix(line[i:], part) {
-				return part, len(part)
-			}
-		}
-	case '/':
-		if i > 0 && !strings.ContainsAny(line[i-1:i], " (\"") {
-			return "", 0
-		}
-		cmd := w.command(line[i+1:])
-		if cmd == nil {
-			return "", 0
-		}
-		bare := 1 + len(cmd.Name)
-		n := bare + optionsLength(cmd, line[i+bare:])
-		if link := w.mention(cmd.Name); n == bare && link != "" {
-			return link, n
-		}
-		if written, ok := code(line[i : i+n]); ok {
-			return written, n
-		}
+// embolden writes words in bold. Where a sentence goes on behind a command its
+// punctuation stays as it is.
+func embolden(text string, start bool) string {
+	aside := " "
+	if !start {
+		aside = " .,:;"
 	}
-	return "", 0
+	inner := strings.TrimRight(strings.TrimLeft(text, aside), " ")
+	if inner == "" {
+		return escape(text, start)
+	}
+	lead := text[:len(text)-len(strings.TrimLeft(text, aside))]
+	return escape(lead, start) + "**" + escape(inner, start) + "**" + text[len(lead)+len(inner):]
 }
 
-// command is the command whose name a text begins with.
-func (w *words) command(text string) *bot.Command {
-	for i := range w.commands {
-		c := &w.commands[i]
-		if rest, ok := strings.CutPrefix(text, c.Name); ok && !wordGoesOn.MatchString(rest) {
-			return c
+// markup is a span that is more than words, "" for all others: a command without
+// options becomes a link, any other one code, so that it can be copied.
+func (w *words) markup(s bot.Span) string {
+	switch text := oneLine(s.Text); {
+	case s.Kind == bot.Reference && ours.MatchString(text):
+		return text
+	case s.Kind == bot.CommandSpan:
+		if link := w.mention(s.Command); link != "" && text == "/"+s.Command {
+			return link
 		}
+		written, _ := code(text)
+		return written
 	}
-	return nil
-}
-
-var (
-	wordGoesOn = regexp.MustCompile(`^[\pL\pN_/-]`)
-	// A day may stand behind a command without its option's name.
-	bareDay = regexp.MustCompile(`^ \d{4}-\d\d-\d\d\b`)
-	// Quoted as bot.Quote does it, else up to the next blank.
-	optionValue = regexp.MustCompile(`^ ([a-z-]+):("(?:\\.|[^"\\])*"|[^\s"]+)`)
-)
-
-// optionsLength is how many bytes of a text are options of the command. The
-// punctuation of a sentence that goes on behind them is none of theirs.
-func optionsLength(c *bot.Command, text string) int {
-	n := len(bareDay.FindString(text))
-	for {
-		option := nextOption(c, text[n:])
-		if option == "" {
-			return n
-		}
-		n += len(option)
-		if rest := text[n:]; rest != "" && nextOption(c, rest) == "" && !strings.HasSuffix(option, `"`) {
-			return n - len(option) + len(strings.TrimRight(option, ".,;:"))
-		}
-	}
-}
-
-// nextOption is the option of the command that a text begins with.
-func nextOption(c *bot.Command, text string) string {
-	m := optionValue.FindStringSubmatch(text)
-	if m == nil {
-		return ""
-	}
-	if _, ok := c.Option(m[1]); !ok {
-		return ""
-	}
-	return m[0]
+	return ""
 }

@@ -192,18 +192,19 @@ func seenWords(text string) string {
 
 func TestEscapedTextIsSeenAsItIs(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	w := renderer{}.words(nil)
+	w := renderer{}.words()
 	for range 1500 {
 		text := oneLine(nastyText(r, 8))
+		spans := []bot.Span{{Text: text}}
 		asCode, ok := code(text)
 		if !ok {
 			asCode = escape(text, true)
 		}
 		for _, tc := range []struct{ what, written string }{
 			{"escape", escape(text, true)},
-			{"inline", w.inline(text, false)},
-			{"bold", w.inline(text, true)},
-			{"behind a mark", "-# " + w.inline(text, false)},
+			{"inline", w.inline(spans, false)},
+			{"bold", w.inline(spans, true)},
+			{"behind a mark", "-# " + w.inline(spans, false)},
 			{"code", asCode},
 		} {
 			for _, blind := range []bool{false, true} {
@@ -245,44 +246,64 @@ func TestCommandsInText(t *testing.T) {
 		}
 		return fmt.Sprintf("</%s:7>", name)
 	}}
-	w := r.words([]string{"<#42>", "<@&43>", "@everyone", "<t:1>"})
-	for text, want := range map[string]string{
-		"Its days: /plan show":                       "Its days: </plan show:7>",
-		"/plan show.":                                "</plan show:7>.",
-		"see /me show or /race list, or":             "see </me show:7> or </race list:7>, or",
-		"/race add: Register":                        "</race add:7>: Register",
-		"/me set":                                    "`/me set`",
-		"/plan shows":                                "/plan shows",
-		"and/ride on":                                "and/ride on",
-		"/rides":                                     "/rides",
-		"(/ride)":                                    "(</ride:7>)",
-		"Next day: /ride 2026-06-14":                 "Next day: `/ride 2026-06-14`",
-		"/plan why 2026-06-14.":                      "`/plan why 2026-06-14`.",
-		`/plan show race:"Hill Loop"`:                "`/plan show race:\"Hill Loop\"`",
-		`/plan show race:"a \" *b*" more`:            "`/plan show race:\"a \\\" *b*\"` more",
-		"/plan show race:a`b":                        "``/plan show race:a`b``",
-		"/plan show race:ab`":                        "``/plan show race:ab` ``",
-		"/plan show race:a``b":                       "/plan show race:a\\`\\`b",
+	w := r.words()
+	for text, want := range map[bot.Template]string{
+		"Its days: /plan show":            "Its days: </plan show:7>",
+		"/plan show.":                     "</plan show:7>.",
+		"see /me show or /race list, or":  "see </me show:7> or </race list:7>, or",
+		"/race add: Register":             "</race add:7>: Register",
+		"/me set":                         "`/me set`",
+		"/plan shows":                     "/plan shows",
+		"and/ride on":                     "and/ride on",
+		"/rides":                          "/rides",
+		"(/ride)":                         "(</ride:7>)",
+		`/plan show race:"Hill Loop"`:     "`/plan show race:\"Hill Loop\"`",
+		`/plan show race:"a \" *b*" more`: "`/plan show race:\"a \\\" *b*\"` more",
+		"/plan show race:a`b":             "``/plan show race:a`b``",
+		"/plan show race:ab`":             "``/plan show race:ab` ``",
+		"/plan show race:a``b":            "/plan show race:a\\`\\`b",
 		"/tell away from:2026-06-04 kind:none. Then": "`/tell away from:2026-06-04 kind:none`. Then",
 		"/race add name:Loop, date:2026-06-04":       "`/race add name:Loop, date:2026-06-04`",
 		"/race add nothing:x":                        "</race add:7> nothing:x",
-		"channel: <#42> and <#44>":                   `channel: <#42> and \<#44>`,
-		"role <@&43>":                                "role <@&43>",
-		"all @everyone <t:1>":                        `all \@everyone \<t:1>`,
 		"Sunday 10:30 is fine: 1.5 h (usually 2h)":   "Sunday 10:30 is fine: 1.5 h (usually 2h)",
 	} {
-		if got := w.inline(text, false); got != want {
+		if got := w.inline(bot.Say(text).Spans, false); got != want {
 			t.Errorf("%s:\ngot  %s\nwant %s", text, got, want)
 		}
 	}
-	for text, want := range map[string]string{
+	for text, want := range map[bot.Template]string{
 		"See /ride today, *now*": `**See** </ride:7> **today, \*now\***`,
 		"/ride: your day":        "</ride:7>: **your day**",
 		"See /ride.":             "**See** </ride:7>.",
 		". a":                    "**. a**",
 	} {
-		if got := w.inline(text, true); got != want {
+		if got := w.inline(bot.Say(text).Spans, true); got != want {
 			t.Errorf("bold %s:\ngot  %s\nwant %s", text, got, want)
+		}
+	}
+}
+
+// What fills a template is code as a part of its command, and else no command.
+// References stay where they can be of Discord.
+func TestFilledTemplates(t *testing.T) {
+	w := renderer{mention: func(name string) string { return fmt.Sprintf("</%s:7>", name) }}.words()
+	ref := func(text string) bot.Span { return bot.Span{Kind: bot.Reference, Text: text} }
+	for _, tc := range []struct {
+		line bot.Line
+		want string
+	}{
+		{bot.Say("Next day: /ride %s", "2026-06-14"), "Next day: `/ride 2026-06-14`"},
+		{bot.Say("/plan why %s.", "2026-06-14"), "`/plan why 2026-06-14`."},
+		{bot.Say("%s: /plan show race:%s.", "/plan show", `"/ride *x*"`), "/plan show: `/plan show race:\"/ride *x*\"`."},
+		{bot.Say("/plan show race:%s", "a``b"), "/plan show race:a\\`\\`b"},
+		{bot.Say("%s, %d %%", "/ride", 30), "/ride, 30 %"},
+		{bot.Say("See %s or %s", bot.Say("/help"), "/help"), "See </help:7> or /help"},
+		{bot.Say("channel: %s and %s", ref("<#42>"), "<#44>"), `channel: <#42> and \<#44>`},
+		{bot.Say("role %s", ref("<@&43>")), "role <@&43>"},
+		{bot.Say("all %s %s %s", ref("@everyone"), ref("<t:1>"), ref("<#1> x")), `all \@everyone \<t:1> \<#1> x`},
+	} {
+		if got := w.inline(tc.line.Spans, false); got != tc.want {
+			t.Errorf("%s:\ngot  %s\nwant %s", tc.line, got, tc.want)
 		}
 	}
 }
@@ -291,10 +312,11 @@ func TestCommandsInText(t *testing.T) {
 // holds the whole line, so that it can be copied.
 func TestCommandLinesAreCodeAsAWhole(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
-	w := renderer{}.words(nil)
+	w := renderer{}.words()
 	for _, c := range bot.Commands() {
-		if line := "/" + c.Example; w.inline(line, false) != "`"+line+"`" {
-			t.Errorf("%s: got %s", line, w.inline(line, false))
+		line := "/" + c.Example
+		if got := w.inline(bot.Say(bot.Template(line)).Spans, false); got != "`"+line+"`" {
+			t.Errorf("%s: got %s", line, got)
 		}
 		if len(c.Options) == 0 {
 			continue
@@ -307,7 +329,7 @@ func TestCommandLinesAreCodeAsAWhole(t *testing.T) {
 				}
 			}
 			line := c.FormatLine(options)
-			got := w.inline(line, false)
+			got := w.inline([]bot.Span{{Kind: bot.CommandSpan, Text: line, Command: c.Name}}, false)
 			if want, ok := code(line); ok && got != want {
 				t.Errorf("%s:\ngot  %s\nwant %s", line, got, want)
 			}

@@ -67,7 +67,7 @@ func TestLongSeasonsFit(t *testing.T) {
 	whole.Command, whole.Options = check.Buttons[0].Command, check.Buttons[0].Options
 	applied, err := k.bot.Handle(t.Context(), whole)
 	if err != nil || applied.Err != nil {
-		t.Fatalf("%v %s", err, applied.Text)
+		t.Fatalf("%v %s", err, applied.Text())
 	}
 	rendered(t, applied)
 }

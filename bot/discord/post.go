@@ -117,7 +117,7 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 		if channel == "" {
 			continue // the club has none
 		}
-		text := a.renderer().messages(bot.Reply{Text: line.Text}, nil)
+		text := a.renderer().messages(bot.Reply{Lines: line.Lines}, nil)
 		err := a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
 		fault := channelFault(err)
 		if fault != "" {
@@ -163,9 +163,8 @@ func withRefusal(reply bot.Reply, person storage.Person) bot.Reply {
 	if person.Refused.IsZero() {
 		return reply
 	}
-	lines := []string{reply.Text, "",
-		"! I could not write to you on " + person.Refused.Format("2 January") + ": you take no direct messages from this server.",
-		"  Allow them in the server's privacy settings if you want them."}
-	reply.Text = strings.Join(lines, "\n")
+	reply.Gap()
+	reply.Add("! I could not write to you on %s: you take no direct messages from this server.", person.Refused.Format("2 January"))
+	reply.Add("  Allow them in the server's privacy settings if you want them.")
 	return reply
 }

@@ -5,17 +5,18 @@ import (
 	"errors"
 	"net/http"
 
+	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/post"
 )
 
 // plainError says in words for coaches what went wrong; what wrapped it is known by it still.
 type plainError struct {
-	words string
-	err   error
+	line bot.Line
+	err  error
 }
 
-func (e *plainError) Error() string { return e.words }
+func (e *plainError) Error() string { return e.line.String() }
 
 func (e *plainError) Unwrap() error { return e.err }
 
@@ -33,7 +34,7 @@ func settled(err error) error {
 	case isFinal(err):
 		kind = errors.Join(post.ErrNoPlace, err)
 	}
-	return &plainError{plainWords(err), kind}
+	return &plainError{bot.Say("%s", plainWords(err)), kind}
 }
 
 // isFinal reports that Discord gave a reason for which it will refuse again. A
@@ -51,7 +52,7 @@ func isFinal(err error) bool {
 // numbers and what Discord says itself.
 func plainWords(err error) string {
 	if plain, ok := errors.AsType[*plainError](err); ok {
-		return plain.words
+		return plain.Error()
 	}
 	switch {
 	case errors.Is(err, post.ErrRefused):

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"sort"
 	"strings"
 
 	"musette/bot"
@@ -30,26 +29,22 @@ const (
 // the rest stands in one embed. rows and files go with the answer. Flags are
 // the caller's.
 func (r renderer) messages(reply bot.Reply, rows []api.Component) []api.Message {
-	w := r.words(reply.Verbatim)
-	text := strings.TrimSpace(reply.Text)
-	first, rest, _ := strings.Cut(text, "\n")
+	w := r.words()
 	answer := api.Message{Components: rows}
 	var blocks []string
 	if reply.Err != nil {
-		var over string
+		var over []bot.Line
 		answer.Content, over = w.refusal(reply.Err)
 		blocks = w.blocks(over)
-	} else {
-		var over string
-		if answer.Content, over = w.within(first, maxContent, true); over != "" {
-			rest = strings.TrimRight(over+"\n"+rest, "\n")
-		}
-		blocks = withMoments(w.blocks(rest), reply.Moments)
+	} else if len(reply.Lines) > 0 {
+		var over []bot.Line
+		answer.Content, over = w.within(reply.Lines[0], maxContent, true)
+		blocks = withMoments(w.blocks(slices.Concat(over, reply.Lines[1:])), reply.Moments)
 	}
 	files, left := sendable(reply.Files)
 	parts := split(slices.Concat(left, blocks), maxDescription)
 	if len(parts) > maxMessages {
-		whole := bot.File{Name: wholeName, Type: wholeType, Data: []byte(reply.Text)}
+		whole := bot.File{Name: wholeName, Type: wholeType, Data: []byte(reply.Text())}
 		files, left = sendable(slices.Concat([]bot.File{whole}, reply.Files))
 		parts = []string{split(slices.Concat(left, blocks), maxDescription-len("\n\n"+wholeNote))[0] + "\n\n" + wholeNote}
 	}
@@ -74,7 +69,7 @@ func embeds(parts []string, i int) []api.Embed {
 
 // refusal is a fault in one line, with the option's name as it is typed, and
 // what of it has no room.
-func (w *words) refusal(fault *bot.FieldError) (content, over string) {
+func (w *words) refusal(fault *bot.FieldError) (content string, over []bot.Line) {
 	lead := "**Not done.** "
 	if field := oneLine(fault.Field); field != "" {
 		if name, ok := code(field); ok {
@@ -83,25 +78,8 @@ func (w *words) refusal(fault *bot.FieldError) (content, over string) {
 			lead += escape(field+": ", false)
 		}
 	}
-	content, over = w.within(oneLine(fault.Message), maxContent-length(lead), false)
+	content, over = w.within(fault.Line, maxContent-length(lead), false)
 	return lead + content, over
-}
-
-// within writes as much of a line as has room, up to a blank where there is
-// one, and returns what is left of it.
-func (w *words) within(line string, most int, bold bool) (shown, over string) {
-	if shown = w.inline(line, bold); length(shown) <= most {
-		return shown, ""
-	}
-	runes := []rune(line)
-	n := sort.Search(len(runes), func(n int) bool { return length(w.inline(string(runes[:n+1]), bold)) > most })
-	for back := n; back > n/2; back-- {
-		if runes[back] == ' ' {
-			n = back
-			break
-		}
-	}
-	return w.inline(string(runes[:n]), bold), strings.TrimSpace(string(runes[n:]))
 }
 
 // withMoments puts the instants of an answer below its first line.
@@ -135,96 +113,57 @@ func attach(m *api.Message, files []bot.File) {
 // picture is a file name that embeds may show.
 var picture = regexp.MustCompile(`\.(png|jpe?g|webp|gif)$`)
 
-// Marks of lines in a reply's text.
-var (
-	scheduleLine = regexp.MustCompile(`^((?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)(?: \d{1,2} (?:Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec)(?: \d{4})?\b|  ))\s*(.*)$`)
-	headingLine  = regexp.MustCompile(`^[\pL\d][\pL\d ]{0,39}$`)
-	labelLine    = regexp.MustCompile(`^[^/]{1,80}:$`)
-)
-
 // blocks writes the lines behind the first one in Discord's markup. A block is
 // a line with its details; a gap is a block of its own, an empty one.
-func (w *words) blocks(text string) []string {
+func (w *words) blocks(lines []bot.Line) []string {
 	var blocks []string
 	under := false // details are small print under a day or a reason, else a list
-	lines := w.fold(text)
-	for i, line := range lines {
-		detail, isDetail := strings.CutPrefix(line, "  ")
-		switch {
-		case strings.TrimSpace(line) == "":
-			if len(blocks) > 0 && blocks[len(blocks)-1] != "" {
+	for _, line := range w.fold(lines) {
+		last := len(blocks) - 1
+		switch line.Kind {
+		case bot.Gap:
+			if last >= 0 && blocks[last] != "" {
 				blocks = append(blocks, "")
 			}
-		case isDetail:
-			shown := w.detail(strings.TrimSpace(detail), under)
-			if last := len(blocks) - 1; last >= 0 && blocks[last] != "" {
-				blocks[last] += "\n" + shown
+			continue
+		case bot.Detail, bot.Caution:
+			if last >= 0 && blocks[last] != "" {
+				blocks[last] += "\n" + w.line(line, under)
 				continue
 			}
-			blocks = append(blocks, shown)
 		default:
-			heading := i > 0 && lines[i-1] == "" && i+1 < len(lines) && headingLine.MatchString(line) || labelLine.MatchString(line)
-			var shown string
-			shown, under = w.line(line, heading)
-			blocks = append(blocks, shown)
+			under = line.Kind == bot.Day || line.Kind == bot.Reason
 		}
+		blocks = append(blocks, w.line(line, under))
 	}
 	return blocks
 }
 
-// fold parts a text at its lines' ends, and lines that are too long for one
-// embed at blanks.
-func (w *words) fold(text string) []string {
-	const (
-		marks = 20  // of our own at most, besides those of words
-		safe  = 800 // even where every word is a link
-	)
-	var out []string
-	for line := range strings.SplitSeq(text, "\n") {
-		indent := line[:len(line)-len(strings.TrimLeft(line, " "))]
-		for length(line) > safe && length(w.inline(line, false)) > maxDescription-marks-len(wholeNote) {
-			piece := head(line, safe)
-			if blank := strings.LastIndexByte(piece, ' '); blank > safe/2 {
-				piece = piece[:blank]
-			}
-			out = append(out, piece)
-			line = indent + strings.TrimLeft(line[len(piece):], " ")
-		}
-		out = append(out, line)
-	}
-	return out
-}
-
-// line writes a line that is no detail, and reports whether details under it
-// are small print.
-func (w *words) line(line string, heading bool) (shown string, under bool) {
-	if day := scheduleLine.FindStringSubmatch(line); day != nil {
-		rest, mark := strings.CutSuffix(day[2], " !")
-		shown = "**" + strings.TrimSpace(day[1]) + "** " + w.inline(rest, false)
-		if mark {
+// line writes one line. A caution stands beside its session with a bar and a mark,
+// in full size; other details are small print where they are under a day or a reason.
+func (w *words) line(line bot.Line, under bool) string {
+	shown := w.inline(line.Spans, line.Kind == bot.Heading)
+	switch line.Kind {
+	case bot.Day:
+		shown = "**" + escape(strings.TrimSpace(oneLine(line.Lead)), true) + "** " + shown
+		if line.Flag {
 			shown += " **!**"
+			if line.Mind != "" {
+				shown += " " + escape(oneLine(line.Mind), false)
+			}
 		}
-		return shown, true
+	case bot.Warning:
+		shown = "**!** " + shown
+	case bot.Caution:
+		shown = "> **!** " + shown
+	case bot.Reason:
+		shown = "- " + shown
+	case bot.Detail:
+		if shown = "- " + shown; under {
+			shown = "-# " + shown[len("- "):]
+		}
 	}
-	if warning, ok := strings.CutPrefix(line, "! "); ok {
-		return "**!** " + w.inline(warning, false), false
-	}
-	if reason, ok := strings.CutPrefix(line, "- "); ok {
-		return "- " + w.inline(reason, false), true
-	}
-	return w.inline(line, heading), false
-}
-
-// detail writes a detail of the line above. A caution stands beside its session
-// with a bar and a mark, in full size.
-func (w *words) detail(line string, under bool) string {
-	if caution, ok := strings.CutPrefix(line, "! "); ok {
-		return "> **!** " + w.inline(caution, false)
-	}
-	if under {
-		return "-# " + w.inline(line, false)
-	}
-	return "- " + w.inline(line, false)
+	return shown
 }
 
 // split joins blocks to texts within a limit, at lines' ends. It parts a block

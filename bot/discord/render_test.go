@@ -195,8 +195,10 @@ func TestGoldenReplies(t *testing.T) {
 func sameWords(t *testing.T, reply bot.Reply, r renderer) {
 	t.Helper()
 	allowed := []string{"bold", "code", "subtext", "quote", "list", "command"}
-	if len(reply.Verbatim) > 0 {
-		allowed = append(allowed, "channel", "role")
+	for _, l := range reply.Lines {
+		if slices.ContainsFunc(l.Spans, func(s bot.Span) bool { return s.Kind == bot.Reference }) {
+			allowed = append(allowed, "channel", "role")
+		}
 	}
 	messages := r.messages(reply, nil)
 	for _, blind := range []bool{false, true} {
@@ -215,15 +217,16 @@ func sameWords(t *testing.T, reply bot.Reply, r renderer) {
 				seen.WriteString(s.text.String() + "\n")
 				for note := range s.notes {
 					if !slices.Contains(allowed, note) {
-						t.Fatalf("%q\nis written %q\nwhich holds %s (blind %v)", reply.Text, text, note, blind)
+						t.Fatalf("%q\nis written %q\nwhich holds %s (blind %v)", reply.Text(), text, note, blind)
 					}
 				}
 			}
 		}
 		var want strings.Builder
-		for i, line := range strings.Split(reply.Text, "\n") {
-			if i > 0 {
-				line = strings.TrimPrefix(line, "- ") // a reason's dash is shown as a dot
+		for i, l := range reply.Lines {
+			line := l.String()
+			if i > 0 && l.Kind == bot.Reason {
+				line = l.Words() // its dash is shown as a dot
 			}
 			want.WriteString(line + "\n")
 		}
@@ -243,35 +246,36 @@ func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	for range 150 {
 		name := func() string { return strings.TrimSpace(oneLine(nastyText(r, 6))) + "x" }
-		reply := bot.Reply{Text: strings.Join([]string{
-			name() + " is in your calendar: A race on Sunday 28 June 2026, " + name() + ".",
-			name(),
-			"! " + name() + " is near.",
-			"The days: /plan show race:" + bot.Quote(name()),
-			"",
-			"Sun 14 Jun intervals 1h15 (was RACE " + name() + " 3h) !",
-			"  ! " + name(),
-			"  " + name(),
-			"Mon 15 Jun  " + name() + ": " + name() + " A",
-			"Tue  " + name(),
-			"- " + name(),
-			"  " + name(),
-			"",
-			"Races",
-			"/race add: " + name(),
-			"  " + name() + ": " + name(),
-			"What changes:",
-			"/ride " + name(),
-		}, "\n")}
+		reply := bot.Reply{Lines: []bot.Line{
+			bot.Say("%s is in your calendar: A race on Sunday 28 June 2026, %s.", name(), name()),
+			bot.Say("%s", name()),
+			bot.Say("! %s is near.", name()),
+			bot.Say("The days: /plan show race:%s", bot.Quote(name())),
+			{Kind: bot.Gap},
+			day("Sun 14 Jun", true, "intervals 1h15 (was RACE %s 3h)", name()),
+			bot.Say("  ! %s", name()),
+			bot.Say("  %s", name()),
+			day("Mon 15 Jun", false, "%s: %s A", name(), name()),
+			day("Tue", false, "%s", name()),
+			bot.Say("- %s", name()),
+			bot.Say("  %s", name()),
+			{Kind: bot.Gap},
+			{Kind: bot.Heading, Spans: bot.Say("Races of %s", name()).Spans},
+			bot.Say("/race add: %s", name()),
+			bot.Say("  %s: %s", name(), name()),
+			bot.Say("What changes:"),
+			bot.Say("/ride %s", name()),
+		}}
 		sameWords(t, reply, linked)
 		sameWords(t, reply, renderer{})
-		sameWords(t, bot.Refusal("race", name()+" is unknown; see /race list or /plan show race:"+bot.Quote(name())), linked)
-		sameWords(t, bot.Refusal(name(), name()), linked)
+		sameWords(t, bot.Refusal("race", "%s is unknown; see /race list or /plan show race:%s", name(), bot.Quote(name())), linked)
+		sameWords(t, bot.Refusal(name(), "%s", name()), linked)
 	}
 }
 
-func TestVerbatimPartsStay(t *testing.T) {
-	reply := bot.Reply{Text: "Marrow Vale <#8>.\n  channel: <#777>\n  coach-role: <@&778>", Verbatim: []string{"<#777>", "<@&778>"}}
+func TestReferencesStay(t *testing.T) {
+	ref := func(text string) bot.Span { return bot.Span{Kind: bot.Reference, Text: text} }
+	reply := bot.Reply{Lines: []bot.Line{bot.Say("Marrow Vale %s.", "<#8>"), bot.Say("  channel: %s", ref("<#777>")), bot.Say("  coach-role: %s", ref("<@&778>"))}}
 	all := linked.messages(reply, nil)
 	if want := `**Marrow Vale \<#8>.**`; all[0].Content != want {
 		t.Errorf("content %q, want %q", all[0].Content, want)
@@ -283,19 +287,22 @@ func TestVerbatimPartsStay(t *testing.T) {
 
 func TestMomentsAreShownInEverybodysZone(t *testing.T) {
 	at := time.Date(2026, 6, 28, 9, 30, 0, 0, time.UTC)
-	for text, want := range map[string]string{
-		"It is in.":                 "Start <t:1782639000:F> (<t:1782639000:R>)",
-		"It is in.\nWhy.\nDetails.": "Start <t:1782639000:F> (<t:1782639000:R>)\nWhy.\nDetails.",
+	for _, tc := range []struct {
+		lines []bot.Line
+		want  string
+	}{
+		{said("It is in."), "Start <t:1782639000:F> (<t:1782639000:R>)"},
+		{said("It is in.", "Why.", "Details."), "Start <t:1782639000:F> (<t:1782639000:R>)\nWhy.\nDetails."},
 	} {
-		all := linked.messages(bot.Reply{Text: text, Moments: []bot.Moment{{Label: "Start", At: at}}}, nil)
-		if len(all) != 1 || len(all[0].Embeds) != 1 || all[0].Embeds[0].Description != want {
-			t.Errorf("%q: got %+v, want %q", text, all, want)
+		all := linked.messages(bot.Reply{Lines: tc.lines, Moments: []bot.Moment{{Label: "Start", At: at}}}, nil)
+		if len(all) != 1 || len(all[0].Embeds) != 1 || all[0].Embeds[0].Description != tc.want {
+			t.Errorf("%v: got %+v, want %q", tc.lines, all, tc.want)
 		}
 	}
 }
 
 func TestOneLineHasNoEmbed(t *testing.T) {
-	all := linked.messages(bot.Reply{Text: "Noted."}, nil)
+	all := linked.messages(bot.Reply{Lines: said("Noted.")}, nil)
 	if len(all) != 1 || all[0].Content != "**Noted.**" || len(all[0].Embeds) != 0 || all[0].Embeds == nil || all[0].Components == nil {
 		t.Errorf("got %+v", all)
 	}
@@ -303,8 +310,8 @@ func TestOneLineHasNoEmbed(t *testing.T) {
 
 func TestLongFirstLineGoesOnInTheEmbed(t *testing.T) {
 	for _, reply := range []bot.Reply{
-		{Text: strings.Repeat("*Hill* Loop, ", 300) + "end\nThe reason."},
-		bot.Refusal("from", strings.Repeat("*Hill* Loop, ", 300)+"end"),
+		{Lines: []bot.Line{bot.Say("%s", strings.Repeat("*Hill* Loop, ", 300)+"end"), bot.Say("The reason.")}},
+		bot.Refusal("from", "%s", strings.Repeat("*Hill* Loop, ", 300)+"end"),
 	} {
 		all := rendered(t, reply)
 		if len(all) != 1 || len(all[0].Embeds) != 1 || length(all[0].Content) < maxContent-40 {
@@ -314,18 +321,32 @@ func TestLongFirstLineGoesOnInTheEmbed(t *testing.T) {
 	}
 }
 
-// longText has so many days, each with a detail and a caution.
-func longText(days int) string {
-	var b strings.Builder
-	b.WriteString("A long plan.\nThe reason.\n")
-	for i := range days {
-		fmt.Fprintf(&b, "Mon %d Jun endurance 1h45 (usually *long* 3h) !\n  Reason %d: %s.\n  ! Caution %d.\n", i%30+1, i, strings.Repeat("because ", 8), i)
+// said are lines, each of a template.
+func said(templates ...bot.Template) []bot.Line {
+	lines := make([]bot.Line, len(templates))
+	for i, t := range templates {
+		lines[i] = bot.Say(t)
 	}
-	return strings.TrimSpace(b.String())
+	return lines
+}
+
+// day is a day of a list.
+func day(lead string, flag bool, t bot.Template, args ...any) bot.Line {
+	return bot.Line{Kind: bot.Day, Lead: lead, Flag: flag, Spans: bot.Say(t, args...).Spans}
+}
+
+// longLines have so many days, each with a detail and a caution.
+func longLines(days int) []bot.Line {
+	lines := said("A long plan.", "The reason.")
+	for i := range days {
+		lines = append(lines, day(fmt.Sprintf("Mon %d Jun", i%30+1), true, "endurance 1h45 (usually *long* 3h)"),
+			bot.Say("  Reason %d: %s.", i, strings.Repeat("because ", 8)), bot.Say("  ! Caution %d.", i))
+	}
+	return lines
 }
 
 func TestLongTextIsSplitBetweenDays(t *testing.T) {
-	reply := bot.Reply{Text: longText(60)}
+	reply := bot.Reply{Lines: longLines(60)}
 	all := rendered(t, reply)
 	if len(all) != 3 {
 		t.Fatalf("got %d messages, want 3", len(all))
@@ -343,15 +364,15 @@ func TestLongTextIsSplitBetweenDays(t *testing.T) {
 }
 
 func TestVeryLongTextBecomesAFile(t *testing.T) {
-	if all := rendered(t, bot.Reply{Text: longText(85)}); len(all) != 1 || len(all[0].Files) != 1 {
+	if all := rendered(t, bot.Reply{Lines: longLines(85)}); len(all) != 1 || len(all[0].Files) != 1 {
 		t.Errorf("a text for four messages: got %d messages, %d files", len(all), len(all[0].Files))
 	}
-	reply := bot.Reply{Text: longText(300), Files: []bot.File{{Name: "plan.ics", Type: "text/calendar", Data: []byte("x")}}}
+	reply := bot.Reply{Lines: longLines(300), Files: []bot.File{{Name: "plan.ics", Type: "text/calendar", Data: []byte("x")}}}
 	all := rendered(t, reply)
 	if len(all) != 1 || len(all[0].Files) != 2 || len(all[0].Attachments) != 2 {
 		t.Fatalf("got %d messages, files %v", len(all), all[0].Attachments)
 	}
-	if f := all[0].Files[0]; f.Name != "answer.txt" || f.Type != "text/plain; charset=utf-8" || string(f.Data) != reply.Text {
+	if f := all[0].Files[0]; f.Name != "answer.txt" || f.Type != "text/plain; charset=utf-8" || string(f.Data) != reply.Text() {
 		t.Errorf("got file %q of %q with %d bytes", f.Name, f.Type, len(f.Data))
 	}
 	if text := all[0].Embeds[0].Description; !strings.HasPrefix(text, "The reason.\n**Mon 1 Jun**") || !strings.HasSuffix(text, "\n\nThe rest is in answer.txt.") {
@@ -361,7 +382,7 @@ func TestVeryLongTextBecomesAFile(t *testing.T) {
 
 func TestLongLinesAreFolded(t *testing.T) {
 	for unit, n := range map[string]int{"x*_ ": 1200, "/ride ": 300, "Hill Loop ": 1000, "🚴 ": 3000} {
-		reply := bot.Reply{Text: "First.\n  " + strings.TrimSpace(strings.Repeat(unit, n))}
+		reply := bot.Reply{Lines: said("First.", bot.Template("  "+strings.TrimSpace(strings.Repeat(unit, n))))}
 		for _, m := range rendered(t, reply) {
 			if len(m.Files) > 0 {
 				t.Fatalf("%q became a file", unit)
@@ -369,11 +390,11 @@ func TestLongLinesAreFolded(t *testing.T) {
 		}
 		sameWords(t, reply, linked)
 	}
-	rendered(t, bot.Reply{Text: "First.\n" + strings.Repeat("x", 20000)})
+	rendered(t, bot.Reply{Lines: append(said("First."), bot.Say("%s", strings.Repeat("x", 20000)))})
 }
 
 func TestFilesOfAReply(t *testing.T) {
-	reply := bot.Reply{Text: "Your options."}
+	reply := bot.Reply{Lines: said("Your options.")}
 	for i := range 12 {
 		reply.Files = append(reply.Files, bot.File{Name: fmt.Sprintf("Käse %d.ICS", i), Type: "text/calendar"})
 	}

@@ -134,8 +134,8 @@ func markOf(p storage.Post) string {
 }
 
 // noPlace is a post.ErrNoPlace that says in words what is missing.
-func noPlace(format string, args ...any) error {
-	return &plainError{fmt.Sprintf(format, args...), post.ErrNoPlace}
+func noPlace(t bot.Template, args ...any) error {
+	return &plainError{bot.Say(t, args...), post.ErrNoPlace}
 }
 
 // sendDigest writes to the coaches' channel. Each coach may press its buttons.
@@ -147,7 +147,8 @@ func (a *App) sendDigest(ctx context.Context, m post.Message) error {
 	}
 	reply := m.Reply
 	if m.Again {
-		reply.Text += "\n\nThis digest may have come before: I was interrupted while I sent it."
+		reply.Gap()
+		reply.Add("This digest may have come before: I was interrupted while I sent it.")
 	}
 	reply.Buttons = slices.DeleteFunc(slices.Clone(reply.Buttons), func(b bot.Button) bool { return !isForCoaches(b.Command) })
 	rows, err := a.buttons.marked(ctx, press{Guild: guildID, Mark: markOf(m.Post)}, reply.Buttons)

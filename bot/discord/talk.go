@@ -68,14 +68,14 @@ func (a *App) talk(ctx context.Context, m *message, ref string) error {
 // point tells in the channel where the answer is, and nothing of it. A channel
 // in which the bot may not write stays quiet.
 func (a *App) point(ctx context.Context, m *message, failed error) error {
-	text := "I answer in direct messages: look there."
+	line := bot.Say("I answer in direct messages: look there.")
 	switch {
 	case errors.Is(failed, post.ErrRefused):
-		text = "I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help"
+		line = bot.Say("I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help")
 	case failed != nil:
-		text = "My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help"
+		line = bot.Say("My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help")
 	}
-	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(bot.Reply{Text: text}, nil))
+	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(bot.Reply{Lines: []bot.Line{line}}, nil))
 	if channelFault(err) != "" {
 		err = nil
 	}

@@ -39,15 +39,15 @@ func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bo
 	}
 	ctx, cancel := context.WithTimeout(ctx, wayTime)
 	defer cancel()
-	if why := a.wayFault(ctx, req); why != "" {
-		reply.Text += "\n! " + why
+	if why := a.wayFault(ctx, req); len(why.Spans) > 0 {
+		reply.Add("! %s", why)
 	}
 	return reply
 }
 
-// wayFault makes the way of a rider's reminders; it says what is wrong with it.
-func (a *App) wayFault(ctx context.Context, req *bot.Request) string {
-	const later = "I try again at your first reminder."
+// wayFault makes the way of a rider's reminders; it says what is wrong with it, in
+// an empty line that nothing is.
+func (a *App) wayFault(ctx context.Context, req *bot.Request) bot.Line {
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	var athlete storage.Athlete
 	if err == nil {
@@ -55,37 +55,37 @@ func (a *App) wayFault(ctx context.Context, req *bot.Request) string {
 	}
 	if err != nil {
 		a.Log.Error("way of reminders", "ref", req.Ref, "error", err)
-		return ""
+		return bot.Line{}
 	}
 	remind := athlete.Settings.Remind
 	switch {
 	case remind.Mode == storage.RemindOff:
-		return ""
+		return bot.Line{}
 	case remind.By == storage.RemindThread:
 		_, err = a.thread(ctx, athlete.ID, &club)
 		if api.Code(err) == api.CodeUnknownChannel && athlete.Thread != "" {
 			err = a.DB.KeepThread(ctx, athlete.ID, "") // made anew at the first reminder
 		}
-		if errors.Is(err, post.ErrNoPlace) {
-			return "There is no way to a private thread yet: " + err.Error()
+		if plain, ok := errors.AsType[*plainError](err); ok && errors.Is(err, post.ErrNoPlace) {
+			return bot.Say("There is no way to a private thread yet: %s", plain.line)
 		}
 		if channelFault(err) != "" {
-			return "I cannot make a private thread in the club's channel: " + threadFault(err) + "."
+			return bot.Say("I cannot make a private thread in the club's channel: %s.", threadFault(err))
 		}
 		if isFinal(err) {
-			return "I cannot make a private thread in the club's channel: " + plainWords(err) + "."
+			return bot.Say("I cannot make a private thread in the club's channel: %s.", plainWords(err))
 		}
 	case remind.By == storage.RemindDirect:
 		err = a.openSoon(ctx, athlete.Key)
 		if code := api.Code(err); code == api.CodeClosedDM || code == api.CodeNoMutualGuild {
-			return "I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread."
+			return bot.Say("I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread.")
 		}
 	}
 	if err != nil {
 		a.Log.Warn("way of reminders", "ref", req.Ref, "error", err)
-		return "Discord did not let me open the way to you yet. " + later
+		return bot.Say("Discord did not let me open the way to you yet. I try again at your first reminder.")
 	}
-	return ""
+	return bot.Line{}
 }
 
 // openSoon opens the channel of a rider's direct messages: at once, or behind

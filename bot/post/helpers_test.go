@@ -168,11 +168,11 @@ func (w words) Reminder(_ context.Context, a storage.Athlete, club storage.Club,
 	if off || w.quiet != nil && w.quiet(a, day) {
 		return bot.Reply{}, false, nil
 	}
-	return bot.Reply{Text: day.String() + " from " + club.Name}, true, nil
+	return bot.Reply{Lines: []bot.Line{bot.Say("%s from %s", day, club.Name)}}, true, nil
 }
 
 func (w words) Digest(_ context.Context, club storage.Club, _ time.Time) (bot.Reply, error) {
-	return bot.Reply{Text: "the week of " + club.Name}, nil
+	return bot.Reply{Lines: []bot.Line{bot.Say("the week of %s", club.Name)}}, nil
 }
 
 // room is a Sender with what people see. As Discord does, it shows a message with
@@ -213,7 +213,7 @@ func (r *room) Send(ctx context.Context, m Message) error {
 	now := r.now()
 	if at, ok := r.nonces[m.Post.ID]; !ok || now.Sub(at) >= nonceKeeps {
 		r.nonces[m.Post.ID] = now
-		r.seen = append(r.seen, sight{m.Post.Key, m.Post.Kind, m.Post.Day, now, m.Reply.Text, m.Again})
+		r.seen = append(r.seen, sight{m.Post.Key, m.Post.Kind, m.Post.Day, now, m.Reply.Text(), m.Again})
 	}
 	if r.lost != nil {
 		return r.lost(m)

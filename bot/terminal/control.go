@@ -35,13 +35,13 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 		}
 		switch {
 		case c.argument != "" && arg == "":
-			return bot.Refusal(c.field, fmt.Sprintf("needs %s; for example :%s %s", c.argument, word, c.example))
+			return bot.Refusal(c.field, "needs %s; for example :%s %s", c.argument, word, c.example)
 		case c.argument == "" && arg != "":
-			return bot.Refusal(c.field, fmt.Sprintf("takes nothing after it; write :%s", word))
+			return bot.Refusal(c.field, "takes nothing after it; write :%s", word)
 		}
 		reply, err := s.obey(ctx, word, arg)
 		if in := (*planner.InputError)(nil); errors.As(err, &in) {
-			return bot.Refusal(c.field, in.Msg)
+			return bot.Refusal(c.field, "%s", in.Msg)
 		} else if err != nil {
 			return s.bot.Fail(ctx, ":"+word, err)
 		}
@@ -51,7 +51,7 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 	for _, c := range controls {
 		words = append(words, ":"+c.word)
 	}
-	return bot.Refusal("line", "there is no such control line; there are "+strings.Join(words, " "))
+	return bot.Refusal("line", "there is no such control line; there are %s", strings.Join(words, " "))
 }
 
 func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error) {
@@ -60,12 +60,12 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 		who := s.who
 		who.Athlete = arg
 		person, err := s.enter(ctx, who)
-		return said("You are now " + person.Athlete + "."), err
+		return said("You are now %s.", person.Athlete), err
 	case "club":
 		who := s.who
 		who.Club = arg
 		person, err := s.enter(ctx, who)
-		return said("You are now in " + person.Club + "."), err
+		return said("You are now in %s.", person.Club), err
 	case "coach":
 		return s.setCoach(arg)
 	case "zone":
@@ -74,7 +74,7 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 		if err := s.setNow(ctx, arg); err != nil {
 			return bot.Reply{}, err
 		}
-		reply := said("It is now " + s.now.Format("Monday 2 January 2006, 15:04") + ", " + s.now.Location().String() + ".")
+		reply := said("It is now %s, %s.", s.now.Format("Monday 2 January 2006, 15:04"), s.now.Location())
 		reply.Date = planner.DateOf(s.now)
 		return reply, nil
 	case "tick":
@@ -102,15 +102,15 @@ func unquote(arg string) string {
 }
 
 // said is the answer of a control line.
-func said(text string) bot.Reply {
-	return bot.Reply{Topic: bot.TopicCommand, Topics: []string{bot.TopicCommand}, Text: text, Private: true}
+func said(t bot.Template, args ...any) bot.Reply {
+	return bot.Reply{Topic: bot.TopicCommand, Topics: []string{bot.TopicCommand}, Lines: []bot.Line{bot.Say(t, args...)}, Private: true}
 }
 
 func (s *Session) setCoach(arg string) (bot.Reply, error) {
 	switch strings.ToLower(arg) {
 	case "on":
 		s.who.Coach = true
-		return said("You are now a coach of " + s.who.Club + "."), nil
+		return said("You are now a coach of %s.", s.who.Club), nil
 	case "off":
 		s.who.Coach = false
 		return said("You are no coach now."), nil
@@ -195,5 +195,5 @@ func (s *Session) save(dir string) (bot.Reply, error) {
 	if fault := (*fs.PathError)(nil); errors.As(err, &fault) {
 		return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v); name another folder, for example :save out", fault.Err)}
 	}
-	return said("Saved: " + strings.Join(names, ", ")), err
+	return said("Saved: %s", strings.Join(names, ", ")), err
 }

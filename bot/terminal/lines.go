@@ -71,7 +71,7 @@ func readLines(in io.Reader, lines chan<- input, done <-chan struct{}) {
 
 // put answers one line on out.
 func (s *Session) put(ctx context.Context, line string, tooLong bool, out io.Writer) error {
-	reply, answered := bot.Refusal("line", fmt.Sprintf("is longer than %d bytes; write less in one line", MaxLine)), true
+	reply, answered := bot.Refusal("line", "is longer than %d bytes; write less in one line", MaxLine), true
 	if !tooLong {
 		reply, answered = s.Line(ctx, line)
 	}
@@ -129,7 +129,7 @@ type jsonSent struct {
 }
 
 func writeJSON(w io.Writer, r bot.Reply) error {
-	out := jsonReply{OK: r.Err == nil, Topic: r.Topic, Topics: r.Topics, Text: r.Text, Private: r.Private,
+	out := jsonReply{OK: r.Err == nil, Topic: r.Topic, Topics: r.Topics, Text: r.Text(), Private: r.Private,
 		Buttons: []string{}, Files: []jsonFile{}, Sent: []jsonSent{}}
 	if r.Err != nil {
 		out.Error = &jsonError{Field: r.Err.Field, Message: r.Err.Message}
@@ -148,7 +148,7 @@ func writeJSON(w io.Writer, r bot.Reply) error {
 		out.Files = append(out.Files, jsonFile{Name: f.Name, Type: f.Type, Bytes: len(f.Data)})
 	}
 	for _, m := range r.Sent {
-		out.Sent = append(out.Sent, jsonSent(m))
+		out.Sent = append(out.Sent, jsonSent{m.To, m.Kind, m.Text()})
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
@@ -161,9 +161,9 @@ func writeText(w io.Writer, r bot.Reply) error {
 	if r.Err != nil {
 		b.WriteString("Not done. ")
 	}
-	b.WriteString(r.Text + "\n")
+	b.WriteString(r.Text() + "\n")
 	for _, m := range r.Sent {
-		fmt.Fprintf(&b, "-> %s: %s\n", m.To, m.Text)
+		fmt.Fprintf(&b, "-> %s: %s\n", m.To, m.Text())
 	}
 	for _, f := range r.Files {
 		fmt.Fprintf(&b, "file %s (%d bytes; :save DIR)\n", f.Name, len(f.Data))

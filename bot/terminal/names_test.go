@@ -20,8 +20,8 @@ func TestNamesAreFoundAgain(t *testing.T) {
 	say(t, s, week)
 	say(t, s, ":as Tomas")
 	say(t, s, ":as ann smith")
-	if reply := say(t, s, "/week show"); reply.Err != nil || !strings.Contains(reply.Text, "7h10") {
-		t.Errorf("the week is lost: %s", reply.Text)
+	if reply := say(t, s, "/week show"); reply.Err != nil || !strings.Contains(reply.Text(), "7h10") {
+		t.Errorf("the week is lost: %s", reply.Text())
 	}
 }
 
@@ -55,13 +55,13 @@ func TestControlLinesBreakThroughTheSameDoor(t *testing.T) {
 	for _, line := range []string{":as Tomas", ":club Other", ":zone Asia/Tokyo", ":now 2026-06-01"} {
 		log.Reset()
 		reply := say(t, s, line)
-		_, after, ok := strings.Cut(reply.Text, "the reference ")
+		_, after, ok := strings.Cut(reply.Text(), "the reference ")
 		if reply.Err == nil || !ok || !strings.Contains(log.String(), "ref="+strings.TrimSuffix(after, ".")) {
-			t.Errorf("%s: %q, log %s", line, reply.Text, log.String())
+			t.Errorf("%s: %q, log %s", line, reply.Text(), log.String())
 		}
 		for _, name := range []string{"database is closed", "Tomas", "Other", "Secret", "Ines"} {
-			if strings.Contains(reply.Text, name) || name != "database is closed" && strings.Contains(log.String(), name) {
-				t.Errorf("%s: %q is shown: %s\n%s", line, name, reply.Text, log.String())
+			if strings.Contains(reply.Text(), name) || name != "database is closed" && strings.Contains(log.String(), name) {
+				t.Errorf("%s: %q is shown: %s\n%s", line, name, reply.Text(), log.String())
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -61,16 +60,16 @@ func (s *Session) tick(ctx context.Context) (bot.Reply, error) {
 	reply := said("Nothing is due.")
 	switch n := len(sent.all); {
 	case n == 1:
-		reply.Text = "1 message sent."
+		reply = said("1 message sent.")
 	case n > 1:
-		reply.Text = fmt.Sprintf("%d messages sent.", n)
+		reply = said("%d messages sent.", n)
 	}
 	for _, m := range sent.all {
 		to := "#" + m.Club.Name
 		if m.Post.Kind == storage.PostReminder {
 			to = m.Athlete.Name
 		}
-		reply.Sent = append(reply.Sent, bot.Message{To: to, Kind: string(m.Post.Kind), Text: m.Reply.Text})
+		reply.Sent = append(reply.Sent, bot.Message{To: to, Kind: string(m.Post.Kind), Lines: m.Reply.Lines})
 		if s.isFor(&m, person) {
 			reply.Buttons, reply.Files = m.Reply.Buttons, m.Reply.Files
 			reply.Date, reply.Race = m.Reply.Date, m.Reply.Race

@@ -34,27 +34,27 @@ func labels(r bot.Reply) (all []string) {
 // What is owed comes once, and its buttons are the rider's.
 func TestTick(t *testing.T) {
 	s, _ := newTicking(t)
-	if r := say(t, s, ":tick"); r.Text != "Nothing is due." || len(r.Sent) != 0 {
+	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Sent) != 0 {
 		t.Errorf("got %+v", r)
 	}
 	for _, name := range []string{"Tomas", "Ines"} {
 		for _, line := range []string{":as " + name, week, `/race add name:"Hill Loop" date:2026-06-14 priority:A`, "/me set remind:always 06:30"} {
 			if r := say(t, s, line); r.Err != nil {
-				t.Fatalf("%s: %s", line, r.Text)
+				t.Fatalf("%s: %s", line, r.Text())
 			}
 		}
 	}
 	say(t, s, ":now 2026-06-02T06:29")
-	if r := say(t, s, ":tick"); r.Text != "Nothing is due." {
-		t.Errorf("a minute before: %s, %+v", r.Text, r.Sent)
+	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." {
+		t.Errorf("a minute before: %s, %+v", r.Text(), r.Sent)
 	}
 	say(t, s, ":now 2026-06-02T06:30")
 	r := say(t, s, ":tick")
-	if r.Text != "2 messages sent." || len(r.Sent) != 2 {
-		t.Fatalf("got %s, %+v", r.Text, r.Sent)
+	if r.Text() != "2 messages sent." || len(r.Sent) != 2 {
+		t.Fatalf("got %s, %+v", r.Text(), r.Sent)
 	}
 	for i, name := range []string{"Tomas", "Ines"} {
-		if m := r.Sent[i]; m.To != name || m.Kind != "reminder" || !strings.Contains(m.Text, "Tue 2 Jun") {
+		if m := r.Sent[i]; m.To != name || m.Kind != "reminder" || !strings.Contains(m.Text(), "Tue 2 Jun") {
 			t.Errorf("got %+v", m)
 		}
 	}
@@ -62,14 +62,14 @@ func TestTick(t *testing.T) {
 		t.Fatalf("buttons %v", labels(r))
 	}
 	if r := say(t, s, ":press Rode it"); r.Err != nil {
-		t.Errorf("pressed: %s", r.Text)
+		t.Errorf("pressed: %s", r.Text())
 	}
-	if r := say(t, s, ":tick"); r.Text != "Nothing is due." || len(r.Buttons) != 0 {
+	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Buttons) != 0 {
 		t.Errorf("twice: %+v", r)
 	}
 	say(t, s, "/me set remind:off")
 	say(t, s, ":now 2026-06-03T12:00")
-	if r := say(t, s, ":tick"); r.Text != "1 message sent." || len(r.Sent) != 1 || r.Sent[0].To != "Tomas" || len(r.Buttons) != 0 {
+	if r := say(t, s, ":tick"); r.Text() != "1 message sent." || len(r.Sent) != 1 || r.Sent[0].To != "Tomas" || len(r.Buttons) != 0 {
 		t.Errorf("after one stopped: %+v", r)
 	}
 }
@@ -83,7 +83,7 @@ func TestTickDigest(t *testing.T) {
 	say(t, s, "/club setup digest-day:monday digest-time:07:00")
 	say(t, s, ":now 2026-06-08T07:00")
 	r := say(t, s, ":tick")
-	if len(r.Sent) != 1 || r.Sent[0].To != "#Marrow Vale Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text, "Marrow Vale Wheelers") {
+	if len(r.Sent) != 1 || r.Sent[0].To != "#Marrow Vale Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text(), "Marrow Vale Wheelers") {
 		t.Fatalf("got %+v", r)
 	}
 	if len(r.Files) == 0 {
@@ -102,7 +102,7 @@ func TestTickLeavesDiscordAlone(t *testing.T) {
 	if _, err := db.EnsureClub(t.Context(), storage.PlatformKey("discord", "7"), "Harbour Riders", "UTC"); err != nil {
 		t.Fatal(err)
 	}
-	if r := say(t, s, ":tick"); r.Err == nil || r.Err.Field != "tick" || !strings.Contains(r.Text, "musette serve") {
+	if r := say(t, s, ":tick"); r.Err == nil || r.Err.Field != "tick" || !strings.Contains(r.Text(), "musette serve") {
 		t.Errorf("got %+v", r)
 	}
 }

@@ -98,7 +98,7 @@ func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
 			req.Athlete, req.AthleteKey = m.Name, storage.PlatformKey("discord", m.UserID)
 			req.Home, req.Now = "Europe/Lisbon", time.Now()
 			if reply, err := b.Handle(ctx, req); err != nil || reply.Err != nil {
-				return fmt.Errorf("enrol: %s: %w", reply.Text, err)
+				return fmt.Errorf("enrol: %s: %w", reply.Text(), err)
 			}
 		}
 	}

@@ -31,7 +31,7 @@ type counter struct{ sent, bytes atomic.Int64 }
 
 func (c *counter) Send(_ context.Context, m post.Message) error {
 	c.sent.Add(1)
-	c.bytes.Add(int64(len(m.Reply.Text)))
+	c.bytes.Add(int64(len(m.Reply.Text())))
 	return nil
 }
 

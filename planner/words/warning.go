@@ -9,10 +9,15 @@ import (
 
 // Warning is a compromise that the rider must know. Code is a rule id. Race is
 // the race that it concerns, which the text names; nil concerns the whole plan.
+// Command is the one that the text ends with, where it ends with one.
 type Warning struct {
 	Code, Text string
 	Race       *planner.Race
+	Command    string
 }
+
+// weigh is the command that compares choices of A races.
+const weigh = "season check"
 
 // Warnings words all warnings of a plan.
 func Warnings(p *engine.Plan) []Warning {
@@ -21,6 +26,9 @@ func Warnings(p *engine.Plan) []Warning {
 		w := &p.Warnings[i]
 		code, text := warning(w)
 		out[i] = Warning{Code: code, Text: text, Race: w.Race}
+		if w.Code == engine.WarnCloseA {
+			out[i].Command = weigh
+		}
 	}
 	return out
 }
@@ -54,7 +62,7 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnBlockShort:
 		return ruleUnload, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
 	case engine.WarnCloseA:
-		return ruleClose, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /season check", other, name, days(w.N))
+		return ruleClose, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
 	case engine.WarnCloseB:
 		return ruleClose, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
 	case engine.WarnInside:
