@@ -170,9 +170,9 @@ func PanicText(p any) string {
 func (b *Bot) allow(cmd *Command, req *Request) error {
 	switch {
 	case cmd.Coach && !req.coach():
-		return refuse("command", "%s is for the club's coaches; ask one of them", cmd.Link())
+		return refuse("command", "%s is for the club's coaches. Ask one of them", cmd.Link())
 	case cmd.Admin && !req.Admin && !req.coach():
-		return refuse("command", "%s is for the club's coaches and those who run its server; ask one of them", cmd.Link())
+		return refuse("command", "%s is for the club's coaches and those who run its server. Ask one of them", cmd.Link())
 	}
 	return nil
 }

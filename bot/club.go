@@ -31,7 +31,7 @@ func clubOptions() []Option {
 		{Name: "zone", Type: "zone", Complete: CompleteZone, Example: "Europe/Lisbon",
 			Description: "Time zone of the club and of riders who set none"},
 		{Name: "coaches-channel", Type: TypeChannel, Example: "#coaches",
-			Description: "Where the weekly digest goes; riders' plans are private: pick one only coaches read"},
+			Description: "Where the weekly digest goes. Riders' plans are private: use one that only coaches read"},
 		{Name: "coach-role", Type: TypeRole, Example: "Coach",
 			Description: "Who has this role is a coach of the club"},
 		{Name: "digest-day", Type: "choice", Choices: choiceDigest, Example: "monday",
@@ -45,7 +45,7 @@ func clubOptions() []Option {
 
 func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
-		return Reply{}, refuse("channel", "nothing to set; for example /club setup channel:#races zone:Europe/Lisbon")
+		return Reply{}, refuse("channel", "nothing to set. For example /club setup channel:#races zone:Europe/Lisbon")
 	}
 	read := func(zone *string, setup *storage.ClubSetup) error { return readSetup(zone, setup, &req) }
 	zone, setup := req.rider.club.Zone, req.rider.club.Setup
@@ -66,7 +66,7 @@ func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
 		p.addf("No coach role yet: /club setup coach-role:Coach")
 	}
 	if club.Setup.Coaches == "" && club.Setup.DigestDay != "off" {
-		p.addf("The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
+		p.addf("The digest has no channel yet. Pick one that only coaches read: /club setup coaches-channel:#coaches")
 	}
 	reply := Reply{Lines: p.done()}
 	if req.has("channel") && club.Setup.Channel != "" {
@@ -144,14 +144,14 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 		{"digest-time", func(v string) error {
 			at, err := typed.Start(v)
 			if err != nil {
-				return refuse("", "%s is not a time of day; for example 07:00", Shown(v))
+				return refuse("", "%s is not a time of day. For example 07:00", Shown(v))
 			}
 			s.DigestTime = at
 			return nil
 		}},
 		{"forget", func(v string) error {
 			if req.has(v) {
-				return refuse("", "%s cannot be set and forgotten at once; write one of them", v)
+				return refuse("", "%s cannot be set and forgotten at once. Write one of them", v)
 			}
 			*map[string]*string{"channel": &s.Channel, "coaches-channel": &s.Coaches, "coach-role": &s.CoachRole}[v] = ""
 			return nil
@@ -165,7 +165,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *Request) error {
 		}
 	}
 	if s.Coaches != "" && strings.EqualFold(s.Coaches, s.Channel) {
-		return refuse("coaches-channel", "is the channel where all riders read, and the digest tells of riders' plans; pick one that only coaches read, for example #coaches")
+		return refuse("coaches-channel", "is the channel where all riders read, and the digest tells of riders' plans. Pick one that only coaches read, for example #coaches")
 	}
 	return nil
 }

@@ -27,9 +27,9 @@ func (k *talk) club() storage.Club {
 func TestClubSetup(t *testing.T) {
 	k := newTalk(t)
 	wants(t, k.ok("/club show"), "Marrow Vale Wheelers", "channel: none", "coaches-channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
-	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "ask one of them")
+	wants(t, k.refused("/club setup digest-day:off", "command"), "is for the club's coaches", "Ask one of them")
 	k.who.Coach = true
-	wants(t, k.refused("/club setup", "channel"), "nothing to set; for example /club setup channel:#races")
+	wants(t, k.refused("/club setup", "channel"), "nothing to set. For example /club setup channel:#races")
 	if _, err := k.db.FindClub(t.Context(), storage.NameKey(k.who.Club)); err == nil {
 		t.Error("refusals made the club")
 	}
@@ -101,7 +101,7 @@ func TestClubSetupRefuses(t *testing.T) {
 		}
 		k.refused(cmd.FormatLine(options), tc.option)
 	}
-	wants(t, k.refused("/club setup chanel:#races", "chanel"), "did you mean channel?")
+	wants(t, k.refused("/club setup chanel:#races", "chanel"), "Did you mean channel?")
 }
 
 // Who is a coach is asked at each call: by the role that the club has set then.
@@ -181,7 +181,7 @@ func TestClubSetupOfTheCoachesChannel(t *testing.T) {
 	if setup := k.club().Setup; setup.Coaches != "" || setup.Channel != "#races" || setup.CoachRole != "Coach" || len(reply.Sent) != 0 {
 		t.Errorf("stored %+v, sent %+v", setup, reply.Sent)
 	}
-	wants(t, reply, "The digest has no channel yet; pick one that only coaches read: /club setup coaches-channel:#coaches")
+	wants(t, reply, "The digest has no channel yet. Pick one that only coaches read: /club setup coaches-channel:#coaches")
 	k.ok("/club setup coaches-channel:#coaches")
 	if reply := k.ok("/club setup coaches-channel:none digest-day:off"); k.club().Setup.Coaches != "" || len(reply.Sent) != 0 || strings.Contains(reply.Text(), "no channel yet") {
 		t.Errorf("stored %+v, sent %+v:\n%s", k.club().Setup, reply.Sent, reply.Text())

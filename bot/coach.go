@@ -227,7 +227,7 @@ func (s *standing) addResults(p *page) {
 		p.addf("  %s", r)
 	}
 	for _, r := range s.untold {
-		p.addf("  %s: nothing told yet", r)
+		p.addf("  %s: no result yet", r)
 	}
 }
 

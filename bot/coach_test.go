@@ -57,7 +57,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				s := &standing{name: "Ines", today: today, facts: ledger{f, f}, next: &f.Races[0]}
 				s.planDays()
 				var p page
-				p.add(plainLines(slices.Concat([]string{s.line()}, s.lookAt(), s.choices))...)
+				p.add(plainLines(slices.Concat([]string{s.line()}, s.lookAt(), s.choices)...)...)
 				s.addRaces(&p)
 				s.addDays(&p)
 				s.addRidden(&p)
@@ -169,7 +169,7 @@ func TestDigestKeepsToItsClub(t *testing.T) {
 			}
 		}
 	}
-	wants(t, k.refused("/coach athlete Ines", "athlete"), "no rider of the club is called \"Ines\"; there are Zora")
+	wants(t, k.refused("/coach athlete Ines", "athlete"), "no rider of the club is called \"Ines\". Riders: Zora")
 	for _, o := range k.bot.Offer(t.Context(), k.who, "coach athlete", "athlete", "") {
 		if o.Value != "Zora" {
 			t.Errorf("offers %q", o.Value)
@@ -259,7 +259,7 @@ func TestNamesakes(t *testing.T) {
 		k.ok(line)
 	}
 	reply := k.refused("/coach athlete sam", "athlete")
-	wants(t, reply, `"sam" can be Sam #`, "(races Hill Loop on Sat 13 Jun)", "(no race, here since Sun 3 May)", `; for example athlete:"Sam #`)
+	wants(t, reply, `"sam" can be Sam #`, "(races Hill Loop on Sat 13 Jun)", "(no race, here since Sun 3 May)", `. For example athlete:"Sam #`)
 	offers := k.bot.Offer(t.Context(), k.who, "coach athlete", "athlete", "sa")
 	if len(offers) != 2 {
 		t.Fatalf("offers %v", offers)

@@ -96,16 +96,16 @@ func (b *Bot) athleteOf(ctx context.Context, req Request) (storage.Athlete, erro
 		return storage.Athlete{}, err
 	}
 	if len(athletes) == 0 {
-		return storage.Athlete{}, refuse("athlete", "the club has no rider yet; they are here once they share a week: /week share")
+		return storage.Athlete{}, refuse("athlete", "the club has no rider yet. They are here once they share a week: /week share")
 	}
 	text := req.get("athlete")
 	switch found := findAthlete(athletes, text); len(found) {
 	case 1:
 		return found[0], nil
 	case 0:
-		return storage.Athlete{}, refuse("athlete", "no rider of the club is called %s; there are %s", Shown(text), b.athleteList(ctx, athletes, athletes, req.rider.today))
+		return storage.Athlete{}, refuse("athlete", "no rider of the club is called %s. Riders: %s", Shown(text), b.athleteList(ctx, athletes, athletes, req.rider.today))
 	default:
-		return storage.Athlete{}, refuse("athlete", "%s can be %s; for example athlete:%s", Shown(text),
+		return storage.Athlete{}, refuse("athlete", "%s can be %s. For example athlete:%s", Shown(text),
 			b.athleteList(ctx, athletes, found, req.rider.today), Quote(tellApart(athletes)[found[0].ID]))
 	}
 }

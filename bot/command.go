@@ -134,7 +134,7 @@ func unknownCommand(commands []Command, first, both string) error {
 	}
 	for _, name := range []string{first, both} {
 		if near := typed.Nearest(name, names); near != "" {
-			return refuse("command", "there is no command /%s; did you mean %s? All of them: /help", clip(name), linkTo(near))
+			return refuse("command", "there is no command /%s. Did you mean %s? All of them: /help", clip(name), linkTo(near))
 		}
 	}
 	return refuse("command", "there is no command /%s; /help lists what there is", clip(first))
@@ -148,7 +148,7 @@ func (c *Command) check(given map[string]string) (map[string]string, error) {
 		value, ok := given[o.Name]
 		if !ok {
 			if o.Required {
-				return nil, refuse(o.Name, "is missing; for example %s", c.example())
+				return nil, refuse(o.Name, "is missing. For example %s", c.example())
 			}
 			continue
 		}
@@ -172,9 +172,9 @@ func (c *Command) unknownOption(name string) *refused {
 		return refuse(clip(name), "%s takes no options", c.Link())
 	}
 	if near := typed.Nearest(name, names); near != "" {
-		return refuse(clip(name), "%s has no such option; did you mean %s?", c.Link(), near)
+		return refuse(clip(name), "%s has no such option. Did you mean %s?", c.Link(), near)
 	}
-	return refuse(clip(name), "%s has no such option; it takes %s", c.Link(), strings.Join(names, ", "))
+	return refuse(clip(name), "%s has no such option. It takes %s", c.Link(), strings.Join(names, ", "))
 }
 
 // clean trims a value and refuses what no option can hold.
@@ -184,10 +184,10 @@ func (o *Option) clean(value string) (string, error) {
 		limit = planner.MaxText
 	}
 	if !utf8.ValidString(value) {
-		return "", refuse(o.Name, "is not readable text (UTF-8); for example %s", o.Example)
+		return "", refuse(o.Name, "is not readable text (UTF-8). For example %s", o.Example)
 	}
 	if utf8.RuneCountInString(value) > limit {
-		return "", refuse(o.Name, "is longer than %d characters; for example %s", limit, o.Example)
+		return "", refuse(o.Name, "is longer than %d characters. For example %s", limit, o.Example)
 	}
 	value = strings.Map(func(r rune) rune {
 		switch {
@@ -200,12 +200,12 @@ func (o *Option) clean(value string) (string, error) {
 	}, value)
 	for _, r := range value {
 		if r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) {
-			return "", refuse(o.Name, "holds a control character; for example %s", o.Example)
+			return "", refuse(o.Name, "holds a control character. For example %s", o.Example)
 		}
 	}
 	value = strings.TrimSpace(value)
 	if value == "" {
-		return "", refuse(o.Name, "is empty; for example %s", o.Example)
+		return "", refuse(o.Name, "is empty. For example %s", o.Example)
 	}
 	if len(o.Choices) == 0 {
 		return value, nil
@@ -215,7 +215,7 @@ func (o *Option) clean(value string) (string, error) {
 			return choice, nil
 		}
 	}
-	return "", refuse(o.Name, "%s is not known; write %s", Shown(value), orList(o.Choices))
+	return "", refuse(o.Name, "%s is not known. Write %s", Shown(value), orList(o.Choices))
 }
 
 // orList is "a, b or c".

@@ -52,13 +52,13 @@ func raceCommands() []Command {
 	priority.Required = true
 	return []Command{
 		{Name: "race add", Task: taskRaces, run: (*Bot).raceAdd, Writes: true, Options: add,
-			Description: "Register a race; answers with your taper dates and conflicts",
+			Description: "Register a race. The answer has your taper dates and conflicts",
 			Example:     `race add name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
 		{Name: "race list", Task: taskRaces, run: (*Bot).raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
 		{Name: "race change", Task: taskRaces, run: (*Bot).raceChange, Writes: true, Options: append([]Option{needRace}, clearable(details)...),
-			Description: "Change what you told about a race",
+			Description: "Change the details of a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
 		{Name: "race priority", Task: taskRaces, run: (*Bot).racePriority, Writes: true, Options: []Option{needRace, priority},
 			Description: "Make a race an A, B or C race",
@@ -68,7 +68,7 @@ func raceCommands() []Command {
 			Example:     `race remove race:"Hill Loop"`},
 		{Name: "race result", Task: taskRaces, run: (*Bot).raceResult, Writes: true, Options: []Option{raceOverOption(),
 			{Name: "feeling", Type: "number", Required: true, Example: "8",
-				Description: "How your legs were: 1 (empty) to 10 (never better); none forgets what you told"},
+				Description: "How your legs were: 1 (empty) to 10 (never better). none deletes the entry"},
 			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it"},
 			noteOption("windy, good legs at the end")},
 			Description: "How a race went: your legs, and the result if you like",
@@ -80,10 +80,10 @@ func planCommands() []Command {
 	return []Command{
 		{Name: "week share", Task: taskWeek, run: (*Bot).weekShare, Writes: true, Form: "week", Options: []Option{
 			{Name: "week", Type: typeWeek, Required: true, MaxLen: maxWeekText,
-				Description: "Your typical week, days parted by semicolons; days not named are rest, busy ones never possible",
+				Description: "Your typical week, days separated by semicolons. Days left out are rest, busy days are never ridden",
 				Example:     exampleWeek},
 			{Name: "from", Type: "day", Complete: CompleteDay, Example: "1 June",
-				Description: "The first day on which it holds; today where left out"}},
+				Description: "The first day of this week. Leave out for today"}},
 			Description: "Share your typical week, from which every plan is made",
 			Example:     `week share week:"` + exampleWeek + `"`},
 		{Name: "week show", Task: taskWeek, run: (*Bot).weekShow,
@@ -91,7 +91,7 @@ func planCommands() []Command {
 			Example:     "week show"},
 		{Name: "plan show", Task: taskPlan, run: (*Bot).planShow, Options: []Option{raceOption(),
 			{Name: "days", Type: "choice", Choices: choiceDays, Example: daysAll,
-				Description: "week: the first seven days, as when left out; all: the whole plan with its reasons"}},
+				Description: "week is the first seven days, all is the whole plan with its reasons"}},
 			Description: "Your schedule up to a race and the days after it",
 			Example:     `plan show race:"Hill Loop"`},
 		{Name: "plan why", Task: taskPlan, run: (*Bot).planWhy, Options: []Option{anyDayOption()},
@@ -102,7 +102,7 @@ func planCommands() []Command {
 				Description: "The day whose session you want to ride on another day"},
 			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "wednesday",
 				Description: "The day that it swaps with"}},
-			Description: "Swap two planned days; checked against the rules",
+			Description: "Swap two planned days, if the rules allow it",
 			Example:     "plan move from:tuesday to:wednesday"},
 		{Name: "plan options", Task: taskPlan, run: (*Bot).planOptions, Options: []Option{raceOption()},
 			Description: "Taper lengths and cuts compared: what each brings and costs, with a picture",
@@ -123,7 +123,7 @@ func lifeCommands() []Command {
 	return []Command{
 		{Name: "done", Task: taskLife, run: (*Bot).done, Writes: true, Options: []Option{
 			{Name: "minutes", Type: "minutes", Example: "55",
-				Description: "How long you rode that day: 55, 1h30; as planned where left out, none forgets it"},
+				Description: "Minutes, e.g. 55 or 1h30. Leave out if you rode as planned. none deletes the entry"},
 			{Name: "rpe", Type: "rating", Example: "7.5",
 				Description: "How hard it was as a whole: 1 (very easy) to 10 (all that you have), halves too"},
 			dayOverOption(), noteOption("legs came good late")},
@@ -131,20 +131,20 @@ func lifeCommands() []Command {
 			Example:     "done minutes:55 rpe:8 day:yesterday"},
 		{Name: "tell missed", Task: taskLife, run: (*Bot).tellMissed, Writes: true, Options: []Option{
 			dayOverOption(), noteOption("stuck at work")},
-			Description: "You did not ride on a day; what to do about it",
+			Description: "You did not ride on a day, and what to do about it",
 			Example:     "tell missed day:yesterday"},
 		{Name: "tell away", Task: taskLife, run: (*Bot).tellAway, Writes: true, Options: []Option{
 			{Name: "from", Type: "day", Required: true, Complete: CompleteDay, Example: "4 June",
 				Description: "The first day away"},
 			{Name: "to", Type: "day", Complete: CompleteDay, Example: "6 June",
-				Description: "The last day away; one day where left out"},
+				Description: "The last day away. Leave out for a single day"},
 			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
 				Description: "off (no training), travel (no ride unless you give a day minutes), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
 		{Name: "tell limit", Task: taskLife, run: (*Bot).tellLimit, Writes: true, Options: []Option{dayOption(),
 			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
-				Description: "The most that fits that day: 45, 1h30; 0 is a day off, none lifts the limit"}},
+				Description: "The most that fits that day: 45, 1h30. 0 is a day off, none lifts the limit"}},
 			Description: "A day on which time is short",
 			Example:     "tell limit day:friday minutes:45"},
 		{Name: "tell block", Task: taskLife, run: (*Bot).tellBlock, Writes: true, Options: []Option{
@@ -153,7 +153,7 @@ func lifeCommands() []Command {
 			{Name: "to", Type: "day", Required: true, Complete: CompleteDay, Example: "31 May",
 				Description: "The last day of the block"},
 			{Name: "percent", Type: "number", Example: "20",
-				Description: "Per cent more than usual, 1 to 100; 20 where left out, none takes the block back"}},
+				Description: "Per cent more than usual, 1 to 100. Leave out for 20, none takes the block back"}},
 			Description: "A training block with more minutes than usual",
 			Example:     "tell block from:\"18 May\" to:\"31 May\" percent:20"},
 	}
@@ -162,7 +162,7 @@ func lifeCommands() []Command {
 func meCommands() []Command {
 	return []Command{
 		{Name: "me show", Task: taskMe, run: (*Bot).meShow,
-			Description: "Your settings and what you told",
+			Description: "Your settings and what you entered",
 			Example:     "me show"},
 		{Name: "me set", Task: taskMe, run: (*Bot).meSet, Writes: true, Options: settings(),
 			Description: "Change your settings",
@@ -179,9 +179,9 @@ func meCommands() []Command {
 func seasonOptions() []Option {
 	return []Option{
 		{Name: optionMakeB, Type: "races", Complete: CompleteRaces, MaxLen: maxRacesText, Example: "Hill Loop 2026-06-14; Quarry Crit",
-			Description: "A races that become B races, parted by semicolons: name, or name and date"},
+			Description: "A races that become B races, separated by semicolons: name, or name and date"},
 		{Name: optionBackToA, Type: "races", Complete: CompleteRaces, MaxLen: maxRacesText, Example: "Hill Loop 2026-06-14",
-			Description: "B races that become A races again, registered when they were, parted by semicolons"},
+			Description: "B races to make A races again, separated by semicolons. They keep their first day of entry"},
 		{Name: optionTaper, Type: "number", Example: "10",
 			Description: "Days of a taper for A races, 4 to 28, or auto"},
 	}
@@ -211,7 +211,7 @@ func raceDetails() []Option {
 		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
 			Description: "A: taper for it, B: a few easier days, C: ridden as training"},
 		{Name: "hours", Type: "hours", Example: "3h30",
-			Description: "How long it takes you, per day: 3.5, 3h30, 210min; over a day: 30h"},
+			Description: "How long it takes you, per day: 3.5, 3h30, 210min. Over a day: 30h"},
 		{Name: "kind", Type: "text", Example: "road race",
 			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
@@ -230,12 +230,12 @@ func clearable(details []Option) []Option {
 	for i := range out {
 		switch o := &out[i]; o.Name {
 		case "hours", "kind", "start", "place":
-			o.Description += "; none forgets it"
+			o.Description += ". none deletes it"
 		case "days":
-			o.Description += "; none: one day"
+			o.Description += ". none means one day"
 		case "emphasis":
 			o.Choices = append(slices.Clone(o.Choices), none)
-			o.Description = "For a B race: important eases more days before it, train-through fewer; none: as usual for a B race"
+			o.Description = "For a B race: important eases more days before it, train-through fewer. none: as usual for a B race"
 		}
 	}
 	return out
@@ -261,7 +261,7 @@ func dayOverOption() Option {
 }
 
 func noteOption(example string) Option {
-	return Option{Name: "note", Type: "text", Example: example, Description: "Anything that you want to remember of it"}
+	return Option{Name: "note", Type: "text", Example: example, Description: "Anything that you want to remember"}
 }
 
 // settings are the options of /me set, shared with the reply of /me show.
@@ -284,6 +284,6 @@ func settings() []Option {
 		{Name: "remind-by", Type: "choice", Choices: choiceRemindBy, Example: "direct",
 			Description: "Reminders as a direct message, in a private thread of the club, or only when you ask /ride"},
 		{Name: "pause", Type: "days", Example: "3",
-			Description: "Days without reminders, 1 to 60; 0 ends a pause"},
+			Description: "Days without reminders, 1 to 60. 0 ends a pause"},
 	}
 }

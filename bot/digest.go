@@ -28,7 +28,7 @@ type section struct {
 }
 
 // add puts in lines that name no command.
-func (s *section) add(texts ...string) { s.lines = append(s.lines, plainLines(texts)...) }
+func (s *section) add(texts ...string) { s.lines = append(s.lines, plainLines(texts...)...) }
 
 // Digest is the coaches' week of a club: who tapers and who starts, what needs a
 // look, results, decisions, each where there is any. It names the exceptions;
@@ -194,7 +194,7 @@ func resultsOf(squad []standing) section {
 		}
 	}
 	if len(untold) > 0 {
-		head := "Nothing told yet: "
+		head := "No result yet: "
 		out.add(head + named(untold, mostDigestLine-units(head)))
 	}
 	return out
@@ -207,7 +207,7 @@ func decisions(squad []standing) section {
 			all = append(all, about{squad[i].name, c})
 		}
 	}
-	return section{head: "Decisions waiting", lines: plainLines(together(all))}
+	return section{head: "Decisions waiting", lines: plainLines(together(all)...)}
 }
 
 // riderButtons lead to the first riders of whom something has to be decided.
@@ -232,7 +232,7 @@ func riderList(club *storage.Club, squad []standing) File {
 		for _, list := range []struct {
 			head  string
 			lines []string
-		}{{"needs attention: ", s.lookAt()}, {"to decide: ", s.choices}, {"result: ", s.results}, {"no result told: ", s.untold}} {
+		}{{"needs attention: ", s.lookAt()}, {"to decide: ", s.choices}, {"result: ", s.results}, {"no result yet: ", s.untold}} {
 			for _, l := range list.lines {
 				p.addf("  %s%s", list.head, l)
 			}

@@ -107,7 +107,7 @@ func golden(t *testing.T, name, got string) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("%s is not as stored; see go test ./bot -run CoachGolden -update\n%s", file, got)
+		t.Errorf("%s is not as stored. See go test ./bot -run CoachGolden -update\n%s", file, got)
 	}
 }
 

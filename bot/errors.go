@@ -70,16 +70,16 @@ func userError(err error, known string, saved bool) (fault *refused, ref string)
 	switch {
 	case saved:
 		ref = cmp.Or(known, NewRef())
-		return refuse("", "What you told is stored, but the answer to it broke; see /me show or /race list, or tell the club's admin the reference %s.", ref), ref
+		return refuse("", "Your entry is stored, but the answer to it broke. See /me show or /race list, or tell the club's admin the reference %s.", ref), ref
 	case own != nil:
 		return own, ""
 	case errors.Is(err, storage.ErrNotFound):
-		return refuse("", "That is not there any more; look again with /race list or /me show."), ""
+		return refuse("", "That is not there any more. Look again with /race list or /me show."), ""
 	case errors.Is(err, storage.ErrExists):
 		return refuse("", "That is stored already; nothing changed."), ""
 	}
 	ref = cmp.Or(known, NewRef())
-	return refuse("", "Something broke here; see what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref
+	return refuse("", "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref
 }
 
 // NewRef is a short reference that people can read out: k3f9w.

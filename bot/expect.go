@@ -12,7 +12,7 @@ import (
 
 // Lines about what models expect, each said once in an answer.
 const (
-	uncertain = "The models know riders poorly: a range holds 80 % of what is plausible. Health comes first."
+	uncertain = "The models are rough. Ranges cover 8 in 10 plausible outcomes. Health comes first."
 
 	// Where the figures come from.
 	sourceLengths = "Banister (Calvert 1976, Morton 1990)"

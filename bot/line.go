@@ -17,7 +17,7 @@ import (
 func ParseLine(commands []Command, line string) (Request, error) {
 	line = strings.TrimSpace(line)
 	if !utf8.ValidString(line) {
-		return Request{}, refuse("line", "is not readable text (UTF-8); for example /ride tomorrow")
+		return Request{}, refuse("line", "is not readable text (UTF-8). For example /ride tomorrow")
 	}
 	if !strings.HasPrefix(line, "/") {
 		return Request{Text: line}, nil
@@ -50,7 +50,7 @@ func cutCommand(commands []Command, line string) (*Command, string, error) {
 		}
 	}
 	if near := nearestOf(commands, one, strings.ToLower(second)); near != "" {
-		return nil, "", refuse("command", "there is no command /%s; did you mean %s?", clip(two), linkTo(near))
+		return nil, "", refuse("command", "there is no command /%s. Did you mean %s?", clip(two), linkTo(near))
 	}
 	return nil, "", unknownCommand(commands, one, strings.TrimSpace(two))
 }
@@ -91,7 +91,7 @@ func (p *lineParser) run() error {
 			return err
 		}
 		if _, twice := p.values[name]; twice {
-			return refuse(name, "is given twice; write it once")
+			return refuse(name, "is given twice. Write it once")
 		}
 		if p.values[name], err = p.value(name); err != nil {
 			return err
@@ -112,9 +112,9 @@ func (p *lineParser) option() (string, error) {
 	case ok:
 		return "", p.unknown(name)
 	case p.last != "":
-		return "", refuse(p.last, `has text after its closing quote: %s; write \" for a quote inside the text`, clip(p.rest))
+		return "", refuse(p.last, `has text after its closing quote: %s. Write \" for a quote inside the text`, clip(p.rest))
 	case len(p.cmd.Options) == 0:
-		return "", refuse("command", "%s takes no options; write it alone", p.cmd.Link())
+		return "", refuse("command", "%s takes no options. Write it alone", p.cmd.Link())
 	}
 	return p.cmd.Options[0].Name, nil
 }
@@ -195,13 +195,13 @@ func (p *lineParser) Shown(name, closing string) (string, error) {
 			b.WriteRune(r)
 		}
 	}
-	return "", refuse(name, `lacks its closing quote; for example %s:"%s"`, name, p.example(name))
+	return "", refuse(name, `lacks its closing quote. For example %s:"%s"`, name, p.example(name))
 }
 
 // afterQuote refuses text glued to a closing quote, as in name:"Hill"Loop.
 func (p *lineParser) afterQuote(name string) error {
 	if r, _ := utf8.DecodeRuneInString(p.rest); p.rest != "" && !unicode.IsSpace(r) {
-		return refuse(name, `has text after its closing quote: %s; write \" for a quote inside the text`, clip(p.rest))
+		return refuse(name, `has text after its closing quote: %s. Write \" for a quote inside the text`, clip(p.rest))
 	}
 	return nil
 }

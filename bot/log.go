@@ -52,7 +52,7 @@ func (r *Request) logged(forget bool) (ride storage.Ride, err error) {
 	if r.has("minutes") && !forget {
 		ride.Minutes, err = typed.Minutes(r.get("minutes"))
 		if err == nil && ride.Minutes == 0 {
-			err = refuse("", "0 minutes is no ride; a day that you missed: /tell missed")
+			err = refuse("", "0 minutes is no ride. A day that you missed: /tell missed")
 		}
 		if err != nil {
 			return ride, inField("minutes", err)
@@ -73,7 +73,7 @@ func readRPE(text string) (float64, error) {
 	plain := strings.Replace(strings.TrimSuffix(text, "/10"), ",", ".", 1)
 	rpe, err := strconv.ParseFloat(plain, 64)
 	if err != nil || !(rpe >= 1 && rpe <= 10) || rpe*2 != float64(int(rpe*2)) {
-		return 0, refuse("rpe", "%s is no rating from 1 (very easy) to 10 (all that you have) in halves; for example 7 or 7.5", Shown(text))
+		return 0, refuse("rpe", "%s is no rating from 1 (very easy) to 10 (all that you have) in halves. For example 7 or 7.5", Shown(text))
 	}
 	return rpe, nil
 }
@@ -90,9 +90,9 @@ func (r *Request) pastDay(option string) (planner.Date, error) {
 	case err != nil:
 		return 0, inField(option, err)
 	case day > today:
-		return 0, refuse(option, "%s is to come (today is %s); name a day that is over, for example %s", day.Long(), today.Long(), today.AddDays(-1))
+		return 0, refuse(option, "%s is to come (today is %s). Name a day that is over, for example %s", day.Long(), today.Long(), today.AddDays(-1))
 	case day < today.AddDays(-mostLogged):
-		return 0, refuse(option, "%s is over a year ago; for example %s", day.Long(), today.AddDays(-1))
+		return 0, refuse(option, "%s is over a year ago. For example %s", day.Long(), today.AddDays(-1))
 	}
 	return day, nil
 }
@@ -151,9 +151,9 @@ func shownOn(f ledger, date planner.Date, rides []planner.Ride) *engine.Day {
 func plannedMinutes(day *engine.Day, date planner.Date) (int, error) {
 	switch {
 	case day == nil:
-		return 0, refuse("minutes", "is missing: I do not know your typical week; for example minutes:60")
+		return 0, refuse("minutes", "is missing: I do not know your typical week. For example minutes:60")
 	case day.Minutes() == 0:
-		return 0, refuse("minutes", "is missing: no ride is planned on %s; for example minutes:60", date.Long())
+		return 0, refuse("minutes", "is missing: no ride is planned on %s. For example minutes:60", date.Long())
 	}
 	return day.Minutes(), nil
 }
@@ -215,7 +215,7 @@ func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n ne
 	case sameRide(old, &ride):
 		n.label = takeBack
 	default:
-		n.more = append([]Line{Say("You had told: %s.", oldRide(old))}, n.more...)
+		n.more = append([]Line{Say("Before it was: %s.", oldRide(old))}, n.more...)
 		n.undo, n.values = rideCommand(old)
 	}
 	return told(e, n), nil
@@ -266,7 +266,7 @@ func (b *Bot) notDone(ctx context.Context, req Request, day planner.Date) (Reply
 	if err != nil {
 		return Reply{}, err
 	}
-	refusal := refuse("minutes", "you told nothing of %s, so there is nothing to forget; for example minutes:60", day.Long())
+	refusal := refuse("minutes", "nothing is logged on %s, so there is nothing to delete. For example minutes:60", day.Long())
 	if old == nil {
 		return Reply{}, refusal
 	}

@@ -185,7 +185,7 @@ func TestUndoOfRides(t *testing.T) {
 func TestTellMissed(t *testing.T) {
 	k := withWeek(t)
 	reply := k.ok("/tell missed")
-	wants(t, reply, "Noted: missed on Tue 2 Jun (planned: intervals 1h30, 5x3min hard).", "not put on top of another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
+	wants(t, reply, "Noted: missed on Tue 2 Jun (planned: intervals 1h30, 5x3min hard).", "Do not add it to another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
 	wants(t, k.press(reply, "Ride it on Wed 3 Jun"), "Swapped:", "Wed 3 Jun  intervals 1h30 5x3min (was endurance 1h45)")
 	wants(t, k.ok("/ride wed"), "intervals 1h30")
 
@@ -193,7 +193,7 @@ func TestTellMissed(t *testing.T) {
 	for line, texts := range map[string][]string{
 		"/tell missed day:mon":                    {"missed on Mon 1 Jun (planned: recovery 40min)", "It is not made up: no ride gets longer or harder for it."},
 		"/tell missed day:sun note:\"rain: all\"": {"missed on Sun 31 May (planned: intervals 2h, 4x8min hard)", "Your note: rain: all", "It is not made up"},
-		"/tell missed day:thu":                    {"Noted: no ride on Thu 28 May; rest was planned."},
+		"/tell missed day:thu":                    {"Noted: no ride on Thu 28 May. Rest was planned."},
 	} {
 		reply := k.ok(line)
 		wants(t, reply, texts...)
@@ -211,13 +211,13 @@ func TestMissedInATaper(t *testing.T) {
 	for day := planner.NewDate(2026, 6, 6); day < planner.NewDate(2026, 6, 14); day++ {
 		k.who.Now = at(day.String() + "T20:00:00Z")
 		reply := k.ok("/tell missed")
-		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "rest was planned") && !strings.Contains(reply.Text(), "missed in a taper stays missed") {
+		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "Rest was planned") && !strings.Contains(reply.Text(), "missed in a taper stays missed") {
 			t.Errorf("%s:\n%s", day, reply.Text())
 		}
 	}
 	k.who.Now = at("2026-06-14T20:00:00Z")
 	wants(t, k.ok("/tell missed"), "the day of Hill Loop", `/race remove race:"Hill Loop 2026-06-14"`)
-	wants(t, k.ok("/done 3h20 rpe:10"), "You had told: missed.", `/race result race:"Hill Loop 2026-06-14" feeling:7`)
+	wants(t, k.ok("/done 3h20 rpe:10"), "Before it was: missed.", `/race result race:"Hill Loop 2026-06-14" feeling:7`)
 }
 
 // Each swap that is offered for a missed ride keeps to the rules, wherever today is.

@@ -22,7 +22,7 @@ func findRace(races []storage.Race, text string, today planner.Date) (storage.Ra
 // raceIn is findRace for a race that was written in another option.
 func raceIn(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	if len(races) == 0 {
-		return storage.Race{}, refuse(option, "you have no race yet; add one: %s", raceExample(today))
+		return storage.Race{}, refuse(option, "you have no race yet. Add one: %s", raceExample(today))
 	}
 	sure := sureMatches(races, text, today)
 	if len(sure) == 0 {
@@ -51,7 +51,7 @@ func cutDate(text string) (string, planner.Date) {
 }
 
 func ambiguous(option, text string, races []storage.Race) error {
-	return refuse(option, "%s can be %s; write name and date, for example %s:%s",
+	return refuse(option, "%s can be %s. Write name and date, for example %s:%s",
 		Shown(text), raceList(races), option, Quote(races[0].Name+" "+races[0].Date.String()))
 }
 

@@ -59,7 +59,7 @@ func TestFindZone(t *testing.T) {
 			t.Errorf("%q: got %q, %v; want %q", text, got, err, want)
 		}
 	}
-	for text, want := range map[string]string{"Europe/Lisbom": "did you mean Europe/Lisbon?", "Local": "for example", "../etc": "for example", "xx": "for example"} {
+	for text, want := range map[string]string{"Europe/Lisbom": "Did you mean Europe/Lisbon?", "Local": "For example", "../etc": "For example", "xx": "For example"} {
 		if got, err := FindZone(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: got %q, %v; want ...%s...", text, got, err, want)
 		}

@@ -32,7 +32,7 @@ func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
 	}
 	p.addf("Races to come: %d. /race list", ahead)
 	if facts := toldFacts(facts, today); len(facts) > 0 {
-		p.heading("What you told:")
+		p.heading("What you entered:")
 		p.add(facts...)
 	}
 	p.addf("Change settings: /me set taper:10 cut:auto")
@@ -117,7 +117,7 @@ func toldFacts(f *planner.Facts, today planner.Date) []Line {
 
 func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
-		return Reply{}, refuse("taper", "nothing to set; for example /me set taper:10 cut:50")
+		return Reply{}, refuse("taper", "nothing to set. For example /me set taper:10 cut:50")
 	}
 	wanted := req.rider.athlete.Settings
 	if err := readSettings(&wanted, &req); err != nil {

@@ -33,16 +33,16 @@ func missed(f ledger, date, today planner.Date) news {
 		return news{text: fmt.Sprintf("Noted: no ride on %s.", on)}
 	case day.Phase == planner.RaceDay && day.Race != nil:
 		return news{text: fmt.Sprintf("Noted: no ride on %s, the day of %s.", on, day.Race.Name),
-			more: []Line{Say("The race stays in your calendar; take it out: /race remove race:%s", Quote(day.Race.Name+" "+day.Race.Date.String()))}}
+			more: []Line{Say("The race stays in your calendar. Take it out: /race remove race:%s", Quote(day.Race.Name+" "+day.Race.Date.String()))}}
 	case day.Minutes() == 0:
-		return news{text: fmt.Sprintf("Noted: no ride on %s; rest was planned.", on)}
+		return news{text: fmt.Sprintf("Noted: no ride on %s. Rest was planned.", on)}
 	}
 	n := news{text: fmt.Sprintf("Noted: missed on %s (planned: %s).", on, headline(day))}
 	switch swap := swapFor(f, day, today); {
 	case day.Phase == planner.Tapering:
 		n.more = []Line{Say("It is not made up: what is missed in a taper stays missed, and the days after it stay as they are.")}
 	case swap != nil:
-		n.more, n.swap = []Line{Say("It is not put on top of another ride; you can swap it with a lighter day.")}, swap
+		n.more, n.swap = []Line{Say("Do not add it to another ride. You can swap it with a lighter day.")}, swap
 	default:
 		n.more = []Line{Say("It is not made up: no ride gets longer or harder for it.")}
 	}

@@ -18,5 +18,5 @@ func (b *Bot) tellOff(ctx context.Context, who *rider, reply *Reply) {
 		return
 	}
 	reply.Gap()
-	reply.Add(offNow)
+	reply.Addf(offNow)
 }

@@ -118,8 +118,8 @@ func afterRace(plan *engine.Plan, ledger ledger, race *planner.Race, all bool) R
 	days := raceDays(plan, role, race)
 	reply := Reply{Date: race.Date, Race: race.Name}
 	if len(days) == 0 {
-		reply.Add("%s on %s is over and so are the days after it.", race.Name, race.Date.Long())
-		reply.Add("What comes next: /plan show")
+		reply.Addf("%s on %s is over and so are the days after it.", race.Name, race.Date.Long())
+		reply.Addf("What comes next: /plan show")
 		return reply
 	}
 	var p page

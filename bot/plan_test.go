@@ -117,9 +117,9 @@ func TestRide(t *testing.T) {
 	if got, want := firstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	wants(t, reply, "As in your usual week.", "RPE of 10: 8-9", "! Hard:")
+	wants(t, reply, "As in your usual week.", "How hard: hard, 8-9 of 10 (RPE).", "! Hard:")
 	wants(t, k.press(reply, "Next day"), "Wed 3 Jun: ")
-	wants(t, k.ok("/ride"), "Today, Mon 1 Jun: recovery 40min.", "RPE of 10: 2-3")
+	wants(t, k.ok("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: easy, 2-3 of 10 (RPE).")
 	wants(t, k.ok("/ride thu"), "Thu 4 Jun: rest.")
 	eve := k.ok("/ride day:2026-07-11")
 	wants(t, eve, "Sat 11 Jul: openers", "Why: Openers the day before Hill Loop")

@@ -53,7 +53,7 @@ func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
 // optionLines compare tapers in words: the answer, lengths, cuts, and how far to trust it.
 func optionLines(o *season.Options, taper *engine.Taper, today planner.Date) []Line {
 	var p page
-	p.add(plainLines(optionsHead(o, taper, today))...)
+	p.add(plainLines(optionsHead(o, taper, today)...)...)
 	p.gap()
 	p.add(lengthRows(o, today)...)
 	p.gap()
@@ -63,7 +63,7 @@ func optionLines(o *season.Options, taper *engine.Taper, today planner.Date) []L
 		p.add(blockRows(o)...)
 		p.gap()
 	}
-	p.add(plainLines([]string{uncertain, optionSources()})...)
+	p.add(plainLines(uncertain, optionSources())...)
 	return p.done()
 }
 
@@ -118,20 +118,20 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 	role := roleOf(plan, f, race)
 	switch stop := stopWarning(plan); {
 	case race.Last() < plan.Today:
-		reply.Add("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
+		reply.Addf("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
 	case stop != "":
-		reply.Add("No tapers to compare now. %s", stop)
+		reply.Addf("No tapers to compare now. %s", stop)
 	case race.Date < plan.Today:
-		reply.Add("%s is under way: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
+		reply.Addf("%s is under way: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
 	case race.Date == plan.Today:
-		reply.Add("%s is today: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
+		reply.Addf("%s is today: no taper is left to choose. Its days: %s", race.Name, showRace(f, race))
 	case race.Priority != planner.PriorityA:
-		reply.Add("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
+		reply.Addf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
 			race.Name, race.Priority, Quote(raceNamed(race)["race"]))
 	case taperOf(plan, role) == nil:
-		reply.Add("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
+		reply.Addf("%s has no taper to compare. %s Its days: %s", race.Name, window(plan, role, race), showRace(f, race))
 	default:
-		reply.Add("Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:%s", Quote(exampleWeek))
+		reply.Addf("Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:%s", Quote(exampleWeek))
 	}
 	return reply
 }
@@ -143,12 +143,12 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper")),
 		words.WhyLength(taper).Text}
 	if o.Next == nil {
-		lines = append(lines, "It costs no later race anything: none is told.")
+		lines = append(lines, "You have no later race, so it costs none.")
 	} else {
 		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", raceName(o.Next), o.Next.Priority, dated(o.Next.Date, today), compared(chosen.Next, "better", "worse", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
-		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned; other lengths differ from today on.", areOver(n)))
+		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", areOver(n)))
 	}
 	return lines
 }
@@ -172,9 +172,9 @@ func plannedOption(o *season.Options) *season.Option {
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []Line {
-	columns := "Rows: expected gain (range); fitness kept / fatigue gone"
+	columns := "Each line: faster (+) or slower (-) than without a taper (80 % range), then fitness kept / fatigue gone"
 	if o.Next != nil {
-		columns += "; about what " + raceName(o.Next) + " gains or loses"
+		columns += ", then about what " + raceName(o.Next) + " gains or loses"
 	}
 	lines := []Line{heading("Lengths, with a cut of %d %%:", o.Cut), Say("%s.", columns)}
 	over, noRoom := []string{}, []string{}
@@ -215,9 +215,9 @@ func lengthRow(o *season.Options, l *season.Option) string {
 // tradeRow is the figures of one taper. Nothing is aligned: clients show it in
 // letters of any width, and phones fold it.
 func tradeRow(o *season.Options, name, gain string, l *season.Option) string {
-	row := fmt.Sprintf("%s: %s; %.0f / %.0f %%", name, gain, 100*l.Kept, 100*l.Shed)
+	row := fmt.Sprintf("%s: %s, %.0f / %.0f %%", name, gain, 100*l.Kept, 100*l.Shed)
 	if o.Next != nil {
-		row += "; " + plusMinus(l.Next.Mid) + " %"
+		row += ", " + plusMinus(l.Next.Mid) + " %"
 	}
 	return row
 }
@@ -233,7 +233,7 @@ func against(l *season.Option) string {
 // blockRows compares lengths once more where an overload block comes before.
 func blockRows(o *season.Options) []Line {
 	lines := []Line{heading("Lengths out of your overload block:"),
-		Say("Rows: gain more (+) or less (-) than with the %s planned (range), by the same model as the cuts.", count(o.Days, "day"))}
+		Say("Each line: faster (+) or slower (-) than with the %s planned (80 %% range), by the same model as the cuts.", count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
 		lines = append(lines, Say("%s: %s", count(l.Days, "day"), against(l)))
@@ -244,7 +244,7 @@ func blockRows(o *season.Options) []Line {
 // cutRows compares cuts, a row each.
 func cutRows(o *season.Options) []Line {
 	lines := []Line{heading("Cuts, over %s:", count(o.Days, "day")),
-		Say("Rows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above.")}
+		Say("Each line: faster (+) or slower (-) than with the planned cut (80 %% range), then fitness kept / fatigue gone. The first is of a second model, made for comparing cuts (Busso 2003). Where your week does not allow the cut, the last figure is the one that fits.")}
 	for from := 0; from < len(o.Cuts); {
 		to := from + 1
 		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
@@ -273,14 +273,14 @@ func cutRow(o *season.Options, cuts []season.Option) string {
 	}
 	row := tradeRow(o, name+" %", against(shown), shown)
 	if !slices.ContainsFunc(cuts, func(c season.Option) bool { return math.Abs(c.Removed-float64(c.Cut)) <= 2 }) {
-		row += fmt.Sprintf("; really %.0f %%", shown.Removed)
+		row += fmt.Sprintf(", fits %.0f %%", shown.Removed)
 	}
 	return row
 }
 
 // optionSources names the models and where their figures come from.
 func optionSources() string {
-	return "Sources: lengths " + sourceLengths + "; cuts " + sourceCuts + "; size of gains " + sourceSize + "."
+	return "Sources: lengths " + sourceLengths + ", cuts " + sourceCuts + ", size of gains " + sourceSize + "."
 }
 
 // tradeOf is what the picture shows of the lengths.

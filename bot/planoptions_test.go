@@ -43,7 +43,7 @@ func TestPlanOptions(t *testing.T) {
 	if lines[1] != "14 days, as you set it." || !strings.HasPrefix(lines[2], "What it does to Autumn Cup (A, Sun 20 Sep): about ") {
 		t.Errorf("reason and cost are %q and %q", lines[1], lines[2])
 	}
-	wants(t, reply, "Banister", "Busso 2003", "Mujika & Padilla 2003", "a range holds 80 % of what is plausible")
+	wants(t, reply, "Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
 		if n := utf8.RuneCountInString(row); n > 62 || strings.Contains(row, "  ") {
@@ -58,7 +58,7 @@ func TestPlanOptions(t *testing.T) {
 	if got, want := strings.Join(names, ", "), "none, 4 days, 7 days, 10 days, 14 days, planned, 21 days, 30 %, 40 %, 50 %, 60 %, 70-80 %"; got != want {
 		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
-	wants(t, reply, "\nRows: gain more (+) or less (-) than with the planned cut (range), by a model that can weigh cuts (Busso 2003); the rest as above.\n", "\n40 %: as planned; ")
+	wants(t, reply, "\nEach line: faster (+) or slower (-) than with the planned cut (80 % range), then fitness kept / fatigue gone. The first is of a second model, made for comparing cuts (Busso 2003). Where your week does not allow the cut, the last figure is the one that fits.\n", "\n40 %: as planned, ")
 	onePicture(t, reply, "taper-options.png")
 	if reply.Race != "Hill Loop" || !reply.Private || len(reply.Buttons) != 1 {
 		t.Errorf("race %q, private %v, buttons %v", reply.Race, reply.Private, reply.Buttons)
@@ -66,7 +66,7 @@ func TestPlanOptions(t *testing.T) {
 	if shown := k.press(reply, "Show plan"); shown.Race != "Hill Loop" {
 		t.Errorf("the button shows %q", shown.Race)
 	}
-	wants(t, k.ok("/plan options race:autumn"), "Autumn Cup (A, Sun 20 Sep): ", "It costs no later race anything")
+	wants(t, k.ok("/plan options race:autumn"), "Autumn Cup (A, Sun 20 Sep): ", "You have no later race, so it costs none")
 }
 
 // The figures of the answer are the planner's.
@@ -80,7 +80,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	text := k.ok("/plan options").Text()
 	for _, l := range o.Lengths {
 		g := l.Gain
-		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f); %.0f / %.0f %%\n", l.Days, g.Mid, g.Low, g.High, 100*l.Kept, 100*l.Shed)
+		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f), %.0f / %.0f %%\n", l.Days, g.Mid, g.Low, g.High, 100*l.Kept, 100*l.Shed)
 		if (l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
 			t.Errorf("%+v is not told:\n%s", l, text)
 		}
@@ -89,7 +89,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 		return strings.Replace(strings.Replace(fmt.Sprintf("%+.1f", v), "+0.0", "0", 1), "-0.0", "0", 1)
 	}
 	for _, c := range o.Cuts {
-		row := fmt.Sprintf("\n%d %%: %s %% (%s to %s); ", c.Cut, signed(c.Gain.Mid), signed(c.Gain.Low), signed(c.Gain.High))
+		row := fmt.Sprintf("\n%d %%: %s %% (%s to %s), ", c.Cut, signed(c.Gain.Mid), signed(c.Gain.Low), signed(c.Gain.High))
 		if !c.Planned && c.Cut != 80 && !strings.Contains(text, strings.Replace(row, "70 %:", "70-80 %:", 1)) {
 			t.Errorf("%+v is not told:\n%s", c, text)
 		}
@@ -103,14 +103,14 @@ func TestCutRows(t *testing.T) {
 		return season.Option{Cut: cut, Removed: removed, Planned: cut == 70, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
 	o.Cuts = []season.Option{cut(30, 30, 0.4), cut(40, 36.5, 0.2), cut(50, 47.9, -0.02), cut(60, 66, 0), cut(70, 66.1, 0), cut(80, 66.2, 0)}
-	want := strings.Join([]string{"30 %: +0.4 % (-0.1 to +0.9); 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7); 86 / 32 %; really 36 %",
-		"50 %: 0 % (-0.5 to +0.5); 86 / 32 %; really 48 %", "60-80 %: as planned; 86 / 32 %; really 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}, "\n")
+	want := strings.Join([]string{"30 %: +0.4 % (-0.1 to +0.9), 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7), 86 / 32 %, fits 36 %",
+		"50 %: 0 % (-0.5 to +0.5), 86 / 32 %, fits 48 %", "60-80 %: as planned, 86 / 32 %, fits 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}, "\n")
 	if got := textOf(cutRows(o)[2:]); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 	o.Next, o.Cuts = &planner.Race{Name: "Cup"}, []season.Option{cut(60, 66, 0.1), cut(65, 66.3, 0.1)}
 	o.Cuts[0].Next = rangeOf(-2, -1, 0)
-	if got, want := cutRows(o)[2].String(), "60-65 %: +0.1 % (-0.4 to +0.6); 86 / 32 %; -1.0 %"; got != want {
+	if got, want := cutRows(o)[2].String(), "60-65 %: +0.1 % (-0.4 to +0.6), 86 / 32 %, -1.0 %"; got != want {
 		t.Errorf("row %q, want %q", got, want)
 	}
 }
@@ -170,7 +170,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := withRaces(t)
 	k.ok("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	wants(t, k.ok("/plan options"), "14 days, because an overload block comes before it.", "\nLengths out of your overload block:\nRows: gain more (+) or less (-) than with the 14 days planned (range), by the same model as the cuts.\n7 days: ",
+	wants(t, k.ok("/plan options"), "14 days, because an overload block comes before it.", "\nLengths out of your overload block:\nEach line: faster (+) or slower (-) than with the 14 days planned (80 % range), by the same model as the cuts.\n7 days: ",
 		"\n14 days: as planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
 }
 

@@ -34,7 +34,7 @@ type scheduled struct {
 func (s *scheduled) brief() Reply {
 	var p page
 	head := planHead(s.plan, s.facts.all, s.role, s.race)
-	p.add(plainLines(head[:2])...)
+	p.add(plainLines(head[:2]...)...)
 	if t := taperOf(s.plan, s.role); t != nil && t.From <= s.plan.Today && s.plan.Today < t.Race.Date {
 		p.addf("%s", dayOfTaper(s.plan, t))
 	}
@@ -51,7 +51,7 @@ func (s *scheduled) brief() Reply {
 // whole is every day with its reasons and cautions, and what the taper is expected to bring.
 func (s *scheduled) whole() Reply {
 	var p page
-	p.add(plainLines(planHead(s.plan, s.facts.all, s.role, s.race))...)
+	p.add(plainLines(planHead(s.plan, s.facts.all, s.role, s.race)...)...)
 	p.add(warningsOf(s.plan, s.role)...)
 	p.gap()
 	p.add(Schedule(s.days)...)

@@ -259,9 +259,9 @@ func window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	case planner.Outranked:
 		return host + " has this day: only that race is planned."
 	case planner.InsideTaper:
-		return fmt.Sprintf("Inside the taper for %s: ridden as one of its hard days.", host)
+		return fmt.Sprintf("Inside the taper for %s: it is one of its hard days.", host)
 	case planner.InRecovery:
-		return fmt.Sprintf("In the recovery days after %s: ridden, with no days of its own.", host)
+		return fmt.Sprintf("In the recovery days after %s: race it if you like, no other day changes for it.", host)
 	case planner.NoDaysLeft:
 		return "No days are left for a taper of its own."
 	case planner.HalfTapered:

@@ -58,7 +58,7 @@ func raceNews(e *effect, race *planner.Race) []Line {
 		return []Line{Say("No plan yet: I do not know your typical week. Share it, for example"), Say(`/week share week:"` + exampleWeek + `"`)}
 	}
 	role := roleOf(e.after, e.facts, race)
-	lines := append(plainLines([]string{window(e.after, role, race)}), e.newWarnings()...)
+	lines := append(plainLines(window(e.after, role, race)), e.newWarnings()...)
 	return append(lines, Say("The days: %s", showRace(e.facts, race)))
 }
 
@@ -118,7 +118,7 @@ func planButton(race *planner.Race) Button {
 // onSameDay puts the refusal of a double into words.
 func onSameDay(err error, race *planner.Race) error {
 	if errors.Is(err, storage.ErrExists) {
-		return refuse("name", "%s on %s is in your calendar already; see it with /plan show race:%s",
+		return refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
 			race.Name, race.Date.Long(), Quote(race.Name+" "+race.Date.String()))
 	}
 	return err
@@ -181,10 +181,10 @@ func clearDetail(r *planner.Race, option string) bool {
 func wholeNumber(s string, least, most int, example string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(s, "%")))
 	if err != nil {
-		return 0, refuse("", "%s is not a whole number; for example %s", Shown(s), example)
+		return 0, refuse("", "%s is not a whole number. For example %s", Shown(s), example)
 	}
 	if n < least || n > most {
-		return 0, refuse("", "%d is outside %d to %d; for example %s", n, least, most, example)
+		return 0, refuse("", "%d is outside %d to %d. For example %s", n, least, most, example)
 	}
 	return n, nil
 }

@@ -102,7 +102,7 @@ func TestRaceChange(t *testing.T) {
 	if got.Name != "Hill Ring" || got.Start != "" || got.Hours != 4 || got.Place != "Market Square" || got.Registered != planner.NewDate(2026, 6, 1) {
 		t.Errorf("stored %+v", got)
 	}
-	wants(t, reply, "Hill Ring is changed", "4h")
+	wants(t, reply, "Hill Ring is now", "4h")
 	reply = k.ok(`/race change race:"Hill Ring" date:2026-07-05`)
 	if got := k.facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 1) {
 		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-01", got.Date, got.Registered)

@@ -25,7 +25,7 @@ func (b *Bot) raceChange(ctx context.Context, req Request) (Reply, error) {
 		return Reply{}, err
 	}
 	if len(req.Options) < 2 {
-		return Reply{}, refuse("race", "%s stays as it is; add what to change, for example start:10:30", found.Name)
+		return Reply{}, refuse("race", "%s stays as it is. Add what to change, for example start:10:30", found.Name)
 	}
 	return b.saveRace(ctx, req, found.ID)
 }
@@ -67,7 +67,7 @@ func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Rep
 		}
 		return req.aboutRace(&p, e.facts, &is.Race), nil
 	}
-	p.addf("%s is changed: %s.", is.Name, describeRace(&is.Race))
+	p.addf("%s is now: %s.", is.Name, describeRace(&is.Race))
 	p.add(raceNews(e, &is.Race)...)
 	if planned(e.facts) {
 		p.add(e.changedDays()...)
@@ -83,7 +83,7 @@ func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	if !namedExactly(found, req.get("race"), req.rider.today) {
 		whole := map[string]string{"race": found.Name + " " + found.Date.String()}
 		return Reply{Buttons: []Button{{Label: "Remove " + found.Name, Danger: true, Command: "race remove", Options: whole}}},
-			refuse("race", "removing needs the whole name or the date, not %s; did you mean race:%s?", Shown(req.get("race")), Quote(whole["race"]))
+			refuse("race", "removing needs the whole name or the date, not %s. Did you mean race:%s?", Shown(req.get("race")), Quote(whole["race"]))
 	}
 	if err := b.onlyOneNamed(ctx, req, found); err != nil {
 		return Reply{}, err
@@ -128,7 +128,7 @@ func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) err
 	}
 	for _, other := range all {
 		if other.ID != r.ID && sameName(other.Name, r.Name) {
-			return refuse("race", "two of your races are called %s; write the date too, for example race:%s", r.Name, Quote(r.Name+" "+r.Date.String()))
+			return refuse("race", "two of your races are called %s. Write the date too, for example race:%s", r.Name, Quote(r.Name+" "+r.Date.String()))
 		}
 	}
 	return nil

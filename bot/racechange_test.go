@@ -83,7 +83,7 @@ func TestRemovingAsksBack(t *testing.T) {
 	k.ok(`/race add name:"Lone Lap" date:2026-06-06 priority:C`)
 	for _, text := range []string{"lon", "lone", "Lon Lap", "sat", "saturday", "in 5 days"} {
 		reply := k.refused("/race remove race:"+Quote(text), "race")
-		if len(reply.Buttons) != 1 || !reply.Buttons[0].Danger || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text(), `did you mean race:"Lone Lap 2026-06-06"?`) {
+		if len(reply.Buttons) != 1 || !reply.Buttons[0].Danger || reply.Buttons[0].Options["race"] != "Lone Lap 2026-06-06" || !strings.Contains(reply.Text(), `Did you mean race:"Lone Lap 2026-06-06"?`) {
 			t.Errorf("%s: %s %+v", text, reply.Text(), reply.Buttons)
 		}
 	}
@@ -107,7 +107,7 @@ func TestNoneForgetsADetail(t *testing.T) {
 	if got := k.facts().Races[0]; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
-	wants(t, k.ok("/help race"), "none forgets it", "none: one day", "none: as usual for a B race")
+	wants(t, k.ok("/help race"), "none deletes it", "none means one day", "none: as usual for a B race")
 	k.refused(`/race change race:pellow date:none`, "date")
 	k.refused(`/race change race:pellow taper:3`, "taper")
 	k.refused(`/race change race:pellow taper:none`, "taper")

@@ -50,7 +50,7 @@ func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
 	case had && old == result:
 		label = takeBack
 	case had:
-		p.addf("You had told: %s.", legsText(&old))
+		p.addf("Before it was: %s.", legsText(&old))
 		values = resultOptions(&race, &old)
 	}
 	return resultReply(&p, e, &race, label, values), nil
@@ -59,7 +59,7 @@ func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
 // noResult forgets how a race went.
 func (b *Bot) noResult(ctx context.Context, req Request, race *storage.Race, old storage.Result, had bool) (Reply, error) {
 	if !had {
-		return Reply{}, refuse("feeling", "you have not told how %s went, so there is nothing to forget; for example feeling:8", race.Name)
+		return Reply{}, refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
 	}
 	e, err := b.change(ctx, req, func() error { return b.db.RemoveResult(ctx, req.rider.athlete.ID, race.ID) })
 	if err != nil {
@@ -133,7 +133,7 @@ func findOver(races []storage.Race, text string, today planner.Date) (storage.Ra
 		}
 	}
 	if err == nil && found.Date > today {
-		err = refuse("race", "%s is on %s, still to come; tell how it went once it is over, good luck until then", found.Name, found.Date.Long())
+		err = refuse("race", "%s is on %s, still to come. Tell how it went once it is over, good luck until then", found.Name, found.Date.Long())
 	}
 	return found, err
 }

@@ -107,7 +107,7 @@ func TestFindOver(t *testing.T) {
 			t.Errorf("%q: race %d, %v; want %d", text, got.ID, err, want)
 		}
 	}
-	for text, want := range map[string]string{"quarry": `write name and date, for example race:"Quarry Crit 2026-06-12"`, "heron": "still to come", "Hill Loop 2026-06-20": "still to come", "2026-06-21": "still to come",
+	for text, want := range map[string]string{"quarry": `Write name and date, for example race:"Quarry Crit 2026-06-12"`, "heron": "still to come", "Hill Loop 2026-06-20": "still to come", "2026-06-21": "still to come",
 		"zebra": "none of your races"} {
 		if got, err := findOver(races, text, today); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: race %d, %v; want ...%s...", text, got.ID, err, want)

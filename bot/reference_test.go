@@ -25,7 +25,7 @@ func TestReferenceIsFresh(t *testing.T) {
 		t.Fatal(err)
 	}
 	if string(got) != want {
-		t.Error("docs/commands.md is stale; run go test ./bot -run TestReferenceIsFresh -update")
+		t.Error("docs/commands.md is stale. Run go test ./bot -run TestReferenceIsFresh -update")
 	}
 }
 

@@ -81,7 +81,7 @@ func (o *occasion) remind(plan *engine.Plan, club string) Reply {
 	case o.race != nil:
 		p.addf("%s", o.raceDay())
 	case o.logged && d.Minutes() == 0:
-		p.addf("Today, %s: you told that you do not ride.", d.Date.Short())
+		p.addf("Today, %s: you said that you do not ride.", d.Date.Short())
 	case o.logged:
 		p.addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
 	default:
@@ -173,7 +173,7 @@ func (o *occasion) lines(today planner.Date) []Line {
 		}
 		lines = append(lines, Say("%s: %s%s", dayName(day, today), describeStart(r, day), openers))
 		if r.Start == "" {
-			lines = append(lines, Say("Its start is not told yet: /race change race:%s start:10:30", Quote(raceKey(r))))
+			lines = append(lines, Say("I do not know its start yet: /race change race:%s start:10:30", Quote(raceKey(r))))
 		}
 	}
 	if o.ask != nil {
@@ -207,7 +207,7 @@ func howTo(d *engine.Day) []Line {
 		}
 		lines = append(lines, Say("%s", words.Session(d, i)))
 		if s.Kind != planner.RaceRide {
-			lines = append(lines, Say("Effort %s; RPE of 10: %s.", s.Effort, s.RPE()))
+			lines = append(lines, Say("How hard: %s", words.HowHard(s)))
 		}
 	}
 	for _, c := range words.Cautions(d) {

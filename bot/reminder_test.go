@@ -78,7 +78,7 @@ func TestReminderWords(t *testing.T) {
 	}
 	k.ok("/race change race:hill start:none")
 	eve, _ = k.reminder("2026-07-04")
-	wants(t, eve, `Its start is not told yet: /race change race:"Hill Loop 2026-07-05" start:10:30`)
+	wants(t, eve, `I do not know its start yet: /race change race:"Hill Loop 2026-07-05" start:10:30`)
 }
 
 // What a reminder says of a race that is near stands in /ride, too.
@@ -157,7 +157,7 @@ func TestRemindGrammar(t *testing.T) {
 		wants(t, k.refused("/me set remind:"+Quote(typed), "remind"), "06:30, changed 06:30, always 06:30 or off")
 	}
 	for _, typed := range []string{"61", "-1", "three", "2.5"} {
-		wants(t, k.refused("/me set pause:"+typed, "pause"), "for example 3, or 0 to end a pause")
+		wants(t, k.refused("/me set pause:"+typed, "pause"), "For example 3, or 0 to end a pause")
 	}
 	wants(t, k.refused("/me set remind-by:email", "remind-by"), "direct, thread or ride")
 	wants(t, k.ok("/me show"), "\n  remind: off\n  remind-by: direct\n  pause: 0\n")
@@ -168,16 +168,16 @@ func TestRemindGrammar(t *testing.T) {
 // The answer names the next reminder by the rider's own clock.
 func TestNextReminder(t *testing.T) {
 	for _, tc := range []struct{ now, say, want string }{
-		{"2026-06-23T05:00:00Z", "remind:06:30", "Next: today 06:30 (Europe/Lisbon), as your plan stands; by direct message."},
+		{"2026-06-23T05:00:00Z", "remind:06:30", "Next: today 06:30 (Europe/Lisbon), by direct message."},
 		{"2026-06-23T05:30:00Z", "remind:06:30", "Next: tomorrow 06:30 (Europe/Lisbon),"}, // it is half past six
 		{"2026-06-23T05:00:00Z", "remind:6.30am zone:Asia/Kathmandu", "Next: tomorrow 06:30 (Asia/Kathmandu),"},
 		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "Next: tomorrow 06:30 (Pacific/Kiritimati),"},
 		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "Next: tomorrow 06:30 (Pacific/Pago_Pago),"},
 		{"2026-06-02T05:00:00Z", "remind:06:30", "Next: Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "Next: Sun 14 Jun 06:30 (Europe/Lisbon),"},
-		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun; end it: /me set pause:0\nNext: Fri 26 Jun 06:30"},
+		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "Nothing is sent"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
 		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)

@@ -28,7 +28,7 @@ func remindText(r storage.Reminders) string {
 // readRemind reads a word, a time of day or both. A time alone turns reminders
 // on, a word alone keeps the time.
 func readRemind(r *storage.Reminders, text string) error {
-	bad := refuse("", "%s is not known; write %s", Shown(text), exampleRemind)
+	bad := refuse("", "%s is not known. Write %s", Shown(text), exampleRemind)
 	said, clock := false, ""
 	for _, word := range strings.Fields(strings.ToLower(strings.ReplaceAll(text, ",", " "))) {
 		if word == "on" && r.Mode == storage.RemindOff {
@@ -65,7 +65,7 @@ func readRemind(r *storage.Reminders, text string) error {
 // hasPlace refuses a private thread where the club has no channel to open it in.
 func (r *Request) hasPlace(by storage.RemindBy) error {
 	if by == storage.RemindThread && !r.rider.hasChannel() {
-		return refuse("", "thread needs a channel, and %s has set none; ask a coach for /club setup, or write direct or ride", r.rider.club.Name)
+		return refuse("", "thread needs a channel, and %s has set none. Ask a coach for /club setup, or write direct or ride", r.rider.club.Name)
 	}
 	return nil
 }
@@ -124,7 +124,7 @@ func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete
 	buttons = []Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
 	stop := Say("Stop: /me set remind:off")
 	if r.By == storage.RemindRide {
-		return []Line{Say("Nothing is sent; what there is to know stands in /ride."), stop}, buttons, nil
+		return []Line{Say("I will send nothing. Ask /ride when you want to know."), stop}, buttons, nil
 	}
 	zone, err := reminderZone(&a.Settings, &req.rider.club)
 	if err != nil {
@@ -150,7 +150,7 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
 	var lines []Line
 	if r.Pause >= today {
-		lines = append(lines, Say("Paused to %s; end it: /me set pause:0", dated(r.Pause, today)))
+		lines = append(lines, Say("Paused to %s. End the pause: /me set pause:0", dated(r.Pause, today)))
 	}
 	for i := range e.after.Days {
 		day := e.after.Days[i].Date
@@ -159,10 +159,10 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 			continue
 		}
 		if o := occasionOf(e.after, e.facts, day); o.due(r.Mode) {
-			return append(lines, Say("Next: %s %s (%s), as your plan stands; %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
+			return append(lines, Say("Next: %s %s (%s), %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
 		}
 	}
-	return append(lines, Say("Next: at %s (%s) once a race is near, a week before its taper; %s.", r.At, zone, way)), nil
+	return append(lines, Say("Next: at %s (%s) once a race is near, a week before its taper, %s.", r.At, zone, way)), nil
 }
 
 // posted reports whether today's reminder has been sent already: there is one a day.

@@ -177,7 +177,7 @@ func count(n int, noun string) string {
 func Summary(plan *engine.Plan, f *planner.Facts) []Line {
 	var lines []Line
 	for _, t := range plan.Tapers {
-		lines = append(lines, plainLines(planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race))...)
+		lines = append(lines, plainLines(planHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)...)
 	}
 	for _, w := range words.Warnings(plan) {
 		lines = append(lines, warningLine(&w))

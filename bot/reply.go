@@ -35,8 +35,8 @@ type Reply struct {
 // Text is the reply as a terminal shows it.
 func (r Reply) Text() string { return textOf(r.Lines) }
 
-// Add puts a line below the others.
-func (r *Reply) Add(t Template, args ...any) { r.Lines = append(r.Lines, Say(t, args...)) }
+// Addf puts a line below the others.
+func (r *Reply) Addf(t Template, args ...any) { r.Lines = append(r.Lines, Say(t, args...)) }
 
 // Gap parts what is added next by an empty line.
 func (r *Reply) Gap() { r.Lines = append(r.Lines, Line{Kind: Gap}) }
@@ -64,10 +64,13 @@ type Button struct {
 	Form    bool // it shows the command's form, filled with Options
 }
 
-// offer adds a button and its command as a line to type: Undo: /plan move ...
+// offer adds a button and its command as a line to type, Undo: /plan move ...,
+// which transports with buttons leave out.
 func (r *Reply) offer(p *page, label, command string, options map[string]string) {
 	r.Buttons = append(r.Buttons, Button{Label: label, Command: command, Options: options})
-	p.addf("%s: %s", label, lineOf(command, options))
+	line := Say("%s: %s", label, lineOf(command, options))
+	line.Kind = Offered
+	p.add(line)
 }
 
 // File is an attachment of a reply. Type is a media type; Alt says in words what

@@ -205,7 +205,7 @@ func (r *Request) anyDay() (planner.Date, error) {
 		case err != nil:
 			return 0, inField("day", err)
 		case date < today.AddDays(-mostLogged):
-			return 0, refuse("day", "%s is over a year ago; for example %s", date.Long(), today.AddDays(-1))
+			return 0, refuse("day", "%s is over a year ago. For example %s", date.Long(), today.AddDays(-1))
 		case date < today:
 			return date, nil
 		}
@@ -223,9 +223,9 @@ func raceExample(today planner.Date) Span {
 func aheadOnly(option string, date, today planner.Date) error {
 	switch {
 	case date < today:
-		return refuse(option, "%s is past (today is %s); for example %s", date.Long(), today.Long(), today.AddDays(1))
+		return refuse(option, "%s is past (today is %s). For example %s", date.Long(), today.Long(), today.AddDays(1))
 	case date > today.AddDays(planner.MaxAhead):
-		return refuse(option, "%s is over three years away; for example %s", date.Long(), today.AddDays(28))
+		return refuse(option, "%s is over three years away. For example %s", date.Long(), today.AddDays(28))
 	}
 	return nil
 }
@@ -238,7 +238,7 @@ func (r *Request) stretch(most int) (from, to planner.Date, err error) {
 		return 0, 0, inField("from", err)
 	}
 	if from < today.AddDays(-366) {
-		return 0, 0, refuse("from", "%s is over a year ago; for example %s", from.Long(), today)
+		return 0, 0, refuse("from", "%s is over a year ago. For example %s", from.Long(), today)
 	}
 	if err := aheadOnly("from", max(from, today), today); err != nil {
 		return 0, 0, err
@@ -256,9 +256,9 @@ func (r *Request) stretch(most int) (from, to planner.Date, err error) {
 	}
 	switch {
 	case to < from:
-		return 0, 0, refuse("to", "%s is before %s; for example to:%s", to.Long(), from.Long(), max(from, today).AddDays(3))
+		return 0, 0, refuse("to", "%s is before %s. For example to:%s", to.Long(), from.Long(), max(from, today).AddDays(3))
 	case from.DaysUntil(to) >= most:
-		return 0, 0, refuse("to", "%s is more than %d days after %s; for example to:%s", to.Long(), most, from.Long(), max(from, today).AddDays(3))
+		return 0, 0, refuse("to", "%s is more than %d days after %s. For example to:%s", to.Long(), most, from.Long(), max(from, today).AddDays(3))
 	}
 	return from, to, nil
 }

@@ -36,7 +36,7 @@ func seasonReply(all ledger, today planner.Date) Reply {
 		return noSeason(all, today)
 	}
 	var p page
-	p.add(plainLines([]string{seasonCost(check), seasonVerdict(check, facts)})...)
+	p.add(plainLines(seasonCost(check), seasonVerdict(check, facts))...)
 	if check.Crowded {
 		p.addf("! More than 30 %% of the season's days are taper days: little time is left to train.")
 	}
@@ -76,18 +76,18 @@ func noSeason(all ledger, today planner.Date) Reply {
 		}
 	}
 	if stop := stopWarning(engine.Derive(today, all.all)); stop != "" {
-		reply.Add("No season to weigh now. %s", stop)
+		reply.Addf("No season to weigh now. %s", stop)
 		return reply
 	}
 	switch {
 	case ahead == nil:
-		reply.Add("No race to come, so there is no season to weigh. Register one: %s", raceExample(today))
+		reply.Addf("No race to come, so there is no season to weigh. Register one: %s", raceExample(today))
 	case !slices.ContainsFunc(f.Races, func(r planner.Race) bool { return r.Priority == planner.PriorityA && r.Last() >= today }):
-		reply.Add("No A race to come, so no taper takes fitness from your season. To make one: /race priority race:%s priority:A", Quote(raceNamed(ahead)["race"]))
+		reply.Addf("No A race to come, so no taper takes fitness from your season. To make one: /race priority race:%s priority:A", Quote(raceNamed(ahead)["race"]))
 	case len(f.Races) > 0 && weekMinutes(f, today) > 0:
-		reply.Add("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", showRace(f, ahead))
+		reply.Addf("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", showRace(f, ahead))
 	default:
-		reply.Add("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", Quote(exampleWeek))
+		reply.Addf("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", Quote(exampleWeek))
 	}
 	return reply
 }

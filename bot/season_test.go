@@ -125,7 +125,7 @@ func (k *talk) pressedAgain(name string, check Reply) {
 	k.t.Helper()
 	before := k.facts()
 	again := k.press(check, "Apply it")
-	if again.Err == nil || !strings.HasSuffix(again.Text(), "already, so nothing changes; see /season check") || strings.Contains(again.Text(), "\n") || len(again.Buttons) != 0 || !sameFacts(k.facts(), before) {
+	if again.Err == nil || !strings.HasSuffix(again.Text(), "already, so nothing changes. See /season check") || strings.Contains(again.Text(), "\n") || len(again.Buttons) != 0 || !sameFacts(k.facts(), before) {
 		k.t.Errorf("%s, pressed twice: %v %s", name, again.Err, again.Text())
 	}
 }

@@ -55,7 +55,7 @@ func (d *seasonDone) nothing() bool {
 
 func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
-		return Reply{}, refuse(optionMakeB, `nothing to change; name races or a length, for example make-b:"Hill Loop" or taper:auto; see /season check`)
+		return Reply{}, refuse(optionMakeB, `nothing to change. Name races or a length, for example make-b:"Hill Loop" or taper:auto. See /season check`)
 	}
 	known, err := b.db.Races(ctx, req.rider.athlete.ID)
 	if err != nil {
@@ -105,7 +105,7 @@ func (r *Request) applySeason(races []storage.Race, taper *planner.Taper) (done 
 	}
 	for _, i := range toA {
 		if slices.Contains(toB, i) {
-			return done, refuse(optionBackToA, "%s stands in %s too; name it in one of them", done.name(&races[i]), optionMakeB)
+			return done, refuse(optionBackToA, "%s stands in %s too. Name it in one of them", done.name(&races[i]), optionMakeB)
 		}
 	}
 	if done.toB, done.wasB, err = r.rerank(&done, races, toB, optionMakeB, planner.PriorityB); err != nil {
@@ -121,7 +121,7 @@ func (r *Request) applySeason(races []storage.Race, taper *planner.Taper) (done 
 		done.was, taper.Days = taper.Days, done.is
 	}
 	if done.nothing() {
-		return done, refuse(r.firstOf(optionMakeB, optionBackToA, optionTaper), "%s, so nothing changes; see /season check", strings.Join(done.left(), "; "))
+		return done, refuse(r.firstOf(optionMakeB, optionBackToA, optionTaper), "%s, so nothing changes. See /season check", strings.Join(done.left(), "; "))
 	}
 	return done, nil
 }
@@ -142,7 +142,7 @@ func (r *Request) rerank(done *seasonDone, races []storage.Race, list []int, opt
 		case race.Priority == to:
 			same = append(same, *race)
 		case race.Priority == planner.PriorityC:
-			return nil, nil, refuse(option, "%s is a C race, and a season's change is about A races alone; see /race priority race:%s priority:%s",
+			return nil, nil, refuse(option, "%s is a C race, and a season's change is about A races alone. See /race priority race:%s priority:%s",
 				done.name(race), Quote(raceNamed(&race.Race)["race"]), to)
 		default:
 			race.Priority = to

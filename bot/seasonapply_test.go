@@ -72,10 +72,10 @@ func TestNothingToApply(t *testing.T) {
 	k := withGoals(t, "Hill Loop", "Second", "Third")
 	k.ok("/season apply make-b:hill; second taper:10")
 	for _, tc := range []struct{ line, field, want string }{
-		{"/season apply make-b:hill", "make-b", "Hill Loop is a B race already, so nothing changes; see /season check"},
-		{"/season apply make-b:hill; second back-to-a:third", "make-b", "Hill Loop and Second are B races already; Third is an A race already, so nothing changes; see /season check"},
-		{"/season apply back-to-a:third taper:10", "back-to-a", "Third is an A race already; tapers take 10 days already, so nothing changes; see /season check"},
-		{"/season apply taper:10", "taper", "tapers take 10 days already, so nothing changes; see /season check"},
+		{"/season apply make-b:hill", "make-b", "Hill Loop is a B race already, so nothing changes. See /season check"},
+		{"/season apply make-b:hill; second back-to-a:third", "make-b", "Hill Loop and Second are B races already; Third is an A race already, so nothing changes. See /season check"},
+		{"/season apply back-to-a:third taper:10", "back-to-a", "Third is an A race already; tapers take 10 days already, so nothing changes. See /season check"},
+		{"/season apply taper:10", "taper", "tapers take 10 days already, so nothing changes. See /season check"},
 	} {
 		if reply := k.refused(tc.line, tc.field); reply.Err.Message != tc.want || len(reply.Buttons) != 0 {
 			t.Errorf("%s: got %q, want %q", tc.line, reply.Err.Message, tc.want)
@@ -95,7 +95,7 @@ func TestUndoOnceARaceIsOver(t *testing.T) {
 	}
 	wants(t, k.refused(undoLine(applied), "back-to-a"), "Second and Third are A races already; taper lengths are automatic already; Hill Loop is over and stays as it is, so nothing changes")
 	k.who.Now = at("2026-08-01T08:00:00Z")
-	wants(t, k.refused(`/season apply make-b:"Second 2026-07-12; Third 2026-07-26"`, "make-b"), "Second and Third are over and stay as they are, so nothing changes; see /season check")
+	wants(t, k.refused(`/season apply make-b:"Second 2026-07-12; Third 2026-07-26"`, "make-b"), "Second and Third are over and stay as they are, so nothing changes. See /season check")
 	wants(t, k.ok(undoLine(back)), "Tapers take 10 days; Second and Third are over and stay as they are.")
 }
 

@@ -25,7 +25,7 @@ func (r *Request) racesOf(option string, races []storage.Race) ([]int, error) {
 		}
 	}
 	if len(places) == 0 {
-		return nil, refuse(option, `names no race; for example %s:"Hill Loop; Quarry Crit"`, option)
+		return nil, refuse(option, `names no race. For example %s:"Hill Loop; Quarry Crit"`, option)
 	}
 	return places, nil
 }

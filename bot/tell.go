@@ -53,7 +53,7 @@ func told(e *effect, n news) Reply {
 		reply.offer(&p, "Ride it on "+n.swap.To.Short(), "plan move", map[string]string{"from": n.swap.From.String(), "to": n.swap.To.String()})
 	}
 	if n.undo == "" {
-		p.addf("All that you told: /me show")
+		p.addf("All your entries: /me show")
 	} else {
 		reply.offer(&p, n.label, n.undo, n.values)
 	}
@@ -167,9 +167,9 @@ func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (
 // stretches that touch it with the command that takes each back.
 func noSuchStretch(what, stretch string, touching []Line) error {
 	if len(touching) == 0 {
-		return refuse("from", "you told of no %s on %s; see what you told with /me show", what, stretch)
+		return refuse("from", "you told of no %s on %s. See what you told with /me show", what, stretch)
 	}
-	return refuse("from", "you told of no %s on exactly %s; take back a whole stretch. %s", what, stretch, joined(touching, ". "))
+	return refuse("from", "you told of no %s on exactly %s. Take back a whole stretch. %s", what, stretch, joined(touching, ". "))
 }
 
 func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
@@ -218,7 +218,7 @@ func limitOn(f *planner.Facts, day planner.Date) (int, bool) {
 }
 
 func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply, error) {
-	refusal := refuse("day", "%s has no limit; see what you told with /me show", day.Long())
+	refusal := refuse("day", "%s has no limit. See what you told with /me show", day.Long())
 	if !req.rider.known() {
 		return Reply{}, refusal
 	}
@@ -255,7 +255,7 @@ func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
 		var overlap *storage.Overlap
 		if errors.As(err, &overlap) {
 			with := overlap.With
-			return refuse("from", "there is a block %s already; take it back first: /tell block from:%s to:%s percent:none", span(with.From, with.To, req.rider.today), with.From, with.To)
+			return refuse("from", "there is a block %s already. Take it back first: /tell block from:%s to:%s percent:none", span(with.From, with.To, req.rider.today), with.From, with.To)
 		}
 		return err
 	})

@@ -20,6 +20,7 @@ const (
 	Warning          // what the rider must know
 	Detail           // belongs to the line above
 	Caution          // a warning about the line above
+	Offered          // what a button of the reply does, as a line to type
 )
 
 // marks are what lines of a kind begin with, in templates and on a terminal. The
@@ -136,7 +137,7 @@ func dayOf(lead string, t Template, args ...any) Line {
 }
 
 // plainLines are sentences that name no command, each as a line.
-func plainLines(sentences []string) []Line {
+func plainLines(sentences ...string) []Line {
 	var lines []Line
 	for _, s := range sentences {
 		lines = append(lines, Say("%s", s))

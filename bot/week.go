@@ -20,7 +20,7 @@ func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
 			return Reply{}, inField("from", err)
 		}
 		if from < req.rider.today.AddDays(-366) || from > req.rider.today.AddDays(planner.MaxAhead) {
-			return Reply{}, refuse("from", "%s is too far from today; for example %s", from.Long(), req.rider.today)
+			return Reply{}, refuse("from", "%s is too far from today. For example %s", from.Long(), req.rider.today)
 		}
 	}
 	e, err := b.change(ctx, req, func() error {

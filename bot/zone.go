@@ -34,7 +34,7 @@ func FindZone(text string) (string, error) {
 		return want, nil
 	}
 	if near := typed.Nearest(want, cities); near != "" {
-		return "", refuse("zone", "%s is not a time zone; did you mean %s?", Shown(text), near)
+		return "", refuse("zone", "%s is not a time zone. Did you mean %s?", Shown(text), near)
 	}
-	return "", refuse("zone", "%s is not a time zone; for example Europe/Lisbon", Shown(text))
+	return "", refuse("zone", "%s is not a time zone. For example Europe/Lisbon", Shown(text))
 }

@@ -94,7 +94,7 @@ func (d Date) Long() string {
 func ParseISODate(s string) (Date, error) {
 	t, err := time.Parse("2006-01-02", s)
 	if err != nil || t.Year() < 1971 {
-		return 0, fmt.Errorf("%q is not a date; write it like 2026-06-13", s)
+		return 0, fmt.Errorf("%q is not a date. Write it like 2026-06-13", s)
 	}
 	return DateOf(t), nil
 }

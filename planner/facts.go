@@ -53,10 +53,10 @@ type Taper struct {
 // Validate checks ranges and reports the first fault as an InputError.
 func (t Taper) Validate() error {
 	if t.Days != 0 && (t.Days < MinTaperDays || t.Days > MaxTaperDays) {
-		return BadInput("days", "%d is outside %d to %d days; write auto or for example 10", t.Days, MinTaperDays, MaxTaperDays)
+		return BadInput("days", "%d is outside %d to %d days. Write auto or for example 10", t.Days, MinTaperDays, MaxTaperDays)
 	}
 	if t.Cut != 0 && (t.Cut < MinCut || t.Cut > MaxCut) {
-		return BadInput("cut", "%d is outside %d to %d per cent; for example 50", t.Cut, MinCut, MaxCut)
+		return BadInput("cut", "%d is outside %d to %d per cent. For example 50", t.Cut, MinCut, MaxCut)
 	}
 	return nil
 }

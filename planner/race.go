@@ -28,7 +28,7 @@ func ParsePriority(s string) (Priority, error) {
 	case "C":
 		return PriorityC, nil
 	}
-	return 0, BadInput("priority", "%q is not a priority; write A, B or C", s)
+	return 0, BadInput("priority", "%q is not a priority. Write A, B or C", s)
 }
 
 // Emphasis tells what a B race may cost.
@@ -54,7 +54,7 @@ func ParseEmphasis(s string) (Emphasis, error) {
 	case "important":
 		return Important, nil
 	}
-	return 0, BadInput("emphasis", "%q is not known; write important or train-through", s)
+	return 0, BadInput("emphasis", "%q is not known. Write important or train-through", s)
 }
 
 // Limits of what a race may be.
@@ -134,19 +134,19 @@ func (r *Race) Minutes() int {
 func (r *Race) Validate() error {
 	switch {
 	case strings.TrimSpace(r.Name) == "":
-		return BadInput("name", "a race needs a name; for example Hill Loop")
+		return BadInput("name", "a race needs a name. For example Hill Loop")
 	case utf8.RuneCountInString(r.Name) > MaxText:
-		return BadInput("name", "is longer than %d characters; for example Hill Loop", MaxText)
+		return BadInput("name", "is longer than %d characters. For example Hill Loop", MaxText)
 	case utf8.RuneCountInString(r.Kind) > MaxText:
-		return BadInput("kind", "is longer than %d characters; for example road race", MaxText)
+		return BadInput("kind", "is longer than %d characters. For example road race", MaxText)
 	case utf8.RuneCountInString(r.Place) > MaxText:
-		return BadInput("place", "is longer than %d characters; for example Market Square", MaxText)
+		return BadInput("place", "is longer than %d characters. For example Market Square", MaxText)
 	case r.Hours < 0 || r.Hours > MaxRaceHours:
-		return BadInput("hours", "%g is outside 0 to %d hours; for example 3.5", r.Hours, MaxRaceHours)
+		return BadInput("hours", "%g is outside 0 to %d hours. For example 3.5", r.Hours, MaxRaceHours)
 	case r.Days < 1 || r.Days > MaxRaceDays:
-		return BadInput("days", "%d is outside 1 to %d race days; for example 1", r.Days, MaxRaceDays)
+		return BadInput("days", "%d is outside 1 to %d race days. For example 1", r.Days, MaxRaceDays)
 	case r.TaperDays != 0 && (r.TaperDays < MinTaperDays || r.TaperDays > MaxTaperDays):
-		return BadInput("taper", "%d is outside %d to %d days; write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
+		return BadInput("taper", "%d is outside %d to %d days. Write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
 	}
 	return nil
 }

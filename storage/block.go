@@ -47,7 +47,7 @@ func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, today planner.Dat
 
 func checkBlock(b planner.Block) error {
 	if b.Percent < 1 || b.Percent > planner.MaxBlockPercent {
-		return &planner.InputError{Field: "percent", Msg: fmt.Sprintf("%d is outside 1 to %d per cent more than usual; for example 20", b.Percent, planner.MaxBlockPercent)}
+		return &planner.InputError{Field: "percent", Msg: fmt.Sprintf("%d is outside 1 to %d per cent more than usual. For example 20", b.Percent, planner.MaxBlockPercent)}
 	}
 	return checkStretch(b.From, b.To)
 }

@@ -45,7 +45,7 @@ var errNotOurs = errors.New("the file is not a musette database; choose another 
 func checkZone(zone string) error {
 	_, err := time.LoadLocation(zone)
 	if err != nil || zone == "" || zone == "Local" {
-		return &planner.InputError{Field: "zone", Msg: `"` + zone + `" is not a time zone; for example Europe/Lisbon`}
+		return &planner.InputError{Field: "zone", Msg: `"` + zone + `" is not a time zone. For example Europe/Lisbon`}
 	}
 	return nil
 }

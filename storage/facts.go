@@ -86,7 +86,7 @@ func (db *DB) removeByID(ctx context.Context, v *versions, athlete AthleteID, to
 // checkStretch refuses a stretch of days that ends before it begins.
 func checkStretch(from, to planner.Date) error {
 	if to < from {
-		return &planner.InputError{Field: "to", Msg: to.String() + " is before " + from.String() + "; for example " + from.AddDays(3).String()}
+		return &planner.InputError{Field: "to", Msg: to.String() + " is before " + from.String() + ". For example " + from.AddDays(3).String()}
 	}
 	return nil
 }

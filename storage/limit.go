@@ -29,7 +29,7 @@ func (db *DB) SetLimit(ctx context.Context, athlete AthleteID, today planner.Dat
 
 func checkMinutes(minutes int) error {
 	if minutes < 0 || minutes > minutesPerDay {
-		return &planner.InputError{Field: "minutes", Msg: fmt.Sprintf("%d is outside 0 to %d minutes; for example 45", minutes, minutesPerDay)}
+		return &planner.InputError{Field: "minutes", Msg: fmt.Sprintf("%d is outside 0 to %d minutes. For example 45", minutes, minutesPerDay)}
 	}
 	return nil
 }

@@ -48,7 +48,7 @@ func TestSchemaIsTheGoldenOne(t *testing.T) {
 		t.Fatal(err)
 	}
 	if got != string(want) {
-		t.Errorf("the migrations make another schema than %s; run go test ./storage -update and look at the change. got:\n%s", golden, got)
+		t.Errorf("the migrations make another schema than %s. Run go test ./storage -update and look at the change. got:\n%s", golden, got)
 	}
 }
 

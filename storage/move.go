@@ -38,7 +38,7 @@ func (db *DB) AddMove(ctx context.Context, athlete AthleteID, today planner.Date
 
 func checkMove(m planner.Move) error {
 	if m.From == m.To {
-		return &planner.InputError{Field: "to", Msg: m.To.String() + " is the day to move from; name another one, for example " + m.To.AddDays(1).String()}
+		return &planner.InputError{Field: "to", Msg: m.To.String() + " is the day to move from. Name another one, for example " + m.To.AddDays(1).String()}
 	}
 	return nil
 }

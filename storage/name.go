@@ -26,11 +26,11 @@ func Fold(name string) string {
 func CheckName(field, name, example string) error {
 	switch {
 	case strings.TrimSpace(name) == "":
-		return &planner.InputError{Field: field, Msg: "a name is needed; for example " + example}
+		return &planner.InputError{Field: field, Msg: "a name is needed. For example " + example}
 	case !utf8.ValidString(name) || strings.ContainsFunc(name, unseen):
-		return &planner.InputError{Field: field, Msg: "holds characters that cannot be seen; for example " + example}
+		return &planner.InputError{Field: field, Msg: "holds characters that cannot be seen. For example " + example}
 	case utf8.RuneCountInString(name) > planner.MaxText:
-		return &planner.InputError{Field: field, Msg: "is longer than 200 characters; for example " + example}
+		return &planner.InputError{Field: field, Msg: "is longer than 200 characters. For example " + example}
 	}
 	return nil
 }

@@ -52,7 +52,7 @@ func Open(ctx context.Context, path string) (*DB, error) {
 
 func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	if path == "" {
-		return nil, errors.New("the file has no name; for example musette.db")
+		return nil, errors.New("the file has no name. For example musette.db")
 	}
 	path, err := filepath.Abs(path)
 	if err != nil {

@@ -107,7 +107,7 @@ func wantError(t testing.TB, got, want error) {
 func wantInputError(t testing.TB, got error, field string) {
 	t.Helper()
 	var input *planner.InputError
-	if !errors.As(got, &input) || input.Field != field || !strings.Contains(input.Msg, "for example") {
+	if !errors.As(got, &input) || input.Field != field || !strings.Contains(strings.ToLower(input.Msg), "for example") {
 		t.Errorf("got error %v, want one on %s with an example", got, field)
 	}
 }

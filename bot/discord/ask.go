@@ -47,13 +47,13 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 	}
 	reply = a.withWay(ctx, &req, reply)
 	if from.openCoaches && reply.Err == nil {
-		reply.Add("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
+		reply.Addf("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
 	}
 	lines := reply.Sent
 	if req.Command == "club setup" && len(lines) > 0 {
 		// Whether the bot may write there is told at once.
 		for _, fault := range a.announce(ctx, req.ClubKey, from.id, lines) {
-			reply.Add("! I cannot write to %s, then run /club setup again.", fault)
+			reply.Addf("! I cannot write to %s, then run /club setup again.", fault)
 		}
 		lines = nil
 	}
@@ -187,7 +187,7 @@ func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Re
 				return refused(o.Name, "pick a role of this server")
 			}
 			if value == roleReference(from.guildID) {
-				return refused(o.Name, "that role is everybody's; pick the role of the coaches")
+				return refused(o.Name, "that role is everybody's. Pick the role of the coaches")
 			}
 		case bot.TypeChannel:
 			channel, wrong := a.checkChannel(ctx, value, from)
@@ -211,7 +211,7 @@ func (a *App) checkChannel(ctx context.Context, value string, from *asked) (chan
 		return channel, "pick a text channel of this server"
 	}
 	if rights, told := from.rights[channelID(value)]; told && rights&rightAdministrator == 0 && rights&Permissions != Permissions {
-		return channel, "I may not write there; allow me " + neededRights + ", then try again"
+		return channel, "I may not write there. Allow me " + neededRights + ", then try again"
 	}
 	channel, err := a.api.Channel(ctx, channelID(value))
 	fault := channelFault(err)
@@ -219,9 +219,9 @@ func (a *App) checkChannel(ctx context.Context, value string, from *asked) (chan
 	case fault != "":
 		return channel, "I cannot use that channel: " + fault + ", then try again"
 	case err != nil:
-		return channel, "I could not look at that channel: " + plainWords(err) + "; try again"
+		return channel, "I could not look at that channel: " + plainWords(err) + ". Try again"
 	case channel.GuildID != from.guildID:
-		return channel, "that channel is not of this server; pick one of its text channels"
+		return channel, "that channel is not of this server. Pick one of its text channels"
 	}
 	return channel, ""
 }

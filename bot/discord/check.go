@@ -91,9 +91,9 @@ func (k *checker) signIn(ctx context.Context, where string, hasToken bool) bool 
 			k.fix("token", "Discord does not know it; copy it again, or make a new one on the page Bot of your application")
 		}
 	case status != 0:
-		k.fix("discord", "%s refuses (%s); wait some minutes and check again", where, plainWords(err))
+		k.fix("discord", "%s refuses (%s). Wait some minutes and check again", where, plainWords(err))
 	default:
-		k.fix("discord", "%s cannot be reached (%s); look at this machine's network, firewall and clock", where, withoutRoute(err))
+		k.fix("discord", "%s cannot be reached (%s). Look at this machine's network, firewall and clock", where, withoutRoute(err))
 	}
 	return false
 }
@@ -118,7 +118,7 @@ func (k *checker) application(ctx context.Context) {
 	case sameCommands(stored, definitions(bot.Commands())):
 		k.ok("commands", "Discord has them all as they are now")
 	default:
-		k.fix("commands", "Discord has none, or old ones; start musette serve, which brings them up to date")
+		k.fix("commands", "Discord has none, or old ones. Start musette serve, which brings them up to date")
 	}
 }
 
@@ -130,9 +130,9 @@ func (k *checker) starts(ctx context.Context) {
 	case err != nil:
 		k.unknown("connections", err)
 	case limit.Remaining == 0:
-		k.fix("connections", "none of %d is left; stop the bot, and start it again in %s", limit.Total, limit.ResetAfter.Round(time.Minute))
+		k.fix("connections", "none of %d is left. Stop the bot, and start it again in %s", limit.Total, limit.ResetAfter.Round(time.Minute))
 	case limit.Remaining < fewStarts:
-		k.note("connections", "only %d of %d are left for the next %s: something starts the bot again and again; look at its log",
+		k.note("connections", "only %d of %d are left for the next %s: something starts the bot again and again. Look at its log",
 			limit.Remaining, limit.Total, limit.ResetAfter.Round(time.Minute))
 	default:
 		k.ok("connections", "%d of %d are left today", limit.Remaining, limit.Total)
@@ -170,7 +170,7 @@ func (k *checker) clubs(ctx context.Context) {
 			continue
 		}
 		if at < 0 {
-			k.fix(what, "is not set up; run /club setup there")
+			k.fix(what, "is not set up. Run /club setup there")
 			continue
 		}
 		k.channel(ctx, what, &stored[at])
@@ -218,12 +218,12 @@ func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.
 func (k *checker) channel(ctx context.Context, what string, club *storage.Club) {
 	id := channelID(club.Setup.Channel)
 	if id == "" {
-		k.fix(what, "no channel; run /club setup there")
+		k.fix(what, "no channel. Run /club setup there")
 		return
 	}
 	channel, err := k.api.Channel(ctx, id)
 	if fault := cmp.Or(channelFault(err), club.Fault); fault != "" {
-		k.fix(what, "channel: %s; set it anew there: /club setup channel:#races", fault)
+		k.fix(what, "channel: %s. Set it anew there: /club setup channel:#races", fault)
 		return
 	}
 	if err != nil {
@@ -242,7 +242,7 @@ func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
 	channel, err := k.api.Channel(ctx, id)
 	switch fault := channelFault(err); {
 	case fault != "":
-		k.fix(what, "coaches-channel: %s; set it anew there: /club setup coaches-channel:#coaches", fault)
+		k.fix(what, "coaches-channel: %s. Set it anew there: /club setup coaches-channel:#coaches", fault)
 	case err != nil:
 		k.unknown(what+", coaches-channel", err)
 	case isOpen(ctx, k.api, &channel):
@@ -255,7 +255,7 @@ func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
 // coachRole looks whether the role that makes coaches is there.
 func (k *checker) coachRole(ctx context.Context, what, guildID, reference string) {
 	if reference == "" {
-		k.note(what, "no coach role, so that nobody is a coach; run /club setup coach-role:@Coach there")
+		k.note(what, "no coach role, so that nobody is a coach. Run /club setup coach-role:@Coach there")
 		return
 	}
 	roles, err := k.api.Roles(ctx, guildID)
@@ -265,7 +265,7 @@ func (k *checker) coachRole(ctx context.Context, what, guildID, reference string
 	}
 	at := slices.IndexFunc(roles, func(r api.Role) bool { return r.ID == inner(reference, "<@&") })
 	if at < 0 {
-		k.fix(what, "the coach role was deleted, so that nobody is a coach; run /club setup coach-role:@Coach there")
+		k.fix(what, "the coach role was deleted, so that nobody is a coach. Run /club setup coach-role:@Coach there")
 		return
 	}
 	k.ok(what, "coaches have the role %s", storage.ShownName(roles[at].Name, roles[at].ID))

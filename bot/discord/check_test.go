@@ -114,9 +114,9 @@ func TestCheckSaysWhatToFix(t *testing.T) {
 		"refused":          {func(w *checked) { w.s.Fail(discordtest.Rule{Path: "/users/@me", Status: 403}) }, []string{"discord: http://127.0.0.1:"}},
 		"no commands":      {func(w *checked) { w.put([]definition{}) }, []string{"commands: "}},
 		"old commands":     {func(w *checked) { w.put(definitions(bot.Commands())[1:]) }, []string{"commands: "}},
-		"no starts":        {func(w *checked) { w.starts(0) }, []string{"connections: none of 1000 is left; stop the bot, and start it again in 2h0m0s"}},
+		"no starts":        {func(w *checked) { w.starts(0) }, []string{"connections: none of 1000 is left. Stop the bot, and start it again in 2h0m0s"}},
 		"no server":        {func(w *checked) { w.s.RemoveGuild(w.guild.ID) }, []string{"clubs: no server has the bot"}},
-		"club without all": {func(w *checked) { w.s.AddGuild(discordtest.Guild{Name: "Hill Club"}) }, []string{"club Hill Club: is not set up; run /club setup there"}},
+		"club without all": {func(w *checked) { w.s.AddGuild(discordtest.Guild{Name: "Hill Club"}) }, []string{"club Hill Club: is not set up. Run /club setup there"}},
 		"no database":      {func(w *checked) { w.c.DB = nil }, []string{club + "is not set up"}},
 		"digest's channel gone": {func(w *checked) {
 			if _, err := w.c.DB.UpdateClub(w.t.Context(), w.club.ID, func(_ *string, s *storage.ClubSetup) error {
@@ -125,23 +125,23 @@ func TestCheckSaysWhatToFix(t *testing.T) {
 			}); err != nil {
 				w.t.Fatal(err)
 			}
-		}, []string{club + "coaches-channel: it was deleted; set it anew there"}},
-		"no channel": {func(w *checked) { w.setUp("", w.club.Setup.CoachRole) }, []string{club + "no channel; run /club setup there"}},
+		}, []string{club + "coaches-channel: it was deleted. Set it anew there"}},
+		"no channel": {func(w *checked) { w.setUp("", w.club.Setup.CoachRole) }, []string{club + "no channel. Run /club setup there"}},
 		"channel deleted": {func(w *checked) {
 			if err := w.s.DeleteChannel(w.guild.ChannelID("races")); err != nil {
 				w.t.Fatal(err)
 			}
-		}, []string{club + "channel: it was deleted; set"}},
+		}, []string{club + "channel: it was deleted. Set"}},
 		"channel hidden": {func(w *checked) {
 			if err := w.s.SetBotPermissions(w.guild.ChannelID("races"), discordtest.PermSend); err != nil {
 				w.t.Fatal(err)
 			}
-		}, []string{club + "channel: I may not see it; allow me View Channel"}},
+		}, []string{club + "channel: I may not see it. Allow me View Channel"}},
 		"channel not writable": {func(w *checked) {
 			if err := w.c.DB.SetFault(w.t.Context(), w.club.ID, "I may not write there"); err != nil {
 				w.t.Fatal(err)
 			}
-		}, []string{club + "channel: I may not write there; "}},
+		}, []string{club + "channel: I may not write there. "}},
 		"role deleted": {func(w *checked) {
 			w.guild.Roles = nil
 			w.s.AddGuild(w.guild)

@@ -100,7 +100,7 @@ func TestChannelThatCannotBeLookedUp(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
 	for _, status := range []int{403, 404} {
 		fault := s.double.Fail(discordtest.Rule{Method: "GET", Path: "/channels/*", Status: status, Times: -1})
-		s.shows(s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races")), "could not look at that channel", "try again")
+		s.shows(s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races")), "could not look at that channel", "Try again")
 		fault.Stop()
 	}
 	if clubs, err := s.db.Clubs(t.Context(), platform); err != nil || len(clubs) > 0 && clubs[0].Setup.Channel != "" {

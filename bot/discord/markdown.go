@@ -74,6 +74,7 @@ func oneLine(text string) string {
 // words writes the lines of one reply in Discord's markup. mention is the link of
 // a command by its name, "" where there is none.
 type words struct {
+	pressed bool // the answer has buttons: what they do is not said again
 	mention func(command string) string
 }
 
@@ -82,9 +83,9 @@ var ours = regexp.MustCompile(`^<(?:#|@&|@)[0-9]{1,20}>$`)
 
 func (r renderer) words() *words {
 	if r.mention == nil {
-		return &words{func(string) string { return "" }}
+		return &words{mention: func(string) string { return "" }}
 	}
-	return &words{r.mention}
+	return &words{mention: r.mention}
 }
 
 // inline writes spans: commands become links or code, references stay, words are

@@ -148,9 +148,9 @@ func channelFault(err error) string {
 	case api.CodeUnknownChannel:
 		return "it was deleted"
 	case api.CodeMissingAccess:
-		return "I may not see it; allow me " + neededRights
+		return "I may not see it. Allow me " + neededRights
 	case api.CodeMissingPermission:
-		return "I may not write there; allow me " + neededRights
+		return "I may not write there. Allow me " + neededRights
 	}
 	return ""
 }
@@ -164,7 +164,7 @@ func withRefusal(reply bot.Reply, person storage.Person) bot.Reply {
 		return reply
 	}
 	reply.Gap()
-	reply.Add("! I could not write to you on %s: you take no direct messages from this server.", person.Refused.Format("2 January"))
-	reply.Add("  Allow them in the server's privacy settings if you want them.")
+	reply.Addf("! I could not write to you on %s: you take no direct messages from this server.", person.Refused.Format("2 January"))
+	reply.Addf("  Allow them in the server's privacy settings if you want them.")
 	return reply
 }

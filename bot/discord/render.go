@@ -30,6 +30,7 @@ const (
 // the caller's.
 func (r renderer) messages(reply bot.Reply, rows []api.Component) []api.Message {
 	w := r.words()
+	w.pressed = len(rows) > 0
 	answer := api.Message{Components: rows}
 	var blocks []string
 	if reply.Err != nil {
@@ -126,6 +127,10 @@ func (w *words) blocks(lines []bot.Line) []string {
 				blocks = append(blocks, "")
 			}
 			continue
+		case bot.Offered:
+			if w.pressed {
+				continue
+			}
 		case bot.Detail, bot.Caution:
 			if last >= 0 && blocks[last] != "" {
 				blocks[last] += "\n" + w.line(line, under)

@@ -268,7 +268,7 @@ func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 		}}
 		sameWords(t, reply, linked)
 		sameWords(t, reply, renderer{})
-		sameWords(t, bot.Refusal("race", "%s is unknown; see /race list or /plan show race:%s", name(), bot.Quote(name())), linked)
+		sameWords(t, bot.Refusal("race", "%s is unknown. See /race list or /plan show race:%s", name(), bot.Quote(name())), linked)
 		sameWords(t, bot.Refusal(name(), "%s", name()), linked)
 	}
 }
@@ -391,6 +391,34 @@ func TestLongLinesAreFolded(t *testing.T) {
 		sameWords(t, reply, linked)
 	}
 	rendered(t, bot.Reply{Lines: append(said("First."), bot.Say("%s", strings.Repeat("x", 20000)))})
+}
+
+// Where a line is parted a command stays whole; only one that no part can hold is
+// parted itself, into code.
+func TestCommandsStayWholeInLongLines(t *testing.T) {
+	const command = "`/plan show race:\"Hill Loop\"`"
+	for n := 760; n < 799; n++ {
+		reply := bot.Reply{Lines: []bot.Line{bot.Say("First."), bot.Say("  %s /plan show race:%s %s", strings.Repeat("x", n), bot.Quote("Hill Loop"), strings.Repeat("word ", 900))}}
+		if all := rendered(t, reply); !strings.Contains(all[0].Embeds[0].Description, command) {
+			t.Fatalf("behind %d letters the command is parted:\n%.1000s", n, all[0].Embeds[0].Description)
+		}
+		sameWords(t, reply, linked)
+	}
+	for n := 1970; n < 1995; n++ {
+		reply := bot.Reply{Lines: []bot.Line{bot.Say("%s /plan show race:%s now", strings.Repeat("x", n), bot.Quote("Hill Loop"))}}
+		all := rendered(t, reply)
+		if text := all[0].Content + all[0].Embeds[0].Description; !strings.Contains(text, command) {
+			t.Fatalf("behind %d letters the command is parted:\n%s", n, text)
+		}
+		sameWords(t, reply, linked)
+	}
+	long := bot.Reply{Lines: []bot.Line{bot.Say("First."), bot.Say("Undo: /season apply make-b:%s", bot.Quote(strings.Repeat("*Hill* Loop; ", 330)+"x"))}}
+	for _, m := range rendered(t, long) {
+		if text := m.Embeds[0].Description; len(m.Files) > 0 || strings.Contains(text, `\*`) {
+			t.Errorf("a long command is no code:\n%s", text)
+		}
+	}
+	sameWords(t, long, linked)
 }
 
 func TestFilesOfAReply(t *testing.T) {

@@ -148,7 +148,7 @@ func (a *App) sendDigest(ctx context.Context, m post.Message) error {
 	reply := m.Reply
 	if m.Again {
 		reply.Gap()
-		reply.Add("This digest may have come before: I was interrupted while I sent it.")
+		reply.Addf("This digest may have come before: I was interrupted while I sent it.")
 	}
 	reply.Buttons = slices.DeleteFunc(slices.Clone(reply.Buttons), func(b bot.Button) bool { return !isForCoaches(b.Command) })
 	rows, err := a.buttons.marked(ctx, press{Guild: guildID, Mark: markOf(m.Post)}, reply.Buttons)

@@ -40,7 +40,7 @@ func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bo
 	ctx, cancel := context.WithTimeout(ctx, wayTime)
 	defer cancel()
 	if why := a.wayFault(ctx, req); len(why.Spans) > 0 {
-		reply.Add("! %s", why)
+		reply.Addf("! %s", why)
 	}
 	return reply
 }

@@ -35,9 +35,9 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 		}
 		switch {
 		case c.argument != "" && arg == "":
-			return bot.Refusal(c.field, "needs %s; for example :%s %s", c.argument, word, c.example)
+			return bot.Refusal(c.field, "needs %s. For example :%s %s", c.argument, word, c.example)
 		case c.argument == "" && arg != "":
-			return bot.Refusal(c.field, "takes nothing after it; write :%s", word)
+			return bot.Refusal(c.field, "takes nothing after it. Write :%s", word)
 		}
 		reply, err := s.obey(ctx, word, arg)
 		if in := (*planner.InputError)(nil); errors.As(err, &in) {
@@ -51,7 +51,7 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 	for _, c := range controls {
 		words = append(words, ":"+c.word)
 	}
-	return bot.Refusal("line", "there is no such control line; there are %s", strings.Join(words, " "))
+	return bot.Refusal("line", "there is no such control line. Write one of %s", strings.Join(words, " "))
 }
 
 func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error) {
@@ -115,7 +115,7 @@ func (s *Session) setCoach(arg string) (bot.Reply, error) {
 		s.who.Coach = false
 		return said("You are no coach now."), nil
 	}
-	return bot.Reply{}, &planner.InputError{Msg: bot.Shown(arg) + " is not known; write :coach on or :coach off"}
+	return bot.Reply{}, &planner.InputError{Msg: bot.Shown(arg) + " is not known. Write :coach on or :coach off"}
 }
 
 // setZone sets the rider's own zone, as /me set does; the conversation goes on
@@ -144,7 +144,7 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 			return nil
 		}
 	}
-	return &planner.InputError{Field: "now", Msg: bot.Shown(text) + " is not a time; for example " + s.clock().In(zone).Format(layouts[0])}
+	return &planner.InputError{Field: "now", Msg: bot.Shown(text) + " is not a time. For example " + s.clock().In(zone).Format(layouts[0])}
 }
 
 // pressed does what a button stands for.
@@ -173,7 +173,7 @@ func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 		return s.pressed(ctx, begins[0]), nil
 	}
 	if len(labels) == 0 {
-		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons; for example ask /ride, then :press Why"}
+		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons. For example ask /ride, then :press Why"}
 	}
 	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s; it has %s", bot.Shown(label), strings.Join(labels, ", "))}
 }
@@ -193,7 +193,7 @@ func (s *Session) save(dir string) (bot.Reply, error) {
 		names = append(names, path)
 	}
 	if fault := (*fs.PathError)(nil); errors.As(err, &fault) {
-		return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v); name another folder, for example :save out", fault.Err)}
+		return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v). Name another folder, for example :save out", fault.Err)}
 	}
 	return said("Saved: %s", strings.Join(names, ", ")), err
 }

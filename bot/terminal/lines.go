@@ -71,7 +71,7 @@ func readLines(in io.Reader, lines chan<- input, done <-chan struct{}) {
 
 // put answers one line on out.
 func (s *Session) put(ctx context.Context, line string, tooLong bool, out io.Writer) error {
-	reply, answered := bot.Refusal("line", "is longer than %d bytes; write less in one line", MaxLine), true
+	reply, answered := bot.Refusal("line", "is longer than %d bytes. Write less in one line", MaxLine), true
 	if !tooLong {
 		reply, answered = s.Line(ctx, line)
 	}

@@ -196,8 +196,8 @@ func TestClubAtTheTerminal(t *testing.T) {
 		ok         bool
 	}{
 		{"/club show", "channel: none", true}, {"/club setup channel:#races", "is for the club's coaches", false}, {":coach on", "coach of home", true},
-		{"/club setup", "nothing to set; for example /club setup", false}, {"/club setup channel:#races digest-time:6:30", "digest: monday at 06:30", true},
-		{":coach off", "no coach", true}, {"/club setup digest-day:off", "ask one of them", false}, {"/club show", "channel: #races", true},
+		{"/club setup", "nothing to set. For example /club setup", false}, {"/club setup channel:#races digest-time:6:30", "digest: monday at 06:30", true},
+		{":coach off", "no coach", true}, {"/club setup digest-day:off", "Ask one of them", false}, {"/club show", "channel: #races", true},
 		{":club Other", "You are now in Other.", true}, {"/club show", "channel: none", true}, {":club home", "You are now in home.", true},
 		{`/race add name:"Hill Loop" date:2026-06-14 priority:A`, "Hill Loop is in your calendar", true}, {`/race remove race:"Hill Loop"`, "is out of your calendar", true},
 	} {

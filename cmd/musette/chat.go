@@ -70,7 +70,7 @@ func notEmpty(name string, flag *string, example string) error {
 	if flag == nil || strings.TrimSpace(*flag) != "" {
 		return nil
 	}
-	return &planner.InputError{Field: name, Msg: "is empty; for example " + name + " " + example}
+	return &planner.InputError{Field: name, Msg: "is empty. For example " + name + " " + example}
 }
 
 func told(flag *string) string {

@@ -76,7 +76,7 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if err := canMake(path); err != nil {
-			return nil, false, found(discord.StateFix, "%s cannot be made there (%v); make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName())
+			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName())
 		}
 		return nil, false, found(discord.StateNote, "%s is not there yet; musette serve makes it", path)
 	}

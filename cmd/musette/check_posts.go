@@ -44,7 +44,7 @@ func checkPosts(ctx context.Context, db *storage.DB) []discord.Finding {
 		}
 		if club.Setup.DigestDay != "off" && club.Setup.Coaches == "" {
 			found = append(found, discord.Finding{State: discord.StateNote, What: what,
-				Text: fmt.Sprintf("a digest is wanted on %s and has no channel; run /club setup coaches-channel:#coaches there, or digest-day:off", club.Setup.DigestDay)})
+				Text: fmt.Sprintf("a digest is wanted on %s and has no channel. Run /club setup coaches-channel:#coaches there, or digest-day:off", club.Setup.DigestDay)})
 		}
 	}
 	return found

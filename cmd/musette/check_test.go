@@ -51,7 +51,7 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 		want  []string
 	}{
 		"nothing told": {"", nil, 1, []string{"note  configuration: no musette.toml", "ok    zone: UTC", "note  database: musette.db is not there yet",
-			"fix   token: is missing; set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n", "ok    discord: " + s.URL + " answers\n"}},
+			"fix   token: is missing. Set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n", "ok    discord: " + s.URL + " answers\n"}},
 		"wrong token": {"another", nil, 1, []string{"ok    discord: ", "fix   token: Discord does not know it"}},
 		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Marrow Vale Wheelers: is not set up"}},
 		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there"}},
@@ -168,7 +168,7 @@ func TestCheckOfBadConfiguration(t *testing.T) {
 	t.Chdir(t.TempDir())
 	var out, errs bytes.Buffer
 	code := run(t.Context(), []string{"check"}, []string{"MUSETTE_ZONE=Mars", "MUSETTE_LOG=loud"}, nil, &out, &errs)
-	want := "musette: MUSETTE_LOG: \"loud\" is none of debug, info and warn; for example info\nmusette: MUSETTE_ZONE: \"Mars\" is not a time zone; for example Europe/Lisbon\n"
+	want := "musette: MUSETTE_LOG: \"loud\" is none of debug, info and warn. For example info\nmusette: MUSETTE_ZONE: \"Mars\" is not a time zone. For example Europe/Lisbon\n"
 	if code != exitInput || out.Len() > 0 || errs.String() != want {
 		t.Errorf("exit %d, %q, errors %q; want %q", code, out.String(), errs.String(), want)
 	}
@@ -181,7 +181,7 @@ func TestCheckOfTokenFile(t *testing.T) {
 	t.Chdir(t.TempDir())
 	var out, errs bytes.Buffer
 	code := run(t.Context(), []string{"check"}, []string{"MUSETTE_DISCORD__TOKEN_FILE=none", "MUSETTE_DISCORD__URL=" + server.URL}, nil, &out, &errs)
-	for _, want := range []string{"fix   token: cannot be read (open none: no such file or directory); ", "fix   discord: " + server.URL + " refuses (", "note  database: "} {
+	for _, want := range []string{"fix   token: cannot be read (open none: no such file or directory). ", "fix   discord: " + server.URL + " refuses (", "note  database: "} {
 		if code != exitBroke || !strings.Contains(out.String(), want) {
 			t.Errorf("exit %d: %q is missing in\n%s", code, want, out.String())
 		}

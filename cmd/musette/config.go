@@ -118,16 +118,16 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 		i := slices.IndexFunc(settings, func(s setting) bool { return s.key == key })
 		if i < 0 {
 			if !isEmptySection(key, value) {
-				l.fault(name(key), "is not a setting; %s", suggest(key, name))
+				l.fault(name(key), "is not a setting. %s", suggest(key, name))
 			}
 			continue
 		}
 		s := settings[i]
 		text, ok := value.(string)
 		if !ok {
-			l.fault(name(key), "must be text in quotes; for example %q", s.example)
+			l.fault(name(key), "must be text in quotes. For example %q", s.example)
 		} else if wrong := s.check(text); wrong != "" {
-			l.fault(name(key), "%s; for example %s", wrong, s.example)
+			l.fault(name(key), "%s. For example %s", wrong, s.example)
 		}
 	}
 }
@@ -136,7 +136,7 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 func (l *loader) oneToken(name naming, layer *koanf.Koanf) {
 	switch token, file := layer.Exists(keyToken), layer.Exists(keyTokenFile); {
 	case token && file:
-		l.fault(name(keyTokenFile), "tells the token a second time; keep it or %s, not both", name(keyToken))
+		l.fault(name(keyTokenFile), "tells the token a second time. Keep it or %s, not both", name(keyToken))
 	case token:
 		l.merged.Delete(keyTokenFile)
 	case file:
@@ -157,12 +157,12 @@ func suggest(key string, name naming) string {
 		keys[i] = s.key
 	}
 	if nearest := typed.Nearest(strings.TrimPrefix(key, envPrefix), keys); nearest != "" {
-		return "did you mean " + name(nearest) + "?"
+		return "Did you mean " + name(nearest) + "?"
 	}
 	for i, key := range keys {
 		keys[i] = name(key)
 	}
-	return "there are " + strings.Join(keys, ", ")
+	return "Settings: " + strings.Join(keys, ", ")
 }
 
 // configPath is the file that a flag or the environment names and which must
@@ -199,7 +199,7 @@ type fileSource struct {
 func (f fileSource) ReadBytes() ([]byte, error) {
 	data, err := f.File.ReadBytes()
 	if err != nil {
-		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("cannot be read (%v); name a TOML file, for example %s", err, defaultConfigFile)}
+		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("cannot be read (%v). Name a TOML file, for example %s", err, defaultConfigFile)}
 	}
 	return data, nil
 }
@@ -220,7 +220,7 @@ func (p tomlParser) Unmarshal(data []byte) (map[string]any, error) {
 		row, column := place.Position()
 		field = fmt.Sprintf("%s:%d:%d", p.path, row, column)
 	}
-	return nil, &planner.InputError{Field: field, Msg: `is not valid TOML; write each setting once, its text in quotes, for example db = "musette.db"`}
+	return nil, &planner.InputError{Field: field, Msg: `is not valid TOML. Write each setting once, its text in quotes, for example db = "musette.db"`}
 }
 
 // Marshal implements koanf.Parser.
@@ -259,7 +259,7 @@ func (l *loader) addFlags(flags map[string]string) {
 	for _, key := range slices.Sorted(maps.Keys(flags)) {
 		i := slices.IndexFunc(settings, func(s setting) bool { return s.key == key })
 		if i >= 0 && settings[i].secret {
-			l.fault(name(key), "is a secret and no flag, since others could read it; set %s", settings[i].envName())
+			l.fault(name(key), "is a secret and no flag, since others could read it. Set %s", settings[i].envName())
 			continue
 		}
 		values[key] = flags[key]

@@ -112,31 +112,31 @@ type refusedConfig struct {
 }
 
 func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
-	const allInFile = "there are db in FILE, club in FILE, zone in FILE, log in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
+	const allInFile = "Settings: db in FILE, club in FILE, zone in FILE, log in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
 	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
 	inEnv := func(variable, want string) refusedConfig {
 		return refusedConfig{env: []string{variable}, want: []string{want}}
 	}
 	for name, test := range map[string]refusedConfig{
-		"unknown in file":              inFile("dbb = 'x.db'", "dbb in FILE: is not a setting; did you mean db in FILE?"),
-		"capitals in file":             inFile("Zone = 'UTC'", "Zone in FILE: is not a setting; did you mean zone in FILE?"),
-		"unknown in section":           inFile("[discord]\ntokn = 'x'", "discord.tokn in FILE: is not a setting; did you mean discord.token in FILE?"),
-		"far from all in file":         inFile("gearbox = 11", "gearbox in FILE: is not a setting; "+allInFile),
-		"empty unknown section":        inFile("[bakery]", "bakery in FILE: is not a setting; "+allInFile),
-		"setting for a section":        inFile("discord = 'x'", "discord in FILE: is not a setting; did you mean discord.token in FILE?"),
-		"unknown in environment":       inEnv("MUSETTE_CLBU=x", "MUSETTE_CLBU: is not a setting; did you mean MUSETTE_CLUB?"),
-		"one underscore":               inEnv("MUSETTE_DISCORD_TOKEN="+hiddenToken, "MUSETTE_DISCORD_TOKEN: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"),
-		"small letters in environment": inEnv("MUSETTE_db=x", "MUSETTE_db: is not a setting; did you mean MUSETTE_DB?"),
-		"dot in environment":           inEnv("MUSETTE_discord.token="+hiddenToken, "MUSETTE_discord.token: is not a setting; did you mean MUSETTE_DISCORD__TOKEN?"),
-		"far from all in environment": inEnv("MUSETTE_WEATHER=rain", "MUSETTE_WEATHER: is not a setting; "+
-			"there are MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
-		"unknown flag": {flags: map[string]string{"zoen": "UTC"}, want: []string{"--zoen: is not a setting; did you mean --zone?"}},
+		"unknown in file":              inFile("dbb = 'x.db'", "dbb in FILE: is not a setting. Did you mean db in FILE?"),
+		"capitals in file":             inFile("Zone = 'UTC'", "Zone in FILE: is not a setting. Did you mean zone in FILE?"),
+		"unknown in section":           inFile("[discord]\ntokn = 'x'", "discord.tokn in FILE: is not a setting. Did you mean discord.token in FILE?"),
+		"far from all in file":         inFile("gearbox = 11", "gearbox in FILE: is not a setting. "+allInFile),
+		"empty unknown section":        inFile("[bakery]", "bakery in FILE: is not a setting. "+allInFile),
+		"setting for a section":        inFile("discord = 'x'", "discord in FILE: is not a setting. Did you mean discord.token in FILE?"),
+		"unknown in environment":       inEnv("MUSETTE_CLBU=x", "MUSETTE_CLBU: is not a setting. Did you mean MUSETTE_CLUB?"),
+		"one underscore":               inEnv("MUSETTE_DISCORD_TOKEN="+hiddenToken, "MUSETTE_DISCORD_TOKEN: is not a setting. Did you mean MUSETTE_DISCORD__TOKEN?"),
+		"small letters in environment": inEnv("MUSETTE_db=x", "MUSETTE_db: is not a setting. Did you mean MUSETTE_DB?"),
+		"dot in environment":           inEnv("MUSETTE_discord.token="+hiddenToken, "MUSETTE_discord.token: is not a setting. Did you mean MUSETTE_DISCORD__TOKEN?"),
+		"far from all in environment": inEnv("MUSETTE_WEATHER=rain", "MUSETTE_WEATHER: is not a setting. "+
+			"Settings: MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
+		"unknown flag": {flags: map[string]string{"zoen": "UTC"}, want: []string{"--zoen: is not a setting. Did you mean --zone?"}},
 		"token as a flag": {flags: map[string]string{"discord.token": hiddenToken},
-			want: []string{"--discord.token: is a secret and no flag, since others could read it; set MUSETTE_DISCORD__TOKEN"}},
+			want: []string{"--discord.token: is a secret and no flag, since others could read it. Set MUSETTE_DISCORD__TOKEN"}},
 		"a line for each": {file: "dbb = 'x.db'", env: []string{"MUSETTE_ZONE=Mars"}, flags: map[string]string{"club": ""}, want: []string{
-			"dbb in FILE: is not a setting; did you mean db in FILE?",
-			`MUSETTE_ZONE: "Mars" is not a time zone; for example Europe/Lisbon`,
-			"--club: is empty; for example home"}},
+			"dbb in FILE: is not a setting. Did you mean db in FILE?",
+			`MUSETTE_ZONE: "Mars" is not a time zone. For example Europe/Lisbon`,
+			"--club: is empty. For example home"}},
 	} {
 		t.Run(name, test.check)
 	}
@@ -144,32 +144,32 @@ func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
 
 func TestConfigRefusesValues(t *testing.T) {
 	missing := filepath.Join(t.TempDir(), "none.toml")
-	unreadable := "cannot be read (open " + missing + ": no such file or directory); name a TOML file, for example musette.toml"
+	unreadable := "cannot be read (open " + missing + ": no such file or directory). Name a TOML file, for example musette.toml"
 	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
 	inEnv := func(want string, variables ...string) refusedConfig {
 		return refusedConfig{env: variables, want: []string{want}}
 	}
 	for name, test := range map[string]refusedConfig{
-		"zone in file":        inFile("zone = 'Mars/Base'", `zone in FILE: "Mars/Base" is not a time zone; for example Europe/Lisbon`),
-		"zone in environment": inEnv(`MUSETTE_ZONE: "Local" is not a time zone; for example Europe/Lisbon`, "MUSETTE_ZONE=Local"),
-		"zone flag":           {flags: map[string]string{"zone": ""}, want: []string{`--zone: "" is not a time zone; for example Europe/Lisbon`}},
-		"empty in file":       inFile("db = ''", "db in FILE: is empty; for example musette.db"),
-		"empty flag":          {flags: map[string]string{"club": " "}, want: []string{"--club: is empty; for example home"}},
-		"number in file":      inFile("club = 7", `club in FILE: must be text in quotes; for example "home"`),
-		"number for a secret": inFile("[discord]\ntoken = 12345", `discord.token in FILE: must be text in quotes; for example "the token of your bot"`),
-		"level":               inEnv(`MUSETTE_LOG: "loud" is none of debug, info and warn; for example info`, "MUSETTE_LOG=loud"),
-		"blanks in a token": inEnv("MUSETTE_DISCORD__TOKEN: has blanks or odd characters inside, copy it again; for example the token of your bot",
+		"zone in file":        inFile("zone = 'Mars/Base'", `zone in FILE: "Mars/Base" is not a time zone. For example Europe/Lisbon`),
+		"zone in environment": inEnv(`MUSETTE_ZONE: "Local" is not a time zone. For example Europe/Lisbon`, "MUSETTE_ZONE=Local"),
+		"zone flag":           {flags: map[string]string{"zone": ""}, want: []string{`--zone: "" is not a time zone. For example Europe/Lisbon`}},
+		"empty in file":       inFile("db = ''", "db in FILE: is empty. For example musette.db"),
+		"empty flag":          {flags: map[string]string{"club": " "}, want: []string{"--club: is empty. For example home"}},
+		"number in file":      inFile("club = 7", `club in FILE: must be text in quotes. For example "home"`),
+		"number for a secret": inFile("[discord]\ntoken = 12345", `discord.token in FILE: must be text in quotes. For example "the token of your bot"`),
+		"level":               inEnv(`MUSETTE_LOG: "loud" is none of debug, info and warn. For example info`, "MUSETTE_LOG=loud"),
+		"blanks in a token": inEnv("MUSETTE_DISCORD__TOKEN: has blanks or odd characters inside, copy it again. For example the token of your bot",
 			"MUSETTE_DISCORD__TOKEN="+hiddenToken+" "+hiddenToken),
-		"token of quotes": inFile(`discord.token = " '' "`, "discord.token in FILE: is empty; for example the token of your bot"),
+		"token of quotes": inFile(`discord.token = " '' "`, "discord.token in FILE: is empty. For example the token of your bot"),
 		"two tokens in a file": inFile("[discord]\ntoken = '"+hiddenToken+"'\ntoken_file = '/run/token'",
-			"discord.token_file in FILE: tells the token a second time; keep it or discord.token in FILE, not both"),
-		"two tokens in the environment": inEnv("MUSETTE_DISCORD__TOKEN_FILE: tells the token a second time; keep it or MUSETTE_DISCORD__TOKEN, not both",
+			"discord.token_file in FILE: tells the token a second time. Keep it or discord.token in FILE, not both"),
+		"two tokens in the environment": inEnv("MUSETTE_DISCORD__TOKEN_FILE: tells the token a second time. Keep it or MUSETTE_DISCORD__TOKEN, not both",
 			"MUSETTE_DISCORD__TOKEN="+hiddenToken, "MUSETTE_DISCORD__TOKEN_FILE=/run/token"),
-		"address over the open network": inEnv("MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://; for example http://127.0.0.1:8585",
+		"address over the open network": inEnv("MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://. For example http://127.0.0.1:8585",
 			"MUSETTE_DISCORD__URL=http://chat.example"),
-		"no address": inFile("[discord]\nurl = 'discord'", "discord.url in FILE: this is not an address of the web; for example http://127.0.0.1:8585"),
+		"no address": inFile("[discord]\nurl = 'discord'", "discord.url in FILE: this is not an address of the web. For example http://127.0.0.1:8585"),
 		"not TOML": inFile("db = 'x.db'\n[discord]\ntoken = "+hiddenToken,
-			`FILE:3:9: is not valid TOML; write each setting once, its text in quotes, for example db = "musette.db"`),
+			`FILE:3:9: is not valid TOML. Write each setting once, its text in quotes, for example db = "musette.db"`),
 		"missing file":                    {configFlag: missing, want: []string{"--config: " + unreadable}},
 		"missing file of the environment": inEnv("MUSETTE_CONFIG: "+unreadable, "MUSETTE_CONFIG="+missing),
 	} {

@@ -51,7 +51,7 @@ func (c *planCommand) read(w *world) ([]byte, error) {
 	if c.File != "-" {
 		file, err := os.Open(c.File)
 		if err != nil {
-			return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v); for example musette plan season.json", err)}
+			return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). For example musette plan season.json", err)}
 		}
 		defer file.Close() //nolint:errcheck // only read
 		source = file
@@ -59,7 +59,7 @@ func (c *planCommand) read(w *world) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(source, maxPlanFile+1))
 	switch {
 	case err != nil:
-		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v); for example musette plan season.json", err)}
+		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). For example musette plan season.json", err)}
 	case len(data) > maxPlanFile:
 		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB; a season takes a few kilobytes, for example musette plan season.json"}
 	}

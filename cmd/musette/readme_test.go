@@ -58,6 +58,6 @@ func TestReadmeSessionIsFresh(t *testing.T) {
 		return
 	}
 	if got != want {
-		t.Errorf("README.md is stale; run go test ./cmd/musette -run TestReadmeSessionIsFresh -update\ngot:\n%s\nwant:\n%s", got, want)
+		t.Errorf("README.md is stale. Run go test ./cmd/musette -run TestReadmeSessionIsFresh -update\ngot:\n%s\nwant:\n%s", got, want)
 	}
 }

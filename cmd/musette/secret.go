@@ -56,22 +56,22 @@ const maxTokenFile = 4096
 func (d Discord) token() (Secret, error) {
 	if d.TokenFile == "" {
 		if d.Token == "" {
-			return "", &planner.InputError{Field: keyToken, Msg: "is missing; set " + setting{key: keyToken}.envName() + " to your bot's token, see docs/admin.md"}
+			return "", &planner.InputError{Field: keyToken, Msg: "is missing. Set " + setting{key: keyToken}.envName() + " to your bot's token, see docs/admin.md"}
 		}
 		return d.Token, nil
 	}
 	wrong := func(what string) error {
-		return &planner.InputError{Field: keyTokenFile, Msg: d.TokenFile + " " + what + "; write the bot's token into it and nothing else"}
+		return &planner.InputError{Field: keyTokenFile, Msg: d.TokenFile + " " + what + ". Write the bot's token into it and nothing else"}
 	}
 	file, err := os.Open(d.TokenFile)
 	if err != nil {
-		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v); name a file that holds the bot's token", err)}
+		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v). Name a file that holds the bot's token", err)}
 	}
 	defer file.Close() //nolint:errcheck // only read
 	data, err := io.ReadAll(io.LimitReader(file, maxTokenFile+1))
 	switch {
 	case err != nil:
-		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v); name a file that holds the bot's token", err)}
+		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v). Name a file that holds the bot's token", err)}
 	case len(data) > maxTokenFile:
 		return "", wrong("is too large for a token")
 	}

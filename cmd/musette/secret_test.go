@@ -56,9 +56,9 @@ func TestTokenOfFile(t *testing.T) {
 		"plain":        {"abc.def", "abc.def", ""},
 		"with newline": {"abc.def\r\n", "abc.def", ""},
 		"with bot":     {"Bot 'abc.def'\n", "abc.def", ""},
-		"empty":        {"\n", "", path + " is empty; write the bot's token into it and nothing else"},
-		"two lines":    {hiddenToken + "\n" + hiddenToken + "\n", "", path + " has blanks or odd characters inside, copy it again; write the bot's token into it and nothing else"},
-		"large":        {strings.Repeat(hiddenToken, 1000), "", path + " is too large for a token; write the bot's token into it and nothing else"},
+		"empty":        {"\n", "", path + " is empty. Write the bot's token into it and nothing else"},
+		"two lines":    {hiddenToken + "\n" + hiddenToken + "\n", "", path + " has blanks or odd characters inside, copy it again. Write the bot's token into it and nothing else"},
+		"large":        {strings.Repeat(hiddenToken, 1000), "", path + " is too large for a token. Write the bot's token into it and nothing else"},
 	} {
 		if err := os.WriteFile(path, []byte(test.content), 0o600); err != nil {
 			t.Fatal(err)
@@ -79,9 +79,9 @@ func TestTokenOfFile(t *testing.T) {
 		discord Discord
 		want    string
 	}{
-		"missing file": {Discord{TokenFile: filepath.Join(dir, "none")}, "discord.token_file: cannot be read (open " + filepath.Join(dir, "none") + ": no such file or directory); name a file that holds the bot's token"},
-		"folder":       {Discord{TokenFile: dir}, "discord.token_file: cannot be read (read " + dir + ": is a directory); name a file that holds the bot's token"},
-		"neither":      {Discord{}, "discord.token: is missing; set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md"},
+		"missing file": {Discord{TokenFile: filepath.Join(dir, "none")}, "discord.token_file: cannot be read (open " + filepath.Join(dir, "none") + ": no such file or directory). Name a file that holds the bot's token"},
+		"folder":       {Discord{TokenFile: dir}, "discord.token_file: cannot be read (read " + dir + ": is a directory). Name a file that holds the bot's token"},
+		"neither":      {Discord{}, "discord.token: is missing. Set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md"},
 	} {
 		if got, err := test.discord.token(); err == nil || err.Error() != test.want || got != "" {
 			t.Errorf("%s: got %q, %v; want %s", name, string(got), err, test.want)

@@ -73,7 +73,7 @@ func lockDatabase(path string) (*os.File, error) {
 	}
 	switch err := syscall.Flock(int(file.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); {
 	case errors.Is(err, syscall.EWOULDBLOCK):
-		return nil, errors.Join(fmt.Errorf("%s: another musette serve answers with this database already; stop it first, or name another file with --db", path), file.Close())
+		return nil, errors.Join(fmt.Errorf("%s: another musette serve answers with this database already. Stop it first, or name another file with --db", path), file.Close())
 	case err != nil:
 		return nil, errors.Join(fmt.Errorf("lock database %s: %w", path, err), file.Close())
 	}

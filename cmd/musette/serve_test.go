@@ -46,9 +46,9 @@ func TestServeRefuses(t *testing.T) {
 		env  []string
 		want string
 	}{
-		"no token":          {nil, "musette: discord.token: is missing; set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n"},
-		"no file of it":     {[]string{"MUSETTE_DISCORD__TOKEN_FILE=none"}, "musette: discord.token_file: cannot be read (open none: no such file or directory); name a file that holds the bot's token\n"},
-		"a foreign address": {[]string{"MUSETTE_DISCORD__TOKEN=abc", "MUSETTE_DISCORD__URL=http://chat.example"}, "musette: MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://; for example http://127.0.0.1:8585\n"},
+		"no token":          {nil, "musette: discord.token: is missing. Set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n"},
+		"no file of it":     {[]string{"MUSETTE_DISCORD__TOKEN_FILE=none"}, "musette: discord.token_file: cannot be read (open none: no such file or directory). Name a file that holds the bot's token\n"},
+		"a foreign address": {[]string{"MUSETTE_DISCORD__TOKEN=abc", "MUSETTE_DISCORD__URL=http://chat.example"}, "musette: MUSETTE_DISCORD__URL: http:// would send the bot's token in clear text over the network, use https://. For example http://127.0.0.1:8585\n"},
 	} {
 		t.Chdir(t.TempDir())
 		var out, errs bytes.Buffer
@@ -95,7 +95,7 @@ func TestServe(t *testing.T) {
 	}
 	second, why := runOn(ctx, s, hiddenToken, &secondOut, "serve", "--db", db)
 	if second != exitBroke || secondOut.String() != "" ||
-		why != "musette: "+db+": another musette serve answers with this database already; stop it first, or name another file with --db\n" {
+		why != "musette: "+db+": another musette serve answers with this database already. Stop it first, or name another file with --db\n" {
 		t.Errorf("the second: exit %d, %q", second, why)
 	}
 	cancel()

@@ -71,7 +71,7 @@ func isURL(value string) string {
 	if !ok {
 		return ""
 	}
-	wrong, _, _ := strings.Cut(in.Msg, ";")
+	wrong, _, _ := strings.Cut(in.Msg, ". ")
 	return wrong
 }
 

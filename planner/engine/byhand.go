@@ -221,7 +221,7 @@ func moveError(d *day, why cause) *planner.InputError {
 // today. It refuses with an InputError what breaks a safety rule.
 func CheckMove(today, from, to planner.Date, f *planner.Facts) error {
 	if from == to {
-		return &planner.InputError{Field: "to", Msg: fmt.Sprintf("%s is the same day; name two days, for example from:tue to:wed", to.Long())}
+		return &planner.InputError{Field: "to", Msg: fmt.Sprintf("%s is the same day. Name two days, for example from:tue to:wed", to.Long())}
 	}
 	for _, d := range [2]struct {
 		field string
@@ -231,7 +231,7 @@ func CheckMove(today, from, to planner.Date, f *planner.Facts) error {
 			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is past; only days from today on can be swapped, for example %s", d.date.Long(), today.AddDays(1))}
 		}
 		if d.date > today.AddDays(planner.MaxAhead) {
-			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is too far ahead; for example %s", d.date.Long(), today.AddDays(1))}
+			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is too far ahead. For example %s", d.date.Long(), today.AddDays(1))}
 		}
 	}
 	moved := *f

@@ -52,7 +52,7 @@ type object struct {
 // newObject checks the keys of n. It is nil where n is no object at all.
 func newObject(n *node, path, example string, fields []field, faults *faultList) *object {
 	if n.kind != objectNode {
-		faults.add(n.at, path, fmt.Sprintf("must be an object, not %s; for example %s", n.kind, example))
+		faults.add(n.at, path, fmt.Sprintf("must be an object, not %s. For example %s", n.kind, example))
 		return nil
 	}
 	o := &object{path: path, fields: fields, values: map[string]*node{}, end: n.end, faults: faults}
@@ -62,7 +62,7 @@ func newObject(n *node, path, example string, fields []field, faults *faultList)
 		case !slices.ContainsFunc(fields, func(f field) bool { return f.key == m.key }):
 			o.unknownKey(m)
 		case seen[m.key]:
-			faults.add(m.value.at, o.at(m.key), fmt.Sprintf("stands twice; keep one, for example %s", o.example(m.key)))
+			faults.add(m.value.at, o.at(m.key), fmt.Sprintf("stands twice. Keep one, for example %s", o.example(m.key)))
 		case m.value.kind != nullNode:
 			o.values[m.key] = m.value
 		}
@@ -74,7 +74,7 @@ func newObject(n *node, path, example string, fields []field, faults *faultList)
 func (o *object) unknownKey(m member) {
 	place, _, _ := strings.Cut(o.path, "[")
 	if why, gone := goneKeys[place+"."+m.key]; gone {
-		o.faults.add(m.value.at, o.at(m.key), why+"; for example "+o.fields[0].example)
+		o.faults.add(m.value.at, o.at(m.key), why+". For example "+o.fields[0].example)
 		return
 	}
 	keys := make([]string, len(o.fields))
@@ -82,10 +82,10 @@ func (o *object) unknownKey(m member) {
 		keys[i] = f.key
 	}
 	if near := typed.Nearest(m.key, keys); near != "" {
-		o.faults.add(m.value.at, o.at(m.key), fmt.Sprintf("is not a known key (did you mean %s?); for example %s", near, o.example(near)))
+		o.faults.add(m.value.at, o.at(m.key), fmt.Sprintf("is not a known key (did you mean %s?). For example %s", near, o.example(near)))
 		return
 	}
-	o.faults.add(m.value.at, o.at(m.key), fmt.Sprintf("is not a known key, those are %s; for example %s", strings.Join(keys, ", "), o.fields[0].example))
+	o.faults.add(m.value.at, o.at(m.key), fmt.Sprintf("is not a known key, those are %s. For example %s", strings.Join(keys, ", "), o.fields[0].example))
 }
 
 // at is the path of a key; odd keys are quoted to stay on one line.
@@ -123,7 +123,7 @@ func (o *object) example(key string) string {
 
 // bad reports a fault of a key that is present and adds the example of the key.
 func (o *object) bad(key, format string, args ...any) {
-	o.faults.add(o.values[key].at, o.at(key), fmt.Sprintf(format, args...)+"; for example "+o.example(key))
+	o.faults.add(o.values[key].at, o.at(key), fmt.Sprintf(format, args...)+". For example "+o.example(key))
 }
 
 // has reports whether the key is present and of that kind; the wrong kind is a fault.
@@ -143,7 +143,7 @@ func (o *object) has(key string, kind nodeKind) bool {
 func (o *object) require(keys ...string) {
 	for _, key := range keys {
 		if o.values[key] == nil {
-			o.faults.add(o.end, o.at(key), "is missing; for example "+o.example(key))
+			o.faults.add(o.end, o.at(key), "is missing. For example "+o.example(key))
 		}
 	}
 }

@@ -228,5 +228,5 @@ func (r *reader) unknownRace(o *object, name string) {
 	if right == "" {
 		right = r.raceNames[0]
 	}
-	o.faults.add(o.values["race"].at, o.at("race"), fmt.Sprintf("%s is not a race of this file; for example \"race\": %q", quote(name), right))
+	o.faults.add(o.values["race"].at, o.at("race"), fmt.Sprintf("%s is not a race of this file. For example \"race\": %q", quote(name), right))
 }

@@ -27,7 +27,7 @@ const fileExample = `{"today": "2026-05-04", "week": {"tue": "intervals 1h30 5x3
 func Read(data []byte) (today planner.Date, f *planner.Facts, faults []planner.InputError) {
 	root, err := parseTree(data)
 	if err != nil {
-		return 0, nil, []planner.InputError{{Field: wholeFile, Msg: err.Error() + "; for example " + fileExample}}
+		return 0, nil, []planner.InputError{{Field: wholeFile, Msg: err.Error() + ". For example " + fileExample}}
 	}
 	var list faultList
 	r := reader{facts: &planner.Facts{}}
@@ -123,7 +123,7 @@ func (r *reader) sick(_ int, o *object) {
 				msg = checkText(n.text)
 			}
 			if msg != "" {
-				o.faults.add(n.at, fmt.Sprintf("%s[%d]", o.at("symptoms"), i), msg+"; for example "+o.example("symptoms"))
+				o.faults.add(n.at, fmt.Sprintf("%s[%d]", o.at("symptoms"), i), msg+". For example "+o.example("symptoms"))
 				continue
 			}
 			ill.Symptoms = append(ill.Symptoms, n.text)

@@ -154,11 +154,11 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"unknown key in capitals", file(`"Zone": "UTC"`), "Zone", "did you mean zone?"},
 	{"odd unknown key", file(`"a\nb": 1`), `"a\nb"`, "is not a known key"},
 	{"empty key", file(`"": 1`), `""`, "is not a known key"},
-	{"duplicate key", file(`"today": "2026-05-05"`), "today", `stands twice; keep one, for example "today"`},
+	{"duplicate key", file(`"today": "2026-05-05"`), "today", `stands twice. Keep one, for example "today"`},
 	{"duplicate null", file(`"zone": null, "zone": null`), "zone", "stands twice"},
-	{"no today", `{"week": {}, "races": []}`, "today", `is missing; for example "today": "2026-05-04"`},
-	{"no week", `{"today": "2026-05-04", "races": []}`, "week", `is missing; for example "week"`},
-	{"no races", `{"today": "2026-05-04", "week": {}}`, "races", `is missing; for example "races"`},
+	{"no today", `{"week": {}, "races": []}`, "today", `is missing. For example "today": "2026-05-04"`},
+	{"no week", `{"today": "2026-05-04", "races": []}`, "week", `is missing. For example "week"`},
+	{"no races", `{"today": "2026-05-04", "week": {}}`, "races", `is missing. For example "races"`},
 	{"null today", `{"today": null, "week": {}, "races": []}`, "today", "is missing"},
 	{"number as today", `{"today": 20260504, "week": {}, "races": []}`, "today", "must be text, not a number"},
 	{"today as people write", `{"today": "4 May", "week": {}, "races": []}`, "today", `"4 May" is not a date`},
@@ -187,7 +187,7 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"races as object", file(`"races": {}`), "races", "must be a list, not an object"},
 	{"race as text", file(`"races": ["Hill Loop"]`), "races[0]", "must be an object, not text"},
 	{"race null", file(`"races": [null]`), "races[0]", "must be an object, not null"},
-	{"race without name", file(`"races": [{"date": "2026-05-23", "priority": "A"}]`), "races[0].name", `is missing; for example "name": "Hill Loop"`},
+	{"race without name", file(`"races": [{"date": "2026-05-23", "priority": "A"}]`), "races[0].name", `is missing. For example "name": "Hill Loop"`},
 	{"race without date", file(`"races": [{"name": "X", "priority": "A"}]`), "races[0].date", "is missing"},
 	{"race without priority", file(`"races": [{"name": "X", "date": "2026-05-23"}]`), "races[0].priority", `"priority": "A"`},
 	{"blank name", file(`"races": [{"name": " ", "date": "2026-05-23", "priority": "A"}]`), "races[0].name", "is empty"},
@@ -298,7 +298,7 @@ func TestReadNamesEachFault(t *testing.T) {
 	}
 }
 
-var showsExample = regexp.MustCompile(`(for example|write [^;]*like) \S`)
+var showsExample = regexp.MustCompile(`(?i)(for example|write [^;]*like) \S`)
 
 // checkMessage wants one line with a right example.
 func checkMessage(t *testing.T, fault planner.InputError) {

@@ -30,7 +30,7 @@ func Date(s string, today planner.Date) (planner.Date, error) {
 		return 0, err
 	}
 	if y, _, _ := d.Civil(); y < planner.MinYear || y > planner.MaxYear {
-		return 0, planner.BadInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
+		return 0, planner.BadInput("", "%s is outside the years %d to %d. Write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
 	}
 	return d, nil
 }
@@ -43,7 +43,7 @@ type dateReader struct {
 
 func (r *dateReader) read() (planner.Date, error) {
 	if len(r.toks) == 0 {
-		return 0, planner.BadInput("", "a day is missing; write it like 13 June, 2026-06-13, sat or tomorrow")
+		return 0, planner.BadInput("", "a day is missing. Write it like 13 June, 2026-06-13, sat or tomorrow")
 	}
 	if n, ok := dayPhrases[strings.Join(strings.Fields(strings.ToLower(r.text)), " ")]; ok {
 		return r.today.AddDays(n), nil
@@ -62,7 +62,7 @@ func (r *dateReader) unreadable() error {
 			break
 		}
 	}
-	return planner.BadInput("", "%s is not a day that is clear to me%s; write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
+	return planner.BadInput("", "%s is not a day that is clear to me%s. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
 }
 
 func (r *dateReader) understood(word string) bool {
@@ -195,7 +195,7 @@ func (r *dateReader) named() (planner.Date, error) {
 	case "wnm", "wmn", "wnmn", "wmnn":
 		d, err := r.monthName(atoms[1:])
 		if err == nil && d.Weekday() != atoms[0].weekday {
-			return 0, planner.BadInput("", "%s is a %s, not a %s; write for example %d %s", d.Long()[len(d.Weekday().String())+1:],
+			return 0, planner.BadInput("", "%s is a %s, not a %s. Write for example %d %s", d.Long()[len(d.Weekday().String())+1:],
 				d.Weekday(), atoms[0].weekday, dayOf(d), monthOf(d))
 		}
 		return d, err
@@ -234,7 +234,7 @@ func (r *dateReader) monthName(atoms []dateAtom) (planner.Date, error) {
 			return 0, r.unreadable()
 		}
 		if atoms[2].digits != 4 {
-			return 0, planner.BadInput("", "the year in %s needs four digits; write it like 13 June 2027", quoted(r.text))
+			return 0, planner.BadInput("", "the year in %s needs four digits. Write it like 13 June 2027", quoted(r.text))
 		}
 		year = atoms[2].value
 	}
@@ -244,7 +244,7 @@ func (r *dateReader) monthName(atoms []dateAtom) (planner.Date, error) {
 // dayOfMonth is the next day with that number: the 20th.
 func (r *dateReader) dayOfMonth(day int) (planner.Date, error) {
 	if day < 1 || day > 31 {
-		return 0, planner.BadInput("", "no month has a day %d; write it like 13 June or 13th", day)
+		return 0, planner.BadInput("", "no month has a day %d. Write it like 13 June or 13th", day)
 	}
 	d := r.today
 	for dayOf(d) != day {

@@ -53,7 +53,7 @@ func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	case b > 12 && a <= 12:
 		return r.dayMonth(b, time.Month(a), year)
 	case a > 12:
-		return 0, planner.BadInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
 	}
 	first, err := r.dayMonth(a, time.Month(b), year)
 	if err != nil {
@@ -63,7 +63,7 @@ func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	if err != nil {
 		return 0, err
 	}
-	return 0, planner.BadInput("", "%s can mean %s or %s; write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
+	return 0, planner.BadInput("", "%s can mean %s or %s. Write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
 		a, time.Month(b), b, time.Month(a))
 }
 
@@ -81,17 +81,17 @@ func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date
 			return planner.NewDate(y, month, day), nil
 		}
 	}
-	return 0, planner.BadInput("", "%s has no day %d; write it like 13 June or 2026-06-13", month, day)
+	return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
 }
 
 func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, error) {
 	switch {
 	case month < 1 || month > 12:
-		return 0, planner.BadInput("", "%s has no month of 1 to 12; write it like 13 June or 2026-06-13", quoted(r.text))
+		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
 	case year < planner.MinYear || year > planner.MaxYear:
-		return 0, planner.BadInput("", "%s is outside the years %d to %d; write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
+		return 0, planner.BadInput("", "%s is outside the years %d to %d. Write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
 	case day < 1 || day > daysIn(month, year):
-		return 0, planner.BadInput("", "%s %d has no day %d; write it like 13 June or 2026-06-13", month, year, day)
+		return 0, planner.BadInput("", "%s %d has no day %d. Write it like 13 June or 2026-06-13", month, year, day)
 	}
 	return planner.NewDate(year, month, day), nil
 }

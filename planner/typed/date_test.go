@@ -42,7 +42,7 @@ func TestParseDateRefuses(t *testing.T) {
 	today := planner.NewDate(2026, time.June, 10)
 	tests := map[string][]string{
 		"":                              {"13 June"},
-		"6/7":                           {"Monday 6 July 2026", "Monday 7 June 2027", "write 6 July or 7 June"},
+		"6/7":                           {"Monday 6 July 2026", "Monday 7 June 2027", "Write 6 July or 7 June"},
 		"6.7.":                          {"6 July 2026", "7 June 2027"},
 		"6/7/2026":                      {"Monday 6 July 2026", "Sunday 7 June 2026"},
 		"31 June":                       {"June has no day 31", "13 June"},

@@ -122,10 +122,10 @@ func unitAt(toks []token, i int) (timeUnit, bool) {
 func (sp span) minutes() (int, error) {
 	m := sp.seconds / 60
 	if sp.unit != hourUnit && (!sp.whole || m != math.Trunc(m)) {
-		return 0, planner.BadInput("", "a length is in whole minutes; write it like 1h30, 90min or 1.5h")
+		return 0, planner.BadInput("", "a length is in whole minutes. Write it like 1h30, 90min or 1.5h")
 	}
 	if m > minutesPerDay {
-		return 0, planner.BadInput("", "%.0f minutes are over 24 hours; write for example 1h30 or 90min", m)
+		return 0, planner.BadInput("", "%.0f minutes are over 24 hours. Write for example 1h30 or 90min", m)
 	}
 	return int(math.Round(m)), nil
 }
@@ -141,7 +141,7 @@ func Minutes(s string) (int, error) {
 	toks := lex(s, true)
 	sp, n := readSpan(toks, lengthStyle)
 	if n == 0 || n < len(toks) {
-		return 0, planner.BadInput("", "%s is not a length; write it like 1h30, 1:30, 90min or 1.5h", quoted(s))
+		return 0, planner.BadInput("", "%s is not a length. Write it like 1h30, 1:30, 90min or 1.5h", quoted(s))
 	}
 	return sp.minutes()
 }
@@ -157,7 +157,7 @@ func Hours(s string, days int) (float64, error) {
 	toks := lex(s, true)
 	sp, n := readSpan(toks, hoursStyle)
 	if n == 0 || n < len(toks) {
-		return 0, planner.BadInput("", "%s is not a race length; write it like 3.5, 3h30, 3:30 or 210min", quoted(s))
+		return 0, planner.BadInput("", "%s is not a race length. Write it like 3.5, 3h30, 3:30 or 210min", quoted(s))
 	}
 	hours := sp.seconds / 3600
 	if hours <= 0 || hours > planner.MaxRaceHours {
@@ -168,7 +168,7 @@ func Hours(s string, days int) (float64, error) {
 		return 0, planner.BadInput("", "%g hours are outside 0 to %d; %s", hours, planner.MaxRaceHours, hint)
 	}
 	if named := slices.ContainsFunc(toks, func(t token) bool { return t.kind == wordToken }); hours > hoursOfADay && days == 1 && !named {
-		return 0, planner.BadInput("", "%s would be more than a day; write it like %.0fmin for minutes, or like %s for hours",
+		return 0, planner.BadInput("", "%s would be more than a day. Write it like %.0fmin for minutes, or like %s for hours",
 			quoted(s), hours, planner.Duration(int(math.Round(hours*60))))
 	}
 	return hours, nil
@@ -180,7 +180,7 @@ const hoursOfADay = 24
 // Start reads a time of day, 10:30, 9:05, 10.30, 9am or 2:15pm, and returns
 // it as HH:MM on the 24-hour clock.
 func Start(s string) (string, error) {
-	bad := planner.BadInput("", "%s is not a start time; write it like 10:30 or 9:05", quoted(s))
+	bad := planner.BadInput("", "%s is not a start time. Write it like 10:30 or 9:05", quoted(s))
 	text := strings.ToLower(strings.TrimSpace(s))
 	noon, hasHalf := 0, false
 	for half, from := range map[string]int{"am": 0, "pm": 12} {

@@ -67,7 +67,7 @@ func TestParseHours(t *testing.T) {
 	for in, part := range map[string]string{
 		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "three": "3h30", "3 5": "3h30", "NaN": "3h30", "1e3": "3h30",
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
-		"45": "write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
+		"45": "Write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {
 		_, err := Hours(in, 1)
 		wantFault(t, in, err, part)

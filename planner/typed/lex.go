@@ -120,7 +120,7 @@ func quoted(s string) string {
 // checkLength refuses texts that are longer than MaxText.
 func checkLength(s, example string) error {
 	if n := utf8.RuneCountInString(s); n > planner.MaxText {
-		return planner.BadInput("", "%d characters are more than %d; for example %s", n, planner.MaxText, example)
+		return planner.BadInput("", "%d characters are more than %d. For example %s", n, planner.MaxText, example)
 	}
 	return nil
 }

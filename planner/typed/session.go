@@ -56,7 +56,7 @@ var kindList = strings.Join(append(planner.KindNames(), busyWord), ", ")
 func Session(s string) (planner.Session, error) {
 	session, busy, err := readSession(s)
 	if busy && err == nil {
-		return planner.Session{}, planner.BadInput("", "busy is no session; write rest, or for example %s", sessionExample)
+		return planner.Session{}, planner.BadInput("", "busy is no session. Write rest, or for example %s", sessionExample)
 	}
 	return session, err
 }
@@ -121,9 +121,9 @@ func (r *sessionReader) at(i int) token {
 
 func (r *sessionReader) unreadable(t token) error {
 	if _, ok := planner.ParseWeekday(t.text); ok && t.kind == wordToken {
-		return planner.BadInput("", "%s stands inside a session; part the days with ; for example mon recovery 40min; tue rest", quoted(t.text))
+		return planner.BadInput("", "%s stands inside a session; part the days with a semicolon, for example mon recovery 40min; tue rest", quoted(t.text))
 	}
-	return planner.BadInput("", "cannot read %s in %s; write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
+	return planner.BadInput("", "cannot read %s in %s. Write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
 }
 
 func (r *sessionReader) readWord() error {
@@ -179,7 +179,7 @@ func (r *sessionReader) addWord(word string) error {
 		r.word = word
 		return nil
 	}
-	return planner.BadInput("", "%s and %s are two kinds; part two sessions with ; for example recovery 40min; strength 30min", r.word, word)
+	return planner.BadInput("", "%s and %s are two kinds; part two sessions with . For example recovery 40min; strength 30min", r.word, word)
 }
 
 func unknownKind(word string) error {
@@ -191,7 +191,7 @@ func unknownKind(word string) error {
 	for d := planner.Monday; d <= planner.Sunday; d++ {
 		names = append(names, strings.ToLower(d.Short()), strings.ToLower(d.String()))
 	}
-	return planner.BadInput("", "%s is not a kind of session%s; write one of %s, for example %s",
+	return planner.BadInput("", "%s is not a kind of session%s. Write one of %s, for example %s",
 		quoted(word), didYouMean(word, append(planner.KindNames(), names...)), kindList, sessionExample)
 }
 
@@ -201,7 +201,7 @@ func (r *sessionReader) readLength() error {
 		return r.unreadable(r.toks[0])
 	}
 	if r.told {
-		return planner.BadInput("", "%s has two lengths; write one, for example %s", quoted(r.text), sessionExample)
+		return planner.BadInput("", "%s has two lengths. Write one, for example %s", quoted(r.text), sessionExample)
 	}
 	m, err := sp.minutes()
 	if err != nil {
@@ -220,17 +220,17 @@ func (r *sessionReader) readGroup() error {
 	reps := r.toks[0]
 	work, n := readSpan(r.toks[2:], workStyle)
 	if n == 0 {
-		return planner.BadInput("", "%sx in %s lacks a length; write repetitions like 5x3min or 10x30s", reps.text, quoted(r.text))
+		return planner.BadInput("", "%sx in %s lacks a length. Write repetitions like 5x3min or 10x30s", reps.text, quoted(r.text))
 	}
 	r.toks = r.toks[2+n:]
 	g := planner.Set{}
 	if !reps.whole || reps.value < 1 || reps.value > maxReps {
-		return planner.BadInput("", "%s repetitions are outside 1 to %d; for example 5x3min", reps.text, maxReps)
+		return planner.BadInput("", "%s repetitions are outside 1 to %d. For example 5x3min", reps.text, maxReps)
 	}
 	g.Reps = int16(reps.value)
 	w := math.Round(work.seconds)
 	if w < minWork || w > maxWork {
-		return planner.BadInput("", "repetitions of %s are outside %d s to %d min; for example 5x3min", describeSeconds(w), minWork, maxWork/60)
+		return planner.BadInput("", "repetitions of %s are outside %d s to %d min. For example 5x3min", describeSeconds(w), minWork, maxWork/60)
 	}
 	g.Work = int16(w)
 	if r.at(0).isMark("/") {
@@ -238,13 +238,13 @@ func (r *sessionReader) readGroup() error {
 		rest, n := readSpan(r.toks, spanStyle{bare: work.unit, clock: minuteUnit})
 		w := math.Round(rest.seconds)
 		if n == 0 || w < 1 || w > maxWork {
-			return planner.BadInput("", "the rest after / in %s is outside 1 s to %d min; write it like 5x3min/2min", quoted(r.text), maxWork/60)
+			return planner.BadInput("", "the rest after / in %s is outside 1 s to %d min. Write it like 5x3min/2min", quoted(r.text), maxWork/60)
 		}
 		g.Rest = int16(w)
 		r.toks = r.toks[n:]
 	}
 	if r.groups == len(r.sets) {
-		return planner.BadInput("", "%s has more than %d groups of repetitions; for example 3x1min + 3x10s", quoted(r.text), len(r.sets))
+		return planner.BadInput("", "%s has more than %d groups of repetitions. For example 3x1min + 3x10s", quoted(r.text), len(r.sets))
 	}
 	r.sets[r.groups] = g
 	r.groups++
@@ -267,30 +267,30 @@ func (r *sessionReader) session() (planner.Session, error) {
 	case r.told && r.groups == 0:
 		r.word = planner.Endurance.String()
 	default:
-		return planner.Session{}, planner.BadInput("", "a session starts with its kind, one of %s; for example %s", kindList, sessionExample)
+		return planner.Session{}, planner.BadInput("", "a session starts with its kind, one of %s. For example %s", kindList, sessionExample)
 	}
 	kind := kindWords[r.word]
 	switch {
 	case kind == planner.Rest && (r.told || r.groups > 0):
-		return planner.Session{}, planner.BadInput("", "%s takes no length; write %s alone, or for example recovery 40min", r.word, r.word)
+		return planner.Session{}, planner.BadInput("", "%s takes no length. Write %s alone, or for example recovery 40min", r.word, r.word)
 	case kind == planner.Rest:
 		return planner.RestSession, nil
 	case kind == planner.Strength && r.groups > 0:
-		return planner.Session{}, planner.BadInput("", "%s takes no repetitions; write for example strength 30min", r.word)
+		return planner.Session{}, planner.BadInput("", "%s takes no repetitions. Write for example strength 30min", r.word)
 	case !r.told && kind == planner.Intervals && r.groups == 0:
-		return planner.Session{}, planner.BadInput("", "%s needs a length or repetitions; for example intervals 1h30 5x3min", r.word)
+		return planner.Session{}, planner.BadInput("", "%s needs a length or repetitions. For example intervals 1h30 5x3min", r.word)
 	case !r.told && kind != planner.Intervals:
-		return planner.Session{}, planner.BadInput("", "%s needs a length; for example %s 1h30", r.word, kind)
+		return planner.Session{}, planner.BadInput("", "%s needs a length. For example %s 1h30", r.word, kind)
 	}
 	minutes := r.minutes
 	if !r.told {
 		minutes = r.sets.LeastMinutes()
 	}
 	if minutes > minutesPerDay {
-		return planner.Session{}, planner.BadInput("", "%s takes over 24 hours; for example intervals 1h30 5x3min", quoted(r.text))
+		return planner.Session{}, planner.BadInput("", "%s takes over 24 hours. For example intervals 1h30 5x3min", quoted(r.text))
 	}
 	if r.sets.WorkSeconds() > minutes*60 {
-		return planner.Session{}, planner.BadInput("", "the repetitions of %s are longer than its %s; for example intervals 1h30 5x3min", quoted(r.text), planner.Duration(minutes))
+		return planner.Session{}, planner.BadInput("", "the repetitions of %s are longer than its %s. For example intervals 1h30 5x3min", quoted(r.text), planner.Duration(minutes))
 	}
 	return planner.Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
 }

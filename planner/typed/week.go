@@ -44,13 +44,13 @@ func Weekday(s string) (planner.WeekdayPlan, error) {
 	}
 	switch {
 	case p.Busy && pieces > 1:
-		return planner.WeekdayPlan{}, planner.BadInput("", "a busy day holds no session; write busy alone, or for example %s", example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "a busy day holds no session. Write busy alone, or for example %s", example)
 	case rest && p.RideMinutes() > 0:
-		return planner.WeekdayPlan{}, planner.BadInput("", "a free day and a ride cannot share a day; write rest alone, or for example %s", example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "a free day and a ride cannot share a day. Write rest alone, or for example %s", example)
 	case len(p.Sessions) > maxSessionsPerDay:
-		return planner.WeekdayPlan{}, planner.BadInput("", "%d sessions on a day are more than %d; for example %s", len(p.Sessions), maxSessionsPerDay, example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "%d sessions on a day are more than %d. For example %s", len(p.Sessions), maxSessionsPerDay, example)
 	case total > minutesPerDay:
-		return planner.WeekdayPlan{}, planner.BadInput("", "%s on one day are over 24 hours; for example %s", planner.Duration(total), example)
+		return planner.WeekdayPlan{}, planner.BadInput("", "%s on one day are over 24 hours. For example %s", planner.Duration(total), example)
 	}
 	// What is written out must be readable again.
 	if err := checkLength(p.String(), example); err != nil {
@@ -94,7 +94,7 @@ func splitPlus(clause string) []string {
 // to the days before it. Days that are not named are rest.
 func Week(s string) (planner.Week, error) {
 	if n := utf8.RuneCountInString(s); n > maxWeekText {
-		return planner.Week{}, planner.BadInput("", "%d characters are more than %d; for example %s", n, maxWeekText, weekExample)
+		return planner.Week{}, planner.BadInput("", "%d characters are more than %d. For example %s", n, maxWeekText, weekExample)
 	}
 	var texts [7][]string
 	var open []planner.Weekday
@@ -111,13 +111,13 @@ func Week(s string) (planner.Week, error) {
 		}
 		for _, day := range open {
 			if len(days) > 0 && texts[day] != nil {
-				return planner.Week{}, planner.BadInput("", "%s is named twice; write its sessions together, for example mon recovery 40min; strength 30min", day)
+				return planner.Week{}, planner.BadInput("", "%s is named twice. Write its sessions together, for example mon recovery 40min; strength 30min", day)
 			}
 			texts[day] = append(texts[day], rest)
 		}
 	}
 	if len(open) == 0 {
-		return planner.Week{}, planner.BadInput("", "a week names its days; for example %s", weekExample)
+		return planner.Week{}, planner.BadInput("", "a week names its days. For example %s", weekExample)
 	}
 	var w planner.Week
 	for i, text := range texts {
@@ -140,7 +140,7 @@ func noWeekday(clause string) error {
 	if _, kind := kindWords[strings.ToLower(word)]; !kind {
 		hint = didYouMean(word, names)
 	}
-	return planner.BadInput("", "%s stands before the first weekday%s; for example %s", quoted(clause), hint, weekExample)
+	return planner.BadInput("", "%s stands before the first weekday%s. For example %s", quoted(clause), hint, weekExample)
 }
 
 // readDays takes the weekdays off the start of a clause: mon, mon: mon, wed, or
@@ -170,7 +170,7 @@ func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 	seen := [7]bool{}
 	for _, d := range days {
 		if seen[d] {
-			return nil, "", planner.BadInput("", "%s is named twice in %s; write for example mon, wed: recovery 40min", d, quoted(clause))
+			return nil, "", planner.BadInput("", "%s is named twice in %s. Write for example mon, wed: recovery 40min", d, quoted(clause))
 		}
 		seen[d] = true
 	}

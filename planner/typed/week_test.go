@@ -61,7 +61,7 @@ func TestParseWeekdayPlanRefuses(t *testing.T) {
 	}
 	for in, part := range tests {
 		_, err := Weekday(in)
-		wantFault(t, in, err, part, "for example")
+		wantFault(t, in, err, part, "or example")
 	}
 }
 
@@ -103,8 +103,8 @@ func TestParseWeekRefuses(t *testing.T) {
 		"mon, mon easy 40":         {"Monday is named twice"},
 		"mon-sun easy 40; wed off": {"Wednesday is named twice"},
 		"mon easy 40; teu easy 40": {"Monday: ", "did you mean tue?"},
-		"mon easy 40 tue long 2h":  {"Monday: ", "part the days with ;"},
-		"mon easy 40, tue long 2h": {"Monday: ", "part the days with ;"},
+		"mon easy 40 tue long 2h":  {"Monday: ", "part the days with a semicolon"},
+		"mon easy 40, tue long 2h": {"Monday: ", "part the days with a semicolon"},
 		"mon busy; easy 40":        {"Monday: ", "busy alone"},
 		"fri long":                 {"Friday: ", "long 1h30"},
 		"mon easy 40; " + strings.Repeat("x", 3000): {"more than"},

@@ -120,3 +120,15 @@ func spacedSeconds(s int) string {
 		return fmt.Sprintf("%d min %d s", s/60, s%60)
 	}
 }
+
+// HowHard is a session's effort and its rating of perceived exertion, on a scale
+// to 10, in words.
+func HowHard(s planner.Session) string {
+	switch s.Effort {
+	case planner.OpenersEffort:
+		return "easy, about 3 of 10 (RPE). The short efforts are about 8."
+	case planner.RaceEffort:
+		return "as you race."
+	}
+	return fmt.Sprintf("%s, %s of 10 (RPE).", s.Effort, s.RPE())
+}

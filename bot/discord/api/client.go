@@ -110,7 +110,7 @@ func parseBase(base string) (*url.URL, error) {
 		return nil, nil
 	}
 	bad := func(why string) (*url.URL, error) {
-		return nil, &planner.InputError{Field: "discord.url", Msg: why + "; write an address, for example http://127.0.0.1:8585"}
+		return nil, &planner.InputError{Field: "discord.url", Msg: why + ". Write an address, for example http://127.0.0.1:8585"}
 	}
 	u, err := url.Parse(base)
 	if err != nil || u.Hostname() == "" || u.Scheme != "http" && u.Scheme != "https" {
