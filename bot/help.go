@@ -2,7 +2,6 @@ package bot
 
 import (
 	"context"
-	"slices"
 	"strings"
 )
 
@@ -53,7 +52,8 @@ func (b *Bot) tasks(req *Request) []task {
 	return out
 }
 
-// topics are the groups of several commands that this person may give.
+// topics are the groups of several commands that this person may give, and /done,
+// whose options need more than a line.
 func (b *Bot) topics(req *Request) []string {
 	groups := map[string]int{}
 	for i := range b.commands {
@@ -63,11 +63,11 @@ func (b *Bot) topics(req *Request) []string {
 	}
 	var out []string
 	for _, group := range choiceHelp {
-		if groups[group] > 1 || group == "done" && groups[group] == 1 {
+		if groups[group] > 1 || group == "done" {
 			out = append(out, group)
 		}
 	}
-	return slices.Compact(out)
+	return out
 }
 
 // helpGroup lists a group's commands with options and an example each.

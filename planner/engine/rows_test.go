@@ -44,6 +44,9 @@ func TestRows(t *testing.T) {
 			ownWeek + `,"races":[],"sick":[{"from":"2027-06-05","to":"2027-06-08","symptoms":["fever"]}]`, "2027-06-08", "rest"},
 		"after three hours of racing the day after is free": {
 			`"week":{"mon":"endurance 1h","wed":"intervals 1h 4x4min","sat":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}]`, "2027-06-21", "rest"},
+		"the usual hard day before lost days rides its whole set": {
+			`"week":{"tue":"intervals 1h30 5x4min","wed":"endurance 1h30","thu":"intervals 1h15 4x6min","sat":"long 3h","sun":"endurance 1h45"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":2.75}],"away":[{"from":"2027-06-11","to":"2027-06-13","kind":"off"}]`,
+			"2027-06-10", "intervals 1h15 4x6min"},
 	} {
 		p := planOf(t, row.facts)
 		date, err := planner.ParseISODate(row.day)
