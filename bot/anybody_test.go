@@ -80,10 +80,10 @@ func readable(t *testing.T, text string) {
 func TestClashesWithARaceUnderWay(t *testing.T) {
 	k := withGoals(t, "Second")
 	k.ok(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
-	wants(t, k.ok("/season check"), "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Hill Tour as B: ", "\n  Second as B: ")
+	wants(t, k.ok("/season check"), "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Hill Tour as B: ", "\n  Second as B: ")
 	k.who.Now = at("2026-06-13T08:00:00Z")
 	reply := k.ok("/season check")
-	wants(t, reply, "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Second as B: ")
+	wants(t, reply, "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Second as B: ")
 	if strings.Contains(reply.Text(), "Hill Tour as B") {
 		t.Errorf("too late:\n%s", reply.Text())
 	}

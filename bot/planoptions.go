@@ -140,12 +140,12 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) Reply {
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s)", raceName(o.Race), o.Race.Priority, dated(o.Race.Date, today))
 	chosen := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "better", "worse", "than without a taper")),
+	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, count(o.Days, "day"), compared(chosen.Gain, "faster", "slower", "than without a taper")),
 		words.WhyLength(taper).Text}
 	if o.Next == nil {
 		lines = append(lines, "You have no later race, so it costs none.")
 	} else {
-		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", raceName(o.Next), o.Next.Priority, dated(o.Next.Date, today), compared(chosen.Next, "better", "worse", "")))
+		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", raceName(o.Next), o.Next.Priority, dated(o.Next.Date, today), compared(chosen.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
 		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", areOver(n)))

@@ -181,8 +181,8 @@ func TestPlanShowHasAPicture(t *testing.T) {
 	k.ok("/race change race:hill taper:auto")
 	reply := k.ok("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
-	wants(t, k.press(reply, "Whole plan"), "\nExpected: about ", " % better than without it (", " of fitness kept and ", " of fatigue gone.\n",
-		" over this and later races: ", " days, about ")
+	wants(t, k.press(reply, "Whole plan"), "\nExpected: about ", " % faster than without it (", " of fitness kept and ", " of fatigue gone.\n",
+		", later races counted: ", " days, about ")
 	if options := k.press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}
@@ -214,7 +214,7 @@ func TestRunnersUpOverLaterRaces(t *testing.T) {
 
 // weighed is what is said of the other lengths for Hill Loop.
 func weighed(k *talk) string {
-	_, text, _ := strings.Cut(k.ok("/plan show race:hill days:all").Text(), " over this and later races: ")
+	_, text, _ := strings.Cut(k.ok("/plan show race:hill days:all").Text(), ", later races counted: ")
 	text, _, _ = strings.Cut(text, "\n")
 	return text
 }

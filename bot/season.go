@@ -36,7 +36,8 @@ func seasonReply(all ledger, today planner.Date) Reply {
 		return noSeason(all, today)
 	}
 	var p page
-	p.add(plainLines(seasonCost(check), seasonVerdict(check, facts))...)
+	p.add(plainLines(seasonVerdict(check, facts)...)...)
+	p.add(plainLines(seasonCost(check)...)...)
 	if check.Crowded {
 		p.addf("! More than 30 %% of the season's days are taper days: little time is left to train.")
 	}
@@ -104,11 +105,11 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 }
 
 // seasonCost is what the present choice of tapers costs.
-func seasonCost(c *season.Check) string {
+func seasonCost(c *season.Check) []string {
 	if c.Tapers == 0 {
-		return "No taper takes fitness from your season: its A races have no days for one."
+		return []string{"No taper takes fitness from your season: its A races have no days for one."}
 	}
-	who, verb := numberWord(c.Tapers)+" tapers", "take"
+	who, leave, cost := numberWord(c.Tapers)+" tapers", "leave", "cost"
 	var lengths []int
 	for _, g := range c.Goals {
 		if g.Days > 0 {
@@ -119,7 +120,7 @@ func seasonCost(c *season.Check) string {
 		who = fmt.Sprintf("%s %s tapers", numberWord(c.Tapers), longWord(lengths[0]))
 	}
 	if c.Tapers == 1 {
-		who, verb = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "takes"
+		who, leave, cost = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "leaves", "costs"
 	}
 	kind := "are taper days"
 	if c.TaperDays == 1 {
@@ -127,10 +128,11 @@ func seasonCost(c *season.Check) string {
 	}
 	share := fmt.Sprintf("%d of the season's %d days %s.", c.TaperDays, c.SeasonDays, kind)
 	if c.Lost.Mid < 0.5 {
-		return fmt.Sprintf("Your %s %s no fitness worth telling by %s; %s", who, verb, raceName(c.Last), share)
+		return []string{fmt.Sprintf("Your %s %s next to no fitness by %s.", who, cost, raceName(c.Last)), share}
 	}
-	return fmt.Sprintf("Your %s %s about %.0f %% of your fitness by %s (%.0f to %.0f %%); %s",
-		who, verb, c.Lost.Mid, raceName(c.Last), c.Lost.Low, c.Lost.High, share)
+	return []string{fmt.Sprintf("The riding that your %s %s out would be about %.0f %% of your fitness at %s (%.0f to %.0f %%).",
+		who, leave, c.Lost.Mid, raceName(c.Last), c.Lost.Low, c.Lost.High),
+		"A taper still pays in its own race, as the list shows. " + share}
 }
 
 func numberWord(n int) string {
@@ -161,9 +163,9 @@ func shortRace(f *planner.Facts, race *planner.Race) string {
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, today planner.Date) []Line {
-	rows := "Rows: expected gain in the race (range)"
+	rows := "Under each race: how much faster you are expected to be in it than without its taper (80 % range)"
 	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
-		rows += "; what later races gain or lose by its taper, on average"
+		rows += ", then what its taper does to later races on average"
 	}
 	lines := []Line{heading("Your A races:"), Say("%s.", rows)}
 	for i, g := range c.Goals {
@@ -178,7 +180,7 @@ func goalRows(c *season.Check, today planner.Date) []Line {
 		}
 		row := figure(g.Gain)
 		if g.Later != (response.Range{}) {
-			row += "; later races " + difference(over(g.Later, g.LaterWeight))
+			row += ", later races " + difference(over(g.Later, g.LaterWeight))
 		}
 		lines = append(lines, Say("%s%s", head, count(g.Days, "day")), Say("  %s", row))
 	}
@@ -189,7 +191,7 @@ func goalRows(c *season.Check, today planner.Date) []Line {
 func clashRows(c *season.Check, f *planner.Facts) []Line {
 	lines := []Line{heading("Close together:")}
 	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
-		lines = append(lines, Say("Rows: what one as a B race changes (range): in it; in the other; on average over your races."))
+		lines = append(lines, Say("If you rode one of the two as a B race, the change expected in that race, in the other, and on average over your races (80 %% range):"))
 	}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
@@ -198,11 +200,11 @@ func clashRows(c *season.Check, f *planner.Facts) []Line {
 		}
 		head := fmt.Sprintf("%s and %s, %s apart", shortRace(f, clash.First), shortRace(f, clash.Second), count(clash.Days, "day"))
 		if clash.Carried {
-			head += ": the second lives off the first taper"
+			head += ": there is no time for a second taper"
 		}
 		lines = append(lines, Say("%s", head))
 		for _, choice := range clash.Choices {
-			lines = append(lines, Say("  %s as B: %s; other %s; average %s", shortRace(f, choice.Race),
+			lines = append(lines, Say("  %s as B: %s, other %s, average %s", shortRace(f, choice.Race),
 				difference(choice.Own), difference(choice.Other), difference(average(choice.Total, c))))
 		}
 	}

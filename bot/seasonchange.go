@@ -32,9 +32,9 @@ func over(sum response.Range, weight float64) response.Range {
 }
 
 // seasonVerdict is what would be better, and by how much over all races.
-func seasonVerdict(c *season.Check, f *planner.Facts) string {
+func seasonVerdict(c *season.Check, f *planner.Facts) []string {
 	if c.Best == nil {
-		return "Nothing better was found."
+		return []string{"Nothing better was found."}
 	}
 	lead := "Better: "
 	switch {
@@ -45,16 +45,17 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	case c.Best.Total.Low <= 0:
 		lead = "Probably better: "
 	}
-	return lead + changeText(c.Best, f) + "; expected " + compared(average(c.Best.Total, c), "better", "worse", "on average over your races") + ", where " + counted + "."
+	return []string{lead + changeText(c.Best, f) + ".",
+		"Expected: " + compared(average(c.Best.Total, c), "faster", "slower", "on average over your races") + ". In this average " + counted + "."}
 }
 
 // seasonMeant says what a season's days and an average are, where the verdict has not.
 func seasonMeant(c *season.Check) string {
-	text := "A season is counted from 12 weeks before its first race"
+	text := "A season is counted from 12 weeks before its first race."
 	if c.Best == nil && len(c.Goals) > 1 {
-		text += "; over several races " + counted
+		text += " Over several races " + counted + "."
 	}
-	return text + "."
+	return text
 }
 
 // changeText is what a change does, as an order.
@@ -82,7 +83,7 @@ func changeText(c *season.Change, f *planner.Facts) string {
 // it; one that costs much has no button.
 func addChange(p *page, reply *Reply, check *season.Check, f *planner.Facts) {
 	c := check.Best
-	p.addf("With the change: %s.", tapersText(c.Tapers, f))
+	p.addf("Tapers then: %s.", tapersText(c.Tapers, f))
 	p.add(effectRows(c, f)...)
 	options := applying(c, f)
 	switch {
@@ -103,7 +104,7 @@ func effectRows(c *season.Change, f *planner.Facts) []Line {
 	slices.SortStableFunc(effects, func(a, b season.Effect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
-	lines := []Line{heading("What it changes in each race, expected (range):")}
+	lines := []Line{heading("The change expected in each race (80 %% range):")}
 	for i, e := range effects {
 		if i == mostEffects {
 			lines = append(lines, Say("  and less in %d more", len(effects)-mostEffects))
@@ -120,16 +121,16 @@ func effectRows(c *season.Change, f *planner.Facts) []Line {
 
 // tapersText tells what each A race would get, those with the same together.
 func tapersText(tapers []season.Taper, f *planner.Facts) string {
-	const asB = "half a week at most, as B races, for "
+	const asB = " half a week at most (B races)"
 	var kinds []string
 	names := map[string][]string{}
 	for _, t := range tapers {
-		kind := count(t.Days, "day") + " for "
+		kind := " " + count(t.Days, "day")
 		switch {
 		case t.AsB:
 			kind = asB
 		case t.Days == 0:
-			kind = "no taper for "
+			kind = " none"
 		}
 		if names[kind] == nil {
 			kinds = append(kinds, kind)
@@ -139,9 +140,9 @@ func tapersText(tapers []season.Taper, f *planner.Facts) string {
 	for i, kind := range kinds {
 		list := names[kind]
 		if kind == asB && len(list) == 1 {
-			kinds[i] = "half a week at most, as a B race, for "
+			kinds[i] = " half a week at most (B race)"
 		}
-		kinds[i] += andList(list)
+		kinds[i] = andList(list) + kinds[i]
 	}
-	return strings.Join(kinds, "; ")
+	return strings.Join(kinds, ", ")
 }
