@@ -137,7 +137,7 @@ func unknownCommand(commands []Command, first, both string) error {
 			return refuse("command", "there is no command /%s. Did you mean %s? All of them: /help", clip(name), linkTo(near))
 		}
 	}
-	return refuse("command", "there is no command /%s; /help lists what there is", clip(first))
+	return refuse("command", "there is no command /%s. All of them: /help", clip(first))
 }
 
 // check refuses options that the table does not know, lacks required ones,

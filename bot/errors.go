@@ -76,7 +76,7 @@ func userError(err error, known string, saved bool) (fault *refused, ref string)
 	case errors.Is(err, storage.ErrNotFound):
 		return refuse("", "That is not there any more. Look again with /race list or /me show."), ""
 	case errors.Is(err, storage.ErrExists):
-		return refuse("", "That is stored already; nothing changed."), ""
+		return refuse("", "That is stored already. Nothing changed."), ""
 	}
 	ref = cmp.Or(known, NewRef())
 	return refuse("", "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref

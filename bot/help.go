@@ -101,7 +101,7 @@ func (o *Option) help() string {
 // unknown answers a plain question: it never guesses.
 func (b *Bot) unknown() Reply {
 	var p page
-	p.addf("I cannot answer questions in plain words; I know commands only.")
+	p.addf("I cannot answer questions in plain words yet. I know commands only.")
 	p.addf("Today's session: /ride")
 	p.addf("Your schedule: /plan show")
 	p.addf("Why a day is so: /plan why")

@@ -125,7 +125,7 @@ func closeRace(option string, races []storage.Race, text string, today planner.D
 	}
 	near := typed.Nearest(text, names)
 	if near == "" {
-		return storage.Race{}, refuse(option, "none of your races is like %s; you have %s", Shown(text), raceList(pool))
+		return storage.Race{}, refuse(option, "none of your races is like %s. You have %s", Shown(text), raceList(pool))
 	}
 	var hits []storage.Race
 	for _, r := range pool {

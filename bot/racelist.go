@@ -54,7 +54,7 @@ func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
 	var p page
 	next := &races[0]
 	if next.Date < today {
-		p.addf("%s: %s is under way; races to come or under way: %d.", club, next.Name, len(races))
+		p.addf("%s: %s is under way. Races to come or under way: %d.", club, next.Name, len(races))
 	} else {
 		p.addf("%s: %s to come, next %s on %s.", club, count(len(races), "race"), next.Name, next.Date.Short())
 	}

@@ -56,7 +56,7 @@ func seasonReply(all ledger, today planner.Date) Reply {
 	}
 	p.addf("Advice, not an order. %s", uncertain)
 	p.addf("%s", seasonMeant(check))
-	p.addf("Source: %s, all races at once; size of gains %s.", sourceLengths, sourceSize)
+	p.addf("Source: %s, all races at once. Size of gains: %s.", sourceLengths, sourceSize)
 	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
 		reply.offer(&p, "Compare lengths", "plan options", raceNamed(told))
 	} else if told != nil {

@@ -42,7 +42,7 @@ func (r *Request) listed(option, name string, races []storage.Race) (storage.Rac
 	case 1:
 		return found[0], nil
 	case 0:
-		return storage.Race{}, refuse(option, "no race of yours is %s; %s", Shown(name), r.instead(option, name, races))
+		return storage.Race{}, refuse(option, "no race of yours is %s. %s", Shown(name), r.instead(option, name, races))
 	default:
 		return storage.Race{}, ambiguous(option, name, found)
 	}
@@ -52,7 +52,7 @@ func (r *Request) listed(option, name string, races []storage.Race) (storage.Rac
 func (r *Request) instead(option, name string, races []storage.Race) string {
 	pool := changeable(toCome(races, r.rider.today), option)
 	if len(pool) == 0 {
-		return "see /season check"
+		return "See /season check"
 	}
 	bare, _ := cutDate(name)
 	meant := pool[0]
@@ -62,7 +62,7 @@ func (r *Request) instead(option, name string, races []storage.Race) string {
 			break
 		}
 	}
-	return "for example " + option + ":" + Quote(raceNamed(&meant.Race)["race"])
+	return "For example " + option + ":" + Quote(raceNamed(&meant.Race)["race"])
 }
 
 // changeable are the races that an option of /season apply can change.

@@ -41,7 +41,7 @@ func told(e *effect, n news) Reply {
 	if planned(e.facts) {
 		lines := e.news()
 		if end := lastDay(e.after); n.from > end && len(lines) == 1 {
-			lines = []Line{Say("Your plan reaches to %s so far; this counts once it gets there.", end.Short())}
+			lines = []Line{Say("Your plan ends on %s for now. I will count this when it gets that far.", end.Short())}
 		}
 		p.add(lines...)
 	}

@@ -186,7 +186,7 @@ func TestLimitsAndPastDays(t *testing.T) {
 func TestFarStretch(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/week share week:\"" + inesWeek + "\"")
-	wants(t, k.ok("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan reaches to Sun 14 Jun so far")
+	wants(t, k.ok("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan ends on Sun 14 Jun for now")
 	wants(t, k.ok("/me show"), "Wed 30 Dec to Sun 3 Jan 2027")
 	wants(t, k.say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
 	wants(t, k.say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun.")

@@ -175,7 +175,7 @@ func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 	if len(labels) == 0 {
 		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons. For example ask /ride, then :press Why"}
 	}
-	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s; it has %s", bot.Shown(label), strings.Join(labels, ", "))}
+	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s. It has %s", bot.Shown(label), strings.Join(labels, ", "))}
 }
 
 // save writes the files of the last reply.
