@@ -47,7 +47,7 @@ func TestModelsOfAnybody(t *testing.T) {
 			if button.Command == "season apply" {
 				suggested++
 			}
-			if cmd, err := New(Deps{}).command(button.Command); err != nil {
+			if cmd, err := findCommand(Commands(), button.Command); err != nil {
 				t.Error(err)
 			} else if _, err := cmd.check(button.Options); err != nil {
 				t.Errorf("%s %v: %v", button.Command, button.Options, err)

@@ -17,7 +17,7 @@ var easels = make(chan struct{}, 4)
 
 // attach adds a picture to a reply. An answer is never lost by a picture that
 // fails or comes too late: that is logged, and the text says all.
-func (b *Bot) attach(ctx context.Context, reply *Reply, name string, p paint) {
+func (b *Base) attach(ctx context.Context, reply *Reply, name string, p paint) {
 	drawn, err := b.painted(ctx, p)
 	if err != nil {
 		b.log.LogAttrs(ctx, slog.LevelWarn, "picture left out", slog.String("file", name), slog.String("error", err.Error()))
@@ -28,7 +28,7 @@ func (b *Bot) attach(ctx context.Context, reply *Reply, name string, p paint) {
 
 // painted draws once there is room, unless the request ends before; a panic is a
 // picture that fails.
-func (b *Bot) painted(ctx context.Context, p paint) (drawn picture.Picture, err error) {
+func (b *Base) painted(ctx context.Context, p paint) (drawn picture.Picture, err error) {
 	select {
 	case easels <- struct{}{}:
 		defer func() { <-easels }()

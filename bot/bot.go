@@ -12,21 +12,23 @@ import (
 	"time"
 
 	"musette/bot/picture"
+	"musette/planner"
 	"musette/storage"
 )
 
-// Deps is what a Bot needs to work. A nil Log drops log lines.
+// Deps is what a Bot needs to work. A nil Log drops log lines, a nil Draw draws
+// with package picture, and More are commands beside those of the table.
 type Deps struct {
-	DB  *storage.DB
-	Log *slog.Logger
+	DB   *storage.DB
+	Log  *slog.Logger
+	Draw func(paint) (picture.Picture, error)
+	More []Command
 }
 
 // Bot answers requests. It is safe for use by several goroutines.
 type Bot struct {
-	db       *storage.DB
-	log      *slog.Logger
+	base     *Base
 	commands []Command
-	draw     func(paint) (picture.Picture, error)
 }
 
 // New makes a bot over an open database.
@@ -34,7 +36,10 @@ func New(d Deps) *Bot {
 	if d.Log == nil {
 		d.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Bot{db: d.DB, log: d.Log, commands: Commands(), draw: func(p paint) (picture.Picture, error) { return p() }}
+	if d.Draw == nil {
+		d.Draw = draw
+	}
+	return &Bot{base: &Base{db: d.DB, log: d.Log, draw: d.Draw}, commands: append(Commands(), d.More...)}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is
@@ -97,18 +102,7 @@ func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string,
 	case reply.Err != nil:
 		attrs = append(attrs, slog.String("field", reply.Err.Field))
 	}
-	b.log.LogAttrs(ctx, level, "request", attrs...)
-}
-
-// Refusal is the reply to a fault of one field.
-func Refusal(field string, t Template, args ...any) Reply {
-	line := Say(t, args...)
-	all := line
-	if field != "" {
-		all = Say("%s: %s", field, line)
-	}
-	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
-		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
+	b.base.log.LogAttrs(ctx, level, "request", attrs...)
 }
 
 // answer finds the handler and runs it; a panic becomes an error.
@@ -121,23 +115,23 @@ func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error)
 	if req.Command == "" {
 		return b.unknown(), nil
 	}
-	cmd, err := b.command(req.Command)
+	cmd, err := findCommand(b.commands, req.Command)
 	if err != nil {
 		return Reply{}, err
 	}
-	if req.rider, err = b.rider(ctx, *req); err != nil {
+	if req.rider, err = b.base.rider(ctx, *req); err != nil {
 		return Reply{}, err
 	}
-	if err := b.allow(cmd, req); err != nil {
+	if err := cmd.allow(req); err != nil {
 		return Reply{}, err
 	}
 	if req.Options, err = cmd.check(req.Options); err != nil {
 		return Reply{}, err
 	}
-	reply, err = cmd.run(b, ctx, *req)
+	reply, err = cmd.run(b.base, ctx, *req)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
-		b.tellOff(ctx, req.rider, &reply)
+		b.base.tellOff(ctx, req.rider, &reply)
 	}
 	return reply, err
 }
@@ -145,10 +139,10 @@ func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error)
 // Forbids says why a command is not for the person who asks, before anything is
 // done about it; forbidden is false where it is for them.
 func (b *Bot) Forbids(ctx context.Context, req Request) (reply Reply, forbidden bool) {
-	cmd, err := b.command(req.Command)
+	cmd, err := findCommand(b.commands, req.Command)
 	if err == nil {
-		if req.rider, err = b.rider(ctx, req); err == nil {
-			err = b.allow(cmd, &req)
+		if req.rider, err = b.base.rider(ctx, req); err == nil {
+			err = cmd.allow(&req)
 		}
 	}
 	if err == nil {
@@ -166,13 +160,46 @@ func PanicText(p any) string {
 	return fmt.Sprintf("%T", p)
 }
 
-// allow refuses commands that are not for this person, at each call.
-func (b *Bot) allow(cmd *Command, req *Request) error {
-	switch {
-	case cmd.Coach && !req.coach():
-		return refuse("command", "%s is for the club's coaches. Ask one of them", cmd.Link())
-	case cmd.Admin && !req.Admin && !req.coach():
-		return refuse("command", "%s is for the club's coaches and those who run its server. Ask one of them", cmd.Link())
+// Person is who a request speaks for. Names are as they are stored, or as they
+// were given where Known is false: nothing is stored of that rider yet.
+type Person struct {
+	Club, Athlete string
+	Known         bool
+	Zone          *time.Location // by which the rider's days begin
+	OwnZone       bool           // the rider has set it
+}
+
+// Enter tells who a request speaks for; it stores nothing. Names that cannot be
+// anybody's are *planner.InputError of the fields club and rider.
+func (b *Bot) Enter(ctx context.Context, req Request) (Person, error) {
+	who, err := b.base.rider(ctx, req)
+	if err != nil {
+		return Person{}, err
 	}
-	return nil
+	return Person{Club: who.club.Name, Athlete: who.athlete.Name, Known: who.known(), Zone: who.zone, OwnZone: who.athlete.Settings.Zone != ""}, nil
+}
+
+// Form is the form of a command, filled with what the request gives.
+func (b *Bot) Form(ctx context.Context, req Request) (Form, error) { return b.base.formOf(ctx, req) }
+
+// Digest is the coaches' week of a club.
+func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (Reply, error) {
+	return b.base.digest(ctx, club, now)
+}
+
+// Reminder is what a rider is told of a day by themselves; due is false on days
+// that say nothing.
+func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply Reply, due bool, err error) {
+	return b.base.reminder(ctx, a, club, day, now)
+}
+
+// unknown answers a plain question: it never guesses.
+func (b *Bot) unknown() Reply {
+	var p page
+	p.addf("I cannot answer questions in plain words; I know commands only.")
+	p.addf("Today's session: /ride")
+	p.addf("Your schedule: /plan show")
+	p.addf("Why a day is so: /plan why")
+	p.addf("Everything else: /help")
+	return Reply{Topic: TopicUnknown, Private: true, Lines: p.done()}
 }

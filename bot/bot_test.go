@@ -21,26 +21,37 @@ const inesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1
 
 // talk is a conversation of tests with a real database. Its Monday is 1 June 2026.
 type talk struct {
-	t   testing.TB
-	bot *Bot
-	db  *storage.DB
-	who Request
-	log *bytes.Buffer
+	t    testing.TB
+	bot  *Bot
+	base *Base // a look behind the bot
+	db   *storage.DB
+	who  Request
+	log  *bytes.Buffer
+	draw func(paint) (picture.Picture, error)
+	path string // of the database
 }
 
 func newTalk(t testing.TB) *talk {
 	t.Helper()
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
+	path := filepath.Join(t.TempDir(), "test.db")
+	db, err := storage.Open(t.Context(), path)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
-	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
-	k.bot.draw = sketch
+	k := &talk{t: t, db: db, log: new(bytes.Buffer), draw: sketch, path: path}
+	k.base = &Base{db: db, log: slog.New(slog.NewTextHandler(k.log, nil)), draw: k.painted}
+	k.with()
 	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
 	return k
 }
+
+// with has commands beside those of the table.
+func (k *talk) with(more ...Command) {
+	k.bot = New(Deps{DB: k.db, Log: k.base.log, Draw: k.painted, More: more})
+}
+
+func (k *talk) painted(p paint) (picture.Picture, error) { return k.draw(p) }
 
 // sketch stands in for a picture: drawing takes most of a test's time, under the race detector above all.
 func sketch(paint) (picture.Picture, error) {
@@ -48,7 +59,7 @@ func sketch(paint) (picture.Picture, error) {
 }
 
 // drawn has pictures drawn.
-func (k *talk) drawn() { k.bot.draw = func(p paint) (picture.Picture, error) { return p() } }
+func (k *talk) drawn() { k.draw = func(p paint) (picture.Picture, error) { return p() } }
 
 func at(text string) time.Time {
 	t, err := time.Parse(time.RFC3339, text)
@@ -138,11 +149,11 @@ func (k *talk) refused(line, field string) Reply {
 // stored is all that the database holds of the rider and the club's races.
 func (k *talk) stored() any {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
-	facts, err := k.bot.facts(k.t.Context(), who)
+	facts, err := k.base.facts(k.t.Context(), who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -184,7 +195,7 @@ func firstLine(r Reply) string {
 
 func TestPanicBecomesAReference(t *testing.T) {
 	k := newTalk(t)
-	k.bot.commands = append(k.bot.commands, Command{Name: "burst", run: func(*Bot, context.Context, Request) (Reply, error) {
+	k.with(Command{Name: "burst", run: func(*Base, context.Context, Request) (Reply, error) {
 		panic("no such thing")
 	}})
 	req := k.who
@@ -232,8 +243,8 @@ func TestLogHoldsNoTexts(t *testing.T) {
 
 func TestCoachCommandsAreForCoaches(t *testing.T) {
 	k := newTalk(t)
-	k.bot.commands = append(k.bot.commands, Command{Name: "whistle", Coach: true,
-		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
+	k.with(Command{Name: "whistle", Coach: true,
+		run: func(*Base, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
 	for _, coach := range []bool{false, true} {
 		req := k.who
 		req.Command, req.Coach = "whistle", coach

@@ -15,14 +15,19 @@ const coachesChannel = "#coaches"
 // clubCommands are the rows of the club's own settings.
 func clubCommands() []Command {
 	return []Command{
-		{Name: "club setup", Task: taskClub, run: (*Bot).clubSetup, Admin: true, Club: true, Writes: true, Options: clubOptions(),
+		{Name: "club setup", Task: taskClub, run: (*Base).clubSetup, Admin: true, Club: true, Writes: true, Options: clubOptions(),
 			Description: "Set channel, zone, coach role and digest of the club",
 			Example:     `club setup channel:#races zone:Europe/Lisbon coach-role:Coach`},
-		{Name: "club show", Task: taskClub, run: (*Bot).clubShow, Public: true, Club: true,
+		{Name: "club show", Task: taskClub, run: (*Base).clubShow, Public: true, Club: true,
 			Description: "How the club is set up",
 			Example:     "club show"},
 	}
 }
+
+var (
+	choiceDigest = []string{"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "off"}
+	choiceForget = []string{"channel", "coaches-channel", "coach-role"}
+)
 
 func clubOptions() []Option {
 	return []Option{
@@ -43,7 +48,7 @@ func clubOptions() []Option {
 	}
 }
 
-func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) clubSetup(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
 		return Reply{}, refuse("channel", "nothing to set. For example /club setup channel:#races zone:Europe/Lisbon")
 	}
@@ -80,7 +85,7 @@ func (b *Bot) clubSetup(ctx context.Context, req Request) (Reply, error) {
 	return reply, nil
 }
 
-func (b *Bot) clubShow(_ context.Context, req Request) (Reply, error) {
+func (b *Base) clubShow(_ context.Context, req Request) (Reply, error) {
 	club := &req.rider.club
 	var p page
 	p.addf("%s, zone %s.", club.Name, club.Zone)

@@ -17,7 +17,7 @@ func (k *talk) onPlatform(club, rider string) {
 // club is the club as it is stored.
 func (k *talk) club() storage.Club {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -95,7 +95,7 @@ func TestClubSetupRefuses(t *testing.T) {
 		wants(t, reply, tc.example)
 		options := map[string]string{"channel": "#other", "zone": "tokyo", "coach-role": "Boss", "digest-day": "off", "digest-time": "9:00"}
 		options[tc.option] = tc.value
-		cmd, err := k.bot.command("club setup")
+		cmd, err := findCommand(Commands(), "club setup")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -107,8 +107,8 @@ func TestClubSetupRefuses(t *testing.T) {
 // Who is a coach is asked at each call: by the role that the club has set then.
 func TestCoachByRole(t *testing.T) {
 	k := newTalk(t)
-	k.bot.commands = append(k.bot.commands, Command{Name: "whistle", Coach: true,
-		run: func(*Bot, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
+	k.with(Command{Name: "whistle", Coach: true,
+		run: func(*Base, context.Context, Request) (Reply, error) { return Reply{Lines: []Line{Say("heard")}}, nil }})
 	k.onPlatform("9", "1")
 	whistle := func(want bool) {
 		t.Helper()

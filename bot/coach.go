@@ -14,31 +14,31 @@ import (
 // coachCommands are the rows of the coaches' side.
 func coachCommands() []Command {
 	return []Command{
-		{Name: "coach roster", Task: taskCoach, run: (*Bot).coachRoster, Coach: true, Club: true,
+		{Name: "coach roster", Task: taskCoach, run: (*Base).coachRoster, Coach: true, Club: true,
 			Description: "Every rider: who tapers, who starts, who needs attention",
 			Example:     "coach roster"},
-		{Name: "coach athlete", Task: taskCoach, run: (*Bot).coachAthlete, Coach: true, Club: true, Options: []Option{
+		{Name: "coach athlete", Task: taskCoach, run: (*Base).coachAthlete, Coach: true, Club: true, Options: []Option{
 			{Name: "athlete", Type: "rider", Required: true, Complete: CompleteRider, Example: "Ines",
 				Description: "Which rider of the club: the name or part of it"}},
 			Description: "One rider: races, taper, the days behind and ahead",
 			Example:     "coach athlete athlete:Ines"},
-		{Name: "coach digest", Task: taskCoach, run: (*Bot).coachDigest, Coach: true, Club: true,
+		{Name: "coach digest", Task: taskCoach, run: (*Base).coachDigest, Coach: true, Club: true,
 			Description: "The coaches' weekly digest, now",
 			Example:     "coach digest"},
 	}
 }
 
-func (b *Bot) coachDigest(ctx context.Context, req Request) (Reply, error) {
-	return b.Digest(ctx, req.rider.club, req.Now)
+func (b *Base) coachDigest(ctx context.Context, req Request) (Reply, error) {
+	return b.digest(ctx, req.rider.club, req.Now)
 }
 
 // rosterRiders is how many riders a roster shows; with those who need attention
 // and headings it stays about 40 lines.
 const rosterRiders = 26
 
-func (b *Bot) coachRoster(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) coachRoster(ctx context.Context, req Request) (Reply, error) {
 	club := &req.rider.club
-	squad, news, err := b.squad(ctx, club, req.Now)
+	squad, news, err := b.squadOf(ctx, club, req.Now)
 	if err != nil {
 		return Reply{}, err
 	}
@@ -69,7 +69,7 @@ func (b *Bot) coachRoster(ctx context.Context, req Request) (Reply, error) {
 }
 
 // coachAthlete is one rider for the coaches: never symptoms, never notes.
-func (b *Bot) coachAthlete(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) coachAthlete(ctx context.Context, req Request) (Reply, error) {
 	athlete, err := b.athleteOf(ctx, req)
 	if err != nil {
 		return Reply{}, err
@@ -78,11 +78,11 @@ func (b *Bot) coachAthlete(ctx context.Context, req Request) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	news, err := b.clubNews(ctx, req.rider.club.ID, athletes, req.Now)
+	news, err := b.newsOf(ctx, req.rider.club.ID, athletes, req.Now)
 	if err != nil {
 		return Reply{}, err
 	}
-	s, err := b.standing(ctx, &athlete, news)
+	s, err := b.standingOf(ctx, &athlete, news)
 	if err != nil {
 		return Reply{}, err
 	}

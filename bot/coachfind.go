@@ -90,7 +90,7 @@ func closeNames(athletes []storage.Athlete, text string) []storage.Athlete {
 }
 
 // athleteOf reads the option athlete: exactly one rider of the club.
-func (b *Bot) athleteOf(ctx context.Context, req Request) (storage.Athlete, error) {
+func (b *Base) athleteOf(ctx context.Context, req Request) (storage.Athlete, error) {
 	athletes, err := b.db.Athletes(ctx, req.rider.club.ID)
 	if err != nil {
 		return storage.Athlete{}, err
@@ -112,7 +112,7 @@ func (b *Bot) athleteOf(ctx context.Context, req Request) (storage.Athlete, erro
 
 // athleteList names up to five riders; those with a number also by their next
 // race, or the day on which they came.
-func (b *Bot) athleteList(ctx context.Context, all, some []storage.Athlete, today planner.Date) string {
+func (b *Base) athleteList(ctx context.Context, all, some []storage.Athlete, today planner.Date) string {
 	const most = 5
 	names := tellApart(all)
 	var parts []string
@@ -131,7 +131,7 @@ func (b *Bot) athleteList(ctx context.Context, all, some []storage.Athlete, toda
 }
 
 // knownBy tells a rider from another of the same name.
-func (b *Bot) knownBy(ctx context.Context, a *storage.Athlete, today planner.Date) string {
+func (b *Base) knownBy(ctx context.Context, a *storage.Athlete, today planner.Date) string {
 	races, err := b.db.Races(ctx, a.ID)
 	if ahead := toCome(races, today); err == nil && len(ahead) > 0 {
 		return "races " + raceName(&ahead[0].Race) + " on " + dated(ahead[0].Date, today)
@@ -140,7 +140,7 @@ func (b *Bot) knownBy(ctx context.Context, a *storage.Athlete, today planner.Dat
 }
 
 // riderOffers are the riders of a club for coaches, who may read them.
-func (b *Bot) riderOffers(ctx context.Context, who *rider, typed string) []Offer {
+func (b *Base) riderOffers(ctx context.Context, who *rider, typed string) []Offer {
 	athletes, err := b.db.Athletes(ctx, who.club.ID)
 	if err != nil {
 		return nil

@@ -11,7 +11,7 @@ import (
 )
 
 // handler answers one command; options are checked against the table before it runs.
-type handler func(*Bot, context.Context, Request) (Reply, error)
+type handler func(*Base, context.Context, Request) (Reply, error)
 
 // Complete says what a transport offers while an option is typed.
 type Complete uint8
@@ -107,15 +107,15 @@ func (c *Command) Usage() string {
 	return b.String()
 }
 
-// command finds a row of the table; an unknown name is answered with the nearest.
-func (b *Bot) command(name string) (*Command, error) {
-	for i := range b.commands {
-		if b.commands[i].Name == name {
-			return &b.commands[i], nil
+// findCommand is a row of a table; an unknown name is answered with the nearest.
+func findCommand(commands []Command, name string) (*Command, error) {
+	for i := range commands {
+		if commands[i].Name == name {
+			return &commands[i], nil
 		}
 	}
 	first, _, _ := strings.Cut(name, " ")
-	return nil, unknownCommand(b.commands, first, name)
+	return nil, unknownCommand(commands, first, name)
 }
 
 // unknownCommand offers the group's commands, else the nearest to what was
@@ -148,7 +148,7 @@ func (c *Command) check(given map[string]string) (map[string]string, error) {
 		value, ok := given[o.Name]
 		if !ok {
 			if o.Required {
-				return nil, refuse(o.Name, "is missing. For example %s", c.example())
+				return nil, refuse(o.Name, "is missing. For example %s", c.exampleSpan())
 			}
 			continue
 		}
@@ -218,10 +218,21 @@ func (o *Option) clean(value string) (string, error) {
 	return "", refuse(o.Name, "%s is not known. Write %s", Shown(value), orList(o.Choices))
 }
 
-// orList is "a, b or c".
-func orList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
+// allow refuses a command that is not for this person.
+func (c *Command) allow(req *Request) error {
+	switch {
+	case c.Coach && !req.isCoach():
+		return refuse("command", "%s is for the club's coaches. Ask one of them", c.Link())
+	case c.Admin && !req.Admin && !req.isCoach():
+		return refuse("command", "%s is for the club's coaches and those who run its server. Ask one of them", c.Link())
 	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return nil
+}
+
+// Link is the command as it is typed, without options.
+func (c *Command) Link() Span { return Span{Kind: CommandSpan, Text: "/" + c.Name, Command: c.Name} }
+
+// exampleSpan is the command's example from the table.
+func (c *Command) exampleSpan() Span {
+	return Span{Kind: CommandSpan, Text: "/" + c.Example, Command: c.Name}
 }

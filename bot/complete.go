@@ -13,19 +13,19 @@ import (
 	"musette/storage"
 )
 
-// Offers are at most so many, with labels and values of at most so many units of UTF-16.
-const (
-	maxOffers    = 25
-	maxOfferText = 100
-)
+// maxOffers is how many offers there are at most.
+const maxOffers = 25
+
+// maxOfferText is how long labels and values of offers are, in units of UTF-16.
+const maxOfferText = 100
 
 // Offer is a value that fits what is being typed, and how it is shown.
 type Offer struct{ Label, Value string }
 
 // Offer lists values that fit what has been typed of an option: its choices,
 // the rider's races, days or zones. Offers help; Handle checks every value anyway.
-func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed string) []Offer {
-	cmd, err := b.command(command)
+func (b *Bot) Offer(ctx context.Context, req Request, name, option, typed string) []Offer {
+	cmd, err := findCommand(b.commands, name)
 	if err != nil {
 		return nil
 	}
@@ -41,22 +41,22 @@ func (b *Bot) Offer(ctx context.Context, req Request, command, option, typed str
 	case o.Complete == CompleteNothing:
 		return nil
 	}
-	who, err := b.rider(ctx, req)
+	who, err := b.base.rider(ctx, req)
 	if err != nil {
 		return nil
 	}
-	if req.rider = who; b.allow(cmd, &req) != nil {
+	if req.rider = who; cmd.allow(&req) != nil {
 		return nil
 	}
 	switch o.Complete {
 	case CompleteRider:
-		return b.riderOffers(ctx, who, typed)
+		return b.base.riderOffers(ctx, who, typed)
 	case CompleteDay:
 		return dayOffers(who.today, typed)
 	case CompleteDayOver:
 		return pastDayOffers(who.today, typed)
 	}
-	races, err := b.db.Races(ctx, who.athlete.ID) // none of a rider who is new
+	races, err := b.base.db.Races(ctx, who.athlete.ID) // none of a rider who is new
 	if err != nil {
 		return nil
 	}

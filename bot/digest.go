@@ -30,11 +30,11 @@ type section struct {
 // add puts in lines that name no command.
 func (s *section) add(texts ...string) { s.lines = append(s.lines, plainLines(texts...)...) }
 
-// Digest is the coaches' week of a club: who tapers and who starts, what needs a
+// digest is the coaches' week of a club: who tapers and who starts, what needs a
 // look, results, decisions, each where there is any. It names the exceptions;
 // the file riders.txt has everybody.
-func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (Reply, error) {
-	squad, news, err := b.squad(ctx, &club, now)
+func (b *Base) digest(ctx context.Context, club storage.Club, now time.Time) (Reply, error) {
+	squad, news, err := b.squadOf(ctx, &club, now)
 	if err != nil {
 		return Reply{}, err
 	}

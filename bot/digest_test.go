@@ -57,7 +57,7 @@ func wheelers(t testing.TB, riders int) *talk {
 // lived stores what the days before 1 June brought to the rider who speaks.
 func (k *talk) lived(story string) {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}

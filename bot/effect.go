@@ -55,7 +55,7 @@ func (e *effect) newWarnings() []Line {
 
 func (e *effect) changedDays() []Line {
 	const most = 8
-	lines := []Line{heading("What changes:")}
+	lines := []Line{headingOf("What changes:")}
 	changed := 0
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.after.Days {
@@ -76,11 +76,11 @@ func (e *effect) changedDays() []Line {
 	case changed == 0:
 		return []Line{Say("No planned day changes.")}
 	case changed > most:
-		show := linkTo("plan show")
+		next := linkTo("plan show")
 		if more != nil {
-			show = showRace(e.facts, more)
+			next = showRace(e.facts, more)
 		}
-		lines = append(lines, Say("and %d more: %s", changed-most, show))
+		lines = append(lines, Say("and %d more: %s", changed-most, next))
 	}
 	return lines
 }

@@ -88,3 +88,14 @@ func NewRef() string {
 	_, _ = rand.Read(b[:]) // never fails since Go 1.24
 	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:])[:5])
 }
+
+// Refusal is the reply to a fault of one field.
+func Refusal(field string, t Template, args ...any) Reply {
+	line := Say(t, args...)
+	all := line
+	if field != "" {
+		all = Say("%s: %s", field, line)
+	}
+	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
+		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
+}

@@ -16,10 +16,10 @@ type Form struct {
 	MaxLen             int    // characters
 }
 
-// Form is the form of a command: of /week share a line for each day, filled
+// formOf is the form of /week share: a line for each day, filled
 // with what the request gives, else with the week that is known, else with a
 // week to write over.
-func (b *Bot) Form(ctx context.Context, req Request) (Form, error) {
+func (b *Base) formOf(ctx context.Context, req Request) (Form, error) {
 	who, err := b.rider(ctx, req)
 	if err != nil {
 		return Form{}, err

@@ -142,7 +142,7 @@ func randomWeek(r *rand.Rand) string {
 func TestFormParsesBack(t *testing.T) {
 	k := newTalk(t)
 	k.ok("/me set zone:Europe/Lisbon")
-	who, err := k.bot.rider(t.Context(), k.who)
+	who, err := k.base.rider(t.Context(), k.who)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,6 @@
 package bot
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -152,7 +151,7 @@ func (p *lineParser) value(name string) (string, error) {
 	for open, closing := range map[string]string{`"`: `"`, "“": `”“"`, "„": `”“"`} {
 		if strings.HasPrefix(p.rest, open) {
 			p.rest = p.rest[len(open):]
-			return p.Shown(name, closing)
+			return p.quoted(name, closing)
 		}
 	}
 	end, between := len(p.rest), true
@@ -175,7 +174,8 @@ func (p *lineParser) value(name string) (string, error) {
 	return strings.TrimSpace(value), nil
 }
 
-func (p *lineParser) Shown(name, closing string) (string, error) {
+// quoted reads a text up to its closing quote.
+func (p *lineParser) quoted(name, closing string) (string, error) {
 	var b strings.Builder
 	escaped := false
 	for i, r := range p.rest {
@@ -213,47 +213,7 @@ func (p *lineParser) example(name string) string {
 
 func skipSpace(s string) string { return strings.TrimLeftFunc(s, unicode.IsSpace) }
 
-// Shown is what people typed in quotes on one line, shortened where it is long.
-func Shown(s string) string { return `"` + clip(s) + `"` }
-
-// clip shortens what people typed, and drops control characters, before it is
-// shown back to them.
-func clip(s string) string {
-	const most = 40
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return '?'
-		}
-		return r
-	}, s)
-	if utf8.RuneCountInString(s) <= most {
-		return s
-	}
-	return string([]rune(s)[:most]) + "..."
-}
-
 // FormatLine writes a command so that ParseLine reads it back.
 func (c *Command) FormatLine(options map[string]string) string {
-	var b strings.Builder
-	b.WriteString("/" + c.Name)
-	for _, o := range c.Options {
-		if value, ok := options[o.Name]; ok {
-			b.WriteString(" " + o.Name + ":" + Quote(value))
-		}
-	}
-	return b.String()
+	return formatLine(c.Name, c.OptionNames(), options)
 }
-
-// Quote writes a value so that ParseLine reads it back.
-func Quote(value string) string {
-	plain := strings.IndexFunc(value, func(r rune) bool {
-		return unicode.IsSpace(r) || r == '"' || r == '\\' || r == '“' || r == '„'
-	}) < 0
-	if plain && value != "" && !optionLike.MatchString(value) {
-		return value
-	}
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(value) + `"`
-}
-
-// optionLike is a value that would be read as an option's name with its colon.
-var optionLike = regexp.MustCompile(`^[\p{L}_-]+:`)

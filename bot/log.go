@@ -18,7 +18,7 @@ import (
 const mostLogged = 366
 
 // done keeps what was ridden on a day; without minutes it was what is planned.
-func (b *Bot) done(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) done(ctx context.Context, req Request) (Reply, error) {
 	forget := strings.EqualFold(req.get("minutes"), none)
 	ride, err := req.logged(forget)
 	if err != nil {
@@ -196,7 +196,7 @@ func harderThan(day *engine.Day, rpe float64) (band string, ok bool) {
 }
 
 // keepRide stores what was ridden and answers with what it changes.
-func (b *Bot) keepRide(ctx context.Context, req Request, ride storage.Ride, n news) (Reply, error) {
+func (b *Base) keepRide(ctx context.Context, req Request, ride storage.Ride, n news) (Reply, error) {
 	old, err := b.rideOn(ctx, req, ride.Date)
 	if err != nil {
 		return Reply{}, err
@@ -227,7 +227,7 @@ func sameRide(a, b *storage.Ride) bool {
 }
 
 // rideOn is what was told of a day, nil where nothing was.
-func (b *Bot) rideOn(ctx context.Context, req Request, day planner.Date) (*storage.Ride, error) {
+func (b *Base) rideOn(ctx context.Context, req Request, day planner.Date) (*storage.Ride, error) {
 	rides, err := b.db.Rides(ctx, req.rider.athlete.ID, day)
 	if err != nil || len(rides) == 0 || rides[0].Date != day {
 		return nil, err
@@ -261,7 +261,7 @@ func rideCommand(r *storage.Ride) (command string, values map[string]string) {
 }
 
 // notDone forgets what was told of a day.
-func (b *Bot) notDone(ctx context.Context, req Request, day planner.Date) (Reply, error) {
+func (b *Base) notDone(ctx context.Context, req Request, day planner.Date) (Reply, error) {
 	old, err := b.rideOn(ctx, req, day)
 	if err != nil {
 		return Reply{}, err

@@ -16,7 +16,7 @@ import (
 // rides is what was told of the rider's days, notes too.
 func (k *talk) rides() []storage.Ride {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -312,7 +312,7 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 			if random.IntN(6) == 0 {
 				line = fmt.Sprintf("/tell missed day:%s", today.AddDays(-random.IntN(10)))
 			}
-			was, rides := k.facts(), k.rides()
+			was, ridden := k.facts(), k.rides()
 			reply := k.ok(line)
 			is := k.facts()
 			overload := overloaded(&was, today-30, today+30) || overloaded(&is, today-30, today+30)
@@ -325,8 +325,8 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 			}
 			if label := reply.Buttons[len(reply.Buttons)-1].Label; label == "Undo" {
 				k.press(reply, label)
-				if !sameFacts(k.facts(), was) || !reflect.DeepEqual(k.rides(), rides) {
-					t.Errorf("%s, undone: %+v, was %+v", line, k.rides(), rides)
+				if !sameFacts(k.facts(), was) || !reflect.DeepEqual(k.rides(), ridden) {
+					t.Errorf("%s, undone: %+v, was %+v", line, k.rides(), ridden)
 				}
 				k.ok(line)
 			}

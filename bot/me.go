@@ -9,7 +9,7 @@ import (
 	"musette/storage"
 )
 
-func (b *Bot) meShow(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) meShow(ctx context.Context, req Request) (Reply, error) {
 	told, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err
@@ -115,7 +115,7 @@ func toldFacts(f *planner.Facts, today planner.Date) []Line {
 	return lines
 }
 
-func (b *Bot) meSet(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) meSet(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
 		return Reply{}, refuse("taper", "nothing to set. For example /me set taper:10 cut:50")
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 // tellMissed keeps that nothing was ridden on a day.
-func (b *Bot) tellMissed(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) tellMissed(ctx context.Context, req Request) (Reply, error) {
 	day, err := req.pastDay("day")
 	if err != nil {
 		return Reply{}, err

@@ -8,7 +8,7 @@ import (
 	"musette/storage"
 )
 
-func (b *Bot) planMove(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) planMove(ctx context.Context, req Request) (Reply, error) {
 	from, err := req.day("from")
 	if err != nil {
 		return Reply{}, err
@@ -67,7 +67,7 @@ func samePair(a, b planner.Move) bool {
 }
 
 // moveBack takes a swap back when the same two days are named again.
-func (b *Bot) moveBack(ctx context.Context, req Request, was storage.Move) (Reply, error) {
+func (b *Base) moveBack(ctx context.Context, req Request, was storage.Move) (Reply, error) {
 	e, err := b.change(ctx, req, func() error { return b.db.RemoveMove(ctx, req.rider.athlete.ID, req.rider.today, was.ID) })
 	if err != nil {
 		return Reply{}, err

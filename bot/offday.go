@@ -9,7 +9,7 @@ import (
 const offNow = "New: in your week off now means a free day by habit. Openers or a moved session may land there. Write busy for a day on which you can never ride: /week share"
 
 // tellOff says once in a private answer what a day off is now.
-func (b *Bot) tellOff(ctx context.Context, who *rider, reply *Reply) {
+func (b *Base) tellOff(ctx context.Context, who *rider, reply *Reply) {
 	if !who.athlete.OffUntold {
 		return
 	}

@@ -1,35 +1,22 @@
 package bot
 
 import (
-	"bytes"
 	"database/sql"
-	"log/slog"
-	"path/filepath"
 	"strings"
 	"testing"
-
-	"musette/storage"
 )
 
 // A rider whose week had days off before they were free hears so once, in the
 // first private answer that is no refusal.
 func TestOffIsToldOnce(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "test.db")
-	db, err := storage.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer db.Close()
-	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
-	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
-	k.bot.draw = sketch
-	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Tomas", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
+	k := newTalk(t)
+	k.as("Tomas")
 	k.ok("/week share week:\"" + inesWeek + "\"")
 	k.as("Ines")
 	if reply := k.ok("/week share week:\"" + inesWeek + "\""); strings.Contains(reply.Text(), offNow) {
 		t.Errorf("a new rider is told what off was:\n%s", reply.Text())
 	}
-	raw, err := sql.Open("sqlite3", path)
+	raw, err := sql.Open("sqlite3", k.path)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,22 +13,22 @@ import (
 )
 
 // offers are the values offered for an option, after a check of all that holds for any.
-func (k *talk) offers(command, option, typed string) []string {
+func (k *talk) offers(name, option, typed string) []string {
 	k.t.Helper()
 	var values []string
-	for _, o := range k.bot.Offer(k.t.Context(), k.who, command, option, typed) {
+	for _, o := range k.bot.Offer(k.t.Context(), k.who, name, option, typed) {
 		for _, text := range []string{o.Label, o.Value} {
 			if n := utf8.RuneCountInString(text); n < 1 || n > maxOfferText {
-				k.t.Errorf("/%s %s:%.40s offers a text of %d characters: %q", command, option, typed, n, text)
+				k.t.Errorf("/%s %s:%.40s offers a text of %d characters: %q", name, option, typed, n, text)
 			}
 		}
 		if slices.Contains(values, o.Value) {
-			k.t.Errorf("/%s %s:%.40s offers %q twice", command, option, typed, o.Value)
+			k.t.Errorf("/%s %s:%.40s offers %q twice", name, option, typed, o.Value)
 		}
 		values = append(values, o.Value)
 	}
 	if len(values) > maxOffers {
-		k.t.Errorf("/%s %s:%.40s offers %d values", command, option, typed, len(values))
+		k.t.Errorf("/%s %s:%.40s offers %d values", name, option, typed, len(values))
 	}
 	return values
 }

@@ -10,7 +10,7 @@ import (
 	"musette/planner/words"
 )
 
-func (b *Bot) planWhy(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) planWhy(ctx context.Context, req Request) (Reply, error) {
 	day, err := req.anyDay()
 	if err != nil {
 		return Reply{}, err

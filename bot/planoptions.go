@@ -16,7 +16,7 @@ import (
 // shownLengths are the lengths of an answer, besides the planned one; its picture has all.
 var shownLengths = [...]int{0, 4, 7, 10, 14, 21}
 
-func (b *Bot) planOptions(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) planOptions(ctx context.Context, req Request) (Reply, error) {
 	facts, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err
@@ -176,7 +176,7 @@ func lengthRows(o *season.Options, today planner.Date) []Line {
 	if o.Next != nil {
 		columns += ", then about what " + raceName(o.Next) + " gains or loses"
 	}
-	lines := []Line{heading("Lengths, with a cut of %d %%:", o.Cut), Say("%s.", columns)}
+	lines := []Line{headingOf("Lengths, with a cut of %d %%:", o.Cut), Say("%s.", columns)}
 	over, noRoom := []string{}, []string{}
 	for n := 0; n <= max(o.Days, shownLengths[len(shownLengths)-1]); n++ {
 		if n != o.Days && !slices.Contains(shownLengths[:], n) {
@@ -232,7 +232,7 @@ func against(l *season.Option) string {
 
 // blockRows compares lengths once more where an overload block comes before.
 func blockRows(o *season.Options) []Line {
-	lines := []Line{heading("Lengths out of your overload block:"),
+	lines := []Line{headingOf("Lengths out of your overload block:"),
 		Say("Each line: faster (+) or slower (-) than with the %s planned (80 %% range), by the same model as the cuts.", count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
@@ -243,7 +243,7 @@ func blockRows(o *season.Options) []Line {
 
 // cutRows compares cuts, a row each.
 func cutRows(o *season.Options) []Line {
-	lines := []Line{heading("Cuts, over %s:", count(o.Days, "day")),
+	lines := []Line{headingOf("Cuts, over %s:", count(o.Days, "day")),
 		Say("Each line: faster (+) or slower (-) than with the planned cut (80 %% range), then fitness kept / fatigue gone. The first is of a second model, made for comparing cuts (Busso 2003). Where your week does not allow the cut, the last figure is the one that fits.")}
 	for from := 0; from < len(o.Cuts); {
 		to := from + 1

@@ -233,15 +233,15 @@ func TestAnswersWithoutPicture(t *testing.T) {
 		if log := k.log.String(); !strings.Contains(log, "picture left out") || !strings.Contains(log, "torn canvas") {
 			t.Errorf("the log says nothing:\n%s", log)
 		}
-		k.bot.draw = func(paint) (picture.Picture, error) { panic("no paint") }
+		k.draw = func(paint) (picture.Picture, error) { panic("no paint") }
 		if reply := k.ok(line); reply.Text() != want.Text() || len(reply.Files) != 0 {
 			t.Errorf("%s, a panic: %d files and\n%s", line, len(reply.Files), reply.Text())
 		}
-		k.bot.draw = sketch
+		k.draw = sketch
 	}
 }
 
 // undrawn makes all pictures fail.
 func (k *talk) undrawn() {
-	k.bot.draw = func(paint) (picture.Picture, error) { return picture.Picture{}, errors.New("torn canvas") }
+	k.draw = func(paint) (picture.Picture, error) { return picture.Picture{}, errors.New("torn canvas") }
 }

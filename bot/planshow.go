@@ -12,12 +12,13 @@ import (
 	"musette/planner/words"
 )
 
-const (
-	quietDays = 7  // how many days a plan without a race shows
-	afterDays = 12 // how far behind a race its days can reach
-)
+// quietDays is how many days a plan without a race shows.
+const quietDays = 7
 
-func (b *Bot) planShow(ctx context.Context, req Request) (Reply, error) {
+// afterDays is how far behind a race its days can reach.
+const afterDays = 12
+
+func (b *Base) planShow(ctx context.Context, req Request) (Reply, error) {
 	facts, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err

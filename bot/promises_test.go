@@ -18,7 +18,7 @@ func sameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
 func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 	for name, fails := range map[string]func(*talk){"reading": func(k *talk) { k.db.Close() }, "a panic": func(*talk) { panic("torn page") }} {
 		k := newTalk(t)
-		k.bot.commands = append(k.bot.commands, Command{Name: "snap", run: func(b *Bot, ctx context.Context, req Request) (Reply, error) {
+		k.with(Command{Name: "snap", run: func(b *Base, ctx context.Context, req Request) (Reply, error) {
 			_, err := b.change(ctx, req, func() error {
 				_, _, err := b.db.AddRace(ctx, req.rider.athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
 				if name == "reading" {

@@ -12,7 +12,7 @@ import (
 	"musette/storage"
 )
 
-func (b *Bot) raceAdd(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) raceAdd(ctx context.Context, req Request) (Reply, error) {
 	today := req.rider.today
 	race := planner.Race{Days: 1}
 	if err := readRace(&race, &req); err != nil {

@@ -11,7 +11,7 @@ import (
 )
 
 // raceOf finds the rider's race that the option race means.
-func (b *Bot) raceOf(ctx context.Context, req Request) (storage.Race, error) {
+func (b *Base) raceOf(ctx context.Context, req Request) (storage.Race, error) {
 	races, err := b.db.Races(ctx, req.rider.athlete.ID)
 	if err != nil {
 		return storage.Race{}, err
@@ -19,7 +19,7 @@ func (b *Bot) raceOf(ctx context.Context, req Request) (storage.Race, error) {
 	return findRace(races, req.get("race"), req.rider.today)
 }
 
-func (b *Bot) raceChange(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) raceChange(ctx context.Context, req Request) (Reply, error) {
 	found, err := b.raceOf(ctx, req)
 	if err != nil {
 		return Reply{}, err
@@ -30,7 +30,7 @@ func (b *Bot) raceChange(ctx context.Context, req Request) (Reply, error) {
 	return b.saveRace(ctx, req, found.ID)
 }
 
-func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) racePriority(ctx context.Context, req Request) (Reply, error) {
 	found, err := b.raceOf(ctx, req)
 	if err != nil {
 		return Reply{}, err
@@ -39,7 +39,7 @@ func (b *Bot) racePriority(ctx context.Context, req Request) (Reply, error) {
 }
 
 // saveRace lays the options over a stored race. It stays registered when it was.
-func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Reply, error) {
+func (b *Base) saveRace(ctx context.Context, req Request, id storage.RaceID) (Reply, error) {
 	var was, is storage.Race
 	e, err := b.change(ctx, req, func() (err error) {
 		var wanted planner.Race
@@ -75,7 +75,7 @@ func (b *Bot) saveRace(ctx context.Context, req Request, id storage.RaceID) (Rep
 	return req.aboutRace(&p, e.facts, &is.Race), nil
 }
 
-func (b *Bot) raceRemove(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) raceRemove(ctx context.Context, req Request) (Reply, error) {
 	found, err := b.raceOf(ctx, req)
 	if err != nil {
 		return Reply{}, err
@@ -118,7 +118,7 @@ func askRemoval(r *storage.Race) Reply {
 }
 
 // onlyOneNamed refuses a bare name that two of the rider's races have, past ones too.
-func (b *Bot) onlyOneNamed(ctx context.Context, req Request, r storage.Race) error {
+func (b *Base) onlyOneNamed(ctx context.Context, req Request, r storage.Race) error {
 	if !sameName(req.get("race"), r.Name) {
 		return nil // a date was named
 	}

@@ -41,7 +41,7 @@ func calendar(all []storage.ClubRace, who *rider) []clubRace {
 	return ahead
 }
 
-func (b *Bot) raceList(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) raceList(ctx context.Context, req Request) (Reply, error) {
 	all, err := b.db.ClubRaces(ctx, req.rider.club.ID)
 	if err != nil {
 		return Reply{}, err

@@ -10,7 +10,7 @@ import (
 )
 
 // raceResult keeps how a race went.
-func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) raceResult(ctx context.Context, req Request) (Reply, error) {
 	result := storage.Result{Place: unlessNone(req.get("result")), Note: unlessNone(req.get("note"))}
 	forget := strings.EqualFold(req.get("feeling"), none)
 	var err error
@@ -57,7 +57,7 @@ func (b *Bot) raceResult(ctx context.Context, req Request) (Reply, error) {
 }
 
 // noResult forgets how a race went.
-func (b *Bot) noResult(ctx context.Context, req Request, race *storage.Race, old storage.Result, had bool) (Reply, error) {
+func (b *Base) noResult(ctx context.Context, req Request, race *storage.Race, old storage.Result, had bool) (Reply, error) {
 	if !had {
 		return Reply{}, refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
 	}

@@ -12,7 +12,7 @@ import (
 // results are the rider's, by the race's name and date, without their instants.
 func (k *talk) results() map[string]storage.Result {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -99,21 +99,21 @@ func TestFindOver(t *testing.T) {
 	race := func(id storage.RaceID, name string, date planner.Date) storage.Race {
 		return storage.Race{ID: id, Race: planner.Race{Name: name, Date: date, Days: 1}}
 	}
-	races := []storage.Race{race(1, "Hill Loop", today.AddDays(-365)), race(2, "Hill Loop", today.AddDays(-8)), race(3, "Quarry Crit", today.AddDays(-3)),
+	all := []storage.Race{race(1, "Hill Loop", today.AddDays(-365)), race(2, "Hill Loop", today.AddDays(-8)), race(3, "Quarry Crit", today.AddDays(-3)),
 		race(4, "Quarry Lap", today.AddDays(-1)), {ID: 5, Race: planner.Race{Name: "Pellow Tour", Date: today, Days: 3}}, race(6, "Hill Loop", today.AddDays(5)), race(7, "Heron Valley", today.AddDays(6))}
 	for text, want := range map[string]storage.RaceID{"hill": 2, "Hill Loop": 2, "Hill Loop 2025-06-15": 1, "2025-06-15": 1, "sunday": 4, "yesterday": 4, "friday": 3, "12 June": 3, "pellow": 5, "today": 5,
 		"quarry crit": 3, "quary crit": 3, "next": 5, "Quarry Lap 2026-06-14": 4} {
-		if got, err := findOver(races, text, today); err != nil || got.ID != want {
+		if got, err := findOver(all, text, today); err != nil || got.ID != want {
 			t.Errorf("%q: race %d, %v; want %d", text, got.ID, err, want)
 		}
 	}
 	for text, want := range map[string]string{"quarry": `Write name and date, for example race:"Quarry Crit 2026-06-12"`, "heron": "still to come", "Hill Loop 2026-06-20": "still to come", "2026-06-21": "still to come",
 		"zebra": "none of your races"} {
-		if got, err := findOver(races, text, today); err == nil || !strings.Contains(err.Error(), want) {
+		if got, err := findOver(all, text, today); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: race %d, %v; want ...%s...", text, got.ID, err, want)
 		}
 	}
-	if _, err := findOver(races[5:], "hil lop", today); err == nil || !strings.Contains(err.Error(), "still to come") {
+	if _, err := findOver(all[5:], "hil lop", today); err == nil || !strings.Contains(err.Error(), "still to come") {
 		t.Errorf("with races to come alone: %v", err)
 	}
 	if _, err := findOver(nil, "hill", today); err == nil || !strings.Contains(err.Error(), "/race add") {

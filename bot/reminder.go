@@ -12,10 +12,10 @@ import (
 	"musette/storage"
 )
 
-// Reminder is what a rider is told on a day of theirs; due is false where there
+// reminder is what a rider is told on a day of theirs; due is false where there
 // is nothing to say: reminders are off or left to /ride, no race is near, or the
 // day is as any other. It stores nothing. now decides which instants are past.
-func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply Reply, due bool, err error) {
+func (b *Base) reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply Reply, due bool, err error) {
 	mode := a.Settings.Remind.Mode
 	if mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide {
 		return Reply{}, false, nil
@@ -52,7 +52,7 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 
 // askAfter keeps the race of the day before only where the rider has not told
 // yet how it went.
-func (b *Bot) askAfter(ctx context.Context, athlete storage.AthleteID, o *occasion) error {
+func (b *Base) askAfter(ctx context.Context, athlete storage.AthleteID, o *occasion) error {
 	if o.after == nil || o.day.Phase == planner.Health {
 		return nil
 	}

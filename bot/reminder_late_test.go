@@ -55,7 +55,7 @@ func TestLateDigestLosesNothing(t *testing.T) {
 	k := newTalk(t)
 	k.who.Now = at("2026-05-16T08:00:00Z")
 	k.ok("/week share week:"+Quote(inesWeek), "/race add name:Big date:2026-05-17 priority:C")
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		t.Fatal(err)
 	}

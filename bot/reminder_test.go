@@ -15,7 +15,7 @@ import (
 // reminder is what who speaks is told on a day; due is false where that is nothing.
 func (k *talk) reminder(text string) (r Reply, due bool) {
 	k.t.Helper()
-	who, err := k.bot.rider(k.t.Context(), k.who)
+	who, err := k.base.rider(k.t.Context(), k.who)
 	if err != nil {
 		k.t.Fatal(err)
 	}
@@ -214,7 +214,7 @@ func TestSinceAndOneADay(t *testing.T) {
 		t.Errorf("since %s, was %s", k.reminders().Since, since)
 	}
 	wants(t, k.ok("/me set remind:18:00"), "Next: today 18:00")
-	who, err := k.bot.rider(t.Context(), k.who)
+	who, err := k.base.rider(t.Context(), k.who)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -111,7 +111,7 @@ func (r *Request) setsReminders() bool {
 }
 
 // nextReminder says when and how the next reminder comes, and how to stop.
-func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete, e *effect) (lines []Line, buttons []Button, err error) {
+func (b *Base) nextReminder(ctx context.Context, req *Request, a *storage.Athlete, e *effect) (lines []Line, buttons []Button, err error) {
 	r := a.Settings.Remind
 	on := map[string]string{"remind": r.At}
 	switch {
@@ -138,7 +138,7 @@ func (b *Bot) nextReminder(ctx context.Context, req *Request, a *storage.Athlete
 }
 
 // nextDue finds the first day to come that has something to say, as the plan stands.
-func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *effect, zone *time.Location) ([]Line, error) {
+func (b *Base) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *effect, zone *time.Location) ([]Line, error) {
 	if !planned(e.facts) {
 		return []Line{Say("Next: none before you share your typical week, for example"), Say("/week share week:%s", Quote(exampleWeek))}, nil
 	}
@@ -166,7 +166,7 @@ func (b *Bot) nextDue(ctx context.Context, req *Request, a *storage.Athlete, e *
 }
 
 // posted reports whether today's reminder has been sent already: there is one a day.
-func (b *Bot) posted(ctx context.Context, a *storage.Athlete, today planner.Date, now time.Time) (bool, error) {
+func (b *Base) posted(ctx context.Context, a *storage.Athlete, today planner.Date, now time.Time) (bool, error) {
 	posts, err := b.db.ClubPosts(ctx, a.Club, now.Add(-48*time.Hour))
 	if err != nil {
 		return false, err

@@ -97,7 +97,7 @@ func (p *page) addf(t Template, args ...any) { p.add(Say(t, args...)) }
 
 func (p *page) add(lines ...Line) { p.lines = append(p.lines, lines...) }
 
-func (p *page) heading(t Template, args ...any) { p.add(heading(t, args...)) }
+func (p *page) heading(t Template, args ...any) { p.add(headingOf(t, args...)) }
 
 // gap parts what follows by an empty line, unless nothing stands before it.
 func (p *page) gap() {

@@ -48,9 +48,9 @@ type rider struct {
 	saved   bool // the request has stored something
 }
 
-// coach reports whether the person is one of the club's coaches: the transport
+// isCoach reports whether the person is one of the club's coaches: the transport
 // says so, or they have the role that the club set.
-func (r *Request) coach() bool {
+func (r *Request) isCoach() bool {
 	role := r.rider.club.Setup.CoachRole
 	return r.Coach || role != "" && slices.Contains(r.Roles, role)
 }

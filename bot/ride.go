@@ -11,7 +11,7 @@ import (
 
 // ride answers with a day's session: what, why, how, what to mind, and what a
 // race that is near adds to it.
-func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) ride(ctx context.Context, req Request) (Reply, error) {
 	day, err := req.anyDay()
 	if err != nil {
 		return Reply{}, err
@@ -61,7 +61,7 @@ func (b *Bot) ride(ctx context.Context, req Request) (Reply, error) {
 
 // plannedOccasion is a day to come and what it is to the rider. Only today can be
 // the day after a race that the rider is asked about.
-func (b *Bot) plannedOccasion(ctx context.Context, req Request, f ledger, day planner.Date) (o occasion, err error) {
+func (b *Base) plannedOccasion(ctx context.Context, req Request, f ledger, day planner.Date) (o occasion, err error) {
 	o = occasionOf(engine.DeriveUntil(req.rider.today, day, f.all), f.now, day)
 	if day == req.rider.today {
 		err = b.askAfter(ctx, req.rider.athlete.ID, &o)

@@ -16,25 +16,6 @@ import (
 // fallbackZone is the zone of a club that nobody gave one.
 const fallbackZone = "UTC"
 
-// Person is who a request speaks for. Names are as they are stored, or as they
-// were given where Known is false: nothing is stored of that rider yet.
-type Person struct {
-	Club, Athlete string
-	Known         bool
-	Zone          *time.Location // by which the rider's days begin
-	OwnZone       bool           // the rider has set it
-}
-
-// Enter tells who a request speaks for; it stores nothing. Names that cannot be
-// anybody's are *planner.InputError of the fields club and rider.
-func (b *Bot) Enter(ctx context.Context, req Request) (Person, error) {
-	who, err := b.rider(ctx, req)
-	if err != nil {
-		return Person{}, err
-	}
-	return Person{Club: who.club.Name, Athlete: who.athlete.Name, Known: who.known(), Zone: who.zone, OwnZone: who.athlete.Settings.Zone != ""}, nil
-}
-
 func (r *rider) known() bool { return r.athlete.ID != 0 }
 
 // hasChannel reports whether public lines have a place: a terminal is one, a
@@ -45,7 +26,7 @@ func (r *rider) hasChannel() bool {
 
 // rider looks up who asks and which day it is for them: by their own zone, else
 // the request's, else the club's.
-func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
+func (b *Base) rider(ctx context.Context, req Request) (*rider, error) {
 	who, err := b.find(ctx, req)
 	if err != nil {
 		return nil, err
@@ -62,7 +43,7 @@ func (b *Bot) rider(ctx context.Context, req Request) (*rider, error) {
 }
 
 // find is the rider as stored, or as they would be made.
-func (b *Bot) find(ctx context.Context, req Request) (*rider, error) {
+func (b *Base) find(ctx context.Context, req Request) (*rider, error) {
 	home := cmp.Or(req.Home, req.Zone, fallbackZone)
 	who := &rider{club: storage.Club{Key: req.ClubKey, Name: tidy(req.Club), Zone: home, Setup: storage.DefaultSetup()},
 		athlete: storage.Athlete{Key: req.AthleteKey, Name: tidy(req.Athlete), Settings: storage.Settings{Announce: true, Remind: storage.DefaultReminders()}}}
@@ -120,7 +101,7 @@ func (r *rider) nameKeys() error {
 
 // join makes club and rider where they are not stored yet, and keeps the names
 // by which a platform shows them now.
-func (b *Bot) join(ctx context.Context, who *rider) (err error) {
+func (b *Base) join(ctx context.Context, who *rider) (err error) {
 	club, athlete := who.club.Name, who.athlete.Name
 	if who.club, err = b.db.EnsureClub(ctx, who.club.Key, club, who.club.Zone); err != nil {
 		return err
@@ -147,7 +128,7 @@ func tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
 type ledger struct{ now, all *planner.Facts }
 
 // facts is all that is known of the rider.
-func (b *Bot) facts(ctx context.Context, who *rider) (ledger, error) {
+func (b *Base) facts(ctx context.Context, who *rider) (ledger, error) {
 	if !who.known() {
 		return ledger{new(planner.Facts), new(planner.Facts)}, nil
 	}
@@ -161,7 +142,7 @@ func (b *Bot) facts(ctx context.Context, who *rider) (ledger, error) {
 // change runs a change of the rider's facts between two derivations of the
 // plan. A rider who is new is made just before; do then finds their number in
 // req.rider.athlete and must not refuse what a new rider can ask.
-func (b *Bot) change(ctx context.Context, req Request, do func() error) (*effect, error) {
+func (b *Base) change(ctx context.Context, req Request, do func() error) (*effect, error) {
 	old, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return nil, err

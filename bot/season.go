@@ -18,7 +18,7 @@ const (
 	mostClashes = 3
 )
 
-func (b *Bot) seasonCheck(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) seasonCheck(ctx context.Context, req Request) (Reply, error) {
 	facts, err := b.facts(ctx, req.rider)
 	if err != nil {
 		return Reply{}, err
@@ -165,7 +165,7 @@ func goalRows(c *season.Check, today planner.Date) []Line {
 	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
 		rows += "; what later races gain or lose by its taper, on average"
 	}
-	lines := []Line{heading("Your A races:"), Say("%s.", rows)}
+	lines := []Line{headingOf("Your A races:"), Say("%s.", rows)}
 	for i, g := range c.Goals {
 		if i == mostGoals {
 			lines = append(lines, Say("and %d more: /race list", len(c.Goals)-mostGoals))
@@ -187,7 +187,7 @@ func goalRows(c *season.Check, today planner.Date) []Line {
 
 // clashRows are the A races that are close together and what either as a B race would change.
 func clashRows(c *season.Check, f *planner.Facts) []Line {
-	lines := []Line{heading("Close together:")}
+	lines := []Line{headingOf("Close together:")}
 	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
 		lines = append(lines, Say("Rows: what one as a B race changes (range): in it; in the other; on average over your races."))
 	}

@@ -15,10 +15,14 @@ import (
 const (
 	optionMakeB   = "make-b"
 	optionBackToA = "back-to-a"
-	optionTaper   = "taper"
 
 	maxRacesText = 4000 // characters of a list of races
-	autoTaper    = "auto"
+)
+
+// optionTaper sets the length of tapers, which autoTaper leaves to the planner.
+const (
+	optionTaper = "taper"
+	autoTaper   = "auto"
 )
 
 // applying are the options of /season apply that make a change.
@@ -53,7 +57,7 @@ func (d *seasonDone) nothing() bool {
 	return len(d.toB)+len(d.toA) == 0 && (!d.taper || d.was == d.is)
 }
 
-func (b *Bot) seasonApply(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) seasonApply(ctx context.Context, req Request) (Reply, error) {
 	if len(req.Options) == 0 {
 		return Reply{}, refuse(optionMakeB, `nothing to change. Name races or a length, for example make-b:"Hill Loop" or taper:auto. See /season check`)
 	}

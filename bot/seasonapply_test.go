@@ -134,7 +134,7 @@ func TestDrawingEndsWithTheRequest(t *testing.T) {
 	done := make(chan Reply)
 	go func() {
 		var reply Reply
-		k.bot.attach(ctx, &reply, "plan.png", func() (picture.Picture, error) { return picture.Picture{}, nil })
+		k.base.attach(ctx, &reply, "plan.png", func() (picture.Picture, error) { return picture.Picture{}, nil })
 		done <- reply
 	}()
 	cancel()
@@ -145,7 +145,7 @@ func TestDrawingEndsWithTheRequest(t *testing.T) {
 		<-easels
 	}
 	var reply Reply
-	if k.bot.attach(t.Context(), &reply, "plan.png", nil); len(reply.Files) != 1 {
+	if k.base.attach(t.Context(), &reply, "plan.png", nil); len(reply.Files) != 1 {
 		t.Errorf("%d files once there is room", len(reply.Files))
 	}
 }

@@ -103,7 +103,7 @@ func effectRows(c *season.Change, f *planner.Facts) []Line {
 	slices.SortStableFunc(effects, func(a, b season.Effect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
-	lines := []Line{heading("What it changes in each race, expected (range):")}
+	lines := []Line{headingOf("What it changes in each race, expected (range):")}
 	for i, e := range effects {
 		if i == mostEffects {
 			lines = append(lines, Say("  and less in %d more", len(effects)-mostEffects))

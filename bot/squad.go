@@ -60,20 +60,20 @@ type clubNews struct {
 	back   int                          // days since the last digest, where that is known
 }
 
-// squad is the standing of each rider of a club: those who taper first, by the
+// squadOf is the standing of each rider of a club: those who taper first, by the
 // days to go, then by the next race, then the others by name.
-func (b *Bot) squad(ctx context.Context, club *storage.Club, now time.Time) ([]standing, *clubNews, error) {
+func (b *Base) squadOf(ctx context.Context, club *storage.Club, now time.Time) ([]standing, *clubNews, error) {
 	athletes, err := b.db.Athletes(ctx, club.ID)
 	if err != nil {
 		return nil, nil, err
 	}
-	news, err := b.clubNews(ctx, club.ID, athletes, now)
+	news, err := b.newsOf(ctx, club.ID, athletes, now)
 	if err != nil {
 		return nil, nil, err
 	}
 	all := make([]standing, 0, len(athletes))
 	for i := range athletes {
-		s, err := b.standing(ctx, &athletes[i], news)
+		s, err := b.standingOf(ctx, &athletes[i], news)
 		if errors.Is(err, storage.ErrNotFound) || err == nil && !planned(s.facts.now) && len(s.facts.now.Races) == 0 {
 			continue // erased since the list was read, or no rider: a coach with settings of their own
 		}
@@ -101,7 +101,7 @@ func (s *standing) turn() int {
 	return 2 * never
 }
 
-func (b *Bot) clubNews(ctx context.Context, club storage.ClubID, athletes []storage.Athlete, now time.Time) (*clubNews, error) {
+func (b *Base) newsOf(ctx context.Context, club storage.ClubID, athletes []storage.Athlete, now time.Time) (*clubNews, error) {
 	news := &clubNews{now: now, names: tellApart(athletes), races: map[storage.AthleteID][]storage.Race{}, failed: map[storage.AthleteID]string{}}
 	races, err := b.db.ClubRaces(ctx, club)
 	if err != nil {
@@ -142,7 +142,7 @@ func (b *Bot) clubNews(ctx context.Context, club storage.ClubID, athletes []stor
 }
 
 // standing reads and plans one rider, by the rider's own day.
-func (b *Bot) standing(ctx context.Context, a *storage.Athlete, news *clubNews) (*standing, error) {
+func (b *Base) standingOf(ctx context.Context, a *storage.Athlete, news *clubNews) (*standing, error) {
 	zone, err := time.LoadLocation(a.Zone)
 	if err != nil {
 		return nil, fmt.Errorf("zone of rider %d: %w", a.ID, err)

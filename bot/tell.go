@@ -80,7 +80,7 @@ func dated(d, today planner.Date) string {
 	return d.Short()
 }
 
-func (b *Bot) tellAway(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) tellAway(ctx context.Context, req Request) (Reply, error) {
 	from, to, err := req.stretch(maxAwayDays)
 	if err != nil {
 		return Reply{}, err
@@ -138,7 +138,7 @@ func awayWord(travel bool) string {
 }
 
 // notAway takes back the absence of exactly that stretch.
-func (b *Bot) notAway(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
+func (b *Base) notAway(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
 	all, err := b.db.Absences(ctx, req.rider.athlete.ID)
 	if err != nil {
 		return Reply{}, err
@@ -172,7 +172,7 @@ func noSuchStretch(what, stretch string, touching []Line) error {
 	return refuse("from", "you told of no %s on exactly %s. Take back a whole stretch. %s", what, stretch, joined(touching, ". "))
 }
 
-func (b *Bot) tellLimit(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) tellLimit(ctx context.Context, req Request) (Reply, error) {
 	day, err := req.day("day")
 	if err != nil {
 		return Reply{}, err
@@ -217,7 +217,7 @@ func limitOn(f *planner.Facts, day planner.Date) (int, bool) {
 	return 0, false
 }
 
-func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply, error) {
+func (b *Base) noLimit(ctx context.Context, req Request, day planner.Date) (Reply, error) {
 	refusal := refuse("day", "%s has no limit. See what you told with /me show", day.Long())
 	if !req.rider.known() {
 		return Reply{}, refusal
@@ -236,7 +236,7 @@ func (b *Bot) noLimit(ctx context.Context, req Request, day planner.Date) (Reply
 	return told(e, news{from: day, text: fmt.Sprintf("No limit any more on %s.", day.Long()), undo: "tell limit", values: limitOptions(day, fmt.Sprint(old))}), nil
 }
 
-func (b *Bot) tellBlock(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) tellBlock(ctx context.Context, req Request) (Reply, error) {
 	from, to, err := req.stretch(maxBlockDays)
 	if err != nil {
 		return Reply{}, err
@@ -281,7 +281,7 @@ func blockOptions(from, to planner.Date, percent string) map[string]string {
 }
 
 // noBlock takes back the block of exactly that stretch.
-func (b *Bot) noBlock(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
+func (b *Base) noBlock(ctx context.Context, req Request, from, to planner.Date) (Reply, error) {
 	blocks, err := b.db.Blocks(ctx, req.rider.athlete.ID)
 	if err != nil {
 		return Reply{}, err

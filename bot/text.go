@@ -3,8 +3,8 @@ package bot
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
-	"sync"
 )
 
 // LineKind is what a line of a reply is. Transports give each kind its look.
@@ -122,8 +122,8 @@ func Say(t Template, args ...any) Line {
 	return l
 }
 
-// heading makes a line that names those below it.
-func heading(t Template, args ...any) Line {
+// headingOf makes a line that names those below it.
+func headingOf(t Template, args ...any) Line {
 	l := Say(t, args...)
 	l.Kind = Heading
 	return l
@@ -218,17 +218,6 @@ func (c *composer) format(part string) string {
 	return fmt.Sprintf(part, args...)
 }
 
-// table is the command table, made once: every line asks it.
-var table struct {
-	once sync.Once
-	all  []Command
-}
-
-func commandTable() []Command {
-	table.once.Do(func() { table.all = Commands() })
-	return table.all
-}
-
 // nextCommand finds the first command of a template from a place on: where it
 // begins and where it ends. Without one both are the template's end.
 func nextCommand(text string, from int) (at, to int, command string) {
@@ -236,10 +225,9 @@ func nextCommand(text string, from int) (at, to int, command string) {
 		if text[at] != '/' || at > 0 && !strings.ContainsAny(text[at-1:at], ` ("`) {
 			continue
 		}
-		for i := range commandTable() {
-			cmd := &commandTable()[i]
-			if rest, ok := strings.CutPrefix(text[at+1:], cmd.Name); ok && !wordGoesOn.MatchString(rest) {
-				return at, len(text) - len(rest) + optionsLength(cmd, rest), cmd.Name
+		for _, cmd := range lexicon {
+			if rest, ok := strings.CutPrefix(text[at+1:], cmd.name); ok && !wordGoesOn.MatchString(rest) {
+				return at, len(text) - len(rest) + optionsLength(cmd.options, rest), cmd.name
 			}
 		}
 	}
@@ -254,20 +242,16 @@ var (
 	optionValue = regexp.MustCompile(`^ ([a-z-]+):("(?:\\.|[^"\\])*"|[^\s"]+)`)
 )
 
-// optionsLength is how many bytes of a template are options of the command. The
+// optionsLength is how many bytes of a template are some of a command's options. The
 // punctuation of a sentence that goes on behind them is none of theirs.
-func optionsLength(c *Command, text string) int {
+func optionsLength(options []string, text string) int {
 	n := 0
-	if len(c.Options) > 0 {
+	if len(options) > 0 {
 		n = len(bareValue.FindString(text))
 	}
 	for last := ""; ; {
 		m := optionValue.FindStringSubmatch(text[n:])
-		known := false
-		if m != nil {
-			_, known = c.Option(m[1])
-		}
-		if !known {
+		if m == nil || !slices.Contains(options, m[1]) {
 			if !strings.HasSuffix(last, `"`) {
 				n -= len(last) - len(strings.TrimRight(last, ".,;:"))
 			}
@@ -277,24 +261,3 @@ func optionsLength(c *Command, text string) int {
 		n += len(last)
 	}
 }
-
-// Link is the command as it is typed, without options.
-func (c *Command) Link() Span { return Span{Kind: CommandSpan, Text: "/" + c.Name, Command: c.Name} }
-
-// example is the command's example from the table.
-func (c *Command) example() Span {
-	return Span{Kind: CommandSpan, Text: "/" + c.Example, Command: c.Name}
-}
-
-// lineOf is a command of the table as a line to type.
-func lineOf(command string, options map[string]string) Span {
-	for i := range commandTable() {
-		if c := &commandTable()[i]; c.Name == command {
-			return Span{Kind: CommandSpan, Text: c.FormatLine(options), Command: command}
-		}
-	}
-	return Span{}
-}
-
-// linkTo is a command of the table by its name.
-func linkTo(command string) Span { return lineOf(command, nil) }

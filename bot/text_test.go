@@ -30,7 +30,7 @@ func TestSay(t *testing.T) {
 		{Say("  %d of %d", 1, 2), "  1 of 2", Detail, []Span{words("1 of 2")}},
 		{Say("  ! %s", "x"), "  ! x", Caution, []Span{words("x")}},
 		{Say("%s", "  ! x"), "  ! x", Plain, []Span{words("  ! x")}},
-		{heading("The next %d days", 7), "The next 7 days", Heading, []Span{words("The next 7 days")}},
+		{headingOf("The next %d days", 7), "The next 7 days", Heading, []Span{words("The next 7 days")}},
 		{dayOf("Tue 2 Jun ", "%s", "rest"), "Tue 2 Jun  rest", Day, []Span{words("rest")}},
 		{Say("%.1f %%, %g, %-3s|", 1.25, 7.5, "a"), "1.2 %, 7.5, a  |", Plain, []Span{words("1.2 %, 7.5, a  |")}},
 		{Say("See /ride."), "See /ride.", Plain, []Span{words("See "), command("/ride", "ride"), words(".")}},
@@ -75,7 +75,7 @@ func TestRefusedIsInputError(t *testing.T) {
 }
 
 // templateAt is which argument of a function is a template.
-var templateAt = map[string]int{"Say": 0, "addf": 0, "heading": 0, "Addf": 0, "said": 0, "noPlace": 0, "refuse": 1, "Refusal": 1, "dayOf": 1}
+var templateAt = map[string]int{"Say": 0, "addf": 0, "heading": 0, "headingOf": 0, "Addf": 0, "said": 0, "noPlace": 0, "refuse": 1, "Refusal": 1, "dayOf": 1}
 
 // Templates stand in the source, as constants, with an argument for each verb; none
 // is made of a text that is known only when the program runs.

@@ -9,7 +9,7 @@ import (
 	"musette/planner/typed"
 )
 
-func (b *Bot) weekShare(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) weekShare(ctx context.Context, req Request) (Reply, error) {
 	week, err := typed.Week(req.get("week"))
 	if err != nil {
 		return req.formAgain(), inField("week", err)
@@ -125,7 +125,7 @@ func nextRace(f *planner.Facts, today planner.Date) *planner.Race {
 	return next
 }
 
-func (b *Bot) weekShow(ctx context.Context, req Request) (Reply, error) {
+func (b *Base) weekShow(ctx context.Context, req Request) (Reply, error) {
 	weeks, err := b.db.Weeks(ctx, req.rider.athlete.ID)
 	if err != nil {
 		return Reply{}, err

@@ -120,7 +120,7 @@ func (p *play) writes(ctx context.Context, name string, at discordtest.At, text 
 
 // parse reads a slash line against the commands that the bot has registered, and
 // also names the option that was written last.
-func (p *play) parse(line string) (command string, options map[string]any, last string, err error) {
+func (p *play) parse(line string) (typed string, options map[string]any, last string, err error) {
 	var table []bot.Command
 	for name, known := range p.s.Commands() {
 		c := bot.Command{Name: name, Example: name}
