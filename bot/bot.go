@@ -7,11 +7,16 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
-	"runtime"
 	"runtime/debug"
 	"time"
 
+	"musette/bot/coach"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/picture"
+	"musette/bot/remind"
+	"musette/bot/say"
+	"musette/bot/weeks"
 	"musette/planner"
 	"musette/storage"
 )
@@ -21,14 +26,14 @@ import (
 type Deps struct {
 	DB   *storage.DB
 	Log  *slog.Logger
-	Draw func(paint) (picture.Picture, error)
-	More []Command
+	Draw func(desk.Paint) (picture.Picture, error)
+	More []command.Command
 }
 
 // Bot answers requests. It is safe for use by several goroutines.
 type Bot struct {
-	base     *Base
-	commands []Command
+	base     *desk.Base
+	commands []command.Command
 }
 
 // New makes a bot over an open database.
@@ -37,27 +42,27 @@ func New(d Deps) *Bot {
 		d.Log = slog.New(slog.DiscardHandler)
 	}
 	if d.Draw == nil {
-		d.Draw = draw
+		d.Draw = desk.Draw
 	}
-	return &Bot{base: &Base{db: d.DB, log: d.Log, draw: d.Draw}, commands: append(Commands(), d.More...)}
+	return &Bot{base: &desk.Base{Db: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...)}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is
 // in its Err and in its Lines. The error is non-nil only where something broke
 // that is not the person's doing; it has been logged with the reply's reference.
-func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
+func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 	began := time.Now()
 	reply, err := b.answer(ctx, &req)
 	var broken error
 	ref := ""
 	if err != nil {
-		reply, ref = refusalOf(err, req.Ref, req.rider != nil && req.rider.saved, reply.Buttons)
+		reply, ref = refusalOf(err, req.Ref, req.Rider != nil && req.Rider.Saved, reply.Buttons)
 		if ref != "" {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
 		}
 	}
 	if reply.Topic == "" {
-		reply.Topic = TopicCommand
+		reply.Topic = say.TopicCommand
 	}
 	if len(reply.Topics) == 0 {
 		reply.Topics = []string{reply.Topic}
@@ -68,19 +73,19 @@ func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 
 // Fail is the reply to what went wrong outside the command table, in a control
 // line of a transport: worded and logged as Handle does it.
-func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
+func (b *Bot) Fail(ctx context.Context, what string, err error) say.Reply {
 	reply, ref := refusalOf(err, "", false, nil)
 	if ref != "" {
-		b.logLine(ctx, Request{Command: what}, reply, ref, err, 0)
+		b.logLine(ctx, desk.Request{Command: what}, reply, ref, err, 0)
 	}
 	return reply
 }
 
 // refusalOf words an error. Buttons, which lead on, stay where the input was at fault.
 // known is the request's own reference, if it has one.
-func refusalOf(err error, known string, saved bool, buttons []Button) (reply Reply, ref string) {
-	fault, ref := userError(err, known, saved)
-	reply = Refusal(fault.field, "%s", fault.line)
+func refusalOf(err error, known string, saved bool, buttons []say.Button) (reply say.Reply, ref string) {
+	fault, ref := say.UserError(err, known, saved)
+	reply = say.Refusal(fault.Field, "%s", fault.Line)
 	if ref == "" {
 		reply.Buttons = buttons
 	}
@@ -88,7 +93,7 @@ func refusalOf(err error, known string, saved bool, buttons []Button) (reply Rep
 }
 
 // logLine writes one line for a request, never its texts.
-func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string, broken error, took time.Duration) {
+func (b *Bot) logLine(ctx context.Context, req desk.Request, reply say.Reply, ref string, broken error, took time.Duration) {
 	attrs := []slog.Attr{slog.String("command", req.Command), slog.String("topic", reply.Topic),
 		slog.Bool("ok", reply.Err == nil), slog.Duration("took", took)}
 	if ref = cmp.Or(ref, req.Ref); ref != "" {
@@ -102,62 +107,53 @@ func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string,
 	case reply.Err != nil:
 		attrs = append(attrs, slog.String("field", reply.Err.Field))
 	}
-	b.base.log.LogAttrs(ctx, level, "request", attrs...)
+	b.base.Log.LogAttrs(ctx, level, "request", attrs...)
 }
 
 // answer finds the handler and runs it; a panic becomes an error.
-func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error) {
+func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("panic: %s\n%s", PanicText(p), debug.Stack())
+			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
 	if req.Command == "" {
 		return b.unknown(), nil
 	}
-	cmd, err := findCommand(b.commands, req.Command)
+	cmd, err := command.Find(b.commands, req.Command)
 	if err != nil {
-		return Reply{}, err
+		return say.Reply{}, err
 	}
-	if req.rider, err = b.base.rider(ctx, *req); err != nil {
-		return Reply{}, err
+	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
+		return say.Reply{}, err
 	}
-	if err := cmd.allow(req); err != nil {
-		return Reply{}, err
+	if err := cmd.Allow(req); err != nil {
+		return say.Reply{}, err
 	}
-	if req.Options, err = cmd.check(req.Options); err != nil {
-		return Reply{}, err
+	if req.Options, err = cmd.Check(req.Options); err != nil {
+		return say.Reply{}, err
 	}
-	reply, err = cmd.run(b.base, ctx, *req)
+	reply, err = cmd.Run(ctx, b.base, *req)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
-		b.base.tellOff(ctx, req.rider, &reply)
+		tellOff(ctx, b.base, req.Rider, &reply)
 	}
 	return reply, err
 }
 
 // Forbids says why a command is not for the person who asks, before anything is
 // done about it; forbidden is false where it is for them.
-func (b *Bot) Forbids(ctx context.Context, req Request) (reply Reply, forbidden bool) {
-	cmd, err := findCommand(b.commands, req.Command)
+func (b *Bot) Forbids(ctx context.Context, req desk.Request) (reply say.Reply, forbidden bool) {
+	cmd, err := command.Find(b.commands, req.Command)
 	if err == nil {
-		if req.rider, err = b.base.rider(ctx, req); err == nil {
-			err = cmd.allow(&req)
+		if req.Rider, err = b.base.Rider(ctx, req); err == nil {
+			err = cmd.Allow(&req)
 		}
 	}
 	if err == nil {
-		return Reply{}, false
+		return say.Reply{}, false
 	}
 	return b.Fail(ctx, req.Command, err), true
-}
-
-// PanicText is what a log may hold of a panic: of one that is not the runtime's
-// own its kind alone, since it may quote what people wrote.
-func PanicText(p any) string {
-	if err, ok := p.(runtime.Error); ok {
-		return err.Error()
-	}
-	return fmt.Sprintf("%T", p)
 }
 
 // Person is who a request speaks for. Names are as they are stored, or as they
@@ -171,35 +167,37 @@ type Person struct {
 
 // Enter tells who a request speaks for; it stores nothing. Names that cannot be
 // anybody's are *planner.InputError of the fields club and rider.
-func (b *Bot) Enter(ctx context.Context, req Request) (Person, error) {
-	who, err := b.base.rider(ctx, req)
+func (b *Bot) Enter(ctx context.Context, req desk.Request) (Person, error) {
+	who, err := b.base.Rider(ctx, req)
 	if err != nil {
 		return Person{}, err
 	}
-	return Person{Club: who.club.Name, Athlete: who.athlete.Name, Known: who.known(), Zone: who.zone, OwnZone: who.athlete.Settings.Zone != ""}, nil
+	return Person{Club: who.Club.Name, Athlete: who.Athlete.Name, Known: who.Known(), Zone: who.Zone, OwnZone: who.Athlete.Settings.Zone != ""}, nil
 }
 
 // Form is the form of a command, filled with what the request gives.
-func (b *Bot) Form(ctx context.Context, req Request) (Form, error) { return b.base.formOf(ctx, req) }
+func (b *Bot) Form(ctx context.Context, req desk.Request) (command.Form, error) {
+	return weeks.Form(ctx, b.base, req)
+}
 
 // Digest is the coaches' week of a club.
-func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (Reply, error) {
-	return b.base.digest(ctx, club, now)
+func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (say.Reply, error) {
+	return coach.Digest(ctx, b.base, club, now)
 }
 
 // Reminder is what a rider is told of a day by themselves; due is false on days
 // that say nothing.
-func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply Reply, due bool, err error) {
-	return b.base.reminder(ctx, a, club, day, now)
+func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	return remind.Reminder(ctx, b.base, a, club, day, now)
 }
 
 // unknown answers a plain question: it never guesses.
-func (b *Bot) unknown() Reply {
-	var p page
-	p.addf("I cannot answer questions in plain words; I know commands only.")
-	p.addf("Today's session: /ride")
-	p.addf("Your schedule: /plan show")
-	p.addf("Why a day is so: /plan why")
-	p.addf("Everything else: /help")
-	return Reply{Topic: TopicUnknown, Private: true, Lines: p.done()}
+func (b *Bot) unknown() say.Reply {
+	var p say.Page
+	p.Addf("I cannot answer questions in plain words; I know commands only.")
+	p.Addf("Today's session: /ride")
+	p.Addf("Your schedule: /plan show")
+	p.Addf("Why a day is so: /plan why")
+	p.Addf("Everything else: /help")
+	return say.Reply{Topic: say.TopicUnknown, Private: true, Lines: p.Done()}
 }

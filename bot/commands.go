@@ -1,16 +1,27 @@
 package bot
 
-import "slices"
+import (
+	"slices"
+
+	"musette/bot/club"
+	"musette/bot/coach"
+	"musette/bot/command"
+	"musette/bot/life"
+	"musette/bot/me"
+	"musette/bot/plans"
+	"musette/bot/races"
+	"musette/bot/weeks"
+)
 
 // table is made once; sentences know its commands from then on.
-var table = enlist(assemble())
+var table = command.Enlist(assemble())
 
 // Commands is the command table: terminal, completion, help and the generated
 // reference are all made from it.
-func Commands() []Command { return slices.Clone(table) }
+func Commands() []command.Command { return slices.Clone(table) }
 
 // assemble puts the rows of all rooms together, in the order of the reference.
-func assemble() []Command {
-	rows := slices.Concat(raceCommands(), weekCommands(), planCommands(), lifeCommands(), coachCommands(), clubCommands(), meCommands())
-	return append(rows, helpCommand(rows))
+func assemble() []command.Command {
+	rows := slices.Concat(races.Commands(), weeks.Commands(), plans.Commands(), life.Commands(), coach.Commands(), club.Commands(), me.Commands())
+	return append(rows, me.Help(rows))
 }

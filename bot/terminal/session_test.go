@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -39,7 +40,7 @@ func newSession(t *testing.T) *Session {
 }
 
 // enter answers a line that must be answered.
-func enter(t *testing.T, s *Session, line string) bot.Reply {
+func enter(t *testing.T, s *Session, line string) say.Reply {
 	t.Helper()
 	reply, answered := s.Line(t.Context(), line)
 	if !answered {
@@ -72,7 +73,7 @@ func TestControlLines(t *testing.T) {
 		{":quit", "Bye."},
 	} {
 		reply := enter(t, s, tc.line)
-		if reply.Err != nil || !strings.Contains(reply.Text(), tc.says) || reply.Topic != bot.TopicCommand {
+		if reply.Err != nil || !strings.Contains(reply.Text(), tc.says) || reply.Topic != say.TopicCommand {
 			t.Errorf("%s: got %q (topic %s), want ...%s...", tc.line, reply.Text(), reply.Topic, tc.says)
 		}
 	}
@@ -174,9 +175,9 @@ func TestPress(t *testing.T) {
 func TestPressOfAButtonWithoutACommand(t *testing.T) {
 	s := newSession(t)
 	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	s.last.Buttons = []bot.Button{{Label: "Remove it", Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-14"}, Danger: true}, {Label: "Keep it"}}
+	s.last.Buttons = []say.Button{{Label: "Remove it", Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-14"}, Danger: true}, {Label: "Keep it"}}
 	reply := enter(t, s, ":press keep it")
-	if reply.Err != nil || reply.Text() != "Nothing has changed." || reply.Topic != bot.TopicCommand || !slices.Equal(reply.Topics, []string{bot.TopicCommand}) {
+	if reply.Err != nil || reply.Text() != "Nothing has changed." || reply.Topic != say.TopicCommand || !slices.Equal(reply.Topics, []string{say.TopicCommand}) {
 		t.Errorf("got %+v", reply)
 	}
 	if reply := enter(t, s, ":press Remove it"); reply.Err == nil || reply.Err.Field != "press" {
@@ -215,7 +216,7 @@ func TestClubAtTheTerminal(t *testing.T) {
 func TestSaveWritesTheFilesOfTheLastReply(t *testing.T) {
 	s := newSession(t)
 	dir := filepath.Join(t.TempDir(), "out", "deep")
-	s.last.Files = []bot.File{{Name: "../a.ics", Type: "text/calendar", Data: []byte("one")}, {Name: "b.png", Data: []byte("two")}}
+	s.last.Files = []say.File{{Name: "../a.ics", Type: "text/calendar", Data: []byte("one")}, {Name: "b.png", Data: []byte("two")}}
 	if reply := enter(t, s, ":save "+dir); reply.Err != nil {
 		t.Fatal(reply.Text())
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"musette/bot"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -24,7 +25,7 @@ func newTicking(t *testing.T) (*Session, *storage.DB) {
 	return s, db
 }
 
-func labels(r bot.Reply) (all []string) {
+func labels(r say.Reply) (all []string) {
 	for _, b := range r.Buttons {
 		all = append(all, b.Label)
 	}
