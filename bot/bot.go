@@ -7,26 +7,33 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
-	"runtime"
 	"runtime/debug"
 	"time"
 
+	"musette/bot/coach"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/picture"
+	"musette/bot/remind"
+	"musette/bot/say"
+	"musette/bot/weeks"
+	"musette/planner"
 	"musette/storage"
 )
 
-// Deps is what a Bot needs to work. A nil Log drops log lines.
+// Deps is what a Bot needs to work. A nil Log drops log lines, a nil Draw draws
+// with package picture, and More are commands beside those of the table.
 type Deps struct {
-	DB  *storage.DB
-	Log *slog.Logger
+	DB   *storage.DB
+	Log  *slog.Logger
+	Draw func(desk.Paint) (picture.Picture, error)
+	More []command.Command
 }
 
 // Bot answers requests. It is safe for use by several goroutines.
 type Bot struct {
-	db       *storage.DB
-	log      *slog.Logger
-	commands []Command
-	draw     func(paint) (picture.Picture, error)
+	base     *desk.Base
+	commands []command.Command
 }
 
 // New makes a bot over an open database.
@@ -34,25 +41,28 @@ func New(d Deps) *Bot {
 	if d.Log == nil {
 		d.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Bot{db: d.DB, log: d.Log, commands: Commands(), draw: func(p paint) (picture.Picture, error) { return p() }}
+	if d.Draw == nil {
+		d.Draw = desk.Draw
+	}
+	return &Bot{base: &desk.Base{Db: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...)}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is
 // in its Err and in its Lines. The error is non-nil only where something broke
 // that is not the person's doing; it has been logged with the reply's reference.
-func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
+func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 	began := time.Now()
 	reply, err := b.answer(ctx, &req)
 	var broken error
 	ref := ""
 	if err != nil {
-		reply, ref = refusalOf(err, req.Ref, req.rider != nil && req.rider.saved, reply.Buttons)
+		reply, ref = refusalOf(err, req.Ref, req.Rider != nil && req.Rider.Saved, reply.Buttons)
 		if ref != "" {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
 		}
 	}
 	if reply.Topic == "" {
-		reply.Topic = TopicCommand
+		reply.Topic = say.TopicCommand
 	}
 	if len(reply.Topics) == 0 {
 		reply.Topics = []string{reply.Topic}
@@ -63,19 +73,19 @@ func (b *Bot) Handle(ctx context.Context, req Request) (Reply, error) {
 
 // Fail is the reply to what went wrong outside the command table, in a control
 // line of a transport: worded and logged as Handle does it.
-func (b *Bot) Fail(ctx context.Context, what string, err error) Reply {
+func (b *Bot) Fail(ctx context.Context, what string, err error) say.Reply {
 	reply, ref := refusalOf(err, "", false, nil)
 	if ref != "" {
-		b.logLine(ctx, Request{Command: what}, reply, ref, err, 0)
+		b.logLine(ctx, desk.Request{Command: what}, reply, ref, err, 0)
 	}
 	return reply
 }
 
 // refusalOf words an error. Buttons, which lead on, stay where the input was at fault.
 // known is the request's own reference, if it has one.
-func refusalOf(err error, known string, saved bool, buttons []Button) (reply Reply, ref string) {
-	fault, ref := userError(err, known, saved)
-	reply = Refusal(fault.field, "%s", fault.line)
+func refusalOf(err error, known string, saved bool, buttons []say.Button) (reply say.Reply, ref string) {
+	fault, ref := say.UserError(err, known, saved)
+	reply = say.Refusal(fault.Field, "%s", fault.Line)
 	if ref == "" {
 		reply.Buttons = buttons
 	}
@@ -83,7 +93,7 @@ func refusalOf(err error, known string, saved bool, buttons []Button) (reply Rep
 }
 
 // logLine writes one line for a request, never its texts.
-func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string, broken error, took time.Duration) {
+func (b *Bot) logLine(ctx context.Context, req desk.Request, reply say.Reply, ref string, broken error, took time.Duration) {
 	attrs := []slog.Attr{slog.String("command", req.Command), slog.String("topic", reply.Topic),
 		slog.Bool("ok", reply.Err == nil), slog.Duration("took", took)}
 	if ref = cmp.Or(ref, req.Ref); ref != "" {
@@ -97,82 +107,97 @@ func (b *Bot) logLine(ctx context.Context, req Request, reply Reply, ref string,
 	case reply.Err != nil:
 		attrs = append(attrs, slog.String("field", reply.Err.Field))
 	}
-	b.log.LogAttrs(ctx, level, "request", attrs...)
-}
-
-// Refusal is the reply to a fault of one field.
-func Refusal(field string, t Template, args ...any) Reply {
-	line := Say(t, args...)
-	all := line
-	if field != "" {
-		all = Say("%s: %s", field, line)
-	}
-	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
-		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
+	b.base.Log.LogAttrs(ctx, level, "request", attrs...)
 }
 
 // answer finds the handler and runs it; a panic becomes an error.
-func (b *Bot) answer(ctx context.Context, req *Request) (reply Reply, err error) {
+func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			err = fmt.Errorf("panic: %s\n%s", PanicText(p), debug.Stack())
+			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
 	if req.Command == "" {
 		return b.unknown(), nil
 	}
-	cmd, err := b.command(req.Command)
+	cmd, err := command.Find(b.commands, req.Command)
 	if err != nil {
-		return Reply{}, err
+		return say.Reply{}, err
 	}
-	if req.rider, err = b.rider(ctx, *req); err != nil {
-		return Reply{}, err
+	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
+		return say.Reply{}, err
 	}
-	if err := b.allow(cmd, req); err != nil {
-		return Reply{}, err
+	if err := cmd.Allow(req); err != nil {
+		return say.Reply{}, err
 	}
-	if req.Options, err = cmd.check(req.Options); err != nil {
-		return Reply{}, err
+	if req.Options, err = cmd.Check(req.Options); err != nil {
+		return say.Reply{}, err
 	}
-	reply, err = cmd.run(b, ctx, *req)
+	reply, err = cmd.Run(ctx, b.base, *req)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
-		b.tellOff(ctx, req.rider, &reply)
+		tellOff(ctx, b.base, req.Rider, &reply)
 	}
 	return reply, err
 }
 
 // Forbids says why a command is not for the person who asks, before anything is
 // done about it; forbidden is false where it is for them.
-func (b *Bot) Forbids(ctx context.Context, req Request) (reply Reply, forbidden bool) {
-	cmd, err := b.command(req.Command)
+func (b *Bot) Forbids(ctx context.Context, req desk.Request) (reply say.Reply, forbidden bool) {
+	cmd, err := command.Find(b.commands, req.Command)
 	if err == nil {
-		if req.rider, err = b.rider(ctx, req); err == nil {
-			err = b.allow(cmd, &req)
+		if req.Rider, err = b.base.Rider(ctx, req); err == nil {
+			err = cmd.Allow(&req)
 		}
 	}
 	if err == nil {
-		return Reply{}, false
+		return say.Reply{}, false
 	}
 	return b.Fail(ctx, req.Command, err), true
 }
 
-// PanicText is what a log may hold of a panic: of one that is not the runtime's
-// own its kind alone, since it may quote what people wrote.
-func PanicText(p any) string {
-	if err, ok := p.(runtime.Error); ok {
-		return err.Error()
-	}
-	return fmt.Sprintf("%T", p)
+// Person is who a request speaks for. Names are as they are stored, or as they
+// were given where Known is false: nothing is stored of that rider yet.
+type Person struct {
+	Club, Athlete string
+	Known         bool
+	Zone          *time.Location // by which the rider's days begin
+	OwnZone       bool           // the rider has set it
 }
 
-// allow refuses commands that are not for this person, at each call.
-func (b *Bot) allow(cmd *Command, req *Request) error {
-	switch {
-	case cmd.Coach && !req.coach():
-		return refuse("command", "%s is for the club's coaches. Ask one of them", cmd.Link())
-	case cmd.Admin && !req.Admin && !req.coach():
-		return refuse("command", "%s is for the club's coaches and those who run its server. Ask one of them", cmd.Link())
+// Enter tells who a request speaks for; it stores nothing. Names that cannot be
+// anybody's are *planner.InputError of the fields club and rider.
+func (b *Bot) Enter(ctx context.Context, req desk.Request) (Person, error) {
+	who, err := b.base.Rider(ctx, req)
+	if err != nil {
+		return Person{}, err
 	}
-	return nil
+	return Person{Club: who.Club.Name, Athlete: who.Athlete.Name, Known: who.Known(), Zone: who.Zone, OwnZone: who.Athlete.Settings.Zone != ""}, nil
+}
+
+// Form is the form of a command, filled with what the request gives.
+func (b *Bot) Form(ctx context.Context, req desk.Request) (command.Form, error) {
+	return weeks.Form(ctx, b.base, req)
+}
+
+// Digest is the coaches' week of a club.
+func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (say.Reply, error) {
+	return coach.Digest(ctx, b.base, club, now)
+}
+
+// Reminder is what a rider is told of a day by themselves; due is false on days
+// that say nothing.
+func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	return remind.Reminder(ctx, b.base, a, club, day, now)
+}
+
+// unknown answers a plain question: it never guesses.
+func (b *Bot) unknown() say.Reply {
+	var p say.Page
+	p.Addf("I cannot answer questions in plain words yet. I know commands only.")
+	p.Addf("Today's session: /ride")
+	p.Addf("Your schedule: /plan show")
+	p.Addf("Why a day is so: /plan why")
+	p.Addf("Everything else: /help")
+	return say.Reply{Topic: say.TopicUnknown, Private: true, Lines: p.Done()}
 }

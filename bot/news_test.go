@@ -1,23 +1,25 @@
-package bot
+package bot_test
 
 import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"musette/bot/bottest"
 )
 
 // A race whose name is a word of the warnings hides none of them.
 func TestRaceNamesHideNoWarnings(t *testing.T) {
-	k := newTalk(t)
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"doctor" date:2026-06-28 priority:A hours:3`, `/race add name:"days" date:2026-07-12 priority:A`)
-	wants(t, k.ok("/plan show race:days"), "How long will days take you?", "A races 14 days apart")
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"doctor" date:2026-06-28 priority:A hours:3`, `/race add name:"days" date:2026-07-12 priority:A`)
+	bottest.Wants(t, k.OK("/plan show race:days"), "How long will days take you?", "A races 14 days apart")
 }
 
 // What was warned of before is not news.
 func TestOldWarningsAreNoNews(t *testing.T) {
-	k := newTalk(t)
-	wants(t, k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "How long will Hill Loop take")
-	if reply := k.ok("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text(), "How long will") {
+	k := bottest.NewTalk(t)
+	bottest.Wants(t, k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A`), "How long will Hill Loop take")
+	if reply := k.OK("/tell limit day:2026-06-20 minutes:45"); strings.Contains(reply.Text(), "How long will") {
 		t.Errorf("told again:\n%s", reply.Text())
 	}
 }
@@ -27,10 +29,10 @@ func TestChangedDaysAreListed(t *testing.T) {
 	for _, hard := range []string{"tue", "mon", "fri", "sat", "thu"} {
 		for _, priority := range []string{"B", "C"} {
 			for _, hours := range []string{"1", "4"} {
-				k := newTalk(t)
-				k.ok(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
+				k := bottest.NewTalk(t)
+				k.OK(fmt.Sprintf(`/week share week:"wed endurance 1h45; sun endurance 2h; %s intervals 1h30 5x3min"`, hard),
 					fmt.Sprintf(`/race add name:"Creek" date:2026-06-14 priority:%s hours:%s emphasis:important`, priority, hours))
-				reply := k.ok("/plan show days:all")
+				reply := k.OK("/plan show days:all")
 				_, list, _ := strings.Cut(reply.Text(), "Days that change for it: ")
 				list, _, _ = strings.Cut(list, ".\n")
 				for _, day := range strings.Split(list, ", ") {
@@ -44,9 +46,9 @@ func TestChangedDaysAreListed(t *testing.T) {
 }
 
 func TestSwapsWarn(t *testing.T) {
-	k := newTalk(t)
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	wants(t, k.ok("/plan move from:2026-06-27 to:2026-06-22"), "! The openers for Hill Loop are now 6 days before it.")
-	reply := k.ok("/plan move from:2026-06-27 to:2026-06-22")
-	wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	bottest.Wants(t, k.OK("/plan move from:2026-06-27 to:2026-06-22"), "! The openers for Hill Loop are now 6 days before it.")
+	reply := k.OK("/plan move from:2026-06-27 to:2026-06-22")
+	bottest.Wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
 }

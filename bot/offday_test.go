@@ -1,35 +1,25 @@
-package bot
+package bot_test
 
 import (
-	"bytes"
 	"database/sql"
-	"log/slog"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"musette/storage"
+	"musette/bot"
+	"musette/bot/bottest"
 )
 
 // A rider whose week had days off before they were free hears so once, in the
 // first private answer that is no refusal.
 func TestOffIsToldOnce(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "test.db")
-	db, err := storage.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer db.Close()
-	k := &talk{t: t, db: db, log: new(bytes.Buffer)}
-	k.bot = New(Deps{DB: db, Log: slog.New(slog.NewTextHandler(k.log, nil))})
-	k.bot.draw = sketch
-	k.who = Request{Club: "Marrow Vale Wheelers", Athlete: "Tomas", Zone: "Europe/Lisbon", Now: at("2026-06-01T08:00:00Z")}
-	k.ok("/week share week:\"" + inesWeek + "\"")
-	k.as("Ines")
-	if reply := k.ok("/week share week:\"" + inesWeek + "\""); strings.Contains(reply.Text(), offNow) {
+	k := bottest.NewTalk(t)
+	k.As("Tomas")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	k.As("Ines")
+	if reply := k.OK("/week share week:\"" + bottest.InesWeek + "\""); strings.Contains(reply.Text(), bot.OffNow) {
 		t.Errorf("a new rider is told what off was:\n%s", reply.Text())
 	}
-	raw, err := sql.Open("sqlite3", path)
+	raw, err := sql.Open("sqlite3", k.Path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,14 +27,14 @@ func TestOffIsToldOnce(t *testing.T) {
 	if _, err := raw.Exec(`UPDATE athlete SET off_untold = 1`); err != nil {
 		t.Fatal(err)
 	}
-	if reply := k.ok("/race list"); strings.Contains(reply.Text(), offNow) {
+	if reply := k.OK("/race list"); strings.Contains(reply.Text(), bot.OffNow) {
 		t.Errorf("told in public:\n%s", reply.Text())
 	}
-	k.refused("/plan why day:someday", "day")
-	first, second := k.ok("/ride tomorrow"), k.ok("/ride tomorrow")
-	if !strings.HasSuffix(first.Text(), "\n\n"+offNow) || strings.TrimSuffix(first.Text(), "\n\n"+offNow) != second.Text() {
+	k.Refused("/plan why day:someday", "day")
+	first, second := k.OK("/ride tomorrow"), k.OK("/ride tomorrow")
+	if !strings.HasSuffix(first.Text(), "\n\n"+bot.OffNow) || strings.TrimSuffix(first.Text(), "\n\n"+bot.OffNow) != second.Text() {
 		t.Errorf("first answer\n%s\nsecond answer\n%s", first.Text(), second.Text())
 	}
-	k.as("Tomas")
-	wants(t, k.ok("/me show"), offNow)
+	k.As("Tomas")
+	bottest.Wants(t, k.OK("/me show"), bot.OffNow)
 }

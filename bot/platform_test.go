@@ -1,4 +1,4 @@
-package bot
+package bot_test
 
 import (
 	"strings"
@@ -6,60 +6,62 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"musette/bot/bottest"
+	"musette/bot/say"
 	"musette/storage"
 )
 
 // A platform's rider stays the same under another name, which the club sees
 // after the next change.
 func TestRenamedRiderIsTheSame(t *testing.T) {
-	k := newTalk(t)
-	k.onPlatform("9", "1")
-	k.ok("/week share week:\""+inesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
-	was := k.facts()
-	k.who.Club, k.who.Athlete = "Marrow Vale Riders", "Beatriz"
-	wants(t, k.ok("/me show"), "Beatriz of Marrow Vale Riders.", "10h10")
-	wants(t, k.ok("/race list"), "Marrow Vale Riders: 1 race", "Hill Loop: Ines A")
-	if got := k.facts(); !sameFacts(got, was) {
+	k := bottest.NewTalk(t)
+	k.OnPlatform("9", "1")
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
+	was := k.Facts()
+	k.Who.Club, k.Who.Athlete = "Marrow Vale Riders", "Beatriz"
+	bottest.Wants(t, k.OK("/me show"), "Beatriz of Marrow Vale Riders.", "10h10")
+	bottest.Wants(t, k.OK("/race list"), "Marrow Vale Riders: 1 race", "Hill Loop: Ines A")
+	if got := k.Facts(); !bottest.SameFacts(got, was) {
 		t.Errorf("facts %+v, were %+v", got, was)
 	}
-	k.refused("/me set taper:3", "taper")
-	wants(t, k.ok("/race list"), "Hill Loop: Ines A") // refusals store nothing
-	k.ok("/me set announce:on")
-	wants(t, k.ok("/race list"), "Hill Loop: Beatriz A")
-	if club, err := k.db.FindClub(t.Context(), k.who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
+	k.Refused("/me set taper:3", "taper")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A") // refusals store nothing
+	k.OK("/me set announce:on")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz A")
+	if club, err := k.Db.FindClub(t.Context(), k.Who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
 		t.Errorf("club %+v, %v; want the new name", club, err)
 	}
 }
 
 func TestTwoRidersWithOneName(t *testing.T) {
-	k := newTalk(t)
-	k.onPlatform("9", "1")
-	k.ok(`/race add name:"Hill Loop" date:2026-06-28 priority:A`)
-	k.onPlatform("9", "2")
-	k.refused(`/race remove race:"Hill Loop"`, "race")
-	k.ok(`/race add name:"Hill Loop" date:2026-06-28 priority:C`)
-	wants(t, k.ok("/race list"), "Hill Loop: Ines A, Ines C")
-	k.ok(`/race remove race:"Hill Loop"`)
-	wants(t, k.ok("/race list"), "Hill Loop: Ines A\n")
-	k.onPlatform("9", "1")
-	if got := len(k.facts().Races); got != 1 {
+	k := bottest.NewTalk(t)
+	k.OnPlatform("9", "1")
+	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A`)
+	k.OnPlatform("9", "2")
+	k.Refused(`/race remove race:"Hill Loop"`, "race")
+	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:C`)
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A, Ines C")
+	k.OK(`/race remove race:"Hill Loop"`)
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A\n")
+	k.OnPlatform("9", "1")
+	if got := len(k.Facts().Races); got != 1 {
 		t.Errorf("the namesake has %d races, want 1", got)
 	}
-	k.who.ClubKey, k.who.AthleteKey = storage.Key{}, storage.Key{} // typed names are others again
-	k.who.Club, k.who.Athlete = "discord:9", "discord:1"
-	wants(t, k.ok("/me show"), "Races to come: 0")
+	k.Who.ClubKey, k.Who.AthleteKey = storage.Key{}, storage.Key{} // typed names are others again
+	k.Who.Club, k.Who.Athlete = "discord:9", "discord:1"
+	bottest.Wants(t, k.OK("/me show"), "Races to come: 0")
 }
 
 // Names that somebody chose to break things change no line of a reply but their own.
 func TestHostileNames(t *testing.T) {
 	lines := []string{"/me show", `/race add name:"Hill Loop" date:2026-06-28 priority:A`, "/race list", "/club show", "/club setup channel:#races",
 		`/race add name:"Quarry" date:2026-06-07 priority:C`, "/plan show", "/help", `/race remove race:"Hill Loop"`}
-	talk := func(club, rider string) (replies []Reply) {
-		k := newTalk(t)
-		k.onPlatform("9", "1")
-		k.who.Club, k.who.Athlete, k.who.Admin = club, rider, true
+	talk := func(club, rider string) (replies []say.Reply) {
+		k := bottest.NewTalk(t)
+		k.OnPlatform("9", "1")
+		k.Who.Club, k.Who.Athlete, k.Who.Admin = club, rider, true
 		for _, line := range lines {
-			replies = append(replies, k.ok(line))
+			replies = append(replies, k.OK(line))
 		}
 		return replies
 	}
@@ -99,10 +101,10 @@ func TestHostileNames(t *testing.T) {
 
 // Names that are typed must be fit as they are.
 func TestTypedNamesAreNotMended(t *testing.T) {
-	k := newTalk(t)
+	k := bottest.NewTalk(t)
 	for _, name := range []string{"", "A\u200bB", strings.Repeat("x", 300)} {
-		k.who.Athlete = name
-		if reply := k.ask("me show", nil, ""); reply.Err == nil || reply.Err.Field != "rider" {
+		k.Who.Athlete = name
+		if reply := k.Ask("me show", nil, ""); reply.Err == nil || reply.Err.Field != "rider" {
 			t.Errorf("%q: %s", name, reply.Text())
 		}
 	}
@@ -110,41 +112,41 @@ func TestTypedNamesAreNotMended(t *testing.T) {
 
 // Public lines need a place: a terminal is one, a platform's club has to set it.
 func TestAnnouncementsNeedAChannel(t *testing.T) {
-	k := newTalk(t)
+	k := bottest.NewTalk(t)
 	sent := func(line string, want int) {
 		t.Helper()
-		if reply := k.ok(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Marrow Vale Wheelers" || !strings.HasPrefix(reply.Sent[0].Text(), "Ines races ")) {
+		if reply := k.OK(line); len(reply.Sent) != want || want > 0 && (reply.Sent[0].To != "#Marrow Vale Wheelers" || !strings.HasPrefix(reply.Sent[0].Text(), "Ines races ")) {
 			t.Errorf("%s sends %+v, want %d", line, reply.Sent, want)
 		}
 	}
 	sent("/race add name:One date:2026-06-14 priority:C", 1)
-	k.onPlatform("9", "1")
+	k.OnPlatform("9", "1")
 	sent("/race add name:One date:2026-06-14 priority:C", 0)
-	k.who.Admin = true
-	k.ok("/club setup channel:<#12>")
+	k.Who.Admin = true
+	k.OK("/club setup channel:<#12>")
 	sent("/race add name:Two date:2026-06-15 priority:C", 1)
-	k.ok("/me set announce:off")
+	k.OK("/me set announce:off")
 	sent("/race add name:Three date:2026-06-16 priority:C", 0)
-	k.ok("/me set announce:on", "/club setup channel:none")
+	k.OK("/me set announce:on", "/club setup channel:none")
 	sent("/race add name:Four date:2026-06-17 priority:C", 0)
 }
 
 // The transport's reference is the one in the log, and in the reply where it broke.
 func TestTheTransportsReference(t *testing.T) {
-	k := newTalk(t)
-	k.who.Ref = "k3f9w"
+	k := bottest.NewTalk(t)
+	k.Who.Ref = "k3f9w"
 	for _, line := range []string{"/help", "/ride day:someday"} {
-		k.log.Reset()
-		if reply := k.say(line); strings.Contains(reply.Text(), "k3f9w") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
-			t.Errorf("%s: %s, log %s", line, reply.Text(), k.log)
+		k.Log.Reset()
+		if reply := k.Say(line); strings.Contains(reply.Text(), "k3f9w") || strings.Count(k.Log.String(), "ref=k3f9w") != 1 {
+			t.Errorf("%s: %s, log %s", line, reply.Text(), k.Log)
 		}
 	}
-	k.log.Reset()
-	k.db.Close()
-	req := k.who
+	k.Log.Reset()
+	k.Db.Close()
+	req := k.Who
 	req.Command = "ride"
-	reply, err := k.bot.Handle(t.Context(), req)
-	if err == nil || !strings.Contains(err.Error(), "ref k3f9w") || !strings.Contains(reply.Text(), "the reference k3f9w.") || strings.Count(k.log.String(), "ref=k3f9w") != 1 {
-		t.Errorf("%q, %v, log %s", reply.Text(), err, k.log)
+	reply, err := k.Bot.Handle(t.Context(), req)
+	if err == nil || !strings.Contains(err.Error(), "ref k3f9w") || !strings.Contains(reply.Text(), "the reference k3f9w.") || strings.Count(k.Log.String(), "ref=k3f9w") != 1 {
+		t.Errorf("%q, %v, log %s", reply.Text(), err, k.Log)
 	}
 }

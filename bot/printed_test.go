@@ -1,9 +1,12 @@
-package bot
+package bot_test
 
 import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/say"
 )
 
 // printed finds the commands in a reply: a group, its word, options with values
@@ -14,7 +17,7 @@ var printed = regexp.MustCompile(`/(?:race|week|plan|season|ride|done|tell|me|he
 // Every command that a reply or a refusal prints works when it is typed as it
 // stands, one after the other.
 func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
-	share := `/week share week:"` + inesWeek + `"`
+	share := `/week share week:"` + bottest.InesWeek + `"`
 	races := []string{share, `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`, `/race add name:"Heron: Valley" date:2026-06-14 priority:B hours:2`,
 		`/race add name:"The \"Big\" One" date:2026-07-12 priority:A hours:3.75 start:10:30`}
 	for _, tc := range []struct {
@@ -46,10 +49,10 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{append(races, "/tell block from:2026-06-08 to:2026-06-14"), "/tell block from:2026-06-08 to:2026-06-14 percent:none", 1},
 		{append(races, "/plan move from:2026-06-16 to:2026-06-17"), "/plan move from:2026-06-16 to:2026-06-17", 1},
 	} {
-		k := newTalk(t)
-		k.who.Coach = true
-		k.ok(tc.before...)
-		reply := k.say(tc.line)
+		k := bottest.NewTalk(t)
+		k.Who.Coach = true
+		k.OK(tc.before...)
+		reply := k.Say(tc.line)
 		if len(tc.before) > 0 && reply.Err == nil && len(reply.Buttons) == 0 && strings.HasPrefix(tc.line, "/tell") {
 			t.Errorf("%s offers no button", tc.line)
 		}
@@ -61,7 +64,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 			t.Errorf("%s prints %q, want %d commands and buttons or more:\n%s", tc.line, found, tc.least, reply.Text())
 		}
 		for _, command := range found {
-			if reply := k.say(strings.TrimRight(command, ".?")); reply.Err != nil {
+			if reply := k.Say(strings.TrimRight(command, ".?")); reply.Err != nil {
 				t.Errorf("%s prints %q, refused: %s", tc.line, command, reply.Text())
 			}
 		}
@@ -70,42 +73,39 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 
 // Each label of a way back is the command of its button.
 func TestUndoIsPrintedAsItsButton(t *testing.T) {
-	k := withRaces(t)
+	k := bottest.WithRaces(t)
 	for _, line := range []string{`/race remove race:"Hill Loop"`, "/tell away from:2026-06-18 to:2026-06-20 kind:travel", "/tell away from:2026-06-18 to:2026-06-20",
 		"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60", "/tell block from:2026-06-08 to:2026-06-14 percent:15", "/tell block from:2026-06-08 to:2026-06-14",
 		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x",
 		"/season apply make-b:hill", "/season apply make-b:hill taper:12", "/season apply back-to-a:heron taper:7"} {
-		was := k.facts()
-		reply := k.ok(line)
+		was := k.Facts()
+		reply := k.OK(line)
 		if len(reply.Buttons) != 1 || reply.Buttons[0].Label != "Undo" {
 			t.Fatalf("%s: buttons %+v, want Undo", line, reply.Buttons)
 		}
-		told := k.facts()
+		told := k.Facts()
 		_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
-		k.ok(undo)
-		if got := k.facts(); !sameFacts(got, was) {
+		k.OK(undo)
+		if got := k.Facts(); !bottest.SameFacts(got, was) {
 			t.Errorf("%s, undone: %+v, was %+v", line, got, was)
 		}
-		k.ok(line)
-		req := k.who
+		k.OK(line)
+		req := k.Who
 		req.Command, req.Options = reply.Buttons[0].Command, reply.Buttons[0].Options
-		if pressed, err := k.bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
+		if pressed, err := k.Bot.Handle(t.Context(), req); err != nil || pressed.Err != nil {
 			t.Errorf("%s: the button fails: %v %s", line, err, pressed.Text())
 		}
-		if got := k.facts(); !sameFacts(got, was) {
+		if got := k.Facts(); !bottest.SameFacts(got, was) {
 			t.Errorf("%s, undone by the button: %+v, was %+v", line, got, was)
 		}
-		if k.ok(line); !sameFacts(k.facts(), told) {
-			t.Errorf("%s again: %+v, was %+v", line, k.facts(), told)
+		if k.OK(line); !bottest.SameFacts(k.Facts(), told) {
+			t.Errorf("%s again: %+v, was %+v", line, k.Facts(), told)
 		}
 		if strings.HasPrefix(line, "/race remove") {
-			k.ok(undo)
+			k.OK(undo)
 		}
 	}
 }
-
-// printedCommand is a command in a reply, up to the end of its line or sentence.
-var printedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|season|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |\.?$)`)
 
 // Every command that a reply prints, refusals too, works when it is typed as it
 // stands, each in a conversation that has come as far as the reply.
@@ -125,22 +125,22 @@ func TestPrintedCommandsWork(t *testing.T) {
 		{"/tell block from:2026-06-01 to:2026-06-05"}, {"/tell block from:2026-06-01 to:2026-06-05", "/tell block from:2026-06-03 to:2026-06-09"},
 		{"/tell block from:2026-06-01 to:2026-06-05", "/tell block from:2026-06-08 to:2026-06-09", "/tell block from:2026-06-03 to:2026-06-08 percent:none"},
 	} {
-		var reply Reply
-		run := func() *talk {
-			k := withRaces(t)
+		var reply say.Reply
+		run := func() *bottest.Talk {
+			k := bottest.WithRaces(t)
 			for _, line := range session {
-				reply = k.say(line)
+				reply = k.Say(line)
 			}
 			return k
 		}
 		run()
 		last := session[len(session)-1]
-		found := printedCommand.FindAllStringSubmatch(reply.Text(), -1)
-		if len(found)+len(reply.Buttons) == 0 && reply.Topic == TopicCommand && last != "/race list" {
+		found := bottest.PrintedCommand.FindAllStringSubmatch(reply.Text(), -1)
+		if len(found)+len(reply.Buttons) == 0 && reply.Topic == say.TopicCommand && last != "/race list" {
 			t.Errorf("%s offers no next step:\n%s", last, reply.Text())
 		}
 		for _, match := range found {
-			if again := run().say("/" + match[1]); again.Err != nil {
+			if again := run().Say("/" + match[1]); again.Err != nil {
 				t.Errorf("%s prints %q, refused: %s", last, "/"+match[1], again.Text())
 			}
 		}
@@ -150,12 +150,12 @@ func TestPrintedCommandsWork(t *testing.T) {
 // Before anything is told the replies print commands that work as well.
 func TestFirstCommandsWork(t *testing.T) {
 	for _, line := range []string{"/ride", "/plan show", "/plan why", "/week show", "/me show", "/race list", "/race remove race:x"} {
-		found := printedCommand.FindAllStringSubmatch(newTalk(t).say(line).Text(), -1)
+		found := bottest.PrintedCommand.FindAllStringSubmatch(bottest.NewTalk(t).Say(line).Text(), -1)
 		if len(found) == 0 {
 			t.Errorf("%s offers no next step", line)
 		}
 		for _, match := range found {
-			newTalk(t).ok("/" + match[1])
+			bottest.NewTalk(t).OK("/" + match[1])
 		}
 	}
 }

@@ -1,21 +1,22 @@
-package bot
+package bot_test
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"strings"
 	"testing"
-)
 
-var update = flag.Bool("update", false, "write generated files anew")
+	"musette/bot"
+	"musette/bot/bottest"
+	"musette/bot/command"
+)
 
 const referenceFile = "../docs/commands.md"
 
 // TestReferenceIsFresh compares docs/commands.md with the command table.
 func TestReferenceIsFresh(t *testing.T) {
-	want := reference(Commands())
-	if *update {
+	want := reference(bot.Commands())
+	if *bottest.Update {
 		if err := os.WriteFile(referenceFile, []byte(want), 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -30,7 +31,7 @@ func TestReferenceIsFresh(t *testing.T) {
 }
 
 // reference is the command table as a page.
-func reference(commands []Command) string {
+func reference(commands []command.Command) string {
 	var b strings.Builder
 	b.WriteString("# Commands\n\nMade from the command table in bot/commands.go; do not edit.\n" +
 		"Options in brackets may be left out. Text before the first option belongs to the first one: `/ride tomorrow`.\n")
@@ -50,13 +51,13 @@ func reference(commands []Command) string {
 			if o.Required {
 				needed = "yes"
 			}
-			fmt.Fprintf(&b, "| %s | %s | %s | %s |\n", o.Name, o.Type, needed, strings.ReplaceAll(o.help(), "|", "\\|"))
+			fmt.Fprintf(&b, "| %s | %s | %s | %s |\n", o.Name, o.Type, needed, strings.ReplaceAll(o.Help(), "|", "\\|"))
 		}
 	}
 	return b.String()
 }
 
-func audience(c *Command) string {
+func audience(c *command.Command) string {
 	who, reply := "Anyone may use it", "the answer is private."
 	switch {
 	case c.Coach:

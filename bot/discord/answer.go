@@ -9,7 +9,10 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 )
 
 const (
@@ -62,7 +65,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 	}
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
-	c := &conversation{App: a, i: &i, from: i.asked(), ref: bot.NewRef(), began: came}
+	c := &conversation{App: a, i: &i, from: i.asked(), ref: say.NewRef(), began: came}
 	deferred, err := c.run(ctx)
 	if c.after != nil {
 		sent := err == nil
@@ -79,7 +82,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 
 // unreadable answers an interaction of which no more than the token is known.
 func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, why error) {
-	ref := bot.NewRef()
+	ref := say.NewRef()
 	ctx, cancel := context.WithDeadline(ctx, came.Add(firstAnswer))
 	defer cancel()
 	m := broken(ref).messages[0]
@@ -118,7 +121,7 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 func (c *conversation) workOut(ctx context.Context) (out answer) {
 	defer func() {
 		if p := recover(); p != nil {
-			c.Log.Error("an answer broke", "ref", c.ref, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
+			c.Log.Error("an answer broke", "ref", c.ref, "panic", desk.PanicText(p), "stack", string(debug.Stack()))
 			out = broken(c.ref)
 		}
 	}()
@@ -225,13 +228,13 @@ func (c *conversation) follow(ctx context.Context, messages []api.Message, priva
 }
 
 // message is a reply as a new message.
-func (c *conversation) message(ctx context.Context, reply bot.Reply, private bool) answer {
+func (c *conversation) message(ctx context.Context, reply say.Reply, private bool) answer {
 	return answer{kind: api.AnswerMessage, private: private, messages: c.written(ctx, reply, &c.from)}
 }
 
 // refusal is a kind answer to what cannot be done.
-func (c *conversation) refusal(ctx context.Context, field string, t bot.Template, args ...any) answer {
-	return c.message(ctx, bot.Refusal(field, t, args...), true)
+func (c *conversation) refusal(ctx context.Context, field string, t say.Template, args ...any) answer {
+	return c.message(ctx, say.Refusal(field, t, args...), true)
 }
 
 // isPublic reports whether the whole club may read the answer to a command.
@@ -240,11 +243,11 @@ func isPublic(name string) bool {
 	return ok && cmd.Public
 }
 
-func commandNamed(name string) (bot.Command, bool) {
+func commandNamed(name string) (command.Command, bool) {
 	for _, cmd := range bot.Commands() {
 		if cmd.Name == name {
 			return cmd, true
 		}
 	}
-	return bot.Command{}, false
+	return command.Command{}, false
 }

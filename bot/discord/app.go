@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/post"
@@ -264,7 +265,7 @@ func (a *App) work(ctx context.Context, queue <-chan job) {
 func (a *App) handle(ctx context.Context, j job) {
 	defer func() {
 		if p := recover(); p != nil {
-			a.Log.Error("an event broke its handler", "event", j.Type, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
+			a.Log.Error("an event broke its handler", "event", j.Type, "panic", desk.PanicText(p), "stack", string(debug.Stack()))
 		}
 	}()
 	switch {

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -26,11 +28,11 @@ type asked struct {
 
 // put gives a request to the bot. The reply has what the person should know
 // besides; after is to be called once it is out, or could not be sent.
-func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.Reply, after func(ctx context.Context, sent bool)) {
+func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say.Reply, after func(ctx context.Context, sent bool)) {
 	nothing := func(context.Context, bool) {}
 	if cmd, known := commandNamed(req.Command); known {
 		if cmd.Club && from.guildID == "" {
-			return bot.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link()), nothing
+			return say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link()), nothing
 		}
 		if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
 			return reply, nothing
@@ -79,7 +81,7 @@ func (a *App) put(ctx context.Context, req bot.Request, from *asked) (reply bot.
 }
 
 // written is a reply as messages with its buttons.
-func (a *App) written(ctx context.Context, reply bot.Reply, from *asked) []api.Message {
+func (a *App) written(ctx context.Context, reply say.Reply, from *asked) []api.Message {
 	rows, err := a.buttons.rows(ctx, from.userID, from.club, reply.Buttons)
 	if err != nil {
 		a.Log.Error("buttons are left out", "error", err)
@@ -90,7 +92,7 @@ func (a *App) written(ctx context.Context, reply bot.Reply, from *asked) []api.M
 // place says about which club a request is: the server's, else the one that a
 // pressed button is about, else that of the person's direct messages. instead
 // answers where that is not known.
-func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead []api.Message, err error) {
+func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instead []api.Message, err error) {
 	req.Home = a.Zone
 	if from.guildID != "" {
 		from.club = from.guildID
@@ -114,7 +116,7 @@ func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead
 				return nil, a.speakOf(req, club, from)
 			}
 		}
-		return a.renderer().messages(bot.Refusal("", oldClub), nil), nil
+		return a.renderer().messages(say.Refusal("", oldClub), nil), nil
 	}
 	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
 	if err != nil {
@@ -130,13 +132,13 @@ func (a *App) place(ctx context.Context, req *bot.Request, from *asked) (instead
 		return nil, nil
 	}
 	if len(clubs) > 1 {
-		return a.renderer().messages(bot.Reply{Lines: []bot.Line{bot.Say(whichClub), bot.Say(whyClub)}}, a.buttons.clubRows(from.userID, clubs)), nil
+		return a.renderer().messages(say.Reply{Lines: []say.Line{say.Linef(whichClub), say.Linef(whyClub)}}, a.buttons.clubRows(from.userID, clubs)), nil
 	}
-	return a.renderer().messages(bot.Refusal("", noClub), nil), nil
+	return a.renderer().messages(say.Refusal("", noClub), nil), nil
 }
 
 // speakOf makes a request one about that club.
-func (a *App) speakOf(req *bot.Request, club storage.Club, from *asked) error {
+func (a *App) speakOf(req *desk.Request, club storage.Club, from *asked) error {
 	id, ok := club.Key.ID(platform)
 	if !ok {
 		return errors.New("a club of another platform")
@@ -175,21 +177,21 @@ var (
 
 // checkReferences refuses channels that are not of this server and what is no
 // role: choices of a platform are not enforced.
-func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Request, from *asked) *bot.Reply {
+func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *desk.Request, from *asked) *say.Reply {
 	for _, o := range cmd.Options {
 		value, given := req.Options[o.Name]
 		if !given || strings.EqualFold(value, "none") {
 			continue
 		}
 		switch o.Type {
-		case bot.TypeRole:
+		case command.TypeRole:
 			if !roleText.MatchString(value) {
 				return refused(o.Name, "pick a role of this server")
 			}
 			if value == roleReference(from.guildID) {
 				return refused(o.Name, "that role is everybody's. Pick the role of the coaches")
 			}
-		case bot.TypeChannel:
+		case command.TypeChannel:
 			channel, wrong := a.checkChannel(ctx, value, from)
 			if wrong != "" {
 				return refused(o.Name, wrong)
@@ -200,8 +202,8 @@ func (a *App) checkReferences(ctx context.Context, cmd *bot.Command, req *bot.Re
 	return nil
 }
 
-func refused(field, text string) *bot.Reply {
-	reply := bot.Refusal(field, "%s", text)
+func refused(field, text string) *say.Reply {
+	reply := say.Refusal(field, "%s", text)
 	return &reply
 }
 

@@ -13,6 +13,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -58,12 +59,12 @@ const idVersion = "1"
 var actionLetters = map[string]byte{actionCommand: 'c', actionForm: 'f', actionKeep: 'k', actionClub: 'm'}
 
 // rows are the buttons of a reply, five in a row and at most five rows.
-func (b buttons) rows(ctx context.Context, owner, guild string, list []bot.Button) ([]api.Component, error) {
+func (b buttons) rows(ctx context.Context, owner, guild string, list []say.Button) ([]api.Component, error) {
 	return b.marked(ctx, press{Owner: owner, Guild: guild}, list)
 }
 
 // marked are the buttons of a post, or of an answer, with what all have in common.
-func (b buttons) marked(ctx context.Context, common press, list []bot.Button) ([]api.Component, error) {
+func (b buttons) marked(ctx context.Context, common press, list []say.Button) ([]api.Component, error) {
 	var out []api.Component
 	primary := false
 	for i, button := range list[:min(len(list), maxRows*maxRowButtons)] {

@@ -13,6 +13,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -49,15 +50,15 @@ func TestButtonsComeBackAsTheyWere(t *testing.T) {
 	commands := bot.Commands()
 	inline := 0
 	for range 200 {
-		var list []bot.Button
+		var list []say.Button
 		for range 1 + r.IntN(30) {
 			c := commands[r.IntN(len(commands))]
-			button := bot.Button{Label: "x", Command: c.Name, Form: r.IntN(4) == 0, Options: map[string]string{}}
+			button := say.Button{Label: "x", Command: c.Name, Form: r.IntN(4) == 0, Options: map[string]string{}}
 			for range r.IntN(4) {
 				button.Options[nastyText(r, 1)] = nastyText(r, 1+r.IntN(20)) + strings.Repeat("\n~|=+ %", r.IntN(3))
 			}
 			if r.IntN(8) == 0 {
-				button = bot.Button{Label: "Keep it"}
+				button = say.Button{Label: "Keep it"}
 			}
 			list = append(list, button)
 		}
@@ -90,7 +91,7 @@ func TestButtonsComeBackAsTheyWere(t *testing.T) {
 	}
 }
 
-func sameButton(t *testing.T, b buttons, id string, want bot.Button) {
+func sameButton(t *testing.T, b buttons, id string, want say.Button) {
 	t.Helper()
 	got, err := b.parse(t.Context(), id)
 	if err != nil {
@@ -107,7 +108,7 @@ func sameButton(t *testing.T, b buttons, id string, want bot.Button) {
 
 func TestButtonIDs(t *testing.T) {
 	b := buttons{store: &shelf{}}
-	rows, err := b.rows(t.Context(), "901", "902", []bot.Button{
+	rows, err := b.rows(t.Context(), "901", "902", []say.Button{
 		{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-28"}},
 		{Label: "Keep it"}, {Label: "Form", Command: "week share", Form: true}})
 	if err != nil {
@@ -127,7 +128,7 @@ func TestButtonIDs(t *testing.T) {
 
 func TestButtonsSurviveARestart(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "test.db")
-	long := bot.Button{Label: "x", Command: "week share", Form: true, Options: map[string]string{"week": strings.Repeat("mon off; ", 20)}}
+	long := say.Button{Label: "x", Command: "week share", Form: true, Options: map[string]string{"week": strings.Repeat("mon off; ", 20)}}
 	var id string
 	for i := range 2 {
 		db, err := storage.Open(t.Context(), file)
@@ -136,7 +137,7 @@ func TestButtonsSurviveARestart(t *testing.T) {
 		}
 		b := buttons{store: db}
 		if i == 0 {
-			rows, err := b.rows(t.Context(), owner, server, []bot.Button{long})
+			rows, err := b.rows(t.Context(), owner, server, []say.Button{long})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -170,11 +171,11 @@ func TestFaultsOfTheStoreAreNotStale(t *testing.T) {
 	if _, err := b.parse(t.Context(), "1Ca.p1.p2.KEY"); !errors.Is(err, broken) || errors.Is(err, errStale) {
 		t.Errorf("got %v", err)
 	}
-	long := bot.Button{Label: "x", Command: "ride", Options: map[string]string{"day": strings.Repeat("x", 100)}}
-	if _, err := b.rows(t.Context(), owner, server, []bot.Button{long}); !errors.Is(err, broken) {
+	long := say.Button{Label: "x", Command: "ride", Options: map[string]string{"day": strings.Repeat("x", 100)}}
+	if _, err := b.rows(t.Context(), owner, server, []say.Button{long}); !errors.Is(err, broken) {
 		t.Errorf("got %v", err)
 	}
-	if _, err := b.rows(t.Context(), "ines", server, []bot.Button{{Label: "x", Command: "ride"}}); err == nil {
+	if _, err := b.rows(t.Context(), "ines", server, []say.Button{{Label: "x", Command: "ride"}}); err == nil {
 		t.Error("an owner who is no user of Discord's was taken")
 	}
 }
@@ -185,7 +186,7 @@ func TestFormIDLeavesOutWhatTheFormAsks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sameButton(t, b, id, bot.Button{Command: "week share", Form: true, Options: map[string]string{"from": "2026-06-01"}})
+	sameButton(t, b, id, say.Button{Command: "week share", Form: true, Options: map[string]string{"from": "2026-06-01"}})
 }
 
 func TestClubButtons(t *testing.T) {
@@ -235,7 +236,7 @@ func FuzzParseButton(f *testing.F) {
 		if err != nil {
 			t.Fatalf("%q: %v", id, err)
 		}
-		sameButton(t, b, again, bot.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
+		sameButton(t, b, again, say.Button{Command: p.Command, Options: p.Options, Form: p.Action == actionForm})
 	})
 }
 
@@ -252,7 +253,7 @@ func TestButtonsOfPosts(t *testing.T) {
 	}
 	athlete := map[string]string{"athlete": "Ines"}
 	long := map[string]string{"athlete": strings.Repeat("Ines ", 20)}
-	rows, err := b.marked(t.Context(), press{Guild: "902", Mark: mark}, []bot.Button{{Label: "a", Command: "coach athlete", Options: athlete}, {Label: "b", Command: "coach athlete", Options: long}})
+	rows, err := b.marked(t.Context(), press{Guild: "902", Mark: mark}, []say.Button{{Label: "a", Command: "coach athlete", Options: athlete}, {Label: "b", Command: "coach athlete", Options: long}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,8 +264,8 @@ func TestButtonsOfPosts(t *testing.T) {
 			t.Errorf("%q: %+v, %v", id, got, err)
 		}
 	}
-	for _, button := range []bot.Button{{Label: "x", Command: "ride"}, {Label: "x", Command: "coach athlete", Form: true}, {Label: "x"}} {
-		if rows, err := b.marked(t.Context(), press{Guild: "902"}, []bot.Button{button}); err == nil {
+	for _, button := range []say.Button{{Label: "x", Command: "ride"}, {Label: "x", Command: "coach athlete", Form: true}, {Label: "x"}} {
+		if rows, err := b.marked(t.Context(), press{Guild: "902"}, []say.Button{button}); err == nil {
 			t.Errorf("%+v needs no owner: %v", button, rows)
 		}
 	}

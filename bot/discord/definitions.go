@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"musette/bot"
+	"musette/bot/command"
 	"musette/planner"
 )
 
@@ -76,9 +76,9 @@ var groupTexts = map[string]string{
 // definitions are the commands of the table as Discord's: one for each group, the
 // group's commands below it. A table that Discord cannot hold is a fault of the
 // program and panics.
-func definitions(commands []bot.Command) []definition {
+func definitions(commands []command.Command) []definition {
 	var names []string
-	groups := make(map[string][]bot.Command)
+	groups := make(map[string][]command.Command)
 	for _, c := range commands {
 		group := c.Group()
 		if groups[group] == nil {
@@ -93,12 +93,12 @@ func definitions(commands []bot.Command) []definition {
 	return out
 }
 
-func groupDefinition(name string, commands []bot.Command) definition {
+func groupDefinition(name string, commands []command.Command) definition {
 	d := definition{Name: name, Type: commandSlash, Contexts: []int{contextServer}, Installs: []int{installServer}}
-	if !allOf(commands, func(c bot.Command) bool { return c.Club }) {
+	if !allOf(commands, func(c command.Command) bool { return c.Club }) {
 		d.Contexts = append(d.Contexts, contextDirect)
 	}
-	if slices.ContainsFunc(commands, func(c bot.Command) bool { return c.Admin }) {
+	if slices.ContainsFunc(commands, func(c command.Command) bool { return c.Admin }) {
 		permissions := manageServer
 		d.Permissions = &permissions
 	}
@@ -123,7 +123,7 @@ func groupDefinition(name string, commands []bot.Command) definition {
 
 // definitionOptions are a command's options, required ones first. What a form
 // asks for is not required: without it the form opens.
-func definitionOptions(c *bot.Command) []definitionOption {
+func definitionOptions(c *command.Command) []definitionOption {
 	var required, optional []definitionOption
 	for _, o := range c.Options {
 		d := definitionOption{Name: o.Name, Description: o.Description, Required: o.Required && o.Name != c.Form}
@@ -139,12 +139,12 @@ func definitionOptions(c *bot.Command) []definitionOption {
 
 // setType makes everything but channels and roles a text, numbers too: the bot
 // reads what people write, such as 3h30, 13 June or none.
-func (d *definitionOption) setType(o *bot.Option) {
+func (d *definitionOption) setType(o *command.Option) {
 	switch {
-	case o.Type == bot.TypeChannel:
+	case o.Type == command.TypeChannel:
 		d.Type, d.ChannelTypes = optionChannel, []int{channelTypeText, channelTypeNews}
 		return
-	case o.Type == bot.TypeRole:
+	case o.Type == command.TypeRole:
 		d.Type = optionRole
 		return
 	}
@@ -155,12 +155,12 @@ func (d *definitionOption) setType(o *bot.Option) {
 	if d.Choices != nil {
 		return
 	}
-	d.Autocomplete = o.Complete != bot.CompleteNothing
+	d.Autocomplete = o.Complete != command.CompleteNothing
 	if d.MaxLength = o.MaxLen; d.MaxLength == 0 {
 		d.MaxLength = planner.MaxText
 	}
 }
 
-func allOf(commands []bot.Command, is func(bot.Command) bool) bool {
-	return !slices.ContainsFunc(commands, func(c bot.Command) bool { return !is(c) })
+func allOf(commands []command.Command, is func(command.Command) bool) bool {
+	return !slices.ContainsFunc(commands, func(c command.Command) bool { return !is(c) })
 }

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/discordtest"
 	"musette/planner"
 )
@@ -162,7 +163,7 @@ func TestEveryCommandIsDefined(t *testing.T) {
 }
 
 func onlyClub(group string) bool {
-	return !slices.ContainsFunc(bot.Commands(), func(c bot.Command) bool { return c.Group() == group && !c.Club })
+	return !slices.ContainsFunc(bot.Commands(), func(c command.Command) bool { return c.Group() == group && !c.Club })
 }
 
 // TestEveryGroupIsDescribed holds the texts of groups to the table.
@@ -186,14 +187,14 @@ func TestEveryGroupIsDescribed(t *testing.T) {
 }
 
 func TestDefinitionOfEachKindOfOption(t *testing.T) {
-	everybody := definitions([]bot.Command{
-		{Name: "lamp", Description: "Look at the lamp", Form: "text", Options: []bot.Option{
+	everybody := definitions([]command.Command{
+		{Name: "lamp", Description: "Look at the lamp", Form: "text", Options: []command.Option{
 			{Name: "text", Description: "d", Required: true, MaxLen: 1500},
-			{Name: "kind", Description: "d", Choices: []string{"on", "off"}, Complete: bot.CompleteDay},
-			{Name: "day", Description: "d", Required: true, Complete: bot.CompleteDay},
+			{Name: "kind", Description: "d", Choices: []string{"on", "off"}, Complete: command.CompleteDay},
+			{Name: "day", Description: "d", Required: true, Complete: command.CompleteDay},
 			{Name: "count", Type: "number", Description: "d", Required: true},
-			{Name: "channel", Type: bot.TypeChannel, Description: "d"},
-			{Name: "role", Type: bot.TypeRole, Description: "d", MaxLen: 20},
+			{Name: "channel", Type: command.TypeChannel, Description: "d"},
+			{Name: "role", Type: command.TypeRole, Description: "d", MaxLen: 20},
 		}},
 	})
 	manage := "32"
@@ -206,18 +207,18 @@ func TestDefinitionOfEachKindOfOption(t *testing.T) {
 			{Type: 7, Name: "channel", Description: "d", ChannelTypes: []int{0, 5}},
 			{Type: 8, Name: "role", Description: "d"},
 		}}})
-	club := definitions([]bot.Command{
+	club := definitions([]command.Command{
 		{Name: "shed open", Description: "Open it", Task: "The shed", Club: true, Admin: true},
 		{Name: "shed show", Description: "Show it", Club: true},
 	})
 	wantEqual(t, club, []definition{{Name: "shed", Description: "The shed", Type: 1, Contexts: []int{0}, Installs: []int{0}, Permissions: &manage,
 		Options: []definitionOption{{Type: 1, Name: "open", Description: "Open it"}, {Type: 1, Name: "show", Description: "Show it"}}}})
-	mixed := definitions([]bot.Command{{Name: "shed open", Club: true}, {Name: "shed show"}})
+	mixed := definitions([]command.Command{{Name: "shed open", Club: true}, {Name: "shed show"}})
 	wantEqual(t, mixed[0].Contexts, []int{0, 1})
 }
 
 func TestTablesThatDiscordCannotHold(t *testing.T) {
-	for name, commands := range map[string][]bot.Command{
+	for name, commands := range map[string][]command.Command{
 		"a command with subcommands": {{Name: "shed"}, {Name: "shed open"}},
 		"the same the other way":     {{Name: "shed open"}, {Name: "shed"}},
 		"twice the same":             {{Name: "shed"}, {Name: "shed"}},

@@ -9,9 +9,9 @@ import (
 	"testing"
 	"time"
 
-	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
+	"musette/bot/say"
 )
 
 // withOptions is a club whose rider Ines has races with tapers. The first one's
@@ -113,7 +113,7 @@ func TestWhichRefusalsLeaveFilesOut(t *testing.T) {
 		}
 		c := &conversation{App: &App{api: client, Config: Config{Log: slog.New(slog.DiscardHandler)}},
 			i: &interaction{ID: "1", AppID: "2", Token: "made-up"}, began: time.Now().Add(time.Minute)}
-		reply := bot.Reply{Lines: said("Here."), Files: []bot.File{{Name: "plan.png", Type: "image/png", Data: []byte("x")}}}
+		reply := say.Reply{Lines: said("Here."), Files: []say.File{{Name: "plan.png", Type: "image/png", Data: []byte("x")}}}
 		out := answer{kind: api.AnswerMessage, messages: renderer{}.messages(reply, nil)}
 		for name, send := range map[string]func() error{
 			"first":    func() error { return c.first(t.Context(), out) },
@@ -132,12 +132,12 @@ func TestWhichRefusalsLeaveFilesOut(t *testing.T) {
 
 // The line in the place of files keeps every limit.
 func TestWithoutFilesFits(t *testing.T) {
-	photo := bot.File{Name: "plan.png", Type: "image/png", Data: []byte("x")}
-	for name, reply := range map[string]bot.Reply{
-		"picture alone": {Lines: said("Here."), Files: []bot.File{photo}},
-		"full":          {Lines: append(said("Here."), bot.Say("%s", strings.Repeat("word ", maxDescription/5))), Files: []bot.File{photo}},
-		"too long":      {Lines: append(said("Here."), bot.Say("%s", strings.Repeat("word ", 4*maxDescription/5))), Files: []bot.File{photo}},
-		"no picture":    {Lines: said("Here."), Files: []bot.File{{Name: "a.txt", Type: "text/plain", Data: []byte("x")}}},
+	photo := say.File{Name: "plan.png", Type: "image/png", Data: []byte("x")}
+	for name, reply := range map[string]say.Reply{
+		"picture alone": {Lines: said("Here."), Files: []say.File{photo}},
+		"full":          {Lines: append(said("Here."), say.Linef("%s", strings.Repeat("word ", maxDescription/5))), Files: []say.File{photo}},
+		"too long":      {Lines: append(said("Here."), say.Linef("%s", strings.Repeat("word ", 4*maxDescription/5))), Files: []say.File{photo}},
+		"no picture":    {Lines: said("Here."), Files: []say.File{{Name: "a.txt", Type: "text/plain", Data: []byte("x")}}},
 	} {
 		m := renderer{}.messages(reply, nil)[0]
 		bare := withoutFiles(m)

@@ -5,12 +5,12 @@ import (
 	"sort"
 	"strings"
 
-	"musette/bot"
+	"musette/bot/say"
 )
 
 // within writes as much of a line as has room, up to a blank where there is
 // one, and returns what is left of it, if anything is.
-func (w *words) within(line bot.Line, most int, bold bool) (shown string, over []bot.Line) {
+func (w *words) within(line say.Line, most int, bold bool) (shown string, over []say.Line) {
 	if shown = w.inline(line.Spans, bold); length(shown) <= most {
 		return shown, nil
 	}
@@ -20,19 +20,19 @@ func (w *words) within(line bot.Line, most int, bold bool) (shown string, over [
 		return length(w.inline(head, bold)) > most
 	})
 	head, rest := breakLine(line, n)
-	return w.inline(head.Spans, bold), []bot.Line{rest}
+	return w.inline(head.Spans, bold), []say.Line{rest}
 }
 
 // fold parts lines that are too long for one embed, at blanks.
-func (w *words) fold(lines []bot.Line) []bot.Line {
+func (w *words) fold(lines []say.Line) []say.Line {
 	const (
 		marks = 20  // of our own at most, besides those of words
 		safe  = 800 // even where every word is a link
 	)
-	var out []bot.Line
+	var out []say.Line
 	for _, line := range lines {
 		for length(line.Words()) > safe && length(w.inline(line.Spans, false)) > maxDescription-marks-len(wholeNote) {
-			var piece bot.Line
+			var piece say.Line
 			piece, line = breakLine(line, len([]rune(head(line.Words(), safe))))
 			out = append(out, piece)
 		}
@@ -43,7 +43,7 @@ func (w *words) fold(lines []bot.Line) []bot.Line {
 
 // breakLine parts a line behind so many characters, or at a blank not far before:
 // before a command rather than in it. What is left of a detail is a detail.
-func breakLine(line bot.Line, most int) (first, rest bot.Line) {
+func breakLine(line say.Line, most int) (first, rest say.Line) {
 	n := most
 	if at := commandAround(line.Spans, n); at > most/2 {
 		n = at
@@ -55,9 +55,9 @@ func breakLine(line bot.Line, most int) (first, rest bot.Line) {
 			break
 		}
 	}
-	first, rest = line, bot.Line{}
-	if line.Kind == bot.Detail || line.Kind == bot.Caution {
-		rest.Kind = bot.Detail
+	first, rest = line, say.Line{}
+	if line.Kind == say.Detail || line.Kind == say.Caution {
+		rest.Kind = say.Detail
 	}
 	first.Spans, rest.Spans = partSpans(line.Spans, n)
 	if len(rest.Spans) > 0 {
@@ -67,11 +67,11 @@ func breakLine(line bot.Line, most int) (first, rest bot.Line) {
 }
 
 // commandAround is where the command begins that a place is in, else the place.
-func commandAround(spans []bot.Span, place int) int {
+func commandAround(spans []say.Span, place int) int {
 	from := 0
 	for _, s := range spans {
 		to := from + len([]rune(s.Text))
-		if from < place && place < to && s.Kind == bot.CommandSpan {
+		if from < place && place < to && s.Kind == say.CommandSpan {
 			return from
 		}
 		from = to
@@ -81,7 +81,7 @@ func commandAround(spans []bot.Span, place int) int {
 
 // partSpans parts spans behind so many characters. A command that is parted stays
 // one in both parts: they are shown as code.
-func partSpans(spans []bot.Span, n int) (first, rest []bot.Span) {
+func partSpans(spans []say.Span, n int) (first, rest []say.Span) {
 	for i, s := range spans {
 		runes := []rune(s.Text)
 		if n < len(runes) {
@@ -90,7 +90,7 @@ func partSpans(spans []bot.Span, n int) (first, rest []bot.Span) {
 			if n > 0 {
 				first = append(first, before)
 			}
-			return first, slices.Concat([]bot.Span{behind}, spans[i+1:])
+			return first, slices.Concat([]say.Span{behind}, spans[i+1:])
 		}
 		n -= len(runes)
 		first = append(first, s)

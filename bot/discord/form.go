@@ -1,13 +1,13 @@
 package discord
 
 import (
-	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/api"
 )
 
 // modal shows a form: one text of several lines, which comes back under the
 // name of the option that it answers. customID is of buttons.formID.
-func modal(f bot.Form, customID string) api.Modal {
+func modal(f command.Form, customID string) api.Modal {
 	needed := true
 	m := api.Modal{CustomID: customID, Title: f.Title, Components: []api.Component{{
 		Type: api.ComponentLabel, Label: f.Label, Description: f.Hint,

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
 )
@@ -45,7 +45,7 @@ func TestFormOfTheWeek(t *testing.T) {
 func TestFormIsBroughtWithinLimits(t *testing.T) {
 	huge := strings.Repeat("x🚴", 3000)
 	for most, want := range map[int]int{0: 4000, 5000: 4000, 9: 9} {
-		m := modal(bot.Form{Option: "week", Title: huge, Label: huge, Hint: huge, Text: huge, MaxLen: most}, "1fa.901.week+share")
+		m := modal(command.Form{Option: "week", Title: huge, Label: huge, Hint: huge, Text: huge, MaxLen: most}, "1fa.901.week+share")
 		lintModal(t, m)
 		label := m.Components[0]
 		for text, limit := range map[string]int{m.Title: 45, label.Label: 45, label.Description: 100, label.Component.Value: want} {

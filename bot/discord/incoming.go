@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"time"
 
-	"musette/bot"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/storage"
 )
@@ -208,8 +208,8 @@ func (i *interaction) readFields(components []wireComponent, levels int) {
 
 // request is what the bot is asked by a command, and who asks for buttons and
 // forms. The caller adds the club and the reference.
-func (i *interaction) request(now time.Time) bot.Request {
-	return bot.Request{Command: i.Command, Options: i.Options, Athlete: i.User.shownName(),
+func (i *interaction) request(now time.Time) desk.Request {
+	return desk.Request{Command: i.Command, Options: i.Options, Athlete: i.User.shownName(),
 		AthleteKey: storage.PlatformKey(platform, i.User.ID), Admin: i.Permissions&(rightAdministrator|rightManageServer) != 0,
 		Roles: roleReferences(i.Roles), Ask: i.Kind == kindCommand, Forms: true, Now: now}
 }

@@ -6,8 +6,9 @@ import (
 	"errors"
 	"maps"
 
-	"musette/bot"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -36,7 +37,7 @@ func (c *conversation) command(ctx context.Context) answer {
 }
 
 // request is the interaction as a request, or what it is answered with instead.
-func (c *conversation) request(ctx context.Context) (bot.Request, *answer) {
+func (c *conversation) request(ctx context.Context) (desk.Request, *answer) {
 	req := c.i.request(c.Now())
 	req.Ref = c.ref
 	instead, err := c.place(ctx, &req, &c.from)
@@ -51,13 +52,13 @@ func (c *conversation) request(ctx context.Context) (bot.Request, *answer) {
 }
 
 // ask puts the request to the bot and makes its reply a message.
-func (c *conversation) ask(ctx context.Context, req bot.Request) answer {
+func (c *conversation) ask(ctx context.Context, req desk.Request) answer {
 	reply := c.reply(ctx, req)
 	return c.message(ctx, reply, reply.Private)
 }
 
 // reply puts the request to the bot and keeps what is to be done afterwards.
-func (c *conversation) reply(ctx context.Context, req bot.Request) bot.Reply {
+func (c *conversation) reply(ctx context.Context, req desk.Request) say.Reply {
 	reply, after := c.put(ctx, req, &c.from)
 	c.after = after
 	return reply
@@ -74,7 +75,7 @@ func (c *conversation) offers(ctx context.Context) answer {
 }
 
 // form shows the form of a command.
-func (c *conversation) form(ctx context.Context, req bot.Request) answer {
+func (c *conversation) form(ctx context.Context, req desk.Request) answer {
 	form, err := c.Bot.Form(ctx, req)
 	if err != nil {
 		return c.message(ctx, c.Bot.Fail(ctx, "form of "+req.Command, err), true)
@@ -103,7 +104,7 @@ func (c *conversation) press(ctx context.Context) answer {
 	}
 	switch pressed.Action {
 	case actionKeep:
-		return c.replace(ctx, bot.Reply{Lines: []bot.Line{bot.Say("Nothing has changed.")}, Private: true})
+		return c.replace(ctx, say.Reply{Lines: []say.Line{say.Linef("Nothing has changed.")}, Private: true})
 	case actionClub:
 		return c.chooseClub(ctx, pressed.Club)
 	case actionForm:
@@ -159,7 +160,7 @@ func (c *conversation) pressed(ctx context.Context, p press, fields map[string]s
 
 // replace puts a reply in the place of the message whose button was pressed,
 // where nobody else reads that; else it is a message of its own.
-func (c *conversation) replace(ctx context.Context, reply bot.Reply) answer {
+func (c *conversation) replace(ctx context.Context, reply say.Reply) answer {
 	out := c.message(ctx, reply, true)
 	if c.i.Private {
 		out.kind = api.AnswerUpdate
@@ -180,8 +181,8 @@ func (c *conversation) chooseClub(ctx context.Context, id storage.ClubID) answer
 		if err := c.DB.ChooseClub(ctx, personKey(c.i.User.ID), id); err != nil {
 			return c.message(ctx, c.Bot.Fail(ctx, "choice of a club", err), true)
 		}
-		return c.replace(ctx, bot.Reply{Lines: []bot.Line{bot.Say("Your direct messages are about %s now.", cmp.Or(club.Name, "that club")),
-			bot.Say("Ask again, for example /ride")}})
+		return c.replace(ctx, say.Reply{Lines: []say.Line{say.Linef("Your direct messages are about %s now.", cmp.Or(club.Name, "that club")),
+			say.Linef("Ask again, for example /ride")}})
 	}
 	return c.refusal(ctx, "", "You do not ride for that club any more. Ask again, for example /ride")
 }

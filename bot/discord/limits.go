@@ -8,8 +8,9 @@ import (
 	"strings"
 	"unicode/utf16"
 
-	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 )
 
 // What Discord takes, from its public documentation: pages "Message Resource",
@@ -98,7 +99,7 @@ const messageRoom = 256 << 10
 
 // sendable are the files that one message takes. A line about each other file
 // says why it is left out.
-func sendable(files []bot.File) (kept []bot.File, left []string) {
+func sendable(files []say.File) (kept []say.File, left []string) {
 	room := maxRequest - messageRoom
 	for _, f := range files {
 		why := ""
@@ -201,7 +202,7 @@ func fitModal(m *api.Modal) {
 
 // fitChoices are offers as Discord takes them. A value that is too long is left
 // out: cut, it would mean something else.
-func fitChoices(offers []bot.Offer) api.Choices {
+func fitChoices(offers []command.Offer) api.Choices {
 	out := api.Choices{All: []api.Choice{}}
 	for _, o := range offers {
 		c := api.Choice{Name: cut(strings.TrimSpace(o.Label), maxChoiceText), Value: o.Value}

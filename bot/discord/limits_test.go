@@ -6,8 +6,9 @@ import (
 	"testing"
 	"unicode/utf16"
 
-	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 )
 
 // units is a length in UTF-16, counted by encoding.
@@ -108,25 +109,25 @@ func TestFitMessage(t *testing.T) {
 // What is too large or one too many is left out and told; the rest goes out.
 func TestFilesThatAreTooLarge(t *testing.T) {
 	const mib = 1 << 20
-	file := func(name string, size int) bot.File {
-		return bot.File{Name: name, Type: "image/png", Data: make([]byte, size)}
+	file := func(name string, size int) say.File {
+		return say.File{Name: name, Type: "image/png", Data: make([]byte, size)}
 	}
-	var eleven []bot.File
+	var eleven []say.File
 	for i := range 11 {
 		eleven = append(eleven, file(fmt.Sprintf("ride %d.ics", i), 1))
 	}
 	for name, test := range map[string]struct {
-		files []bot.File
+		files []say.File
 		sent  int
 		told  string // in the embed
 	}{
-		"as large as may be": {[]bot.File{file("plan.png", 10*mib)}, 1, ""},
-		"a byte too many":    {[]bot.File{file("plan.png", 10*mib+1), file("season.png", 9)}, 1, "plan.png is too large to send."},
-		"all too large":      {[]bot.File{file("my_plan.png", 11*mib), file("b.png", 12*mib)}, 0, `my\_plan.png is too large to send.` + "\nb.png is too large to send."},
-		"together too large": {[]bot.File{file("a.png", 10*mib), file("b.png", 10*mib), file("c.png", 5*mib), file("d.png", mib)}, 3, "c.png is too large to send."},
+		"as large as may be": {[]say.File{file("plan.png", 10*mib)}, 1, ""},
+		"a byte too many":    {[]say.File{file("plan.png", 10*mib+1), file("season.png", 9)}, 1, "plan.png is too large to send."},
+		"all too large":      {[]say.File{file("my_plan.png", 11*mib), file("b.png", 12*mib)}, 0, `my\_plan.png is too large to send.` + "\nb.png is too large to send."},
+		"together too large": {[]say.File{file("a.png", 10*mib), file("b.png", 10*mib), file("c.png", 5*mib), file("d.png", mib)}, 3, "c.png is too large to send."},
 		"one too many":       {eleven, 10, "ride-10.ics is left out: one message takes 10 files."},
 	} {
-		m := rendered(t, bot.Reply{Lines: said("Your plan.", "The reason."), Files: test.files})[0]
+		m := rendered(t, say.Reply{Lines: said("Your plan.", "The reason."), Files: test.files})[0]
 		want := strings.TrimLeft(test.told+"\nThe reason.", "\n")
 		if len(m.Files) != test.sent || len(m.Attachments) != test.sent || m.Embeds[0].Description != want {
 			t.Errorf("%s: %d files, %d attachments and %q; want %d and %q", name, len(m.Files), len(m.Attachments), m.Embeds[0].Description, test.sent, want)
@@ -139,7 +140,7 @@ func TestFilesThatAreTooLarge(t *testing.T) {
 			t.Errorf("%s: %d bytes leave no room for the message", name, sum)
 		}
 	}
-	long := rendered(t, bot.Reply{Lines: longLines(300), Files: eleven})[0]
+	long := rendered(t, say.Reply{Lines: longLines(300), Files: eleven})[0]
 	if len(long.Files) != 10 || long.Files[0].Name != "answer.txt" || !strings.Contains(long.Embeds[0].Description, "ride-9.ics is left out") {
 		t.Errorf("a long text with files: %d files, %.200q", len(long.Files), long.Embeds[0].Description)
 	}
@@ -189,10 +190,10 @@ func TestCut(t *testing.T) {
 }
 
 func TestFitChoices(t *testing.T) {
-	offers := []bot.Offer{{Label: "same", Value: "1"}, {Label: "same", Value: "2"}, {Label: "", Value: "x"}, {Label: "x", Value: ""},
+	offers := []command.Offer{{Label: "same", Value: "1"}, {Label: "same", Value: "2"}, {Label: "", Value: "x"}, {Label: "x", Value: ""},
 		{Label: "too long a value", Value: strings.Repeat("🚴", 51)}, {Label: strings.Repeat("🚴", 80), Value: strings.Repeat("🚴", 50)}}
 	for i := range 40 {
-		offers = append(offers, bot.Offer{Label: fmt.Sprint("race ", i), Value: fmt.Sprint(i)})
+		offers = append(offers, command.Offer{Label: fmt.Sprint("race ", i), Value: fmt.Sprint(i)})
 	}
 	got := fitChoices(offers)
 	if len(got.All) != 25 || got.All[0] != (api.Choice{Name: "same", Value: "1"}) || units(got.All[1].Name) > 100 || got.All[2].Name != "race 0" {

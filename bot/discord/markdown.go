@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"musette/bot"
+	"musette/bot/say"
 )
 
 // escape writes a text of one line so that Discord shows exactly it: no markup,
@@ -90,7 +90,7 @@ func (r renderer) words() *words {
 
 // inline writes spans: commands become links or code, references stay, words are
 // escaped, and bold where asked for.
-func (w *words) inline(spans []bot.Span, bold bool) string {
+func (w *words) inline(spans []say.Span, bold bool) string {
 	var b strings.Builder
 	text := "" // words that are not written yet
 	flush := func() {
@@ -131,11 +131,11 @@ func embolden(text string, start bool) string {
 
 // markup is a span that is more than words, "" for all others: a command without
 // options becomes a link, any other one code, so that it can be copied.
-func (w *words) markup(s bot.Span) string {
+func (w *words) markup(s say.Span) string {
 	switch text := oneLine(s.Text); {
-	case s.Kind == bot.Reference && ours.MatchString(text):
+	case s.Kind == say.Reference && ours.MatchString(text):
 		return text
-	case s.Kind == bot.CommandSpan:
+	case s.Kind == say.CommandSpan:
 		if link := w.mention(s.Command); link != "" && text == "/"+s.Command {
 			return link
 		}

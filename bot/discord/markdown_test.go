@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"musette/bot"
+	"musette/bot/say"
 )
 
 // shown is what Discord's clients make of a text: the words that people see and
@@ -195,7 +196,7 @@ func TestEscapedTextIsSeenAsItIs(t *testing.T) {
 	w := renderer{}.words()
 	for range 1500 {
 		text := oneLine(nastyText(r, 8))
-		spans := []bot.Span{{Text: text}}
+		spans := []say.Span{{Text: text}}
 		asCode, ok := code(text)
 		if !ok {
 			asCode = escape(text, true)
@@ -247,7 +248,7 @@ func TestCommandsInText(t *testing.T) {
 		return fmt.Sprintf("</%s:7>", name)
 	}}
 	w := r.words()
-	for text, want := range map[bot.Template]string{
+	for text, want := range map[say.Template]string{
 		"Its days: /plan show":            "Its days: </plan show:7>",
 		"/plan show.":                     "</plan show:7>.",
 		"see /me show or /race list, or":  "see </me show:7> or </race list:7>, or",
@@ -267,17 +268,17 @@ func TestCommandsInText(t *testing.T) {
 		"/race add nothing:x":                        "</race add:7> nothing:x",
 		"Sunday 10:30 is fine: 1.5 h (usually 2h)":   "Sunday 10:30 is fine: 1.5 h (usually 2h)",
 	} {
-		if got := w.inline(bot.Say(text).Spans, false); got != want {
+		if got := w.inline(say.Linef(text).Spans, false); got != want {
 			t.Errorf("%s:\ngot  %s\nwant %s", text, got, want)
 		}
 	}
-	for text, want := range map[bot.Template]string{
+	for text, want := range map[say.Template]string{
 		"See /ride today, *now*": `**See** </ride:7> **today, \*now\***`,
 		"/ride: your day":        "</ride:7>: **your day**",
 		"See /ride.":             "**See** </ride:7>.",
 		". a":                    "**. a**",
 	} {
-		if got := w.inline(bot.Say(text).Spans, true); got != want {
+		if got := w.inline(say.Linef(text).Spans, true); got != want {
 			t.Errorf("bold %s:\ngot  %s\nwant %s", text, got, want)
 		}
 	}
@@ -287,20 +288,20 @@ func TestCommandsInText(t *testing.T) {
 // References stay where they can be of Discord.
 func TestFilledTemplates(t *testing.T) {
 	w := renderer{mention: func(name string) string { return fmt.Sprintf("</%s:7>", name) }}.words()
-	ref := func(text string) bot.Span { return bot.Span{Kind: bot.Reference, Text: text} }
+	ref := func(text string) say.Span { return say.Span{Kind: say.Reference, Text: text} }
 	for _, tc := range []struct {
-		line bot.Line
+		line say.Line
 		want string
 	}{
-		{bot.Say("Next day: /ride %s", "2026-06-14"), "Next day: `/ride 2026-06-14`"},
-		{bot.Say("/plan why %s.", "2026-06-14"), "`/plan why 2026-06-14`."},
-		{bot.Say("%s: /plan show race:%s.", "/plan show", `"/ride *x*"`), "/plan show: `/plan show race:\"/ride *x*\"`."},
-		{bot.Say("/plan show race:%s", "a``b"), "/plan show race:a\\`\\`b"},
-		{bot.Say("%s, %d %%", "/ride", 30), "/ride, 30 %"},
-		{bot.Say("See %s or %s", bot.Say("/help"), "/help"), "See </help:7> or /help"},
-		{bot.Say("channel: %s and %s", ref("<#42>"), "<#44>"), `channel: <#42> and \<#44>`},
-		{bot.Say("role %s", ref("<@&43>")), "role <@&43>"},
-		{bot.Say("all %s %s %s", ref("@everyone"), ref("<t:1>"), ref("<#1> x")), `all \@everyone \<t:1> \<#1> x`},
+		{say.Linef("Next day: /ride %s", "2026-06-14"), "Next day: `/ride 2026-06-14`"},
+		{say.Linef("/plan why %s.", "2026-06-14"), "`/plan why 2026-06-14`."},
+		{say.Linef("%s: /plan show race:%s.", "/plan show", `"/ride *x*"`), "/plan show: `/plan show race:\"/ride *x*\"`."},
+		{say.Linef("/plan show race:%s", "a``b"), "/plan show race:a\\`\\`b"},
+		{say.Linef("%s, %d %%", "/ride", 30), "/ride, 30 %"},
+		{say.Linef("See %s or %s", say.Linef("/help"), "/help"), "See </help:7> or /help"},
+		{say.Linef("channel: %s and %s", ref("<#42>"), "<#44>"), `channel: <#42> and \<#44>`},
+		{say.Linef("role %s", ref("<@&43>")), "role <@&43>"},
+		{say.Linef("all %s %s %s", ref("@everyone"), ref("<t:1>"), ref("<#1> x")), `all \@everyone \<t:1> \<#1> x`},
 	} {
 		if got := w.inline(tc.line.Spans, false); got != tc.want {
 			t.Errorf("%s:\ngot  %s\nwant %s", tc.line, got, tc.want)
@@ -315,7 +316,7 @@ func TestCommandLinesAreCodeAsAWhole(t *testing.T) {
 	w := renderer{}.words()
 	for _, c := range bot.Commands() {
 		line := "/" + c.Example
-		if got := w.inline(bot.Say(bot.Template(line)).Spans, false); got != "`"+line+"`" {
+		if got := w.inline(say.Linef(say.Template(line)).Spans, false); got != "`"+line+"`" {
 			t.Errorf("%s: got %s", line, got)
 		}
 		if len(c.Options) == 0 {
@@ -329,7 +330,7 @@ func TestCommandLinesAreCodeAsAWhole(t *testing.T) {
 				}
 			}
 			line := c.FormatLine(options)
-			got := w.inline([]bot.Span{{Kind: bot.CommandSpan, Text: line, Command: c.Name}}, false)
+			got := w.inline([]say.Span{{Kind: say.CommandSpan, Text: line, Command: c.Name}}, false)
 			if want, ok := code(line); ok && got != want {
 				t.Errorf("%s:\ngot  %s\nwant %s", line, got, want)
 			}

@@ -8,7 +8,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"musette/bot"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -54,21 +54,21 @@ func TestUnescapedSeesMarkup(t *testing.T) {
 // A sentence of our own around a name, and what Discord is sent before and behind
 // the name. Links and bold are ours.
 var aroundNames = []struct {
-	line          func(name string) bot.Line
+	line          func(name string) say.Line
 	text          string // on a terminal, with %s for the name
 	before, after string
 	commands      int
 }{
-	{func(n string) bot.Line { return bot.Say("%s is in your calendar.", n) }, "%s is in your calendar.", "", " is in your calendar.", 0},
-	{func(n string) bot.Line { return bot.Say("! %s", n) }, "! %s", "**!** ", "", 0},
-	{func(n string) bot.Line { return bot.Say("- %s", n) }, "- %s", "- ", "", 0},
-	{func(n string) bot.Line { return bot.Say("  %s", n) }, "  %s", "-# ", "", 0},
-	{func(n string) bot.Line { return bot.Say("  ! %s", n) }, "  ! %s", "> **!** ", "", 0},
-	{func(n string) bot.Line { return day("Sun 14 Jun", true, "RACE %s", n) }, "Sun 14 Jun RACE %s !", "**Sun 14 Jun** RACE ", " **!**", 0},
-	{func(n string) bot.Line { return bot.Line{Kind: bot.Heading, Spans: bot.Say("%s", n).Spans} }, "%s", "**", "**", 0},
-	{func(n string) bot.Line { return bot.Say("See /plan show: %s (/ride)", n) }, "See /plan show: %s (/ride)",
+	{func(n string) say.Line { return say.Linef("%s is in your calendar.", n) }, "%s is in your calendar.", "", " is in your calendar.", 0},
+	{func(n string) say.Line { return say.Linef("! %s", n) }, "! %s", "**!** ", "", 0},
+	{func(n string) say.Line { return say.Linef("- %s", n) }, "- %s", "- ", "", 0},
+	{func(n string) say.Line { return say.Linef("  %s", n) }, "  %s", "-# ", "", 0},
+	{func(n string) say.Line { return say.Linef("  ! %s", n) }, "  ! %s", "> **!** ", "", 0},
+	{func(n string) say.Line { return day("Sun 14 Jun", true, "RACE %s", n) }, "Sun 14 Jun RACE %s !", "**Sun 14 Jun** RACE ", " **!**", 0},
+	{func(n string) say.Line { return say.Line{Kind: say.Heading, Spans: say.Linef("%s", n).Spans} }, "%s", "**", "**", 0},
+	{func(n string) say.Line { return say.Linef("See /plan show: %s (/ride)", n) }, "See /plan show: %s (/ride)",
 		"See </plan show:1200000000000000001>: ", " (</ride:1200000000000000001>)", 2},
-	{func(n string) bot.Line { return bot.Say("%s: %s", bot.Say("/race list"), n) }, "/race list: %s", "</race list:1200000000000000001>: ", "", 1},
+	{func(n string) say.Line { return say.Linef("%s: %s", say.Linef("/race list"), n) }, "/race list: %s", "</race list:1200000000000000001>: ", "", 1},
 }
 
 // checkName asks that a rider's name is shown as it is by both transports, in each
@@ -83,7 +83,7 @@ func checkName(t *testing.T, name string) {
 		}
 		commands := 0
 		for _, s := range line.Spans {
-			if s.Kind == bot.CommandSpan {
+			if s.Kind == say.CommandSpan {
 				commands++
 			}
 		}
@@ -95,12 +95,12 @@ func checkName(t *testing.T, name string) {
 			t.Fatalf("%q in %q is written %q: holds %d commands, says %q (%v)", name, tc.text, written, commands, got, ok)
 		}
 	}
-	bold := linked.messages(bot.Reply{Lines: []bot.Line{bot.Say("%s is in.", name)}}, nil)[0].Content
+	bold := linked.messages(say.Reply{Lines: []say.Line{say.Linef("%s is in.", name)}}, nil)[0].Content
 	inner := strings.TrimSuffix(strings.TrimPrefix(bold, "**"), " is in.**")
 	if got, ok := unescaped(inner, true); !ok || got != name || len(bold) != len(inner)+len("** is in.**") {
 		t.Fatalf("%q is written %q, says %q (%v)", name, bold, got, ok)
 	}
-	command := bot.Say("/plan show race:%s", bot.Quote(name))
+	command := say.Linef("/plan show race:%s", say.Quote(name))
 	want, ok := code(command.String())
 	if !ok {
 		want = escape(command.String(), true)
@@ -142,9 +142,9 @@ func TestNames(t *testing.T) {
 }
 
 // markupOf is how often there is what markup in a reply.
-func markupOf(lines []bot.Line) string {
+func markupOf(lines []say.Line) string {
 	notes := map[string]int{}
-	for _, m := range linked.messages(bot.Reply{Lines: lines}, nil) {
+	for _, m := range linked.messages(say.Reply{Lines: lines}, nil) {
 		texts := []string{m.Content}
 		for _, e := range m.Embeds {
 			texts = append(texts, e.Description)
@@ -163,8 +163,8 @@ func TestNamesChangeNoMarkup(t *testing.T) {
 	answers := func(name string) (out []string) {
 		k := newTalker(t)
 		k.who.Coach = true
-		quoted := bot.Quote(name)
-		note := func(what string, reply bot.Reply) {
+		quoted := say.Quote(name)
+		note := func(what string, reply say.Reply) {
 			sameWords(t, reply, linked)
 			out = append(out, what+" "+markupOf(reply.Lines))
 			for _, m := range reply.Sent {

@@ -8,9 +8,9 @@ import (
 	"fmt"
 	"strings"
 
-	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/post"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -95,7 +95,7 @@ func nonce(what string, part int) string {
 // announce sends a reply's lines to the club's channel, or to the coaches'. The
 // faults say in words what it could not write to, and why; that of the club's
 // channel is kept with the club and shown by /club show.
-func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []bot.Message) (faults []string) {
+func (a *App) announce(ctx context.Context, club storage.Key, what string, lines []say.Message) (faults []string) {
 	if len(lines) == 0 {
 		return nil
 	}
@@ -117,7 +117,7 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 		if channel == "" {
 			continue // the club has none
 		}
-		text := a.renderer().messages(bot.Reply{Lines: line.Lines}, nil)
+		text := a.renderer().messages(say.Reply{Lines: line.Lines}, nil)
 		err := a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
 		fault := channelFault(err)
 		if fault != "" {
@@ -159,7 +159,7 @@ func channelFault(err error) string {
 const neededRights = "View Channel, Send Messages, Embed Links and Attach Files"
 
 // withRefusal adds to an answer that a direct message was refused earlier.
-func withRefusal(reply bot.Reply, person storage.Person) bot.Reply {
+func withRefusal(reply say.Reply, person storage.Person) say.Reply {
 	if person.Refused.IsZero() {
 		return reply
 	}

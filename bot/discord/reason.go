@@ -5,14 +5,14 @@ import (
 	"errors"
 	"net/http"
 
-	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/post"
+	"musette/bot/say"
 )
 
 // plainError says in words for coaches what went wrong; what wrapped it is known by it still.
 type plainError struct {
-	line bot.Line
+	line say.Line
 	err  error
 }
 
@@ -34,7 +34,7 @@ func settled(err error) error {
 	case isFinal(err):
 		kind = errors.Join(post.ErrNoPlace, err)
 	}
-	return &plainError{bot.Say("%s", plainWords(err)), kind}
+	return &plainError{say.Linef("%s", plainWords(err)), kind}
 }
 
 // isFinal reports that Discord gave a reason for which it will refuse again. A

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/say"
 )
 
 // renderer writes replies as Discord's messages. mention is the link of a
@@ -28,25 +28,25 @@ const (
 // first line is its content, so that notifications and screen readers have it;
 // the rest stands in one embed. rows and files go with the answer. Flags are
 // the caller's.
-func (r renderer) messages(reply bot.Reply, rows []api.Component) []api.Message {
+func (r renderer) messages(reply say.Reply, rows []api.Component) []api.Message {
 	w := r.words()
 	w.pressed = len(rows) > 0
 	answer := api.Message{Components: rows}
 	var blocks []string
 	if reply.Err != nil {
-		var over []bot.Line
+		var over []say.Line
 		answer.Content, over = w.refusal(reply.Err)
 		blocks = w.blocks(over)
 	} else if len(reply.Lines) > 0 {
-		var over []bot.Line
+		var over []say.Line
 		answer.Content, over = w.within(reply.Lines[0], maxContent, true)
 		blocks = withMoments(w.blocks(slices.Concat(over, reply.Lines[1:])), reply.Moments)
 	}
 	files, left := sendable(reply.Files)
 	parts := split(slices.Concat(left, blocks), maxDescription)
 	if len(parts) > maxMessages {
-		whole := bot.File{Name: wholeName, Type: wholeType, Data: []byte(reply.Text())}
-		files, left = sendable(slices.Concat([]bot.File{whole}, reply.Files))
+		whole := say.File{Name: wholeName, Type: wholeType, Data: []byte(reply.Text())}
+		files, left = sendable(slices.Concat([]say.File{whole}, reply.Files))
 		parts = []string{split(slices.Concat(left, blocks), maxDescription-len("\n\n"+wholeNote))[0] + "\n\n" + wholeNote}
 	}
 	answer.Embeds = embeds(parts, 0)
@@ -70,7 +70,7 @@ func embeds(parts []string, i int) []api.Embed {
 
 // refusal is a fault in one line, with the option's name as it is typed, and
 // what of it has no room.
-func (w *words) refusal(fault *bot.FieldError) (content string, over []bot.Line) {
+func (w *words) refusal(fault *say.FieldError) (content string, over []say.Line) {
 	lead := "**Not done.** "
 	if field := oneLine(fault.Field); field != "" {
 		if name, ok := code(field); ok {
@@ -84,7 +84,7 @@ func (w *words) refusal(fault *bot.FieldError) (content string, over []bot.Line)
 }
 
 // withMoments puts the instants of an answer below its first line.
-func withMoments(blocks []string, moments []bot.Moment) []string {
+func withMoments(blocks []string, moments []say.Moment) []string {
 	var lines []string
 	for _, m := range moments {
 		at := m.At.Unix()
@@ -95,7 +95,7 @@ func withMoments(blocks []string, moments []bot.Moment) []string {
 
 // attach adds files with their words for those who do not see them. The first
 // picture is shown in the embed.
-func attach(m *api.Message, files []bot.File) {
+func attach(m *api.Message, files []say.File) {
 	shown, taken := false, map[string]bool{}
 	for i, f := range files {
 		name := fileName(f.Name, taken)
@@ -116,28 +116,28 @@ var picture = regexp.MustCompile(`\.(png|jpe?g|webp|gif)$`)
 
 // blocks writes the lines behind the first one in Discord's markup. A block is
 // a line with its details; a gap is a block of its own, an empty one.
-func (w *words) blocks(lines []bot.Line) []string {
+func (w *words) blocks(lines []say.Line) []string {
 	var blocks []string
 	under := false // details are small print under a day or a reason, else a list
 	for _, line := range w.fold(lines) {
 		last := len(blocks) - 1
 		switch line.Kind {
-		case bot.Gap:
+		case say.Gap:
 			if last >= 0 && blocks[last] != "" {
 				blocks = append(blocks, "")
 			}
 			continue
-		case bot.Offered:
+		case say.Offered:
 			if w.pressed {
 				continue
 			}
-		case bot.Detail, bot.Caution:
+		case say.Detail, say.Caution:
 			if last >= 0 && blocks[last] != "" {
 				blocks[last] += "\n" + w.line(line, under)
 				continue
 			}
 		default:
-			under = line.Kind == bot.Day || line.Kind == bot.Reason
+			under = line.Kind == say.Day || line.Kind == say.Reason
 		}
 		blocks = append(blocks, w.line(line, under))
 	}
@@ -146,10 +146,10 @@ func (w *words) blocks(lines []bot.Line) []string {
 
 // line writes one line. A caution stands beside its session with a bar and a mark,
 // in full size; other details are small print where they are under a day or a reason.
-func (w *words) line(line bot.Line, under bool) string {
-	shown := w.inline(line.Spans, line.Kind == bot.Heading)
+func (w *words) line(line say.Line, under bool) string {
+	shown := w.inline(line.Spans, line.Kind == say.Heading)
 	switch line.Kind {
-	case bot.Day:
+	case say.Day:
 		shown = "**" + escape(strings.TrimSpace(oneLine(line.Lead)), true) + "** " + shown
 		if line.Flag {
 			shown += " **!**"
@@ -157,13 +157,13 @@ func (w *words) line(line bot.Line, under bool) string {
 				shown += " " + escape(oneLine(line.Mind), false)
 			}
 		}
-	case bot.Warning:
+	case say.Warning:
 		shown = "**!** " + shown
-	case bot.Caution:
+	case say.Caution:
 		shown = "> **!** " + shown
-	case bot.Reason:
+	case say.Reason:
 		shown = "- " + shown
-	case bot.Detail:
+	case say.Detail:
 		if shown = "- " + shown; under {
 			shown = "-# " + shown[len("- "):]
 		}

@@ -14,8 +14,11 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -31,7 +34,7 @@ type talker struct {
 	t   *testing.T
 	bot *bot.Bot
 	db  *storage.DB
-	who bot.Request
+	who desk.Request
 }
 
 func newTalker(t *testing.T) *talker {
@@ -41,16 +44,16 @@ func newTalker(t *testing.T) *talker {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), db: db, who: bot.Request{
+	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), db: db, who: desk.Request{
 		Club: "Marrow Vale Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
 		Zone: "Europe/Lisbon", Now: time.Date(2026, 6, 12, 8, 0, 0, 0, time.UTC), Admin: true, Ask: true, Forms: true}}
 }
 
 // say answers lines and returns the last reply.
-func (k *talker) say(lines ...string) (reply bot.Reply) {
+func (k *talker) say(lines ...string) (reply say.Reply) {
 	k.t.Helper()
 	for _, line := range lines {
-		req, err := bot.ParseLine(bot.Commands(), line)
+		req, err := command.ParseLine(bot.Commands(), line)
 		if err != nil {
 			k.t.Fatalf("%s: %v", line, err)
 		}
@@ -77,7 +80,7 @@ func (k *talker) posted() (club storage.Club, rider storage.Athlete) {
 }
 
 // reminder is the rider's of a day.
-func (k *talker) reminder(day planner.Date) bot.Reply {
+func (k *talker) reminder(day planner.Date) say.Reply {
 	k.t.Helper()
 	club, rider := k.posted()
 	reply, due, err := k.bot.Reminder(k.t.Context(), rider, club, day, k.who.Now)
@@ -88,7 +91,7 @@ func (k *talker) reminder(day planner.Date) bot.Reply {
 }
 
 // digest is the club's, ten days later.
-func (k *talker) digest() bot.Reply {
+func (k *talker) digest() say.Reply {
 	k.t.Helper()
 	club, _ := k.posted()
 	reply, err := k.bot.Digest(k.t.Context(), club, k.who.Now.AddDate(0, 0, 10))
@@ -99,7 +102,7 @@ func (k *talker) digest() bot.Reply {
 }
 
 // rendered is a reply as messages with its buttons, and fails where one breaks a limit.
-func rendered(t *testing.T, reply bot.Reply) []api.Message {
+func rendered(t *testing.T, reply say.Reply) []api.Message {
 	t.Helper()
 	rows, err := buttons{store: &shelf{}}.rows(t.Context(), "901", "902", reply.Buttons)
 	if err != nil {
@@ -133,7 +136,7 @@ func TestGoldenReplies(t *testing.T) {
 	k := newTalker(t)
 	week := `/week share week:"` + inesWeek + `"`
 	race := `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30 start:10:30`
-	shown := func(name string, reply bot.Reply) {
+	shown := func(name string, reply say.Reply) {
 		t.Helper()
 		var got bytes.Buffer
 		for _, m := range rendered(t, reply) {
@@ -192,11 +195,11 @@ func TestGoldenReplies(t *testing.T) {
 
 // sameWords asks that people see the words of the reply's text, in their order,
 // and that nothing but our own markup is in it.
-func sameWords(t *testing.T, reply bot.Reply, r renderer) {
+func sameWords(t *testing.T, reply say.Reply, r renderer) {
 	t.Helper()
 	allowed := []string{"bold", "code", "subtext", "quote", "list", "command"}
 	for _, l := range reply.Lines {
-		if slices.ContainsFunc(l.Spans, func(s bot.Span) bool { return s.Kind == bot.Reference }) {
+		if slices.ContainsFunc(l.Spans, func(s say.Span) bool { return s.Kind == say.Reference }) {
 			allowed = append(allowed, "channel", "role")
 		}
 	}
@@ -225,7 +228,7 @@ func sameWords(t *testing.T, reply bot.Reply, r renderer) {
 		var want strings.Builder
 		for i, l := range reply.Lines {
 			line := l.String()
-			if i > 0 && l.Kind == bot.Reason {
+			if i > 0 && l.Kind == say.Reason {
 				line = l.Words() // its dash is shown as a dot
 			}
 			want.WriteString(line + "\n")
@@ -246,36 +249,36 @@ func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	for range 150 {
 		name := func() string { return strings.TrimSpace(oneLine(nastyText(r, 6))) + "x" }
-		reply := bot.Reply{Lines: []bot.Line{
-			bot.Say("%s is in your calendar: A race on Sunday 28 June 2026, %s.", name(), name()),
-			bot.Say("%s", name()),
-			bot.Say("! %s is near.", name()),
-			bot.Say("The days: /plan show race:%s", bot.Quote(name())),
-			{Kind: bot.Gap},
+		reply := say.Reply{Lines: []say.Line{
+			say.Linef("%s is in your calendar: A race on Sunday 28 June 2026, %s.", name(), name()),
+			say.Linef("%s", name()),
+			say.Linef("! %s is near.", name()),
+			say.Linef("The days: /plan show race:%s", say.Quote(name())),
+			{Kind: say.Gap},
 			day("Sun 14 Jun", true, "intervals 1h15 (was RACE %s 3h)", name()),
-			bot.Say("  ! %s", name()),
-			bot.Say("  %s", name()),
+			say.Linef("  ! %s", name()),
+			say.Linef("  %s", name()),
 			day("Mon 15 Jun", false, "%s: %s A", name(), name()),
 			day("Tue", false, "%s", name()),
-			bot.Say("- %s", name()),
-			bot.Say("  %s", name()),
-			{Kind: bot.Gap},
-			{Kind: bot.Heading, Spans: bot.Say("Races of %s", name()).Spans},
-			bot.Say("/race add: %s", name()),
-			bot.Say("  %s: %s", name(), name()),
-			bot.Say("What changes:"),
-			bot.Say("/ride %s", name()),
+			say.Linef("- %s", name()),
+			say.Linef("  %s", name()),
+			{Kind: say.Gap},
+			{Kind: say.Heading, Spans: say.Linef("Races of %s", name()).Spans},
+			say.Linef("/race add: %s", name()),
+			say.Linef("  %s: %s", name(), name()),
+			say.Linef("What changes:"),
+			say.Linef("/ride %s", name()),
 		}}
 		sameWords(t, reply, linked)
 		sameWords(t, reply, renderer{})
-		sameWords(t, bot.Refusal("race", "%s is unknown. See /race list or /plan show race:%s", name(), bot.Quote(name())), linked)
-		sameWords(t, bot.Refusal(name(), "%s", name()), linked)
+		sameWords(t, say.Refusal("race", "%s is unknown. See /race list or /plan show race:%s", name(), say.Quote(name())), linked)
+		sameWords(t, say.Refusal(name(), "%s", name()), linked)
 	}
 }
 
 func TestReferencesStay(t *testing.T) {
-	ref := func(text string) bot.Span { return bot.Span{Kind: bot.Reference, Text: text} }
-	reply := bot.Reply{Lines: []bot.Line{bot.Say("Marrow Vale %s.", "<#8>"), bot.Say("  channel: %s", ref("<#777>")), bot.Say("  coach-role: %s", ref("<@&778>"))}}
+	ref := func(text string) say.Span { return say.Span{Kind: say.Reference, Text: text} }
+	reply := say.Reply{Lines: []say.Line{say.Linef("Marrow Vale %s.", "<#8>"), say.Linef("  channel: %s", ref("<#777>")), say.Linef("  coach-role: %s", ref("<@&778>"))}}
 	all := linked.messages(reply, nil)
 	if want := `**Marrow Vale \<#8>.**`; all[0].Content != want {
 		t.Errorf("content %q, want %q", all[0].Content, want)
@@ -288,13 +291,13 @@ func TestReferencesStay(t *testing.T) {
 func TestMomentsAreShownInEverybodysZone(t *testing.T) {
 	at := time.Date(2026, 6, 28, 9, 30, 0, 0, time.UTC)
 	for _, tc := range []struct {
-		lines []bot.Line
+		lines []say.Line
 		want  string
 	}{
 		{said("It is in."), "Start <t:1782639000:F> (<t:1782639000:R>)"},
 		{said("It is in.", "Why.", "Details."), "Start <t:1782639000:F> (<t:1782639000:R>)\nWhy.\nDetails."},
 	} {
-		all := linked.messages(bot.Reply{Lines: tc.lines, Moments: []bot.Moment{{Label: "Start", At: at}}}, nil)
+		all := linked.messages(say.Reply{Lines: tc.lines, Moments: []say.Moment{{Label: "Start", At: at}}}, nil)
 		if len(all) != 1 || len(all[0].Embeds) != 1 || all[0].Embeds[0].Description != tc.want {
 			t.Errorf("%v: got %+v, want %q", tc.lines, all, tc.want)
 		}
@@ -302,16 +305,16 @@ func TestMomentsAreShownInEverybodysZone(t *testing.T) {
 }
 
 func TestOneLineHasNoEmbed(t *testing.T) {
-	all := linked.messages(bot.Reply{Lines: said("Noted.")}, nil)
+	all := linked.messages(say.Reply{Lines: said("Noted.")}, nil)
 	if len(all) != 1 || all[0].Content != "**Noted.**" || len(all[0].Embeds) != 0 || all[0].Embeds == nil || all[0].Components == nil {
 		t.Errorf("got %+v", all)
 	}
 }
 
 func TestLongFirstLineGoesOnInTheEmbed(t *testing.T) {
-	for _, reply := range []bot.Reply{
-		{Lines: []bot.Line{bot.Say("%s", strings.Repeat("*Hill* Loop, ", 300)+"end"), bot.Say("The reason.")}},
-		bot.Refusal("from", "%s", strings.Repeat("*Hill* Loop, ", 300)+"end"),
+	for _, reply := range []say.Reply{
+		{Lines: []say.Line{say.Linef("%s", strings.Repeat("*Hill* Loop, ", 300)+"end"), say.Linef("The reason.")}},
+		say.Refusal("from", "%s", strings.Repeat("*Hill* Loop, ", 300)+"end"),
 	} {
 		all := rendered(t, reply)
 		if len(all) != 1 || len(all[0].Embeds) != 1 || length(all[0].Content) < maxContent-40 {
@@ -322,31 +325,31 @@ func TestLongFirstLineGoesOnInTheEmbed(t *testing.T) {
 }
 
 // said are lines, each of a template.
-func said(templates ...bot.Template) []bot.Line {
-	lines := make([]bot.Line, len(templates))
+func said(templates ...say.Template) []say.Line {
+	lines := make([]say.Line, len(templates))
 	for i, t := range templates {
-		lines[i] = bot.Say(t)
+		lines[i] = say.Linef(t)
 	}
 	return lines
 }
 
 // day is a day of a list.
-func day(lead string, flag bool, t bot.Template, args ...any) bot.Line {
-	return bot.Line{Kind: bot.Day, Lead: lead, Flag: flag, Spans: bot.Say(t, args...).Spans}
+func day(lead string, flag bool, t say.Template, args ...any) say.Line {
+	return say.Line{Kind: say.Day, Lead: lead, Flag: flag, Spans: say.Linef(t, args...).Spans}
 }
 
 // longLines have so many days, each with a detail and a caution.
-func longLines(days int) []bot.Line {
+func longLines(days int) []say.Line {
 	lines := said("A long plan.", "The reason.")
 	for i := range days {
 		lines = append(lines, day(fmt.Sprintf("Mon %d Jun", i%30+1), true, "endurance 1h45 (usually *long* 3h)"),
-			bot.Say("  Reason %d: %s.", i, strings.Repeat("because ", 8)), bot.Say("  ! Caution %d.", i))
+			say.Linef("  Reason %d: %s.", i, strings.Repeat("because ", 8)), say.Linef("  ! Caution %d.", i))
 	}
 	return lines
 }
 
 func TestLongTextIsSplitBetweenDays(t *testing.T) {
-	reply := bot.Reply{Lines: longLines(60)}
+	reply := say.Reply{Lines: longLines(60)}
 	all := rendered(t, reply)
 	if len(all) != 3 {
 		t.Fatalf("got %d messages, want 3", len(all))
@@ -364,10 +367,10 @@ func TestLongTextIsSplitBetweenDays(t *testing.T) {
 }
 
 func TestVeryLongTextBecomesAFile(t *testing.T) {
-	if all := rendered(t, bot.Reply{Lines: longLines(85)}); len(all) != 1 || len(all[0].Files) != 1 {
+	if all := rendered(t, say.Reply{Lines: longLines(85)}); len(all) != 1 || len(all[0].Files) != 1 {
 		t.Errorf("a text for four messages: got %d messages, %d files", len(all), len(all[0].Files))
 	}
-	reply := bot.Reply{Lines: longLines(300), Files: []bot.File{{Name: "plan.ics", Type: "text/calendar", Data: []byte("x")}}}
+	reply := say.Reply{Lines: longLines(300), Files: []say.File{{Name: "plan.ics", Type: "text/calendar", Data: []byte("x")}}}
 	all := rendered(t, reply)
 	if len(all) != 1 || len(all[0].Files) != 2 || len(all[0].Attachments) != 2 {
 		t.Fatalf("got %d messages, files %v", len(all), all[0].Attachments)
@@ -382,7 +385,7 @@ func TestVeryLongTextBecomesAFile(t *testing.T) {
 
 func TestLongLinesAreFolded(t *testing.T) {
 	for unit, n := range map[string]int{"x*_ ": 1200, "/ride ": 300, "Hill Loop ": 1000, "🚴 ": 3000} {
-		reply := bot.Reply{Lines: said("First.", bot.Template("  "+strings.TrimSpace(strings.Repeat(unit, n))))}
+		reply := say.Reply{Lines: said("First.", say.Template("  "+strings.TrimSpace(strings.Repeat(unit, n))))}
 		for _, m := range rendered(t, reply) {
 			if len(m.Files) > 0 {
 				t.Fatalf("%q became a file", unit)
@@ -390,7 +393,7 @@ func TestLongLinesAreFolded(t *testing.T) {
 		}
 		sameWords(t, reply, linked)
 	}
-	rendered(t, bot.Reply{Lines: append(said("First."), bot.Say("%s", strings.Repeat("x", 20000)))})
+	rendered(t, say.Reply{Lines: append(said("First."), say.Linef("%s", strings.Repeat("x", 20000)))})
 }
 
 // Where a line is parted a command stays whole; only one that no part can hold is
@@ -398,21 +401,21 @@ func TestLongLinesAreFolded(t *testing.T) {
 func TestCommandsStayWholeInLongLines(t *testing.T) {
 	const command = "`/plan show race:\"Hill Loop\"`"
 	for n := 760; n < 799; n++ {
-		reply := bot.Reply{Lines: []bot.Line{bot.Say("First."), bot.Say("  %s /plan show race:%s %s", strings.Repeat("x", n), bot.Quote("Hill Loop"), strings.Repeat("word ", 900))}}
+		reply := say.Reply{Lines: []say.Line{say.Linef("First."), say.Linef("  %s /plan show race:%s %s", strings.Repeat("x", n), say.Quote("Hill Loop"), strings.Repeat("word ", 900))}}
 		if all := rendered(t, reply); !strings.Contains(all[0].Embeds[0].Description, command) {
 			t.Fatalf("behind %d letters the command is parted:\n%.1000s", n, all[0].Embeds[0].Description)
 		}
 		sameWords(t, reply, linked)
 	}
 	for n := 1970; n < 1995; n++ {
-		reply := bot.Reply{Lines: []bot.Line{bot.Say("%s /plan show race:%s now", strings.Repeat("x", n), bot.Quote("Hill Loop"))}}
+		reply := say.Reply{Lines: []say.Line{say.Linef("%s /plan show race:%s now", strings.Repeat("x", n), say.Quote("Hill Loop"))}}
 		all := rendered(t, reply)
 		if text := all[0].Content + all[0].Embeds[0].Description; !strings.Contains(text, command) {
 			t.Fatalf("behind %d letters the command is parted:\n%s", n, text)
 		}
 		sameWords(t, reply, linked)
 	}
-	long := bot.Reply{Lines: []bot.Line{bot.Say("First."), bot.Say("Undo: /season apply make-b:%s", bot.Quote(strings.Repeat("*Hill* Loop; ", 330)+"x"))}}
+	long := say.Reply{Lines: []say.Line{say.Linef("First."), say.Linef("Undo: /season apply make-b:%s", say.Quote(strings.Repeat("*Hill* Loop; ", 330)+"x"))}}
 	for _, m := range rendered(t, long) {
 		if text := m.Embeds[0].Description; len(m.Files) > 0 || strings.Contains(text, `\*`) {
 			t.Errorf("a long command is no code:\n%s", text)
@@ -422,14 +425,14 @@ func TestCommandsStayWholeInLongLines(t *testing.T) {
 }
 
 func TestFilesOfAReply(t *testing.T) {
-	reply := bot.Reply{Lines: said("Your options.")}
+	reply := say.Reply{Lines: said("Your options.")}
 	for i := range 12 {
-		reply.Files = append(reply.Files, bot.File{Name: fmt.Sprintf("Käse %d.ICS", i), Type: "text/calendar"})
+		reply.Files = append(reply.Files, say.File{Name: fmt.Sprintf("Käse %d.ICS", i), Type: "text/calendar"})
 	}
-	reply.Files[0] = bot.File{Name: "drawing.svg", Type: "image/svg+xml"} // no client shows these
-	reply.Files[1] = bot.File{Name: "../Trade off.PNG", Type: "image/png", Alt: strings.Repeat("é", 2000), Data: []byte{1}}
-	reply.Files[2] = bot.File{Name: "trade off.png", Type: "image/png", Data: []byte{2}}
-	reply.Files[3] = bot.File{Name: "", Type: "text/plain"}
+	reply.Files[0] = say.File{Name: "drawing.svg", Type: "image/svg+xml"} // no client shows these
+	reply.Files[1] = say.File{Name: "../Trade off.PNG", Type: "image/png", Alt: strings.Repeat("é", 2000), Data: []byte{1}}
+	reply.Files[2] = say.File{Name: "trade off.png", Type: "image/png", Data: []byte{2}}
+	reply.Files[3] = say.File{Name: "", Type: "text/plain"}
 	m := rendered(t, reply)[0]
 	var names []string
 	for _, f := range m.Files {

@@ -11,9 +11,9 @@ import (
 	"strings"
 	"time"
 
-	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/post"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -134,8 +134,8 @@ func markOf(p storage.Post) string {
 }
 
 // noPlace is a post.ErrNoPlace that says in words what is missing.
-func noPlace(t bot.Template, args ...any) error {
-	return &plainError{bot.Say(t, args...), post.ErrNoPlace}
+func noPlace(t say.Template, args ...any) error {
+	return &plainError{say.Linef(t, args...), post.ErrNoPlace}
 }
 
 // sendDigest writes to the coaches' channel. Each coach may press its buttons.
@@ -150,7 +150,7 @@ func (a *App) sendDigest(ctx context.Context, m post.Message) error {
 		reply.Gap()
 		reply.Addf("This digest may have come before: I was interrupted while I sent it.")
 	}
-	reply.Buttons = slices.DeleteFunc(slices.Clone(reply.Buttons), func(b bot.Button) bool { return !isForCoaches(b.Command) })
+	reply.Buttons = slices.DeleteFunc(slices.Clone(reply.Buttons), func(b say.Button) bool { return !isForCoaches(b.Command) })
 	rows, err := a.buttons.marked(ctx, press{Guild: guildID, Mark: markOf(m.Post)}, reply.Buttons)
 	if err != nil {
 		return fmt.Errorf("%w: %w", post.ErrUnsent, err)

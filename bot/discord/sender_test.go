@@ -9,9 +9,9 @@ import (
 
 	"golang.org/x/time/rate"
 
-	"musette/bot"
 	"musette/bot/discord/discordtest"
 	"musette/bot/post"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -22,7 +22,7 @@ func (s *stage) reminder(name string, day int) post.Message {
 	club, a := s.rider(name)
 	of := storage.Post{Kind: storage.PostReminder, Key: a.PostKey(), Day: planner.DateOf(start).AddDays(day), Athlete: a.ID, Club: club.ID}
 	return post.Message{Club: club, Athlete: a, Post: of,
-		Reply: bot.Reply{Lines: []bot.Line{bot.Say("Today: rest.")}, Buttons: []bot.Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": "off"}}}}}
+		Reply: say.Reply{Lines: []say.Line{say.Linef("Today: rest.")}, Buttons: []say.Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": "off"}}}}}
 }
 
 // A message is found again by its day, in direct messages and in threads, and
@@ -36,7 +36,7 @@ func TestLook(t *testing.T) {
 	}
 	look := func(m post.Message, want bool, fault error) {
 		t.Helper()
-		m.Reply = bot.Reply{}
+		m.Reply = say.Reply{}
 		if there, err := s.app.Look(t.Context(), m); there != want || !errors.Is(err, fault) {
 			t.Errorf("there %t, %v; want %t, %v", there, err, want, fault)
 		}
@@ -109,7 +109,7 @@ func TestDigestAgain(t *testing.T) {
 	s.give(s.in("Admin"), "club setup", "coaches-channel", general)
 	s.give(s.in("Ines"), "me set", "taper", "10")
 	m := s.reminder("Ines", 0)
-	m.Post.Kind, m.Reply.Lines = storage.PostDigest, []bot.Line{bot.Say("Marrow Vale Wheelers: 1 rider.")}
+	m.Post.Kind, m.Reply.Lines = storage.PostDigest, []say.Line{say.Linef("Marrow Vale Wheelers: 1 rider.")}
 	for range 2 {
 		if err := s.app.Send(t.Context(), m); err != nil {
 			t.Fatal(err)

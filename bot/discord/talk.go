@@ -9,9 +9,12 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/post"
+	"musette/bot/say"
 )
 
 // onMessage answers direct messages, and mentions in a server: there with a
@@ -41,7 +44,7 @@ func (a *App) isFirst(ctx context.Context, userID string) bool {
 func (a *App) respond(ctx context.Context, m *message) {
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
-	began, ref := time.Now(), bot.NewRef()
+	began, ref := time.Now(), say.NewRef()
 	err := a.talk(ctx, m, ref)
 	if err != nil {
 		a.Log.Error("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began), "error", err)
@@ -68,14 +71,14 @@ func (a *App) talk(ctx context.Context, m *message, ref string) error {
 // point tells in the channel where the answer is, and nothing of it. A channel
 // in which the bot may not write stays quiet.
 func (a *App) point(ctx context.Context, m *message, failed error) error {
-	line := bot.Say("I answer in direct messages: look there.")
+	line := say.Linef("I answer in direct messages: look there.")
 	switch {
 	case errors.Is(failed, post.ErrRefused):
-		line = bot.Say("I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help")
+		line = say.Linef("I cannot write to you directly: allow direct messages from this server, or ask with a slash command, whose answer only you see: /ride, /plan show, /help")
 	case failed != nil:
-		line = bot.Say("My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help")
+		line = say.Linef("My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help")
 	}
-	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(bot.Reply{Lines: []bot.Line{line}}, nil))
+	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(say.Reply{Lines: []say.Line{line}}, nil))
 	if channelFault(err) != "" {
 		err = nil
 	}
@@ -91,16 +94,16 @@ func (a *App) answerTo(ctx context.Context, m *message, ref string) (out []api.M
 	after = func(context.Context, bool) {}
 	defer func() {
 		if p := recover(); p != nil {
-			a.Log.Error("an answer broke", "ref", ref, "panic", bot.PanicText(p), "stack", string(debug.Stack()))
+			a.Log.Error("an answer broke", "ref", ref, "panic", desk.PanicText(p), "stack", string(debug.Stack()))
 			out = broken(ref).messages
 		}
 	}()
 	from := &asked{guildID: m.GuildID, userID: m.Author.ID, id: m.ID}
 	text := m.question(a.me)
-	req := bot.Request{Text: text}
+	req := desk.Request{Text: text}
 	var fault error
 	if strings.HasPrefix(text, "/") {
-		req, fault = bot.ParseLine(bot.Commands(), text)
+		req, fault = command.ParseLine(bot.Commands(), text)
 	}
 	req.Athlete, req.AthleteKey, req.Roles = m.name(), personKey(m.Author.ID), m.roles()
 	req.Ref, req.Now, req.Ask = ref, a.Now(), true

@@ -6,10 +6,11 @@ import (
 	"strings"
 	"time"
 
-	"musette/bot"
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/post"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -29,7 +30,7 @@ const threadRights = "Create Private Threads and Send Messages in Threads"
 
 // withWay makes the way of a rider's reminders as soon as they ask for them,
 // which Discord wants opened when people ask; what fails is told at once.
-func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bot.Reply {
+func (a *App) withWay(ctx context.Context, req *desk.Request, reply say.Reply) say.Reply {
 	asked := false
 	for option := range req.Options {
 		asked = asked || strings.HasPrefix(option, "remind")
@@ -47,7 +48,7 @@ func (a *App) withWay(ctx context.Context, req *bot.Request, reply bot.Reply) bo
 
 // wayFault makes the way of a rider's reminders; it says what is wrong with it, in
 // an empty line that nothing is.
-func (a *App) wayFault(ctx context.Context, req *bot.Request) bot.Line {
+func (a *App) wayFault(ctx context.Context, req *desk.Request) say.Line {
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	var athlete storage.Athlete
 	if err == nil {
@@ -55,37 +56,37 @@ func (a *App) wayFault(ctx context.Context, req *bot.Request) bot.Line {
 	}
 	if err != nil {
 		a.Log.Error("way of reminders", "ref", req.Ref, "error", err)
-		return bot.Line{}
+		return say.Line{}
 	}
 	remind := athlete.Settings.Remind
 	switch {
 	case remind.Mode == storage.RemindOff:
-		return bot.Line{}
+		return say.Line{}
 	case remind.By == storage.RemindThread:
 		_, err = a.thread(ctx, athlete.ID, &club)
 		if api.Code(err) == api.CodeUnknownChannel && athlete.Thread != "" {
 			err = a.DB.KeepThread(ctx, athlete.ID, "") // made anew at the first reminder
 		}
 		if plain, ok := errors.AsType[*plainError](err); ok && errors.Is(err, post.ErrNoPlace) {
-			return bot.Say("There is no way to a private thread yet: %s", plain.line)
+			return say.Linef("There is no way to a private thread yet: %s", plain.line)
 		}
 		if channelFault(err) != "" {
-			return bot.Say("I cannot make a private thread in the club's channel: %s.", threadFault(err))
+			return say.Linef("I cannot make a private thread in the club's channel: %s.", threadFault(err))
 		}
 		if isFinal(err) {
-			return bot.Say("I cannot make a private thread in the club's channel: %s.", plainWords(err))
+			return say.Linef("I cannot make a private thread in the club's channel: %s.", plainWords(err))
 		}
 	case remind.By == storage.RemindDirect:
 		err = a.openSoon(ctx, athlete.Key)
 		if code := api.Code(err); code == api.CodeClosedDM || code == api.CodeNoMutualGuild {
-			return bot.Say("I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread.")
+			return say.Linef("I cannot write to you directly: allow direct messages from this server, or take reminders as a private thread.")
 		}
 	}
 	if err != nil {
 		a.Log.Warn("way of reminders", "ref", req.Ref, "error", err)
-		return bot.Say("Discord did not let me open the way to you yet. I try again at your first reminder.")
+		return say.Linef("Discord did not let me open the way to you yet. I try again at your first reminder.")
 	}
-	return bot.Line{}
+	return say.Line{}
 }
 
 // openSoon opens the channel of a rider's direct messages: at once, or behind

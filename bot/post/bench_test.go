@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/remind"
 	"musette/planner"
 	"musette/planner/typed"
 	"musette/storage"
@@ -157,7 +158,7 @@ func BenchmarkReminders(b *testing.B) {
 	h.tick(b, p)
 	sent, days := 0, 0
 	for b.Loop() {
-		h.set(bot.StartOfDay(today.AddDays(days%8), time.UTC).Add(5*time.Hour + 30*time.Minute)) // the days before a race
+		h.set(remind.StartOfDay(today.AddDays(days%8), time.UTC).Add(5*time.Hour + 30*time.Minute)) // the days before a race
 		if days++; days%8 == 0 {
 			b.StopTimer()
 			h.fill(b, func(tx *sql.Tx) error { _, err := tx.Exec(`DELETE FROM post`); return err })

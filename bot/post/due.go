@@ -3,13 +3,13 @@ package post
 import (
 	"time"
 
-	"musette/bot"
+	"musette/bot/remind"
 	"musette/planner"
 )
 
 // endOfDay is the first instant after a day in the zone.
 func endOfDay(day planner.Date, zone *time.Location) time.Time {
-	return bot.StartOfDay(day.AddDays(1), zone)
+	return remind.StartOfDay(day.AddDays(1), zone)
 }
 
 // moment is a local day with the instant that is due on it.
@@ -23,7 +23,7 @@ type moment struct {
 func nextDue(at string, zone *time.Location, after time.Time) (m moment, ok bool) {
 	today := planner.DateOf(after.In(zone))
 	for day := today.AddDays(-1); day <= today.AddDays(4); day++ {
-		if due, ok := bot.DueAt(day, at, zone); ok && due.After(after) {
+		if due, ok := remind.DueAt(day, at, zone); ok && due.After(after) {
 			return moment{day, due}, true
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 	"go.uber.org/goleak"
 
-	"musette/bot"
+	"musette/bot/remind"
 	"musette/planner"
 )
 
@@ -28,7 +28,7 @@ func TestDueAtAgreesWithZoneinfo(t *testing.T) {
 			continue
 		}
 		f := strings.Fields(lines.Text())
-		due, ok := bot.DueAt(day(t, f[1]), f[2], must(time.LoadLocation(f[0])))
+		due, ok := remind.DueAt(day(t, f[1]), f[2], must(time.LoadLocation(f[0])))
 		got := "never"
 		if ok {
 			got = due.UTC().Format("2006-01-02T15:04Z07:00")
@@ -60,7 +60,7 @@ func TestDueAt(t *testing.T) {
 		{"a day that never was", "Pacific/Apia", "2011-12-30", "06:30", ""},
 		{"no time of day", "UTC", "2026-06-13", "24:30", ""},
 	} {
-		due, ok := bot.DueAt(day(t, tc.day), tc.at, must(time.LoadLocation(tc.zone)))
+		due, ok := remind.DueAt(day(t, tc.day), tc.at, must(time.LoadLocation(tc.zone)))
 		if ok != (tc.want != "") || ok && !due.Equal(instant(tc.want)) {
 			t.Errorf("%s, %s %s %s: got %v %v, want %s", tc.what, tc.zone, tc.day, tc.at, due.UTC(), ok, tc.want)
 		}
@@ -84,7 +84,7 @@ func TestDaysEnd(t *testing.T) {
 		if got := endOfDay(day(t, tc.day), zone); !got.Equal(instant(tc.end)) {
 			t.Errorf("%s %s ends at %v, want %s", tc.zone, tc.day, got.UTC(), tc.end)
 		}
-		if got := bot.StartOfDay(day(t, tc.day).AddDays(1), zone); !got.Equal(instant(tc.end)) {
+		if got := remind.StartOfDay(day(t, tc.day).AddDays(1), zone); !got.Equal(instant(tc.end)) {
 			t.Errorf("%s: the day after %s begins at %v, want %s", tc.zone, tc.day, got.UTC(), tc.end)
 		}
 	}

@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"musette/bot"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -158,21 +158,21 @@ type words struct {
 	fault func(a storage.Athlete) error
 }
 
-func (w words) Reminder(_ context.Context, a storage.Athlete, club storage.Club, day planner.Date, _ time.Time) (bot.Reply, bool, error) {
+func (w words) Reminder(_ context.Context, a storage.Athlete, club storage.Club, day planner.Date, _ time.Time) (say.Reply, bool, error) {
 	if w.fault != nil {
 		if err := w.fault(a); err != nil {
-			return bot.Reply{}, false, err
+			return say.Reply{}, false, err
 		}
 	}
 	off := a.Settings.Remind.Mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide
 	if off || w.quiet != nil && w.quiet(a, day) {
-		return bot.Reply{}, false, nil
+		return say.Reply{}, false, nil
 	}
-	return bot.Reply{Lines: []bot.Line{bot.Say("%s from %s", day, club.Name)}}, true, nil
+	return say.Reply{Lines: []say.Line{say.Linef("%s from %s", day, club.Name)}}, true, nil
 }
 
-func (w words) Digest(_ context.Context, club storage.Club, _ time.Time) (bot.Reply, error) {
-	return bot.Reply{Lines: []bot.Line{bot.Say("the week of %s", club.Name)}}, nil
+func (w words) Digest(_ context.Context, club storage.Club, _ time.Time) (say.Reply, error) {
+	return say.Reply{Lines: []say.Line{say.Linef("the week of %s", club.Name)}}, nil
 }
 
 // room is a Sender with what people see. As Discord does, it shows a message with

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"time"
 
-	"musette/bot"
+	"musette/bot/remind"
 	"musette/planner"
 	"musette/storage"
 )
@@ -177,7 +177,7 @@ func (w window) sendAt(id storage.AthleteID, m moment, zone *time.Location) time
 	}
 	places := int64(w.ahead/time.Minute) + 1
 	at := m.due.Add(-time.Duration(int64(id)%places) * time.Minute)
-	if start := bot.StartOfDay(m.day, zone); at.Before(start) {
+	if start := remind.StartOfDay(m.day, zone); at.Before(start) {
 		return start
 	}
 	return at

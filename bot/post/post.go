@@ -13,15 +13,15 @@ import (
 	"sync/atomic"
 	"time"
 
-	"musette/bot"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
 
 // Words makes the messages; *bot.Bot does.
 type Words interface {
-	Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply bot.Reply, due bool, err error)
-	Digest(ctx context.Context, club storage.Club, now time.Time) (bot.Reply, error)
+	Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error)
+	Digest(ctx context.Context, club storage.Club, now time.Time) (say.Reply, error)
 }
 
 // Message is a post on its way. Athlete is zero for a digest. Again marks a
@@ -30,7 +30,7 @@ type Message struct {
 	Post    storage.Post
 	Athlete storage.Athlete
 	Club    storage.Club
-	Reply   bot.Reply
+	Reply   say.Reply
 	Again   bool
 }
 

@@ -9,7 +9,9 @@ import (
 	"sync"
 	"time"
 
-	"musette/bot"
+	"musette/bot/desk"
+	"musette/bot/remind"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -157,7 +159,7 @@ func (p *Poster) leftToChosen(ctx context.Context, c *candidate, now time.Time) 
 	if err != nil || r.Pause >= c.post.Day {
 		return false, nil
 	}
-	if due, ok := bot.DueAt(c.post.Day, r.At, zone); !ok || !due.After(now) || due.Before(r.Since) {
+	if due, ok := remind.DueAt(c.post.Day, r.At, zone); !ok || !due.After(now) || due.Before(r.Since) {
 		return false, nil
 	}
 	clubs, err := p.DB.ClubsOf(ctx, key)
@@ -174,13 +176,13 @@ func (p *Poster) leftToChosen(ctx context.Context, c *candidate, now time.Time) 
 }
 
 // reminder asks for the words of a reminder; a panic becomes an error.
-func (p *Poster) reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply bot.Reply, due bool, err error) {
+func (p *Poster) reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
 	defer recovered(&err)
 	return p.Bot.Reminder(ctx, a, club, day, now)
 }
 
 // digest asks for the words of a digest; a panic becomes an error.
-func (p *Poster) digest(ctx context.Context, club storage.Club, now time.Time) (reply bot.Reply, err error) {
+func (p *Poster) digest(ctx context.Context, club storage.Club, now time.Time) (reply say.Reply, err error) {
 	defer recovered(&err)
 	return p.Bot.Digest(ctx, club, now)
 }
@@ -191,6 +193,6 @@ var errPanic = errors.New("panic")
 // recovered turns a panic into an error that quotes nothing of what people wrote.
 func recovered(err *error) {
 	if broke := recover(); broke != nil {
-		*err = fmt.Errorf("%w: %s\n%s", errPanic, bot.PanicText(broke), debug.Stack())
+		*err = fmt.Errorf("%w: %s\n%s", errPanic, desk.PanicText(broke), debug.Stack())
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"musette/bot"
+	"musette/bot/remind"
 	"musette/planner"
 	"musette/storage"
 )
@@ -99,7 +99,7 @@ func (l *randomLife) check(t *testing.T) {
 			t.Errorf("%s of %s: at %v and at %v", a.Name, s.day, old.at, s.at)
 		}
 		l.seen[who] = s
-		due, _ := bot.DueAt(s.day, a.Settings.Remind.At, zone)
+		due, _ := remind.DueAt(s.day, a.Settings.Remind.At, zone)
 		switch {
 		case planner.DateOf(s.at.In(zone)) != s.day:
 			t.Errorf("%s of %s: sent on another day, at %v", a.Name, s.day, s.at.In(zone))
@@ -114,7 +114,7 @@ func (l *randomLife) check(t *testing.T) {
 	for _, a := range l.riders {
 		zone, r := must(time.LoadLocation(a.Zone)), a.Settings.Remind
 		for day := planner.DateOf(l.last.In(zone)); day <= planner.DateOf(l.now().In(zone)); day++ {
-			due, ok := bot.DueAt(day, r.At, zone)
+			due, ok := remind.DueAt(day, r.At, zone)
 			if !ok || !due.After(l.last) || due.After(l.now()) || due.Before(r.Since) || !l.now().Before(endOfDay(day, zone)) ||
 				r.Mode == storage.RemindOff || r.Pause >= day {
 				continue

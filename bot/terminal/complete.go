@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/say"
 )
 
 // complete lists whole lines that go on from what has been typed.
@@ -45,7 +47,7 @@ func completeControl(line string) []string {
 
 // completeOption goes on with a value of the option being typed, or else with
 // the names of options that are not there yet.
-func (s *Session) completeOption(ctx context.Context, c *bot.Command, head, rest string) []string {
+func (s *Session) completeOption(ctx context.Context, c *command.Command, head, rest string) []string {
 	name, at := openOption(c, rest)
 	var out []string
 	if name != "" {
@@ -53,7 +55,7 @@ func (s *Session) completeOption(ctx context.Context, c *bot.Command, head, rest
 		req := s.who
 		req.Now = s.clock()
 		for _, o := range s.bot.Offer(ctx, req, c.Name, name, typed) {
-			out = append(out, head+rest[:at]+bot.Quote(o.Value)+" ")
+			out = append(out, head+rest[:at]+say.Quote(o.Value)+" ")
 		}
 	}
 	if i := strings.LastIndexByte(rest, ' ') + 1; len(out) == 0 {
@@ -68,7 +70,7 @@ func (s *Session) completeOption(ctx context.Context, c *bot.Command, head, rest
 
 // openOption is the option whose value is being typed and where that value
 // begins; a text without an option belongs to the first one.
-func openOption(c *bot.Command, rest string) (string, int) {
+func openOption(c *command.Command, rest string) (string, int) {
 	name, at := "", 0
 	for _, option := range c.OptionNames() {
 		if i := strings.LastIndex(" "+rest, " "+option+":"); i >= 0 && i+len(option)+1 > at {

@@ -10,7 +10,8 @@ import (
 	"strings"
 	"time"
 
-	"musette/bot"
+	"musette/bot/desk"
+	"musette/bot/say"
 	"musette/planner"
 )
 
@@ -23,7 +24,7 @@ var controls = []struct{ word, argument, field, example string }{
 }
 
 // control answers a control line, written without its colon.
-func (s *Session) control(ctx context.Context, line string) bot.Reply {
+func (s *Session) control(ctx context.Context, line string) say.Reply {
 	word, arg, _ := strings.Cut(line, " ")
 	word, arg = strings.ToLower(word), unquote(trim(arg))
 	for _, c := range controls {
@@ -35,13 +36,13 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 		}
 		switch {
 		case c.argument != "" && arg == "":
-			return bot.Refusal(c.field, "needs %s. For example :%s %s", c.argument, word, c.example)
+			return say.Refusal(c.field, "needs %s. For example :%s %s", c.argument, word, c.example)
 		case c.argument == "" && arg != "":
-			return bot.Refusal(c.field, "takes nothing after it. Write :%s", word)
+			return say.Refusal(c.field, "takes nothing after it. Write :%s", word)
 		}
 		reply, err := s.obey(ctx, word, arg)
 		if in := (*planner.InputError)(nil); errors.As(err, &in) {
-			return bot.Refusal(c.field, "%s", in.Msg)
+			return say.Refusal(c.field, "%s", in.Msg)
 		} else if err != nil {
 			return s.bot.Fail(ctx, ":"+word, err)
 		}
@@ -51,10 +52,10 @@ func (s *Session) control(ctx context.Context, line string) bot.Reply {
 	for _, c := range controls {
 		words = append(words, ":"+c.word)
 	}
-	return bot.Refusal("line", "there is no such control line. Write one of %s", strings.Join(words, " "))
+	return say.Refusal("line", "there is no such control line. Write one of %s", strings.Join(words, " "))
 }
 
-func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error) {
+func (s *Session) obey(ctx context.Context, word, arg string) (say.Reply, error) {
 	switch word {
 	case "as":
 		who := s.who
@@ -72,7 +73,7 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 		return s.setZone(ctx, arg)
 	case "now":
 		if err := s.setNow(ctx, arg); err != nil {
-			return bot.Reply{}, err
+			return say.Reply{}, err
 		}
 		reply := said("It is now %s, %s.", s.now.Format("Monday 2 January 2006, 15:04"), s.now.Location())
 		reply.Date = planner.DateOf(s.now)
@@ -82,7 +83,7 @@ func (s *Session) obey(ctx context.Context, word, arg string) (bot.Reply, error)
 	case "press":
 		return s.press(ctx, arg)
 	case "forget":
-		s.last = bot.Reply{}
+		s.last = say.Reply{}
 		return said("Forgotten: the conversation up to here. What is stored stays."), nil
 	case "save":
 		return s.save(arg)
@@ -102,11 +103,11 @@ func unquote(arg string) string {
 }
 
 // said is the answer of a control line.
-func said(t bot.Template, args ...any) bot.Reply {
-	return bot.Reply{Topic: bot.TopicCommand, Topics: []string{bot.TopicCommand}, Lines: []bot.Line{bot.Say(t, args...)}, Private: true}
+func said(t say.Template, args ...any) say.Reply {
+	return say.Reply{Topic: say.TopicCommand, Topics: []string{say.TopicCommand}, Lines: []say.Line{say.Linef(t, args...)}, Private: true}
 }
 
-func (s *Session) setCoach(arg string) (bot.Reply, error) {
+func (s *Session) setCoach(arg string) (say.Reply, error) {
 	switch strings.ToLower(arg) {
 	case "on":
 		s.who.Coach = true
@@ -115,14 +116,14 @@ func (s *Session) setCoach(arg string) (bot.Reply, error) {
 		s.who.Coach = false
 		return said("You are no coach now."), nil
 	}
-	return bot.Reply{}, &planner.InputError{Msg: bot.Shown(arg) + " is not known. Write :coach on or :coach off"}
+	return say.Reply{}, &planner.InputError{Msg: say.Shown(arg) + " is not known. Write :coach on or :coach off"}
 }
 
 // setZone sets the rider's own zone, as /me set does; the conversation goes on
 // with the reply before it.
-func (s *Session) setZone(ctx context.Context, zone string) (bot.Reply, error) {
+func (s *Session) setZone(ctx context.Context, zone string) (say.Reply, error) {
 	last := s.last
-	reply := s.ask(ctx, bot.Request{Command: "me set", Options: map[string]string{"zone": zone}})
+	reply := s.ask(ctx, desk.Request{Command: "me set", Options: map[string]string{"zone": zone}})
 	s.last = last
 	return reply, nil
 }
@@ -144,22 +145,22 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 			return nil
 		}
 	}
-	return &planner.InputError{Field: "now", Msg: bot.Shown(text) + " is not a time. For example " + s.clock().In(zone).Format(layouts[0])}
+	return &planner.InputError{Field: "now", Msg: say.Shown(text) + " is not a time. For example " + s.clock().In(zone).Format(layouts[0])}
 }
 
 // pressed does what a button stands for.
-func (s *Session) pressed(ctx context.Context, b bot.Button) bot.Reply {
+func (s *Session) pressed(ctx context.Context, b say.Button) say.Reply {
 	if b.Command == "" {
 		s.last = said("Nothing has changed.")
 		return s.last
 	}
-	return s.ask(ctx, bot.Request{Command: b.Command, Options: b.Options})
+	return s.ask(ctx, desk.Request{Command: b.Command, Options: b.Options})
 }
 
 // press gives the command behind a button of the last reply.
-func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
+func (s *Session) press(ctx context.Context, label string) (say.Reply, error) {
 	var labels []string
-	var begins []bot.Button
+	var begins []say.Button
 	for _, b := range s.last.Buttons {
 		if strings.EqualFold(b.Label, label) {
 			return s.pressed(ctx, b), nil
@@ -173,15 +174,15 @@ func (s *Session) press(ctx context.Context, label string) (bot.Reply, error) {
 		return s.pressed(ctx, begins[0]), nil
 	}
 	if len(labels) == 0 {
-		return bot.Reply{}, &planner.InputError{Msg: "the last reply has no buttons. For example ask /ride, then :press Why"}
+		return say.Reply{}, &planner.InputError{Msg: "the last reply has no buttons. For example ask /ride, then :press Why"}
 	}
-	return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s. It has %s", bot.Shown(label), strings.Join(labels, ", "))}
+	return say.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s. It has %s", say.Shown(label), strings.Join(labels, ", "))}
 }
 
 // save writes the files of the last reply.
-func (s *Session) save(dir string) (bot.Reply, error) {
+func (s *Session) save(dir string) (say.Reply, error) {
 	if len(s.last.Files) == 0 {
-		return bot.Reply{}, &planner.InputError{Msg: "nothing to write: the last reply has no files"}
+		return say.Reply{}, &planner.InputError{Msg: "nothing to write: the last reply has no files"}
 	}
 	err := os.MkdirAll(dir, 0o755)
 	var names []string
@@ -193,7 +194,7 @@ func (s *Session) save(dir string) (bot.Reply, error) {
 		names = append(names, path)
 	}
 	if fault := (*fs.PathError)(nil); errors.As(err, &fault) {
-		return bot.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v). Name another folder, for example :save out", fault.Err)}
+		return say.Reply{}, &planner.InputError{Msg: fmt.Sprintf("cannot write there (%v). Name another folder, for example :save out", fault.Err)}
 	}
 	return said("Saved: %s", strings.Join(names, ", ")), err
 }

@@ -10,7 +10,7 @@ import (
 	"io"
 	"strings"
 
-	"musette/bot"
+	"musette/bot/say"
 )
 
 // MaxLine is the longest line that is read, in bytes; longer ones are refused.
@@ -71,7 +71,7 @@ func readLines(in io.Reader, lines chan<- input, done <-chan struct{}) {
 
 // put answers one line on out.
 func (s *Session) put(ctx context.Context, line string, tooLong bool, out io.Writer) error {
-	reply, answered := bot.Refusal("line", "is longer than %d bytes. Write less in one line", MaxLine), true
+	reply, answered := say.Refusal("line", "is longer than %d bytes. Write less in one line", MaxLine), true
 	if !tooLong {
 		reply, answered = s.Line(ctx, line)
 	}
@@ -128,7 +128,7 @@ type jsonSent struct {
 	Text string `json:"text"`
 }
 
-func writeJSON(w io.Writer, r bot.Reply) error {
+func writeJSON(w io.Writer, r say.Reply) error {
 	out := jsonReply{OK: r.Err == nil, Topic: r.Topic, Topics: r.Topics, Text: r.Text(), Private: r.Private,
 		Buttons: []string{}, Files: []jsonFile{}, Sent: []jsonSent{}}
 	if r.Err != nil {
@@ -156,7 +156,7 @@ func writeJSON(w io.Writer, r bot.Reply) error {
 }
 
 // writeText is a reply for people, with an empty line behind it.
-func writeText(w io.Writer, r bot.Reply) error {
+func writeText(w io.Writer, r say.Reply) error {
 	var b strings.Builder
 	if r.Err != nil {
 		b.WriteString("Not done. ")

@@ -16,11 +16,11 @@ import (
 // Riders and clubs are found again in other capitals and in quotes.
 func TestNamesAreFoundAgain(t *testing.T) {
 	s := newSession(t)
-	say(t, s, `:as "Ann Smith"`)
-	say(t, s, week)
-	say(t, s, ":as Tomas")
-	say(t, s, ":as ann smith")
-	if reply := say(t, s, "/week show"); reply.Err != nil || !strings.Contains(reply.Text(), "7h10") {
+	enter(t, s, `:as "Ann Smith"`)
+	enter(t, s, week)
+	enter(t, s, ":as Tomas")
+	enter(t, s, ":as ann smith")
+	if reply := enter(t, s, "/week show"); reply.Err != nil || !strings.Contains(reply.Text(), "7h10") {
 		t.Errorf("the week is lost: %s", reply.Text())
 	}
 }
@@ -54,7 +54,7 @@ func TestControlLinesBreakThroughTheSameDoor(t *testing.T) {
 	db.Close()
 	for _, line := range []string{":as Tomas", ":club Other", ":zone Asia/Tokyo", ":now 2026-06-01"} {
 		log.Reset()
-		reply := say(t, s, line)
+		reply := enter(t, s, line)
 		_, after, ok := strings.Cut(reply.Text(), "the reference ")
 		if reply.Err == nil || !ok || !strings.Contains(log.String(), "ref="+strings.TrimSuffix(after, ".")) {
 			t.Errorf("%s: %q, log %s", line, reply.Text(), log.String())
@@ -79,13 +79,13 @@ func TestTalkingMakesNobody(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, line := range []string{"/race list", ":as Tomas", "/ride", ":club Other", "/help", ":as Ines", ":club home"} {
-		say(t, s, line)
+		enter(t, s, line)
 	}
 	s.complete(t.Context(), "/plan show race:h")
 	if club, err := db.FindClub(t.Context(), storage.NameKey("home")); err == nil {
 		t.Fatalf("club %+v was made", club)
 	}
-	say(t, s, week)
+	enter(t, s, week)
 	club, err := db.FindClub(t.Context(), storage.NameKey("HOME"))
 	if err != nil || club.Zone != "Europe/Lisbon" {
 		t.Fatalf("club %+v, %v; want zone Europe/Lisbon", club, err)

@@ -7,6 +7,9 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -28,11 +31,11 @@ type Config struct {
 type Session struct {
 	bot   *bot.Bot
 	db    *storage.DB
-	who   bot.Request // club, rider, coach and zones of each request
-	asked bot.Request // whose zone was asked for and is not stored yet
-	now   time.Time   // zero: the machine's clock
+	who   desk.Request // club, rider, coach and zones of each request
+	asked desk.Request // whose zone was asked for and is not stored yet
+	now   time.Time    // zero: the machine's clock
 	json  bool
-	last  bot.Reply // for :press and :save
+	last  say.Reply // for :press and :save
 	ended bool
 }
 
@@ -43,9 +46,9 @@ func Open(ctx context.Context, c Config) (*Session, error) {
 	if c.DB != nil {
 		c.DB.Now = s.clock // what is stored and what is owed go by one clock
 	}
-	who := bot.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach, Home: c.Home}
+	who := desk.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach, Home: c.Home}
 	if c.Zone != "" {
-		zone, err := bot.FindZone(c.Zone)
+		zone, err := desk.FindZone(c.Zone)
 		if err != nil {
 			return nil, err
 		}
@@ -64,7 +67,7 @@ func Open(ctx context.Context, c Config) (*Session, error) {
 // Line answers one line; answered is false for blank lines and comments, whose
 // empty reply only scripts are shown. A line that has begun is finished, whatever
 // becomes of ctx.
-func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answered bool) {
+func (s *Session) Line(ctx context.Context, line string) (reply say.Reply, answered bool) {
 	ctx = context.WithoutCancel(ctx)
 	line = trim(line)
 	switch {
@@ -73,7 +76,7 @@ func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answe
 	case line[0] == ':':
 		return s.control(ctx, line[1:]), true
 	}
-	req, err := bot.ParseLine(bot.Commands(), line)
+	req, err := command.ParseLine(bot.Commands(), line)
 	if err != nil {
 		s.last = s.bot.Fail(ctx, "line", err)
 		return s.last, true
@@ -82,7 +85,7 @@ func (s *Session) Line(ctx context.Context, line string) (reply bot.Reply, answe
 }
 
 // ask puts a request for the session's rider at the session's time.
-func (s *Session) ask(ctx context.Context, req bot.Request) bot.Reply {
+func (s *Session) ask(ctx context.Context, req desk.Request) say.Reply {
 	req.Club, req.Athlete, req.Coach, req.Zone, req.Home = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone, s.who.Home
 	req.Now = s.clock()
 	// What breaks has been logged with the reference that the reply shows.
@@ -104,7 +107,7 @@ func (s *Session) keepZone(ctx context.Context, replace bool) error {
 	if err != nil || !person.Known {
 		return err
 	}
-	s.asked = bot.Request{}
+	s.asked = desk.Request{}
 	if person.OwnZone && !replace {
 		return nil
 	}
@@ -124,11 +127,11 @@ func (s *Session) clock() time.Time {
 }
 
 // enter goes on as another rider; nothing is stored of them by that.
-func (s *Session) enter(ctx context.Context, who bot.Request) (bot.Person, error) {
+func (s *Session) enter(ctx context.Context, who desk.Request) (bot.Person, error) {
 	who.Now = s.clock()
 	person, err := s.bot.Enter(ctx, who)
 	if err == nil {
-		s.who, s.last = who, bot.Reply{}
+		s.who, s.last = who, say.Reply{}
 	}
 	return person, err
 }

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -38,8 +39,8 @@ func newSession(t *testing.T) *Session {
 	return s
 }
 
-// say answers a line that must be answered.
-func say(t *testing.T, s *Session, line string) bot.Reply {
+// enter answers a line that must be answered.
+func enter(t *testing.T, s *Session, line string) say.Reply {
 	t.Helper()
 	reply, answered := s.Line(t.Context(), line)
 	if !answered {
@@ -71,8 +72,8 @@ func TestControlLines(t *testing.T) {
 		{"  :TICK  ", "Nothing is due."},
 		{":quit", "Bye."},
 	} {
-		reply := say(t, s, tc.line)
-		if reply.Err != nil || !strings.Contains(reply.Text(), tc.says) || reply.Topic != bot.TopicCommand {
+		reply := enter(t, s, tc.line)
+		if reply.Err != nil || !strings.Contains(reply.Text(), tc.says) || reply.Topic != say.TopicCommand {
 			t.Errorf("%s: got %q (topic %s), want ...%s...", tc.line, reply.Text(), reply.Topic, tc.says)
 		}
 	}
@@ -90,7 +91,7 @@ func TestControlLinesRefuse(t *testing.T) {
 		":press": "press", ":press Why": "press", ":save": "save", ":save out": "save", ":forget it": "forget", ":quit now": "quit",
 		":": "line", ":dance": "line",
 	} {
-		reply := say(t, s, line)
+		reply := enter(t, s, line)
 		if reply.Err == nil || reply.Err.Field != field || utf8.RuneCountInString(reply.Text()) > 200 || strings.Contains(reply.Text(), "\n") {
 			t.Errorf("%q: got %+v, want one line about %s", line, reply, field)
 		}
@@ -136,16 +137,16 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 	for _, tc := range []struct{ athlete, zone, want string }{
 		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Europe/Lisbon"}, // nothing is stored yet
 	} {
-		if reply := say(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
+		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)
 		}
 	}
-	say(t, open("Ines", "Asia/Seoul"), week)
-	say(t, open("Rui", "Asia/Seoul"), ":zone Asia/Dubai")
+	enter(t, open("Ines", "Asia/Seoul"), week)
+	enter(t, open("Rui", "Asia/Seoul"), ":zone Asia/Dubai")
 	for _, tc := range []struct{ athlete, zone, want string }{
 		{"Ines", "", "zone Asia/Seoul"}, {"Rui", "", "zone Asia/Dubai"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
 	} {
-		if reply := say(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
+		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)
 		}
 	}
@@ -153,19 +154,19 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 
 func TestPress(t *testing.T) {
 	s := newSession(t)
-	say(t, s, week)
-	say(t, s, "/ride tomorrow")
-	if reply := say(t, s, ":press whatever"); reply.Err == nil || !strings.Contains(reply.Text(), "Why Tue 2 Jun?, Next day") {
+	enter(t, s, week)
+	enter(t, s, "/ride tomorrow")
+	if reply := enter(t, s, ":press whatever"); reply.Err == nil || !strings.Contains(reply.Text(), "Why Tue 2 Jun?, Next day") {
 		t.Errorf("a button that is not there: %q", reply.Text())
 	}
 	for _, tc := range []struct{ label, says string }{{"next day", "Wed 3 Jun: rest."}, {"Why", "nothing changes this day"}} {
-		if reply := say(t, s, ":press "+tc.label); !strings.Contains(reply.Text(), tc.says) {
+		if reply := enter(t, s, ":press "+tc.label); !strings.Contains(reply.Text(), tc.says) {
 			t.Errorf("%s: %q, want ...%s...", tc.label, reply.Text(), tc.says)
 		}
 	}
-	say(t, s, "/ride")
-	say(t, s, ":as Tomas")
-	if reply := say(t, s, ":press Why"); reply.Err == nil {
+	enter(t, s, "/ride")
+	enter(t, s, ":as Tomas")
+	if reply := enter(t, s, ":press Why"); reply.Err == nil {
 		t.Errorf("another rider pressed the button: %s", reply.Text())
 	}
 }
@@ -173,16 +174,16 @@ func TestPress(t *testing.T) {
 // A button without a command leaves all as it is, and the question with it.
 func TestPressOfAButtonWithoutACommand(t *testing.T) {
 	s := newSession(t)
-	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	s.last.Buttons = []bot.Button{{Label: "Remove it", Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-14"}, Danger: true}, {Label: "Keep it"}}
-	reply := say(t, s, ":press keep it")
-	if reply.Err != nil || reply.Text() != "Nothing has changed." || reply.Topic != bot.TopicCommand || !slices.Equal(reply.Topics, []string{bot.TopicCommand}) {
+	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	s.last.Buttons = []say.Button{{Label: "Remove it", Command: "race remove", Options: map[string]string{"race": "Hill Loop 2026-06-14"}, Danger: true}, {Label: "Keep it"}}
+	reply := enter(t, s, ":press keep it")
+	if reply.Err != nil || reply.Text() != "Nothing has changed." || reply.Topic != say.TopicCommand || !slices.Equal(reply.Topics, []string{say.TopicCommand}) {
 		t.Errorf("got %+v", reply)
 	}
-	if reply := say(t, s, ":press Remove it"); reply.Err == nil || reply.Err.Field != "press" {
+	if reply := enter(t, s, ":press Remove it"); reply.Err == nil || reply.Err.Field != "press" {
 		t.Errorf("the question stays open: %s", reply.Text())
 	}
-	if reply := say(t, s, "/race list"); !strings.Contains(reply.Text(), "Hill Loop: Ines A") {
+	if reply := enter(t, s, "/race list"); !strings.Contains(reply.Text(), "Hill Loop: Ines A") {
 		t.Errorf("the race is gone: %s", reply.Text())
 	}
 }
@@ -201,11 +202,11 @@ func TestClubAtTheTerminal(t *testing.T) {
 		{":club Other", "You are now in Other.", true}, {"/club show", "channel: none", true}, {":club home", "You are now in home.", true},
 		{`/race add name:"Hill Loop" date:2026-06-14 priority:A`, "Hill Loop is in your calendar", true}, {`/race remove race:"Hill Loop"`, "is out of your calendar", true},
 	} {
-		if reply := say(t, s, tc.line); (reply.Err == nil) != tc.ok || !strings.Contains(reply.Text(), tc.says) {
+		if reply := enter(t, s, tc.line); (reply.Err == nil) != tc.ok || !strings.Contains(reply.Text(), tc.says) {
 			t.Errorf("%s: %q, want ...%s...", tc.line, reply.Text(), tc.says)
 		}
 	}
-	for _, b := range say(t, s, "/ride").Buttons {
+	for _, b := range enter(t, s, "/ride").Buttons {
 		if b.Form {
 			t.Errorf("a form is offered: %+v", b)
 		}
@@ -215,8 +216,8 @@ func TestClubAtTheTerminal(t *testing.T) {
 func TestSaveWritesTheFilesOfTheLastReply(t *testing.T) {
 	s := newSession(t)
 	dir := filepath.Join(t.TempDir(), "out", "deep")
-	s.last.Files = []bot.File{{Name: "../a.ics", Type: "text/calendar", Data: []byte("one")}, {Name: "b.png", Data: []byte("two")}}
-	if reply := say(t, s, ":save "+dir); reply.Err != nil {
+	s.last.Files = []say.File{{Name: "../a.ics", Type: "text/calendar", Data: []byte("one")}, {Name: "b.png", Data: []byte("two")}}
+	if reply := enter(t, s, ":save "+dir); reply.Err != nil {
 		t.Fatal(reply.Text())
 	}
 	for name, want := range map[string]string{"a.ics": "one", "b.png": "two"} {
@@ -294,8 +295,8 @@ func TestRunReportsItsWriter(t *testing.T) {
 
 func TestComplete(t *testing.T) {
 	s := newSession(t)
-	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	say(t, s, `/race add name:Quarry date:2026-06-20 priority:C`)
+	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	enter(t, s, `/race add name:Quarry date:2026-06-20 priority:C`)
 	for line, want := range map[string][]string{
 		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result "},
 		"/plan w":                      {"/plan why "},

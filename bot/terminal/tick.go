@@ -8,6 +8,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/post"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -35,26 +36,26 @@ const served = "discord"
 // tick runs what is owed up to the session's time, for all riders and clubs of
 // the database. The reply has the buttons of what the session's rider got. What
 // is owed on a platform must not be swallowed by a terminal.
-func (s *Session) tick(ctx context.Context) (bot.Reply, error) {
+func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 	if s.db == nil {
 		return said("Nothing is due."), nil
 	}
 	clubs, err := s.db.Clubs(ctx, served)
 	if err != nil {
-		return bot.Reply{}, err
+		return say.Reply{}, err
 	}
 	if len(clubs) > 0 {
-		return bot.Reply{}, &planner.InputError{Msg: "this database has clubs on Discord: musette serve sends what they are owed; use another file with --db"}
+		return say.Reply{}, &planner.InputError{Msg: "this database has clubs on Discord: musette serve sends what they are owed; use another file with --db"}
 	}
 	person, err := s.bot.Enter(ctx, s.who)
 	if err != nil {
-		return bot.Reply{}, err
+		return say.Reply{}, err
 	}
 	var sent collector
 	now := s.clock()
 	poster := post.New(post.Config{DB: s.db, Bot: s.bot, Sender: &sent, Now: s.clock})
 	if err := poster.Tick(ctx, now); err != nil {
-		return bot.Reply{}, err
+		return say.Reply{}, err
 	}
 	slices.SortStableFunc(sent.all, func(a, b post.Message) int { return int(a.Post.ID - b.Post.ID) })
 	reply := said("Nothing is due.")
@@ -69,7 +70,7 @@ func (s *Session) tick(ctx context.Context) (bot.Reply, error) {
 		if m.Post.Kind == storage.PostReminder {
 			to = m.Athlete.Name
 		}
-		reply.Sent = append(reply.Sent, bot.Message{To: to, Kind: string(m.Post.Kind), Lines: m.Reply.Lines})
+		reply.Sent = append(reply.Sent, say.Message{To: to, Kind: string(m.Post.Kind), Lines: m.Reply.Lines})
 		if s.isFor(&m, person) {
 			reply.Buttons, reply.Files = m.Reply.Buttons, m.Reply.Files
 			reply.Date, reply.Race = m.Reply.Date, m.Reply.Race

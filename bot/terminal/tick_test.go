@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"musette/bot"
+	"musette/bot/say"
 	"musette/storage"
 )
 
@@ -24,7 +25,7 @@ func newTicking(t *testing.T) (*Session, *storage.DB) {
 	return s, db
 }
 
-func labels(r bot.Reply) (all []string) {
+func labels(r say.Reply) (all []string) {
 	for _, b := range r.Buttons {
 		all = append(all, b.Label)
 	}
@@ -34,22 +35,22 @@ func labels(r bot.Reply) (all []string) {
 // What is owed comes once, and its buttons are the rider's.
 func TestTick(t *testing.T) {
 	s, _ := newTicking(t)
-	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Sent) != 0 {
+	if r := enter(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Sent) != 0 {
 		t.Errorf("got %+v", r)
 	}
 	for _, name := range []string{"Tomas", "Ines"} {
 		for _, line := range []string{":as " + name, week, `/race add name:"Hill Loop" date:2026-06-14 priority:A`, "/me set remind:always 06:30"} {
-			if r := say(t, s, line); r.Err != nil {
+			if r := enter(t, s, line); r.Err != nil {
 				t.Fatalf("%s: %s", line, r.Text())
 			}
 		}
 	}
-	say(t, s, ":now 2026-06-02T06:29")
-	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." {
+	enter(t, s, ":now 2026-06-02T06:29")
+	if r := enter(t, s, ":tick"); r.Text() != "Nothing is due." {
 		t.Errorf("a minute before: %s, %+v", r.Text(), r.Sent)
 	}
-	say(t, s, ":now 2026-06-02T06:30")
-	r := say(t, s, ":tick")
+	enter(t, s, ":now 2026-06-02T06:30")
+	r := enter(t, s, ":tick")
 	if r.Text() != "2 messages sent." || len(r.Sent) != 2 {
 		t.Fatalf("got %s, %+v", r.Text(), r.Sent)
 	}
@@ -61,15 +62,15 @@ func TestTick(t *testing.T) {
 	if !slices.Contains(labels(r), "Rode it") {
 		t.Fatalf("buttons %v", labels(r))
 	}
-	if r := say(t, s, ":press Rode it"); r.Err != nil {
+	if r := enter(t, s, ":press Rode it"); r.Err != nil {
 		t.Errorf("pressed: %s", r.Text())
 	}
-	if r := say(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Buttons) != 0 {
+	if r := enter(t, s, ":tick"); r.Text() != "Nothing is due." || len(r.Buttons) != 0 {
 		t.Errorf("twice: %+v", r)
 	}
-	say(t, s, "/me set remind:off")
-	say(t, s, ":now 2026-06-03T12:00")
-	if r := say(t, s, ":tick"); r.Text() != "1 message sent." || len(r.Sent) != 1 || r.Sent[0].To != "Tomas" || len(r.Buttons) != 0 {
+	enter(t, s, "/me set remind:off")
+	enter(t, s, ":now 2026-06-03T12:00")
+	if r := enter(t, s, ":tick"); r.Text() != "1 message sent." || len(r.Sent) != 1 || r.Sent[0].To != "Tomas" || len(r.Buttons) != 0 {
 		t.Errorf("after one stopped: %+v", r)
 	}
 }
@@ -77,21 +78,21 @@ func TestTick(t *testing.T) {
 // The digest goes to the club, its file and buttons are for coaches.
 func TestTickDigest(t *testing.T) {
 	s, _ := newTicking(t)
-	say(t, s, week)
-	say(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	say(t, s, ":coach on")
-	say(t, s, "/club setup digest-day:monday digest-time:07:00")
-	say(t, s, ":now 2026-06-08T07:00")
-	r := say(t, s, ":tick")
+	enter(t, s, week)
+	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
+	enter(t, s, ":coach on")
+	enter(t, s, "/club setup digest-day:monday digest-time:07:00")
+	enter(t, s, ":now 2026-06-08T07:00")
+	r := enter(t, s, ":tick")
 	if len(r.Sent) != 1 || r.Sent[0].To != "#Marrow Vale Wheelers" || r.Sent[0].Kind != "digest" || !strings.Contains(r.Sent[0].Text(), "Marrow Vale Wheelers") {
 		t.Fatalf("got %+v", r)
 	}
 	if len(r.Files) == 0 {
 		t.Error("no file for the coach")
 	}
-	say(t, s, ":coach off")
-	say(t, s, ":now 2026-06-15T07:00")
-	if r := say(t, s, ":tick"); len(r.Sent) != 1 || len(r.Files) != 0 {
+	enter(t, s, ":coach off")
+	enter(t, s, ":now 2026-06-15T07:00")
+	if r := enter(t, s, ":tick"); len(r.Sent) != 1 || len(r.Files) != 0 {
 		t.Errorf("a rider got %+v", r)
 	}
 }
@@ -102,7 +103,7 @@ func TestTickLeavesDiscordAlone(t *testing.T) {
 	if _, err := db.EnsureClub(t.Context(), storage.PlatformKey("discord", "7"), "Harbour Riders", "UTC"); err != nil {
 		t.Fatal(err)
 	}
-	if r := say(t, s, ":tick"); r.Err == nil || r.Err.Field != "tick" || !strings.Contains(r.Text(), "musette serve") {
+	if r := enter(t, s, ":tick"); r.Err == nil || r.Err.Field != "tick" || !strings.Contains(r.Text(), "musette serve") {
 		t.Errorf("got %+v", r)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/desk"
 	"musette/bot/discord"
 	"musette/bot/discord/discordtest"
 	"musette/storage"
@@ -90,7 +91,7 @@ func (d *drill) enrol(ctx context.Context, b *bot.Bot) error {
 				return err
 			}
 		}
-		for _, req := range []bot.Request{
+		for _, req := range []desk.Request{
 			{Command: "week share", Options: map[string]string{"week": "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"}},
 			{Command: "race add", Options: map[string]string{"name": "Hill Loop", "date": time.Now().AddDate(0, 0, 10+rand.IntN(20)).Format(time.DateOnly), "priority": "A", "hours": "3h30"}},
 		} {

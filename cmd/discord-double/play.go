@@ -9,7 +9,7 @@ import (
 	"sync"
 	"time"
 
-	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/discord/discordtest"
 )
 
@@ -120,16 +120,16 @@ func (p *play) writes(ctx context.Context, name string, at discordtest.At, text 
 
 // parse reads a slash line against the commands that the bot has registered, and
 // also names the option that was written last.
-func (p *play) parse(line string) (command string, options map[string]any, last string, err error) {
-	var table []bot.Command
+func (p *play) parse(line string) (typed string, options map[string]any, last string, err error) {
+	var table []command.Command
 	for name, known := range p.s.Commands() {
-		c := bot.Command{Name: name, Example: name}
+		c := command.Command{Name: name, Example: name}
 		for _, o := range known {
-			c.Options = append(c.Options, bot.Option{Name: o.Name, Type: "text", MaxLen: 4000})
+			c.Options = append(c.Options, command.Option{Name: o.Name, Type: "text", MaxLen: 4000})
 		}
 		table = append(table, c)
 	}
-	req, err := bot.ParseLine(table, line)
+	req, err := command.ParseLine(table, line)
 	if err != nil {
 		return "", nil, "", err
 	}

@@ -7,7 +7,7 @@ import (
 	"io"
 	"os"
 
-	"musette/bot"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/planfile"
@@ -72,11 +72,11 @@ const maxPlanFile = 1 << 20
 // writePlan is a plan for people: tapers and warnings first, then a day a line.
 func writePlan(out *bytes.Buffer, plan *engine.Plan, facts *planner.Facts) {
 	fmt.Fprintf(out, "Plan from %s to %s.\n", plan.Today.Long(), plan.Today.AddDays(len(plan.Days)-1).Long())
-	for _, line := range bot.Summary(plan, facts) {
+	for _, line := range show.Summary(plan, facts) {
 		fmt.Fprintln(out, line)
 	}
 	fmt.Fprintln(out)
-	for _, line := range bot.Schedule(plan.Days) {
+	for _, line := range show.Schedule(plan.Days) {
 		fmt.Fprintln(out, line)
 	}
 }

@@ -1,0 +1,242 @@
+package command
+
+import (
+	"context"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/planner"
+	"musette/planner/typed"
+)
+
+// Handler answers one command; options are checked against the table before it runs.
+type Handler func(context.Context, *desk.Base, desk.Request) (say.Reply, error)
+
+// Complete says what a transport offers while an option is typed.
+type Complete uint8
+
+// What can be offered.
+const (
+	CompleteNothing  Complete = iota
+	CompleteRace              // the rider's races, by name or date
+	CompleteRaces             // the same, the last of a list
+	CompleteRaceOver          // the rider's races that have begun, the newest first
+	CompleteDay               // weekdays and dates ahead
+	CompleteDayOver           // today and the days before it
+	CompleteZone              // IANA time zones
+	CompleteRider             // the club's riders, for its coaches
+)
+
+// Types of options that transports with channels and roles offer as such.
+const (
+	TypeChannel = "channel"
+	TypeRole    = "role"
+)
+
+// TypeWeek is the only type that keeps its lines apart.
+const TypeWeek = "week"
+
+// Option is one option of a command. Values are text; Choices, where given,
+// are the only right ones. Example is a right value, shown with every fault.
+type Option struct {
+	Name        string
+	Type        string // what kind of text: day, minutes, race...
+	Description string // at most 100 characters
+	Required    bool
+	Choices     []string
+	Complete    Complete
+	MaxLen      int // characters; 0 means planner.MaxText
+	Example     string
+}
+
+// Command is one row of the command table. Required options stand first.
+// Public replies may be read by the whole club, all others only by the rider.
+type Command struct {
+	Name        string // "race add"
+	Description string // at most 100 characters
+	Task        string // the heading under which /help lists it
+	Options     []Option
+	Coach       bool // only for the club's coaches
+	Admin       bool // only for the club's coaches and those who run its server
+	Club        bool // about the club: not in direct messages
+	Public      bool
+	Writes      bool   // stores what it is told
+	Form        string // the option that a form asks for where it is not given; "": none
+	Example     string // a whole line
+
+	Run Handler
+}
+
+// Group is the first word of the name.
+func (c *Command) Group() string {
+	group, _, _ := strings.Cut(c.Name, " ")
+	return group
+}
+
+// Option finds an option of the command by name.
+func (c *Command) Option(name string) (*Option, bool) {
+	for i := range c.Options {
+		if c.Options[i].Name == name {
+			return &c.Options[i], true
+		}
+	}
+	return nil, false
+}
+
+// OptionNames are the names in the order of the table.
+func (c *Command) OptionNames() []string {
+	names := make([]string, len(c.Options))
+	for i, o := range c.Options {
+		names[i] = o.Name
+	}
+	return names
+}
+
+// Usage is the command with its options, optional ones in brackets.
+func (c *Command) Usage() string {
+	var b strings.Builder
+	b.WriteString("/" + c.Name)
+	for _, o := range c.Options {
+		if o.Required {
+			b.WriteString(" " + o.Name)
+		} else {
+			b.WriteString(" [" + o.Name + "]")
+		}
+	}
+	return b.String()
+}
+
+// Find is a row of a table; an unknown name is answered with the nearest.
+func Find(commands []Command, name string) (*Command, error) {
+	for i := range commands {
+		if commands[i].Name == name {
+			return &commands[i], nil
+		}
+	}
+	first, _, _ := strings.Cut(name, " ")
+	return nil, unknownCommand(commands, first, name)
+}
+
+// unknownCommand offers the group's commands, else the nearest to what was
+// typed: by its first word alone or by both.
+func unknownCommand(commands []Command, first, both string) error {
+	var group []say.Line
+	var names []string
+	for _, c := range commands {
+		if c.Group() == first {
+			group = append(group, say.Linef("%s", c.Link()))
+		}
+		names = append(names, c.Name)
+	}
+	if len(group) > 0 {
+		return say.Refuse("command", "/%s needs one of: %s", first, say.Joined(group, ", "))
+	}
+	for _, name := range []string{first, both} {
+		if near := typed.Nearest(name, names); near != "" {
+			return say.Refuse("command", "there is no command /%s. Did you mean %s? All of them: /help", say.Clip(name), say.CommandLink(near))
+		}
+	}
+	return say.Refuse("command", "there is no command /%s. All of them: /help", say.Clip(first))
+}
+
+// Check refuses options that the table does not know, lacks required ones,
+// holds texts to their length, and brings choices to the table's spelling.
+func (c *Command) Check(given map[string]string) (map[string]string, error) {
+	out := make(map[string]string, len(given))
+	for _, o := range c.Options {
+		value, ok := given[o.Name]
+		if !ok {
+			if o.Required {
+				return nil, say.Refuse(o.Name, "is missing. For example %s", c.ExampleSpan())
+			}
+			continue
+		}
+		value, err := o.Clean(value)
+		if err != nil {
+			return nil, err
+		}
+		out[o.Name] = value
+	}
+	for name := range given {
+		if _, ok := out[name]; !ok {
+			return nil, c.unknownOption(name)
+		}
+	}
+	return out, nil
+}
+
+func (c *Command) unknownOption(name string) *say.Refused {
+	names := c.OptionNames()
+	if len(names) == 0 {
+		return say.Refuse(say.Clip(name), "%s takes no options", c.Link())
+	}
+	if near := typed.Nearest(name, names); near != "" {
+		return say.Refuse(say.Clip(name), "%s has no such option. Did you mean %s?", c.Link(), near)
+	}
+	return say.Refuse(say.Clip(name), "%s has no such option. It takes %s", c.Link(), strings.Join(names, ", "))
+}
+
+// Clean trims a value and refuses what no option can hold.
+func (o *Option) Clean(value string) (string, error) {
+	limit := o.MaxLen
+	if limit == 0 {
+		limit = planner.MaxText
+	}
+	if !utf8.ValidString(value) {
+		return "", say.Refuse(o.Name, "is not readable text (UTF-8). For example %s", o.Example)
+	}
+	if utf8.RuneCountInString(value) > limit {
+		return "", say.Refuse(o.Name, "is longer than %d characters. For example %s", limit, o.Example)
+	}
+	value = strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' && o.Type == TypeWeek:
+			return r
+		case r == '\t' || r == '\n' || r == '\r':
+			return ' '
+		}
+		return r
+	}, value)
+	for _, r := range value {
+		if r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)) {
+			return "", say.Refuse(o.Name, "holds a control character. For example %s", o.Example)
+		}
+	}
+	value = strings.TrimSpace(value)
+	if value == "" {
+		return "", say.Refuse(o.Name, "is empty. For example %s", o.Example)
+	}
+	if len(o.Choices) == 0 {
+		return value, nil
+	}
+	for _, choice := range o.Choices {
+		if strings.EqualFold(choice, strings.Join(strings.Fields(value), "-")) {
+			return choice, nil
+		}
+	}
+	return "", say.Refuse(o.Name, "%s is not known. Write %s", say.Shown(value), say.OrList(o.Choices))
+}
+
+// Allow refuses a command that is not for this person.
+func (c *Command) Allow(req *desk.Request) error {
+	switch {
+	case c.Coach && !req.IsCoach():
+		return say.Refuse("command", "%s is for the club's coaches. Ask one of them", c.Link())
+	case c.Admin && !req.Admin && !req.IsCoach():
+		return say.Refuse("command", "%s is for the club's coaches and those who run its server. Ask one of them", c.Link())
+	}
+	return nil
+}
+
+// Link is the command as it is typed, without options.
+func (c *Command) Link() say.Span {
+	return say.Span{Kind: say.CommandSpan, Text: "/" + c.Name, Command: c.Name}
+}
+
+// ExampleSpan is the command's example from the table.
+func (c *Command) ExampleSpan() say.Span {
+	return say.Span{Kind: say.CommandSpan, Text: "/" + c.Example, Command: c.Name}
+}

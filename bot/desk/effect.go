@@ -1,0 +1,102 @@
+package desk
+
+import (
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
+)
+
+// Effect is what a change of the rider's facts does to the plan.
+type Effect struct {
+	before, After *engine.Plan
+	Old, Facts    *planner.Facts // before and after the change
+}
+
+// compare plans both facts over the same days.
+func compare(today planner.Date, old, facts Ledger) *Effect {
+	e := &Effect{Old: old.Now, Facts: facts.Now, before: engine.Derive(today, old.All), After: engine.Derive(today, facts.All)}
+	end := max(LastDay(e.before), LastDay(e.After))
+	if LastDay(e.before) < end {
+		e.before = engine.DeriveUntil(today, end, old.All)
+	}
+	if LastDay(e.After) < end {
+		e.After = engine.DeriveUntil(today, end, facts.All)
+	}
+	return e
+}
+
+// Settle takes a day out of what changes: the rider has just told it.
+func (e *Effect) Settle(date planner.Date) {
+	was, ok := e.before.Day(date)
+	if is, there := e.After.Day(date); ok && there {
+		*was = *is
+	}
+}
+
+func LastDay(p *engine.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
+
+// News is what a change did: new warnings, then up to eight changed days.
+func (e *Effect) News() []say.Line { return append(e.NewWarnings(), e.ChangedDays()...) }
+
+// NewWarnings are those whose words were not there before.
+func (e *Effect) NewWarnings() []say.Line {
+	known := map[string]bool{}
+	for _, w := range words.Warnings(e.before) {
+		known[w.Text] = true
+	}
+	var lines []say.Line
+	for _, w := range words.Warnings(e.After) {
+		if !known[w.Text] {
+			lines = append(lines, show.WarningLine(&w))
+		}
+	}
+	return lines
+}
+
+func (e *Effect) ChangedDays() []say.Line {
+	const most = 8
+	lines := []say.Line{say.Headingf("What changes:")}
+	changed := 0
+	var more *planner.Race // of the first day that is not shown and has one
+	for i := range e.After.Days {
+		was, is := &e.before.Days[i], &e.After.Days[i]
+		before, after := show.SessionsLabel(was.Sessions, was.Race), show.SessionsLabel(is.Sessions, is.Race)
+		if before == after {
+			continue
+		}
+		if changed++; changed <= most {
+			lines = append(lines, say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before))
+		} else if more == nil {
+			if more = show.ToldRace(e.After, e.Facts, is.Race); more == nil {
+				more = e.stillTold(was.Race)
+			}
+		}
+	}
+	switch {
+	case changed == 0:
+		return []say.Line{say.Linef("No planned day changes.")}
+	case changed > most:
+		next := say.CommandLink("plan show")
+		if more != nil {
+			next = show.ShowRace(e.Facts, more)
+		}
+		lines = append(lines, say.Linef("and %d more: %s", changed-most, next))
+	}
+	return lines
+}
+
+// stillTold is a race that shaped a day before the change, nil where it is gone or over.
+func (e *Effect) stillTold(race *planner.Race) *planner.Race {
+	was := show.ToldRace(e.before, e.Old, race)
+	if was == nil {
+		return nil
+	}
+	for i := range e.Facts.Races {
+		if r := &e.Facts.Races[i]; r.Name == was.Name && r.Date == was.Date && r.Last() >= e.After.Today {
+			return r
+		}
+	}
+	return nil
+}

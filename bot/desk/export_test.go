@@ -1,0 +1,4 @@
+package desk
+
+// What the tests of this room look at.
+var Easels = easels

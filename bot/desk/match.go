@@ -1,0 +1,189 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/typed"
+	"musette/storage"
+)
+
+// FindRace finds the race that a text means: its name, the beginnings of its
+// words, its date, or a name that is close. Of several with one name those to
+// come are meant. Faults name the option race.
+func FindRace(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+	return RaceIn("race", races, text, today)
+}
+
+// RaceIn is findRace for a race that was written in another option.
+func RaceIn(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+	if len(races) == 0 {
+		return storage.Race{}, say.Refuse(option, "you have no race yet. Add one: %s", RaceExample(today))
+	}
+	sure := SureMatches(races, text, today)
+	if len(sure) == 0 {
+		sure = OnDate(races, text, today)
+	}
+	if ahead := ToCome(sure, today); len(ahead) > 0 {
+		sure = ahead
+	}
+	switch len(sure) {
+	case 1:
+		return sure[0], nil
+	case 0:
+		return CloseRace(option, races, text, today)
+	}
+	return storage.Race{}, Ambiguous(option, text, sure)
+}
+
+// CutDate parts "Hill Loop 2026-06-13" into name and date.
+func CutDate(text string) (string, planner.Date) {
+	if i := strings.LastIndexByte(text, ' '); i > 0 {
+		if date, err := planner.ParseISODate(text[i+1:]); err == nil {
+			return strings.TrimSpace(text[:i]), date
+		}
+	}
+	return text, 0
+}
+
+func Ambiguous(option, text string, races []storage.Race) error {
+	return say.Refuse(option, "%s can be %s. Write name and date, for example %s:%s",
+		say.Shown(text), raceList(races), option, say.Quote(races[0].Name+" "+races[0].Date.String()))
+}
+
+// SureMatches are the races whose name is the text, to the letter or else by
+// its words, or else those whose words begin like the text's.
+func SureMatches(races []storage.Race, text string, today planner.Date) []storage.Race {
+	name, on := CutDate(text)
+	want := WordsOf(name)
+	var levels [3][]storage.Race
+	for _, r := range races {
+		have := WordsOf(r.Name)
+		dated := on.IsZero() || r.Date == on
+		switch {
+		case show.SameName(r.Name, text), dated && show.SameName(r.Name, name):
+			levels[0] = append(levels[0], r)
+		case !dated:
+		case !on.IsZero() && strings.HasPrefix(storage.Fold(r.Name), storage.Fold(name)): // as Offer cuts long names
+			levels[2] = append(levels[2], r)
+		case len(want) == 0:
+		case strings.Join(have, " ") == strings.Join(want, " "):
+			levels[1] = append(levels[1], r)
+		case EachBegins(want, have):
+			levels[2] = append(levels[2], r)
+		}
+	}
+	if ahead := ToCome(races, today); len(levels[0]) == 0 && strings.EqualFold(text, "next") && len(ahead) > 0 {
+		return ahead[:1]
+	}
+	for _, found := range levels {
+		if len(found) > 0 {
+			return found
+		}
+	}
+	return nil
+}
+
+// OnDate are the races whose days the text names.
+func OnDate(races []storage.Race, text string, today planner.Date) []storage.Race {
+	date, err := typed.Date(text, today)
+	if err != nil {
+		return nil
+	}
+	var out []storage.Race
+	for _, r := range races {
+		if r.Date <= date && date <= r.Last() {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func ToCome(races []storage.Race, today planner.Date) []storage.Race {
+	var out []storage.Race
+	for _, r := range races {
+		if r.Last() >= today {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// CloseRace takes a slip of the pen for the race it is nearest to.
+func CloseRace(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+	names := make([]string, 0, len(races))
+	pool := ToCome(races, today)
+	if len(pool) == 0 {
+		pool = races
+	}
+	for _, r := range pool {
+		names = append(names, r.Name)
+	}
+	near := typed.Nearest(text, names)
+	if near == "" {
+		return storage.Race{}, say.Refuse(option, "none of your races is like %s. You have %s", say.Shown(text), raceList(pool))
+	}
+	var hits []storage.Race
+	for _, r := range pool {
+		if r.Name == near {
+			hits = append(hits, r)
+		}
+	}
+	if len(hits) > 1 {
+		return storage.Race{}, Ambiguous(option, text, hits)
+	}
+	return hits[0], nil
+}
+
+// raceList names up to five races with their dates.
+func raceList(races []storage.Race) string {
+	const most = 5
+	var parts []string
+	for i, r := range races {
+		if i == most {
+			parts = append(parts, fmt.Sprintf("%d more", len(races)-most))
+			break
+		}
+		parts = append(parts, r.Name+" ("+r.Date.String()+")")
+	}
+	return say.OrList(parts)
+}
+
+// WordsOf splits a text into lower-case runs of letters and digits without accents.
+func WordsOf(text string) []string {
+	return strings.FieldsFunc(Unaccented(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// letters are those that do not come apart into a plain one and an accent.
+var letters = strings.NewReplacer("ł", "l", "ø", "o", "đ", "d", "ß", "ss", "æ", "ae", "œ", "oe")
+
+// Unaccented is a text as people type it in a hurry: small letters, no accents.
+func Unaccented(text string) string {
+	apart := norm.NFD.String(strings.ToLower(text))
+	return letters.Replace(strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, apart))
+}
+
+// EachBegins reports whether each wanted word begins a word of the name.
+func EachBegins(want, have []string) bool {
+	for _, w := range want {
+		found := false
+		for _, h := range have {
+			found = found || strings.HasPrefix(h, w)
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,38 @@
+package desk_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/desk"
+	"musette/bot/picture"
+	"musette/bot/say"
+)
+
+// Who waits for a picture no longer than for the answer gets the answer alone.
+func TestDrawingEndsWithTheRequest(t *testing.T) {
+	k := bottest.NewTalk(t)
+	for range cap(desk.Easels) {
+		desk.Easels <- struct{}{}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	done := make(chan say.Reply)
+	go func() {
+		var reply say.Reply
+		k.Base.Attach(ctx, &reply, "plan.png", func() (picture.Picture, error) { return picture.Picture{}, nil })
+		done <- reply
+	}()
+	cancel()
+	if reply := <-done; len(reply.Files) != 0 || !strings.Contains(k.Log.String(), "picture left out") {
+		t.Errorf("%d files; log:\n%s", len(reply.Files), k.Log)
+	}
+	for range cap(desk.Easels) {
+		<-desk.Easels
+	}
+	var reply say.Reply
+	if k.Base.Attach(t.Context(), &reply, "plan.png", nil); len(reply.Files) != 1 {
+		t.Errorf("%d files once there is room", len(reply.Files))
+	}
+}

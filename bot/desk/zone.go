@@ -1,0 +1,41 @@
+package desk
+
+import (
+	_ "embed"
+	"strings"
+	"time"
+	_ "time/tzdata"
+
+	"musette/bot/say"
+	"musette/planner/typed"
+)
+
+// zonesText are the zones of the IANA time zone database (public domain), a line each.
+//
+//go:embed zones.txt
+var zonesText string
+
+func Zones() []string { return strings.Fields(zonesText) }
+
+// FindZone spells an IANA zone that was typed in any case, or by its city alone.
+func FindZone(text string) (string, error) {
+	want := strings.ReplaceAll(text, " ", "_")
+	var cities []string
+	for _, z := range Zones() {
+		_, city, _ := strings.Cut(z, "/")
+		switch {
+		case strings.EqualFold(z, want):
+			return z, nil
+		case strings.EqualFold(city[strings.LastIndexByte(city, '/')+1:], want):
+			return z, nil
+		}
+		cities = append(cities, z)
+	}
+	if _, err := time.LoadLocation(want); err == nil && want != "" && !strings.EqualFold(want, "local") {
+		return want, nil
+	}
+	if near := typed.Nearest(want, cities); near != "" {
+		return "", say.Refuse("zone", "%s is not a time zone. Did you mean %s?", say.Shown(text), near)
+	}
+	return "", say.Refuse("zone", "%s is not a time zone. For example Europe/Lisbon", say.Shown(text))
+}

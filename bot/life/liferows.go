@@ -1,0 +1,48 @@
+package life
+
+import (
+	"musette/bot/command"
+)
+
+// Commands are the rows about what happens.
+func Commands() []command.Command {
+	return []command.Command{
+		{Name: "done", Task: command.TaskLife, Run: done, Writes: true, Options: []command.Option{
+			{Name: "minutes", Type: "minutes", Example: "55",
+				Description: "Minutes, e.g. 55 or 1h30. Leave out if you rode as planned. none deletes the entry"},
+			{Name: "rpe", Type: "rating", Example: "7.5",
+				Description: "How hard it was as a whole: 1 (very easy) to 10 (all that you have), halves too"},
+			command.DayOverOption(), command.NoteOption("legs came good late")},
+			Description: "You rode: how long, and how hard it felt",
+			Example:     "done minutes:55 rpe:8 day:yesterday"},
+		{Name: "tell missed", Task: command.TaskLife, Run: tellMissed, Writes: true, Options: []command.Option{
+			command.DayOverOption(), command.NoteOption("stuck at work")},
+			Description: "You did not ride on a day, and what to do about it",
+			Example:     "tell missed day:yesterday"},
+		{Name: "tell away", Task: command.TaskLife, Run: tellAway, Writes: true, Options: []command.Option{
+			{Name: "from", Type: "day", Required: true, Complete: command.CompleteDay, Example: "4 June",
+				Description: "The first day away"},
+			{Name: "to", Type: "day", Complete: command.CompleteDay, Example: "6 June",
+				Description: "The last day away. Leave out for a single day"},
+			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
+				Description: "off (no training), travel (no ride unless you give a day minutes), none (not away after all)"}},
+			Description: "You are away: off or travelling",
+			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
+		{Name: "tell limit", Task: command.TaskLife, Run: tellLimit, Writes: true, Options: []command.Option{command.DayOption(),
+			{Name: "minutes", Type: "minutes", Required: true, Example: "45",
+				Description: "The most that fits that day: 45, 1h30. 0 is a day off, none lifts the limit"}},
+			Description: "A day on which time is short",
+			Example:     "tell limit day:friday minutes:45"},
+		{Name: "tell block", Task: command.TaskLife, Run: tellBlock, Writes: true, Options: []command.Option{
+			{Name: "from", Type: "day", Required: true, Complete: command.CompleteDay, Example: "18 May",
+				Description: "The first day of the block"},
+			{Name: "to", Type: "day", Required: true, Complete: command.CompleteDay, Example: "31 May",
+				Description: "The last day of the block"},
+			{Name: "percent", Type: "number", Example: "20",
+				Description: "Per cent more than usual, 1 to 100. Leave out for 20, none takes the block back"}},
+			Description: "A training block with more minutes than usual",
+			Example:     "tell block from:\"18 May\" to:\"31 May\" percent:20"},
+	}
+}
+
+var choiceAway = []string{"off", "travel", "none"}

@@ -1,0 +1,341 @@
+package life_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/storage"
+)
+
+// rides is what was told of the rider's days, notes too.
+func rides(k *bottest.Talk) []storage.Ride {
+	k.T.Helper()
+	who, err := k.Base.Rider(k.T.Context(), k.Who)
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	rides, err := k.Db.Rides(k.T.Context(), who.Athlete.ID, planner.NewDate(planner.MinYear, 1, 1))
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	return rides
+}
+
+func logged(date string, minutes int, rpe float64, note string) storage.Ride {
+	d, err := planner.ParseISODate(date)
+	if err != nil {
+		panic(err)
+	}
+	return storage.Ride{Ride: planner.Ride{Date: d, Minutes: minutes, RPE: rpe}, Note: note}
+}
+
+// withWeek is Ines on Tuesday evening, her intervals behind her.
+func withWeek(t *testing.T) *bottest.Talk {
+	t.Helper()
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	k.Who.Now = bottest.At("2026-06-02T20:00:00Z")
+	return k
+}
+
+func TestDone(t *testing.T) {
+	for _, tc := range []struct {
+		line, first string
+		want        storage.Ride
+	}{
+		{"/done", "Noted: 1h30 on Tue 2 Jun, as planned.", logged("2026-06-02", 90, 0, "")},
+		{"/done 1h30 rpe:8", "Noted: 1h30 on Tue 2 Jun, as planned, RPE 8.", logged("2026-06-02", 90, 8, "")},
+		{"/done rpe:7,5", "Noted: 1h30 on Tue 2 Jun, as planned, RPE 7.5.", logged("2026-06-02", 90, 7.5, "")},
+		{`/done minutes:55 rpe:10/10 note:"flat: twice"`, "Noted: 55min on Tue 2 Jun (planned 1h30), RPE 10.", logged("2026-06-02", 55, 10, "flat: twice")},
+		{"/done day:yesterday", "Noted: 40min on Mon 1 Jun, as planned.", logged("2026-06-01", 40, 0, "")},
+		{"/done day:sunday", "Noted: 2h on Sun 31 May, as planned.", logged("2026-05-31", 120, 0, "")},
+		{"/done day:tuesday", "Noted: 1h30 on Tue 2 Jun, as planned.", logged("2026-06-02", 90, 0, "")},
+		{"/done 45 day:thu", "Noted: 45min on Thu 28 May (rest was planned).", logged("2026-05-28", 45, 0, "")},
+		{"/done day:\"20 May\"", "Noted: 1h45 on Wed 20 May, as planned.", logged("2026-05-20", 105, 0, "")},
+		{"/done day:2025-12-31 minutes:60", "Noted: 1h on Wed 31 Dec 2025 (planned 1h45).", logged("2025-12-31", 60, 0, "")},
+		{"/done day:2025-06-01 minutes:1440", "Noted: 24h on Sun 1 Jun 2025 (planned 2h).", logged("2025-06-01", 1440, 0, "")},
+	} {
+		k := withWeek(t)
+		reply := k.OK(tc.line)
+		tc.want.On = planner.NewDate(2026, 6, 2)
+		if got := rides(k); bottest.FirstLine(reply) != tc.first || !reflect.DeepEqual(got, []storage.Ride{tc.want}) || reply.Date != tc.want.Date || !reply.Private {
+			t.Errorf("%s: %+v of %s (private %v):\n%s", tc.line, got, reply.Date, reply.Private, reply.Text())
+		}
+	}
+}
+
+func TestDoneIsRefused(t *testing.T) {
+	k := withWeek(t)
+	for line, field := range map[string]string{
+		"/done day:tomorrow": "day", "/done day:2026-06-03": "day", "/done day:\"next monday\"": "day", "/done day:\"in 3 days\"": "day", "/done day:\"10 June\"": "day",
+		"/done day:2025-05-31": "day", "/done day:thu": "minutes", "/done minutes:0": "minutes", "/done minutes:0 day:tomorrow": "minutes", "/done rpe:0": "rpe",
+		"/done rpe:8.2": "rpe", "/done rpe:11": "rpe", "/done rpe:+Inf": "rpe", "/done minutes:none": "minutes", "/done minutes:NONE day:sunday": "minutes", "/done minutes:none day:tomorrow": "day",
+		"/tell missed day:tomorrow": "day", "/tell missed day:2020-01-01": "day",
+	} {
+		k.Refused(line, field)
+	}
+	bottest.Wants(t, k.Refused("/done day:2026-06-03", "day"), "Wednesday 3 June 2026 is to come (today is Tuesday 2 June 2026)", "for example 2026-06-01")
+	bottest.Wants(t, k.Refused("/done day:thu", "minutes"), "no ride is planned on Thursday 28 May 2026")
+	stranger := bottest.NewTalk(t)
+	bottest.Wants(t, stranger.Refused("/done", "minutes"), "I do not know your typical week")
+	stranger.Refused("/done minutes:none", "minutes")
+	if _, err := stranger.Db.FindClub(t.Context(), storage.NameKey(stranger.Who.Club)); err == nil {
+		t.Error("a refusal made a club")
+	}
+	bottest.Wants(t, stranger.OK("/done 50"), "Noted: 50min on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
+}
+
+// The day that is meant by a text about what is over.
+func TestLastDayOf(t *testing.T) {
+	today := planner.NewDate(2026, 6, 3) // a Wednesday
+	for text, want := range map[string]string{
+		"today": "2026-06-03", "yesterday": "2026-06-02", "wed": "2026-06-03", "tue": "2026-06-02", "Thursday": "2026-05-28", "on fri": "2026-05-29", "2 days ago": "2026-06-01",
+		"2026-06-10": "2026-06-10", "2025-07-01": "2025-07-01", "2 June": "2026-06-02", "13/5/2026": "2026-05-13", "31 May": "2026-05-31", "28th": "2026-05-28", "4th": "2026-06-04",
+		"20 January": "2026-01-20", "4 June": "2026-06-04", "1 July": "2026-07-01", "tomorrow": "2026-06-04", "in 3 days": "2026-06-06", "next mon": "2026-06-08", "next thu": "2026-06-11",
+		"day after tomorrow": "2026-06-05",
+	} {
+		if got, err := desk.LastDayOf(text, today); err != nil || got.String() != want {
+			t.Errorf("%q is %s, %v; want %s", text, got, err, want)
+		}
+	}
+	for i := range 7 { // each weekday is one of the last seven days, whichever today is
+		for j := range 7 {
+			got, err := desk.LastDayOf(planner.Weekday(j).String(), today.AddDays(i))
+			if ago := got.DaysUntil(today.AddDays(i)); err != nil || got.Weekday() != planner.Weekday(j) || ago < 0 || ago > 6 {
+				t.Errorf("%s on %s is %s, %v", planner.Weekday(j), today.AddDays(i), got, err)
+			}
+		}
+	}
+	if _, err := desk.LastDayOf("someday", today); err == nil {
+		t.Error("someday is understood")
+	}
+}
+
+// Much harder than planned brings one sentence, whatever the note says.
+func TestHarderThanPlanned(t *testing.T) {
+	const caution = "! Harder than planned ("
+	for line, band := range map[string]string{
+		"/done day:mon rpe:4.5": "", "/done day:mon rpe:5": "RPE 2-3", "/done day:wed rpe:5.5": "", "/done day:wed rpe:6": "RPE 2-3", "/done day:tue rpe:10": "",
+		"/done 60 day:thu rpe:4.5": "", "/done 60 day:thu rpe:5": "rest", "/done day:wed": "", `/done note:"fever and chest pain"`: "",
+	} {
+		reply := withWeek(t).OK(line)
+		if got := strings.Contains(reply.Text(), caution); got != (band != "") || got && !strings.Contains(reply.Text(), caution+band+")") {
+			t.Errorf("%s: want a caution for %q:\n%s", line, band, reply.Text())
+		}
+		if strings.Contains(reply.Text(), "doctor") {
+			t.Errorf("%s: the note is interpreted:\n%s", line, reply.Text())
+		}
+	}
+	k := bottest.NewTalk(t)
+	if reply := k.OK("/done 60 rpe:10"); strings.Contains(reply.Text(), caution) {
+		t.Errorf("harder than a plan that there is not:\n%s", reply.Text())
+	}
+}
+
+// Undo brings back what was told before, to the note, and undoing the undo works too.
+func TestUndoOfRides(t *testing.T) {
+	k := withWeek(t)
+	lines := []string{"/done 55 rpe:8 note:\"say \\\"ah\\\"; day:x\"", "/done 1h", "/tell missed", "/tell missed note:\"late train\"", "/done minutes:none", "/done rpe:7.5 day:yesterday"}
+	for _, told := range append([]string{""}, lines...) {
+		for _, again := range lines {
+			if again == "/done minutes:none" && (told == "" || told == again || strings.HasSuffix(told, "yesterday")) {
+				continue
+			}
+			if told == "/done minutes:none" {
+				continue
+			}
+			for _, r := range rides(k) {
+				k.OK("/done minutes:none day:" + r.Date.String())
+			}
+			if told != "" {
+				k.OK(told)
+			}
+			before, facts := rides(k), k.Facts()
+			reply := k.OK(again)
+			after := rides(k)
+			if reflect.DeepEqual(before, after) {
+				if told != again || reply.Buttons[len(reply.Buttons)-1].Label != say.TakeBack {
+					t.Errorf("%s, %s: nothing changed, buttons %+v", told, again, reply.Buttons)
+				}
+				continue
+			}
+			_, line, _ := strings.Cut(reply.Text(), "\nUndo: ")
+			back := k.OK(line)
+			if got := rides(k); !reflect.DeepEqual(got, before) || !bottest.SameFacts(k.Facts(), facts) {
+				t.Errorf("%s, %s, undone: %+v\nwant %+v", told, again, got, before)
+			}
+			k.Press(back, "Undo")
+			if got := rides(k); !reflect.DeepEqual(got, after) {
+				t.Errorf("%s, %s, undone twice: %+v\nwant %+v", told, again, got, after)
+			}
+			k.Press(reply, "Undo")
+			if got := rides(k); !reflect.DeepEqual(got, before) {
+				t.Errorf("%s, %s, undone by the button: %+v\nwant %+v", told, again, got, before)
+			}
+		}
+	}
+}
+
+func TestTellMissed(t *testing.T) {
+	k := withWeek(t)
+	reply := k.OK("/tell missed")
+	bottest.Wants(t, reply, "Noted: missed on Tue 2 Jun (planned: intervals 1h30, 5x3min hard).", "Do not add it to another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
+	bottest.Wants(t, k.Press(reply, "Ride it on Wed 3 Jun"), "Swapped:", "Wed 3 Jun  intervals 1h30 5x3min (was endurance 1h45)")
+	bottest.Wants(t, k.OK("/ride wed"), "intervals 1h30")
+
+	k = withWeek(t)
+	for line, texts := range map[string][]string{
+		"/tell missed day:mon":                    {"missed on Mon 1 Jun (planned: recovery 40min)", "It is not made up: no ride gets longer or harder for it."},
+		"/tell missed day:sun note:\"rain: all\"": {"missed on Sun 31 May (planned: intervals 2h, 4x8min hard)", "Your note: rain: all", "It is not made up"},
+		"/tell missed day:thu":                    {"Noted: no ride on Thu 28 May. Rest was planned."},
+	} {
+		reply := k.OK(line)
+		bottest.Wants(t, reply, texts...)
+		if strings.Contains(reply.Text(), "/plan move") {
+			t.Errorf("%s offers a swap of a day that is over:\n%s", line, reply.Text())
+		}
+	}
+	bottest.Wants(t, bottest.NewTalk(t).OK("/tell missed"), "Noted: no ride on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
+}
+
+// Inside a taper nothing is offered; a race is not missed like a ride.
+func TestMissedInATaper(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3h30`)
+	for day := planner.NewDate(2026, 6, 6); day < planner.NewDate(2026, 6, 14); day++ {
+		k.Who.Now = bottest.At(day.String() + "T20:00:00Z")
+		reply := k.OK("/tell missed")
+		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "Rest was planned") && !strings.Contains(reply.Text(), "missed in a taper stays missed") {
+			t.Errorf("%s:\n%s", day, reply.Text())
+		}
+	}
+	k.Who.Now = bottest.At("2026-06-14T20:00:00Z")
+	bottest.Wants(t, k.OK("/tell missed"), "the day of Hill Loop", `/race remove race:"Hill Loop 2026-06-14"`)
+	bottest.Wants(t, k.OK("/done 3h20 rpe:10"), "Before it was: missed.", `/race result race:"Hill Loop 2026-06-14" feeling:7`)
+}
+
+// Each swap that is offered for a missed ride keeps to the rules, wherever today is.
+func TestOfferedSwapsAreAllowed(t *testing.T) {
+	offered := 0
+	k := bottest.WithRaces(t)
+	for i := range 42 {
+		k.Who.Now = bottest.At(planner.NewDate(2026, 6, 1).AddDays(i).String() + "T20:00:00Z")
+		facts := k.Facts()
+		reply := k.OK("/tell missed")
+		for _, b := range reply.Buttons {
+			if b.Command != "plan move" {
+				continue
+			}
+			offered++
+			moved := k.Ask(b.Command, b.Options, "")
+			if moved.Err != nil || strings.Contains(moved.Text(), "! ") {
+				t.Errorf("%s: %s", reply.Text(), moved.Text())
+			}
+			to, _ := planner.ParseISODate(b.Options["to"])
+			today := reply.Date
+			was, _ := engine.DeriveUntil(today, to, &facts).Day(today)
+			before, _ := engine.DeriveUntil(today, to, &facts).Day(to)
+			after := k.Facts()
+			is, _ := engine.DeriveUntil(today, to, &after).Day(to)
+			if !reflect.DeepEqual(is.Sessions, was.Sessions) || before.Phase == planner.Tapering || is.Phase == planner.Tapering {
+				t.Errorf("%s: %s has %v, want %v alone", today, to, is.Sessions, was.Sessions)
+			}
+			k.Press(moved, "Undo")
+		}
+		k.Press(reply, "Undo")
+		if !bottest.SameFacts(k.Facts(), facts) {
+			t.Fatalf("%s: undone, the facts are not as they were", reply.Date)
+		}
+	}
+	if offered < 5 {
+		t.Errorf("%d swaps offered in six weeks", offered)
+	}
+}
+
+// overloaded reports seven days with 110 % of the usual load or more, by the
+// rule's own words: minutes times rating, the kind's rating where none was told.
+func overloaded(f *planner.Facts, from, to planner.Date) bool {
+	kinds := map[planner.Kind]float64{planner.Recovery: 2, planner.Endurance: 3, planner.Long: 4, planner.Intervals: 7, planner.Other: 3}
+	usual, rating := map[planner.Date]float64{}, map[planner.Date]float64{}
+	for d := from; d <= to; d++ {
+		rating[d] = kinds[planner.Other]
+		for _, s := range f.Weeks[0].Week[d.Weekday()].Sessions {
+			usual[d], rating[d] = float64(s.Minutes)*kinds[s.Kind], kinds[s.Kind]
+		}
+	}
+	load := map[planner.Date]float64{}
+	for _, r := range f.Done {
+		load[r.Date] = float64(r.Minutes) * rating[r.Date]
+		if r.RPE > 0 {
+			load[r.Date] = float64(r.Minutes) * r.RPE
+		}
+	}
+	for d := from; d+6 <= to; d++ {
+		done, planned := 0.0, 0.0
+		for i := d; i <= d+6; i++ {
+			done, planned = done+load[i], planned+usual[i]
+		}
+		if done >= 1.1*planned {
+			return true
+		}
+	}
+	return false
+}
+
+// What was ridden changes no day to come, unless the log shows overload; undo
+// brings the facts back exactly.
+func TestLoggingChangesNoDayToCome(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	today := planner.NewDate(2026, 6, 1)
+	same, changed := 0, 0
+	ahead := func(f planner.Facts) (days []string) {
+		for _, d := range engine.Derive(today, &f).Days[1:] {
+			days = append(days, fmt.Sprint(d.Date, d.Phase, d.Sessions))
+		}
+		return days
+	}
+	for round := range 8 {
+		k := bottest.NewTalk(t)
+		k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-20 priority:A hours:3`, `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`)
+		for range 14 {
+			much := round % 2 // of the rounds are of hard weeks
+			line := fmt.Sprintf("/done %d day:%s", 20+60*much+random.IntN(60+140*much), today.AddDays(-random.IntN(10)))
+			if random.IntN(2) == 0 {
+				line += fmt.Sprint(" rpe:", 1+float64(random.IntN(9)+6*much)/2)
+			}
+			if random.IntN(6) == 0 {
+				line = fmt.Sprintf("/tell missed day:%s", today.AddDays(-random.IntN(10)))
+			}
+			was, ridden := k.Facts(), rides(k)
+			reply := k.OK(line)
+			is := k.Facts()
+			overload := overloaded(&was, today-30, today+30) || overloaded(&is, today-30, today+30)
+			if unchanged := slices.Equal(ahead(was), ahead(is)); !unchanged && !overload {
+				t.Errorf("%s changes days to come:\n%s", line, reply.Text())
+			} else if unchanged {
+				same++
+			} else {
+				changed++
+			}
+			if label := reply.Buttons[len(reply.Buttons)-1].Label; label == "Undo" {
+				k.Press(reply, label)
+				if !bottest.SameFacts(k.Facts(), was) || !reflect.DeepEqual(rides(k), ridden) {
+					t.Errorf("%s, undone: %+v, was %+v", line, rides(k), ridden)
+				}
+				k.OK(line)
+			}
+		}
+	}
+	if same < 20 || changed < 2 {
+		t.Errorf("%d rides changed nothing and %d did: too few of either to tell", same, changed)
+	}
+}

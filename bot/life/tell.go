@@ -1,0 +1,267 @@
+package life
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/typed"
+	"musette/storage"
+)
+
+// Longest stretches that can be told, in days, and what a block adds when
+// nothing was told, in per cent.
+const (
+	maxAwayDays    = 366
+	maxBlockDays   = 92
+	defaultPercent = 20
+)
+
+// news is what was told and understood, and the options that undo it.
+type news struct {
+	from   planner.Date
+	text   string
+	more   []say.Line    // what to know before its effect
+	swap   *planner.Move // offered; nil: none
+	label  string        // of the way back, Undo where empty
+	undo   string        // command; empty where there is no way back
+	values map[string]string
+}
+
+// told is the reply to a fact: what was understood, what it changes, how to undo it.
+func told(e *desk.Effect, n news) say.Reply {
+	var p say.Page
+	p.Addf("%s", n.text)
+	p.Add(n.more...)
+	if desk.Planned(e.Facts) {
+		lines := e.News()
+		if end := desk.LastDay(e.After); n.from > end && len(lines) == 1 {
+			lines = []say.Line{say.Linef("Your plan ends on %s for now. I will count this when it gets that far.", end.Short())}
+		}
+		p.Add(lines...)
+	}
+	if n.label == "" {
+		n.label = "Undo"
+	}
+	reply := say.Reply{Date: n.from}
+	if n.swap != nil {
+		reply.Offer(&p, "Ride it on "+n.swap.To.Short(), "plan move", map[string]string{"from": n.swap.From.String(), "to": n.swap.To.String()})
+	}
+	if n.undo == "" {
+		p.Addf("All your entries: /me show")
+	} else {
+		reply.Offer(&p, n.label, n.undo, n.values)
+	}
+	reply.Lines = p.Done()
+	return reply
+}
+
+func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	from, to, err := req.Stretch(maxAwayDays)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if req.Get("kind") == say.None {
+		return notAway(ctx, b, req, from, to)
+	}
+	if to < req.Rider.Today {
+		field := "from"
+		if req.Has("to") {
+			field = "to"
+		}
+		return say.Reply{}, desk.AheadOnly(field, to, req.Rider.Today)
+	}
+	away := planner.Absence{From: from, To: to, Travel: req.Get("kind") == "travel"}
+	e, err := b.Change(ctx, req, func() error {
+		_, err := b.Db.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", show.AwayWord(away.Travel), show.Span(from, to, req.Rider.Today)), undo: "tell away", values: awayOptions(from, to, say.None)}
+	if away.Travel {
+		n.more = []say.Line{say.Linef("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
+	}
+	for _, old := range e.Old.Absences {
+		switch {
+		case old.From != from || old.To != to:
+		case old.Travel == away.Travel:
+			n.label = say.TakeBack
+		default:
+			n.values = awayOptions(from, to, kindWord(old.Travel))
+		}
+	}
+	return told(e, n), nil
+}
+
+func awayOptions(from, to planner.Date, kind string) map[string]string {
+	return map[string]string{"from": from.String(), "to": to.String(), "kind": kind}
+}
+
+func kindWord(travel bool) string {
+	if travel {
+		return "travel"
+	}
+	return "off"
+}
+
+// notAway takes back the absence of exactly that stretch.
+func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
+	all, err := b.Db.Absences(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	var touching []say.Line
+	for _, a := range all {
+		if a.From == from && a.To == to {
+			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
+			if err != nil {
+				return say.Reply{}, err
+			}
+			n := news{from: from, text: "Not away after all: " + show.Span(from, to, req.Rider.Today) + ".", undo: "tell away", values: awayOptions(from, to, kindWord(a.Travel))}
+			if to < req.Rider.Today {
+				n.undo = "" // what is past cannot be told any more
+			}
+			return told(e, n), nil
+		}
+		if a.From <= to && from <= a.To {
+			touching = append(touching, say.Linef("%s: /tell away from:%s to:%s kind:none", show.Span(a.From, a.To, req.Rider.Today), a.From, a.To))
+		}
+	}
+	return say.Reply{}, noSuchStretch("days away", show.Span(from, to, req.Rider.Today), touching)
+}
+
+// noSuchStretch refuses to take back what was not told so, and lists the
+// stretches that touch it with the command that takes each back.
+func noSuchStretch(what, stretch string, touching []say.Line) error {
+	if len(touching) == 0 {
+		return say.Refuse("from", "you told of no %s on %s. See what you told with /me show", what, stretch)
+	}
+	return say.Refuse("from", "you told of no %s on exactly %s. Take back a whole stretch. %s", what, stretch, say.Joined(touching, ". "))
+}
+
+func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	day, err := req.Day("day")
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if strings.EqualFold(req.Get("minutes"), say.None) {
+		return noLimit(ctx, b, req, day)
+	}
+	minutes, err := typed.Minutes(req.Get("minutes"))
+	if err != nil {
+		return say.Reply{}, say.InField("minutes", err)
+	}
+	e, err := b.Change(ctx, req, func() error {
+		return b.Db.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: day, text: fmt.Sprintf("Noted: at most %s on %s.", planner.Duration(minutes), day.Long()), undo: "tell limit", values: limitOptions(day, say.None)}
+	if minutes == 0 {
+		n.text = fmt.Sprintf("Noted: no training on %s.", day.Long())
+	}
+	switch old, ok := desk.LimitOn(e.Old, day); {
+	case ok && old == minutes:
+		n.label = say.TakeBack
+	case ok:
+		n.values = limitOptions(day, fmt.Sprint(old))
+	}
+	return told(e, n), nil
+}
+
+func limitOptions(day planner.Date, minutes string) map[string]string {
+	return map[string]string{"day": day.String(), "minutes": minutes}
+}
+
+func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Date) (say.Reply, error) {
+	refusal := say.Refuse("day", "%s has no limit. See what you told with /me show", day.Long())
+	if !req.Rider.Known() {
+		return say.Reply{}, refusal
+	}
+	e, err := b.Change(ctx, req, func() error {
+		err := b.Db.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+		if errors.Is(err, storage.ErrNotFound) {
+			return refusal
+		}
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	old, _ := desk.LimitOn(e.Old, day)
+	return told(e, news{from: day, text: fmt.Sprintf("No limit any more on %s.", day.Long()), undo: "tell limit", values: limitOptions(day, fmt.Sprint(old))}), nil
+}
+
+func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	from, to, err := req.Stretch(maxBlockDays)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if strings.EqualFold(req.Get("percent"), say.None) {
+		return noBlock(ctx, b, req, from, to)
+	}
+	block := planner.Block{From: from, To: to, Percent: defaultPercent}
+	if req.Has("percent") {
+		if block.Percent, err = desk.WholeNumber(req.Get("percent"), 1, planner.MaxBlockPercent, "20"); err != nil {
+			return say.Reply{}, say.InField("percent", err)
+		}
+	}
+	e, err := b.Change(ctx, req, func() error {
+		_, err := b.Db.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
+		var overlap *storage.Overlap
+		if errors.As(err, &overlap) {
+			with := overlap.With
+			return say.Refuse("from", "there is a block %s already. Take it back first: /tell block from:%s to:%s percent:none", show.Span(with.From, with.To, req.Rider.Today), with.From, with.To)
+		}
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: from, text: fmt.Sprintf("Noted: a block %s with %d %% more than usual.", show.Span(from, to, req.Rider.Today), block.Percent),
+		undo: "tell block", values: blockOptions(from, to, say.None)}
+	for _, old := range e.Old.Blocks {
+		switch {
+		case old.From != from || old.To != to:
+		case old.Percent == block.Percent:
+			n.label = say.TakeBack
+		default:
+			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
+		}
+	}
+	return told(e, n), nil
+}
+
+func blockOptions(from, to planner.Date, percent string) map[string]string {
+	return map[string]string{"from": from.String(), "to": to.String(), "percent": percent}
+}
+
+// noBlock takes back the block of exactly that stretch.
+func noBlock(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
+	blocks, err := b.Db.Blocks(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	var touching []say.Line
+	for _, k := range blocks {
+		if k.From == from && k.To == to {
+			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
+			if err != nil {
+				return say.Reply{}, err
+			}
+			return told(e, news{from: from, text: fmt.Sprintf("The block %s is taken back.", show.Span(from, to, req.Rider.Today)), undo: "tell block", values: blockOptions(from, to, fmt.Sprint(k.Percent))}), nil
+		}
+		if k.From <= to && from <= k.To {
+			touching = append(touching, say.Linef("%s: /tell block from:%s to:%s percent:none", show.Span(k.From, k.To, req.Rider.Today), k.From, k.To))
+		}
+	}
+	return say.Reply{}, noSuchStretch("block", show.Span(from, to, req.Rider.Today), touching)
+}

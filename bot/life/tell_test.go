@@ -1,0 +1,139 @@
+package life_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/bot"
+	"musette/bot/bottest"
+	"musette/planner"
+)
+
+func TestTellAway(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := k.OK("/tell away from:2026-06-19 to:sun kind:travel")
+	want := planner.Absence{From: planner.NewDate(2026, 6, 19), To: planner.NewDate(2026, 6, 21), Travel: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
+	if got := k.Facts().Absences; len(got) != 1 || got[0] != want {
+		t.Fatalf("stored %+v, want %+v", got, want)
+	}
+	bottest.Wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun rest (was long 3h)")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
+	again := k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:travel")
+	bottest.Wants(t, again, "No planned day changes.")
+	if got := k.Facts().Absences; len(got) != 1 {
+		t.Errorf("the same stretch piles up: %+v", got)
+	}
+	bottest.Wants(t, k.OK("/me show"), "Fri 19 Jun to Sun 21 Jun: travelling")
+	bottest.Wants(t, k.OK(undo), "Not away after all", "Sat 20 Jun long 3h (was rest)")
+	if got := k.Facts().Absences; len(got) != 0 {
+		t.Errorf("left after undo: %+v", got)
+	}
+	k.Refused(undo, "from")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/ride 2026-06-20"), "recovery 30min")
+	k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
+	bottest.Wants(t, k.OK("/tell away 2026-06-19"), "away, no training, Fri 19 Jun.", "Fri 19 Jun rest (was endurance 1h15)")
+	k.Refused("/tell away from:2026-06-19 to:2026-06-18", "to")
+	k.Refused("/tell away from:2026-06-19 to:2028-06-18", "to")
+	k.Refused("/tell away from:2024-06-19", "from")
+	k.Refused("/tell away from:2026-06-19 kind:moon", "kind")
+}
+
+func TestTellLimit(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := k.OK("/tell limit day:2026-06-20 minutes:1h")
+	bottest.Wants(t, reply, "at most 1h on Saturday 20 June 2026", "Sat 20 Jun", "(was long 3h)")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:0"), "no training on Saturday 20 June 2026", "Sat 20 Jun rest")
+	if got := k.Facts().Limits; len(got) != 1 || got[0].Minutes != 0 {
+		t.Errorf("limits of one day pile up: %+v", got)
+	}
+	bottest.Wants(t, k.OK(undo), "No limit any more", "Sat 20 Jun long 3h (was rest)")
+	k.Refused(undo, "day")
+	k.Refused("/tell limit day:yesterday minutes:30", "day")
+	k.Refused("/tell limit day:friday minutes:lots", "minutes")
+	k.Refused("/tell limit day:friday", "minutes")
+}
+
+func TestTellBlock(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := k.OK("/tell block from:2026-06-15 to:2026-06-27")
+	bottest.Wants(t, reply, "a block Mon 15 Jun to Sat 27 Jun with 20 % more than usual", "What changes:")
+	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
+	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:30%")
+	if got := k.Facts().Blocks; len(got) != 1 || got[0].Percent != 30 {
+		t.Errorf("the same block piles up: %+v", got)
+	}
+	k.Refused("/tell block from:2026-06-20 to:2026-07-02", "from")
+	k.Refused("/tell block from:2026-06-15 to:2026-06-27 percent:0", "percent")
+	k.Refused("/tell block from:2026-06-15 to:2026-12-27", "to")
+	bottest.Wants(t, k.OK("/me show"), "block, 30 % more")
+	bottest.Wants(t, k.OK(undo), "is taken back")
+	k.Refused(undo, "from")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/ride 2026-06-20"), "recovery 30min")
+	k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
+}
+
+func TestMeSet(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := k.OK("/me set zone:lisbon taper:10 cut:60 pattern:THIRD openers:d-2 announce:off")
+	bottest.Wants(t, reply, "Set: zone Europe/Lisbon, taper 10, cut 60, pattern third, openers D-2, announce off.", "What changes:")
+	want := planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
+	if got := k.Facts().Taper; got != want {
+		t.Errorf("stored %+v, want %+v", got, want)
+	}
+	bottest.Wants(t, k.OK("/me show"), "zone: Europe/Lisbon", "taper: 10 days", "cut: 60 %", "pattern: hard days every third day", "openers: D-2", "announce: off",
+		"10h10 on 6 days", "Races to come: 3")
+	k.OK("/me set taper:auto pattern:second openers:D-1")
+	want = planner.Taper{Cut: 60, Pattern: planner.EverySecondDay, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
+	if got := k.Facts().Taper; got != want {
+		t.Errorf("stored %+v, want %+v", got, want)
+	}
+	k.OK("/me set pattern:usual")
+	bottest.Wants(t, k.OK("/me show"), "pattern: your usual hard days")
+	bottest.Wants(t, k.OK("/me set cut:70"), "! Hill Loop: you asked for a cut of 70 %")
+	k.OK("/me set cut:AUTO")
+	if reply := k.OK("/me show"); k.Facts().Taper.Cut != 0 {
+		t.Errorf("cut %d is stored:\n%s", k.Facts().Taper.Cut, reply.Text())
+	} else {
+		bottest.Wants(t, reply, "\n  cut: auto\n")
+	}
+	if text := k.OK("/me set cut:auto").Text(); strings.Contains(text, "! ") {
+		t.Errorf("an automatic cut is warned of:\n%s", text)
+	}
+	bottest.Wants(t, bottest.NewTalk(t).OK("/me set cut:20"), "! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
+	for line, field := range map[string]string{"/me set": "taper", "/me set taper:3": "taper", "/me set taper:29": "taper", "/me set cut:81": "cut",
+		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set shape:linear": "shape", "/me set taper:12 cut:19": "cut"} {
+		k.Refused(line, field)
+	}
+}
+
+func TestHelpListsWhatIsThere(t *testing.T) {
+	k := bottest.NewTalk(t)
+	reply := k.OK("/help")
+	if lines := strings.Count(reply.Text(), "\n") + 1; !reply.Private || lines > 25 {
+		t.Errorf("private %v, %d lines", reply.Private, lines)
+	}
+	bottest.Wants(t, reply, "Do not ride hard", "emergency number")
+	for _, c := range bot.Commands() {
+		if c.Coach || c.Admin {
+			if strings.Contains(reply.Text(), "/"+c.Name) {
+				t.Errorf("riders read of /%s", c.Name)
+			}
+		} else {
+			bottest.Wants(t, reply, "/"+c.Name)
+		}
+		bottest.Wants(t, k.OK("/help "+c.Group()), "/"+c.Example, c.Description)
+	}
+	bottest.Wants(t, k.Press(reply, "Help: race"), "/race add: ")
+	k.Who.Coach = true
+	bottest.Wants(t, k.OK("/help"), "/coach roster", "/club setup")
+	k.Who.Coach = false
+	for _, later := range []string{"/ask", "/coach note", "remind", "/plan calendar", "/taper history"} {
+		if strings.Contains(reply.Text(), later) {
+			t.Errorf("help lists %s, which is not there", later)
+		}
+	}
+	k.Refused("/help flying", "topic")
+}

@@ -1,0 +1,129 @@
+package me
+
+import (
+	"context"
+	"slices"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
+)
+
+// helpPages explain the commands of a table.
+type helpPages struct{ commands []command.Command }
+
+// firstTopics are those that riders look for most, in the order of the buttons.
+var firstTopics = []string{"race", "week", "plan", "ride", "done", "tell", "season", "me"}
+
+// topicsOf are the groups of a table: those that riders look for most, then all
+// others in the table's order.
+func topicsOf(commands []command.Command) []string {
+	var out, others []string
+	for i := range commands {
+		switch group := commands[i].Group(); {
+		case slices.Contains(firstTopics, group) || slices.Contains(others, group):
+		default:
+			others = append(others, group)
+		}
+	}
+	for _, group := range firstTopics {
+		if slices.ContainsFunc(commands, func(c command.Command) bool { return c.Group() == group }) {
+			out = append(out, group)
+		}
+	}
+	return append(out, others...)
+}
+
+// Help is the row of /help, which explains the other rows and itself.
+func Help(others []command.Command) command.Command {
+	h := &helpPages{commands: append(slices.Clone(others), command.Command{Name: "help", Task: command.TaskMe,
+		Description: "What this bot can do",
+		Example:     "help topic:race"})}
+	row := &h.commands[len(others)]
+	row.Options = []command.Option{{Name: "topic", Type: "text", Choices: topicsOf(h.commands), Example: "race",
+		Description: "A group of commands"}}
+	row.Run = func(ctx context.Context, _ *desk.Base, req desk.Request) (say.Reply, error) { return h.run(ctx, req) }
+	return *row
+}
+
+func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) {
+	if req.Has("topic") {
+		return h.group(req.Get("topic")), nil
+	}
+	var p say.Page
+	p.Addf("I plan your race tapers from your usual week: what to ride each day, and why.")
+	p.Addf("Start with your week: /week share week:%s", say.Quote(desk.ExampleWeek))
+	p.Addf("Then add a race: %s", desk.RaceExample(req.Rider.Today))
+	p.Addf("Its days: /plan show")
+	p.Addf("Each day: /ride")
+	p.Gap()
+	for _, task := range h.tasks(&req) {
+		p.Addf("%s: %s", task.name, say.Joined(task.commands, ", "))
+	}
+	p.Gap()
+	p.Addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
+	p.Addf("Press a topic to see its commands with an example each.")
+	reply := say.Reply{Lines: p.Done()}
+	for _, group := range h.topics(&req) {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Help: " + group, Command: "help", Options: map[string]string{"topic": group}})
+	}
+	return reply, nil
+}
+
+// task is a heading of the help and the commands under it.
+type task struct {
+	name     string
+	commands []say.Line
+}
+
+// tasks are the commands that this person may give, by what they are for.
+func (h *helpPages) tasks(req *desk.Request) []task {
+	var out []task
+	for i := range h.commands {
+		c := &h.commands[i]
+		if c.Allow(req) != nil {
+			continue
+		}
+		if len(out) == 0 || out[len(out)-1].name != c.Task {
+			out = append(out, task{name: c.Task})
+		}
+		last := &out[len(out)-1]
+		last.commands = append(last.commands, say.Line{Spans: []say.Span{c.Link()}})
+	}
+	return out
+}
+
+// topics are the groups of several commands that this person may give, and /done,
+// whose options need more than a line.
+func (h *helpPages) topics(req *desk.Request) []string {
+	groups := map[string]int{}
+	for i := range h.commands {
+		if c := &h.commands[i]; c.Allow(req) == nil {
+			groups[c.Group()]++
+		}
+	}
+	var out []string
+	for _, group := range topicsOf(h.commands) {
+		if groups[group] > 1 || group == "done" {
+			out = append(out, group)
+		}
+	}
+	return out
+}
+
+// group lists a group's commands with options and an example each.
+func (h *helpPages) group(group string) say.Reply {
+	var p say.Page
+	for _, c := range h.commands {
+		if c.Group() != group {
+			continue
+		}
+		p.Gap()
+		p.Addf("%s: %s", c.Link(), c.Description)
+		p.Addf("For example %s", c.ExampleSpan())
+		for _, o := range c.Options {
+			p.Addf("  %s%s: %s", o.Name, map[bool]string{true: " (needed)"}[o.Required], o.Help())
+		}
+	}
+	return say.Reply{Lines: p.Done()}
+}

@@ -1,0 +1,219 @@
+package me
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"musette/bot/desk"
+	"musette/bot/remind"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/storage"
+)
+
+func meShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	told, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	facts, today := told.Now, req.Rider.Today
+	var p say.Page
+	p.Addf("%s of %s. Your day is %s, zone %s.", req.Rider.Athlete.Name, req.Rider.Club.Name, today.Long(), req.Rider.Zone)
+	p.Add(settingsText(req.Rider.Athlete.Settings, today)...)
+	if desk.Planned(facts) {
+		p.Addf("Usual week: %s. /week show", show.WeekSum(&show.WeekOn(facts, today).Week))
+	} else {
+		p.Addf("Usual week: not shared yet. For example")
+		p.Addf("/week share week:%s", say.Quote(desk.ExampleWeek))
+	}
+	ahead := 0
+	for i := range facts.Races {
+		if facts.Races[i].Last() >= today {
+			ahead++
+		}
+	}
+	p.Addf("Races to come: %d. /race list", ahead)
+	if facts := toldFacts(facts, today); len(facts) > 0 {
+		p.Headingf("What you entered:")
+		p.Add(facts...)
+	}
+	p.Addf("Change settings: /me set taper:10 cut:auto")
+	return say.Reply{Lines: p.Done(), Date: today}, nil
+}
+
+// settingsText is one line a setting, in the order of /me set.
+func settingsText(s storage.Settings, today planner.Date) []say.Line {
+	values := map[string]string{
+		"zone": "the club's", "taper": desk.AutoTaper, "cut": desk.AutoTaper, "announce": "off",
+		"remind": remind.RemindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
+		"pattern": show.PatternText(s.Taper.Pattern), "openers": "D-1"}
+	if s.Zone != "" {
+		values["zone"] = s.Zone
+	}
+	if s.Taper.Days != 0 {
+		values["taper"] = show.Count(s.Taper.Days, "day")
+	}
+	if s.Taper.Cut != 0 {
+		values["cut"] = fmt.Sprintf("%d %%", s.Taper.Cut)
+	}
+	if s.Taper.OpenersD2 {
+		values["openers"] = "D-2"
+	}
+	if s.Announce {
+		values["announce"] = "on"
+	}
+	if s.Remind.Pause >= today {
+		values["pause"] = "to " + show.Dated(s.Remind.Pause, today)
+	}
+	var lines []say.Line
+	for _, o := range settings() {
+		lines = append(lines, say.Linef("  %s: %s", o.Name, values[o.Name]))
+	}
+	return lines
+}
+
+// toldFacts are absences, limits, blocks and swaps that are not over yet.
+func toldFacts(f *planner.Facts, today planner.Date) []say.Line {
+	var lines []say.Line
+	for _, a := range f.Absences {
+		if a.To >= today {
+			lines = append(lines, say.Linef("  %s: %s", show.Span(a.From, a.To, today), show.AwayWord(a.Travel)))
+		}
+	}
+	for _, l := range f.Limits {
+		if l.Date >= today {
+			lines = append(lines, say.Linef("  %s: at most %s", show.Dated(l.Date, today), planner.Duration(l.Minutes)))
+		}
+	}
+	for _, k := range f.Blocks {
+		if k.To >= today {
+			lines = append(lines, say.Linef("  %s: block, %d %% more", show.Span(k.From, k.To, today), k.Percent))
+		}
+	}
+	for _, m := range f.Moves {
+		if max(m.From, m.To) >= today {
+			lines = append(lines, say.Linef("  %s and %s: swapped", show.Dated(m.From, today), show.Dated(m.To, today)))
+		}
+	}
+	return lines
+}
+
+func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	if len(req.Options) == 0 {
+		return say.Reply{}, say.Refuse("taper", "nothing to set. For example /me set taper:10 cut:50")
+	}
+	wanted := req.Rider.Athlete.Settings
+	if err := readSettings(&wanted, &req); err != nil {
+		return say.Reply{}, err
+	}
+	var athlete storage.Athlete
+	e, err := b.Change(ctx, req, func() (err error) {
+		athlete, err = b.Db.UpdateSettings(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(s *storage.Settings) error { return readSettings(s, &req) })
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	var p say.Page
+	var set []string
+	for _, o := range settings() {
+		if req.Has(o.Name) {
+			set = append(set, o.Name+" "+req.Get(o.Name))
+		}
+	}
+	p.Addf("Set: %s.", strings.Join(set, ", "))
+	if desk.Planned(e.Facts) && setsTaper(&req) {
+		p.Add(e.News()...)
+	}
+	if cut := athlete.Settings.Taper.Cut; req.Has("cut") && cut != 0 && (cut < 40 || cut > 60) && len(e.NewWarnings()) == 0 {
+		p.Addf("! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
+	}
+	reply := say.Reply{Date: req.Rider.Today}
+	if remind.SetsReminders(&req) {
+		lines, buttons, err := remind.NextReminder(ctx, b, &req, &athlete, e)
+		if err != nil {
+			return say.Reply{}, err
+		}
+		p.Add(lines...)
+		reply.Buttons = buttons
+	}
+	p.Addf("All settings: /me show")
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// setsTaper reports whether an option changes how plans are made.
+func setsTaper(r *desk.Request) bool {
+	for _, o := range []string{"taper", "cut", "pattern", "openers"} {
+		if r.Has(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// readSettings lays the options over settings. It spells zone and reminders in full.
+func readSettings(s *storage.Settings, req *desk.Request) error {
+	for _, step := range []struct {
+		option string
+		read   func(string) error
+	}{
+		{"zone", func(v string) (err error) {
+			s.Zone, err = desk.FindZone(v)
+			req.Options["zone"] = s.Zone
+			return err
+		}},
+		{"taper", func(v string) (err error) {
+			s.Taper.Days, err = desk.ReadTaperDays(v)
+			return err
+		}},
+		{"cut", func(v string) (err error) {
+			s.Taper.Cut, err = readCut(v)
+			return err
+		}},
+		{"pattern", func(v string) error { s.Taper.Pattern = pick(v, choicePattern, planner.UsualDays); return nil }},
+		{"openers", func(v string) error { s.Taper.OpenersD2 = v == "D-2"; return nil }},
+		{"announce", func(v string) error { s.Announce = v == "on"; return nil }},
+		{"remind", func(v string) (err error) {
+			err = remind.ReadRemind(&s.Remind, v)
+			req.Options["remind"] = remind.RemindText(s.Remind)
+			return err
+		}},
+		{"remind-by", func(v string) error {
+			s.Remind.By = pick(v, choiceRemindBy, storage.RemindDirect)
+			return remind.HasPlace(req, s.Remind.By)
+		}},
+		{"pause", func(v string) error { return remind.ReadPause(req, s, v) }},
+	} {
+		if !req.Has(step.option) {
+			continue
+		}
+		if err := step.read(req.Get(step.option)); err != nil {
+			return say.InField(step.option, err)
+		}
+	}
+	if req.Has("remind") || req.Has("pause") {
+		s.Remind.Since = req.Now // what is past already is not sent
+	}
+	return nil
+}
+
+// readCut reads what a taper removes, in per cent; auto is 0.
+func readCut(v string) (int, error) {
+	if strings.EqualFold(v, desk.AutoTaper) {
+		return 0, nil
+	}
+	return desk.WholeNumber(v, planner.MinCut, planner.MaxCut, "50, or auto")
+}
+
+// pick is the value with that place among the choices, counted from first.
+func pick[T ~uint8](value string, choices []string, first T) T {
+	for i, c := range choices {
+		if c == value {
+			return first + T(i)
+		}
+	}
+	return first
+}

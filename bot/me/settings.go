@@ -1,0 +1,48 @@
+package me
+
+import (
+	"musette/bot/command"
+)
+
+// Commands are the rows about the rider's own settings.
+func Commands() []command.Command {
+	return []command.Command{
+		{Name: "me show", Task: command.TaskMe, Run: meShow,
+			Description: "Your settings and what you entered",
+			Example:     "me show"},
+		{Name: "me set", Task: command.TaskMe, Run: meSet, Writes: true, Options: settings(),
+			Description: "Change your settings",
+			Example:     "me set zone:Europe/Lisbon taper:10"},
+	}
+}
+
+var (
+	choicePattern  = []string{"usual", "second", "third"}
+	choiceOpeners  = []string{"D-1", "D-2"}
+	choiceOnOff    = []string{"on", "off"}
+	choiceRemindBy = []string{"direct", "thread", "ride"}
+)
+
+// settings are the options of /me set, shared with the reply of /me show.
+func settings() []command.Option {
+	return []command.Option{
+		{Name: "zone", Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
+			Description: "Your time zone, by city: Europe/Lisbon"},
+		{Name: "taper", Type: "number", Example: "10",
+			Description: "Days of a taper for A races, 4 to 28, or auto"},
+		{Name: "cut", Type: "number", Example: "50",
+			Description: "How much of your usual time a taper takes off, 20 to 80 per cent, or auto: by your weekly hours"},
+		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "usual",
+			Description: "Hard days of a taper: those of your usual week, every second day, or every third"},
+		{Name: "openers", Type: "choice", Choices: choiceOpeners, Example: "D-1",
+			Description: "Openers on the eve (D-1) or two days before (D-2) with rest on the eve"},
+		{Name: "announce", Type: "choice", Choices: choiceOnOff, Example: "on",
+			Description: "Tell the club's channel when you add a race"},
+		{Name: "remind", Type: "time", Example: "06:30",
+			Description: "Daily reminders near races: 06:30, changed 06:30, always 06:30 (every day) or off"},
+		{Name: "remind-by", Type: "choice", Choices: choiceRemindBy, Example: "direct",
+			Description: "Reminders as a direct message, in a private thread of the club, or only when you ask /ride"},
+		{Name: "pause", Type: "days", Example: "3",
+			Description: "Days without reminders, 1 to 60. 0 ends a pause"},
+	}
+}

@@ -1,0 +1,97 @@
+package plans_test
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"musette/bot"
+	"musette/bot/bottest"
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/picture"
+	"musette/bot/plans"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner/engine"
+	"musette/planner/season"
+)
+
+// Whatever a rider tells, what the models say of it is whole: figures are
+// figures, lines are short enough, and what a button would do is taken.
+func TestModelsOfAnybody(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 11))
+	compared, checked, suggested := 0, 0, 0
+	for range 150 {
+		today, f := bottest.AnyFacts(t, r)
+		known := f.KnownOn(today)
+		if !desk.Planned(known) {
+			continue
+		}
+		plan := engine.Derive(today, f)
+		for i := range known.Races {
+			race := &known.Races[i]
+			o, ok := season.NewOptions(today, f, race.Name, race.Date)
+			if !ok {
+				readable(t, plans.NoOptions(plan, known, race).Text())
+				continue
+			}
+			compared++
+			role := show.RoleOf(plan, known, race)
+			readable(t, say.TextOf(plans.OptionLines(o, show.TaperOf(plan, role), today)))
+			readable(t, strings.Join(show.PlanHead(plan, f, role, race), "\n"))
+			if compared%20 == 0 {
+				if drawn, err := picture.TradeOff(plans.TradeOf(o)); err != nil || drawn.Alt == "" {
+					t.Errorf("%v for %+v", err, o)
+				}
+			}
+		}
+		reply := plans.SeasonReply(desk.Ledger{Now: known, All: f}, today)
+		readable(t, reply.Text())
+		readable(t, plans.NoTaperToCome(plan, known).Text())
+		checked++
+		for _, button := range reply.Buttons {
+			if button.Command == "season apply" {
+				suggested++
+			}
+			if cmd, err := command.Find(bot.Commands(), button.Command); err != nil {
+				t.Error(err)
+			} else if _, err := cmd.Check(button.Options); err != nil {
+				t.Errorf("%s %v: %v", button.Command, button.Options, err)
+			}
+		}
+	}
+	if compared < 50 || checked < 50 || suggested == 0 {
+		t.Errorf("only %d tapers compared, %d seasons checked, %d changes suggested", compared, checked, suggested)
+	}
+}
+
+func readable(t *testing.T, text string) {
+	t.Helper()
+	for _, bad := range []string{"NaN", "Inf", "%!", "-0 ", "-0.0", "  %", "( to"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("holds %q:\n%s", bad, text)
+		}
+	}
+	for line := range strings.Lines(text) {
+		if len(line) > 900 {
+			t.Errorf("a line of %d bytes: %s", len(line), line)
+		}
+	}
+	if strings.TrimSpace(text) == "" {
+		t.Error("nothing is said")
+	}
+}
+
+// A race that has begun is not offered as a B race any more.
+func TestClashesWithARaceUnderWay(t *testing.T) {
+	k := withGoals(t, "Second")
+	k.OK(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
+	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Hill Tour as B: ", "\n  Second as B: ")
+	k.Who.Now = bottest.At("2026-06-13T08:00:00Z")
+	reply := k.OK("/season check")
+	bottest.Wants(t, reply, "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Second as B: ")
+	if strings.Contains(reply.Text(), "Hill Tour as B") {
+		t.Errorf("too late:\n%s", reply.Text())
+	}
+}

@@ -1,0 +1,107 @@
+package plans_test
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/desk"
+	"musette/bot/plans"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+)
+
+// Whatever a rider has entered, the first message of a plan fits a phone: 25
+// lines at most, the answer first, each hard day with what to mind.
+func TestFirstMessagesFitAPhone(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 25))
+	shown := 0
+	for range 300 {
+		today, f := bottest.AnyFacts(t, r)
+		known := f.KnownOn(today)
+		if !desk.Planned(known) {
+			continue
+		}
+		plan := engine.Derive(today, f)
+		for i := range known.Races {
+			race := &known.Races[i]
+			role := show.RoleOf(plan, known, race)
+			s := plans.Scheduled{Plan: plan, Facts: desk.Ledger{Now: known, All: f}, Role: role, Race: race, Days: show.RaceDays(plan, role, race)}
+			if race.Last() < today || len(s.Days) == 0 {
+				continue
+			}
+			shown++
+			lines := strings.Split(s.Brief().Text(), "\n")
+			if len(lines) > plans.MostScreen || !strings.Contains(lines[0], race.Name) {
+				t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
+			}
+			for k := range min(plans.ScreenDays, len(s.Days)) {
+				d := &s.Days[k]
+				for _, line := range lines {
+					if strings.HasPrefix(line, d.Date.Short()+" ") && d.IsHard() && !strings.Contains(line, " ! ") {
+						t.Errorf("a hard day without its caution: %s", line)
+					}
+				}
+			}
+		}
+	}
+	if shown < 200 {
+		t.Errorf("only %d plans shown", shown)
+	}
+}
+
+// A C race inside a taper is a day of that taper's plan, not a plan in its place.
+func TestPlanShowKeepsTheTaperAroundACRace(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
+		`/race add name:"Wednesday Crit" date:2026-06-24 priority:C hours:1`)
+	if got := k.OK("/plan show").Race; got != "Wednesday Crit" {
+		t.Errorf("weeks before the taper the next race is %q", got)
+	}
+	k.Who.Now = bottest.At("2026-06-22T08:00:00Z")
+	reply := k.OK("/plan show")
+	if reply.Race != "Hill Loop" {
+		t.Errorf("inside the taper the plan is of %q", reply.Race)
+	}
+	bottest.Wants(t, reply, "RACE Wednesday Crit 1h ! not if ill", "Today is day ")
+}
+
+// A plan that changes days for a C race never says that none changes.
+func TestCRacesNameTheDaysThatTheyChange(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h15 2x15min; sat long 3h"`, `/race add name:"Wednesday Crit" date:2026-06-17 priority:C hours:1`)
+	reply := k.OK("/plan show")
+	if !strings.Contains(reply.Text(), "Days that change for it: ") || strings.Contains(reply.Text(), "No other day") {
+		t.Errorf("says:\n%s", reply.Text())
+	}
+	for _, button := range reply.Buttons {
+		if strings.HasPrefix(button.Label, "Why ") && !strings.HasSuffix(button.Label, "?") {
+			t.Errorf("button %q", button.Label)
+		}
+	}
+}
+
+// The days of a swap that is offered have no race between them.
+func TestNoSwapAcrossARaceIsOffered(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 14))
+	offered := 0
+	for range 200 {
+		today, f := bottest.AnyFacts(t, r)
+		plan := engine.Derive(today, f)
+		from, to, ok := plans.Swappable(desk.Ledger{Now: f.KnownOn(today), All: f}, today, plan.Days)
+		if !ok {
+			continue
+		}
+		offered++
+		for day := from; day <= to; day++ {
+			if d, there := plan.Day(day); there && d.Phase == planner.RaceDay {
+				t.Errorf("a swap of %s and %s goes over a race on %s", from, to, day)
+			}
+		}
+	}
+	if offered < 20 {
+		t.Errorf("only %d swaps offered", offered)
+	}
+}

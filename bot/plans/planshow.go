@@ -1,0 +1,118 @@
+package plans
+
+import (
+	"context"
+	"fmt"
+
+	"musette/bot/desk"
+	"musette/bot/picture"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/season"
+	"musette/planner/words"
+)
+
+// quietDays is how many days a plan without a race shows.
+const quietDays = 7
+
+func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	today := req.Rider.Today
+	var race *planner.Race
+	until := today
+	if req.Has("race") {
+		found, err := b.RaceOf(ctx, req)
+		if err != nil {
+			return say.Reply{}, err
+		}
+		race, until = &found.Race, found.Last().AddDays(show.AfterDays)
+	}
+	if !desk.Planned(facts.Now) {
+		return req.NeedWeek(), nil
+	}
+	plan := engine.DeriveUntil(today, until, facts.All)
+	if race == nil {
+		race = firstRace(plan, facts.Now)
+	}
+	switch {
+	case race == nil:
+		return comingDays(plan, facts), nil
+	case race.Last() < today:
+		return afterRace(plan, facts, race, req.Get("days") == daysAll), nil
+	}
+	role := show.RoleOf(plan, facts.Now, race)
+	shown := scheduled{Plan: plan, Facts: facts, Role: role, Race: race, Days: show.RaceDays(plan, role, race)}
+	reply := shown.Brief()
+	if req.Get("days") == daysAll {
+		reply = shown.whole()
+	}
+	reply.Moments = req.StartOf(race)
+	if t := show.TaperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.All, t) != nil {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
+	}
+	b.Attach(ctx, &reply, "plan.png", func() (picture.Picture, error) {
+		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, shown.Days)
+	})
+	return reply, nil
+}
+
+// raceNamed is the option race that means this race and no other.
+func raceNamed(race *planner.Race) map[string]string {
+	return map[string]string{"race": race.Name + " " + race.Date.String()}
+}
+
+// firstRace is the race that the days from today on belong to: the next one, but
+// the A or B race that already shapes today before a C race that comes earlier,
+// and an A race that is over until its recovery days end or the next one's begin.
+func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
+	next := show.NextRace(f, plan.Today)
+	if next != nil && next.Priority == planner.PriorityC {
+		if around := raceAround(plan, f, next); around != nil {
+			return around
+		}
+	}
+	d := &plan.Days[0]
+	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority != planner.PriorityA {
+		return next
+	}
+	over := show.ToldRace(plan, f, d.Race)
+	if over == nil || over.Last() >= plan.Today || show.RaceDays(plan, show.RoleOf(plan, f, next), next)[0].Date == plan.Today {
+		return next
+	}
+	return over
+}
+
+// raceAround is the A or B race whose days hold both today and a C race.
+func raceAround(plan *engine.Plan, f *planner.Facts, inside *planner.Race) *planner.Race {
+	var around *planner.Race
+	for i := range plan.Races {
+		role, told := plan.Races[i], &f.Races[i]
+		if told.Priority == planner.PriorityC || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
+			continue
+		}
+		from := told.Date.AddDays(-show.LeadDays[told.Priority])
+		if t := show.TaperOf(plan, role); t != nil {
+			from = t.From
+		}
+		if from <= plan.Today {
+			around = told
+		}
+	}
+	return around
+}
+
+// warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
+func warningsOf(plan *engine.Plan, role planner.RaceRole) []say.Line {
+	var lines []say.Line
+	for _, w := range words.Warnings(plan) {
+		if w.Race == nil || w.Race == role.Race {
+			lines = append(lines, show.WarningLine(&w))
+		}
+	}
+	return lines
+}

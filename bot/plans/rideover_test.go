@@ -1,0 +1,89 @@
+package plans_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/show"
+	"musette/planner"
+)
+
+// A day that is over shows what was ridden, else what was told then, whatever was
+// told since.
+func TestRideOnADayThatIsOver(t *testing.T) {
+	k := bottest.WithRaces(t)
+	k.OK("/done 50 rpe:3", "/tell limit day:2026-06-03 minutes:45") // Monday
+	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
+	k.OK("/tell missed day:yesterday")
+	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
+	before := map[string]string{}
+	for day, want := range map[string]string{
+		"2026-06-01": "Mon 1 Jun: you rode 50min. Planned: recovery 40min.",
+		"2026-06-02": "Tue 2 Jun: you did not ride. Planned: intervals 1h30, 5x3min hard.",
+		"2026-06-03": "Wed 3 Jun: endurance 45min. Nothing is logged.",
+		"2026-06-04": "Thu 4 Jun: rest.",
+		"yesterday":  "Yesterday, Sun 7 Jun: RACE Quarry Crit 1h.",
+	} {
+		reply := k.OK("/ride " + day)
+		if before[day] = reply.Text(); !strings.HasPrefix(reply.Text(), want) || len(reply.Buttons) < 2 || !reply.Private {
+			t.Errorf("%s:\n%s\nwant\n%s", day, reply.Text(), want)
+		}
+		for _, not := range []string{"Effort", "! ", "Good luck", "How were"} {
+			if strings.Contains(reply.Text(), not) {
+				t.Errorf("%s says %q:\n%s", day, not, reply.Text())
+			}
+		}
+	}
+	k.OK(`/week share week:"mon endurance 4h; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
+	for day, want := range before {
+		if got := k.OK("/ride " + day).Text(); got != want {
+			t.Errorf("%s was\n%s\nand is, after what was told later,\n%s", day, want, got)
+		}
+	}
+	bottest.Wants(t, k.Press(k.OK("/ride 2026-06-03"), "Rode it"), "Noted: 45min on Wed 3 Jun, as planned.")
+	bottest.Wants(t, k.OK("/ride 2026-06-03"), "Wed 3 Jun: you rode 45min. Planned: endurance 45min.")
+	bottest.Wants(t, k.OK("/done minutes:none day:2026-06-03"), "Forgotten")
+	bottest.Wants(t, k.OK("/ride 2026-06-03"), "Wed 3 Jun: endurance 45min. Nothing is logged.")
+}
+
+// Why a day was so is told of days that are over, too.
+func TestWhyADayWasSo(t *testing.T) {
+	k := bottest.WithRaces(t)
+	k.OK("/done 50 rpe:3", "/tell limit day:2026-06-03 minutes:45")
+	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
+	bottest.Wants(t, k.OK("/plan why 2026-06-01"), "- You rode 50min and logged it.\n  Rule day.logged. Source: your own log.\nUsually: recovery 40min.")
+	reply := k.OK("/plan why 2026-06-03")
+	bottest.Wants(t, reply, "- You have 45min on this day.\n  Rule day.limit. Source: your own entry.\nUsually: endurance 1h45.")
+	if len(reply.Buttons) != 0 {
+		t.Errorf("tells how to ride a day that is over:\n%s", reply.Text())
+	}
+}
+
+// What a day would be without the fact that decided it.
+func TestWithoutTheCause(t *testing.T) {
+	k := bottest.WithRaces(t)
+	k.OK("/tell limit day:2026-06-03 minutes:45", "/tell away from:2026-06-11 to:2026-06-12", "/tell limit day:2026-07-10 minutes:20",
+		`/race add name:"Tenner" date:2026-06-25 priority:C hours:1`)
+	for day, want := range map[string]string{
+		"2026-06-03": "Without it you would ride endurance 1h45, as usual.", // a limit on an ordinary day
+		"2026-06-12": "Without it: recovery 40min.",                         // away before a B race
+		"2026-07-10": "Without it: easy 40min.",                             // a limit inside a taper
+		"2026-07-11": "Without it you would ride long 3h, as usual.",        // openers
+	} {
+		bottest.Wants(t, k.OK("/plan why "+day), "\n"+want)
+	}
+	race := k.OK("/plan why 2026-06-25")
+	if strings.Contains(race.Text(), "Without") || strings.Contains(race.Text(), "Usually") {
+		t.Errorf("a race day has no other:\n%s", race.Text())
+	}
+}
+
+func TestDayNames(t *testing.T) {
+	today := planner.NewDate(2026, 6, 1)
+	for days, want := range map[int]string{0: "Today, Mon 1 Jun", 1: "Tomorrow, Tue 2 Jun", -1: "Yesterday, Sun 31 May", 5: "Sat 6 Jun", 301: "Monday 29 March 2027", -301: "Monday 4 August 2025"} {
+		if got := show.DayName(today.AddDays(days), today); got != want {
+			t.Errorf("%d days on is %q, want %q", days, got, want)
+		}
+	}
+}

@@ -1,0 +1,134 @@
+package races
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/typed"
+	"musette/storage"
+)
+
+func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	today := req.Rider.Today
+	race := planner.Race{Days: 1}
+	if err := readRace(&race, &req); err != nil {
+		return say.Reply{}, err
+	}
+	past := desk.AheadOnly("date", race.Date, today)
+	if past != nil && (race.Date > today || !req.Rider.Known()) {
+		return say.Reply{}, past
+	}
+	again := false
+	e, err := b.Change(ctx, req, func() error {
+		added, revived, err := b.Db.AddRace(ctx, req.Rider.Athlete.ID, today, race)
+		if errors.Is(err, storage.ErrPast) {
+			return past
+		}
+		if err != nil {
+			return onSameDay(err, &race)
+		}
+		race, again = added.Race, revived
+		return nil
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	var p say.Page
+	if again {
+		p.Addf("%s is back in your calendar: %s.", race.Name, show.DescribeRace(&race))
+	} else {
+		p.Addf("%s is in your calendar: %s.", race.Name, show.DescribeRace(&race))
+	}
+	p.Add(desk.RaceNews(e, &race)...)
+	reply := aboutRace(&req, &p, e.Facts, &race)
+	if req.Rider.Athlete.Settings.Announce && req.Rider.HasChannel() && !again {
+		reply.Sent = []say.Message{{To: "#" + req.Rider.Club.Name, Kind: "race",
+			Lines: []say.Line{say.Linef("%s races %s on %s (%s race).", req.Rider.Athlete.Name, race.Name, race.Date.Long(), race.Priority)}}}
+	}
+	return reply, nil
+}
+
+// aboutRace is a reply that has understood a race and offers its plan, if there
+// is one, or the form of the week that is lacking.
+func aboutRace(r *desk.Request, p *say.Page, f *planner.Facts, race *planner.Race) say.Reply {
+	reply := say.Reply{Lines: p.Done(), Date: race.Date, Race: race.Name, Moments: r.StartOf(race), Buttons: r.WeekForm()}
+	if desk.Planned(f) {
+		reply.Buttons = append([]say.Button{show.PlanButton(race)}, remindButton(r)...)
+	}
+	return reply
+}
+
+// remindButton offers reminders to who has none.
+func remindButton(r *desk.Request) []say.Button {
+	if r.Rider.Athlete.Settings.Remind.Mode != storage.RemindOff {
+		return nil
+	}
+	return []say.Button{{Label: "Remind me", Command: "me set", Options: map[string]string{"remind": r.Rider.Athlete.Settings.Remind.At}}}
+}
+
+// onSameDay puts the refusal of a double into words.
+func onSameDay(err error, race *planner.Race) error {
+	if errors.Is(err, storage.ErrExists) {
+		return say.Refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
+			race.Name, race.Date.Long(), say.Quote(race.Name+" "+race.Date.String()))
+	}
+	return err
+}
+
+// readRace lays the options given over a race and checks the whole. "none"
+// forgets a detail. Whether a date may be past is for the caller to say.
+func readRace(race *planner.Race, req *desk.Request) error {
+	for _, step := range []struct {
+		option string
+		read   func(string) error
+	}{
+		{"name", func(s string) error { race.Name = s; return storage.CheckName("name", s, "Hill Loop") }},
+		{"date", func(s string) (err error) { race.Date, err = typed.Date(s, req.Rider.Today); return err }},
+		{"priority", func(s string) (err error) { race.Priority, err = planner.ParsePriority(s); return err }},
+		{"kind", func(s string) error { race.Kind = s; return nil }},
+		{"start", func(s string) (err error) { race.Start, err = typed.Start(s); return err }},
+		{"days", func(s string) (err error) {
+			race.Days, err = desk.WholeNumber(s, 1, planner.MaxRaceDays, "3")
+			return err
+		}},
+		{"hours", func(s string) (err error) { race.Hours, err = typed.Hours(s, race.Days); return err }}, // after days: they tell how many can be
+		{"emphasis", func(s string) (err error) { race.Emphasis, err = planner.ParseEmphasis(s); return err }},
+		{"place", func(s string) error { race.Place = s; return nil }},
+		{desk.OptionTaper, func(s string) (err error) { race.TaperDays, err = desk.ReadTaperDays(s); return err }},
+	} {
+		if !req.Has(step.option) || strings.EqualFold(req.Get(step.option), say.None) && clearDetail(race, step.option) {
+			continue
+		}
+		if err := step.read(req.Get(step.option)); err != nil {
+			return say.InField(step.option, err)
+		}
+	}
+	return race.Validate()
+}
+
+// clearDetail brings a detail back to what it is when nothing was told, and
+// reports whether it is one that can be left out.
+func clearDetail(r *planner.Race, option string) bool {
+	switch option {
+	case "hours":
+		r.Hours = 0
+	case "kind":
+		r.Kind = ""
+	case "start":
+		r.Start = ""
+	case "days":
+		r.Days = 1
+	case "emphasis":
+		r.Emphasis = planner.NoEmphasis
+	case "place":
+		r.Place = ""
+	default:
+		return false
+	}
+	return true
+}

@@ -1,0 +1,90 @@
+package races
+
+import (
+	"slices"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
+)
+
+// Commands are the rows about races.
+func Commands() []command.Command {
+	needRace := command.RaceOption()
+	needRace.Required = true
+	details := raceDetails()
+	add := append([]command.Option(nil), details...)
+	for i := range add[:3] {
+		add[i].Required = true
+	}
+	priority := details[2]
+	priority.Required = true
+	return []command.Command{
+		{Name: "race add", Task: command.TaskRaces, Run: raceAdd, Writes: true, Options: add,
+			Description: "Register a race. The answer has your taper dates and conflicts",
+			Example:     `race add name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
+		{Name: "race list", Task: command.TaskRaces, Run: raceList, Public: true,
+			Description: "The club's race calendar",
+			Example:     "race list"},
+		{Name: "race change", Task: command.TaskRaces, Run: raceChange, Writes: true, Options: append([]command.Option{needRace}, clearable(details)...),
+			Description: "Change the details of a race",
+			Example:     `race change race:"Hill Loop" start:10:30`},
+		{Name: "race priority", Task: command.TaskRaces, Run: racePriority, Writes: true, Options: []command.Option{needRace, priority},
+			Description: "Make a race an A, B or C race",
+			Example:     `race priority race:"Hill Loop" priority:B`},
+		{Name: "race remove", Task: command.TaskRaces, Run: raceRemove, Writes: true, Options: []command.Option{needRace},
+			Description: "Take a race out of the calendar",
+			Example:     `race remove race:"Hill Loop"`},
+		{Name: "race result", Task: command.TaskRaces, Run: raceResult, Writes: true, Options: []command.Option{command.RaceOverOption(),
+			{Name: "feeling", Type: "number", Required: true, Example: "8",
+				Description: "How your legs were: 1 (empty) to 10 (never better). none deletes the entry"},
+			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it"},
+			command.NoteOption("windy, good legs at the end")},
+			Description: "How a race went: your legs, and the result if you like",
+			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
+	}
+}
+
+var (
+	choicePriority = []string{"A", "B", "C"}
+	choiceEmphasis = []string{"important", "train-through"}
+)
+
+// raceDetails are the options that describe a race, none of them required.
+func raceDetails() []command.Option {
+	return []command.Option{
+		{Name: "name", Type: "text", Example: "Hill Loop", Description: "The race's name"},
+		{Name: "date", Type: "day", Complete: command.CompleteDay, Example: "13 June",
+			Description: "Race day, or the first day of a stage race: 2026-06-13, 13 June"},
+		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
+			Description: "A: taper for it, B: a few easier days, C: ridden as training"},
+		{Name: "hours", Type: "hours", Example: "3h30",
+			Description: "How long it takes you, per day: 3.5, 3h30, 210min. Over a day: 30h"},
+		{Name: "kind", Type: "text", Example: "road race",
+			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
+		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
+		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
+		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
+			Description: "For a B race: important eases more days before it, train-through fewer"},
+		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
+		{Name: desk.OptionTaper, Type: "number", Example: "10",
+			Description: "Days of the taper for this race, 4 to 28, or auto"},
+	}
+}
+
+// clearable says of the details that can be left out how to forget them.
+func clearable(details []command.Option) []command.Option {
+	out := slices.Clone(details)
+	for i := range out {
+		switch o := &out[i]; o.Name {
+		case "hours", "kind", "start", "place":
+			o.Description += ". none deletes it"
+		case "days":
+			o.Description += ". none means one day"
+		case "emphasis":
+			o.Choices = append(slices.Clone(o.Choices), say.None)
+			o.Description = "For a B race: important eases more days before it, train-through fewer. none: as usual for a B race"
+		}
+	}
+	return out
+}

@@ -1,0 +1,260 @@
+package remind
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
+	"musette/storage"
+)
+
+// Reminder is what a rider is told on a day of theirs; due is false where there
+// is nothing to say: reminders are off or left to /ride, no race is near, or the
+// day is as any other. It stores nothing. now decides which instants are past.
+func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	mode := a.Settings.Remind.Mode
+	if mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide {
+		return say.Reply{}, false, nil
+	}
+	all, err := b.Db.Facts(ctx, a.ID)
+	if err != nil {
+		return say.Reply{}, false, err
+	}
+	facts := all.KnownOn(day)
+	if !desk.Planned(facts) || !raceNear(facts, day) {
+		return say.Reply{}, false, nil
+	}
+	plan := engine.Derive(day, all)
+	o := OccasionOf(plan, facts, day)
+	if !o.Due(mode) {
+		return say.Reply{}, false, nil
+	}
+	if err := AskAfter(ctx, b, a.ID, &o); err != nil {
+		return say.Reply{}, false, err
+	}
+	var moments []say.Moment
+	if race := o.Start(); race != nil {
+		zone, err := time.LoadLocation(a.Zone)
+		if err != nil {
+			return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
+		}
+		moments = show.StartOf(race, zone, now)
+		o.begun = race == o.Race && race.Start != "" && len(moments) == 0
+	}
+	reply = o.Remind(plan, club.Name)
+	reply.Moments = moments
+	return reply, true, nil
+}
+
+// AskAfter keeps the race of the day before only where the rider has not told
+// yet how it went.
+func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *Occasion) error {
+	if o.After == nil || o.Day.Phase == planner.Health {
+		return nil
+	}
+	results, err := b.Db.Results(ctx, athlete)
+	if err != nil {
+		return err
+	}
+	races, err := b.Db.Races(ctx, athlete)
+	if err != nil {
+		return err
+	}
+	o.Ask = o.After
+	for _, r := range races {
+		if _, told := results[r.ID]; told && r.Date == o.After.Date && r.Name == o.After.Name {
+			o.Ask = nil
+		}
+	}
+	return nil
+}
+
+// Remind words the day: what to ride, where it stands and why, how, what to mind.
+func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
+	d := o.Day
+	var p say.Page
+	switch {
+	case o.Race != nil:
+		p.Addf("%s", o.raceDay())
+	case o.logged && d.Minutes() == 0:
+		p.Addf("Today, %s: you said that you do not ride.", d.Date.Short())
+	case o.logged:
+		p.Addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
+	default:
+		p.Addf("Today, %s: %s.", d.Date.Short(), show.Headline(d))
+		p.Addf("%s", o.because(plan))
+	}
+	p.Add(o.Lines(d.Date)...)
+	if !o.logged && !o.begun { // else it would ask for a second ride
+		p.Add(HowTo(d)...)
+	}
+	if d.Phase == planner.Health {
+		p.Add(healthWarnings(plan)...)
+	}
+	p.Addf("Reminder from %s. Pause: /me set pause:3. Stop: /me set remind:off", club)
+	reply := show.AboutDay(&p, d)
+	if race := o.About(); race != nil {
+		reply.Race = race.Name
+	}
+	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
+	reply.Buttons = append(o.buttons(), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}},
+		say.Button{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}})
+	return reply
+}
+
+// because says where the day stands before or after its race, and its first reason.
+func (o *Occasion) because(plan *engine.Plan) string {
+	why := "As in your usual week."
+	if reasons := words.Why(o.Day); len(reasons) > 0 {
+		why = reasons[0].Text
+	}
+	if where := o.where(plan); where != "" {
+		return where + " " + why
+	}
+	return why
+}
+
+// where places the day in the build-up.
+func (o *Occasion) where(plan *engine.Plan) string {
+	d, r := o.Day, o.Lead.Race
+	if r == nil || d.Phase == planner.Health {
+		return ""
+	}
+	toGo := d.Date.DaysUntil(r.Date)
+	switch t := show.TaperOf(plan, o.Lead); {
+	case d.Date > r.Last() && d.Phase == planner.Recovering:
+		return fmt.Sprintf("Recovery after %s: %s", r.Name, show.RecoveryLeft(plan, r))
+	case d.Date > r.Last():
+		return fmt.Sprintf("The day after %s.", r.Name)
+	case toGo <= 0:
+		return fmt.Sprintf("Day %d of %d of %s.", 1-toGo, r.Days, r.Name)
+	case t != nil && d.Date >= t.From:
+		return fmt.Sprintf("Day %d of %d of the taper for %s, %s to go.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, show.Count(toGo, "day"))
+	case t != nil:
+		return fmt.Sprintf("The taper for %s begins in %s, on %s.", r.Name, show.Count(d.Date.DaysUntil(t.From), "day"), t.From.Short())
+	}
+	return fmt.Sprintf("%s (%s race) is in %s.", r.Name, r.Priority, show.Count(toGo, "day"))
+}
+
+// raceDay is the answer of a race day.
+func (o *Occasion) raceDay() string {
+	r, text := o.Race, "Race day: "+o.Race.Name
+	if r.Days > 1 {
+		text += fmt.Sprintf(", day %d of %d", r.Date.DaysUntil(o.Day.Date)+1, r.Days)
+	}
+	if r.Date == o.Day.Date && r.Start != "" {
+		text += ", start " + r.Start
+	}
+	if r.Place != "" {
+		text += ", " + r.Place
+	}
+	return text + "."
+}
+
+// Lines are what a race that is near adds to a day: a wish on its own, the race of
+// the next day, and the question about that of the day before.
+func (o *Occasion) Lines(today planner.Date) []say.Line {
+	var lines []say.Line
+	switch {
+	case o.Race == nil:
+	case o.begun || o.logged:
+		lines = append(lines, say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(raceKey(o.Race))))
+	default:
+		lines = append(lines, say.Linef("Good luck, and enjoy it!"))
+	}
+	if r, day := o.Eve, o.Day.Date+1; r != nil {
+		openers := ""
+		if o.opens && !o.logged {
+			openers = " The openers are for it."
+		}
+		lines = append(lines, say.Linef("%s: %s%s", show.DayName(day, today), describeStart(r, day), openers))
+		if r.Start == "" {
+			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(raceKey(r))))
+		}
+	}
+	if o.Ask != nil {
+		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(raceKey(o.Ask))))
+	}
+	return lines
+}
+
+// describeStart is a race with where and when it starts, a sentence. A race that
+// goes on that day, since another has its first one, has no start.
+func describeStart(r *planner.Race, day planner.Date) string {
+	text := fmt.Sprintf("%s (%s race)", r.Name, r.Priority)
+	if r.Start != "" && r.Date == day {
+		text += ", start " + r.Start
+	}
+	if r.Place != "" {
+		text += ", " + r.Place
+	}
+	return text + "."
+}
+
+// raceKey names one race for sure: name and date.
+func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
+
+// HowTo tells how a day's sessions are ridden and what to mind.
+func HowTo(d *engine.Day) []say.Line {
+	var lines []say.Line
+	for i, s := range d.Sessions {
+		if s.Kind == planner.Rest {
+			continue // the first line has said it
+		}
+		lines = append(lines, say.Linef("%s", words.Session(d, i)))
+		if s.Kind != planner.RaceRide {
+			lines = append(lines, say.Linef("How hard: %s", words.HowHard(s)))
+		}
+	}
+	for _, c := range words.Cautions(d) {
+		lines = append(lines, say.Linef("! %s", c))
+	}
+	return lines
+}
+
+// healthWarnings are those that an illness brings.
+func healthWarnings(plan *engine.Plan) []say.Line {
+	var lines []say.Line
+	for _, w := range words.Warnings(plan) {
+		if strings.HasPrefix(w.Code, "health.") {
+			lines = append(lines, show.WarningLine(&w))
+		}
+	}
+	return lines
+}
+
+// feelings are the answers offered to the question how the legs were, of 10.
+var feelings = [...]struct{ label, of10 string }{{"Heavy", "3"}, {"Fair", "5"}, {"Good", "7"}, {"Flying", "9"}}
+
+// AskButtons answer how the legs were in a race.
+func AskButtons(r *planner.Race) []say.Button {
+	var out []say.Button
+	for _, f := range feelings {
+		out = append(out, say.Button{Label: f.label, Command: "race result", Options: map[string]string{"race": raceKey(r), "feeling": f.of10}})
+	}
+	return out
+}
+
+// buttons log the day, or answer the question about the day before.
+func (o *Occasion) buttons() []say.Button {
+	if o.Ask != nil && o.Race == nil {
+		return AskButtons(o.Ask)
+	}
+	day := o.Day.Date.String()
+	var out []say.Button
+	if o.Day.Minutes() > 0 && !o.logged {
+		out = []say.Button{
+			{Label: "Rode it", Command: "done", Options: map[string]string{"day": day}},
+			{Label: "Heavy legs", Command: "done", Options: map[string]string{"day": day, "note": "heavy legs"}},
+			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
+		}
+	}
+	return append(out, show.WhyButton(o.Day.Date))
+}

@@ -1,0 +1,373 @@
+package remind_test
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"musette/bot"
+	"musette/bot/bottest"
+	"musette/bot/remind"
+	"musette/bot/say"
+	"musette/planner"
+	"musette/planner/typed"
+	"musette/storage"
+)
+
+// reminder is what who speaks is told on a day; due is false where that is nothing.
+func reminder(k *bottest.Talk, text string) (r say.Reply, due bool) {
+	k.T.Helper()
+	who, err := k.Base.Rider(k.T.Context(), k.Who)
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	d := day(k.T, text)
+	r, due, err = k.Bot.Reminder(k.T.Context(), who.Athlete, who.Club, d, mustDue(k.T, d, who.Athlete.Settings.Remind.At, who.Zone))
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	return r, due
+}
+
+func mustDue(t testing.TB, d planner.Date, clock string, zone *time.Location) time.Time {
+	t.Helper()
+	due, ok := remind.DueAt(d, clock, zone)
+	if !ok {
+		t.Fatalf("%s never comes on %s in %s", clock, d, zone)
+	}
+	return due
+}
+
+// reminders is what who speaks has chosen about them.
+func reminders(k *bottest.Talk) storage.Reminders {
+	k.T.Helper()
+	return k.Stored().([]any)[1].(storage.Athlete).Settings.Remind
+}
+
+const hillLoop = `/race add name:"Hill Loop" date:2026-07-05 priority:A hours:3.75 start:10:30 place:"Market Square" taper:14`
+
+func withPlan(t *testing.T) *bottest.Talk {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", hillLoop)
+	return k
+}
+
+func TestReminderWords(t *testing.T) {
+	k := withPlan(t)
+	k.OK("/me set remind:always")
+	for d, want := range map[string]string{
+		"2026-06-13": "",
+		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. As in your usual week.\n1h30: 15 min warm-up",
+		"2026-06-23": "Today, Tue 23 Jun: intervals 1h15, 5x3min hard.\nDay 3 of 14 of the taper for Hill Loop, 12 days to go. Shorter than usual",
+		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nDay 14 of 14 of the taper for Hill Loop, 1 day to go. Openers the day before Hill Loop",
+		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
+		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were the legs in Hill Loop?",
+		"2026-07-12": "Today, Sun 12 Jul: intervals 1h30, 3x8min hard.\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
+		"2026-07-13": "",
+	} {
+		r, due := reminder(k, d)
+		if due != (want != "") || !strings.HasPrefix(r.Text(), want) {
+			t.Errorf("%s: due %v:\n%s", d, due, r.Text())
+		}
+	}
+	eve, _ := reminder(k, "2026-07-04")
+	bottest.Wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square. The openers are for it.\n", "\n! Openers: short, never all-out.",
+		"\nReminder from Marrow Vale Wheelers. Pause: /me set pause:3. Stop: /me set remind:off")
+	for _, d := range []string{"2026-07-04", "2026-07-05"} {
+		if r, _ := reminder(k, d); len(r.Moments) != 1 || !r.Moments[0].At.Equal(bottest.At("2026-07-05T09:30:00Z")) || r.Race != "Hill Loop" {
+			t.Errorf("%s: moments %v, race %q", d, r.Moments, r.Race)
+		}
+	}
+	k.OK("/race change race:hill start:none")
+	eve, _ = reminder(k, "2026-07-04")
+	bottest.Wants(t, eve, `I do not know its start yet: /race change race:"Hill Loop 2026-07-05" start:10:30`)
+}
+
+// What a reminder says of a race that is near stands in /ride, too.
+func TestRideSaysWhatReminderSays(t *testing.T) {
+	k := withPlan(t)
+	k.OK("/me set remind:06:30")
+	for _, d := range []string{"2026-07-04", "2026-07-05", "2026-07-06"} {
+		k.Who.Now = bottest.At(d + "T05:30:00Z")
+		r, _ := reminder(k, d)
+		ride := k.OK("/ride")
+		for _, line := range strings.Split(r.Text(), "\n") {
+			if strings.HasPrefix(line, "Tomorrow") || strings.HasPrefix(line, "Good luck") || strings.HasPrefix(line, "How were") {
+				bottest.Wants(t, ride, line)
+			}
+		}
+		if len(ride.Moments) != len(r.Moments) || ride.Race != r.Race {
+			t.Errorf("%s: /ride has %v of %q, the reminder %v of %q", d, ride.Moments, ride.Race, r.Moments, r.Race)
+		}
+	}
+	k.Press(k.OK("/ride"), "Good")
+	for _, r := range []say.Reply{k.OK("/ride"), first(reminder(k, "2026-07-06"))} {
+		if strings.Contains(r.Text(), "How were") {
+			t.Errorf("asks again:\n%s", r.Text())
+		}
+	}
+}
+
+func first(r say.Reply, _ bool) say.Reply { return r }
+
+func TestNoReminder(t *testing.T) {
+	k := bottest.NewTalk(t)
+	quiet := func(why string) {
+		t.Helper()
+		if r, due := reminder(k, "2026-07-04"); due {
+			t.Errorf("%s: due:\n%s", why, r.Text())
+		}
+	}
+	k.OK("/me set remind:always")
+	quiet("no week, no race")
+	k.OK(hillLoop)
+	quiet("no week")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	if _, due := reminder(k, "2026-07-04"); !due {
+		t.Error("the eve of a race is not due")
+	}
+	k.OK("/me set remind-by:ride")
+	quiet("only in /ride")
+	k.OK("/me set remind-by:direct remind:off")
+	quiet("off")
+	k.OK("/me set remind:changed", `/race remove race:"Hill Loop"`)
+	quiet("no race")
+}
+
+func TestRemindGrammar(t *testing.T) {
+	for _, tc := range []struct {
+		before, typed string
+		mode          storage.Remind
+		at            string
+	}{
+		{"", "06:30", storage.RemindChanged, "06:30"}, {"", "changed", storage.RemindChanged, "06:30"}, {"", "always", storage.RemindAlways, "06:30"},
+		{"", "always 7:05", storage.RemindAlways, "07:05"}, {"", "7:05 Always", storage.RemindAlways, "07:05"}, {"", "CHANGED 21:00", storage.RemindChanged, "21:00"},
+		{"", "6.30 pm", storage.RemindChanged, "18:30"}, {"", "off", storage.RemindOff, "06:30"}, {"always 05:00", "06:30", storage.RemindAlways, "06:30"},
+		{"always 05:00", "off", storage.RemindOff, "05:00"}, {"always 05:00", "changed", storage.RemindChanged, "05:00"}, {"off", "00:00", storage.RemindChanged, "00:00"},
+	} {
+		k := bottest.NewTalk(t)
+		if tc.before != "" {
+			k.OK("/me set remind:" + say.Quote(tc.before))
+		}
+		k.OK("/me set remind:" + say.Quote(tc.typed))
+		if got := reminders(k); got.Mode != tc.mode || got.At != tc.at {
+			t.Errorf("%q after %q: %+v", tc.typed, tc.before, got)
+		}
+	}
+	k := bottest.NewTalk(t)
+	for _, typed := range []string{"on off", "06:30 06:31", "changed always", "off 06:30", "24:00", "6", "allways", "always at six", "06:30 daily", "always always"} {
+		bottest.Wants(t, k.Refused("/me set remind:"+say.Quote(typed), "remind"), "06:30, changed 06:30, always 06:30 or off")
+	}
+	for _, typed := range []string{"61", "-1", "three", "2.5"} {
+		bottest.Wants(t, k.Refused("/me set pause:"+typed, "pause"), "For example 3, or 0 to end a pause")
+	}
+	bottest.Wants(t, k.Refused("/me set remind-by:email", "remind-by"), "direct, thread or ride")
+	bottest.Wants(t, k.OK("/me show"), "\n  remind: off\n  remind-by: direct\n  pause: 0\n")
+	k.OK(`/me set remind:"always 7:05" pause:2`)
+	bottest.Wants(t, k.OK("/me show"), "\n  remind: always 07:05\n  remind-by: direct\n  pause: to Wed 3 Jun\n")
+}
+
+// The answer names the next reminder by the rider's own clock.
+func TestNextReminder(t *testing.T) {
+	for _, tc := range []struct{ now, say, want string }{
+		{"2026-06-23T05:00:00Z", "remind:06:30", "Next: today 06:30 (Europe/Lisbon), by direct message."},
+		{"2026-06-23T05:30:00Z", "remind:06:30", "Next: tomorrow 06:30 (Europe/Lisbon),"}, // it is half past six
+		{"2026-06-23T05:00:00Z", "remind:6.30am zone:Asia/Kathmandu", "Next: tomorrow 06:30 (Asia/Kathmandu),"},
+		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "Next: tomorrow 06:30 (Pacific/Kiritimati),"},
+		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "Next: tomorrow 06:30 (Pacific/Pago_Pago),"},
+		{"2026-06-02T05:00:00Z", "remind:06:30", "Next: Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "Next: Sun 14 Jun 06:30 (Europe/Lisbon),"},
+		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
+		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
+	} {
+		k := withPlan(t)
+		k.Who.Now = bottest.At(tc.now)
+		bottest.Wants(t, k.OK("/me set "+tc.say), tc.want)
+		if r := reminders(k); !r.Since.Equal(k.Who.Now) {
+			t.Errorf("%s: since %s", tc.say, r.Since)
+		}
+	}
+}
+
+// The clocks go on a night of March and back on one of October.
+func TestNextReminderWhenClocksChange(t *testing.T) {
+	for _, tc := range []struct{ race, now, want string }{
+		{"2026-03-30", "2026-03-28T12:00:00Z", "Next: tomorrow 03:00 (Europe/Berlin),"}, {"2026-10-26", "2026-10-24T12:00:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"},
+		{"2026-10-26", "2026-10-25T00:30:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"}, // the second half past two is none
+	} {
+		k := bottest.NewTalk(t)
+		k.Who.Now = bottest.At("2026-01-01T12:00:00Z")
+		k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:X date:"+tc.race+" priority:C")
+		k.Who.Now = bottest.At(tc.now)
+		bottest.Wants(t, k.OK("/me set remind:02:30 zone:Europe/Berlin"), tc.want)
+	}
+}
+
+// Settings that are left alone leave what is due alone; there is one a day.
+func TestSinceAndOneADay(t *testing.T) {
+	k := withPlan(t)
+	k.Who.Now = bottest.At("2026-06-23T05:00:00Z")
+	k.OK("/me set remind:06:30")
+	since := reminders(k).Since
+	k.Who.Now = bottest.At("2026-06-23T06:00:00Z")
+	if k.OK("/me set cut:45 announce:off"); !reminders(k).Since.Equal(since) {
+		t.Errorf("since %s, was %s", reminders(k).Since, since)
+	}
+	bottest.Wants(t, k.OK("/me set remind:18:00"), "Next: today 18:00")
+	who, err := k.Base.Rider(t.Context(), k.Who)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k.Db.Now = func() time.Time { return k.Who.Now }
+	_, err = k.Db.Claim(t.Context(), []storage.Post{{Kind: storage.PostReminder, Key: who.Athlete.PostKey(), Day: day(t, "2026-06-23"),
+		Athlete: who.Athlete.ID, Club: who.Club.ID, Due: k.Who.Now, State: storage.PostClaimed}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	bottest.Wants(t, k.OK("/me set remind:19:00"), "Next: tomorrow 19:00")
+}
+
+func TestThreadNeedsAChannel(t *testing.T) {
+	k := withPlan(t)
+	k.OnPlatform("9", "1")
+	k.OK("/me set remind:06:30")
+	bottest.Wants(t, k.Refused("/me set remind-by:thread", "remind-by"), "needs a channel", "direct or ride")
+	k.Who.Admin = true
+	k.OK("/club setup channel:<#12>")
+	if k.OK("/me set remind-by:thread"); reminders(k).By != storage.RemindThread {
+		t.Errorf("%+v", reminders(k))
+	}
+}
+
+// Reminders are offered once there is something to be reminded of, and one press
+// turns them on or off.
+func TestRemindersByOnePress(t *testing.T) {
+	k := bottest.NewTalk(t)
+	has := func(r say.Reply) bool {
+		return strings.Contains(fmt.Sprint(r.Buttons), "Remind me")
+	}
+	if r := k.OK(hillLoop); has(r) {
+		t.Errorf("offered without a plan: %+v", r.Buttons)
+	}
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	change := k.OK("/race change race:hill kind:gravel")
+	if add := k.OK("/race add name:Quarry date:2026-06-28 priority:C"); !has(change) || !has(add) {
+		t.Errorf("not offered: %+v, %+v", change.Buttons, add.Buttons)
+	}
+	if reminders(k).Mode != storage.RemindOff {
+		t.Error("on before the press")
+	}
+	on := k.Press(change, "Remind me")
+	if r := reminders(k); r.Mode != storage.RemindChanged || r.At != "06:30" {
+		t.Errorf("after the press: %+v", r)
+	}
+	bottest.Wants(t, on, "Set: remind changed 06:30.", "Stop: /me set remind:off")
+	if r := k.OK("/race change race:hill kind:road"); has(r) {
+		t.Errorf("offered to who has them: %+v", r.Buttons)
+	}
+	r, _ := reminder(k, "2026-07-04")
+	k.Who.Now = bottest.At("2026-07-04T05:30:00Z")
+	bottest.Wants(t, k.Press(r, "Pause 3 days"), "Paused to Tue 7 Jul")
+	if got := reminders(k).Pause.String(); got != "2026-07-07" {
+		t.Errorf("paused to %s", got)
+	}
+	if k.Press(r, "Stop"); reminders(k).Mode != storage.RemindOff {
+		t.Errorf("after stop: %+v", reminders(k))
+	}
+}
+
+// The buttons of a season's reminders, and the commands that these print, are
+// accepted on the evening of the day.
+func TestButtonsOfASeason(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2026-01-01T12:00:00Z")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	f := reminded(t)
+	for _, r := range f.Races[1:] {
+		k.OK(fmt.Sprintf("/race add name:%s date:%s priority:%s hours:%g days:%d", say.Quote(r.Name), r.Date, r.Priority, r.Hours, r.Days))
+	}
+	k.OK("/me set remind:always", "/tell away from:2026-03-18 to:2026-03-19", "/tell away from:2026-05-05 to:2026-05-06 kind:travel",
+		"/tell limit day:2026-04-29 minutes:40", "/tell block from:2026-06-29 to:2026-07-09 percent:25")
+	pressed := map[string]int{}
+	for d := day(t, "2026-03-20"); d <= day(t, "2026-08-05"); d++ {
+		k.Who.Now = bottest.At(d.String() + "T20:00:00Z")
+		r, due := reminder(k, d.String())
+		if !due {
+			continue
+		}
+		for _, match := range bottest.PrintedCommand.FindAllStringSubmatch(r.Text(), -1) {
+			if what, _, _ := strings.Cut(match[1], ":"); pressed[what] < 5 {
+				pressed[what]++
+				k.OK("/" + match[1])
+			}
+		}
+		for _, b := range r.Buttons {
+			if pressed[b.Label] >= 12 {
+				continue // each tells its day or its race anew
+			}
+			if b.Command == "plan why" {
+				pressed[b.Command]++
+			}
+			pressed[b.Label]++
+			if got := k.Press(r, b.Label); got.Err != nil {
+				t.Errorf("%s: %s %v: %s", d, b.Label, b.Options, got.Text())
+			}
+		}
+		k.OK("/me set remind:always pause:0")
+	}
+	for _, label := range []string{"Rode it", "Heavy legs", "Stayed home", "plan why", "Heavy", "Fair", "Good", "Flying", "Pause 3 days", "Stop",
+		"me set pause", "me set remind", "race change race", "race result race"} {
+		if pressed[label] < 5 {
+			t.Errorf("%s was pressed %d times", label, pressed[label])
+		}
+	}
+}
+
+// BenchmarkReminder reads, plans and words one reminder of a season with 12 races.
+func BenchmarkReminder(b *testing.B) {
+	ctx := b.Context()
+	db, err := storage.Open(ctx, filepath.Join(b.TempDir(), "bench.db"))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer db.Close()
+	club, err := db.EnsureClub(ctx, storage.NameKey("home"), "home", "Europe/Lisbon")
+	if err != nil {
+		b.Fatal(err)
+	}
+	rider, err := db.EnsureAthlete(ctx, club.ID, storage.NameKey("me"), "me")
+	if err != nil {
+		b.Fatal(err)
+	}
+	week, err := typed.Week(bottest.InesWeek)
+	if err != nil {
+		b.Fatal(err)
+	}
+	today := day(b, "2026-03-02")
+	if err := db.SetWeek(ctx, rider.ID, today.AddDays(-60), planner.DatedWeek{From: today.AddDays(-60), Week: week}); err != nil {
+		b.Fatal(err)
+	}
+	priorities := []planner.Priority{planner.PriorityC, planner.PriorityB, planner.PriorityC, planner.PriorityA}
+	for i := range 12 {
+		race := planner.Race{Name: fmt.Sprintf("Race %d", i+1), Date: today.AddDays(20 + 21*i), Priority: priorities[i%4], Hours: float64(1 + i%4), Start: "10:30", Days: 1}
+		if _, _, err := db.AddRace(ctx, rider.ID, today.AddDays(-60), race); err != nil {
+			b.Fatal(err)
+		}
+	}
+	bot, from := bot.New(bot.Deps{DB: db}), today.AddDays(69)
+	rider.Settings.Remind.Mode = storage.RemindAlways
+	b.ReportAllocs()
+	b.RunParallel(func(pb *testing.PB) {
+		for i := 0; pb.Next(); i++ {
+			d := from.AddDays(i % 14) // the days of a taper
+			if _, due, err := bot.Reminder(ctx, rider, club, d, mustDue(b, d, "06:30", time.UTC)); err != nil || !due {
+				b.Errorf("%s: due %v, %v", d, due, err)
+				return
+			}
+		}
+	})
+}

@@ -1,0 +1,101 @@
+package say
+
+import (
+	"cmp"
+	"crypto/rand"
+	"encoding/base32"
+	"errors"
+	"strings"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// Refused is a fault of one option. To others it is a *planner.InputError.
+type Refused struct {
+	Field string
+	Line  Line
+}
+
+func (r *Refused) Error() string { return r.input().Error() }
+
+func (r *Refused) input() *planner.InputError {
+	return &planner.InputError{Field: r.Field, Msg: r.Line.String()}
+}
+
+// As makes errors.As find the *planner.InputError.
+func (r *Refused) As(target any) bool {
+	in, ok := target.(**planner.InputError)
+	if ok {
+		*in = r.input()
+	}
+	return ok
+}
+
+// Refuse is a fault of one option, in one sentence that shows a right example.
+func Refuse(field string, t Template, args ...any) *Refused {
+	return &Refused{field, Linef(t, args...)}
+}
+
+// refusedOf is the fault of an option that an error is, nil where it is another.
+func refusedOf(err error) *Refused {
+	var own *Refused
+	if errors.As(err, &own) {
+		return own
+	}
+	if in := (*planner.InputError)(nil); errors.As(err, &in) {
+		return Refuse(in.Field, "%s", in.Msg)
+	}
+	return nil
+}
+
+// InField names the option of a fault that a parser found. Parsers know the
+// text, not the option that it was written for.
+func InField(field string, err error) error {
+	switch own := refusedOf(err); {
+	case own != nil:
+		return &Refused{field, own.Line}
+	case err == nil:
+		return nil
+	}
+	return Refuse(field, "%s", err.Error())
+}
+
+// UserError is the one door from errors to words for people. The reference is
+// empty for faults of the input and names the log line of all others: the
+// request's own one where it is known. saved tells that what was told had been
+// stored before the error.
+func UserError(err error, known string, saved bool) (fault *Refused, ref string) {
+	own := refusedOf(err)
+	switch {
+	case saved:
+		ref = cmp.Or(known, NewRef())
+		return Refuse("", "Your entry is stored, but the answer to it broke. See /me show or /race list, or tell the club's admin the reference %s.", ref), ref
+	case own != nil:
+		return own, ""
+	case errors.Is(err, storage.ErrNotFound):
+		return Refuse("", "That is not there any more. Look again with /race list or /me show."), ""
+	case errors.Is(err, storage.ErrExists):
+		return Refuse("", "That is stored already. Nothing changed."), ""
+	}
+	ref = cmp.Or(known, NewRef())
+	return Refuse("", "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref
+}
+
+// NewRef is a short reference that people can read out: k3f9w.
+func NewRef() string {
+	var b [4]byte
+	_, _ = rand.Read(b[:]) // never fails since Go 1.24
+	return strings.ToLower(base32.StdEncoding.EncodeToString(b[:])[:5])
+}
+
+// Refusal is the reply to a fault of one field.
+func Refusal(field string, t Template, args ...any) Reply {
+	line := Linef(t, args...)
+	all := line
+	if field != "" {
+		all = Linef("%s: %s", field, line)
+	}
+	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
+		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
+}

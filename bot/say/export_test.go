@@ -1,0 +1,4 @@
+package say
+
+// What the tests of this room look at.
+var Verb = verb

@@ -1,0 +1,263 @@
+package say
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// LineKind is what a line of a reply is. Transports give each kind its look.
+type LineKind uint8
+
+// Kinds of lines.
+const (
+	Plain   LineKind = iota
+	Gap              // empty: it parts what follows
+	Heading          // names the lines below it
+	Day              // a day of a list; Lead is its date
+	Reason           // one of several
+	Warning          // what the rider must know
+	Detail           // belongs to the line above
+	Caution          // a warning about the line above
+	Offered          // what a button of the reply does, as a line to type
+)
+
+// marks are what lines of a kind begin with, in templates and on a terminal. The
+// longer ones stand first.
+var marks = []struct {
+	kind LineKind
+	text string
+}{{Caution, "  ! "}, {Detail, "  "}, {Warning, "! "}, {Reason, "- "}}
+
+// SpanKind is what a part of a line is.
+type SpanKind uint8
+
+// Kinds of spans.
+const (
+	Words       SpanKind = iota // shown as they are, never looked into
+	CommandSpan                 // a command to type, with its options
+	Reference                   // what a transport wrote itself: a channel, a role
+)
+
+// Span is a part of a line.
+type Span struct {
+	Kind    SpanKind
+	Text    string
+	Command string // the name of a CommandSpan's command
+}
+
+func (s Span) String() string { return s.Text }
+
+// Line is one line of a reply.
+type Line struct {
+	Kind  LineKind
+	Lead  string // the date of a day, with the blanks that align it on a terminal
+	Flag  bool   // a caution belongs to that day
+	Mind  string // that caution in a few words, "" where it stands elsewhere
+	Spans []Span
+}
+
+// Words are the line's spans as text, without its mark.
+func (l Line) Words() string {
+	var b strings.Builder
+	for _, s := range l.Spans {
+		b.WriteString(s.Text)
+	}
+	return b.String()
+}
+
+// String is the line as a terminal shows it.
+func (l Line) String() string {
+	text := l.Words()
+	if l.Kind == Day {
+		if text = l.Lead + " " + text; l.Flag {
+			text = strings.TrimRight(text+" ! "+l.Mind, " ")
+		}
+	}
+	for _, m := range marks {
+		if m.kind == l.Kind {
+			return m.text + text
+		}
+	}
+	return text
+}
+
+// TextOf are lines as a terminal shows them.
+func TextOf(lines []Line) string {
+	all := make([]string, len(lines))
+	for i, l := range lines {
+		all[i] = l.String()
+	}
+	return strings.TrimRight(strings.Join(all, "\n"), "\n")
+}
+
+// Template is a sentence of our own, with verbs as package fmt has them. Constants
+// are templates by themselves and variables are not: so the compiler keeps what
+// people wrote out of templates, which are searched for commands.
+type Template string
+
+// Linef makes a line of a template. The mark that the template begins with gives the
+// line's kind. A command that stands in the template, with its options, becomes a
+// span of its own. Arguments become words, whatever they hold, but for spans and
+// lines, which are put in.
+func Linef(t Template, args ...any) Line {
+	var l Line
+	text := string(t)
+	for _, m := range marks {
+		if rest, ok := strings.CutPrefix(text, m.text); ok {
+			l.Kind, text = m.kind, rest
+			break
+		}
+	}
+	c := composer{line: &l, args: args}
+	for from := 0; from < len(text); {
+		at, to, command := nextCommand(text, from)
+		c.words(text[from:at])
+		if command != "" {
+			l.put(Span{Kind: CommandSpan, Text: c.format(text[at:to]), Command: command})
+		}
+		from = to
+	}
+	return l
+}
+
+// Headingf makes a line that names those below it.
+func Headingf(t Template, args ...any) Line {
+	l := Linef(t, args...)
+	l.Kind = Heading
+	return l
+}
+
+// Dayf makes a day's line of a list.
+func Dayf(lead string, t Template, args ...any) Line {
+	l := Linef(t, args...)
+	l.Kind, l.Lead = Day, lead
+	return l
+}
+
+// PlainLines are sentences that name no command, each as a line.
+func PlainLines(sentences ...string) []Line {
+	var lines []Line
+	for _, s := range sentences {
+		lines = append(lines, Linef("%s", s))
+	}
+	return lines
+}
+
+// Joined puts lines into one, parted by words.
+func Joined(lines []Line, between string) Line {
+	var out Line
+	for i, l := range lines {
+		if i > 0 {
+			out.put(Span{Text: between})
+		}
+		for _, s := range l.Spans {
+			out.put(s)
+		}
+	}
+	return out
+}
+
+// put adds a span; words that follow words become one span with them.
+func (l *Line) put(s Span) {
+	last := len(l.Spans) - 1
+	switch {
+	case s.Text == "":
+	case s.Kind == Words && last >= 0 && l.Spans[last].Kind == Words:
+		l.Spans[last].Text += s.Text
+	default:
+		l.Spans = append(l.Spans, s)
+	}
+}
+
+// composer fills the verbs of a template, one after the other.
+type composer struct {
+	line *Line
+	args []any
+}
+
+var verb = regexp.MustCompile(`%[-+#0]*\d*(?:\.\d+)?[a-zA-Z%]`)
+
+// words puts in a part of a template that holds no command.
+func (c *composer) words(part string) {
+	from := 0
+	for _, at := range verb.FindAllStringIndex(part, -1) {
+		c.line.put(Span{Text: part[from:at[0]]})
+		from = at[1]
+		if len(c.args) > 0 && part[at[1]-1] == 's' {
+			switch arg := c.args[0].(type) {
+			case Span:
+				c.line.put(arg)
+				c.args = c.args[1:]
+				continue
+			case Line:
+				for _, s := range arg.Spans {
+					c.line.put(s)
+				}
+				c.args = c.args[1:]
+				continue
+			}
+		}
+		c.line.put(Span{Text: c.format(part[at[0]:at[1]])})
+	}
+	c.line.put(Span{Text: part[from:]})
+}
+
+// format fills the verbs of a part with the arguments that come next.
+func (c *composer) format(part string) string {
+	n := 0
+	for _, v := range verb.FindAllString(part, -1) {
+		if v != "%%" {
+			n++
+		}
+	}
+	n = min(n, len(c.args))
+	args := c.args[:n]
+	c.args = c.args[n:]
+	return fmt.Sprintf(part, args...)
+}
+
+// nextCommand finds the first command of a template from a place on: where it
+// begins and where it ends. Without one both are the template's end.
+func nextCommand(text string, from int) (at, to int, command string) {
+	for at = from; at < len(text); at++ {
+		if text[at] != '/' || at > 0 && !strings.ContainsAny(text[at-1:at], ` ("`) {
+			continue
+		}
+		for _, cmd := range lexicon {
+			if rest, ok := strings.CutPrefix(text[at+1:], cmd.name); ok && !wordGoesOn.MatchString(rest) {
+				return at, len(text) - len(rest) + optionsLength(cmd.options, rest), cmd.name
+			}
+		}
+	}
+	return at, at, ""
+}
+
+var (
+	wordGoesOn = regexp.MustCompile(`^[\pL\pN_/-]`)
+	// A value may stand behind a command without its option's name.
+	bareValue = regexp.MustCompile(`^ %s`)
+	// Quoted as Quote does it, else up to the next blank.
+	optionValue = regexp.MustCompile(`^ ([a-z-]+):("(?:\\.|[^"\\])*"|[^\s"]+)`)
+)
+
+// optionsLength is how many bytes of a template are some of a command's options. The
+// punctuation of a sentence that goes on behind them is none of theirs.
+func optionsLength(options []string, text string) int {
+	n := 0
+	if len(options) > 0 {
+		n = len(bareValue.FindString(text))
+	}
+	for last := ""; ; {
+		m := optionValue.FindStringSubmatch(text[n:])
+		if m == nil || !slices.Contains(options, m[1]) {
+			if !strings.HasSuffix(last, `"`) {
+				n -= len(last) - len(strings.TrimRight(last, ".,;:"))
+			}
+			return n
+		}
+		last = m[0]
+		n += len(last)
+	}
+}

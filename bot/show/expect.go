@@ -1,0 +1,92 @@
+package show
+
+import (
+	"fmt"
+	"strings"
+
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/response"
+	"musette/planner/season"
+)
+
+// Lines about what models expect, each said once in an answer.
+const (
+	Uncertain = "The models are rough. Ranges cover 8 in 10 plausible outcomes. Health comes first."
+
+	// Where the figures come from.
+	SourceLengths = "Banister (Calvert 1976, Morton 1990)"
+	SourceCuts    = "variable dose (Busso 2003)"
+	SourceSize    = "Mujika & Padilla 2003"
+)
+
+// Figure is a range in a table: 3.3 % (1.5 to 5.2).
+func Figure(r response.Range) string {
+	if season.Tenths(r.Low) == season.Tenths(r.High) {
+		return season.Tenths(r.Mid) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s to %s)", season.Tenths(r.Mid), season.Tenths(r.Low), season.Tenths(r.High))
+}
+
+// Difference is a range in a table with its signs: +0.4 % (-0.2 to +1.0).
+func Difference(r response.Range) string {
+	if season.Tenths(r.Low) == season.Tenths(r.High) {
+		return PlusMinus(r.Mid) + " %"
+	}
+	return fmt.Sprintf("%s %% (%s to %s)", PlusMinus(r.Mid), PlusMinus(r.Low), PlusMinus(r.High))
+}
+
+// PlusMinus is a figure with one decimal and its sign.
+func PlusMinus(v float64) string {
+	if text := season.Tenths(v); v < 0 || text == "0" {
+		return text
+	}
+	return "+" + season.Tenths(v)
+}
+
+// Compared is a range in a sentence, with a word for figures above zero and one
+// for those below: about 3.3 % better than that (1.5 to 5.2 %). than may be empty.
+func Compared(r response.Range, above, below, than string) string {
+	low, high := season.Tenths(r.Low), season.Tenths(r.High)
+	word, mid := above, season.Tenths(r.Mid)
+	if r.Mid < 0 {
+		word, mid = below, season.Tenths(-r.Mid)
+	}
+	text := "about " + mid + " % " + word
+	if mid == "0" {
+		text = "about the same"
+		if other, ok := strings.CutPrefix(than, "than "); ok {
+			than = "as " + other
+		}
+	}
+	if than != "" {
+		text += " " + than
+	}
+	switch {
+	case low == "0" && high == "0":
+		return text
+	case r.Low >= 0 || low == "0":
+		return text + fmt.Sprintf(" (%s to %s %%)", low, high)
+	case r.High <= 0 || high == "0":
+		return text + fmt.Sprintf(" (%s to %s %%)", season.Tenths(-r.High), season.Tenths(-r.Low))
+	}
+	return text + fmt.Sprintf(" (from %s %% %s to %s %% %s)", season.Tenths(-r.Low), below, high, above)
+}
+
+// share100 is a share of 0 to 1 in whole per cent.
+func share100(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
+
+// expectedLines say what a taper is expected to bring and, where its length was
+// found automatically, how the nearest other lengths compare.
+func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []string {
+	e := season.Expect(plan, f, t)
+	if e == nil {
+		return nil
+	}
+	lines := []string{fmt.Sprintf("Expected: %s, with %s of fitness kept and %s of fatigue gone.",
+		Compared(e.Gain, "faster", "slower", "than without it"), share100(e.Kept), share100(e.Shed))}
+	if others := season.OtherLengths(plan, f, t); others != "" {
+		lines = append(lines, others)
+	}
+	return lines
+}
