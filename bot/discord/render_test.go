@@ -235,7 +235,7 @@ func sameWords(t *testing.T, reply say.Reply, r renderer) {
 		}
 		text := want.String()
 		if reply.Err != nil {
-			text = "Not done. " + text
+			text = "That did not work. " + text
 		}
 		if got, want := seenWords(seen.String()), seenWords(text); got != want {
 			t.Fatalf("people see (blind %v)\n%s\nwant\n%s\nwritten %+v", blind, got, want, messages)

@@ -39,13 +39,14 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	d := o.Day
 	var p say.Page
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+	p.Add(remind.Recipe(d)...)
 	if why := words.Why(d); len(why) > 0 {
 		p.Addf("Why: %s", why[0].Text)
 	} else {
 		p.Addf("As in your usual week.")
 	}
 	p.Add(o.Lines(req.Rider.Today)...)
-	p.Add(remind.HowTo(d)...)
+	p.Add(remind.ToMind(d)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name

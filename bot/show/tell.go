@@ -22,7 +22,7 @@ func Dated(d, today planner.Date) string {
 
 func AwayWord(travel bool) string {
 	if travel {
-		return "travelling, no ride unless you give a day minutes"
+		return "travelling, no rides"
 	}
 	return "away, no training"
 }
