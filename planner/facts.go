@@ -85,15 +85,6 @@ type Limit struct {
 	Told
 }
 
-// Illness is a stretch of symptoms. A zero To means still ill; Cleared is the day
-// from which a doctor has allowed training again, zero where none has.
-type Illness struct {
-	From, To Date
-	Symptoms []string
-	Cleared  Date
-	Told
-}
-
 // Ride is what was ridden on a day. RPE is 1-10, 0 when not told; 0 minutes is a missed day.
 type Ride struct {
 	Date    Date
@@ -131,6 +122,7 @@ type Facts struct {
 	Absences []Absence
 	Limits   []Limit
 	Ill      []Illness
+	Holds    []Hold
 	Done     []Ride
 	Results  []Result
 	Moves    []Move

@@ -49,6 +49,11 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
 		return err
 	}
+	ill, err := illnesses(ctx, tx, athlete, everything)
+	if err != nil {
+		return err
+	}
+	facts.Ill = without(ill, func(i Illness) planner.Illness { return i.Illness })
 	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1), everything)
 	if err != nil {
 		return err

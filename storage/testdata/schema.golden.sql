@@ -64,6 +64,18 @@ CREATE TABLE day_limit (
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
+CREATE TABLE illness (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    to_date    TEXT CHECK (to_date >= from_date AND date(to_date) IS to_date), -- the last ill day; NULL: still ill
+    kind       TEXT NOT NULL CHECK (kind IN ('ill', 'injured')),
+    level      TEXT NOT NULL CHECK (level IN ('easy', 'rest')),
+    symptoms   TEXT NOT NULL DEFAULT '' CHECK (length(symptoms) <= 200 AND (symptoms = '' OR withdrawn IS NULL)), -- one a line
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
+
 CREATE TABLE move (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -186,6 +198,10 @@ CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
 CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
 
 CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
+
+CREATE INDEX illness_by_athlete ON illness (athlete_id);
+
+CREATE UNIQUE INDEX illness_once ON illness (athlete_id, from_date, kind) WHERE withdrawn IS NULL;
 
 CREATE INDEX move_by_athlete ON move (athlete_id);
 
