@@ -54,6 +54,11 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 		return err
 	}
 	facts.Ill = without(ill, func(i Illness) planner.Illness { return i.Illness })
+	stops, err := holds(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Holds = holdVersions(stops)
 	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1), everything)
 	if err != nil {
 		return err

@@ -3,7 +3,6 @@ package storage
 import (
 	"context"
 	"database/sql"
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -60,25 +59,17 @@ func (db *DB) AddIllness(ctx context.Context, athlete AthleteID, at time.Time, i
 // keepIllness keeps an illness for the person's riders, or only for those who have
 // one from that day and of that kind. own is the rider's row.
 func keepIllness(ctx context.Context, tx *sql.Tx, athlete AthleteID, at time.Time, ill *planner.Illness, onlyChange bool) (own int64, err error) {
-	all, err := selves(ctx, tx, athlete, at)
-	for _, s := range all {
-		if onlyChange {
-			was, err := illnessVersions.stands(ctx, tx, s.id, s.today, illnessFact(ill))
-			if err != nil {
-				return 0, err
-			}
-			if was.id == 0 {
-				continue
-			}
+	err = eachSelf(ctx, tx, athlete, at, func(tx *sql.Tx, s self) error {
+		was, err := illnessVersions.stands(ctx, tx, s.id, s.today, illnessFact(ill))
+		if err != nil || onlyChange && was.id == 0 {
+			return err
 		}
 		id, err := illnessVersions.keep(ctx, tx, s.id, s.today, illnessFact(ill))
-		if err != nil {
-			return 0, err
-		}
 		if s.id == athlete {
 			own = id
 		}
-	}
+		return err
+	})
 	return own, err
 }
 
@@ -130,14 +121,9 @@ func (db *DB) RemoveIllness(ctx context.Context, athlete AthleteID, at time.Time
 		if err := scanIllness(&ill, tx.QueryRowContext(ctx, selectIllness+`id = ? AND athlete_id = ?`+standing, id, athlete).Scan); err != nil {
 			return err
 		}
-		all, err := selves(ctx, tx, athlete, at)
-		for _, s := range all {
-			err := illnessVersions.withdraw(ctx, tx, s.id, s.today, illnessFact(&ill.Illness).key...)
-			if err != nil && (s.id == athlete || !errors.Is(err, ErrNotFound)) {
-				return err
-			}
-		}
-		return err
+		return eachSelf(ctx, tx, athlete, at, func(tx *sql.Tx, s self) error {
+			return illnessVersions.withdraw(ctx, tx, s.id, s.today, illnessFact(&ill.Illness).key...)
+		})
 	})
 	if err != nil {
 		return fmt.Errorf("remove illness %d: %w", id, err)

@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"time"
 
 	"musette/planner"
@@ -41,5 +42,27 @@ func inheritHealth(ctx context.Context, tx *sql.Tx, athlete AthleteID, key Key) 
 	_, err := tx.ExecContext(ctx, `INSERT INTO illness (athlete_id, from_date, to_date, kind, level, symptoms, told)
 		SELECT ?1, from_date, to_date, kind, level, symptoms, told FROM illness
 		WHERE withdrawn IS NULL AND athlete_id = (SELECT min(id) FROM athlete WHERE key = ?2 AND id <> ?1)`, athlete, key.text)
+	if err != nil {
+		return err
+	}
+	_, err = tx.ExecContext(ctx, `INSERT INTO hold (athlete_id, date, level, ended, ended_on)
+		SELECT ?1, date, level, ended, ended_on FROM hold
+		WHERE athlete_id = (SELECT min(id) FROM athlete WHERE key = ?2 AND id <> ?1) ORDER BY id`, athlete, key.text)
+	return err
+}
+
+// ofPerson changes something for each of the riders that a person is, all or
+// nothing. ErrNotFound counts only of the rider that is named.
+func (db *DB) ofPerson(ctx context.Context, athlete AthleteID, at time.Time, change func(*sql.Tx, self) error) error {
+	return db.write(ctx, func(tx *sql.Tx) error { return eachSelf(ctx, tx, athlete, at, change) })
+}
+
+func eachSelf(ctx context.Context, tx *sql.Tx, athlete AthleteID, at time.Time, change func(*sql.Tx, self) error) error {
+	all, err := selves(ctx, tx, athlete, at)
+	for _, s := range all {
+		if err := change(tx, s); err != nil && (s.id == athlete || !errors.Is(err, ErrNotFound)) {
+			return err
+		}
+	}
 	return err
 }

@@ -64,6 +64,16 @@ CREATE TABLE day_limit (
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
+CREATE TABLE hold (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date), -- on which it was told
+    level      TEXT NOT NULL CHECK (level IN ('doctor', 'head', 'emergency')),
+    ended      TEXT CHECK (ended IN ('not-that', 'cleared')), -- NULL: it stands
+    ended_on   TEXT CHECK (ended_on >= date AND date(ended_on) IS ended_on),
+    CHECK ((ended IS NULL) = (ended_on IS NULL))
+) STRICT;
+
 CREATE TABLE illness (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -198,6 +208,10 @@ CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
 CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
 
 CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
+
+CREATE INDEX hold_by_athlete ON hold (athlete_id);
+
+CREATE UNIQUE INDEX hold_once ON hold (athlete_id, level) WHERE ended IS NULL;
 
 CREATE INDEX illness_by_athlete ON illness (athlete_id);
 
