@@ -93,6 +93,22 @@ type Ride struct {
 	Told
 }
 
+// Ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was told.
+func Ridden(rides []Ride) (minutes int, rpe float64) {
+	weight := 0.0
+	for _, r := range rides {
+		minutes += r.Minutes
+		if r.RPE > 0 {
+			w := float64(max(1, r.Minutes))
+			rpe, weight = rpe+r.RPE*w, weight+w
+		}
+	}
+	if weight > 0 {
+		rpe /= weight
+	}
+	return minutes, rpe
+}
+
 // Result is how the legs felt in a race, 1-10.
 type Result struct {
 	Race    string

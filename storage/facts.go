@@ -59,11 +59,11 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 		return err
 	}
 	facts.Holds = holdVersions(stops)
-	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1), everything)
+	ridden, err := dayRides(ctx, tx, athlete, everything)
 	if err != nil {
 		return err
 	}
-	facts.Done = without(ridden, func(r Ride) planner.Ride { return r.Ride })
+	facts.Done = without(ridden, func(r dayRide) planner.Ride { return r.Ride.Ride })
 	if facts.Results, err = results(ctx, tx, athlete); err != nil {
 		return err
 	}

@@ -175,7 +175,7 @@ CREATE TABLE ride (
     note       TEXT NOT NULL DEFAULT '' CHECK (length(note) <= 200 AND (note = '' OR withdrawn IS NULL)),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, nr INTEGER NOT NULL DEFAULT 1 CHECK (nr BETWEEN 1 AND 20)) STRICT;
 
 CREATE TABLE week (
     id         INTEGER PRIMARY KEY,
@@ -237,7 +237,7 @@ CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE withdrawn
 
 CREATE INDEX ride_by_athlete ON ride (athlete_id, date);
 
-CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date) WHERE withdrawn IS NULL;
+CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date, nr) WHERE withdrawn IS NULL;
 
 CREATE INDEX week_by_athlete ON week (athlete_id);
 
