@@ -67,6 +67,11 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Results, err = results(ctx, tx, athlete); err != nil {
 		return err
 	}
+	fixed, err := pins(ctx, tx, athlete, everything)
+	if err != nil {
+		return err
+	}
+	facts.Pins = without(fixed, func(p Pin) planner.Pin { return p.Pin })
 	swaps, err := moves(ctx, tx, athlete, everything)
 	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
 	return err

@@ -55,6 +55,15 @@ CREATE TABLE club (
 , coach_role TEXT CHECK (coach_role <> ''), digest_day TEXT NOT NULL DEFAULT 'monday'
     CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> '')) STRICT;
 
+CREATE TABLE coach_note (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    text       TEXT NOT NULL CHECK (trim(text) <> '' AND length(text) <= 200),
+    coach_id   INTEGER REFERENCES athlete (id) ON DELETE SET NULL, -- who wrote it; NULL: has left
+    added_ms   INTEGER NOT NULL
+) STRICT;
+
 CREATE TABLE day_limit (
     id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -126,6 +135,16 @@ CREATE TABLE person (
     channel    TEXT CHECK (channel <> ''), -- of direct messages
     refused_ms INTEGER -- when a direct message was refused and they have not been told; NULL: none
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE pin (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    session    TEXT NOT NULL CHECK (session <> ''),
+    coach_id   INTEGER REFERENCES athlete (id) ON DELETE SET NULL, -- who set it; NULL: has left
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
 
 CREATE TABLE post (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -205,6 +224,10 @@ CREATE INDEX club_by_zone ON club (zone);
 CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
 	WHERE digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*');
 
+CREATE INDEX coach_note_by_athlete ON coach_note (athlete_id, date);
+
+CREATE INDEX coach_note_by_coach ON coach_note (coach_id);
+
 CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
 
 CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
@@ -222,6 +245,10 @@ CREATE INDEX move_by_athlete ON move (athlete_id);
 CREATE INDEX past_race_by_race ON past_race (race_id);
 
 CREATE INDEX past_taper_by_athlete ON past_taper (athlete_id);
+
+CREATE INDEX pin_by_coach ON pin (coach_id);
+
+CREATE UNIQUE INDEX pin_once ON pin (athlete_id, date) WHERE withdrawn IS NULL;
 
 CREATE INDEX post_by_athlete ON post (athlete_id);
 
