@@ -204,7 +204,7 @@ CREATE TABLE week (
     text       TEXT NOT NULL CHECK (text <> ''),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, second TEXT NOT NULL DEFAULT '') STRICT;
 
 CREATE INDEX absence_by_athlete ON absence (athlete_id);
 
