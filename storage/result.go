@@ -46,7 +46,7 @@ func (db *DB) RemoveResult(ctx context.Context, athlete AthleteID, race RaceID) 
 
 // Results are the results of the rider's races, by race.
 func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result, error) {
-	found, err := list(ctx, db.reader, func(r *Result, scan func(...any) error) error {
+	found, err := list(ctx, db.source(), func(r *Result, scan func(...any) error) error {
 		return scan(&r.Race, &r.Feeling, &r.Place, &r.Note, instant{&r.Added})
 	}, `SELECT race_id, feeling, result, x.note, added_ms FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.withdrawn IS NULL`, athlete)
 	if err != nil {

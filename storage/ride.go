@@ -43,7 +43,7 @@ func (db *DB) RemoveRide(ctx context.Context, athlete AthleteID, today, day plan
 
 // Rides lists what was told of the rider's days from one on, the earliest first.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
-	rides, err := rides(ctx, db.reader, athlete, from, standing)
+	rides, err := rides(ctx, db.source(), athlete, from, standing)
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}

@@ -39,7 +39,7 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return noResult(ctx, b, req, &race, old, had)
 	}
 	result.Race = race.ID
-	e, err := b.Change(ctx, req, func() error { return b.DB.SetResult(ctx, req.Rider.Athlete.ID, result) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetResult(ctx, req.Rider.Athlete.ID, result) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -64,7 +64,7 @@ func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage
 	if !had {
 		return say.Reply{}, say.Refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
 	}
-	e, err := b.Change(ctx, req, func() error { return b.DB.RemoveResult(ctx, req.Rider.Athlete.ID, race.ID) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveResult(ctx, req.Rider.Athlete.ID, race.ID) })
 	if err != nil {
 		return say.Reply{}, err
 	}
