@@ -194,7 +194,7 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 // unknown answers a plain question: it never guesses.
 func (b *Bot) unknown() say.Reply {
 	var p say.Page
-	p.Addf("I cannot answer questions in plain words; I know commands only.")
+	p.Addf("I cannot answer questions in plain words yet. I know commands only.")
 	p.Addf("Today's session: /ride")
 	p.Addf("Your schedule: /plan show")
 	p.Addf("Why a day is so: /plan why")

@@ -34,9 +34,9 @@ type SchemaError struct {
 // Error tells which musette the file needs.
 func (e *SchemaError) Error() string {
 	if e.Have > e.Newest {
-		return fmt.Sprintf("a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", e.Have, e.Newest)
+		return fmt.Sprintf("a newer musette made it (schema %d, this program knows %d). Install the newer musette or name another file", e.Have, e.Newest)
 	}
-	return fmt.Sprintf("an older musette made it (schema %d, this program has %d); musette serve brings it up to date", e.Have, e.Newest)
+	return fmt.Sprintf("an older musette made it (schema %d, this program has %d). musette serve brings it up to date", e.Have, e.Newest)
 }
 
 var errNotOurs = errors.New("the file is not a musette database; choose another name")

@@ -155,5 +155,5 @@ func checkForeignKeys(ctx context.Context, q queryer) error {
 	case err != nil:
 		return err
 	}
-	return fmt.Errorf("table %s points at rows of %s that are gone; put back a backup of the file", table, parent)
+	return fmt.Errorf("table %s points at rows of %s that are gone. Put back a backup of the file", table, parent)
 }

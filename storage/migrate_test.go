@@ -187,7 +187,7 @@ func TestNewerDatabaseIsRefused(t *testing.T) {
 		older.Close()
 		t.Fatal("an older program opened a newer database")
 	}
-	want := fmt.Sprintf("%s: a newer musette made it (schema %d, this program knows %d); install the newer musette or name another file", path, newestSchema+1, newestSchema)
+	want := fmt.Sprintf("%s: a newer musette made it (schema %d, this program knows %d). Install the newer musette or name another file", path, newestSchema+1, newestSchema)
 	if got := err.Error(); !strings.HasSuffix(got, want) {
 		t.Errorf("got %q, want it to end in %q", got, want)
 	}

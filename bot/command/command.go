@@ -141,7 +141,7 @@ func unknownCommand(commands []Command, first, both string) error {
 			return say.Refuse("command", "there is no command /%s. Did you mean %s? All of them: /help", say.Clip(name), say.CommandLink(near))
 		}
 	}
-	return say.Refuse("command", "there is no command /%s; /help lists what there is", say.Clip(first))
+	return say.Refuse("command", "there is no command /%s. All of them: /help", say.Clip(first))
 }
 
 // Check refuses options that the table does not know, lacks required ones,

@@ -133,7 +133,7 @@ func CloseRace(option string, races []storage.Race, text string, today planner.D
 	}
 	near := typed.Nearest(text, names)
 	if near == "" {
-		return storage.Race{}, say.Refuse(option, "none of your races is like %s; you have %s", say.Shown(text), raceList(pool))
+		return storage.Race{}, say.Refuse(option, "none of your races is like %s. You have %s", say.Shown(text), raceList(pool))
 	}
 	var hits []storage.Race
 	for _, r := range pool {

@@ -23,7 +23,7 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 		s.pictured(s.give(ines, command, "race", "Hill Loop 1"), file)
 	}
 	check := s.give(ines, "season check")
-	s.shows(check, "Your five ", " tapers take about ", "Better: make Hill Loop 1")
+	s.shows(check, "Your five ", " tapers leave out would be about ", "Better: make Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
 	s.shows(applied, "B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press

@@ -154,6 +154,10 @@ func TestRefusalIsToldForSure(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	s.eventually("the refusal is kept", func() bool {
+		p, err := s.db.FindPerson(t.Context(), personKey(s.club.UserID("Ines")))
+		return err == nil && !p.Refused.IsZero()
+	})
 	s.shows(s.give(s.in("Ines"), "me show"), "could not write to you")
 }
 

@@ -41,7 +41,7 @@ func told(e *desk.Effect, n news) say.Reply {
 	if desk.Planned(e.Facts) {
 		lines := e.News()
 		if end := desk.LastDay(e.After); n.from > end && len(lines) == 1 {
-			lines = []say.Line{say.Linef("Your plan reaches to %s so far; this counts once it gets there.", end.Short())}
+			lines = []say.Line{say.Linef("Your plan ends on %s for now. I will count this when it gets that far.", end.Short())}
 		}
 		p.Add(lines...)
 	}

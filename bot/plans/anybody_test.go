@@ -87,10 +87,10 @@ func readable(t *testing.T, text string) {
 func TestClashesWithARaceUnderWay(t *testing.T) {
 	k := withGoals(t, "Second")
 	k.OK(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
-	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Hill Tour as B: ", "\n  Second as B: ")
+	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Hill Tour as B: ", "\n  Second as B: ")
 	k.Who.Now = bottest.At("2026-06-13T08:00:00Z")
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Hill Tour and Second, 13 days apart: the second lives off the first taper\n  Second as B: ")
+	bottest.Wants(t, reply, "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Second as B: ")
 	if strings.Contains(reply.Text(), "Hill Tour as B") {
 		t.Errorf("too late:\n%s", reply.Text())
 	}

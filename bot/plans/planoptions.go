@@ -143,12 +143,12 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s)", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
 	chosen := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, show.Count(o.Days, "day"), show.Compared(chosen.Gain, "better", "worse", "than without a taper")),
+	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, show.Count(o.Days, "day"), show.Compared(chosen.Gain, "faster", "slower", "than without a taper")),
 		words.WhyLength(taper).Text}
 	if o.Next == nil {
 		lines = append(lines, "You have no later race, so it costs none.")
 	} else {
-		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(chosen.Next, "better", "worse", "")))
+		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(chosen.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
 		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", areOver(n)))

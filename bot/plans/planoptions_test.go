@@ -185,8 +185,8 @@ func TestPlanShowHasAPicture(t *testing.T) {
 	k.OK("/race change race:hill taper:auto")
 	reply := k.OK("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
-	bottest.Wants(t, k.Press(reply, "Whole plan"), "\nExpected: about ", " % better than without it (", " of fitness kept and ", " of fatigue gone.\n",
-		" over this and later races: ", " days, about ")
+	bottest.Wants(t, k.Press(reply, "Whole plan"), "\nExpected: about ", " % faster than without it (", " of fitness kept and ", " of fatigue gone.\n",
+		", later races counted: ", " days, about ")
 	if options := k.Press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}
@@ -218,7 +218,7 @@ func TestRunnersUpOverLaterRaces(t *testing.T) {
 
 // weighed is what is said of the other lengths for Hill Loop.
 func weighed(k *bottest.Talk) string {
-	_, text, _ := strings.Cut(k.OK("/plan show race:hill days:all").Text(), " over this and later races: ")
+	_, text, _ := strings.Cut(k.OK("/plan show race:hill days:all").Text(), ", later races counted: ")
 	text, _, _ = strings.Cut(text, "\n")
 	return text
 }

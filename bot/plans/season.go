@@ -39,7 +39,8 @@ func seasonReply(all desk.Ledger, today planner.Date) say.Reply {
 		return noSeason(all, today)
 	}
 	var p say.Page
-	p.Add(say.PlainLines(seasonCost(check), seasonVerdict(check, facts))...)
+	p.Add(say.PlainLines(seasonVerdict(check, facts)...)...)
+	p.Add(say.PlainLines(seasonCost(check)...)...)
 	if check.Crowded {
 		p.Addf("! More than 30 %% of the season's days are taper days: little time is left to train.")
 	}
@@ -52,13 +53,13 @@ func seasonReply(all desk.Ledger, today planner.Date) say.Reply {
 	p.Gap()
 	first := check.Goals[0].Race
 	reply := say.Reply{Date: first.Date, Race: first.Name}
-	if check.Best != nil {
+	if worthTelling(check) {
 		addChange(&p, &reply, check, facts)
 		p.Gap()
 	}
 	p.Addf("Advice, not an order. %s", show.Uncertain)
 	p.Addf("%s", seasonMeant(check))
-	p.Addf("Source: %s, all races at once; size of gains %s.", show.SourceLengths, show.SourceSize)
+	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
 	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
 		reply.Offer(&p, "Compare lengths", "plan options", raceNamed(told))
 	} else if told != nil {
@@ -107,11 +108,11 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 }
 
 // seasonCost is what the present choice of tapers costs.
-func seasonCost(c *season.Check) string {
+func seasonCost(c *season.Check) []string {
 	if c.Tapers == 0 {
-		return "No taper takes fitness from your season: its A races have no days for one."
+		return []string{"No taper takes fitness from your season: its A races have no days for one."}
 	}
-	who, verb := numberWord(c.Tapers)+" tapers", "take"
+	who, leave, cost := numberWord(c.Tapers)+" tapers", "leave", "cost"
 	var lengths []int
 	for _, g := range c.Goals {
 		if g.Days > 0 {
@@ -122,7 +123,7 @@ func seasonCost(c *season.Check) string {
 		who = fmt.Sprintf("%s %s tapers", numberWord(c.Tapers), longWord(lengths[0]))
 	}
 	if c.Tapers == 1 {
-		who, verb = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "takes"
+		who, leave, cost = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "leaves", "costs"
 	}
 	kind := "are taper days"
 	if c.TaperDays == 1 {
@@ -130,10 +131,11 @@ func seasonCost(c *season.Check) string {
 	}
 	share := fmt.Sprintf("%d of the season's %d days %s.", c.TaperDays, c.SeasonDays, kind)
 	if c.Lost.Mid < 0.5 {
-		return fmt.Sprintf("Your %s %s no fitness worth telling by %s; %s", who, verb, show.RaceName(c.Last), share)
+		return []string{fmt.Sprintf("Your %s %s next to no fitness by %s.", who, cost, show.RaceName(c.Last)), share}
 	}
-	return fmt.Sprintf("Your %s %s about %.0f %% of your fitness by %s (%.0f to %.0f %%); %s",
-		who, verb, c.Lost.Mid, show.RaceName(c.Last), c.Lost.Low, c.Lost.High, share)
+	return []string{fmt.Sprintf("The riding that your %s %s out would be about %.0f %% of your fitness at %s (%.0f to %.0f %%).",
+		who, leave, c.Lost.Mid, show.RaceName(c.Last), c.Lost.Low, c.Lost.High),
+		"A taper still pays in its own race, as the list shows. " + share}
 }
 
 func numberWord(n int) string {
@@ -164,9 +166,9 @@ func shortRace(f *planner.Facts, race *planner.Race) string {
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, today planner.Date) []say.Line {
-	rows := "Rows: expected gain in the race (range)"
+	rows := "Under each race: how much faster you are expected to be in it than without its taper (80 % range)"
 	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
-		rows += "; what later races gain or lose by its taper, on average"
+		rows += ", then what its taper does to later races on average"
 	}
 	lines := []say.Line{say.Headingf("Your A races:"), say.Linef("%s.", rows)}
 	for i, g := range c.Goals {
@@ -181,7 +183,7 @@ func goalRows(c *season.Check, today planner.Date) []say.Line {
 		}
 		row := show.Figure(g.Gain)
 		if g.Later != (response.Range{}) {
-			row += "; later races " + show.Difference(over(g.Later, g.LaterWeight))
+			row += ", later races " + show.Difference(over(g.Later, g.LaterWeight))
 		}
 		lines = append(lines, say.Linef("%s%s", head, show.Count(g.Days, "day")), say.Linef("  %s", row))
 	}
@@ -192,7 +194,7 @@ func goalRows(c *season.Check, today planner.Date) []say.Line {
 func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 	lines := []say.Line{say.Headingf("Close together:")}
 	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
-		lines = append(lines, say.Linef("Rows: what one as a B race changes (range): in it; in the other; on average over your races."))
+		lines = append(lines, say.Linef("If you rode one of the two as a B race, the change expected in that race, in the other, and on average over your races (80 %% range):"))
 	}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
@@ -201,11 +203,11 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 		}
 		head := fmt.Sprintf("%s and %s, %s apart", shortRace(f, clash.First), shortRace(f, clash.Second), show.Count(clash.Days, "day"))
 		if clash.Carried {
-			head += ": the second lives off the first taper"
+			head += ": there is no time for a second taper"
 		}
 		lines = append(lines, say.Linef("%s", head))
 		for _, choice := range clash.Choices {
-			lines = append(lines, say.Linef("  %s as B: %s; other %s; average %s", shortRace(f, choice.Race),
+			lines = append(lines, say.Linef("  %s as B: %s, other %s, average %s", shortRace(f, choice.Race),
 				show.Difference(choice.Own), show.Difference(choice.Other), show.Difference(average(choice.Total, c))))
 		}
 	}

@@ -50,18 +50,19 @@ func TestSeasonCheck(t *testing.T) {
 	f := k.Facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	days := check.Goals[0].Days
-	if want := fmt.Sprintf("Your five %d-day tapers take about %.0f %% of your fitness by Fifth (%.0f to %.0f %%); %d of the season's 141 days are taper days.",
-		days, check.Lost.Mid, check.Lost.Low, check.Lost.High, 5*days); lines[0] != want {
-		t.Errorf("first line\n%s\nwant\n%s", lines[0], want)
+	if want := fmt.Sprintf("The riding that your five %d-day tapers leave out would be about %.0f %% of your fitness at Fifth (%.0f to %.0f %%).",
+		days, check.Lost.Mid, check.Lost.Low, check.Lost.High); lines[2] != want {
+		t.Errorf("third line\n%s\nwant\n%s", lines[2], want)
 	}
+	bottest.Wants(t, reply, fmt.Sprintf("%d of the season's 141 days are taper days.", 5*days))
 	total := check.Best.Total
-	if want := fmt.Sprintf("Better: make Hill Loop and Second B races; expected about %.1f %% better on average over your races (%.1f to %.1f %%), where A counts 1, B 0.4 and C 0.1.",
-		total.Mid/5, total.Low/5, total.High/5); lines[1] != want {
-		t.Errorf("second line\n%s\nwant\n%s", lines[1], want)
+	if want := fmt.Sprintf("Better: make Hill Loop and Second B races.\nExpected: about %.1f %% faster on average over your races (%.1f to %.1f %%). In this average A counts 1, B 0.4 and C 0.1.",
+		total.Mid/5, total.Low/5, total.High/5); lines[0]+"\n"+lines[1] != want {
+		t.Errorf("first lines\n%s\n%s\nwant\n%s", lines[0], lines[1], want)
 	}
 	sum := check.Clashes[0].Choices[0].Total.Mid
-	bottest.Wants(t, reply, fmt.Sprintf("; average %+.1f %% (", sum/5), "A season is counted from 12 weeks before its first race.\n", fmt.Sprintf("Hill Loop, Sun 28 Jun: %d days\n", days), "\nHill Loop and Second, 14 days apart: the second lives off the first taper\n  Hill Loop as B: ",
-		fmt.Sprintf("With the change: half a week at most, as B races, for Hill Loop and Second; %d days for Third, Fourth and Fifth.\nWhat it changes in each race, expected (range):\n  F", days), "\n  Hill Loop itself -",
+	bottest.Wants(t, reply, fmt.Sprintf(", average %+.1f %% (", sum/5), "A season is counted from 12 weeks before its first race.\n", fmt.Sprintf("Hill Loop, Sun 28 Jun: %d days\n", days), "\nHill Loop and Second, 14 days apart: there is no time for a second taper\n  Hill Loop as B: ",
+		fmt.Sprintf("Tapers then: Hill Loop and Second half a week at most (B races), Third, Fourth and Fifth %d days.\nThe change expected in each race (80 %% range):\n  F", days), "\n  Hill Loop itself -",
 		"Advice, not an order.", "Health comes first", `Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`)
 	for _, line := range lines[3:] {
 		if n := utf8.RuneCountInString(line); strings.HasPrefix(line, "  ") && n > 100 {
@@ -187,12 +188,12 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check"), `No A race to come, so no taper takes fitness from your season. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.OK(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "-day taper takes about ", " of your fitness by Hill Loop (", "\nNothing better was found.\n")
+	bottest.Wants(t, reply, "Nothing better was found: your choice of A races and tapers is a good one.\nThe riding that your ", "-day taper leaves out would be about ", " of your fitness at Hill Loop (")
 	if strings.Contains(reply.Text(), "Close together") {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
 	k.OK("/me set taper:28")
-	bottest.Wants(t, k.OK("/season check"), "Your four-week taper takes about ")
+	bottest.Wants(t, k.OK("/season check"), "your four-week taper leaves out would be about ")
 	k.OK("/week share mon off; tue rest")
 	bottest.Wants(t, k.OK("/season check"), "Nothing is ridden in your usual week")
 }
@@ -200,8 +201,8 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, " tapers take about ", "! More than 30 % of the season's days are taper days", "\nand 5 more: /race list", "\nand 9 more\n", "\n  and less in 7 more\n",
-		" of them B races (named below); expected about ")
+	bottest.Wants(t, reply, " tapers leave out would be about ", "! More than 30 % of the season's days are taper days", "\nand 5 more: /race list", "\nand 9 more\n", "\n  and less in 7 more\n",
+		" of them B races (named below).\nExpected: about ")
 	if strings.Count(reply.Text(), "\n") > 55 {
 		t.Errorf("too long:\n%s", reply.Text())
 	}

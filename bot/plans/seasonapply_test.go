@@ -61,7 +61,7 @@ func TestDatedNamesAreWhole(t *testing.T) {
 	k.OK(`/race add name:"` + long + `two" date:2026-08-16 priority:A`)
 	bottest.Wants(t, k.Refused(`/season apply make-b:"`+cut+`"`, "make-b"), "very one", "very two")
 	for _, text := range []string{"Hill 2026-08-30", "hill loop 2026-08-31", "Quarry 2026-08-30", "zebra 2026-08-30"} {
-		bottest.Wants(t, k.Refused(`/season apply make-b:"`+text+`"`, "make-b"), `for example make-b:"`)
+		bottest.Wants(t, k.Refused(`/season apply make-b:"`+text+`"`, "make-b"), `For example make-b:"`)
 	}
 	bottest.Wants(t, k.Refused(`/season apply back-to-a:"Hill 2026-08-30"`, "back-to-a"), "/season check") // no B race is to come
 	bottest.Wants(t, k.OK(`/season apply make-b:"HILL LOOP 2026-08-30"`), "Hill Loop is a B race now.")

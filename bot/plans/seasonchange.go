@@ -33,30 +33,34 @@ func over(sum response.Range, weight float64) response.Range {
 	return response.Range{Low: sum.Low / weight, Mid: sum.Mid / weight, High: sum.High / weight}
 }
 
+// worthTelling reports a change that brings enough to be spoken of.
+func worthTelling(c *season.Check) bool {
+	return c.Best != nil && average(c.Best.Total, c).Mid >= season.WorthTelling
+}
+
 // seasonVerdict is what would be better, and by how much over all races.
-func seasonVerdict(c *season.Check, f *planner.Facts) string {
-	if c.Best == nil {
-		return "Nothing better was found."
+func seasonVerdict(c *season.Check, f *planner.Facts) []string {
+	if !worthTelling(c) {
+		return []string{"Nothing better was found: your choice of A races and tapers is a good one."}
 	}
 	lead := "Better: "
 	switch {
-	case average(c.Best.Total, c).Mid < season.WorthTelling:
-		lead = "Nothing better was found. The nearest other choice: "
 	case !c.Best.Sure:
 		lead = "Perhaps better, but not clear: "
 	case c.Best.Total.Low <= 0:
 		lead = "Probably better: "
 	}
-	return lead + changeText(c.Best, f) + "; expected " + show.Compared(average(c.Best.Total, c), "better", "worse", "on average over your races") + ", where " + counted + "."
+	return []string{lead + changeText(c.Best, f) + ".",
+		"Expected: " + show.Compared(average(c.Best.Total, c), "faster", "slower", "on average over your races") + ". In this average " + counted + "."}
 }
 
 // seasonMeant says what a season's days and an average are, where the verdict has not.
 func seasonMeant(c *season.Check) string {
-	text := "A season is counted from 12 weeks before its first race"
-	if c.Best == nil && len(c.Goals) > 1 {
-		text += "; over several races " + counted
+	text := "A season is counted from 12 weeks before its first race."
+	if !worthTelling(c) && len(c.Goals) > 1 {
+		text += " Over several races " + counted + "."
 	}
-	return text + "."
+	return text
 }
 
 // changeText is what a change does, as an order.
@@ -84,7 +88,7 @@ func changeText(c *season.Change, f *planner.Facts) string {
 // it; one that costs much has no button.
 func addChange(p *say.Page, reply *say.Reply, check *season.Check, f *planner.Facts) {
 	c := check.Best
-	p.Addf("With the change: %s.", tapersText(c.Tapers, f))
+	p.Addf("Tapers then: %s.", tapersText(c.Tapers, f))
 	p.Add(effectRows(c, f)...)
 	options := applying(c, f)
 	switch {
@@ -105,7 +109,7 @@ func effectRows(c *season.Change, f *planner.Facts) []say.Line {
 	slices.SortStableFunc(effects, func(a, b season.Effect) int {
 		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
 	})
-	lines := []say.Line{say.Headingf("What it changes in each race, expected (range):")}
+	lines := []say.Line{say.Headingf("The change expected in each race (80 %% range):")}
 	for i, e := range effects {
 		if i == mostEffects {
 			lines = append(lines, say.Linef("  and less in %d more", len(effects)-mostEffects))
@@ -122,16 +126,16 @@ func effectRows(c *season.Change, f *planner.Facts) []say.Line {
 
 // tapersText tells what each A race would get, those with the same together.
 func tapersText(tapers []season.Taper, f *planner.Facts) string {
-	const asB = "half a week at most, as B races, for "
+	const asB = " half a week at most (B races)"
 	var kinds []string
 	names := map[string][]string{}
 	for _, t := range tapers {
-		kind := show.Count(t.Days, "day") + " for "
+		kind := " " + show.Count(t.Days, "day")
 		switch {
 		case t.AsB:
 			kind = asB
 		case t.Days == 0:
-			kind = "no taper for "
+			kind = " none"
 		}
 		if names[kind] == nil {
 			kinds = append(kinds, kind)
@@ -141,9 +145,9 @@ func tapersText(tapers []season.Taper, f *planner.Facts) string {
 	for i, kind := range kinds {
 		list := names[kind]
 		if kind == asB && len(list) == 1 {
-			kinds[i] = "half a week at most, as a B race, for "
+			kinds[i] = " half a week at most (B race)"
 		}
-		kinds[i] += say.AndList(list)
+		kinds[i] = say.AndList(list) + kinds[i]
 	}
-	return strings.Join(kinds, "; ")
+	return strings.Join(kinds, ", ")
 }

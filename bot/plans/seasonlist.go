@@ -69,7 +69,7 @@ func listed(r *desk.Request, option, name string, races []storage.Race) (storage
 	case 1:
 		return found[0], nil
 	case 0:
-		return storage.Race{}, say.Refuse(option, "no race of yours is %s; %s", say.Shown(name), instead(r, option, name, races))
+		return storage.Race{}, say.Refuse(option, "no race of yours is %s. %s", say.Shown(name), instead(r, option, name, races))
 	default:
 		return storage.Race{}, desk.Ambiguous(option, name, found)
 	}
@@ -79,7 +79,7 @@ func listed(r *desk.Request, option, name string, races []storage.Race) (storage
 func instead(r *desk.Request, option, name string, races []storage.Race) string {
 	pool := changeable(desk.ToCome(races, r.Rider.Today), option)
 	if len(pool) == 0 {
-		return "see /season check"
+		return "See /season check"
 	}
 	bare, _ := desk.CutDate(name)
 	meant := pool[0]
@@ -89,7 +89,7 @@ func instead(r *desk.Request, option, name string, races []storage.Race) string 
 			break
 		}
 	}
-	return "for example " + option + ":" + say.Quote(raceNamed(&meant.Race)["race"])
+	return "For example " + option + ":" + say.Quote(raceNamed(&meant.Race)["race"])
 }
 
 // changeable are the races that an option of /season apply can change.

@@ -57,7 +57,7 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	var p say.Page
 	next := &races[0]
 	if next.Date < today {
-		p.Addf("%s: %s is under way; races to come or under way: %d.", club, next.Name, len(races))
+		p.Addf("%s: %s is under way. Races to come or under way: %d.", club, next.Name, len(races))
 	} else {
 		p.Addf("%s: %s to come, next %s on %s.", club, show.Count(len(races), "race"), next.Name, next.Date.Short())
 	}

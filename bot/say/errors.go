@@ -76,7 +76,7 @@ func UserError(err error, known string, saved bool) (fault *Refused, ref string)
 	case errors.Is(err, storage.ErrNotFound):
 		return Refuse("", "That is not there any more. Look again with /race list or /me show."), ""
 	case errors.Is(err, storage.ErrExists):
-		return Refuse("", "That is stored already; nothing changed."), ""
+		return Refuse("", "That is stored already. Nothing changed."), ""
 	}
 	ref = cmp.Or(known, NewRef())
 	return Refuse("", "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref

@@ -84,7 +84,7 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 		return nil
 	}
 	lines := []string{fmt.Sprintf("Expected: %s, with %s of fitness kept and %s of fatigue gone.",
-		Compared(e.Gain, "better", "worse", "than without it"), share100(e.Kept), share100(e.Shed))}
+		Compared(e.Gain, "faster", "slower", "than without it"), share100(e.Kept), share100(e.Shed))}
 	if others := season.OtherLengths(plan, f, t); others != "" {
 		lines = append(lines, others)
 	}

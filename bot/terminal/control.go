@@ -176,7 +176,7 @@ func (s *Session) press(ctx context.Context, label string) (say.Reply, error) {
 	if len(labels) == 0 {
 		return say.Reply{}, &planner.InputError{Msg: "the last reply has no buttons. For example ask /ride, then :press Why"}
 	}
-	return say.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s; it has %s", say.Shown(label), strings.Join(labels, ", "))}
+	return say.Reply{}, &planner.InputError{Msg: fmt.Sprintf("the last reply has no button %s. It has %s", say.Shown(label), strings.Join(labels, ", "))}
 }
 
 // save writes the files of the last reply.

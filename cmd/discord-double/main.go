@@ -42,6 +42,7 @@ type commandLine struct {
 	Chaos   chaosCommand   `cmd:"" help:"Strike the bot with faults at random and count what becomes of each interaction."`
 	Kill    killCommand    `cmd:"" help:"Kill musette serve again and again while it sends reminders, and count what arrives."`
 	Memory  memoryCommand  `cmd:"" help:"Measure memory and pace of reminders with many riders stored."`
+	Screens screensCommand `cmd:"" help:"Play a file of lines and print as JSON what people see (docs/screens/render.sh)."`
 	CheckJS checkJSCommand `cmd:"" name:"check-js" help:"Check the double with discord.js, an independent client (node, npm)."`
 }
 

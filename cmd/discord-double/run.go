@@ -70,15 +70,18 @@ func (p *play) run(ctx context.Context, lines <-chan string) error {
 	}
 }
 
-// wheelers is the club of the double.
-func wheelers(s *discordtest.Server) discordtest.Guild {
+// wheelers is the club of the double, with more riders where they are named.
+func wheelers(s *discordtest.Server, more ...string) discordtest.Guild {
+	members := []discordtest.Member{
+		{Name: "Ines", Nick: "Ines K", Roles: []string{"Coach"}, Permissions: discordtest.PermAdmin},
+		{Name: "Tomas"},
+	}
+	for _, name := range more {
+		members = append(members, discordtest.Member{Name: name})
+	}
 	return s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers",
-		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}},
-		Roles:    []discordtest.Role{{Name: "Coach"}},
-		Members: []discordtest.Member{
-			{Name: "Ines", Nick: "Ines K", Roles: []string{"Coach"}, Permissions: discordtest.PermAdmin},
-			{Name: "Tomas"},
-		}})
+		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}, {Name: "coaches"}},
+		Roles:    []discordtest.Role{{Name: "Coach"}}, Members: members})
 }
 
 // readLines gives the lines of r until its end or ctx's. A read that waits for a

@@ -53,7 +53,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 		}
 	}
 	if missing > 0 {
-		return fmt.Errorf("lines to fix: %d; how: docs/admin.md", missing)
+		return fmt.Errorf("lines to fix: %d. How: docs/admin.md", missing)
 	}
 	return nil
 }
@@ -87,7 +87,7 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	case ok && other.Have == 0:
 		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path)
 	case ok && other.Have < other.Newest:
-		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette; musette serve brings it up to date, with a copy beside it", path, other.Have)
+		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have)
 	}
 	return nil, true, found(discord.StateFix, "%v", err)
 }

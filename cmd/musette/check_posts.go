@@ -61,9 +61,9 @@ func checkTick(ctx context.Context, db *storage.DB) discord.Finding {
 	case at.IsZero():
 		found.Text = "none were looked for yet; musette serve does that each minute while it runs"
 	case ago > tickLate:
-		found.Text = fmt.Sprintf("last looked for on %s, %s ago; musette serve does not run, or cannot reach Discord", at.UTC().Format("2006-01-02 15:04 MST"), ago)
+		found.Text = fmt.Sprintf("last looked for on %s, %s ago. musette serve does not run, or cannot reach Discord", at.UTC().Format("2006-01-02 15:04 MST"), ago)
 	case ago < -tickLate:
-		found.Text = fmt.Sprintf("last looked for on %s, which is to come: a clock was wrong; musette serve goes on by the clock that it has", at.UTC().Format("2006-01-02 15:04 MST"))
+		found.Text = fmt.Sprintf("last looked for on %s, which is to come: a clock was wrong. musette serve goes on by the clock that it has", at.UTC().Format("2006-01-02 15:04 MST"))
 	default:
 		found.State, found.Text = discord.StateOK, fmt.Sprintf("last looked for %s ago", max(ago, 0))
 	}

@@ -68,31 +68,46 @@ func OtherLengths(plan *engine.Plan, f *planner.Facts, t *engine.Taper) string {
 	if len(others) == 0 {
 		return ""
 	}
+	lead := "Next best, later races counted: "
+	if others[0].Behind.Mid < 0 {
+		lead = "Also weighed, later races counted: "
+	}
 	parts := make([]string, len(others))
 	for i, r := range others {
-		parts[i] = fmt.Sprintf("%d days, %s", r.Days, behind(r.Behind))
+		parts[i] = fmt.Sprintf("%d days, %s.", r.Days, behind(r.Behind))
 	}
-	lead := "Next best"
-	if others[0].Behind.Mid < 0 {
-		lead = "Also weighed"
-	}
-	return lead + " over this and later races: " + strings.Join(parts, "; ") + "."
+	return lead + strings.Join(parts, " Or ")
 }
 
-// behind words by how much less is expected, in per cent.
+// behind words by how much less is expected, in per cent: 0.3 % slower (0.2 %
+// faster to 0.7 % slower).
 func behind(r response.Range) string {
-	word := "behind"
-	if r.Mid < 0 {
-		word, r = "ahead", response.Range{Low: -r.High, Mid: -r.Mid, High: -r.Low}
+	low, mid, high := Tenths(r.Low), Tenths(r.Mid), Tenths(r.High)
+	text := slower(r.Mid)
+	if mid == "0" {
+		text = "about the same"
 	}
-	text := fmt.Sprintf("about %s %% %s (%s to %s %%)", Tenths(r.Mid), word, Tenths(r.Low), Tenths(r.High))
-	if Tenths(r.Mid) == "0" {
-		text = fmt.Sprintf("about the same (%s to %s %%)", Tenths(r.Low), Tenths(r.High))
+	switch {
+	case low == "0" && high == "0":
+	case r.Low >= 0 || low == "0":
+		text += fmt.Sprintf(" (%s to %s %%)", low, high)
+	case r.High <= 0 || high == "0":
+		text += fmt.Sprintf(" (%s to %s %%)", Tenths(-r.High), Tenths(-r.Low))
+	default:
+		text += fmt.Sprintf(" (%s to %s)", slower(r.Low), slower(r.High))
 	}
-	if word == "ahead" && r.Low <= 0 {
+	if mid != "0" && r.Mid < 0 && r.High >= 0 {
 		text += ", too close to call"
 	}
 	return text
+}
+
+// slower is a difference with its word.
+func slower(v float64) string {
+	if v < 0 {
+		return Tenths(-v) + " % faster"
+	}
+	return Tenths(v) + " % slower"
 }
 
 // Tenths is a figure with one decimal; what rounds to nothing is 0.

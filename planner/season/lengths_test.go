@@ -174,13 +174,14 @@ func TestRunnersUpStayAsTodayMoves(t *testing.T) {
 // What is said of other lengths has one form for each way that a range can lie.
 func TestOtherLengthsInWords(t *testing.T) {
 	for want, r := range map[string]response.Range{
-		"about 0.3 % behind (-0.2 to 0.7 %)":                   {Low: -0.2, Mid: 0.3, High: 0.7},
-		"about the same (-0.3 to 0.4 %)":                       {Low: -0.3, Mid: 0.01, High: 0.4},
-		"about 0.3 % ahead (-0.2 to 0.7 %), too close to call": {Low: -0.7, Mid: -0.3, High: 0.2},
-		"about 0.5 % ahead (0.1 to 0.9 %)":                     {Low: -0.9, Mid: -0.5, High: -0.1},
-		"about the same (-0.4 to 0.3 %), too close to call":    {Low: -0.3, Mid: -0.01, High: 0.4},
-		"about 12.0 % behind (10.0 to 13.5 %)":                 {Low: 10, Mid: 12, High: 13.46},
-		"about 1.0 % behind (0 to 2.0 %)":                      {Low: 0.04, Mid: 1, High: 2},
+		"0.3 % slower (0.2 % faster to 0.7 % slower)":                    {Low: -0.2, Mid: 0.3, High: 0.7},
+		"about the same (0.3 % faster to 0.4 % slower)":                  {Low: -0.3, Mid: 0.01, High: 0.4},
+		"0.3 % faster (0.7 % faster to 0.2 % slower), too close to call": {Low: -0.7, Mid: -0.3, High: 0.2},
+		"0.5 % faster (0.1 to 0.9 %)":                                    {Low: -0.9, Mid: -0.5, High: -0.1},
+		"about the same (0.4 % faster to 0.3 % slower)":                  {Low: -0.4, Mid: -0.01, High: 0.3},
+		"about the same":                 {Low: -0.04, Mid: 0, High: 0.01},
+		"12.0 % slower (10.0 to 13.5 %)": {Low: 10, Mid: 12, High: 13.46},
+		"1.0 % slower (0 to 2.0 %)":      {Low: 0.04, Mid: 1, High: 2},
 	} {
 		if got := behind(r); got != want {
 			t.Errorf("%+v: %q, want %q", r, got, want)
@@ -189,7 +190,7 @@ func TestOtherLengthsInWords(t *testing.T) {
 	f := facts(t, evenWeek, raceOn(100, planner.PriorityA))
 	p := engine.Derive(firstDay, f)
 	if text := OtherLengths(p, f, &p.Tapers[0]); !strings.HasSuffix(text, ".") || strings.Count(text, " days, ") != len(RunnersUp(p, f, &p.Tapers[0])) ||
-		!strings.Contains(text, " over this and later races: ") {
+		!strings.Contains(text, ", later races counted: ") {
 		t.Errorf("other lengths: %q", text)
 	}
 }
