@@ -14,6 +14,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -28,6 +29,10 @@ type DB struct {
 
 	writer *sql.DB
 	reader *sql.DB
+
+	path    string
+	erasing sync.Mutex // one erasure at a time
+	again   int        // riders forgotten at opening
 }
 
 // Open opens the database file at path, makes it when missing and brings its
@@ -64,12 +69,15 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	if err := migrate(ctx, path, migrations); err != nil {
 		return nil, err
 	}
-	db := &DB{Now: time.Now}
+	db := &DB{Now: time.Now, path: path}
 	if db.writer, err = openPool(ctx, writerDSN(path), 1, false); err != nil {
 		return nil, err
 	}
 	if db.reader, err = openPool(ctx, readerDSN(path), readers, true); err != nil {
 		return nil, errors.Join(err, db.writer.Close())
+	}
+	if err := db.forgetAgain(ctx); err != nil {
+		return nil, errors.Join(err, db.Close())
 	}
 	return db, nil
 }
@@ -113,7 +121,7 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 	if err != nil {
 		return nil, errors.Join(err, pool.Close())
 	}
-	return &DB{Now: time.Now, writer: pool, reader: pool}, nil
+	return &DB{Now: time.Now, writer: pool, reader: pool, path: path}, nil
 }
 
 // Close ends all connections; nothing acknowledged before is lost.
@@ -136,6 +144,8 @@ var connectionOptions = url.Values{
 	"_journal_mode": {"WAL"},
 	"_synchronous":  {"FULL"},
 	"_busy_timeout": {"2000"},
+	// What is deleted is overwritten, not only given free.
+	"_secure_delete": {"on"},
 }
 
 func dsn(path string, more url.Values) string {
@@ -195,6 +205,7 @@ func checkPragmas(ctx context.Context, q queryer, readOnly bool) error {
 		{"busy_timeout", "2000"},
 		{"foreign_keys", "1"},
 		{"query_only", queryOnly},
+		{"secure_delete", "1"},
 	} {
 		var got string
 		if err := q.QueryRowContext(ctx, "PRAGMA "+pragma.name).Scan(&got); err != nil {
