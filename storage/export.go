@@ -58,7 +58,7 @@ func export(ctx context.Context, q queryer, w Whose, now time.Time) (object, err
 		if err != nil {
 			return nil, err
 		}
-		clubs = append(clubs, append(object{{"club", club.Name}, {"club_key", club.Key.text}, {"club_zone", club.Zone}}, found[0]...))
+		clubs = append(clubs, append(object{{"club", club.Name}, {"club_key", club.Key.text}, {"club_zone", club.Zone}}, found[0].without("club")...))
 	}
 	all := object{{"musette_export", exportVersion}, {"exported", now.UTC().Format(time.RFC3339)}, {"person", w.Key.text}, {"clubs", clubs}}
 	something := len(riders) > 0
@@ -85,6 +85,10 @@ type object []member
 type member struct {
 	name  string
 	value any
+}
+
+func (o object) without(name string) object {
+	return slices.DeleteFunc(o, func(m member) bool { return m.name == name })
 }
 
 // MarshalJSON implements json.Marshaler.

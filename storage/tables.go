@@ -58,7 +58,7 @@ func personal(ctx context.Context, q queryer) ([]*table, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(found, func(a, b *table) int { return cmp.Compare(a.depth, b.depth) })
+	slices.SortFunc(found, func(a, b *table) int { return cmp.Or(cmp.Compare(a.depth, b.depth), cmp.Compare(a.name, b.name)) })
 	return found, nil
 }
 
