@@ -60,7 +60,7 @@ func export(ctx context.Context, q queryer, w Whose, now time.Time) (object, err
 		}
 		clubs = append(clubs, append(object{{"club", club.Name}, {"club_key", club.Key.text}, {"club_zone", club.Zone}}, found[0].without("club")...))
 	}
-	all := object{{"musette_export", exportVersion}, {"exported", now.UTC().Format(time.RFC3339)}, {"person", w.Key.text}, {"clubs", clubs}}
+	all := object{{"musette_export", exportVersion}, {"exported", now.UTC().Format(time.RFC3339)}, {"key", w.Key.text}, {"clubs", clubs}}
 	something := len(riders) > 0
 	for _, t := range tables {
 		if !t.byKey() {
