@@ -131,6 +131,7 @@ var german = speech{
 		einer ~2 gruppe|truppe|jungs`,
 	self: `ich|mir|mich|bin|hab|mein|meine|meinem|meinen`,
 	past: `
+		#year
 		vor ~2 #number|zwei|drei|vier|funf|sechs|sieben|acht|neun|zehn|vielen|ein_paar|paar|zig|langer|jahrzehnten jahren|zeit
 		vor jahren|ewigkeiten
 		als ~2 kind|jugendlicher|jugendliche|teenager|bub|schuler|junger

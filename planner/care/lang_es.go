@@ -125,8 +125,9 @@ var spanish = speech{
 		media ~1 grupeta|peña|club
 		el|ella ~1 tiene|esta|tuvo
 		alguien`,
-	self: `yo|me|mi|he|tengo|estoy|siento|noto|llevo`,
+	self: `yo|me|mi|he|tengo|estoy|siento|noto`,
 	past: `
+		#year
 		hace ~3 anos|ano|decadas|siglos|tiempo
 		hace mil anos
 		de|cuando ~2 crio|cria|nino|nina|pequeno|pequena|chaval|joven|adolescente

@@ -127,6 +127,7 @@ var italian = speech{
 		lui|lei|qualcuno`,
 	self: `io|mi|ho|mio|mia|sono|son|sento|faccio`,
 	past: `
+		#year
 		#number|due|tre|quattro|cinque|sei|dieci|molti|tanti|venti|quindici|otto|sette anni ~1 fa
 		anni fa
 		da ~1 bambino|bambina|piccolo|piccola|ragazzo|ragazza|ragazzino|giovane
@@ -134,8 +135,11 @@ var italian = speech{
 		anno|inverno|stagione|estate scorso|scorsa
 		acqua passata
 		tempo fa`,
-	now:    `oggi|adesso|ora|ieri|ancora|di_nuovo|stamattina|stasera|stanotte|sempre|questa_settimana|ultimamente`,
-	over:   `guarito|guarita|passata|recuperato`,
+	now: `oggi|adesso|ora|ieri|ancora|di_nuovo|stamattina|stasera|stanotte|sempre|questa_settimana|ultimamente`,
+	over: `
+		ora_a_posto|tutto_a_posto
+		ora ~1 tutto
+		guarito|guarita|passata|recuperato`,
 	unsure: `e_se|nel_caso`,
 	effort: `salita|cima|sprint|rampa`,
 	owns:   `anche_io|anchio`,

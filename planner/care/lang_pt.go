@@ -120,14 +120,19 @@ var portuguese = speech{
 		ele|ela|alguem`,
 	self: `eu|me|meu|minha|tenho|estou|tou|sinto|senti|cai|bati|parti|fiz`,
 	past: `
+		#year
 		ha ~3 anos|ano|decadas|seculos
 		quando ~2 era ~2 crianca|miudo|miuda|puto|jovem|pequeno|adolescente|novo
 		em ~1 crianca|miudo|puto
 		na ~1 adolescencia|infancia|juventude
 		ano|inverno|epoca|verao passado|passada
 		desde ~1 ai ~1 nunca`,
-	now:    `hoje|agora|ontem|ainda|outra_vez|esta_manha|esta_semana|novamente|de_novo|ultimamente|continuo`,
-	over:   `superado|curado|recuperado|curada|recuperada`,
+	now: `hoje|agora|ontem|ainda|outra_vez|esta_manha|esta_semana|novamente|de_novo|ultimamente|continuo`,
+	over: `
+		agora_ja_esta|ja_nao_sinto
+		agora ~1 esta ~1 tudo ~1 bem
+		ja ta ~1 tudo
+		superado|curado|recuperado|curada|recuperada`,
 	unsure: `e_se|caso`,
 	effort: `subida|rampa|sprint|topo`,
 	owns:   `eu_tambem`,

@@ -46,7 +46,7 @@ var emergencies = []group{
 		$went grey|gray|white ~4 over|down|out
 		vision|sight|eyes|everything|it ~1 $went black|dark|white|blank|tunnel
 		tunnel vision
-		$dizzy <5> fell|fall|falling|collapse|wobbl*
+		$dizzy ~5 fell|falling|collapse|wobbl*
 		legs|knees gave|buckled|folded ~1 way|under|beneath
 		swooned|swoon
 		lads|they|mates|people ~3 lift|carry|catch ~1 me`},

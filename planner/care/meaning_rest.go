@@ -11,7 +11,8 @@ var rests = []group{
 		$temp ~3 says|said|reads|reading|shows|showing|is|was ~2 #degrees
 		$temp ~4 38|39|40|38.0|39.0
 		#degrees ~6 fever|temp|temperature|feel*|warm|hot|bed|thermometer|morning|night|yesterday|rough|shiver*|since
-		have|had|got|with|and|at #degrees
+		have|had|got|with|and|at #decimal
+		temperature|temp ~1 last night
 		38|39|40 ~1 fever|temp|temperature
 		chills|shivers|shivery|shivering
 		hot and cold
@@ -107,7 +108,7 @@ var rests = []group{
 		ribs|rib ~3 bruised|sore|bruising
 		limp|limped|limping ~2 home|in|back`},
 	{Rest, Ask, false, `
-		sick|ill|unwell|poorly
+		sick|unwell|poorly
 		temp ~2 up|high
 		feel|feeling|felt awful|terrible|rotten|dreadful|grim|lousy`},
 }

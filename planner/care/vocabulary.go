@@ -208,12 +208,15 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 		}
 	}
 	if degrees(word) {
-		ids = append(ids, k.word("#degrees"))
+		ids = append(ids, k.index["#degrees"])
+		if strings.Contains(word, ".") {
+			ids = append(ids, k.index["#decimal"])
+		}
 	}
 	if number(word) {
-		ids = append(ids, k.word("#number"))
+		ids = append(ids, k.index["#number"])
 		if year(word) {
-			ids = append(ids, k.word("#year"))
+			ids = append(ids, k.index["#year"])
 		}
 	}
 	return ids, len(ids) > 0
