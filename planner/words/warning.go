@@ -119,7 +119,7 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	const cold = "You have a head cold, so you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
 	switch w.Code {
 	case engine.WarnHold:
-		return ruleStop, "Stop training now and see a doctor. With chest pain, fainting or trouble breathing call the emergency number. After a knock on the head do not ride, have it assessed today and do not stay alone tonight. There is no plan and no race until a doctor has cleared you."
+		return ruleStop, held(w.Level)
 	case engine.WarnUnknownSymptom:
 		return ruleEasy, "I do not know one of your symptoms, so I treat it with caution. " + unwell
 	case engine.WarnIll:
