@@ -25,6 +25,7 @@ var spanish = speech{
 			convulsion|convulsiones|convulsione|epilept*|epilepsia
 			ataque ~2 epilepsia|corazon|epileptico
 			ictus|derrame|trombosis_cerebral
+			durmio ~2 cara|brazo|boca|mano
 			cara|boca|labio ~3 torcida|dormida|paralizada|caida|adormecida|torcido|dormido
 			brazo|pierna|mano|lado ~4 dormido|dormida|paralizado|paralizada|hormigueo|adormecido|entumecido
 			brazo izquierdo ~3 duele|dolor|hormigueo|dormido
@@ -48,6 +49,7 @@ var spanish = speech{
 		{Doctor, Stop, false, `
 			palpitacion|palpitaciones|arritmia*|taquicardia*|extrasistoles|fibrilacion
 			corazon ~5 saltos|salta|saltando|saltar|desbocado|acelera|acelerado|raro|vuelcos|vuelco|irregular|brincos|loco|fuerte|latidos|disparado
+			corazon ~2 mil|1000
 			latidos ~2 raros|irregulares|saltan
 			clavicula|muneca|costilla|costillas|brazo|dedo|mano|codo|tobillo|hombro|pie|pierna|pulgar|cadera|nariz|escafoides|hueso <6> roto|rota|rompi|roto|partido|partida|fractura|fracturado|fracturada|fisura|rotas|dislocado|salido|romper|rompido|luxado
 			fractura|fracturas|luxacion|fisura

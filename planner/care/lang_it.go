@@ -36,7 +36,9 @@ var italian = speech{
 			smesso ~2 sudare
 			palpitazioni|cuore <<8>> svenuto|vertigini|capogiri|girava|fiato|petto|svenire`},
 		{Head, Stop, false, `
-			battuto|picchiato|sbattuto|botta|colpo|urtato|caduto|preso|zuccata|testata|bernoccolo|batto|sbatto|atterrato|botte|picchiata <6> testa|capo|fronte|tempia|nuca|zucca|cranio
+			male ~1 alla testa ~4 cad*|botta
+		fatto male ~2 testa
+		battuto|picchiato|sbattuto|botta|colpo|urtato|caduto|preso|zuccata|testata|bernoccolo|batto|sbatto|atterrato|botte|picchiata <6> testa|capo|fronte|tempia|nuca|zucca|cranio
 			testa ~3 contro|asfalto|terra|muro
 			casco ~4 rotto|rotta|crepato|crepa|spaccato|ammaccato|distrutto|incrinato|rotti|aperto|andato|sfondato|spezzato|fesso|crepe
 			rotto|spaccato|crepato ~2 casco

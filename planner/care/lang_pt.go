@@ -16,7 +16,8 @@ var portuguese = speech{
 			falta ~2 ar
 			nao|custa|dificuldade|mal|dificuldades ~3 respirar
 			sufocar|sufocado|ofegante_parado
-			sem ar ~5 parado|sofa|deitado|sentado|repouso|casa|cama
+			estou|fico|fiquei|tou ~1 sem ar
+		sem ar ~5 parado|sofa|deitado|sentado|repouso|casa|cama
 			tossi|tossir|cuspi|cuspir|tosse|escarro|expetoracao|tusso|cuspo ~3 sangue
 			sangue ~3 tosse|tossir|cuspir
 			confuso|confusa|baralhado|desorientado|desorientada|confusao

@@ -44,6 +44,17 @@ var english = speech{
 		head ~1 of ~1 group|bunch|race|peloton|road|pack
 		head on into ~1 wind
 		wind in ~1 head
+		the|hr|rate|my|new strap ~4 chest
+		doctor who
+		nearly|almost puked|vomited|threw|barfed ~4 haha|lol|brutal
+		brutal|epic|hard ~2 nearly|almost puked|vomited|barfed
+		passed out of
+		covid rules|rule|test|tests|jab|vaccine|vaccination|certificate|booster|times|pandemic|lockdown
+		flu jab|jabs|shot|vaccine|vaccination|season
+		bug for
+		dizzy with
+		shivering|shivered ~3 start|line|rain
+		die|died|dying of embarrassment|shame|boredom|heat|thirst|hunger
 		chest strap|straps|press|day|belt|monitor|pocket|band
 		strap ~3 chest ~3 battery|dead|flat|broken
 		swim|swimming|breast|front|back|crawl stroke|strokes

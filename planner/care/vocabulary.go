@@ -164,7 +164,7 @@ func firsts(e element, ids []int) []int {
 
 // negative reports a wording with a negation of its own: "cant breathe".
 func negative(wording string) bool {
-	for w := range strings.FieldsFuncSeq(wording, func(r rune) bool { return r == ' ' || r == '|' }) {
+	for w := range strings.FieldsFuncSeq(wording, func(r rune) bool { return r == ' ' || r == '|' || r == '_' }) {
 		if negators[w] || w == "$cant" || w == "$dont" {
 			return true
 		}
