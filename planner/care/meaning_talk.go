@@ -75,6 +75,7 @@ var talks = []group{
 		not|stopped|quit|avoid|avoiding|refuse|refusing ~1 eating ~5 weight|lighter|light|fat|race|climb|days|thin|lose
 		$eat ~4 $eat|it|everything ~2 up|back_up
 		throw|throwing|threw|bring|bringing ~2 up ~3 food|meals|dinner|lunch|eat*|breakfast|tea
+		disgusting|disgusted|gross|fat|huge ~5 not|stopped|wont ~1 eat|eating
 		count|counting|obsess* ~3 calorie|calories ~5 cant|stop|every|panic|cry
 		panic|cry|guilty|guilt ~5 eat|eating|ate|food|meal
 		weigh|weighing|weighed ~1 myself ~3 times|day|every

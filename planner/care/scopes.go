@@ -131,7 +131,7 @@ var english = speech{
 		crack on
 		collapsible
 		collapsed ~3 couch|sofa|bed ~2 happy|after|with|pizza
-		back ~1 wheel|brake|tyre|tire|to|home|at|in|on|up|from|of|roads|pocket|light|end|straight|out
+		back ~1 wheel|brake|tyre|tire|to|home|at|on|up|from|of|roads|pocket|light|end|straight|out
 		neck and neck
 		knee|arm|leg|shoe|toe|neck warmer|warmers|pads|pad|covers
 		shoulder season|bag|of
