@@ -20,7 +20,7 @@ var answers = map[care.Lang]map[care.Level]string{
 		care.Rest:      "Do not train with this. Rest until you have been well for two days, then start easily. See a doctor if it is severe, gets worse or lasts.",
 		care.Easy:      "With a head cold only, rest or ride easily. If you get a fever, a cough or aches, stop training.",
 		care.Talk: "Thank you for telling me. I am only a program, and this deserves a person who listens. Please talk to somebody today: someone you trust, your doctor, or a crisis line, which is free in most countries. " +
-			"If you are in danger now, call the emergency number (112 in Europe) and stay with someone. Training can wait. What you wrote stays between us.",
+			"If you are in danger now, call the emergency number (112 in Europe) and stay with someone. Training can wait. Your coach is not told.",
 	},
 	care.Portuguese: {
 		care.Emergency: "Pára já e liga para o número de emergência: 112 na Europa, ou o número local.",
