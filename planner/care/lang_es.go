@@ -58,7 +58,7 @@ var spanish = speech{
 			bronquitis|neumonia|pulmonia|miocarditis|pericarditis|mononucleosis|trombosis|embolia
 			infeccion ~2 pecho|pulmon|respiratoria|pulmones
 			antibiotico|antibioticos
-			medico|medica|doctor|doctora|cardiologo|fisio|traumatologo|hospital|cirujano|traumatologa ~6 reposo|parar|pare|descansar|descanso|no|nada|dias|semanas|prohibido|prohibio|sin|baja
+			medico|medica|doctor|doctora|cardiologo|fisio|traumatologo|hospital|cirujano|traumatologa ~6 reposo|parar|pare|descansar|descanso|no_entrene|no_salga|no_monte|no_haga|nada_de|dias|semanas|prohibido|prohibio|baja
 			reposo ~2 absoluto
 			operado|operada|operaron|operacion`},
 		{Rest, Stop, false, `

@@ -46,6 +46,14 @@ var english = speech{
 		wind in ~1 head
 		the|hr|rate|my|new strap ~4 chest
 		doctor who
+		pain|symptom|injury free
+		suicide|suicidal pace|speed|attack|sprint|break|tempo
+		hill|climb|wind|price|that|gradient ~2 makes|made ~1 me sick
+		breathless with
+		#degrees ~1 kph|kmh|km|kmph|mph|watts|avg|average|kilometres|miles|k
+		temp|temperature ~1 will|going|forecast|outside|tomorrow
+		cough drops|sweets|syrup
+		puked|puke ~1 guts up ~1 haha|lol|metaphorically
 		nearly|almost puked|vomited|threw|barfed ~4 haha|lol|brutal
 		brutal|epic|hard ~2 nearly|almost puked|vomited|barfed
 		passed out of

@@ -98,7 +98,7 @@ var (
 var smallWords = func() map[string][]Lang {
 	out := map[string][]Lang{}
 	for lang, words := range map[Lang]string{
-		English:    "i im ive no the my and but was is it this of with for can do from have had been when after since to in a not at did ok today tomorrow yesterday got",
+		English:    "so he she we you all out off up what how i im ive no the my and but was is it this of with for can do from have had been when after since to in a not at did ok today tomorrow yesterday got",
 		Portuguese: "nao com uma um o do da no na os as meu minha e mas desde ontem hoje amanha para ja estou tou tenho esta mesma medico treino posso dias cai em ao dos fazer depois",
 		Spanish:    "el la los las un una mi me he con y pero desde ayer hoy manana para ya estoy tengo no muy al en de del que puedo salgo sin nada esta semana entreno creo dias despues",
 		French:     "le la les un une mon ma mes et mais depuis hier demain pour je j jai ai suis ce matin pas au du des en quand meme jour seance sortie dans apres plus jme jsuis cest jpeux",
