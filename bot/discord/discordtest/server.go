@@ -243,5 +243,3 @@ func (s *Server) wait(ctx context.Context, b *bell, done func() bool) error {
 		}
 	}
 }
-
-
