@@ -7,8 +7,7 @@ import (
 )
 
 // numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
-func (r *dateReader) numeric() (d planner.Date, ok bool, err error) {
-	toks := r.toks
+func (r *dateReader) numeric(toks []token) (d planner.Date, ok bool, err error) {
 	if n := len(toks); (n == 4 || n == 6) && toks[1].isMark(".") && toks[n-1].isMark(".") {
 		toks = toks[:n-1]
 	}
@@ -63,25 +62,24 @@ func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	if err != nil {
 		return 0, err
 	}
-	return 0, planner.BadInput("", "%s can mean %s or %s. Write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
-		a, time.Month(b), b, time.Month(a))
+	return 0, &Ambiguous{
+		[]Reading{{first.Long(), first.String()}, {second.Long(), second.String()}},
+		planner.BadInput("", "%s can mean %s or %s. Write %s or %s", quoted(r.text), first.Long(), second.Long(), dayMonthName(first), dayMonthName(second)),
+	}
 }
 
-// dayMonth is that day of the told year, or the next one where none is told.
+// dayMonth is that day of the told year, or of the one towards which the field looks.
 func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date, error) {
-	if year != 0 {
-		return r.inYear(day, month, year)
+	if year != 0 || month < 1 || month > 12 {
+		return r.inYear(day, month, max(year, 1))
 	}
-	if month < 1 || month > 12 {
-		return r.inYear(day, month, 2026)
+	d, ok := r.inSomeYear(0, func(y int) (planner.Date, bool) {
+		return planner.NewDate(y, month, day), day >= 1 && day <= daysIn(month, y)
+	})
+	if !ok {
+		return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
 	}
-	from, _, _ := r.today.Civil()
-	for y := from; y <= from+8; y++ { // leap days may be eight years apart
-		if day >= 1 && day <= daysIn(month, y) && planner.NewDate(y, month, day) >= r.today {
-			return planner.NewDate(y, month, day), nil
-		}
-	}
-	return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
+	return d, nil
 }
 
 func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, error) {
@@ -89,7 +87,7 @@ func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, 
 	case month < 1 || month > 12:
 		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
 	case year < planner.MinYear || year > planner.MaxYear:
-		return 0, planner.BadInput("", "%s is outside the years %d to %d. Write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
+		return 0, r.outside()
 	case day < 1 || day > daysIn(month, year):
 		return 0, planner.BadInput("", "%s %d has no day %d. Write it like 13 June or 2026-06-13", month, year, day)
 	}

@@ -144,9 +144,6 @@ func FuzzParseDate(f *testing.F) {
 			}
 		}
 		plain := strings.Join(strings.Fields(strings.ToLower(s)), " ")
-		if _, phrase := dayPhrases[plain]; phrase {
-			return
-		}
 		for _, word := range []string{"after", "before", "week", "not", "last"} {
 			if strings.Contains(plain, word) {
 				t.Errorf("Date(%q) = %v, want a refusal: %q is not understood", s, d, word)
