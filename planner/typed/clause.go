@@ -24,6 +24,9 @@ func readClause(s string) ([]part, error) {
 		return []part{{busy: true}}, nil
 	}
 	for i, t := range toks {
+		if t.isWord(nochance) {
+			return nil, planner.BadInput("", "%s says that you cannot ride, and something else. Write busy alone, or for example %s", quoted(text), sessionExample)
+		}
 		if t.kind == wordToken && openWords[t.text] && !joinsLengths(toks, i) {
 			return nil, planner.BadInput("", "%s leaves open what you ride. Write what you do most weeks, for example %s", quoted(text), sessionExample)
 		}
@@ -169,6 +172,13 @@ func sessionTokens(s string) []token {
 			out = append(out, token{kind: wordToken, text: word})
 		}
 		i += n
+	}
+	if slices.ContainsFunc(out, func(t token) bool { return t.isWord("commute") }) {
+		for i := range out {
+			if out[i].isWord("home") { // 25 min to work, 50 home
+				out[i].text = "commute"
+			}
+		}
 	}
 	return out
 }

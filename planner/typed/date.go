@@ -62,7 +62,11 @@ func readDay(s string, today planner.Date, dir direction) (planner.Date, error) 
 	for d := from; d <= to; d++ {
 		days = append(days, d)
 	}
-	return 0, askDays(strings.TrimSpace(s), days...)
+	question := askDays(strings.TrimSpace(s), days...)
+	if len(days) > 2 {
+		question.fault = planner.BadInput("", "%s has %d days. Name one of them, for example %s", quoted(strings.TrimSpace(s)), len(days), dayMonthName(to))
+	}
+	return 0, question
 }
 
 // readStretch reads a day, or the days of a weekend, a week or a month.
@@ -95,7 +99,7 @@ func (r *dateReader) read() (from, to planner.Date, err error) {
 	if len(toks) == 0 {
 		return 0, 0, planner.BadInput("", "a day is missing. Write it like 13 June, 2026-06-13, sat or tomorrow")
 	}
-	if d, ok, err := r.numeric(toks); ok || err != nil {
+	if d, ok, err := r.numericDay(toks); ok || err != nil {
 		return d, d, err
 	}
 	unknown, ok := r.understand(toks)

@@ -10,7 +10,8 @@ import (
 // dateForms read a day by its form: kinds of atoms in small letters, words in capitals.
 // The first form found is read with the atoms that are no words.
 var dateForms = map[string]func(*dateReader) (planner.Date, error){
-	"r":              func(r *dateReader) (planner.Date, error) { return r.today.AddDays(r.atoms[0].value), nil },
+	"r":         (*dateReader).relative,
+	"EARLIER r": (*dateReader).relative, "LATER r": (*dateReader).relative,
 	"THIS MORNING":   dayFromToday(0),
 	"LAST NIGHT":     dayFromToday(-1),
 	"LAST EVENING":   dayFromToday(-1),
@@ -27,18 +28,18 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"NEXT w": (*dateReader).nextWeekday, "w NEXT": (*dateReader).nextWeekday,
 	"LAST w": (*dateReader).lastWeekday, "w LAST": (*dateReader).lastWeekday, "THIS LAST w": (*dateReader).goneWeekday,
 	"PAST w": (*dateReader).goneWeekday, "THIS PAST w": (*dateReader).goneWeekday, "w PAST": (*dateReader).goneWeekday, "w PASSED": (*dateReader).goneWeekday,
-	"w GONE": (*dateReader).goneWeekday, "w JUST GONE": (*dateReader).goneWeekday, "JUST GONE w": (*dateReader).goneWeekday, "w JUST PAST": (*dateReader).goneWeekday, "w JUST PASSED": (*dateReader).goneWeekday,
+	"THIS w GONE": (*dateReader).goneWeekday, "w GONE": (*dateReader).goneWeekday, "w JUST GONE": (*dateReader).goneWeekday, "JUST GONE w": (*dateReader).goneWeekday, "w JUST PAST": (*dateReader).goneWeekday, "w JUST PASSED": (*dateReader).goneWeekday,
 	"w LAST u": inWeek(-1), "LAST u w": inWeek(-1), "w IN LAST u": inWeek(-1),
 	"w NEXT u": inWeek(1), "NEXT u w": inWeek(1), "NEXT u ON w": inWeek(1), "w IN NEXT u": inWeek(1),
 	"w THIS u": inWeek(0), "THIS u w": inWeek(0), "w IN THIS u": inWeek(0),
 	"w u": (*dateReader).weeksOn, "u w": (*dateReader).weeksOn, "u ON w": (*dateReader).weeksOn, "u FROM w": (*dateReader).weeksOn,
 	"n u w": (*dateReader).weeksOn, "n u ON w": (*dateReader).weeksOn, "n u FROM w": (*dateReader).weeksOn, "n u FROM THIS w": (*dateReader).weeksOn, "n u AFTER w": (*dateReader).weeksOn,
 
-	"IN n u": unitsAway(1), "IN n u TIME": unitsAway(1), "n u TIME": unitsAway(1), "n u FROM NOW": unitsAway(1), "n u FROM r": unitsAway(1), "IN n u FROM NOW": unitsAway(1), "n u FROM TODAY'S": unitsAway(1),
+	"IN n u": unitsAway(1), "IN n u TIME": unitsAway(1), "n u TIME": unitsAway(1), "n u FROM NOW": unitsAway(1), "n u FROM r": unitsAway(1), "IN n u FROM NOW": unitsAway(1),
 	"n u r": unitsAway(1), "u r": unitsAway(1), "r u": unitsAway(1), "r IN n u": unitsAway(1), "IN u": unitsAway(1), "u FROM r": unitsAway(1), "u FROM NOW": unitsAway(1), "n u AFTER r": unitsAway(1),
 	"n u AGO": unitsAway(-1), "n u AGO r": unitsAway(-1), "u AGO": unitsAway(-1), "u AGO r": unitsAway(-1), "n u BACK": unitsAway(-1), "JUST n u AGO": unitsAway(-1),
 
-	"o w m": (*dateReader).nthWeekday, "o w IN m": (*dateReader).nthWeekday, "o w m n": (*dateReader).nthWeekday, "o w IN m n": (*dateReader).nthWeekday, "m o w": (*dateReader).nthWeekday,
+	"o w m": (*dateReader).nthOrDay, "o w IN m": (*dateReader).nthWeekday, "o w m n": (*dateReader).nthWeekday, "o w IN m n": (*dateReader).nthWeekday, "m o w": (*dateReader).nthOrDay,
 	"LAST w m": (*dateReader).finalWeekday, "LAST w IN m": (*dateReader).finalWeekday, "LAST w m n": (*dateReader).finalWeekday, "LAST w IN m n": (*dateReader).finalWeekday,
 
 	"o": (*dateReader).dayOfMonth, "ON o": (*dateReader).dayOfMonth,
@@ -50,6 +51,10 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 
 func dayFromToday(n int) func(*dateReader) (planner.Date, error) {
 	return func(r *dateReader) (planner.Date, error) { return r.today.AddDays(n), nil }
+}
+
+func (r *dateReader) relative() (planner.Date, error) {
+	return r.today.AddDays(r.atoms[0].value), nil
 }
 
 // besideRelative reads the day after tomorrow and the day before yesterday, also with

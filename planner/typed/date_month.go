@@ -18,9 +18,13 @@ func (r *dateReader) checked() (planner.Date, error) {
 	}
 	d, err := read()
 	if err == nil && d.Weekday() != w {
-		return 0, planner.BadInput("", "%s is a %s, not a %s. Write for example %s", d.Long()[len(d.Weekday().String())+1:], d.Weekday(), w, dayMonthName(d))
+		return 0, wrongWeekday(d, w)
 	}
 	return d, err
+}
+
+func wrongWeekday(d planner.Date, told planner.Weekday) error {
+	return planner.BadInput("", "%s is a %s, not a %s. Write for example %s", d.Long()[len(d.Weekday().String())+1:], d.Weekday(), told, dayMonthName(d))
 }
 
 // monthName reads a day and a month's name in either order, and a year of four digits.
@@ -82,6 +86,23 @@ func (r *dateReader) nthWeekday() (planner.Date, error) {
 	})
 }
 
+// nthOrDay reads july first sunday and july 18th saturday. The 4th saturday in july can
+// be both where the 4th is a Saturday.
+func (r *dateReader) nthOrDay() (planner.Date, error) {
+	nth, err := r.nthWeekday()
+	if slices.ContainsFunc(r.atoms, func(a dateAtom) bool { return a.kind == 'o' && a.digits == 0 }) || strings.Contains(r.text, " of ") {
+		return nth, err
+	}
+	day, fault := r.checked()
+	switch {
+	case fault != nil && err == nil:
+		return nth, nil
+	case fault == nil && err == nil && day != nth:
+		return 0, askDays(r.text, min(day, nth), max(day, nth))
+	}
+	return day, fault
+}
+
 // finalWeekday reads the last sunday in july.
 func (r *dateReader) finalWeekday() (planner.Date, error) {
 	return r.weekdayOfMonth(func(y int, m time.Month, w planner.Weekday) planner.Date {
@@ -107,12 +128,8 @@ func (r *dateReader) weekdayOfMonth(pick func(int, time.Month, planner.Weekday) 
 	if year != 0 && (year < planner.MinYear || year > planner.MaxYear) {
 		return 0, r.outside()
 	}
-	d, ok := r.inSomeYear(year, func(y int) (planner.Date, bool) {
-		d := pick(y, month, w)
-		_, m, _ := d.Civil()
-		return d, m == month
-	})
-	if !ok {
+	d, ok := r.inSomeYear(year, func(y int) (planner.Date, bool) { return pick(y, month, w), true })
+	if _, m, _ := d.Civil(); !ok || m != month {
 		return 0, planner.BadInput("", "%s has no such %s. Write it like 13 June or 2026-06-13", month, w)
 	}
 	return d, nil

@@ -1,10 +1,48 @@
 package typed
 
 import (
+	"errors"
+	"slices"
 	"time"
 
 	"musette/planner"
 )
+
+// numericDay reads a date of numbers, beside which its weekday may stand: sun 5/7. The
+// weekday decides where day and month can be either.
+func (r *dateReader) numericDay(toks []token) (planner.Date, bool, error) {
+	rest := toks
+	w, named := weekdayWord(toks[0].text)
+	if named {
+		if rest = toks[1:]; len(rest) > 0 && rest[0].isMark(",") {
+			rest = rest[1:]
+		}
+	} else if w, named = weekdayWord(toks[len(toks)-1].text); named {
+		rest = toks[:len(toks)-1]
+	}
+	d, ok, err := r.numeric(rest)
+	if !named {
+		return d, ok, err
+	}
+	readings := []planner.Date{d}
+	if open := (*Ambiguous)(nil); errors.As(err, &open) {
+		readings = nil
+		for _, reading := range open.Readings {
+			d, _ := planner.ParseISODate(reading.Value)
+			readings = append(readings, d)
+		}
+	} else if !ok {
+		return d, ok, err
+	}
+	fitting := slices.DeleteFunc(slices.Clone(readings), func(d planner.Date) bool { return d.Weekday() != w })
+	switch len(fitting) {
+	case 0:
+		return 0, false, wrongWeekday(readings[0], w)
+	case 1:
+		return fitting[0], true, nil
+	}
+	return 0, false, err
+}
 
 // numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
 func (r *dateReader) numeric(toks []token) (d planner.Date, ok bool, err error) {
@@ -34,6 +72,12 @@ func (r *dateReader) numeric(toks []token) (d planner.Date, ok bool, err error) 
 	switch {
 	case toks[0].digits == 4 && toks[2].digits <= 2 && toks[4].digits <= 2:
 		d, err = r.inYear(c, time.Month(b), a)
+	case toks[1].isMark(".") && toks[0].digits <= 2 && toks[2].digits <= 2 && b <= 12 && (toks[4].digits == 4 || toks[4].digits == 2):
+		// Who writes a date with two dots writes the day first.
+		if toks[4].digits == 2 {
+			c += 2000
+		}
+		d, err = r.inYear(a, time.Month(b), c)
 	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 4:
 		d, err = r.twoNumbers(a, b, c)
 	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 2:

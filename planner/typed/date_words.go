@@ -30,7 +30,7 @@ var otherMonths = map[string]time.Month{
 }
 
 // idleWords say nothing about the day.
-var idleWords = map[string]bool{"of": true, "its": true, "it": true, "is": true, "please": true, "roughly": false, "probably": false}
+var idleWords = map[string]bool{"of": true, "its": true, "it": true, "is": true, "please": true}
 
 var dayParts = map[string]bool{"morning": true, "afternoon": true, "evening": true, "night": true, "lunchtime": true}
 
@@ -41,7 +41,8 @@ var unitDays = map[string]int{"day": 1, "days": 1, "week": 7, "weeks": 7, "fortn
 
 // formWords carry the sense of a form and are compared as they are.
 var formWords = []string{
-	"in", "on", "this", "next", "last", "past", "passed", "gone", "just", "coming", "following", "after", "before", "ago", "from", "now", "time", "weekend", "today's", "back",
+	"in", "on", "this", "next", "last", "past", "passed", "gone", "just", "coming", "following", "after", "before", "ago", "from", "now", "time", "weekend", "back", "earlier", "later",
+	"end", "early", "late", "mid", "middle", "beginning", "sometime",
 }
 
 // dateWords are what a mistyped word may have meant.
@@ -102,7 +103,7 @@ func (r *dateReader) understand(toks []token) (unknown string, ok bool) {
 			}
 		case t.glued && last >= 0 && r.atoms[last].digits > 0 && ordinalOf(r.atoms[last].value) == t.text:
 			r.atoms[last].kind = 'o'
-		case t.isWord("the"), i == 0 && t.isWord("on"), idleWords[t.text]:
+		case t.isWord("the"), i == 0 && (t.isWord("on") || t.isWord("since")), idleWords[t.text]:
 		case (t.isWord("a") || t.isWord("an")) && unitWord(next.text):
 			r.atoms = append(r.atoms, dateAtom{kind: 'n', value: 1, text: t.text})
 		case t.isWord("a") && i > 0 && (toks[i-1].isWord("its") || toks[i-1].isWord("is")):

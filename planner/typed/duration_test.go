@@ -31,7 +31,8 @@ func TestParseMinutes(t *testing.T) {
 		"1h30": 90, "1:30": 90, "90min": 90, "90": 90, "1.5h": 90, "1,5h": 90, "45'": 45, "2 hours": 120,
 		"1 h 30 min": 90, "1h 30": 90, "1h30m": 90, "1h30'": 90, "1 hour and 15 minutes": 75, "2h": 120, "1H30": 90,
 		" 90 mins ": 90, "1:05h": 65, "0": 0, "24h": 1440, "1440": 1440, "120s": 2, "45′": 45, "0:45": 45,
-		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185,
+		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185, "an hour and a half": 90, "hour and ten": 70, "two hours less ten": 110, "three quarters of an hour": 45, "1 1/2 hours": 90,
+		"just under the hour, 55 min": 55, "forty five": 45, "about 2h-ish": 120,
 	}
 	for in, want := range tests {
 		got, err := Minutes(in)
@@ -65,7 +66,7 @@ func TestParseHours(t *testing.T) {
 		}
 	}
 	for in, part := range map[string]string{
-		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "three": "3h30", "3 5": "3h30", "NaN": "3h30", "1e3": "3h30",
+		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "3 5": "3h30", "4-5": "4h30", "not 3": "3h30", "5 and a bit": "exact", "NaN": "3h30", "1e3": "3h30",
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
 		"45": "Write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {
@@ -82,7 +83,8 @@ func TestParseHours(t *testing.T) {
 func TestParseStart(t *testing.T) {
 	tests := map[string]string{
 		"10:30": "10:30", "9:05": "09:05", "09:05": "09:05", "10.30": "10:30", "9am": "09:00", "2:15pm": "14:15", "2.15 PM": "14:15",
-		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00",
+		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00", "8": "08:00", "0830": "08:30", "930": "09:30", "noon": "12:00", "half nine": "09:30", "half past seven am": "07:30",
+		"quarter to eight": "07:45", "9h30": "09:30", "10 o'clock": "10:00", "7pm evening league": "19:00", "9 30": "09:30", "13pm": "13:00", "2 and half of the afternoon": "14:30", "ten": "10:00",
 	}
 	for in, want := range tests {
 		got, err := Start(in)
@@ -90,7 +92,7 @@ func TestParseStart(t *testing.T) {
 			t.Errorf("Start(%q) = %q, %v, want %q", in, got, err, want)
 		}
 	}
-	for _, in := range []string{"", "9", "24:00", "10:60", "10:5", "13pm", "0am", "am", "10:30:00", "ten", "-1:30", "1030", ":30", "10:", "1o:30"} {
+	for _, in := range []string{"", "24:00", "10:60", "10:5", "0am", "am", "10:30:00", "-1:30", "2400", "9-10", "sign on 9, off 10", "14am", "half", "quarter nine", ":30", "10:", "1o:30"} {
 		_, err := Start(in)
 		wantFault(t, in, err, "10:30")
 	}

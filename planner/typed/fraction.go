@@ -54,7 +54,11 @@ func fractionAt(toks []token) (value float64, n int) {
 		return 0.25, n + 1
 	case rest[0].isMark("¾"):
 		return 0.75, n + 1
-	case n > 0 || len(rest) < 2 || rest[0].kind != numberToken || rest[0].value != 3:
+	case n > 0 || len(rest) < 2 || rest[0].kind != numberToken:
+		return 0, 0
+	case rest[0].value == 1 && len(rest) > 2 && rest[1].isMark("/") && (rest[2].text == "2" || rest[2].text == "4"):
+		return 1 / rest[2].value, 3
+	case rest[0].value != 3:
 		return 0, 0
 	case rest[1].isWord("quarters"), rest[1].isWord("quarter"):
 		return 0.75, 2
@@ -69,7 +73,7 @@ func andFraction(toks []token) (value float64, n int) {
 	if len(toks) == 0 {
 		return 0, 0
 	}
-	if slices.ContainsFunc([]string{"½", "¼", "¾"}, toks[0].isMark) {
+	if slices.ContainsFunc([]string{"½", "¼", "¾"}, toks[0].isMark) || toks[0].kind == numberToken && len(toks) > 1 && toks[1].isMark("/") {
 		return fractionAt(toks)
 	}
 	if !joinsFraction(toks[0]) {

@@ -22,7 +22,7 @@ var kindWords = kindsOf(map[planner.Kind]string{
 	planner.Openers:   "openers opener",
 	planner.RaceRide:  "race",
 	planner.Group:     "group club bunch chaingang clubrun clubride weeklyrace peloton",
-	planner.Commute:   "commute commutes commuting home",
+	planner.Commute:   "commute commutes commuting",
 	planner.Indoor:    "indoor indoors turbo trainer rollers",
 	planner.Strength:  "strength gym weights lifting core",
 	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching",
@@ -47,7 +47,7 @@ const eachWayWord = "eachway"
 // fillers say nothing about a session.
 var fillers = wordSet(`ride rides riding session sessions day training workout the a an with my our in on at of for total all altogether usual usually normally about around roughly approx
 	circa ish so just one evening morning night afternoon lunch lunchtime i we do make go some local outside outdoor outdoors road bike legs dog pace nice little short big solo gravel and n
-	is it its planned always every`)
+	is it its planned always every coffee cafe cake stop`)
 
 // socials may follow a session and are none: then cafe.
 var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home after then stop")
@@ -65,7 +65,7 @@ var phrases = map[string]string{
 	"zone 1": "zone1", "zone 2": "zone2", "zone 3": "zone3", "zone 4": "zone4", "zone 5": "zone5", "z 1": "zone1", "z 2": "zone2", "z 3": "zone3", "z 4": "zone4", "z 5": "zone5",
 	"each way": eachWayWord, "both ways": eachWayWord, "and the same back": eachWayWord, "and same back": eachWayWord, "the same back": eachWayWord, "and back the same": eachWayWord, "and the same home": eachWayWord,
 	"to work": "commute", "into work": "commute", "in to work": "commute", "to uni": "commute", "to school": "commute", "to the office": "commute", "to college": "commute", "from work": "commute",
-	"ride to work": "commute", "home from work": "commute", "back from work": "commute", "way to work": "commute", "to the station": "commute",
+	"ride to work": "commute", "home from work": "commute", "back from work": "commute", "way to work": "commute", "ride home": "commute", "way home": "commute", "to the station": "commute",
 	"the long way": "", "long way": "", "long way round": "", "the long way round": "", "at home": "", "off road": "", "all in": "", "in all": "", "in total": "", "or so": "", "more or less": "",
 	"before work": "", "after work": "", "before school": "", "after school": "", "before breakfast": "", "after lunch": "", "at lunch": "", "before dinner": "", "after dinner": "", "with the dog": "", "per day": "", "every week": "", "each week": "",
 	"legs up": "rest", "feet up": "rest", "day off": "rest", "off day": "rest", "no ride": "rest", "no riding": "rest", "no training": "rest", "no bike": "rest", "not riding": "rest", "nothing at all": "rest",

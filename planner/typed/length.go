@@ -11,7 +11,7 @@ import (
 // hedges are words beside a length that change nothing in it.
 var hedges = wordSet(`about around roughly approx approximately circa ca c prob probably perhaps bout like only ish or so max maximum most total all in altogether lol for me its it is was
 	a an the of if im i i'm lucky call say think guess hope hopefully minimum least at on clock turbo bike rollers road time long ride race crit crits evening morning each day tops give take will should be
-	took did done just easy steady usually normally today then expected riding my`)
+	took did done sure definitely exactly pretty ok maybe just easy steady usually normally today then expected riding my`)
 
 // vagueBefore and vagueAfter make a length no exact one: just over the hour, two and a bit.
 var vagueBefore = wordSet("over under nearly almost above below past")
@@ -64,6 +64,7 @@ func (l *lengthReader) read() (span, error) {
 			if _, unit := unitAt(l.toks, 3); unit {
 				took++
 			}
+		case t.isMark("-") && t.glued && l.at(1, "ish"):
 		case t.kind == wordToken && hedges[t.text]:
 		case t.kind == markToken && strings.Contains(",.!~≈()?", t.text):
 		default:
@@ -97,7 +98,7 @@ func (l *lengthReader) one() (span, error) {
 	}
 	for _, sp := range exact[1:] {
 		if sp.seconds != exact[0].seconds {
-			return span{}, planner.BadInput("", "%s has two lengths. Write one, for example 1h30", quoted(l.text))
+			return span{}, planner.BadInput("", "%s has two lengths. Write one, like %s", quoted(l.text), l.example)
 		}
 	}
 	return exact[0].span, nil
@@ -113,7 +114,7 @@ func askLengths(text string, from, to toldSpan) error {
 		return planner.BadInput("", "%s has two lengths. Write one, for example 1h30", quoted(text))
 	}
 	middle := (low + high + 5) / 10 * 5
-	fault := planner.BadInput("", "%s is two lengths. Write the one that is usual, for example %s", quoted(text), planner.Duration(middle))
+	fault := planner.BadInput("", "%s is two lengths. Write one, for example %s", quoted(text), planner.Duration(middle))
 	var readings []Reading
 	for _, m := range slices.Compact([]int{low, middle, high}) {
 		readings = append(readings, Reading{planner.Duration(m), planner.Duration(m)})

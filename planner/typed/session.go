@@ -1,6 +1,7 @@
 package typed
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -52,6 +53,7 @@ type sessionReader struct {
 	sets        planner.Sets
 	groups      int
 	unknown     []string
+	far         *planner.InputError // what to write instead of a distance
 }
 
 // twoSessions is the error of a text that may hold a second session.
@@ -68,7 +70,7 @@ func (r *sessionReader) read() error {
 		case t.kind == numberToken && r.at(1).isWord("x"):
 			err = r.readGroup()
 		case t.kind == numberToken && r.at(1).kind == wordToken && distances[r.at(1).text]:
-			err = r.distance()
+			r.far, r.toks = cmp.Or(r.far, r.distance()), r.toks[2:]
 		case t.isMark(","), (t.isMark(":") || t.isMark("-") || t.isMark(".") || t.isMark("!")) && !r.at(1).glued, t.isMark("("), t.isMark(")"), t.isMark("~"),
 			(t.isMark("+") || t.isMark("&")) && r.groups > 0 && r.at(1).kind == numberToken && r.at(2).isWord("x"):
 			r.toks = r.toks[1:]
@@ -85,8 +87,11 @@ func (r *sessionReader) read() error {
 			return err
 		}
 	}
-	if len(r.unknown) > 0 {
+	switch {
+	case len(r.unknown) > 0:
 		return unknownWords(r.unknown)
+	case r.far != nil && !r.told:
+		return r.far
 	}
 	return nil
 }
@@ -119,7 +124,7 @@ func (r *sessionReader) unreadable(t token) error {
 const kmAnHour = 27
 
 // distance refuses 80 km and says what to write instead.
-func (r *sessionReader) distance() error {
+func (r *sessionReader) distance() *planner.InputError {
 	km := r.toks[0].value
 	if strings.HasPrefix(r.toks[1].text, "mi") {
 		km *= 1.6
@@ -164,7 +169,7 @@ func (r *sessionReader) readWord() error {
 
 // longKindWords are words that are still clear with one wrong letter.
 func longKindWords() []string {
-	return []string{"recovery", "endurance", "intervals", "interval", "strength", "commute", "rollers", "threshold", "chaingang", "weights", "trainer", "efforts"}
+	return []string{"recovery", "endurance", "intervals", "strength", "commute", "rollers", "threshold", "chaingang", "weights", "trainer", "efforts"}
 }
 
 // outranks tells for two kinds of which one ride is both: the second says more.

@@ -2,7 +2,6 @@ package typed
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"musette/planner"
@@ -115,6 +114,14 @@ func (r *startReader) time() int {
 	return r.numbers(int(t.value), next, after)
 }
 
+// minutesAt reports whether the number after an hour is its minutes: 9 30, nine thirty.
+func (r *startReader) minutesAt(next, after token) bool {
+	if next.isWord("h") {
+		next = after
+	}
+	return next.digits == 2 && next.value < 60 && !next.glued
+}
+
 // spoken reads half nine, half past nine and quarter to nine; from is where the words
 // after the minutes begin.
 func (r *startReader) spoken(minute, from int) int {
@@ -157,6 +164,14 @@ func (r *startReader) numbers(hour int, next, after token) int {
 		return 3
 	case next.isMark(":"), next.isMark(".") && after.kind == numberToken && after.glued:
 		return 0
+	case (next.kind == numberToken || next.isWord("h") && after.kind == numberToken) && r.minutesAt(next, after):
+		r.open = true
+		if next.kind == numberToken {
+			r.minute = int(next.value)
+			return 2
+		}
+		r.minute = int(after.value)
+		return 3
 	case next.isWord("h"), next.isWord("hrs"):
 		r.open = true
 		return 2
@@ -166,9 +181,6 @@ func (r *startReader) numbers(hour int, next, after token) int {
 	case next.isWord("and") && after.isWord("a") && r.at(3).isWord("half"):
 		r.minute, r.open = 30, true
 		return 4
-	case next.kind == numberToken && next.digits == 2 && !next.glued && slices.Contains([]string{"am", "pm"}, after.text):
-		r.minute = int(next.value)
-		return 2
 	}
 	r.open = true
 	return 1

@@ -49,9 +49,9 @@ func (d dayWords) fault() error {
 		return planner.BadInput("", "%s: %s", d[0].day, unknownKind(d[0].word).Error())
 	}
 	var named []string
-	for _, w := range d[:min(len(d), mostNamed)] {
+	for i, w := range d[:min(len(d), mostNamed)] {
 		text := quoted(w.word)
-		if w.day >= 0 {
+		if w.day >= 0 && (i == 0 || d[i-1].day != w.day) {
 			text = w.day.String() + " " + text
 		}
 		named = append(named, text+didYouMean(w.word, kindNamesAndWords()))

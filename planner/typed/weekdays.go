@@ -26,7 +26,7 @@ func weekdayNames() []string {
 	return names
 }
 
-// splitDays parts a week into clauses: at ; and new lines, and at a comma or full stop
+// splitDays parts a week into clauses: at ; and new lines, and at a comma, full stop or slash
 // before a weekday where something stands before it that is no weekday.
 func splitDays(s string) []string {
 	var out []string
@@ -44,7 +44,7 @@ func splitDays(s string) []string {
 	return out
 }
 
-// dayAfterComma is where a comma or full stop before a weekday is, 0 where none is.
+// dayAfterComma is where such a mark before a weekday is, 0 where none is.
 func dayAfterComma(clause string) int {
 	_, rest, err := readDays(clause)
 	if err != nil {
@@ -52,7 +52,7 @@ func dayAfterComma(clause string) int {
 	}
 	from := len(clause) - len(rest)
 	for i := from; i < len(clause); i++ {
-		if clause[i] != ',' && clause[i] != '.' || strings.TrimSpace(clause[from:i]) == "" {
+		if !strings.ContainsRune(",./|", rune(clause[i])) || strings.TrimSpace(clause[from:i]) == "" {
 			continue
 		}
 		days, content, err := readDays(strings.TrimSpace(clause[i+1:]))
