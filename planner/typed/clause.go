@@ -16,8 +16,8 @@ type part struct {
 }
 
 // readClause reads the sessions of one clause: swim 30min then gym 40, commute 35min
-// each way, off, busy.
-func readClause(s string) ([]part, error) {
+// each way, off, busy. With mend one wrong letter in a long word is made good.
+func readClause(s string, mend bool) ([]part, error) {
 	text := strings.TrimSpace(s)
 	toks := sessionTokens(text)
 	if isBusy(toks) {
@@ -36,7 +36,7 @@ func readClause(s string) ([]part, error) {
 		if len(out) > 0 && isSocial(piece) {
 			continue
 		}
-		parts, err := readPiece(text, piece)
+		parts, err := readPiece(text, piece, mend)
 		if err != nil {
 			return nil, err
 		}
@@ -57,14 +57,14 @@ func joinsLengths(toks []token, i int) bool {
 }
 
 // readPiece reads one session, or several that commas or "and" part, where each of them is clear.
-func readPiece(text string, toks []token) ([]part, error) {
-	parts, err := readOne(text, toks)
+func readPiece(text string, toks []token, mend bool) ([]part, error) {
+	parts, err := readOne(text, toks, mend)
 	if !errors.As(err, &twoSessions{}) {
 		return parts, err
 	}
 	var out []part
 	for _, piece := range splitTokens(toks, isJoint) {
-		parts, fault := readOne(text, piece)
+		parts, fault := readOne(text, piece, mend)
 		if errors.As(fault, &twoSessions{}) || len(piece) == 0 {
 			return nil, err
 		}
@@ -81,8 +81,8 @@ func readPiece(text string, toks []token) ([]part, error) {
 }
 
 // readOne reads the tokens as one session, twice where it is there and back.
-func readOne(text string, toks []token) ([]part, error) {
-	r := sessionReader{text: text, toks: toks}
+func readOne(text string, toks []token, mend bool) ([]part, error) {
+	r := sessionReader{text: text, toks: toks, mend: mend}
 	if err := r.read(); err != nil {
 		return nil, err
 	}
@@ -147,13 +147,19 @@ func splitTokens(toks []token, parts func(token) bool) [][]token {
 
 // plainWords writes short forms in full before a session is read.
 var plainWords = strings.NewReplacer(
-	"can't", "cant", "can’t", "cant", "won't", "wont", "won’t", "wont", "it's", "its", "it’s", "its", "w/", "with ", "i'm", "im", "o'clock", "oclock", "mins.", "min", "min.", "min", "hrs.", "h", "hr.", "h",
+	"can't", "cant", "can’t", "cant", "won't", "wont", "won’t", "wont", "it's", "its", "it’s", "its", "w/", "with ", "i'm", "im", "don't", "dont", "don’t", "dont", "o'clock", "oclock", "mins.", "min", "min.", "min", "hrs.", "h", "hr.", "h",
 )
 
 // sessionTokens are the tokens of a session: number words are digits, phrases are one
 // word, and times of day are left out.
 func sessionTokens(s string) []token {
 	toks := withDigits(lex(plainWords.Replace(strings.ToLower(s)), true))
+	for i := 1; i+1 < len(toks); i++ {
+		between := toks[i-1].kind == numberToken && toks[i+1].kind == numberToken
+		if between && (toks[i].isWord("times") || toks[i].isWord("by")) {
+			toks[i].text = "x"
+		}
+	}
 	var out []token
 	for i := 0; i < len(toks); {
 		if n := clockAt(toks[i:]); n > 0 {

@@ -110,7 +110,7 @@ func (r *dateReader) read() (from, to planner.Date, err error) {
 		return 0, 0, r.unreadable("")
 	}
 	key := r.key()
-	if form, ok := stretchForms[key]; ok {
+	if form, ok := stretchForms[key]; ok && r.isStretch() {
 		from, to = form(r)
 		return from, to, nil
 	}

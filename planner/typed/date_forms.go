@@ -2,6 +2,7 @@ package typed
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"musette/planner"
@@ -24,7 +25,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"THIS AFTERNOON": dayFromToday(0),
 
 	"w": (*dateReader).weekdayNear, "THIS w": (*dateReader).weekdayNear, "ON w": (*dateReader).weekdayNear,
-	"COMING w": (*dateReader).comingWeekday, "w COMING": (*dateReader).comingWeekday, "THIS COMING w": (*dateReader).comingWeekday, "FOLLOWING w": (*dateReader).comingWeekday,
+	"COMING w": (*dateReader).comingWeekday, "w COMING": (*dateReader).comingWeekday, "THIS COMING w": (*dateReader).comingWeekday, "THIS w COMING": (*dateReader).comingWeekday, "FOLLOWING w": (*dateReader).comingWeekday,
 	"NEXT w": (*dateReader).nextWeekday, "w NEXT": (*dateReader).nextWeekday,
 	"LAST w": (*dateReader).lastWeekday, "w LAST": (*dateReader).lastWeekday, "THIS LAST w": (*dateReader).goneWeekday,
 	"PAST w": (*dateReader).goneWeekday, "THIS PAST w": (*dateReader).goneWeekday, "w PAST": (*dateReader).goneWeekday, "w PASSED": (*dateReader).goneWeekday,
@@ -33,7 +34,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"w NEXT u": inWeek(1), "NEXT u w": inWeek(1), "NEXT u ON w": inWeek(1), "w IN NEXT u": inWeek(1),
 	"w THIS u": inWeek(0), "THIS u w": inWeek(0), "w IN THIS u": inWeek(0),
 	"w u": (*dateReader).weeksOn, "u w": (*dateReader).weeksOn, "u ON w": (*dateReader).weeksOn, "u FROM w": (*dateReader).weeksOn,
-	"n u w": (*dateReader).weeksOn, "n u ON w": (*dateReader).weeksOn, "n u FROM w": (*dateReader).weeksOn, "n u FROM THIS w": (*dateReader).weeksOn, "n u AFTER w": (*dateReader).weeksOn,
+	"n u w": (*dateReader).weeksOn, "n u ON w": (*dateReader).weeksOn, "n u THIS w": (*dateReader).weeksOn, "n u FROM w": (*dateReader).weeksOn, "n u FROM THIS w": (*dateReader).weeksOn, "n u AFTER w": (*dateReader).weeksOn,
 
 	"IN n u": unitsAway(1), "IN n u TIME": unitsAway(1), "n u TIME": unitsAway(1), "n u FROM NOW": unitsAway(1), "n u FROM r": unitsAway(1), "IN n u FROM NOW": unitsAway(1),
 	"n u r": unitsAway(1), "u r": unitsAway(1), "r u": unitsAway(1), "r IN n u": unitsAway(1), "IN u": unitsAway(1), "u FROM r": unitsAway(1), "u FROM NOW": unitsAway(1), "n u AFTER r": unitsAway(1),
@@ -46,6 +47,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"w n": (*dateReader).checked, "n w": (*dateReader).checked, "w ON n": (*dateReader).checked,
 	"n m": (*dateReader).monthName, "m n": (*dateReader).monthName, "n m n": (*dateReader).monthName, "m n n": (*dateReader).monthName, "ON n m": (*dateReader).monthName,
 	"w n m": (*dateReader).checked, "w m n": (*dateReader).checked, "w n m n": (*dateReader).checked, "w m n n": (*dateReader).checked, "n w m": (*dateReader).checked, "w ON n m": (*dateReader).checked,
+	"NEXT w n": (*dateReader).checked, "NEXT w n m": (*dateReader).checked, "THIS w n": (*dateReader).checked, "THIS w n m": (*dateReader).checked, "COMING w n": (*dateReader).checked, "COMING w n m": (*dateReader).checked,
 	"n m w": (*dateReader).checked, "m n w": (*dateReader).checked, "n m n w": (*dateReader).checked, "m w n": (*dateReader).checked, "n m ON w": (*dateReader).checked, "m n ON w": (*dateReader).checked,
 }
 
@@ -224,19 +226,19 @@ func weekendAfter(n int) func(*dateReader) (from, to planner.Date) {
 	}
 }
 
+// isStretch reports whether the units of a stretch are one week or month.
+func (r *dateReader) isStretch() bool {
+	return !slices.ContainsFunc(r.atoms, func(a dateAtom) bool { return a.kind == 'u' && a.text != "week" && a.text != "month" })
+}
+
 // weekOrMonth is the calendar week or month that is n after this one.
 func weekOrMonth(n int) func(*dateReader) (from, to planner.Date) {
 	return func(r *dateReader) (from, to planner.Date) {
-		switch r.atoms[0].value {
-		case 0:
-			y, m, _ := r.today.Civil()
-			return planner.NewDate(y, m+time.Month(n), 1), planner.NewDate(y, m+time.Month(n+1), 0)
-		case 7:
+		if r.atoms[0].text == "week" {
 			return r.monday().AddDays(7 * n), r.monday().AddDays(7*n + 6)
-		default: // the next day and the next fortnight count from today
-			days := r.atoms[0].value
-			return r.today.AddDays(n * days), r.today.AddDays(n*days + days - 1)
 		}
+		y, m, _ := r.today.Civil()
+		return planner.NewDate(y, m+time.Month(n), 1), planner.NewDate(y, m+time.Month(n+1), 0)
 	}
 }
 

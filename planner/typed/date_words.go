@@ -13,7 +13,7 @@ var spellings = map[string]string{
 	"tmw": "tomorrow", "tmrw": "tomorrow", "tmr": "tomorrow", "tmoz": "tomorrow", "tomoz": "tomorrow", "tmoro": "tomorrow", "tomoro": "tomorrow", "tommorow": "tomorrow",
 	"2moro": "tomorrow", "2moz": "tomorrow", "2mrw": "tomorrow", "2morrow": "tomorrow", "2mw": "tomorrow", "tomo": "tomorrow", "morrow": "tomorrow",
 	"2day": "today", "tdy": "today", "2nite": "tonight", "tonite": "tonight", "y'day": "yesterday", "y’day": "yesterday", "yday": "yesterday", "ystd": "yesterday", "yest": "yesterday",
-	"nite": "night", "aft": "afternoon", "arvo": "afternoon", "eve": "evening", "eves": "evening", "am": "morning", "pm": "afternoon",
+	"nite": "night", "mornin": "morning", "satdy": "saturday", "aft": "afternoon", "arvo": "afternoon", "eve": "evening", "eves": "evening", "am": "morning", "pm": "afternoon",
 	"nxt": "next", "wk": "week", "wks": "weeks", "wkend": "weekend", "wknd": "weekend", "weekends": "weekend", "fortnights": "fortnight", "fornight": "fortnight", "mnth": "month", "mth": "month",
 	"b4": "before", "bfore": "before", "follwing": "following", "comming": "coming", "upcoming": "coming", "previous": "last", "prev": "last",
 	"wensday": "wednesday", "wendsday": "wednesday", "wednesdy": "wednesday", "saterday": "saturday", "thirsday": "thursday", "thurday": "thursday",
@@ -30,14 +30,14 @@ var otherMonths = map[string]time.Month{
 }
 
 // idleWords say nothing about the day.
-var idleWords = map[string]bool{"of": true, "its": true, "it": true, "is": true, "please": true}
+var idleWords = map[string]bool{"of": true, "its": true, "it": true, "is": true, "please": true, "i": true, "think": true, "reckon": true, "that": true}
 
 var dayParts = map[string]bool{"morning": true, "afternoon": true, "evening": true, "night": true, "lunchtime": true}
 
 var relativeDays = map[string]int{"today": 0, "tonight": 0, "tomorrow": 1, "yesterday": -1}
 
 // unitDays are the days of a unit; a month has its own length.
-var unitDays = map[string]int{"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14, "month": 0, "months": 0}
+var unitDays = map[string]int{"day": 1, "days": 1, "nights": 1, "week": 7, "weeks": 7, "fortnight": 14, "month": 0, "months": 0}
 
 // formWords carry the sense of a form and are compared as they are.
 var formWords = []string{
@@ -93,7 +93,7 @@ func (r *dateReader) understand(toks []token) (unknown string, ok bool) {
 		switch {
 		case t.kind == markToken:
 			sign := !t.glued && next.glued // the dash of -3
-			if !slices.Contains([]string{",", ".", "/", "-"}, t.text) || sign {
+			if !slices.Contains([]string{",", ".", "/", "-", "(", ")"}, t.text) || sign {
 				return "", false
 			}
 		case t.kind == numberToken:
@@ -106,7 +106,7 @@ func (r *dateReader) understand(toks []token) (unknown string, ok bool) {
 		case t.isWord("the"), i == 0 && (t.isWord("on") || t.isWord("since")), idleWords[t.text]:
 		case (t.isWord("a") || t.isWord("an")) && unitWord(next.text):
 			r.atoms = append(r.atoms, dateAtom{kind: 'n', value: 1, text: t.text})
-		case t.isWord("a") && i > 0 && (toks[i-1].isWord("its") || toks[i-1].isWord("is")):
+		case t.isWord("a") && isWeekday(next.text):
 		case dayParts[t.text] && last >= 0 && (r.atoms[last].kind == 'r' || r.atoms[last].kind == 'w'):
 		default:
 			if unknown = r.word(t.text); unknown != "" {
@@ -116,6 +116,8 @@ func (r *dateReader) understand(toks []token) (unknown string, ok bool) {
 	}
 	return "", len(r.atoms) > 0
 }
+
+func isWeekday(s string) bool { _, ok := weekdayWord(s); return ok }
 
 func unitWord(s string) bool { _, ok := unitDays[s]; return ok }
 

@@ -2,6 +2,9 @@ package typed
 
 import (
 	"errors"
+	"fmt"
+	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -102,10 +105,25 @@ func FuzzParseMinutes(f *testing.F) {
 	for _, s := range []string{"1h30", "1:30", "90min", "1.5h", "1,5h", "45'", "2 hours", "1 h 30 min", "1h90", "0", "9999999999", "1''", "x", "1:30:00"} {
 		f.Add(s)
 	}
+	for _, s := range []string{"an hour and a half", "1-2h", "two hours less ten", "just over the hour, 65", "¾ h", "4 or 5 hours", "hour n half", "45"} {
+		f.Add(s)
+	}
 	f.Fuzz(func(t *testing.T, s string) {
+		if h, err := Hours(s, 1); err == nil {
+			text := fmt.Sprintf("%gh", h)
+			if again, err := Hours(text, 1); h >= 1e-4 && (err != nil || math.Abs(again-h) > 1e-9) && len(text) < 12 {
+				t.Errorf("Hours(%q) = %g, %v, want %g", text, again, err, h)
+			}
+		} else {
+			readBack(t, s, err, func(text string) error { _, err := Hours(text, 1); return err })
+		}
 		m, err := Minutes(s)
 		if err != nil {
-			wantFault(t, s, err, "1h30")
+			wantFault(t, s, err)
+			if !hint.MatchString(err.Error()) {
+				t.Errorf("Minutes(%q): %v shows no example", s, err)
+			}
+			readBack(t, s, err, func(text string) error { _, err := Minutes(text); return err })
 			return
 		}
 		if m < 0 || m > minutesPerDay {
@@ -118,4 +136,50 @@ func FuzzParseMinutes(f *testing.F) {
 			t.Errorf("Hours(%q) = %g, outside 0 to %d", s, h, planner.MaxRaceHours)
 		}
 	})
+}
+
+// readBack checks that each reading that an error offers is read when it is chosen.
+func readBack(t *testing.T, in string, err error, read func(string) error) {
+	t.Helper()
+	var open *Ambiguous
+	if !errors.As(err, &open) {
+		return
+	}
+	if len(open.Readings) == 0 {
+		t.Errorf("%q: %v offers nothing", in, err)
+	}
+	for _, reading := range open.Readings {
+		if err := read(reading.Value); err != nil {
+			t.Errorf("%q offers %q, which is refused: %v", in, reading.Value, err)
+		}
+	}
+}
+
+func FuzzParseStart(f *testing.F) {
+	for _, s := range []string{"10:30", "9.05", "0830", "half nine", "quarter to 8 in the morning", "2 and half of the afternoon", "6", "12am", "9h30", "ten past ten am", "noon", "24"} {
+		f.Add(s)
+	}
+	form := regexp.MustCompile(`^([01][0-9]|2[0-3]):[0-5][0-9]$`)
+	f.Fuzz(func(t *testing.T, s string) {
+		start, err := Start(s)
+		if err != nil {
+			wantFault(t, s, err)
+			readBack(t, s, err, func(text string) error { _, err := Start(text); return err })
+			return
+		}
+		if again, err := Start(start); err != nil || again != start || !form.MatchString(start) {
+			t.Errorf("Start(%q) = %q, which is read as %q, %v", s, start, again, err)
+		}
+	})
+}
+
+func TestStartAsks(t *testing.T) {
+	for in, want := range map[string]string{"half six": "06:30 or 18:30", "3": "03:00 or 15:00", "2:30": "02:30 or 14:30", "3h": "03:00 or 15:00"} {
+		_, err := Start(in)
+		wantFault(t, in, err, want)
+		readBack(t, in, err, func(text string) error { _, err := Start(text); return err })
+		if open := (*Ambiguous)(nil); !errors.As(err, &open) || len(open.Readings) != 2 {
+			t.Errorf("Start(%q): %v offers no two readings", in, err)
+		}
+	}
 }

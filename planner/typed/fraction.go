@@ -17,6 +17,9 @@ func withDigits(toks []token) []token {
 			next = toks[i+1]
 		}
 		_, unit := timeUnits[next.text]
+		if unit && t.isWord("ish") && len(out) > 0 && out[len(out)-1].kind == numberToken {
+			continue // 3ish hours
+		}
 		if !ok || t.kind != wordToken || n == 1 && !unit && !joinsFraction(next) {
 			out = append(out, t)
 			continue

@@ -25,7 +25,7 @@ var kindWords = kindsOf(map[planner.Kind]string{
 	planner.Commute:   "commute commutes commuting",
 	planner.Indoor:    "indoor indoors turbo trainer rollers",
 	planner.Strength:  "strength gym weights lifting core",
-	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching",
+	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching stretch",
 })
 
 func kindsOf(words map[planner.Kind]string) map[string]planner.Kind {
@@ -47,7 +47,7 @@ const eachWayWord = "eachway"
 // fillers say nothing about a session.
 var fillers = wordSet(`ride rides riding session sessions day training workout the a an with my our in on at of for total all altogether usual usually normally about around roughly approx
 	circa ish so just one evening morning night afternoon lunch lunchtime i we do make go some local outside outdoor outdoors road bike legs dog pace nice little short big solo gravel and n
-	is it its planned always every coffee cafe cake stop`)
+	is it its planned always every coffee cafe cake stop active complete mtb`)
 
 // socials may follow a session and are none: then cafe.
 var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home after then stop")
@@ -68,10 +68,10 @@ var phrases = map[string]string{
 	"ride to work": "commute", "home from work": "commute", "back from work": "commute", "way to work": "commute", "ride home": "commute", "way home": "commute", "to the station": "commute",
 	"the long way": "", "long way": "", "long way round": "", "the long way round": "", "at home": "", "off road": "", "all in": "", "in all": "", "in total": "", "or so": "", "more or less": "",
 	"before work": "", "after work": "", "before school": "", "after school": "", "before breakfast": "", "after lunch": "", "at lunch": "", "before dinner": "", "after dinner": "", "with the dog": "", "per day": "", "every week": "", "each week": "",
-	"legs up": "rest", "feet up": "rest", "day off": "rest", "off day": "rest", "no ride": "rest", "no riding": "rest", "no training": "rest", "no bike": "rest", "not riding": "rest", "nothing at all": "rest",
+	"legs up": "rest", "feet up": "rest", "day off": "rest", "off day": "rest", "no ride": "rest", "no riding": "rest", "no training": "rest", "no bike": "rest", "dont ride": "rest", "dont train": "rest", "not riding": "rest", "nothing at all": "rest",
 	"every other": "everyother", "every second": "everyother", "not sure": "depends", "no idea": "depends", "hill reps": "hills", "easy does it": "easy",
 	"no chance": nochance, "no way": nochance, "cant ride": nochance, "cannot ride": nochance, "can not ride": nochance, "cant ever ride": nochance, "can never ride": nochance,
-	"never can ride": nochance, "cannot ever ride": nochance, "never ride": nochance, "never possible": nochance, "not possible": nochance, "never free": nochance, "never able": nochance, "not available": nochance, "cant do": nochance,
+	"never can ride": nochance, "never can": nochance, "can never": nochance, "cannot ever ride": nochance, "never ride": nochance, "never possible": nochance, "not possible": nochance, "never free": nochance, "never able": nochance, "not available": nochance, "cant do": nochance,
 	"cant train": nochance, "can never train": nochance, "wont ever": nochance, "never any time": nochance, "no time ever": nochance, "unable to ride": nochance, "impossible to ride": nochance, "not able to ride": nochance,
 }
 
@@ -86,7 +86,7 @@ var restricting = wordSet(`outside outdoors hard fast far much more miss skip un
 	commute indoor indoors rollers endurance easy spin gym ride`)
 
 // reasons are words beside never and can't that say why.
-var reasons = wordSet(`work works working nights night shift shifts late early kids kid children family school uni college football swimming class classes lessons lesson course the my i at all day always ever
+var reasons = wordSet(`work double overtime works working nights night shift shifts late early kids kid children family school uni college football swimming class classes lessons lesson course the my i at all day always ever
 	til until till to and a of on im with have is in job office meeting meetings church band practice choir so for me we our because its it daughter son wife husband evening morning that then`)
 
 // kindList names what a session can be, for messages.

@@ -3,6 +3,7 @@ package typed
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -26,7 +27,7 @@ func Session(s string) (planner.Session, error) {
 	if err := checkLength(s, sessionExample); err != nil {
 		return planner.Session{}, err
 	}
-	parts, err := readClause(s)
+	parts, err := readClause(s, false)
 	switch {
 	case err != nil:
 		return planner.Session{}, err
@@ -42,6 +43,7 @@ func Session(s string) (planner.Session, error) {
 type sessionReader struct {
 	text string
 	toks []token
+	mend bool // make one wrong letter good
 
 	word  string // the kind as it was typed
 	ride  bool   // "ride" was typed
@@ -86,6 +88,9 @@ func (r *sessionReader) read() error {
 		if err != nil {
 			return err
 		}
+	}
+	if kindWords[r.word] == planner.Rest && r.word != "" { // nothing, working late
+		r.unknown = slices.DeleteFunc(r.unknown, func(w string) bool { return reasons[w] })
 	}
 	switch {
 	case len(r.unknown) > 0:
@@ -140,7 +145,7 @@ func (r *sessionReader) distance() *planner.InputError {
 func (r *sessionReader) readWord() error {
 	word := r.toks[0].text
 	_, known := kindWords[word]
-	if _, filler := fillers[word]; !known && !filler && word != eachWayWord {
+	if _, filler := fillers[word]; r.mend && !known && !filler {
 		if near := soleNear(word, longKindWords()); near != "" {
 			word, known = near, true
 		}

@@ -105,8 +105,6 @@ func TestParseSession(t *testing.T) {
 		{"long ride 100km 4h", planner.Long, 240, planner.Sets{}},
 		{"rollers one hour easy", planner.Indoor, 60, planner.Sets{}},
 		{"turbo intervals 1h 5x3min", planner.Indoor, 60, five3},
-		{"recvery 40min", planner.Recovery, 40, planner.Sets{}},
-		{"intervall 1h30", planner.Intervals, 90, planner.Sets{}},
 		{"zone 2 for an hour and a half", planner.Endurance, 90, planner.Sets{}},
 		{"chaingang at 6:30pm 1h15", planner.Group, 75, planner.Sets{}},
 	}
@@ -147,6 +145,9 @@ func TestParseSessionRefuses(t *testing.T) {
 		"group commute 1h":               {"two kinds"},
 		"groop 1h":                       {"did you mean group?"},
 		"buzy":                           {"did you mean busy?"},
+		"intervall 1h30":                 {"did you mean intervals?", "recovery", "strength"},
+		"recvery 40min":                  {"did you mean recovery?"},
+		"strenght 30min":                 {"did you mean strength?"},
 		"lnog 3h":                        {"did you mean long?"},
 		"rce 2h":                         {"did you mean race?"},
 		"teusday 1h":                     {"did you mean tuesday?"},

@@ -9,7 +9,7 @@ import (
 
 // startFillers are words beside a time of day that change nothing.
 var startFillers = wordSet(`sharp start starts starting at in the of its it is an a crit league race on about around approx roughly prompt bang for time ish off oclock o clock gun rolls
-	sign first rider me my wave and day depart departs departure local`)
+	sign first rider me my wave and day depart departs departure local dot i think reckon kick prob probably h hrs`)
 
 // halves of a day by their words: the hours to add.
 var dayHalves = map[string]int{"am": 0, "pm": 12, "morning": 0, "mornin": 0, "afternoon": 12, "evening": 12, "eve": 12, "night": 12, "tonight": 12, "nite": 12}
@@ -31,7 +31,7 @@ func Start(s string) (string, error) {
 	if err := checkLength(s, "10:30"); err != nil {
 		return "", err
 	}
-	text := strings.NewReplacer("a.m.", "am", "p.m.", "pm", "a.m", "am", "p.m", "pm", "o'clock", "oclock", "o’clock", "oclock").Replace(strings.ToLower(s))
+	text := strings.NewReplacer("a.m.", "am", "p.m.", "pm", "a.m", "am", "p.m", "pm", "o'clock", "oclock", "o’clock", "oclock", "qtr", "quarter").Replace(strings.ToLower(s))
 	r := startReader{toks: withDigits(lex(text, false)), half: -1}
 	if !r.read() {
 		return "", planner.BadInput("", "%s is not a start time. Write it like 10:30 or 9:05", quoted(s))

@@ -16,14 +16,21 @@ const maxWeekText = 7*(planner.MaxText+6) + 100
 // Weekday reads the sessions of one weekday, parted by ; or a new line or +, as in
 // recovery 40min; strength 30min. rest, off or nothing is a day that is free by habit,
 // busy one on which riding is never possible. A day holds up to 6 sessions and 24 hours.
-func Weekday(s string) (planner.WeekdayPlan, error) {
+// Its words have no wrong letter.
+func Weekday(s string) (planner.WeekdayPlan, error) { return readWeekday(s, false) }
+
+// Day is Weekday for what a person types and sees again: one wrong letter in a long
+// word is made good.
+func Day(s string) (planner.WeekdayPlan, error) { return readWeekday(s, true) }
+
+func readWeekday(s string, mend bool) (planner.WeekdayPlan, error) {
 	if err := checkLength(s, dayExample); err != nil {
 		return planner.WeekdayPlan{}, err
 	}
 	var parts []part
 	var unknown unknownWords
 	for _, clause := range splitClauses(s) {
-		more, err := readClause(clause)
+		more, err := readClause(clause, mend)
 		if words := (unknownWords)(nil); errors.As(err, &words) {
 			unknown = append(unknown, words...)
 		} else if err != nil {
@@ -110,7 +117,7 @@ func Week(s string) (planner.Week, error) {
 	var unknown dayWords
 	var first error
 	for i, text := range texts {
-		p, err := Weekday(strings.Join(text, "; "))
+		p, err := Day(strings.Join(text, "; "))
 		if words := (unknownWords)(nil); errors.As(err, &words) {
 			unknown.add(planner.Weekday(i), words)
 		} else if fault := (*planner.InputError)(nil); first == nil && errors.As(err, &fault) {

@@ -50,6 +50,24 @@ func TestParseWeekdayPlan(t *testing.T) {
 	}
 }
 
+// Who types a day sees it again, so one wrong letter in a long word is made good. A
+// program's file is refused.
+func TestDayMendsWords(t *testing.T) {
+	for in, want := range map[string]string{"recvery 40min": "recovery 40min", "intervls 1h 5x3min": "intervals 1h 5x3min", "cmmute 35 n weights half hr": "commute 35min; strength 30min", "off": "rest", "busy": "busy"} {
+		if p, err := Day(in); err != nil || p.String() != want {
+			t.Errorf("Day(%q) = %q, %v, want %q", in, p.String(), err, want)
+		}
+	}
+	for _, in := range []string{"recvery 40min", "intervls 1h 5x3min"} {
+		_, err := Weekday(in)
+		wantFault(t, in, err, "did you mean")
+	}
+	for _, in := range []string{"recvry 40min", "logn 1h"} {
+		_, err := Day(in)
+		wantFault(t, in, err, "did you mean")
+	}
+}
+
 func TestParseWeekdayPlanRefuses(t *testing.T) {
 	tests := map[string]string{
 		"busy; recovery 40min":         "busy alone",

@@ -18,6 +18,9 @@ var shortDays = map[string]planner.Weekday{
 	"mo": planner.Monday, "tu": planner.Tuesday, "th": planner.Thursday, "fr": planner.Friday, "sa": planner.Saturday, "su": planner.Sunday,
 }
 
+// letterDays are usual ways to name days by their first letters, at the start of a clause.
+var letterDays = [][2]string{{"m-f", "mon-fri"}, {"m/w/f", "mon/wed/fri"}, {"mwf", "mon/wed/fri"}, {"t/th", "tue/thu"}}
+
 func weekdayNames() []string {
 	var names []string
 	for d := planner.Monday; d <= planner.Sunday; d++ {
@@ -67,6 +70,11 @@ func dayAfterComma(clause string) int {
 // weekdays. Without any, rest is the whole clause.
 func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 	start := strings.TrimSpace(clause)
+	for _, l := range letterDays {
+		if n := len(l[0]); len(start) > n && strings.EqualFold(start[:n], l[0]) && strings.ContainsRune(" :,", rune(start[n])) {
+			start = l[1] + start[n:]
+		}
+	}
 	for _, lead := range []string{"every", "each", "on", "most"} {
 		if word, after := cutWord(start); strings.EqualFold(word, lead) {
 			if next, _ := cutWord(strings.TrimSpace(after)); startsDay(next) || strings.EqualFold(next, "day") && lead == "every" {
