@@ -18,11 +18,11 @@ import (
 
 // After the write nobody is told that nothing was changed.
 func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
-	for name, fails := range map[string]func(*bottest.Talk){"reading": func(k *bottest.Talk) { k.Db.Close() }, "a panic": func(*bottest.Talk) { panic("torn page") }} {
+	for name, fails := range map[string]func(*bottest.Talk){"reading": func(k *bottest.Talk) { k.DB.Close() }, "a panic": func(*bottest.Talk) { panic("torn page") }} {
 		k := bottest.NewTalk(t)
 		k.With(command.Command{Name: "snap", Run: func(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 			_, err := b.Change(ctx, req, func() error {
-				_, _, err := b.Db.AddRace(ctx, req.Rider.Athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
+				_, _, err := b.DB.AddRace(ctx, req.Rider.Athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
 				if name == "reading" {
 					fails(k)
 				}
@@ -46,7 +46,7 @@ func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 func TestErrorsNameNobody(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:"Secret Cup" date:2026-06-20 priority:A`)
-	k.Db.Close()
+	k.DB.Close()
 	for _, line := range []string{`/race add name:"Secret Ring" date:2026-06-20 priority:A`, `/race change race:"Secret Cup" name:"Secret Lap"`, "/race list"} {
 		req, err := command.ParseLine(bot.Commands(), line)
 		if err != nil {
@@ -76,7 +76,7 @@ func TestReadingMakesNobody(t *testing.T) {
 	k.Refused("/me set taper:3", "taper")
 	k.Bot.Offer(t.Context(), k.Who, "plan show", "race", "")
 	k.Bot.Offer(t.Context(), k.Who, "ride", "day", "")
-	if _, err := k.Db.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
+	if _, err := k.DB.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
 		t.Error("a club was made by reading")
 	}
 	k.OK("/me set taper:10")

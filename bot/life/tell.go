@@ -78,7 +78,7 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	}
 	away := planner.Absence{From: from, To: to, Travel: req.Get("kind") == "travel"}
 	e, err := b.Change(ctx, req, func() error {
-		_, err := b.Db.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
+		_, err := b.DB.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
 		return err
 	})
 	if err != nil {
@@ -113,14 +113,14 @@ func kindWord(travel bool) string {
 
 // notAway takes back the absence of exactly that stretch.
 func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
-	all, err := b.Db.Absences(ctx, req.Rider.Athlete.ID)
+	all, err := b.DB.Absences(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var touching []say.Line
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
+			e, err := b.Change(ctx, req, func() error { return b.DB.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}
@@ -159,7 +159,7 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, say.InField("minutes", err)
 	}
 	e, err := b.Change(ctx, req, func() error {
-		return b.Db.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
+		return b.DB.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -187,7 +187,7 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 		return say.Reply{}, refusal
 	}
 	e, err := b.Change(ctx, req, func() error {
-		err := b.Db.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+		err := b.DB.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}
@@ -215,7 +215,7 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		}
 	}
 	e, err := b.Change(ctx, req, func() error {
-		_, err := b.Db.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
+		_, err := b.DB.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
 		var overlap *storage.Overlap
 		if errors.As(err, &overlap) {
 			with := overlap.With
@@ -246,14 +246,14 @@ func blockOptions(from, to planner.Date, percent string) map[string]string {
 
 // noBlock takes back the block of exactly that stretch.
 func noBlock(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
-	blocks, err := b.Db.Blocks(ctx, req.Rider.Athlete.ID)
+	blocks, err := b.DB.Blocks(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var touching []say.Line
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
+			e, err := b.Change(ctx, req, func() error { return b.DB.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}

@@ -110,7 +110,7 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	}
 	var athlete storage.Athlete
 	e, err := b.Change(ctx, req, func() (err error) {
-		athlete, err = b.Db.UpdateSettings(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(s *storage.Settings) error { return readSettings(s, &req) })
+		athlete, err = b.DB.UpdateSettings(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(s *storage.Settings) error { return readSettings(s, &req) })
 		return err
 	})
 	if err != nil {

@@ -25,7 +25,7 @@ func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	}
 	again := false
 	e, err := b.Change(ctx, req, func() error {
-		added, revived, err := b.Db.AddRace(ctx, req.Rider.Athlete.ID, today, race)
+		added, revived, err := b.DB.AddRace(ctx, req.Rider.Athlete.ID, today, race)
 		if errors.Is(err, storage.ErrPast) {
 			return past
 		}

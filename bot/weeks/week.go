@@ -26,7 +26,7 @@ func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		}
 	}
 	e, err := b.Change(ctx, req, func() error {
-		return b.Db.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+		return b.DB.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -97,7 +97,7 @@ func otherSet(s planner.Session) string {
 }
 
 func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	weeks, err := b.Db.Weeks(ctx, req.Rider.Athlete.ID)
+	weeks, err := b.DB.Weeks(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
