@@ -18,6 +18,7 @@ import (
 var rooms = map[string][]string{
 	"musette/planner":             nil,
 	"musette/planner/typed":       {"musette/planner"},
+	"musette/planner/care":        nil,
 	"musette/planner/engine":      {"musette/planner"},
 	"musette/planner/words":       {"musette/planner", "musette/planner/engine"},
 	"musette/planner/response":    nil,
@@ -38,7 +39,7 @@ var botRooms = map[string][]string{
 	"races":   {"say", "show", "desk", "command"},
 	"weeks":   {"say", "show", "desk", "command"},
 	"life":    {"say", "show", "desk", "command"},
-	"coach":   {"say", "show", "desk", "command"},
+	"coach":   {"say", "show", "desk", "command", "races", "weeks"},
 	"club":    {"say", "show", "desk", "command"},
 	"plans":   {"say", "show", "desk", "command", "remind", "picture"},
 	"me":      {"say", "show", "desk", "command", "remind"},

@@ -26,7 +26,7 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	var race *planner.Race
 	until := today
 	if req.Has("race") {
-		found, err := b.RaceOf(ctx, req)
+		found, err := b.RaceToPlan(ctx, req)
 		if err != nil {
 			return say.Reply{}, err
 		}
