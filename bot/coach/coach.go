@@ -165,9 +165,13 @@ func (s *standing) AddRidden(p *say.Page) {
 	}
 	var lines []say.Line
 	rides, missed, minutes := 0, 0, 0
-	for date := s.Today.AddDays(-lookBack); date <= s.Today; date++ {
+	last := s.Today // a day that goes on counts once something is told of it
+	if _, ok := told[last]; !ok {
+		last--
+	}
+	for date := last.AddDays(1 - lookBack); date <= last; date++ {
 		ride, ok := told[date]
-		if !ok && (s.plan == nil || date == s.Today) {
+		if !ok && s.plan == nil {
 			continue
 		}
 		what := "nothing logged"

@@ -38,10 +38,10 @@ func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
 			continue
 		}
 		was, is := show.RoleOf(e.before, e.Old, &e.Old.Races[old]), show.RoleOf(e.After, e.Facts, r)
-		if line := otherRace(r, show.TaperOf(e.before, was), show.TaperOf(e.After, is)); line != "" {
+		if line := otherRace(show.NameAmong(e.Facts, r), show.TaperOf(e.before, was), show.TaperOf(e.After, is)); line != "" {
 			lines = append(lines, say.Linef("%s", line))
 		} else if was.Role != is.Role {
-			lines = append(lines, say.Linef("%s changes too. %s", r.Name, show.Window(e.After, is, r)))
+			lines = append(lines, say.Linef("%s changes too. %s", show.NameAmong(e.Facts, r), show.Window(e.After, is, r)))
 		}
 	}
 	if n := len(lines); n > most {
@@ -51,18 +51,18 @@ func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
 }
 
 // otherRace says how a taper's length changes, "" where it stays.
-func otherRace(r *planner.Race, was, is *engine.Taper) string {
+func otherRace(name string, was, is *engine.Taper) string {
 	switch {
 	case was == nil && is == nil:
 		return ""
 	case was == nil:
-		return fmt.Sprintf("%s gets a taper of %s.", r.Name, show.Count(is.Days, "day"))
+		return fmt.Sprintf("%s gets a taper of %s.", name, show.Count(is.Days, "day"))
 	case is == nil:
-		return fmt.Sprintf("%s loses its taper of %s.", r.Name, show.Count(was.Days, "day"))
+		return fmt.Sprintf("%s loses its taper of %s.", name, show.Count(was.Days, "day"))
 	case is.Days < was.Days:
-		return fmt.Sprintf("%s's taper falls from %d to %s.", r.Name, was.Days, show.Count(is.Days, "day"))
+		return fmt.Sprintf("%s's taper falls from %d to %s.", name, was.Days, show.Count(is.Days, "day"))
 	case is.Days > was.Days:
-		return fmt.Sprintf("%s's taper grows from %d to %s.", r.Name, was.Days, show.Count(is.Days, "day"))
+		return fmt.Sprintf("%s's taper grows from %d to %s.", name, was.Days, show.Count(is.Days, "day"))
 	}
 	return ""
 }

@@ -38,14 +38,19 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	}
 	d := o.Day
 	var p say.Page
-	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
-	if why := words.Why(d); len(why) > 0 {
-		p.Addf("Why: %s", why[0].Text)
+	if o.Begun() {
+		p.Addf("%s", o.RaceDay())
+		p.Add(o.Lines(req.Rider.Today)...)
 	} else {
-		p.Addf("As in your usual week.")
+		p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+		if why := words.Why(d); len(why) > 0 {
+			p.Addf("Why: %s", why[0].Text)
+		} else {
+			p.Addf("As in your usual week.")
+		}
+		p.Add(o.Lines(req.Rider.Today)...)
+		p.Add(remind.HowTo(d)...)
 	}
-	p.Add(o.Lines(req.Rider.Today)...)
-	p.Add(remind.HowTo(d)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
@@ -68,6 +73,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk.Ledger, day planner.Date) (o remind.Occasion, err error) {
 	o = remind.OccasionOf(engine.DeriveUntil(req.Rider.Today, day, f.All), f.Now, day)
 	if day == req.Rider.Today {
+		o.At(req.Now, req.Rider.Zone)
 		err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o)
 	}
 	return o, err

@@ -55,7 +55,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	case was.Status == planner.Cancelled:
 		p.Addf("%s takes place: %s.", is.Name, show.DescribeRace(&is.Race))
 	case req.Get("status") == statusPostponed:
-		p.Addf("%s is postponed from %s: %s.", is.Name, was.Date.Long(), show.DescribeRace(&is.Race))
+		p.Addf("%s is moved from %s: %s.", is.Name, was.Date.Long(), show.DescribeRace(&is.Race))
 	default:
 		p.Addf("%s is now: %s.", is.Name, show.DescribeRace(&is.Race))
 	}

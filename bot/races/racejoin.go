@@ -16,7 +16,7 @@ import (
 
 // joinButton lets whoever reads of a race ride it too.
 func joinButton(r *planner.Race) say.Button {
-	return say.Button{Label: say.Clip16("Join "+r.Name, maxLabel), Command: "race join", Anybody: true,
+	return say.Button{Label: "Join " + say.Clip16(r.Name, maxLabel) + ", " + r.Date.Short(), Command: "race join", Anybody: true,
 		Options: map[string]string{"race": r.Name + " " + r.Date.String()}}
 }
 

@@ -78,8 +78,11 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	}
 	p.Add(nextStep(races, today))
 	reply := say.Reply{Lines: p.Done(), Date: next.Date, Race: next.Name}
+	offered := map[string]bool{} // of a series the first race
 	for i := range races {
-		if r := &races[i]; !r.mine && r.Date >= today && len(r.riders) > 0 && len(reply.Buttons) < mostJoins {
+		r := &races[i]
+		if name := storage.Fold(r.Name); !r.mine && r.Date >= today && len(r.riders) > 0 && !offered[name] && len(reply.Buttons) < mostJoins {
+			offered[name] = true
 			reply.Buttons = append(reply.Buttons, joinButton(&r.Race))
 		}
 	}

@@ -23,6 +23,16 @@ func RaceLink(f *planner.Facts, race *planner.Race) say.Span {
 	return say.CommandLine("plan show", map[string]string{"race": name})
 }
 
+// NameAmong is a race's name, with its day where another race is called the same.
+func NameAmong(f *planner.Facts, race *planner.Race) string {
+	for i := range f.Races {
+		if other := &f.Races[i]; SameName(other.Name, race.Name) && other.Date != race.Date {
+			return race.Name + " on " + race.Date.Short()
+		}
+	}
+	return race.Name
+}
+
 // SameName is the one rule for names in other capitals.
 func SameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 
