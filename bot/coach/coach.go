@@ -81,7 +81,12 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		p.Addf("! %s", c)
 	}
 	s.AddRaces(&p)
+	notes, err := b.DB.CoachNotes(ctx, athlete.ID, s.Today, s.Today.AddDays(lookAhead))
+	if err != nil {
+		return say.Reply{}, err
+	}
 	s.AddDays(&p)
+	p.Lines = show.WithNotes(p.Lines, "Noted", notes)
 	s.AddRidden(&p)
 	s.addResults(&p)
 	p.Gap()

@@ -197,10 +197,30 @@ func (s *standing) PlanDays() {
 			break
 		}
 	}
+	s.Needs = append(s.Needs, s.fallen()...)
 	if missed := s.missed(); missed != "" {
 		s.Needs = append(s.Needs, missed)
 	}
 	s.SeasonNeeds()
+}
+
+// fallen are the days that a coach set and that no longer fit. That a rider does
+// not train for health is told once.
+func (s *standing) fallen() []string {
+	var out []string
+	for _, w := range s.plan.Warnings {
+		if w.Code != engine.WarnPinDropped || w.Day < s.Today {
+			continue
+		}
+		if d, ok := s.plan.Day(w.Day); ok && d.Phase == planner.Health {
+			if !s.Health && !slices.Contains(out, notTraining) {
+				out = append(out, notTraining)
+			}
+			continue
+		}
+		out = append(out, "what you set for "+w.Day.Short()+" no longer fits")
+	}
+	return out
 }
 
 const (

@@ -18,12 +18,11 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights      map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	pressed     string            // the server whose club a pressed button is about
-	remind      bool              // the button is one of reminders, which who left may stop too
-	openCoaches bool              // everybody reads the channel that is to be the coaches'
-	club        string            // the server whose club the request is about; place finds it
-	choice      []storage.Club    // that the answer offers, of which club direct messages speak
+	rights  map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed string            // the server whose club a pressed button is about
+	remind  bool              // the button is one of reminders, which who left may stop too
+	club    string            // the server whose club the request is about; place finds it
+	choice  []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
@@ -48,9 +47,6 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 		}
 	}
 	reply = a.withWay(ctx, &req, reply)
-	if from.openCoaches && reply.Err == nil {
-		reply.Addf("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
-	}
 	lines := reply.Sent
 	if req.Command == "club setup" && len(lines) > 0 {
 		// Whether the bot may write there is told at once.
@@ -196,7 +192,9 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
-			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && isOpen(ctx, a.api, &channel)
+			if o.Name == "coaches-channel" && isOpen(ctx, a.api, &channel) {
+				return refused(o.Name, "everybody in the server can read that channel, and the digest tells of riders' plans. Pick another one, or close it: "+closeChannel)
+			}
 		}
 	}
 	return nil

@@ -51,6 +51,11 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		p.Add(o.Lines(req.Rider.Today)...)
 		p.Add(remind.HowTo(d)...)
 	}
+	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	p.Add(show.NoteLines(notes, day)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
@@ -59,6 +64,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		reply.Moments = req.StartOf(race)
 	}
 	reply.Buttons = []say.Button{show.WhyButton(day)}
+	if remind.Pinned(d) {
+		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
+	}
 	if next := day.AddDays(1); next <= req.Rider.Today.AddDays(planner.MaxAhead) {
 		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}

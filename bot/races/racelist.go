@@ -32,6 +32,9 @@ type clubRace struct {
 func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 	var out []clubRace
 	for _, r := range all {
+		if r.Status == planner.NotStarted || r.Status == planner.GaveUp && r.Ended < who.Today {
+			continue
+		}
 		if n := len(out); n == 0 || out[n-1].Date != r.Date || !show.SameName(out[n-1].Name, r.Name) {
 			out = append(out, clubRace{Race: r.Race.Race})
 		}

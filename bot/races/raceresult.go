@@ -75,13 +75,18 @@ func readResult(req *desk.Request) (r storage.Result, err error) {
 			r.Compared = c
 		}
 	}
+	if req.Has("day") {
+		if r.Ended, err = req.PastDay("day"); err != nil {
+			return r, err
+		}
+	}
 	if r.Outcome == planner.NotStarted && r.Feeling > 0 {
 		return r, say.Refuse("feeling", "does not go with outcome:not-started: legs are told of a race that was ridden")
 	}
 	return r, nil
 }
 
-// gaveUpOn reads the day on which a race was given up, the last one that it can be.
+// gaveUpOn checks the day on which a race was given up, the last one that it can be where none was told.
 func gaveUpOn(r *storage.Result, race *storage.Race, req *desk.Request) error {
 	if r.Outcome != planner.GaveUp {
 		if req.Has("day") {
@@ -89,16 +94,13 @@ func gaveUpOn(r *storage.Result, race *storage.Race, req *desk.Request) error {
 		}
 		return nil
 	}
-	r.Ended = min(req.Rider.Today, race.Last())
 	if !req.Has("day") {
-		return nil
+		r.Ended = min(req.Rider.Today, race.Last())
 	}
-	day, err := req.PastDay("day")
-	if err == nil && (day < race.Date || day > race.Last()) {
-		err = say.Refuse("day", "%s is no day of %s, which is from %s to %s. For example %s", day.Long(), race.Name, race.Date.Short(), race.Last().Short(), race.Date)
+	if r.Ended < race.Date || r.Ended > race.Last() {
+		return say.Refuse("day", "%s is no day of %s, which is from %s to %s. For example %s", r.Ended.Long(), race.Name, race.Date.Short(), race.Last().Short(), race.Date)
 	}
-	r.Ended = day
-	return err
+	return nil
 }
 
 // layResult lays the parts that were given over a result.
@@ -119,7 +121,11 @@ func layResult(r, told *storage.Result, req *desk.Request) {
 // toldResult answers what was kept, who reads it, and what it changes.
 func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *storage.Result) say.Reply {
 	var p say.Page
-	p.Addf("Noted: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, is))
+	if hasResult(is) {
+		p.Addf("Noted: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, is))
+	} else {
+		p.Addf("Noted: of %s on %s nothing is told any more.", race.Name, show.Dated(race.Date, req.Rider.Today))
+	}
 	if is.Note != "" {
 		p.Addf("Your note: %s", is.Note)
 	}

@@ -18,10 +18,7 @@ func seriesAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err := readRace(&race, &req); err != nil {
 		return say.Reply{}, err
 	}
-	switch {
-	case !req.Has("repeat"):
-		return say.Reply{}, say.Refuse("repeat", "is missing: until goes with it. For example repeat:weekly until:%s", race.Date.AddDays(28))
-	case !req.Has("until"):
+	if !req.Has("until") {
 		return say.Reply{}, say.Refuse("until", "is missing: the last day of the series. For example until:%s", race.Date.AddDays(28))
 	}
 	until, err := lastDay(req.Get("until"), race.Date, today)
@@ -33,6 +30,9 @@ func seriesAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	if err := desk.AheadOnly("until", until, today); err != nil {
 		return say.Reply{}, err
+	}
+	if !req.Has("repeat") {
+		return say.Reply{}, say.Refuse("repeat", "is missing: until goes with it. For example repeat:weekly until:%s", until)
 	}
 	var added []storage.Race
 	e, err := b.Change(ctx, req, func() (err error) {

@@ -14,10 +14,7 @@ func Commands() []command.Command {
 	needRace := command.RaceOption()
 	needRace.Required = true
 	details := raceDetails()
-	add := append(append([]command.Option(nil), details...), seriesOptions()...)
-	for i := range add[:3] {
-		add[i].Required = true
-	}
+	add := append(AddOptions(), seriesOptions()...)
 	priority := details[2]
 	priority.Required = true
 	return []command.Command{
@@ -89,6 +86,15 @@ var (
 	choicePriority = []string{"A", "B", "C"}
 	choiceEmphasis = []string{"important", "train-through"}
 )
+
+// AddOptions are the options that register a race.
+func AddOptions() []command.Option {
+	add := raceDetails()
+	for i := range add[:3] {
+		add[i].Required = true
+	}
+	return add
+}
 
 // raceDetails are the options that describe a race, none of them required.
 func raceDetails() []command.Option {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"time"
 
+	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
@@ -28,6 +29,7 @@ type Occasion struct {
 	After  *planner.Race    // ended the day before
 	Ask    *planner.Race    // after, or race once it is over, where nothing is told of it
 	opens  bool             // the day's openers are for eve
+	coach  []say.Line       // what the coach set and wrote
 	logged bool             // what was ridden is told already
 	begun  bool             // race has started by now
 	done   bool             // what is raced on the day is over by now
@@ -71,6 +73,10 @@ const eveningHour = 18
 // known and of this day, and is over when its planned time has gone by.
 func (o *Occasion) At(now time.Time, zone *time.Location) {
 	if o.Race == nil || planner.DateOf(now.In(zone)) != o.Day.Date {
+		return
+	}
+	if o.Race.Status != planner.Planned {
+		o.begun, o.done = true, true
 		return
 	}
 	minute := now.In(zone).Hour()*60 + now.In(zone).Minute()

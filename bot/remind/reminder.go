@@ -29,13 +29,25 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
-	if !desk.Planned(facts) || !raceNear(facts, day) {
+	if !desk.Planned(facts) {
+		return say.Reply{}, false, nil
+	}
+	coach, err := byCoachOn(ctx, b, &a, facts, day)
+	if err != nil {
+		return say.Reply{}, false, err
+	}
+	hand := len(coach.notes) > 0 || show.PinOn(facts, day) != nil
+	if !hand && !raceNear(facts, day) {
 		return say.Reply{}, false, nil
 	}
 	plan := engine.Derive(day, all)
 	o := OccasionOf(plan, facts, day)
-	if !o.Due(mode) {
+	hand = hand && o.Day.Phase != planner.Health && (len(coach.notes) > 0 || Pinned(o.Day))
+	if !o.Due(mode) && !hand {
 		return say.Reply{}, false, nil
+	}
+	if o.Day.Phase != planner.Health {
+		o.coach = coach.lines(day)
 	}
 	zone, err := time.LoadLocation(a.Zone)
 	if err != nil {
@@ -50,6 +62,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		moments = show.StartOf(race, zone, now)
 	}
 	reply = o.Remind(plan, club.Name)
+	if Pinned(o.Day) {
+		reply.Buttons = append(reply.Buttons, LetGo(a.Name, day))
+	}
 	reply.Moments = moments
 	return reply, true, nil
 }
@@ -100,6 +115,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	if !o.logged && !o.begun { // else it would ask for a second ride
 		p.Add(HowTo(d)...)
 	}
+	p.Add(o.coach...)
 	if d.Phase == planner.Health {
 		p.Add(healthWarnings(plan)...)
 	}
@@ -156,6 +172,10 @@ func (o *Occasion) raceDay() string {
 		name += fmt.Sprintf(", day %d of %d", r.Date.DaysUntil(o.Day.Date)+1, r.Days)
 	}
 	switch {
+	case o.done && r.Status == planner.GaveUp:
+		return fmt.Sprintf("You gave up %s today. Your days after it begin tomorrow.", r.Name)
+	case o.done && o.last():
+		return r.Name + " is over."
 	case o.done:
 		return name + ": done for today."
 	case o.begun:
