@@ -2,6 +2,7 @@ package coach
 
 import (
 	"context"
+	"errors"
 	"maps"
 
 	"musette/bot/desk"
@@ -19,6 +20,9 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	h.withoutAthlete()
 	race, _, e, err := races.Register(ctx, b, h.Request)
+	if errors.Is(err, races.ErrDouble) {
+		return say.Reply{}, say.Refuse("name", "%s has %s on %s already. See /coach athlete %s", h.name, race.Name, race.Date.Long(), say.Quote(h.name))
+	}
 	if err != nil {
 		return say.Reply{}, err
 	}

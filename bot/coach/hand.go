@@ -87,6 +87,9 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if err != nil {
 		return say.Reply{}, say.InField("session", err)
 	}
+	if session.Kind == planner.RaceRide {
+		return say.Reply{}, say.Refuse("session", "%s is no session of training. A race: /coach race.. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
+	}
 	facts, err := b.Facts(ctx, h.Rider)
 	if err != nil {
 		return say.Reply{}, err
@@ -205,7 +208,10 @@ func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if own {
 		p.Addf("%s goes by your plan again: %s.", show.DayName(day, h.Rider.Today), now)
 		e.Settle(day)
-		p.Add(e.News()...)
+		p.Add(e.NewWarnings()...)
+		if lines := e.ChangedDays(); len(lines) > 1 {
+			p.Add(lines...)
+		}
 		p.Addf("Your coach can set it again.")
 		return say.Reply{Date: day, Lines: p.Done(), Buttons: []say.Button{rideOn(day)}}, nil
 	}

@@ -89,11 +89,21 @@ func remindButton(r *desk.Request) []say.Button {
 	return []say.Button{{Label: "Remind me", Command: "me set", Options: map[string]string{"remind": r.Rider.Athlete.Settings.Remind.At}}}
 }
 
+// ErrDouble marks a race that is in the rider's calendar already.
+var ErrDouble = errors.New("the race is there already")
+
+// double is the refusal of such a race.
+type double struct{ error }
+
+func (d double) Is(target error) bool { return target == ErrDouble }
+
+func (d double) Unwrap() error { return d.error }
+
 // onSameDay puts the refusal of a double into words.
 func onSameDay(err error, race *planner.Race) error {
 	if errors.Is(err, storage.ErrExists) {
-		return say.Refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
-			race.Name, race.Date.Long(), say.Quote(race.Name+" "+race.Date.String()))
+		return double{say.Refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
+			race.Name, race.Date.Long(), say.Quote(race.Name+" "+race.Date.String()))}
 	}
 	return err
 }
