@@ -27,6 +27,7 @@ const (
 // section is a part of a text for coaches. Of too many lines the first ones are kept.
 type section struct {
 	head  string
+	first bool // what a coach reads for: other sections give way to it
 	lines []say.Line
 }
 
@@ -42,6 +43,7 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 		return say.Reply{}, err
 	}
 	sections := []section{decisions(squad), attention(squad, news), tapering(squad), starting(squad), resultsOf(squad)}
+	sections[0].first, sections[1].first = true, true
 	sections = slices.DeleteFunc(sections, func(s section) bool { return len(s.lines) == 0 })
 	reply := say.Reply{Topic: say.TopicCommand, Topics: []string{say.TopicCommand}, Private: true, Lines: []say.Line{clubLine(&club, squad)}}
 	if len(sections) == 0 {
@@ -280,28 +282,33 @@ func fitted(first say.Line, sections []section, last say.Line, most int) (lines 
 const mostScreen = 25
 
 // screen is a text of sections in one screen. What there is no room for is left out
-// from the end: first of long sections, then sections as a whole.
+// from the end: lines of long sections, then whole sections, last of all lines of
+// the first ones.
 func screen(first say.Line, sections []section, last say.Line) []say.Line {
-	const least = 2 // lines of a section
+	const least, leastFirst = 2, 6 // lines of a section
 	limits := make([]int, len(sections))
 	for i, s := range sections {
 		limits[i] = len(s.lines)
 	}
+	shrink := func(room map[bool]int) bool {
+		for i := len(limits) - 1; i >= 0; i-- {
+			if limits[i] > room[sections[i].first] {
+				limits[i]--
+				return true
+			}
+		}
+		return false
+	}
 	for {
 		lines := laid(first, sections, limits, last)
-		if len(lines) <= mostScreen && units(say.TextOf(lines)) <= mostDigest {
-			return lines
-		}
-		shrink := len(limits) - 1
-		for shrink >= 0 && limits[shrink] <= least {
-			shrink--
-		}
+		end := len(limits) - 1
 		switch {
-		case shrink >= 0:
-			limits[shrink]--
-		case len(limits) > 1:
-			limits = limits[:len(limits)-1]
-		default:
+		case len(lines) <= mostScreen && units(say.TextOf(lines)) <= mostDigest:
+			return lines
+		case shrink(map[bool]int{true: leastFirst, false: least}):
+		case end > 0 && !sections[end].first:
+			limits = limits[:end]
+		case !shrink(map[bool]int{true: 1, false: 1}):
 			return lines
 		}
 	}
@@ -317,7 +324,7 @@ func laid(first say.Line, sections []section, limits []int, last say.Line) []say
 		p.Headingf("%s", s.head)
 		shown := s.lines
 		if limit < len(shown) {
-			shown = shown[:limit-1]
+			shown = shown[:max(1, limit-1)]
 		}
 		for _, l := range shown {
 			if text := l.Words(); show.CutTo(text, mostDigestLine) != text {

@@ -3,6 +3,7 @@ package coach_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"musette/bot/bottest"
 	"musette/bot/say"
@@ -104,6 +105,7 @@ func TestUndoOfTheCoach(t *testing.T) {
 // A change of a later day comes with the next reminder; a note makes its day due.
 func TestReminderTellsOfTheCoach(t *testing.T) {
 	k := coached(t)
+	k.DB.Now = func() time.Time { return k.Who.Now }
 	as(k, "Ines")
 	k.OK("/me set remind:06:30")
 	k.As("Rui")
