@@ -72,7 +72,7 @@ type RemindTime struct{ Zone, At string }
 // through the index from one time to the next, so that its work grows with them
 // and not with the riders.
 func (db *DB) RemindTimes(ctx context.Context) ([]RemindTime, error) {
-	times, err := list(ctx, db.reader, func(r *RemindTime, scan func(...any) error) error { return scan(&r.Zone, &r.At) }, remindTimes)
+	times, err := list(ctx, db.source(), func(r *RemindTime, scan func(...any) error) error { return scan(&r.Zone, &r.At) }, remindTimes)
 	if err != nil {
 		return nil, fmt.Errorf("times of reminders: %w", explain(err))
 	}
@@ -100,13 +100,14 @@ const remindTimes = `WITH RECURSIVE
 
 // ToRemind lists the riders who are to be reminded at that time of day in that
 // zone and for whom nothing is posted yet on that day. Riders in a pause, whose
-// settings are newer than due, or of clubs that removed the bot are left out.
+// settings are newer than due, who left their club, or of clubs that removed the
+// bot are left out.
 func (db *DB) ToRemind(ctx context.Context, at RemindTime, day planner.Date, due time.Time) ([]Athlete, error) {
-	athletes, err := list(ctx, db.reader, scanAthleteRow,
+	athletes, err := list(ctx, db.source(), scanAthleteRow,
 		selectAthlete+`WHERE a.id IN (
 			SELECT id FROM athlete WHERE remind <> 'off' AND remind_at = ?1 AND zone = ?2
 			UNION ALL SELECT r.id FROM club CROSS JOIN athlete r ON r.club_id = club.id AND r.remind <> 'off' AND r.remind_at = ?1 AND r.zone IS NULL WHERE club.zone = ?2)
-		AND c.gone_ms IS NULL AND coalesce(a.pause_to, '') < ?3 AND a.remind_since_ms <= ?4
+		AND c.gone_ms IS NULL AND a.left_date IS NULL AND coalesce(a.pause_to, '') < ?3 AND a.remind_since_ms <= ?4
 		AND NOT EXISTS (SELECT 1 FROM post p WHERE p.kind = 'reminder' AND p.key = `+postKey+` AND p.day = ?3) ORDER BY a.id`,
 		at.At, at.Zone, day.String(), due.UnixMilli())
 	if err != nil {
@@ -130,7 +131,7 @@ func (db *DB) ChosenClubs(ctx context.Context, keys []Key) (map[Key]ClubID, erro
 		key  Key
 		club ClubID
 	}
-	choices, err := list(ctx, db.reader, func(c *choice, scan func(...any) error) error { return scan(&c.key.text, &c.club) },
+	choices, err := list(ctx, db.source(), func(c *choice, scan func(...any) error) error { return scan(&c.key.text, &c.club) },
 		`SELECT key, club_id FROM person WHERE club_id IS NOT NULL AND key IN (SELECT value FROM json_each(?))`, string(wanted))
 	if err != nil {
 		return nil, fmt.Errorf("chosen clubs: %w", explain(err))

@@ -135,7 +135,7 @@ func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Da
 
 // RidesOn lists the rides that were told of a day, in the order of telling.
 func (db *DB) RidesOn(ctx context.Context, athlete AthleteID, day planner.Date) ([]Ride, error) {
-	rides, err := dayRides(ctx, db.reader, athlete, ` AND date = ?`+standing, day.String())
+	rides, err := dayRides(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
@@ -146,7 +146,7 @@ func (db *DB) RidesOn(ctx context.Context, athlete AthleteID, day planner.Date) 
 // rides of a day as one, with its minutes together, the rating weighted by them,
 // the last note and the day on which something was told last.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
-	all, err := dayRides(ctx, db.reader, athlete, ` AND date >= ?`+standing, from.String())
+	all, err := dayRides(ctx, db.source(), athlete, ` AND date >= ?`+standing, from.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}

@@ -1,7 +1,7 @@
 // Package storage keeps what clubs and riders told: facts in one SQLite file.
 // Plans are never stored; package planner derives them from the facts.
 //
-// A public method is one transaction. Writes go through one connection, so
+// A public method is one transaction; Change makes one of several. Writes go through one connection, so
 // they queue instead of failing; reads have a pool of their own.
 package storage
 
@@ -14,6 +14,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -28,6 +29,11 @@ type DB struct {
 
 	writer *sql.DB
 	reader *sql.DB
+	tx     *sql.Tx // of Change; nil outside of it
+
+	path    string
+	erasing sync.Mutex // one erasure at a time
+	again   int        // riders forgotten at opening
 }
 
 // Open opens the database file at path, makes it when missing and brings its
@@ -64,12 +70,15 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	if err := migrate(ctx, path, migrations); err != nil {
 		return nil, err
 	}
-	db := &DB{Now: time.Now}
+	db := &DB{Now: time.Now, path: path}
 	if db.writer, err = openPool(ctx, writerDSN(path), 1, false); err != nil {
 		return nil, err
 	}
 	if db.reader, err = openPool(ctx, readerDSN(path), readers, true); err != nil {
 		return nil, errors.Join(err, db.writer.Close())
+	}
+	if err := db.forgetAgain(ctx); err != nil {
+		return nil, errors.Join(err, db.Close())
 	}
 	return db, nil
 }
@@ -113,7 +122,7 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 	if err != nil {
 		return nil, errors.Join(err, pool.Close())
 	}
-	return &DB{Now: time.Now, writer: pool, reader: pool}, nil
+	return &DB{Now: time.Now, writer: pool, reader: pool, path: path}, nil
 }
 
 // Close ends all connections; nothing acknowledged before is lost.
@@ -136,6 +145,8 @@ var connectionOptions = url.Values{
 	"_journal_mode": {"WAL"},
 	"_synchronous":  {"FULL"},
 	"_busy_timeout": {"2000"},
+	// What is deleted is overwritten, not only given free.
+	"_secure_delete": {"on"},
 }
 
 func dsn(path string, more url.Values) string {
@@ -195,6 +206,7 @@ func checkPragmas(ctx context.Context, q queryer, readOnly bool) error {
 		{"busy_timeout", "2000"},
 		{"foreign_keys", "1"},
 		{"query_only", queryOnly},
+		{"secure_delete", "1"},
 	} {
 		var got string
 		if err := q.QueryRowContext(ctx, "PRAGMA "+pragma.name).Scan(&got); err != nil {
@@ -213,15 +225,39 @@ type queryer interface {
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 
+// Change runs do as one transaction: what its methods read and write is one
+// state, all of it kept or nothing. Inside, do uses tx alone: there is one
+// writing connection.
+func (db *DB) Change(ctx context.Context, do func(tx *DB) error) error {
+	return db.write(ctx, func(tx *sql.Tx) error {
+		return do(&DB{Now: db.Now, writer: db.writer, reader: db.reader, tx: tx, path: db.path})
+	})
+}
+
+// source is what single reads ask.
+func (db *DB) source() queryer {
+	if db.tx != nil {
+		return db.tx
+	}
+	return db.reader
+}
+
 // write runs f in a transaction that holds the write lock from its start.
 // f must not use the DB itself: there is one writing connection.
 func (db *DB) write(ctx context.Context, f func(*sql.Tx) error) error {
-	return transact(ctx, db.writer, f)
+	return db.transact(ctx, db.writer, f)
 }
 
 // read runs f on one consistent state of the database.
 func (db *DB) read(ctx context.Context, f func(*sql.Tx) error) error {
-	return transact(ctx, db.reader, f)
+	return db.transact(ctx, db.reader, f)
+}
+
+func (db *DB) transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
+	if db.tx != nil {
+		return explain(f(db.tx))
+	}
+	return transact(ctx, pool, f)
 }
 
 func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {

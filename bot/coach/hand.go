@@ -109,8 +109,8 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, err
 	}
 	was := dayLabel(facts, h.Rider.Today, day)
-	e, err := b.Change(ctx, h.Request, func() error {
-		return b.DB.SetPin(ctx, h.rider.ID, h.by, h.Rider.Today, pin)
+	e, err := b.Change(ctx, h.Request, func(tx *storage.DB) error {
+		return tx.SetPin(ctx, h.rider.ID, h.by, h.Rider.Today, pin)
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -188,10 +188,10 @@ func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		return say.Reply{}, err
 	}
 	own := h.rider.ID == req.Rider.Athlete.ID
-	e, err := b.Change(ctx, h.Request, func() error {
-		err := b.DB.RemovePin(ctx, h.rider.ID, h.Rider.Today, day)
+	e, err := b.Change(ctx, h.Request, func(tx *storage.DB) error {
+		err := tx.RemovePin(ctx, h.rider.ID, h.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
-			return h.noPin(ctx, b, day)
+			return h.noPin(ctx, tx, day)
 		}
 		return err
 	})
@@ -245,8 +245,8 @@ func ownHand(ctx context.Context, b *desk.Base, req desk.Request) (handed, error
 }
 
 // noPin refuses a day for which nothing is set, and names those that are.
-func (h *handed) noPin(ctx context.Context, b *desk.Base, day planner.Date) error {
-	pins, err := b.DB.Pins(ctx, h.rider.ID)
+func (h *handed) noPin(ctx context.Context, tx *storage.DB, day planner.Date) error {
+	pins, err := tx.Pins(ctx, h.rider.ID)
 	if err != nil {
 		return err
 	}

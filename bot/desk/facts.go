@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"musette/planner"
+	"musette/storage"
 )
 
 // Ledger is what a rider told: what counts now, which answers are about, and all
@@ -22,25 +23,32 @@ func (b *Base) Facts(ctx context.Context, who *Rider) (Ledger, error) {
 	return Ledger{all.KnownOn(who.Today), all}, nil
 }
 
-// Change runs a change of the rider's facts between two derivations of the
-// plan. A rider who is new is made just before; do then finds their number in
-// req.rider.athlete and must not refuse what a new rider can ask.
-func (b *Base) Change(ctx context.Context, req Request, do func() error) (*Effect, error) {
-	old, err := b.Facts(ctx, req.Rider)
+// Change runs a change of the rider's facts as one transaction with what is read
+// before and after it, and says what it does to the plan. A rider who is new is
+// made just before; do then finds their number in req.Rider.Athlete. Of a change
+// that is refused nothing stays. In do the database is tx alone.
+func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) error) (*Effect, error) {
+	var old, facts Ledger
+	who := *req.Rider
+	err := b.DB.Change(ctx, func(tx *storage.DB) (err error) {
+		within := &Base{DB: tx, Log: b.Log, Draw: b.Draw}
+		if old, err = within.Facts(ctx, req.Rider); err != nil {
+			return err
+		}
+		if err = within.join(ctx, req.Rider); err != nil {
+			return err
+		}
+		if err = do(tx); err != nil {
+			return err
+		}
+		facts, err = within.Facts(ctx, req.Rider)
+		return err
+	})
 	if err != nil {
-		return nil, err
-	}
-	if err := b.join(ctx, req.Rider); err != nil {
-		return nil, err
-	}
-	if err := do(); err != nil {
+		*req.Rider = who
 		return nil, err
 	}
 	req.Rider.Saved = true
-	facts, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return nil, err
-	}
 	return compare(req.Rider.Today, old, facts), nil
 }
 

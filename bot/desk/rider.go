@@ -54,12 +54,14 @@ func (b *Base) find(ctx context.Context, req Request) (*Rider, error) {
 	club, err := b.DB.FindClub(ctx, who.Club.Key)
 	if err == nil {
 		shown := who.Club.Name
+		who.clubName = club.Name
 		if who.Club = club; req.renames(req.ClubKey, req.Club) {
 			who.Club.Name = shown
 		}
 		athlete, missing := b.DB.FindAthlete(ctx, club.ID, who.Athlete.Key)
 		if err = missing; err == nil {
 			shown := who.Athlete.Name
+			who.name = athlete.Name
 			if who.Athlete = athlete; req.renames(req.AthleteKey, req.Athlete) {
 				who.Athlete.Name = shown
 			}
@@ -104,18 +106,24 @@ func (r *Rider) nameKeys() error {
 // by which a platform shows them now.
 func (b *Base) join(ctx context.Context, who *Rider) (err error) {
 	club, athlete := who.Club.Name, who.Athlete.Name
-	if who.Club, err = b.DB.EnsureClub(ctx, who.Club.Key, club, who.Club.Zone); err != nil {
-		return err
+	if who.Club.ID == 0 {
+		if who.Club, err = b.DB.EnsureClub(ctx, who.Club.Key, club, who.Club.Zone); err != nil {
+			return err
+		}
+		who.clubName = who.Club.Name
 	}
-	if who.Athlete, err = b.DB.EnsureAthlete(ctx, who.Club.ID, who.Athlete.Key, athlete); err != nil {
-		return err
+	if !who.Known() {
+		if who.Athlete, err = b.DB.EnsureAthlete(ctx, who.Club.ID, who.Athlete.Key, athlete); err != nil {
+			return err
+		}
+		who.name = who.Athlete.Name
 	}
-	if who.Club.Name != club && who.Club.Key != storage.NameKey(club) {
-		who.Club.Name = club
+	if who.clubName != club && who.Club.Key != storage.NameKey(club) {
+		who.Club.Name, who.clubName = club, club
 		err = b.DB.RenameClub(ctx, who.Club.ID, club)
 	}
-	if who.Athlete.Name != athlete && who.Athlete.Key != storage.NameKey(athlete) {
-		who.Athlete.Name = athlete
+	if who.name != athlete && who.Athlete.Key != storage.NameKey(athlete) {
+		who.Athlete.Name, who.name = athlete, athlete
 		err = errors.Join(err, b.DB.RenameAthlete(ctx, who.Athlete.ID, athlete))
 	}
 	return err
@@ -139,6 +147,8 @@ type Rider struct {
 	Zone    *time.Location
 	Today   planner.Date
 	Saved   bool // the request has stored something
+
+	clubName, name string // as they are stored
 }
 
 // For is a request of a coach as one about a rider of the club: what is stored
@@ -149,7 +159,7 @@ func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
 		return req, fmt.Errorf("zone of rider %d: %w", athlete.ID, err)
 	}
 	who := *req.Rider
-	who.Athlete, who.Zone, who.Today, who.Saved = athlete, zone, planner.DateOf(req.Now.In(zone)), false
+	who.Athlete, who.name, who.Zone, who.Today, who.Saved = athlete, athlete.Name, zone, planner.DateOf(req.Now.In(zone)), false
 	req.Rider = &who
 	return req, nil
 }

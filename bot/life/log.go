@@ -130,7 +130,7 @@ func keepRide(ctx context.Context, b *desk.Base, req desk.Request, ride storage.
 	if err != nil {
 		return say.Reply{}, err
 	}
-	e, err := b.Change(ctx, req, func() error { return b.DB.SetRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, ride) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, ride) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -199,8 +199,8 @@ func notDone(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	if old == nil {
 		return say.Reply{}, refusal
 	}
-	e, err := b.Change(ctx, req, func() error {
-		err := b.DB.RemoveRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		err := tx.RemoveRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}

@@ -77,16 +77,16 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{}, desk.AheadOnly(field, to, req.Rider.Today)
 	}
 	away := planner.Absence{From: from, To: to, Travel: req.Get("kind") == "travel"}
-	e, err := b.Change(ctx, req, func() error {
-		_, err := b.DB.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		_, err := tx.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
 		return err
 	})
 	if err != nil {
 		return say.Reply{}, err
 	}
-	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", show.AwayWord(away.Travel), show.Span(from, to, req.Rider.Today)), undo: "tell away", values: awayOptions(from, to, say.None)}
+	n := news{from: from, text: fmt.Sprintf("Noted for %s: %s.", show.Span(from, to, req.Rider.Today), show.AwayWord(away.Travel)), undo: "tell away", values: awayOptions(from, to, say.None)}
 	if away.Travel {
-		n.more = []say.Line{say.Linef("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
+		n.more = []say.Line{say.Linef("If one of these days has time for a ride, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
 	}
 	for _, old := range e.Old.Absences {
 		switch {
@@ -120,7 +120,7 @@ func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to plann
 	var touching []say.Line
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.DB.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
+			e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}
@@ -158,8 +158,8 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err != nil {
 		return say.Reply{}, say.InField("minutes", err)
 	}
-	e, err := b.Change(ctx, req, func() error {
-		return b.DB.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -186,8 +186,8 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	if !req.Rider.Known() {
 		return say.Reply{}, refusal
 	}
-	e, err := b.Change(ctx, req, func() error {
-		err := b.DB.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		err := tx.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}
@@ -214,8 +214,8 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 			return say.Reply{}, say.InField("percent", err)
 		}
 	}
-	e, err := b.Change(ctx, req, func() error {
-		_, err := b.DB.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		_, err := tx.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
 		var overlap *storage.Overlap
 		if errors.As(err, &overlap) {
 			with := overlap.With
@@ -253,7 +253,7 @@ func noBlock(ctx context.Context, b *desk.Base, req desk.Request, from, to plann
 	var touching []say.Line
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.DB.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
+			e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}

@@ -40,16 +40,18 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	var p say.Page
 	if o.Begun() {
 		p.Addf("%s", o.RaceDay())
-		p.Add(o.Lines(req.Rider.Today)...)
 	} else {
 		p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
 		} else {
 			p.Addf("As in your usual week.")
 		}
-		p.Add(o.Lines(req.Rider.Today)...)
-		p.Add(remind.HowTo(d)...)
+	}
+	p.Add(o.Lines(req.Rider.Today)...)
+	if !o.Begun() {
+		p.Add(remind.ToMind(d)...)
 	}
 	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
 	if err != nil {

@@ -67,8 +67,8 @@ func seasonApply(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, err
 	}
 	var done seasonDone
-	e, err := b.Change(ctx, req, func() error {
-		return b.DB.ChangeSeason(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(races []storage.Race, taper *planner.Taper) (err error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.ChangeSeason(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(races []storage.Race, taper *planner.Taper) (err error) {
 			done, err = applySeason(&req, races, taper)
 			return err
 		})

@@ -47,8 +47,8 @@ func Register(ctx context.Context, b *desk.Base, req desk.Request) (race planner
 	if past != nil && (race.Date > today || !req.Rider.Known()) {
 		return race, false, nil, past
 	}
-	e, err = b.Change(ctx, req, func() error {
-		added, revived, err := b.DB.AddRace(ctx, req.Rider.Athlete.ID, today, race)
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		added, revived, err := tx.AddRace(ctx, req.Rider.Athlete.ID, today, race)
 		if errors.Is(err, storage.ErrPast) {
 			return past
 		}

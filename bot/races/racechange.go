@@ -33,7 +33,7 @@ func racePriority(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 // saveRace lays the options over a stored race. It stays registered when it was.
 func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.RaceID) (say.Reply, error) {
 	var was, is storage.Race
-	e, err := b.Change(ctx, req, func() (err error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
 		var wanted planner.Race
 		was, is, err = b.DB.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
 			err := changeRace(r, &req)
@@ -168,7 +168,7 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	if req.Ask {
 		return askRemoval(&found), nil
 	}
-	e, err := b.Change(ctx, req, func() error { return b.DB.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID) })
 	if err != nil {
 		return say.Reply{}, err
 	}

@@ -61,8 +61,8 @@ func raceJoin(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{}, say.InField("priority", err)
 	}
 	var race storage.Race
-	e, err := b.Change(ctx, req, func() (err error) {
-		race, err = b.DB.JoinRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID, priority)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		race, err = tx.JoinRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID, priority)
 		if errors.Is(err, storage.ErrExists) {
 			return mineAlready(&found)
 		}

@@ -44,8 +44,8 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return say.Reply{}, err
 	}
 	var was, is storage.Result
-	e, err := b.Change(ctx, req, func() (err error) {
-		was, is, err = b.DB.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		was, is, err = tx.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
 			layResult(r, &told, &req)
 			return nil
 		})
@@ -155,8 +155,8 @@ func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *
 func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage.Race) (say.Reply, error) {
 	var was storage.Result
 	nothing := say.Refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
-	e, err := b.Change(ctx, req, func() (err error) {
-		was, _, err = b.DB.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		was, _, err = tx.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
 			if !hasResult(r) {
 				return nothing
 			}

@@ -35,8 +35,8 @@ func seriesAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, say.Refuse("repeat", "is missing: until goes with it. For example repeat:weekly until:%s", until)
 	}
 	var added []storage.Race
-	e, err := b.Change(ctx, req, func() (err error) {
-		added, err = b.DB.AddSeries(ctx, req.Rider.Athlete.ID, today, race, until)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		added, err = tx.AddSeries(ctx, req.Rider.Athlete.ID, today, race, until)
 		if errors.Is(err, storage.ErrExists) {
 			return say.Refuse("name", "all races of this series are in your calendar already. See /race list")
 		}
@@ -119,9 +119,9 @@ func removeSeries(ctx context.Context, b *desk.Base, req desk.Request, first sto
 	if req.Ask {
 		return askSeries(out, until), nil
 	}
-	e, err := b.Change(ctx, req, func() error {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
 		for _, r := range out {
-			if err := b.DB.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, r.ID); err != nil {
+			if err := tx.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, r.ID); err != nil {
 				return err
 			}
 		}

@@ -10,6 +10,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/typed"
+	"musette/storage"
 )
 
 func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -59,8 +60,8 @@ func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.We
 			return week, 0, nil, say.Refuse("from", "%s is too far from today. For example %s", from.Long(), req.Rider.Today)
 		}
 	}
-	e, err = b.Change(ctx, req, func() error {
-		return b.DB.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
 	})
 	return week, from, e, err
 }

@@ -72,8 +72,9 @@ func Read(text string, names ...string) Finding {
 // somebody lists there is neither history nor a figure of speech.
 func Symptom(text string) Finding {
 	t := cut(text)
-	if f := t.judge(&known().meanings, true); f.Level > Rest {
-		return f
+	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
+	if alone.Level > f.Level {
+		return alone
 	}
-	return t.judge(&known().bare, true)
+	return f
 }

@@ -21,7 +21,7 @@ var englishClasses = [][2]string{
 		landed landing clout* headbutt* blow kicked kick elbowed elbow slam slammed fell fallen beaten beat clunk* donk* bonk*_my clobber* walloped wallop conk* impact lump egg bruise stitches bruised dent touched_down gash cut`},
 	{"helmet", `helmet helmets helment helments hemlet hlemet helmit helmut lid casque skid_lid helmets`},
 	{"damaged", `crack cracked cracks crackd cracking broke broken break split splits dent dented dents smash smashed toast destroyed bust busted snapped shattered in_two in_half bits pieces ruined knackered wrecked written_off scuffed crushed
-		caved_in trashed dead did_its_job saved_me saved_my took_the caught_the hole chunk fucked gone_at crumpled totalled`},
+		caved_in trashed split_down dead did_its_job saved_me saved_my took_the caught_the hole chunk fucked gone_at crumpled totalled`},
 	{"crash", `crash crashed crashing crashd fall fell fallen felt_off tumble tumbled spill spilled stack stacked came_off come_off coming_off went_down going_down hit_the_deck hit_the_ground hit_the_tarmac hit_the_road over_the_bars over_the_handlebar
 		over_the_handlebars otb slid slipped pile_up pileup wipe_out wiped_out wipeout accident collision collided knocked_off decked smacked clattered got_hit car_hit car_door kissing_the_road prang shunt came_a_cropper face_plant faceplant* bounced`},
 	{"headsign", `headache headaches head_ache dizzy diziness dizziness dizy foggy fogy fog fuzzy nausea nauseous nauseated remember forgetful lights_are light_is light_hurts bright spaced_out spacey sleepy vomit* threw_up throw_up throwing_up puked confused blurry blurred

@@ -5,17 +5,25 @@ type scopes struct {
 	not, others, self, past, now, over, unsure, effort, owns []bool
 }
 
-func (t *text) scopes() *scopes {
+// langs are some of the languages.
+type langs [Italian + 1]bool
+
+var allLangs = langs{true, true, true, true, true, true}
+
+// scopes hears the small words of the text's own language alone: "no" negates in
+// Spanish and is a preposition in Portuguese.
+func (t *text) scopes(in langs) *scopes {
 	k := known()
 	s := &scopes{
-		not: t.marks(&k.not), others: t.marks(&k.others), self: t.marks(&k.self), past: t.marks(&k.past), now: t.marks(&k.now),
-		over: t.marks(&k.over), unsure: t.marks(&k.unsure), effort: t.marks(&k.effort), owns: t.marks(&k.owns),
+		not: t.marks(&k.not, in), others: t.marks(&k.others, in), self: t.marks(&k.self, in), past: t.marks(&k.past, in), now: t.marks(&k.now, in),
+		over: t.marks(&k.over, in), unsure: t.marks(&k.unsure, in), effort: t.marks(&k.effort, in), owns: t.marks(&k.owns, in),
 	}
-	for i, hollow := range t.marks(&k.hollow) {
+	for i, hollow := range t.marks(&k.hollow, in) {
 		s.not[i] = s.not[i] && !hollow
 	}
 	for i := range t.tokens {
 		s.self[i] = s.self[i] && !s.others[i]
+		s.now[i] = s.now[i] && !s.over[i]
 	}
 	return s
 }
@@ -23,8 +31,11 @@ func (t *text) scopes() *scopes {
 // judge takes the gravest of what a text says. In a list of symptoms only
 // negations are heard: nobody lists there what others have.
 func (t *text) judge(l *list, listed bool) (f Finding) {
-	sc := t.scopes()
 	var evidence [Italian + 1]int
+	t.each(l, func(m *meaning, _ span) { evidence[m.lang] += 2 })
+	var in langs
+	f.Lang, in = t.language(evidence)
+	sc := t.scopes(in)
 	t.each(l, func(m *meaning, at span) {
 		v := m.verdict
 		if t.negated(sc, m, at) {
@@ -39,11 +50,10 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 		if v == Nothing {
 			return
 		}
-		evidence[m.lang] += 2
 		f.Verdict, f.Level = max(f.Verdict, v), max(f.Level, m.level)
 	})
-	if f.Verdict != Nothing {
-		f.Lang = t.language(evidence)
+	if f.Verdict == Nothing {
+		return Finding{}
 	}
 	return f
 }
@@ -51,9 +61,8 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 // weigh lowers a verdict where the words belong to a name, to somebody else, to
 // the past, to hard riding or to a question.
 func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
+	v = min(v, t.named(at))
 	switch {
-	case t.named(at):
-		return Nothing
 	case m.level != Talk && t.past(sc, at) == Stop:
 		return Nothing
 	case m.level == Talk && t.past(sc, at) == Stop:
@@ -65,7 +74,7 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 	if m.effort && t.sentenceHas(sc.effort, at) && v > Nothing {
 		v--
 	}
-	if t.sentenceHas(sc.unsure, at) || t.sentenceHas(sc.over, at) && !t.sentenceHas(sc.now, at) {
+	if t.sentenceHas(sc.unsure, at) && m.level != Talk || t.sentenceHas(sc.over, at) && !t.sentenceHas(sc.now, at) {
 		v = min(v, Ask)
 	}
 	return v
@@ -193,8 +202,15 @@ func (t *text) whose(sc *scopes, at span) Verdict {
 			return Stop
 		}
 	}
+	inside := at.from
+	for inside < at.to && !(theirs[t.tokens[inside].word] && sc.others[inside]) {
+		inside++
+	}
+	if inside == at.to {
+		inside = at.from - 1
+	}
 	sentence := t.tokens[at.from].sentence
-	for i := at.to - 1; i >= 0; i-- {
+	for i := inside; i >= 0; i-- {
 		here := t.tokens[i].sentence == sentence
 		switch {
 		case sc.self[i]:
@@ -214,7 +230,7 @@ func (t *text) later(at span, v Verdict, selfBefore bool) Verdict {
 		return v
 	}
 	for i := at.to; i < len(t.tokens) && t.tokens[i].sentence == t.tokens[at.from].sentence; i++ {
-		if theirs[t.tokens[i].word] {
+		if theirs[t.tokens[i].word] && (i+1 == len(t.tokens) || !saying[t.tokens[i+1].word]) {
 			return Ask
 		}
 	}
@@ -231,18 +247,20 @@ func (t *text) also(sc *scopes, at span) Verdict {
 	return Nothing
 }
 
-// language is the one with most of its small words in the text; the wordings that were found count too.
-func (t *text) language(evidence [Italian + 1]int) Lang {
+// language is the one with most of its small words and wordings in the text; in has it and those with as many.
+func (t *text) language(evidence [Italian + 1]int) (best Lang, in langs) {
 	for i := range t.tokens {
 		for _, l := range smallWords[t.tokens[i].word] {
 			evidence[l]++
 		}
 	}
-	best := English
 	for l := English; l <= Italian; l++ {
 		if evidence[l] > evidence[best] {
 			best = l
 		}
 	}
-	return best
+	for l := range in {
+		in[l] = evidence[l] == evidence[best]
+	}
+	return best, in
 }

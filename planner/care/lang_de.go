@@ -8,7 +8,7 @@ var german = speech{
 			brust ~4 eng|enger|zu|schmerzt|druckt|sticht|brennt|tut_weh|weh|zieht|zugeschnurt
 			brustschmerz*|brustenge|herzschmerz*|herzstechen|herzinfarkt|herzanfall|angina
 			herz ~3 sticht|schmerzt|weh
-			umgekippt|ohnmachtig|ohnmacht|bewusstlos*|bewusstsein|kollabiert|kollaps|zusammengebrochen|zusammengeklappt|zusammengesackt|zusammenbruch|weggetreten|weggesackt|synkope
+			umgekippt|umgefallen|ohnmachtig|ohnmacht|bewusstlos*|bewusstsein|kollabiert|kollaps|zusammengebrochen|zusammengeklappt|zusammengesackt|zusammenbruch|weggetreten|weggesackt|synkope
 			in ~1 ohnmacht
 			kurz|kurze|sekunden|minute ~2 weg ~1 gewesen|getreten|war
 			schwarz ~2 vor ~2 augen
@@ -38,7 +38,7 @@ var german = speech{
 			kopf|schadel|schlafe|stirn|hinterkopf|birne <6> gefallen|geknallt|gestossen|aufgeschlagen|angeschlagen|gehauen|geschlagen|schlag|gestoßen|angestossen|geprallt|aufgeprallt|gekracht|abbekommen|beule|platzwunde|angehauen|aufgekommen|gelandet|gedonnert|erwischt|gerammt
 			kopfverletzung|kopftreffer|kopfstoss|schadelprellung|kopfprellung|schadelhirntrauma|beule_am_kopf
 			gehirnersch*|hirnersch*|gehirnerschutterung|kopf_erschuttert
-			helm ~5 kaputt|gebrochen|riss|risse|gerissen|zerbrochen|gespalten|delle|hin|schrott|durch|bruch|angebrochen|gesplittert|eingedruckt|zerstort|hinuber|platt|gekracht|kratzer|aufgeplatzt|zersprungen|gekriegt
+			helm ~5 kaputt|gebrochen|riss|risse|gerissen|zerbrochen|gespalten|delle|hin|zerlegt|schrott|durch|bruch|angebrochen|gesplittert|eingedruckt|zerstort|hinuber|platt|gekracht|kratzer|aufgeplatzt|zersprungen|gekriegt
 			gebrochener|kaputter|zerbrochener helm
 			sterne gesehen
 			sehe sterne
@@ -131,6 +131,7 @@ var german = speech{
 		einer ~2 gruppe|truppe|jungs`,
 	self: `ich|mir|mich|bin|hab|mein|meine|meinem|meinen`,
 	past: `
+		#year
 		vor ~2 #number|zwei|drei|vier|funf|sechs|sieben|acht|neun|zehn|vielen|ein_paar|paar|zig|langer|jahrzehnten jahren|zeit
 		vor jahren|ewigkeiten
 		als ~2 kind|jugendlicher|jugendliche|teenager|bub|schuler|junger

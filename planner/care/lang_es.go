@@ -25,6 +25,7 @@ var spanish = speech{
 			convulsion|convulsiones|convulsione|epilept*|epilepsia
 			ataque ~2 epilepsia|corazon|epileptico
 			ictus|derrame|trombosis_cerebral
+			durmio ~2 cara|brazo|boca|mano
 			cara|boca|labio ~3 torcida|dormida|paralizada|caida|adormecida|torcido|dormido
 			brazo|pierna|mano|lado ~4 dormido|dormida|paralizado|paralizada|hormigueo|adormecido|entumecido
 			brazo izquierdo ~3 duele|dolor|hormigueo|dormido
@@ -48,6 +49,7 @@ var spanish = speech{
 		{Doctor, Stop, false, `
 			palpitacion|palpitaciones|arritmia*|taquicardia*|extrasistoles|fibrilacion
 			corazon ~5 saltos|salta|saltando|saltar|desbocado|acelera|acelerado|raro|vuelcos|vuelco|irregular|brincos|loco|fuerte|latidos|disparado
+			corazon ~2 mil|1000
 			latidos ~2 raros|irregulares|saltan
 			clavicula|muneca|costilla|costillas|brazo|dedo|mano|codo|tobillo|hombro|pie|pierna|pulgar|cadera|nariz|escafoides|hueso <6> roto|rota|rompi|roto|partido|partida|fractura|fracturado|fracturada|fisura|rotas|dislocado|salido|romper|rompido|luxado
 			fractura|fracturas|luxacion|fisura
@@ -56,7 +58,7 @@ var spanish = speech{
 			bronquitis|neumonia|pulmonia|miocarditis|pericarditis|mononucleosis|trombosis|embolia
 			infeccion ~2 pecho|pulmon|respiratoria|pulmones
 			antibiotico|antibioticos
-			medico|medica|doctor|doctora|cardiologo|fisio|traumatologo|hospital|cirujano|traumatologa ~6 reposo|parar|pare|descansar|descanso|no|nada|dias|semanas|prohibido|prohibio|sin|baja
+			medico|medica|doctor|doctora|cardiologo|fisio|traumatologo|hospital|cirujano|traumatologa ~6 reposo|parar|pare|descansar|descanso|no_entrene|no_salga|no_monte|no_haga|nada_de|dias|semanas|prohibido|prohibio|baja
 			reposo ~2 absoluto
 			operado|operada|operaron|operacion`},
 		{Rest, Stop, false, `
@@ -125,8 +127,9 @@ var spanish = speech{
 		media ~1 grupeta|peña|club
 		el|ella ~1 tiene|esta|tuvo
 		alguien`,
-	self: `yo|me|mi|he|tengo|estoy|siento|noto|llevo`,
+	self: `yo|me|mi|he|tengo|estoy|siento|noto`,
 	past: `
+		#year
 		hace ~3 anos|ano|decadas|siglos|tiempo
 		hace mil anos
 		de|cuando ~2 crio|cria|nino|nina|pequeno|pequena|chaval|joven|adolescente

@@ -143,6 +143,7 @@ var french = speech{
 		il|elle|quelquun|un_type`,
 	self: `je|j|jai|jsuis|jme|moi|mon|ma|mes|m`,
 	past: `
+		#year
 		il ~1 y ~1 a ~3 ans|annees|decennies|longtemps|an
 		ya ~2 ans|annees
 		quand ~2 etais ~2 petit|petite|gamin|gosse|enfant|ado|jeune

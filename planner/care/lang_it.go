@@ -36,7 +36,9 @@ var italian = speech{
 			smesso ~2 sudare
 			palpitazioni|cuore <<8>> svenuto|vertigini|capogiri|girava|fiato|petto|svenire`},
 		{Head, Stop, false, `
-			battuto|picchiato|sbattuto|botta|colpo|urtato|caduto|preso|zuccata|testata|bernoccolo|batto|sbatto|atterrato|botte|picchiata <6> testa|capo|fronte|tempia|nuca|zucca|cranio
+			male ~1 alla testa ~4 cad*|botta
+		fatto male ~2 testa
+		battuto|picchiato|sbattuto|botta|colpo|urtato|caduto|preso|zuccata|testata|bernoccolo|batto|sbatto|atterrato|botte|picchiata <6> testa|capo|fronte|tempia|nuca|zucca|cranio
 			testa ~3 contro|asfalto|terra|muro
 			casco ~4 rotto|rotta|crepato|crepa|spaccato|ammaccato|distrutto|incrinato|rotti|aperto|andato|sfondato|spezzato|fesso|crepe
 			rotto|spaccato|crepato ~2 casco
@@ -127,6 +129,7 @@ var italian = speech{
 		lui|lei|qualcuno`,
 	self: `io|mi|ho|mio|mia|sono|son|sento|faccio`,
 	past: `
+		#year
 		#number|due|tre|quattro|cinque|sei|dieci|molti|tanti|venti|quindici|otto|sette anni ~1 fa
 		anni fa
 		da ~1 bambino|bambina|piccolo|piccola|ragazzo|ragazza|ragazzino|giovane
@@ -134,8 +137,11 @@ var italian = speech{
 		anno|inverno|stagione|estate scorso|scorsa
 		acqua passata
 		tempo fa`,
-	now:    `oggi|adesso|ora|ieri|ancora|di_nuovo|stamattina|stasera|stanotte|sempre|questa_settimana|ultimamente`,
-	over:   `guarito|guarita|passata|recuperato`,
+	now: `oggi|adesso|ora|ieri|ancora|di_nuovo|stamattina|stasera|stanotte|sempre|questa_settimana|ultimamente`,
+	over: `
+		ora_a_posto|tutto_a_posto
+		ora ~1 tutto
+		guarito|guarita|passata|recuperato`,
 	unsure: `e_se|nel_caso`,
 	effort: `salita|cima|sprint|rampa`,
 	owns:   `anche_io|anchio`,

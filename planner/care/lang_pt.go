@@ -16,7 +16,8 @@ var portuguese = speech{
 			falta ~2 ar
 			nao|custa|dificuldade|mal|dificuldades ~3 respirar
 			sufocar|sufocado|ofegante_parado
-			sem ar ~5 parado|sofa|deitado|sentado|repouso|casa|cama
+			estou|fico|fiquei|tou ~1 sem ar
+		sem ar ~5 parado|sofa|deitado|sentado|repouso|casa|cama
 			tossi|tossir|cuspi|cuspir|tosse|escarro|expetoracao|tusso|cuspo ~3 sangue
 			sangue ~3 tosse|tossir|cuspir
 			confuso|confusa|baralhado|desorientado|desorientada|confusao
@@ -120,14 +121,19 @@ var portuguese = speech{
 		ele|ela|alguem`,
 	self: `eu|me|meu|minha|tenho|estou|tou|sinto|senti|cai|bati|parti|fiz`,
 	past: `
+		#year
 		ha ~3 anos|ano|decadas|seculos
 		quando ~2 era ~2 crianca|miudo|miuda|puto|jovem|pequeno|adolescente|novo
 		em ~1 crianca|miudo|puto
 		na ~1 adolescencia|infancia|juventude
 		ano|inverno|epoca|verao passado|passada
 		desde ~1 ai ~1 nunca`,
-	now:    `hoje|agora|ontem|ainda|outra_vez|esta_manha|esta_semana|novamente|de_novo|ultimamente|continuo`,
-	over:   `superado|curado|recuperado|curada|recuperada`,
+	now: `hoje|agora|ontem|ainda|outra_vez|esta_manha|esta_semana|novamente|de_novo|ultimamente|continuo`,
+	over: `
+		agora_ja_esta|ja_nao_sinto
+		agora ~1 esta ~1 tudo ~1 bem
+		ja ta ~1 tudo
+		superado|curado|recuperado|curada|recuperada`,
 	unsure: `e_se|caso`,
 	effort: `subida|rampa|sprint|topo`,
 	owns:   `eu_tambem`,

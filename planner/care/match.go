@@ -137,11 +137,11 @@ func (t *text) each(l *list, f func(m *meaning, s span)) {
 	}
 }
 
-// marks are the words that lie in any of the wordings.
-func (t *text) marks(l *list) []bool {
+// marks are the words that lie in any of the wordings of these languages.
+func (t *text) marks(l *list, in langs) []bool {
 	out := make([]bool, len(t.tokens)+1)
-	t.each(l, func(_ *meaning, s span) {
-		for i := s.from; i < s.to; i++ {
+	t.each(l, func(m *meaning, s span) {
+		for i := s.from; in[m.lang] && i < s.to; i++ {
 			out[i] = true
 		}
 	})
@@ -150,7 +150,7 @@ func (t *text) marks(l *list) []bool {
 
 // hide takes out figures of speech.
 func (t *text) hide(l *list) {
-	hidden := t.marks(l)
+	hidden := t.marks(l, allLangs)
 	for i := range t.tokens {
 		t.tokens[i].hidden = t.tokens[i].hidden || hidden[i]
 	}

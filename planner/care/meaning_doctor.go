@@ -4,6 +4,7 @@ package care
 var doctors = []group{
 	{Doctor, Stop, false, `
 		palpit*|palpat*|palpt*|palipt*
+		irregular|erratic|uneven|fluttering|skipping $heart|heartbeats|beats|beat
 		arrhythm*|arryth*|arhyth*
 		afib|fibrillation|tachycardia|ectopic*
 		$heart ~3 skip*|flutter*|flip*|miss*|stumbl*|flop*|irregular*|irregul*|erratic*|somersault*|uneven|extra|stops|stopped|stutter*|hiccup*|jumpy|jumping|jumps|jumped
@@ -34,7 +35,11 @@ var doctors = []group{
 		wrist|ankle|elbow|hand|finger|fingers|thumb|collarbone|collar_bone|clavicle|shoulder|foot|hip|toe|jaw <7> $swollen
 		$cant ~2 lift|raise|move|bend|grip|hold|straighten|close|use|turn|rotate ~4 arm|wrist|hand|fingers|finger|elbow|shoulder|leg|bars|brake|brakes|ankle|thumb
 		$cant ~2 put|bear|take|carry ~2 weight|wieght|pressure
-		$cant ~2 walk
+		$cant ~2 walk ~4 since|after|on|properly|ankle|foot|knee
+		$bone ~4 popped|crunch|crunched|out_of|grinding|clicking ~4 crash|fall|fell|socket|since|came_off
+		heard|felt ~2 crack|snap|pop|crunch
+		lump ~2 collarbone|bone|shoulder
+		bent ~2 wrong|way
 		$cant ~1 put ~1 foot
 		x ray|rays|xray
 		xray|xrays|xrayed
@@ -57,7 +62,7 @@ var doctors = []group{
 		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
 		blood clot|clots
 		dvt
-		embolism
+		embolism|endocarditis|aneurysm|stent|pacemaker
 		asthma attack
 		long covid`},
 	{Doctor, Stop, false, `
@@ -68,6 +73,13 @@ var doctors = []group{
 		signed ~1 off ~1 exercise|sport|work|training|bike|cycling|riding|sick
 		not allowed to ~1 ride|train|race|exercise|cycle
 		doctors orders|order
+		told ~3 $doc ~4 rest|stop|wait|no|not|weeks|days|off
+		told by ~2 $doc
+		told ~1 to rest
+		under doctors|doctor
+		told ~2 rest|no_riding|no_sport|no_exercise|stay_off ~3 #number|two|three|four|until|till|til|by
+		cardiologist|ecg|echo ~4 next|tomorrow|booked|appointment|waiting|first
+		#number|two|three|few|couple weeks|days off|rest ~3 orders|doctor|gp|doc|hospital
 		waiting ~2 scan|mri|results|ecg|bloods|cardiologist
 		$doc ~3 bronchitis|pneumonia|infection|myocarditis|fracture|cracked|broken
 		$doc ~4 rest

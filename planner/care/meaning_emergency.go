@@ -6,8 +6,15 @@ var emergencies = []group{
 	{Emergency, Stop, false, `
 		$chest <5> $pain
 		indigestion <12> $chest
+		crush*|squeez*|tight*|pressure|stab* <4> ribs|ribcage|lungs|shoulder_blades
+		heaviness|tightness|pressure|weight ~3 on|in|across|round|around ~2 chest|front|ribs|upper
+		ache|pain|pressure|tightness ~2 across ~1 front|shoulders|upper
+		lungs|lung ~2 hurt|hurts|tight|stabbing
+		hartattack|heartattack
+		heart ~2 stopped|stops
 		chestpain|chestpains
-		sit|sat|sits|sitting|stood|standing|elephant|weight|brick|belt|vice|band|strap|rock|knife <4> $chest
+		sit|sat|sits|sitting|stood|standing|elephant|weight|brick|vice|rock|knife <4> $chest
+		like ~2 belt|band|strap|rope|corset ~4 $chest|ribs
 		strap|band|belt ~5 ribs ~4 tight|tighter|tightening|squeez*
 		$chest ~3 feels|feeling|felt ~3 weird|funny|off|odd|wrong|strange|bad|full|heavy|tite
 		$chest|$heart discomfort
@@ -24,7 +31,7 @@ var emergencies = []group{
 		pain|pressure|ache ~4 jaw ~4 push|effort|climb|intervals|zone|hard`},
 	{Emergency, Stop, false, `
 		fainted|fainting|faints|fainetd|fanted|fainded|feinted
-		feel|feeling|felt|nearly|almost|go|went|going|bit|all faint
+		feel|feeling|felt|nearly|almost|go|went|going|bit|all|i|if|might|could|would faint
 		faint ~2 on|off|at|when|after|and|again
 		passed|pass|passing|passd|past ~1 out
 		passedout|blackedout|blackout|blackouts
@@ -42,11 +49,21 @@ var emergencies = []group{
 		gone|out ~3 #number|few|couple|ten|five|some ~1 second|seconds|secs|sec|minute
 		out|only|gone ~2 few second|seconds|secs
 		funny turn
+		flaked|conked|sparked|zonked ~1 out ~3 on|at|in
+		went|gone|going ~2 wobbly|faint|woozy|floppy ~4 floor|down|sat|sit
+		ended up|down on|in ~1 floor|ditch|ground|verge
+		spark|sparko out
+		found|find ~1 me ~3 floor|ground|road|unresponsive
+		unresponsive
+		seeing|saw|see|had black|dark spots|dots
+		dropped ~2 like ~2 sack
+		eyes rolled
+		had|have|took ~2 turn ~5 floor|sit|sat|woke|down|ground
 		syncope
 		$went grey|gray|white ~4 over|down|out
 		vision|sight|eyes|everything|it ~1 $went black|dark|white|blank|tunnel
 		tunnel vision
-		$dizzy <5> fell|fall|falling|collapse|wobbl*
+		$dizzy ~5 fell|falling|collapse|wobbl*
 		legs|knees gave|buckled|folded ~1 way|under|beneath
 		swooned|swoon
 		lads|they|mates|people ~3 lift|carry|catch ~1 me`},
@@ -71,7 +88,10 @@ var emergencies = []group{
 		cough|coughed|coughing|coughs|caughed|coughin|hacked|hacking|spat|spit|spitting|spits|phlegm|mucus|sputum|snot|vomited|threw <5> blood|bloody|bloods
 		spit|spat|phlegm|saliva|cough ~3 red|pink|rusty
 		pink|red|bloody ~1 froth*|foam*|phlegm|sputum|spit
-		blood ~3 lungs|lung`},
+		blood ~3 lungs|lung
+		blood <6> cough|coughed|coughing|coughs
+		blood in ~2 mucus|phlegm|spit|hanky|tissue|sink|snot
+		frothy|foamy|foaming|pinkish ~2 spit|phlegm|mouth|stuff|sputum`},
 	{Emergency, Stop, false, `
 		confused|confusion|muddled|disorientated|disoriented|disorientation|delirious <<10>> ride|ridden|home|heat|hot|degrees|road|where|after|dizzy|lost|sun|sweating|street|training|morning|km|interval*
 		got|getting|proper|feel|felt|feeling|really|suddenly confused
@@ -96,11 +116,19 @@ var emergencies = []group{
 		had|having|have|suffered|mini|like stroke
 		tia
 		face|mouth|lip|eyelid|cheek ~4 $numb
+		$cant ~1 feel ~3 side|arm|face|leg
+		lost ~2 feeling|use|strength|control ~3 arm|side|leg|face|hand
+		side ~3 face|body ~3 weird|funny|dead|off|strange|wonky|numb
+		smile|mouth|face ~3 wonky|lopsided|crooked|uneven|drooping|hung|hanging|sagging
+		lost|losing ~1 speech|words
+		talking|speaking|speech ~2 slurred|slurring|funny|weird|strange
+		sounding|sounded|was|like drunk ~6 no|havent|not|water|hadnt
 		half ~1 face
 		slur|slurred|slurring|slurs|slurry
 		words|speech ~4 wrong|jumbled|mixed|garbled|weird|strange
 		$cant ~3 get ~2 words out
 		words ~3 dont|didnt|wont|not|came ~1 come|out
+		$cant ~2 move ~2 left|right|one ~1 arm|leg|side
 		$cant ~2 speak|talk|talking|speaking|find ~1 properly|right|straight|at|words|clearly
 		speak|speech|spoke|talk strange|funny|weird
 		arm|leg|hand|foot|side|body <5> one|left|right|whole|half side
@@ -118,6 +146,9 @@ var emergencies = []group{
 		heatstroke|sunstroke|heatstoke
 		sun stroke
 		stopped|stop|stops|not|no|longer ~1 sweating|sweat
+		dry skin ~6 hot|heat
+		vomit*|puk*|sick|dizzy|staggering|stumbling|delirious|goosebumps|clammy|shivering <10> heat|baking|boiling|sun ~4 confused|muddled|stopped|shivering|staggering
+		cooked ~1 in ~2 heat|sun ~6 confused|staggering|sick
 		shiver|shivering|shivers|shivery|goosebumps|chills <8> heat|degrees|hot|sun|baking|boiling|34|35|36|37.0|38
 		overheat|overheated|overheating <8> $dizzy|confused|sick|shiver*|weird|collapsed|stopped`},
 	{Emergency, Stop, false, `

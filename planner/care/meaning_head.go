@@ -9,7 +9,19 @@ var heads = []group{
 		$head took|takes|taken|caught|got ~3 worst|knock|nock|hit|blow|bang|whack|smack|impact|brunt|clout
 		gave ~2 head ~2 against|on|into
 		$head first|against
-		landed|fell|smashed|hit ~3 face|chin
+		landed|fell|smashed|hit|planted ~3 face|chin
+		face|chin ~3 hit|smashed|met|bounced ~3 tarmac|road|floor|ground|kerb|bars|stem|gravel
+		bumped|banged|clashed|clash|butted heads|skulls
+		faceplant*|faceplanted
+		groggy|woozy|dazed|concussy ~~12 crash|fall|tarmac|fell|came_off|went_down
+		black eye
+		nose ~3 bleeding|bled|blood ~5 crash|fall|fell
+		$head ~4 stitches|glued|staples|steri
+		stitches|staples|glue|gash|lump|bump|cut ~3 eyebrow|$head|face
+		bang|knock|blow|whack|crack|thump|clout ~1 to|on ~1 $head|face|helmet
+		out for the count
+		pupils|pupil ~3 different|bigger|uneven|dilated
+		whiplash
 		over|on ~1 head ~3 $crash
 		concuss*|concus*|cuncuss*|consuss*|conkuss*
 		commotion
@@ -30,7 +42,7 @@ var heads = []group{
 		$crash <<14>> $headsign
 		crash|crashed|fall|fell|tumble <10> dont|cant|didnt|couldnt|not|no ~1 remember|recall|memory
 		head|skull ~3 hurts|hurt|aches|throbbing|sore|pounding ~8 since|after ~3 $crash
-		$dont ~2 remember ~2 last|rest|end|finish|crash|fall|race|second
+		$dont ~2 remember ~2 last|rest|end|finish|crash|fall|second
 		memory ~3 blank|gap|gone|hazy
 		lights|light|screens ~4 hurt|hurting|hurts|annoying|disturbs|bright|bother* ~~10 $crash
 		lights|light ~3 hurt|hurting|hurts|annoying|disturbs ~1 eyes

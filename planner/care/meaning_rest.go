@@ -7,11 +7,12 @@ var rests = []group{
 		a|bit|slight|high|got|have|running|temp|my temperature|temprature|temperture|tempature ~2 of|last|this|today|since|and|all|at|is|nothing|again|race|spiking|up
 		got|have|having|running|slight|high|had ~2 temperature|temprature|temperture|tempature|temp
 		temp ~3 #degrees
-		temp of|is|at|was #number
+		temp of|is|at|was #degrees
 		$temp ~3 says|said|reads|reading|shows|showing|is|was ~2 #degrees
 		$temp ~4 38|39|40|38.0|39.0
 		#degrees ~6 fever|temp|temperature|feel*|warm|hot|bed|thermometer|morning|night|yesterday|rough|shiver*|since
-		have|had|got|with|and|at #degrees
+		have|had|got|with|and|at #decimal
+		temperature|temp ~1 last night
 		38|39|40 ~1 fever|temp|temperature
 		chills|shivers|shivery|shivering
 		hot and cold
@@ -35,6 +36,18 @@ var rests = []group{
 		slime ~3 lungs
 		deep in ~1 chest|lungs`},
 	{Rest, Stop, false, `
+		shits|squits|skits|trots|bogs
+		shitting|pooping|pooing|crapping ~3 water|liquid|everywhere|all
+		burning up
+		$temp ~3 up|high|raised|spiking|climbing
+		coming|come|came ~1 down with
+		not|dont|didnt|isnt feeling|feel ~2 well|great|right|good|myself ~3 today|this|since|at|and|sick|ill
+		not feeling ~2 well
+		under par ~3 sick|cough
+		hamstring|calf|quad|groin|back|knee|achilles|something ~2 pinged|popped|twanged|snapped|went|pinging|tweaked|pop
+		back ~2 in bits|ribbons|agony|tatters|pieces
+		my back ~2 bits|agony|killing|spasm|out|gone|sore|hurts|wrecked
+		rotten|stinking|heavy|awful|nasty ~2 flu|cough|bug|virus
 		vomit*|vommit*|vomitt*|vomet*
 		puke|puked|puking|pukey
 		threw|throw|throwing|throws|thrown ~2 up
@@ -107,7 +120,7 @@ var rests = []group{
 		ribs|rib ~3 bruised|sore|bruising
 		limp|limped|limping ~2 home|in|back`},
 	{Rest, Ask, false, `
-		sick|ill|unwell|poorly
+		sick|unwell|poorly
 		temp ~2 up|high
 		feel|feeling|felt awful|terrible|rotten|dreadful|grim|lousy`},
 }
@@ -117,7 +130,8 @@ var easies = []group{
 	{Easy, Stop, false, `
 		head|man|bit|got|have|having|caught|getting|a|with|stinking|rotten|nasty|slight|small|just|another|this cold ~1 and|but|since|today|again|now|so|from|nothing|can|coming|still|should|do|is|going|ok|not
 		head|stinking|slight|nasty|caught|catching|common|rotten cold
-		got|have|having|ive|caught ~2 a cold
+		got|have|having|ive|caught|bit ~2 of ~1 a cold
+		got|have|caught|having ~1 a cold
 		runny|runy|blocked|stuffy|stuffed|bunged|congested|snotty|streaming ~2 nose|nostrils|up|sinuses
 		nose ~3 runny|running|blocked|stuffy|streaming|runs|full|bunged|congested
 		constipated ~2 nose

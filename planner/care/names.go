@@ -1,7 +1,5 @@
 package care
 
-import "strings"
-
 // hideNames takes the rider's own names out of the text, unless the words before say that they are meant.
 func (t *text) hideNames(names []string) {
 	for _, name := range names {
@@ -24,39 +22,41 @@ func (t *text) hideNames(names []string) {
 	}
 }
 
-// named reports words that are the name of a race or a place: "Heart Attack
-// Hill", "col du mal de tête".
-func (t *text) named(at span) bool {
+// named is Nothing for the name of a race or a place ("Heart Attack Hill", "col du
+// mal de tête"), Ask where it may be one, Stop for all else.
+func (t *text) named(at span) Verdict {
 	before := func(n int) string {
-		if at.from-n < 0 || t.tokens[at.from-n].sentence != t.tokens[at.from].sentence {
+		if at.from-n < 0 || t.tokens[at.from-n].clause != t.tokens[at.from].clause {
 			return ""
 		}
 		return t.tokens[at.from-n].word
 	}
-	if callings[before(1)] || callings[before(2)] && fillers[before(1)] {
-		return true
+	if callings[before(1)] || callings[before(2)] && fillers[before(1)] || callings[before(4)] && ofs[before(1)] && ofs[before(2)] {
+		return Nothing
 	}
 	for n := 1; n <= 3; n++ {
 		w := before(n)
 		if n > 1 && placesBefore[w] || n == 1 && placesNear[w] {
-			return true
+			return Nothing
 		}
-		if !ofs[w] && !(n < 3 && placesBefore[before(n+1)] && ordinary[w]) {
+		if !ofs[w] {
 			break
 		}
 	}
 	for n := at.to; n <= at.to+1 && n < len(t.tokens); n++ {
 		w := t.tokens[n].word
 		switch {
-		case t.tokens[n].clause != t.tokens[at.to-1].clause || strings.HasPrefix(w, "#"):
-			return false
+		case t.tokens[n].clause != t.tokens[at.to-1].clause, having[before(1)], !t.tight(at):
+			return Stop
+		case placesAfter[w] && generic[w] && before(1) == "":
+			return Ask
 		case placesAfter[w]:
-			return !having[before(1)] && (before(1) != "" || !generic[w]) && t.tight(at)
-		case fillers[w] || prepositions[w] || n > at.to:
-			return false
+			return Nothing
+		case fillers[w] || prepositions[w]:
+			return Stop
 		}
 	}
-	return false
+	return Stop
 }
 
 // tight reports words that lie side by side, as those of a name do.

@@ -44,16 +44,36 @@ var english = speech{
 		head ~1 of ~1 group|bunch|race|peloton|road|pack
 		head on into ~1 wind
 		wind in ~1 head
+		the|hr|rate|my|new strap ~4 chest
+		doctor who
+		pain|symptom|injury free
+		suicide|suicidal pace|speed|attack|sprint|break|tempo
+		hill|climb|wind|price|that|gradient ~2 makes|made ~1 me sick
+		breathless with
+		#degrees ~1 kph|kmh|km|kmph|mph|watts|avg|average|kilometres|miles|k
+		temp|temperature ~1 will|going|forecast|outside|tomorrow
+		cough drops|sweets|syrup
+		puked|puke ~1 guts up ~1 haha|lol|metaphorically
+		nearly|almost puked|vomited|threw|barfed ~4 haha|lol|brutal
+		brutal|epic|hard ~2 nearly|almost puked|vomited|barfed
+		passed out of
+		covid rules|rule|test|tests|jab|vaccine|vaccination|certificate|booster|times|pandemic|lockdown
+		flu jab|jabs|shot|vaccine|vaccination|season
+		bug for
+		dizzy with
+		shivering|shivered ~3 start|line|rain
+		die|died|dying of embarrassment|shame|boredom|heat|thirst|hunger
 		chest strap|straps|press|day|belt|monitor|pocket|band
 		strap ~3 chest ~3 battery|dead|flat|broken
-		pedal|swim|swimming|breast|front|back|crawl stroke|strokes
+		swim|swimming|breast|front|back|crawl stroke|strokes
 		stroke rate|drills|drill|volume|count|length
 		stroke of ~1 luck|genius|midnight
 		bike fit|fits
 		fit ~1 booked|session|appointment
 		fit of laughter|giggles
 		had ~1 fit when|at ~2 saw|price|bill
-		killed|kills|kill|killing|murdered ~1 me|us|my
+		killed|murdered ~1 me|us
+		climb|climbs|hill|hills|that|this|plan|intervals|session|sessions|wind|gradient|reps|turbo|coach|course|col|ramp|work ~3 killing|kills|kill|killed ~1 me|us
 		kill|killing myself ~3 laughing|laugh|over|on|this|that|up|trying|with
 		murder|murdered
 		id kill for
@@ -119,7 +139,7 @@ var english = speech{
 		crack on
 		collapsible
 		collapsed ~3 couch|sofa|bed ~2 happy|after|with|pizza
-		back ~1 wheel|brake|tyre|tire|to|home|at|in|on|up|from|of|roads|pocket|light|end|straight|out
+		back ~1 wheel|brake|tyre|tire|to|home|at|on|up|from|of|roads|pocket|light|end|straight|out
 		neck and neck
 		knee|arm|leg|shoe|toe|neck warmer|warmers|pads|pad|covers
 		shoulder season|bag|of
@@ -142,7 +162,9 @@ var english = speech{
 		power|pressure ~2 meter|drop|tyre|tyres|tire|tires|psi|bar|washer
 		tyre|tyres|tire|tires|front|rear|air|high|low|correct pressure|pressures
 		bottle|jar|cup|thermos|bidon lid
-		head|heads ~1 start|to|for|out|off|home|back|into|north|south|east|west|towards|over
+		head|heads|heading start|to|for|out|off|home|back|into|north|south|east|west|towards
+		head ~1 didnt|did_not|never|not ~1 touch|hit|bang
+		temp|temps|temperature ~1 normal|fine
 		lights out ~2 at|by|10|11|early|#number
 		lights ~2 out ~3 tunnel|tunnels|night|battery
 		black out|outs ~1 dates|curtains|blinds
@@ -177,7 +199,7 @@ var english = speech{
 		free of|from`,
 	hollow: `
 		not sure|certain|only|just|good|great|well|right|bad|too|that|really_good|even|so|going|gonna|ideal|brilliant|fun|normal|much|enough|happy|again|able|able_to|allowed
-		not|no|never|dont|didnt|doesnt|wont|cant|couldnt|cannot|isnt|wasnt|havent|aint ~2 ride|riding|race|racing|train|training|sleep|slept|sleeping|finish|finished|start|started|going|go|work|working|drink|drinking|stop|shake|rid|believe|wait|even|get|do|move|stand|keep|sit|walk|lift|hold|put|help|pedal|push|carry|made|make|done|know|tell|remember|understand|see|want|need|matter|manage|intervals|plan|bike|climb|session|answer|care
+		not|never|dont|didnt|doesnt|wont|cant|couldnt|cannot|isnt|wasnt|havent|aint ~1 ride|riding|race|racing|train|training|sleep|slept|sleeping|finish|finished|start|started|going|go|work|working|drink|drinking|stop|shake|rid|believe|wait|even|get|do|move|stand|keep|sit|walk|lift|hold|put|help|pedal|push|carry|made|make|done|know|tell|remember|understand|see|want|need|matter|manage|intervals|plan|bike|climb|session|answer|care
 		no idea|clue|reason|longer|matter|good|bother|worries|problem|problems|energy|ride|riding|bike|way|power|point|training|turbo|vo2|intervals|rush|sport|idea_why|appetite|sleep|warning|use|joke|will|big|bigger|power|legs|strength|session|cycling|race|racing|excuse
 		why not
 		or not
@@ -193,7 +215,8 @@ var english = speech{
 		captain|coach|secretary|chairman|leader ~1 is|has|was|had|s|out|off|broke|got
 		half ~1 bunch|club|team|group|office|peloton|school|family|class
 		one|two|some|three|couple|few ~1 of ~1 group|juniors|lads|girls|guys|them|us|riders|bunch|boys|club|team|others
-		someone|somebody|everyone|everybody|anyone|people|they_all|each_of
+		someone|somebody ~1 in|from|at|on|has|had|fell|crashed|fainted|was|broke|got
+		everyone|everybody|people|they_all|each_of
 		he|she|hes|shes|his|her|him|hers
 		somebody|someone_else
 		little one
@@ -201,7 +224,7 @@ var english = speech{
 		yer man
 		juniors`,
 	self: `
-		i|im|ive|id|me|my|myself|ill|mine|meself`,
+		i|im|ive|id|me|my|myself|mine|meself`,
 	past: `
 		#year
 		years|yrs|year|decades|decade|winters|seasons|ages|summers ~1 ago|back|gone|earlier
@@ -218,9 +241,9 @@ var english = speech{
 		is|are|was ~1 from #number|two|three|four|five|six|seven|eight|nine|ten years
 		#number|two|three|four|five|six|seven|eight|ten|fifteen|twenty years|yrs ~1 well|clean|clear|free|now
 		as ~1 teenager
-		in january|february|march|last_year ~1 last
 		back in ~1 jan|feb|january|february|college|the
-		at|aged|age 12|13|14|15|16|17|18|19|20|21|22|10|11|9|8|7|6|5
+		aged|age #number
+		disorder|anorexia|anorexic ~1 at|in
 		long ~1 ago|gone|past
 		once ~2 at|in ~1 school
 		in ~1 nineties|eighties|army`,
@@ -234,6 +257,8 @@ var english = speech{
 		came|come|comes back`,
 	over: `
 		all healed|gone|good|sorted|clear|better_now
+		so|years|ages|good|fine|ok|well|months|decades|time|grand|right|clear now
+		now ~1 all|only|just|i|fine|ok|good|perfect ~1 like|ok|drink|good|fine|perfect|scar
 		fully|long|completely recovered|healed|better|over
 		well past|over|recovered
 		all clear

@@ -37,6 +37,7 @@ var (
 	subjects  = set(`i im ive ich je j yo io eu`)
 	listWords = set(`or nor oder noch ou ni o nem ne`)
 	andWords  = set(`and n plus und et y e ed`)
+	saying    = set(`said says told thinks reckons wants`)
 	theirs    = set(`him his her hers he she`)
 
 	// having stands before a symptom and never before a name.
@@ -53,13 +54,13 @@ var (
 		sunday mile prix series crossing ford gap edge bank brow steps wall muur mur cross enduro rally marathon festival trail track 24 12 road_race avenue head point bay beach lake cove creek canyon`)
 	placesBefore = set(`col tour montee cote cuesta subida alto puerto volta muro mur muur pub cafe bar inn hotel farm team marcha salita passo monte colle gara gran fondo granfondo sportive race course rennen
 		bergzeitfahren berg serra ponte pont puente bridge lane chapel loop climb ronda circuit circuito segment cima rampa ermita pico mirador monumento descente sentier village dorf`)
-	placesNear = set(`col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
+	placesNear = set(`rompepiernas col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
 	// generic places may as well be where it happened.
 	generic = set(`hill hills climb climbs race races ride loop gravel tt crit track road sunday wall head end 100 50 80 200 12 24 drop`)
 	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
-	ordinary = set(`cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
+	ordinary = set(`steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
 		heath hearty hearts couch coach crush cash clash class classes cross crosses crest crank cranks brake brakes braked braking brook bloke angle angles uncle below skill skills silver shaver shower showers sweet share
 		shape shapes shared shower shelter should shoulders sitting setting getting letting feint faith paint paints plain plans plan planned planning train training press presse stress pass passed passes past
 		pasta post posts black block blocks blocked back bask bench bunch lunch launch turn turned tour tired tires tire tyre tyres tied tiger night might light lights tighten fight sight right eight weight weighs
@@ -97,7 +98,7 @@ var (
 var smallWords = func() map[string][]Lang {
 	out := map[string][]Lang{}
 	for lang, words := range map[Lang]string{
-		English:    "i im ive the my and but was is it this of with for can do from have had been when after since to in a not at did ok today tomorrow yesterday got",
+		English:    "so he she we you all out off up what how i im ive no the my and but was is it this of with for can do from have had been when after since to in a not at did ok today tomorrow yesterday got",
 		Portuguese: "nao com uma um o do da no na os as meu minha e mas desde ontem hoje amanha para ja estou tou tenho esta mesma medico treino posso dias cai em ao dos fazer depois",
 		Spanish:    "el la los las un una mi me he con y pero desde ayer hoy manana para ya estoy tengo no muy al en de del que puedo salgo sin nada esta semana entreno creo dias despues",
 		French:     "le la les un une mon ma mes et mais depuis hier demain pour je j jai ai suis ce matin pas au du des en quand meme jour seance sortie dans apres plus jme jsuis cest jpeux",

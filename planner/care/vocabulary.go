@@ -164,7 +164,7 @@ func firsts(e element, ids []int) []int {
 
 // negative reports a wording with a negation of its own: "cant breathe".
 func negative(wording string) bool {
-	for w := range strings.FieldsFuncSeq(wording, func(r rune) bool { return r == ' ' || r == '|' }) {
+	for w := range strings.FieldsFuncSeq(wording, func(r rune) bool { return r == ' ' || r == '|' || r == '_' }) {
 		if negators[w] || w == "$cant" || w == "$dont" {
 			return true
 		}
@@ -208,12 +208,15 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 		}
 	}
 	if degrees(word) {
-		ids = append(ids, k.word("#degrees"))
+		ids = append(ids, k.index["#degrees"])
+		if strings.Contains(word, ".") {
+			ids = append(ids, k.index["#decimal"])
+		}
 	}
 	if number(word) {
-		ids = append(ids, k.word("#number"))
+		ids = append(ids, k.index["#number"])
 		if year(word) {
-			ids = append(ids, k.word("#year"))
+			ids = append(ids, k.index["#year"])
 		}
 	}
 	return ids, len(ids) > 0

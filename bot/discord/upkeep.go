@@ -1,0 +1,58 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"time"
+)
+
+// How long things are kept that nobody may ask for any more.
+const (
+	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
+	keepButtons = 30 * 24 * time.Hour
+
+	settleTime = time.Second // for what the first READY tells to be stored
+)
+
+// eraseOld erases what has been kept for long enough.
+// A club that came back while the bot was away must not be erased: Discord tells
+// at the first READY.
+func (a *App) eraseOld(ctx context.Context) {
+	select {
+	case <-ctx.Done():
+		return
+	case <-a.ready:
+	}
+	if !pause(ctx, settleTime) {
+		return
+	}
+	for {
+		now := a.DB.Now()
+		clubs, err := a.DB.EraseClubs(ctx, now.Add(-keepGone))
+		err = errors.Join(err, a.DB.EraseButtons(ctx, now.Add(-keepButtons)))
+		switch {
+		case ctx.Err() != nil:
+			return
+		case err != nil:
+			a.Log.Error("erasing old data", "error", err)
+		case clubs > 0:
+			a.Log.Info("erased clubs that removed the bot 30 days ago", "clubs", clubs)
+		}
+		if !pause(ctx, time.Hour) {
+			return
+		}
+	}
+}
+
+// keepPosting sends reminders and digests, from the first READY on, until ctx
+// ends; what has begun is finished.
+func (a *App) keepPosting(ctx context.Context) {
+	select {
+	case <-ctx.Done():
+		return
+	case <-a.ready:
+	}
+	if err := a.posts.Run(ctx); err != nil {
+		a.Log.Error("reminders and digests are not sent", "error", err)
+	}
+}
