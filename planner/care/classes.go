@@ -2,7 +2,7 @@ package care
 
 // englishClasses are words that mean the same in wordings.
 var englishClasses = [][2]string{
-	{"chest", `chest chset cheast chets breast breastbone breast_bone sternum rib_cage ribcage chestbone torso`},
+	{"chest", `chest chested chset cheast chets breast breastbone breast_bone sternum rib_cage ribcage chestbone torso`},
 	{"heart", `heart hart heartbeat heart_beat ticker hearth`},
 	{"pulse", `pulse heart_rate heartrate hr bpm heartbeat rhythm`},
 	{"pain", `pain pains painful pian hurt hurts hurting ache aches aching achy ached sore soreness tight tightness tighter tightening tightened pressure press presses pressing squeeze squeezed squeezes squeezing

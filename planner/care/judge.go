@@ -348,8 +348,8 @@ func (t *text) later(at span, v Verdict, selfBefore bool) Verdict {
 
 // also asks where the rider may have it too.
 func (t *text) also(sc *scopes, at span) Verdict {
-	for i := at.to; i < len(t.tokens); i++ {
-		if sc.owns[i] {
+	for i := range t.tokens {
+		if sc.owns[i] && (i >= at.to || t.tokens[i].sentence == t.tokens[at.from].sentence) {
 			return Ask
 		}
 	}

@@ -18,6 +18,8 @@ var doctors = []group{
 		$pulse ~3 somersault*|irregular|erratic|jumpy|uneven|skip*|all_over|shop|haywire|crazy|mental|wild
 		skip|skips|skipped|skipping|miss|misses|missed|missing|drop|drops|dropped|extra|jump|jumps|jumping|funny ~2 beat|beats|heartbeat|heartbeats
 		flutter|fluttering|fluttery|flutters ~3 $chest|$heart
+		dodgy|funny|weird|odd|strange|wonky|iffy|bad heartbeat|heartbeats|ticker|rhythm
+		$heart ~3 double ~1 beat|beats|beating|thump
 		extra ~1 heartbeat|heartbeats
 		drum in
 		hole in ~1 heart
@@ -48,6 +50,7 @@ var doctors = []group{
 		$bone <8> $cant|wont ~1 straighten|bend|lift|grip|rotate|turn|raise
 		$bone ~2 wrong|wonky ~5 bend|crash|fall|fell|swollen|since|after
 		shoulder|kneecap|hip|elbow|finger|thumb|jaw ~2 popped|came|slipped|pops|went = out
+		collarbone|collarbones|clavicle|wrist|scaphoid gone
 		heard|felt ~2 crack|snap|pop|crunch
 		lump ~2 collarbone|bone|shoulder
 		bent ~2 wrong|way

@@ -57,6 +57,9 @@ var emergencies = []group{
 		spark|sparko out
 		found|find ~1 me ~3 floor|ground|road|unresponsive
 		unresponsive
+		found ~1 me ~3 wandering|lost|confused|walking|lying
+		$cant ~1 speak|talk ~3 bit|while|minute|minutes|seconds|word|all
+		woke|came_to|came_round|awake ~4 people|folk|folks|faces|everyone|paramedics|lads|strangers|crowd ~3 me|round|around|over
 		seeing|saw|see|had black|dark spots|dots
 		dropped ~2 like ~2 sack
 		eyes rolled
@@ -137,6 +140,7 @@ var emergencies = []group{
 		slur|slurred|slurring|slurs|slurry
 		words|speech ~4 wrong|jumbled|mixed|garbled|weird|strange
 		$cant ~3 get ~2 words out
+		words|word ~1 wouldnt ~2 come|out|form
 		words ~3 dont|didnt|wont|not|came ~1 come|out
 		$cant ~2 move ~2 left|right|one ~1 arm|leg|side
 		$cant ~2 speak|talk|talking|speaking|find ~1 properly|right|straight|at|words|clearly
@@ -166,7 +170,7 @@ var emergencies = []group{
 		twitching|jerking|shaking ~2 uncontroll*|all_over|violently
 		next thing ~3 in|on ~1 hedge|ditch|grass|floor|ground|road|verge
 		legs|knees $went ~2 under
-		$cant ~1 remember|recall ~2 ride_home|riding_home|getting_home|getting_here|how_i_got|falling|landing|going_down|anything
+		$cant ~1 remember|recall ~2 ride_home|riding_home|getting_home|drive_home|driving_home|journey|walk_home|way_home|spin_home|cycle_home|getting_here|how_i_got|falling|landing|going_down|anything
 		thunderclap headache
 		worst headache`},
 	{Emergency, Stop, false, `

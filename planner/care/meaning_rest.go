@@ -29,6 +29,7 @@ var rests = []group{
 	{Rest, Stop, false, `
 		cough|coughing|coughs|coughed|coughin|caugh|chesty|coff|barky
 		bad|dodgy|rattly|mucky|gunky|wheezy|bubbly = chest
+		bad|heavy|rotten|nasty dose
 		phlegm|phlegmy|mucus|flem|phlem
 		green stuff|slime|gunk|goo|snot
 		wheez*
@@ -117,6 +118,8 @@ var rests = []group{
 		$part ~3 bruised|balloon|blown_up|puffed|swelled|ballooned|stiff|went|goes|gone ~1 swollen|on|up|again|pop|twang|ping|spasm
 		$part ~5 unclip|limp|limping|limped
 		back ~2 hurts|hurting|sore|aching|aches
+		its|is ~1 my = back|knee|hip|achilles|calf|hamstring|shoulder|neck|ankle ~1 again|playing_up|acting_up|back
+		back|knee|hip|neck ~3 $cant ~1 bend|straighten|turn|move|walk|stand
 		back ~2 spasm*|locked|gone|went|seized|killing|pain|pains|agony|goes|out
 		spasm|spasms ~3 back
 		tendonitis|tendinitis|tendinopathy|bursitis|sciatica|fasciitis|shin_splints|slipped_disc|herniated

@@ -53,6 +53,9 @@ var talks = []group{
 		bike ~2 go ~2 off ~1 edge|cliff
 		on purpose ~6 traffic|crash|car
 		traffic|crash|car ~3 on purpose
+		cut|cutting|cuts ~1 my = arms|wrists|thighs|wrist
+		bridge|traffic|trucks|edge|cliff|train|trains|tracks ~4 thinking|think|thought ~1 about ~1 it|jumping|ending
+		bring|brought|bringing ~2 dinner|meals|meal|food|lunch|tea ~1 up
 		started|start|been|again cutting|cuting|cut ~2 again|myself|arms|legs
 		cut|cuts ~1 myself
 		overdose|overdosed`},

@@ -179,7 +179,7 @@ var english = speech{
 		crack on
 		collapsible
 		collapsed ~3 couch|sofa|bed ~2 happy|after|with|pizza
-		back = wheel|brake|tyre|tire|to|home|at|on|up|from|of|roads|road|pocket|light|end|straight|into|by|before|in_time|soon|tomorrow
+		back = wheel|brake|tyre|tire|to|home|at|on|from|of|roads|road|pocket|light|end|straight|into|by|before|in_time|soon|tomorrow
 		neck and neck
 		knee|arm|leg|shoe|toe|neck warmer|warmers|pads|pad|covers
 		shoulder season|bag|of
@@ -287,7 +287,7 @@ var english = speech{
 		fat ~1 bike|tyres|tyre|tires|max|burning|burn|oxidation
 		die|died|dead|dying ~1 battery|phone|garmin|lights|light
 		battery|phone|garmin|computer|light|lights|strap|unit|sensor|powermeter ~2 died|dead|dying|flat|passed_out|fainted|collapsed
-		wheel|tent|bunch|rack|shed|group|market|chair|bridge|echelon|gazebo|attack|plan|deal ~2 collapsed|collapsing|collapse
+		fitness|form|power|pace|motivation|numbers|ftp|speed|season|wheel|tent|bunch|rack|shed|group|market|chair|bridge|echelon|gazebo|attack|plan|deal ~2 collapsed|collapsing|collapse
 		bang|broke|broken ~1 lamp|fridge|boiler|kettle|van|car|washing
 		cramp|cramps|cramped ~2 calf|calves|quads|hamstring|legs|both
 		swollen ~1 river|rivers|wallet|inbox|wood
@@ -452,6 +452,8 @@ var english = speech{
 		now i|ive|im ~2 have|got|same|too|it|feel
 		i ~2 too
 		caught it
+		caught|got|have|catch|picked_up ~1 whatever|what
+		caught|got|picked_up ~3 off|from = my|our|the|her|his|them
 		got it ~1 too
 		and me
 		do too`,
