@@ -69,7 +69,7 @@ func counted(t *testing.T, hand int) (c count) {
 func TestHandsThatItWasBuiltOn(t *testing.T) {
 	for hand := 1; hand <= builtOn; hand++ {
 		c := counted(t, hand)
-		if c.found < c.stops || c.level*100 < c.stops*95 || c.stopped > 0 || c.asked*100 > c.near*3 {
+		if c.found < c.stops || c.level*100 < c.stops*98 || c.stopped > 0 || c.asked > 1 {
 			t.Errorf("hand %d: %+v", hand, c)
 		}
 	}
@@ -113,10 +113,10 @@ func TestClasses(t *testing.T) {
 // The tables were not built on the lines of the last two hands: the first count is held.
 func TestHandsThatItHadNotSeen(t *testing.T) {
 	for hand, first := range map[int]count{
-		5: {stops: 110, found: 101, level: 101, near: 107, stopped: 6},
-		6: {stops: 99, found: 96, level: 94, near: 91, stopped: 8},
+		7: {stops: 99, found: 93, level: 92, near: 105, stopped: 9, asked: 0},
+		8: {stops: 113, found: 106, level: 102, near: 110, stopped: 4, asked: 1},
 	} {
-		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.near*3/100 {
+		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.asked {
 			t.Errorf("hand %d: %+v, first %+v", hand, c, first)
 		}
 	}
