@@ -46,7 +46,7 @@ var (
 	bumped = set(`head helmet face chin temple skull chest nose`)
 
 	// yearLeads come before a year in which something was, lasting ones before one since which it goes on.
-	yearLeads = set(`in from before until till around circa en de em nel im seit_ende vor dans`)
+	yearLeads = set(`in from before until till around circa en de em nel im vor dans`)
 	lasting   = set(`since all depuis seit desde dal dall the this of my`)
 	yearTails = set(`never nothing no cleared surgery fine good ok now i nie nada rien mai nunca ganz`)
 	dated     = set(`helmet helm casco casque capacete bike rad bici velo season league opener`)
