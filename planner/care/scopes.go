@@ -105,8 +105,8 @@ var english = speech{
 		first aid ~6 concussion|fainting|stroke
 		first aid ~6 seizure|seizures|fractures|burns
 		concussion|cpr|fractures ~4 first aid
-		garmin|unit|computer|app|watch|gps|laptop|phone|boss|bot ~1 had|has|having ~1 fit|seizure|stroke|meltdown
-		know|no where i was ~4 garmin|gps|route|map|signal|turn
+		unit|computer|app|watch|gps|laptop|phone|boss|bot ~1 had|has|having ~1 fit|seizure|stroke|meltdown
+		know|no where i was ~4 gps|route|map|signal|turn
 		dizzy ~1 from ~1 laps|circles|corners|hairpins|roundabout
 		collapsed|collapse|collapsing = the|my|our ~1 stand|tent|trainer|turbo|table|umbrella|gazebo|rack
 		passed|passing ~2 out ~1 corner|bend|turn|saddle
@@ -285,8 +285,8 @@ var english = speech{
 		pedal stroke|strokes
 		fitted|fitting ~2 mudguards|tyres|tyre|bars|rack|frame|bag|cranks|cassette|chain|lights
 		fat ~1 bike|tyres|tyre|tires|max|burning|burn|oxidation
-		die|died|dead|dying ~1 battery|phone|garmin|lights|light
-		battery|phone|garmin|computer|light|lights|strap|unit|sensor|powermeter ~2 died|dead|dying|flat|passed_out|fainted|collapsed
+		die|died|dead|dying ~1 battery|phone|lights|light
+		battery|phone|computer|light|lights|strap|unit|sensor|powermeter ~2 died|dead|dying|flat|passed_out|fainted|collapsed
 		fitness|form|power|pace|motivation|numbers|ftp|speed|season|wheel|tent|bunch|rack|shed|group|market|chair|bridge|echelon|gazebo|attack|plan|deal ~2 collapsed|collapsing|collapse
 		bang|broke|broken ~1 lamp|fridge|boiler|kettle|van|car|washing
 		cramp|cramps|cramped ~2 calf|calves|quads|hamstring|legs|both
@@ -305,14 +305,14 @@ var english = speech{
 		spit ~2 rain|dummy|raining
 				run|long|easy|tempo|interval|do|my|park|recovery|trail the runs
 		runs ~2 smooth|smoothly|well|fine
-		bug ~2 app|bot|plan|software|firmware|report|fix|garmin|bite|bites
+		bug ~2 app|bot|plan|software|firmware|report|fix|bite|bites
 		virus scan
 		sore losers|loser|loser's
 		threshold|tempo|vo2|intervals ~2 hurt|hurts|felt|painful|hard
 		blood ~1 test|tests|donor|donation|sweat|and|moon|donated|pressure
 		gave|give|giving blood
 		crash|crashed ~2 app|computer|unit|phone|file|upload|software|site|bot
-		unit|app|computer|phone|bot|garmin|watch|site ~2 crash|crashed|froze|died
+		unit|app|computer|phone|bot|watch|site ~2 crash|crashed|froze|died
 		crash course|diet|pads|test
 		numb bum|arse|butt|bits
 		numb fingers|hands ~3 cold|freezing|winter|descent
