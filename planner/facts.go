@@ -85,21 +85,28 @@ type Limit struct {
 	Told
 }
 
-// Illness is a stretch of symptoms. A zero To means still ill; Cleared is the day
-// from which a doctor has allowed training again, zero where none has.
-type Illness struct {
-	From, To Date
-	Symptoms []string
-	Cleared  Date
-	Told
-}
-
 // Ride is what was ridden on a day. RPE is 1-10, 0 when not told; 0 minutes is a missed day.
 type Ride struct {
 	Date    Date
 	Minutes int
 	RPE     float64
 	Told
+}
+
+// Ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was told.
+func Ridden(rides []Ride) (minutes int, rpe float64) {
+	weight := 0.0
+	for _, r := range rides {
+		minutes += r.Minutes
+		if r.RPE > 0 {
+			w := float64(max(1, r.Minutes))
+			rpe, weight = rpe+r.RPE*w, weight+w
+		}
+	}
+	if weight > 0 {
+		rpe /= weight
+	}
+	return minutes, rpe
 }
 
 // Result is how the legs felt in a race, 1-10.
@@ -131,6 +138,7 @@ type Facts struct {
 	Absences []Absence
 	Limits   []Limit
 	Ill      []Illness
+	Holds    []Hold
 	Done     []Ride
 	Results  []Result
 	Moves    []Move

@@ -28,6 +28,7 @@ func (f *Facts) KnownOn(e Date) *Facts {
 	known.Absences = knownFacts(f.Absences, e)
 	known.Limits = knownFacts(f.Limits, e)
 	known.Ill = knownFacts(f.Ill, e)
+	known.Holds = knownFacts(f.Holds, e)
 	known.Done = knownFacts(f.Done, e)
 	known.Moves = knownFacts(f.Moves, e)
 	known.Pins = knownFacts(f.Pins, e)
@@ -92,6 +93,7 @@ func (f *Facts) Undated() *Facts {
 	bare.Absences = undated(f.Absences, func(a *Absence) *Told { return &a.Told })
 	bare.Limits = undated(f.Limits, func(l *Limit) *Told { return &l.Told })
 	bare.Ill = undated(f.Ill, func(i *Illness) *Told { return &i.Told })
+	bare.Holds = undated(f.Holds, func(h *Hold) *Told { return &h.Told })
 	bare.Done = undated(f.Done, func(r *Ride) *Told { return &r.Told })
 	bare.Moves = undated(f.Moves, func(m *Move) *Told { return &m.Told })
 	bare.Pins = undated(f.Pins, func(p *Pin) *Told { return &p.Told })
@@ -138,6 +140,9 @@ func (f *Facts) ToldDates(until Date) []Date {
 	for _, v := range f.Ill {
 		note(v.Told)
 		note(Told{On: v.Cleared})
+	}
+	for _, v := range f.Holds {
+		note(v.Told)
 	}
 	for _, v := range f.Done {
 		note(v.Told)

@@ -72,13 +72,16 @@ func (db *DB) addAthlete(ctx context.Context, club ClubID, key Key, name string)
 		return Athlete{}, err
 	}
 	err = db.write(ctx, func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
-			club, name, key.text, db.Now().UnixMilli())
-		if err != nil {
-			return err
+		missing := hit(tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+			club, name, key.text, db.Now().UnixMilli()))
+		if missing != nil && !errors.Is(missing, ErrNotFound) {
+			return missing
 		}
 		athlete, err = athleteByKey(ctx, tx, club, key)
-		return err
+		if err != nil || missing != nil {
+			return err
+		}
+		return inheritHealth(ctx, tx, athlete.ID, key)
 	})
 	return athlete, err
 }

@@ -49,14 +49,29 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
 		return err
 	}
-	ridden, err := rides(ctx, tx, athlete, planner.NewDate(planner.MinYear, 1, 1), everything)
+	ill, err := illnesses(ctx, tx, athlete, everything)
 	if err != nil {
 		return err
 	}
-	facts.Done = without(ridden, func(r Ride) planner.Ride { return r.Ride })
+	facts.Ill = without(ill, func(i Illness) planner.Illness { return i.Illness })
+	stops, err := holds(ctx, tx, athlete)
+	if err != nil {
+		return err
+	}
+	facts.Holds = holdVersions(stops)
+	ridden, err := dayRides(ctx, tx, athlete, everything)
+	if err != nil {
+		return err
+	}
+	facts.Done = without(ridden, func(r dayRide) planner.Ride { return r.Ride.Ride })
 	if facts.Results, err = results(ctx, tx, athlete); err != nil {
 		return err
 	}
+	fixed, err := pins(ctx, tx, athlete, everything)
+	if err != nil {
+		return err
+	}
+	facts.Pins = without(fixed, func(p Pin) planner.Pin { return p.Pin })
 	swaps, err := moves(ctx, tx, athlete, everything)
 	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
 	return err

@@ -12,8 +12,8 @@ import (
 func (c *calendar) settleFixed(past *history) {
 	for _, pin := range c.facts.Pins {
 		f := fixedDay{date: pin.Date, sessions: []planner.Session{pin.Session}}
-		if d := c.at(pin.Date); d == nil || d.owner == settled {
-			continue
+		if d := c.at(pin.Date); d == nil || d.date < c.from || d.owner == settled && d.race == nil {
+			continue // over, or logged
 		} else if why := c.refuse(d, f.sessions); why != nil {
 			c.warn(Warning{Code: WarnPinDropped, Day: pin.Date, Cause: why.public(d)})
 			continue

@@ -97,7 +97,7 @@ func firstOf(f *planner.Facts, today planner.Date, list []stage) planner.Date {
 			from = min(from, r.Date.AddDays(-planner.MaxTaperDays))
 		}
 	}
-	for _, ill := range f.Ill {
+	for _, ill := range f.Troubles() {
 		if ill.To.IsZero() || ill.To.AddDays(daysAfter+1) >= first {
 			from = min(from, ill.From)
 		}

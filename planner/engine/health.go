@@ -34,9 +34,9 @@ type spell struct {
 
 // spells reads the told illnesses. held is the first day of a standing hold, zero for none.
 func (c *calendar) spells() (out []spell, held planner.Date) {
-	for _, ill := range c.facts.Ill {
+	for _, ill := range c.facts.Troubles() {
 		s := spell{Illness: ill, last: ill.To}
-		s.severity, s.head, _ = gravity(ill.Symptoms)
+		s.severity, s.head, _ = weigh(&ill)
 		switch {
 		case s.severity == redFlag && ill.Cleared.IsZero():
 			if held.IsZero() || ill.From < held {
@@ -45,9 +45,13 @@ func (c *calendar) spells() (out []spell, held planner.Date) {
 			continue
 		case s.severity == redFlag:
 			s.last, s.back = ill.Cleared-1, ill.Cleared-1
-			s.end = s.back.AddDays(mostReturn)
-			if s.head {
+			switch {
+			case s.head:
 				s.end = s.back.AddDays(headReturn)
+			case ill.Level != planner.NoLevel:
+				s.end = s.back.AddDays(returnRidesAfter(ill.From, s.last))
+			default:
+				s.end = s.back.AddDays(mostReturn)
 			}
 			out = append(out, s)
 			continue
@@ -58,10 +62,29 @@ func (c *calendar) spells() (out []spell, held planner.Date) {
 		if s.severity != headCold {
 			s.back = s.last.AddDays(freeAfterIll)
 		}
-		s.end = s.back.AddDays(max(leastReturn, min(mostReturn, ill.From.DaysUntil(s.last)+1)))
+		s.end = s.back.AddDays(returnRidesAfter(ill.From, s.last))
 		out = append(out, s)
 	}
 	return out, held
+}
+
+// returnRidesAfter is how many days a return from so long an illness takes.
+func returnRidesAfter(from, last planner.Date) int {
+	return max(leastReturn, min(mostReturn, from.DaysUntil(last)+1))
+}
+
+// weigh is how grave an illness is: by its level where one was told, else by its
+// symptoms. known is false where a symptom was not understood.
+func weigh(ill *planner.Illness) (worst severity, head, known bool) {
+	switch {
+	case ill.Level == planner.NoLevel:
+		return gravity(ill.Symptoms)
+	case ill.Level == planner.LevelEasy:
+		return headCold, false, true
+	case ill.Level == planner.LevelRest:
+		return noTraining, false, true
+	}
+	return redFlag, ill.Level == planner.LevelHead, true
 }
 
 // layIllness makes ill days rest and bounds the days of the return.
@@ -170,14 +193,23 @@ func (c *calendar) hold(from planner.Date) {
 	}
 }
 
+// noStart is the last day on which no race is started. After a head knock that is
+// the last of the easy steps.
+func (s *spell) noStart() planner.Date {
+	switch {
+	case s.head:
+		return s.end
+	case s.severity == headCold:
+		return s.last.AddDays(startFreeCold)
+	}
+	return s.last.AddDays(startFree)
+}
+
 // keepFromStart takes races too near an illness out of the plan, and asks for a
 // well rider at those that follow.
 func (c *calendar) keepFromStart(spells []spell) {
 	for _, s := range spells {
-		near := s.last.AddDays(startFree)
-		if s.severity == headCold {
-			near = s.last.AddDays(startFreeCold)
-		}
+		near := s.noStart()
 		for _, r := range c.races {
 			for t := max(r.Date, s.From, c.from); t <= min(r.Last(), s.last.AddDays(wellReach)); t++ {
 				d := c.at(t)

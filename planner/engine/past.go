@@ -74,25 +74,9 @@ func (c *calendar) settleLog(past *history) {
 		} else if date == c.from && past.next.sessions != nil {
 			before = past.next.sessions
 		}
-		minutes, rpe := ridden(rides)
+		minutes, rpe := planner.Ridden(rides)
 		d.logAs(before, min(minutes, noLimit), rpe)
 	}
-}
-
-// ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was told.
-func ridden(rides []planner.Ride) (minutes int, rpe float64) {
-	weight := 0.0
-	for _, r := range rides {
-		minutes += r.Minutes
-		if r.RPE > 0 {
-			w := float64(max(1, r.Minutes))
-			rpe, weight = rpe+r.RPE*w, weight+w
-		}
-	}
-	if weight > 0 {
-		rpe /= weight
-	}
-	return minutes, rpe
 }
 
 // logAs settles a day as it was ridden; before is what was shown for it.

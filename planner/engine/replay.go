@@ -137,7 +137,7 @@ func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 		}
 		hold(r.Date.AddDays(-before), r.Last().AddDays(returnDays(f, r)+1))
 	}
-	for _, ill := range f.Ill {
+	for _, ill := range f.Troubles() {
 		last := ill.To
 		switch {
 		case !ill.Cleared.IsZero():

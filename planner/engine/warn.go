@@ -175,31 +175,44 @@ func (c *calendar) warnIll(spells []spell, held planner.Date) {
 			continue
 		}
 		code := WarnIll
-		if _, _, known := gravity(s.Symptoms); !known {
+		if _, _, known := weigh(&s.Illness); !known {
 			code = WarnUnknownSymptom
 		}
-		n := 0
-		if s.severity == headCold {
-			n = 1
-		}
-		c.warn(Warning{Code: code, N: n, Day: s.last})
+		c.warn(Warning{Code: code, N: s.kind(), Day: s.last})
 		c.warnStarts(s)
 	}
 }
 
-func (c *calendar) warnStarts(s spell) {
-	near := s.last.AddDays(startFree)
-	if s.severity == headCold {
-		near = s.last.AddDays(startFreeCold)
+// What a warning of an illness is about.
+const (
+	Unwell = iota
+	HeadCold
+	Injured
+	Cleared // by a doctor
+)
+
+func (s *spell) kind() int {
+	switch {
+	case !s.Cleared.IsZero() && s.severity == redFlag:
+		return Cleared
+	case s.Injury:
+		return Injured
+	case s.severity == headCold:
+		return HeadCold
 	}
+	return Unwell
+}
+
+func (c *calendar) warnStarts(s spell) {
+	near := s.noStart()
 	soon := max(c.today, s.From).AddDays(stillIllReaches)
 	for _, r := range c.races {
 		switch {
 		case r.Last() < c.today || r.Last() < s.From || s.To.IsZero() && s.Cleared.IsZero() && r.Date > soon:
 		case r.Date <= near:
-			c.warn(Warning{Code: WarnDoNotStart, Race: r})
+			c.warn(Warning{Code: WarnDoNotStart, Race: r, N: s.kind()})
 		case r.Date <= s.last.AddDays(wellReach):
-			c.warn(Warning{Code: WarnStartIfWell, Race: r})
+			c.warn(Warning{Code: WarnStartIfWell, Race: r, N: s.kind()})
 		}
 	}
 }

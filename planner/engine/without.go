@@ -22,7 +22,7 @@ func Without(today planner.Date, f *planner.Facts, d *Day) []planner.Session {
 	case WhyLimit, WhyLimitSet:
 		g.Limits = slices.DeleteFunc(slices.Clone(f.Limits), func(l planner.Limit) bool { return l.Date == d.Date })
 	case WhyIll, WhyIllFree, WhyIllReturn, WhyIllRace, WhyIllStart, WhyIllHalf, WhyIllOne, WhyHold, WhyHead:
-		g.Ill = nil
+		g.Ill, g.Holds = nil, nil
 	case WhyBlock, WhyBlockAfter:
 		g.Blocks = nil
 	case WhyMoved:

@@ -1,14 +1,51 @@
 package typed
 
 import (
+	"errors"
+	"slices"
 	"time"
 
 	"musette/planner"
 )
 
+// numericDay reads a date of numbers, beside which its weekday may stand: sun 5/7. The
+// weekday decides where day and month can be either.
+func (r *dateReader) numericDay(toks []token) (planner.Date, bool, error) {
+	rest := toks
+	w, named := weekdayWord(toks[0].text)
+	if named {
+		if rest = toks[1:]; len(rest) > 0 && rest[0].isMark(",") {
+			rest = rest[1:]
+		}
+	} else if w, named = weekdayWord(toks[len(toks)-1].text); named {
+		rest = toks[:len(toks)-1]
+	}
+	d, ok, err := r.numeric(rest)
+	if !named {
+		return d, ok, err
+	}
+	readings := []planner.Date{d}
+	if open := (*Ambiguous)(nil); errors.As(err, &open) {
+		readings = nil
+		for _, reading := range open.Readings {
+			d, _ := planner.ParseISODate(reading.Value)
+			readings = append(readings, d)
+		}
+	} else if !ok {
+		return d, ok, err
+	}
+	fitting := slices.DeleteFunc(slices.Clone(readings), func(d planner.Date) bool { return d.Weekday() != w })
+	switch len(fitting) {
+	case 0:
+		return 0, false, wrongWeekday(readings[0], w)
+	case 1:
+		return fitting[0], true, nil
+	}
+	return 0, false, err
+}
+
 // numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
-func (r *dateReader) numeric() (d planner.Date, ok bool, err error) {
-	toks := r.toks
+func (r *dateReader) numeric(toks []token) (d planner.Date, ok bool, err error) {
 	if n := len(toks); (n == 4 || n == 6) && toks[1].isMark(".") && toks[n-1].isMark(".") {
 		toks = toks[:n-1]
 	}
@@ -35,6 +72,12 @@ func (r *dateReader) numeric() (d planner.Date, ok bool, err error) {
 	switch {
 	case toks[0].digits == 4 && toks[2].digits <= 2 && toks[4].digits <= 2:
 		d, err = r.inYear(c, time.Month(b), a)
+	case toks[1].isMark(".") && toks[0].digits <= 2 && toks[2].digits <= 2 && b <= 12 && (toks[4].digits == 4 || toks[4].digits == 2):
+		// Who writes a date with two dots writes the day first.
+		if toks[4].digits == 2 {
+			c += 2000
+		}
+		d, err = r.inYear(a, time.Month(b), c)
 	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 4:
 		d, err = r.twoNumbers(a, b, c)
 	case toks[0].digits <= 2 && toks[2].digits <= 2 && toks[4].digits == 2:
@@ -63,25 +106,24 @@ func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	if err != nil {
 		return 0, err
 	}
-	return 0, planner.BadInput("", "%s can mean %s or %s. Write %d %s or %d %s", quoted(r.text), first.Long(), second.Long(),
-		a, time.Month(b), b, time.Month(a))
+	return 0, &Ambiguous{
+		[]Reading{{first.Long(), first.String()}, {second.Long(), second.String()}},
+		planner.BadInput("", "%s can mean %s or %s. Write %s or %s", quoted(r.text), first.Long(), second.Long(), dayMonthName(first), dayMonthName(second)),
+	}
 }
 
-// dayMonth is that day of the told year, or the next one where none is told.
+// dayMonth is that day of the told year, or of the one towards which the field looks.
 func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date, error) {
-	if year != 0 {
-		return r.inYear(day, month, year)
+	if year != 0 || month < 1 || month > 12 {
+		return r.inYear(day, month, max(year, 1))
 	}
-	if month < 1 || month > 12 {
-		return r.inYear(day, month, 2026)
+	d, ok := r.inSomeYear(0, func(y int) (planner.Date, bool) {
+		return planner.NewDate(y, month, day), day >= 1 && day <= daysIn(month, y)
+	})
+	if !ok {
+		return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
 	}
-	from, _, _ := r.today.Civil()
-	for y := from; y <= from+8; y++ { // leap days may be eight years apart
-		if day >= 1 && day <= daysIn(month, y) && planner.NewDate(y, month, day) >= r.today {
-			return planner.NewDate(y, month, day), nil
-		}
-	}
-	return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
+	return d, nil
 }
 
 func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, error) {
@@ -89,7 +131,7 @@ func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, 
 	case month < 1 || month > 12:
 		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
 	case year < planner.MinYear || year > planner.MaxYear:
-		return 0, planner.BadInput("", "%s is outside the years %d to %d. Write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
+		return 0, r.outside()
 	case day < 1 || day > daysIn(month, year):
 		return 0, planner.BadInput("", "%s %d has no day %d. Write it like 13 June or 2026-06-13", month, year, day)
 	}

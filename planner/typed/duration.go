@@ -3,7 +3,6 @@ package typed
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"musette/planner"
@@ -21,8 +20,8 @@ const (
 func (u timeUnit) seconds() float64 { return [...]float64{1, 60, 3600}[u] }
 
 var timeUnits = map[string]timeUnit{
-	"h": hourUnit, "hr": hourUnit, "hrs": hourUnit, "hour": hourUnit, "hours": hourUnit,
-	"m": minuteUnit, "min": minuteUnit, "mins": minuteUnit, "minute": minuteUnit, "minutes": minuteUnit, "'": minuteUnit,
+	"h": hourUnit, "hr": hourUnit, "hrs": hourUnit, "hour": hourUnit, "hours": hourUnit, "hous": hourUnit, "houres": hourUnit,
+	"m": minuteUnit, "min": minuteUnit, "mins": minuteUnit, "minute": minuteUnit, "minutes": minuteUnit, "minuts": minuteUnit, "minuets": minuteUnit, "mintues": minuteUnit, "'": minuteUnit,
 	"s": secondUnit, "sec": secondUnit, "secs": secondUnit, "second": secondUnit, "seconds": secondUnit, `"`: secondUnit,
 }
 
@@ -46,6 +45,12 @@ var (
 // readSpan reads one length at the start of toks and says how many tokens it
 // took; 0 means that there is none.
 func readSpan(toks []token, style spanStyle) (span, int) {
+	if sp, n := fractionOfHour(toks); n > 0 {
+		return sp, n
+	}
+	if n := oneHour(toks); n > 0 {
+		return readRest(toks, span{3600, hourUnit, true}, n)
+	}
 	if len(toks) == 0 || toks[0].kind != numberToken {
 		return span{}, 0
 	}
@@ -53,11 +58,34 @@ func readSpan(toks []token, style spanStyle) (span, int) {
 	if len(toks) > 1 && toks[1].isMark(":") {
 		return readClock(toks, style.clock)
 	}
-	unit, named := unitAt(toks, 1)
-	if !named {
-		return span{first.value * style.bare.seconds(), style.bare, first.whole}, 1
+	amount, n, whole := first.value, 1, first.whole
+	if part, took := andFraction(toks[1:]); took > 0 && whole {
+		unit, named := unitAt(toks, 1+took)
+		if named && unit == hourUnit || !named && style.bare == hourUnit {
+			amount, n, whole = amount+part, 1+took, false
+		}
 	}
-	sp, n := span{first.value * unit.seconds(), unit, first.whole}, 2
+	unit, named := unitAt(toks, n)
+	if !named {
+		return span{amount * style.bare.seconds(), style.bare, whole}, n
+	}
+	return readRest(toks, span{amount * unit.seconds(), unit, whole}, n+1)
+}
+
+// readRest reads what may follow a number and its unit: 30, and a half, less ten.
+func readRest(toks []token, sp span, n int) (span, int) {
+	if part, took := andFraction(toks[n:]); took > 0 && sp.whole && sp.unit == hourUnit {
+		if _, named := unitAt(toks, n+took); !named {
+			return span{sp.seconds + part*3600, minuteUnit, true}, n + took
+		}
+	}
+	if n+1 < len(toks) && toks[n].isWord("less") && toks[n+1].kind == numberToken && toks[n+1].whole && sp.unit == hourUnit && toks[n+1].value < 60 {
+		took := 2
+		if u, ok := unitAt(toks, n+2); ok && u == minuteUnit {
+			took++
+		}
+		return span{sp.seconds - toks[n+1].value*60, minuteUnit, true}, n + took
+	}
 	for sp.whole && sp.unit > secondUnit {
 		value, took := readSmaller(toks[n:], sp.unit-1)
 		if took == 0 {
@@ -90,7 +118,7 @@ func readClock(toks []token, clock timeUnit) (span, int) {
 // number without unit counts as minutes after hours (1h30, 1h 30), and as
 // seconds only where it touches the minutes (2min30).
 func readSmaller(toks []token, unit timeUnit) (value float64, n int) {
-	if len(toks) > 0 && toks[0].isWord("and") {
+	if len(toks) > 0 && (toks[0].isWord("and") || toks[0].isWord("n") || toks[0].isMark("&")) {
 		n = 1
 	}
 	if len(toks) <= n || toks[n].kind != numberToken || !toks[n].whole || toks[n].value >= 60 {
@@ -132,95 +160,49 @@ func (sp span) minutes() (int, error) {
 
 const minutesPerDay = 24 * 60
 
-// Minutes reads a length such as 1h30, 1:30, 90min, 90, 1.5h, 45' or 2 hours.
-// The result is within 0 to 1440 minutes; a number without unit is in minutes.
+// Minutes reads a length such as 1h30, 1:30, 90min, 90, 1.5h, 45', an hour and a half
+// or about 2 hours. The result is within 0 to 1440 minutes; a number without unit is in
+// minutes. Two lengths, as in 1-2h, are an *Ambiguous error.
 func Minutes(s string) (int, error) {
 	if err := checkLength(s, "1h30"); err != nil {
 		return 0, err
 	}
-	toks := lex(s, true)
-	sp, n := readSpan(toks, lengthStyle)
-	if n == 0 || n < len(toks) {
-		return 0, planner.BadInput("", "%s is not a length. Write it like 1h30, 1:30, 90min or 1.5h", quoted(s))
+	l := lengthReader{text: strings.TrimSpace(s), style: lengthStyle, example: "1h30, 1:30, 90min or 1.5h"}
+	sp, err := l.read()
+	if err != nil {
+		return 0, err
 	}
 	return sp.minutes()
 }
 
-// Hours reads how long a day of a race takes: 3.5, 3h30, 3:30 or 210min. The
-// result is in hours, above 0 and at most MaxRaceHours; a number without unit is in
-// hours. Over 24 it is most likely meant in minutes: a race of one day needs its
-// unit then, as in 30h.
+// Hours reads how long a day of a race takes: 3.5, 3h30, 3:30, 210min, four and a half
+// hours. The result is in hours, above 0 and at most MaxRaceHours; a number without unit
+// is in hours. Over 24 it is most likely meant in minutes: a race of one day needs its
+// unit then, as in 30h, and is an *Ambiguous error without.
 func Hours(s string, days int) (float64, error) {
 	if err := checkLength(s, "3h30"); err != nil {
 		return 0, err
 	}
-	toks := lex(s, true)
-	sp, n := readSpan(toks, hoursStyle)
-	if n == 0 || n < len(toks) {
-		return 0, planner.BadInput("", "%s is not a race length. Write it like 3.5, 3h30, 3:30 or 210min", quoted(s))
+	l := lengthReader{text: strings.TrimSpace(s), style: hoursStyle, example: "3.5, 3h30, 3:30 or 210min"}
+	sp, err := l.read()
+	if err != nil {
+		return 0, err
 	}
 	hours := sp.seconds / 3600
-	if hours <= 0 || hours > planner.MaxRaceHours {
-		hint := "write it like 3.5, 3h30 or 210min"
-		if n == 1 && hours >= 60 && hours <= planner.MaxRaceHours*60 {
-			hint = fmt.Sprintf("for minutes write %smin", toks[0].text)
-		}
-		return 0, planner.BadInput("", "%g hours are outside 0 to %d; %s", hours, planner.MaxRaceHours, hint)
-	}
-	if named := slices.ContainsFunc(toks, func(t token) bool { return t.kind == wordToken }); hours > hoursOfADay && days == 1 && !named {
-		return 0, planner.BadInput("", "%s would be more than a day. Write it like %.0fmin for minutes, or like %s for hours",
-			quoted(s), hours, planner.Duration(int(math.Round(hours*60))))
+	minutes := Reading{fmt.Sprintf("%g minutes", hours), fmt.Sprintf("%gmin", hours)}
+	switch {
+	case hours >= 60 && hours <= planner.MaxRaceHours*60 && !l.named && hours == math.Trunc(hours):
+		return 0, &Ambiguous{[]Reading{minutes}, planner.BadInput("", "%g hours are outside 0 to %d; for minutes write %s", hours, planner.MaxRaceHours, minutes.Value)}
+	case hours <= 0 || hours > planner.MaxRaceHours:
+		return 0, planner.BadInput("", "%g hours are outside 0 to %d. Write it like 3.5, 3h30 or 210min", hours, planner.MaxRaceHours)
+	case hours > hoursOfADay && days == 1 && !l.named:
+		minutes = Reading{fmt.Sprintf("%.0f minutes", hours), fmt.Sprintf("%.0fmin", hours)}
+		long := planner.Duration(int(math.Round(hours * 60)))
+		return 0, &Ambiguous{[]Reading{minutes, {long, long}}, planner.BadInput("", "%s would be more than a day. Write it like %s for minutes, or like %s for hours",
+			quoted(s), minutes.Value, long)}
 	}
 	return hours, nil
 }
 
 // hoursOfADay is what a race of one day can take at most.
 const hoursOfADay = 24
-
-// Start reads a time of day, 10:30, 9:05, 10.30, 9am or 2:15pm, and returns
-// it as HH:MM on the 24-hour clock.
-func Start(s string) (string, error) {
-	bad := planner.BadInput("", "%s is not a start time. Write it like 10:30 or 9:05", quoted(s))
-	text := strings.ToLower(strings.TrimSpace(s))
-	noon, hasHalf := 0, false
-	for half, from := range map[string]int{"am": 0, "pm": 12} {
-		if rest, ok := strings.CutSuffix(text, half); ok {
-			text, noon, hasHalf = strings.TrimSpace(rest), from, true
-			break
-		}
-	}
-	hourText, minuteText, parted := strings.Cut(strings.Replace(text, ".", ":", 1), ":")
-	if !parted {
-		if !hasHalf {
-			return "", bad
-		}
-		minuteText = "00"
-	}
-	hour, ok := shortNumber(hourText)
-	minute, ok2 := shortNumber(minuteText)
-	if !ok || !ok2 || len(minuteText) != 2 || minute > 59 || hour > 23 {
-		return "", bad
-	}
-	if hasHalf {
-		if hour < 1 || hour > 12 {
-			return "", bad
-		}
-		hour = hour%12 + noon
-	}
-	return fmt.Sprintf("%02d:%02d", hour, minute), nil
-}
-
-// shortNumber reads one or two digits.
-func shortNumber(s string) (int, bool) {
-	if len(s) < 1 || len(s) > 2 {
-		return 0, false
-	}
-	n := 0
-	for _, r := range s {
-		if !isDigit(r) {
-			return 0, false
-		}
-		n = n*10 + int(r-'0')
-	}
-	return n, true
-}

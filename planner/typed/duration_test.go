@@ -2,6 +2,9 @@ package typed
 
 import (
 	"errors"
+	"fmt"
+	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -31,7 +34,8 @@ func TestParseMinutes(t *testing.T) {
 		"1h30": 90, "1:30": 90, "90min": 90, "90": 90, "1.5h": 90, "1,5h": 90, "45'": 45, "2 hours": 120,
 		"1 h 30 min": 90, "1h 30": 90, "1h30m": 90, "1h30'": 90, "1 hour and 15 minutes": 75, "2h": 120, "1H30": 90,
 		" 90 mins ": 90, "1:05h": 65, "0": 0, "24h": 1440, "1440": 1440, "120s": 2, "45′": 45, "0:45": 45,
-		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185,
+		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185, "an hour and a half": 90, "hour and ten": 70, "two hours less ten": 110, "three quarters of an hour": 45, "1 1/2 hours": 90,
+		"just under the hour, 55 min": 55, "forty five": 45, "about 2h-ish": 120,
 	}
 	for in, want := range tests {
 		got, err := Minutes(in)
@@ -65,7 +69,7 @@ func TestParseHours(t *testing.T) {
 		}
 	}
 	for in, part := range map[string]string{
-		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "three": "3h30", "3 5": "3h30", "NaN": "3h30", "1e3": "3h30",
+		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "3 5": "3h30", "4-5": "4h30", "not 3": "3h30", "5 and a bit": "exact", "NaN": "3h30", "1e3": "3h30",
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
 		"45": "Write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {
@@ -82,7 +86,8 @@ func TestParseHours(t *testing.T) {
 func TestParseStart(t *testing.T) {
 	tests := map[string]string{
 		"10:30": "10:30", "9:05": "09:05", "09:05": "09:05", "10.30": "10:30", "9am": "09:00", "2:15pm": "14:15", "2.15 PM": "14:15",
-		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00",
+		"12am": "00:00", "12pm": "12:00", "0:00": "00:00", "23:59": "23:59", " 7:00 ": "07:00", "8": "08:00", "0830": "08:30", "930": "09:30", "noon": "12:00", "half nine": "09:30", "half past seven am": "07:30",
+		"quarter to eight": "07:45", "9h30": "09:30", "10 o'clock": "10:00", "7pm evening league": "19:00", "9 30": "09:30", "13pm": "13:00", "2 and half of the afternoon": "14:30", "ten": "10:00",
 	}
 	for in, want := range tests {
 		got, err := Start(in)
@@ -90,7 +95,7 @@ func TestParseStart(t *testing.T) {
 			t.Errorf("Start(%q) = %q, %v, want %q", in, got, err, want)
 		}
 	}
-	for _, in := range []string{"", "9", "24:00", "10:60", "10:5", "13pm", "0am", "am", "10:30:00", "ten", "-1:30", "1030", ":30", "10:", "1o:30"} {
+	for _, in := range []string{"", "24:00", "10:60", "10:5", "0am", "am", "10:30:00", "-1:30", "2400", "9-10", "sign on 9, off 10", "14am", "half", "quarter nine", ":30", "10:", "1o:30"} {
 		_, err := Start(in)
 		wantFault(t, in, err, "10:30")
 	}
@@ -100,10 +105,25 @@ func FuzzParseMinutes(f *testing.F) {
 	for _, s := range []string{"1h30", "1:30", "90min", "1.5h", "1,5h", "45'", "2 hours", "1 h 30 min", "1h90", "0", "9999999999", "1''", "x", "1:30:00"} {
 		f.Add(s)
 	}
+	for _, s := range []string{"an hour and a half", "1-2h", "two hours less ten", "just over the hour, 65", "¾ h", "4 or 5 hours", "hour n half", "45"} {
+		f.Add(s)
+	}
 	f.Fuzz(func(t *testing.T, s string) {
+		if h, err := Hours(s, 1); err == nil {
+			text := fmt.Sprintf("%gh", h)
+			if again, err := Hours(text, 1); h >= 1e-4 && (err != nil || math.Abs(again-h) > 1e-9) && len(text) < 12 {
+				t.Errorf("Hours(%q) = %g, %v, want %g", text, again, err, h)
+			}
+		} else {
+			readBack(t, s, err, func(text string) error { _, err := Hours(text, 1); return err })
+		}
 		m, err := Minutes(s)
 		if err != nil {
-			wantFault(t, s, err, "1h30")
+			wantFault(t, s, err)
+			if !hint.MatchString(err.Error()) {
+				t.Errorf("Minutes(%q): %v shows no example", s, err)
+			}
+			readBack(t, s, err, func(text string) error { _, err := Minutes(text); return err })
 			return
 		}
 		if m < 0 || m > minutesPerDay {
@@ -116,4 +136,50 @@ func FuzzParseMinutes(f *testing.F) {
 			t.Errorf("Hours(%q) = %g, outside 0 to %d", s, h, planner.MaxRaceHours)
 		}
 	})
+}
+
+// readBack checks that each reading that an error offers is read when it is chosen.
+func readBack(t *testing.T, in string, err error, read func(string) error) {
+	t.Helper()
+	var open *Ambiguous
+	if !errors.As(err, &open) {
+		return
+	}
+	if len(open.Readings) == 0 {
+		t.Errorf("%q: %v offers nothing", in, err)
+	}
+	for _, reading := range open.Readings {
+		if err := read(reading.Value); err != nil {
+			t.Errorf("%q offers %q, which is refused: %v", in, reading.Value, err)
+		}
+	}
+}
+
+func FuzzParseStart(f *testing.F) {
+	for _, s := range []string{"10:30", "9.05", "0830", "half nine", "quarter to 8 in the morning", "2 and half of the afternoon", "6", "12am", "9h30", "ten past ten am", "noon", "24"} {
+		f.Add(s)
+	}
+	form := regexp.MustCompile(`^([01][0-9]|2[0-3]):[0-5][0-9]$`)
+	f.Fuzz(func(t *testing.T, s string) {
+		start, err := Start(s)
+		if err != nil {
+			wantFault(t, s, err)
+			readBack(t, s, err, func(text string) error { _, err := Start(text); return err })
+			return
+		}
+		if again, err := Start(start); err != nil || again != start || !form.MatchString(start) {
+			t.Errorf("Start(%q) = %q, which is read as %q, %v", s, start, again, err)
+		}
+	})
+}
+
+func TestStartAsks(t *testing.T) {
+	for in, want := range map[string]string{"half six": "06:30 or 18:30", "3": "03:00 or 15:00", "2:30": "02:30 or 14:30", "3h": "03:00 or 15:00"} {
+		_, err := Start(in)
+		wantFault(t, in, err, want)
+		readBack(t, in, err, func(text string) error { _, err := Start(text); return err })
+		if open := (*Ambiguous)(nil); !errors.As(err, &open) || len(open.Readings) != 2 {
+			t.Errorf("Start(%q): %v offers no two readings", in, err)
+		}
+	}
 }

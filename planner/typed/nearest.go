@@ -28,6 +28,26 @@ func Nearest(word string, among []string) string {
 	return best
 }
 
+// soleNear is the one long word that a mistyped long word must mean: one letter is
+// wrong, missing, extra or swapped, and no other word is as near. It is "" else.
+func soleNear(word string, among []string) string {
+	const least = 5
+	if n := utf8.RuneCountInString(word); n < least || n > 40 {
+		return ""
+	}
+	near := ""
+	for _, w := range among {
+		if len(w) < least || w == near || editDistance([]rune(word), []rune(w)) > 1 {
+			continue
+		}
+		if near != "" {
+			return ""
+		}
+		near = w
+	}
+	return near
+}
+
 // editDistance counts insertions, deletions, substitutions and swaps of neighbours.
 func editDistance(a, b []rune) int {
 	rows := make([][]int, len(a)+1)

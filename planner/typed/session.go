@@ -1,6 +1,7 @@
 package typed
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -18,74 +19,50 @@ const (
 
 const sessionExample = "endurance 1h30"
 
-// busyWord marks a weekday on which riding is never possible; it is no session.
-const busyWord = "busy"
-
-var kindWords = map[string]planner.Kind{
-	"rest": planner.Rest, "off": planner.Rest, busyWord: planner.Rest,
-	"recovery": planner.Recovery, "rec": planner.Recovery, "easy": planner.Recovery, "spin": planner.Recovery,
-	"endurance": planner.Endurance, "base": planner.Endurance, "steady": planner.Endurance, "tempo": planner.Endurance, rideWord: planner.Endurance,
-	"long":      planner.Long,
-	"intervals": planner.Intervals, "interval": planner.Intervals, "int": planner.Intervals, "hard": planner.Intervals, "threshold": planner.Intervals, "vo2": planner.Intervals,
-	"efforts": planner.Intervals, "effort": planner.Intervals, "hills": planner.Intervals, "hill": planner.Intervals,
-	"openers": planner.Openers, "opener": planner.Openers,
-	"race":  planner.RaceRide,
-	"group": planner.Group, "club": planner.Group, "bunch": planner.Group, "chaingang": planner.Group, "chain gang": planner.Group, "weekly race": planner.Group, "club run": planner.Group,
-	"commute": planner.Commute,
-	"indoor":  planner.Indoor, "turbo": planner.Indoor, "trainer": planner.Indoor, "rollers": planner.Indoor,
-	"strength": planner.Strength, "gym": planner.Strength, "weights": planner.Strength,
-	"other": planner.Other, "run": planner.Other, "running": planner.Other, "swim": planner.Other, "swimming": planner.Other, "walk": planner.Other, "walking": planner.Other, "yoga": planner.Other,
-}
-
-// rideWord is a kind alone and says nothing beside another: long ride.
-const rideWord = "ride"
-
-// fillers say nothing: recovery session, rest day.
-var fillers = map[string]bool{rideWord: true, "rides": true, "session": true, "day": true, "training": true}
-
-// efforts of words that may stand beside a kind that is ridden so anyway: hard group ride.
-var effortWords = map[string]planner.Effort{"easy": planner.Easy, "steady": planner.Steady, "hard": planner.Hard}
-
-// kindList names what a session can be, for messages.
-var kindList = strings.Join(append(planner.KindNames(), busyWord), ", ")
-
 // Session reads one session: a kind, a length and, if told, repetitions, as
-// in intervals 1h30 5x3min. A length alone is an endurance ride. Intervals with
-// repetitions need no length: theirs is then the least that holds them. The
-// result has 1 to 1440 minutes, a rest none.
+// in intervals 1h30 5x3min. A length alone is an endurance ride, with repetitions
+// intervals. Intervals with repetitions need no length: theirs is then the least that
+// holds them. The result has 1 to 1440 minutes, a rest none.
 func Session(s string) (planner.Session, error) {
-	session, busy, err := readSession(s)
-	if busy && err == nil {
+	if err := checkLength(s, sessionExample); err != nil {
+		return planner.Session{}, err
+	}
+	parts, err := readClause(s, false)
+	switch {
+	case err != nil:
+		return planner.Session{}, err
+	case len(parts) != 1:
+		return planner.Session{}, planner.BadInput("", "%s is %d sessions. Write one, for example %s", quoted(s), len(parts), sessionExample)
+	case parts[0].busy:
 		return planner.Session{}, planner.BadInput("", "busy is no session. Write rest, or for example %s", sessionExample)
 	}
-	return session, err
-}
-
-// readSession also tells a busy day from rest.
-func readSession(s string) (session planner.Session, busy bool, err error) {
-	if err := checkLength(s, sessionExample); err != nil {
-		return planner.Session{}, false, err
-	}
-	r := sessionReader{text: strings.TrimSpace(s), toks: lex(s, true)}
-	if err := r.read(); err != nil {
-		return planner.Session{}, false, err
-	}
-	session, err = r.session()
-	return session, r.word == busyWord, err
+	return parts[0].session, nil
 }
 
 // sessionReader collects the parts of a session, which may come in any order.
 type sessionReader struct {
 	text string
 	toks []token
+	mend bool // make one wrong letter good
 
-	word    string // the kind as it was typed
-	ride    bool   // "ride" was typed
-	minutes int    // 0 until told
-	told    bool
-	sets    planner.Sets
-	groups  int
+	word  string // the kind as it was typed
+	ride  bool   // "ride" was typed
+	twice bool   // there and back
+	// hardIndoors is told by a word: hard turbo, threshold on the rollers.
+	hardIndoors bool
+	minutes     int // 0 until told
+	told        bool
+	sets        planner.Sets
+	groups      int
+	unknown     []string
+	far         *planner.InputError // what to write instead of a distance
 }
+
+// twoSessions is the error of a text that may hold a second session.
+type twoSessions struct{ *planner.InputError }
+
+// Unwrap is the fault itself.
+func (t twoSessions) Unwrap() error { return t.InputError }
 
 func (r *sessionReader) read() error {
 	for len(r.toks) > 0 {
@@ -94,19 +71,32 @@ func (r *sessionReader) read() error {
 		switch {
 		case t.kind == numberToken && r.at(1).isWord("x"):
 			err = r.readGroup()
-		case t.kind == numberToken:
+		case t.kind == numberToken && r.at(1).kind == wordToken && distances[r.at(1).text]:
+			r.far, r.toks = cmp.Or(r.far, r.distance()), r.toks[2:]
+		case t.isMark(","), (t.isMark(":") || t.isMark("-") || t.isMark(".") || t.isMark("!")) && !r.at(1).glued, t.isMark("("), t.isMark(")"), t.isMark("~"),
+			(t.isMark("+") || t.isMark("&")) && r.groups > 0 && r.at(1).kind == numberToken && r.at(2).isWord("x"):
+			r.toks = r.toks[1:]
+		case t.kind == markToken && r.spanAt(0) == 0:
+			err = r.unreadable(t)
+		case r.spanAt(0) > 0:
 			err = r.readLength()
 		case t.kind == wordToken:
 			err = r.readWord()
-		case t.isMark(","), (t.isMark(":") || t.isMark("-")) && !r.at(1).glued,
-			t.isMark("+") && r.groups > 0 && r.at(1).kind == numberToken && r.at(2).isWord("x"):
-			r.toks = r.toks[1:]
 		default:
 			err = r.unreadable(t)
 		}
 		if err != nil {
 			return err
 		}
+	}
+	if kindWords[r.word] == planner.Rest && r.word != "" { // nothing, working late
+		r.unknown = slices.DeleteFunc(r.unknown, func(w string) bool { return reasons[w] })
+	}
+	switch {
+	case len(r.unknown) > 0:
+		return unknownWords(r.unknown)
+	case r.far != nil && !r.told:
+		return r.far
 	}
 	return nil
 }
@@ -119,6 +109,15 @@ func (r *sessionReader) at(i int) token {
 	return r.toks[i]
 }
 
+// spanAt is how many tokens a length takes that begins at i.
+func (r *sessionReader) spanAt(i int) int {
+	if i >= len(r.toks) {
+		return 0
+	}
+	_, n := readSpan(r.toks[i:], lengthStyle)
+	return n
+}
+
 func (r *sessionReader) unreadable(t token) error {
 	if _, ok := planner.ParseWeekday(t.text); ok && t.kind == wordToken {
 		return planner.BadInput("", "%s stands inside a session; part the days with a semicolon, for example mon recovery 40min; tue rest", quoted(t.text))
@@ -126,82 +125,105 @@ func (r *sessionReader) unreadable(t token) error {
 	return planner.BadInput("", "cannot read %s in %s. Write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
 }
 
+// kmAnHour is the speed of a common ride, for examples only.
+const kmAnHour = 27
+
+// distance refuses 80 km and says what to write instead.
+func (r *sessionReader) distance() *planner.InputError {
+	km := r.toks[0].value
+	if strings.HasPrefix(r.toks[1].text, "mi") {
+		km *= 1.6
+	}
+	minutes := int(km/kmAnHour*4+0.5) * 15
+	if minutes < 15 || minutes > minutesPerDay {
+		minutes = 180
+	}
+	return planner.BadInput("", "a ride is planned by its time, not its distance. Write how long it takes you, for example %s instead of %s %s",
+		planner.Duration(minutes), r.toks[0].text, r.toks[1].text)
+}
+
 func (r *sessionReader) readWord() error {
-	word, took := r.kindWord()
+	word := r.toks[0].text
 	_, known := kindWords[word]
+	if _, filler := fillers[word]; r.mend && !known && !filler {
+		if near := soleNear(word, longKindWords()); near != "" {
+			word, known = near, true
+		}
+	}
 	_, unit := timeUnits[word]
 	_, weekday := planner.ParseWeekday(word)
 	switch {
+	case word == eachWayWord:
+		r.twice = true
 	case fillers[word]:
-		r.ride = r.ride || word == rideWord || word == "rides"
+		r.ride = r.ride || word == rideWord || word == "rides" || word == "riding"
 	case r.word == "" && known:
 		r.word = word
 	case known:
 		if err := r.addWord(word); err != nil {
 			return err
 		}
-	case r.word != "" || unit || weekday:
+	case unit || weekday:
 		return r.unreadable(r.toks[0])
 	default:
-		return unknownKind(word)
+		r.unknown = append(r.unknown, word)
 	}
-	r.toks = r.toks[took:]
+	r.toks = r.toks[1:]
 	return nil
 }
 
-// kindWord is the word at the start and how many tokens it takes: two words with
-// a meaning of their own, vo2 and vo2max, or one.
-func (r *sessionReader) kindWord() (word string, took int) {
-	word = r.toks[0].text
-	next := r.at(1)
-	if next.kind == wordToken {
-		if _, ok := kindWords[word+" "+next.text]; ok {
-			return word + " " + next.text, 2
-		}
-	}
-	if word == "vo" && next.kind == numberToken && next.text == "2" && next.glued {
-		if r.at(2).isWord("max") {
-			return "vo2", 3
-		}
-		return "vo2", 2
-	}
-	return word, 1
+// longKindWords are words that are still clear with one wrong letter.
+func longKindWords() []string {
+	return []string{"recovery", "endurance", "intervals", "strength", "commute", "rollers", "threshold", "chaingang", "weights", "trainer", "efforts"}
+}
+
+// outranks tells for two kinds of which one ride is both: the second says more.
+var outranks = map[[2]planner.Kind]bool{
+	{planner.Endurance, planner.Long}: true, {planner.Endurance, planner.Indoor}: true, {planner.Intervals, planner.Indoor}: true,
 }
 
 // addWord takes a second word for the kind where both mean one.
 func (r *sessionReader) addWord(word string) error {
 	first, second := kindWords[r.word], kindWords[word]
-	switch effort, describes := effortWords[word]; {
-	case first == second || describes && effort == first.UsualEffort():
+	r.hardIndoors = r.hardIndoors || first == planner.Intervals && second == planner.Indoor || first == planner.Indoor && second == planner.Intervals
+	switch {
+	case first == second || describes(word, first):
 		return nil
-	}
-	if effort, describes := effortWords[r.word]; describes && effort == second.UsualEffort() {
+	case describes(r.word, second) || outranks[[2]planner.Kind{first, second}]:
 		r.word = word
 		return nil
+	case outranks[[2]planner.Kind{second, first}]:
+		return nil
 	}
-	return planner.BadInput("", "%s and %s are two kinds; part two sessions with . For example recovery 40min; strength 30min", r.word, word)
+	return twoSessions{planner.BadInput("", "%s and %s are two kinds. Write one, or part two sessions with a semicolon, for example recovery 40min; strength 30min", shown(r.word), shown(word))}
 }
 
-func unknownKind(word string) error {
-	names := make([]string, 0, len(kindWords))
-	for name := range kindWords {
-		names = append(names, name)
+// describes reports whether a word may say how a session of that kind is ridden.
+func describes(word string, kind planner.Kind) bool {
+	effort, ok := adjectives[word]
+	usual := kind.UsualEffort()
+	return ok && (effort == usual || kind != planner.Rest && effort == planner.Easy && usual == planner.Steady || kind == planner.Indoor && effort == planner.Hard)
+}
+
+// shown is a word for the kind as it was typed.
+func shown(word string) string {
+	for phrase, w := range phrases {
+		if w == word && strings.ReplaceAll(phrase, " ", "") == word {
+			return phrase
+		}
 	}
-	slices.Sort(names)
-	for d := planner.Monday; d <= planner.Sunday; d++ {
-		names = append(names, strings.ToLower(d.Short()), strings.ToLower(d.String()))
-	}
-	return planner.BadInput("", "%s is not a kind of session%s. Write one of %s, for example %s",
-		quoted(word), didYouMean(word, append(planner.KindNames(), names...)), kindList, sessionExample)
+	return word
 }
 
 func (r *sessionReader) readLength() error {
 	sp, n := readSpan(r.toks, lengthStyle)
-	if n == 0 {
-		return r.unreadable(r.toks[0])
+	if next := r.at(n); (next.isMark("-") || next.isWord("to") || next.isWord("or")) && r.spanAt(n+1) > 0 && !r.at(n+2).isWord("x") {
+		to, _ := readSpan(r.toks[n+1:], lengthStyle)
+		_, named := unitAt(r.toks, n-1)
+		return askLengths(r.text, toldSpan{span: sp, bare: n == 1 && !named}, toldSpan{span: to})
 	}
 	if r.told {
-		return planner.BadInput("", "%s has two lengths. Write one, for example %s", quoted(r.text), sessionExample)
+		return twoSessions{planner.BadInput("", "%s has two lengths. Write one, for example %s", quoted(r.text), sessionExample)}
 	}
 	m, err := sp.minutes()
 	if err != nil {
@@ -262,25 +284,21 @@ func describeSeconds(s float64) string {
 func (r *sessionReader) session() (planner.Session, error) {
 	switch {
 	case r.word != "":
+	case r.groups > 0:
+		r.word = planner.Intervals.String()
 	case r.ride:
 		r.word = rideWord
-	case r.told && r.groups == 0:
+	case r.told:
 		r.word = planner.Endurance.String()
 	default:
 		return planner.Session{}, planner.BadInput("", "a session starts with its kind, one of %s. For example %s", kindList, sessionExample)
 	}
 	kind := kindWords[r.word]
-	switch {
-	case kind == planner.Rest && (r.told || r.groups > 0):
-		return planner.Session{}, planner.BadInput("", "%s takes no length. Write %s alone, or for example recovery 40min", r.word, r.word)
-	case kind == planner.Rest:
+	if err := r.fits(kind); err != nil {
+		return planner.Session{}, err
+	}
+	if kind == planner.Rest {
 		return planner.RestSession, nil
-	case kind == planner.Strength && r.groups > 0:
-		return planner.Session{}, planner.BadInput("", "%s takes no repetitions. Write for example strength 30min", r.word)
-	case !r.told && kind == planner.Intervals && r.groups == 0:
-		return planner.Session{}, planner.BadInput("", "%s needs a length or repetitions. For example intervals 1h30 5x3min", r.word)
-	case !r.told && kind != planner.Intervals:
-		return planner.Session{}, planner.BadInput("", "%s needs a length. For example %s 1h30", r.word, kind)
 	}
 	minutes := r.minutes
 	if !r.told {
@@ -293,6 +311,28 @@ func (r *sessionReader) session() (planner.Session, error) {
 		return planner.Session{}, planner.BadInput("", "the repetitions of %s are longer than its %s. For example intervals 1h30 5x3min", quoted(r.text), planner.Duration(minutes))
 	}
 	return planner.Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
+}
+
+// fits checks what was told of a session against its kind.
+func (r *sessionReader) fits(kind planner.Kind) error {
+	noRide := kind == planner.Strength || kind == planner.Other && r.word != kind.String()
+	switch {
+	case kind == planner.Rest && (r.told || r.groups > 0):
+		return planner.BadInput("", "%s takes no length. Write %s alone, or for example recovery 40min", r.word, r.word)
+	case kind == planner.Rest:
+		return nil
+	case noRide && r.ride:
+		return twoSessions{planner.BadInput("", "a ride and %s are two sessions. Part them with a semicolon, for example recovery 40min; strength 30min", r.word)}
+	case kind == planner.Strength && r.groups > 0:
+		return planner.BadInput("", "%s takes no repetitions. Write for example strength 30min", r.word)
+	case kind == planner.Indoor && r.groups == 0 && r.hardIndoors:
+		return planner.BadInput("", "a hard session indoors needs its repetitions. Write for example indoor 1h 5x3min")
+	case !r.told && kind == planner.Intervals && r.groups == 0:
+		return planner.BadInput("", "%s needs a length or repetitions. For example intervals 1h30 5x3min", r.word)
+	case !r.told && kind != planner.Intervals:
+		return planner.BadInput("", "%s needs a length. Write how long it usually takes, for example %s 1h30", shown(r.word), kind)
+	}
+	return nil
 }
 
 // effortOf is the effort of a session in a typical week: indoors it is hard where

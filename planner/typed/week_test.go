@@ -25,6 +25,14 @@ func TestParseWeekdayPlan(t *testing.T) {
 		"club ride 2h; gym 30":                "group 2h; strength 30min",
 		"1h30; 30min":                         "endurance 1h30; endurance 30min",
 		"commute 25min; turbo 1h 2x20min":     "commute 25min; indoor 1h 2x20min",
+		"club run 3h then cafe":               "group 3h",
+		"can't ride, kids":                    "busy",
+		"never, i work nights":                "busy",
+		"nothing":                             "rest",
+		"legs up":                             "rest",
+		"25 min into work, 50 home":           "commute 25min; commute 50min",
+		"swim 40 min then weights half hour":  "other 40min; strength 30min",
+		"ride 1h and 30min run":               "endurance 1h; other 30min",
 		"recovery 40min; strength 30min":      "recovery 40min; strength 30min",
 		"recovery 40min + strength 30min":     "recovery 40min; strength 30min",
 		"recovery 40min + 30min strength":     "recovery 40min; strength 30min",
@@ -39,6 +47,24 @@ func TestParseWeekdayPlan(t *testing.T) {
 		if err != nil || p.String() != want {
 			t.Errorf("Weekday(%q) = %q, %v, want %q", in, p.String(), err, want)
 		}
+	}
+}
+
+// Who types a day sees it again, so one wrong letter in a long word is made good. A
+// program's file is refused.
+func TestDayMendsWords(t *testing.T) {
+	for in, want := range map[string]string{"recvery 40min": "recovery 40min", "intervls 1h 5x3min": "intervals 1h 5x3min", "cmmute 35 n weights half hr": "commute 35min; strength 30min", "off": "rest", "busy": "busy"} {
+		if p, err := Day(in); err != nil || p.String() != want {
+			t.Errorf("Day(%q) = %q, %v, want %q", in, p.String(), err, want)
+		}
+	}
+	for _, in := range []string{"recvery 40min", "intervls 1h 5x3min"} {
+		_, err := Weekday(in)
+		wantFault(t, in, err, "did you mean")
+	}
+	for _, in := range []string{"recvry 40min", "logn 1h"} {
+		_, err := Day(in)
+		wantFault(t, in, err, "did you mean")
 	}
 }
 
@@ -83,6 +109,11 @@ func TestParseWeek(t *testing.T) {
 		{"empty clauses", ";;mon rest;;", rest},
 		{"plus", "mon easy 40 + gym 30; weds openers 1h 3x1min + 3x10s",
 			"mon recovery 40min; strength 30min; tue rest; wed openers 1h 3x1min + 3x10s; thu rest; fri rest; sat rest; sun rest"},
+		{"comma before a weekday", "mon easy 40, tue, thu long 2h", "mon recovery 40min; tue long 2h; wed rest; thu long 2h; fri rest; sat rest; sun rest"},
+		{"groups of days", "weekdays commute 2x25min; weekend 3h",
+			"mon commute 25min; commute 25min; tue commute 25min; commute 25min; wed commute 25min; commute 25min; thu commute 25min; commute 25min; fri commute 25min; commute 25min; sat endurance 3h; sun endurance 3h"},
+		{"joined days", "tue+thu turbo 1h", "mon rest; tue indoor 1h; wed rest; thu indoor 1h; fri rest; sat rest; sun rest"},
+		{"weekday inside", "commute mon 35 min each way", "mon commute 35min; commute 35min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
 		{"dash before a length", "mon - 40min easy", "mon recovery 40min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
 	}
 	for _, tc := range tests {
@@ -95,18 +126,18 @@ func TestParseWeek(t *testing.T) {
 
 func TestParseWeekRefuses(t *testing.T) {
 	tests := map[string][]string{
-		"":                         {"mon recovery 40min"},
-		" ;\n; ":                   {"mon recovery 40min"},
-		"recovery 40min; tue off":  {"before the first weekday", "mon recovery 40min"},
-		"mnoday easy 40":           {"before the first weekday", "did you mean monday?"},
-		"mon easy 40; mon gym 30":  {"Monday is named twice"},
-		"mon, mon easy 40":         {"Monday is named twice"},
-		"mon-sun easy 40; wed off": {"Wednesday is named twice"},
-		"mon easy 40; teu easy 40": {"Monday: ", "did you mean tue?"},
-		"mon easy 40 tue long 2h":  {"Monday: ", "part the days with a semicolon"},
-		"mon easy 40, tue long 2h": {"Monday: ", "part the days with a semicolon"},
-		"mon busy; easy 40":        {"Monday: ", "busy alone"},
-		"fri long":                 {"Friday: ", "long 1h30"},
+		"":                        {"mon recovery 40min"},
+		" ;\n; ":                  {"mon recovery 40min"},
+		"recovery 40min; tue off": {"before the first weekday", "mon recovery 40min"},
+		"mnodya easy 40":          {"before the first weekday", "did you mean monday?"},
+		"mon groop 1h; tue flyng 1h; wed juggle 2h": {"Monday \"groop\" (did you mean group?), Tuesday \"flyng\", Wednesday \"juggle\"", "endurance 1h30"},
+		"mon easy 40; mon gym 30":                   {"Monday is named twice"},
+		"mon, mon easy 40":                          {"Monday is named twice"},
+		"mon-sun easy 40; wed off":                  {"Wednesday is named twice"},
+		"mon easy 40; teu easy 40":                  {"Monday: ", "did you mean tue?"},
+		"mon easy 40 tue long 2h":                   {"Monday: ", "part the days with a semicolon"},
+		"mon busy; easy 40":                         {"Monday: ", "busy alone"},
+		"fri long":                                  {"Friday: ", "long 1h30"},
 		"mon easy 40; " + strings.Repeat("x", 3000): {"more than"},
 		"mon " + strings.Repeat("easy 40; ", 25):    {"Monday: ", "200"},
 	}

@@ -117,26 +117,32 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	name := raceName(w.Race)
 	const unwell = "You are unwell, so you do not train until you have been free of symptoms for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
 	const cold = "You have a head cold, so you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
+	const injured = "You are injured, so you do not train until you have been free of pain for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const cleared = "A doctor has cleared you, so you come back in short, easy rides before hard days. If any symptom returns, stop and ask the doctor again."
 	switch w.Code {
 	case engine.WarnHold:
 		return ruleStop, "Stop training now and see a doctor. With chest pain, fainting or trouble breathing call the emergency number. After a knock on the head do not ride, have it assessed today and do not stay alone tonight. There is no plan and no race until a doctor has cleared you."
 	case engine.WarnUnknownSymptom:
 		return ruleEasy, "I do not know one of your symptoms, so I treat it with caution. " + unwell
 	case engine.WarnIll:
-		if w.N == 1 {
-			return ruleEasy, cold
-		}
-		return ruleEasy, unwell
+		return ruleEasy, [...]string{engine.Unwell: unwell, engine.HeadCold: cold, engine.Injured: injured, engine.Cleared: cleared}[w.N]
 	case engine.WarnDoNotStart:
-		return ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to your illness. Ask a doctor before you race.", name, w.Race.Date.Short())
+		return ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnStartIfWell:
-		return ruleBack, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your illness.", name, w.Race.Date.Short())
+		return ruleBack, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your %s.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnMoveDropped:
 		return ruleMoved, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
 	case engine.WarnPinDropped:
 		return rulePinned, fmt.Sprintf("The session set for %s no longer fits, so it is left out.", w.Day.Short())
 	}
 	return "", ""
+}
+
+func trouble(kind int) string {
+	if kind == engine.Injured {
+		return "injury"
+	}
+	return "illness"
 }
 
 func raceName(r *planner.Race) string {

@@ -55,11 +55,42 @@ CREATE TABLE club (
 , coach_role TEXT CHECK (coach_role <> ''), digest_day TEXT NOT NULL DEFAULT 'monday'
     CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> '')) STRICT;
 
+CREATE TABLE coach_note (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    text       TEXT NOT NULL CHECK (trim(text) <> '' AND length(text) <= 200),
+    coach_id   INTEGER REFERENCES athlete (id) ON DELETE SET NULL, -- who wrote it; NULL: has left
+    added_ms   INTEGER NOT NULL
+) STRICT;
+
 CREATE TABLE day_limit (
     id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
     minutes    INTEGER NOT NULL CHECK (minutes BETWEEN 0 AND 1440),
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
+
+CREATE TABLE hold (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date), -- on which it was told
+    level      TEXT NOT NULL CHECK (level IN ('doctor', 'head', 'emergency')),
+    ended      TEXT CHECK (ended IN ('not-that', 'cleared')), -- NULL: it stands
+    ended_on   TEXT CHECK (ended_on >= date AND date(ended_on) IS ended_on),
+    CHECK ((ended IS NULL) = (ended_on IS NULL))
+) STRICT;
+
+CREATE TABLE illness (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    from_date  TEXT NOT NULL CHECK (from_date >= '1971-01-01' AND date(from_date) IS from_date),
+    to_date    TEXT CHECK (to_date >= from_date AND date(to_date) IS to_date), -- the last ill day; NULL: still ill
+    kind       TEXT NOT NULL CHECK (kind IN ('ill', 'injured')),
+    level      TEXT NOT NULL CHECK (level IN ('easy', 'rest')),
+    symptoms   TEXT NOT NULL DEFAULT '' CHECK (length(symptoms) <= 200 AND (symptoms = '' OR withdrawn IS NULL)), -- one a line
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
@@ -104,6 +135,16 @@ CREATE TABLE person (
     channel    TEXT CHECK (channel <> ''), -- of direct messages
     refused_ms INTEGER -- when a direct message was refused and they have not been told; NULL: none
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE pin (
+    id         INTEGER PRIMARY KEY AUTOINCREMENT,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    session    TEXT NOT NULL CHECK (session <> ''),
+    coach_id   INTEGER REFERENCES athlete (id) ON DELETE SET NULL, -- who set it; NULL: has left
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
 
 CREATE TABLE post (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -153,7 +194,7 @@ CREATE TABLE ride (
     note       TEXT NOT NULL DEFAULT '' CHECK (length(note) <= 200 AND (note = '' OR withdrawn IS NULL)),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, nr INTEGER NOT NULL DEFAULT 1 CHECK (nr BETWEEN 1 AND 20)) STRICT;
 
 CREATE TABLE week (
     id         INTEGER PRIMARY KEY,
@@ -183,15 +224,31 @@ CREATE INDEX club_by_zone ON club (zone);
 CREATE INDEX club_with_digest ON club (digest_day, zone, digest_time)
 	WHERE digest_day <> 'off' AND gone_ms IS NULL AND (coaches_channel IS NOT NULL OR key NOT GLOB '[a-z]*:*');
 
+CREATE INDEX coach_note_by_athlete ON coach_note (athlete_id, date);
+
+CREATE INDEX coach_note_by_coach ON coach_note (coach_id);
+
 CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
 
 CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
+
+CREATE INDEX hold_by_athlete ON hold (athlete_id);
+
+CREATE UNIQUE INDEX hold_once ON hold (athlete_id, level) WHERE ended IS NULL;
+
+CREATE INDEX illness_by_athlete ON illness (athlete_id);
+
+CREATE UNIQUE INDEX illness_once ON illness (athlete_id, from_date, kind) WHERE withdrawn IS NULL;
 
 CREATE INDEX move_by_athlete ON move (athlete_id);
 
 CREATE INDEX past_race_by_race ON past_race (race_id);
 
 CREATE INDEX past_taper_by_athlete ON past_taper (athlete_id);
+
+CREATE INDEX pin_by_coach ON pin (coach_id);
+
+CREATE UNIQUE INDEX pin_once ON pin (athlete_id, date) WHERE withdrawn IS NULL;
 
 CREATE INDEX post_by_athlete ON post (athlete_id);
 
@@ -207,7 +264,7 @@ CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE withdrawn
 
 CREATE INDEX ride_by_athlete ON ride (athlete_id, date);
 
-CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date) WHERE withdrawn IS NULL;
+CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date, nr) WHERE withdrawn IS NULL;
 
 CREATE INDEX week_by_athlete ON week (athlete_id);
 

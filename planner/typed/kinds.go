@@ -1,0 +1,93 @@
+package typed
+
+import (
+	"strings"
+
+	"musette/planner"
+)
+
+// busyWord marks a weekday on which riding is never possible; it is no session.
+const busyWord = "busy"
+
+// rideWord is a kind alone and says nothing beside another: long ride.
+const rideWord = "ride"
+
+// kindWords are the words for a session's kind. Phrases of several words are in phrases.
+var kindWords = kindsOf(map[planner.Kind]string{
+	planner.Rest:      "rest off busy nothing none nil nowt repose",
+	planner.Recovery:  "recovery rec easy spin gentle calm zone1",
+	planner.Endurance: "endurance base steady tempo ride zone2 zone3",
+	planner.Long:      "long",
+	planner.Intervals: "intervals interval int ints hard threshold vo2 efforts effort hills hill reps series sprints sprint zone4 zone5",
+	planner.Openers:   "openers opener",
+	planner.RaceRide:  "race",
+	planner.Group:     "group club bunch chaingang clubrun clubride weeklyrace peloton",
+	planner.Commute:   "commute commutes commuting",
+	planner.Indoor:    "indoor indoors turbo trainer rollers",
+	planner.Strength:  "strength gym weights lifting core",
+	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching stretch",
+})
+
+func kindsOf(words map[planner.Kind]string) map[string]planner.Kind {
+	out := map[string]planner.Kind{}
+	for kind, list := range words {
+		for _, w := range strings.Fields(list) {
+			out[w] = kind
+		}
+	}
+	return out
+}
+
+// adjectives are words for a kind that may also say how another kind is ridden.
+var adjectives = map[string]planner.Effort{"easy": planner.Easy, "gentle": planner.Easy, "calm": planner.Easy, "steady": planner.Steady, "hard": planner.Hard}
+
+// eachWayWord doubles a session: 25min each way.
+const eachWayWord = "eachway"
+
+// fillers say nothing about a session.
+var fillers = wordSet(`ride rides riding session sessions day training workout the a an with my our in on at of for total all altogether usual usually normally about around roughly approx
+	circa ish so just one evening morning night afternoon lunch lunchtime i we do make go some local outside outdoor outdoors road bike legs dog pace nice little short big solo gravel and n
+	is it its planned always every coffee cafe cake stop active complete mtb`)
+
+// socials may follow a session and are none: then cafe.
+var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home after then stop")
+
+// openWords leave open what a day holds.
+var openWords = wordSet(`depends depending depend whatever whichever maybe perhaps possibly or either sometimes alternate alternating alternately everyother unless if varies variable dunno unsure tbc tbd
+	anything something flexible`)
+
+// distances are units of length on the road.
+var distances = wordSet("k km kms kilometre kilometres kilometer kilometers mile miles mi")
+
+// phrases are several words that mean one.
+var phrases = map[string]string{
+	"chain gang": "chaingang", "weekly race": "weeklyrace", "club run": "clubrun", "club ride": "clubride", "park run": "parkrun", "vo 2 max": "vo2", "vo2 max": "vo2", "vo 2": "vo2",
+	"zone 1": "zone1", "zone 2": "zone2", "zone 3": "zone3", "zone 4": "zone4", "zone 5": "zone5", "z 1": "zone1", "z 2": "zone2", "z 3": "zone3", "z 4": "zone4", "z 5": "zone5",
+	"each way": eachWayWord, "both ways": eachWayWord, "and the same back": eachWayWord, "and same back": eachWayWord, "the same back": eachWayWord, "and back the same": eachWayWord, "and the same home": eachWayWord,
+	"to work": "commute", "into work": "commute", "in to work": "commute", "to uni": "commute", "to school": "commute", "to the office": "commute", "to college": "commute", "from work": "commute",
+	"ride to work": "commute", "home from work": "commute", "back from work": "commute", "way to work": "commute", "ride home": "commute", "way home": "commute", "to the station": "commute",
+	"the long way": "", "long way": "", "long way round": "", "the long way round": "", "at home": "", "off road": "", "all in": "", "in all": "", "in total": "", "or so": "", "more or less": "",
+	"before work": "", "after work": "", "before school": "", "after school": "", "before breakfast": "", "after lunch": "", "at lunch": "", "before dinner": "", "after dinner": "", "with the dog": "", "per day": "", "every week": "", "each week": "",
+	"legs up": "rest", "feet up": "rest", "day off": "rest", "off day": "rest", "no ride": "rest", "no riding": "rest", "no training": "rest", "no bike": "rest", "dont ride": "rest", "dont train": "rest", "not riding": "rest", "nothing at all": "rest",
+	"every other": "everyother", "every second": "everyother", "not sure": "depends", "no idea": "depends", "hill reps": "hills", "easy does it": "easy",
+	"no chance": nochance, "no way": nochance, "cant ride": nochance, "cannot ride": nochance, "can not ride": nochance, "cant ever ride": nochance, "can never ride": nochance,
+	"never can ride": nochance, "never can": nochance, "can never": nochance, "cannot ever ride": nochance, "never ride": nochance, "never possible": nochance, "not possible": nochance, "never free": nochance, "never able": nochance, "not available": nochance, "cant do": nochance,
+	"cant train": nochance, "can never train": nochance, "wont ever": nochance, "never any time": nochance, "no time ever": nochance, "unable to ride": nochance, "impossible to ride": nochance, "not able to ride": nochance,
+}
+
+// nochance is a phrase for a day on which riding is never possible.
+const nochance = "nochance"
+
+// neverWords make a busy day beside words that say why: work, kids.
+var neverWords = wordSet("busy nochance impossible unavailable never cant cannot")
+
+// restricting words beside one of these make it another statement.
+var restricting = wordSet(`outside outdoors hard fast far much more miss skip unless except without but only if when while before after often group turbo club bunch chaingang clubrun clubride long intervals
+	commute indoor indoors rollers endurance easy spin gym ride`)
+
+// reasons are words beside never and can't that say why.
+var reasons = wordSet(`work double overtime works working nights night shift shifts late early kids kid children family school uni college football swimming class classes lessons lesson course the my i at all day always ever
+	til until till to and a of on im with have is in job office meeting meetings church band practice choir so for me we our because its it daughter son wife husband evening morning that then`)
+
+// kindList names what a session can be, for messages.
+var kindList = strings.Join(append(planner.KindNames(), busyWord), ", ")

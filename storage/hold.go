@@ -1,0 +1,108 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"time"
+
+	"musette/planner"
+)
+
+// HoldEnd is how a hold ended.
+type HoldEnd uint8
+
+// Ends of a hold: it stands, it was none, a doctor has cleared the rider.
+const (
+	HoldStands HoldEnd = iota
+	HoldNotThat
+	HoldCleared
+)
+
+// String is the word that is stored.
+func (e HoldEnd) String() string { return [...]string{"", "not-that", "cleared"}[e] }
+
+// Hold is a stored hold: from Date on all training is held back.
+type Hold struct {
+	Date  planner.Date
+	Level planner.Level
+	End   HoldEnd
+	Ended planner.Date // zero while it stands
+}
+
+// AddHold holds a person back in all clubs, told at that instant. Of a level that
+// stands already nothing changes; one that ended today stands as before.
+func (db *DB) AddHold(ctx context.Context, athlete AthleteID, at time.Time, level planner.Level) error {
+	err := db.ofPerson(ctx, athlete, at, func(tx *sql.Tx, s self) error {
+		again, err := tx.ExecContext(ctx, `UPDATE hold SET ended = NULL, ended_on = NULL WHERE id = (
+			SELECT max(id) FROM hold WHERE athlete_id = ?1 AND level = ?2 AND ended_on >= ?3)
+			AND NOT EXISTS (SELECT 1 FROM hold WHERE athlete_id = ?1 AND level = ?2 AND ended IS NULL)`, s.id, level.String(), s.today.String())
+		if err != nil {
+			return err
+		}
+		if n, err := again.RowsAffected(); err != nil || n > 0 {
+			return err
+		}
+		_, err = tx.ExecContext(ctx, `INSERT INTO hold (athlete_id, date, level) VALUES (?, ?, ?)
+			ON CONFLICT (athlete_id, level) WHERE ended IS NULL DO NOTHING`, s.id, s.today.String(), level.String())
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("hold of rider %d: %w", athlete, err)
+	}
+	return nil
+}
+
+// DenyHold ends a person's hold of that level in all clubs, because it was none;
+// others stand. ErrNotFound where none of that level stands.
+func (db *DB) DenyHold(ctx context.Context, athlete AthleteID, at time.Time, level planner.Level) error {
+	return db.endHolds(ctx, athlete, at, HoldNotThat, ` AND level = ?`, level.String())
+}
+
+// ClearHolds ends all of a person's holds in all clubs, because a doctor has
+// cleared the rider. ErrNotFound where none stands.
+func (db *DB) ClearHolds(ctx context.Context, athlete AthleteID, at time.Time) error {
+	return db.endHolds(ctx, athlete, at, HoldCleared, "")
+}
+
+func (db *DB) endHolds(ctx context.Context, athlete AthleteID, at time.Time, how HoldEnd, which string, args ...any) error {
+	err := db.ofPerson(ctx, athlete, at, func(tx *sql.Tx, s self) error {
+		return hit(tx.ExecContext(ctx, `UPDATE hold SET ended = ?, ended_on = max(date, ?) WHERE athlete_id = ? AND ended IS NULL`+which,
+			concat([]any{how.String(), s.today.String(), s.id}, args)...))
+	})
+	if err != nil {
+		return fmt.Errorf("end hold of rider %d: %w", athlete, err)
+	}
+	return nil
+}
+
+// Holds lists the rider's holds by date, those that ended too.
+func (db *DB) Holds(ctx context.Context, athlete AthleteID) ([]Hold, error) {
+	all, err := holds(ctx, db.reader, athlete)
+	if err != nil {
+		return nil, fmt.Errorf("holds of rider %d: %w", athlete, explain(err))
+	}
+	return all, nil
+}
+
+func holds(ctx context.Context, q queryer, athlete AthleteID) ([]Hold, error) {
+	return list(ctx, q, func(h *Hold, scan func(...any) error) error {
+		return scan(date(&h.Date), oneOf(&h.Level, planner.LevelDoctor, planner.LevelHead, planner.LevelEmergency),
+			oneOf(&h.End, HoldStands, HoldNotThat, HoldCleared), (*optionalDate)(&h.Ended))
+	}, `SELECT date, level, coalesce(ended, ''), ended_on FROM hold WHERE athlete_id = ? ORDER BY date, id`, athlete)
+}
+
+// holdVersions are the holds as plans know them: one that a doctor has ended is
+// told anew on that day, and one that ended on its own day as no hold never was.
+func holdVersions(all []Hold) (out []planner.Hold) {
+	for _, h := range all {
+		first := planner.Hold{Date: h.Date, Level: h.Level, Told: planner.Told{On: h.Date, Withdrawn: h.Ended}}
+		if h.Ended != h.Date {
+			out = append(out, first)
+		}
+		if h.End == HoldCleared {
+			out = append(out, planner.Hold{Date: h.Date, Level: h.Level, Cleared: h.Ended, Told: planner.Told{On: h.Ended}})
+		}
+	}
+	return out
+}
