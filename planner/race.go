@@ -85,6 +85,8 @@ type Race struct {
 	Place      string
 	Registered Date
 	TaperDays  int // the rider's own length for this race, 0 where none was told
+	Status     RaceStatus
+	Ended      Date // the race day on which it was given up, zero else
 	Told
 }
 
@@ -148,5 +150,5 @@ func (r *Race) Validate() error {
 	case r.TaperDays != 0 && (r.TaperDays < MinTaperDays || r.TaperDays > MaxTaperDays):
 		return BadInput("taper", "%d is outside %d to %d days. Write auto or for example 10", r.TaperDays, MinTaperDays, MaxTaperDays)
 	}
-	return nil
+	return r.checkStatus()
 }

@@ -13,7 +13,7 @@ func (t Told) KnownOn(e Date) bool {
 }
 
 // KnownOn is what was known on day e: a copy with the versions of facts that were
-// told by then and not withdrawn, one of each race, and the taper settings that
+// told by then and not withdrawn, one of each race that counts, and the taper settings that
 // were in force. Once a week was told, one is always known: before, the rider is
 // taken to have ridden as in the first that was told.
 func (f *Facts) KnownOn(e Date) *Facts {
@@ -22,7 +22,7 @@ func (f *Facts) KnownOn(e Date) *Facts {
 	if len(known.Weeks) == 0 && len(f.Weeks) > 0 {
 		known.Weeks = []DatedWeek{slices.MinFunc(f.Weeks, func(a, b DatedWeek) int { return int(a.On - b.On) })}
 	}
-	known.Races = lastVersions(knownFacts(f.Races, e))
+	known.Races = thatCount(lastVersions(knownFacts(f.Races, e)))
 	known.Taper, known.OldTaper = f.taperOn(e), nil
 	known.Blocks = knownFacts(f.Blocks, e)
 	known.Absences = knownFacts(f.Absences, e)

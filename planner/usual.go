@@ -5,13 +5,13 @@ func (f *Facts) WeekOn(d Date) *Week {
 	if len(f.Weeks) == 0 {
 		return &Week{}
 	}
-	w := &f.Weeks[0].Week
+	w := &f.Weeks[0]
 	for i := range f.Weeks {
 		if f.Weeks[i].From <= d {
-			w = &f.Weeks[i].Week
+			w = &f.Weeks[i]
 		}
 	}
-	return w
+	return w.inTurn(d)
 }
 
 // UsualRPE is the rating that counts for load where the rider logged none (0-10,

@@ -15,11 +15,22 @@ type WeekdayPlan struct {
 // Week is a typical week, Monday first.
 type Week [7]WeekdayPlan
 
-// DatedWeek is a typical week with the first date from which it holds.
+// DatedWeek is a typical week with the first date from which it holds. With a
+// second one the two take turns: Week is that of the calendar week of From.
 type DatedWeek struct {
-	From Date
-	Week Week
+	From   Date
+	Week   Week
+	Second *Week
 	Told
+}
+
+// inTurn is the one of the two weeks that holds on a date.
+func (w *DatedWeek) inTurn(d Date) *Week {
+	monday := func(d Date) Date { return d - Date(d.Weekday()) }
+	if w.Second != nil && monday(w.From).DaysUntil(monday(d))/7%2 != 0 {
+		return w.Second
+	}
+	return &w.Week
 }
 
 // rideMinutes is the riding time of a list of sessions.

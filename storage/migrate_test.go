@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // newestSchema is the last migration's number.
-const newestSchema = 8
+const newestSchema = 10
 
 func TestMigrationsAreNumberedWithoutGaps(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
@@ -250,6 +250,11 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		db.SetRide(ctx, rider, today, Ride{Ride: planner.Ride{Date: today, Minutes: 60}, Note: "windy"}),
 		third(db.ChangeRace(ctx, rider, today+1, 1, func(r *planner.Race) error { r.Days = 2; return nil })),
 		second(db.UpdateSettings(ctx, rider, today+1, func(s *Settings) error { s.Taper.Days = 10; return nil })),
+		second(db.AddIllness(ctx, rider, noon(t, "2026-05-01"), planner.Illness{From: day(t, "2026-05-01"), Level: planner.LevelRest, Symptoms: []string{"fever"}})),
+		db.AddHold(ctx, rider, noon(t, "2026-05-01"), planner.LevelHead),
+		db.SetPin(ctx, rider, rider, today, planner.Pin{Date: day(t, "2026-05-05"), Session: session(t, "rest")}),
+		db.AddCoachNote(ctx, rider, today, "Drink", rider),
+		db.SetResult(ctx, rider, Result{Race: 1, Feeling: 5}),
 		db.NoteRefusal(ctx, PlatformKey("discord", "1")),
 		db.SaveButton(ctx, "id", Button{Command: "ride"}),
 	}
@@ -269,6 +274,13 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"ride.told", "'2026-05-02'", "''"}, {"ride.withdrawn", "NULL", "'2026-05-03'"}, {"ride.note", "''", long}, {"ride.withdrawn", "'2026-05-02'", "'2026-05-01'"}, {"ride.note", "''", "'windy'"},
 		{"past_race.withdrawn", "'2026-05-03'", "NULL"}, {"past_race.told", "'2026-05-02'", "'2026-05-04'"}, {"past_race.days", "28", "29"}, {"past_race.hours", "48", "49"},
 		{"past_taper.withdrawn", "'2026-05-03'", "NULL"}, {"past_taper.told", "'2026-05-02'", "'2026-05-04'"}, {"past_taper.cut", "0", "19"}, {"past_taper.pattern", "'usual'", "'daily'"},
+		{"illness.to_date", "'2026-05-02'", "'2026-04-30'"}, {"illness.kind", "'injured'", "'tired'"}, {"illness.level", "'easy'", "'head'"}, {"illness.symptoms", "'cough'", long},
+		{"illness.withdrawn", "NULL", "'2026-05-03'"}, {"illness.told", "'2026-05-02'", "''"}, {"illness.from_date", "'2026-05-02'", "'may'"},
+		{"hold.level", "'doctor'", "'rest'"}, {"hold.date", "'2026-05-02'", "''"}, {"hold.ended", "NULL", "'cleared'"}, {"hold.ended_on", "NULL", "'2026-05-03'"},
+		{"ride.nr", "20", "21"}, {"ride.nr", "1", "0"}, {"pin.session", "'rest'", "''"}, {"pin.coach_id", "NULL", "77"}, {"pin.withdrawn", "'2026-05-02'", "'2026-04-30'"},
+		{"coach_note.text", "'Drink'", "' '"}, {"coach_note.text", "'ü'", long}, {"coach_note.coach_id", "NULL", "77"}, {"coach_note.date", "'2026-05-02'", "'1970-01-01'"},
+		{"race.status", "'finished'", "'lost'"}, {"race.status", "'cancelled'", "'gave-up'"}, {"race.ended", "NULL", "'2026-06-13'"}, {"past_race.status", "'not-started'", "'gave-up'"},
+		{"result.feeling", "NULL", "0"}, {"result.feeling", "10", "11"}, {"result.compared", "'better'", "'best'"}, {"result.note", "''", long},
 		{"athlete.taper_told", "NULL", "'now'"}, {"athlete.off_untold", "1", "2"},
 		{"athlete.name", "'Ana'", "' '"}, {"athlete.zone", "NULL", "''"}, {"athlete.is_coach", "1", "2"}, {"athlete.announce", "0", "-1"},
 		{"athlete.taper_days", "4", "3"}, {"athlete.taper_days", "28", "29"}, {"athlete.cut", "20", "19"}, {"athlete.cut", "80", "81"},

@@ -32,20 +32,25 @@ type ClubRace struct {
 // registered first. Only such a race may lie before today; any other gives ErrPast.
 func (db *DB) AddRace(ctx context.Context, athlete AthleteID, today planner.Date, race planner.Race) (added Race, revived bool, err error) {
 	added.Race = race
-	added.Registered, added.Told = today, planner.Told{On: today}
 	if err = race.Validate(); err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) (err error) {
-			revived, err = reviveRace(ctx, tx, athlete, today, &added)
-			if err != nil || revived {
-				return err
-			}
-			return insertRace(ctx, tx, athlete, today, &added)
+			revived, err = addRace(ctx, tx, athlete, today, &added)
+			return err
 		})
 	}
 	if err != nil {
 		return Race{}, false, fmt.Errorf("add race of rider %d on %s: %w", athlete, race.Date, err)
 	}
 	return added, revived, nil
+}
+
+// addRace registers a race, or brings one back.
+func addRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, r *Race) (revived bool, err error) {
+	r.Registered, r.Told = today, planner.Told{On: today}
+	if revived, err = reviveRace(ctx, tx, athlete, today, r); err != nil || revived {
+		return revived, err
+	}
+	return false, insertRace(ctx, tx, athlete, today, r)
 }
 
 // reviveRace brings back the race that was removed last under that name and date.
@@ -64,8 +69,8 @@ func reviveRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planne
 
 func insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, r *Race) error {
 	err := tx.QueryRowContext(ctx, `INSERT INTO race
-		(name, folded, date, priority, hours, kind, days, start, emphasis, taper_days, place, registered, told, athlete_id)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
+		(name, folded, date, priority, hours, kind, days, start, emphasis, taper_days, status, ended, place, registered, told, athlete_id)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING id`,
 		append(raceValues(&r.Race), today.String(), stored(r.On), athlete)...).Scan(&r.ID)
 	if err == nil && r.Date < today {
 		return ErrPast // and what was written is undone
@@ -92,7 +97,7 @@ func keepRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.
 		}
 	}
 	return hit(tx.ExecContext(ctx, `UPDATE race SET
-		name = ?, folded = ?, date = ?, priority = ?, hours = ?, kind = ?, days = ?, start = ?, emphasis = ?, taper_days = ?, place = ?,
+		name = ?, folded = ?, date = ?, priority = ?, hours = ?, kind = ?, days = ?, start = ?, emphasis = ?, taper_days = ?, status = ?, ended = ?, place = ?,
 		told = ?, withdrawn = NULL WHERE athlete_id = ? AND id = ?`, append(raceValues(&is.Race), stored(is.On), athlete, is.ID)...))
 }
 
@@ -113,8 +118,8 @@ func retireRace(ctx context.Context, tx *sql.Tx, today planner.Date, was *Race) 
 	if was.On >= until {
 		return nil
 	}
-	_, err := tx.ExecContext(ctx, `INSERT INTO past_race (race_id, name, date, priority, hours, kind, days, start, emphasis, taper_days, told, withdrawn)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, concat([]any{was.ID}, versionValues(&was.Race), []any{stored(was.On), until.String()})...)
+	_, err := tx.ExecContext(ctx, `INSERT INTO past_race (race_id, name, date, priority, hours, kind, days, start, emphasis, taper_days, status, ended, told, withdrawn)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`, concat([]any{was.ID}, versionValues(&was.Race), []any{stored(was.On), until.String()})...)
 	return err
 }
 
@@ -123,7 +128,7 @@ func recallRace(ctx context.Context, tx *sql.Tx, today planner.Date, is *Race) e
 	values := versionValues(&is.Race)
 	values[3] = wholeMinutes(is.Hours)
 	err := tx.QueryRowContext(ctx, `DELETE FROM past_race WHERE id = (SELECT max(id) FROM past_race WHERE race_id = ?
-		AND name = ? AND date = ? AND priority = ? AND round(coalesce(hours, 0.0) * 60) = ? AND kind = ? AND days = ? AND start = ? AND emphasis = ? AND taper_days = ?
+		AND name = ? AND date = ? AND priority = ? AND round(coalesce(hours, 0.0) * 60) = ? AND kind = ? AND days = ? AND start = ? AND emphasis = ? AND taper_days = ? AND status = ? AND ended IS ?
 		AND withdrawn >= ?) RETURNING coalesce(hours, 0.0), told`, concat([]any{is.ID}, values, []any{today.String()})...).Scan(&is.Hours, (*optionalDate)(&is.On))
 	if errors.Is(err, sql.ErrNoRows) {
 		is.On = today
@@ -180,7 +185,7 @@ func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
 }
 
 const (
-	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.place, r.registered, r.told, r.withdrawn`
+	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.status, r.ended, r.place, r.registered, r.told, r.withdrawn`
 	selectRace  = `SELECT ` + raceColumns + ` FROM race r `
 )
 
@@ -193,8 +198,8 @@ func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, er
 	return list(ctx, q, func(r *Race, scan func(...any) error) error {
 		return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
 	}, `SELECT `+raceColumns+`, folded FROM race r WHERE athlete_id = ?1 AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
-		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, '', r.registered, p.told, p.withdrawn, folded
-		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 15, 13, 1`, athlete)
+		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, folded
+		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 17, 15, 1`, athlete)
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too.
@@ -210,9 +215,9 @@ func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 }
 
 // versionValues are what a version keeps: name, date, priority, hours, kind,
-// days, start, emphasis, taper_days.
+// days, start, emphasis, taper_days, status, ended.
 func versionValues(r *planner.Race) []any {
-	return []any{r.Name, r.Date.String(), r.Priority.String(), nullable(r.Hours), r.Kind, r.Days, r.Start, r.Emphasis.String(), r.TaperDays}
+	return []any{r.Name, r.Date.String(), r.Priority.String(), nullable(r.Hours), r.Kind, r.Days, r.Start, r.Emphasis.String(), r.TaperDays, r.Status.String(), stored(r.Ended)}
 }
 
 // raceValues are the same with the folded name behind the name, and the place.
@@ -224,7 +229,8 @@ func raceValues(r *planner.Race) []any {
 func scanRace(r *Race, scan func(...any) error) error {
 	on, withdrawn := told(&r.Told)
 	err := scan(&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
-		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.NoEmphasis, planner.TrainThrough, planner.Important), &r.TaperDays, &r.Place, date(&r.Registered), on, withdrawn)
+		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.NoEmphasis, planner.TrainThrough, planner.Important), &r.TaperDays,
+		oneOf(&r.Status, planner.Planned, planner.Finished, planner.GaveUp, planner.NotStarted, planner.Cancelled), (*optionalDate)(&r.Ended), &r.Place, date(&r.Registered), on, withdrawn)
 	r.Race.ID = int64(r.ID)
 	return err
 }

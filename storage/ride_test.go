@@ -147,6 +147,14 @@ func TestClosedDatabaseOfWhatIsNew(t *testing.T) {
 		"Claim": second(db.Claim(ctx, []Post{post})), "SettlePosts": db.SettlePosts(ctx, []Post{post}), "OpenPosts": second(db.OpenPosts(ctx)),
 		"ClubPosts": second(db.ClubPosts(ctx, 1, time.UnixMilli(0))), "ErasePosts": second(db.ErasePosts(ctx, time.UnixMilli(0))), "LastTick": second(db.LastTick(ctx)),
 		"NoteTick": db.NoteTick(ctx, time.UnixMilli(0)), "Athletes": second(db.Athletes(ctx, 1)), "Athlete": second(db.Athlete(ctx, 1)), "KeepThread": db.KeepThread(ctx, 1, "1"),
+		"AddIllness": second(db.AddIllness(ctx, 1, time.UnixMilli(0), planner.Illness{})), "EndIllness": third(db.EndIllness(ctx, 1, time.UnixMilli(0), 1, today)),
+		"RemoveIllness": db.RemoveIllness(ctx, 1, time.UnixMilli(0), 1), "Illnesses": second(db.Illnesses(ctx, 1)), "AddHold": db.AddHold(ctx, 1, time.UnixMilli(0), planner.LevelHead),
+		"ClearHolds": db.ClearHolds(ctx, 1, time.UnixMilli(0)), "DenyHold": db.DenyHold(ctx, 1, time.UnixMilli(0), planner.LevelHead), "Holds": second(db.Holds(ctx, 1)),
+		"AddRide": db.AddRide(ctx, 1, today, Ride{}), "CorrectRide": db.CorrectRide(ctx, 1, today, Ride{}), "RidesOn": second(db.RidesOn(ctx, 1, today)),
+		"SetPin": db.SetPin(ctx, 1, 1, today, planner.Pin{}), "RemovePin": db.RemovePin(ctx, 1, today, today), "Pins": second(db.Pins(ctx, 1)),
+		"AddCoachNote": db.AddCoachNote(ctx, 1, today, "x", 1), "RemoveCoachNote": db.RemoveCoachNote(ctx, 1, 1), "CoachNotes": second(db.CoachNotes(ctx, 1, today, today)),
+		"UpdateResult": third(db.UpdateResult(ctx, 1, today, 1, nil)), "JoinRace": second(db.JoinRace(ctx, 1, today, 1, planner.PriorityA)), "WithdrawWeek": db.WithdrawWeek(ctx, 1, today, today),
+		"AddSeries":   second(db.AddSeries(ctx, 1, today, planner.Race{Name: "x", Date: today, Days: 1}, today)),
 		"DigestClubs": second(db.DigestClubs(ctx, planner.Monday)), "Club": second(db.Club(ctx, 1)),
 	} {
 		if err == nil {

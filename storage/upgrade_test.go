@@ -260,6 +260,53 @@ func TestUpgradeFromSchemaThree(t *testing.T) {
 	}
 }
 
+// schemaFour fills a database of schema 4 with a row of each fact that is kept differently now.
+const schemaFour = `
+INSERT INTO club (id, name, key, zone, added_ms) VALUES (2, 'home', 'HOME', 'UTC', 1780000000123);
+INSERT INTO athlete (id, club_id, name, key, added_ms) VALUES (3, 2, 'Ines', 'INES', 1);
+INSERT INTO week (athlete_id, from_date, text, told, withdrawn) VALUES
+	(3, '2026-01-05', 'mon rest; tue rest; wed rest; thu rest; fri rest; sat long 2h; sun rest', '2026-01-05', '2026-05-01'),
+	(3, '2026-01-05', 'mon rest; tue rest; wed rest; thu rest; fri rest; sat long 3h; sun rest', '2026-05-01', NULL);
+INSERT INTO race (id, athlete_id, name, folded, date, priority, days, place, registered, told) VALUES (8, 3, 'Hill Loop', 'HILL LOOP', '2026-06-14', 'A', 3, 'Market Square', '2026-05-01', '2026-05-02');
+INSERT INTO past_race (race_id, name, date, priority, kind, days, start, emphasis, taper_days, told, withdrawn) VALUES (8, 'Hill Loop', '2026-06-13', 'A', '', 3, '', '', 0, '2026-05-01', '2026-05-02');
+INSERT INTO ride (athlete_id, date, minutes, rpe, note, told, withdrawn) VALUES (3, '2026-05-20', 50, NULL, '', '2026-05-20', '2026-05-21'), (3, '2026-05-20', 60, 7.5, 'windy', '2026-05-21', NULL), (3, '2026-05-21', 0, NULL, '', '2026-05-21', NULL);
+INSERT INTO result (race_id, feeling, result, note, added_ms) VALUES (8, 7, '4th', 'wet', 1780000004000);
+`
+
+// Facts of schema 4 are as they were: rides are the first of their days, races are
+// planned, results keep their parts, weeks are the same every week.
+func TestUpgradeFromSchemaFour(t *testing.T) {
+	ctx := context.Background()
+	db := mustOpen(t, databaseOfSchema(t, 4, schemaFour))
+	race := planner.Race{ID: 8, Name: "Hill Loop", Date: day(t, "2026-06-14"), Days: 3, Place: "Market Square", Registered: today, Told: on(t, "2026-05-02")}
+	was := race
+	was.Date, was.Place, was.Told = race.Date-1, "", planner.Told{On: today, Withdrawn: today + 1}
+	ridden := planner.Ride{Date: day(t, "2026-05-20"), Minutes: 50, Told: planner.Told{On: day(t, "2026-05-20"), Withdrawn: day(t, "2026-05-21")}}
+	wantFacts(t, db, 3, &planner.Facts{
+		Weeks: []planner.DatedWeek{{From: day(t, "2026-01-05"), Week: mustWeek(t, "sat long 2h"), Told: planner.Told{On: day(t, "2026-01-05"), Withdrawn: today}},
+			{From: day(t, "2026-01-05"), Week: mustWeek(t, "sat long 3h"), Told: planner.Told{On: today}}},
+		Races:   []planner.Race{was, race},
+		Done:    []planner.Ride{ridden, {Date: ridden.Date, Minutes: 60, RPE: 7.5, Told: on(t, "2026-05-21")}, {Date: ridden.Date + 1, Told: on(t, "2026-05-21")}},
+		Results: []planner.Result{{Race: "Hill Loop", Feeling: 7}},
+	})
+	want := Result{Race: 8, Feeling: 7, Place: "4th", Note: "wet"}
+	got := must(db.Results(ctx, 3))[8]
+	if want.Added = got.Added; got != want || got.Added.UnixMilli() != 1780000004000 {
+		t.Errorf("the result is %+v, want %+v", got, want)
+	}
+	if err := db.AddRide(ctx, 3, today+30, Ride{Ride: planner.Ride{Date: ridden.Date, Minutes: 30}}); err != nil {
+		t.Fatal(err)
+	}
+	if got := must(db.Rides(ctx, 3, 0)); len(got) != 2 || got[0].Minutes != 90 || got[0].RPE != 7.5 || got[0].Note != "windy" {
+		t.Errorf("rides %+v", got)
+	}
+	for _, err := range []error{db.AddHold(ctx, 3, noon(t, "2026-05-22"), planner.LevelHead), db.AddCoachNote(ctx, 3, today, "Drink", 3), checkForeignKeys(ctx, db.reader)} {
+		if err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 // The copy from before is of schema 1 and whole; opened, it is upgraded likewise.
 func TestUpgradeLeavesACopyOfSchemaOne(t *testing.T) {
 	ctx, path := context.Background(), databaseOfSchemaOne(t)

@@ -4,21 +4,53 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"slices"
 
 	"musette/planner"
 	"musette/planner/typed"
 )
 
-var weekVersions = versions{table: "week", key: []string{"from_date"}, content: []string{"text"}}
+var weekVersions = versions{table: "week", key: []string{"from_date"}, content: []string{"text", "second"}}
 
 // SetWeek keeps a typical week from its date on; a week from the same date is replaced.
 func (db *DB) SetWeek(ctx context.Context, athlete AthleteID, today planner.Date, week planner.DatedWeek) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
-		_, err := weekVersions.keep(ctx, tx, athlete, today, fact{key: []any{week.From.String()}, content: []any{week.Week.String()}})
+		_, err := weekVersions.keep(ctx, tx, athlete, today, fact{key: []any{week.From.String()}, content: []any{week.Week.String(), secondText(week.Second)}})
 		return err
 	})
 	if err != nil {
 		return fmt.Errorf("week from %s of rider %d: %w", week.From, athlete, err)
+	}
+	return nil
+}
+
+// secondText is the other of two weeks in turn as it is stored, "" for none.
+func secondText(w *planner.Week) string {
+	if w == nil {
+		return ""
+	}
+	return w.String()
+}
+
+// WithdrawWeek takes back a week that was told for later. One that holds already
+// is ErrPast, the only one is refused, and where none begins it is ErrNotFound.
+func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from planner.Date) error {
+	err := db.write(ctx, func(tx *sql.Tx) error {
+		told, err := weeks(ctx, tx, athlete, standing)
+		switch {
+		case err != nil:
+			return err
+		case !slices.ContainsFunc(told, func(w planner.DatedWeek) bool { return w.From == from }):
+			return ErrNotFound
+		case from <= today:
+			return ErrPast
+		case len(told) == 1:
+			return planner.BadInput("from", "the week from %s is your only one. Share another one first", from)
+		}
+		return weekVersions.withdraw(ctx, tx, athlete, today, from.String())
+	})
+	if err != nil {
+		return fmt.Errorf("take back the week from %s of rider %d: %w", from, athlete, err)
 	}
 	return nil
 }
@@ -34,15 +66,19 @@ func (db *DB) Weeks(ctx context.Context, athlete AthleteID) ([]planner.DatedWeek
 
 func weeks(ctx context.Context, q queryer, athlete AthleteID, which string) ([]planner.DatedWeek, error) {
 	return list(ctx, q, func(w *planner.DatedWeek, scan func(...any) error) error {
-		var text string
+		var text, other string
 		on, withdrawn := told(&w.Told)
-		err := scan(date(&w.From), &text, on, withdrawn)
+		err := scan(date(&w.From), &text, &other, on, withdrawn)
 		if err != nil {
 			return err
 		}
-		if w.Week, err = typed.Week(text); err != nil {
+		if w.Week, err = typed.Week(text); err == nil && other != "" {
+			w.Second = new(planner.Week)
+			*w.Second, err = typed.Week(other)
+		}
+		if err != nil {
 			return fmt.Errorf("stored week from %s: %w", w.From, err)
 		}
 		return nil
-	}, `SELECT from_date, text, told, withdrawn FROM week WHERE athlete_id = ?`+which+` ORDER BY from_date, told, id`, athlete)
+	}, `SELECT from_date, text, second, told, withdrawn FROM week WHERE athlete_id = ?`+which+` ORDER BY from_date, told, id`, athlete)
 }

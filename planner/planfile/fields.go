@@ -14,6 +14,7 @@ var (
 		{"away", `"away": [{"from": "2026-05-08", "to": "2026-05-10", "kind": "travel"}]`},
 		{"limits", `"limits": [{"date": "2026-05-12", "minutes": 45}]`},
 		{"sick", `"sick": [{"from": "2026-05-01", "to": "2026-05-03", "symptoms": ["fever"]}]`},
+		{"holds", `"holds": [{"date": "2026-05-01", "level": "head", "cleared": "2026-05-04"}]`},
 		{"done", `"done": [{"date": "2026-05-03", "minutes": 90, "rpe": 6}]`},
 		{"pins", `"pins": [{"date": "2026-05-12", "session": "intervals 1h 3x3min"}]`},
 		{"results", `"results": [{"race": "Hill Loop", "feeling": 7}]`},
@@ -62,6 +63,7 @@ var (
 	awayFields   = []field{{"from", `"from": "2026-05-08"`}, {"to", `"to": "2026-05-10"`}, {"kind", `"kind": "travel"`}, toldField, withdrawnField}
 	limitFields  = []field{{"date", `"date": "2026-05-12"`}, {"minutes", `"minutes": 45`}, toldField, withdrawnField}
 	sickFields   = []field{{"from", `"from": "2026-05-01"`}, {"to", `"to": "2026-05-03"`}, {"symptoms", `"symptoms": ["fever"]`}, {"cleared", `"cleared": "2026-05-04"`}, toldField, withdrawnField}
+	holdFields   = []field{{"date", `"date": "2026-05-01"`}, {"level", `"level": "head"`}, {"cleared", `"cleared": "2026-05-04"`}, withdrawnField}
 	doneFields   = []field{{"date", `"date": "2026-05-03"`}, {"minutes", `"minutes": 90`}, {"rpe", `"rpe": 6`}, {"told", `"told": "2026-05-03"`}, {"withdrawn", `"withdrawn": "2026-05-04"`}}
 	pinFields    = []field{{"date", `"date": "2026-05-12"`}, {"session", `"session": "intervals 1h 3x3min"`}, toldField, withdrawnField}
 	resultFields = []field{{"race", `"race": "Hill Loop"`}, {"feeling", `"feeling": 7`}}

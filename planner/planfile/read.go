@@ -66,6 +66,7 @@ func (r *reader) file(o *object) {
 	o.objects("away", awayFields, r.away)
 	o.objects("limits", limitFields, r.limit)
 	o.objects("sick", sickFields, r.sick)
+	o.objects("holds", holdFields, r.hold)
 	o.objects("done", doneFields, r.done)
 	o.objects("pins", pinFields, r.pin)
 	o.objects("results", resultFields, r.result)
@@ -140,6 +141,28 @@ func (r *reader) sick(_ int, o *object) {
 	}
 	ill.Told = r.told(o, "told", min(ill.From, r.today))
 	r.facts.Ill = append(r.facts.Ill, ill)
+}
+
+// hold reads a stop, told on its date. One that a doctor has ended is told anew on that day.
+func (r *reader) hold(_ int, o *object) {
+	o.require("date", "level")
+	var h planner.Hold
+	if l, ok := o.choice("level", planner.LevelDoctor.String(), planner.LevelHead.String(), planner.LevelEmergency.String()); ok {
+		h.Level = planner.LevelDoctor + planner.Level(l)
+	}
+	h.Told = r.told(o, "date", 0)
+	h.Date = h.On
+	if cleared, ok := r.past(o, "cleared"); ok {
+		switch {
+		case cleared < h.Date:
+			o.bad("cleared", "%s is before the hold, %s", cleared, h.Date)
+		case o.values["withdrawn"] != nil:
+			o.bad("cleared", "is of a hold that was withdrawn; leave one of them out")
+		}
+		h.Withdrawn = cleared
+		r.facts.Holds = append(r.facts.Holds, planner.Hold{Date: h.Date, Level: h.Level, Cleared: cleared, Told: planner.Told{On: cleared}})
+	}
+	r.facts.Holds = append(r.facts.Holds, h)
 }
 
 func (r *reader) done(_ int, o *object) {

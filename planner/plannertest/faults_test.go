@@ -82,6 +82,8 @@ var faults = []fault{
 	{"health.easy", `,"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-28", "recovery 30 easy")},
 	{"health.easy", `,"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 	{"health.stop", `,"sick":[{"from":"2026-05-24","symptoms":["chest pain"]}]`, sets("2026-05-29", "recovery 30 easy")},
+	{"health.stop", `,"holds":[{"date":"2026-05-24","level":"doctor"}]`, sets("2026-05-29", "recovery 30 easy")},
+	{"health.easy", `,"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 	{"taper.cut", `,"taper":{"cut":50}`, func(out *outFile) {
 		out.Warnings = nil
 		out.Tapers[0].CutPercent = 30

@@ -36,6 +36,24 @@ func (g *generator) facts(late bool) {
 	if first := g.races[0]; g.IntN(3) == 0 && first["date"].(string) < g.today.String() {
 		g.put("results", object{"race": first["name"], "feeling": 1 + g.IntN(10)})
 	}
+	if g.IntN(12) == 0 {
+		g.hold()
+	}
+}
+
+// hold is a stop that stands, was none, or was ended by a doctor.
+func (g *generator) hold() {
+	date := g.today.AddDays(-g.IntN(12))
+	end := date.AddDays(g.IntN(date.DaysUntil(g.today) + 1)).String()
+	entry := object{"date": date.String(), "level": pick(g.Rand, "doctor", "head", "emergency")}
+	switch g.IntN(4) {
+	case 0:
+	case 1:
+		entry["withdrawn"] = end
+	default:
+		entry["cleared"] = end
+	}
+	g.put("holds", entry)
 }
 
 // near is a day before one of the races.

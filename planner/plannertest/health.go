@@ -32,6 +32,11 @@ func (v *view) stopped() (from planner.Date) {
 			from = ill.From
 		}
 	}
+	for _, h := range v.f.Holds {
+		if h.Cleared.IsZero() && (from.IsZero() || h.Date < from) {
+			from = h.Date
+		}
+	}
 	return from
 }
 
@@ -54,9 +59,9 @@ func checkStop(v *view) {
 // checkIll: ill days are rest, and so are two days after all but a cold. In the
 // return nothing is hard but a race that may be started.
 func checkIll(v *view) {
-	for _, ill := range v.f.Ill {
+	for _, ill := range v.f.Troubles() {
 		last := ill.To
-		head := anyOf(ill, stops)
+		head := anyOf(ill, stops) || ill.Level.Holds()
 		switch {
 		case head && ill.Cleared.IsZero():
 			continue
@@ -70,7 +75,7 @@ func checkIll(v *view) {
 			rest += 2
 		}
 		back := rest.AddDays(max(3, min(7, ill.From.DaysUntil(last)+1)))
-		if head {
+		if anyOf(ill, stops) || ill.Level == planner.LevelHead {
 			back = rest.AddDays(6)
 		}
 		for d := max(v.today, ill.From); d <= min(back, v.last); d++ {

@@ -116,7 +116,7 @@ CREATE TABLE past_race (
     taper_days INTEGER NOT NULL CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, status TEXT NOT NULL DEFAULT 'planned' CHECK (status IN ('planned', 'finished', 'gave-up', 'not-started', 'cancelled')), ended TEXT CHECK ((ended IS NOT NULL) = (status = 'gave-up') AND (ended IS NULL OR ended >= date AND date(ended) IS ended))) STRICT;
 
 CREATE TABLE past_taper (
     id         INTEGER PRIMARY KEY,
@@ -175,12 +175,13 @@ CREATE TABLE race (
     start      TEXT NOT NULL DEFAULT '' CHECK (start = '' OR time(start || ':00') IS start || ':00'),
     place      TEXT NOT NULL DEFAULT '' CHECK (length(place) <= 200),
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
-    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn), emphasis TEXT NOT NULL DEFAULT '' CHECK (emphasis IN ('', 'train-through', 'important'))) STRICT;
+    taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn), emphasis TEXT NOT NULL DEFAULT '' CHECK (emphasis IN ('', 'train-through', 'important')), status TEXT NOT NULL DEFAULT 'planned' CHECK (status IN ('planned', 'finished', 'gave-up', 'not-started', 'cancelled')), ended TEXT CHECK ((ended IS NOT NULL) = (status = 'gave-up') AND (ended IS NULL OR ended >= date AND date(ended) IS ended))) STRICT;
 
 CREATE TABLE result (
     race_id  INTEGER PRIMARY KEY REFERENCES race (id) ON DELETE CASCADE,
-    feeling  INTEGER NOT NULL CHECK (feeling BETWEEN 1 AND 10), -- of the legs
+    feeling  INTEGER CHECK (feeling BETWEEN 1 AND 10), -- of the legs; NULL: not told
     result   TEXT NOT NULL DEFAULT '' CHECK (length(result) <= 200), -- placing or time
+    compared TEXT NOT NULL DEFAULT '' CHECK (compared IN ('', 'worse', 'same', 'better')), -- with what was expected; '': not told
     note     TEXT NOT NULL DEFAULT '' CHECK (length(note) <= 200),
     added_ms INTEGER NOT NULL
 ) STRICT;
@@ -203,7 +204,7 @@ CREATE TABLE week (
     text       TEXT NOT NULL CHECK (text <> ''),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, second TEXT NOT NULL DEFAULT '') STRICT;
 
 CREATE INDEX absence_by_athlete ON absence (athlete_id);
 
