@@ -44,7 +44,7 @@ func New(d Deps) *Bot {
 	if d.Draw == nil {
 		d.Draw = desk.Draw
 	}
-	return &Bot{base: &desk.Base{Db: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...)}
+	return &Bot{base: &desk.Base{DB: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...)}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is

@@ -34,7 +34,7 @@ func TestPanicBecomesAReference(t *testing.T) {
 
 func TestBrokenDatabaseIsNotTheRidersFault(t *testing.T) {
 	k := bottest.NewTalk(t)
-	k.Db.Close()
+	k.DB.Close()
 	req := k.Who
 	req.Command = "ride"
 	reply, err := k.Bot.Handle(t.Context(), req)

@@ -44,7 +44,7 @@ func (b *Bot) Offer(ctx context.Context, req desk.Request, name, option, typed s
 	case command.CompleteDayOver:
 		return command.PastDayOffers(who.Today, typed)
 	}
-	races, err := b.base.Db.Races(ctx, who.Athlete.ID) // none of a rider who is new
+	races, err := b.base.DB.Races(ctx, who.Athlete.ID) // none of a rider who is new
 	if err != nil {
 		return nil
 	}

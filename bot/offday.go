@@ -16,7 +16,7 @@ func tellOff(ctx context.Context, b *desk.Base, who *desk.Rider, reply *say.Repl
 	if !who.Athlete.OffUntold {
 		return
 	}
-	if err := b.Db.OffTold(ctx, who.Athlete.ID); err != nil { // the answer stands all the same
+	if err := b.DB.OffTold(ctx, who.Athlete.ID); err != nil { // the answer stands all the same
 		b.Log.ErrorContext(ctx, "days off are not told", slog.Any("error", err))
 		return
 	}

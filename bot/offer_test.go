@@ -51,7 +51,7 @@ func TestOffer(t *testing.T) {
 	if got := k.Offers("plan show", "race", ""); len(got) != 0 {
 		t.Errorf("another rider's races are offered: %q", got)
 	}
-	k.Db.Close()
+	k.DB.Close()
 	if got := k.Offers("plan show", "race", ""); len(got) != 0 {
 		t.Errorf("a broken database offers %q", got)
 	}

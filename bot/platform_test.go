@@ -28,7 +28,7 @@ func TestRenamedRiderIsTheSame(t *testing.T) {
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A") // refusals store nothing
 	k.OK("/me set announce:on")
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz A")
-	if club, err := k.Db.FindClub(t.Context(), k.Who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
+	if club, err := k.DB.FindClub(t.Context(), k.Who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
 		t.Errorf("club %+v, %v; want the new name", club, err)
 	}
 }
@@ -142,7 +142,7 @@ func TestTheTransportsReference(t *testing.T) {
 		}
 	}
 	k.Log.Reset()
-	k.Db.Close()
+	k.DB.Close()
 	req := k.Who
 	req.Command = "ride"
 	reply, err := k.Bot.Handle(t.Context(), req)

@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -16,20 +17,48 @@ import (
 	"musette/storage"
 )
 
+// Of a change that fails nothing stays, not even the rider who is new.
+func TestFailedChangeKeepsNothing(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/me set taper:10")
+	k.As("Tomas")
+	torn := errors.New("torn page")
+	k.With(command.Command{Name: "snap", Run: func(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+		_, err := b.Change(ctx, req, func(tx *storage.DB) error {
+			if _, _, err := tx.AddRace(ctx, req.Rider.Athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1}); err != nil {
+				return err
+			}
+			return torn
+		})
+		return say.Reply{}, err
+	}})
+	req := k.Who
+	req.Command = "snap"
+	reply, err := k.Bot.Handle(t.Context(), req)
+	if !errors.Is(err, torn) || strings.Contains(reply.Text(), "Your entry is stored") {
+		t.Fatalf("%q, %v", reply.Text(), err)
+	}
+	athletes, err := k.DB.Athletes(t.Context(), k.Club().ID)
+	if err != nil || len(athletes) != 1 || athletes[0].Name != "Ines" {
+		t.Errorf("riders %v, %v; want Ines alone", athletes, err)
+	}
+	if races, err := k.DB.ClubRaces(t.Context(), k.Club().ID); err != nil || len(races) != 0 {
+		t.Errorf("races %v, %v; want none", races, err)
+	}
+}
+
 // After the write nobody is told that nothing was changed.
 func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
-	for name, fails := range map[string]func(*bottest.Talk){"reading": func(k *bottest.Talk) { k.Db.Close() }, "a panic": func(*bottest.Talk) { panic("torn page") }} {
+	for name, fails := range map[string]func(*bottest.Talk){"reading": func(k *bottest.Talk) { k.DB.Close() }, "a panic": func(*bottest.Talk) { panic("torn page") }} {
 		k := bottest.NewTalk(t)
 		k.With(command.Command{Name: "snap", Run: func(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-			_, err := b.Change(ctx, req, func() error {
-				_, _, err := b.Db.AddRace(ctx, req.Rider.Athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
-				if name == "reading" {
-					fails(k)
-				}
+			_, err := b.Change(ctx, req, func(tx *storage.DB) error {
+				_, _, err := tx.AddRace(ctx, req.Rider.Athlete.ID, 20600, planner.Race{Name: "Secret Cup", Date: 20700, Days: 1})
 				return err
 			})
 			if err == nil {
 				fails(k)
+				_, err = b.Facts(ctx, req.Rider)
 			}
 			return say.Reply{}, err
 		}})
@@ -46,7 +75,7 @@ func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 func TestErrorsNameNobody(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:"Secret Cup" date:2026-06-20 priority:A`)
-	k.Db.Close()
+	k.DB.Close()
 	for _, line := range []string{`/race add name:"Secret Ring" date:2026-06-20 priority:A`, `/race change race:"Secret Cup" name:"Secret Lap"`, "/race list"} {
 		req, err := command.ParseLine(bot.Commands(), line)
 		if err != nil {
@@ -76,7 +105,7 @@ func TestReadingMakesNobody(t *testing.T) {
 	k.Refused("/me set taper:3", "taper")
 	k.Bot.Offer(t.Context(), k.Who, "plan show", "race", "")
 	k.Bot.Offer(t.Context(), k.Who, "ride", "day", "")
-	if _, err := k.Db.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
+	if _, err := k.DB.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
 		t.Error("a club was made by reading")
 	}
 	k.OK("/me set taper:10")

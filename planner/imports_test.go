@@ -26,6 +26,24 @@ var rooms = map[string][]string{
 	"musette/planner/plannertest": {"musette/planner", "musette/planner/typed", "musette/planner/planfile"},
 }
 
+// botRooms are the rooms of the conversation and which of them each may import.
+// Package bot puts them together; transports import what they need.
+var botRooms = map[string][]string{
+	"say":     nil,
+	"picture": nil,
+	"show":    {"say"},
+	"desk":    {"say", "show", "picture"},
+	"command": {"say", "desk"},
+	"remind":  {"say", "show", "desk", "command"},
+	"races":   {"say", "show", "desk", "command"},
+	"weeks":   {"say", "show", "desk", "command"},
+	"life":    {"say", "show", "desk", "command"},
+	"coach":   {"say", "show", "desk", "command"},
+	"club":    {"say", "show", "desk", "command"},
+	"plans":   {"say", "show", "desk", "command", "remind", "picture"},
+	"me":      {"say", "show", "desk", "command", "remind"},
+}
+
 // pure are the packages of the standard library that reach for nothing outside.
 var pure = []string{"bytes", "cmp", "encoding/json", "errors", "fmt", "maps", "math", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
 	"sync", "time", "unicode", "unicode/utf8"}
@@ -72,14 +90,43 @@ func may(from, to string) bool {
 	case under(from, "musette/storage"):
 		return under(to, "musette/storage") || to == "musette/planner" || to == "musette/planner/typed"
 	case under(from, "musette/bot"):
+		if allowed, is := botRooms[strings.TrimPrefix(from, "musette/bot/")]; is && under(to, "musette/bot") {
+			return slices.Contains(allowed, strings.TrimPrefix(to, "musette/bot/"))
+		}
 		_, room := rooms[to]
 		return room && to != "musette/planner/plannertest" || under(to, "musette/storage") || under(to, "musette/bot")
 	}
 	return under(from, "musette/cmd") && to != "musette/planner/plannertest"
 }
 
+// mostFiles is how many files of code a folder of bot or planner may hold.
+const mostFiles = 20
+
+// crowded are folders that hold more.
+var crowded = []string{"engine", "../bot/discord", "../bot/discord/discordtest"}
+
+func TestFoldersStaySmall(t *testing.T) {
+	for _, dir := range []string{".", "../bot"} {
+		files := map[string]int{}
+		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+			if err == nil && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
+				files[filepath.Dir(path)]++
+			}
+			return err
+		})
+		if err != nil || len(files) < 5 {
+			t.Fatalf("%d folders read: %v", len(files), err)
+		}
+		for folder, n := range files {
+			if n > mostFiles && !slices.Contains(crowded, folder) {
+				t.Errorf("%s has %d files", folder, n)
+			}
+		}
+	}
+}
+
 // Imports go one way: cmd to bot, storage and the planner's rooms; bot to storage
-// and these rooms; storage to the planner's facts and what people type. Each
+// and these rooms, its own rooms one way too; storage to the planner's facts and what people type. Each
 // outside library has one room.
 func TestImportsGoOneWay(t *testing.T) {
 	for from, imports := range imported(t) {

@@ -53,7 +53,7 @@ func (db *DB) RemoveAbsence(ctx context.Context, athlete AthleteID, today planne
 
 // Absences lists the rider's stretches away by date.
 func (db *DB) Absences(ctx context.Context, athlete AthleteID) ([]Absence, error) {
-	absences, err := absences(ctx, db.reader, athlete, standing)
+	absences, err := absences(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("absences of rider %d: %w", athlete, explain(err))
 	}

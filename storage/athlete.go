@@ -48,7 +48,7 @@ func (s *Settings) validate() error {
 
 // FindAthlete is the rider of the club with that key; ErrNotFound when there is none.
 func (db *DB) FindAthlete(ctx context.Context, club ClubID, key Key) (Athlete, error) {
-	athlete, err := athleteByKey(ctx, db.reader, club, key)
+	athlete, err := athleteByKey(ctx, db.source(), club, key)
 	if err != nil {
 		return Athlete{}, fmt.Errorf("rider of club %d by key: %w", club, explain(err))
 	}
@@ -98,7 +98,7 @@ func (db *DB) KeepThread(ctx context.Context, id AthleteID, thread string) error
 
 // Athletes lists the riders of a club by name.
 func (db *DB) Athletes(ctx context.Context, club ClubID) ([]Athlete, error) {
-	all, err := list(ctx, db.reader, scanAthleteRow, selectAthlete+`WHERE a.club_id = ? ORDER BY a.name COLLATE NOCASE, a.id`, club)
+	all, err := list(ctx, db.source(), scanAthleteRow, selectAthlete+`WHERE a.club_id = ? ORDER BY a.name COLLATE NOCASE, a.id`, club)
 	if err != nil {
 		return nil, fmt.Errorf("riders of club %d: %w", club, explain(err))
 	}
@@ -107,7 +107,7 @@ func (db *DB) Athletes(ctx context.Context, club ClubID) ([]Athlete, error) {
 
 // Athlete is the rider with that number; ErrNotFound when there is none.
 func (db *DB) Athlete(ctx context.Context, id AthleteID) (Athlete, error) {
-	a, err := athleteByID(ctx, db.reader, id)
+	a, err := athleteByID(ctx, db.source(), id)
 	if err != nil {
 		return Athlete{}, fmt.Errorf("rider %d: %w", id, explain(err))
 	}

@@ -59,7 +59,7 @@ func (db *DB) RemoveBlock(ctx context.Context, athlete AthleteID, today planner.
 
 // Blocks lists the rider's overload blocks by date.
 func (db *DB) Blocks(ctx context.Context, athlete AthleteID) ([]Block, error) {
-	blocks, err := blocks(ctx, db.reader, athlete, standing)
+	blocks, err := blocks(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("blocks of rider %d: %w", athlete, explain(err))
 	}

@@ -33,7 +33,7 @@ func (db *DB) SaveButton(ctx context.Context, id string, b Button) error {
 // FindButton is the button with that id; ErrNotFound when it is none or an old one.
 func (db *DB) FindButton(ctx context.Context, id string) (b Button, err error) {
 	var options string
-	err = db.reader.QueryRowContext(ctx, `SELECT command, options FROM button WHERE id = ?`, id).Scan(&b.Command, &options)
+	err = db.source().QueryRowContext(ctx, `SELECT command, options FROM button WHERE id = ?`, id).Scan(&b.Command, &options)
 	if err == nil {
 		err = json.Unmarshal([]byte(options), &b.Options)
 	}

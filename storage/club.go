@@ -40,7 +40,7 @@ func DefaultSetup() ClubSetup { return ClubSetup{DigestDay: "monday", DigestTime
 
 // FindClub is the club with that key; ErrNotFound when there is none.
 func (db *DB) FindClub(ctx context.Context, key Key) (Club, error) {
-	club, err := clubByKey(ctx, db.reader, key)
+	club, err := clubByKey(ctx, db.source(), key)
 	if err != nil {
 		return Club{}, fmt.Errorf("club by key: %w", explain(err))
 	}
@@ -123,7 +123,7 @@ func (db *DB) SetFault(ctx context.Context, id ClubID, fault string) error {
 // Clubs lists the clubs of a platform that have not removed the bot.
 func (db *DB) Clubs(ctx context.Context, platform string) ([]Club, error) {
 	prefix := PlatformKey(platform, "").text
-	clubs, err := list(ctx, db.reader, scanClub, selectClub+`WHERE substr(key, 1, length(?1)) = ?1 AND gone_ms IS NULL ORDER BY id`, prefix)
+	clubs, err := list(ctx, db.source(), scanClub, selectClub+`WHERE substr(key, 1, length(?1)) = ?1 AND gone_ms IS NULL ORDER BY id`, prefix)
 	if err != nil {
 		return nil, fmt.Errorf("clubs of %s: %w", platform, explain(err))
 	}
@@ -141,7 +141,7 @@ type GoneClub struct {
 // yet, those first that did so first.
 func (db *DB) GoneClubs(ctx context.Context, platform string) ([]GoneClub, error) {
 	scan := func(c *GoneClub, scan func(...any) error) error { return scan(&c.Key.text, &c.Name, instant{&c.Since}) }
-	clubs, err := list(ctx, db.reader, scan,
+	clubs, err := list(ctx, db.source(), scan,
 		`SELECT key, name, gone_ms FROM club WHERE substr(key, 1, length(?1)) = ?1 AND gone_ms IS NOT NULL ORDER BY gone_ms, id`, PlatformKey(platform, "").text)
 	if err != nil {
 		return nil, fmt.Errorf("clubs that left %s: %w", platform, explain(err))
@@ -152,7 +152,7 @@ func (db *DB) GoneClubs(ctx context.Context, platform string) ([]GoneClub, error
 // DigestClubs lists the clubs that get a digest on that weekday, without those
 // that removed the bot and those of a platform that have no channel for it.
 func (db *DB) DigestClubs(ctx context.Context, weekday planner.Weekday) ([]Club, error) {
-	clubs, err := list(ctx, db.reader, scanClub, digestClubs, strings.ToLower(weekday.String()))
+	clubs, err := list(ctx, db.source(), scanClub, digestClubs, strings.ToLower(weekday.String()))
 	if err != nil {
 		return nil, fmt.Errorf("clubs with a digest: %w", explain(err))
 	}
@@ -163,7 +163,7 @@ const digestClubs = selectClub + `WHERE digest_day = ? AND ` + wantsDigest + ` O
 
 // Club is the club with that number; ErrNotFound when there is none.
 func (db *DB) Club(ctx context.Context, id ClubID) (Club, error) {
-	club, err := clubByID(ctx, db.reader, id)
+	club, err := clubByID(ctx, db.source(), id)
 	if err != nil {
 		return Club{}, fmt.Errorf("club %d: %w", id, explain(err))
 	}
@@ -195,7 +195,7 @@ func (db *DB) RejoinClub(ctx context.Context, key Key) error {
 // goneClub is the club with that key if it removed the bot, else 0: most joins
 // are of clubs that were there all the time, and need no write.
 func (db *DB) goneClub(ctx context.Context, key Key) (id ClubID, err error) {
-	err = db.reader.QueryRowContext(ctx, `SELECT id FROM club WHERE key = ? AND gone_ms IS NOT NULL`, key.text).Scan(&id)
+	err = db.source().QueryRowContext(ctx, `SELECT id FROM club WHERE key = ? AND gone_ms IS NOT NULL`, key.text).Scan(&id)
 	if errors.Is(err, sql.ErrNoRows) {
 		return 0, nil
 	}

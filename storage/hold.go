@@ -78,7 +78,7 @@ func (db *DB) endHolds(ctx context.Context, athlete AthleteID, at time.Time, how
 
 // Holds lists the rider's holds by date, those that ended too.
 func (db *DB) Holds(ctx context.Context, athlete AthleteID) ([]Hold, error) {
-	all, err := holds(ctx, db.reader, athlete)
+	all, err := holds(ctx, db.source(), athlete)
 	if err != nil {
 		return nil, fmt.Errorf("holds of rider %d: %w", athlete, explain(err))
 	}

@@ -133,7 +133,7 @@ func (db *DB) RemoveIllness(ctx context.Context, athlete AthleteID, at time.Time
 
 // Illnesses lists the rider's illnesses and injuries by date.
 func (db *DB) Illnesses(ctx context.Context, athlete AthleteID) ([]Illness, error) {
-	all, err := illnesses(ctx, db.reader, athlete, standing)
+	all, err := illnesses(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("illnesses of rider %d: %w", athlete, explain(err))
 	}

@@ -50,7 +50,7 @@ func (db *DB) RemoveMove(ctx context.Context, athlete AthleteID, today planner.D
 
 // Moves lists the rider's swaps in the order of their wishes.
 func (db *DB) Moves(ctx context.Context, athlete AthleteID) ([]Move, error) {
-	moves, err := moves(ctx, db.reader, athlete, standing)
+	moves, err := moves(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("moves of rider %d: %w", athlete, explain(err))
 	}

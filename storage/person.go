@@ -18,7 +18,7 @@ type Person struct {
 // FindPerson is what is known of a person; the zero Person when nothing is.
 func (db *DB) FindPerson(ctx context.Context, key Key) (p Person, err error) {
 	var refused sql.Null[int64]
-	err = db.reader.QueryRowContext(ctx, `SELECT coalesce(club_id, 0), coalesce(channel, ''), refused_ms FROM person WHERE key = ?`, key.text).
+	err = db.source().QueryRowContext(ctx, `SELECT coalesce(club_id, 0), coalesce(channel, ''), refused_ms FROM person WHERE key = ?`, key.text).
 		Scan(&p.Club, &p.Channel, &refused)
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
@@ -66,7 +66,7 @@ func (db *DB) setPerson(ctx context.Context, query string, args ...any) error {
 
 // ClubsOf lists the clubs for which a person rides, without those that removed the bot.
 func (db *DB) ClubsOf(ctx context.Context, key Key) ([]Club, error) {
-	clubs, err := list(ctx, db.reader, scanClub,
+	clubs, err := list(ctx, db.source(), scanClub,
 		selectClub+`WHERE gone_ms IS NULL AND id IN (SELECT club_id FROM athlete WHERE key = ?) ORDER BY id`, key.text)
 	if err != nil {
 		return nil, fmt.Errorf("clubs of a person: %w", explain(err))

@@ -54,7 +54,7 @@ func (db *DB) RemovePin(ctx context.Context, athlete AthleteID, today, day plann
 
 // Pins lists the rider's pins by date.
 func (db *DB) Pins(ctx context.Context, athlete AthleteID) ([]Pin, error) {
-	all, err := pins(ctx, db.reader, athlete, standing)
+	all, err := pins(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("pins of rider %d: %w", athlete, explain(err))
 	}

@@ -127,7 +127,7 @@ func Unreadable(err error) bool {
 
 // Posted reports whether a post of that kind, key and day was claimed.
 func (db *DB) Posted(ctx context.Context, p Post) (there bool, err error) {
-	err = db.reader.QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM post WHERE kind = ? AND key = ? AND day = ?)`, p.Kind, p.Key.text, p.Day.String()).Scan(&there)
+	err = db.source().QueryRowContext(ctx, `SELECT EXISTS (SELECT 1 FROM post WHERE kind = ? AND key = ? AND day = ?)`, p.Kind, p.Key.text, p.Day.String()).Scan(&there)
 	if err != nil {
 		return false, fmt.Errorf("post by key: %w", explain(err))
 	}
@@ -143,7 +143,7 @@ type DigestTime struct {
 
 // DigestTimes lists the zones, weekdays and times at which any club gets a digest.
 func (db *DB) DigestTimes(ctx context.Context) ([]DigestTime, error) {
-	times, err := list(ctx, db.reader, func(d *DigestTime, scan func(...any) error) error {
+	times, err := list(ctx, db.source(), func(d *DigestTime, scan func(...any) error) error {
 		var name string
 		err := scan(&name, &d.Zone, &d.At)
 		d.Weekday, _ = planner.ParseWeekday(name)
@@ -203,7 +203,7 @@ func (db *DB) ErasePosts(ctx context.Context, before time.Time) (left bool, err 
 }
 
 func (db *DB) posts(ctx context.Context, where string, args ...any) ([]Post, error) {
-	posts, err := list(ctx, db.reader, func(p *Post, scan func(...any) error) error {
+	posts, err := list(ctx, db.source(), func(p *Post, scan func(...any) error) error {
 		return scan(&p.ID, &p.Kind, &p.Key.text, date(&p.Day), &p.Athlete, &p.Club, instant{&p.Due}, &p.State, &p.Reason, &p.Tries, instant{&p.Claimed}, instant{&p.Changed})
 	}, `SELECT id, kind, key, day, coalesce(athlete_id, 0), club_id, due_ms, state, reason, tries, claimed_ms, changed_ms FROM post `+where, args...)
 	if err != nil {
@@ -214,7 +214,7 @@ func (db *DB) posts(ctx context.Context, where string, args ...any) ([]Post, err
 
 // LastTick is when the scheduler ran last; the zero time when it never did.
 func (db *DB) LastTick(ctx context.Context) (at time.Time, err error) {
-	err = db.reader.QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&at})
+	err = db.source().QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&at})
 	if errors.Is(err, sql.ErrNoRows) {
 		return time.Time{}, nil
 	}

@@ -177,7 +177,7 @@ func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, today planner.D
 
 // Races lists the rider's races by date, past ones too.
 func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
-	races, err := races(ctx, db.reader, athlete)
+	races, err := races(ctx, db.source(), athlete)
 	if err != nil {
 		return nil, fmt.Errorf("races of rider %d: %w", athlete, explain(err))
 	}
@@ -204,7 +204,7 @@ func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, er
 
 // ClubRaces lists the races of all riders of the club by date, past ones too.
 func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
-	races, err := list(ctx, db.reader, func(r *ClubRace, scan func(...any) error) error {
+	races, err := list(ctx, db.source(), func(r *ClubRace, scan func(...any) error) error {
 		return scanRace(&r.Race, func(columns ...any) error { return scan(append([]any{&r.Athlete, &r.AthleteID}, columns...)...) })
 	}, `SELECT a.name, a.id, `+raceColumns+`
 		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ?`+standing+` ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)

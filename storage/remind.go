@@ -72,7 +72,7 @@ type RemindTime struct{ Zone, At string }
 // through the index from one time to the next, so that its work grows with them
 // and not with the riders.
 func (db *DB) RemindTimes(ctx context.Context) ([]RemindTime, error) {
-	times, err := list(ctx, db.reader, func(r *RemindTime, scan func(...any) error) error { return scan(&r.Zone, &r.At) }, remindTimes)
+	times, err := list(ctx, db.source(), func(r *RemindTime, scan func(...any) error) error { return scan(&r.Zone, &r.At) }, remindTimes)
 	if err != nil {
 		return nil, fmt.Errorf("times of reminders: %w", explain(err))
 	}
@@ -102,7 +102,7 @@ const remindTimes = `WITH RECURSIVE
 // zone and for whom nothing is posted yet on that day. Riders in a pause, whose
 // settings are newer than due, or of clubs that removed the bot are left out.
 func (db *DB) ToRemind(ctx context.Context, at RemindTime, day planner.Date, due time.Time) ([]Athlete, error) {
-	athletes, err := list(ctx, db.reader, scanAthleteRow,
+	athletes, err := list(ctx, db.source(), scanAthleteRow,
 		selectAthlete+`WHERE a.id IN (
 			SELECT id FROM athlete WHERE remind <> 'off' AND remind_at = ?1 AND zone = ?2
 			UNION ALL SELECT r.id FROM club CROSS JOIN athlete r ON r.club_id = club.id AND r.remind <> 'off' AND r.remind_at = ?1 AND r.zone IS NULL WHERE club.zone = ?2)
@@ -130,7 +130,7 @@ func (db *DB) ChosenClubs(ctx context.Context, keys []Key) (map[Key]ClubID, erro
 		key  Key
 		club ClubID
 	}
-	choices, err := list(ctx, db.reader, func(c *choice, scan func(...any) error) error { return scan(&c.key.text, &c.club) },
+	choices, err := list(ctx, db.source(), func(c *choice, scan func(...any) error) error { return scan(&c.key.text, &c.club) },
 		`SELECT key, club_id FROM person WHERE club_id IS NOT NULL AND key IN (SELECT value FROM json_each(?))`, string(wanted))
 	if err != nil {
 		return nil, fmt.Errorf("chosen clubs: %w", explain(err))

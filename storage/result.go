@@ -134,7 +134,7 @@ func (db *DB) RemoveResult(ctx context.Context, athlete AthleteID, race RaceID) 
 
 // Results are the results of the rider's races, by race.
 func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result, error) {
-	found, err := list(ctx, db.reader, scanResult, selectResult+`r.athlete_id = ? AND r.withdrawn IS NULL`, athlete)
+	found, err := list(ctx, db.source(), scanResult, selectResult+`r.athlete_id = ? AND r.withdrawn IS NULL`, athlete)
 	if err != nil {
 		return nil, fmt.Errorf("results of rider %d: %w", athlete, explain(err))
 	}

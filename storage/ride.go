@@ -156,7 +156,7 @@ func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Da
 
 // Entries lists what was told of a day, in the order of its entries.
 func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) ([]Entry, error) {
-	rides, err := dayRides(ctx, db.reader, athlete, ` AND date = ?`+standing, day.String())
+	rides, err := dayRides(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
@@ -167,7 +167,7 @@ func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) 
 // rides of a day as one, with its minutes together, the rating weighted by them,
 // the last note and the day on which something was told last.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
-	all, err := dayRides(ctx, db.reader, athlete, ` AND date >= ?`+standing, from.String())
+	all, err := dayRides(ctx, db.source(), athlete, ` AND date >= ?`+standing, from.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}

@@ -1,7 +1,7 @@
 // Package storage keeps what clubs and riders told: facts in one SQLite file.
 // Plans are never stored; package planner derives them from the facts.
 //
-// A public method is one transaction. Writes go through one connection, so
+// A public method is one transaction; Change makes one of several. Writes go through one connection, so
 // they queue instead of failing; reads have a pool of their own.
 package storage
 
@@ -28,6 +28,7 @@ type DB struct {
 
 	writer *sql.DB
 	reader *sql.DB
+	tx     *sql.Tx // of Change; nil outside of it
 }
 
 // Open opens the database file at path, makes it when missing and brings its
@@ -213,18 +214,40 @@ type queryer interface {
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }
 
+// Change runs do as one transaction: what its methods read and write is one
+// state, all of it kept or nothing. Inside, do uses tx alone: there is one
+// writing connection.
+func (db *DB) Change(ctx context.Context, do func(tx *DB) error) error {
+	return db.write(ctx, func(tx *sql.Tx) error {
+		within := *db
+		within.tx = tx
+		return do(&within)
+	})
+}
+
+// source is what single reads ask.
+func (db *DB) source() queryer {
+	if db.tx != nil {
+		return db.tx
+	}
+	return db.reader
+}
+
 // write runs f in a transaction that holds the write lock from its start.
 // f must not use the DB itself: there is one writing connection.
 func (db *DB) write(ctx context.Context, f func(*sql.Tx) error) error {
-	return transact(ctx, db.writer, f)
+	return db.transact(ctx, db.writer, f)
 }
 
 // read runs f on one consistent state of the database.
 func (db *DB) read(ctx context.Context, f func(*sql.Tx) error) error {
-	return transact(ctx, db.reader, f)
+	return db.transact(ctx, db.reader, f)
 }
 
-func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
+func (db *DB) transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
+	if db.tx != nil {
+		return explain(f(db.tx))
+	}
 	tx, err := pool.BeginTx(ctx, nil)
 	if err != nil {
 		return explain(err)

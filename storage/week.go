@@ -61,7 +61,7 @@ func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from p
 
 // Weeks lists the rider's typical weeks, the earliest first.
 func (db *DB) Weeks(ctx context.Context, athlete AthleteID) ([]planner.DatedWeek, error) {
-	weeks, err := weeks(ctx, db.reader, athlete, standing)
+	weeks, err := weeks(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("weeks of rider %d: %w", athlete, explain(err))
 	}

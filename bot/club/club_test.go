@@ -20,7 +20,7 @@ func TestClubSetup(t *testing.T) {
 	bottest.Wants(t, k.Refused("/club setup digest-day:off", "command"), "is for the club's coaches", "Ask one of them")
 	k.Who.Coach = true
 	bottest.Wants(t, k.Refused("/club setup", "channel"), "nothing to set. For example /club setup channel:#races")
-	if _, err := k.Db.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
+	if _, err := k.DB.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
 		t.Error("refusals made the club")
 	}
 
@@ -143,7 +143,7 @@ func TestClubShowTellsTheFault(t *testing.T) {
 	k.OnPlatform("9", "1")
 	k.Who.Admin = true
 	k.OK("/club setup channel:<#12>")
-	if err := k.Db.SetFault(t.Context(), k.Club().ID, "it was deleted"); err != nil {
+	if err := k.DB.SetFault(t.Context(), k.Club().ID, "it was deleted"); err != nil {
 		t.Fatal(err)
 	}
 	bottest.Wants(t, k.OK("/club show"), "! The channel cannot be written to: it was deleted. Mend that, or set another: /club setup channel:#races")

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
@@ -14,23 +13,6 @@ import (
 	"musette/planner/words"
 	"musette/storage"
 )
-
-// Commands are the rows of the coaches' side.
-func Commands() []command.Command {
-	return []command.Command{
-		{Name: "coach roster", Task: command.TaskCoach, Run: coachRoster, Coach: true, Club: true,
-			Description: "Every rider: who tapers, who starts, who needs attention",
-			Example:     "coach roster"},
-		{Name: "coach athlete", Task: command.TaskCoach, Run: coachAthlete, Coach: true, Club: true, Options: []command.Option{
-			{Name: "athlete", Type: "rider", Required: true, Complete: command.CompleteRider, Example: "Ines",
-				Description: "Which rider of the club: the name or part of it"}},
-			Description: "One rider: races, taper, the days behind and ahead",
-			Example:     "coach athlete athlete:Ines"},
-		{Name: "coach digest", Task: command.TaskCoach, Run: coachDigest, Coach: true, Club: true,
-			Description: "The coaches' weekly digest, now",
-			Example:     "coach digest"},
-	}
-}
 
 func coachDigest(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	return Digest(ctx, b, req.Rider.Club, req.Now)
@@ -78,7 +60,7 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if err != nil {
 		return say.Reply{}, err
 	}
-	athletes, err := b.Db.Athletes(ctx, req.Rider.Club.ID)
+	athletes, err := b.DB.Athletes(ctx, req.Rider.Club.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}

@@ -96,17 +96,17 @@ func crowd(t *testing.T) *bottest.Talk {
 	}
 	for i := range 40 {
 		name := fmt.Sprintf("%s_%02d*", strings.Repeat([]string{"Ana_Lú*", "𝕏*", "W"}[i%3], 9), i%36)
-		a, err := k.Db.EnsureAthlete(t.Context(), club.ID, storage.PlatformKey("discord", fmt.Sprint(i)), name)
+		a, err := k.DB.EnsureAthlete(t.Context(), club.ID, storage.PlatformKey("discord", fmt.Sprint(i)), name)
 		check(err)
 		if i%5 > 0 {
-			check(k.Db.SetWeek(t.Context(), a.ID, planner.NewDate(2026, 5, 1), planner.DatedWeek{From: planner.NewDate(2026, 5, 1), Week: week}))
+			check(k.DB.SetWeek(t.Context(), a.ID, planner.NewDate(2026, 5, 1), planner.DatedWeek{From: planner.NewDate(2026, 5, 1), Week: week}))
 		}
 		for j := range 6 {
 			race := planner.Race{Name: strings.Repeat("*Hill_Loop* ", 15) + fmt.Sprint(i, j), Date: planner.NewDate(2026, 5, 30).AddDays(5 * j), Days: 1 + j%3, Hours: 3}
-			added, _, err := k.Db.AddRace(t.Context(), a.ID, planner.NewDate(2026, 4, 1), race)
+			added, _, err := k.DB.AddRace(t.Context(), a.ID, planner.NewDate(2026, 4, 1), race)
 			check(err)
 			if j == 0 {
-				check(k.Db.SetResult(t.Context(), a.ID, storage.Result{Race: added.ID, Feeling: 7, Place: strings.Repeat("4_th ", 30), Note: "fever"}))
+				check(k.DB.SetResult(t.Context(), a.ID, storage.Result{Race: added.ID, Feeling: 7, Place: strings.Repeat("4_th ", 30), Note: "fever"}))
 			}
 		}
 	}
@@ -147,7 +147,7 @@ func TestDigestFitsOneMessage(t *testing.T) {
 			k.Who.Coach = true
 		}
 		list := string(reply.Files[0].Data)
-		athletes, err := k.Db.Athletes(t.Context(), k.Club().ID)
+		athletes, err := k.DB.Athletes(t.Context(), k.Club().ID)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -220,13 +220,13 @@ func TestFindAthlete(t *testing.T) {
 	club := k.Club()
 	ids := map[string]storage.AthleteID{}
 	for i, name := range []string{"Inês Duarte", "Ana Marsh", "Ana Weir", "Tomasz", "Tomás", "Sam", "Sam", "sam #3", strings.Repeat("Long ", 15) + "Tail"} {
-		a, err := k.Db.EnsureAthlete(t.Context(), club.ID, storage.PlatformKey("discord", fmt.Sprint(i)), name)
+		a, err := k.DB.EnsureAthlete(t.Context(), club.ID, storage.PlatformKey("discord", fmt.Sprint(i)), name)
 		if err != nil {
 			t.Fatal(err)
 		}
 		ids[fmt.Sprint(name, i)] = a.ID
 	}
-	athletes, err := k.Db.Athletes(t.Context(), club.ID)
+	athletes, err := k.DB.Athletes(t.Context(), club.ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -256,7 +256,7 @@ func TestFindAthlete(t *testing.T) {
 // Riders of one name are told apart by their next race or the day they came.
 func TestNamesakes(t *testing.T) {
 	k := bottest.NewTalk(t)
-	k.Db.Now = func() time.Time { return bottest.At("2026-05-03T08:00:00Z") }
+	k.DB.Now = func() time.Time { return bottest.At("2026-05-03T08:00:00Z") }
 	k.Who.Coach = true
 	k.As("Sam")
 	for id, line := range map[string]string{"1": "/me set taper:10", "2": `/race add name:"Hill Loop" date:2026-06-13 priority:A`} {
@@ -334,11 +334,11 @@ func TestDigestTellsWhatDidNotArrive(t *testing.T) {
 	post := func(kind storage.PostKind, key string, athlete storage.AthleteID, day int, state storage.PostState, reason string) {
 		t.Helper()
 		posts := []storage.Post{{Kind: kind, Key: storage.NameKey(key), Athlete: athlete, Club: club.ID, Day: planner.NewDate(2026, 5, day), Due: k.Who.Now, State: state, Reason: reason}}
-		if claimed, err := k.Db.Claim(t.Context(), posts); err != nil || len(claimed) != 1 {
+		if claimed, err := k.DB.Claim(t.Context(), posts); err != nil || len(claimed) != 1 {
 			t.Fatal(claimed, err)
 		}
 	}
-	athletes, err := k.Db.Athletes(t.Context(), club.ID)
+	athletes, err := k.DB.Athletes(t.Context(), club.ID)
 	if err != nil {
 		t.Fatal(err)
 	}

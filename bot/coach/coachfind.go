@@ -95,7 +95,7 @@ func closeNames(athletes []storage.Athlete, text string) []storage.Athlete {
 
 // athleteOf reads the option athlete: exactly one rider of the club.
 func athleteOf(ctx context.Context, b *desk.Base, req desk.Request) (storage.Athlete, error) {
-	athletes, err := b.Db.Athletes(ctx, req.Rider.Club.ID)
+	athletes, err := b.DB.Athletes(ctx, req.Rider.Club.ID)
 	if err != nil {
 		return storage.Athlete{}, err
 	}
@@ -136,7 +136,7 @@ func athleteList(ctx context.Context, b *desk.Base, all, some []storage.Athlete,
 
 // knownBy tells a rider from another of the same name.
 func knownBy(ctx context.Context, b *desk.Base, a *storage.Athlete, today planner.Date) string {
-	races, err := b.Db.Races(ctx, a.ID)
+	races, err := b.DB.Races(ctx, a.ID)
 	if ahead := desk.ToCome(races, today); err == nil && len(ahead) > 0 {
 		return "races " + show.RaceName(&ahead[0].Race) + " on " + show.Dated(ahead[0].Date, today)
 	}
@@ -145,7 +145,7 @@ func knownBy(ctx context.Context, b *desk.Base, a *storage.Athlete, today planne
 
 // RiderOffers are the riders of a club for coaches, who may read them.
 func RiderOffers(ctx context.Context, b *desk.Base, who *desk.Rider, typed string) []command.Offer {
-	athletes, err := b.Db.Athletes(ctx, who.Club.ID)
+	athletes, err := b.DB.Athletes(ctx, who.Club.ID)
 	if err != nil {
 		return nil
 	}

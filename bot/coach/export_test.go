@@ -2,14 +2,21 @@ package coach
 
 // What the tests of this room look at.
 const MostButtons = mostButtons
+
 const MostDigest = mostDigest
+
 const NotTraining = notTraining
+
 const RidersFile = ridersFile
 
 type Standing = standing
 
 var FindAthlete = findAthlete
+
 var One = one
+
 var RiderList = riderList
+
 var TellApart = tellApart
+
 var Units = units

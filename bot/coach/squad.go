@@ -66,7 +66,7 @@ type clubNews struct {
 // squadOf is the standing of each rider of a club: those who taper first, by the
 // days to go, then by the next race, then the others by name.
 func squadOf(ctx context.Context, b *desk.Base, club *storage.Club, now time.Time) ([]standing, *clubNews, error) {
-	athletes, err := b.Db.Athletes(ctx, club.ID)
+	athletes, err := b.DB.Athletes(ctx, club.ID)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -106,14 +106,14 @@ func (s *standing) turn() int {
 
 func newsOf(ctx context.Context, b *desk.Base, club storage.ClubID, athletes []storage.Athlete, now time.Time) (*clubNews, error) {
 	news := &clubNews{now: now, names: tellApart(athletes), races: map[storage.AthleteID][]storage.Race{}, failed: map[storage.AthleteID]string{}}
-	races, err := b.Db.ClubRaces(ctx, club)
+	races, err := b.DB.ClubRaces(ctx, club)
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range races {
 		news.races[r.AthleteID] = append(news.races[r.AthleteID], r.Race)
 	}
-	posts, err := b.Db.ClubPosts(ctx, club, now.AddDate(0, 0, -2*lookBack))
+	posts, err := b.DB.ClubPosts(ctx, club, now.AddDate(0, 0, -2*lookBack))
 	if err != nil {
 		return nil, err
 	}
@@ -151,14 +151,14 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 		return nil, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 	}
 	s := &standing{Name: news.names[a.ID], Today: planner.DateOf(news.now.In(zone)), back: news.back}
-	all, err := b.Db.Facts(ctx, a.ID)
+	all, err := b.DB.Facts(ctx, a.ID)
 	if err != nil {
 		return nil, err
 	}
 	s.Facts = desk.Ledger{Now: all.KnownOn(s.Today), All: all}
 	results := map[storage.RaceID]storage.Result{}
 	if len(s.Facts.Now.Results) > 0 {
-		if results, err = b.Db.Results(ctx, a.ID); err != nil {
+		if results, err = b.DB.Results(ctx, a.ID); err != nil {
 			return nil, err
 		}
 	}

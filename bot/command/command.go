@@ -1,3 +1,5 @@
+// Package command is what a row of the command table is, how what people typed
+// is checked against it, and what completes it.
 package command
 
 import (
@@ -239,4 +241,23 @@ func (c *Command) Link() say.Span {
 // ExampleSpan is the command's example from the table.
 func (c *Command) ExampleSpan() say.Span {
 	return say.Span{Kind: say.CommandSpan, Text: "/" + c.Example, Command: c.Name}
+}
+
+// Form is a text that a person writes or mends instead of typing an option.
+type Form struct {
+	Option             string // that the text answers
+	Title, Label, Hint string
+	Text               string // what stands there already
+	MaxLen             int    // characters
+}
+
+// Help is the description with the choices, where it does not name them itself.
+func (o *Option) Help() string {
+	text := o.Description
+	for _, c := range o.Choices {
+		if !strings.Contains(text, c) {
+			return text + " (" + say.OrList(o.Choices) + ")"
+		}
+	}
+	return text
 }

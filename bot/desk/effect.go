@@ -8,6 +8,16 @@ import (
 	"musette/planner/words"
 )
 
+// RaceNews is what a new or changed race means: window, warnings, next step.
+func RaceNews(e *Effect, race *planner.Race) []say.Line {
+	if !Planned(e.Facts) {
+		return []say.Line{say.Linef("No plan yet: I do not know your typical week. Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}
+	}
+	role := show.RoleOf(e.After, e.Facts, race)
+	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.NewWarnings()...)
+	return append(lines, say.Linef("The days: %s", show.RaceLink(e.Facts, race)))
+}
+
 // Effect is what a change of the rider's facts does to the plan.
 type Effect struct {
 	before, After *engine.Plan
@@ -35,6 +45,7 @@ func (e *Effect) Settle(date planner.Date) {
 	}
 }
 
+// LastDay is the last day of a plan.
 func LastDay(p *engine.Plan) planner.Date { return p.Today.AddDays(len(p.Days) - 1) }
 
 // News is what a change did: new warnings, then up to eight changed days.
@@ -55,6 +66,7 @@ func (e *Effect) NewWarnings() []say.Line {
 	return lines
 }
 
+// ChangedDays are the first days that are planned differently now.
 func (e *Effect) ChangedDays() []say.Line {
 	const most = 8
 	lines := []say.Line{say.Headingf("What changes:")}
@@ -80,7 +92,7 @@ func (e *Effect) ChangedDays() []say.Line {
 	case changed > most:
 		next := say.CommandLink("plan show")
 		if more != nil {
-			next = show.ShowRace(e.Facts, more)
+			next = show.RaceLink(e.Facts, more)
 		}
 		lines = append(lines, say.Linef("and %d more: %s", changed-most, next))
 	}

@@ -4,9 +4,33 @@ import (
 	"slices"
 	"time"
 
+	"musette/bot/say"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/storage"
 )
+
+// StartOf is the instant at which a race begins, where the start is known and to come.
+func (r *Request) StartOf(race *planner.Race) []say.Moment {
+	return show.StartOf(race, r.Rider.Zone, r.Now)
+}
+
+// ExampleWeek is a right typical week, for hints.
+const ExampleWeek = "mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat long 3h"
+
+// NeedWeek asks for the typical week without which nothing can be planned.
+func (r *Request) NeedWeek() say.Reply {
+	return say.Reply{Buttons: r.WeekForm(), Lines: []say.Line{say.Linef("No plan yet: I do not know your typical week."),
+		say.Linef("Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}}
+}
+
+// WeekForm is the button that opens the form of the typical week, where there are forms.
+func (r *Request) WeekForm() []say.Button {
+	if !r.Forms {
+		return nil
+	}
+	return []say.Button{{Label: "Share my week", Command: "week share", Form: true}}
+}
 
 // Request is one thing that a person asks, whatever carried it here.
 // A Command is a name of the table ("race add") with its Options as they were
@@ -36,16 +60,6 @@ type Request struct {
 	Now  time.Time
 
 	Rider *Rider // who asks, looked up once by Handle
-}
-
-// Rider is the person behind a request with the day that their calendar shows.
-// The athlete's number is 0 until the first fact of theirs is stored.
-type Rider struct {
-	Club    storage.Club
-	Athlete storage.Athlete
-	Zone    *time.Location
-	Today   planner.Date
-	Saved   bool // the request has stored something
 }
 
 // IsCoach reports whether the person is one of the club's coaches: the transport

@@ -10,13 +10,13 @@ import (
 
 	"musette/bot/say"
 	"musette/planner"
-	"musette/planner/typed"
 	"musette/storage"
 )
 
 // fallbackZone is the zone of a club that nobody gave one.
 const fallbackZone = "UTC"
 
+// Known reports whether anything is stored of the rider.
 func (r *Rider) Known() bool { return r.Athlete.ID != 0 }
 
 // HasChannel reports whether public lines have a place: a terminal is one, a
@@ -51,15 +51,17 @@ func (b *Base) find(ctx context.Context, req Request) (*Rider, error) {
 	if err := who.nameKeys(); err != nil {
 		return nil, err
 	}
-	club, err := b.Db.FindClub(ctx, who.Club.Key)
+	club, err := b.DB.FindClub(ctx, who.Club.Key)
 	if err == nil {
 		shown := who.Club.Name
+		who.clubName = club.Name
 		if who.Club = club; req.renames(req.ClubKey, req.Club) {
 			who.Club.Name = shown
 		}
-		athlete, missing := b.Db.FindAthlete(ctx, club.ID, who.Athlete.Key)
+		athlete, missing := b.DB.FindAthlete(ctx, club.ID, who.Athlete.Key)
 		if err = missing; err == nil {
 			shown := who.Athlete.Name
+			who.name = athlete.Name
 			if who.Athlete = athlete; req.renames(req.AthleteKey, req.Athlete) {
 				who.Athlete.Name = shown
 			}
@@ -104,96 +106,31 @@ func (r *Rider) nameKeys() error {
 // by which a platform shows them now.
 func (b *Base) join(ctx context.Context, who *Rider) (err error) {
 	club, athlete := who.Club.Name, who.Athlete.Name
-	if who.Club, err = b.Db.EnsureClub(ctx, who.Club.Key, club, who.Club.Zone); err != nil {
-		return err
+	if who.Club.ID == 0 {
+		if who.Club, err = b.DB.EnsureClub(ctx, who.Club.Key, club, who.Club.Zone); err != nil {
+			return err
+		}
+		who.clubName = who.Club.Name
 	}
-	if who.Athlete, err = b.Db.EnsureAthlete(ctx, who.Club.ID, who.Athlete.Key, athlete); err != nil {
-		return err
+	if !who.Known() {
+		if who.Athlete, err = b.DB.EnsureAthlete(ctx, who.Club.ID, who.Athlete.Key, athlete); err != nil {
+			return err
+		}
+		who.name = who.Athlete.Name
 	}
-	if who.Club.Name != club && who.Club.Key != storage.NameKey(club) {
-		who.Club.Name = club
-		err = b.Db.RenameClub(ctx, who.Club.ID, club)
+	if who.clubName != club && who.Club.Key != storage.NameKey(club) {
+		who.Club.Name, who.clubName = club, club
+		err = b.DB.RenameClub(ctx, who.Club.ID, club)
 	}
-	if who.Athlete.Name != athlete && who.Athlete.Key != storage.NameKey(athlete) {
-		who.Athlete.Name = athlete
-		err = errors.Join(err, b.Db.RenameAthlete(ctx, who.Athlete.ID, athlete))
+	if who.name != athlete && who.Athlete.Key != storage.NameKey(athlete) {
+		who.Athlete.Name, who.name = athlete, athlete
+		err = errors.Join(err, b.DB.RenameAthlete(ctx, who.Athlete.ID, athlete))
 	}
 	return err
 }
 
 // Tidy parts the words of a name by one blank each.
 func Tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
-
-// Ledger is what a rider told: what counts now, which answers are about, and all
-// of it with what was withdrawn, which plans are made from.
-type Ledger struct{ Now, All *planner.Facts }
-
-// Facts is all that is known of the rider.
-func (b *Base) Facts(ctx context.Context, who *Rider) (Ledger, error) {
-	if !who.Known() {
-		return Ledger{new(planner.Facts), new(planner.Facts)}, nil
-	}
-	all, err := b.Db.Facts(ctx, who.Athlete.ID)
-	if err != nil {
-		return Ledger{}, err
-	}
-	return Ledger{all.KnownOn(who.Today), all}, nil
-}
-
-// Change runs a change of the rider's facts between two derivations of the
-// plan. A rider who is new is made just before; do then finds their number in
-// req.rider.athlete and must not refuse what a new rider can ask.
-func (b *Base) Change(ctx context.Context, req Request, do func() error) (*Effect, error) {
-	old, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return nil, err
-	}
-	if err := b.join(ctx, req.Rider); err != nil {
-		return nil, err
-	}
-	if err := do(); err != nil {
-		return nil, err
-	}
-	req.Rider.Saved = true
-	facts, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return nil, err
-	}
-	return compare(req.Rider.Today, old, facts), nil
-}
-
-// Planned reports whether there is a typical week to plan from.
-func Planned(f *planner.Facts) bool { return len(f.Weeks) > 0 }
-
-// Day reads a day option, "" meaning today; days before today are refused.
-func (r *Request) Day(option string) (planner.Date, error) {
-	if !r.Has(option) {
-		return r.Rider.Today, nil
-	}
-	date, err := typed.Date(r.Get(option), r.Rider.Today)
-	if err != nil {
-		return 0, say.InField(option, err)
-	}
-	return date, AheadOnly(option, date, r.Rider.Today)
-}
-
-// AnyDay reads the option day, "" meaning today; days that are over may be asked
-// about for a year.
-func (r *Request) AnyDay() (planner.Date, error) {
-	today := r.Rider.Today
-	if r.Has("day") {
-		date, err := typed.Date(r.Get("day"), today)
-		switch {
-		case err != nil:
-			return 0, say.InField("day", err)
-		case date < today.AddDays(-MostLogged):
-			return 0, say.Refuse("day", "%s is over a year ago. For example %s", date.Long(), today.AddDays(-1))
-		case date < today:
-			return date, nil
-		}
-	}
-	return r.Day("day")
-}
 
 // RaceExample registers a race on a Sunday at least four weeks ahead.
 func RaceExample(today planner.Date) say.Span {
@@ -202,45 +139,14 @@ func RaceExample(today planner.Date) say.Span {
 		"date": day.AddDays(int(planner.Sunday - day.Weekday())).String()})
 }
 
-func AheadOnly(option string, date, today planner.Date) error {
-	switch {
-	case date < today:
-		return say.Refuse(option, "%s is past (today is %s). For example %s", date.Long(), today.Long(), today.AddDays(1))
-	case date > today.AddDays(planner.MaxAhead):
-		return say.Refuse(option, "%s is over three years away. For example %s", date.Long(), today.AddDays(28))
-	}
-	return nil
-}
+// Rider is the person behind a request with the day that their calendar shows.
+// The athlete's number is 0 until the first fact of theirs is stored.
+type Rider struct {
+	Club    storage.Club
+	Athlete storage.Athlete
+	Zone    *time.Location
+	Today   planner.Date
+	Saved   bool // the request has stored something
 
-// Stretch reads from and to; a weekday or a day without a year in to is the
-// first one from the start of the stretch on. Without to it is a single day.
-func (r *Request) Stretch(most int) (from, to planner.Date, err error) {
-	today := r.Rider.Today
-	if from, err = typed.Date(r.Get("from"), today); err != nil {
-		return 0, 0, say.InField("from", err)
-	}
-	if from < today.AddDays(-366) {
-		return 0, 0, say.Refuse("from", "%s is over a year ago. For example %s", from.Long(), today)
-	}
-	if err := AheadOnly("from", max(from, today), today); err != nil {
-		return 0, 0, err
-	}
-	if !r.Has("to") {
-		return from, from, nil
-	}
-	if to, err = typed.Date(r.Get("to"), today); err != nil {
-		return 0, 0, say.InField("to", err)
-	}
-	if to < from {
-		if later, err := typed.Date(r.Get("to"), from); err == nil {
-			to = later
-		}
-	}
-	switch {
-	case to < from:
-		return 0, 0, say.Refuse("to", "%s is before %s. For example to:%s", to.Long(), from.Long(), max(from, today).AddDays(3))
-	case from.DaysUntil(to) >= most:
-		return 0, 0, say.Refuse("to", "%s is more than %d days after %s. For example to:%s", to.Long(), most, from.Long(), max(from, today).AddDays(3))
-	}
-	return from, to, nil
+	clubName, name string // as they are stored
 }

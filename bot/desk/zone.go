@@ -15,6 +15,7 @@ import (
 //go:embed zones.txt
 var zonesText string
 
+// Zones are the names of all time zones.
 func Zones() []string { return strings.Fields(zonesText) }
 
 // FindZone spells an IANA zone that was typed in any case, or by its city alone.

@@ -125,7 +125,7 @@ func (a *App) Run(ctx context.Context) error {
 		Handle: a.take, Log: a.Log, Pace: a.Pace})
 	var side, work sync.WaitGroup
 	side.Go(func() { a.keepCommands(background) })
-	side.Go(func() { a.keepHouse(background) })
+	side.Go(func() { a.eraseOld(background) })
 	side.Go(func() { a.watch(background, session) })
 	for queue, workers := range map[chan job]int{a.commands: commandWorkers, a.talks: talkWorkers, a.firsts: 1, a.guilds: 1} {
 		for range workers {

@@ -47,7 +47,7 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 			a.Log.Error("name of a club", "ref", req.Ref, "error", err)
 		}
 	}
-	reply = a.withWay(ctx, &req, reply)
+	reply = a.withReach(ctx, &req, reply)
 	if from.openCoaches && reply.Err == nil {
 		reply.Addf("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
 	}
@@ -196,7 +196,7 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
-			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && isOpen(ctx, a.api, &channel)
+			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel)
 		}
 	}
 	return nil

@@ -245,7 +245,7 @@ func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
 		k.fix(what, "coaches-channel: %s. Set it anew there: /club setup coaches-channel:#coaches", fault)
 	case err != nil:
 		k.unknown(what+", coaches-channel", err)
-	case isOpen(ctx, k.api, &channel):
+	case readByAll(ctx, k.api, &channel):
 		k.note(what, "everybody in the server can read the coaches-channel #%s, and the digest tells of riders' plans; %s", storage.ShownName(channel.Name, channel.ID), closeChannel)
 	default:
 		k.ok(what, "coaches-channel #%s is there", storage.ShownName(channel.Name, channel.ID))

@@ -134,7 +134,7 @@ func TestIsOpen(t *testing.T) {
 		{api.Channel{GuildID: s.club.ID, Type: api.ChannelPrivateThread}, false},
 		{api.Channel{GuildID: "1"}, true}, // nothing is known of its roles
 	} {
-		if got := isOpen(t.Context(), s.app.api, &tc.channel); got != tc.want {
+		if got := readByAll(t.Context(), s.app.api, &tc.channel); got != tc.want {
 			t.Errorf("%+v: open %t", tc.channel, got)
 		}
 	}

@@ -130,7 +130,7 @@ func keepRide(ctx context.Context, b *desk.Base, req desk.Request, ride storage.
 	if err != nil {
 		return say.Reply{}, err
 	}
-	e, err := b.Change(ctx, req, func() error { return b.Db.SetRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, ride) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, ride) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -157,7 +157,7 @@ func sameRide(a, b *storage.Ride) bool {
 
 // rideOn is what was told of a day, nil where nothing was.
 func rideOn(ctx context.Context, b *desk.Base, req desk.Request, day planner.Date) (*storage.Ride, error) {
-	rides, err := b.Db.Rides(ctx, req.Rider.Athlete.ID, day)
+	rides, err := b.DB.Rides(ctx, req.Rider.Athlete.ID, day)
 	if err != nil || len(rides) == 0 || rides[0].Date != day {
 		return nil, err
 	}
@@ -199,8 +199,8 @@ func notDone(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	if old == nil {
 		return say.Reply{}, refusal
 	}
-	e, err := b.Change(ctx, req, func() error {
-		err := b.Db.RemoveRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		err := tx.RemoveRide(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}

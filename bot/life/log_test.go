@@ -23,7 +23,7 @@ func rides(k *bottest.Talk) []storage.Ride {
 	if err != nil {
 		k.T.Fatal(err)
 	}
-	rides, err := k.Db.Rides(k.T.Context(), who.Athlete.ID, planner.NewDate(planner.MinYear, 1, 1))
+	rides, err := k.DB.Rides(k.T.Context(), who.Athlete.ID, planner.NewDate(planner.MinYear, 1, 1))
 	if err != nil {
 		k.T.Fatal(err)
 	}
@@ -88,7 +88,7 @@ func TestDoneIsRefused(t *testing.T) {
 	stranger := bottest.NewTalk(t)
 	bottest.Wants(t, stranger.Refused("/done", "minutes"), "I do not know your typical week")
 	stranger.Refused("/done minutes:none", "minutes")
-	if _, err := stranger.Db.FindClub(t.Context(), storage.NameKey(stranger.Who.Club)); err == nil {
+	if _, err := stranger.DB.FindClub(t.Context(), storage.NameKey(stranger.Who.Club)); err == nil {
 		t.Error("a refusal made a club")
 	}
 	bottest.Wants(t, stranger.OK("/done 50"), "Noted: 50min on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")

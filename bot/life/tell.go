@@ -77,8 +77,8 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{}, desk.AheadOnly(field, to, req.Rider.Today)
 	}
 	away := planner.Absence{From: from, To: to, Travel: req.Get("kind") == "travel"}
-	e, err := b.Change(ctx, req, func() error {
-		_, err := b.Db.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		_, err := tx.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
 		return err
 	})
 	if err != nil {
@@ -113,14 +113,14 @@ func kindWord(travel bool) string {
 
 // notAway takes back the absence of exactly that stretch.
 func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
-	all, err := b.Db.Absences(ctx, req.Rider.Athlete.ID)
+	all, err := b.DB.Absences(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var touching []say.Line
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
+			e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}
@@ -158,8 +158,8 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err != nil {
 		return say.Reply{}, say.InField("minutes", err)
 	}
-	e, err := b.Change(ctx, req, func() error {
-		return b.Db.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -186,8 +186,8 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	if !req.Rider.Known() {
 		return say.Reply{}, refusal
 	}
-	e, err := b.Change(ctx, req, func() error {
-		err := b.Db.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		err := tx.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
 		if errors.Is(err, storage.ErrNotFound) {
 			return refusal
 		}
@@ -214,8 +214,8 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 			return say.Reply{}, say.InField("percent", err)
 		}
 	}
-	e, err := b.Change(ctx, req, func() error {
-		_, err := b.Db.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		_, err := tx.AddBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, block)
 		var overlap *storage.Overlap
 		if errors.As(err, &overlap) {
 			with := overlap.With
@@ -246,14 +246,14 @@ func blockOptions(from, to planner.Date, percent string) map[string]string {
 
 // noBlock takes back the block of exactly that stretch.
 func noBlock(ctx context.Context, b *desk.Base, req desk.Request, from, to planner.Date) (say.Reply, error) {
-	blocks, err := b.Db.Blocks(ctx, req.Rider.Athlete.ID)
+	blocks, err := b.DB.Blocks(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var touching []say.Line
 	for _, k := range blocks {
 		if k.From == from && k.To == to {
-			e, err := b.Change(ctx, req, func() error { return b.Db.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
+			e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveBlock(ctx, req.Rider.Athlete.ID, req.Rider.Today, k.ID) })
 			if err != nil {
 				return say.Reply{}, err
 			}

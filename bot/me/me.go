@@ -109,8 +109,8 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 		return say.Reply{}, err
 	}
 	var athlete storage.Athlete
-	e, err := b.Change(ctx, req, func() (err error) {
-		athlete, err = b.Db.UpdateSettings(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(s *storage.Settings) error { return readSettings(s, &req) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		athlete, err = tx.UpdateSettings(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(s *storage.Settings) error { return readSettings(s, &req) })
 		return err
 	})
 	if err != nil {

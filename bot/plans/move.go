@@ -28,7 +28,7 @@ func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}
-	moves, err := b.Db.Moves(ctx, id)
+	moves, err := b.DB.Moves(ctx, id)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -40,7 +40,7 @@ func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if err := engine.CheckMove(req.Rider.Today, from, to, facts.All); err != nil {
 		return say.Reply{}, err
 	}
-	e, err := b.Change(ctx, req, func() error { _, err := b.Db.AddMove(ctx, id, req.Rider.Today, pair); return err })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { _, err := tx.AddMove(ctx, id, req.Rider.Today, pair); return err })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -67,7 +67,7 @@ func farOpeners(e *desk.Effect, dates ...planner.Date) []say.Line {
 
 // moveBack takes a swap back when the same two days are named again.
 func moveBack(ctx context.Context, b *desk.Base, req desk.Request, was storage.Move) (say.Reply, error) {
-	e, err := b.Change(ctx, req, func() error { return b.Db.RemoveMove(ctx, req.Rider.Athlete.ID, req.Rider.Today, was.ID) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveMove(ctx, req.Rider.Athlete.ID, req.Rider.Today, was.ID) })
 	if err != nil {
 		return say.Reply{}, err
 	}

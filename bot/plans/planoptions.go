@@ -125,14 +125,14 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 	case stop != "":
 		reply.Addf("No tapers to compare now. %s", stop)
 	case race.Date < plan.Today:
-		reply.Addf("%s is under way: no taper is left to choose. Its days: %s", race.Name, show.ShowRace(f, race))
+		reply.Addf("%s is under way: no taper is left to choose. Its days: %s", race.Name, show.RaceLink(f, race))
 	case race.Date == plan.Today:
-		reply.Addf("%s is today: no taper is left to choose. Its days: %s", race.Name, show.ShowRace(f, race))
+		reply.Addf("%s is today: no taper is left to choose. Its days: %s", race.Name, show.RaceLink(f, race))
 	case race.Priority != planner.PriorityA:
 		reply.Addf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
 			race.Name, race.Priority, say.Quote(raceNamed(race)["race"]))
 	case show.TaperOf(plan, role) == nil:
-		reply.Addf("%s has no taper to compare. %s Its days: %s", race.Name, show.Window(plan, role, race), show.ShowRace(f, race))
+		reply.Addf("%s has no taper to compare. %s Its days: %s", race.Name, show.Window(plan, role, race), show.RaceLink(f, race))
 	default:
 		reply.Addf("Nothing is ridden in your usual week, so there is no taper to compare. Share a new one, for example /week share week:%s", say.Quote(desk.ExampleWeek))
 	}

@@ -63,7 +63,7 @@ func seasonReply(all desk.Ledger, today planner.Date) say.Reply {
 	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
 		reply.Offer(&p, "Compare lengths", "plan options", raceNamed(told))
 	} else if told != nil {
-		p.Addf("The days: %s", show.ShowRace(facts, told))
+		p.Addf("The days: %s", show.RaceLink(facts, told))
 	}
 	reply.Lines = p.Done()
 	return reply
@@ -89,7 +89,7 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 	case !slices.ContainsFunc(f.Races, func(r planner.Race) bool { return r.Priority == planner.PriorityA && r.Last() >= today }):
 		reply.Addf("No A race to come, so no taper takes fitness from your season. To make one: /race priority race:%s priority:A", say.Quote(raceNamed(ahead)["race"]))
 	case len(f.Races) > 0 && weekMinutes(f, today) > 0:
-		reply.Addf("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", show.ShowRace(f, ahead))
+		reply.Addf("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", show.RaceLink(f, ahead))
 	default:
 		reply.Addf("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", say.Quote(desk.ExampleWeek))
 	}

@@ -58,7 +58,7 @@ func seasonApply(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if len(req.Options) == 0 {
 		return say.Reply{}, say.Refuse(optionMakeB, `nothing to change. Name races or a length, for example make-b:"Hill Loop" or taper:auto. See /season check`)
 	}
-	known, err := b.Db.Races(ctx, req.Rider.Athlete.ID)
+	known, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -67,8 +67,8 @@ func seasonApply(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, err
 	}
 	var done seasonDone
-	e, err := b.Change(ctx, req, func() error {
-		return b.Db.ChangeSeason(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(races []storage.Race, taper *planner.Taper) (err error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.ChangeSeason(ctx, req.Rider.Athlete.ID, req.Rider.Today, func(races []storage.Race, taper *planner.Taper) (err error) {
 			done, err = applySeason(&req, races, taper)
 			return err
 		})

@@ -4,12 +4,36 @@ import (
 	"slices"
 	"strings"
 
+	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/storage"
 )
+
+// ListOffers complete the last race of a list, parted by semicolons, with one that
+// the option can change, as far as the whole has room.
+func ListOffers(races []storage.Race, option, typed string) []command.Offer {
+	races = changeable(races, option)
+	before := ""
+	if i := strings.LastIndexByte(typed, ';'); i >= 0 {
+		before, typed = strings.TrimSpace(typed[:i])+"; ", typed[i+1:]
+	}
+	for _, named := range splitRaces(before, races) {
+		if found := wholeNamed(races, named); len(found) == 1 {
+			races = slices.DeleteFunc(races, func(r storage.Race) bool { return r.ID == found[0].ID })
+		}
+	}
+	var out []command.Offer
+	for _, o := range command.Fitting(command.RaceOffers(races), typed) {
+		whole := command.Offer{Label: before + o.Label, Value: before + o.Value}
+		if command.UTF16Len(whole.Label) <= desk.MaxOfferText && command.UTF16Len(whole.Value) <= desk.MaxOfferText {
+			out = append(out, whole)
+		}
+	}
+	return out
+}
 
 // racesOf reads a list of races, parted by semicolons; it returns their places, each once.
 func racesOf(r *desk.Request, option string, races []storage.Race) ([]int, error) {

@@ -24,8 +24,8 @@ func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 		return say.Reply{}, past
 	}
 	again := false
-	e, err := b.Change(ctx, req, func() error {
-		added, revived, err := b.Db.AddRace(ctx, req.Rider.Athlete.ID, today, race)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		added, revived, err := tx.AddRace(ctx, req.Rider.Athlete.ID, today, race)
 		if errors.Is(err, storage.ErrPast) {
 			return past
 		}

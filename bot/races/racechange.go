@@ -33,9 +33,9 @@ func racePriority(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 // saveRace lays the options over a stored race. It stays registered when it was.
 func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.RaceID) (say.Reply, error) {
 	var was, is storage.Race
-	e, err := b.Change(ctx, req, func() (err error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
 		var wanted planner.Race
-		was, is, err = b.Db.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
+		was, is, err = tx.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
 			old := *r
 			if err := readRace(r, &req); err != nil {
 				return err
@@ -55,7 +55,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	if is == was {
 		p.Addf("%s stays as it was: %s.", was.Name, show.DescribeRace(&was.Race))
 		if desk.Planned(e.Facts) {
-			p.Addf("The days: %s", show.ShowRace(e.Facts, &is.Race))
+			p.Addf("The days: %s", show.RaceLink(e.Facts, &is.Race))
 		}
 		return aboutRace(&req, &p, e.Facts, &is.Race), nil
 	}
@@ -83,7 +83,7 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	if req.Ask {
 		return askRemoval(&found), nil
 	}
-	e, err := b.Change(ctx, req, func() error { return b.Db.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, found.ID) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -114,7 +114,7 @@ func onlyOneNamed(ctx context.Context, b *desk.Base, req desk.Request, r storage
 	if !show.SameName(req.Get("race"), r.Name) {
 		return nil // a date was named
 	}
-	all, err := b.Db.Races(ctx, req.Rider.Athlete.ID)
+	all, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return err
 	}

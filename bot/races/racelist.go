@@ -45,7 +45,7 @@ func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 }
 
 func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	all, err := b.Db.ClubRaces(ctx, req.Rider.Club.ID)
+	all, err := b.DB.ClubRaces(ctx, req.Rider.Club.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}

@@ -22,7 +22,7 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 			return say.Reply{}, say.InField("feeling", err)
 		}
 	}
-	races, err := b.Db.Races(ctx, req.Rider.Athlete.ID)
+	races, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -30,7 +30,7 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	if err != nil {
 		return say.Reply{}, err
 	}
-	results, err := b.Db.Results(ctx, req.Rider.Athlete.ID)
+	results, err := b.DB.Results(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -39,7 +39,7 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return noResult(ctx, b, req, &race, old, had)
 	}
 	result.Race = race.ID
-	e, err := b.Change(ctx, req, func() error { return b.Db.SetResult(ctx, req.Rider.Athlete.ID, result) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetResult(ctx, req.Rider.Athlete.ID, result) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -64,7 +64,7 @@ func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage
 	if !had {
 		return say.Reply{}, say.Refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
 	}
-	e, err := b.Change(ctx, req, func() error { return b.Db.RemoveResult(ctx, req.Rider.Athlete.ID, race.ID) })
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveResult(ctx, req.Rider.Athlete.ID, race.ID) })
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -77,7 +77,7 @@ func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage
 func resultReply(p *say.Page, e *desk.Effect, race *storage.Race, label string, values map[string]string) say.Reply {
 	role := show.RoleOf(e.After, e.Facts, &race.Race)
 	if desk.Planned(e.Facts) && role.Race != nil && len(show.RaceDays(e.After, role, &race.Race)) > 0 {
-		p.Addf("The days after it: %s", show.ShowRace(e.Facts, &race.Race))
+		p.Addf("The days after it: %s", show.RaceLink(e.Facts, &race.Race))
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
 	reply.Offer(p, label, "race result", values)
@@ -110,7 +110,7 @@ func resultOptions(race *storage.Race, r *storage.Result) map[string]string {
 	return values
 }
 
-// findOver finds a race that has begun, as findRace finds one to come. Of
+// findOver finds a race that has begun, as desk.FindRace finds one to come. Of
 // several with one name the last is meant; one to come is refused with its date.
 func findOver(races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	over := desk.Begun(races, today)

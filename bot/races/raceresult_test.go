@@ -20,11 +20,11 @@ func results(k *bottest.Talk) map[string]storage.Result {
 	if err != nil {
 		k.T.Fatal(err)
 	}
-	races, err := k.Db.Races(k.T.Context(), who.Athlete.ID)
+	races, err := k.DB.Races(k.T.Context(), who.Athlete.ID)
 	if err != nil {
 		k.T.Fatal(err)
 	}
-	all, err := k.Db.Results(k.T.Context(), who.Athlete.ID)
+	all, err := k.DB.Results(k.T.Context(), who.Athlete.ID)
 	if err != nil {
 		k.T.Fatal(err)
 	}

@@ -1,3 +1,4 @@
+// Package remind is what riders are told of a day without asking, and when.
 package remind
 
 import (
@@ -23,7 +24,7 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 	if mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide {
 		return say.Reply{}, false, nil
 	}
-	all, err := b.Db.Facts(ctx, a.ID)
+	all, err := b.DB.Facts(ctx, a.ID)
 	if err != nil {
 		return say.Reply{}, false, err
 	}
@@ -59,11 +60,11 @@ func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *O
 	if o.After == nil || o.Day.Phase == planner.Health {
 		return nil
 	}
-	results, err := b.Db.Results(ctx, athlete)
+	results, err := b.DB.Results(ctx, athlete)
 	if err != nil {
 		return err
 	}
-	races, err := b.Db.Races(ctx, athlete)
+	races, err := b.DB.Races(ctx, athlete)
 	if err != nil {
 		return err
 	}

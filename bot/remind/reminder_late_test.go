@@ -61,8 +61,8 @@ func TestLateDigestLosesNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k.Db.Now = func() time.Time { return bottest.At("2026-05-18T07:00:00Z") }
-	claimed, err := k.Db.Claim(context.Background(), []storage.Post{{Kind: storage.PostDigest, Key: who.Club.Key, Day: day(t, "2026-05-18"), Club: who.Club.ID, Due: bottest.At("2026-05-18T06:00:00Z"), State: storage.PostSent}})
+	k.DB.Now = func() time.Time { return bottest.At("2026-05-18T07:00:00Z") }
+	claimed, err := k.DB.Claim(context.Background(), []storage.Post{{Kind: storage.PostDigest, Key: who.Club.Key, Day: day(t, "2026-05-18"), Club: who.Club.ID, Due: bottest.At("2026-05-18T06:00:00Z"), State: storage.PostSent}})
 	if err != nil || len(claimed) != 1 {
 		t.Fatalf("%v, %v", claimed, err)
 	}

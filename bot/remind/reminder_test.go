@@ -222,8 +222,8 @@ func TestSinceAndOneADay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k.Db.Now = func() time.Time { return k.Who.Now }
-	_, err = k.Db.Claim(t.Context(), []storage.Post{{Kind: storage.PostReminder, Key: who.Athlete.PostKey(), Day: day(t, "2026-06-23"),
+	k.DB.Now = func() time.Time { return k.Who.Now }
+	_, err = k.DB.Claim(t.Context(), []storage.Post{{Kind: storage.PostReminder, Key: who.Athlete.PostKey(), Day: day(t, "2026-06-23"),
 		Athlete: who.Athlete.ID, Club: who.Club.ID, Due: k.Who.Now, State: storage.PostClaimed}})
 	if err != nil {
 		t.Fatal(err)

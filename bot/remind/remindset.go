@@ -170,7 +170,7 @@ func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.At
 
 // posted reports whether today's reminder has been sent already: there is one a day.
 func posted(ctx context.Context, b *desk.Base, a *storage.Athlete, today planner.Date, now time.Time) (bool, error) {
-	posts, err := b.Db.ClubPosts(ctx, a.Club, now.Add(-48*time.Hour))
+	posts, err := b.DB.ClubPosts(ctx, a.Club, now.Add(-48*time.Hour))
 	if err != nil {
 		return false, err
 	}

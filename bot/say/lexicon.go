@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 )
 
 // known is a command as sentences name it.
@@ -60,30 +59,3 @@ func Quote(value string) string {
 
 // optionLike is a value that would be read as an option's name with its colon.
 var optionLike = regexp.MustCompile(`^[\p{L}_-]+:`)
-
-// Shown is what people typed in quotes on one line, shortened where it is long.
-func Shown(s string) string { return `"` + Clip(s) + `"` }
-
-// Clip shortens what people typed, and drops control characters, before it is
-// shown back to them.
-func Clip(s string) string {
-	const most = 40
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return '?'
-		}
-		return r
-	}, s)
-	if utf8.RuneCountInString(s) <= most {
-		return s
-	}
-	return string([]rune(s)[:most]) + "..."
-}
-
-// OrList is "a, b or c".
-func OrList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}

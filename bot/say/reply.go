@@ -93,10 +93,13 @@ func (m Message) Text() string { return TextOf(m.Lines) }
 // Page collects the lines of a reply.
 type Page struct{ Lines []Line }
 
+// Addf adds a line made of a template.
 func (p *Page) Addf(t Template, args ...any) { p.Add(Linef(t, args...)) }
 
+// Add adds lines.
 func (p *Page) Add(lines ...Line) { p.Lines = append(p.Lines, lines...) }
 
+// Headingf adds a line that names those below it.
 func (p *Page) Headingf(t Template, args ...any) { p.Add(Headingf(t, args...)) }
 
 // Gap parts what follows by an empty line, unless nothing stands before it.

@@ -1,3 +1,5 @@
+// Package say is what the bot says: lines made of templates, replies with their
+// buttons and files, refusals. It knows the names of commands, not what they do.
 package say
 
 import (

@@ -2,19 +2,205 @@ package show
 
 import (
 	"fmt"
+	"strings"
 
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/words"
 )
 
-// AboutDay is a reply that has understood a day.
-func AboutDay(p *say.Page, d *engine.Day) say.Reply {
-	reply := say.Reply{Lines: p.Done(), Date: d.Date}
-	if d.Race != nil {
-		reply.Race = d.Race.Name
+// Summary is what a plan holds before its days: the tapers and the warnings; f are
+// the facts that it was made from.
+func Summary(plan *engine.Plan, f *planner.Facts) []say.Line {
+	var lines []say.Line
+	for _, t := range plan.Tapers {
+		lines = append(lines, say.PlainLines(PlanHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)...)
 	}
-	return reply
+	for _, w := range words.Warnings(plan) {
+		lines = append(lines, WarningLine(&w))
+	}
+	return lines
+}
+
+// WarningLine is a warning of a plan, with the command that it ends with.
+func WarningLine(w *words.Warning) say.Line {
+	if w.Command == "" {
+		return say.Linef("! %s", w.Text)
+	}
+	return say.Linef("! %s%s", strings.TrimSuffix(w.Text, "/"+w.Command), say.CommandLink(w.Command))
+}
+
+// AfterDays is how far behind a race its days can reach.
+const AfterDays = 12
+
+// LeadDays are how many days before a race its plan shows where it has no taper.
+var LeadDays = map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}
+
+// ToldRace is a planned race as it was told, nil where there is none.
+func ToldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
+	for i := range plan.Races {
+		if plan.Races[i].Race == race {
+			return &f.Races[i]
+		}
+	}
+	return nil
+}
+
+// RoleOf is how a race that was told is planned.
+func RoleOf(plan *engine.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
+	for i := range plan.Races {
+		if told := &f.Races[i]; told.Date == race.Date && told.Name == race.Name {
+			return plan.Races[i]
+		}
+	}
+	return planner.RaceRole{Race: race}
+}
+
+// RaceDays are the days of the plan that a race shapes, from today on: its
+// window, itself, and every day that it changes before or after. A race that is
+// over has those alone that it still shapes.
+func RaceDays(plan *engine.Plan, role planner.RaceRole, race *planner.Race) []engine.Day {
+	from, to := race.Date, race.Last()
+	if race.Last() >= plan.Today {
+		from, to = race.Date.AddDays(-LeadDays[race.Priority]), race.Last().AddDays(1)
+		if t := TaperOf(plan, role); t != nil {
+			from = t.From
+		}
+	}
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Race == role.Race && (d.Changed() || d.Phase == planner.Recovering) {
+			from, to = min(from, d.Date), max(to, d.Date)
+		}
+	}
+	from = max(from, plan.Today)
+	if to < from {
+		return nil
+	}
+	first := plan.Today.DaysUntil(from)
+	return plan.Days[first:min(len(plan.Days), plan.Today.DaysUntil(to)+1)]
+}
+
+// PlanHead is the answer of a race's plan and its reason; f holds all versions of facts.
+func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *planner.Race) []string {
+	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
+	t := TaperOf(plan, role)
+	if t == nil {
+		return []string{who + ". " + Window(plan, role, race), changedBy(plan, role)}
+	}
+	head := fmt.Sprintf("Taper for %s: %s from %s", who, Count(t.Days, "day"), t.From.Short())
+	if t.CutPercent > 0 {
+		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
+	}
+	ridden := fmt.Sprintf("%s, on %s.", share(t), rideDays(t))
+	if hardInside(plan, t) {
+		ridden += " Hard sessions stay as hard."
+	}
+	lines := []string{head + ".", say.UpperFirst(ridden), words.WhyLength(t).Text}
+	lines = append(lines, expectedLines(plan, f, t)...)
+	if t.From < plan.Today && plan.Today < race.Date {
+		lines = append(lines, DayOfTaper(plan, t))
+	}
+	return lines
+}
+
+// DayOfTaper is which day of a taper today is.
+func DayOfTaper(plan *engine.Plan, t *engine.Taper) string {
+	return fmt.Sprintf("Today is day %d of %d.", t.From.DaysUntil(plan.Today)+1, t.Days)
+}
+
+// rideDays is on how many days of a taper there is a ride, beside the usual number.
+func rideDays(t *engine.Taper) string {
+	switch {
+	case t.PlanRides == t.UsualRides && t.PlanRides == 1:
+		return "your usual ride day"
+	case t.PlanRides == t.UsualRides:
+		return fmt.Sprintf("all your %d ride days", t.PlanRides)
+	case t.PlanRides < t.UsualRides:
+		return fmt.Sprintf("%d of your %s", t.PlanRides, Count(t.UsualRides, "ride day"))
+	}
+	return fmt.Sprintf("%s, usually %d", Count(t.PlanRides, "day"), t.UsualRides)
+}
+
+// hardInside reports a hard session in the days of the taper that are shown.
+func hardInside(plan *engine.Plan, t *engine.Taper) bool {
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date && d.IsHard() {
+			return true
+		}
+	}
+	return false
+}
+
+// changedBy names the days that a B or C race changes.
+func changedBy(plan *engine.Plan, role planner.RaceRole) string {
+	var days []string
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Phase != planner.RaceDay && d.Changed() && shapedBy(d, role.Race) {
+			days = append(days, d.Date.Short())
+		}
+	}
+	if len(days) == 0 {
+		return "No other day changes."
+	}
+	return "Days that change for it: " + strings.Join(days, ", ") + "."
+}
+
+// shapedBy reports a day that belongs to a race, or that is as it is because of it.
+func shapedBy(d *engine.Day, race *planner.Race) bool {
+	return d.Race == race || len(d.Causes) > 0 && d.Causes[0].Race == race
+}
+
+// TaperOf is the summary of an A race's window, nil where it has none.
+func TaperOf(p *engine.Plan, role planner.RaceRole) *engine.Taper {
+	for i := range p.Tapers {
+		if p.Tapers[i].Race == role.Race {
+			return &p.Tapers[i]
+		}
+	}
+	return nil
+}
+
+// Window says what a race does to the days before it, in one line.
+func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
+	if race.Last() < p.Today {
+		return "It is over."
+	}
+	if t := TaperOf(p, role); t != nil {
+		return fmt.Sprintf("Taper: %s, %s, with %s.", Count(t.Days, "day"), Span(t.From, t.Race.Date.AddDays(-1), p.Today), share(t))
+	}
+	host := "another race"
+	if role.Host != nil {
+		host = role.Host.Name
+	}
+	switch role.Role {
+	case planner.Outranked:
+		return host + " has this day: only that race is planned."
+	case planner.InsideTaper:
+		return fmt.Sprintf("Inside the taper for %s: it is one of its hard days.", host)
+	case planner.InRecovery:
+		return fmt.Sprintf("In the recovery days after %s: race it if you like, no other day changes for it.", host)
+	case planner.NoDaysLeft:
+		return "No days are left for a taper of its own."
+	case planner.HalfTapered:
+		return halfWeek(p, role)
+	}
+	return "Ridden as training: it is that week's hard session, no taper."
+}
+
+// halfWeek says from which day on a B race makes days easier.
+func halfWeek(p *engine.Plan, role planner.RaceRole) string {
+	for i := range p.Days {
+		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() {
+			return fmt.Sprintf("Half a week of easier days: nothing changes before %s.", d.Date.Short())
+		}
+	}
+	return "No day before it changes."
+}
+
+// share is a taper's time against the usual one, in words.
+func share(t *engine.Taper) string {
+	return fmt.Sprintf("%s instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
 }
 
 // RecoveryLeft counts the recovery days from today on.

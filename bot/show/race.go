@@ -1,6 +1,8 @@
 package show
 
 import (
+	"fmt"
+	"strings"
 	"time"
 
 	"musette/bot/say"
@@ -8,9 +10,9 @@ import (
 	"musette/storage"
 )
 
-// ShowRace is the command that shows a race's days: by its name, and its date
+// RaceLink is the command that shows a race's days: by its name, and its date
 // too where another race is called the same.
-func ShowRace(f *planner.Facts, race *planner.Race) say.Span {
+func RaceLink(f *planner.Facts, race *planner.Race) say.Span {
 	name := race.Name
 	for i := range f.Races {
 		if other := &f.Races[i]; SameName(other.Name, race.Name) && other.Date != race.Date {
@@ -23,6 +25,7 @@ func ShowRace(f *planner.Facts, race *planner.Race) say.Span {
 // SameName is the one rule for names in other capitals.
 func SameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 
+// StartOf is the instant at which a race begins, where the start is known and to come.
 func StartOf(race *planner.Race, zone *time.Location, now time.Time) []say.Moment {
 	clock, err := time.Parse("15:04", race.Start)
 	if err != nil {
@@ -36,6 +39,65 @@ func StartOf(race *planner.Race, zone *time.Location, now time.Time) []say.Momen
 	return []say.Moment{{Label: "Start", At: at}}
 }
 
+// PlanButton shows a race's plan.
 func PlanButton(race *planner.Race) say.Button {
 	return say.Button{Label: "Show plan", Command: "plan show", Options: map[string]string{"race": race.Name + " " + race.Date.String()}}
+}
+
+// MostName is how much of a race's or a rider's name or of a placing stands in a line
+// for coaches, in units of UTF-16.
+const MostName = 60
+
+// CutTo is a text with "..." where it is too long.
+func CutTo(s string, most int) string {
+	if short := say.Clip16(s, most); short != s {
+		return say.Clip16(s, most-3) + "..."
+	}
+	return s
+}
+
+// RaceName is the name of a race, short enough for a line for coaches.
+func RaceName(r *planner.Race) string { return CutTo(r.Name, MostName) }
+
+// DescribeRace is a race in one line as it was understood.
+func DescribeRace(r *planner.Race) string {
+	parts := []string{fmt.Sprintf("%s race on %s", r.Priority, r.Date.Long())}
+	if r.Days > 1 {
+		parts = append(parts, fmt.Sprintf("%d days to %s", r.Days, r.Last().Short()))
+	}
+	if r.Kind != "" {
+		parts = append(parts, r.Kind)
+	}
+	if r.Hours > 0 {
+		length := planner.Duration(int(r.Hours*60 + 0.5))
+		if r.Days > 1 {
+			length += " a day"
+		}
+		parts = append(parts, length)
+	}
+	if r.Start != "" {
+		parts = append(parts, "start "+r.Start)
+	}
+	if r.Place != "" {
+		parts = append(parts, r.Place)
+	}
+	if r.Priority == planner.PriorityB && r.Emphasis != planner.NoEmphasis {
+		parts = append(parts, r.Emphasis.String())
+	}
+	if r.TaperDays > 0 {
+		parts = append(parts, "with its own taper of "+Count(r.TaperDays, "day"))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// NextRace is the first race that is not over, nil when there is none.
+func NextRace(f *planner.Facts, today planner.Date) *planner.Race {
+	var next *planner.Race
+	for i := range f.Races {
+		r := &f.Races[i]
+		if r.Last() >= today && (next == nil || r.Date < next.Date) {
+			next = r
+		}
+	}
+	return next
 }

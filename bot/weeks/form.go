@@ -23,7 +23,7 @@ func Form(ctx context.Context, b *desk.Base, req desk.Request) (command.Form, er
 	if form.Text = req.Options["week"]; form.Text != "" {
 		return form, nil
 	}
-	weeks, err := b.Db.Weeks(ctx, who.Athlete.ID)
+	weeks, err := b.DB.Weeks(ctx, who.Athlete.ID)
 	if err != nil {
 		return command.Form{}, err
 	}

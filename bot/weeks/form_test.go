@@ -60,7 +60,7 @@ func TestFormOfTheWeek(t *testing.T) {
 	if got := form(k, nil).Text; strings.Contains(got, "long 2h") {
 		t.Errorf("another rider's week is shown:\n%s", got)
 	}
-	k.Db.Close()
+	k.DB.Close()
 	if _, err := k.Bot.Form(t.Context(), k.Who); err == nil {
 		t.Error("a broken database gives a form")
 	}
@@ -157,7 +157,7 @@ func TestFormParsesBack(t *testing.T) {
 			continue // sets that do not fit their length, say
 		}
 		taken++
-		if err := k.Db.SetWeek(context.Background(), who.Athlete.ID, who.Today, planner.DatedWeek{From: who.Today, Week: week}); err != nil {
+		if err := k.DB.SetWeek(context.Background(), who.Athlete.ID, who.Today, planner.DatedWeek{From: who.Today, Week: week}); err != nil {
 			t.Fatal(err)
 		}
 		form := form(k, nil)

@@ -9,6 +9,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/typed"
+	"musette/storage"
 )
 
 func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -25,8 +26,8 @@ func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 			return say.Reply{}, say.Refuse("from", "%s is too far from today. For example %s", from.Long(), req.Rider.Today)
 		}
 	}
-	e, err := b.Change(ctx, req, func() error {
-		return b.Db.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
 	})
 	if err != nil {
 		return say.Reply{}, err
@@ -97,7 +98,7 @@ func otherSet(s planner.Session) string {
 }
 
 func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	weeks, err := b.Db.Weeks(ctx, req.Rider.Athlete.ID)
+	weeks, err := b.DB.Weeks(ctx, req.Rider.Athlete.ID)
 	if err != nil {
 		return say.Reply{}, err
 	}

@@ -10,10 +10,10 @@ import (
 // closeChannel says how a channel becomes one for coaches only.
 const closeChannel = "in that channel's settings, Permissions, take View Channel from everyone and allow it to the coach role and to me"
 
-// isOpen reports that everybody in the server can read a channel. What the
+// readByAll reports that everybody in the server can read a channel. What the
 // channel says of everybody's role, which has the server's id, goes before what
 // the role may do elsewhere; where that is not known, it may view.
-func isOpen(ctx context.Context, client *api.Client, channel *api.Channel) bool {
+func readByAll(ctx context.Context, client *api.Client, channel *api.Channel) bool {
 	if channel.Type == api.ChannelPrivateThread {
 		return false
 	}

@@ -1,13 +1,18 @@
+// Package bottest lets tests talk to the bot, with a real database.
 package bottest
 
 import (
 	"bytes"
+	"flag"
 	"log/slog"
 	"path/filepath"
 	"reflect"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"musette/bot"
 	"musette/bot/command"
@@ -18,8 +23,43 @@ import (
 	"musette/storage"
 )
 
+// Offers are the values offered for an option, after a check of all that holds for any.
+func (k *Talk) Offers(name, option, typed string) []string {
+	k.T.Helper()
+	var values []string
+	for _, o := range k.Bot.Offer(k.T.Context(), k.Who, name, option, typed) {
+		for _, text := range []string{o.Label, o.Value} {
+			if n := utf8.RuneCountInString(text); n < 1 || n > desk.MaxOfferText {
+				k.T.Errorf("/%s %s:%.40s offers a text of %d characters: %q", name, option, typed, n, text)
+			}
+		}
+		if slices.Contains(values, o.Value) {
+			k.T.Errorf("/%s %s:%.40s offers %q twice", name, option, typed, o.Value)
+		}
+		values = append(values, o.Value)
+	}
+	if len(values) > command.MaxOffers {
+		k.T.Errorf("/%s %s:%.40s offers %d values", name, option, typed, len(values))
+	}
+	return values
+}
+
+// Undo presses the button Undo of a reply.
+func (k *Talk) Undo(r say.Reply) say.Reply {
+	k.T.Helper()
+	if len(r.Buttons) != 1 || r.Buttons[0].Label != "Undo" {
+		k.T.Fatalf("no undo in %v:\n%s", r.Buttons, r.Text())
+	}
+	reply := k.Press(r, "Undo")
+	if reply.Err != nil {
+		k.T.Fatalf("undo of %s: %s", r.Text(), reply.Text())
+	}
+	return reply
+}
+
 // InesWeek is a typical week of 10 h 10 with a day off and two hard days.
 const InesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; " +
+
 	"fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
 
 // Talk is a conversation of tests with a real database. Its Monday is 1 June 2026.
@@ -27,7 +67,7 @@ type Talk struct {
 	T    testing.TB
 	Bot  *bot.Bot
 	Base *desk.Base // a look behind the bot
-	Db   *storage.DB
+	DB   *storage.DB
 	Who  desk.Request
 	Log  *bytes.Buffer
 	Draw func(desk.Paint) (picture.Picture, error)
@@ -42,8 +82,8 @@ func NewTalk(t testing.TB) *Talk {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	k := &Talk{T: t, Db: db, Log: new(bytes.Buffer), Draw: Sketch, Path: path}
-	k.Base = &desk.Base{Db: db, Log: slog.New(slog.NewTextHandler(k.Log, nil)), Draw: k.painted}
+	k := &Talk{T: t, DB: db, Log: new(bytes.Buffer), Draw: Sketch, Path: path}
+	k.Base = &desk.Base{DB: db, Log: slog.New(slog.NewTextHandler(k.Log, nil)), Draw: k.painted}
 	k.With()
 	k.Who = desk.Request{Club: "Marrow Vale Wheelers", Athlete: "Ines", Zone: "Europe/Lisbon", Now: At("2026-06-01T08:00:00Z")}
 	return k
@@ -51,7 +91,7 @@ func NewTalk(t testing.TB) *Talk {
 
 // With has commands beside those of the table.
 func (k *Talk) With(more ...command.Command) {
-	k.Bot = bot.New(bot.Deps{DB: k.Db, Log: k.Base.Log, Draw: k.painted, More: more})
+	k.Bot = bot.New(bot.Deps{DB: k.DB, Log: k.Base.Log, Draw: k.painted, More: more})
 }
 
 func (k *Talk) painted(p desk.Paint) (picture.Picture, error) { return k.Draw(p) }
@@ -160,7 +200,7 @@ func (k *Talk) Stored() any {
 	if err != nil {
 		k.T.Fatal(err)
 	}
-	races, err := k.Db.ClubRaces(k.T.Context(), who.Club.ID)
+	races, err := k.DB.ClubRaces(k.T.Context(), who.Club.ID)
 	if err != nil {
 		k.T.Fatal(err)
 	}
@@ -194,4 +234,35 @@ func Wants(t *testing.T, r say.Reply, texts ...string) {
 func FirstLine(r say.Reply) string {
 	line, _, _ := strings.Cut(r.Text(), "\n")
 	return line
+}
+
+// PrintedCommand is a command in a reply, up to the end of its line or sentence.
+var PrintedCommand = regexp.MustCompile(`(?m)(?:^|[ (])/((?:race|week|plan|season|ride|done|tell|me|help)\b(?:"[^"\n]*"|[^"\n])*?)(?:\. |\.?$)`)
+
+// OnPlatform goes on in a club and as a rider that have numbers of a platform.
+func (k *Talk) OnPlatform(club, rider string) {
+	k.Who.ClubKey, k.Who.AthleteKey = storage.PlatformKey("discord", club), storage.PlatformKey("discord", rider)
+}
+
+// Club is the club as it is stored.
+func (k *Talk) Club() storage.Club {
+	k.T.Helper()
+	who, err := k.Base.Rider(k.T.Context(), k.Who)
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	return who.Club
+}
+
+func SameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
+
+var Update = flag.Bool("update", false, "write generated files anew")
+
+// WithRaces is a talk of a rider with a typical week, an A, a B and a C race.
+func WithRaces(t *testing.T) *Talk {
+	t.Helper()
+	k := NewTalk(t)
+	k.OK("/week share week:\""+InesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`,
+		`/race add name:"Heron Valley" date:2026-06-14 priority:B hours:2`, `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5 start:10:30 taper:14`)
+	return k
 }

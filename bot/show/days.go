@@ -1,7 +1,9 @@
+// Package show puts days, races and plans in the words that several rooms share.
 package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/bot/say"
@@ -9,6 +11,11 @@ import (
 	"musette/planner/engine"
 	"musette/planner/words"
 )
+
+// WhyButton says why a day is planned as it is.
+func WhyButton(day planner.Date) say.Button {
+	return say.Button{Label: "Why " + day.Short() + "?", Command: "plan why", Options: map[string]string{"day": day.String()}}
+}
 
 // keyRules are the rules whose reasons a schedule shows; /plan why has the others.
 var keyRules = map[string]bool{
@@ -118,78 +125,16 @@ func Headline(d *engine.Day) string {
 	return strings.Join(parts, " + ")
 }
 
-// DayName is how people call a day: today, tomorrow, else the weekday and date.
-func DayName(date, today planner.Date) string {
-	switch date {
-	case today:
-		return "Today, " + date.Short()
-	case today.AddDays(1):
-		return "Tomorrow, " + date.Short()
-	case today.AddDays(-1):
-		return "Yesterday, " + date.Short()
-	}
-	if n := today.DaysUntil(date); n > 300 || n < -300 {
-		return date.Long()
-	}
-	return date.Short()
+// HasOpeners reports whether a day has openers.
+func HasOpeners(d *engine.Day) bool {
+	return slices.ContainsFunc(d.Sessions, func(s planner.Session) bool { return s.Kind == planner.Openers })
 }
 
-// DescribeRace is a race in one line as it was understood.
-func DescribeRace(r *planner.Race) string {
-	parts := []string{fmt.Sprintf("%s race on %s", r.Priority, r.Date.Long())}
-	if r.Days > 1 {
-		parts = append(parts, fmt.Sprintf("%d days to %s", r.Days, r.Last().Short()))
+// AboutDay is a reply that has understood a day.
+func AboutDay(p *say.Page, d *engine.Day) say.Reply {
+	reply := say.Reply{Lines: p.Done(), Date: d.Date}
+	if d.Race != nil {
+		reply.Race = d.Race.Name
 	}
-	if r.Kind != "" {
-		parts = append(parts, r.Kind)
-	}
-	if r.Hours > 0 {
-		length := planner.Duration(int(r.Hours*60 + 0.5))
-		if r.Days > 1 {
-			length += " a day"
-		}
-		parts = append(parts, length)
-	}
-	if r.Start != "" {
-		parts = append(parts, "start "+r.Start)
-	}
-	if r.Place != "" {
-		parts = append(parts, r.Place)
-	}
-	if r.Priority == planner.PriorityB && r.Emphasis != planner.NoEmphasis {
-		parts = append(parts, r.Emphasis.String())
-	}
-	if r.TaperDays > 0 {
-		parts = append(parts, "with its own taper of "+Count(r.TaperDays, "day"))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// Count is "1 day" or "3 days".
-func Count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-// Summary is what a plan holds before its days: the tapers and the warnings; f are
-// the facts that it was made from.
-func Summary(plan *engine.Plan, f *planner.Facts) []say.Line {
-	var lines []say.Line
-	for _, t := range plan.Tapers {
-		lines = append(lines, say.PlainLines(PlanHead(plan, f, planner.RaceRole{Race: t.Race}, t.Race)...)...)
-	}
-	for _, w := range words.Warnings(plan) {
-		lines = append(lines, WarningLine(&w))
-	}
-	return lines
-}
-
-// WarningLine is a warning of a plan, with the command that it ends with.
-func WarningLine(w *words.Warning) say.Line {
-	if w.Command == "" {
-		return say.Linef("! %s", w.Text)
-	}
-	return say.Linef("! %s%s", strings.TrimSuffix(w.Text, "/"+w.Command), say.CommandLink(w.Command))
+	return reply
 }

@@ -20,7 +20,8 @@ const MaxOffers = 25
 // Offer is a value that fits what is being typed, and how it is shown.
 type Offer struct{ Label, Value string }
 
-func Utf16Len(s string) int { return len(utf16.Encode([]rune(s))) }
+// UTF16Len is the length of a text in units of UTF-16.
+func UTF16Len(s string) int { return len(utf16.Encode([]rune(s))) }
 
 // Plain are values that are shown as they are.
 func Plain(values []string) []Offer {
@@ -141,7 +142,7 @@ func PastDayOffers(today planner.Date, text string) []Offer {
 }
 
 // RaceOffers are races with priority and date. The value is the name with the
-// date, of a long name as much as there is room for: findRace reads it.
+// date, of a long name as much as there is room for: desk.FindRace reads it.
 func RaceOffers(races []storage.Race) []Offer {
 	out := make([]Offer, len(races))
 	for i, r := range races {

@@ -1,3 +1,4 @@
+// Package weeks has the commands about the usual week, and its form.
 package weeks
 
 import (

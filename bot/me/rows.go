@@ -1,3 +1,4 @@
+// Package me has the commands about the rider's own settings, and the help.
 package me
 
 import (

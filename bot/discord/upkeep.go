@@ -14,10 +14,10 @@ const (
 	settleTime = time.Second // for what the first READY tells to be stored
 )
 
-// keepHouse erases what has been kept for long enough.
+// eraseOld erases what has been kept for long enough.
 // A club that came back while the bot was away must not be erased: Discord tells
 // at the first READY.
-func (a *App) keepHouse(ctx context.Context) {
+func (a *App) eraseOld(ctx context.Context) {
 	select {
 	case <-ctx.Done():
 		return

@@ -1,3 +1,4 @@
+// Package plans has the commands that show, explain, compare and rearrange plans.
 package plans
 
 import (

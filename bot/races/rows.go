@@ -1,3 +1,4 @@
+// Package races has the commands about races and their results.
 package races
 
 import (

@@ -14,8 +14,8 @@ import (
 	"musette/storage"
 )
 
-// wayTime bounds how long an answer waits for the way of reminders.
-const wayTime = 20 * time.Second
+// reachTime bounds how long an answer waits until reminders can reach the rider.
+const reachTime = 20 * time.Second
 
 // threadFault is what is wrong with a thread, in words for the club's admin.
 func threadFault(err error) string {
@@ -28,9 +28,9 @@ func threadFault(err error) string {
 // threadRights are the names of what private threads need besides Permissions.
 const threadRights = "Create Private Threads and Send Messages in Threads"
 
-// withWay makes the way of a rider's reminders as soon as they ask for them,
+// withReach makes sure that reminders can reach a rider as soon as they ask for them,
 // which Discord wants opened when people ask; what fails is told at once.
-func (a *App) withWay(ctx context.Context, req *desk.Request, reply say.Reply) say.Reply {
+func (a *App) withReach(ctx context.Context, req *desk.Request, reply say.Reply) say.Reply {
 	asked := false
 	for option := range req.Options {
 		asked = asked || strings.HasPrefix(option, "remind")
@@ -38,17 +38,17 @@ func (a *App) withWay(ctx context.Context, req *desk.Request, reply say.Reply) s
 	if req.Command != "me set" || !asked || reply.Err != nil {
 		return reply
 	}
-	ctx, cancel := context.WithTimeout(ctx, wayTime)
+	ctx, cancel := context.WithTimeout(ctx, reachTime)
 	defer cancel()
-	if why := a.wayFault(ctx, req); len(why.Spans) > 0 {
+	if why := a.reachFault(ctx, req); len(why.Spans) > 0 {
 		reply.Addf("! %s", why)
 	}
 	return reply
 }
 
-// wayFault makes the way of a rider's reminders; it says what is wrong with it, in
+// reachFault makes sure that reminders can reach a rider; it says what is in the way, in
 // an empty line that nothing is.
-func (a *App) wayFault(ctx context.Context, req *desk.Request) say.Line {
+func (a *App) reachFault(ctx context.Context, req *desk.Request) say.Line {
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	var athlete storage.Athlete
 	if err == nil {

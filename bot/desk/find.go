@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"unicode"
@@ -14,6 +15,9 @@ import (
 	"musette/storage"
 )
 
+// MaxOfferText is how long labels and values of offers are, in units of UTF-16.
+const MaxOfferText = 100
+
 // FindRace finds the race that a text means: its name, the beginnings of its
 // words, its date, or a name that is close. Of several with one name those to
 // come are meant. Faults name the option race.
@@ -21,7 +25,7 @@ func FindRace(races []storage.Race, text string, today planner.Date) (storage.Ra
 	return RaceIn("race", races, text, today)
 }
 
-// RaceIn is findRace for a race that was written in another option.
+// RaceIn is FindRace for a race that was written in another option.
 func RaceIn(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
 	if len(races) == 0 {
 		return storage.Race{}, say.Refuse(option, "you have no race yet. Add one: %s", RaceExample(today))
@@ -52,6 +56,7 @@ func CutDate(text string) (string, planner.Date) {
 	return text, 0
 }
 
+// Ambiguous is the fault of a text that several races fit.
 func Ambiguous(option, text string, races []storage.Race) error {
 	return say.Refuse(option, "%s can be %s. Write name and date, for example %s:%s",
 		say.Shown(text), raceList(races), option, say.Quote(races[0].Name+" "+races[0].Date.String()))
@@ -105,6 +110,7 @@ func OnDate(races []storage.Race, text string, today planner.Date) []storage.Rac
 	return out
 }
 
+// ToCome are the races that are not over.
 func ToCome(races []storage.Race, today planner.Date) []storage.Race {
 	var out []storage.Race
 	for _, r := range races {
@@ -186,4 +192,40 @@ func EachBegins(want, have []string) bool {
 		}
 	}
 	return true
+}
+
+// Begun are the races that are over or under way.
+func Begun(races []storage.Race, today planner.Date) []storage.Race {
+	var out []storage.Race
+	for _, r := range races {
+		if r.Date <= today {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// RaceOf finds the rider's race that the option race means.
+func (b *Base) RaceOf(ctx context.Context, req Request) (storage.Race, error) {
+	races, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return storage.Race{}, err
+	}
+	return FindRace(races, req.Get("race"), req.Rider.Today)
+}
+
+// NamedExactly reports whether the text is the race's whole name or its date:
+// nothing is removed on less, such as a weekday.
+func NamedExactly(r storage.Race, text string, today planner.Date) bool {
+	name, on := CutDate(text)
+	if show.SameName(text, r.Name) || on == r.Date && (show.SameName(name, r.Name) || OfferedName(name, r.Name)) {
+		return true
+	}
+	date, err := typed.Date(text, today)
+	return err == nil && date == r.Date && strings.ContainsAny(text, "0123456789") && !strings.Contains(strings.ToLower(text), "day")
+}
+
+// OfferedName reports a long name as offers cut it.
+func OfferedName(text, name string) bool {
+	return text != "" && text == say.Clip16(name, MaxOfferText-len(" 2026-06-28"))
 }

@@ -1,3 +1,5 @@
+// Package life has the commands with which riders tell what happens: rides, days
+// off, absences, limits, blocks.
 package life
 
 import (

@@ -1,7 +1,0 @@
-package bottest
-
-import (
-	"flag"
-)
-
-var Update = flag.Bool("update", false, "write generated files anew")

@@ -1,0 +1,56 @@
+package desk
+
+import (
+	"context"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// Ledger is what a rider told: what counts now, which answers are about, and all
+// of it with what was withdrawn, which plans are made from.
+type Ledger struct{ Now, All *planner.Facts }
+
+// Facts is all that is known of the rider.
+func (b *Base) Facts(ctx context.Context, who *Rider) (Ledger, error) {
+	if !who.Known() {
+		return Ledger{new(planner.Facts), new(planner.Facts)}, nil
+	}
+	all, err := b.DB.Facts(ctx, who.Athlete.ID)
+	if err != nil {
+		return Ledger{}, err
+	}
+	return Ledger{all.KnownOn(who.Today), all}, nil
+}
+
+// Change runs a change of the rider's facts as one transaction with what is read
+// before and after it, and says what it does to the plan. A rider who is new is
+// made just before; do then finds their number in req.Rider.Athlete. Of a change
+// that is refused nothing stays. In do the database is tx alone.
+func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) error) (*Effect, error) {
+	var old, facts Ledger
+	who := *req.Rider
+	err := b.DB.Change(ctx, func(tx *storage.DB) (err error) {
+		within := &Base{DB: tx, Log: b.Log, Draw: b.Draw}
+		if old, err = within.Facts(ctx, req.Rider); err != nil {
+			return err
+		}
+		if err = within.join(ctx, req.Rider); err != nil {
+			return err
+		}
+		if err = do(tx); err != nil {
+			return err
+		}
+		facts, err = within.Facts(ctx, req.Rider)
+		return err
+	})
+	if err != nil {
+		*req.Rider = who
+		return nil, err
+	}
+	req.Rider.Saved = true
+	return compare(req.Rider.Today, old, facts), nil
+}
+
+// Planned reports whether there is a typical week to plan from.
+func Planned(f *planner.Facts) bool { return len(f.Weeks) > 0 }
