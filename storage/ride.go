@@ -21,8 +21,8 @@ type Ride struct {
 	Note string
 }
 
-// mostRides is how many rides a day can have.
-const mostRides = 20
+// MostRides is how many rides a day can have.
+const MostRides = 20
 
 var rideVersions = versions{table: "ride", key: []string{"date", "nr"}, content: []string{"minutes", "rpe"}, notes: []string{"note"}}
 
@@ -69,8 +69,8 @@ func (db *DB) AddRide(ctx context.Context, athlete AthleteID, today planner.Date
 			return setRide(ctx, tx, athlete, today, ride, told)
 		}
 		last := told[len(told)-1].nr
-		if last == mostRides {
-			return planner.BadInput("day", "%s has %d rides already. Correct the last one instead", ride.Date, mostRides)
+		if last == MostRides {
+			return planner.BadInput("day", "%s has %d rides already. Correct the last one instead", ride.Date, MostRides)
 		}
 		if err := checkDay(told, ride); err != nil {
 			return err

@@ -67,7 +67,7 @@ func TestADayHasOnlySoManyRides(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	rider := mustAthlete(t, db, "home", "me").ID
 	ride := func(minutes int) Ride { return Ride{Ride: planner.Ride{Date: today, Minutes: minutes}} }
-	for range mostRides {
+	for range MostRides {
 		if err := db.AddRide(ctx, rider, today, ride(5)); err != nil {
 			t.Fatal(err)
 		}
@@ -75,10 +75,10 @@ func TestADayHasOnlySoManyRides(t *testing.T) {
 	if err := db.AddRide(ctx, rider, today, ride(5)); err == nil {
 		t.Error("one ride too many is taken")
 	}
-	if err := db.PutRide(ctx, rider, today, mostRides, ride(minutesPerDay-5*(mostRides-1))); err != nil {
+	if err := db.PutRide(ctx, rider, today, MostRides, ride(minutesPerDay-5*(MostRides-1))); err != nil {
 		t.Error(err)
 	}
-	if err := db.PutRide(ctx, rider, today, mostRides, ride(minutesPerDay-5*(mostRides-1)+1)); err == nil {
+	if err := db.PutRide(ctx, rider, today, MostRides, ride(minutesPerDay-5*(MostRides-1)+1)); err == nil {
 		t.Error("more than a day is taken")
 	}
 	if err := db.AddRide(ctx, rider, today, ride(-1)); err == nil {
