@@ -19,7 +19,7 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
 	before := map[string]string{}
 	for day, want := range map[string]string{
-		"2026-06-01": "Mon 1 Jun: you rode 50min. Planned: recovery 40min.",
+		"2026-06-01": "Mon 1 Jun: you rode 50min, RPE 3. Planned: recovery 40min.",
 		"2026-06-02": "Tue 2 Jun: you did not ride. Planned: intervals 1h30, 5x3min hard.",
 		"2026-06-03": "Wed 3 Jun: endurance 45min. Nothing is logged.",
 		"2026-06-04": "Thu 4 Jun: rest.",

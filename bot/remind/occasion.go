@@ -2,6 +2,7 @@ package remind
 
 import (
 	"cmp"
+	"time"
 
 	"musette/bot/show"
 	"musette/planner"
@@ -29,6 +30,37 @@ type Occasion struct {
 	opens  bool             // the day's openers are for eve
 	logged bool             // what was ridden is told already
 	begun  bool             // race has started by now
+	over   bool             // so much later that it must be over
+	told   bool             // how race went
+}
+
+// Logged reports whether what was ridden, or that nothing was, is told already.
+func (o *Occasion) Logged() bool { return o.logged }
+
+// Begun reports whether the day's race has started.
+func (o *Occasion) Begun() bool { return o.begun }
+
+// At says how far the day's race is at a time of the rider's zone. Of a race without a
+// start, and on later days of a stage race, only the evening tells.
+func (o *Occasion) At(now time.Time) {
+	const evening = 18 * 60
+	today := planner.DateOf(now)
+	if o.Race == nil || today < o.Day.Date {
+		return
+	}
+	minute := now.Hour()*60 + now.Minute()
+	start, err := time.Parse("15:04", o.Race.Start)
+	switch {
+	case today > o.Day.Date:
+		o.begun, o.over = true, true
+	case err == nil && o.Race.Date == today:
+		from := start.Hour()*60 + start.Minute()
+		o.begun = minute >= from
+		o.over = minute >= from+o.Day.Minutes()
+	default:
+		o.begun = minute >= evening
+		o.over = o.begun
+	}
 }
 
 // OccasionOf finds out what a day of the plan is. On health days no race counts.

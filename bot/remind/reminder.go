@@ -40,14 +40,14 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 	if err := AskAfter(ctx, b, a.ID, &o); err != nil {
 		return say.Reply{}, false, err
 	}
+	zone, err := time.LoadLocation(a.Zone)
+	if err != nil {
+		return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
+	}
+	o.At(now.In(zone))
 	var moments []say.Moment
 	if race := o.Start(); race != nil {
-		zone, err := time.LoadLocation(a.Zone)
-		if err != nil {
-			return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
-		}
 		moments = show.StartOf(race, zone, now)
-		o.begun = race == o.Race && race.Start != "" && len(moments) == 0
 	}
 	reply = o.Remind(plan, club.Name)
 	reply.Moments = moments
@@ -55,9 +55,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 }
 
 // AskAfter keeps the race of the day before only where the rider has not told
-// yet how it went.
+// yet how it went, and finds out whether they told of the day's own.
 func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *Occasion) error {
-	if o.After == nil || o.Day.Phase == planner.Health {
+	if o.After == nil && o.Race == nil || o.Day.Phase == planner.Health {
 		return nil
 	}
 	results, err := b.DB.Results(ctx, athlete)
@@ -70,11 +70,19 @@ func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *O
 	}
 	o.Ask = o.After
 	for _, r := range races {
-		if _, told := results[r.ID]; told && r.Date == o.After.Date && r.Name == o.After.Name {
+		if _, told := results[r.ID]; !told {
+			continue
+		}
+		if sameRace(o.After, &r.Race) {
 			o.Ask = nil
 		}
+		o.told = o.told || sameRace(o.Race, &r.Race)
 	}
 	return nil
+}
+
+func sameRace(a, b *planner.Race) bool {
+	return a != nil && a.Date == b.Date && a.Name == b.Name
 }
 
 // Remind words the day: what to ride, where it stands and why, how, what to mind.
@@ -164,7 +172,9 @@ func (o *Occasion) raceDay() string {
 func (o *Occasion) Lines(today planner.Date) []say.Line {
 	var lines []say.Line
 	switch {
-	case o.Race == nil:
+	case o.Race == nil, o.told:
+	case o.begun && !o.over && !o.logged:
+		lines = append(lines, say.Linef("It is on: enjoy it! Tell me afterwards how your legs were: /race result race:%s feeling:7", say.Quote(raceKey(o.Race))))
 	case o.begun || o.logged:
 		lines = append(lines, say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(raceKey(o.Race))))
 	default:
