@@ -28,7 +28,7 @@ func TestOffer(t *testing.T) {
 		{"plan show", "race", "zebra", ""}, {"plan show", "race", "xx", ""}, {"plan show", "race", "\x00", ""},
 		{"race add", "priority", "b", "B"}, {"race add", "priority", "", "A|B|C"}, {"club setup", "digest-day", "wendesday", "wednesday"}, {"club setup", "digest-day", "t", "tuesday|thursday|saturday"},
 		{"ride", "day", "to", "today|tomorrow"}, {"ride", "day", "2026-06-02", "2026-06-02"}, {"ride", "day", "28 june", "2026-06-28"}, {"ride", "day", "jun 28", "2026-06-28"}, {"ride", "day", "20 june", "2026-06-20"}, {"ride", "day", "2 jun", "2026-06-02|2026-06-12"},
-		{"ride", "day", "wed", "2026-06-03|2026-06-10"}, {"ride", "day", "wendesday", "wednesday|2026-06-10"}, {"tell away", "from", "fri", "2026-06-05|2026-06-12"},
+		{"ride", "day", "wed", "2026-06-03|2026-06-10"}, {"ride", "day", "wendesday", "2026-06-03|2026-06-10"}, {"tell away", "from", "fri", "2026-06-05|2026-06-12"},
 		{"ride", "day", "", "today|tomorrow|wednesday|thursday|friday|saturday|sunday|2026-06-08|2026-06-09|2026-06-10|2026-06-11|2026-06-12|2026-06-13|2026-06-14"},
 		{"me set", "zone", "lisb", "Europe/Lisbon"}, {"club setup", "zone", "lisbom", "Europe/Lisbon"}, {"me set", "zone", "new york", "America/New_York"},
 		{"me set", "zone", "new yrok", "America/New_York"}, {"me set", "zone", "europe lisbon", "Europe/Lisbon"}, {"me set", "zone", "buenos", "America/Argentina/Buenos_Aires"},

@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
-	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/engine"
@@ -92,32 +91,6 @@ func TestDoneIsRefused(t *testing.T) {
 		t.Error("a refusal made a club")
 	}
 	bottest.Wants(t, stranger.OK("/done 50"), "Noted: 50min on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
-}
-
-// The day that is meant by a text about what is over.
-func TestLastDayOf(t *testing.T) {
-	today := planner.NewDate(2026, 6, 3) // a Wednesday
-	for text, want := range map[string]string{
-		"today": "2026-06-03", "yesterday": "2026-06-02", "wed": "2026-06-03", "tue": "2026-06-02", "Thursday": "2026-05-28", "on fri": "2026-05-29", "2 days ago": "2026-06-01",
-		"2026-06-10": "2026-06-10", "2025-07-01": "2025-07-01", "2 June": "2026-06-02", "13/5/2026": "2026-05-13", "31 May": "2026-05-31", "28th": "2026-05-28", "4th": "2026-06-04",
-		"20 January": "2026-01-20", "4 June": "2026-06-04", "1 July": "2026-07-01", "tomorrow": "2026-06-04", "in 3 days": "2026-06-06", "next mon": "2026-06-08", "next thu": "2026-06-11",
-		"day after tomorrow": "2026-06-05",
-	} {
-		if got, err := desk.LastDayOf(text, today); err != nil || got.String() != want {
-			t.Errorf("%q is %s, %v; want %s", text, got, err, want)
-		}
-	}
-	for i := range 7 { // each weekday is one of the last seven days, whichever today is
-		for j := range 7 {
-			got, err := desk.LastDayOf(planner.Weekday(j).String(), today.AddDays(i))
-			if ago := got.DaysUntil(today.AddDays(i)); err != nil || got.Weekday() != planner.Weekday(j) || ago < 0 || ago > 6 {
-				t.Errorf("%s on %s is %s, %v", planner.Weekday(j), today.AddDays(i), got, err)
-			}
-		}
-	}
-	if _, err := desk.LastDayOf("someday", today); err == nil {
-		t.Error("someday is understood")
-	}
 }
 
 // Much harder than planned brings one sentence, whatever the note says.

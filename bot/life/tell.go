@@ -72,7 +72,7 @@ func told(e *desk.Effect, n news) say.Reply {
 }
 
 func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	from, to, err := req.Stretch(maxAwayDays)
+	from, to, err := req.Stretch(maxAwayDays, false)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -157,7 +157,7 @@ func noSuchStretch(what, stretch string, touching []say.Line) error {
 }
 
 func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	day, err := req.Day("day")
+	day, err := req.ComingDay("day")
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -211,7 +211,7 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 }
 
 func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	from, to, err := req.Stretch(maxBlockDays)
+	from, to, err := req.Stretch(maxBlockDays, true)
 	if err != nil {
 		return say.Reply{}, err
 	}

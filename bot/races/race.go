@@ -88,7 +88,7 @@ func readRace(race *planner.Race, req *desk.Request) error {
 		read   func(string) error
 	}{
 		{"name", func(s string) error { race.Name = s; return storage.CheckName("name", s, "Hill Loop") }},
-		{"date", func(s string) (err error) { race.Date, err = typed.Date(s, req.Rider.Today); return err }},
+		{"date", func(s string) (err error) { race.Date, err = typed.DateComing(s, req.Rider.Today); return err }},
 		{"priority", func(s string) (err error) { race.Priority, err = planner.ParsePriority(s); return err }},
 		{"kind", func(s string) error { race.Kind = s; return nil }},
 		{"start", func(s string) (err error) { race.Start, err = typed.Start(s); return err }},
