@@ -7,7 +7,6 @@ import (
 
 	"musette/bot/desk"
 	"musette/bot/say"
-	"musette/planner"
 	"musette/planner/typed"
 )
 
@@ -134,14 +133,14 @@ func (p *lineParser) unknown(name string) error {
 }
 
 // label reads a word with a colon behind it. Weekdays are no labels, since
-// weeks are written "mon: recovery 40min" as well.
+// weeks are written "mon: recovery 40min" and "weekend: rest" as well.
 func (p *lineParser) label(s string) (name, after string, ok bool) {
 	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
 	if i <= 0 || s[i] != ':' {
 		return "", "", false
 	}
 	name = strings.ToLower(s[:i])
-	if _, weekday := planner.ParseWeekday(name); weekday && !p.known(name) {
+	if days, err := typed.Weekdays(name); err == nil && len(days) > 0 && !p.known(name) {
 		return "", "", false
 	}
 	return name, s[i+1:], true
