@@ -70,7 +70,8 @@ func TestDaysLookInTheirDirection(t *testing.T) {
 		"/done 40 day:\"sat 4\"":                       "40min on Sat 4 Jul",
 		"/tell limit day:\"in 2 weeks\" minutes:1h":    "Friday 24 July 2026",
 		"/race add name:x date:\"sat 18\" priority:C":  "Saturday 18 July 2026",
-		"/ride tmw": "Tomorrow, Sat 11 Jul",
+		"/ride tmw":         "Tomorrow, Sat 11 Jul",
+		"/ride \"28 june\"": "Sun 28 Jun: intervals", "/ride \"28 may\"": "Friday 28 May 2027",
 		"/race add name:x date:\"19.7.\" priority:C":    "Sunday 19 July 2026",
 		"/race add name:x date:19/7 priority:C start:8": "start 08:00",
 	} {

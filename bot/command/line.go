@@ -30,6 +30,9 @@ func ParseLine(commands []Command, line string) (desk.Request, error) {
 	if err := p.run(); err != nil {
 		return desk.Request{}, err
 	}
+	if p.bare {
+		p.shareOut()
+	}
 	if p.values, err = cmd.Check(p.values); err != nil {
 		return desk.Request{}, err
 	}
@@ -81,6 +84,7 @@ type lineParser struct {
 	cmd    *Command
 	rest   string
 	last   string // the option read before
+	bare   bool   // the first option was given without its name and without quotes
 	values map[string]string
 }
 
@@ -116,6 +120,7 @@ func (p *lineParser) option() (string, error) {
 	case len(p.cmd.Options) == 0:
 		return "", say.Refuse("command", "%s takes no options. Write it alone", p.cmd.Link())
 	}
+	p.bare = !strings.ContainsAny(p.rest[:1], "\"\xe2")
 	return p.cmd.Options[0].Name, nil
 }
 

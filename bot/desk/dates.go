@@ -87,7 +87,7 @@ func (r *Request) AnyDay() (planner.Date, error) {
 	if !r.Has("day") {
 		return today, nil
 	}
-	date, err := r.date("day", typed.Date, anyDay)
+	date, err := r.date("day", lately, anyDay)
 	switch {
 	case err != nil:
 		return 0, err
@@ -120,6 +120,16 @@ func (r *Request) FromDay(option string) (planner.Date, error) {
 		return 0, say.Refuse(option, "%s is over a year ago. For example %s", from.Long(), today)
 	}
 	return from, AheadOnly(option, max(from, today), today)
+}
+
+// lately is typed.Date, but for a day of the year that was a month ago or less.
+func lately(text string, today planner.Date) (planner.Date, error) {
+	const month = 31
+	date, err := typed.Date(text, today)
+	if last, backErr := typed.DateBack(text, today); err == nil && backErr == nil && last < today && last.DaysUntil(today) <= month && last.DaysUntil(date) > 10*month {
+		return last, nil
+	}
+	return date, err
 }
 
 // nearest is typed.DateFrom, but for a day of the year that was nearer.

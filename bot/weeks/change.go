@@ -139,7 +139,7 @@ func fewDays(r *desk.Request, f *planner.Facts, week *planner.Week, from planner
 		{Label: "The other days are rest", Command: "week share", Options: weekOptions(&rest)},
 	}}
 	day := strings.ToLower(named[0].Short())
-	return reply, say.Refuse("week", "names %s alone. Are the other days rest, or do they stay as they are? To change one day write /week change day:%s session:%s, for rest name all seven days",
+	return reply, say.Refuse("week", "names %s alone. Are the other days rest, or do they stay as they are? If they are rest, name all seven. To change one day: /week change day:%s session:%s",
 		names, day, say.Quote(week[named[0]].String()))
 }
 
@@ -167,6 +167,9 @@ func weekWithdraw(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	})
 	if err != nil {
 		return say.Reply{}, err
+	}
+	for _, r := range e.Facts.Done {
+		e.Settle(r.Date)
 	}
 	var p say.Page
 	p.Addf("Taken back: your week from %s.", from.Long())

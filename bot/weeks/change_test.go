@@ -135,3 +135,14 @@ func TestWordsOfAWeek(t *testing.T) {
 		bottest.Wants(t, k.OK("/week share week:"+say.Quote(text)), want)
 	}
 }
+
+// What was ridden today is no change that a week makes.
+func TestAWeekChangesNoLoggedDay(t *testing.T) {
+	k := withRace(t)
+	k.Who.Now = bottest.At("2026-06-09T20:00:00Z")
+	k.OK("/done 55")
+	reply := k.OK("/week change day:tue session:1h")
+	if bottest.Wants(t, reply, "Tue 16 Jun endurance 1h (was intervals 1h30 5x3min)"); strings.Contains(reply.Text(), "Tue 9 Jun ") {
+		t.Errorf("changes a logged day:\n%s", reply.Text())
+	}
+}

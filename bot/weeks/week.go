@@ -63,6 +63,9 @@ func keepWeek(ctx context.Context, b *desk.Base, req desk.Request, week planner.
 	if err != nil {
 		return say.Reply{}, err
 	}
+	for _, r := range e.Facts.Done {
+		e.Settle(r.Date) // no week changes what was ridden
+	}
 	var p say.Page
 	p.Add(head(e, &week)...)
 	for _, w := range e.Facts.Weeks {
