@@ -177,7 +177,7 @@ func TestLimitsAndPastDays(t *testing.T) {
 func TestFarStretch(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
-	bottest.Wants(t, k.OK("/tell away from:2026-12-30 to:2027-01-03"), "Noted: away, no training, Wed 30 Dec to Sun 3 Jan 2027.", "Your plan ends on Sun 14 Jun for now")
+	bottest.Wants(t, k.OK("/tell away from:2026-12-30 to:2027-01-03"), "Noted for Wed 30 Dec to Sun 3 Jan 2027: away, no training.", "Your plan ends on Sun 14 Jun for now")
 	bottest.Wants(t, k.OK("/me show"), "Wed 30 Dec to Sun 3 Jan 2027")
 	bottest.Wants(t, k.Say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
 	bottest.Wants(t, k.Say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun.")

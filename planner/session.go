@@ -74,9 +74,9 @@ const (
 	coolDown = 10
 )
 
-// restSeconds is the told rest, or as long as the work up to 3 min and half of
+// RestSeconds is the rest after each repetition: the one told, or as long as the work up to 3 min and half of
 // it above (common practice).
-func (s Set) restSeconds() int {
+func (s Set) RestSeconds() int {
 	switch {
 	case s.Rest > 0:
 		return int(s.Rest)
@@ -95,7 +95,7 @@ func (s Sets) Seconds() int {
 	total, last := 0, 0
 	for _, g := range s {
 		if g.Reps > 0 {
-			last = g.restSeconds()
+			last = g.RestSeconds()
 			total += int(g.Reps) * (int(g.Work) + last)
 		}
 	}

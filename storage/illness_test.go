@@ -87,7 +87,7 @@ func TestIllnessIsOfThePerson(t *testing.T) {
 	away := must(db.EnsureAthlete(ctx, east.ID, NameKey("Ines"), "Ines"))
 	late := fixedNow("2026-05-04T20:00:00Z")() // the next day in Tokyo
 	ill := planner.Illness{From: day(t, "2026-05-04"), Level: planner.LevelRest, Symptoms: []string{"fever"}}
-	id := must(db.AddIllness(ctx, home.ID, late, ill))
+	must(db.AddIllness(ctx, home.ID, late, ill))
 	ill.Told = on(t, "2026-05-04")
 	wantIll(t, db, home.ID, ill)
 	wantIll(t, db, other.ID)
@@ -107,7 +107,7 @@ func TestIllnessIsOfThePerson(t *testing.T) {
 			t.Errorf("rider %d: %+v, want well since 7 May", rider, got)
 		}
 	}
-	id = must(db.Illnesses(ctx, home.ID))[0].ID
+	id := must(db.Illnesses(ctx, home.ID))[0].ID
 	wantError(t, db.RemoveIllness(ctx, other.ID, noon(t, "2026-05-08"), id), ErrNotFound)
 	if err := db.RemoveIllness(ctx, home.ID, noon(t, "2026-05-08"), id); err != nil {
 		t.Fatal(err)

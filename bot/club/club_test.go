@@ -78,7 +78,7 @@ func TestClubSetupRefuses(t *testing.T) {
 		{"channel", strings.Repeat("x", 201), "#races"}, {"channel", "a\x00b", "#races"}, {"channel", " ", "#races"},
 		{"coach-role", strings.Repeat("x", 201), "Coach"}, {"coach-role", "a\u202eb", "Coach"},
 		{"zone", "Mars/Base", "Europe/Lisbon"}, {"zone", "none", "Europe/Lisbon"}, {"zone", "Europe/Lisbom", "Europe/Lisbon"},
-		{"digest-day", "someday", "monday"}, {"digest-day", "none", "off"}, {"digest-time", "24:00", "07:00"}, {"digest-time", "77", "07:00"},
+		{"digest-day", "someday", "monday"}, {"digest-day", "none", "off"}, {"digest-time", "24:00", "07:00"},
 		{"digest-time", "noonish", "07:00"}, {"digest-time", "none", "07:00"}, {"digest-time", "7:5", "07:00"},
 	} {
 		reply := k.Refused("/club setup "+tc.option+":"+say.Quote(tc.value), tc.option)

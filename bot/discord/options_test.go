@@ -23,11 +23,11 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 		s.pictured(s.give(ines, command, "race", "Hill Loop 1"), file)
 	}
 	check := s.give(ines, "season check")
-	s.shows(check, "Your five ", " tapers leave out would be about ", "Better: make Hill Loop 1")
+	s.shows(check, "that your five ", " tapers leave out would be about ", "Better: make Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
 	s.shows(applied, "B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press
-	if s.shows(again, "Not done", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
+	if s.shows(again, "That did not work", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
 		t.Errorf("kind %d with %v takes the place of the answer with Undo", again.Kind, again.Buttons())
 	}
 	s.shows(s.press(ines, applied, "Undo"), "A races again")

@@ -47,7 +47,7 @@ func (a *App) withReach(ctx context.Context, req *desk.Request, reply say.Reply)
 }
 
 // reachFault makes sure that reminders can reach a rider; it says what is in the way, in
-// an empty line that nothing is.
+// an empty line where nothing is.
 func (a *App) reachFault(ctx context.Context, req *desk.Request) say.Line {
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	var athlete storage.Athlete

@@ -120,7 +120,7 @@ func TestReminder(t *testing.T) {
 	if len(got) != 2 {
 		t.Fatalf("%d messages, want 2", len(got))
 	}
-	s.shows(s.await(s.double.Press(s.direct("Ines"), got[1], "Stop")), "No reminders")
+	s.shows(s.await(s.double.Press(s.direct("Ines"), got[1], "Stop reminders")), "No reminders")
 	s.lisbon(5, 6, 30)
 	if n := len(s.written("Ines")); n != 2 {
 		t.Errorf("%d messages after Stop", n)

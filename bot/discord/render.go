@@ -71,7 +71,7 @@ func embeds(parts []string, i int) []api.Embed {
 // refusal is a fault in one line, with the option's name as it is typed, and
 // what of it has no room.
 func (w *words) refusal(fault *say.FieldError) (content string, over []say.Line) {
-	lead := "**Not done.** "
+	lead := "**That did not work.** "
 	if field := oneLine(fault.Field); field != "" {
 		if name, ok := code(field); ok {
 			lead += name + ": "

@@ -94,9 +94,9 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if err != nil {
 		return say.Reply{}, err
 	}
-	n := news{from: from, text: fmt.Sprintf("Noted: %s, %s.", show.AwayWord(away.Travel), show.Span(from, to, req.Rider.Today)), undo: "tell away", values: awayOptions(from, to, say.None)}
+	n := news{from: from, text: fmt.Sprintf("Noted for %s: %s.", show.Span(from, to, req.Rider.Today), show.AwayWord(away.Travel)), undo: "tell away", values: awayOptions(from, to, say.None)}
 	if away.Travel {
-		n.more = []say.Line{say.Linef("A day with time for a ride: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
+		n.more = []say.Line{say.Linef("If one of these days has time for a ride, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
 	}
 	for _, old := range e.Old.Absences {
 		switch {

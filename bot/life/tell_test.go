@@ -32,7 +32,7 @@ func TestTellAway(t *testing.T) {
 	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
 	bottest.Wants(t, k.OK("/ride 2026-06-20"), "recovery 30min")
 	k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
-	bottest.Wants(t, k.OK("/tell away 2026-06-19"), "away, no training, Fri 19 Jun.", "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/tell away 2026-06-19"), "Noted for Fri 19 Jun: away, no training.", "Fri 19 Jun rest (was endurance 1h15)")
 	k.Refused("/tell away from:2026-06-19 to:2026-06-18", "to")
 	k.Refused("/tell away from:2026-06-19 to:2028-06-18", "to")
 	k.Refused("/tell away from:2024-06-19", "from")

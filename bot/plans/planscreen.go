@@ -93,7 +93,11 @@ func (s *scheduled) firstDays(most int) []say.Line {
 	first := s.Days[:min(most, len(s.Days))]
 	lines := briefDays(first)
 	if more := len(s.Days) - len(first); more > 0 {
-		lines = append(lines, say.Linef("The whole plan has %s more, to %s.", show.Count(more, "day"), s.Days[len(s.Days)-1].Date.Short()))
+		line := say.Linef("The whole plan has %s more, to %s.", show.Count(more, "day"), s.Days[len(s.Days)-1].Date.Short())
+		if s.Race.Date > first[len(first)-1].Date {
+			line = say.Linef("The whole plan has %s more, with the race on %s.", show.Count(more, "day"), s.Race.Date.Short())
+		}
+		lines = append(lines, line)
 	}
 	return append(lines, longCautions(first)...)
 }

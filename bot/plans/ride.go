@@ -42,6 +42,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	d := o.Day
 	var p say.Page
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+	p.Add(remind.Recipe(d)...)
 	if why := words.Why(d); len(why) > 0 {
 		p.Addf("Why: %s", why[0].Text)
 	} else {
@@ -49,7 +50,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	}
 	p.Add(o.Lines(req.Rider.Today)...)
 	if !o.Begun() {
-		p.Add(remind.HowTo(d)...)
+		p.Add(remind.ToMind(d)...)
 	}
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {

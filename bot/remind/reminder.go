@@ -98,11 +98,15 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		p.Addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
 	default:
 		p.Addf("Today, %s: %s.", d.Date.Short(), show.Headline(d))
+		p.Add(Recipe(d)...)
 		p.Addf("%s", o.because(plan))
 	}
 	p.Add(o.Lines(d.Date)...)
 	if !o.logged && !o.begun { // else it would ask for a second ride
-		p.Add(HowTo(d)...)
+		if o.Race != nil {
+			p.Add(Recipe(d)...)
+		}
+		p.Add(ToMind(d)...)
 	}
 	if d.Phase == planner.Health {
 		p.Add(healthWarnings(plan)...)
@@ -114,7 +118,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	}
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
 	reply.Buttons = append(o.buttons(), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}},
-		say.Button{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}})
+		say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}})
 	return reply
 }
 
@@ -212,8 +216,8 @@ func describeStart(r *planner.Race, day planner.Date) string {
 // raceKey names one race for sure: name and date.
 func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
 
-// HowTo tells how a day's sessions are ridden and what to mind.
-func HowTo(d *engine.Day) []say.Line {
+// Recipe tells how a day's sessions are ridden.
+func Recipe(d *engine.Day) []say.Line {
 	var lines []say.Line
 	for i, s := range d.Sessions {
 		if s.Kind == planner.Rest {
@@ -224,6 +228,12 @@ func HowTo(d *engine.Day) []say.Line {
 			lines = append(lines, say.Linef("How hard: %s", words.HowHard(s)))
 		}
 	}
+	return lines
+}
+
+// ToMind is what to be careful with on a day.
+func ToMind(d *engine.Day) []say.Line {
+	var lines []say.Line
 	for _, c := range words.Cautions(d) {
 		lines = append(lines, say.Linef("! %s", c))
 	}

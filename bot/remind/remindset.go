@@ -124,7 +124,7 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 	case r.Mode == storage.RemindOff:
 		return nil, nil, nil
 	}
-	buttons = []say.Button{{Label: "Stop", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
+	buttons = []say.Button{{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
 	stop := say.Linef("Stop: /me set remind:off")
 	if r.By == storage.RemindRide {
 		return []say.Line{say.Linef("I will send nothing. Ask /ride when you want to know."), stop}, buttons, nil

@@ -94,7 +94,7 @@ func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	}
 	ridden := fmt.Sprintf("%s, on %s.", share(t), rideDays(t))
 	if hardInside(plan, t) {
-		ridden += " Hard sessions stay as hard."
+		ridden += " Hard sessions stay as hard as usual."
 	}
 	lines := []string{head + ".", say.UpperFirst(ridden), words.WhyLength(t).Text}
 	lines = append(lines, expectedLines(plan, f, t)...)
@@ -200,7 +200,7 @@ func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 
 // share is a taper's time against the usual one, in words.
 func share(t *engine.Taper) string {
-	return fmt.Sprintf("%s instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
+	return fmt.Sprintf("%s of riding instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
 }
 
 // RecoveryLeft counts the recovery days from today on.

@@ -26,7 +26,7 @@ func Dated(d, today planner.Date) string {
 // AwayWord is what an absence means.
 func AwayWord(travel bool) string {
 	if travel {
-		return "travelling, no ride unless you give a day minutes"
+		return "travelling, no rides"
 	}
 	return "away, no training"
 }

@@ -159,7 +159,7 @@ func writeJSON(w io.Writer, r say.Reply) error {
 func writeText(w io.Writer, r say.Reply) error {
 	var b strings.Builder
 	if r.Err != nil {
-		b.WriteString("Not done. ")
+		b.WriteString("That did not work. ")
 	}
 	b.WriteString(r.Text() + "\n")
 	for _, m := range r.Sent {

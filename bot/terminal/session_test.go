@@ -275,7 +275,7 @@ func TestRunText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"x is in your calendar", "-> #home: Ines races x", "[Show plan]", "Not done. date: "} {
+	for _, want := range []string{"x is in your calendar", "-> #home: Ines races x", "[Show plan]", "That did not work. date: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("output lacks %q:\n%s", want, out.String())
 		}

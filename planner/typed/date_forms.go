@@ -9,7 +9,7 @@ import (
 )
 
 // dateForms read a day by its form: kinds of atoms in small letters, words in capitals.
-// The first form found is read with the atoms that are no words.
+// Each reads the atoms that are no words.
 var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"r":         (*dateReader).relative,
 	"EARLIER r": (*dateReader).relative, "LATER r": (*dateReader).relative,
@@ -25,7 +25,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"THIS AFTERNOON": dayFromToday(0),
 
 	"w": (*dateReader).weekdayNear, "THIS w": (*dateReader).weekdayNear, "ON w": (*dateReader).weekdayNear,
-	"COMING w": (*dateReader).comingWeekday, "w COMING": (*dateReader).comingWeekday, "THIS COMING w": (*dateReader).comingWeekday, "THIS w COMING": (*dateReader).comingWeekday, "FOLLOWING w": (*dateReader).comingWeekday,
+	"COMING w": (*dateReader).comingWeekday, "w COMING": (*dateReader).comingWeekday, "THIS COMING w": (*dateReader).comingWeekday, "THIS w COMING": (*dateReader).comingWeekday,
 	"NEXT w": (*dateReader).nextWeekday, "w NEXT": (*dateReader).nextWeekday,
 	"LAST w": (*dateReader).lastWeekday, "w LAST": (*dateReader).lastWeekday, "THIS LAST w": (*dateReader).goneWeekday,
 	"PAST w": (*dateReader).goneWeekday, "THIS PAST w": (*dateReader).goneWeekday, "w PAST": (*dateReader).goneWeekday, "w PASSED": (*dateReader).goneWeekday,
@@ -37,7 +37,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"n u w": (*dateReader).weeksOn, "n u ON w": (*dateReader).weeksOn, "n u THIS w": (*dateReader).weeksOn, "n u FROM w": (*dateReader).weeksOn, "n u FROM THIS w": (*dateReader).weeksOn, "n u AFTER w": (*dateReader).weeksOn,
 
 	"IN n u": unitsAway(1), "IN n u TIME": unitsAway(1), "n u TIME": unitsAway(1), "n u FROM NOW": unitsAway(1), "n u FROM r": unitsAway(1), "IN n u FROM NOW": unitsAway(1),
-	"n u r": unitsAway(1), "u r": unitsAway(1), "r u": unitsAway(1), "r IN n u": unitsAway(1), "IN u": unitsAway(1), "u FROM r": unitsAway(1), "u FROM NOW": unitsAway(1), "n u AFTER r": unitsAway(1),
+	"n u r": unitsAway(1), "u r": unitsAway(1), "r u": unitsAway(1), "r IN n u": unitsAway(1), "u FROM r": unitsAway(1), "u FROM NOW": unitsAway(1), "n u AFTER r": unitsAway(1),
 	"n u AGO": unitsAway(-1), "n u AGO r": unitsAway(-1), "u AGO": unitsAway(-1), "u AGO r": unitsAway(-1), "n u BACK": unitsAway(-1), "JUST n u AGO": unitsAway(-1),
 
 	"o w m": (*dateReader).nthOrDay, "o w IN m": (*dateReader).nthWeekday, "o w m n": (*dateReader).nthWeekday, "o w IN m n": (*dateReader).nthWeekday, "m o w": (*dateReader).nthOrDay,

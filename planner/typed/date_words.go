@@ -15,7 +15,7 @@ var spellings = map[string]string{
 	"2day": "today", "tdy": "today", "2nite": "tonight", "tonite": "tonight", "y'day": "yesterday", "y’day": "yesterday", "yday": "yesterday", "ystd": "yesterday", "yest": "yesterday",
 	"nite": "night", "mornin": "morning", "satdy": "saturday", "aft": "afternoon", "arvo": "afternoon", "eve": "evening", "eves": "evening", "am": "morning", "pm": "afternoon",
 	"nxt": "next", "wk": "week", "wks": "weeks", "wkend": "weekend", "wknd": "weekend", "weekends": "weekend", "fortnights": "fortnight", "fornight": "fortnight", "mnth": "month", "mth": "month",
-	"b4": "before", "bfore": "before", "follwing": "following", "comming": "coming", "upcoming": "coming", "previous": "last", "prev": "last",
+	"b4": "before", "bfore": "before", "comming": "coming", "upcoming": "coming", "previous": "last", "prev": "last",
 	"wensday": "wednesday", "wendsday": "wednesday", "wednesdy": "wednesday", "saterday": "saturday", "thirsday": "thursday", "thurday": "thursday",
 	"it's": "its", "it’s": "its", "that's": "its", "thats": "its", "time's": "time", "days'": "days", "weeks'": "weeks", "week's": "week", "month's": "month",
 }
@@ -41,7 +41,7 @@ var unitDays = map[string]int{"day": 1, "days": 1, "nights": 1, "week": 7, "week
 
 // formWords carry the sense of a form and are compared as they are.
 var formWords = []string{
-	"in", "on", "this", "next", "last", "past", "passed", "gone", "just", "coming", "following", "after", "before", "ago", "from", "now", "time", "weekend", "back", "earlier", "later",
+	"in", "on", "this", "next", "last", "past", "passed", "gone", "just", "coming", "after", "before", "ago", "from", "now", "time", "weekend", "back", "earlier", "later",
 	"end", "early", "late", "mid", "middle", "beginning", "sometime",
 }
 

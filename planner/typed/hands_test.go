@@ -118,9 +118,9 @@ var otherwise = map[handLine]string{
 // hint is how a refusal says what to write instead.
 var hint = regexp.MustCompile(`(Write|[Ff]or example|like) .*[0-9a-z]`)
 
-// What six people typed who had not seen the program. Parsers were made with the first
-// four at hand, so nothing of them may be read wrongly; of the last two only the
-// counts are known, as they were measured once.
+// These lines were written by six people who had not seen the program. The parsers were
+// made with the first four lists at hand, so nothing of those may be read wrongly; the
+// last two lists were only counted, once the parsers were done.
 func TestWhatPeopleTyped(t *testing.T) {
 	counts := map[int][3]int{}
 	for hand := 1; hand <= 6; hand++ {
@@ -148,12 +148,12 @@ func TestWhatPeopleTyped(t *testing.T) {
 		}
 	}
 	for hand, want := range measured {
-		if got := counts[hand]; got != want {
-			t.Errorf("hand %d: read rightly, refused, read wrongly: %v, want %v as measured", hand, got, want)
+		if got := counts[hand]; got[readRightly] < want[readRightly] || got[readWrongly] > want[readWrongly] {
+			t.Errorf("hand %d: read rightly, refused, read wrongly: %v, want it no worse than %v", hand, got, want)
 		}
 	}
 }
 
-// measured are the first counts of the hands that nobody had looked at: read rightly,
+// measured are the counts of the lists that the parsers were not made with: read rightly,
 // refused, read wrongly.
-var measured = map[int][3]int{}
+var measured = map[int][3]int{5: {83, 9, 1}, 6: {77, 4, 2}}

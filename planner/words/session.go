@@ -59,12 +59,20 @@ func efforts(d *engine.Day) string {
 	return openerEfforts
 }
 
+// hardText is a hard session as a recipe: warm-up, the set with its pauses,
+// cool-down, and how many minutes are left to ride easily.
 func hardText(s planner.Session) string {
-	length := planner.Duration(int(s.Minutes))
+	length, hardPart := planner.Duration(int(s.Minutes)), spacedSets(s.Sets)
+	left := int(s.Minutes) - s.Sets.LeastMinutes()
 	if s.Sets.IsZero() {
-		return fmt.Sprintf("%s: %d min warm-up, about %d min of it as hard as usual, %d min cool-down, the rest easy.", length, warmUp, s.HardMinutes(), coolDown)
+		hardPart = fmt.Sprintf("about %d min of it as hard as usual", s.HardMinutes())
+		left = int(s.Minutes) - warmUp - coolDown - s.HardMinutes()
 	}
-	return fmt.Sprintf("%s: %d min warm-up, %s hard, as hard as usual, %d min cool-down, the rest easy.", length, warmUp, spacedSets(s.Sets), coolDown)
+	text := fmt.Sprintf("%s: %d min warm-up, then %s, then %d min cool-down.", length, warmUp, hardPart, coolDown)
+	if left > 0 {
+		text += fmt.Sprintf(" Ride the other %d min easy.", left)
+	}
+	return text
 }
 
 // raceText names the race, its start and the warm-up. A race of several days
@@ -92,7 +100,7 @@ func warmUpMinutes(race int, kind string) int {
 	return 15
 }
 
-// spacedSets writes sets the way people read them: 3 x 1 min and 3 x 10 s.
+// spacedSets writes sets the way people read them: 3 x 1 min hard (1 min easy between).
 func spacedSets(sets planner.Sets) string {
 	out := ""
 	for _, g := range sets {
@@ -102,9 +110,9 @@ func spacedSets(sets planner.Sets) string {
 		if out != "" {
 			out += " and "
 		}
-		out += fmt.Sprintf("%d x %s", g.Reps, spacedSeconds(int(g.Work)))
-		if g.Rest > 0 {
-			out += fmt.Sprintf(" (%s between)", spacedSeconds(int(g.Rest)))
+		out += fmt.Sprintf("%d x %s hard", g.Reps, spacedSeconds(int(g.Work)))
+		if g.Reps > 1 || g.Rest > 0 {
+			out += fmt.Sprintf(" (%s easy between)", spacedSeconds(g.RestSeconds()))
 		}
 	}
 	return out
@@ -126,9 +134,9 @@ func spacedSeconds(s int) string {
 func HowHard(s planner.Session) string {
 	switch s.Effort {
 	case planner.OpenersEffort:
-		return "easy, about 3 of 10 (RPE). The short efforts are about 8."
+		return "about 3 of 10 by feel (RPE). The short efforts are about 8."
 	case planner.RaceEffort:
 		return "as you race."
 	}
-	return fmt.Sprintf("%s, %s of 10 (RPE).", s.Effort, s.RPE())
+	return fmt.Sprintf("%s of 10 by feel (RPE).", strings.ReplaceAll(s.RPE(), "-", " to "))
 }
