@@ -120,7 +120,8 @@ func (p *lineParser) option() (string, error) {
 	case len(p.cmd.Options) == 0:
 		return "", say.Refuse("command", "%s takes no options. Write it alone", p.cmd.Link())
 	}
-	p.bare = !strings.ContainsAny(p.rest[:1], "\"\xe2")
+	open, _ := utf8.DecodeRuneInString(p.rest)
+	p.bare = !strings.ContainsRune("\"“„", open)
 	return p.cmd.Options[0].Name, nil
 }
 

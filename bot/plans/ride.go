@@ -42,7 +42,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	d := o.Day
 	var p say.Page
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
-	p.Add(remind.Recipe(d)...)
+	if !o.Begun() {
+		p.Add(remind.Recipe(d)...)
+	}
 	if why := words.Why(d); len(why) > 0 {
 		p.Addf("Why: %s", why[0].Text)
 	} else {

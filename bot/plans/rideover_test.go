@@ -35,7 +35,7 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 			}
 		}
 	}
-	k.OK(`/week share week:"mon endurance 4h; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
+	k.OK(`/week share week:"mon endurance 4h; tue rest; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
 	for day, want := range before {
 		if got := k.OK("/ride " + day).Text(); got != want {
 			t.Errorf("%s was\n%s\nand is, after what was told later,\n%s", day, want, got)
