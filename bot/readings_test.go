@@ -27,6 +27,7 @@ func TestReadingsAreButtons(t *testing.T) {
 		{"/plan why 6/7", "day", []string{"Monday 6 July 2026", "Sunday 7 June 2026"}, "Sunday 7 June 2026", "Sun 7 Jun: intervals 2h"},
 		{`/week share week:"mon 1h; tue 1h; thu 1h" from:6/7`, "from", []string{"Monday 6 July 2026", "Sunday 7 June 2026"}, "Monday 6 July 2026", "Your week from Monday 6 July 2026"},
 		{"/done 55 day:5/4", "day", []string{"Sunday 5 April 2026", "Monday 4 May 2026"}, "Monday 4 May 2026", "55min on Mon 4 May"},
+		{"/done 50-60min", "minutes", []string{"50min", "55min", "1h"}, "55min", "55min on Mon 1 Jun"},
 		{"/done 1-2h", "minutes", []string{"1h", "1h30", "2h"}, "1h30", "1h30 on Mon 1 Jun"},
 	} {
 		k := bottest.NewTalk(t)
