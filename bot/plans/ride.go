@@ -27,6 +27,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	switch {
 	case !desk.Planned(facts.Now):
 		reply := req.NeedWeek()
+		if rides := ridesOn(facts.Now, day); len(rides) > 0 {
+			reply.Lines = append([]say.Line{say.Linef("%s: you rode %s.", show.DayName(day, req.Rider.Today), show.Ridden(rides, nil))}, reply.Lines...)
+		}
 		reply.Date = day
 		return reply, nil
 	case day < req.Rider.Today:
@@ -102,14 +105,20 @@ func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply 
 	return reply
 }
 
-// ridden is how a logged day stands against its plan.
-func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
+// ridesOn are the rides of a day, none where it was missed.
+func ridesOn(f *planner.Facts, day planner.Date) []planner.Ride {
 	var rides []planner.Ride
 	for _, r := range f.Done {
-		if r.Date == was.Date && r.Minutes > 0 {
+		if r.Date == day && r.Minutes > 0 {
 			rides = append(rides, r)
 		}
 	}
+	return rides
+}
+
+// ridden is how a logged day stands against its plan.
+func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
+	rides := ridesOn(f, was.Date)
 	name, planned := show.DayName(was.Date, today), show.Headline(was)
 	switch {
 	case len(rides) == 0:

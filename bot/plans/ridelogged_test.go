@@ -30,6 +30,13 @@ func TestRideOnceTodayIsLogged(t *testing.T) {
 	bottest.Wants(t, k.OK("/ride"), "Today, Wed 3 Jun: you did not ride. Planned: endurance 1h45.\nTomorrow, Thu 4 Jun: rest.")
 }
 
+// What was ridden is said without a week, too.
+func TestRideLoggedWithoutAWeek(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/done 50", "/done 30 rpe:4")
+	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: you rode 50min and 30min, 1h20 together, RPE 4.\nNo plan yet: I do not know your typical week.")
+}
+
 // A race is wished well before its start, not in it and not after it.
 func TestRideOnRaceDay(t *testing.T) {
 	k := bottest.NewTalk(t)
