@@ -26,6 +26,7 @@ const (
 	CompleteRace              // the rider's races, by name or date
 	CompleteRaces             // the same, the last of a list
 	CompleteRaceOver          // the rider's races that have begun, the newest first
+	CompleteRaceJoin          // races of other riders
 	CompleteDay               // weekdays and dates ahead
 	CompleteDayOver           // today and the days before it
 	CompleteZone              // IANA time zones

@@ -18,12 +18,11 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights      map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	pressed     string            // the server whose club a pressed button is about
-	remind      bool              // the button is one of reminders, which who left may stop too
-	openCoaches bool              // everybody reads the channel that is to be the coaches'
-	club        string            // the server whose club the request is about; place finds it
-	choice      []storage.Club    // that the answer offers, of which club direct messages speak
+	rights  map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed string            // the server whose club a pressed button is about
+	remind  bool              // the button is one of reminders, which who left may stop too
+	club    string            // the server whose club the request is about; place finds it
+	choice  []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
@@ -74,9 +73,6 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 		}
 	}
 	reply = a.withReach(ctx, req, reply)
-	if from.openCoaches && reply.Err == nil {
-		reply.Addf("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
-	}
 	if cmd.Tries && len(reply.Sent) > 0 {
 		for _, fault := range a.announce(ctx, req.ClubKey, from.id, reply.Sent) {
 			reply.Addf("! I cannot write to %s, then run %s again.", fault, cmd.Link())
@@ -215,7 +211,9 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
-			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel)
+			if o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel) {
+				return refused(o.Name, "everybody in the server can read that channel, and the digest tells of riders' plans. Pick another one, or close it: "+closeChannel)
+			}
 		}
 	}
 	return nil

@@ -47,6 +47,20 @@ func readWeeks(r *desk.Request) (week planner.Week, second *planner.Week, err er
 	return week, &other, nil
 }
 
+// Share stores the typical week that the options hold, from its day on.
+func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.Week, from planner.Date, e *desk.Effect, err error) {
+	if week, err = typed.Week(req.Get("week")); err != nil {
+		return week, 0, nil, say.InField("week", err)
+	}
+	if from, err = fromDay(&req); err != nil {
+		return week, 0, nil, err
+	}
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+	})
+	return week, from, e, err
+}
+
 // fromDay is the first day of a week, today where it was left out.
 func fromDay(r *desk.Request) (planner.Date, error) {
 	if !r.Has("from") {
@@ -141,14 +155,14 @@ func weekOptions(w *planner.DatedWeek) map[string]string {
 func weekHead(_ *desk.Effect, w *planner.DatedWeek) []say.Line {
 	if w.Second == nil {
 		lines := []say.Line{say.Linef("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))}
-		lines = append(lines, weekLines(&w.Week)...)
+		lines = append(lines, Lines(&w.Week)...)
 		return append(lines, assumedHard(&w.Week)...)
 	}
 	next := w.From.AddDays(7 - int(w.From.Weekday()))
 	lines := []say.Line{say.Linef("Your two weeks in turn, from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))}
-	lines = append(lines, weekLines(&w.Week)...)
+	lines = append(lines, Lines(&w.Week)...)
 	lines = append(lines, say.Linef("The other one, from %s: %s.", next.Long(), show.WeekSum(w.Second)))
-	return append(lines, weekLines(w.Second)...)
+	return append(lines, Lines(w.Second)...)
 }
 
 // formAgain offers the form with what was typed, so that nothing is typed twice.
@@ -159,7 +173,8 @@ func formAgain(r *desk.Request) say.Reply {
 	return say.Reply{Buttons: []say.Button{{Label: "Open the form again", Command: r.Command, Options: r.Options, Form: true}}}
 }
 
-func weekLines(w *planner.Week) []say.Line {
+// Lines are the days of a week.
+func Lines(w *planner.Week) []say.Line {
 	lines := make([]say.Line, 7)
 	for i, p := range w {
 		lines[i] = say.Dayf(planner.Weekday(i).Short()+" ", "%s", p.String())
@@ -220,7 +235,7 @@ func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 			p.Add(weekHead(nil, &w)...)
 		} else {
 			p.Addf("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))
-			p.Add(weekLines(&w.Week)...)
+			p.Add(Lines(&w.Week)...)
 		}
 		if w.From > req.Rider.Today {
 			p.Addf("Take it back: /week withdraw from:%s", w.From)
