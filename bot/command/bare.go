@@ -9,7 +9,7 @@ import (
 )
 
 // free are types of options that any words fit.
-var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, "zone", "session"}
+var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, "zone", "session", "sessions"}
 
 // shareOut parts words that were written without names of options: those behind an
 // option's name are its own, as in 55 rpe 8, and those at the end are for options that
@@ -89,7 +89,7 @@ func fits(o *Option, text string) bool {
 		_, err = typed.Hours(text, 1)
 	case "weekday":
 		_, err = typed.Weekdays(text)
-	case "session":
+	case "sessions":
 		_, err = typed.Day(text)
 	default:
 		return false

@@ -25,7 +25,7 @@ func Commands() []command.Command {
 		{Name: "week change", Task: command.TaskWeek, Run: weekChange, Writes: true, Options: []command.Option{
 			{Name: "day", Type: "weekday", Required: true, Example: "tue",
 				Description: "Which weekday: tue, or several: tue+thu, mon-fri, weekend"},
-			{Name: "session", Type: "session", Required: true, Example: "endurance 1h15",
+			{Name: "session", Type: "sessions", Required: true, Example: "endurance 1h15",
 				Description: "What you usually do then: intervals 1h 4x4min, rest, busy, or two: recovery 40min; strength 30min"},
 			from},
 			Description: "Change one day of your typical week, the others stay",
