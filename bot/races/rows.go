@@ -43,6 +43,7 @@ func Commands() []command.Command {
 			command.NoteOption("windy, good legs at the end")},
 			Description: "How a race went: your legs, and the result if you like",
 			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
+		morningRow(),
 	}
 }
 
