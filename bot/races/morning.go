@@ -290,9 +290,8 @@ func (m *morning) night() []say.Line {
 		if by < 0 {
 			way, by = "back", -by
 		}
-		old := shift.At.Add(-shift.By).Format("15:04")
 		lines = append(lines, say.Linef("! The clocks go %s by %s at %s on %s: set your alarm by the new time.", way, planner.Duration(int(by/time.Minute)),
-			old, planner.DateOf(shift.At.Add(-time.Second)).Short()))
+			shift.At.Format("15:04"), planner.DateOf(shift.At).Short()))
 	}
 	if hour := m.start.Hour(); !m.start.IsZero() && (hour < 5 || hour >= 21) {
 		lines = append(lines, say.Linef("It starts at night: sleep an hour or two in the afternoon before, and take lights."))

@@ -171,9 +171,10 @@ func StartIn(r *planner.Race, zone *time.Location) (start time.Time, ok bool) {
 	return last, true
 }
 
-// Shift is a change of the clocks: they go on from At, forward or back by By.
+// Shift is a change of the clocks, forward or back by By; At is when it comes by
+// the clocks as they were.
 type Shift struct {
-	At time.Time // the first instant that is new
+	At time.Time
 	By time.Duration
 }
 
@@ -189,5 +190,5 @@ func ShiftBefore(start time.Time) (Shift, bool) {
 	if now == was {
 		return Shift{}, false
 	}
-	return Shift{At: at, By: time.Duration(now-was) * time.Second}, true
+	return Shift{At: at.In(time.FixedZone("", was)), By: time.Duration(now-was) * time.Second}, true
 }
