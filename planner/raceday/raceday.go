@@ -93,16 +93,6 @@ func Count(r *planner.Race, way Way, early bool) Countdown {
 	return c
 }
 
-// Lead is how many minutes before the start a step begins.
-func (c *Countdown) Lead(s Step) (minutes int, ok bool) {
-	for _, m := range c.Moments {
-		if m.Step == s {
-			return m.Lead, true
-		}
-	}
-	return 0, false
-}
-
 func roundUp(minutes int) int { return (minutes + 4) / 5 * 5 }
 
 // WarmUpMinutes is longer for shorter events and for those that start flat out,
