@@ -54,6 +54,7 @@ func Commands() []command.Command {
 				Description: "With gave-up, of a stage race: on which day. Left out: today"}},
 			Description: "How a race went: your legs, the result, whether you finished. Tell it in parts if you like",
 			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
+		morningRow(),
 	}
 }
 

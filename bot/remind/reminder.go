@@ -231,6 +231,7 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		if r.Start == "" {
 			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(raceKey(r))))
 		}
+		lines = append(lines, say.Linef("When to get up, eat and leave, and what to pack: /race morning race:%s", say.Quote(raceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
 		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(raceKey(o.Ask))))
