@@ -18,8 +18,9 @@ import (
 var rooms = map[string][]string{
 	"musette/planner":             nil,
 	"musette/planner/typed":       {"musette/planner"},
-	"musette/planner/engine":      {"musette/planner"},
-	"musette/planner/words":       {"musette/planner", "musette/planner/engine"},
+	"musette/planner/care":        nil,
+	"musette/planner/engine":      {"musette/planner", "musette/planner/care"},
+	"musette/planner/words":       {"musette/planner", "musette/planner/care", "musette/planner/engine"},
 	"musette/planner/response":    nil,
 	"musette/planner/season":      {"musette/planner", "musette/planner/engine", "musette/planner/response"},
 	"musette/planner/planfile":    {"musette/planner", "musette/planner/typed", "musette/planner/engine", "musette/planner/words", "musette/planner/season"},
@@ -45,7 +46,7 @@ var botRooms = map[string][]string{
 }
 
 // pure are the packages of the standard library that reach for nothing outside.
-var pure = []string{"bytes", "cmp", "encoding/json", "errors", "fmt", "maps", "math", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
+var pure = []string{"bytes", "cmp", "encoding/json", "errors", "fmt", "maps", "math", "math/bits", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
 	"sync", "time", "unicode", "unicode/utf8"}
 
 // libraries have one room each, which may have rooms of its own.

@@ -173,8 +173,8 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 	c.holdFacts()
 	c.keepFromStart(spells)
 	moved = c.newMoves(s, past)
-	if !held.IsZero() {
-		c.hold(held)
+	if !held.from.IsZero() {
+		c.hold(held.from)
 	}
 	if !c.quiet {
 		c.warnIll(spells, held)

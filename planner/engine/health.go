@@ -1,6 +1,9 @@
 package engine
 
-import "musette/planner"
+import (
+	"musette/planner"
+	"musette/planner/care"
+)
 
 // Days that an illness takes beyond its last day (IOC consensus 2022 for the 48
 // hours; the number of return days is our choice).
@@ -25,23 +28,28 @@ var headSteps = [...]int{20, 30, 40, 45, 60}
 // spell is an illness as the calendar takes it.
 type spell struct {
 	planner.Illness
-	severity severity
-	head     bool
-	last     planner.Date // last ill day
-	back     planner.Date // last day of rest
-	end      planner.Date // last day of the return
+	told
+	last planner.Date // last ill day
+	back planner.Date // last day of rest
+	end  planner.Date // last day of the return
 }
 
-// spells reads the told illnesses. held is the first day of a standing hold, zero for none.
-func (c *calendar) spells() (out []spell, held planner.Date) {
+// hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was told.
+type hold struct {
+	from  planner.Date
+	level care.Level
+}
+
+// spells reads the told illnesses.
+func (c *calendar) spells() (out []spell, held hold) {
 	for _, ill := range c.facts.Troubles() {
-		s := spell{Illness: ill, last: ill.To}
-		s.severity, s.head, _ = weigh(&ill)
+		s := spell{Illness: ill, told: weigh(&ill), last: ill.To}
 		switch {
 		case s.severity == redFlag && ill.Cleared.IsZero():
-			if held.IsZero() || ill.From < held {
-				held = ill.From
+			if held.from.IsZero() || ill.From < held.from {
+				held.from = ill.From
 			}
+			held.level = max(held.level, s.level)
 			continue
 		case s.severity == redFlag:
 			s.last, s.back = ill.Cleared-1, ill.Cleared-1
@@ -74,17 +82,13 @@ func returnRidesAfter(from, last planner.Date) int {
 }
 
 // weigh is how grave an illness is: by its level where one was told, else by its
-// symptoms. known is false where a symptom was not understood.
-func weigh(ill *planner.Illness) (worst severity, head, known bool) {
-	switch {
-	case ill.Level == planner.NoLevel:
+// symptoms.
+func weigh(ill *planner.Illness) told {
+	level, ok := levels[ill.Level]
+	if !ok {
 		return gravity(ill.Symptoms)
-	case ill.Level == planner.LevelEasy:
-		return headCold, false, true
-	case ill.Level == planner.LevelRest:
-		return noTraining, false, true
 	}
-	return redFlag, ill.Level == planner.LevelHead, true
+	return told{severity: severities[level], level: level, head: level == care.Head, known: true}
 }
 
 // layIllness makes ill days rest and bounds the days of the return.

@@ -1,6 +1,9 @@
 package engine
 
-import "musette/planner"
+import (
+	"musette/planner"
+	"musette/planner/care"
+)
 
 // Day is one planned day. Usual and Sessions are shared, not to be changed.
 // Race is the race that the day belongs to, nil on ordinary days.
@@ -46,6 +49,7 @@ type Warning struct {
 	Day   planner.Date
 	To    planner.Date
 	Cause Cause
+	Level care.Level // of a hold
 }
 
 // WarningCode says what a warning is about.

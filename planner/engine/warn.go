@@ -163,9 +163,9 @@ func (w *window) cutCause(sum Taper) Cause {
 }
 
 // warnIll says what an illness means for now and for the races near it.
-func (c *calendar) warnIll(spells []spell, held planner.Date) {
-	if !held.IsZero() {
-		c.warns = []Warning{{Code: WarnHold, Day: held}}
+func (c *calendar) warnIll(spells []spell, held hold) {
+	if !held.from.IsZero() {
+		c.warns = []Warning{{Code: WarnHold, Day: held.from, Level: held.level}}
 		c.quiet = true
 		return
 	}
@@ -175,7 +175,7 @@ func (c *calendar) warnIll(spells []spell, held planner.Date) {
 			continue
 		}
 		code := WarnIll
-		if _, _, known := weigh(&s.Illness); !known {
+		if !s.known {
 			code = WarnUnknownSymptom
 		}
 		c.warn(Warning{Code: code, N: s.kind(), Day: s.last})

@@ -2,6 +2,7 @@ package words
 
 import (
 	"slices"
+	"time"
 
 	"musette/planner"
 	"musette/planner/engine"
@@ -10,11 +11,12 @@ import (
 // Caution lines (IOC consensus 2022, consensus on concussion 2022, common
 // practice). They defer to doctors and local rules.
 const (
-	cautionHealth  = "Severe, worse or lasting symptoms: see a doctor. Chest pain, fainting, trouble breathing: call the emergency number."
-	cautionHard    = "Hard: not when ill. Chest pain, fainting, trouble breathing: stop and call the emergency number."
+	cautionHealth  = "Severe, worse or lasting symptoms: see a doctor. " + emergencyLine
+	cautionHard    = "Hard: not when ill. " + emergencyLine
 	cautionWell    = "After an illness only if you are well: no symptoms, a normal pulse at rest."
 	cautionOpeners = "Openers: short, never all-out. Ill or sore: ride easy or rest."
-	cautionRace    = "Race: do not start ill. After a knock on the head stop and be checked. In heat drink to thirst, cool down, stop if you feel dizzy or confused."
+	cautionRace    = "Race: do not start ill, and stop to be checked after a knock on the head. " + emergencyLine
+	cautionHeat    = "Heat: slow down, drink to thirst, cool in the shade. Confused, collapsed, no longer sweating: " + emergencyCall + "."
 	cautionDoctor  = "Under 18, pregnant, a heart condition, or told by a doctor not to train hard: ask a doctor first. Doctors and local rules decide."
 	cautionBlock   = "A block is much more than usual: stop it if you sleep badly, feel ill or your legs stay heavy."
 )
@@ -34,8 +36,9 @@ func Cautions(d *engine.Day) []string {
 	if d.Phase == planner.Overload && d.Changed() {
 		add(cautionBlock)
 	}
-	serious := false
+	serious, hot := false, false
 	for _, s := range d.Sessions {
+		hot = hot || warm(d.Date) && (s.Kind == planner.Long || s.Effort == planner.RaceEffort)
 		switch s.Effort {
 		case planner.Hard:
 			add(cautionHard)
@@ -48,6 +51,9 @@ func Cautions(d *engine.Day) []string {
 			serious = true
 		}
 	}
+	if hot {
+		add(cautionHeat)
+	}
 	for _, c := range d.Causes {
 		if c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart {
 			add(cautionWell)
@@ -57,6 +63,13 @@ func Cautions(d *engine.Day) []string {
 		add(cautionDoctor)
 	}
 	return out
+}
+
+// warm reports the months in which heat is usual: May to September, for riders
+// of the north (our choice).
+func warm(d planner.Date) bool {
+	_, month, _ := d.Civil()
+	return month >= time.May && month <= time.September
 }
 
 // ShortCaution is what to mind on a day in a few words that stand with its

@@ -121,7 +121,7 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	const cleared = "A doctor has cleared you, so you come back in short, easy rides before hard days. If any symptom returns, stop and ask the doctor again."
 	switch w.Code {
 	case engine.WarnHold:
-		return ruleStop, "Stop training now and see a doctor. With chest pain, fainting or trouble breathing call the emergency number. After a knock on the head do not ride, have it assessed today and do not stay alone tonight. There is no plan and no race until a doctor has cleared you."
+		return ruleStop, held(w.Level)
 	case engine.WarnUnknownSymptom:
 		return ruleEasy, "I do not know one of your symptoms, so I treat it with caution. " + unwell
 	case engine.WarnIll:

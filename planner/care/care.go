@@ -1,0 +1,80 @@
+// Package care finds danger in what a rider writes: one function for symptoms,
+// notes, questions and plan files. What is dangerous is data, in the files
+// meaning_*.go (English) and lang_*.go (the stop words of five other languages);
+// the matcher only knows how words lie beside each other.
+package care
+
+// Verdict is what is to be done about a text.
+type Verdict uint8
+
+// Nothing is found, the rider is asked, or the rider is stopped.
+const (
+	Nothing Verdict = iota
+	Ask
+	Stop
+)
+
+// String is the verdict's word.
+func (v Verdict) String() string { return [...]string{"nothing", "ask", "stop"}[v] }
+
+// Level is how grave a finding is, the gravest last.
+type Level uint8
+
+// The levels. None goes with Nothing alone.
+const (
+	None      Level = iota
+	Easy            // a head cold
+	Rest            // no training
+	Doctor          // a doctor before riding
+	Talk            // somebody to talk to
+	Head            // a knock to the head
+	Emergency       // the emergency number
+)
+
+// String is the level's word.
+func (l Level) String() string {
+	return [...]string{"none", "easy", "rest", "doctor", "talk", "head", "emergency"}[l]
+}
+
+// Lang is a language in which it was told.
+type Lang uint8
+
+// The languages of stop words.
+const (
+	English Lang = iota
+	Portuguese
+	Spanish
+	French
+	German
+	Italian
+)
+
+// String is the language's code.
+func (l Lang) String() string { return [...]string{"en", "pt", "es", "fr", "de", "it"}[l] }
+
+// Finding is what a text says of the rider's own health today.
+type Finding struct {
+	Verdict Verdict
+	Level   Level
+	Lang    Lang
+}
+
+// Read finds danger in what a rider writes. Names are the rider's own names of
+// races and places, which never stop. In doubt it asks.
+func Read(text string, names ...string) Finding {
+	t := cut(text)
+	t.hideNames(names)
+	t.hide(&known().figures)
+	return t.judge(&known().meanings, false)
+}
+
+// Symptom reads an entry of a list of symptoms: bare words count there, and what
+// somebody lists there is neither history nor a figure of speech.
+func Symptom(text string) Finding {
+	t := cut(text)
+	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
+	if alone.Level > f.Level {
+		return alone
+	}
+	return f
+}

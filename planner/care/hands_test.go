@@ -1,0 +1,101 @@
+package care_test
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"musette/planner/care"
+)
+
+// line is what somebody wrote: its level or kind, its language, its text.
+type line struct{ label, lang, text string }
+
+// lines are what one of six people wrote who had not seen the program.
+func lines(t *testing.T, hand int, kind string) (out []line) {
+	t.Helper()
+	raw, err := os.ReadFile(fmt.Sprintf("../../testdata/care/hand-%d-%s.tsv", hand, kind))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for row := range strings.Lines(string(raw)) {
+		if f := strings.SplitN(strings.TrimRight(row, "\r\n"), "\t", 3); len(f) == 3 {
+			out = append(out, line{f[0], f[1], f[2]})
+		}
+	}
+	if len(out) < 80 {
+		t.Fatalf("hand %d wrote only %d lines of %s", hand, len(out), kind)
+	}
+	return out
+}
+
+// otherwise are lines that the table of levels puts elsewhere than their writer did.
+var otherwise = map[string]care.Level{
+	"ribs bruised from the fall, sore as hell when i breathe hard on the bike": care.Doctor, // a rib that hurts in breathing may be broken
+}
+
+// count is how a hand's lines are read.
+type count struct{ stops, found, level, near, stopped, asked int }
+
+func counted(t *testing.T, hand int) (c count) {
+	t.Helper()
+	for _, l := range lines(t, hand, "stop") {
+		f := care.Read(l.text)
+		c.stops++
+		if f.Verdict != care.Nothing {
+			c.found++
+		}
+		if want, ok := otherwise[l.text]; f.Level.String() == l.label || ok && f.Level == want {
+			c.level++
+		}
+	}
+	for _, l := range lines(t, hand, "near") {
+		c.near++
+		switch care.Read(l.text).Verdict {
+		case care.Stop:
+			c.stopped++
+		case care.Ask:
+			c.asked++
+		}
+	}
+	return c
+}
+
+// The tables were built on the lines of the first four hands.
+func TestHandsThatItWasBuiltOn(t *testing.T) {
+	for hand := 1; hand <= 4; hand++ {
+		c := counted(t, hand)
+		if c.found < c.stops || c.level*100 < c.stops*95 || c.stopped > 0 || c.asked*100 > c.near*3 {
+			t.Errorf("hand %d: %+v", hand, c)
+		}
+	}
+}
+
+// The language is the one in which it was told.
+func TestLanguages(t *testing.T) {
+	wrong := 0
+	for hand := 1; hand <= 4; hand++ {
+		for _, l := range lines(t, hand, "stop") {
+			if f := care.Read(l.text); f.Lang.String() != l.lang {
+				wrong++
+				t.Logf("%s, told in %s: %s", f.Lang, l.lang, l.text)
+			}
+		}
+	}
+	if wrong > 4 {
+		t.Errorf("%d languages are wrong", wrong)
+	}
+}
+
+// The tables were not built on the lines of the last two hands: the first count is held.
+func TestHandsThatItHadNotSeen(t *testing.T) {
+	for hand, first := range map[int]count{
+		5: {stops: 110, found: 101, level: 101, near: 107, stopped: 6},
+		6: {stops: 99, found: 96, level: 94, near: 91, stopped: 8},
+	} {
+		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.near*3/100 {
+			t.Errorf("hand %d: %+v, first %+v", hand, c, first)
+		}
+	}
+}

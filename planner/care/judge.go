@@ -1,0 +1,266 @@
+package care
+
+// scopes are the words of a text that say how its other words are meant.
+type scopes struct {
+	not, others, self, past, now, over, unsure, effort, owns []bool
+}
+
+// langs are some of the languages.
+type langs [Italian + 1]bool
+
+var allLangs = langs{true, true, true, true, true, true}
+
+// scopes hears the small words of the text's own language alone: "no" negates in
+// Spanish and is a preposition in Portuguese.
+func (t *text) scopes(in langs) *scopes {
+	k := known()
+	s := &scopes{
+		not: t.marks(&k.not, in), others: t.marks(&k.others, in), self: t.marks(&k.self, in), past: t.marks(&k.past, in), now: t.marks(&k.now, in),
+		over: t.marks(&k.over, in), unsure: t.marks(&k.unsure, in), effort: t.marks(&k.effort, in), owns: t.marks(&k.owns, in),
+	}
+	for i, hollow := range t.marks(&k.hollow, in) {
+		s.not[i] = s.not[i] && !hollow
+	}
+	for i := range t.tokens {
+		s.self[i] = s.self[i] && !s.others[i]
+		s.now[i] = s.now[i] && !s.over[i]
+	}
+	return s
+}
+
+// judge takes the gravest of what a text says. In a list of symptoms only
+// negations are heard: nobody lists there what others have.
+func (t *text) judge(l *list, listed bool) (f Finding) {
+	var evidence [Italian + 1]int
+	t.each(l, func(m *meaning, _ span) { evidence[m.lang] += 2 })
+	var in langs
+	f.Lang, in = t.language(evidence)
+	sc := t.scopes(in)
+	t.each(l, func(m *meaning, at span) {
+		v := m.verdict
+		if t.negated(sc, m, at) {
+			return
+		}
+		if t.doubtful(sc, at) {
+			v = min(v, Ask)
+		}
+		if !listed {
+			v = t.weigh(sc, m, at, v)
+		}
+		if v == Nothing {
+			return
+		}
+		f.Verdict, f.Level = max(f.Verdict, v), max(f.Level, m.level)
+	})
+	if f.Verdict == Nothing {
+		return Finding{}
+	}
+	return f
+}
+
+// weigh lowers a verdict where the words belong to a name, to somebody else, to
+// the past, to hard riding or to a question.
+func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
+	v = min(v, t.named(at))
+	switch {
+	case m.level != Talk && t.past(sc, at) == Stop:
+		return Nothing
+	case m.level == Talk && t.past(sc, at) == Stop:
+		v = min(v, t.pastTalk(sc, at))
+	case t.past(sc, at) == Ask:
+		v = min(v, Ask)
+	}
+	v = min(v, t.whose(sc, at))
+	if m.effort && t.sentenceHas(sc.effort, at) && v > Nothing {
+		v--
+	}
+	if t.sentenceHas(sc.unsure, at) && m.level != Talk || t.sentenceHas(sc.over, at) && !t.sentenceHas(sc.now, at) {
+		v = min(v, Ask)
+	}
+	return v
+}
+
+// pastTalk: thoughts of harm that are told as history are history only where they are said to be over or long ago.
+func (t *text) pastTalk(sc *scopes, at span) Verdict {
+	if t.sentenceHas(sc.now, at) {
+		return Ask
+	}
+	return Nothing
+}
+
+// sentenceHas reports a mark in the sentence of a place.
+func (t *text) sentenceHas(marks []bool, at span) bool {
+	n := t.tokens[at.from].sentence
+	for i := range t.tokens {
+		if marks[i] && t.tokens[i].sentence == n {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *text) clauseHas(marks []bool, at span) bool {
+	for i := range t.tokens {
+		if marks[i] && t.tokens[i].clause >= t.tokens[at.from].clause && t.tokens[i].clause <= t.tokens[at.to-1].clause {
+			return true
+		}
+	}
+	return false
+}
+
+// negated reports a negation before a place, or inside it, in its reach.
+func (t *text) negated(sc *scopes, m *meaning, at span) bool {
+	if !m.negative {
+		for i := at.from; i < at.to; i++ {
+			if sc.not[i] {
+				return true
+			}
+		}
+	}
+	if at.to < len(t.tokens) && endNegators[t.tokens[at.to].word] && t.lastOfClause(at.to) && t.tokens[at.to].sentence == t.tokens[at.to-1].sentence {
+		return true
+	}
+	for i := at.from - 1; i >= 0 && i >= at.from-reach; i-- {
+		if t.tokens[i].sentence != t.tokens[at.from].sentence {
+			return false
+		}
+		if sc.not[i] {
+			return t.reaches(sc, i, at.from)
+		}
+	}
+	return false
+}
+
+// reach is how many words a negation may lie before what it negates.
+const reach = 8
+
+func (t *text) lastOfClause(i int) bool {
+	return i == len(t.tokens)-1 || t.tokens[i+1].clause != t.tokens[i].clause
+}
+
+// reaches reports whether the negation at word i still holds at word j: no
+// "but", no new subject, no new clause that is not part of a list.
+func (t *text) reaches(sc *scopes, i, j int) bool {
+	think := false
+	for n := i + 1; n < j; n++ {
+		w := t.tokens[n].word
+		think = think || thinks[w]
+		if contrast[w] || sc.self[n] && subjects[w] && n > i+1 && !think {
+			return false
+		}
+	}
+	if t.tokens[i].clause == t.tokens[j].clause {
+		return true
+	}
+	clause, first := t.tokens[j].clause, j
+	for first > 0 && t.tokens[first-1].clause == clause {
+		first--
+	}
+	if j-first > 1 {
+		return false
+	}
+	for n := i; n < len(t.tokens) && t.tokens[n].sentence == t.tokens[j].sentence; n++ {
+		if listWords[t.tokens[n].word] {
+			return true
+		}
+	}
+	return false
+}
+
+// doubtful: "no fever and cough" may mean either.
+func (t *text) doubtful(sc *scopes, at span) bool {
+	for i := at.from - 1; i >= max(0, at.from-3); i-- {
+		if andWords[t.tokens[i].word] {
+			for n := i - 1; n >= max(0, i-2); n-- {
+				if sc.not[n] && t.tokens[n].clause == t.tokens[at.from].clause {
+					return at.to-at.from == 1
+				}
+			}
+		}
+	}
+	return false
+}
+
+// past is Stop where the words tell of long ago, Ask where of both then and now.
+func (t *text) past(sc *scopes, at span) Verdict {
+	switch {
+	case !t.sentenceHas(sc.past, at):
+		return Nothing
+	case t.clauseHas(sc.past, at) && t.clauseHas(sc.now, at):
+		return Ask
+	case t.clauseHas(sc.now, at):
+		return Nothing
+	}
+	return Stop
+}
+
+// whose is Stop where the words tell of the rider, Nothing where clearly of
+// somebody else.
+func (t *text) whose(sc *scopes, at span) Verdict {
+	for i := at.from; i < at.to; i++ {
+		if sc.self[i] {
+			return Stop
+		}
+	}
+	inside := at.from
+	for inside < at.to && !(theirs[t.tokens[inside].word] && sc.others[inside]) {
+		inside++
+	}
+	if inside == at.to {
+		inside = at.from - 1
+	}
+	sentence := t.tokens[at.from].sentence
+	for i := inside; i >= 0; i-- {
+		here := t.tokens[i].sentence == sentence
+		switch {
+		case sc.self[i]:
+			return t.later(at, Stop, here)
+		case sc.others[i] && here:
+			return t.also(sc, at)
+		case sc.others[i]:
+			return Ask
+		}
+	}
+	return t.later(at, Stop, false)
+}
+
+// later asks where somebody else is named only after the words: "Luca broke it, I helped him".
+func (t *text) later(at span, v Verdict, selfBefore bool) Verdict {
+	if selfBefore {
+		return v
+	}
+	for i := at.to; i < len(t.tokens) && t.tokens[i].sentence == t.tokens[at.from].sentence; i++ {
+		if theirs[t.tokens[i].word] && (i+1 == len(t.tokens) || !saying[t.tokens[i+1].word]) {
+			return Ask
+		}
+	}
+	return v
+}
+
+// also asks where the rider may have it too.
+func (t *text) also(sc *scopes, at span) Verdict {
+	for i := at.to; i < len(t.tokens); i++ {
+		if sc.owns[i] {
+			return Ask
+		}
+	}
+	return Nothing
+}
+
+// language is the one with most of its small words and wordings in the text; in has it and those with as many.
+func (t *text) language(evidence [Italian + 1]int) (best Lang, in langs) {
+	for i := range t.tokens {
+		for _, l := range smallWords[t.tokens[i].word] {
+			evidence[l]++
+		}
+	}
+	for l := English; l <= Italian; l++ {
+		if evidence[l] > evidence[best] {
+			best = l
+		}
+	}
+	for l := range in {
+		in[l] = evidence[l] == evidence[best]
+	}
+	return best, in
+}

@@ -1,0 +1,162 @@
+package care
+
+var french = speech{
+	lang: French,
+	meanings: []group{
+		{Emergency, Stop, false, `
+			douleur|douleurs|oppression|pression|serre|serree|serrement|point|poids|brulure|pince|etau|mal|pincement|compression|gene <5> poitrine|thorax|sternum|coeur
+			poitrine ~3 serre|serree|fait_mal|brule|comprimee|oppressee
+			oppresse|oppressee
+			infarctus|angine_de_poitrine|arret_cardiaque
+			crise cardiaque
+			evanoui|evanouie|evanouis|evanouir|syncope|malaise|malaises
+			perdu|perte|perds ~2 connaissance|conscience
+			tombe|tombee dans ~1 pommes
+			dans ~1 pommes
+			tourne ~1 oeil
+			voile noir
+			trou noir
+			ecroule|ecroulee|effondre|effondree
+			mal|difficulte|difficultes|peine ~2 respirer
+			arrive|arrivais|peux|pouvais|arrivait ~3 respirer
+			essouffle|essoufflee|souffle ~6 repos|assis|assise|canape|lit|rien|allonge|couche
+			du mal ~1 respirer
+			manque ~2 air|souffle
+			souffle ~1 court ~3 repos|assis|lit
+			respire|respirer mal
+			etouffe|suffoque
+			crache|crachats|tousse|craches|toussant|toux ~3 sang
+			sang ~4 crachant|toussant|toux|tousse|crachats|crache
+			confus|confuse|desoriente|desorientee|delire|confusion
+			savais|sais|souviens ~3 plus ~2 ou|quel|quelle|qui|comment
+			crise ~2 epilepsie
+			convuls*|epilepsie|convulse
+			avc|ictus
+			bouche|visage|levre ~3 travers|paralyse|engourdi|tombe|engourdie|tordue|deforme
+			bras|jambe|main|cote ~4 engourdi|engourdie|paralyse|endormi|fourmis|mort|fourmillements|paralysee|endormie
+			bras gauche ~3 mal|engourdi|douleur|fourmille
+			arrivais|arrive|pouvais|peux ~3 parler
+			parler ~2 bizarre|plus
+			vois|voyais|voir double
+			coup ~2 chaleur|chaud ~6 confus|frissons|malaise|tourne|vomi
+			coup de chaleur
+			insolation
+			transpire|transpirais|sue|transpirer ~2 plus
+			palpitations|coeur <<8>> vertige|vertiges|malaise|evanoui*|tournait|tourne|souffle`},
+		{Head, Stop, false, `
+			tete|crane|front|tempe|casque <6> tape|cogne|cognee|frappe|choc|heurte|coup|tapee|tape_par|bosse|percute|pris_un|contre|claque
+			coup ~2 tete|crane
+			tombe|tombee|chute|atterri ~2 sur ~1 tete|crane|casque|menton|figure|visage
+			traumatisme ~1 cranien
+			trauma cranien
+			commotion*|comotion*
+			casque ~4 fendu|casse|fissure|fele|pete|explose|brise|foutu|mort|morceaux|deux|hs|ouvert|enfonce|abime|fracasse
+			chute|tombe|tombee|gamelle|boite|crash|vol_plane <<14>> mal_de_tete|mal_au_crane|tete|crane|nausee|nausees|vertige|vertiges|souviens|memoire|vomi|lumiere|sonne|etourdi|floue
+			mal ~2 crane
+			vu|vois|voyais ~2 etoiles
+			36 chandelles
+			ko|assomme|assommee|sonne|sonnee`},
+		{Doctor, Stop, false, `
+			palpitation|palpitations|arythmie|tachycardie|extrasystoles|fibrillation
+			coeur ~4 saut|sauts|saute|rates|rate|bat_vite|bat_fort|emballe|irregulier|chamade|deraille|cogne|bizarre|affole|palpite|battements
+			coeur ~2 fait ~3 sauts|bonds|rates
+			poignet|clavicule|cote|cotes|bras|doigt|main|coude|cheville|epaule|jambe|pied|pouce|scaphoide|nez|orteil|hanche|bassin <5> casse|cassee|fracture|pete|petee|fele|felee|fissure|fissuree|brise|fracturee|demis|deboite|luxe|luxee|casses|cassees
+			fracture|fractures|luxation
+			poignet|cheville|main|coude|doigt|clavicule ~4 gonfle|enfle|double|gonflee|enflee
+			radio ~3 poignet|bras|coude|main|epaule
+			platre|attelle
+			bronchite|pneumonie|pleuresie|pneumopathie|myocardite|pericardite|mononucleose|phlebite|embolie
+			infection ~1 pulmonaire|poumons|bronches
+			antibio|antibiotique|antibiotiques|antibios
+			doc|docteur|medecin|toubib|kine|cardio|cardiologue|chirurgien|hopital|generaliste|urgences|urgentiste ~6 repos|arret|arreter|interdit|pas|jours|semaines|stop|aucun|defendu|dispense|interdiction|total
+			arret ~2 sport|maladie
+			opere|operee|operation`},
+		{Rest, Stop, false, `
+			fievre|fievres|febrile|fievreux|frissons
+			#degrees ~2 fievre
+			grippe|covid|angine|corona
+			toux|tousse|tousser|glaires|crache_vert
+			vomi|vomis|vomir|vomissements|gastro|gastros|diarrhee|diarhee|chiasse|courante|intoxication|gerbe|gerber|turista
+			mal ~2 ventre|estomac|bide
+			courbatures ~3 partout
+			courbature|courbaturee ~2 partout
+			mal partout
+			malade|nausee|nausees|mal_de_tete|migraine|vertige|vertiges
+			mal|douleur|douleurs|bloque ~2 genou|dos|hanche|cheville|epaule|tendon|achille|mollet|cou|lombaires|nuque|pied|ischio|adducteur|poignet|coude|cotes|tete
+			genou|dos|hanche|tendon|achille|cheville|epaule|lombaires ~4 mal|douleur|bloque|lance|gonfle|coince|pique|tire|douloureux|enflamme
+			tendinite|sciatique|lumbago|entorse|dechirure|claquage|contracture|elongation|blesse|blessee|blessure`},
+		{Easy, Stop, false, `
+			rhume|enrhume|enrhumee|nez_qui_coule|nez_bouche|eternue|mal_de_gorge|mal_a_la_gorge|gorge_irritee
+			nez ~2 bouche|coule|pris
+			mal ~3 gorge
+			gorge ~2 gratte|irritee|pique`},
+		{Talk, Stop, false, `
+			envie ~2 mourir|vivre|en_finir|etre_la|disparaitre|me_tuer
+			plus ~2 envie ~3 vivre|la|rien|continuer_a_vivre|etre
+			veux|voudrais|vouloir ~1 mourir|en_finir|disparaitre
+			veux plus ~2 vivre|etre|reveiller
+			en finir
+			suicide*|suicider|foutre_en_lair|scarifie*|scarification*
+			me ~2 tuer|mutile|coupe_encore|scarifie
+			mieux ~2 sans moi
+			sert ~2 rien ~2 vivre
+			fais|faire|faisais ~1 vomir
+			vomir|vomis ~3 apres|expres ~3 repas|manger|diner
+			vomis|vomir ~1 expres
+			doigts ~3 gorge
+			anorex*|boulim*|trouble_alimentaire|troubles_alimentaires|laxatif|laxatifs
+			peur ~2 manger|grossir
+			mange ~3 rien|plus|presque ~4 jours|poids|leger|legere|maigrir|perdre
+			meriter|merite ~2 manger|repas`},
+	},
+	figures: `
+		crache|cracher|craches ~1 poumons
+		mourir|mort|morte|meurs ~2 rire|envie|faim|soif|chaud|froid
+		bosse|col|montee|cote|pente|mur ~2 tue|tuee|tuer|achevee|acheve
+		failli mourir
+		creve ~2 deux|trois|une_fois|boulot|arriere|avant
+		coup ~2 oeil|pedale|main|frais|barre|tete
+		chute ~1 libre
+		vent ~2 face
+		mal ~2 jambes|cuisses|mollets|fesses|cul
+		ceinture cardio
+		ca ~1 rend malade
+		tete ~2 course|peloton|groupe|dans_le_guidon
+		chaine|rayon|cadre|selle|derailleur ~2 casse|cassee|petee|pete
+		rayon|chaine ~1 casse
+		casse ~1 chaine|rayon
+		casse croute
+		coup de coeur
+		coeur ~2 joie|ouvrage|coeur_leger`,
+	not: `
+		pas|aucun|aucune|sans|jamais|ni|rien|nulle|nul`,
+	hollow: `
+		pas ~1 sur|bien|bon|seulement|rouler|roule|dormi|top|terrible|trop|si
+		pas ~3 respirer|parler|vivre
+		rien ~1 de|mange|avale
+		plus|pas ~2 envie
+		sans ~1 raison`,
+	others: `
+		mon|ma|mes|un|une|le|la|notre|son|sa frere|soeur|femme|mari|fille|fils|pere|mere|pote|potes|copain|copine|collegue|collegues|ami|amie|enfant|enfants|chien|chat|chef|patron|voisin|voisine|coequipier|coequipiere|papa|maman|bebe|gosse|gamin|petit|petite|conjoint|conjointe|belle|beau|mec|gars|entraineur|coach
+		frere|soeur|femme|mari|fille|fils|pere|mere|pote|copain|copine|collegue|coequipier|voisin|papa|maman|chien|gosses
+		moitie ~2 club|groupe|peloton
+		il|elle|quelquun|un_type`,
+	self: `je|j|jai|jsuis|jme|moi|mon|ma|mes|m`,
+	past: `
+		#year
+		il ~1 y ~1 a ~3 ans|annees|decennies|longtemps|an
+		ya ~2 ans|annees
+		quand ~2 etais ~2 petit|petite|gamin|gosse|enfant|ado|jeune
+		dans ~2 jeunesse|enfance
+		enfant|ado ~1 deja
+		annee|saison|hiver|ete derniere|dernier|passee
+		a epoque
+		gueri ~1 depuis
+		depuis longtemps
+		plus ~3 souci|soucis|rien|probleme|problemes ~1 depuis`,
+	now:    `aujourdhui|maintenant|hier|encore|ce_matin|ce_soir|cette_semaine|cette_nuit|toujours|depuis_hier|matin`,
+	over:   `gueri|guerie|remis|retabli`,
+	unsure: `et_si|au_cas_ou`,
+	effort: `bosse|sommet|sprint|col`,
+	owns:   `moi_aussi`,
+}

@@ -1,0 +1,87 @@
+package care
+
+// doctors: what a doctor must see before the next ride.
+var doctors = []group{
+	{Doctor, Stop, false, `
+		palpit*|palpat*|palpt*|palipt*
+		irregular|erratic|uneven|fluttering|skipping $heart|heartbeats|beats|beat
+		arrhythm*|arryth*|arhyth*
+		afib|fibrillation|tachycardia|ectopic*
+		$heart ~3 skip*|flutter*|flip*|miss*|stumbl*|flop*|irregular*|irregul*|erratic*|somersault*|uneven|extra|stops|stopped|stutter*|hiccup*|jumpy|jumping|jumps|jumped
+		$heart ~4 all ~1 over|shop
+		$heart ~2 going|goes|went|gone|is|doing|was ~2 crazy|mental|mad|nuts|bonkers|haywire|clappers|wild|funny|weird|weirdly|flip|somersaults|dance
+		$heart|$pulse ~4 rhythm|strange|funny|weird|odd
+		$heart|$pulse ~4 no reason
+		$pulse ~4 jump*|shot|spike* ~6 no reason
+		$heart|$pulse ~4 sat|sofa|sitting|lying|resting|rest|still|bed|kitchen|desk ~4 #number
+		#number ~4 sofa|bed|couch|sat
+		$pulse ~3 somersault*|irregular|erratic|jumpy|uneven|skip*|all_over|shop|haywire|crazy|mental|wild
+		skip|skips|skipped|skipping|miss|misses|missed|missing|drop|drops|dropped|extra|jump|jumps|jumping|funny ~2 beat|beats
+		flutter|fluttering|fluttery|flutters ~3 $chest|$heart
+		drum in
+		hole in ~1 heart
+		heart ~2 race|racing|races|raced|pounding|pounds|thumping|hammering|thudding ~~6 bed|sofa|night|sitting|sat|rest|kitchen|desk|reason|nothing|easy|lying|sleep`},
+	{Doctor, Ask, true, `
+		$heart ~2 race|racing|races|raced|pounding|pounds|thumping|hammering|thudding`},
+	{Doctor, Stop, false, `
+		$broken ~4 $bone
+		$bone ~5 broken|broke|fracture|fractured|fracturd|cracked|snapped|busted|shattered|dislocated|fisure|fissure
+		$bone ~3 is|are|feels|looks|gone|properly ~1 broken|broke|fractured|cracked|bust
+		might|may|think|could|must|probably ~2 broke|broken|fractured|broken_it
+		fractur*
+		dislocat*
+		broken bone|bones
+		bone ~4 outside|sticking|poking|skin
+		wrist|ankle|elbow|hand|finger|fingers|thumb|collarbone|collar_bone|clavicle|shoulder|foot|hip|toe|jaw <7> $swollen
+		$cant ~2 lift|raise|move|bend|grip|hold|straighten|close|use|turn|rotate ~4 arm|wrist|hand|fingers|finger|elbow|shoulder|leg|bars|brake|brakes|ankle|thumb
+		$cant ~2 put|bear|take|carry ~2 weight|wieght|pressure
+		$cant ~2 walk ~4 since|after|on|properly|ankle|foot|knee
+		$bone ~4 popped|crunch|crunched|out_of|grinding|clicking ~4 crash|fall|fell|socket|since|came_off
+		heard|felt ~2 crack|snap|pop|crunch
+		lump ~2 collarbone|bone|shoulder
+		bent ~2 wrong|way
+		$cant ~1 put ~1 foot
+		x ray|rays|xray
+		xray|xrays|xrayed
+		in ~2 cast|plaster|sling|splint|boot
+		rib|ribs <8> laugh|laughing|breathe|breath|breathing|sneeze|cracked
+		ligament ~3 torn|tear|ruptured|gone
+		ruptured|rupture|torn ~2 achilles|ligament|acl|tendon|muscle|calf
+		op|operation|surgery ~3 on|last|week|thursday|monday|friday|knee|my
+		operated|surgeon|surgery
+		stitches ~3 knee|leg|arm|elbow|chin`},
+	{Doctor, Stop, false, `
+		chest|lung|lungs infection|infecton|infectoin|infect*|infektion
+		bronchit*|brochit*|bronkit*|bronchitus
+		pneumon*|pnuemon*|neumonia|numonia|pnemonia
+		pleuris*|pleural
+		glandular|glandualar fever
+		mononucleosis|mono
+		myocard*|pericard*|endocard*
+		sepsis|lyme
+		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
+		blood clot|clots
+		dvt
+		embolism|endocarditis|aneurysm|stent|pacemaker
+		asthma attack
+		long covid`},
+	{Doctor, Stop, false, `
+		$doc ~4 $said ~8 no|rest|off|stop|stopped|wait|lay|break|repose|weeks|week|days|not|stay|until|till|til|bed|anything|sport|exercise|antibiotics|cracked|easy_only|avoid
+		$doc ~3 no bike|riding|sport|training|exercise|cycling|sports|racing
+		$doc ~2 doesnt|dont|wont|didnt|not ~2 want|let|allow|like|happy
+		$doc ~5 off bike|sport|work|training|exercise
+		signed ~1 off ~1 exercise|sport|work|training|bike|cycling|riding|sick
+		not allowed to ~1 ride|train|race|exercise|cycle
+		doctors orders|order
+		told ~3 $doc ~4 rest|stop|wait|no|not|weeks|days|off
+		told by ~2 $doc
+		told ~1 to rest
+		under doctors|doctor
+		told ~2 rest|no_riding|no_sport|no_exercise|stay_off ~3 #number|two|three|four|until|till|til|by
+		cardiologist|ecg|echo ~4 next|tomorrow|booked|appointment|waiting|first
+		#number|two|three|few|couple weeks|days off|rest ~3 orders|doctor|gp|doc|hospital
+		waiting ~2 scan|mri|results|ecg|bloods|cardiologist
+		$doc ~3 bronchitis|pneumonia|infection|myocarditis|fracture|cracked|broken
+		$doc ~4 rest
+		have|need|got ~3 ecg|mri|echo|holter`},
+}

@@ -1,0 +1,159 @@
+package care
+
+// emergencies: signs of the heart, the lungs, the brain and heat (IOC consensus
+// 2022 and ACSM; stroke and seizure are common practice).
+var emergencies = []group{
+	{Emergency, Stop, false, `
+		$chest <5> $pain
+		indigestion <12> $chest
+		crush*|squeez*|tight*|pressure|stab* <4> ribs|ribcage|lungs|shoulder_blades
+		heaviness|tightness|pressure|weight ~3 on|in|across|round|around ~2 chest|front|ribs|upper
+		ache|pain|pressure|tightness ~2 across ~1 front|shoulders|upper
+		lungs|lung ~2 hurt|hurts|tight|stabbing
+		hartattack|heartattack
+		heart ~2 stopped|stops
+		chestpain|chestpains
+		sit|sat|sits|sitting|stood|standing|elephant|weight|brick|vice|rock|knife <4> $chest
+		like ~2 belt|band|strap|rope|corset ~4 $chest|ribs
+		strap|band|belt ~5 ribs ~4 tight|tighter|tightening|squeez*
+		$chest ~3 feels|feeling|felt ~3 weird|funny|off|odd|wrong|strange|bad|full|heavy|tite
+		$chest|$heart discomfort
+		angina
+		heart attack
+		cardiac arrest
+		$heart ~2 hurt|hurts|hurting|pain|pains|painful|pian|sore|stab|stabs|stabbing|squeez*|ache|aching|tight
+		pain|pains|pressure|stabbing|twinge|ache ~3 $heart
+		pain|pains|ache|aching|numb*|tingl*|heavy|shooting|pressure ~5 left arm
+		pain|pains|ache|aching|tingl*|shooting ~3 down ~2 arm
+		left arm ~3 pain|hurt*|numb*|tingl*|ache*|aching|heavy|dead|weak|asleep|funny|weird
+		jaw ~3 pain|hurts|ache|aches|aching|tight ~~8 $chest
+		into ~1 jaw
+		pain|pressure|ache ~4 jaw ~4 push|effort|climb|intervals|zone|hard`},
+	{Emergency, Stop, false, `
+		fainted|fainting|faints|fainetd|fanted|fainded|feinted
+		feel|feeling|felt|nearly|almost|go|went|going|bit|all|i|if|might|could|would faint
+		faint ~2 on|off|at|when|after|and|again
+		passed|pass|passing|passd|past ~1 out
+		passedout|blackedout|blackout|blackouts
+		black|blacked|blacking|blackd ~1 out
+		lost|lose|losing|loss|loose ~3 conscious*|consious*|consciousness|conciousness|senses
+		unconscious|unconcious|unconsious
+		out cold
+		collapsed|collapse|collapsd|collapsing|colapsed|collapses
+		keeled|keel over
+		lights ~2 out ~2 woke|seconds|floor
+		legs ~3 lights out
+		went down like ~2 sack
+		woke|wake|waking|came|come ~1 up|round|to|around ~2 floor|grass|verge|ground|road|ditch|tarmac|pavement|ambulance|seconds|minutes
+		came|come|coming round|around ~2 after|on|in
+		gone|out ~3 #number|few|couple|ten|five|some ~1 second|seconds|secs|sec|minute
+		out|only|gone ~2 few second|seconds|secs
+		funny turn
+		flaked|conked|sparked|zonked ~1 out ~3 on|at|in
+		went|gone|going ~2 wobbly|faint|woozy|floppy ~4 floor|down|sat|sit
+		ended up|down on|in ~1 floor|ditch|ground|verge
+		spark|sparko out
+		found|find ~1 me ~3 floor|ground|road|unresponsive
+		unresponsive
+		seeing|saw|see|had black|dark spots|dots
+		dropped ~2 like ~2 sack
+		eyes rolled
+		had|have|took ~2 turn ~5 floor|sit|sat|woke|down|ground
+		syncope
+		$went grey|gray|white ~4 over|down|out
+		vision|sight|eyes|everything|it ~1 $went black|dark|white|blank|tunnel
+		tunnel vision
+		$dizzy ~5 fell|falling|collapse|wobbl*
+		legs|knees gave|buckled|folded ~1 way|under|beneath
+		swooned|swoon
+		lads|they|mates|people ~3 lift|carry|catch ~1 me`},
+	{Emergency, Stop, true, `
+		short of breath|breth|breathe|air
+		shortness of breath|breth
+		breathless|breathles|breathlessness|breatless
+		$cant ~2 breathe|breath|breathing|breth
+		$cant|dont|didnt|never ~2 get|catch|find|take|draw|suck ~3 breath|breth|air
+		$cant ~4 get ~2 breath|air ~1 in
+		gasp|gasping|gasps|fighting|struggling|desperate ~2 air|breath|breathe
+		breathing ~3 difficult|difficulty|trouble|impossible|painful|wrong|weird|shallow|laboured|rough
+		trouble|difficulty|problems|problem|issues breathing|breath|breathe
+		suffocat*
+		hyperventilat*`},
+	{Emergency, Stop, false, `
+		$breathless <<8>> $rest
+		$breathless <<6>> walking|upstairs|stairs|speaking|easy|nothing
+		cant ~1 breathe|breath ~8 $rest
+		breath|breathing ~4 at rest`},
+	{Emergency, Stop, false, `
+		cough|coughed|coughing|coughs|caughed|coughin|hacked|hacking|spat|spit|spitting|spits|phlegm|mucus|sputum|snot|vomited|threw <5> blood|bloody|bloods
+		spit|spat|phlegm|saliva|cough ~3 red|pink|rusty
+		pink|red|bloody ~1 froth*|foam*|phlegm|sputum|spit
+		blood ~3 lungs|lung
+		blood <6> cough|coughed|coughing|coughs
+		blood in ~2 mucus|phlegm|spit|hanky|tissue|sink|snot
+		frothy|foamy|foaming|pinkish ~2 spit|phlegm|mouth|stuff|sputum`},
+	{Emergency, Stop, false, `
+		confused|confusion|muddled|disorientated|disoriented|disorientation|delirious <<10>> ride|ridden|home|heat|hot|degrees|road|where|after|dizzy|lost|sun|sweating|street|training|morning|km|interval*
+		got|getting|proper|feel|felt|feeling|really|suddenly confused
+		disorientated|disoriented|delirious|delirium|dilirious
+		$dont ~2 know|remember|recall|tell|recognise|recognize|find|work ~3 where ~1 i|was|am|my|home
+		$dont ~3 know|remember|tell|recall|recognise|find ~3 what|which ~1 road|day|street|town|way ~1 i|it|was|home
+		$dont ~3 know|remember|recall|find|recognise ~3 own|home|house ~2 street|name|address|road|house|way
+		$dont ~2 find|remember|recognise|know|recall ~1 own|my|name ~1 house|street|name|address|own|home
+		$dont ~3 know|remember|tell|recall|clue|idea ~2 how ~1 i ~2 got|get|here|there|home
+		no clue|idea ~2 where ~1 i|was|am
+		where is ~1 house|home
+		talking|talked|speaking|spoke|saying|making rubbish|nonsense|gibberish|shite|rot|sense
+		head ~2 muddled|scrambled|mush ~5 heat|hot|degrees|sun
+		wandering|wandring ~6 found|lost|street`},
+	{Emergency, Stop, false, `
+		seizure|seizures|seziure|siezure|seizur|seisure
+		convuls*
+		had|having|have|took|taken|have_had fit
+		fit|fits ~5 bit ~1 tongue|tounge
+		epileptic|epilepsy ~2 fit|attack|seizure|episode
+		stroke symptoms|signs|alert
+		had|having|have|suffered|mini|like stroke
+		tia
+		face|mouth|lip|eyelid|cheek ~4 $numb
+		$cant ~1 feel ~3 side|arm|face|leg
+		lost ~2 feeling|use|strength|control ~3 arm|side|leg|face|hand
+		side ~3 face|body ~3 weird|funny|dead|off|strange|wonky|numb
+		smile|mouth|face ~3 wonky|lopsided|crooked|uneven|drooping|hung|hanging|sagging
+		lost|losing ~1 speech|words
+		talking|speaking|speech ~2 slurred|slurring|funny|weird|strange
+		sounding|sounded|was|like drunk ~6 no|havent|not|water|hadnt
+		half ~1 face
+		slur|slurred|slurring|slurs|slurry
+		words|speech ~4 wrong|jumbled|mixed|garbled|weird|strange
+		$cant ~3 get ~2 words out
+		words ~3 dont|didnt|wont|not|came ~1 come|out
+		$cant ~2 move ~2 left|right|one ~1 arm|leg|side
+		$cant ~2 speak|talk|talking|speaking|find ~1 properly|right|straight|at|words|clearly
+		speak|speech|spoke|talk strange|funny|weird
+		arm|leg|hand|foot|side|body <5> one|left|right|whole|half side
+		left|right|one ~1 arm|leg|side ~3 $numb
+		arm|leg ~1 does|doesnt|dont|wont|not|would ~1 obey|move|work|respond|listen
+		lost|losing|loss|lose ~2 sight|vision|eyesight
+		cant|couldnt ~1 see ~2 one|left|right|out|anything
+		see|seeing|saw|sees double
+		double vision
+		blind ~2 one|left|right ~1 eye|side
+		thunderclap headache
+		worst headache`},
+	{Emergency, Stop, false, `
+		heat stroke|exhaustion|stroked
+		heatstroke|sunstroke|heatstoke
+		sun stroke
+		stopped|stop|stops|not|no|longer ~1 sweating|sweat
+		dry skin ~6 hot|heat
+		vomit*|puk*|sick|dizzy|staggering|stumbling|delirious|goosebumps|clammy|shivering <10> heat|baking|boiling|sun ~4 confused|muddled|stopped|shivering|staggering
+		cooked ~1 in ~2 heat|sun ~6 confused|staggering|sick
+		shiver|shivering|shivers|shivery|goosebumps|chills <8> heat|degrees|hot|sun|baking|boiling|34|35|36|37.0|38
+		overheat|overheated|overheating <8> $dizzy|confused|sick|shiver*|weird|collapsed|stopped`},
+	{Emergency, Stop, false, `
+		$heart ~3 flutter*|skipp*|jump*|rac*|crazy|mental|pound*|thump*|irregular|going|funny|clappers|beats <<8>> $dizzy
+		palpit*|arrhythm* <<8>> $dizzy|$breathless
+		heart ~5 $dizzy
+		palpit* ~~10 breath|breathe|faint|chest`},
+}

@@ -1,0 +1,70 @@
+package care
+
+// hideNames takes the rider's own names out of the text, unless the words before say that they are meant.
+func (t *text) hideNames(names []string) {
+	for _, name := range names {
+		want := cut(name).tokens
+		if len(want) == 0 {
+			continue
+		}
+		for i := 0; i+len(want) <= len(t.tokens); i++ {
+			same := true
+			for k := range want {
+				same = same && t.tokens[i+k].word == want[k].word
+			}
+			if !same || i > 0 && having[t.tokens[i-1].word] && !placesAfter[want[len(want)-1].word] {
+				continue
+			}
+			for k := range want {
+				t.tokens[i+k].hidden = true
+			}
+		}
+	}
+}
+
+// named is Nothing for the name of a race or a place ("Heart Attack Hill", "col du
+// mal de tête"), Ask where it may be one, Stop for all else.
+func (t *text) named(at span) Verdict {
+	before := func(n int) string {
+		if at.from-n < 0 || t.tokens[at.from-n].clause != t.tokens[at.from].clause {
+			return ""
+		}
+		return t.tokens[at.from-n].word
+	}
+	if callings[before(1)] || callings[before(2)] && fillers[before(1)] || callings[before(4)] && ofs[before(1)] && ofs[before(2)] {
+		return Nothing
+	}
+	for n := 1; n <= 3; n++ {
+		w := before(n)
+		if n > 1 && placesBefore[w] || n == 1 && placesNear[w] {
+			return Nothing
+		}
+		if !ofs[w] {
+			break
+		}
+	}
+	for n := at.to; n <= at.to+1 && n < len(t.tokens); n++ {
+		w := t.tokens[n].word
+		switch {
+		case t.tokens[n].clause != t.tokens[at.to-1].clause, having[before(1)], !t.tight(at):
+			return Stop
+		case placesAfter[w] && generic[w] && before(1) == "":
+			return Ask
+		case placesAfter[w]:
+			return Nothing
+		case fillers[w] || prepositions[w]:
+			return Stop
+		}
+	}
+	return Stop
+}
+
+// tight reports words that lie side by side, as those of a name do.
+func (t *text) tight(at span) bool {
+	for i := at.from; i < at.to; i++ {
+		if prepositions[t.tokens[i].word] || t.tokens[i].word == "my" {
+			return false
+		}
+	}
+	return at.to-at.from <= 3
+}

@@ -1,0 +1,132 @@
+package care_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/planner/care"
+)
+
+// Phrasings that once did not stop a plan.
+var phrasings = map[care.Level][]string{
+	care.Emergency: {"lost consciousness", "blacked out", "heart attack", "coughing blood", "coughed up blood", "hard to breathe", "fainted", "passed out", "collapsed", "chest tightness", "pressure on my chest", "my chest hurts",
+		"cannot catch my breath lying in bed", "seizure", "slurred speech", "my face is drooping", "sudden confusion on the ride", "heatstroke", "heat stroke"},
+	care.Head:   {"banged my head", "knock to the head", "hit my head", "concussion", "cracked my helmet", "went over the bars and landed on my head"},
+	care.Doctor: {"heart skips beats", "irregular heartbeat", "broken collarbone"},
+}
+
+func TestPhrasings(t *testing.T) {
+	n := 0
+	for level, texts := range phrasings {
+		for _, text := range texts {
+			n++
+			for _, f := range []care.Finding{care.Read(text), care.Symptom(text)} {
+				if f.Verdict != care.Stop || f.Level != level {
+					t.Errorf("%q: %s, %s, want %s", text, f.Verdict, f.Level, level)
+				}
+			}
+		}
+	}
+	if n != 28 {
+		t.Errorf("%d phrasings, want 28", n)
+	}
+}
+
+// What a text says beside the words of danger decides how they are meant.
+func TestMeant(t *testing.T) {
+	for text, want := range map[string]string{
+		"no fever but chest hurts":                        "stop emergency",
+		"no chest pain but i fainted":                     "stop emergency",
+		"not riding today, chest pain":                    "stop emergency",
+		"had covid in 2021, now chest hurts":              "stop emergency",
+		"my mate crashed into me and i hit my head":       "stop head",
+		"wife says i fainted":                             "stop emergency",
+		"chest🔥pain":                                      "stop emergency",
+		"CHESTPAIN":                                       "stop emergency",
+		"chset pian":                                      "stop emergency",
+		"i cant breath":                                   "stop emergency",
+		"keine Brustschmerzen":                            "nothing none",
+		"no tengo fiebre":                                 "nothing none",
+		"dor no peito":                                    "stop emergency",
+		"sem dor no peito":                                "nothing none",
+		"no chest pain":                                   "nothing none",
+		"i dont think i fainted":                          "nothing none",
+		"chest pain: none":                                "nothing none",
+		"no fever, cough or aches":                        "nothing none",
+		"my brother broke his wrist":                      "nothing none",
+		"broke my wrist ten years ago":                    "nothing none",
+		"what if i faint":                                 "ask emergency",
+		"doing Heart Attack Hill on sunday":               "nothing none",
+		"got chest pain on the hill":                      "stop emergency",
+		"got a head cold":                                 "stop easy",
+		"im confused, which day is easy?":                 "nothing none",
+		"":                                                "nothing none",
+		"🤕":                                               "nothing none",
+		"making myself sick after dinner":                 "stop talk",
+		"tengo un dolor en el pecho":                      "stop emergency",
+		"temp of 38.4 and aching all over":                "stop rest",
+		"pneumonia and fever, and i fainted this morning": "stop emergency",
+	} {
+		f := care.Read(text)
+		if got := f.Verdict.String() + " " + f.Level.String(); got != want {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+	}
+}
+
+// The rider's own names never stop, unless the words say what the rider has.
+func TestNames(t *testing.T) {
+	for text, want := range map[string]care.Verdict{
+		"how do i warm up for Chest Pain?": care.Nothing, "is the COLLAPSE on sunday": care.Nothing, "i have chest pain": care.Stop, "collapse sunday and i fainted": care.Stop,
+	} {
+		if f := care.Read(text, "Chest Pain", "Collapse", ""); f.Verdict != want {
+			t.Errorf("%q with names: %s, want %s", text, f.Verdict, want)
+		}
+	}
+}
+
+// A list of symptoms is read word by word; talk of other things is not.
+func TestSymptom(t *testing.T) {
+	for symptom, want := range map[string]care.Level{
+		"faint": care.Emergency, "arm pain": care.Emergency, "jaw pain": care.Emergency, "palpitations": care.Doctor, "dizzy": care.Rest, "tired": care.Rest, "severe": care.Rest, "cold": care.Easy, "nose": care.Easy,
+		"fever": care.Rest, "knock on the head": care.Head, "odd feeling": care.None, "no fever": care.None, "swollen knee": care.Rest, "confused": care.Emergency, "breathless at rest": care.Emergency, "chest": care.Emergency,
+	} {
+		if f := care.Symptom(symptom); f.Level != want {
+			t.Errorf("symptom %q: %s, want %s", symptom, f.Level, want)
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	if s := strings.Join([]string{care.Ask.String(), care.Talk.String(), care.German.String()}, " "); s != "ask talk de" {
+		t.Error(s)
+	}
+}
+
+// FuzzRead: no text breaks it, and shouting changes nothing.
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{"chest pain", "İstanbul ſeizure", "38,5 fièvre", "no no no", "ẞ ß", "my mate's head hurts"} {
+		f.Add(s, "Heart Attack Hill")
+	}
+	f.Fuzz(func(t *testing.T, text, name string) {
+		want := care.Read(text, name)
+		for _, s := range []string{strings.ToUpper(text), strings.ToLower(text)} {
+			if got := care.Read(s, name); got != want {
+				t.Errorf("%q: %v, but %q: %v", text, want, s, got)
+			}
+		}
+		if want.Verdict == care.Nothing && want != (care.Finding{}) {
+			t.Errorf("%q: nothing, but %v", text, want)
+		}
+		care.Symptom(text)
+	})
+}
+
+// BenchmarkRead reads 200 characters with misspellings in them.
+func BenchmarkRead(b *testing.B) {
+	text := strings.Repeat("did 40 mnutes then my chset went tihgt, eased off wen i stoped at the cofee plce, still ok for sundy? ", 2)[:200]
+	care.Read(text)
+	for b.Loop() {
+		care.Read(text, "Hill Loop", "Heart Attack Hill")
+	}
+}

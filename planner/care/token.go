@@ -1,0 +1,137 @@
+package care
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// token is a word of the text. Commas part clauses, full stops part sentences.
+type token struct {
+	word             string
+	clause, sentence int
+	hidden           bool  // part of a name or a figure of speech
+	is               []int // words of the tables that it stands for
+}
+
+type text struct {
+	tokens []token
+}
+
+// folded takes accents off; all other letters stay.
+var folded = map[rune]string{
+	'à': "a", 'á': "a", 'â': "a", 'ã': "a", 'ä': "a", 'å': "a", 'ç': "c", 'è': "e", 'é': "e", 'ê': "e", 'ë': "e", 'ì': "i", 'í': "i", 'î': "i", 'ï': "i",
+	'ñ': "n", 'ò': "o", 'ó': "o", 'ô': "o", 'õ': "o", 'ö': "o", 'ø': "o", 'ù': "u", 'ú': "u", 'û': "u", 'ü': "u", 'ý': "y", 'ÿ': "y", 'ß': "ss", 'œ': "oe", 'æ': "ae",
+}
+
+// suffixes are what an apostrophe parts from an English word, which is then often left out.
+var suffixes = map[string]bool{"t": true, "s": true, "m": true, "ve": true, "re": true, "ll": true, "d": true}
+
+// fold is a rune without case and accents.
+func fold(r rune) string {
+	r = unicode.ToLower(unicode.ToUpper(r))
+	if s, ok := folded[r]; ok {
+		return s
+	}
+	return string(r)
+}
+
+// cutter makes tokens of runes.
+type cutter struct {
+	out              []token
+	word             strings.Builder
+	clause, sentence int
+	joins            bool // the word before ended in an apostrophe
+}
+
+// flush ends a word.
+func (c *cutter) flush() {
+	word := squeeze(c.word.String())
+	c.word.Reset()
+	joins := c.joins
+	c.joins = false
+	if word == "" {
+		return
+	}
+	if last := len(c.out) - 1; joins && last >= 0 && suffixes[word] {
+		c.out[last].word += word
+		return
+	}
+	c.out = append(c.out, token{word: word, clause: c.clause, sentence: c.sentence})
+}
+
+// cut parts a text into words, clauses and sentences. Emoji only part words.
+func cut(s string) *text {
+	var c cutter
+	runes := []rune(s)
+	digit := func(i int) bool { return i >= 0 && i < len(runes) && runes[i] >= '0' && runes[i] <= '9' }
+	for i, r := range runes {
+		switch {
+		case (r == '.' || r == ',') && digit(i-1) && digit(i+1):
+			c.word.WriteByte('.')
+		case r == '\'' || r == '’' || r == '‘' || r == '`' || r == '´':
+			c.flush()
+			c.joins = true
+		case r == '\u0307' || r == '\u00ad' || r >= '\u200b' && r <= '\u200f' || unicode.Is(unicode.Mn, r): // no part of a word's look
+		case r == '&' && c.word.Len() > 0:
+			c.word.WriteRune(r)
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			if c.word.Len() > 0 && digit(i-1) && unicode.IsLetter(r) || digit(i) && i > 0 && unicode.IsLetter(runes[i-1]) {
+				c.flush() // 38grad, x4
+			}
+			c.word.WriteString(fold(r))
+		default:
+			c.flush()
+			c.joins = false
+			c.part(r, runes[i+1:])
+		}
+	}
+	c.flush()
+	t := &text{tokens: c.out}
+	t.look()
+	return t
+}
+
+// part begins a new clause or sentence after a sign. Dots in a row only pause.
+func (c *cutter) part(r rune, rest []rune) {
+	switch {
+	case r == '.' && len(rest) > 0 && rest[0] == '.':
+		c.clause++
+	case r == '.' || r == '!' || r == '?' || r == '\n':
+		c.clause++
+		c.sentence++
+	case r == ',' || r == ';' || r == ':' || r == '(' || r == ')' || r == '–' || r == '…':
+		c.clause++
+	}
+}
+
+// squeeze leaves one of three and more equal letters: "soooo".
+func squeeze(word string) string {
+	runes := []rune(word)
+	var b strings.Builder
+	for i := 0; i < len(runes); {
+		j := i
+		for j < len(runes) && runes[j] == runes[i] {
+			j++
+		}
+		n := j - i
+		if n > 2 && unicode.IsLetter(runes[i]) {
+			n = 1
+		}
+		b.WriteString(strings.Repeat(string(runes[i]), n))
+		i = j
+	}
+	return b.String()
+}
+
+// degrees reports a body temperature that is too high; a bare whole number is none.
+func degrees(word string) bool {
+	v, err := strconv.ParseFloat(word, 64)
+	return err == nil && v >= 37.5 && v < 42.5
+}
+
+// year reports a year of the past century or this one.
+func year(word string) bool {
+	v, err := strconv.Atoi(word)
+	return err == nil && v >= 1950 && v < 2100
+}
