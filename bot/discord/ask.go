@@ -30,7 +30,7 @@ type asked struct {
 // besides; after is to be called once it is out, or could not be sent.
 func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say.Reply, after func(ctx context.Context, sent bool)) {
 	nothing := func(context.Context, bool) {}
-	if cmd, known := commandNamed(req.Command); known {
+	if cmd, known := commandNamed(req.Command); known && req.Fault == nil && !a.Bot.Alarms(&req) {
 		if cmd.Club && from.guildID == "" {
 			return say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link()), nothing
 		}
@@ -126,6 +126,13 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 		if len(clubs) == 1 || club.ID == person.Club {
 			return nil, a.speakOf(req, club, from)
 		}
+	}
+	if a.Bot.Alarms(req) { // which waits for no question: health is of the person in all clubs
+		if len(clubs) > 0 {
+			return nil, a.speakOf(req, clubs[0], from)
+		}
+		req.Nowhere = true
+		return nil, nil
 	}
 	if req.Command == "help" { // which needs no club
 		req.Club = "no club"

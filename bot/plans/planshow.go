@@ -32,6 +32,9 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 		race, until = &found.Race, found.Last().AddDays(show.AfterDays)
 	}
+	if h, held := desk.Held(facts.Now); held {
+		return show.Stopped(say.Linef("No plan for now: training is held back since %s, until a doctor has cleared you.", show.Dated(h.Since, today)), h.Level), nil
+	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}
