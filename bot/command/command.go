@@ -184,14 +184,20 @@ func (c *Command) unknownOption(name string) *say.Refused {
 	return say.Refuse(say.Clip(name), "%s has no such option. It takes %s", c.Link(), strings.Join(names, ", "))
 }
 
-// Heard reports an option in whose value riders may write of their health: all but
-// names, choices and what transports offer.
-func (o *Option) Heard() bool {
+// Heard reports a value in which riders may write of their health: texts, and
+// more than a word in place of a day or a number. Names, choices and what
+// transports offer are none.
+func (o *Option) Heard(value string) bool {
 	switch o.Type {
 	case "race", "races", "rider", "zone", TypeChannel, TypeRole:
 		return false
+	case "text":
+		return !o.Unheard && len(o.Choices) == 0
+	case TypeWeek:
+		_, err := typed.Week(value)
+		return err != nil // one that is understood has no words but its own
 	}
-	return !o.Unheard && len(o.Choices) == 0
+	return len(o.Choices) == 0 && strings.Contains(value, " ")
 }
 
 // Clean trims a value and refuses what no option can hold.

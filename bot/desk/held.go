@@ -28,3 +28,13 @@ func Held(f *planner.Facts) (h Hold, ok bool) {
 	}
 	return h, ok
 }
+
+// OpenIllness is an illness or injury that goes on, nil where there is none.
+func OpenIllness(f *planner.Facts) *planner.Illness {
+	for i := range f.Ill {
+		if f.Ill[i].To.IsZero() {
+			return &f.Ill[i]
+		}
+	}
+	return nil
+}

@@ -12,7 +12,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/care"
-	"musette/planner/typed"
 	"musette/planner/words"
 	"musette/storage"
 )
@@ -45,7 +44,7 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 	h.add(care.Read(req.Text, names...))
 	for _, name := range slices.Sorted(maps.Keys(req.Options)) {
 		if cmd != nil {
-			if o, ok := cmd.Option(name); ok && (!o.Heard() || o.Type == command.TypeWeek && isWeek(req.Options[name])) {
+			if o, ok := cmd.Option(name); ok && !o.Heard(req.Options[name]) {
 				continue
 			}
 		}
@@ -55,12 +54,6 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 		}
 	}
 	return h
-}
-
-// isWeek reports a typical week that is understood: it has no words but its own.
-func isWeek(text string) bool {
-	_, err := typed.Week(text)
-	return err == nil
 }
 
 func (h *Heard) add(f care.Finding) {
@@ -193,9 +186,9 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 
 // held says that training is held back, and offers the answers to it.
 func held(p *say.Page, reply *say.Reply, level planner.Level, first bool) {
-	p.Addf("From today on I plan no training and send no sessions until you answer. Coaches see \"not training: health\", and no more.")
+	p.Addf("From today on I plan no training and send no sessions until you answer.")
 	if first {
-		p.Add(firstFact("I keep the date and how grave it is, never your words."))
+		p.Add(firstFact("the date and how grave it is, never your words"))
 	}
 	show.OfferEnds(p, reply, level)
 }
@@ -226,9 +219,9 @@ func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) 
 
 // firstFact says once what is stored of health and who sees it.
 func firstFact(what string) say.Line {
-	line := say.Linef("%s Only you see it.", what)
+	line := say.Linef("Only you see what I keep: %s. Coaches read \"not training: health\", and no more.", what)
 	if erase := say.CommandLink("me erase"); erase.Text != "" {
-		return say.Linef("%s Only you see it. Erase all that I have: %s", what, erase)
+		return say.Linef("%s Erase all of it: %s", line, erase)
 	}
 	return line
 }

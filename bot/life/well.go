@@ -137,7 +137,7 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (sa
 	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
 	n.label, n.undo, n.values = "Not cleared after all", "tell sick", map[string]string{"symptoms": chosenFor[h.Level]}
-	if ill := openIllness(e.Facts); ill != nil {
+	if desk.OpenIllness(e.Facts) != nil {
 		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
 	}
 	return told(e, n), nil
@@ -147,16 +147,6 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (sa
 func firstRide(e *desk.Effect, today planner.Date) []say.Line {
 	lines := comeback(e, today)
 	return lines[max(0, len(lines)-1):]
-}
-
-// openIllness is an illness or injury that goes on, nil where there is none.
-func openIllness(f *planner.Facts) *planner.Illness {
-	for i := range f.Ill {
-		if f.Ill[i].To.IsZero() {
-			return &f.Ill[i]
-		}
-	}
-	return nil
 }
 
 // notThat ends a hold that was none.

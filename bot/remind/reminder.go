@@ -29,6 +29,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
+	if reply, due, instead := howAreYou(all, facts, day, club.Name); instead {
+		return reply, due, nil
+	}
 	if !desk.Planned(facts) || !raceNear(facts, day) {
 		return say.Reply{}, false, nil
 	}
