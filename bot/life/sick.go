@@ -140,7 +140,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 		goesOn(&req, t.option, &ill, &old.Illness)
 	}
 	for _, was := range all {
-		if was.Injury == t.injury && !was.To.IsZero() && ill.From <= was.To {
+		if was.Injury == t.injury && was.From != ill.From && was.From <= ill.From && ill.From <= was.To {
 			return say.Reply{}, say.Refuse("since", "your %s of %s is told already. Name a day after it, for example %s", t.noun, show.Span(was.From, was.To, req.Rider.Today), min(was.To+1, req.Rider.Today))
 		}
 	}
