@@ -22,8 +22,9 @@ type Athlete struct {
 	Name      string
 	Zone      string
 	Settings  Settings
-	Thread    string // private thread of the reminders; empty: none yet
-	OffUntold bool   // has not been told that a day off is free by habit now
+	Left      planner.Date // since when a look-up says that they are no member of the club; zero: they are
+	Thread    string       // private thread of the reminders; empty: none yet
+	OffUntold bool         // has not been told that a day off is free by habit now
 	Added     time.Time
 }
 
@@ -72,8 +73,12 @@ func (db *DB) addAthlete(ctx context.Context, club ClubID, key Key, name string)
 		return Athlete{}, err
 	}
 	err = db.write(ctx, func(tx *sql.Tx) error {
+		added, err := db.addedAt(ctx, tx, club, key)
+		if err != nil {
+			return err
+		}
 		missing := hit(tx.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING`,
-			club, name, key.text, db.Now().UnixMilli()))
+			club, name, key.text, added))
 		if missing != nil && !errors.Is(missing, ErrNotFound) {
 			return missing
 		}
@@ -86,6 +91,21 @@ func (db *DB) addAthlete(ctx context.Context, club ClubID, key Key, name string)
 	return athlete, err
 }
 
+// addedAt is when a new rider is made: now, and after they were erased, whatever
+// the clock says, or they would be forgotten again.
+func (db *DB) addedAt(ctx context.Context, q queryer, club ClubID, key Key) (int64, error) {
+	now := db.Now().UnixMilli()
+	who, err := loadForgotten(db.path)
+	if err != nil || len(who.until) == 0 {
+		return now, err
+	}
+	of, err := clubByID(ctx, q, club)
+	if errors.Is(err, sql.ErrNoRows) {
+		return now, ErrNotFound
+	}
+	return max(now, who.upTo(of.Key.text, key.text)+1), err
+}
+
 // RenameAthlete keeps a new name of a rider.
 func (db *DB) RenameAthlete(ctx context.Context, id AthleteID, name string) error {
 	return db.changeRow(ctx, "rename rider", id, `UPDATE athlete SET name = ? WHERE id = ?`, name, id)
@@ -96,9 +116,9 @@ func (db *DB) KeepThread(ctx context.Context, id AthleteID, thread string) error
 	return db.changeRow(ctx, "thread of rider", id, `UPDATE athlete SET thread = nullif(?, '') WHERE id = ?`, thread, id)
 }
 
-// Athletes lists the riders of a club by name.
+// Athletes lists the riders of a club by name, without those who left it.
 func (db *DB) Athletes(ctx context.Context, club ClubID) ([]Athlete, error) {
-	all, err := list(ctx, db.source(), scanAthleteRow, selectAthlete+`WHERE a.club_id = ? ORDER BY a.name COLLATE NOCASE, a.id`, club)
+	all, err := list(ctx, db.source(), scanAthleteRow, selectAthlete+`WHERE a.club_id = ? AND a.left_date IS NULL ORDER BY a.name COLLATE NOCASE, a.id`, club)
 	if err != nil {
 		return nil, fmt.Errorf("riders of club %d: %w", club, explain(err))
 	}
@@ -162,7 +182,7 @@ func putSettings(ctx context.Context, tx *sql.Tx, was *Athlete, s Settings, toda
 
 const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
 	a.remind, a.remind_at, a.remind_by, a.pause_to, a.remind_since_ms, coalesce(a.thread, ''),
-	a.taper_days, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.added_ms
+	a.taper_days, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.left_date, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteByKey(ctx context.Context, q queryer, club ClubID, key Key) (Athlete, error) {
@@ -184,7 +204,7 @@ func scanAthleteRow(a *Athlete, scan func(...any) error) error {
 	err := scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce,
 		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), (*optionalDate)(&r.Pause), instant{&r.Since}, &a.Thread,
 		&t.Days, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay),
-		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, instant{&a.Added})
+		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, (*optionalDate)(&a.Left), instant{&a.Added})
 	t.OpenersD2 = bool(openers)
 	return err
 }

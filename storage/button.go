@@ -10,6 +10,7 @@ import (
 
 // Button is what a button does whose own id has no room for it.
 type Button struct {
+	Owner   Key // whose words it holds; zero: not known, or every coach's
 	Command string
 	Options map[string]string
 }
@@ -19,8 +20,8 @@ func (db *DB) SaveButton(ctx context.Context, id string, b Button) error {
 	options, err := json.Marshal(b.Options)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			_, err := tx.ExecContext(ctx, `INSERT INTO button (id, command, options, made_ms) VALUES (?, ?, ?, ?)`,
-				id, b.Command, string(options), db.Now().UnixMilli())
+			_, err := tx.ExecContext(ctx, `INSERT INTO button (id, owner, command, options, made_ms) VALUES (?, ?, ?, ?, ?)`,
+				id, nullable(b.Owner.text), b.Command, string(options), db.Now().UnixMilli())
 			return err
 		})
 	}
@@ -33,7 +34,7 @@ func (db *DB) SaveButton(ctx context.Context, id string, b Button) error {
 // FindButton is the button with that id; ErrNotFound when it is none or an old one.
 func (db *DB) FindButton(ctx context.Context, id string) (b Button, err error) {
 	var options string
-	err = db.source().QueryRowContext(ctx, `SELECT command, options FROM button WHERE id = ?`, id).Scan(&b.Command, &options)
+	err = db.source().QueryRowContext(ctx, `SELECT coalesce(owner, ''), command, options FROM button WHERE id = ?`, id).Scan(&b.Owner.text, &b.Command, &options)
 	if err == nil {
 		err = json.Unmarshal([]byte(options), &b.Options)
 	}

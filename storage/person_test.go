@@ -5,8 +5,6 @@ import (
 	"errors"
 	"testing"
 	"time"
-
-	"github.com/google/go-cmp/cmp"
 )
 
 func TestPerson(t *testing.T) {
@@ -82,7 +80,7 @@ func TestButtons(t *testing.T) {
 	start := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
 	buttons := map[string]Button{
 		"old":   {Command: "race add", Options: map[string]string{"name": `The "Old" Loop; ü 🚲`, "place": "a\nb\\"}},
-		"plain": {Command: "ride"}, "empty": {Options: map[string]string{}},
+		"plain": {Owner: PlatformKey("discord", "10"), Command: "ride"}, "empty": {Options: map[string]string{}},
 	}
 	for i, id := range []string{"old", "plain", "empty"} {
 		db.Now = func() time.Time { return start.Add(time.Duration(i) * time.Hour) }
@@ -91,7 +89,7 @@ func TestButtons(t *testing.T) {
 		}
 	}
 	for id, want := range buttons {
-		if diff := cmp.Diff(want, must(db.FindButton(ctx, id))); diff != "" {
+		if diff := diff(want, must(db.FindButton(ctx, id))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", id, diff)
 		}
 	}

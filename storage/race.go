@@ -19,6 +19,9 @@ type Race struct {
 	planner.Race
 }
 
+// Key is what names the race to people and to buttons: its name and date.
+func (r Race) Key() string { return r.Name + " " + r.Date.String() }
+
 // ClubRace is a race with the rider who registered it.
 type ClubRace struct {
 	Athlete   string
@@ -163,11 +166,17 @@ func (db *DB) ChangeRace(ctx context.Context, athlete AthleteID, today planner.D
 }
 
 // RemoveRace takes the rider's race out of the calendar; AddRace brings it back.
+// The words that were written about it go: its place, placing and note.
 // Another rider's race is ErrNotFound.
 func (db *DB) RemoveRace(ctx context.Context, athlete AthleteID, today planner.Date, id RaceID) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
-		return hit(tx.ExecContext(ctx, `UPDATE race SET withdrawn = max(?, coalesce(told, '')), place = '' WHERE athlete_id = ? AND id = ?`+standing,
+		err := hit(tx.ExecContext(ctx, `UPDATE race SET withdrawn = max(?, coalesce(told, '')), place = '' WHERE athlete_id = ? AND id = ?`+standing,
 			today.String(), athlete, id))
+		if err != nil {
+			return err
+		}
+		_, err = tx.ExecContext(ctx, `UPDATE result SET result = '', note = '' WHERE race_id = ?`, id)
+		return err
 	})
 	if err != nil {
 		return fmt.Errorf("remove race %d: %w", id, err)
@@ -202,12 +211,13 @@ func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, er
 		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 17, 15, 1`, athlete)
 }
 
-// ClubRaces lists the races of all riders of the club by date, past ones too.
+// ClubRaces lists the races of all riders of the club by date, past ones too,
+// without those of riders who left.
 func (db *DB) ClubRaces(ctx context.Context, club ClubID) ([]ClubRace, error) {
 	races, err := list(ctx, db.source(), func(r *ClubRace, scan func(...any) error) error {
 		return scanRace(&r.Race, func(columns ...any) error { return scan(append([]any{&r.Athlete, &r.AthleteID}, columns...)...) })
 	}, `SELECT a.name, a.id, `+raceColumns+`
-		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ?`+standing+` ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)
+		FROM race r JOIN athlete a ON a.id = r.athlete_id WHERE a.club_id = ? AND a.left_date IS NULL`+standing+` ORDER BY date, r.folded, a.name COLLATE NOCASE, a.id`, club)
 	if err != nil {
 		return nil, fmt.Errorf("races of club %d: %w", club, explain(err))
 	}

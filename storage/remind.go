@@ -100,13 +100,14 @@ const remindTimes = `WITH RECURSIVE
 
 // ToRemind lists the riders who are to be reminded at that time of day in that
 // zone and for whom nothing is posted yet on that day. Riders in a pause, whose
-// settings are newer than due, or of clubs that removed the bot are left out.
+// settings are newer than due, who left their club, or of clubs that removed the
+// bot are left out.
 func (db *DB) ToRemind(ctx context.Context, at RemindTime, day planner.Date, due time.Time) ([]Athlete, error) {
 	athletes, err := list(ctx, db.source(), scanAthleteRow,
 		selectAthlete+`WHERE a.id IN (
 			SELECT id FROM athlete WHERE remind <> 'off' AND remind_at = ?1 AND zone = ?2
 			UNION ALL SELECT r.id FROM club CROSS JOIN athlete r ON r.club_id = club.id AND r.remind <> 'off' AND r.remind_at = ?1 AND r.zone IS NULL WHERE club.zone = ?2)
-		AND c.gone_ms IS NULL AND coalesce(a.pause_to, '') < ?3 AND a.remind_since_ms <= ?4
+		AND c.gone_ms IS NULL AND a.left_date IS NULL AND coalesce(a.pause_to, '') < ?3 AND a.remind_since_ms <= ?4
 		AND NOT EXISTS (SELECT 1 FROM post p WHERE p.kind = 'reminder' AND p.key = `+postKey+` AND p.day = ?3) ORDER BY a.id`,
 		at.At, at.Zone, day.String(), due.UnixMilli())
 	if err != nil {

@@ -14,6 +14,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -29,6 +30,10 @@ type DB struct {
 	writer *sql.DB
 	reader *sql.DB
 	tx     *sql.Tx // of Change; nil outside of it
+
+	path    string
+	erasing sync.Mutex // one erasure at a time
+	again   int        // riders forgotten at opening
 }
 
 // Open opens the database file at path, makes it when missing and brings its
@@ -65,12 +70,15 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	if err := migrate(ctx, path, migrations); err != nil {
 		return nil, err
 	}
-	db := &DB{Now: time.Now}
+	db := &DB{Now: time.Now, path: path}
 	if db.writer, err = openPool(ctx, writerDSN(path), 1, false); err != nil {
 		return nil, err
 	}
 	if db.reader, err = openPool(ctx, readerDSN(path), readers, true); err != nil {
 		return nil, errors.Join(err, db.writer.Close())
+	}
+	if err := db.forgetAgain(ctx); err != nil {
+		return nil, errors.Join(err, db.Close())
 	}
 	return db, nil
 }
@@ -114,7 +122,7 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 	if err != nil {
 		return nil, errors.Join(err, pool.Close())
 	}
-	return &DB{Now: time.Now, writer: pool, reader: pool}, nil
+	return &DB{Now: time.Now, writer: pool, reader: pool, path: path}, nil
 }
 
 // Close ends all connections; nothing acknowledged before is lost.
@@ -137,6 +145,8 @@ var connectionOptions = url.Values{
 	"_journal_mode": {"WAL"},
 	"_synchronous":  {"FULL"},
 	"_busy_timeout": {"2000"},
+	// What is deleted is overwritten, not only given free.
+	"_secure_delete": {"on"},
 }
 
 func dsn(path string, more url.Values) string {
@@ -196,6 +206,7 @@ func checkPragmas(ctx context.Context, q queryer, readOnly bool) error {
 		{"busy_timeout", "2000"},
 		{"foreign_keys", "1"},
 		{"query_only", queryOnly},
+		{"secure_delete", "1"},
 	} {
 		var got string
 		if err := q.QueryRowContext(ctx, "PRAGMA "+pragma.name).Scan(&got); err != nil {
@@ -219,9 +230,7 @@ type queryer interface {
 // writing connection.
 func (db *DB) Change(ctx context.Context, do func(tx *DB) error) error {
 	return db.write(ctx, func(tx *sql.Tx) error {
-		within := *db
-		within.tx = tx
-		return do(&within)
+		return do(&DB{Now: db.Now, writer: db.writer, reader: db.reader, tx: tx, path: db.path})
 	})
 }
 
@@ -248,6 +257,10 @@ func (db *DB) transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error)
 	if db.tx != nil {
 		return explain(f(db.tx))
 	}
+	return transact(ctx, pool, f)
+}
+
+func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
 	tx, err := pool.BeginTx(ctx, nil)
 	if err != nil {
 		return explain(err)

@@ -23,7 +23,10 @@ func upTo(t *testing.T, last int) fs.FS {
 		t.Fatalf("got %v, %v", names, err)
 	}
 	some := fstest.MapFS{}
-	for _, name := range names[:last] {
+	for _, name := range names {
+		if name > fmt.Sprintf("%05d~", last) {
+			break
+		}
 		data, err := fs.ReadFile(embedded(), name)
 		if err != nil {
 			t.Fatal(err)
@@ -336,8 +339,5 @@ func TestUpgradeMakesTheSameSchema(t *testing.T) {
 	}
 	if diff := cmp.Diff(schemaOf(t, newTestDB(t)), schemaOf(t, mustOpen(t, databaseOfSchema(t, 3, schemaThree)))); diff != "" {
 		t.Errorf("schema (-new +upgraded from 3):\n%s", diff)
-	}
-	if got := fmt.Sprintf("%05d", newestSchema); got != must(fs.Glob(embedded(), "*.sql"))[newestSchema-1][:5] {
-		t.Errorf("migration %s is not the newest", got)
 	}
 }

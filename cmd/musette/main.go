@@ -43,17 +43,20 @@ type world struct {
 
 // commandLine is the grammar of the program's arguments.
 type commandLine struct {
-	Config string `placeholder:"FILE" help:"Configuration file; musette.toml where there is one."`
+	Config  string           `placeholder:"FILE" help:"Configuration file; musette.toml where there is one."`
+	Version kong.VersionFlag `help:"Print the version and end."`
 
 	Demo       demoCommand   `cmd:"" help:"Play a made-up club's conversation, offline."`
 	Chat       chatCommand   `cmd:"" help:"Talk to the bot: a line in, an answer out."`
 	Serve      serveCommand  `cmd:"" help:"Run the bot on Discord until it is stopped."`
 	Check      checkCommand  `cmd:"" help:"Say what is missing before the bot can run, and the fix."`
 	Plan       planCommand   `cmd:"" help:"Plan a race season from a plan file, without a database."`
+	Export     exportCommand `cmd:"" help:"Write all that is stored of one person, as JSON."`
+	Erase      eraseCommand  `cmd:"" help:"Erase all that is stored of one person."`
 	ShowConfig configCommand `cmd:"" name:"config" help:"Print the configuration in force, secrets hidden."`
 }
 
-// helpShown ends parsing after --help has been printed.
+// helpShown ends parsing after --help or --version has been printed.
 type helpShown struct{}
 
 // run is the program as a value: arguments and streams in, exit code out.
@@ -70,7 +73,7 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	var line commandLine
 	parser, err := kong.New(&line, kong.Name("musette"),
 		kong.Description("Plans race tapers for the riders of cycling clubs.\n\nExit codes: 0 done, 1 something broke, 2 bad input or wrong use."),
-		kong.Writers(stdout, stderr), kong.Exit(func(int) { panic(helpShown{}) }))
+		kong.Vars{"version": version()}, kong.Writers(stdout, stderr), kong.Exit(func(int) { panic(helpShown{}) }))
 	if err != nil {
 		return complain(stderr, err, exitBroke)
 	}

@@ -11,7 +11,6 @@ import (
 	"musette/bot/discord"
 	"musette/bot/discord/gateway"
 	"musette/planner"
-	"musette/storage"
 )
 
 // serveCommand is the bot on Discord.
@@ -34,12 +33,15 @@ func (c *serveCommand) Run(w *world) (err error) {
 		return err
 	}
 	defer lock.Close() //nolint:errcheck // only the lock hangs on it
-	db, err := storage.Open(w.ctx, conf.DB)
+	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: levels[conf.Log]}))
+	db, err := openDatabase(w.ctx, conf.DB, log)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: levels[conf.Log]}))
+	for _, warning := range openFiles(conf) {
+		log.Warn(warning[1])
+	}
 	app, err := discord.New(discord.Config{
 		Token: string(token), URL: conf.Discord.URL, Zone: conf.Zone,
 		DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log}), Log: log, Out: w.stdout,

@@ -65,7 +65,7 @@ func hardText(s planner.Session) string {
 	length, hardPart := planner.Duration(int(s.Minutes)), spacedSets(s.Sets)
 	left := int(s.Minutes) - s.Sets.LeastMinutes()
 	if s.Sets.IsZero() {
-		hardPart = fmt.Sprintf("about %d min in all as hard as usual", s.HardMinutes())
+		hardPart = fmt.Sprintf("about %d min of it as hard as usual", s.HardMinutes())
 		left = int(s.Minutes) - warmUp - coolDown - s.HardMinutes()
 	}
 	text := fmt.Sprintf("%s: %d min warm-up, then %s, then %d min cool-down.", length, warmUp, hardPart, coolDown)

@@ -19,7 +19,7 @@ CREATE TABLE athlete (
     taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), -- 0: automatic
     cut        INTEGER NOT NULL DEFAULT 0 CHECK (cut = 0 OR cut BETWEEN 20 AND 80), -- 0: the planner's default
     openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
-    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''), off_untold INTEGER NOT NULL DEFAULT 0 CHECK (off_untold IN (0, 1)), pattern TEXT NOT NULL DEFAULT 'usual' CHECK (pattern IN ('usual', 'second', 'third')), taper_told TEXT CHECK (taper_told >= '1971-01-01' AND date(taper_told) IS taper_told),
+    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''), off_untold INTEGER NOT NULL DEFAULT 0 CHECK (off_untold IN (0, 1)), pattern TEXT NOT NULL DEFAULT 'usual' CHECK (pattern IN ('usual', 'second', 'third')), taper_told TEXT CHECK (taper_told >= '1971-01-01' AND date(taper_told) IS taper_told), left_date TEXT CHECK (left_date >= '1971-01-01' AND date(left_date) IS left_date),
     UNIQUE (club_id, key)
 ) STRICT;
 
@@ -38,7 +38,7 @@ CREATE TABLE button (
     command TEXT NOT NULL,
     options TEXT NOT NULL CHECK (json_valid(options)),
     made_ms INTEGER NOT NULL
-) STRICT, WITHOUT ROWID;
+, owner TEXT CHECK (owner <> '')) STRICT, WITHOUT ROWID;
 
 CREATE TABLE clock (
     id      INTEGER PRIMARY KEY CHECK (id = 1),
@@ -214,11 +214,15 @@ CREATE INDEX athlete_by_key ON athlete (key);
 
 CREATE INDEX athlete_to_remind ON athlete (remind_at, zone, club_id) WHERE remind <> 'off';
 
+CREATE INDEX athlete_who_left ON athlete (left_date) WHERE left_date IS NOT NULL;
+
 CREATE INDEX block_by_athlete ON block (athlete_id);
 
 CREATE UNIQUE INDEX block_once ON block (athlete_id, from_date, to_date) WHERE withdrawn IS NULL;
 
 CREATE INDEX button_by_age ON button (made_ms);
+
+CREATE INDEX button_by_owner ON button (owner);
 
 CREATE INDEX club_by_zone ON club (zone);
 

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"log/slog"
+	"os"
+	"runtime/debug"
+
+	"musette/storage"
+)
+
+// openDatabase opens the database and says in the log what had to be forgotten again.
+func openDatabase(ctx context.Context, path string, log *slog.Logger) (*storage.DB, error) {
+	db, err := storage.Open(ctx, path)
+	if err != nil {
+		return nil, err
+	}
+	if n := db.ForgottenAgain(); n > 0 {
+		log.Warn("the database held riders who had been erased, as an older copy does; they are erased again", "riders", n)
+	}
+	return db, nil
+}
+
+// tooOpen tells who else can use a file that is private, or nothing.
+func tooOpen(path, what string) string {
+	info, err := os.Stat(path)
+	if err != nil {
+		return ""
+	}
+	mode := info.Mode().Perm()
+	deed := ""
+	switch {
+	case mode&0o044 != 0 && mode&0o022 != 0:
+		deed = "read and changed"
+	case mode&0o044 != 0:
+		deed = "read"
+	case mode&0o022 != 0:
+		deed = "changed"
+	default:
+		return ""
+	}
+	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod 600 %s", path, deed, mode, what, path)
+}
+
+// openFiles warns of each file of the configuration that others can use: its
+// name for people, and the warning.
+func openFiles(conf Config) (warnings [][2]string) {
+	for _, file := range [][3]string{{"database", conf.DB, "health data"}, {"token", conf.Discord.TokenFile, "the bot's token"}} {
+		if text := tooOpen(file[1], file[2]); text != "" {
+			warnings = append(warnings, [2]string{file[0], text})
+		}
+	}
+	return warnings
+}
+
+// version is that of the program, as the Go toolchain stamped it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "musette (unknown version)"
+	}
+	text := "musette " + info.Main.Version
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" {
+			text += " " + s.Value
+		}
+	}
+	return text + " " + info.GoVersion
+}
