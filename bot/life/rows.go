@@ -23,6 +23,9 @@ func Commands() []command.Command {
 			command.DayOverOption(), command.NoteOption("stuck at work")},
 			Description: "You did not ride on a day, and what to do about it",
 			Example:     "tell missed day:yesterday"},
+		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Options: []command.Option{command.DayOverOption()},
+			Description: "Heavy legs: the easier form of the day, with what it costs",
+			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{
 			{Name: "symptoms", Type: "text", Unheard: true, Complete: command.CompleteOffers, Offers: offeredSymptoms, Example: "fever",
 				Description: "What you have: fever, cough, head cold... none takes it back. Only you see it"},

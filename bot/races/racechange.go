@@ -35,7 +35,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	var was, is storage.Race
 	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
 		var wanted planner.Race
-		was, is, err = b.DB.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
+		was, is, err = tx.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
 			err := changeRace(r, &req)
 			wanted = *r
 			return err

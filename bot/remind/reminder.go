@@ -314,7 +314,7 @@ func (o *Occasion) buttons() []say.Button {
 	if o.Day.Minutes() > 0 && !o.logged {
 		out = []say.Button{
 			{Label: "Rode it", Command: "done", Options: map[string]string{"day": day}},
-			{Label: "Heavy legs", Command: "done", Options: map[string]string{"day": day, "note": "heavy legs"}},
+			{Label: "Heavy legs", Command: "tell tired", Options: map[string]string{"day": day}},
 			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
 		}
 	}
