@@ -163,10 +163,9 @@ func withoutHealth(d *engine.Day) engine.Day {
 
 // AddRidden puts what was told of the last days beside what was planned.
 func (s *standing) AddRidden(p *say.Page) {
-	told := map[planner.Date]planner.Ride{}
+	told := map[planner.Date][]planner.Ride{}
 	for _, r := range s.Facts.Now.Done {
-		day := told[r.Date]
-		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
+		told[r.Date] = append(told[r.Date], r)
 	}
 	var lines []say.Line
 	rides, missed, minutes := 0, 0, 0
@@ -175,18 +174,19 @@ func (s *standing) AddRidden(p *say.Page) {
 		last--
 	}
 	for date := last.AddDays(1 - lookBack); date <= last; date++ {
-		ride, ok := told[date]
+		day, ok := told[date]
+		ridden, rpe := planner.Ridden(day)
 		if !ok && s.plan == nil {
 			continue
 		}
 		what := "nothing logged"
 		switch {
-		case ok && ride.Minutes == 0:
+		case ok && ridden == 0:
 			what, missed = "missed", missed+1
 		case ok:
-			what, rides, minutes = "rode "+planner.Duration(ride.Minutes), rides+1, minutes+ride.Minutes
-			if ride.RPE > 0 {
-				what += fmt.Sprintf(", RPE %g", ride.RPE)
+			what, rides, minutes = "rode "+planner.Duration(ridden), rides+len(day), minutes+ridden
+			if rpe > 0 {
+				what += ", RPE " + show.Rating(rpe)
 			}
 		}
 		if d := desk.Unlogged(s.Facts, date); d != nil {

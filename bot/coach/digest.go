@@ -119,7 +119,7 @@ func starting(squad []standing) section {
 			if at < 0 {
 				at, starts = len(starts), append(starts, start{race: r, today: squad[i].Today})
 			}
-			starts[at].riders = append(starts[at].riders, squad[i].Name+" "+r.Priority.String())
+			starts[at].riders = append(starts[at].riders, squad[i].Name+" ("+r.Priority.String()+")")
 		}
 	}
 	slices.SortStableFunc(starts, func(a, b start) int { return int(a.race.Date - b.race.Date) })

@@ -236,8 +236,12 @@ func (o *Option) Clean(value string) (string, error) {
 	if len(o.Choices) == 0 {
 		return value, nil
 	}
+	words := strings.Fields(strings.ToLower(value))
+	if o.Name == "priority" && len(words) == 2 && words[1] == "race" {
+		words = words[:1] // an A race
+	}
 	for _, choice := range o.Choices {
-		if strings.EqualFold(choice, strings.Join(strings.Fields(value), "-")) {
+		if strings.EqualFold(choice, strings.Join(words, "-")) {
 			return choice, nil
 		}
 	}

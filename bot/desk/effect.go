@@ -119,8 +119,10 @@ func (e *Effect) NewWarnings() []say.Line {
 }
 
 // ChangedDays are the first days that are planned differently now.
-func (e *Effect) ChangedDays() []say.Line {
-	const most = 8
+func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
+
+// FewChangedDays are as many changed days as there is room for, and how many more there are.
+func (e *Effect) FewChangedDays(most int) []say.Line {
 	lines := []say.Line{say.Headingf("What changes:")}
 	changed := 0
 	var more *planner.Race // of the first day that is not shown and has one

@@ -50,7 +50,7 @@ func TestFromRaceToButton(t *testing.T) {
 	s.shows(a, "Wed 3 Jun", "usual week")
 
 	list := s.give(s.in("Tomas"), "race list")
-	s.shows(list, "Hill Loop", "Ines A")
+	s.shows(list, "Hill Loop", "Ines (A)")
 	if list.Ephemeral() {
 		t.Error("the calendar is hidden")
 	}

@@ -89,7 +89,7 @@ func TestRaceList(t *testing.T) {
 	if reply.Private {
 		t.Error("the calendar is private")
 	}
-	bottest.Wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines A, Tomas C", "Mon 14 Jun 2027  Far Tour: Ines B")
+	bottest.Wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines (A), Tomas (C)", "Mon 14 Jun 2027  Far Tour: Ines (B)")
 	k.Who.Now = bottest.At("2026-06-15T08:00:00Z")
 	if reply := k.OK("/race list"); strings.Contains(reply.Text(), "Hill") || !strings.Contains(reply.Text(), "1 race to come") {
 		t.Errorf("the day after:\n%s", reply.Text())

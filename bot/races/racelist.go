@@ -43,7 +43,7 @@ func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 			last.off = append(last.off, r.Athlete)
 			continue
 		}
-		last.riders = append(last.riders, r.Athlete+" "+r.Priority.String())
+		last.riders = append(last.riders, r.Athlete+" ("+r.Priority.String()+")")
 		last.Days = max(last.Days, r.Days)
 	}
 	ahead := out[:0]

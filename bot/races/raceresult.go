@@ -10,6 +10,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -246,7 +247,7 @@ func findOver(races []storage.Race, text string, today planner.Date) (storage.Ra
 	over := desk.Begun(races, today)
 	sure := desk.SureMatches(over, text, today)
 	if len(sure) == 0 {
-		if day, err := desk.LastDayOf(text, today); err == nil {
+		if day, err := typed.DateBack(text, today); err == nil {
 			sure = desk.OnDate(over, day.String(), today)
 		}
 	}

@@ -91,6 +91,9 @@ func (o *Occasion) At(now time.Time, zone *time.Location) {
 	o.done = minute >= start+o.Race.MinutesOn(o.Day.Date)
 }
 
+// Logged reports whether what was ridden, or that nothing was, is told already.
+func (o *Occasion) Logged() bool { return o.logged }
+
 // Begun reports that the day's race has started.
 func (o *Occasion) Begun() bool { return o.begun }
 
