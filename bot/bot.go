@@ -15,6 +15,7 @@ import (
 	"musette/bot/coach"
 	"musette/bot/command"
 	"musette/bot/desk"
+	"musette/bot/life"
 	"musette/bot/picture"
 	"musette/bot/remind"
 	"musette/bot/say"
@@ -120,12 +121,25 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
-	if req.Command == "" {
-		return b.unknown(), nil
+	var cmd *command.Command
+	if req.Command != "" {
+		if cmd, err = command.Find(b.commands, req.Command); err != nil {
+			return say.Reply{}, err
+		}
 	}
-	cmd, err := command.Find(b.commands, req.Command)
-	if err != nil {
-		return say.Reply{}, err
+	if life.Listen(req, cmd, nil).Danger() {
+		return b.heed(ctx, req, cmd)
+	}
+	return b.obey(ctx, req, cmd)
+}
+
+// obey does what a request asks for.
+func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
+	switch {
+	case req.Fault != nil:
+		return say.Reply{}, req.Fault
+	case cmd == nil:
+		return unknown(), nil
 	}
 	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
 		return say.Reply{}, err
@@ -213,7 +227,7 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 }
 
 // unknown answers a plain question: it never guesses.
-func (b *Bot) unknown() say.Reply {
+func unknown() say.Reply {
 	var p say.Page
 	p.Addf("I cannot answer questions in plain words yet. I know commands only.")
 	p.Addf("Today's session: /ride")

@@ -39,12 +39,14 @@ type Request struct {
 	Command string
 	Options map[string]string
 	Text    string
+	Fault   error // why the line cannot be done; Text has what was not read of it
 
 	// Names as the transport shows them. A key, where the transport has one,
 	// finds club or rider whatever they are called now; else the name does,
 	// in capitals or not.
 	Club, Athlete       string
 	ClubKey, AthleteKey storage.Key
+	Nowhere             bool // the person rides for no club: nothing can be stored
 	Elsewhere           bool // the names are not those by which the club shows them: stored ones stay
 
 	Coach bool     // the person is one of the club's coaches

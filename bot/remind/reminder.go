@@ -29,6 +29,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
+	if reply, due, instead := howAreYou(all, facts, day, club.Name); instead {
+		return reply, due, nil
+	}
 	if !desk.Planned(facts) {
 		return say.Reply{}, false, nil
 	}
@@ -312,7 +315,7 @@ func (o *Occasion) buttons() []say.Button {
 	if o.Day.Minutes() > 0 && !o.logged {
 		out = []say.Button{
 			{Label: "Rode it", Command: "done", Options: map[string]string{"day": day}},
-			{Label: "Heavy legs", Command: "done", Options: map[string]string{"day": day, "note": "heavy legs"}},
+			{Label: "Heavy legs", Command: "tell tired", Options: map[string]string{"day": day}},
 			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
 		}
 	}
