@@ -390,3 +390,55 @@ func TestLighterWeekBeforeTheRace(t *testing.T) {
 		}
 	}
 }
+
+// Where days of races overlap, or a race is cancelled or was not started, a suggestion still leaves every race its
+// days, and what it brings is the sum over the races that are ridden.
+func TestOverlapsAreNoGain(t *testing.T) {
+	suggested, dropping := 0, 0
+	forEach(t, 120, func(i int) {
+		r := rand.New(rand.NewPCG(uint64(i), 139))
+		today, f := busySeason(t, r, 6)
+		stages, other := &f.Races[0], &f.Races[len(f.Races)-1]
+		stages.Days, stages.Priority = 2+r.IntN(3), planner.PriorityA
+		if other != stages {
+			other.Date, other.Days = stages.Date.AddDays(r.IntN(stages.Days+1)-r.IntN(2)), 1+r.IntN(2)
+			other.Priority = oneOf(r, planner.PriorityA, planner.PriorityA, planner.PriorityB)
+		}
+		if len(f.Races) > 3 {
+			f.Races[1].Status = oneOf(r, planner.Cancelled, planner.NotStarted)
+		}
+		s := newSeason(today, f)
+		if s == nil {
+			return
+		}
+		for _, race := range s.toCome {
+			if race.Priority == planner.PriorityA && s.choice([]*planner.Race{race}, false).drops {
+				dropping++
+			}
+		}
+		check := NewCheck(today, f)
+		if check.Best == nil {
+			return
+		}
+		suggested++
+		ridden := *f
+		ridden.Races = nil
+		for _, race := range s.toCome {
+			ridden.Races = append(ridden.Races, *race)
+		}
+		before, after := s.base, engine.Derive(today, changed(f, today, check.Best.ToB, check.Best.Automatic))
+		sum := sumOver(&ridden, after, before, today, unitOfAll(f, s.races))
+		if nearRange(t, fmt.Sprintf("seed %d: total", i), check.Best.Total, quantiles(sum), 1e-9); !surely(sum) {
+			t.Errorf("seed %d: %+v is not clear", i, check.Best)
+		}
+		for d := today; d <= s.races[len(s.races)-1].Last(); d++ {
+			was, is := before.Known(d), after.Known(d)
+			if was.Phase == planner.RaceDay && (is.Phase != planner.RaceDay || was.Race.Name != is.Race.Name) {
+				t.Errorf("seed %d: %+v takes %s from %s", i, check.Best, d, was.Race.Name)
+			}
+		}
+	})
+	if suggested < 8 || dropping < 8 {
+		t.Errorf("%d suggestions, %d choices would drop days", suggested, dropping)
+	}
+}
