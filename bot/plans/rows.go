@@ -27,8 +27,10 @@ func Commands() []command.Command {
 		{Name: "plan options", Task: command.TaskPlan, Run: planOptions, Options: []command.Option{command.RaceOption()},
 			Description: "Taper lengths and cuts compared: what each brings and costs, with a picture",
 			Example:     `plan options race:"Hill Loop"`},
-		{Name: "season check", Task: command.TaskPlan, Run: seasonCheck,
-			Description: "What your tapers cost over the season, races too close together, a better choice",
+		{Name: "season check", Task: command.TaskPlan, Run: seasonCheck, Options: []command.Option{
+			{Name: optionNumbers, Type: "choice", Choices: []string{"few", numbersAll}, Example: numbersAll,
+				Description: "few is the verdict, all has the figures behind it with their ranges"}},
+			Description: "The one change to your races that is worth it, or that none is, with a picture",
 			Example:     "season check"},
 		{Name: "season apply", Task: command.TaskPlan, Run: seasonApply, Writes: true, Options: seasonOptions(),
 			Description: "Make A races B races or back, and set the taper length, all at once",
