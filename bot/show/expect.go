@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -86,8 +87,24 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	}
 	lines := []string{fmt.Sprintf("Expected in the race: %s. %s", Compared(e.Gain, "faster", "slower", "than without a taper"), PerCent),
 		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
-	if others := season.OtherLengths(plan, f, t); others != "" {
-		lines = append(lines, others)
+	if other := nearestOther(season.RunnersUp(plan, f, t)); other != "" {
+		lines = append(lines, other)
 	}
 	return lines
+}
+
+// nearestOther says how the nearest other length with the same cut compares, "" where there is none.
+func nearestOther(others []season.RunnerUp) string {
+	k := slices.IndexFunc(others, func(o season.RunnerUp) bool { return o.SameCut })
+	if k < 0 {
+		return ""
+	}
+	near := others[k]
+	behind := near.Behind
+	text := fmt.Sprintf("%s instead, with later races counted: %s",
+		Count(near.Days, "day"), Compared(response.Range{Low: -behind.High, Mid: -behind.Mid, High: -behind.Low}, "faster", "slower", ""))
+	if behind.Mid < 0 && behind.High >= 0 {
+		text += ", too close to call"
+	}
+	return text + "."
 }

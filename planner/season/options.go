@@ -1,6 +1,7 @@
 package season
 
 import (
+	"math"
 	"slices"
 
 	"musette/planner"
@@ -20,7 +21,9 @@ var optionCuts = [...]int{30, 40, 50, 60, 70, 80}
 // is in per cent of performance in the race: of a length against no taper, of a
 // cut against the planned one. Next is what the taper does to the race of
 // Options.Next, and Later to all later races together, each counted by its
-// weight, both in per cent against no taper.
+// weight, both in per cent against no taper. Ahead is by how much a length brings
+// more than the planned one over this and all later races, each by its weight;
+// Clear means that the middle half of it lies above zero.
 type Option struct {
 	Days, Cut  int
 	Removed    float64 // of the taper's usual minutes, per cent: not quite Cut where rides leave no more
@@ -29,6 +32,10 @@ type Option struct {
 	Gain       response.Range
 	Next       response.Range
 	Later      response.Range
+	Ahead      response.Range
+	Clear      bool
+
+	sum []float64 // over this and all later races, one value a draw
 }
 
 // Options compares tapers for one A race as they would be ridden from today on.
@@ -75,6 +82,7 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 			o.AfterBlock = append(o.AfterBlock, option)
 		}
 	}
+	aheadOfPlanned(o.Lengths)
 	cuts := optionCuts[:]
 	if !slices.Contains(cuts, o.Cut) {
 		cuts = append(slices.Clone(cuts), o.Cut)
@@ -86,6 +94,51 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 		o.Cuts = append(o.Cuts, option)
 	}
 	return o, true
+}
+
+// sameCut is how many points the cut of a length may lie off the planned one's and
+// still be the same.
+const sameCut = 2
+
+func alike(cut, planned float64) bool { return math.Abs(cut-planned) <= sameCut }
+
+// SameCut reports a length that leaves out about as much as the planned one does.
+func (o *Options) SameCut(l *Option) bool {
+	return alike(l.Removed, o.planned().Removed)
+}
+
+// planned is the planned one of the lengths.
+func (o *Options) planned() *Option {
+	return &o.Lengths[slices.IndexFunc(o.Lengths, func(l Option) bool { return l.Planned })]
+}
+
+// Preferred is the one of Lengths that the linear model would choose over this and
+// all later races, of those with the same cut: the planned one unless another is ahead.
+func (o *Options) Preferred() *Option {
+	best := o.planned()
+	for i := range o.Lengths {
+		if l := &o.Lengths[i]; slices.Contains(Lengths[:], l.Days) && o.SameCut(l) && l.Ahead.Mid > max(best.Ahead.Mid, leastAhead) {
+			best = l
+		}
+	}
+	return best
+}
+
+// leastAhead is what is told apart from nothing, per cent.
+const leastAhead = 0.05
+
+// aheadOfPlanned compares lengths with the planned one over all races.
+func aheadOfPlanned(lengths []Option) {
+	k := slices.IndexFunc(lengths, func(l Option) bool { return l.Planned })
+	for i := range lengths {
+		l := &lengths[i]
+		more := slices.Clone(l.sum)
+		for j := range more {
+			more[j] -= lengths[k].sum[j]
+		}
+		l.Clear = response.Clear(more)
+		l.Ahead = response.RangeOf(more)
+	}
 }
 
 // comparison is what all options of a race share.
@@ -126,6 +179,7 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 	change := c.trial(p, n)
 	o.Kept, o.Shed = c.shares(c.taper.Race.Date, change)
 	rows := mornings(c.taper.Race.Date, change, c.unit, c.races)
+	o.sum = weighted(rows, c.races)
 	o.Later = response.RangeOf(weighted(rows[1:], c.races[1:]))
 	for k, r := range c.races {
 		switch r {
