@@ -22,3 +22,5 @@ var SeasonReply = seasonReply
 var Swappable = swappable
 
 var TradeOf = tradeOf
+
+var CutRows = cutRows

@@ -179,36 +179,33 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 // optionsHead is what the model would choose, what is planned and why, then what
 // that does to this race and to the next one.
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
-	name := fmt.Sprintf("%s (%s, %s)", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
+	name := fmt.Sprintf("%s (%s, %s): %s planned", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today), daysAre(o.Days))
 	planned, best := plannedOption(o), o.Preferred()
 	var lines []string
 	switch {
 	case taper.Length == planner.LengthBlock:
-		lines = append(lines, fmt.Sprintf("%s: %s planned, because %s.", name, arePlanned(o.Days), because(taper)))
+		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)))
 	case best.Planned:
-		lines = append(lines, fmt.Sprintf("%s: the model would choose %s, which is what is planned, because %s.", name, show.Count(o.Days, "day"), because(taper)))
+		model := "and the model would choose the same"
+		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return l.Days > 0 && !l.Planned && o.SameCut(&l) }) {
+			model = "and the model has no other length with the same cut to compare"
+		}
+		lines = append(lines, fmt.Sprintf("%s, because %s, %s.", name, because(taper), model))
 	default:
 		text := fmt.Sprintf("With later races counted, %s instead of %d would be %s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""))
 		if !best.Clear {
 			text += ", too close to call"
 		}
-		lines = append(lines, fmt.Sprintf("%s: the model would choose %s, but %s planned, because %s.", name, show.Count(best.Days, "day"), arePlanned(o.Days), because(taper)), text+".")
+		lines = append(lines, fmt.Sprintf("%s, because %s, but the model would choose %d.", name, because(taper), best.Days), text+".")
 	}
 	lines = append(lines, fmt.Sprintf("Expected as planned: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
 	if o.Next != nil {
 		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
-		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", areOver(n)))
+		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
 	}
 	return lines
-}
-
-func arePlanned(days int) string {
-	if days == 1 {
-		return "1 day is"
-	}
-	return fmt.Sprintf("%d are", days)
 }
 
 // because is why a taper has its length, as the end of a sentence.
@@ -230,7 +227,7 @@ func because(t *engine.Taper) string {
 	return fmt.Sprintf("with about %.0f hours a week you carry fatigue for about that long", t.WeekHours)
 }
 
-func areOver(days int) string {
+func daysAre(days int) string {
 	if days == 1 {
 		return "day is"
 	}
@@ -249,7 +246,7 @@ func plannedOption(o *season.Options) *season.Option {
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Faster than without a taper, each with about %s less riding:", removed(plannedOption(o)))}
+	lines := []say.Line{say.Headingf("Faster than without a taper, each with %s less riding:", removed(plannedOption(o)))}
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {

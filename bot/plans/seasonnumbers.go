@@ -43,7 +43,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Faster than without any taper, in 8 of 10 outcomes:")}
+	lines := []say.Line{say.Headingf("Expected gain over no taper at all, with its range:")}
 	for i, g := range c.Goals {
 		if i == mostGoals {
 			return append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
