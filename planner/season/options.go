@@ -34,8 +34,6 @@ type Option struct {
 	Later      response.Range
 	Ahead      response.Range
 	Clear      bool
-
-	sum []float64 // over this and all later races, one value a draw
 }
 
 // Options compares tapers for one A race as they would be ridden from today on.
@@ -82,7 +80,6 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 			o.AfterBlock = append(o.AfterBlock, option)
 		}
 	}
-	aheadOfPlanned(o.Lengths)
 	cuts := optionCuts[:]
 	if !slices.Contains(cuts, o.Cut) {
 		cuts = append(slices.Clone(cuts), o.Cut)
@@ -127,27 +124,14 @@ func (o *Options) Preferred() *Option {
 // leastAhead is what is told apart from nothing, per cent.
 const leastAhead = 0.05
 
-// aheadOfPlanned compares lengths with the planned one over all races.
-func aheadOfPlanned(lengths []Option) {
-	k := slices.IndexFunc(lengths, func(l Option) bool { return l.Planned })
-	for i := range lengths {
-		l := &lengths[i]
-		more := slices.Clone(l.sum)
-		for j := range more {
-			more[j] -= lengths[k].sum[j]
-		}
-		l.Clear = response.Clear(more)
-		l.Ahead = response.RangeOf(more)
-	}
-}
-
 // comparison is what all options of a race share.
 type comparison struct {
 	*goal
 	history *engine.Plan    // of the days before today, with what is known now
 	races   []*planner.Race // this one and those after it, as far as it tells on them
 	next    *planner.Race
-	planned []float64 // gain of the planned taper by the variable-dose model, one value a draw
+	near    *engine.Plan // as planned, of the races that trials have
+	planned []float64    // gain of the planned taper by the variable-dose model, one value a draw
 }
 
 // look finds what lies before and after the race.
@@ -164,6 +148,7 @@ func (c *comparison) look() {
 	if first := race.Date.AddDays(-max(longestOption, c.taper.Days) - doseDays); first < c.base.Today {
 		c.history = engine.DeriveUntil(first, race.Date, c.Undated())
 	}
+	c.near = engine.DeriveTrial(c.base.Today, race.Date, c.told, engine.Trial{Race: race, Days: c.taper.Days})
 	c.planned = c.doseGains(c.base, c.taper.Days)
 }
 
@@ -179,7 +164,10 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 	change := c.trial(p, n)
 	o.Kept, o.Shed = c.shares(c.taper.Race.Date, change)
 	rows := mornings(c.taper.Race.Date, change, c.unit, c.races)
-	o.sum = weighted(rows, c.races)
+	if !o.Planned {
+		more := weighted(c.untilRace(p), c.races)
+		o.Clear, o.Ahead = response.Clear(more), response.RangeOf(more)
+	}
 	o.Later = response.RangeOf(weighted(rows[1:], c.races[1:]))
 	for k, r := range c.races {
 		switch r {
@@ -190,6 +178,19 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 		}
 	}
 	return o, p
+}
+
+// untilRace is what the days up to the race change in it and in later races, against
+// those that are planned.
+func (c *comparison) untilRace(p *engine.Plan) [][]float64 {
+	race := c.taper.Race.Date
+	change := make([]float64, c.base.Today.DaysUntil(race))
+	for i := range change {
+		if a, b := p.Known(race.AddDays(-1-i)), c.near.Known(race.AddDays(-1-i)); a != nil && b != nil {
+			change[i] = c.ridden(a) - c.ridden(b)
+		}
+	}
+	return mornings(race, change, c.unit, c.races)
 }
 
 // dose is how a taper differs from the planned one by the variable-dose model.
