@@ -85,7 +85,7 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	if e == nil {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("Expected in the race: %s. %s", Compared(e.Gain, "faster", "slower", "than without a taper"), PerCent),
+	lines := []string{fmt.Sprintf("Expected in the race: %s. 1 %% is about 36 seconds in an hour.", Compared(e.Gain, "faster", "slower", "than without a taper")),
 		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
 	if other := nearestOther(season.RunnersUp(plan, f, t)); other != "" {
 		lines = append(lines, other)
