@@ -187,8 +187,8 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)))
 	case best.Planned:
 		model := "and the model would choose the same"
-		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return l.Days > 0 && !l.Planned && o.SameCut(&l) }) {
-			model = "and the model has no other length with the same cut to compare"
+		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }) {
+			model = "and no other length is like enough for the model to compare"
 		}
 		lines = append(lines, fmt.Sprintf("%s, because %s, %s.", name, because(taper), model))
 	default:

@@ -93,9 +93,9 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	return lines
 }
 
-// nearestOther says how the nearest other length with the same cut compares, "" where there is none.
+// nearestOther says how the nearest other length that cuts no more compares, "" where there is none.
 func nearestOther(others []season.RunnerUp) string {
-	k := slices.IndexFunc(others, func(o season.RunnerUp) bool { return o.SameCut })
+	k := slices.IndexFunc(others, func(o season.RunnerUp) bool { return o.Fair })
 	if k < 0 {
 		return ""
 	}

@@ -14,11 +14,11 @@ import (
 // RunnerUp is another length of a taper, and by how much the planned one is
 // expected to be better over this and all later races, those inside the taper too,
 // each counted by its weight: per cent of performance, below 0 where it is worse.
-// SameCut means that both leave out about as much.
+// Fair means that it leaves out no more.
 type RunnerUp struct {
-	Days    int
-	Behind  response.Range
-	SameCut bool
+	Days   int
+	Behind response.Range
+	Fair   bool
 }
 
 // RunnersUp are the other lengths that a taper of the table's length could have,
@@ -47,10 +47,10 @@ func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp 
 		}
 		p := g.plan(n, g.taper.Cut)
 		behind := g.difference(base, p, base.Today, g.unit, races)
-		same := slices.ContainsFunc(p.Tapers, func(o engine.Taper) bool {
-			return o.Race.Date == t.Race.Date && alike(o.CutPercent, g.taper.CutPercent)
+		fair := slices.ContainsFunc(p.Tapers, func(o engine.Taper) bool {
+			return o.Race.Date == t.Race.Date && noMore(o.CutPercent, g.taper.CutPercent)
 		})
-		out = append(out, RunnerUp{Days: n, Behind: response.RangeOf(weighted(behind, races)), SameCut: same})
+		out = append(out, RunnerUp{Days: n, Behind: response.RangeOf(weighted(behind, races)), Fair: fair})
 	}
 	slices.SortStableFunc(out, func(a, b RunnerUp) int { return cmp.Compare(a.Behind.Mid, b.Behind.Mid) })
 	return out

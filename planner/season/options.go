@@ -97,11 +97,13 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 // still be the same.
 const sameCut = 2
 
-func alike(cut, planned float64) bool { return math.Abs(cut-planned) <= sameCut }
+// noMore reports a cut that is no more than another one. The linear model wants the
+// greatest cut there is, so a length that cuts more is ahead without being better.
+func noMore(cut, planned float64) bool { return cut <= planned+sameCut }
 
 // SameCut reports a length that leaves out about as much as the planned one does.
 func (o *Options) SameCut(l *Option) bool {
-	return alike(l.Removed, o.planned().Removed)
+	return math.Abs(l.Removed-o.planned().Removed) <= sameCut
 }
 
 // planned is the planned one of the lengths.
@@ -109,12 +111,17 @@ func (o *Options) planned() *Option {
 	return &o.Lengths[slices.IndexFunc(o.Lengths, func(l Option) bool { return l.Planned })]
 }
 
+// Compares reports a length of Lengths that is fairly compared with the planned one.
+func (o *Options) Compares(l *Option) bool {
+	return slices.Contains(Lengths[:], l.Days) && noMore(l.Removed, o.planned().Removed)
+}
+
 // Preferred is the one of Lengths that the linear model would choose over this and
-// all later races, of those with the same cut: the planned one unless another is ahead.
+// all later races, of those that cut no more: the planned one unless another is ahead.
 func (o *Options) Preferred() *Option {
 	best := o.planned()
 	for i := range o.Lengths {
-		if l := &o.Lengths[i]; slices.Contains(Lengths[:], l.Days) && o.SameCut(l) && l.Ahead.Mid > max(best.Ahead.Mid, leastAhead) {
+		if l := &o.Lengths[i]; o.Compares(l) && l.Ahead.Mid > max(best.Ahead.Mid, leastAhead) {
 			best = l
 		}
 	}
