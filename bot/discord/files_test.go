@@ -46,13 +46,13 @@ func TestSlowPictureComesBelow(t *testing.T) {
 	s, _ := withOptions(t)
 	for name, at := range map[string]discordtest.At{"server": s.in("Ines"), "direct": s.direct("Ines")} {
 		check := s.give(at, "season check")
-		i := s.held(func() (*discordtest.Interaction, error) { return s.double.Press(at, check.Message, "Compare lengths") })
+		i := s.held(func() (*discordtest.Interaction, error) { return s.double.Press(at, check.Message, "Show the numbers") })
 		a := s.await(i, nil)
 		if a.Kind != 6 || a.Message.ID == check.Message.ID || a.Ephemeral() != (at.Guild != "") {
 			t.Errorf("%s: kind %d, private %t, in the message's place: %t", name, a.Kind, a.Ephemeral(), a.Message.ID == check.Message.ID)
 		}
-		s.shows(a, "days planned")
-		s.pictured(a, "taper-options.png")
+		s.shows(a, "Taper days: ")
+		s.pictured(a, "season.png")
 		s.once(i)
 		if below, err := i.WaitFollowUps(s.within(), 1); err != nil || len(below) != 1 {
 			t.Errorf("%s: %d messages below, %v", name, len(below), err)
@@ -69,25 +69,26 @@ func TestRefusedFilesAreLeftOut(t *testing.T) {
 		return s.double.Command(ines, "plan options", options("race", race))
 	}
 	for name, tc := range map[string]struct {
-		rule discordtest.Rule
-		do   func() *discordtest.Interaction
+		shows string
+		rule  discordtest.Rule
+		do    func() *discordtest.Interaction
 	}{
-		"deferred, 413": {discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
-		"below a press, 413": {discordtest.Rule{Method: "POST", Path: "/webhooks/*/*", Status: 413, HTML: true}, func() *discordtest.Interaction {
+		"deferred, 413": {"days are planned", discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
+		"below a press, 413": {"Taper days: ", discordtest.Rule{Method: "POST", Path: "/webhooks/*/*", Status: 413, HTML: true}, func() *discordtest.Interaction {
 			return s.held(func() (*discordtest.Interaction, error) {
-				return s.double.Press(ines, check.Message, "Compare lengths")
+				return s.double.Press(ines, check.Message, "Show the numbers")
 			})
 		}},
 	} {
 		failure := s.double.Fail(tc.rule)
 		a := s.await(tc.do(), nil)
-		s.shows(a, "days planned", "The picture could not be shown")
+		s.shows(a, tc.shows, "The picture could not be shown")
 		if m := a.Message; failure.Hits() != 1 || len(m.Files)+len(m.Attachments) != 0 || m.Embeds[0].Image.URL != "" || len(m.Buttons()) == 0 {
 			t.Errorf("%s: struck %d times, %d files, %d attachments, picture %q, buttons %v", name, failure.Hits(), len(m.Files), len(m.Attachments), m.Embeds[0].Image.URL, m.Buttons())
 		}
 	}
 	failure := s.double.Fail(discordtest.Rule{Method: "POST", Path: "/channels/*/messages", Status: 413, HTML: true})
-	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "days planned") {
+	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "days are planned") {
 		t.Errorf("struck %d times, %d files\n%s", failure.Hits(), len(m.Files), m.Text())
 	}
 	s.pictured(s.give(ines, "plan options", "race", race), "taper-options.png")

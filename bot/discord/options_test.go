@@ -23,7 +23,8 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 		s.pictured(s.give(ines, command, "race", "Hill Loop 1"), file)
 	}
 	check := s.give(ines, "season check")
-	s.shows(check, "that your five ", " tapers leave out would be about ", "Better: make Hill Loop 1")
+	s.pictured(check, "season.png")
+	s.shows(check, "One change is worth it: make Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
 	s.shows(applied, "B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press
@@ -31,7 +32,8 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 		t.Errorf("kind %d with %v takes the place of the answer with Undo", again.Kind, again.Buttons())
 	}
 	s.shows(s.press(ines, applied, "Undo"), "A races again")
-	s.pictured(s.press(ines, check, "Compare lengths"), "taper-options.png")
+	numbers := s.press(ines, check, "Show the numbers")
+	s.pictured(s.press(ines, numbers, "Compare lengths"), "taper-options.png")
 	s.checkPayloads()
 }
 

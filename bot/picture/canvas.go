@@ -74,6 +74,16 @@ func (b *buffers) Put(e *png.EncoderBuffer) { b.pool.Put(e) }
 // Trying harder takes half as long again and saves a twentieth of the bytes.
 var encoder = png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &buffers{}}
 
+// scratch is a canvas to measure letters on, before a picture's size is known.
+func scratch() (*canvas, error) {
+	if err := loadFonts(); err != nil {
+		return nil, err
+	}
+	c := &canvas{gc: drawing.NewRasterGraphicContext(image.NewRGBA(image.Rect(0, 0, 1, 1)))}
+	c.gc.SetDPI(72)
+	return c, nil
+}
+
 // render draws one picture of that size on its card. Who draws for many takes a Turn first.
 func render(width, height int, paint func(*canvas)) ([]byte, error) {
 	if err := loadFonts(); err != nil {

@@ -2,8 +2,10 @@ package plans_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"musette/bot"
 	"musette/bot/bottest"
@@ -38,7 +40,11 @@ func TestModelsOfAnybody(t *testing.T) {
 			}
 			compared++
 			role := show.RoleOf(plan, known, race)
-			readable(t, say.TextOf(plans.OptionLines(o, show.TaperOf(plan, role), today)))
+			options := plans.OptionsReply(o, show.TaperOf(plan, role), race, known, today)
+			readable(t, options.Text())
+			if n := strings.Count(options.Text(), "\n") + 1; n > plans.MostScreen {
+				t.Errorf("%d lines:\n%s", n, options.Text())
+			}
 			readable(t, strings.Join(show.PlanHead(plan, f, role, race), "\n"))
 			if compared%20 == 0 {
 				if drawn, err := picture.TradeOff(plans.TradeOf(o)); err != nil || drawn.Alt == "" {
@@ -46,8 +52,14 @@ func TestModelsOfAnybody(t *testing.T) {
 				}
 			}
 		}
-		reply := plans.SeasonReply(desk.Ledger{Now: known, All: f}, today)
+		reply := plans.SeasonReply(desk.Ledger{Now: known, All: f}, today, false)
 		readable(t, reply.Text())
+		brief(t, reply)
+		numbers := plans.SeasonReply(desk.Ledger{Now: known, All: f}, today, true)
+		readable(t, numbers.Text())
+		if n := strings.Count(numbers.Text(), "\n") + 1; n > plans.MostScreen {
+			t.Errorf("%d lines:\n%s", n, numbers.Text())
+		}
 		readable(t, plans.NoTaperToCome(plan, known).Text())
 		checked++
 		for _, button := range reply.Buttons {
@@ -63,6 +75,16 @@ func TestModelsOfAnybody(t *testing.T) {
 	}
 	if compared < 50 || checked < 50 || suggested == 0 {
 		t.Errorf("only %d tapers compared, %d seasons checked, %d changes suggested", compared, checked, suggested)
+	}
+}
+
+// brief checks that the first answer is read in ten seconds. What a button does is
+// not part of it where there are buttons.
+func brief(t *testing.T, reply say.Reply) {
+	t.Helper()
+	lines := slices.DeleteFunc(slices.Clone(reply.Lines), func(l say.Line) bool { return l.Kind == say.Offered })
+	if n := utf8.RuneCountInString(say.TextOf(lines)); n > 700 || len(reply.Lines) > 12 {
+		t.Errorf("%d lines of %d characters:\n%s", len(reply.Lines), n, reply.Text())
 	}
 }
 
@@ -87,10 +109,12 @@ func readable(t *testing.T, text string) {
 func TestClashesWithARaceUnderWay(t *testing.T) {
 	k := withGoals(t, "Second")
 	k.OK(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
-	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Hill Tour as B: ", "\n  Second as B: ")
+	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second are 13 days apart: neither is clearly better as a B race.")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "Hill Tour and Second are 13 days apart, with no time for a second taper\n  Hill Tour as B: ", "\n  Second as B: ")
 	k.Who.Now = bottest.At("2026-06-13T08:00:00Z")
-	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Hill Tour and Second, 13 days apart: there is no time for a second taper\n  Second as B: ")
+	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second are 13 days apart: Second is not clearly better as a B race.")
+	reply := k.OK("/season check numbers:all")
+	bottest.Wants(t, reply, "\n  Second as B: ")
 	if strings.Contains(reply.Text(), "Hill Tour as B") {
 		t.Errorf("too late:\n%s", reply.Text())
 	}

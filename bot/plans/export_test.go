@@ -7,28 +7,20 @@ const ScreenDays = screenDays
 
 type Scheduled = scheduled
 
-var AddChange = addChange
-
-var ClashRows = clashRows
-
-var CutRows = cutRows
-
 var NoOptions = noOptions
 
 var NoSeason = noSeason
 
 var NoTaperToCome = noTaperToCome
 
-var OptionLines = optionLines
+var OptionsReply = optionsReply
 
-var SeasonCost = seasonCost
-
-var SeasonMeant = seasonMeant
+var SeasonCard = seasonCard
 
 var SeasonReply = seasonReply
-
-var SeasonVerdict = seasonVerdict
 
 var Swappable = swappable
 
 var TradeOf = tradeOf
+
+var CutRows = cutRows

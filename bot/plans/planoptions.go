@@ -17,7 +17,7 @@ import (
 )
 
 // shownLengths are the lengths of an answer, besides the planned one; its picture has all.
-var shownLengths = [...]int{0, 4, 7, 10, 14, 21}
+var shownLengths = [...]int{4, 7, 10, 14, 21}
 
 func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	facts, err := b.Facts(ctx, req.Rider)
@@ -48,26 +48,63 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return noOptions(plan, facts.Now, race), nil
 	}
 	taper := show.TaperOf(plan, show.RoleOf(plan, facts.Now, race))
-	reply := say.Reply{Lines: optionLines(options, taper, today), Date: race.Date, Race: race.Name, Buttons: []say.Button{show.PlanButton(race)}}
+	reply := optionsReply(options, taper, race, facts.Now, today)
 	b.Attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil
 }
 
-// optionLines compare tapers in words: the answer, lengths, cuts, and how far to trust it.
-func optionLines(o *season.Options, taper *engine.Taper, today planner.Date) []say.Line {
+// optionsReply compares tapers in words: the answer, lengths, cuts, how far to
+// trust it, and a button for what the model would choose.
+func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) say.Reply {
+	reply := say.Reply{Date: race.Date, Race: race.Name}
 	var p say.Page
 	p.Add(say.PlainLines(optionsHead(o, taper, today)...)...)
 	p.Gap()
-	p.Add(lengthRows(o, today)...)
+	if len(o.AfterBlock) > 0 {
+		p.Add(blockRows(o)...)
+	} else {
+		p.Add(lengthRows(o, today)...)
+	}
 	p.Gap()
 	p.Add(cutRows(o)...)
 	p.Gap()
-	if len(o.AfterBlock) > 0 {
-		p.Add(blockRows(o)...)
-		p.Gap()
+	p.Addf("%s", show.PerCent)
+	p.Addf("%s Sources: lengths %s, cuts %s.", show.Uncertain, show.SourceLengths, show.SourceCuts)
+	offerLengths(&p, &reply, o, taper, race, f, today)
+	reply.Lines = p.Done()
+	reply.Buttons = append(reply.Buttons, show.PlanButton(race))
+	return reply
+}
+
+// offerLengths adds a button for the length that the model would choose and one
+// that takes the rider's own length of this race back. A taper that has begun, or
+// that comes out of a block, keeps its length.
+func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) {
+	if taper.From <= today || taper.Length == planner.LengthBlock {
+		return
 	}
-	p.Add(say.PlainLines(show.Uncertain, optionSources())...)
-	return p.Done()
+	with := func(length string) map[string]string {
+		options := raceNamed(race)
+		options[desk.OptionTaper] = length
+		return options
+	}
+	best := o.Preferred()
+	if !best.Planned {
+		reply.Offer(p, "Take "+show.Count(best.Days, "day"), "race change", with(fmt.Sprint(best.Days)))
+	} else {
+		other := 10
+		if o.Days == other {
+			other = 14
+		}
+		p.Addf("To take another length: %s", say.CommandLine("race change", with(fmt.Sprint(other))))
+	}
+	if race.TaperDays != 0 {
+		back := "Back to automatic"
+		if n := f.Taper.Days; n != 0 {
+			back = "Back to your usual " + show.Count(n, "day")
+		}
+		reply.Offer(p, back, "race change", with(desk.AutoTaper))
+	}
 }
 
 // nextTaper is the next race to come that has a taper, as it was told; nil: none has.
@@ -139,24 +176,58 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 	return reply
 }
 
-// optionsHead is the answer, the reason, and what the planned taper does to the next race.
+// optionsHead is what the model would choose, what is planned and why, then what
+// that does to this race and to the next one.
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
-	name := fmt.Sprintf("%s (%s, %s)", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
-	chosen := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s: %s planned. Expected: %s.", name, show.Count(o.Days, "day"), show.Compared(chosen.Gain, "faster", "slower", "than without a taper")),
-		words.WhyLength(taper).Text}
-	if o.Next == nil {
-		lines = append(lines, "You have no later race, so it costs none.")
-	} else {
-		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(chosen.Next, "faster", "slower", "")))
+	name := fmt.Sprintf("%s (%s, %s): %s planned", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today), daysAre(o.Days))
+	planned, best := plannedOption(o), o.Preferred()
+	var lines []string
+	switch {
+	case taper.Length == planner.LengthBlock:
+		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)))
+	case best.Planned:
+		model := "and the model would choose the same"
+		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }) {
+			model = "and no other length is like enough for the model to compare"
+		}
+		lines = append(lines, fmt.Sprintf("%s, because %s, %s.", name, because(taper), model))
+	default:
+		text := fmt.Sprintf("With later races counted, %s instead of %d would be %s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""))
+		if !best.Clear {
+			text += ", too close to call"
+		}
+		lines = append(lines, fmt.Sprintf("%s, because %s, but the model would choose %d.", name, because(taper), best.Days), text+".")
+	}
+	lines = append(lines, fmt.Sprintf("Expected as planned: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
+	if o.Next != nil {
+		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
-		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", areOver(n)))
+		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
 	}
 	return lines
 }
 
-func areOver(days int) string {
+// because is why a taper has its length, as the end of a sentence.
+func because(t *engine.Taper) string {
+	switch t.Length {
+	case planner.LengthTold:
+		return "you set it so"
+	case planner.LengthClose:
+		return "another A race is within 28 days"
+	case planner.LengthBlock:
+		return "a block of harder training comes before it"
+	case planner.LengthLate:
+		return "no more were left when you registered the race"
+	case planner.LengthAfterRace:
+		return "the A race before it leaves no more"
+	case planner.LengthLost:
+		return "it begins just before days on which you cannot ride"
+	}
+	return fmt.Sprintf("with about %.0f hours a week you carry fatigue for about that long", t.WeekHours)
+}
+
+func daysAre(days int) string {
 	if days == 1 {
 		return "day is"
 	}
@@ -175,14 +246,11 @@ func plannedOption(o *season.Options) *season.Option {
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	columns := "Each line: faster (+) or slower (-) than without a taper (80 % range), then fitness kept / fatigue gone"
-	if o.Next != nil {
-		columns += ", then about what " + show.RaceName(o.Next) + " gains or loses"
-	}
-	lines := []say.Line{say.Headingf("Lengths, with a cut of %d %%:", o.Cut), say.Linef("%s.", columns)}
+	lines := []say.Line{say.Headingf("Faster than without a taper, each with %s less riding:", removed(plannedOption(o)))}
 	over, noRoom := []string{}, []string{}
-	for n := 0; n <= max(o.Days, shownLengths[len(shownLengths)-1]); n++ {
-		if n != o.Days && !slices.Contains(shownLengths[:], n) {
+	best := o.Preferred().Days
+	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
+		if n != o.Days && n != best && !slices.Contains(shownLengths[:], n) {
 			continue
 		}
 		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
@@ -195,95 +263,73 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 			noRoom = append(noRoom, fmt.Sprint(n))
 		}
 	}
+	if o.Days < planner.MinTaperDays {
+		lines = slices.Insert(lines, 1, say.Linef("%s", lengthRow(o, plannedOption(o))))
+	}
 	if len(over) > 0 {
-		lines = append(lines, say.Linef("Left out, since their first days are over: %s days.", say.OrList(over)))
+		lines = append(lines, say.Linef("Their first days are over: %s days.", say.OrList(over)))
 	}
 	if len(noRoom) > 0 {
-		lines = append(lines, say.Linef("Left out, since it does not fit with what comes before: %s days.", say.OrList(noRoom)))
+		lines = append(lines, say.Linef("No room after what comes before: %s days.", say.OrList(noRoom)))
 	}
 	return lines
 }
 
+// lengthRow is a length, what it brings, what it does to the next race, and its cut
+// where that is another one.
 func lengthRow(o *season.Options, l *season.Option) string {
-	name := "none"
-	if l.Days > 0 {
-		name = show.Count(l.Days, "day")
-	}
+	row := show.Count(l.Days, "day")
 	if l.Planned {
-		name += ", planned"
+		row += ", planned"
 	}
-	return tradeRow(o, name, show.Figure(l.Gain), l)
-}
-
-// tradeRow is the figures of one taper. Nothing is aligned: clients show it in
-// letters of any width, and phones fold it.
-func tradeRow(o *season.Options, name, gain string, l *season.Option) string {
-	row := fmt.Sprintf("%s: %s, %.0f / %.0f %%", name, gain, 100*l.Kept, 100*l.Shed)
+	row += ": " + show.Figure(l.Gain)
 	if o.Next != nil {
-		row += ", " + show.PlusMinus(l.Next.Mid) + " %"
+		row += fmt.Sprintf(", %s %s %%", show.CutTo(o.Next.Name, mostRaceName), show.PlusMinus(l.Next.Mid))
+	}
+	if !o.SameCut(l) {
+		row += fmt.Sprintf(", but with %s less", removed(l))
 	}
 	return row
 }
 
-// against is how a taper differs from the planned one.
-func against(l *season.Option) string {
-	if l.Planned {
-		return "as planned"
-	}
-	return show.Difference(l.Gain)
-}
+// removed is how much a taper leaves out, the same number wherever it stands.
+func removed(l *season.Option) string { return fmt.Sprintf("%.0f %%", math.Max(0, l.Removed)) }
 
-// blockRows compares lengths once more where an overload block comes before.
+// blockRows compares lengths where a block of harder training comes before.
 func blockRows(o *season.Options) []say.Line {
-	lines := []say.Line{say.Headingf("Lengths out of your overload block:"),
-		say.Linef("Each line: faster (+) or slower (-) than with the %s planned (80 %% range), by the same model as the cuts.", show.Count(o.Days, "day"))}
+	lines := []say.Line{say.Headingf("After your training block, faster (+) or slower (-) than with the %s planned:", show.Count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
-		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), against(l)))
+		row := "planned"
+		if !l.Planned {
+			row = show.Difference(l.Gain)
+		}
+		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
 	}
 	return append(lines, say.Linef("After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005)."))
 }
 
-// cutRows compares cuts, a row each.
+// nearCut is how many points a cut lies off the planned one at least to be shown.
+const nearCut = 5
+
+// cutRows compares cuts, a row each, by what really goes: cuts that come to the
+// same, and those next to the planned one, have no row of their own.
 func cutRows(o *season.Options) []say.Line {
-	lines := []say.Line{say.Headingf("Cuts, over %s:", show.Count(o.Days, "day")),
-		say.Linef("Each line: faster (+) or slower (-) than with the planned cut (80 %% range), then fitness kept / fatigue gone. The first is of a second model, made for comparing cuts (Busso 2003). Where your week does not allow the cut, the last figure is the one that fits.")}
-	for from := 0; from < len(o.Cuts); {
-		to := from + 1
-		for to < len(o.Cuts) && sameCut(&o.Cuts[from], &o.Cuts[to]) {
-			to++
+	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
+	lines := []say.Line{say.Headingf("Other cuts over %s, faster (+) or slower (-) than the planned %s:", show.Count(o.Days, "day"), removed(planned))}
+	last := -1.0
+	for i := range o.Cuts {
+		c := &o.Cuts[i]
+		if math.Abs(c.Removed-planned.Removed) < nearCut || last >= 0 && c.Removed-last < nearCut {
+			continue
 		}
-		lines = append(lines, say.Linef("%s", cutRow(o, o.Cuts[from:to])))
-		from = to
+		last = c.Removed
+		lines = append(lines, say.Linef("%s less: %s", removed(c), show.Difference(c.Gain)))
 	}
-	return append(lines, say.Linef("Trials found 41 to 60 %% best (Bosquet et al. 2007)."))
-}
-
-// sameCut reports cuts of which the least lengths of rides leave the same.
-func sameCut(a, b *season.Option) bool {
-	return show.Figure(a.Gain) == show.Figure(b.Gain) && math.Round(a.Removed) == math.Round(b.Removed)
-}
-
-// cutRow is one row for cuts that come to the same.
-func cutRow(o *season.Options, cuts []season.Option) string {
-	shown, last := &cuts[0], &cuts[len(cuts)-1]
-	name := fmt.Sprint(shown.Cut)
-	if last != shown {
-		name += fmt.Sprintf("-%d", last.Cut)
+	if last < 0 {
+		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	if i := slices.IndexFunc(cuts, func(c season.Option) bool { return c.Planned }); i >= 0 {
-		shown = &cuts[i]
-	}
-	row := tradeRow(o, name+" %", against(shown), shown)
-	if !slices.ContainsFunc(cuts, func(c season.Option) bool { return math.Abs(c.Removed-float64(c.Cut)) <= 2 }) {
-		row += fmt.Sprintf(", fits %.0f %%", shown.Removed)
-	}
-	return row
-}
-
-// optionSources names the models and where their figures come from.
-func optionSources() string {
-	return "Sources: lengths " + show.SourceLengths + ", cuts " + show.SourceCuts + ", size of gains " + show.SourceSize + "."
+	return append(lines, say.Linef("Studies found 41 to 60 %% best (Bosquet et al. 2007). With fewer hours a week there is less fatigue to lose."))
 }
 
 // tradeOf is what the picture shows of the lengths.

@@ -33,7 +33,7 @@ func onePicture(t *testing.T, r say.Reply, name string) {
 	}
 }
 
-var optionRow = regexp.MustCompile(`(?m)^(?:none|\d+(?:-\d+)? (?:days?|%))(?:, planned)?: .* / .*$`)
+var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?:, planned)?|% less): .*$`)
 
 func TestPlanOptions(t *testing.T) {
 	k := bottest.WithRaces(t)
@@ -41,36 +41,84 @@ func TestPlanOptions(t *testing.T) {
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.OK("/plan options")
 	lines := strings.Split(reply.Text(), "\n")
-	if want := "Hill Loop (A, Sun 12 Jul): 14 days planned. Expected: about "; !strings.HasPrefix(lines[0], want) {
-		t.Errorf("first line %q, want %q...", lines[0], want)
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and the model would choose the same."; lines[0] != want {
+		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	if lines[1] != "14 days, as you set it." || !strings.HasPrefix(lines[2], "What it does to Autumn Cup (A, Sun 20 Sep): about ") {
-		t.Errorf("reason and cost are %q and %q", lines[1], lines[2])
-	}
-	bottest.Wants(t, reply, "Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
+	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, each with 39 % less riding:\n",
+		"Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
-		if n := utf8.RuneCountInString(row); n > 62 || strings.Contains(row, "  ") {
+		if n := utf8.RuneCountInString(row); n > 75 || strings.Contains(row, "  ") {
 			t.Errorf("%d columns, or aligned: %s", n, row)
 		}
 		name, _, _ := strings.Cut(row, ":")
 		names = append(names, name)
-		if planned := strings.Contains(row, "planned"); planned != (name == "14 days, planned" || name == "40 %") {
-			t.Errorf("marked %v: %s", planned, row)
-		}
 	}
-	if got, want := strings.Join(names, ", "), "none, 4 days, 7 days, 10 days, 14 days, planned, 21 days, 30 %, 40 %, 50 %, 60 %, 70-80 %"; got != want {
+	if got, want := strings.Join(names, ", "), "4 days, 7 days, 10 days, 14 days, planned, 21 days, 30 % less, 50 % less, 55 % less"; got != want {
 		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
-	bottest.Wants(t, reply, "\nEach line: faster (+) or slower (-) than with the planned cut (80 % range), then fitness kept / fatigue gone. The first is of a second model, made for comparing cuts (Busso 2003). Where your week does not allow the cut, the last figure is the one that fits.\n", "\n40 %: as planned, ")
 	onePicture(t, reply, "taper-options.png")
-	if reply.Race != "Hill Loop" || !reply.Private || len(reply.Buttons) != 1 {
-		t.Errorf("race %q, private %v, buttons %v", reply.Race, reply.Private, reply.Buttons)
+	if reply.Race != "Hill Loop" || !reply.Private || len(lines) > plans.MostScreen {
+		t.Errorf("race %q, private %v, %d lines", reply.Race, reply.Private, len(lines))
 	}
 	if shown := k.Press(reply, "Show plan"); shown.Race != "Hill Loop" {
 		t.Errorf("the button shows %q", shown.Race)
 	}
-	bottest.Wants(t, k.OK("/plan options race:autumn"), "Autumn Cup (A, Sun 20 Sep): ", "You have no later race, so it costs none")
+	if text := k.OK("/plan options race:autumn").Text(); !strings.HasPrefix(text, "Autumn Cup (A, Sun 20 Sep): ") || strings.Contains(text, "What it does to") {
+		t.Errorf("the last race costs another one:\n%s", text)
+	}
+}
+
+// One press takes the length that the model would choose, one brings the automatic one back.
+func TestPlanOptionsAreTaken(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
+	was, plan := k.Facts(), whole(k)
+	reply := k.OK("/plan options")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): 9 days are planned, because with about 10 hours a week you carry fatigue for about that long, but the model would choose 14.\nWith later races counted, 14 days instead of 9 would be about ")
+	k.Press(reply, "Take 14 days")
+	if f := k.Facts(); f.Races[0].TaperDays != 14 {
+		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
+	}
+	reply = k.OK("/plan options")
+	bottest.Wants(t, reply, "14 days are planned, because you set it so, and the model would choose the same.", "To take another length: /race change race:\"Hill Loop 2026-07-12\" taper:10")
+	k.Press(reply, "Back to automatic")
+	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
+		t.Errorf("back: %+v\nwas %+v", got, was)
+	}
+	k.OK("/me set taper:8", "/race change race:hill taper:14")
+	k.Press(k.OK("/plan options"), "Back to your usual 8 days")
+	k.Who.Now = bottest.At("2026-07-05T08:00:00Z")
+	for _, b := range k.OK("/plan options").Buttons {
+		if b.Label != "Show plan" {
+			t.Errorf("a taper that has begun is offered %q", b.Label)
+		}
+	}
+}
+
+// The cut is one number wherever it stands.
+func TestTheCutIsOneNumber(t *testing.T) {
+	for _, week := range []string{bottest.InesWeek, "tue intervals 1h15 4x4min; thu endurance 1h; sat long 3h; sun endurance 2h", "mon recovery 50min; tue group 2h; wed endurance 2h20; fri intervals 1h30 4x8min; sat long 4h30; sun endurance 3h"} {
+		for _, cut := range []string{"auto", "44", "52"} {
+			k := bottest.NewTalk(t)
+			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
+			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
+			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
+			bottest.Wants(t, k.OK("/plan options"), "each with "+shown+" less riding:")
+			f, said := k.Facts(), 0
+			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
+				if text := k.OK("/plan why day:" + d.String()).Text(); strings.Contains(text, "your taper cuts about ") {
+					said++
+					if !strings.Contains(text, "your taper cuts about "+shown+" of your time") {
+						t.Errorf("%s: the plan says %s, %s\n%s", cut, shown, d, text)
+					}
+				}
+			}
+			if said == 0 {
+				t.Errorf("%s: no day says its cut", cut)
+			}
+		}
+	}
 }
 
 // The figures of the answer are the planner's.
@@ -84,38 +132,31 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	text := k.OK("/plan options").Text()
 	for _, l := range o.Lengths {
 		g := l.Gain
-		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f), %.0f / %.0f %%\n", l.Days, g.Mid, g.Low, g.High, 100*l.Kept, 100*l.Shed)
-		if (l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
-			t.Errorf("%+v is not told:\n%s", l, text)
+		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f)", l.Days, g.Mid, g.Low, g.High)
+		if !o.SameCut(&l) {
+			row += fmt.Sprintf(", but with %.0f %% less\n", l.Removed)
 		}
-	}
-	signed := func(v float64) string {
-		return strings.Replace(strings.Replace(fmt.Sprintf("%+.1f", v), "+0.0", "0", 1), "-0.0", "0", 1)
-	}
-	for _, c := range o.Cuts {
-		row := fmt.Sprintf("\n%d %%: %s %% (%s to %s), ", c.Cut, signed(c.Gain.Mid), signed(c.Gain.Low), signed(c.Gain.High))
-		if !c.Planned && c.Cut != 80 && !strings.Contains(text, strings.Replace(row, "70 %:", "70-80 %:", 1)) {
-			t.Errorf("%+v is not told:\n%s", c, text)
+		if (l.Days == 4 || l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
+			t.Errorf("%+v is not told:\n%s", l, text)
 		}
 	}
 }
 
-// Rows of the cuts tell what would really go, unless that is near a cut of the row.
+// Rows of the cuts tell what would really go; cuts that come to about the same as another one or as the planned have none.
 func TestCutRows(t *testing.T) {
 	o := &season.Options{Days: 14, Cut: 70}
 	cut := func(cut int, removed, mid float64) season.Option {
-		return season.Option{Cut: cut, Removed: removed, Planned: cut == 70, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
+		return season.Option{Cut: cut, Removed: removed, Planned: cut == 45, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
-	o.Cuts = []season.Option{cut(30, 30, 0.4), cut(40, 36.5, 0.2), cut(50, 47.9, -0.02), cut(60, 66, 0), cut(70, 66.1, 0), cut(80, 66.2, 0)}
-	want := strings.Join([]string{"30 %: +0.4 % (-0.1 to +0.9), 86 / 32 %", "40 %: +0.2 % (-0.3 to +0.7), 86 / 32 %, fits 36 %",
-		"50 %: 0 % (-0.5 to +0.5), 86 / 32 %, fits 48 %", "60-80 %: as planned, 86 / 32 %, fits 66 %", "Trials found 41 to 60 % best (Bosquet et al. 2007)."}, "\n")
-	if got := say.TextOf(plans.CutRows(o)[2:]); got != want {
+	const studies = "\nStudies found 41 to 60 % best (Bosquet et al. 2007). With fewer hours a week there is less fatigue to lose."
+	o.Cuts = []season.Option{cut(30, 30, -0.4), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
+	want := "Other cuts over 14 days, faster (+) or slower (-) than the planned 46 %:\n30 % less: -0.4 % (-0.9 to +0.1)\n59 % less: +0.1 % (-0.4 to +0.6)\n66 % less: 0 % (-0.5 to +0.5)" + studies
+	if got := say.TextOf(plans.CutRows(o)); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
-	o.Next, o.Cuts = &planner.Race{Name: "Cup"}, []season.Option{cut(60, 66, 0.1), cut(65, 66.3, 0.1)}
-	o.Cuts[0].Next = rangeOf(-2, -1, 0)
-	if got, want := plans.CutRows(o)[2].String(), "60-65 %: +0.1 % (-0.4 to +0.6), 86 / 32 %, -1.0 %"; got != want {
-		t.Errorf("row %q, want %q", got, want)
+	o.Cuts = []season.Option{cut(45, 45.5, 0), cut(50, 48, 0.1)}
+	if got, want := say.TextOf(plans.CutRows(o)), "Your rides leave no room for another cut than the planned 46 %."+studies; got != want {
+		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 }
 
@@ -124,7 +165,7 @@ func TestPlanOptionsInsideTheTaper(t *testing.T) {
 	k.Drawn()
 	k.Who.Now = bottest.At("2026-07-02T08:00:00Z")
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Its first 4 days are over and count as planned", "\n14 days, planned: ", "Left out, since their first days are over: 21 days.")
+	bottest.Wants(t, reply, "Its first 4 days are over and count as planned", "\n14 days, planned: ", "Their first days are over: 21 days.")
 	onePicture(t, reply, "taper-options.png")
 	k.Who.Now = bottest.At("2026-07-11T08:00:00Z")
 	onePicture(t, k.OK("/plan options"), "taper-options.png")
@@ -174,8 +215,8 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	bottest.Wants(t, k.OK("/plan options"), "14 days, because an overload block comes before it.", "\nLengths out of your overload block:\nEach line: faster (+) or slower (-) than with the 14 days planned (80 % range), by the same model as the cuts.\n7 days: ",
-		"\n14 days: as planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
+	bottest.Wants(t, k.OK("/plan options"), "14 days are planned, because a block of harder training comes before it.", "\nAfter your training block, faster (+) or slower (-) than with the 14 days planned:\n7 days: ",
+		"\n14 days: planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
 }
 
 // The plan of a race has its picture, whatever the race is; one without a race has none.
@@ -185,18 +226,18 @@ func TestPlanShowHasAPicture(t *testing.T) {
 	k.OK("/race change race:hill taper:auto")
 	reply := k.OK("/plan show race:hill")
 	onePicture(t, reply, "plan.png")
-	bottest.Wants(t, k.Press(reply, "Whole plan"), "\nExpected: about ", " % faster than without it (", " of fitness kept and ", " of fatigue gone.\n",
-		", later races counted: ", " days, about ")
+	bottest.Wants(t, k.Press(reply, "Whole plan"), "\nExpected in the race: about ", " % faster than without a taper (", " of your fatigue goes, and ", " of your fitness stays.\n",
+		" instead, with later races counted: about ")
 	if options := k.Press(reply, "Other lengths"); options.Race != "Hill Loop" || len(options.Files) != 1 {
 		t.Errorf("other lengths are of %q with %d files", options.Race, len(options.Files))
 	}
 	for _, line := range []string{"/plan show race:heron days:all", "/plan show race:quarry days:all"} {
-		if reply := k.OK(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text(), "Expected:") {
+		if reply := k.OK(line); len(reply.Files) != 1 || reply.Files[0].Alt == "" || strings.Contains(reply.Text(), "Expected in") {
 			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text())
 		}
 	}
 	k.OK("/me set taper:10")
-	if reply := k.OK("/plan show race:hill days:all"); strings.Contains(reply.Text(), "weighed") || strings.Contains(reply.Text(), "Next best") {
+	if reply := k.OK("/plan show race:hill days:all"); strings.Contains(reply.Text(), "instead, with later") {
 		t.Errorf("a told length has rivals:\n%s", reply.Text())
 	}
 	k.Who.Now = bottest.At("2026-08-01T08:00:00Z")
@@ -218,7 +259,7 @@ func TestRunnersUpOverLaterRaces(t *testing.T) {
 
 // weighed is what is said of the other lengths for Hill Loop.
 func weighed(k *bottest.Talk) string {
-	_, text, _ := strings.Cut(k.OK("/plan show race:hill days:all").Text(), ", later races counted: ")
+	_, text, _ := strings.Cut(k.OK("/plan show race:hill days:all").Text(), " instead, with later races counted: ")
 	text, _, _ = strings.Cut(text, "\n")
 	return text
 }

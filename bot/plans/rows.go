@@ -30,8 +30,10 @@ func Commands() []command.Command {
 		{Name: "plan calendar", Task: command.TaskPlan, Run: planCalendar, Options: []command.Option{command.RaceOption()},
 			Description: "A file for your calendar: your races and their training days, of one race or all",
 			Example:     `plan calendar race:"Hill Loop"`},
-		{Name: "season check", Task: command.TaskPlan, Run: seasonCheck,
-			Description: "What your tapers cost over the season, races too close together, a better choice",
+		{Name: "season check", Task: command.TaskPlan, Run: seasonCheck, Options: []command.Option{
+			{Name: optionNumbers, Type: "choice", Choices: []string{"few", numbersAll}, Example: numbersAll,
+				Description: "few is the verdict, all has the figures behind it with their ranges"}},
+			Description: "The one change to your races that is worth it, or that none is, with a picture",
 			Example:     "season check"},
 		{Name: "season apply", Task: command.TaskPlan, Run: seasonApply, Writes: true, Options: seasonOptions(),
 			Description: "Make A races B races or back, and set the taper length, all at once",

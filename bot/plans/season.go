@@ -4,21 +4,26 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"musette/bot/desk"
+	"musette/bot/picture"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/response"
 	"musette/planner/season"
 )
 
-// Of a long season so many A races and clashes are shown.
+// Option of /season check.
 const (
-	mostGoals   = 8
-	mostClashes = 3
+	optionNumbers = "numbers"
+	numbersAll    = "all"
+)
+
+// How much the first answer names.
+const (
+	mostNamed    = 3  // races in a list
+	mostRaceName = 24 // of a name, in units of UTF-16
 )
 
 func seasonCheck(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -29,44 +34,118 @@ func seasonCheck(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}
-	return seasonReply(facts, req.Rider.Today), nil
+	today := req.Rider.Today
+	reply := seasonReply(facts, today, req.Get(optionNumbers) == numbersAll)
+	if plan := engine.Derive(today, facts.All); len(reply.Buttons) > 0 && len(seasonFlags(plan)) > 0 {
+		b.Attach(ctx, &reply, "season.png", func() (picture.Picture, error) { return picture.Season(seasonCard(plan)) })
+	}
+	return reply, nil
 }
 
 // seasonReply weighs the season of a rider with a typical week.
-func seasonReply(all desk.Ledger, today planner.Date) say.Reply {
+func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	check, facts := season.NewCheck(today, all.All), all.Now
 	if check == nil || len(check.Goals) == 0 {
 		return noSeason(all, today)
 	}
-	var p say.Page
-	p.Add(say.PlainLines(seasonVerdict(check, facts)...)...)
-	p.Add(say.PlainLines(seasonCost(check)...)...)
-	if check.Crowded {
-		p.Addf("! More than 30 %% of the season's days are taper days: little time is left to train.")
-	}
-	p.Gap()
-	p.Add(goalRows(check, today)...)
-	if len(check.Clashes) > 0 {
-		p.Gap()
-		p.Add(clashRows(check, facts)...)
-	}
-	p.Gap()
 	first := check.Goals[0].Race
 	reply := say.Reply{Date: first.Date, Race: first.Name}
-	if worthTelling(check) {
-		addChange(&p, &reply, check, facts)
-		p.Gap()
-	}
-	p.Addf("Advice, not an order. %s", show.Uncertain)
-	p.Addf("%s", seasonMeant(check))
-	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
-	if told := toldAs(facts, first); told != nil && check.Goals[0].Days > 0 && first.Date > today {
-		reply.Offer(&p, "Compare lengths", "plan options", raceNamed(told))
-	} else if told != nil {
-		p.Addf("The days: %s", show.RaceLink(facts, told))
+	var p say.Page
+	p.Addf("%s", seasonVerdict(check, facts))
+	if numbers {
+		seasonNumbers(&p, &reply, check, facts, today)
+	} else {
+		seasonBrief(&p, &reply, check, all, today)
 	}
 	reply.Lines = p.Done()
 	return reply
+}
+
+// seasonVerdict is the one change that is worth it, or that none is.
+func seasonVerdict(c *season.Check, f *planner.Facts) string {
+	if c.Best == nil {
+		return "Keep your season as it is: no change was found that is clearly better."
+	}
+	return "One change is worth it: " + changeText(c.Best, f) + "."
+}
+
+// seasonBrief is the first answer, read in ten seconds: what the change brings and
+// costs, or what the tapers do as they are, then one button and one to the numbers.
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
+	f := all.Now
+	if c.Best != nil {
+		p.Addf("%s", changeEffect(c, f))
+		offerChange(p, reply, c.Best, f)
+	} else {
+		p.Add(say.PlainLines(asPlanned(c, f)...)...)
+		p.Add(say.PlainLines(closeRaces(c, f)...)...)
+	}
+	p.Add(say.PlainLines(notRidden(all, today)...)...)
+	if c.Crowded {
+		p.Addf("! %d of the season's %d days are taper days. More than 30 %% leaves little time to train.", c.TaperDays, c.SeasonDays)
+	}
+	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
+	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
+}
+
+// offerChange adds the button that makes a change, where a command can name all its races.
+func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
+	if options := applying(change, f); len(options[optionMakeB]) <= maxRacesText {
+		reply.Offer(p, "Apply it", "season apply", options)
+	}
+}
+
+// asPlanned is what the tapers do as they are, with what they cost later races taken off.
+func asPlanned(c *season.Check, f *planner.Facts) []string {
+	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
+		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
+	}
+	var touched []raceEffect
+	costs := false
+	for _, g := range c.Goals {
+		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
+		costs = costs || show.Figure(g.Net) != show.Figure(g.Gain)
+	}
+	if !costs {
+		return []string{fmt.Sprintf("Expected with it: %s, compared with no taper.", effectsText(touched))}
+	}
+	return []string{fmt.Sprintf("Expected with all tapers: %s, compared with none.", effectsText(touched)),
+		"That is the gain of each race's own taper less what earlier tapers cost it."}
+}
+
+// closeRaces says of A races that are close together that neither is better as a B race.
+func closeRaces(c *season.Check, f *planner.Facts) []string {
+	for _, clash := range c.Clashes {
+		if len(clash.Choices) == 0 {
+			continue
+		}
+		line := fmt.Sprintf("%s: neither is clearly better as a B race.", clashText(&clash, f))
+		if len(clash.Choices) == 1 {
+			line = fmt.Sprintf("%s: %s is not clearly better as a B race.", clashText(&clash, f), briefRace(f, clash.Choices[0].Race))
+		}
+		return []string{line}
+	}
+	return nil
+}
+
+// clashText is a pair of A races and how far apart they are.
+func clashText(clash *season.Clash, f *planner.Facts) string {
+	pair := briefRace(f, clash.First) + " and " + briefRace(f, clash.Second)
+	if clash.Days <= 0 {
+		return pair + " share days"
+	}
+	return fmt.Sprintf("%s are %s apart", pair, show.Count(clash.Days, "day"))
+}
+
+// notRidden names a race to come that has lost its days to another one.
+func notRidden(all desk.Ledger, today planner.Date) []string {
+	plan := engine.Derive(today, all.All)
+	for _, role := range plan.Races {
+		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
+			return []string{fmt.Sprintf("%s is not counted: %s has its days.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
+		}
+	}
+	return nil
 }
 
 // noSeason says in a sentence why there is nothing to weigh, and what to do.
@@ -85,11 +164,11 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 	}
 	switch {
 	case ahead == nil:
-		reply.Addf("No race to come, so there is no season to weigh. Register one: %s", desk.RaceExample(today))
+		reply.Addf("You have no race to come, so there is no season to weigh. Register one: %s", desk.RaceExample(today))
 	case !slices.ContainsFunc(f.Races, func(r planner.Race) bool { return r.Priority == planner.PriorityA && r.Last() >= today }):
-		reply.Addf("No A race to come, so no taper takes fitness from your season. To make one: /race priority race:%s priority:A", say.Quote(raceNamed(ahead)["race"]))
+		reply.Addf("You have no A race to come, so there is no taper to weigh. To make one: /race priority race:%s priority:A", say.Quote(raceNamed(ahead)["race"]))
 	case len(f.Races) > 0 && weekMinutes(f, today) > 0:
-		reply.Addf("No A race in the season of your next race, so no taper takes fitness from it. Its days: %s", show.RaceLink(f, ahead))
+		reply.Addf("The season of your next race has no A race, so there is no taper to weigh. Its days: %s", show.RaceLink(f, ahead))
 	default:
 		reply.Addf("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", say.Quote(desk.ExampleWeek))
 	}
@@ -105,113 +184,6 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 		}
 	}
 	return sum
-}
-
-// seasonCost is what the present choice of tapers costs.
-func seasonCost(c *season.Check) []string {
-	if c.Tapers == 0 {
-		return []string{"No taper takes fitness from your season: its A races have no days for one."}
-	}
-	who, leave, cost := numberWord(c.Tapers)+" tapers", "leave", "cost"
-	var lengths []int
-	for _, g := range c.Goals {
-		if g.Days > 0 {
-			lengths = append(lengths, g.Days)
-		}
-	}
-	if len(lengths) == c.Tapers && slices.Min(lengths) == slices.Max(lengths) {
-		who = fmt.Sprintf("%s %s tapers", numberWord(c.Tapers), longWord(lengths[0]))
-	}
-	if c.Tapers == 1 {
-		who, leave, cost = strings.TrimPrefix(strings.TrimSuffix(who, "s"), "one "), "leaves", "costs"
-	}
-	kind := "are taper days"
-	if c.TaperDays == 1 {
-		kind = "is a taper day"
-	}
-	share := fmt.Sprintf("%d of the season's %d days %s.", c.TaperDays, c.SeasonDays, kind)
-	if c.Lost.Mid < 0.5 {
-		return []string{fmt.Sprintf("Your %s %s next to no fitness by %s.", who, cost, show.RaceName(c.Last)), share}
-	}
-	return []string{fmt.Sprintf("The riding that your %s %s out would be about %.0f %% of your fitness at %s (%.0f to %.0f %%).",
-		who, leave, c.Lost.Mid, show.RaceName(c.Last), c.Lost.Low, c.Lost.High),
-		"A taper still pays in its own race, as the list shows. " + share}
-}
-
-func numberWord(n int) string {
-	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-	if n < len(words) {
-		return words[n]
-	}
-	return fmt.Sprint(n)
-}
-
-// longWord is a length as an adjective.
-func longWord(days int) string {
-	if days%7 == 0 {
-		return numberWord(days/7) + "-week"
-	}
-	return fmt.Sprintf("%d-day", days)
-}
-
-// shortRace is a race's name, with its day where another one is called the same.
-func shortRace(f *planner.Facts, race *planner.Race) string {
-	for i := range f.Races {
-		if other := &f.Races[i]; show.SameName(other.Name, race.Name) && (race.Date < other.Date || other.Last() < race.Date) {
-			return show.RaceName(race) + " (" + race.Date.Short() + ")"
-		}
-	}
-	return show.RaceName(race)
-}
-
-// goalRows are the A races to come with what their tapers bring and cost.
-func goalRows(c *season.Check, today planner.Date) []say.Line {
-	rows := "Under each race: how much faster you are expected to be in it than without its taper (80 % range)"
-	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Later != response.Range{} }) {
-		rows += ", then what its taper does to later races on average"
-	}
-	lines := []say.Line{say.Headingf("Your A races:"), say.Linef("%s.", rows)}
-	for i, g := range c.Goals {
-		if i == mostGoals {
-			lines = append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
-			break
-		}
-		head := fmt.Sprintf("%s, %s: ", show.RaceName(g.Race), show.Dated(g.Race.Date, today))
-		if g.Days == 0 {
-			lines = append(lines, say.Linef("%sno days for a taper", head))
-			continue
-		}
-		row := show.Figure(g.Gain)
-		if g.Later != (response.Range{}) {
-			row += ", later races " + show.Difference(over(g.Later, g.LaterWeight))
-		}
-		lines = append(lines, say.Linef("%s%s", head, show.Count(g.Days, "day")), say.Linef("  %s", row))
-	}
-	return lines
-}
-
-// clashRows are the A races that are close together and what either as a B race would change.
-func clashRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Close together:")}
-	if slices.ContainsFunc(c.Clashes, func(clash season.Clash) bool { return len(clash.Choices) > 0 }) {
-		lines = append(lines, say.Linef("If you rode one of the two as a B race, the change expected in that race, in the other, and on average over your races (80 %% range):"))
-	}
-	for i, clash := range c.Clashes {
-		if i == mostClashes {
-			lines = append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
-			break
-		}
-		head := fmt.Sprintf("%s and %s, %s apart", shortRace(f, clash.First), shortRace(f, clash.Second), show.Count(clash.Days, "day"))
-		if clash.Carried {
-			head += ": there is no time for a second taper"
-		}
-		lines = append(lines, say.Linef("%s", head))
-		for _, choice := range clash.Choices {
-			lines = append(lines, say.Linef("  %s as B: %s, other %s, average %s", shortRace(f, choice.Race),
-				show.Difference(choice.Own), show.Difference(choice.Other), show.Difference(average(choice.Total, c))))
-		}
-	}
-	return lines
 }
 
 // toldAs is a planned race as it was told: one that lost days to another starts later now.

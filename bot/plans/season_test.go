@@ -7,7 +7,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"musette/bot/bottest"
 	"musette/bot/desk"
@@ -45,36 +44,28 @@ func whole(k *bottest.Talk) string {
 
 func TestSeasonCheck(t *testing.T) {
 	k := withGoals(t, "Hill Loop", "Second", "Third", "Fourth", "Fifth")
+	k.Drawn()
 	reply := k.OK("/season check")
-	lines := strings.Split(reply.Text(), "\n")
 	f := k.Facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
-	days := check.Goals[0].Days
-	if want := fmt.Sprintf("The riding that your five %d-day tapers leave out would be about %.0f %% of your fitness at Fifth (%.0f to %.0f %%).",
-		days, check.Lost.Mid, check.Lost.Low, check.Lost.High); lines[2] != want {
-		t.Errorf("third line\n%s\nwant\n%s", lines[2], want)
+	mid := check.Best.Total.Mid / 5
+	bottest.Wants(t, reply, "One change is worth it: make Hill Loop and Second B races, with a few easier days instead of tapers.\nExpected: about ",
+		" % faster in ", ", but about ", fmt.Sprintf(" All races together, A races counting most: about %.1f %% faster a race.\nApply it: ", mid),
+		"1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "health comes first",
+		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")
+	onePicture(t, reply, "season.png")
+	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Buttons) != 2 || reply.Buttons[0].Label != "Apply it" {
+		t.Errorf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
-	bottest.Wants(t, reply, fmt.Sprintf("%d of the season's 141 days are taper days.", 5*days))
-	total := check.Best.Total
-	if want := fmt.Sprintf("Better: make Hill Loop and Second B races.\nExpected: about %.1f %% faster on average over your races (%.1f to %.1f %%). In this average A counts 1, B 0.4 and C 0.1.",
-		total.Mid/5, total.Low/5, total.High/5); lines[0]+"\n"+lines[1] != want {
-		t.Errorf("first lines\n%s\n%s\nwant\n%s", lines[0], lines[1], want)
-	}
-	sum := check.Clashes[0].Choices[0].Total.Mid
-	bottest.Wants(t, reply, fmt.Sprintf(", average %+.1f %% (", sum/5), "A season is counted from 12 weeks before its first race.\n", fmt.Sprintf("Hill Loop, Sun 28 Jun: %d days\n", days), "\nHill Loop and Second, 14 days apart: there is no time for a second taper\n  Hill Loop as B: ",
-		fmt.Sprintf("Tapers then: Hill Loop and Second half a week at most (B races), Third, Fourth and Fifth %d days.\nThe change expected in each race (80 %% range):\n  F", days), "\n  Hill Loop itself -",
-		"Advice, not an order.", "Health comes first", `Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`)
-	for _, line := range lines[3:] {
-		if n := utf8.RuneCountInString(line); strings.HasPrefix(line, "  ") && n > 100 {
-			t.Errorf("%d columns: %s", n, line)
-		}
-	}
-	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Files) != 0 {
-		t.Errorf("private %v, race %q, %d files", reply.Private, reply.Race, len(reply.Files))
-	}
-	if got := k.Press(reply, "Compare lengths"); got.Race != "Hill Loop" || len(got.Files) != 1 {
+	numbers := k.Press(reply, "Show the numbers")
+	days, g := check.Goals[0].Days, check.Goals[1]
+	bottest.Wants(t, numbers, fmt.Sprintf("Taper days: %d of the season's 141,", 5*days), fmt.Sprintf("\nHill Loop, Sun 28 Jun, %d days: ", days),
+		fmt.Sprintf("\nSecond, Sun 12 Jul, %d days: %.1f %% (%.1f to %.1f), of which its own taper %.1f %%, earlier ones -", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
+		fmt.Sprintf("All races on average, where A counts 1, B 0.4 and C 0.1: +%.1f %% (", mid), fmt.Sprintf("Tapers then: a few easier days for Hill Loop and Second, %d days for Third, Fourth and Fifth.", days))
+	if got := k.Press(numbers, "Compare lengths"); got.Race != "Hill Loop" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}
+	k.Refused("/season check numbers:some", "numbers")
 }
 
 // Applying and undoing a suggestion brings the plan back to its last figure, by
@@ -183,29 +174,25 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	k := bottest.NewTalk(t)
 	bottest.Wants(t, k.OK("/season check"), "do not know your typical week")
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
-	bottest.Wants(t, k.OK("/season check"), "No race to come", "/race add")
+	bottest.Wants(t, k.OK("/season check"), "You have no race to come", "/race add")
 	k.OK("/race add name:Heron date:2026-06-14 priority:B")
-	bottest.Wants(t, k.OK("/season check"), `No A race to come, so no taper takes fitness from your season. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
+	bottest.Wants(t, k.OK("/season check"), `You have no A race to come, so there is no taper to weigh. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.OK(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Nothing better was found: your choice of A races and tapers is a good one.\nThe riding that your ", "-day taper leaves out would be about ", " of your fitness at Hill Loop (")
-	if strings.Contains(reply.Text(), "Close together") {
+	bottest.Wants(t, reply, "Keep your season as it is: no change was found that is clearly better.\nExpected with it: about ", " % faster in Hill Loop, compared with no taper.")
+	if strings.Contains(reply.Text(), " apart") || len(reply.Buttons) != 1 {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
 	k.OK("/me set taper:28")
-	bottest.Wants(t, k.OK("/season check"), "your four-week taper leaves out would be about ")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "Hill Loop, Sun 12 Jul, 28 days: ")
 	k.OK("/week share mon off; tue-sun rest")
 	bottest.Wants(t, k.OK("/season check"), "Nothing is ridden in your usual week")
 }
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	reply := k.OK("/season check")
-	bottest.Wants(t, reply, " tapers leave out would be about ", "! More than 30 % of the season's days are taper days", "\nand 5 more: /race list", "\nand 9 more\n", "\n  and less in 7 more\n",
-		" of them B races (named below).\nExpected: about ")
-	if strings.Count(reply.Text(), "\n") > 55 {
-		t.Errorf("too long:\n%s", reply.Text())
-	}
+	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days are taper days. More than 30 % leaves little time to train.", "make ", " more B races")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list", "\nand less in 9 more\n")
 }
 
 // What was made a B race by the button is one for /race too, and is offered to go back.
@@ -232,7 +219,7 @@ func TestModelsPromiseNothing(t *testing.T) {
 	for name, k := range map[string]*bottest.Talk{"races": bottest.WithRaces(t), "many": withGoals(t, "One", "Two", "Three", "Four", "Five"), "two": withGoals(t, "One", "Two")} {
 		for _, setting := range []string{"/me set taper:auto", "/me set taper:28", "/me set taper:4 cut:80", "/tell block from:2026-06-01 to:2026-06-14"} {
 			k.OK(setting)
-			for _, line := range []string{"/plan options", "/season check"} {
+			for _, line := range []string{"/plan options", "/season check numbers:all"} {
 				reply := k.OK(line)
 				text := reply.Text()
 				for _, f := range reply.Files {
@@ -241,7 +228,7 @@ func TestModelsPromiseNothing(t *testing.T) {
 				if found := promising.FindString(text); found != "" {
 					t.Errorf("%s, %s, %s holds %q:\n%s", name, setting, line, found, reply.Text())
 				}
-				bottest.Wants(t, reply, "xpected", "range", "Mujika & Padilla 2003")
+				bottest.Wants(t, reply, "xpected", "Ranges cover", "Mujika & Padilla 2003")
 				for row := range strings.Lines(reply.Text()) {
 					if figures.MatchString(row) && !strings.Contains(row, " to ") {
 						t.Errorf("%s, %s, %s has no range in %q", name, setting, line, row)
@@ -306,6 +293,6 @@ func TestRedFlagsComeFirst(t *testing.T) {
 func TestNextSeasonsRaces(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:Heron date:2026-06-14 priority:B", `/race add name:"Hill Loop" date:2027-02-28 priority:A`)
-	bottest.Wants(t, k.OK("/season check"), "No A race in the season of your next race, so no taper takes fitness from it. Its days: /plan show race:Heron")
-	bottest.Wants(t, k.OK("/plan options"), "Hill Loop (A, Sun 28 Feb 2027): ", " days planned.")
+	bottest.Wants(t, k.OK("/season check"), "The season of your next race has no A race, so there is no taper to weigh. Its days: /plan show race:Heron")
+	bottest.Wants(t, k.OK("/plan options"), "Hill Loop (A, Sun 28 Feb 2027): ", " days are planned, because ")
 }

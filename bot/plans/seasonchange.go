@@ -2,6 +2,7 @@ package plans
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -13,54 +14,32 @@ import (
 	"musette/planner/season"
 )
 
-// mostEffects are the races of which a change's effect is shown.
-const mostEffects = 6
-
-// mostHarm is what a change may cost on average, per cent, and still have a button.
-const mostHarm = 0.5
-
-// counted is how races count in an average.
-const counted = "A counts 1, B 0.4 and C 0.1"
-
 // average is what a sum over the season's races to come makes a race.
-func average(sum response.Range, c *season.Check) response.Range { return over(sum, c.Weight) }
-
-// over divides a sum over races by the sum of their weights.
-func over(sum response.Range, weight float64) response.Range {
-	if weight <= 0 {
+func average(sum response.Range, c *season.Check) response.Range {
+	if c.Weight <= 0 {
 		return sum
 	}
-	return response.Range{Low: sum.Low / weight, Mid: sum.Mid / weight, High: sum.High / weight}
+	return response.Range{Low: sum.Low / c.Weight, Mid: sum.Mid / c.Weight, High: sum.High / c.Weight}
 }
 
-// worthTelling reports a change that brings enough to be spoken of.
-func worthTelling(c *season.Check) bool {
-	return c.Best != nil && average(c.Best.Total, c).Mid >= season.WorthTelling
+// shortRace is a race's name, with its day where another one is called the same.
+func shortRace(f *planner.Facts, race *planner.Race) string {
+	return namedWithin(f, race, show.MostName)
 }
 
-// seasonVerdict is what would be better, and by how much over all races.
-func seasonVerdict(c *season.Check, f *planner.Facts) []string {
-	if !worthTelling(c) {
-		return []string{"Nothing better was found: your choice of A races and tapers is a good one."}
-	}
-	lead := "Better: "
-	switch {
-	case !c.Best.Sure:
-		lead = "Perhaps better, but not clear: "
-	case c.Best.Total.Low <= 0:
-		lead = "Probably better: "
-	}
-	return []string{lead + changeText(c.Best, f) + ".",
-		"Expected: " + show.Compared(average(c.Best.Total, c), "faster", "slower", "on average over your races") + ". In this average " + counted + "."}
+// briefRace is shortRace for the first answer, where several names share a line.
+func briefRace(f *planner.Facts, race *planner.Race) string {
+	return namedWithin(f, race, mostRaceName)
 }
 
-// seasonMeant says what a season's days and an average are, where the verdict has not.
-func seasonMeant(c *season.Check) string {
-	text := "A season is counted from 12 weeks before its first race."
-	if !worthTelling(c) && len(c.Goals) > 1 {
-		text += " Over several races " + counted + "."
+func namedWithin(f *planner.Facts, race *planner.Race, most int) string {
+	name := show.CutTo(race.Name, most)
+	for i := range f.Races {
+		if other := &f.Races[i]; show.SameName(other.Name, race.Name) && (race.Date < other.Date || other.Last() < race.Date) {
+			return name + " (" + race.Date.Short() + ")"
+		}
 	}
-	return text
+	return name
 }
 
 // changeText is what a change does, as an order.
@@ -68,86 +47,108 @@ func changeText(c *season.Change, f *planner.Facts) string {
 	var parts []string
 	names := make([]string, len(c.ToB))
 	for i, r := range c.ToB {
-		names[i] = shortRace(f, r)
+		names[i] = briefRace(f, r)
 	}
 	switch n := len(names); {
 	case n == 1:
-		parts = append(parts, "make "+names[0]+" a B race")
-	case n > 3:
-		parts = append(parts, "make "+numberWord(n)+" of them B races (named below)")
+		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a taper")
 	case n > 0:
-		parts = append(parts, "make "+say.AndList(names)+" B races")
+		parts = append(parts, "make "+fewNames(names)+" B races, with a few easier days instead of tapers")
 	}
 	if c.Automatic {
-		parts = append(parts, "let the lengths be automatic")
+		parts = append(parts, "let the lengths of your tapers be automatic")
 	}
-	return strings.Join(parts, " and ")
+	return strings.Join(parts, ", and ")
 }
 
-// addChange tells what the best change gives and does to each race, and offers
-// it; one that costs much has no button.
-func addChange(p *say.Page, reply *say.Reply, check *season.Check, f *planner.Facts) {
-	c := check.Best
-	p.Addf("Tapers then: %s.", tapersText(c.Tapers, f))
-	p.Add(effectRows(c, f)...)
-	options := applying(c, f)
-	switch {
-	case len(options[optionMakeB]) > maxRacesText:
-	case average(c.Total, check).Mid < -mostHarm:
-		p.Addf("If you want it all the same: %s", say.CommandLine("season apply", options))
-	default:
-		reply.Offer(p, "Apply it", "season apply", options)
+// fewNames lists a few names, of many two and how many more there are.
+func fewNames(names []string) string {
+	if len(names) > mostNamed {
+		names = []string{names[0], names[1], fmt.Sprintf("%d more", len(names)-2)}
 	}
+	return say.AndList(names)
 }
 
-// effectRows are the changes that races see, the biggest first.
-func effectRows(c *season.Change, f *planner.Facts) []say.Line {
-	effects := slices.DeleteFunc(slices.Clone(c.Effects), func(e season.Effect) bool { return show.Difference(e.Change) == "0 %" })
-	if len(effects) == 0 {
-		return nil
-	}
-	slices.SortStableFunc(effects, func(a, b season.Effect) int {
-		return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid))
-	})
-	lines := []say.Line{say.Headingf("The change expected in each race (80 %% range):")}
-	for i, e := range effects {
-		if i == mostEffects {
-			lines = append(lines, say.Linef("  and less in %d more", len(effects)-mostEffects))
-			break
+// raceEffect is by how many per cent something changes the performance in a race.
+type raceEffect struct {
+	name string
+	mid  float64
+}
+
+// effectsText says effects in words: about 0.8 % faster in Third and 0.3 % in
+// Second, and about 0.8 % slower in Hill Loop.
+func effectsText(effects []raceEffect) string {
+	var same, parts []string
+	for _, side := range []struct {
+		word string
+		sign float64
+	}{{"faster", 1}, {"slower", -1}} {
+		var list []string
+		for _, e := range effects {
+			v := side.sign * e.mid
+			if season.Tenths(v) == "0" || v < 0 {
+				continue
+			}
+			text := fmt.Sprintf("%s %% in %s", season.Tenths(v), e.name)
+			if len(list) == 0 {
+				text = fmt.Sprintf("about %s %% %s in %s", season.Tenths(v), side.word, e.name)
+			}
+			list = append(list, text)
 		}
-		name := shortRace(f, e.Race)
-		if slices.ContainsFunc(c.ToB, func(r *planner.Race) bool { return r.Name == e.Race.Name && r.Date == e.Race.Date }) {
-			name += " itself"
+		if len(list) > 0 {
+			parts = append(parts, fewNames(list))
 		}
-		lines = append(lines, say.Linef("  %s %s", name, show.Difference(e.Change)))
 	}
-	return lines
+	for _, e := range effects {
+		if season.Tenths(e.mid) == "0" {
+			same = append(same, e.name)
+		}
+	}
+	if len(parts) == 0 {
+		return "about the same in " + fewNames(same)
+	}
+	return strings.Join(parts, ", but ")
+}
+
+// changeEffect is what a change brings and costs in the races that it touches, and in all.
+func changeEffect(c *season.Check, f *planner.Facts) string {
+	var touched []raceEffect
+	for _, e := range bySize(c.Best.Effects) {
+		touched = append(touched, raceEffect{briefRace(f, e.Race), e.Change.Mid})
+	}
+	text := "Expected: " + effectsText(touched) + "."
+	if len(touched) > 1 {
+		text += fmt.Sprintf(" All races together, A races counting most: about %s %% faster a race.", season.Tenths(average(c.Best.Total, c).Mid))
+	}
+	return text
+}
+
+// bySize are the effects that can be told, the biggest first.
+func bySize(effects []season.Effect) []season.Effect {
+	out := slices.DeleteFunc(slices.Clone(effects), func(e season.Effect) bool { return show.Difference(e.Change) == "0 %" })
+	slices.SortStableFunc(out, func(a, b season.Effect) int { return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid)) })
+	return out
 }
 
 // tapersText tells what each A race would get, those with the same together.
 func tapersText(tapers []season.Taper, f *planner.Facts) string {
-	const asB = " half a week at most (B races)"
 	var kinds []string
 	names := map[string][]string{}
 	for _, t := range tapers {
-		kind := " " + show.Count(t.Days, "day")
+		kind := show.Count(t.Days, "day")
 		switch {
 		case t.AsB:
-			kind = asB
+			kind = "a few easier days"
 		case t.Days == 0:
-			kind = " none"
+			kind = "no days"
 		}
 		if names[kind] == nil {
 			kinds = append(kinds, kind)
 		}
-		names[kind] = append(names[kind], shortRace(f, t.Race))
+		names[kind] = append(names[kind], briefRace(f, t.Race))
 	}
 	for i, kind := range kinds {
-		list := names[kind]
-		if kind == asB && len(list) == 1 {
-			kinds[i] = " half a week at most (B race)"
-		}
-		kinds[i] = say.AndList(list) + kinds[i]
+		kinds[i] = kind + " for " + fewNames(names[kind])
 	}
 	return strings.Join(kinds, ", ")
 }

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -13,6 +14,7 @@ import (
 // Lines about what models expect, each said once in an answer.
 const (
 	Uncertain = "The models are rough. Ranges cover 8 in 10 plausible outcomes. Health comes first."
+	PerCent   = "1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003)."
 
 	// Where the figures come from.
 	SourceLengths = "Banister (Calvert 1976, Morton 1990)"
@@ -83,10 +85,26 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	if e == nil {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("Expected: %s, with %s of fitness kept and %s of fatigue gone.",
-		Compared(e.Gain, "faster", "slower", "than without it"), share100(e.Kept), share100(e.Shed))}
-	if others := season.OtherLengths(plan, f, t); others != "" {
-		lines = append(lines, others)
+	lines := []string{fmt.Sprintf("Expected in the race: %s. 1 %% is about 36 seconds in an hour.", Compared(e.Gain, "faster", "slower", "than without a taper")),
+		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
+	if other := nearestOther(season.RunnersUp(plan, f, t)); other != "" {
+		lines = append(lines, other)
 	}
 	return lines
+}
+
+// nearestOther says how the nearest other length that cuts no more compares, "" where there is none.
+func nearestOther(others []season.RunnerUp) string {
+	k := slices.IndexFunc(others, func(o season.RunnerUp) bool { return o.Fair })
+	if k < 0 {
+		return ""
+	}
+	near := others[k]
+	behind := near.Behind
+	text := fmt.Sprintf("%s instead, with later races counted: %s",
+		Count(near.Days, "day"), Compared(response.Range{Low: -behind.High, Mid: -behind.Mid, High: -behind.Low}, "faster", "slower", ""))
+	if behind.Mid < 0 && behind.High >= 0 {
+		text += ", too close to call"
+	}
+	return text + "."
 }

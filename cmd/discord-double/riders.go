@@ -39,7 +39,7 @@ var deeds = []deed{
 	{9, "ride", map[string]any{"day": "tomorrow"}, "", press("Next day")},
 	{14, "plan show", nil, "", nil},
 	{3, "plan options", nil, "", nil},
-	{3, "season check", nil, "", press("Compare lengths")},
+	{3, "season check", nil, "", press("Show the numbers")},
 	{10, "plan why", map[string]any{"day": "friday"}, "", nil},
 	{10, "race list", nil, "", nil},
 	{10, "plan show", map[string]any{"race": "hil"}, "race", nil},

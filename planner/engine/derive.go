@@ -178,6 +178,9 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 	if !held.from.IsZero() {
 		c.hold(held.from)
 	}
+	for _, w := range c.wins {
+		w.tellCut()
+	}
 	if !c.quiet {
 		c.warnIll(spells, held)
 		c.warnAll()

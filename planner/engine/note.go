@@ -211,7 +211,7 @@ func (w *window) warn() {
 		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
 	}
 	if sum := w.summary(); w.told.cut && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
-		c.warn(Warning{Code: WarnCut, Race: w.race, N: int(math.Round(sum.CutPercent)), M: w.cut, Cause: w.cutCause(sum)})
+		c.warn(Warning{Code: WarnCut, Race: w.race, N: wholePercent(sum.CutPercent), M: w.cut, Cause: w.cutCause(sum)})
 	}
 }
 

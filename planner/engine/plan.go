@@ -224,6 +224,9 @@ func cutPercent(usual, planned int) float64 {
 	return math.Round(1000*(1-float64(planned)/float64(usual))) / 10
 }
 
+// wholePercent rounds as fmt does, so that a cut is one number wherever it stands.
+func wholePercent(v float64) int { return int(math.RoundToEven(v)) }
+
 func (c *calendar) warn(w Warning) {
 	if !c.quiet {
 		c.warns = append(c.warns, w)

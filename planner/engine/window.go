@@ -1,6 +1,8 @@
 package engine
 
-import "musette/planner"
+import (
+	"musette/planner"
+)
 
 // planWindow plans the days of one A race's taper, in the order of the rules.
 func (c *calendar) planWindow(w *window, held *heldTaper) {
@@ -227,6 +229,20 @@ func (w *window) whyEasy(t int) {
 	}
 	if len(s.why) == 0 || s.kind == long || s.kind == endurance {
 		s.also(note{code: WhyEasy})
+	}
+}
+
+// tellCut puts the cut that the window has come to into the reasons of its days, so
+// that it is one number everywhere. Days that are over keep what was shown.
+func (w *window) tellCut() {
+	cut := wholePercent(w.summary().CutPercent)
+	for t := 1; t <= w.n && cut > 0; t++ {
+		d := w.t[t].day
+		for i := range d.why {
+			if d.why[i].code == WhyShorter && d.date >= w.c.from {
+				d.why[i].n = cut
+			}
+		}
 	}
 }
 

@@ -93,20 +93,6 @@ func (b Belief) Mornings(out [][]float64, change []float64, at []int) {
 	}
 }
 
-// FitnessLost writes over out, one value a draw, by how many per cent fitness on a
-// morning is lower than after endless usual days: removed[0] is by how much the load
-// of the day before differs from usual, in usual days, removed[1] that of the day before it.
-func (b Belief) FitnessLost(out, removed []float64) {
-	for i := range b {
-		d := &b[i]
-		g := 0.0
-		for k := len(removed) - 1; k >= 0; k-- {
-			g = (g + removed[k]) * d.decay1
-		}
-		out[i] = -100 * g * (1 - d.decay1) / d.decay1
-	}
-}
-
 // Mean is the average of values, 0 of none.
 func Mean(values []float64) float64 {
 	total := 0.0

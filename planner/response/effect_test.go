@@ -143,26 +143,6 @@ func TestMorningsAreDifferencesOfTwoSeasons(t *testing.T) {
 	}
 }
 
-// FitnessLost is what fitness lacks of that of endless usual days, ridden day by day.
-func TestFitnessLostIsOfUsualFitness(t *testing.T) {
-	b := Prior()
-	w := loads(rand.New(rand.NewPCG(9, 1)), 30)
-	removed := make([]float64, len(w))
-	for k := range removed {
-		removed[k] = w[len(w)-1-k] - 1
-	}
-	got := make([]float64, len(b))
-	b.FitnessLost(got, removed)
-	for i := range b {
-		s := b[i].Steady(1)
-		for _, load := range w {
-			s = b[i].Evening(s, load)
-		}
-		want := 100 * (1 - b[i].Morning(s).Fitness/b[i].Morning(b[i].Steady(1)).Fitness)
-		near(t, fmt.Sprintf("draw %d", i), got[i], want, 1e-9)
-	}
-}
-
 func TestEffectAndGainsDoNotAllocate(t *testing.T) {
 	b, d := Prior(), DosePrior()
 	out, gains := make([]float64, len(b)), make([]float64, len(d))

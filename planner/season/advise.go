@@ -1,58 +1,80 @@
 package season
 
 import (
+	"cmp"
 	"slices"
 
 	"musette/planner"
 )
 
-// advise looks for a choice that is better than the present one: A races to which
-// the optimum gives no taper as B races, either race of a clash, and automatic
+// Of a long season so many A races are weighed as B races: all sets of few of
+// them, of more those that grow from the best single ones.
+const (
+	mostSets    = 5
+	mostWeighed = 12
+)
+
+// advise looks for a choice that is clearly better than the present one: A races
+// to which the optimum gives no taper and those of clashes as B races, and automatic
 // lengths where the rider set one. What does not clearly add to it is left out.
-// Where A races clash, the nearest other choice is named even if it brings nothing.
 func (s *season) advise(clashes []Clash) *Change {
-	changes := [][]*planner.Race{nil, s.untapered()}
-	for _, c := range clashes {
-		for _, choice := range c.Choices {
-			changes = append(changes, []*planner.Race{choice.Race})
+	races := s.candidates(clashes)
+	sets := [][]*planner.Race{nil, slices.DeleteFunc(s.untapered(), func(r *planner.Race) bool { return !slices.Contains(races, r) })}
+	if len(races) <= mostSets {
+		for k := range 1 << len(races) {
+			var set []*planner.Race
+			for i, r := range races {
+				if k>>i&1 == 1 {
+					set = append(set, r)
+				}
+			}
+			sets = append(sets, set)
+		}
+	} else {
+		for _, r := range races {
+			sets = append(sets, []*planner.Race{r})
 		}
 	}
-	var best, nearest *choice
-	for _, toB := range changes {
+	var best *choice
+	for _, toB := range sets {
 		for _, automatic := range [2]bool{false, true} {
 			if automatic && s.Taper.Days == 0 {
 				continue
 			}
-			other := s.reduced(toB, automatic)
-			switch {
-			case other == nil:
-			case other.total.Mid < WorthTelling*s.weight:
-				if len(other.toB) > 0 && other.goesBefore(nearest) {
-					nearest = other
-				}
-			case other.goesBefore(best):
+			if other := s.reduced(toB, automatic); other != nil && other.goesBefore(best) {
 				best = other
 			}
 		}
 	}
-	if best == nil && len(clashes) > 0 {
-		best = nearest
-	} else {
-		best = s.extended(best, changes)
-	}
-	return s.suggest(best)
+	return s.suggest(s.extended(best, races))
 }
 
-// extended adds to a choice what makes it better still, one race of a clash at a time.
-func (s *season) extended(best *choice, changes [][]*planner.Race) *choice {
+// candidates are the A races that may be made B races: each by itself, all races
+// are still ridden then.
+func (s *season) candidates(clashes []Clash) []*planner.Race {
+	out := s.untapered()
+	for _, c := range clashes {
+		for _, choice := range c.Choices {
+			if !slices.Contains(out, choice.Race) {
+				out = append(out, choice.Race)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *planner.Race) int { return cmp.Compare(a.Date, b.Date) })
+	out = out[:min(len(out), mostWeighed)]
+	return slices.DeleteFunc(out, func(r *planner.Race) bool { return s.choice([]*planner.Race{r}, false).drops })
+}
+
+// extended adds to a choice what makes it better still, one race at a time.
+func (s *season) extended(best *choice, races []*planner.Race) *choice {
 	for grown := best != nil; grown; {
 		grown = false
-		for _, toB := range changes {
-			if len(toB) != 1 || slices.Contains(best.toB, toB[0]) {
+		for _, r := range races {
+			if slices.Contains(best.toB, r) {
 				continue
 			}
-			other := s.reduced(append(slices.Clone(best.toB), toB[0]), best.automatic)
-			if len(other.toB) > len(best.toB) && other.goesBefore(best) {
+			other := s.reduced(append(slices.Clone(best.toB), r), best.automatic)
+			if other != nil && len(other.toB) > len(best.toB) && other.goesBefore(best) {
 				best, grown = other, true
 			}
 		}
@@ -60,8 +82,8 @@ func (s *season) extended(best *choice, changes [][]*planner.Race) *choice {
 	return best
 }
 
-// reduced drops those races from a choice that do not clearly add to it, one at a
-// time; nil where nothing is left to change.
+// reduced leaves out of a choice the races that do not clearly add to it, one at
+// a time; nil where what is left is no change or may not be offered.
 func (s *season) reduced(toB []*planner.Race, automatic bool) *choice {
 	least := 1 // races that stay whatever they add
 	if automatic {
@@ -78,26 +100,21 @@ func (s *season) reduced(toB []*planner.Race, automatic bool) *choice {
 	if len(toB) < least {
 		return nil
 	}
-	return s.choice(toB, automatic)
+	if c := s.choice(toB, automatic); s.offered(c) {
+		return c
+	}
+	return nil
 }
 
-// goesBefore prefers what is sure, then what brings more.
-func (c *choice) goesBefore(other *choice) bool {
-	switch {
-	case other == nil:
-		return true
-	case c.sure != other.sure:
-		return c.sure
-	}
-	return c.total.Mid > other.total.Mid
-}
+// goesBefore prefers what brings more.
+func (c *choice) goesBefore(other *choice) bool { return other == nil || c.total.Mid > other.total.Mid }
 
 // suggest tells of a choice, nil of none.
 func (s *season) suggest(c *choice) *Change {
 	if c == nil {
 		return nil
 	}
-	out := &Change{ToB: c.toB, Automatic: c.automatic, Tapers: s.tapersOf(c.plan), Total: c.total, Sure: c.sure}
+	out := &Change{ToB: c.toB, Automatic: c.automatic, Tapers: s.tapersOf(c.plan), Total: c.total}
 	for _, r := range s.toCome {
 		out.Effects = append(out.Effects, Effect{Race: r, Change: s.effect(c, r)})
 	}

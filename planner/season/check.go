@@ -9,25 +9,21 @@ import (
 // Check weighs the tapers of the season that the next race belongs to. Races
 // that are not ridden count nothing.
 type Check struct {
-	Goals                 []Goal        // A races to come, by date
-	TaperDays, SeasonDays int           // of the A races of the whole season; its days with the build-up
-	Crowded               bool          // more than 30 % of the season's days are taper days
-	Last                  *planner.Race // the season's last A race; nil: none to come
-	Tapers                int           // that end by the last A race's morning
-	Lost                  response.Range
+	Goals                 []Goal // A races to come, by date
+	TaperDays, SeasonDays int    // of the A races of the whole season; its days with the build-up
+	Crowded               bool   // more than 30 % of the season's days are taper days
 	Clashes               []Clash
 	Weight                float64 // of the races to come in sum
-	Best                  *Change // the best other choice that was found; nil: none brings more, and nothing clashes
+	Best                  *Change // the best other choice that was found; nil: none is clearly better
 }
 
-// Goal is an A race with its planned taper: Gain is its own, Later what the taper
-// does to all later races together, each counted by its weight, per cent; divided
-// by LaterWeight, the sum of their weights, it is an average.
+// Goal is an A race with its planned taper: Gain is what its own taper does to
+// it, Net what all tapers up to it do, both in per cent of performance in the race
+// against usual days.
 type Goal struct {
-	Race        *planner.Race
-	Days        int
-	Gain, Later response.Range
-	LaterWeight float64
+	Race      *planner.Race
+	Days      int
+	Gain, Net response.Range
 }
 
 // Taper is what an A race would get: days of taper, or, ridden as a B race, its
@@ -44,18 +40,18 @@ type Effect struct {
 	Change response.Range
 }
 
-// Change is another choice for a season: races to make B races, and automatic
-// lengths where told ones are worse. Tapers are of the A races to come under it,
-// Effects of all races to come. Total is what it brings in sum over these, each
-// counted by the priority that it was told with, per cent; divided by Weight it is
-// an average. Sure means that the middle half of that is above zero.
+// Change is another choice for a season that is clearly better: races to make B
+// races, and automatic lengths where told ones are worse. Every race is ridden as
+// before. Tapers are of the A races to come under it, Effects of all races to
+// come. Total is what it brings in sum over these, each counted by the priority
+// that it was told with, per cent; divided by Weight it is an average. The middle
+// half of it lies above zero.
 type Change struct {
 	ToB       []*planner.Race
 	Automatic bool
 	Tapers    []Taper
 	Effects   []Effect
 	Total     response.Range
-	Sure      bool
 }
 
 // clashAhead is how far ahead clashes are weighed, in days.
@@ -67,7 +63,7 @@ type Clash struct {
 	First, Second *planner.Race
 	Days          int
 	Carried       bool
-	Choices       []ClashChoice // of those that are to come
+	Choices       []ClashChoice // of those that are to come and would still be ridden
 }
 
 // ClashChoice is one of a clash's races made a B race: what that does to the race
@@ -88,7 +84,6 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 	check := &Check{SeasonDays: s.days(), Weight: s.weight}
 	s.weighGoals(check)
 	check.Crowded = check.TaperDays > s.budget()
-	s.weighFitness(check)
 	s.clashes(check)
 	check.Best = s.advise(check.Clashes)
 	return check
@@ -106,42 +101,32 @@ func (s *season) weighGoals(check *Check) {
 		}
 		g := Goal{Race: r, Days: s.tapers[i].days}
 		if g.Days > 0 && s.unit(r.Date) > 0 {
-			own := s.changeOf(i)
-			g.Gain = s.expect(r, own, s.unit(r.Date)).Gain
-			later := within(s.races[i+1:], r.Date+1)
-			g.LaterWeight = weightOf(later)
-			g.Later = response.RangeOf(weighted(mornings(r.Date, own, s.unit(r.Date), later), later))
+			g.Gain = s.expect(r, s.changeOf(i), s.unit(r.Date)).Gain
 		}
+		g.Net = s.net(i)
 		check.Goals = append(check.Goals, g)
-		check.Last = r
 	}
+}
+
+// net is what all tapers up to a race do to it.
+func (s *season) net(i int) response.Range {
+	sum := make([]float64, len(response.Prior()))
+	for k, r := range s.races[:i+1] {
+		if s.tapers[k].days == 0 || s.unit(r.Date) == 0 {
+			continue
+		}
+		for _, row := range mornings(r.Date, s.changeOf(k), s.unit(r.Date), within(s.races[i:i+1], r.Date)) {
+			for j, v := range row {
+				sum[j] += v
+			}
+		}
+	}
+	return response.RangeOf(sum)
 }
 
 // changeOf is what the taper of a race of the season changes.
 func (s *season) changeOf(i int) []float64 {
 	return s.change(s.tapers[i].plan, s.races[i].Date, s.tapers[i].days)
-}
-
-// weighFitness tells what all tapers together leave out of the last A race's
-// fitness, in per cent of the fitness of endless usual days.
-func (s *season) weighFitness(check *Check) {
-	if check.Last == nil {
-		return
-	}
-	removed := make([]float64, s.races[0].Date.AddDays(-planner.MaxTaperDays).DaysUntil(check.Last.Date))
-	for i, r := range s.races {
-		if s.tapers[i].days == 0 || r.Date > check.Last.Date {
-			continue
-		}
-		check.Tapers++
-		gap := r.Date.DaysUntil(check.Last.Date)
-		for k, load := range s.changeOf(i) {
-			removed[gap+k] = load / s.load
-		}
-	}
-	out := make([]float64, len(response.Prior()))
-	response.Prior().FitnessLost(out, removed)
-	check.Lost = response.RangeOf(out)
 }
 
 // clashes lists A races to come that are too near each other for two whole tapers.
@@ -154,7 +139,7 @@ func (s *season) clashes(check *Check) {
 		}
 		c := Clash{First: first, Second: second, Days: gap, Carried: gap <= CarriedGap}
 		for _, pair := range [2][2]*planner.Race{{first, second}, {second, first}} {
-			if pair[0].Date > s.today {
+			if pair[0].Date > s.today && !s.choice([]*planner.Race{pair[0]}, false).drops {
 				c.Choices = append(c.Choices, s.weighClash(pair[0], pair[1]))
 			}
 		}

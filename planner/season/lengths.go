@@ -2,11 +2,9 @@ package season
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"musette/planner"
 	"musette/planner/engine"
@@ -16,9 +14,11 @@ import (
 // RunnerUp is another length of a taper, and by how much the planned one is
 // expected to be better over this and all later races, those inside the taper too,
 // each counted by its weight: per cent of performance, below 0 where it is worse.
+// Fair means that it leaves out no more.
 type RunnerUp struct {
 	Days   int
 	Behind response.Range
+	Fair   bool
 }
 
 // RunnersUp are the other lengths that a taper of the table's length could have,
@@ -45,8 +45,12 @@ func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp 
 		if n == t.Days || !g.fits(n) {
 			continue
 		}
-		behind := g.difference(base, g.plan(n, g.taper.Cut), base.Today, g.unit, races)
-		out = append(out, RunnerUp{Days: n, Behind: response.RangeOf(weighted(behind, races))})
+		p := g.plan(n, g.taper.Cut)
+		behind := g.difference(base, p, base.Today, g.unit, races)
+		fair := slices.ContainsFunc(p.Tapers, func(o engine.Taper) bool {
+			return o.Race.Date == t.Race.Date && noMore(o.CutPercent, g.taper.CutPercent)
+		})
+		out = append(out, RunnerUp{Days: n, Behind: response.RangeOf(weighted(behind, races)), Fair: fair})
 	}
 	slices.SortStableFunc(out, func(a, b RunnerUp) int { return cmp.Compare(a.Behind.Mid, b.Behind.Mid) })
 	return out
@@ -60,54 +64,6 @@ func raceIn(p *engine.Plan, race *planner.Race) *planner.Race {
 		}
 	}
 	return nil
-}
-
-// OtherLengths is RunnersUp in a sentence, "" where there are none.
-func OtherLengths(plan *engine.Plan, f *planner.Facts, t *engine.Taper) string {
-	others := RunnersUp(plan, f, t)
-	if len(others) == 0 {
-		return ""
-	}
-	lead := "Next best, later races counted: "
-	if others[0].Behind.Mid < 0 {
-		lead = "Also weighed, later races counted: "
-	}
-	parts := make([]string, len(others))
-	for i, r := range others {
-		parts[i] = fmt.Sprintf("%d days, %s.", r.Days, behind(r.Behind))
-	}
-	return lead + strings.Join(parts, " Or ")
-}
-
-// behind words by how much less is expected, in per cent: 0.3 % slower (0.2 %
-// faster to 0.7 % slower).
-func behind(r response.Range) string {
-	low, mid, high := Tenths(r.Low), Tenths(r.Mid), Tenths(r.High)
-	text := slower(r.Mid)
-	if mid == "0" {
-		text = "about the same"
-	}
-	switch {
-	case low == "0" && high == "0":
-	case r.Low >= 0 || low == "0":
-		text += fmt.Sprintf(" (%s to %s %%)", low, high)
-	case r.High <= 0 || high == "0":
-		text += fmt.Sprintf(" (%s to %s %%)", Tenths(-r.High), Tenths(-r.Low))
-	default:
-		text += fmt.Sprintf(" (%s to %s)", slower(r.Low), slower(r.High))
-	}
-	if mid != "0" && r.Mid < 0 && r.High >= 0 {
-		text += ", too close to call"
-	}
-	return text
-}
-
-// slower is a difference with its word.
-func slower(v float64) string {
-	if v < 0 {
-		return Tenths(-v) + " % faster"
-	}
-	return Tenths(v) + " % slower"
 }
 
 // Tenths is a figure with one decimal; what rounds to nothing is 0.

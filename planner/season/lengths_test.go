@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"slices"
-	"strings"
 	"testing"
 
 	"musette/planner"
@@ -139,13 +138,13 @@ func TestNoRunnersUpWithoutAChoice(t *testing.T) {
 		f := facts(t, mixedWeek, raceOn(100, planner.PriorityA))
 		change(f)
 		p := engine.Derive(firstDay, f)
-		if got := RunnersUp(p, f, &p.Tapers[0]); got != nil || OtherLengths(p, f, &p.Tapers[0]) != "" {
+		if got := RunnersUp(p, f, &p.Tapers[0]); got != nil {
 			t.Errorf("%s: %+v", name, got)
 		}
 	}
 }
 
-// Runners-up and what is said of them are the same on every day until the race.
+// Runners-up are the same on every day until the race.
 func TestRunnersUpStayAsTodayMoves(t *testing.T) {
 	f := facts(t, mixedWeek, raceOn(80, planner.PriorityA), raceOn(94, planner.PriorityB), raceOn(140, planner.PriorityA), raceOn(148, planner.PriorityC), raceOn(210, planner.PriorityA))
 	for _, race := range f.Races {
@@ -154,8 +153,8 @@ func TestRunnersUpStayAsTodayMoves(t *testing.T) {
 		if taper == nil {
 			continue
 		}
-		want, said := RunnersUp(first, f, taper), OtherLengths(first, f, taper)
-		if len(want) == 0 || said == "" {
+		want := RunnersUp(first, f, taper)
+		if len(want) == 0 {
 			t.Fatalf("%s has no runners-up", race.Name)
 		}
 		for _, left := range []int{50, 28, 20, 14, 8, 1, 0} {
@@ -164,34 +163,10 @@ func TestRunnersUpStayAsTodayMoves(t *testing.T) {
 			for k := range got {
 				nearRange(t, fmt.Sprintf("%s on D-%d", race.Name, left), got[k].Behind, want[k].Behind, 1e-9)
 			}
-			if len(got) != len(want) || OtherLengths(p, f, taperOf(p, race.Name)) != said {
+			if len(got) != len(want) {
 				t.Errorf("%s on D-%d: %+v, before %+v", race.Name, left, got, want)
 			}
 		}
-	}
-}
-
-// What is said of other lengths has one form for each way that a range can lie.
-func TestOtherLengthsInWords(t *testing.T) {
-	for want, r := range map[string]response.Range{
-		"0.3 % slower (0.2 % faster to 0.7 % slower)":                    {Low: -0.2, Mid: 0.3, High: 0.7},
-		"about the same (0.3 % faster to 0.4 % slower)":                  {Low: -0.3, Mid: 0.01, High: 0.4},
-		"0.3 % faster (0.7 % faster to 0.2 % slower), too close to call": {Low: -0.7, Mid: -0.3, High: 0.2},
-		"0.5 % faster (0.1 to 0.9 %)":                                    {Low: -0.9, Mid: -0.5, High: -0.1},
-		"about the same (0.4 % faster to 0.3 % slower)":                  {Low: -0.4, Mid: -0.01, High: 0.3},
-		"about the same":                 {Low: -0.04, Mid: 0, High: 0.01},
-		"12.0 % slower (10.0 to 13.5 %)": {Low: 10, Mid: 12, High: 13.46},
-		"1.0 % slower (0 to 2.0 %)":      {Low: 0.04, Mid: 1, High: 2},
-	} {
-		if got := behind(r); got != want {
-			t.Errorf("%+v: %q, want %q", r, got, want)
-		}
-	}
-	f := facts(t, evenWeek, raceOn(100, planner.PriorityA))
-	p := engine.Derive(firstDay, f)
-	if text := OtherLengths(p, f, &p.Tapers[0]); !strings.HasSuffix(text, ".") || strings.Count(text, " days, ") != len(RunnersUp(p, f, &p.Tapers[0])) ||
-		!strings.Contains(text, ", later races counted: ") {
-		t.Errorf("other lengths: %q", text)
 	}
 }
 

@@ -1,6 +1,7 @@
 package season
 
 import (
+	"math"
 	"slices"
 
 	"musette/planner"
@@ -20,7 +21,9 @@ var optionCuts = [...]int{30, 40, 50, 60, 70, 80}
 // is in per cent of performance in the race: of a length against no taper, of a
 // cut against the planned one. Next is what the taper does to the race of
 // Options.Next, and Later to all later races together, each counted by its
-// weight, both in per cent against no taper.
+// weight, both in per cent against no taper. Ahead is by how much a length brings
+// more than the planned one over this and all later races, each by its weight;
+// Clear means that the middle half of it lies above zero.
 type Option struct {
 	Days, Cut  int
 	Removed    float64 // of the taper's usual minutes, per cent: not quite Cut where rides leave no more
@@ -29,6 +32,8 @@ type Option struct {
 	Gain       response.Range
 	Next       response.Range
 	Later      response.Range
+	Ahead      response.Range
+	Clear      bool
 }
 
 // Options compares tapers for one A race as they would be ridden from today on.
@@ -88,13 +93,52 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 	return o, true
 }
 
+// sameCut is how many points the cut of a length may lie off the planned one's and
+// still be the same.
+const sameCut = 2
+
+// noMore reports a cut that is no more than another one. The linear model wants the
+// greatest cut there is, so a length that cuts more is ahead without being better.
+func noMore(cut, planned float64) bool { return cut <= planned+sameCut }
+
+// SameCut reports a length that leaves out about as much as the planned one does.
+func (o *Options) SameCut(l *Option) bool {
+	return math.Abs(l.Removed-o.planned().Removed) <= sameCut
+}
+
+// planned is the planned one of the lengths.
+func (o *Options) planned() *Option {
+	return &o.Lengths[slices.IndexFunc(o.Lengths, func(l Option) bool { return l.Planned })]
+}
+
+// Compares reports a length of Lengths that is fairly compared with the planned one.
+func (o *Options) Compares(l *Option) bool {
+	return slices.Contains(Lengths[:], l.Days) && noMore(l.Removed, o.planned().Removed)
+}
+
+// Preferred is the one of Lengths that the linear model would choose over this and
+// all later races, of those that cut no more: the planned one unless another is ahead.
+func (o *Options) Preferred() *Option {
+	best := o.planned()
+	for i := range o.Lengths {
+		if l := &o.Lengths[i]; o.Compares(l) && l.Ahead.Mid > max(best.Ahead.Mid, leastAhead) {
+			best = l
+		}
+	}
+	return best
+}
+
+// leastAhead is what is told apart from nothing, per cent.
+const leastAhead = 0.05
+
 // comparison is what all options of a race share.
 type comparison struct {
 	*goal
 	history *engine.Plan    // of the days before today, with what is known now
 	races   []*planner.Race // this one and those after it, as far as it tells on them
 	next    *planner.Race
-	planned []float64 // gain of the planned taper by the variable-dose model, one value a draw
+	near    *engine.Plan // as planned, of the races that trials have
+	planned []float64    // gain of the planned taper by the variable-dose model, one value a draw
 }
 
 // look finds what lies before and after the race.
@@ -111,6 +155,7 @@ func (c *comparison) look() {
 	if first := race.Date.AddDays(-max(longestOption, c.taper.Days) - doseDays); first < c.base.Today {
 		c.history = engine.DeriveUntil(first, race.Date, c.Undated())
 	}
+	c.near = engine.DeriveTrial(c.base.Today, race.Date, c.told, engine.Trial{Race: race, Days: c.taper.Days})
 	c.planned = c.doseGains(c.base, c.taper.Days)
 }
 
@@ -126,6 +171,10 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 	change := c.trial(p, n)
 	o.Kept, o.Shed = c.shares(c.taper.Race.Date, change)
 	rows := mornings(c.taper.Race.Date, change, c.unit, c.races)
+	if !o.Planned {
+		more := weighted(c.untilRace(p), c.races)
+		o.Clear, o.Ahead = response.Clear(more), response.RangeOf(more)
+	}
 	o.Later = response.RangeOf(weighted(rows[1:], c.races[1:]))
 	for k, r := range c.races {
 		switch r {
@@ -136,6 +185,19 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 		}
 	}
 	return o, p
+}
+
+// untilRace is what the days up to the race change in it and in later races, against
+// those that are planned.
+func (c *comparison) untilRace(p *engine.Plan) [][]float64 {
+	race := c.taper.Race.Date
+	change := make([]float64, c.base.Today.DaysUntil(race))
+	for i := range change {
+		if a, b := p.Known(race.AddDays(-1-i)), c.near.Known(race.AddDays(-1-i)); a != nil && b != nil {
+			change[i] = c.ridden(a) - c.ridden(b)
+		}
+	}
+	return mornings(race, change, c.unit, c.races)
 }
 
 // dose is how a taper differs from the planned one by the variable-dose model.

@@ -401,3 +401,66 @@ func checkOptions(t *testing.T, o *Options, f *planner.Facts, p *engine.Plan, ta
 	k := slices.IndexFunc(o.Lengths, func(row Option) bool { return row.Planned })
 	nearRange(t, "planned gain", o.Lengths[max(k, 0)].Gain, Expect(p, f, taper).Gain, 1e-9)
 }
+
+// The length that the model would choose cuts no more than planned, is ahead by what a rider gets who tells it, and no other
+// compared length like that is ahead of it; without one the planned length stands.
+func TestPreferredIsAhead(t *testing.T) {
+	other, stays, unlike := 0, 0, 0
+	forEach(t, 120, func(i int) {
+		f := scattered(t, rand.New(rand.NewPCG(uint64(i), 151)), 4)
+		p := engine.Derive(firstDay, f)
+		for k := range p.Tapers {
+			taper := &p.Tapers[k]
+			o, ok := NewOptions(firstDay, f, taper.Race.Name, taper.Race.Date)
+			if !ok {
+				continue
+			}
+			best := o.Preferred()
+			for _, l := range o.Lengths {
+				if slices.Contains([]int{7, 10, 14, 21}, l.Days) && l.Ahead.Mid > max(best.Ahead.Mid, 0.05) {
+					if unlike++; l.Removed <= taper.CutPercent+2 {
+						t.Errorf("seed %d: %d days are ahead by %v, preferred %+v", i, l.Days, l.Ahead, best)
+					}
+				}
+			}
+			if best.Planned {
+				stays++
+				continue
+			}
+			other++
+			g := *f
+			g.Races = slices.Clone(f.Races)
+			for n := range g.Races {
+				if g.Races[n].Name == taper.Race.Name {
+					g.Races[n].TaperDays = best.Days
+				}
+			}
+			q := engine.Derive(firstDay, &g)
+			taken := taperOf(q, taper.Race.Name)
+			if taken.Days != best.Days || taken.CutPercent > taper.CutPercent+2 {
+				t.Errorf("seed %d: %d days of %.0f %% were chosen, and %d days of %.0f %% are planned", i, best.Days, taper.CutPercent, taken.Days, taken.CutPercent)
+			}
+			more := make([]float64, len(response.Prior()))
+			for _, r := range f.Races {
+				if r.Date < taper.Race.Date {
+					continue
+				}
+				gap := taper.Race.Date.DaysUntil(r.Date)
+				for d := firstDay; d < taper.Race.Date; d++ {
+					u := d.DaysUntil(taper.Race.Date)
+					left := (lived(&g, q.Known(d)) - lived(f, p.Known(d))) / unitOf(f, taper.Race.Date)
+					for j, draw := range response.Prior() {
+						more[j] += worth[r.Priority] * left * influence(draw, u+gap)
+					}
+				}
+			}
+			what := fmt.Sprintf("seed %d: %s, %d days: ahead", i, taper.Race.Name, best.Days)
+			if nearRange(t, what, best.Ahead, quantiles(more), 1e-9); best.Clear != surely(more) {
+				t.Errorf("seed %d: %+v, clear: %v", i, best, surely(more))
+			}
+		}
+	})
+	if other < 20 || stays < 20 || unlike < 5 {
+		t.Errorf("%d others, %d stay, %d have another cut", other, stays, unlike)
+	}
+}

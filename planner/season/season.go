@@ -123,6 +123,7 @@ type choice struct {
 	sum       []float64   // of these, weighted
 	total     response.Range
 	sure      bool
+	drops     bool // some race would not be ridden as it is now
 }
 
 // choice plans a choice, or has planned it before.
@@ -140,8 +141,30 @@ func (s *season) choice(toB []*planner.Race, automatic bool) *choice {
 	c.rows = s.difference(c.plan, s.base, s.today, s.load, s.toCome)
 	c.sum = weighted(c.rows, s.toCome)
 	c.total, c.sure = response.RangeOf(slices.Clone(c.sum)), response.Clear(c.sum)
+	c.drops = s.dropsRaces(c.plan)
 	s.choices[key] = c
 	return c
+}
+
+// dropsRaces reports a plan in which a race that is not over has other days than
+// now, or none: of two that share days the one of the higher priority is ridden.
+func (s *season) dropsRaces(p *engine.Plan) bool {
+	for i, was := range s.base.Races {
+		is := p.Races[i]
+		if was.Race.Last() < s.today {
+			continue
+		}
+		if rides(p, is) != rides(s.base, was) || is.Race.Date != was.Race.Date || is.Race.Last() != was.Race.Last() {
+			return true
+		}
+	}
+	return false
+}
+
+// offered reports a choice that may be offered: it drops no race, the middle half
+// of its effect lies above zero, and its middle is worth telling.
+func (s *season) offered(c *choice) bool {
+	return !c.drops && c.sure && c.total.Mid >= WorthTelling*s.weight
 }
 
 // surelyBetter reports whether a choice clearly brings more than another.

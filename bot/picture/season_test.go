@@ -1,0 +1,122 @@
+package picture
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"musette/planner"
+)
+
+// anySeason is a season of n races in a number of days, with their tapers and recovery.
+func anySeason(r *rand.Rand, n, days int) Calendar {
+	from := planner.NewDate(2026, 6, 1)
+	s := Calendar{Title: "Your season", Today: from, From: from, To: from.AddDays(days - 1)}
+	day := from
+	for i := range n {
+		day = day.AddDays(1 + r.IntN(max(1, 2*days/max(1, n)-1)))
+		f := Flag{Name: strings.Repeat("Long ", r.IntN(8)) + fmt.Sprint("Race ", i), Letter: string("ABC"[r.IntN(3)]), From: day, To: day.AddDays(r.IntN(3))}
+		s.Flags = append(s.Flags, f)
+		if r.IntN(2) == 0 {
+			s.Bands = append(s.Bands, Band{Kind: BandKind(r.IntN(3)), From: day.AddDays(-4), To: day - 1})
+		}
+		day = f.To
+	}
+	return s
+}
+
+// However many races, no flag and no name stands over another one, and all lies on the card.
+func TestFlagsHaveRoom(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 8))
+	for _, n := range []int{1, 2, 6, 14, 30, 60} {
+		for range 20 {
+			s := anySeason(r, n, 7*(1+r.IntN(53)))
+			c, err := scratch()
+			if err != nil {
+				t.Fatal(err)
+			}
+			d := seasonDrawing{Calendar: &s, width: (seasonRight - seasonLeft) / float64(s.From.DaysUntil(s.To)+1)}
+			d.place(c)
+			var taken [seasonRows][][2]float64
+			for _, p := range d.poles {
+				from, to := p.flag, p.flag+flagSide
+				switch wide := c.width(p.name, words); {
+				case p.bare:
+					continue
+				case p.before:
+					from -= 8 + wide
+				case p.name != "":
+					to += 8 + wide
+				}
+				if from < seasonLeft-1 || to > seasonRight+1 {
+					t.Errorf("%d races: %s reaches from %.0f to %.0f", n, p.Name, from, to)
+				}
+				for _, other := range taken[p.row] {
+					if from < other[1] && to > other[0] {
+						t.Errorf("%d races: %s stands over another one in row %d", n, p.Name, p.row)
+					}
+				}
+				taken[p.row] = append(taken[p.row], [2]float64{from, to})
+			}
+		}
+	}
+}
+
+// The bands and races of a season have their colours on their days, and its words name them.
+func TestSeasonShowsItsDays(t *testing.T) {
+	from := planner.NewDate(2026, 6, 1)
+	s := Calendar{Title: "Your season", Today: from.AddDays(2), From: from, To: from.AddDays(34),
+		Flags: []Flag{{"Hill Loop", "A", from.AddDays(20), from.AddDays(20)}, {"Second", "B", from.AddDays(30), from.AddDays(31)}},
+		Bands: []Band{{BlockBand, from.AddDays(3), from.AddDays(6)}, {TaperBand, from.AddDays(11), from.AddDays(19)}, {RecoveryBand, from.AddDays(21), from.AddDays(23)}}}
+	p, err := Season(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	img := decode(t, p)
+	lane := float64(img.Bounds().Dy()) - seasonFoot - seasonLane
+	middleOf := func(day float64) float64 { return seasonLeft + (day+0.5)*(seasonRight-seasonLeft)/35 }
+	for _, tc := range []struct {
+		day  float64
+		part float64
+		want any
+	}{{5, 0.25, umber}, {5, 0.75, pale}, {15, 0.25, plain}, {15, 0.75, plain}, {20, 0.5, accent}, {22, 0.25, pale}, {22, 0.75, moss}, {30.5, 0.5, accent}, {9, 0.5, pale}} {
+		if got := at(img, middleOf(tc.day), lane+tc.part*seasonLane); got != tc.want {
+			t.Errorf("day %v at %v is %v, want %v", tc.day, tc.part, got, tc.want)
+		}
+	}
+	if want := "Your season, from Monday 1 June 2026 to Sunday 5 July 2026. Hill Loop (A): 21 Jun. Second (B): 1 Jul to 2 Jul. Training block: 4 Jun to 7 Jun. Taper: 12 Jun to 20 Jun. Recovery: 22 Jun to 24 Jun."; p.Alt != want {
+		t.Errorf("alt %q\nwant %q", p.Alt, want)
+	}
+	again, err := Season(s)
+	if err != nil || string(again.PNG) != string(p.PNG) {
+		t.Errorf("other bytes the second time: %v", err)
+	}
+}
+
+// Words stay short whatever the season holds, and what cannot be drawn is an error.
+func TestSeasonsAtTheEdges(t *testing.T) {
+	for _, n := range []int{1, 14, 80} {
+		p, err := Season(anySeason(rand.New(rand.NewPCG(uint64(n), 4)), n, 350))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if count := utf8.RuneCountInString(p.Alt); count < 60 || count > maxAlt || n == 80 && !strings.Contains(p.Alt, " more races.") {
+			t.Errorf("%d races in %d characters: %s", n, count, p.Alt)
+		}
+		if img := decode(t, p); img.Bounds().Dx() != seasonWidth || img.Bounds().Dy() > 480 {
+			t.Errorf("%d races in %v", n, img.Bounds())
+		}
+	}
+	one := anySeason(rand.New(rand.NewPCG(1, 4)), 1, 30)
+	for name, change := range map[string]func(*Calendar){
+		"no race": func(s *Calendar) { s.Flags = nil }, "no days": func(s *Calendar) { s.To = s.From - 1 }, "too long": func(s *Calendar) { s.To = s.From + 500 },
+	} {
+		s := one
+		change(&s)
+		if _, err := Season(s); err == nil {
+			t.Errorf("%s is drawn", name)
+		}
+	}
+}

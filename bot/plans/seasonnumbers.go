@@ -1,0 +1,102 @@
+package plans
+
+import (
+	"fmt"
+
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/season"
+)
+
+// Of a long season so much is shown in numbers, in 25 lines at most.
+const (
+	mostGoals   = 5
+	mostClashes = 2
+	mostEffects = 4
+)
+
+// seasonNumbers are the figures behind a verdict, with their ranges and sources.
+func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Facts, today planner.Date) {
+	p.Gap()
+	p.Add(goalRows(c, f, today)...)
+	switch {
+	case c.Best != nil:
+		p.Gap()
+		p.Add(effectRows(c, f)...)
+		offerChange(p, reply, c.Best, f)
+	case len(c.Clashes) > 0:
+		p.Gap()
+		p.Add(clashRows(c, f)...)
+	}
+	p.Gap()
+	p.Addf("Taper days: %d of the season's %d, which begins 12 weeks before its first race.", c.TaperDays, c.SeasonDays)
+	p.Addf("%s %s", show.PerCent, show.Uncertain)
+	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
+	first := c.Goals[0]
+	if told := toldAs(f, first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
+		reply.Offer(p, "Compare lengths", "plan options", raceNamed(told))
+	} else if told != nil {
+		p.Addf("The days: %s", show.RaceLink(f, told))
+	}
+}
+
+// goalRows are the A races to come with what their tapers bring and cost.
+func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
+	lines := []say.Line{say.Headingf("Expected gain over no taper at all, with its range:")}
+	for i, g := range c.Goals {
+		if i == mostGoals {
+			return append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
+		}
+		head := fmt.Sprintf("%s, %s, ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
+		switch {
+		case g.Days == 0:
+			lines = append(lines, say.Linef("%sno days for a taper: %s", head, show.Figure(g.Net)))
+		case show.Figure(g.Net) == show.Figure(g.Gain):
+			lines = append(lines, say.Linef("%s%s: %s", head, show.Count(g.Days, "day"), show.Figure(g.Net)))
+		default:
+			lines = append(lines, say.Linef("%s%s: %s, of which its own taper %s %%, earlier ones %s %%",
+				head, show.Count(g.Days, "day"), show.Figure(g.Net), season.Tenths(g.Gain.Mid), show.PlusMinus(g.Net.Mid-g.Gain.Mid)))
+		}
+	}
+	return lines
+}
+
+// clashRows are the A races that are close together and what either as a B race would change.
+func clashRows(c *season.Check, f *planner.Facts) []say.Line {
+	lines := []say.Line{say.Headingf("Close together, faster (+) or slower (-) if one were a B race:")}
+	for i, clash := range c.Clashes {
+		if i == mostClashes {
+			return append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
+		}
+		head := clashText(&clash, f)
+		if clash.Carried {
+			head += ", with no time for a second taper"
+		}
+		lines = append(lines, say.Linef("%s", head))
+		for _, choice := range clash.Choices {
+			other := clash.Second
+			if choice.Race == other {
+				other = clash.First
+			}
+			lines = append(lines, say.Linef("  %s as B: itself %s %%, %s %s %%, all races on average %s", briefRace(f, choice.Race),
+				show.PlusMinus(choice.Own.Mid), briefRace(f, other), show.PlusMinus(choice.Other.Mid), show.Difference(average(choice.Total, c))))
+		}
+	}
+	return lines
+}
+
+// effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
+func effectRows(c *season.Check, f *planner.Facts) []say.Line {
+	lines := []say.Line{say.Headingf("With the change, faster (+) or slower (-):"),
+		say.Linef("All races on average, where A counts 1, B 0.4 and C 0.1: %s", show.Difference(average(c.Best.Total, c)))}
+	effects := bySize(c.Best.Effects)
+	for i, e := range effects {
+		if i == mostEffects {
+			lines = append(lines, say.Linef("and less in %d more", len(effects)-mostEffects))
+			break
+		}
+		lines = append(lines, say.Linef("%s: %s", briefRace(f, e.Race), show.Difference(e.Change)))
+	}
+	return append(lines, say.Linef("Tapers then: %s.", tapersText(c.Best.Tapers, f)))
+}
