@@ -10,6 +10,7 @@ import (
 	"runtime/debug"
 	"time"
 
+	"musette/bot/ask"
 	"musette/bot/coach"
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -117,10 +118,11 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
-	if req.Command == "" {
-		return b.unknown(), nil
+	name := req.Command
+	if name == "" { // a plain line is a question, whatever it holds
+		name, req.Options = ask.Name, map[string]string{ask.Question: req.Text}
 	}
-	cmd, err := command.Find(b.commands, req.Command)
+	cmd, err := command.Find(b.commands, name)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -130,10 +132,15 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 	if err := cmd.Allow(req); err != nil {
 		return say.Reply{}, err
 	}
-	if req.Options, err = cmd.Check(req.Options); err != nil {
-		return say.Reply{}, err
+	if req.Command != "" {
+		if req.Options, err = cmd.Check(req.Options); err != nil {
+			return say.Reply{}, err
+		}
 	}
 	reply, err = cmd.Run(ctx, b.base, *req)
+	if cmd.Name == "me erase" {
+		b.base.Talks.Forget(req.Rider)
+	}
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
 		tellOff(ctx, b.base, req.Rider, &reply)
@@ -191,13 +198,11 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 	return remind.Reminder(ctx, b.base, a, club, day, now)
 }
 
-// unknown answers a plain question: it never guesses.
-func (b *Bot) unknown() say.Reply {
-	var p say.Page
-	p.Addf("I cannot answer questions in plain words yet. I know commands only.")
-	p.Addf("Today's session: /ride")
-	p.Addf("Your schedule: /plan show")
-	p.Addf("Why a day is so: /plan why")
-	p.Addf("Everything else: /help")
-	return say.Reply{Topic: say.TopicUnknown, Private: true, Lines: p.Done()}
+// Forget drops what the conversation remembers of a person.
+func (b *Bot) Forget(ctx context.Context, req desk.Request) error {
+	who, err := b.base.Rider(ctx, req)
+	if err == nil {
+		b.base.Talks.Forget(who)
+	}
+	return err
 }
