@@ -14,7 +14,7 @@ import (
 
 var (
 	letterBehind = regexp.MustCompile(`(?i)\b(?:priority|prio)\s*:?\s*([abc])\b`)
-	letterBefore = regexp.MustCompile(`(?i)(?:^|[^\pL'])([abc])[ -](?:race|event|priority|goal)\b|\b(?:as|an|is|it's|its|be)\s+(?:an?\s+)?([abc])\b|,\s*([abc])\s*(?:,|$)|\s([BC])(?:\s|$)|\s(A)$`)
+	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$)`)
 	calledName   = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|name)\s+["“]?([^,.;"”\n]+)`)
 	enteredName  = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing)\s+(?:in\s+)?(?:the\s+)?([^,.;\n]+)`)
 	behindName   = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d.*|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan\w*|feb\w*|mar\w*|apr\w*|may|jun\w*|jul\w*|aug\w*|sep\w*|oct\w*|nov\w*|dec\w*|[abc])(?:\s.*)?$`)

@@ -51,7 +51,17 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 	case len(m.Parts) == 0:
 		return t.plainly("I read words only. What would you like to know?"), nil
 	}
-	return t.answerAll(m.Parts)
+	return t.answerAll(healthFirst(m.Parts))
+}
+
+// healthFirst leaves only what is about health where somebody tells of an illness or
+// an injury: no ride is named beside it.
+func healthFirst(parts []asked.Part) []asked.Part {
+	unwell := func(p asked.Part) bool { return p.Topic == asked.Sick || p.Topic == asked.Injury }
+	if !slices.ContainsFunc(parts, unwell) {
+		return parts
+	}
+	return slices.DeleteFunc(slices.Clone(parts), func(p asked.Part) bool { return !unwell(p) && p.Topic != asked.Medicine })
 }
 
 // plainly is a short answer to what is no question, with what can be asked.
@@ -59,17 +69,14 @@ func (t *talk) plainly(text say.Template) say.Reply {
 	reply := say.Reply{Topic: topicUnknown}
 	reply.Addf(text)
 	reply.Addf("For example: what do I ride tomorrow? When does my taper start? May I do the group ride on Thursday?")
+	reply.Addf("Commands work too: /ride, /plan show, /plan why. All of them: /help")
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}, {Label: "Help", Command: "help"}}
 	return reply
 }
 
 // heed answers what must not wait: signs of danger come before any question.
 func (t *talk) heed(text string) (say.Reply, bool) {
-	var names []string
-	for i := range t.facts.Now.Races {
-		names = append(names, t.facts.Now.Races[i].Name, t.facts.Now.Races[i].Place)
-	}
-	f := care.Read(text, names...)
+	f := asked.Danger(text, t.facts.Now.Races)
 	if f.Verdict != care.Stop || f.Level < care.Doctor {
 		return say.Reply{}, false
 	}
@@ -195,7 +202,7 @@ func (t *talk) which(p *asked.Part) say.Reply {
 		reply.Addf("- %s", asks[topic])
 		reply.Buttons = append(reply.Buttons, say.Button{Label: asks[topic], Command: Name, Options: map[string]string{Question: topic.With(p.Text)}})
 	}
-	reply.Topics = []string{topicUnknown}
+	reply.Addf("None of these? Say it in other words, or see /ride, /plan show, /help")
 	return reply
 }
 

@@ -18,15 +18,14 @@ const (
 	Question = "question"
 )
 
-// Command is the row of /ask, which gives the other commands.
-func Command(others []command.Command) command.Command {
-	rows := others
+// Command is the row of /ask, which gives the commands of the table, once it is there.
+func Command(table *[]command.Command) command.Command {
 	return command.Command{Name: Name, Task: command.TaskPlan, Options: []command.Option{
 		{Name: Question, Type: "text", Required: true, MaxLen: asked.MaxLength, Example: "may I do the group ride on Thursday?",
 			Description: "What you want to know, in your own words"}},
 		Description: "Ask in plain English: what to ride, why, may I, how hard",
 		Example:     `ask question:"What do I ride tomorrow?"`,
 		Run: func(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-			return answer(ctx, b, req, rows)
+			return answer(ctx, b, req, *table)
 		}}
 }

@@ -6,7 +6,6 @@ import (
 
 	"musette/bot/say"
 	"musette/bot/show"
-	"musette/planner"
 	"musette/planner/asked"
 	"musette/planner/typed"
 )
@@ -20,77 +19,116 @@ var (
 
 // week makes a typical week of free text, day by day.
 func (t *talk) week(p *asked.Part) (say.Reply, error) {
-	text, ok := weekText(t.req.Get(Question))
 	reply := say.Reply{Date: t.today}
 	var page say.Page
-	if ok {
-		if w, err := typed.Week(text); err == nil && w.RideMinutes() > 0 && timed(&w) {
+	if text, ok := weekText(p.Text); ok {
+		text, guessed := withGuesses(text)
+		if w, err := typed.Week(text); err == nil && w.RideMinutes() > 0 {
 			page.Addf("Nothing is stored yet. Your usual week: %s.", show.WeekSum(&w))
 			page.Addf("I read: %s. Days that you did not name are rest.", text)
+			if guessed {
+				page.Addf("Lengths that you did not tell are my guess. You can tell me better ones now, or change them later.")
+			}
 			reply.Offer(&page, "Use this week", "week share", map[string]string{"week": text})
 			reply.Lines = page.Done()
 			return reply, nil
 		}
 	}
-	page.Addf("I would like to know how long each ride of your week is, too.")
+	page.Addf("Tell me your week day by day, with the length of each ride.")
 	page.Addf("For example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
-	if text != "" {
-		page.Addf("I read so far: %s", text)
-	}
 	reply.Lines, reply.Buttons = page.Done(), t.req.WeekForm()
 	return reply, nil
 }
 
-// timed reports whether every ride of a week has a length.
-func timed(w *planner.Week) bool {
-	for _, d := range w {
-		for _, s := range d.Sessions {
-			if s.Kind.IsRide() && s.Minutes == 0 {
-				return false
-			}
-		}
-	}
-	return true
-}
-
 // weekText is free text as typed.Week reads it: "tue intervals 1h; thu group 2h".
-// Days that are named together share what is told of the last of them.
 func weekText(text string) (string, bool) {
 	text = spelled.Replace(strings.ToLower(text))
 	text = hourRide.ReplaceAllString(text, "${1}h")
-	at := weekdayWord.FindAllStringSubmatchIndex(text, -1)
-	if len(at) == 0 {
-		return "", false
+	var out []string
+	for _, part := range clausesOf(text) {
+		days := weekdayWord.FindAllStringSubmatchIndex(part, -1)
+		if len(days) == 0 {
+			if what := clause(part); what != "" && len(out) > 0 {
+				out[len(out)-1] += " " + what
+			}
+			continue
+		}
+		out = append(out, dayClauses(part, days)...)
 	}
-	before := clause(text[:at[0][0]])
+	return strings.Join(out, "; "), len(out) > 0
+}
+
+// clausesOf parts a text at commas, and at an "and" between two days of which each
+// has words of its own.
+func clausesOf(text string) []string {
+	var out []string
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '.' || r == '\n' }) {
+		for {
+			left, right, ok := strings.Cut(part, " and ")
+			if !ok || !ownDay(left) || !ownDay(right) {
+				break
+			}
+			out, part = append(out, left), right
+		}
+		out = append(out, part)
+	}
+	return out
+}
+
+// ownDay reports whether a text names a day and what is ridden on it.
+func ownDay(text string) bool {
+	return weekdayWord.MatchString(text) && clause(weekdayWord.ReplaceAllString(text, " ")) != ""
+}
+
+// dayClauses are the days of a clause. Where words stand before the first day and none
+// behind it they are its own; days without words share those of the next.
+func dayClauses(part string, days [][]int) []string {
 	var out, waiting []string
-	flush := func(what string) {
+	before := clause(part[:days[0][0]])
+	for i, m := range days {
+		end := len(part)
+		if i+1 < len(days) {
+			end = days[i+1][0]
+		}
+		waiting = append(waiting, part[m[2]:m[2]+3])
+		what := clause(part[m[1]:end])
+		if what == "" && i+1 < len(days) {
+			continue
+		}
+		if before != "" {
+			what, before = strings.TrimSpace(before+" "+what), ""
+		}
 		for _, day := range waiting {
-			out = append(out, day+" "+what)
+			out = append(out, strings.TrimSpace(day+" "+what))
 		}
 		waiting = nil
 	}
-	leads := before != ""
-	for i, m := range at {
-		end := len(text)
-		if i+1 < len(at) {
-			end = at[i+1][0]
-		}
-		waiting = append(waiting, text[m[2]:m[2]+3])
-		what := clause(text[m[1]:end])
-		if leads { // "intervals on tuesday and 3h on saturday": the words come first
-			flush(before)
-			before = what
+	return out
+}
+
+// guesses are lengths of rides that were not told.
+var guesses = []struct{ word, length string }{{"rest", ""}, {"off", ""}, {"busy", ""}, {"long", "2h30"}, {"group", "1h30"}, {"club", "1h30"}, {"chaingang", "1h30"}, {"bunch", "1h30"},
+	{"recovery", "45min"}, {"spin", "45min"}, {"commute", "30min"}, {"gym", "45min"}, {"strength", "45min"}, {"", "1h"}}
+
+var lengthTold = regexp.MustCompile(`\d`)
+
+// withGuesses gives each day without a length one, and says whether it did.
+func withGuesses(text string) (string, bool) {
+	parts, guessed := strings.Split(text, "; "), false
+	for i, part := range parts {
+		if lengthTold.MatchString(part) {
 			continue
 		}
-		if what != "" {
-			flush(what)
+		for _, g := range guesses {
+			if strings.Contains(part, g.word) {
+				if g.length != "" {
+					parts[i], guessed = part+" "+g.length, true
+				}
+				break
+			}
 		}
 	}
-	if len(waiting) > 0 {
-		return strings.Join(out, "; "), false
-	}
-	return strings.Join(out, "; "), len(out) > 0
+	return strings.Join(parts, "; "), guessed
 }
 
 func clause(text string) string {

@@ -5,6 +5,7 @@
 package asked
 
 import (
+	"regexp"
 	"slices"
 
 	"musette/planner"
@@ -173,14 +174,22 @@ func read(words []word, k Known, forced Topic) Part {
 	return p
 }
 
+// shortSaturday is a weekday that could be taken for a sign of illness.
+var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
+
+// Danger is what a text says of danger, where races have the names of some.
+func Danger(text string, races []planner.Race) care.Finding {
+	var names []string
+	for i := range races {
+		names = append(names, races[i].Name, races[i].Place)
+	}
+	return care.Read(shortSaturday.ReplaceAllString(text, "saturday"), names...)
+}
+
 // danger reads a part as a red flag where it holds a stop word that needs a doctor
 // or a word with somebody.
 func danger(text string, all []word, k Known) (Part, bool) {
-	var names []string
-	for i := range k.Races {
-		names = append(names, k.Races[i].Name, k.Races[i].Place)
-	}
-	if f := care.Read(text, names...); f.Verdict != care.Stop || f.Level < care.Doctor {
+	if f := Danger(text, k.Races); f.Verdict != care.Stop || f.Level < care.Doctor {
 		return Part{}, false
 	}
 	return Part{Text: rawText(all), Topic: RedFlag, Confidence: 1, words: all}, true

@@ -7,7 +7,7 @@ import (
 
 // shortForms are words as people write them in a hurry.
 var shortForms = map[string]string{
-	"u": "you", "r": "are", "ur": "your", "wot": "what", "wat": "what", "wats": "whats", "wots": "whats", "pls": "please", "plz": "please", "thx": "thanks", "ty": "thanks", "tnx": "thanks",
+	"u": "you", "r": "are", "ur": "your", "wot": "what", "wat": "what", "wats": "what is", "pls": "please", "plz": "please", "thx": "thanks", "ty": "thanks", "tnx": "thanks",
 	"tmrw": "tomorrow", "tmw": "tomorrow", "tmr": "tomorrow", "tomoz": "tomorrow", "2moz": "tomorrow", "2moro": "tomorrow", "2mrw": "tomorrow", "2morrow": "tomorrow", "tomo": "tomorrow", "tomorow": "tomorrow", "tommorow": "tomorrow", "tommorrow": "tomorrow", "tomorro": "tomorrow",
 	"2day": "today", "2nite": "tonight", "tonite": "tonight", "yday": "yesterday", "yest": "yesterday", "wk": "week", "wks": "weeks", "wkend": "weekend", "wknd": "weekend", "nxt": "next", "hrs": "hours", "mins": "min",
 	"mon": "monday", "tue": "tuesday", "tues": "tuesday", "wed": "wednesday", "weds": "wednesday", "thu": "thursday", "thur": "thursday", "thurs": "thursday", "fri": "friday", "sat": "saturday", "sun": "sunday",
@@ -15,7 +15,7 @@ var shortForms = map[string]string{
 	"gonna": "going to", "wanna": "want to", "gotta": "have to", "dunno": "do not know", "im": "i am", "ive": "i have", "ill": "ill", "id": "i would", "cant": "can not", "cannot": "can not", "dont": "do not", "doesnt": "does not",
 	"didnt": "did not", "wont": "will not", "isnt": "is not", "couldnt": "could not", "wasnt": "was not", "arent": "are not", "havent": "have not", "shouldnt": "should not", "wouldnt": "would not", "whats": "what is", "whens": "when is", "hows": "how is",
 	"wheres": "where is", "whos": "who is", "thats": "that is", "theres": "there is", "its": "it is", "were": "were", "youre": "you are", "lets": "let us", "b4": "before", "sched": "schedule", "sesh": "session", "comp": "competition", "cuz": "because", "cos": "because", "coz": "because",
-	"bc": "because", "abt": "about", "hw": "how", "wen": "when", "y": "why", "k": "ok", "okay": "ok", "kk": "ok", "tho": "though", "rn": "now", "gd": "good", "trainin": "training", "ridin": "riding", "hafta": "have to", "shud": "should", "shld": "should", "cld": "could", "wld": "would",
+	"bc": "because", "abt": "about", "hw": "how", "wen": "when", "whys": "why is", "wots": "what is", "y": "why", "k": "ok", "okay": "ok", "kk": "ok", "tho": "though", "rn": "now", "gd": "good", "trainin": "training", "ridin": "riding", "hafta": "have to", "shud": "should", "shld": "should", "cld": "could", "wld": "would",
 	"intervalls": "intervals", "intervalles": "intervals", "excercise": "exercise", "taperring": "tapering", "tapper": "taper", "tappering": "tapering", "rac": "race", "leggs": "legs", "recup": "recovery", "wrkout": "workout", "ints": "intervals", "chaingang": "chaingang",
 }
 

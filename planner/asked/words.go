@@ -49,7 +49,7 @@ func cut(text string) []word {
 func cutChunk(chunk string) []word {
 	bare := strings.TrimFunc(chunk, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' })
 	var end byte
-	if i := strings.LastIndex(chunk, bare); bare != "" || i >= 0 {
+	if i := strings.LastIndex(chunk, bare); i >= 0 {
 		switch tail := chunk[i+len(bare):]; {
 		case strings.ContainsAny(tail, ".?!;"):
 			end = '.'
@@ -58,9 +58,6 @@ func cutChunk(chunk string) []word {
 		}
 	}
 	if bare == "" {
-		if strings.ContainsAny(chunk, "-,") {
-			return nil
-		}
 		return nil
 	}
 	parts := []string{bare}
@@ -101,7 +98,9 @@ func respelt(raw string) []word {
 func rawText(words []word) string {
 	parts := make([]string, len(words))
 	for i, w := range words {
-		parts[i] = w.raw
+		if parts[i] = w.raw; w.end != 0 && i+1 < len(words) {
+			parts[i] += string(w.end)
+		}
 	}
 	return strings.Join(parts, " ")
 }
