@@ -111,3 +111,92 @@ func TestHeldOutLines(t *testing.T) {
 		})
 	}
 }
+
+// Days, races and lengths are found, in the direction of the topic. Today is Monday 1 June 2026.
+func TestDaysRacesAndLengths(t *testing.T) {
+	for _, tc := range []struct {
+		text, from, to, race string
+		minutes              int
+	}{
+		{"what do i ride tommorow", "2026-06-02", "2026-06-02", "", 0},
+		{"session for thurs pls", "2026-06-04", "2026-06-04", "", 0},
+		{"what is planned on the 13th", "2026-06-13", "2026-06-13", "", 0},
+		{"what do i ride in ten days", "2026-06-11", "2026-06-11", "", 0},
+		{"what do i ride the day after tomorrow", "2026-06-03", "2026-06-03", "", 0},
+		{"plan for next week", "2026-06-08", "2026-06-14", "", 0},
+		{"ride this weekend?", "2026-06-06", "2026-06-07", "", 0},
+		{"i missed thursday", "2026-05-28", "2026-05-28", "", 0},
+		{"rode 2h yesterday", "2026-05-31", "2026-05-31", "", 120},
+		{"rode an hour and a half on saturday", "2026-05-30", "2026-05-30", "", 90},
+		{"can't ride from 4 to 6 june", "2026-06-04", "2026-06-06", "", 0},
+		{"away thursday till sunday", "2026-06-04", "2026-06-07", "", 0},
+		{"can't ride friday and saturday", "2026-06-05", "2026-06-06", "", 0},
+		{"only 45 min on wednesday", "2026-06-03", "2026-06-03", "", 45},
+		{"i can't train monday", "2026-06-08", "2026-06-08", "", 0},
+		{"session on 2026-06-20", "2026-06-20", "2026-06-20", "", 0},
+		{"may i ride on the 5th of june", "2026-06-05", "2026-06-05", "", 0},
+		{"may i ride", "", "", "", 0},
+		{"when is hil lop", "", "", "Hill Loop", 0},
+		{"when does my taper for Heron Valey start", "", "", "Heron Valley", 0},
+		{"when's the crit", "", "", "Quarry Crit", 0},
+		{"when is my a race", "", "", "Hill Loop", 0},
+		{"plan for my b race", "", "", "Heron Valley", 0},
+		{"is there a race", "", "", "", 0},
+	} {
+		m := asked.Read(tc.text, asked.SampleKnown())
+		if len(m.Parts) != 1 {
+			t.Errorf("%s: %d parts", tc.text, len(m.Parts))
+			continue
+		}
+		p := m.Parts[0]
+		from, to := "", ""
+		if a, b, ok := p.Stretch(); ok {
+			from, to = a.String(), b.String()
+		}
+		race := ""
+		if p.Race != nil {
+			race = p.Race.Name
+		}
+		if from != tc.from || to != tc.to || race != tc.race || p.Minutes != tc.minutes {
+			t.Errorf("%s: from %q to %q, race %q, %d min", tc.text, from, to, race, p.Minutes)
+		}
+	}
+}
+
+// Whatever is written is read without a fault, and what is forced stays so.
+func FuzzRead(f *testing.F) {
+	train, held := corpus(f)
+	for i, l := range append(train, held...) {
+		if i%7 == 0 {
+			f.Add(l.Text)
+		}
+	}
+	f.Add("\x00\xff🚴 4-6 june 1h30 5x3min 6/7 rpe 99 999%")
+	k := asked.SampleKnown()
+	f.Fuzz(func(t *testing.T, text string) {
+		m := asked.Read(text, k)
+		for i := range m.Parts {
+			p := &m.Parts[i]
+			if !slices.Contains(asked.Topics, p.Topic) || len(p.Offers) > 3 || p.Minutes < 0 || p.RPE > 10 {
+				t.Errorf("%q is read as %+v", text, p)
+			}
+			k := k
+			k.Last = p
+			asked.Read("and thursday?", k)
+			asked.Read("why?", k)
+			for _, s := range p.Dates {
+				p.Written(s, "2026-06-13")
+			}
+		}
+	})
+}
+
+func BenchmarkRead(b *testing.B) {
+	train, held := corpus(b)
+	all := append(train, held...)
+	k := asked.SampleKnown()
+	asked.Read("hello", k)
+	for i := 0; b.Loop(); i++ {
+		asked.Read(all[i%len(all)].Text, k)
+	}
+}
