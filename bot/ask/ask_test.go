@@ -197,6 +197,18 @@ func TestUnclearTextsAreAskedAbout(t *testing.T) {
 	}
 }
 
+// In doubt about danger it asks, and a press leads on to the answer.
+func TestDoubtAboutDanger(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := asks(k, "what if my heart races at the start", "red-flag")
+	bottest.Wants(t, reply, "your own health, now?", "112")
+	for _, b := range reply.Buttons {
+		if pressed := k.Press(reply, b.Label); pressed.Topic == "red-flag" {
+			t.Errorf("%s asks again: %s", b.Label, pressed.Text())
+		}
+	}
+}
+
 func TestOnlyCoachesAskAboutRiders(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.As("Tomas")

@@ -31,7 +31,7 @@ func (p *Part) findRace(races []planner.Race, today planner.Date) {
 	}
 	if len(ties) > 0 {
 		for j := at; j < end; j++ {
-			p.words[j].slot, p.words[j].end = "RACE", p.words[j].end
+			p.words[j].slot = "RACE"
 		}
 		p.Race, p.Others = &races[ties[0]], ties[1:]
 		return
