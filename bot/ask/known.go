@@ -3,6 +3,7 @@ package ask
 import (
 	"regexp"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -180,4 +181,24 @@ func (t *talk) thanks(*asked.Part) (say.Reply, error) {
 	return reply, nil
 }
 
-func (t *talk) help(*asked.Part) (say.Reply, error) { return t.run("help", map[string]string{}) }
+// help is what the bot can do, or the command for what somebody wants to do.
+func (t *talk) help(p *asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	switch {
+	case holds(p, "delete,erase,data,forget me") && t.has("me erase"):
+		reply.Addf("What I keep of you: /me show")
+		reply.Addf("A copy of it: /me export")
+		reply.Addf("To delete it all: /me erase")
+		return reply, nil
+	case holds(p, "reminder,reminders,remind"):
+		reply.Addf("Set when I remind you, for example: /me set remind:06:30")
+		reply.Addf("To stop: /me set remind:off")
+		return reply, nil
+	case holds(p, "my week,set week,change week"):
+		reply.Addf("Tell me your week, for example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
+		reply.Addf("Or as a command: /week share week:%s", say.Quote(desk.ExampleWeek))
+		reply.Buttons = t.req.WeekForm()
+		return reply, nil
+	}
+	return t.run("help", map[string]string{})
+}

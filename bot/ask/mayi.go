@@ -35,7 +35,7 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 		return reply, nil
 	}
 	switch {
-	case holds(p, "swap,move,switch,shift") && len(p.Dates) > 1:
+	case holds(p, "swap,move,switch,shift,instead") && len(p.Dates) > 1:
 		return t.maySwap(day, p.Dates[1].From)
 	case holds(p, "swap,move,switch,shift") && ok:
 		if from, found := t.dayOfKind(p, day); found {

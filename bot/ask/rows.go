@@ -9,7 +9,6 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
-	"musette/planner/asked"
 )
 
 // The command and its option.
@@ -18,10 +17,13 @@ const (
 	Question = "question"
 )
 
+// mostQuestion is how long a question may be to be looked at: as long as a message.
+const mostQuestion = 2000
+
 // Command is the row of /ask, which gives the commands of the table, once it is there.
 func Command(table *[]command.Command) command.Command {
 	return command.Command{Name: Name, Task: command.TaskPlan, Options: []command.Option{
-		{Name: Question, Type: "text", Required: true, MaxLen: asked.MaxLength, Example: "may I do the group ride on Thursday?",
+		{Name: Question, Type: "question", Required: true, MaxLen: mostQuestion, Example: "may I do the group ride on Thursday?",
 			Description: "What you want to know, in your own words"}},
 		Description: "Ask in plain English: what to ride, why, may I, how hard",
 		Example:     `ask question:"What do I ride tomorrow?"`,

@@ -164,6 +164,12 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 	if holds(p, "better,well again,recovered,gone,healthy") && !holds(p, "not better") {
 		return t.health("Good to hear. Start easily: an illness takes its time to leave.", "I am well again", "tell well", "day", nil, p)
 	}
+	if holds(p, "husband,wife,partner,son,daughter,kid,kids,child,mother,father,dog,boyfriend,girlfriend,friend") && !holds(p, "i") {
+		reply := say.Reply{}
+		reply.Addf("I hope it passes soon. I plan for you alone, so nothing changes.")
+		reply.Addf("If you cannot ride because of it, tell me the days, for example: I cannot ride tomorrow.")
+		return reply, nil
+	}
 	line := words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Rest})
 	if f := care.Read(p.Text); f.Level == care.Easy {
 		line = words.CareAnswer(f)

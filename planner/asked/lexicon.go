@@ -38,7 +38,7 @@ var conceptWords = map[string]string{
 	"after":    "after afterwards following post recovery recover since",
 	"morning":  "morning breakfast warmup warm alarm wake arrive countdown kit pack bring routine leave checklist",
 	"gym":      "gym weights strength squats squat deadlift deadlifts lift lifting core pilates lunges fitness barbell kettlebell press planks",
-	"sleep":    "sleep slept nap naps bed insomnia awake sleeping asleep bedtime jet rest sleepless",
+	"sleep":    "sleep slept nap naps bed insomnia awake sleeping asleep bedtime jet sleepless",
 	"food":     "eat eating food carbs carb carbohydrate carbohydrates gel gels drink drinking pasta rice diet nutrition coffee caffeine beer alcohol water hydrate hydration bottle bottles meal meals dinner supper lunch weight calories protein fuel fuelling fueling beetroot snack bananas oats porridge breakfast sodium salt electrolytes wine energy",
 	"form":     "fresh fitness fit form fast faster ready shape rested peak sharp freshness unfit condition gain gains detrain",
 	"lose":     "lose losing lost loss",
