@@ -5,8 +5,10 @@ package bot
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
+	"maps"
 	"runtime/debug"
 	"time"
 
@@ -19,6 +21,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/weeks"
 	"musette/planner"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -141,11 +144,29 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 	if cmd.Name == "me erase" {
 		b.base.Talks.Forget(req.Rider)
 	}
+	reply.Buttons = append(reply.Buttons, readings(req, err)...)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
 		tellOff(ctx, b.base, req.Rider, &reply)
 	}
 	return reply, err
+}
+
+// readings are the buttons of an option that can mean more than one thing: each gives
+// the command once more with one of its meanings.
+func readings(req *desk.Request, err error) []say.Button {
+	var refused *say.Refused
+	var open *typed.Ambiguous
+	if !errors.As(err, &refused) || !errors.As(err, &open) {
+		return nil
+	}
+	var out []say.Button
+	for _, r := range open.Readings {
+		options := maps.Clone(req.Options)
+		options[refused.Field] = r.Value
+		out = append(out, say.Button{Label: r.Label, Command: req.Command, Options: options})
+	}
+	return out
 }
 
 // Forbids says why a command is not for the person who asks, before anything is

@@ -124,7 +124,7 @@ func TestClubsNeverSeeEachOther(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "Races to come: 0")
 	k.Who.Club = "Marrow Vale Wheelers"
 	k.As("Tomas")
-	bottest.Wants(t, k.OK("/race list"), "Barley Ring: Ines A")
+	bottest.Wants(t, k.OK("/race list"), "Barley Ring: Ines (A)")
 	k.Refused(`/race change race:"Barley Ring" start:9:00`, "race")
 }
 

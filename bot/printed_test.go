@@ -76,7 +76,7 @@ func TestUndoIsPrintedAsItsButton(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for _, line := range []string{`/race remove race:"Hill Loop"`, "/tell away from:2026-06-18 to:2026-06-20 kind:travel", "/tell away from:2026-06-18 to:2026-06-20",
 		"/tell limit day:2026-06-20 minutes:90", "/tell limit day:2026-06-20 minutes:60", "/tell block from:2026-06-08 to:2026-06-14 percent:15", "/tell block from:2026-06-08 to:2026-06-14",
-		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x",
+		"/plan move from:2026-06-23 to:2026-06-24", "/done minutes:30 rpe:2.5 note:\"a: b\"", "/done rpe:9", "/done day:sunday", "/tell missed day:sat", "/tell missed day:sat note:x",
 		"/season apply make-b:hill", "/season apply make-b:hill taper:12", "/season apply back-to-a:heron taper:7"} {
 		was := k.Facts()
 		reply := k.OK(line)

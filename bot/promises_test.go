@@ -164,7 +164,7 @@ func TestRaceListOfStagesAndMany(t *testing.T) {
 	}
 	reply := k.OK("/race list")
 	bottest.Wants(t, reply, "under way: 46.", "and 6 more")
-	if n := strings.Count(reply.Text(), ": Tomas C"); n != 39 {
+	if n := strings.Count(reply.Text(), ": Tomas (C)"); n != 39 {
 		t.Errorf("%d races of Tomas, want 39", n)
 	}
 }

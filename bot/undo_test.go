@@ -2,10 +2,12 @@ package bot_test
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/say"
 )
 
 // Undo brings back what was told before, not nothing, and undoing the undo works too.
@@ -51,7 +53,7 @@ func TestUndoneOnALaterDay(t *testing.T) {
 	before := k.Stored()
 	for _, line := range []string{"/done day:2026-05-30 minutes:70", "/race remove race:\"Hill Loop\"", "/race change race:\"Hill Loop\" date:2026-07-19", "/race change race:\"Hill Loop\" taper:10", "/plan move from:2026-06-03 to:2026-06-06", "/me set taper:12 pattern:third"} {
 		reply := k.OK(line)
-		if len(reply.Buttons) > 0 && reply.Buttons[0].Label == "Undo" {
+		if slices.ContainsFunc(reply.Buttons, func(b say.Button) bool { return b.Label == "Undo" }) {
 			k.Press(reply, "Undo")
 		} else {
 			k.OK(map[string]string{

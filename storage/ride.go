@@ -9,14 +9,20 @@ import (
 	"musette/planner"
 )
 
+// Entry is a ride with its number among those of its day, which it keeps when others go.
+type Entry struct {
+	Nr int
+	Ride
+}
+
 // Ride is one of the rides of a day; 0 minutes, which stand alone, are a missed day.
 type Ride struct {
 	planner.Ride
 	Note string
 }
 
-// mostRides is how many rides a day can have.
-const mostRides = 20
+// MostRides is how many rides a day can have.
+const MostRides = 20
 
 var rideVersions = versions{table: "ride", key: []string{"date", "nr"}, content: []string{"minutes", "rpe"}, notes: []string{"note"}}
 
@@ -63,8 +69,8 @@ func (db *DB) AddRide(ctx context.Context, athlete AthleteID, today planner.Date
 			return setRide(ctx, tx, athlete, today, ride, told)
 		}
 		last := told[len(told)-1].nr
-		if last == mostRides {
-			return planner.BadInput("day", "%s has %d rides already. Correct the last one instead", ride.Date, mostRides)
+		if last == MostRides {
+			return planner.BadInput("day", "%s has %d rides already. Correct the last one instead", ride.Date, MostRides)
 		}
 		if err := checkDay(told, ride); err != nil {
 			return err
@@ -73,21 +79,36 @@ func (db *DB) AddRide(ctx context.Context, athlete AthleteID, today planner.Date
 	})
 }
 
-// CorrectRide replaces the ride of a day that was told last; the others stay.
-// ErrNotFound when none was told.
-func (db *DB) CorrectRide(ctx context.Context, athlete AthleteID, today planner.Date, ride Ride) error {
+// PutRide makes a ride the day's entry with that number, whether one is there or
+// not; the others stay. A missed day is all of the day, and goes when a ride is told.
+func (db *DB) PutRide(ctx context.Context, athlete AthleteID, today planner.Date, nr int, ride Ride) error {
 	return db.changeRides(ctx, athlete, ride.Date, func(tx *sql.Tx, told []dayRide) error {
-		if len(told) == 0 {
-			return ErrNotFound
+		if ride.Minutes == 0 {
+			return setRide(ctx, tx, athlete, today, ride, told)
 		}
-		others, last := told[:len(told)-1], told[len(told)-1].nr
-		if ride.Minutes == 0 && len(others) > 0 {
-			return rideVersions.withdraw(ctx, tx, athlete, today, ride.Date.String(), last)
+		var others []dayRide
+		for _, r := range told {
+			switch {
+			case r.nr == nr:
+			case r.Minutes == 0:
+				if err := rideVersions.withdraw(ctx, tx, athlete, today, r.Date.String(), r.nr); err != nil {
+					return err
+				}
+			default:
+				others = append(others, r)
+			}
 		}
 		if err := checkDay(others, ride); err != nil {
 			return err
 		}
-		return keepRide(ctx, tx, athlete, today, dayRide{last, ride})
+		return keepRide(ctx, tx, athlete, today, dayRide{nr, ride})
+	})
+}
+
+// RemoveEntry forgets one entry of a day; ErrNotFound when it is not there.
+func (db *DB) RemoveEntry(ctx context.Context, athlete AthleteID, today, day planner.Date, nr int) error {
+	return db.changeRides(ctx, athlete, day, func(tx *sql.Tx, _ []dayRide) error {
+		return rideVersions.withdraw(ctx, tx, athlete, today, day.String(), nr)
 	})
 }
 
@@ -133,13 +154,13 @@ func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Da
 	return nil
 }
 
-// RidesOn lists the rides that were told of a day, in the order of telling.
-func (db *DB) RidesOn(ctx context.Context, athlete AthleteID, day planner.Date) ([]Ride, error) {
+// Entries lists what was told of a day, in the order of its entries.
+func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) ([]Entry, error) {
 	rides, err := dayRides(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
-	return without(rides, func(r dayRide) Ride { return r.Ride }), nil
+	return without(rides, func(r dayRide) Entry { return Entry{r.nr, r.Ride} }), nil
 }
 
 // Rides lists the rider's days with rides from one on, the earliest first: all

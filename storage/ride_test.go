@@ -151,7 +151,7 @@ func TestClosedDatabaseOfWhatIsNew(t *testing.T) {
 		"AddIllness": second(db.AddIllness(ctx, 1, time.UnixMilli(0), planner.Illness{})), "EndIllness": third(db.EndIllness(ctx, 1, time.UnixMilli(0), 1, today)),
 		"RemoveIllness": db.RemoveIllness(ctx, 1, time.UnixMilli(0), 1), "Illnesses": second(db.Illnesses(ctx, 1)), "AddHold": db.AddHold(ctx, 1, time.UnixMilli(0), planner.LevelHead),
 		"ClearHolds": db.ClearHolds(ctx, 1, time.UnixMilli(0)), "DenyHold": db.DenyHold(ctx, 1, time.UnixMilli(0), planner.LevelHead), "Holds": second(db.Holds(ctx, 1)),
-		"AddRide": db.AddRide(ctx, 1, today, Ride{}), "CorrectRide": db.CorrectRide(ctx, 1, today, Ride{}), "RidesOn": second(db.RidesOn(ctx, 1, today)),
+		"AddRide": db.AddRide(ctx, 1, today, Ride{}), "PutRide": db.PutRide(ctx, 1, today, 1, Ride{}), "RemoveEntry": db.RemoveEntry(ctx, 1, today, today, 1), "Entries": second(db.Entries(ctx, 1, today)),
 		"SetPin": db.SetPin(ctx, 1, 1, today, planner.Pin{}), "RemovePin": db.RemovePin(ctx, 1, today, today), "Pins": second(db.Pins(ctx, 1)),
 		"AddCoachNote": db.AddCoachNote(ctx, 1, today, "x", 1), "RemoveCoachNote": db.RemoveCoachNote(ctx, 1, 1), "CoachNotes": second(db.CoachNotes(ctx, 1, today, today)),
 		"UpdateResult": third(db.UpdateResult(ctx, 1, today, 1, nil)), "JoinRace": second(db.JoinRace(ctx, 1, today, 1, planner.PriorityA)), "WithdrawWeek": db.WithdrawWeek(ctx, 1, today, today),

@@ -11,7 +11,7 @@ import (
 // rode are the minutes of a day's rides.
 func rode(t *testing.T, db *DB, rider AthleteID, day planner.Date) (minutes []int) {
 	t.Helper()
-	for _, r := range must(db.RidesOn(context.Background(), rider, day)) {
+	for _, r := range must(db.Entries(context.Background(), rider, day)) {
 		minutes = append(minutes, r.Minutes)
 	}
 	return minutes
@@ -41,12 +41,12 @@ func TestRidesOfADayAddUp(t *testing.T) {
 	if facts := must(db.Facts(ctx, rider)); len(facts.Done) != 2 {
 		t.Errorf("facts have %+v, want two rides", facts.Done)
 	}
-	step("corrected", db.CorrectRide(ctx, rider, today+1, ride(45, 0, "home")), 60, 45)
+	step("corrected", db.PutRide(ctx, rider, today+1, 2, ride(45, 0, "home")), 60, 45)
 	if facts := must(db.Facts(ctx, rider)); len(facts.KnownOn(today).Done) != 2 || facts.KnownOn(today).Done[1].Minutes != 30 || facts.KnownOn(today + 1).Done[1].Minutes != 45 {
 		t.Errorf("versions are %+v", facts.Done)
 	}
 	step("third", db.AddRide(ctx, rider, today+1, ride(20, 0, "")), 60, 45, 20)
-	step("the last was none", db.CorrectRide(ctx, rider, today+1, ride(0, 0, "")), 60, 45)
+	step("the last was none", db.RemoveEntry(ctx, rider, today+1, today, 3), 60, 45)
 	step("missed", db.AddRide(ctx, rider, today+1, ride(0, 0, "")), 0)
 	step("ridden after all", db.AddRide(ctx, rider, today+1, ride(50, 0, "")), 50)
 	step("one more", db.AddRide(ctx, rider, today+1, ride(10, 0, "")), 50, 10)
@@ -57,7 +57,7 @@ func TestRidesOfADayAddUp(t *testing.T) {
 	}
 	step("gone", db.RemoveRide(ctx, rider, today+2, today))
 	wantError(t, db.RemoveRide(ctx, rider, today+2, today), ErrNotFound)
-	wantError(t, db.CorrectRide(ctx, rider, today+2, ride(30, 0, "")), ErrNotFound)
+	wantError(t, db.RemoveEntry(ctx, rider, today+2, today, 1), ErrNotFound)
 	if wordsLeft(t, db, "ride", "note") != 0 {
 		t.Error("withdrawn rides keep notes")
 	}
@@ -67,7 +67,7 @@ func TestADayHasOnlySoManyRides(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
 	rider := mustAthlete(t, db, "home", "me").ID
 	ride := func(minutes int) Ride { return Ride{Ride: planner.Ride{Date: today, Minutes: minutes}} }
-	for range mostRides {
+	for range MostRides {
 		if err := db.AddRide(ctx, rider, today, ride(5)); err != nil {
 			t.Fatal(err)
 		}
@@ -75,10 +75,10 @@ func TestADayHasOnlySoManyRides(t *testing.T) {
 	if err := db.AddRide(ctx, rider, today, ride(5)); err == nil {
 		t.Error("one ride too many is taken")
 	}
-	if err := db.CorrectRide(ctx, rider, today, ride(minutesPerDay-5*(mostRides-1))); err != nil {
+	if err := db.PutRide(ctx, rider, today, MostRides, ride(minutesPerDay-5*(MostRides-1))); err != nil {
 		t.Error(err)
 	}
-	if err := db.CorrectRide(ctx, rider, today, ride(minutesPerDay-5*(mostRides-1)+1)); err == nil {
+	if err := db.PutRide(ctx, rider, today, MostRides, ride(minutesPerDay-5*(MostRides-1)+1)); err == nil {
 		t.Error("more than a day is taken")
 	}
 	if err := db.AddRide(ctx, rider, today, ride(-1)); err == nil {

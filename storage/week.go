@@ -32,16 +32,20 @@ func secondText(w *planner.Week) string {
 	return w.String()
 }
 
-// WithdrawWeek takes back a week that was told for later. One that holds already
-// is ErrPast, the only one is refused, and where none begins it is ErrNotFound.
+// WithdrawWeek takes back a week that was told for later, or today. One that was told
+// before and holds is ErrPast, then the only one is refused, and where none begins it
+// is ErrNotFound.
 func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from planner.Date) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		told, err := weeks(ctx, tx, athlete, standing)
-		switch {
-		case err != nil:
+		if err != nil {
 			return err
-		case !slices.ContainsFunc(told, func(w planner.DatedWeek) bool { return w.From == from }):
+		}
+		at := slices.IndexFunc(told, func(w planner.DatedWeek) bool { return w.From == from })
+		switch {
+		case at < 0:
 			return ErrNotFound
+		case told[at].On >= today: // as if it had never been told
 		case from <= today:
 			return ErrPast
 		case len(told) == 1:

@@ -81,7 +81,12 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		p.Addf("! %s", c)
 	}
 	s.AddRaces(&p)
+	notes, err := b.DB.CoachNotes(ctx, athlete.ID, s.Today, s.Today.AddDays(lookAhead))
+	if err != nil {
+		return say.Reply{}, err
+	}
 	s.AddDays(&p)
+	p.Lines = show.WithNotes(p.Lines, "Noted", notes)
 	s.AddRidden(&p)
 	s.addResults(&p)
 	p.Gap()
@@ -158,26 +163,30 @@ func withoutHealth(d *engine.Day) engine.Day {
 
 // AddRidden puts what was told of the last days beside what was planned.
 func (s *standing) AddRidden(p *say.Page) {
-	told := map[planner.Date]planner.Ride{}
+	told := map[planner.Date][]planner.Ride{}
 	for _, r := range s.Facts.Now.Done {
-		day := told[r.Date]
-		told[r.Date] = planner.Ride{Date: r.Date, Minutes: day.Minutes + r.Minutes, RPE: max(day.RPE, r.RPE)}
+		told[r.Date] = append(told[r.Date], r)
 	}
 	var lines []say.Line
 	rides, missed, minutes := 0, 0, 0
-	for date := s.Today.AddDays(-lookBack); date <= s.Today; date++ {
-		ride, ok := told[date]
-		if !ok && (s.plan == nil || date == s.Today) {
+	last := s.Today // a day that goes on counts once something is told of it
+	if _, ok := told[last]; !ok {
+		last--
+	}
+	for date := last.AddDays(1 - lookBack); date <= last; date++ {
+		day, ok := told[date]
+		ridden, rpe := planner.Ridden(day)
+		if !ok && s.plan == nil {
 			continue
 		}
 		what := "nothing logged"
 		switch {
-		case ok && ride.Minutes == 0:
+		case ok && ridden == 0:
 			what, missed = "missed", missed+1
 		case ok:
-			what, rides, minutes = "rode "+planner.Duration(ride.Minutes), rides+1, minutes+ride.Minutes
-			if ride.RPE > 0 {
-				what += fmt.Sprintf(", RPE %g", ride.RPE)
+			what, rides, minutes = "rode "+planner.Duration(ridden), rides+len(day), minutes+ridden
+			if rpe > 0 {
+				what += ", RPE " + show.Rating(rpe)
 			}
 		}
 		if d := desk.Unlogged(s.Facts, date); d != nil {

@@ -26,6 +26,7 @@ const (
 	CompleteRace              // the rider's races, by name or date
 	CompleteRaces             // the same, the last of a list
 	CompleteRaceOver          // the rider's races that have begun, the newest first
+	CompleteRaceJoin          // races of other riders
 	CompleteDay               // weekdays and dates ahead
 	CompleteDayOver           // today and the days before it
 	CompleteZone              // IANA time zones
@@ -66,6 +67,8 @@ type Command struct {
 	Club        bool // about the club: not in direct messages
 	Public      bool
 	Writes      bool   // stores what it is told
+	Tries       bool   // what it announces is sent before its answer, which says whether that worked
+	Clubs       bool   // its answer lets who is in several clubs choose one for direct messages
 	Form        string // the option that a form asks for where it is not given; "": none
 	Example     string // a whole line
 
@@ -214,8 +217,12 @@ func (o *Option) Clean(value string) (string, error) {
 	if len(o.Choices) == 0 {
 		return value, nil
 	}
+	words := strings.Fields(strings.ToLower(value))
+	if o.Name == "priority" && len(words) == 2 && words[1] == "race" {
+		words = words[:1] // an A race
+	}
 	for _, choice := range o.Choices {
-		if strings.EqualFold(choice, strings.Join(strings.Fields(value), "-")) {
+		if strings.EqualFold(choice, strings.Join(words, "-")) {
 			return choice, nil
 		}
 	}

@@ -7,7 +7,6 @@ import (
 
 	"musette/bot/desk"
 	"musette/bot/say"
-	"musette/planner"
 	"musette/planner/typed"
 )
 
@@ -30,6 +29,9 @@ func ParseLine(commands []Command, line string) (desk.Request, error) {
 	p := lineParser{cmd: cmd, rest: rest, values: map[string]string{}}
 	if err := p.run(); err != nil {
 		return desk.Request{}, err
+	}
+	if p.bare {
+		p.shareOut()
 	}
 	if p.values, err = cmd.Check(p.values); err != nil {
 		return desk.Request{}, err
@@ -82,6 +84,7 @@ type lineParser struct {
 	cmd    *Command
 	rest   string
 	last   string // the option read before
+	bare   bool   // the first option was given without its name and without quotes
 	values map[string]string
 }
 
@@ -117,6 +120,8 @@ func (p *lineParser) option() (string, error) {
 	case len(p.cmd.Options) == 0:
 		return "", say.Refuse("command", "%s takes no options. Write it alone", p.cmd.Link())
 	}
+	open, _ := utf8.DecodeRuneInString(p.rest)
+	p.bare = !strings.ContainsRune("\"“„", open)
 	return p.cmd.Options[0].Name, nil
 }
 
@@ -134,14 +139,14 @@ func (p *lineParser) unknown(name string) error {
 }
 
 // label reads a word with a colon behind it. Weekdays are no labels, since
-// weeks are written "mon: recovery 40min" as well.
+// weeks are written "mon: recovery 40min" and "weekend: rest" as well.
 func (p *lineParser) label(s string) (name, after string, ok bool) {
 	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' && r != '_' })
 	if i <= 0 || s[i] != ':' {
 		return "", "", false
 	}
 	name = strings.ToLower(s[:i])
-	if _, weekday := planner.ParseWeekday(name); weekday && !p.known(name) {
+	if days, err := typed.Weekdays(name); err == nil && len(days) > 0 && !p.known(name) {
 		return "", "", false
 	}
 	return name, s[i+1:], true

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"errors"
 	"slices"
 	"strings"
 	"unicode/utf16"
@@ -96,7 +97,14 @@ func Near(typed, word string) bool {
 // the weekdays and the dates of two weeks.
 func DayOffers(today planner.Date, text string) []Offer {
 	var out []Offer
-	if date, err := typed.Date(text, today); err == nil && strings.TrimSpace(text) != "" {
+	date, err := typed.Date(text, today)
+	var open *typed.Ambiguous
+	switch {
+	case errors.As(err, &open):
+		for _, r := range open.Readings {
+			out = append(out, Offer{r.Label, r.Value})
+		}
+	case err == nil && strings.TrimSpace(text) != "":
 		out = append(out, Offer{date.Long(), date.String()})
 	}
 	ahead := []Offer{{"today, " + today.Short(), "today"}, {"tomorrow, " + today.AddDays(1).Short(), "tomorrow"}}
@@ -120,7 +128,7 @@ func DayOffers(today planner.Date, text string) []Offer {
 // today and the two weeks before it.
 func PastDayOffers(today planner.Date, text string) []Offer {
 	var out []Offer
-	date, err := desk.LastDayOf(text, today)
+	date, err := typed.DateBack(text, today)
 	if err == nil && strings.TrimSpace(text) != "" && date <= today && date >= today.AddDays(-desk.MostLogged) {
 		out = append(out, Offer{date.Long(), date.String()})
 	}

@@ -1,7 +1,8 @@
 package desk
 
 import (
-	"strings"
+	"errors"
+	"slices"
 
 	"musette/bot/say"
 	"musette/planner"
@@ -11,6 +12,34 @@ import (
 // MostLogged is how far back a ride can be told, in days.
 const MostLogged = 366
 
+// reader is a parser of package typed for days.
+type reader func(text string, today planner.Date) (planner.Date, error)
+
+// date reads the day of an option. Of the days that a text can mean those that the
+// option can take are meant.
+func (r *Request) date(option string, read reader, fits func(planner.Date) bool) (planner.Date, error) {
+	day, err := read(r.Get(option), r.Rider.Today)
+	var open *typed.Ambiguous
+	if !errors.As(err, &open) {
+		return day, say.InField(option, err)
+	}
+	narrow := *open
+	narrow.Readings = slices.DeleteFunc(slices.Clone(open.Readings), func(reading typed.Reading) bool {
+		d, err := planner.ParseISODate(reading.Value)
+		return err != nil || !fits(d)
+	})
+	switch len(narrow.Readings) {
+	case 0:
+		return 0, say.InField(option, err)
+	case 1:
+		return planner.ParseISODate(narrow.Readings[0].Value)
+	}
+	return 0, say.InField(option, &narrow)
+}
+
+// anyDay fits all days.
+func anyDay(planner.Date) bool { return true }
+
 // PastDay reads the day of something that is over, today where it was left out.
 // A weekday is the last such one, a date without a year the nearest.
 func (r *Request) PastDay(option string) (planner.Date, error) {
@@ -18,10 +47,10 @@ func (r *Request) PastDay(option string) (planner.Date, error) {
 	if !r.Has(option) {
 		return today, nil
 	}
-	day, err := LastDayOf(r.Get(option), today)
+	day, err := r.date(option, typed.DateBack, func(d planner.Date) bool { return d <= today })
 	switch {
 	case err != nil:
-		return 0, say.InField(option, err)
+		return 0, err
 	case day > today:
 		return 0, say.Refuse(option, "%s is to come (today is %s). Name a day that is over, for example %s", day.Long(), today.Long(), today.AddDays(-1))
 	case day < today.AddDays(-MostLogged):
@@ -30,55 +59,42 @@ func (r *Request) PastDay(option string) (planner.Date, error) {
 	return day, nil
 }
 
-// LastDayOf is typed.Date for days that are over: where its next such day
-// is to come, the last such day is meant if it is nearer or within a week.
-func LastDayOf(text string, today planner.Date) (planner.Date, error) {
-	next, err := typed.Date(text, today)
-	if err != nil || next <= today || strings.HasPrefix(strings.ToLower(text), "next") {
-		return next, err
-	}
-	// Asked a day earlier, a weekday or a date is the same day, or yesterday; "tomorrow" is not.
-	if eve, err := typed.Date(text, today-1); err != nil || eve != next && eve != today-1 {
-		return next, nil
-	}
-	for _, back := range []int{6, 30, 365} {
-		last, err := typed.Date(text, today.AddDays(-back))
-		ago := last.DaysUntil(today)
-		if err == nil && ago >= 0 && (ago < 7 || ago < today.DaysUntil(next)) {
-			return last, nil
-		}
-	}
-	return next, nil
+// Day reads a day option, "" meaning today; days before today are refused. A weekday
+// may be today.
+func (r *Request) Day(option string) (planner.Date, error) { return r.ahead(option, typed.Date) }
+
+// ComingDay is Day for what is planned: a weekday is never today.
+func (r *Request) ComingDay(option string) (planner.Date, error) {
+	return r.ahead(option, typed.DateComing)
 }
 
-// Day reads a day option, "" meaning today; days before today are refused.
-func (r *Request) Day(option string) (planner.Date, error) {
+func (r *Request) ahead(option string, read reader) (planner.Date, error) {
+	today := r.Rider.Today
 	if !r.Has(option) {
-		return r.Rider.Today, nil
+		return today, nil
 	}
-	date, err := typed.Date(r.Get(option), r.Rider.Today)
+	date, err := r.date(option, read, func(d planner.Date) bool { return d >= today })
 	if err != nil {
-		return 0, say.InField(option, err)
+		return 0, err
 	}
-	return date, AheadOnly(option, date, r.Rider.Today)
+	return date, AheadOnly(option, date, today)
 }
 
 // AnyDay reads the option day, "" meaning today; days that are over may be asked
 // about for a year.
 func (r *Request) AnyDay() (planner.Date, error) {
 	today := r.Rider.Today
-	if r.Has("day") {
-		date, err := typed.Date(r.Get("day"), today)
-		switch {
-		case err != nil:
-			return 0, say.InField("day", err)
-		case date < today.AddDays(-MostLogged):
-			return 0, say.Refuse("day", "%s is over a year ago. For example %s", date.Long(), today.AddDays(-1))
-		case date < today:
-			return date, nil
-		}
+	if !r.Has("day") {
+		return today, nil
 	}
-	return r.Day("day")
+	date, err := r.date("day", lately, anyDay)
+	switch {
+	case err != nil:
+		return 0, err
+	case date < today.AddDays(-MostLogged):
+		return 0, say.Refuse("day", "%s is over a year ago. For example %s", date.Long(), today.AddDays(-1))
+	}
+	return date, AheadOnly("day", max(date, today), today)
 }
 
 // AheadOnly refuses days that are over and those over three years away.
@@ -92,27 +108,71 @@ func AheadOnly(option string, date, today planner.Date) error {
 	return nil
 }
 
-// Stretch reads from and to; a weekday or a day without a year in to is the
-// first one from the start of the stretch on. Without to it is a single day.
-func (r *Request) Stretch(most int) (from, to planner.Date, err error) {
+// FromDay reads the first day of something that may have begun: of a day without a
+// year the nearest is meant, of a weekday the coming one.
+func (r *Request) FromDay(option string) (planner.Date, error) {
 	today := r.Rider.Today
-	if from, err = typed.Date(r.Get("from"), today); err != nil {
-		return 0, 0, say.InField("from", err)
+	from, err := r.date(option, nearest, anyDay)
+	switch {
+	case err != nil:
+		return 0, err
+	case from < today.AddDays(-MostLogged):
+		return 0, say.Refuse(option, "%s is over a year ago. For example %s", from.Long(), today)
 	}
-	if from < today.AddDays(-366) {
-		return 0, 0, say.Refuse("from", "%s is over a year ago. For example %s", from.Long(), today)
+	return from, AheadOnly(option, max(from, today), today)
+}
+
+// lately is typed.Date, but for a day of the year that was a month ago or less.
+func lately(text string, today planner.Date) (planner.Date, error) {
+	const month = 31
+	date, err := typed.Date(text, today)
+	if last, backErr := typed.DateBack(text, today); err == nil && backErr == nil && last < today && last.DaysUntil(today) <= month && last.DaysUntil(date) > 10*month {
+		return last, nil
 	}
-	if err := AheadOnly("from", max(from, today), today); err != nil {
+	return date, err
+}
+
+// nearest is typed.DateFrom, but for a day of the year that was nearer.
+func nearest(text string, today planner.Date) (planner.Date, error) {
+	from, err := typed.DateFrom(text, today)
+	if err != nil {
+		return 0, err
+	}
+	const week = 7
+	if last, err := typed.DateBack(text, today); err == nil && last < today && last.DaysUntil(from) > week && last.DaysUntil(today) < today.DaysUntil(from) {
+		return last, nil
+	}
+	return from, nil
+}
+
+// Stretch reads from and to; a weekday or a day without a year in to is the first
+// one from the start of the stretch on. Without to it is a single day, or what was
+// named: next week, the weekend. What may have begun is read by FromDay.
+func (r *Request) Stretch(most int, began bool) (from, to planner.Date, err error) {
+	today := r.Rider.Today
+	if began {
+		from, err = r.FromDay("from")
+	} else if from, err = r.date("from", typed.DateFrom, func(d planner.Date) bool { return d >= today }); err == nil {
+		if from < today.AddDays(-MostLogged) {
+			return 0, 0, say.Refuse("from", "%s is over a year ago. For example %s", from.Long(), today)
+		}
+		err = AheadOnly("from", max(from, today), today)
+	}
+	if err != nil {
 		return 0, 0, err
 	}
 	if !r.Has("to") {
-		return from, from, nil
+		if to, err = typed.DateTo(r.Get("from"), today); err != nil || to < from || from.DaysUntil(to) >= most || from < today {
+			to = from
+		}
+		return from, to, nil
 	}
-	if to, err = typed.Date(r.Get("to"), today); err != nil {
-		return 0, 0, say.InField("to", err)
+	fits := func(d planner.Date) bool { return d >= from && from.DaysUntil(d) < most }
+	if to, err = r.date("to", typed.DateTo, fits); err != nil {
+		return 0, 0, err
 	}
-	if to < from {
-		if later, err := typed.Date(r.Get("to"), from); err == nil {
+	if !fits(to) {
+		if later, err := typed.DateTo(r.Get("to"), from); err == nil {
 			to = later
 		}
 	}

@@ -24,7 +24,7 @@ func tellMissed(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return say.Reply{}, err
 	}
 	n := missed(facts, day, req.Rider.Today)
-	return keepRide(ctx, b, req, storage.Ride{Ride: planner.Ride{Date: day}, Note: req.Get("note")}, n)
+	return keepRide(ctx, b, req, storage.Ride{Ride: planner.Ride{Date: day}, Note: req.Get("note")}, 0, n)
 }
 
 // missed says what was planned on a missed day and what becomes of it: inside a
@@ -45,7 +45,8 @@ func missed(f desk.Ledger, date, today planner.Date) news {
 	case day.Phase == planner.Tapering:
 		n.more = []say.Line{say.Linef("It is not made up: what is missed in a taper stays missed, and the days after it stay as they are.")}
 	case swap != nil:
-		n.more, n.swap = []say.Line{say.Linef("Do not add it to another ride. You can swap it with a lighter day.")}, swap
+		n.more = []say.Line{say.Linef("Do not add it to another ride. You can swap it with a lighter day.")}
+		n.offers = []offer{{"Ride it on " + swap.To.Short(), "plan move", map[string]string{"from": swap.From.String(), "to": swap.To.String()}}}
 	default:
 		n.more = []say.Line{say.Linef("It is not made up: no ride gets longer or harder for it.")}
 	}

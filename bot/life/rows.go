@@ -11,11 +11,13 @@ func Commands() []command.Command {
 	return []command.Command{
 		{Name: "done", Task: command.TaskLife, Run: done, Writes: true, Options: []command.Option{
 			{Name: "minutes", Type: "minutes", Example: "55",
-				Description: "Minutes, e.g. 55 or 1h30. Leave out if you rode as planned. none deletes the entry"},
+				Description: "Minutes, e.g. 55 or 1h30. Leave out if you rode as planned. none deletes the last entry"},
 			{Name: "rpe", Type: "rating", Example: "7.5",
 				Description: "How hard it was as a whole: 1 (very easy) to 10 (all that you have), halves too"},
-			command.DayOverOption(), command.NoteOption("legs came good late")},
-			Description: "You rode: how long, and how hard it felt",
+			command.DayOverOption(), command.NoteOption("legs came good late"),
+			{Name: "entry", Type: "number", Example: "1",
+				Description: "Which ride of the day this corrects: 1 is the first. Leave out to add a ride"}},
+			Description: "You rode: how long, and how hard it felt. Rides of a day add up",
 			Example:     "done minutes:55 rpe:8 day:yesterday"},
 		{Name: "tell missed", Task: command.TaskLife, Run: tellMissed, Writes: true, Options: []command.Option{
 			command.DayOverOption(), command.NoteOption("stuck at work")},

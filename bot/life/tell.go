@@ -10,6 +10,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -26,11 +27,19 @@ const (
 type news struct {
 	from   planner.Date
 	text   string
-	more   []say.Line    // what to know before its effect
-	swap   *planner.Move // offered; nil: none
-	label  string        // of the way back, Undo where empty
-	undo   string        // command; empty where there is no way back
+	day    *engine.Day // of what was ridden, as it was planned; nil: no plan
+	more   []say.Line  // what to know before its effect
+	comes  []say.Line  // what comes next
+	offers []offer
+	label  string // of the way back, Undo where empty
+	undo   string // command; empty where there is no way back
 	values map[string]string
+}
+
+// offer is a next step that a button takes.
+type offer struct {
+	label, command string
+	values         map[string]string
 }
 
 // told is the reply to a fact: what was understood, what it changes, how to undo it.
@@ -45,12 +54,13 @@ func told(e *desk.Effect, n news) say.Reply {
 		}
 		p.Add(lines...)
 	}
+	p.Add(n.comes...)
 	if n.label == "" {
 		n.label = "Undo"
 	}
 	reply := say.Reply{Date: n.from}
-	if n.swap != nil {
-		reply.Offer(&p, "Ride it on "+n.swap.To.Short(), "plan move", map[string]string{"from": n.swap.From.String(), "to": n.swap.To.String()})
+	for _, o := range n.offers {
+		reply.Offer(&p, o.label, o.command, o.values)
 	}
 	if n.undo == "" {
 		p.Addf("All your entries: /me show")
@@ -62,7 +72,7 @@ func told(e *desk.Effect, n news) say.Reply {
 }
 
 func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	from, to, err := req.Stretch(maxAwayDays)
+	from, to, err := req.Stretch(maxAwayDays, false)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -147,7 +157,7 @@ func noSuchStretch(what, stretch string, touching []say.Line) error {
 }
 
 func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	day, err := req.Day("day")
+	day, err := req.ComingDay("day")
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -201,7 +211,7 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 }
 
 func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	from, to, err := req.Stretch(maxBlockDays)
+	from, to, err := req.Stretch(maxBlockDays, true)
 	if err != nil {
 		return say.Reply{}, err
 	}

@@ -27,6 +27,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	switch {
 	case !desk.Planned(facts.Now):
 		reply := req.NeedWeek()
+		if rides := ridesOn(facts.Now, day); len(rides) > 0 {
+			reply.Lines = append([]say.Line{say.Linef("%s: you rode %s.", show.DayName(day, req.Rider.Today), show.Ridden(rides, nil))}, reply.Lines...)
+		}
 		reply.Date = day
 		return reply, nil
 	case day < req.Rider.Today:
@@ -36,17 +39,31 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if err != nil {
 		return say.Reply{}, err
 	}
+	if day == req.Rider.Today && o.Logged() {
+		return rodeToday(facts, &o, req.Rider.Today), nil
+	}
 	d := o.Day
 	var p say.Page
-	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
-	p.Add(remind.Recipe(d)...)
-	if why := words.Why(d); len(why) > 0 {
-		p.Addf("Why: %s", why[0].Text)
+	if o.Begun() {
+		p.Addf("%s", o.RaceDay())
 	} else {
-		p.Addf("As in your usual week.")
+		p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+		p.Add(remind.Recipe(d)...)
+		if why := words.Why(d); len(why) > 0 {
+			p.Addf("Why: %s", why[0].Text)
+		} else {
+			p.Addf("As in your usual week.")
+		}
 	}
 	p.Add(o.Lines(req.Rider.Today)...)
-	p.Add(remind.ToMind(d)...)
+	if !o.Begun() {
+		p.Add(remind.ToMind(d)...)
+	}
+	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	p.Add(show.NoteLines(notes, day)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
@@ -55,6 +72,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		reply.Moments = req.StartOf(race)
 	}
 	reply.Buttons = []say.Button{show.WhyButton(day)}
+	if remind.Pinned(d) {
+		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
+	}
 	if next := day.AddDays(1); next <= req.Rider.Today.AddDays(planner.MaxAhead) {
 		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}
@@ -69,32 +89,84 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk.Ledger, day planner.Date) (o remind.Occasion, err error) {
 	o = remind.OccasionOf(engine.DeriveUntil(req.Rider.Today, day, f.All), f.Now, day)
 	if day == req.Rider.Today {
+		o.At(req.Now, req.Rider.Zone)
 		err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o)
 	}
 	return o, err
 }
 
-// rideOver answers for a day that is over: what was ridden, or what was told.
+// rodeToday answers for today when it is logged: how it stands, then what comes next.
+func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply {
+	was := desk.Unlogged(f, today)
+	var p say.Page
+	p.Add(ridden(f.Now, was, today)...)
+	p.Add(o.Lines(today)...)
+	if next, ok := engine.DeriveUntil(today, today+1, f.All).Day(today + 1); ok && o.Eve == nil {
+		p.Addf("%s: %s.", show.DayName(next.Date, today), show.Headline(next))
+	}
+	reply := show.AboutDay(&p, was)
+	if race := o.About(); race != nil {
+		reply.Race = race.Name
+	}
+	reply.Buttons = []say.Button{rideButton(today, today+1), show.WhyButton(today)}
+	if o.Ask != nil {
+		reply.Buttons = append(reply.Buttons, remind.AskButtons(o.Ask)...)
+	}
+	return reply
+}
+
+// ridesOn are the rides of a day, none where it was missed.
+func ridesOn(f *planner.Facts, day planner.Date) []planner.Ride {
+	var rides []planner.Ride
+	for _, r := range f.Done {
+		if r.Date == day && r.Minutes > 0 {
+			rides = append(rides, r)
+		}
+	}
+	return rides
+}
+
+// ridden is how a logged day stands against its plan.
+func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
+	rides := ridesOn(f, was.Date)
+	name, planned := show.DayName(was.Date, today), show.Headline(was)
+	switch {
+	case len(rides) == 0:
+		return []say.Line{say.Linef("%s: you did not ride. Planned: %s.", name, planned)}
+	case was.Phase == planner.RaceDay:
+		return []say.Line{say.Linef("%s: %s. You rode %s.", name, planned, show.Ridden(rides, nil))}
+	}
+	lines := []say.Line{say.Linef("%s: you rode %s. Planned: %s.", name, show.Ridden(rides, nil), planned)}
+	minutes, _ := planner.Ridden(rides)
+	switch more := minutes - was.Minutes(); {
+	case was.Minutes() == 0:
+	case more > 0:
+		lines = append(lines, say.Linef("That is %s more than planned.", planner.Duration(more)))
+	case more < 0:
+		lines = append(lines, say.Linef("That is %s less than planned. It is not made up.", planner.Duration(-more)))
+	default:
+		lines = append(lines, say.Linef("That is as long as planned."))
+	}
+	return lines
+}
+
+// rideOver answers for a day that is over: what was told then, and what was ridden.
 func rideOver(f desk.Ledger, day, today planner.Date) say.Reply {
-	d, was := desk.Lived(f, day), desk.Unlogged(f, day)
-	name := show.DayName(day, today)
+	was := desk.Unlogged(f, day)
 	logged := slices.ContainsFunc(f.Now.Done, func(r planner.Ride) bool { return r.Date == day })
 	var p say.Page
 	switch {
-	case d.Phase == planner.RaceDay, !logged && d.Minutes() == 0:
-		p.Addf("%s: %s.", name, show.Headline(d))
-	case logged && d.Minutes() == 0:
-		p.Addf("%s: you did not ride. Planned: %s.", name, show.Headline(was))
 	case logged:
-		p.Addf("%s: you rode %s. Planned: %s.", name, planner.Duration(d.Minutes()), show.Headline(was))
+		p.Add(ridden(f.Now, was, today)...)
+	case was.Phase == planner.RaceDay, was.Minutes() == 0:
+		p.Addf("%s: %s.", show.DayName(day, today), show.Headline(was))
 	default:
-		p.Addf("%s: %s. Nothing is logged.", name, show.Headline(d))
+		p.Addf("%s: %s. Nothing is logged.", show.DayName(day, today), show.Headline(was))
 	}
-	reply := show.AboutDay(&p, d)
-	if !logged && d.Minutes() > 0 && d.Phase != planner.RaceDay {
+	reply := show.AboutDay(&p, was)
+	if !logged && was.Minutes() > 0 && was.Phase != planner.RaceDay {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "Rode it", Command: "done", Options: map[string]string{"day": day.String()}})
 	}
-	reply.Lines = p.Done()
 	reply.Buttons = append(reply.Buttons, show.WhyButton(day), nextDayButton(day.AddDays(1)))
 	return reply
 }

@@ -19,7 +19,7 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
 	before := map[string]string{}
 	for day, want := range map[string]string{
-		"2026-06-01": "Mon 1 Jun: you rode 50min. Planned: recovery 40min.",
+		"2026-06-01": "Mon 1 Jun: you rode 50min, RPE 3. Planned: recovery 40min.",
 		"2026-06-02": "Tue 2 Jun: you did not ride. Planned: intervals 1h30, 5x3min hard.",
 		"2026-06-03": "Wed 3 Jun: endurance 45min. Nothing is logged.",
 		"2026-06-04": "Thu 4 Jun: rest.",
@@ -35,7 +35,7 @@ func TestRideOnADayThatIsOver(t *testing.T) {
 			}
 		}
 	}
-	k.OK(`/week share week:"mon endurance 4h; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
+	k.OK(`/week share week:"mon endurance 4h; tue rest; wed endurance 4h"`, "/me set pattern:second", `/race add name:"New" date:2026-06-12 priority:A hours:2`)
 	for day, want := range before {
 		if got := k.OK("/ride " + day).Text(); got != want {
 			t.Errorf("%s was\n%s\nand is, after what was told later,\n%s", day, want, got)

@@ -194,7 +194,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	}
 	k.OK("/me set taper:28")
 	bottest.Wants(t, k.OK("/season check"), "your four-week taper leaves out would be about ")
-	k.OK("/week share mon off; tue rest")
+	k.OK("/week share mon off; tue-sun rest")
 	bottest.Wants(t, k.OK("/season check"), "Nothing is ridden in your usual week")
 }
 

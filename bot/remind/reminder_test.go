@@ -160,7 +160,7 @@ func TestRemindGrammar(t *testing.T) {
 	for _, typed := range []string{"on off", "06:30 06:31", "changed always", "off 06:30", "24:00", "6", "allways", "always at six", "06:30 daily", "always always"} {
 		bottest.Wants(t, k.Refused("/me set remind:"+say.Quote(typed), "remind"), "06:30, changed 06:30, always 06:30 or off")
 	}
-	for _, typed := range []string{"61", "-1", "three", "2.5"} {
+	for _, typed := range []string{"61", "-1", "thre", "2.5"} {
 		bottest.Wants(t, k.Refused("/me set pause:"+typed, "pause"), "For example 3, or 0 to end a pause")
 	}
 	bottest.Wants(t, k.Refused("/me set remind-by:email", "remind-by"), "direct, thread or ride")

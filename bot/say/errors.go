@@ -15,7 +15,11 @@ import (
 type Refused struct {
 	Field string
 	Line  Line
+	cause error // what a parser said, nil where the fault was found here
 }
+
+// Unwrap is what a parser said of the text.
+func (r *Refused) Unwrap() error { return r.cause }
 
 func (r *Refused) Error() string { return r.input().Error() }
 
@@ -34,7 +38,7 @@ func (r *Refused) As(target any) bool {
 
 // Refuse is a fault of one option, in one sentence that shows a right example.
 func Refuse(field string, t Template, args ...any) *Refused {
-	return &Refused{field, Linef(t, args...)}
+	return &Refused{Field: field, Line: Linef(t, args...)}
 }
 
 // refusedOf is the fault of an option that an error is, nil where it is another.
@@ -54,7 +58,7 @@ func refusedOf(err error) *Refused {
 func InField(field string, err error) error {
 	switch own := refusedOf(err); {
 	case own != nil:
-		return &Refused{field, own.Line}
+		return &Refused{field, own.Line, err}
 	case err == nil:
 		return nil
 	}

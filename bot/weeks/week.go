@@ -3,6 +3,7 @@ package weeks
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -13,45 +14,155 @@ import (
 )
 
 func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	week, err := typed.Week(req.Get("week"))
+	week, second, err := readWeeks(&req)
 	if err != nil {
-		return formAgain(&req), say.InField("week", err)
+		return formAgain(&req), err
 	}
-	from := req.Rider.Today
-	if req.Has("from") {
-		if from, err = typed.Date(req.Get("from"), req.Rider.Today); err != nil {
-			return say.Reply{}, say.InField("from", err)
-		}
-		if from < req.Rider.Today.AddDays(-366) || from > req.Rider.Today.AddDays(planner.MaxAhead) {
-			return say.Reply{}, say.Refuse("from", "%s is too far from today. For example %s", from.Long(), req.Rider.Today)
-		}
+	from, err := fromDay(&req)
+	if err != nil {
+		return say.Reply{}, err
 	}
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if reply, err := fewDays(&req, facts.Now, &week, from); err != nil {
+		return reply, err
+	}
+	return keepWeek(ctx, b, req, planner.DatedWeek{From: from, Week: week, Second: second}, weekHead)
+}
+
+// readWeeks reads the week, and the other of two in turn where one was told.
+func readWeeks(r *desk.Request) (week planner.Week, second *planner.Week, err error) {
+	if week, err = typed.Week(r.Get("week")); err != nil {
+		return week, nil, say.InField("week", err)
+	}
+	if !r.Has("second") || strings.EqualFold(r.Get("second"), say.None) {
+		return week, nil, nil
+	}
+	other, err := typed.Week(r.Get("second"))
+	if err != nil {
+		return week, nil, say.InField("second", err)
+	}
+	return week, &other, nil
+}
+
+// Share stores the typical week that the options hold, from its day on.
+func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.Week, from planner.Date, e *desk.Effect, err error) {
+	if week, err = typed.Week(req.Get("week")); err != nil {
+		return week, 0, nil, say.InField("week", err)
+	}
+	if from, err = fromDay(&req); err != nil {
+		return week, 0, nil, err
+	}
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
 		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+	})
+	return week, from, e, err
+}
+
+// fromDay is the first day of a week, today where it was left out.
+func fromDay(r *desk.Request) (planner.Date, error) {
+	if !r.Has("from") {
+		return r.Rider.Today, nil
+	}
+	return r.FromDay("from")
+}
+
+// keepWeek stores a week and answers with it, what it changes and the way back.
+func keepWeek(ctx context.Context, b *desk.Base, req desk.Request, week planner.DatedWeek, head func(e *desk.Effect, w *planner.DatedWeek) []say.Line) (say.Reply, error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, week)
 	})
 	if err != nil {
 		return say.Reply{}, err
 	}
+	for _, r := range e.Facts.Done {
+		e.Settle(r.Date) // no week changes what was ridden
+	}
 	var p say.Page
-	p.Addf("Your week from %s: %s.", from.Long(), show.WeekSum(&week))
-	p.Add(weekLines(&week)...)
-	p.Add(assumedHard(&week)...)
+	p.Add(head(e, &week)...)
 	for _, w := range e.Facts.Weeks {
-		if w.From > from {
+		if w.From > week.From {
 			p.Addf("From %s on the week that you shared for then holds: /week show", w.From.Short())
 			break
 		}
 	}
-	reply := say.Reply{Date: from}
-	if race := show.NextRace(e.Facts, req.Rider.Today); race != nil {
-		p.Headingf("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())
-		p.Add(desk.RaceNews(e, race)...)
-		reply.Race, reply.Buttons = race.Name, []say.Button{show.PlanButton(race)}
-	} else {
+	reply := say.Reply{Date: week.From}
+	race := show.NextRace(e.Facts, req.Rider.Today)
+	if race == nil && !desk.Planned(e.Old) {
 		p.Addf("Next, register a race: %s", desk.RaceExample(req.Rider.Today))
+	} else if race != nil {
+		raceNews(&p, e, race, &week)
+		reply.Race, reply.Buttons = race.Name, []say.Button{show.PlanButton(race)}
+	}
+	if desk.Planned(e.Old) {
+		p.Add(whatChanges(e, &week)...)
+		command, values := undoWeek(e.Old, week.From)
+		reply.Offer(&p, "Undo", command, values)
 	}
 	reply.Lines = p.Done()
 	return reply, nil
+}
+
+// raceNews is what a week means for the next race: the whole of it where it is the
+// first week, else in a line.
+func raceNews(p *say.Page, e *desk.Effect, race *planner.Race, week *planner.DatedWeek) {
+	if desk.Planned(e.Old) && week.Second != nil {
+		return // two weeks leave no room
+	}
+	p.Headingf("%s, %s race on %s:", race.Name, race.Priority, race.Date.Short())
+	if !desk.Planned(e.Old) {
+		p.Add(desk.RaceNews(e, race)...)
+		return
+	}
+	p.Add(say.PlainLines(show.Window(e.After, show.RoleOf(e.After, e.Facts, race), race))...)
+}
+
+// whatChanges are the warnings and days that a week changes, as many as a screen holds.
+func whatChanges(e *desk.Effect, week *planner.DatedWeek) []say.Line {
+	days, warnings := 5, e.NewWarnings()
+	if week.Second != nil {
+		days = 3
+	}
+	if end := desk.LastDay(e.After); week.From > end {
+		return append(warnings, say.Linef("Your plan ends on %s for now. I will count this when it gets that far.", end.Short()))
+	}
+	return append(warnings[:min(len(warnings), 2)], e.FewChangedDays(days)...)
+}
+
+// undoWeek is the command that brings back what was known of a date before: the week
+// that was shared from then on, or none.
+func undoWeek(old *planner.Facts, from planner.Date) (command string, values map[string]string) {
+	for _, w := range old.Weeks {
+		if w.From == from {
+			return "week share", weekOptions(&w)
+		}
+	}
+	return "week withdraw", map[string]string{"from": from.String()}
+}
+
+// weekOptions are the options that share a week.
+func weekOptions(w *planner.DatedWeek) map[string]string {
+	values := map[string]string{"week": w.Week.String(), "from": w.From.String()}
+	if w.Second != nil {
+		values["second"] = w.Second.String()
+	}
+	return values
+}
+
+// weekHead is a week as it was understood, all its days.
+func weekHead(_ *desk.Effect, w *planner.DatedWeek) []say.Line {
+	if w.Second == nil {
+		lines := []say.Line{say.Linef("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))}
+		lines = append(lines, Lines(&w.Week)...)
+		return append(lines, assumedHard(&w.Week)...)
+	}
+	next := w.From.AddDays(7 - int(w.From.Weekday()))
+	lines := []say.Line{say.Linef("Your two weeks in turn, from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))}
+	lines = append(lines, Lines(&w.Week)...)
+	lines = append(lines, say.Linef("The other one, from %s: %s.", next.Long(), show.WeekSum(w.Second)))
+	return append(lines, Lines(w.Second)...)
 }
 
 // formAgain offers the form with what was typed, so that nothing is typed twice.
@@ -62,13 +173,17 @@ func formAgain(r *desk.Request) say.Reply {
 	return say.Reply{Buttons: []say.Button{{Label: "Open the form again", Command: r.Command, Options: r.Options, Form: true}}}
 }
 
-func weekLines(w *planner.Week) []say.Line {
+// Lines are the days of a week.
+func Lines(w *planner.Week) []say.Line {
 	lines := make([]say.Line, 7)
 	for i, p := range w {
 		lines[i] = say.Dayf(planner.Weekday(i).Short()+" ", "%s", p.String())
 	}
 	return lines
 }
+
+// mostAssumed is of how many hard days it tells, so that an answer is no wall of text.
+const mostAssumed = 3
 
 // assumedHard tells of hard days without sets how much of them counts as hard,
 // and how to say otherwise.
@@ -77,7 +192,7 @@ func assumedHard(w *planner.Week) []say.Line {
 	example := ""
 	for i, p := range w {
 		for _, s := range p.Sessions {
-			if hard := s.AssumedHard(); hard > 0 {
+			if hard := s.AssumedHard(); hard > 0 && len(lines) < mostAssumed {
 				lines = append(lines, say.Linef("%s %s: I count %s of it as hard.", planner.Weekday(i).Short(), s.Label(), planner.Duration(hard)))
 				example = s.Label() + " " + otherSet(s)
 			}
@@ -116,10 +231,18 @@ func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		if i > 0 {
 			p.Gap()
 		}
-		p.Addf("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))
-		p.Add(weekLines(&w.Week)...)
+		if w.Second != nil {
+			p.Add(weekHead(nil, &w)...)
+		} else {
+			p.Addf("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))
+			p.Add(Lines(&w.Week)...)
+		}
+		if w.From > req.Rider.Today {
+			p.Addf("Take it back: /week withdraw from:%s", w.From)
+		}
 	}
 	p.Gap()
-	p.Addf("Change it, for example: /week share week:%s from:%s", say.Quote(weeks[now].Week.String()), req.Rider.Today)
+	p.Addf("Change one day: /week change day:tue session:\"endurance 1h15\"")
+	p.Addf("Share another: /week share week:%s from:%s", say.Quote(weeks[now].Week.String()), req.Rider.Today)
 	return say.Reply{Lines: p.Done(), Date: weeks[now].From}, nil
 }

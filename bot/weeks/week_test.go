@@ -26,12 +26,12 @@ func TestWeekShareEchoesSevenDays(t *testing.T) {
 	if weeks := k.Facts().Weeks; len(weeks) != 1 {
 		t.Errorf("weeks from one day pile up: %d", len(weeks))
 	}
-	bottest.Wants(t, k.OK("/week share mon: recovery 30min\ntue: off"), "30min on 1 day, no hard day")
+	bottest.Wants(t, k.OK("/week share mon: recovery 30min\ntue: off\nwed-sun: off"), "30min on 1 day, no hard day")
 }
 
 func TestWeekShareFromALaterDay(t *testing.T) {
 	k := bottest.NewTalk(t)
-	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/week share week:"sat long 2h" from:"15 June"`)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/week share week:"sat long 2h; sun rest; mon-fri rest" from:"15 June"`)
 	reply := k.OK("/week show")
 	bottest.Wants(t, reply, "Your week from Monday 1 June 2026: 10h10", "Your week from Monday 15 June 2026: 2h on 1 day")
 	if reply.Date != planner.NewDate(2026, 6, 1) {

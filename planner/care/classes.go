@@ -2,17 +2,17 @@ package care
 
 // englishClasses are words that mean the same in wordings.
 var englishClasses = [][2]string{
-	{"chest", `chest chset cheast chets breast breastbone breast_bone sternum rib_cage ribcage chestbone torso`},
+	{"chest", `chest chested chset cheast chets breast breastbone breast_bone sternum rib_cage ribcage chestbone torso`},
 	{"heart", `heart hart heartbeat heart_beat ticker hearth`},
 	{"pulse", `pulse heart_rate heartrate hr bpm heartbeat rhythm`},
 	{"pain", `pain pains painful pian hurt hurts hurting ache aches aching achy ached sore soreness tight tightness tighter tightening tightened pressure press presses pressing squeeze squeezed squeezes squeezing
 		crush crushed crushing squash squashed burning burns burned burnt stab stabs stabbing sharp heavy heaviness discomfort uncomfortable twinge twinges cramp cramps cramping constricted constriction clench* gripping vice
 		throbbing stinging killing kills pinch pinches pinching squeezy stitch tite tihgt pressured compress* oppress* niggle indigestion heartburn`},
 	{"hurts", `hurt hurts hurting pain pains painful pian sore soreness ache aches aching achy ached stab stabs stabbing sharp spasm spasms kill kills killing killed scream* twinge twinges pinch* lock* moan* burn burns burning sting* swell* swollen
-		flare* playing_up niggle* pull pulled tear torn tore strain* tweak* inflam* throb* tender agony knackered_my gives_way giving_way click* seized grumbl* wrecked dodgy messed_up buggered`},
+		flare* playing_up niggle* pull pulled tear torn tore strain* tweak* inflam* throb* tender agony knackered_my gives_way giving_way click* seized grumbl* on_fire wrecked dodgy messed_up buggered`},
 	{"part", `knee knees hip hips lower_back my_back back_pain back_spasm backs hamstring hamstrings hammy achilles achilies achillies achiles achillees ankle ankles shoulder shoulders neck calf groin foot feet heel shin shins glute glutes it_band itb wrist wrists
 		elbow elbows rib ribs tendon tendons ligament kneecap quad adductor hipflexor hip_flexor piriformis sciatic* collarbone tailbone coccyx thumb plantar`},
-	{"bone", `collarbone collar_bone collarbones collerbone collarbon clavicle rib ribs wrist arm elbow finger fingers hand thumb hip ankle shoulder scaphoid pelvis toe toes foot knee kneecap jaw nose cheekbone cheek_bone eye_socket bone tailbone coccyx radius ulna scapula
+	{"bone", `pinky pinkie collarbone collar_bone collarbones collerbone collarbon clavicle rib ribs wrist arm elbow finger fingers hand thumb hip ankle shoulder scaphoid pelvis toe toes foot knee kneecap jaw nose cheekbone cheek_bone eye_socket bone tailbone coccyx radius ulna scapula
 		shoulder_blade vertebra vertebrae spine leg shin tibia fibula femur heel metacarpal knuckle knuckles sternum`},
 	{"broken", `broke broken break brake_n brock brocken breaked fracture fractured fractures fracturd cracked snapped busted bust shattered splintered smashed fisure fissure chipped`},
 	{"swollen", `swollen swelled swelling swell swells size_of balloon ballooned lumpy sticking_up sticking_out sticks_out poking grapefruit fat deformed crooked bent_wrong wrong_angle purple blue bruised_and bone_to_the_outside disfigured egg`},
@@ -21,8 +21,8 @@ var englishClasses = [][2]string{
 		landed landing clout* headbutt* blow kicked kick elbowed elbow slam slammed fell fallen beaten beat clunk* donk* bonk*_my clobber* walloped wallop conk* impact lump egg bruise stitches bruised dent touched_down gash cut`},
 	{"helmet", `helmet helmets helment helments hemlet hlemet helmit helmut lid casque skid_lid helmets`},
 	{"damaged", `crack cracked cracks crackd cracking broke broken break split splits dent dented dents smash smashed toast destroyed bust busted snapped shattered in_two in_half bits pieces ruined knackered wrecked written_off scuffed crushed
-		caved_in trashed split_down dead did_its_job saved_me saved_my took_the caught_the hole chunk fucked gone_at crumpled totalled`},
-	{"crash", `crash crashed crashing crashd fall fell fallen felt_off tumble tumbled spill spilled stack stacked came_off come_off coming_off went_down going_down hit_the_deck hit_the_ground hit_the_tarmac hit_the_road over_the_bars over_the_handlebar
+		caved_in trashed split_down dead did_its_job saved_me saved_my took_it took_one took_some took_the caught_the hole chunk fucked gone_at crumpled totalled`},
+	{"crash", `crash ate_dirt ate_tarmac eat_tarmac eating_tarmac ate_asphalt ate_gravel ate_the_road ate_concrete kissed_the_tarmac kissed_the_road kissed_the_floor bit_the_dust crashed crashing crashd fall fell fallen felt_off tumble tumbled spill spilled stack stacked came_off come_off coming_off went_down going_down hit_the_deck hit_the_ground hit_the_tarmac hit_the_road over_the_bars over_the_handlebar
 		over_the_handlebars otb slid slipped pile_up pileup wipe_out wiped_out wipeout accident collision collided knocked_off decked smacked clattered got_hit car_hit car_door kissing_the_road prang shunt came_a_cropper face_plant faceplant* bounced`},
 	{"headsign", `headache headaches head_ache dizzy diziness dizziness dizy foggy fogy fog fuzzy nausea nauseous nauseated remember forgetful lights_are light_is light_hurts bright spaced_out spacey sleepy vomit* threw_up throw_up throwing_up puked confused blurry blurred
 		blurring ringing whistling feel_sick sicky feeling_sick bit_sick been_sick woozy dazed seeing_stars saw_stars see_stars memory head_hurts head_aches sore_head head_pounding head_thumping head_is_spinning light_disturbs`},
@@ -32,7 +32,7 @@ var englishClasses = [][2]string{
 	{"cant", `cant cannot can_not couldnt could_not couldn cudnt cnt unable struggl* hard difficult difficulty trouble tough barely hardly`},
 	{"dont", `dont didnt doesnt cant cannot couldnt do_not did_not can_not could_not no not didn forgot forget no_longer`},
 	{"dizzy", `dizzy dizy dizziness diziness lightheaded light_headed giddy woozy wobbly head_turning head_spinning spinning vertigo spaced_out nauseous nearly_fell`},
-	{"doc", `doc docs doctor doctors docter doctr gp consultant cardiologist surgeon physio phsyio physios physiotherapist hospital nurse medic medics specialist dr a&e physician orthopod paramedic paramedics radiographer pharmacist clinic neurologist`},
+	{"doc", `doc docs doctor doctors docter doctr gp consultant cardiologist surgeon physio phsyio physios physiotherapist hospital nurse medic medics specialist dr a&e physician cardio_guy cardio_woman cardio_doctor cardio_nurse cardiology heart_doctor heart_specialist er_doctor urgent_care osteopath osteo orthopod paramedic paramedics radiographer pharmacist clinic neurologist`},
 	{"said", `told tell tells said says say saying ordered orders wants want signed prohibit* forbid* forbad* banned advised advises advice insists insisted recommends reckons reckoned thinks suspects warned put prescribed confirmed`},
 	{"ride", `ride rides riding rode bike biking cycling cycle pedal pedals pedalling pedaling pedaled pedalled pedalstroke pedal_stroke downstroke climb climbing turbo rollers bars drops saddle push pushing stand aero session spin effort efforts interval intervals`},
 	{"eat", `eat eats eating ate eaten food meal meals dinner tea lunch breakfast bread cake calories`},

@@ -9,10 +9,13 @@ import (
 	"musette/planner/care"
 )
 
+// builtOn is how many hands the tables were built on.
+const builtOn = 6
+
 // line is what somebody wrote: its level or kind, its language, its text.
 type line struct{ label, lang, text string }
 
-// lines are what one of six people wrote who had not seen the program.
+// lines are what one of eight people wrote who had not seen the program.
 func lines(t *testing.T, hand int, kind string) (out []line) {
 	t.Helper()
 	raw, err := os.ReadFile(fmt.Sprintf("../../testdata/care/hand-%d-%s.tsv", hand, kind))
@@ -62,11 +65,11 @@ func counted(t *testing.T, hand int) (c count) {
 	return c
 }
 
-// The tables were built on the lines of the first four hands.
+// The tables were built on the lines of the first six hands.
 func TestHandsThatItWasBuiltOn(t *testing.T) {
-	for hand := 1; hand <= 4; hand++ {
+	for hand := 1; hand <= builtOn; hand++ {
 		c := counted(t, hand)
-		if c.found < c.stops || c.level*100 < c.stops*95 || c.stopped > 0 || c.asked*100 > c.near*3 {
+		if c.found < c.stops || c.level*100 < c.stops*98 || c.stopped > 0 || c.asked > 1 {
 			t.Errorf("hand %d: %+v", hand, c)
 		}
 	}
@@ -74,27 +77,46 @@ func TestHandsThatItWasBuiltOn(t *testing.T) {
 
 // The language is the one in which it was told.
 func TestLanguages(t *testing.T) {
-	wrong := 0
-	for hand := 1; hand <= 4; hand++ {
+	wrong, all := 0, 0
+	for hand := 1; hand <= builtOn; hand++ {
 		for _, l := range lines(t, hand, "stop") {
+			all++
 			if f := care.Read(l.text); f.Lang.String() != l.lang {
 				wrong++
 				t.Logf("%s, told in %s: %s", f.Lang, l.lang, l.text)
 			}
 		}
 	}
-	if wrong > 4 {
-		t.Errorf("%d languages are wrong", wrong)
+	if wrong*100 > all {
+		t.Errorf("%d languages of %d are wrong", wrong, all)
+	}
+}
+
+// Variants of each class of words that once were read wrongly, in both directions.
+func TestClasses(t *testing.T) {
+	raw, err := os.ReadFile("../../testdata/care/classes.tsv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for row := range strings.Lines(string(raw)) {
+		f := strings.SplitN(strings.TrimRight(row, "\r\n"), "\t", 3)
+		if n++; care.Read(f[2]).Verdict.String() != f[1] {
+			t.Errorf("%s: %q: %s, want %s", f[0], f[2], care.Read(f[2]).Verdict, f[1])
+		}
+	}
+	if n < 1000 {
+		t.Errorf("only %d variants", n)
 	}
 }
 
 // The tables were not built on the lines of the last two hands: the first count is held.
 func TestHandsThatItHadNotSeen(t *testing.T) {
 	for hand, first := range map[int]count{
-		5: {stops: 110, found: 101, level: 101, near: 107, stopped: 6},
-		6: {stops: 99, found: 96, level: 94, near: 91, stopped: 8},
+		7: {stops: 99, found: 93, level: 92, near: 105, stopped: 9, asked: 0},
+		8: {stops: 113, found: 106, level: 102, near: 110, stopped: 4, asked: 1},
 	} {
-		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.near*3/100 {
+		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.asked {
 			t.Errorf("hand %d: %+v, first %+v", hand, c, first)
 		}
 	}

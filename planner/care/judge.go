@@ -1,14 +1,14 @@
 package care
 
+import "strings"
+
 // scopes are the words of a text that say how its other words are meant.
 type scopes struct {
-	not, others, self, past, now, over, unsure, effort, owns []bool
+	not, others, self, past, now, over, unsure, effort, owns, gone, well []bool
 }
 
 // langs are some of the languages.
 type langs [Italian + 1]bool
-
-var allLangs = langs{true, true, true, true, true, true}
 
 // scopes hears the small words of the text's own language alone: "no" negates in
 // Spanish and is a preposition in Portuguese.
@@ -16,14 +16,15 @@ func (t *text) scopes(in langs) *scopes {
 	k := known()
 	s := &scopes{
 		not: t.marks(&k.not, in), others: t.marks(&k.others, in), self: t.marks(&k.self, in), past: t.marks(&k.past, in), now: t.marks(&k.now, in),
-		over: t.marks(&k.over, in), unsure: t.marks(&k.unsure, in), effort: t.marks(&k.effort, in), owns: t.marks(&k.owns, in),
+		over: t.marks(&k.over, in), unsure: t.marks(&k.unsure, in), effort: t.marks(&k.effort, in), owns: t.marks(&k.owns, in), gone: t.marks(&k.gone, in), well: t.marks(&k.well, in),
 	}
 	for i, hollow := range t.marks(&k.hollow, in) {
 		s.not[i] = s.not[i] && !hollow
 	}
 	for i := range t.tokens {
+		s.others[i] = s.others[i] || i+1 < len(t.tokens) && t.tokens[i+1].word == "has" && t.calledBy(i+1)
 		s.self[i] = s.self[i] && !s.others[i]
-		s.now[i] = s.now[i] && !s.over[i]
+		s.now[i] = s.now[i] && !s.over[i] && !s.well[i]
 	}
 	return s
 }
@@ -32,13 +33,18 @@ func (t *text) scopes(in langs) *scopes {
 // negations are heard: nobody lists there what others have.
 func (t *text) judge(l *list, listed bool) (f Finding) {
 	var evidence [Italian + 1]int
-	t.each(l, func(m *meaning, _ span) { evidence[m.lang] += 2 })
+	t.each(l, func(m *meaning, at span) {
+		evidence[m.lang]++
+		if !t.foreign(at) {
+			evidence[m.lang]++
+		}
+	})
 	var in langs
 	f.Lang, in = t.language(evidence)
 	sc := t.scopes(in)
 	t.each(l, func(m *meaning, at span) {
 		v := m.verdict
-		if t.negated(sc, m, at) {
+		if t.negated(sc, m, at) || !in[m.lang] && t.foreign(at) {
 			return
 		}
 		if t.doubtful(sc, at) {
@@ -71,10 +77,14 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 		v = min(v, Ask)
 	}
 	v = min(v, t.whose(sc, at))
+	if m.level <= Rest && t.gone(sc, at) {
+		return Nothing
+	}
 	if m.effort && t.sentenceHas(sc.effort, at) && v > Nothing {
 		v--
 	}
-	if t.sentenceHas(sc.unsure, at) && m.level != Talk || t.sentenceHas(sc.over, at) && !t.sentenceHas(sc.now, at) {
+	over := t.told(sc.over, at) || m.level < Head && t.told(sc.well, at)
+	if t.sentenceHas(sc.unsure, at) && m.level != Talk || over && !t.sentenceHas(sc.now, at) {
 		v = min(v, Ask)
 	}
 	return v
@@ -88,11 +98,42 @@ func (t *text) pastTalk(sc *scopes, at span) Verdict {
 	return Nothing
 }
 
+// gone reports a complaint that is said to have gone, and not down to the chest.
+func (t *text) gone(sc *scopes, at span) bool {
+	end := at.to
+	if next := end < len(t.tokens) && sc.gone[end] && t.tokens[end].clause == t.tokens[end-1].clause; !next && !sc.gone[at.from] && !sc.gone[end-1] {
+		return false
+	}
+	for end < len(t.tokens) && sc.gone[end] {
+		end++
+	}
+	return end == len(t.tokens) || t.tokens[end].clause != t.tokens[end-1].clause || !goesOn[t.tokens[end].word]
+}
+
 // sentenceHas reports a mark in the sentence of a place.
 func (t *text) sentenceHas(marks []bool, at span) bool {
 	n := t.tokens[at.from].sentence
 	for i := range t.tokens {
 		if marks[i] && t.tokens[i].sentence == n {
+			return true
+		}
+	}
+	return false
+}
+
+// told reports a mark in the sentence of a place with no "but" between them.
+func (t *text) told(marks []bool, at span) bool {
+	n := t.tokens[at.from].sentence
+	for i := at.to; i < len(t.tokens) && t.tokens[i].sentence == n; i++ {
+		if marks[i] {
+			return true
+		}
+		if t.tokens[i].word == "but" {
+			break
+		}
+	}
+	for i := at.to - 1; i >= 0 && t.tokens[i].sentence == n && (i >= at.from || t.tokens[i].word != "but"); i-- {
+		if marks[i] {
 			return true
 		}
 	}
@@ -145,7 +186,7 @@ func (t *text) reaches(sc *scopes, i, j int) bool {
 	for n := i + 1; n < j; n++ {
 		w := t.tokens[n].word
 		think = think || thinks[w]
-		if contrast[w] || sc.self[n] && subjects[w] && n > i+1 && !think {
+		if contrast[w] || andWords[w] && n+1 < j && (subjects[t.tokens[n+1].word] || t.tokens[n+1].word == "my") || sc.self[n] && subjects[w] && n > i+1 && !think {
 			return false
 		}
 	}
@@ -184,14 +225,55 @@ func (t *text) doubtful(sc *scopes, at span) bool {
 // past is Stop where the words tell of long ago, Ask where of both then and now.
 func (t *text) past(sc *scopes, at span) Verdict {
 	switch {
-	case !t.sentenceHas(sc.past, at):
+	case !t.sentenceHas(sc.past, at) || t.butNow(sc, at):
 		return Nothing
 	case t.clauseHas(sc.past, at) && t.clauseHas(sc.now, at):
 		return Ask
 	case t.clauseHas(sc.now, at):
 		return Nothing
+	case !t.clauseHas(sc.past, at) && t.apart(sc, at):
+		return Ask
 	}
 	return Stop
+}
+
+// butNow reports a "but" between what is past and a place: "last season was great but today I fainted".
+func (t *text) butNow(sc *scopes, at span) bool {
+	n, but := t.tokens[at.from].sentence, -1
+	for i := 0; i < len(t.tokens); i++ {
+		switch {
+		case t.tokens[i].sentence != n:
+		case i < at.from && buts[t.tokens[i].word]:
+			but = i
+		case but >= 0 && sc.past[i]:
+			return false
+		}
+	}
+	return but >= 0
+}
+
+// apart reports that what is past has a clause and a subject of its own: "my knee hurts, last year I flew up here".
+func (t *text) apart(sc *scopes, at span) bool {
+	first, last := at.from, at.to
+	for first > 0 && t.tokens[first-1].clause == t.tokens[at.from].clause {
+		first--
+	}
+	for i := range t.tokens {
+		if !sc.past[i] || t.tokens[i].sentence != t.tokens[at.from].sentence {
+			continue
+		}
+		words, subject := 0, false
+		for n := range t.tokens {
+			if t.tokens[n].clause == t.tokens[i].clause {
+				words++
+				subject = subject || subjects[t.tokens[n].word]
+			}
+		}
+		if words > 3 && (i >= last && subject || i < first && sc.self[first]) {
+			return true
+		}
+	}
+	return false
 }
 
 // whose is Stop where the words tell of the rider, Nothing where clearly of
@@ -215,13 +297,40 @@ func (t *text) whose(sc *scopes, at span) Verdict {
 		switch {
 		case sc.self[i]:
 			return t.later(at, Stop, here)
+		case sc.others[i] && here && i+1 < len(t.tokens) && saying[t.tokens[i+1].word]:
+			return Ask
 		case sc.others[i] && here:
 			return t.also(sc, at)
 		case sc.others[i]:
 			return Ask
 		}
 	}
-	return t.later(at, Stop, false)
+	v := t.later(at, Stop, false)
+	switch {
+	case v == Ask && t.calledBy(at.from):
+		return Nothing
+	case t.byName(at):
+		return Ask
+	}
+	return v
+}
+
+// byName reports a sentence that begins with a word of no table and what somebody did: "Simon had a seizure".
+func (t *text) byName(at span) bool {
+	first := at.from
+	for first > 0 && t.tokens[first-1].sentence == t.tokens[at.from].sentence {
+		first--
+	}
+	return first+1 < len(t.tokens) && first < at.from && doings[t.tokens[first+1].word] && t.tokens[first+1].clause == t.tokens[first].clause && t.calledBy(first+1)
+}
+
+// calledBy reports a word before place i, the first of its sentence, that no table knows: a person's name.
+func (t *text) calledBy(i int) bool {
+	if i == 0 || i > 1 && t.tokens[i-2].sentence == t.tokens[i].sentence || t.tokens[i-1].sentence != t.tokens[i].sentence {
+		return false
+	}
+	w := t.tokens[i-1]
+	return len(w.is) == 0 && !strings.HasSuffix(w.word, "ly") && !fillers[w.word] && !ordinary[w.word] && !prepositions[w.word] && !contrast[w.word]
 }
 
 // later asks where somebody else is named only after the words: "Luca broke it, I helped him".
@@ -239,12 +348,22 @@ func (t *text) later(at span, v Verdict, selfBefore bool) Verdict {
 
 // also asks where the rider may have it too.
 func (t *text) also(sc *scopes, at span) Verdict {
-	for i := at.to; i < len(t.tokens); i++ {
-		if sc.owns[i] {
+	for i := range t.tokens {
+		if sc.owns[i] && (i >= at.to || t.tokens[i].sentence == t.tokens[at.from].sentence) {
 			return Ask
 		}
 	}
 	return Nothing
+}
+
+// foreign reports a place that is only misspelt words.
+func (t *text) foreign(at span) bool {
+	for i := at.from; i < at.to; i++ {
+		if t.tokens[i].fuzzy {
+			return true
+		}
+	}
+	return false
 }
 
 // language is the one with most of its small words and wordings in the text; in has it and those with as many.

@@ -63,6 +63,7 @@ var german = speech{
 			grippe|grippal*|corona|coronatest|covid
 			husten|huste|gehustet|reizhusten|schleim|auswurf
 			kotze|kotzen|gekotzt|erbrochen|ubergeben|brechdurchfall|durchfall|kotzerei|erbrechen|dunnpfiff
+			nacht ~1 gekotzt
 			magen darm
 			magendarm*|magenschmerzen|bauchkrampfe|bauchschmerzen|bauchweh|magenkrampfe|magenverstimmung|lebensmittelvergiftung
 			gliederschmerzen|gliederweh|muskelschmerzen_uberall
@@ -120,10 +121,12 @@ var german = speech{
 	not: `
 		kein|keine|keinen|keinerlei|nicht|ohne|nie|niemals|nichts|weder|null|nix`,
 	hollow: `
-		nicht ~1 sicher|nur|gut|so|mehr|fahren|trainieren|schlafen|geschlafen|gefahren
+		nicht nur|gut|so
+		nicht ~1 sicher|mehr|fahren|trainieren|schlafen|geschlafen|gefahren
 		kein|keine ~2 luft|ahnung|lust|training|ausfahrt|rad|sport|rennen|kraft|intervalle|runde|plan|bock
 		nichts ~1 mehr`,
 	others: `
+		vereinskollege|vereinskollegin|teamkollege|teamkollegin|vereinskamerad|trainingspartner|trainingspartnerin|radkumpel|mannschaftskollege|schwager|schwiegermutter|schwiegervater|nachbar|nachbarin
 		mein|meine|meinem|meiner|der|die|das|ein|eine|unser|unsere|sein|ihr bruder|schwester|frau|mann|tochter|sohn|kind|kinder|vater|mutter|papa|mama|freund|freundin|kollege|kollegin|kumpel|hund|katze|chef|chefin|nachbar|nachbarin|oma|opa|trainer|kleine|kleiner|partner|partnerin|teamkollege|schwager|onkel|tante|baby|teamkollegin|bub|junge|madchen|fahrer|typ
 		bruder|schwester|tochter|sohn|kinder|vater|mutter|papa|mama|kollege|kollegin|kumpel|hund|chef|chefin|nachbar|nachbarin|oma|opa|teamkollege|freundin
 		halbe ~1 gruppe|verein|team|mannschaft

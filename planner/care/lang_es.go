@@ -45,6 +45,7 @@ var spanish = speech{
 			traumatismo ~2 craneo*|craneal|cabeza
 			caida|caido|cai|hostia|tortazo|trompazo <<14>> mareado|mareada|mareo|dolor_de_cabeza|vomitado|vomito|nauseas|cabeza|atontado|atontada|recuerdo|acuerdo|aturdido|luz
 			vi|veo|ver ~1 estrellas|estrellitas
+			caida|cai|caido <6> no recuerdo|acuerdo|me_acuerdo
 			noqueado`},
 		{Doctor, Stop, false, `
 			palpitacion|palpitaciones|arritmia*|taquicardia*|extrasistoles|fibrilacion
@@ -117,7 +118,8 @@ var spanish = speech{
 		hasta ~1 cabeza`,
 	not: `no|nunca|jamas|sin|ningun|ninguna|ninguno|nada|ni|tampoco`,
 	hollow: `
-		no ~1 se|solo|muy|estoy_seguro|puedo|podia|dormi|salgo|entreno|entrene|quiero
+		no solo|muy
+		no ~1 se|estoy_seguro|puedo|podia|dormi|salgo|entreno|entrene|quiero
 		no ~2 pare|parar|dormir|salir|entrenar|rodar
 		nada ~1 grave|mas
 		nada de bici|salir|entrenar`,

@@ -51,11 +51,13 @@ var french = speech{
 			trauma cranien
 			commotion*|comotion*
 			casque ~4 fendu|casse|fissure|fele|pete|explose|brise|foutu|mort|morceaux|deux|hs|ouvert|enfonce|abime|fracasse
-			chute|tombe|tombee|gamelle|boite|crash|vol_plane <<14>> mal_de_tete|mal_au_crane|tete|crane|nausee|nausees|vertige|vertiges|souviens|memoire|vomi|lumiere|sonne|etourdi|floue
+			chute|tombe|tombee|gamelle|boite|crash|vol_plane <<14>> mal_de_tete|mal_au_crane|tete|crane|nausee|nausees|vertige|vertiges|souviens|memoire|vomi|lumiere|etourdi|floue
 			mal ~2 crane
 			vu|vois|voyais ~2 etoiles
 			36 chandelles
-			ko|assomme|assommee|sonne|sonnee`},
+			ko|assomme|assommee|sonnee
+		suis|etais|ete|peu|bien|reste|encore|tres = sonne
+		sonne ~4 chute|casque|tombe|tete`},
 		{Doctor, Stop, false, `
 			palpitation|palpitations|arythmie|tachycardie|extrasystoles|fibrillation
 			coeur ~4 saut|sauts|saute|rates|rate|bat_vite|bat_fort|emballe|irregulier|chamade|deraille|cogne|bizarre|affole|palpite|battements
@@ -125,7 +127,7 @@ var french = speech{
 		chaine|rayon|cadre|selle|derailleur ~2 casse|cassee|petee|pete
 		rayon|chaine ~1 casse
 		casse ~1 chaine|rayon
-		casse croute
+		casse croute|cou|pattes|gueule
 		coup de coeur
 		coeur ~2 joie|ouvrage|coeur_leger`,
 	not: `

@@ -71,7 +71,7 @@ var italian = speech{
 			male ~1 tutto
 			dolori ~3 tutto|ovunque|dappertutto
 			malato|malata|ammalato|ammalata|nausea|vertigini|capogiri|emicrania|giramenti
-			mal ~2 testa
+			mal ~2 testa|schiena|ginocchio|ginocchia|gola_e_tosse|collo|spalla|orecchio|ossa
 			male|dolore|dolori|fitta|fastidio ~3 ginocchio|schiena|anca|caviglia|spalla|tendine|achille|collo|polpaccio|inguine|polso|gomito|costole|piede|lombare|testa|ginocchia
 			ginocchio|schiena|anca|caviglia|spalla|tendine|achille ~4 male|dolore|gonfio|bloccata|infiammato|duole|fastidio|bloccato|fitte|distrugge
 			tendinite|sciatica|lombalgia|distorsione|stiramento|strappo|contrattura|infortunio|infortunato|infortunata|lombaggine`},
@@ -118,7 +118,8 @@ var italian = speech{
 		salita ~3 uccis*|ammazzat*|massacrat*`,
 	not: `non|nessun|nessuna|nessuno|niente|senza|mai|ne|nulla|neanche|nemmeno`,
 	hollow: `
-		non ~1 so|solo|molto|riesco|riuscivo|dormo|posso|esco|vado
+		non solo|molto|so
+		non ~1 riesco|riuscivo|dormo|posso|esco|vado
 		niente ~1 di|grave
 		niente bici|allenamento|giro|corsa
 		non ~2 dormito|allenato|pedalato|respirare|respiro|respirava`,

@@ -111,7 +111,8 @@ var portuguese = speech{
 		de cabeca|cor`,
 	not: `nao|nunca|jamais|sem|nenhum|nenhuma|nada|nem|tampouco`,
 	hollow: `
-		nao ~1 sei|so|muito|consigo|consegui|conseguia|dormi|treino|quero|vou|posso|fui
+		nao so|muito
+		nao ~1 sei|consigo|consegui|conseguia|dormi|treino|quero|vou|posso|fui
 		nada ~1 grave|demais|serio
 		nao ~2 dormir|treinar|pedalar|respirar`,
 	others: `

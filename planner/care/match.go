@@ -16,6 +16,10 @@ func (t *text) look() {
 			tok.is = ids
 			continue
 		}
+		if len(ids) > 0 {
+			tok.is = append(ids, k.misspelt(tok.word, true)...)
+			continue
+		}
 		if a, b, ok := k.parted(tok.word); ok {
 			first, second := *tok, *tok
 			first.word, second.word = a, b
@@ -25,8 +29,10 @@ func (t *text) look() {
 			i++
 			continue
 		}
-		tok.is = k.misspelt(tok.word)
+		tok.is = k.misspelt(tok.word, false)
+		tok.fuzzy = true
 	}
+	t.years()
 	t.join()
 }
 
@@ -109,6 +115,9 @@ func (t *text) after(w []element, k, i int) (end int, ok bool) {
 		if end, ok := t.at(w, k, j); ok {
 			return end, true
 		}
+		if w[k].beside && j > i || w[k].close && subjects[t.tokens[j].word] || w[k].closer && t.turns(i, j) {
+			return 0, false
+		}
 		if fillers[t.tokens[j].word] && filled < mostFillers {
 			filled++
 		} else if skipped++; skipped > w[k].gap {
@@ -116,6 +125,12 @@ func (t *text) after(w []element, k, i int) (end int, ok bool) {
 		}
 	}
 	return 0, false
+}
+
+// turns reports that word j, after word i, is the rider's or in another clause.
+func (t *text) turns(i, j int) bool {
+	w := t.tokens[j].word
+	return w == "my" || w == "me" || j > i && i > 0 && t.tokens[j].clause != t.tokens[i-1].clause
 }
 
 // span is where a wording lies.
@@ -148,10 +163,17 @@ func (t *text) marks(l *list, in langs) []bool {
 	return out
 }
 
-// hide takes out figures of speech.
+// hide takes out figures of speech, but not "hit the wall" after "head".
 func (t *text) hide(l *list) {
-	hidden := t.marks(l, allLangs)
-	for i := range t.tokens {
-		t.tokens[i].hidden = t.tokens[i].hidden || hidden[i]
+	var spans []span
+	t.each(l, func(_ *meaning, s span) {
+		if s.from == 0 || !bumped[t.tokens[s.from-1].word] {
+			spans = append(spans, s)
+		}
+	})
+	for _, s := range spans {
+		for i := s.from; i < s.to; i++ {
+			t.tokens[i].hidden = true
+		}
 	}
 }

@@ -16,8 +16,11 @@ var doctors = []group{
 		$heart|$pulse ~4 sat|sofa|sitting|lying|resting|rest|still|bed|kitchen|desk ~4 #number
 		#number ~4 sofa|bed|couch|sat
 		$pulse ~3 somersault*|irregular|erratic|jumpy|uneven|skip*|all_over|shop|haywire|crazy|mental|wild
-		skip|skips|skipped|skipping|miss|misses|missed|missing|drop|drops|dropped|extra|jump|jumps|jumping|funny ~2 beat|beats
+		skip|skips|skipped|skipping|miss|misses|missed|missing|drop|drops|dropped|extra|jump|jumps|jumping|funny ~2 beat|beats|heartbeat|heartbeats
 		flutter|fluttering|fluttery|flutters ~3 $chest|$heart
+		dodgy|funny|weird|odd|strange|wonky|iffy|bad heartbeat|heartbeats|ticker|rhythm
+		$heart ~3 double ~1 beat|beats|beating|thump
+		extra ~1 heartbeat|heartbeats
 		drum in
 		hole in ~1 heart
 		heart ~2 race|racing|races|raced|pounding|pounds|thumping|hammering|thudding ~~6 bed|sofa|night|sitting|sat|rest|kitchen|desk|reason|nothing|easy|lying|sleep`},
@@ -31,12 +34,23 @@ var doctors = []group{
 		fractur*
 		dislocat*
 		broken bone|bones
+		collarbone|collar_bone|clavicle|wrist|rib ~1 two|half|bits|pieces
 		bone ~4 outside|sticking|poking|skin
 		wrist|ankle|elbow|hand|finger|fingers|thumb|collarbone|collar_bone|clavicle|shoulder|foot|hip|toe|jaw <7> $swollen
 		$cant ~2 lift|raise|move|bend|grip|hold|straighten|close|use|turn|rotate ~4 arm|wrist|hand|fingers|finger|elbow|shoulder|leg|bars|brake|brakes|ankle|thumb
 		$cant ~2 put|bear|take|carry ~2 weight|wieght|pressure
 		$cant ~2 walk ~4 since|after|on|properly|ankle|foot|knee
 		$bone ~4 popped|crunch|crunched|out_of|grinding|clicking ~4 crash|fall|fell|socket|since|came_off
+		$bone ~3 bump|lump|sideways|wonky|crooked|step
+		bump|lump|step ~2 collarbone|collar_bone|clavicle|wrist|elbow|rib|bone
+		$bone ~3 wrong|odd|other|opposite|silly way|angle|direction|shape
+		$bone ~3 pointing|points|bent|facing ~2 wrong|way|sideways|odd|out
+		shoulder ~3 lower|dropped|hangs|hanging ~3 other|fell|fall|crash|since
+		$cant|wont ~1 make|close ~1 fist
+		$bone <8> $cant|wont ~1 straighten|bend|lift|grip|rotate|turn|raise
+		$bone ~2 wrong|wonky ~5 bend|crash|fall|fell|swollen|since|after
+		shoulder|kneecap|hip|elbow|finger|thumb|jaw ~2 popped|came|slipped|pops|went = out
+		collarbone|collarbones|clavicle|wrist|scaphoid gone
 		heard|felt ~2 crack|snap|pop|crunch
 		lump ~2 collarbone|bone|shoulder
 		bent ~2 wrong|way
@@ -52,6 +66,7 @@ var doctors = []group{
 		stitches ~3 knee|leg|arm|elbow|chin`},
 	{Doctor, Stop, false, `
 		chest|lung|lungs infection|infecton|infectoin|infect*|infektion
+		infection|infecton|infektion ~3 chest|lung|lungs
 		bronchit*|brochit*|bronkit*|bronchitus
 		pneumon*|pnuemon*|neumonia|numonia|pnemonia
 		pleuris*|pleural
@@ -66,7 +81,17 @@ var doctors = []group{
 		asthma attack
 		long covid`},
 	{Doctor, Stop, false, `
-		$doc ~4 $said ~8 no|rest|off|stop|stopped|wait|lay|break|repose|weeks|week|days|not|stay|until|till|til|bed|anything|sport|exercise|antibiotics|cracked|easy_only|avoid
+		$doc ~2 banned|grounded|forbade|forbid|forbidden
+		banned|grounded ~1 by ~2 $doc
+		see|seeing ~2 cardiologist|heart_specialist|heart_doctor|neurologist
+		cardio|a&e|hospital|er|surgery ~1 $said ~8 no|nothing|rest|resting|off|stop|wait|weeks|days|until|til|easy
+		$doc|cardio ~2 wants ~3 off|resting|rest|stopped|in
+		$doc|cardio ~6 until|till|til|before ~2 scan|echo|ecg|mri|results|test|bloods
+		off ~1 bike ~2 until|till|til ~2 scan|echo|ecg|mri|results|test|bloods|doctor|cardiologist|appointment
+		$xray ~2 wasnt|isnt|not ~2 normal|clear|good|right|great|clean|fine
+		abnormal|dodgy ecg|bloods|echo|heart|scan
+		$xray ~2 abnormal|dodgy|shows|showed|crack|cracked|broken
+		$doc ~4 $said ~8 nothing|resting|no|rest|off|stop|stopped|wait|lay|break|repose|weeks|week|days|not|stay|until|till|til|bed|anything|sport|exercise|antibiotics|cracked|easy_only|avoid
 		$doc ~3 no bike|riding|sport|training|exercise|cycling|sports|racing
 		$doc ~2 doesnt|dont|wont|didnt|not ~2 want|let|allow|like|happy
 		$doc ~5 off bike|sport|work|training|exercise

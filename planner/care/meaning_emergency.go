@@ -17,6 +17,8 @@ var emergencies = []group{
 		like ~2 belt|band|strap|rope|corset ~4 $chest|ribs
 		strap|band|belt ~5 ribs ~4 tight|tighter|tightening|squeez*
 		$chest ~3 feels|feeling|felt ~3 weird|funny|off|odd|wrong|strange|bad|full|heavy|tite
+		funny|weird|odd|strange|nasty|horrible|bad|dull ~1 feeling|sensation|fluttering ~2 $chest
+		feeling|sensation|flutter ~1 in|behind|across ~1 $chest
 		$chest|$heart discomfort
 		angina
 		heart attack
@@ -33,7 +35,7 @@ var emergencies = []group{
 		fainted|fainting|faints|fainetd|fanted|fainded|feinted
 		feel|feeling|felt|nearly|almost|go|went|going|bit|all|i|if|might|could|would faint
 		faint ~2 on|off|at|when|after|and|again
-		passed|pass|passing|passd|past ~1 out
+		passed|pass|passing|passd|past out
 		passedout|blackedout|blackout|blackouts
 		black|blacked|blacking|blackd ~1 out
 		lost|lose|losing|loss|loose ~3 conscious*|consious*|consciousness|conciousness|senses
@@ -55,13 +57,17 @@ var emergencies = []group{
 		spark|sparko out
 		found|find ~1 me ~3 floor|ground|road|unresponsive
 		unresponsive
+		found ~1 me ~3 wandering|lost|confused|walking|lying
+		$cant ~1 speak|talk ~3 bit|while|minute|minutes|seconds|word|all
+		woke|came_to|came_round|awake ~4 people|folk|folks|faces|everyone|paramedics|lads|strangers|crowd ~3 me|round|around|over
 		seeing|saw|see|had black|dark spots|dots
 		dropped ~2 like ~2 sack
 		eyes rolled
 		had|have|took ~2 turn ~5 floor|sit|sat|woke|down|ground
 		syncope
+		i = $went grey|gray
 		$went grey|gray|white ~4 over|down|out
-		vision|sight|eyes|everything|it ~1 $went black|dark|white|blank|tunnel
+		vision|sight|eyes|everything|world|it ~1 $went black|dark|white|blank|tunnel
 		tunnel vision
 		$dizzy ~5 fell|falling|collapse|wobbl*
 		legs|knees gave|buckled|folded ~1 way|under|beneath
@@ -77,16 +83,21 @@ var emergencies = []group{
 		gasp|gasping|gasps|fighting|struggling|desperate ~2 air|breath|breathe
 		breathing ~3 difficult|difficulty|trouble|impossible|painful|wrong|weird|shallow|laboured|rough
 		trouble|difficulty|problems|problem|issues breathing|breath|breathe
+		breathing|breath ~1 tight|tightness|short|restricted
 		suffocat*
+		anaphyla*
+		throat ~1 closing|closed|swelling
+		tongue|lips|lip ~1 swelling|swelled|swollen ~5 breathe|breath|sting|allerg*|ate|swallow
 		hyperventilat*`},
 	{Emergency, Stop, false, `
 		$breathless <<8>> $rest
-		$breathless <<6>> walking|upstairs|stairs|speaking|easy|nothing
+		$breathless <<6>> walking|walked|brushing|teeth|dressed|dressing|shower|showering|washing|tying|upstairs|stairs|speaking|easy|nothing
+		$cant ~1 talk|speak ~6 breath|breathless|winded
 		cant ~1 breathe|breath ~8 $rest
 		breath|breathing ~4 at rest`},
 	{Emergency, Stop, false, `
 		cough|coughed|coughing|coughs|caughed|coughin|hacked|hacking|spat|spit|spitting|spits|phlegm|mucus|sputum|snot|vomited|threw <5> blood|bloody|bloods
-		spit|spat|phlegm|saliva|cough ~3 red|pink|rusty
+		spit|spat|phlegm|saliva|cough|coughed|coughing|hacked|hacking ~3 red|pink|rusty
 		pink|red|bloody ~1 froth*|foam*|phlegm|sputum|spit
 		blood ~3 lungs|lung
 		blood <6> cough|coughed|coughing|coughs
@@ -124,9 +135,12 @@ var emergencies = []group{
 		talking|speaking|speech ~2 slurred|slurring|funny|weird|strange
 		sounding|sounded|was|like drunk ~6 no|havent|not|water|hadnt
 		half ~1 face
+		numb|weak|weakness|numbness|tingl* ~3 one|left|right|whole|half = side
+		pins and needles ~3 left arm
 		slur|slurred|slurring|slurs|slurry
 		words|speech ~4 wrong|jumbled|mixed|garbled|weird|strange
 		$cant ~3 get ~2 words out
+		words|word ~1 wouldnt ~2 come|out|form
 		words ~3 dont|didnt|wont|not|came ~1 come|out
 		$cant ~2 move ~2 left|right|one ~1 arm|leg|side
 		$cant ~2 speak|talk|talking|speaking|find ~1 properly|right|straight|at|words|clearly
@@ -139,6 +153,24 @@ var emergencies = []group{
 		see|seeing|saw|sees double
 		double vision
 		blind ~2 one|left|right ~1 eye|side
+		arm|leg|hand|foot|fingers ~2 quit|quits|stopped|stops ~1 working|moving|responding|obeying
+		arm|leg|hand|foot ~2 packed_in|packed_up|gave_up
+		arm|leg|hand wouldnt|would_not|didnt|wont ~1 do|move|work|obey|listen|respond
+		arm|leg|hand|side ~2 floppy|limp|lifeless|useless
+		leg|arm|hand|side ~2 no|lost|losing strength|feeling|control|sensation
+		vision|sight|eyesight|everything ~2 double|doubled|disappeared|vanished|patchy|blurred|blurry
+		half ~1 vision|sight|eyesight
+		vision|sight|eyesight ~1 $went|lost ~1 half|one|left|right|side
+		$cant ~3 get ~2 sentence|word out
+		$cant ~1 say ~2 name|word|words|sentence
+		$cant ~1 string ~1 sentence|words
+		talking|speaking ~1 like|as ~1 drunk
+		me|myself faint
+		wet|soiled|pissed|peed myself
+		twitching|jerking|shaking ~2 uncontroll*|all_over|violently
+		next thing ~3 in|on ~1 hedge|ditch|grass|floor|ground|road|verge
+		legs|knees $went ~2 under
+		$cant ~1 remember|recall ~2 ride_home|riding_home|getting_home|drive_home|driving_home|journey|walk_home|way_home|spin_home|cycle_home|getting_here|how_i_got|falling|landing|going_down|anything
 		thunderclap headache
 		worst headache`},
 	{Emergency, Stop, false, `

@@ -28,6 +28,8 @@ var rests = []group{
 		swollen glands|tonsils`},
 	{Rest, Stop, false, `
 		cough|coughing|coughs|coughed|coughin|caugh|chesty|coff|barky
+		bad|dodgy|rattly|mucky|gunky|wheezy|bubbly = chest
+		bad|heavy|rotten|nasty dose
 		phlegm|phlegmy|mucus|flem|phlem
 		green stuff|slime|gunk|goo|snot
 		wheez*
@@ -60,7 +62,8 @@ var rests = []group{
 		am ~1 sick|ill
 		sickness
 		under ~1 weather
-		$tummy ~3 bug|cramp*|ache|aches|upset|pain|pains|flu|virus|revolution|bad|dodgy|rotten|hurts|hurting|issues|problems|poison*|infection|cant|knots|in_bits
+		$tummy ~3 bug|cramp*|ache|aches|upset|pain|pains|flu|virus|revolution|bad|dodgy|rotten|hurts|hurting|issues|problems|poison*|infection|knots|in_bits
+		$tummy ~3 cant
 		bug|upset|dodgy|sore|bad|cramps|pain|pains|rotten ~3 $tummy
 		stomachache|bellyache|stomach_ache
 		gastro*|gastric*|gastritis
@@ -86,8 +89,13 @@ var rests = []group{
 		all ~1 body hurts|aches|sore|ache
 		whole|entire body|bodys
 		body aches|ache|hurts|aching|pains
+		toe ~2 aching|ache|aches|achy|sore
+		room|world|ceiling|walls ~1 spinning|spins|spin
+		$cant ~1 turn|move|bend|twist|rotate ~2 neck|head|back|knee|hip
 		every ~3 aches|hurts|ached|hurting|sore
 		achy|achey ~3 shiver*|fever*|flu|hot|cold|bed
+		all ~2 joints|muscles ~1 hurt|hurts|ache|aches|aching|sore
+		joints ~1 hurt|hurting|ache|aches|aching|killing|sore
 		shivery|fluey|rundown|run_down
 		flu type|like
 		skin|hair hurts
@@ -102,13 +110,16 @@ var rests = []group{
 		ear infection
 		infected|infection|abscess|sepsis`},
 	{Rest, Stop, false, `
-		$part ~4 $hurts
+		$part ~4 $hurts|balloon|ballooned|blown_up|blew_up|puffed_up|football
 		hurt|hurts|hurting|pain|pains|pian|sore|ache|aches|stabbing|sharp|spasm|twinge|tweaked|pulled|strained|tore|torn|sprained|sprain|twisted|inflamed|bruised|injured|swollen|jarred|stiff|killing|done_my|put_out|knackered|knacked|burning|screaming ~4 $part
 		hurts ~2 pedal|ride|pedalling|pedal_stroke|climb|stand|cycle|turn|push|walk
 		hurts|hurting|pain|painful|sore|stab|stabs|killing ~4 every|each ~1 pedal|downstroke|stroke|pedalstroke|climb|hill
 		every|each pedal|pedalstroke ~1 stroke ~3 hurts|pain|painful
-		$part ~3 bruised|swelled|ballooned|stiff|went|goes|gone ~1 swollen|on|up|again|pop|twang|ping|spasm
+		$part ~3 bruised|balloon|blown_up|puffed|swelled|ballooned|stiff|went|goes|gone ~1 swollen|on|up|again|pop|twang|ping|spasm
 		$part ~5 unclip|limp|limping|limped
+		back ~2 hurts|hurting|sore|aching|aches
+		its|is ~1 my = back|knee|hip|achilles|calf|hamstring|shoulder|neck|ankle ~1 again|playing_up|acting_up|back
+		back|knee|hip|neck ~3 $cant ~1 bend|straighten|turn|move|walk|stand
 		back ~2 spasm*|locked|gone|went|seized|killing|pain|pains|agony|goes|out
 		spasm|spasms ~3 back
 		tendonitis|tendinitis|tendinopathy|bursitis|sciatica|fasciitis|shin_splints|slipped_disc|herniated

@@ -3,11 +3,12 @@ package care
 // talks: thoughts of self-harm and signs of eating trouble.
 var talks = []group{
 	{Talk, Stop, false, `
-		kill|killing|hang|shoot|drown|harm|hurt|cut|cutting|hurting|harming|end|top myself|meself|myslef
+		kill|kil|killing|hang|shoot|drown|harm|hurt|cut|cutting|hurting|harming|end|top myself|meself|myslef
 		suicid*|suicde|sucide
 		end|ending ~2 my life
 		end|ending it ~1 all
 		end it tonight|now
+		like|of|about|consider* ~1 ending ~1 it|things|everything
 		take|taking ~2 own life
 		self harm*|harming
 		selfharm*
@@ -17,6 +18,9 @@ var talks = []group{
 		wish|wished ~2 dead|never|wasnt ~1 born|dead|wake|here|around
 		better|beter ~1 off ~2 dead|without_me|if_i
 		no|not|dont|cant|nothing ~3 point ~3 living|life|anything|here|going_on|anymore|any|around|being|it_all
+		point ~1 in|of ~1 living|life|going_on|it_all|anything|any_of_it|being
+		thought|thoughts|think|thinking|imagine|urge|tempted|want ~3 driving|drive|riding|ride|cycling|crashing|crash|steering|steer|swerving ~2 into|at|under ~2 wall|tree|traffic|lorry|truck|bus|car|van|train
+		see way|point ~1 out|in|of
 		no ~1 reason|will|point ~1 to|for|in ~1 live|living|life|carry
 		no will ~2 live
 		nothing ~2 live for
@@ -49,6 +53,9 @@ var talks = []group{
 		bike ~2 go ~2 off ~1 edge|cliff
 		on purpose ~6 traffic|crash|car
 		traffic|crash|car ~3 on purpose
+		cut|cutting|cuts ~1 my = arms|wrists|thighs|wrist
+		bridge|traffic|trucks|edge|cliff|train|trains|tracks ~4 thinking|think|thought ~1 about ~1 it|jumping|ending
+		bring|brought|bringing ~2 dinner|meals|meal|food|lunch|tea ~1 up
 		started|start|been|again cutting|cuting|cut ~2 again|myself|arms|legs
 		cut|cuts ~1 myself
 		overdose|overdosed`},
@@ -74,7 +81,8 @@ var talks = []group{
 		disgusting|disgusted|gross|fat|huge ~6 eat*|food|myself|body|weight
 		not|stopped|quit|avoid|avoiding|refuse|refusing ~1 eating ~5 weight|lighter|light|fat|race|climb|days|thin|lose
 		$eat ~4 $eat|it|everything ~2 up|back_up
-		throw|throwing|threw|bring|bringing ~2 up ~3 food|meals|dinner|lunch|eat*|breakfast|tea
+		throw|throwing|threw|bring|bringing ~2 up ~1 food|meals|dinner|lunch|eat*|breakfast
+		throw|throwing|threw|bring|bringing ~2 up ~1 after ~1 every|each|meals|eating|eat|food
 		disgusting|disgusted|gross|fat|huge ~5 not|stopped|wont ~1 eat|eating
 		count|counting|obsess* ~3 calorie|calories ~5 cant|stop|every|panic|cry
 		panic|cry|guilty|guilt ~5 eat|eating|ate|food|meal
@@ -85,8 +93,22 @@ var talks = []group{
 		diet pills|pill
 		feel|look|am|im|still ~1 fat ~3 lycra|mirror|disgust*|even|kit
 		laxatives|laxative|diet_pills
+		still|way|feel|being too fat
+		too fat ~1 to|race|eat
+		periods|period been|being|has|have|is ~1 gone|missing|absent|away|stopped
+		period|periods ~1 stopped|stoped|gone|missing|disappeared ~4 months|weeks|since|ages
+		no|lost|missed period|periods ~2 since|for|in|months
+		eat|eating|meal|meals ~2 once|one ~2 day
+		only|just|never ~1 allow|let|allowing|letting ~1 myself ~3 $eat|salad|fruit|carbs|sugar
+		scared|afraid|frightened|terrified ~1 of ~1 carbs|calories|sugar|bread|pasta|weight|fat|scales|getting_fat
+		havent|hasnt|not|didnt|hardly ~3 proper|real|normal|full meal ~5 week|days|lighter|weight|since|month
+		#number|one|two|three|few|couple|half crackers|cracker|ricecakes|apples|apple|lettuce|biscuits|yoghurt|banana|almonds ~12 fat|weight|lighter|skinny|skinnier|thin
+		only|just|nothing|living ~2 coffee|water ~6 weight|lighter|fat|skinny|skinnier
 		lost|lose|losing|no|missed|stopped ~2 period|periods ~6 weight|eat|eating|months|fat|food|training
 		period|periods ~2 stopped|gone|months ~6 weight|eat*|fat|lighter
 		sick|vomit|throw_up|vomiting ~1 after ~1 dinner|meals|eating|food|every|tea|lunch|meal ~4 lighter|weight|thin|again|so_i|day
 		vomit|sick ~2 on purpose`},
+	{Talk, Ask, false, `
+		want|wish it ~2 end|stop
+		lost|missed my period|periods`},
 }

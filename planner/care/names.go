@@ -43,16 +43,58 @@ func (t *text) named(at span) Verdict {
 			break
 		}
 	}
+	if entering[before(1)] || fillers[before(1)] && (entering[before(2)] || before(2) == "for" && entering[before(3)] || before(3) == "up" && before(2) == "for") {
+		return Nothing
+	}
+	if t.inside(at) {
+		return Nothing
+	}
+	return t.placed(at, before(1), before(2))
+}
+
+// inside reports a place within the words: "Skull Corner, mind the road works".
+func (t *text) inside(at span) bool {
+	for n := at.from + 1; n < at.to; n++ {
+		if w := t.tokens[n].word; placesAfter[w] && !placesWithin[w] {
+			return t.leads(at.from) && t.tight(span{at.from, n})
+		}
+	}
+	return false
+}
+
+// leads reports a word before place i after which a name may stand.
+func (t *text) leads(i int) bool {
+	if i > 0 && t.tokens[i-1].word == "the" {
+		i--
+	}
+	if i > 1 && (t.tokens[i-2].word == "the" || nameLeads[t.tokens[i-2].word]) && !fillers[t.tokens[i-1].word] {
+		return true
+	}
+	return i > 0 && nameLeads[t.tokens[i-1].word]
+}
+
+// placed reads the words after: "sore knee hill".
+func (t *text) placed(at span, before, second string) Verdict {
 	for n := at.to; n <= at.to+1 && n < len(t.tokens); n++ {
 		w := t.tokens[n].word
 		switch {
-		case t.tokens[n].clause != t.tokens[at.to-1].clause, having[before(1)], !t.tight(at):
+		case t.tokens[n].clause != t.tokens[at.to-1].clause, having[before], !t.tight(at):
 			return Stop
-		case placesAfter[w] && generic[w] && before(1) == "":
-			return Ask
+		case placesAfter[w] && n+1 < len(t.tokens) && (repeated[t.tokens[n+1].word] || ofs[t.tokens[n+1].word]):
+			return Stop
+		case placesAfter[w] && n+1 < len(t.tokens) && placesAfter[t.tokens[n+1].word] && !generic[t.tokens[n+1].word]:
+			return Nothing
+		case placesAfter[w] && generic[w]:
+			switch {
+			case t.leads(at.from) && (before != "the" || second != ""):
+				return Nothing
+			case before == "" || before == "the":
+				return Ask
+			}
+			return Stop
 		case placesAfter[w]:
 			return Nothing
-		case fillers[w] || prepositions[w]:
+		case fillers[w] || prepositions[w] || determiners[w]:
 			return Stop
 		}
 	}

@@ -14,14 +14,24 @@ type speech struct {
 	past, now, over string
 	// unsure makes a question of it; effort is hard riding; owns says "me too".
 	unsure, effort, owns string
+	// well says that the rider feels well again, which is no end of a grave sign.
+	well string
+	// gone says that a complaint has gone for good.
+	gone string
 }
 
 // compile puts all tables together.
 func compile() *tables {
 	k := &tables{index: map[string]int{}, classes: map[string]element{}}
+	k.figures.close, k.others.close, k.others.closer = true, true, true
 	for _, c := range englishClasses {
 		k.class(c[0], c[1])
 	}
+	k.exact = true
+	for _, c := range ordinaryClasses {
+		k.class(c[0], c[1])
+	}
+	k.exact = false
 	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks} {
 		k.add(&k.meanings, English, g...)
 	}
@@ -29,7 +39,7 @@ func compile() *tables {
 	for _, s := range []speech{english, portuguese, spanish, french, german, italian} {
 		k.add(&k.meanings, s.lang, s.meanings...)
 		for to, text := range map[*list]string{&k.figures: s.figures, &k.not: s.not, &k.hollow: s.hollow, &k.others: s.others, &k.self: s.self, &k.past: s.past,
-			&k.now: s.now, &k.over: s.over, &k.unsure: s.unsure, &k.effort: s.effort, &k.owns: s.owns} {
+			&k.now: s.now, &k.over: s.over, &k.unsure: s.unsure, &k.effort: s.effort, &k.owns: s.owns, &k.gone: s.gone, &k.well: s.well} {
 			k.add(to, s.lang, group{text: text})
 		}
 	}
@@ -73,6 +83,33 @@ var english = speech{
 		fit of laughter|giggles
 		had ~1 fit when|at ~2 saw|price|bill
 		killed|murdered ~1 me|us
+		is|was|be|pure|thats|its|total = suicide|suicidal
+		heart ~1 skip*|stopped|jumped|fluttered|stops|sank ~2 when i|we saw|see|opened|read|heard|got
+		heart attack prices|price|bill|money|fee
+		sick ~1 about
+		puking|puked rainbows|rainbow
+		cant|cannot|couldnt|wont ~2 go on ~1 sunday|monday|tuesday|wednesday|thursday|friday|saturday|sun|mon|tue|tues|wed|thu|thurs|fri|sat|ride|trip|holiday|camp|weekend
+		cant|cannot|couldnt|wont ~1 do|make|manage ~1 sunday|sundays|monday|mondays|tuesday|tuesdays|wednesday|wednesdays|thursday|thursdays|friday|fridays|saturday|saturdays|mornings|evenings|nights|weekends|weekdays|intervals|early
+		here ~1 at|in ~1 work|office|school|rain|cold
+		max|maximum|peak|zone hr|heart_rate|pulse
+		gave|gives|giving|give ~1 me|us ~2 shivers|chills|goosebumps
+		shivers|chills|goosebumps ~1 of ~1 excitement|joy|anticipation|delight
+		cold shivers ~1 of
+		stomach ~1 knots ~1 about|before|thinking|for
+		nose runs ~1 when|whenever|in|on
+		hayfever|hay_fever|allergy|allergies|allergic|pollen|dust|pepper ~3 sneez*|sniff*|nose|runny_nose
+		sneez*|sniff*|runny_nose ~3 hayfever|hay_fever|allergy|allergies|pollen|dust|pepper
+		hungover|hangover ~4 headache|sick|rough|head|dizzy|sore_head|throwing_up|ill
+		headache|sick|rough|sore_head|ill ~3 hungover|hangover|beers|wine|party
+		seizure of
+		first aid ~6 concussion|fainting|stroke
+		first aid ~6 seizure|seizures|fractures|burns
+		concussion|cpr|fractures ~4 first aid
+		unit|computer|app|watch|gps|laptop|phone|boss|bot ~1 had|has|having ~1 fit|seizure|stroke|meltdown
+		know|no where i was ~4 gps|route|map|signal|turn
+		dizzy ~1 from ~1 laps|circles|corners|hairpins|roundabout
+		collapsed|collapse|collapsing = the|my|our ~1 stand|tent|trainer|turbo|table|umbrella|gazebo|rack
+		passed|passing ~2 out ~1 corner|bend|turn|saddle
 		climb|climbs|hill|hills|that|this|plan|intervals|session|sessions|wind|gradient|reps|turbo|coach|course|col|ramp|work ~3 killing|kills|kill|killed ~1 me|us
 		kill|killing myself ~3 laughing|laugh|over|on|this|that|up|trying|with
 		murder|murdered
@@ -90,6 +127,9 @@ var english = speech{
 		by heart
 		nearly|almost|had|have|a|gave|me|cost heart|hart attack ~4 when|price|fee|seeing|at|saw|bill|cost|entry|email|wheels
 		cost ~2 heart attack
+		gave|give|gives|giving ~1 me|us ~1 heart|hart attack
+		cough|coughed|coughing up for
+		seeing|see|saw stars ~6 sky|moon|dark|clear|clouds
 		had ~1 stroke ~1 trying|when|reading|at|looking
 		cough|coughed|coughing|coughs ~1 up ~1 lung|lungs|#number|quid|euro|euros|money|cash
 		spit|spat|spitting|lost ~2 lung|lungs
@@ -105,7 +145,7 @@ var english = speech{
 		sick ~1 of
 		hill|climb|view|bike|wheels|ride|descent|col|route|course|trail|day|tune|tunes|jump|jersey|kit|time|segment ~1 is|looks|was|looked|look ~1 sick
 		look|looks|looked sick
-		sick ~1 ride|bike|climb|hill|descent|views|view|day|wheels|kit|route|trail|jump|segment|power|watts|leave|note|burn
+		sick = day|leave|note|burn
 		faint noise|line|creak|click|clicking|sound|smell|hope|memory|light|signal|hearted|rattle|ticking|praise|chance
 		passed|passing|pass|past out ~4 sofa|couch|bed|asleep ~3 slept|8pm|9pm|early|like|log|ride|happy
 		nearly|almost passed out when|at|seeing
@@ -139,7 +179,7 @@ var english = speech{
 		crack on
 		collapsible
 		collapsed ~3 couch|sofa|bed ~2 happy|after|with|pizza
-		back ~1 wheel|brake|tyre|tire|to|home|at|on|up|from|of|roads|pocket|light|end|straight|out
+		back = wheel|brake|tyre|tire|to|home|at|on|from|of|roads|road|pocket|light|end|straight|into|by|before|in_time|soon|tomorrow
 		neck and neck
 		knee|arm|leg|shoe|toe|neck warmer|warmers|pads|pad|covers
 		shoulder season|bag|of
@@ -162,23 +202,117 @@ var english = speech{
 		power|pressure ~2 meter|drop|tyre|tyres|tire|tires|psi|bar|washer
 		tyre|tyres|tire|tires|front|rear|air|high|low|correct pressure|pressures
 		bottle|jar|cup|thermos|bidon lid
-		head|heads|heading start|to|for|out|off|home|back|into|north|south|east|west|towards
+		heads|heading to|for|out|off|home|back|into|north|south|east|west|towards
+		i|we|ill|well|and|then|lets|to|will|gonna|going|might = head = to|for|out|off|back|into|over|down|up
+		head = start|out|home|for|into|north|south|east|west|towards|over
 		head ~1 didnt|did_not|never|not ~1 touch|hit|bang
 		temp|temps|temperature ~1 normal|fine
 		lights out ~2 at|by|10|11|early|#number
 		lights ~2 out ~3 tunnel|tunnels|night|battery
 		black out|outs ~1 dates|curtains|blinds
-		hit|hitting|hits ~2 wall|gym|road|target|numbers|watts|pb|rollers|turbo|snooze
-		run|long|easy|tempo|interval|do|my|park|recovery|trail the runs
+		hit|hitting|hits wall|gym|target|numbers|watts|pb|rollers|turbo|snooze
+		hit|hitting|hits target|numbers|watts|zones|power
+		hit|hitting the road ~1 at|by|early|before|for|again|soon|tomorrow|now|jack|late
+		like|than|as ~1 it|i|they|we used to
+		like|than|as ~1 last winter|year|season|summer|spring|autumn|time
+		tore|torn|ripped|scratched|scuffed|scraped|wrecked|ruined ~3 shorts|bibs|bib|jersey|kit|tights|glove|gloves|jacket|tape|lycra|sock|socks|overshoe|overshoes|shifter|hood|hoods|saddle|visor|paint|sidewall|skinsuit|leggings|warmers|warmer
+		tore|torn up ~1 route|form|map
+		hole ~3 knee|elbow|hip|bum ~2 tights|bibs|warmers|jersey|shorts|kit
+		knee|elbow|hip ~2 tights|bibs|warmers
+		out|outta of|the saddle|back|puff|gas|legs|juice|steam|fuel|door|pack|bunch|town|petrol|water|food|time|gears|sight|zone|shape
+		out of saddle
+		gone in #number
+		run|ran|running out of
+		$xray came|come|all ~1 clear|clean|fine|normal|ok|good|negative
+		$xray clear|clean|fine|normal|ok|good|negative|nothing|showed_nothing|perfect
+		clear|clean|normal|negative $xray
+		concussion|concusion test|tests|check|protocol|testing|screening|course|talk|training|baseline|policy|rules|workshop|awareness ~1 negative|clear|passed|fine|done
+		concussion course|talk|policy|rules|workshop|awareness
+		$doc ~1 $said ~4 fine|good|ok|clear|normal|ride_on|ride_as_normal|train_as_normal|cleared|good_to_go
+		buckle|strap|visor|mirror|magnet|peak|clip ~3 helmet|lid
+		helmet|lid buckle|strap|visor|mirror|magnet|peak|light|cam|camera|cover|bag|shop|brand|colour|size
+		$thing ~1 is|are|was|were|looks|look|looking ~2 sick
+		$thing look|looks|looked|so|is|are sick
+		how sick
+		sick = $thing
+		sick = new|fast|long|little|big = $thing
+		that|was a sick
+		$thing last|this|on ~1 night|morning|sunday|saturday|weekend was sick
+		eye ~1 on ~1 ball
+		break|broke ~1 ice|news|bank|habit|camp|fast|even
+		break|breaking in shoes|shoe|saddle|cleats
+		lost|lose sight of
+		too fat for ~1 climb|hill|jersey|bibs|bike ~2 haha|lol
+		fat bike|bikes|tyres|tyre|tires
+		left|right|one|both ~1 side|crank|shifter|pedal|lever|cleat|shoe ~2 quit|quits|stopped|died ~2 reading|working|sending|clicking|shifting|again
+		legs ~2 quit|stopped|gone|empty|dead|died
+		lights|light ~3 side ~2 died|dead|out
+		heart|hart ~2 in ~1 right
+		heart ~2 set ~1 on
+		young|big|heavy|light at heart
+		heart ~1 of ~1 town|city|alps|valley|club
+		cross ~1 my|fingers heart
+		from|with ~1 bottom ~1 heart
+		lost|lose heart
+		change of heart
+		head ~1 for|to|over ~1 hills|coast|cafe|home
+		bang|banging ~1 tune|tunes|day|ride
+		bang on
+		hit ~1 head ~1 on ~1 nail
+		use|using ~1 head|heid
+		head|mind ~1 games|space|start|case
+		get|getting|got ~1 head ~1 around|round|down|in_gear|start
+		head|heads ~1 up ~1 for|lads|folks|all|everyone|guys
+		heads|head up
+		cool|clear|level head
+		two heads
+		head ~1 says
+		over ~1 head ~1 with|in
+		hot|red headed
+		heart|lung|lungs ~1 out
+		ride|rode|raced|ran|work|worked ~1 heart|lungs|guts ~1 out
+		break|broke|breaks|broken ~1 pace|silence|rules|rule|rhythm|tape|seal|back_of
+		high|good|bad|low temperature|temp ~1 outside|today|forecast
+		cold ~1 enough|spell|snap|front|one|ones|as|wet|and_wet|turkey|sunday|commute|ride|out|outside|brew|cuts|tyres|garage|room|press|light|dark
+		ride|riding|rode|training|train|go|went|out|racing ~2 in ~1 cold
+		cold ~1 today|tonight|tomorrow ~1 so|layers|gloves|outside
+		cough ~1 up ~1 cash|money|fee|quid|euros
+		coughed|coughing|cough|coughs up ~2 entry|fee|fees|money|cash|dosh|quid
+		pain|aches ~2 to book|fix|set|get|clean|park|mount|enter|organise|change
+		paint|pain ~1 in ~1 wallet
+		growing|good|sweet|nice|happy pain|pains|ache|suffering
+		stroke ~2 smoother|smooth|feels|cadence|circles|power
+		pedal stroke|strokes
+		fitted|fitting ~2 mudguards|tyres|tyre|bars|rack|frame|bag|cranks|cassette|chain|lights
+		fat ~1 bike|tyres|tyre|tires|max|burning|burn|oxidation
+		die|died|dead|dying ~1 battery|phone|lights|light
+		battery|phone|computer|light|lights|strap|unit|sensor|powermeter ~2 died|dead|dying|flat|passed_out|fainted|collapsed
+		fitness|form|power|pace|motivation|numbers|ftp|speed|season|wheel|tent|bunch|rack|shed|group|market|chair|bridge|echelon|gazebo|attack|plan|deal ~2 collapsed|collapsing|collapse
+		bang|broke|broken ~1 lamp|fridge|boiler|kettle|van|car|washing
+		cramp|cramps|cramped ~2 calf|calves|quads|hamstring|legs|both
+		swollen ~1 river|rivers|wallet|inbox|wood
+		sprain*|strain ~1 gauge
+		injury ~1 time|prevention|proof|list|free
+		pressure ~1 on|to|from ~1 win|boss|work|race|perform|organiser|me_to
+		under pressure
+		peer|work|time|air|tyre|tire|rim pressure
+		dizzy ~1 new
+		blind ~1 corner|corners|bend|bends|date|summit|spot|drop
+		double ~1 day|session|bubble|chainset|ring|punctur*|espresso|figures
+		stomach|gut|guts ~1 for ~1 it|this|that|more|another
+		butterflies
+		guts ~1 to ~1 attack|go|try
+		spit ~2 rain|dummy|raining
+				run|long|easy|tempo|interval|do|my|park|recovery|trail the runs
 		runs ~2 smooth|smoothly|well|fine
-		bug ~2 app|bot|plan|software|firmware|report|fix|garmin|bite|bites
+		bug ~2 app|bot|plan|software|firmware|report|fix|bite|bites
 		virus scan
 		sore losers|loser|loser's
 		threshold|tempo|vo2|intervals ~2 hurt|hurts|felt|painful|hard
 		blood ~1 test|tests|donor|donation|sweat|and|moon|donated|pressure
 		gave|give|giving blood
 		crash|crashed ~2 app|computer|unit|phone|file|upload|software|site|bot
-		unit|app|computer|phone|bot|garmin|watch|site ~2 crash|crashed|froze|died
+		unit|app|computer|phone|bot|watch|site ~2 crash|crashed|froze|died
 		crash course|diet|pads|test
 		numb bum|arse|butt|bits
 		numb fingers|hands ~3 cold|freezing|winter|descent
@@ -199,27 +333,42 @@ var english = speech{
 		free of|from`,
 	hollow: `
 		not sure|certain|only|just|good|great|well|right|bad|too|that|really_good|even|so|going|gonna|ideal|brilliant|fun|normal|much|enough|happy|again|able|able_to|allowed
-		not|never|dont|didnt|doesnt|wont|cant|couldnt|cannot|isnt|wasnt|havent|aint ~1 ride|riding|race|racing|train|training|sleep|slept|sleeping|finish|finished|start|started|going|go|work|working|drink|drinking|stop|shake|rid|believe|wait|even|get|do|move|stand|keep|sit|walk|lift|hold|put|help|pedal|push|carry|made|make|done|know|tell|remember|understand|see|want|need|matter|manage|intervals|plan|bike|climb|session|answer|care
+		never|nothing stop|stops|finish|sleep|slept|shake
+		not|dont|didnt|doesnt|wont|cant|couldnt|cannot|isnt|wasnt|havent|aint ~1 ride|riding|race|racing|train|training|sleep|slept|sleeping|finish|finished|start|started|going|go|work|working|drink|drinking|stop|shake|rid|believe|wait|even|get|do|move|stand|keep|sit|walk|lift|turn|look|reach|touch|straighten|hold|put|help|pedal|push|carry|made|make|done|know|tell|remember|understand|see|want|need|matter|manage|intervals|plan|bike|climb|session|answer|care
 		no idea|clue|reason|longer|matter|good|bother|worries|problem|problems|energy|ride|riding|bike|way|power|point|training|turbo|vo2|intervals|rush|sport|idea_why|appetite|sleep|warning|use|joke|will|big|bigger|power|legs|strength|session|cycling|race|racing|excuse
 		why not
 		or not
 		if not
 		nothing ~1 else|like|works|helps|for|serious|major|dramatic|much|to|before|since|happened|left|stays
-		never ~1 had|felt|experienced|known ~1 like|this|before|so|such|anything
+		never ~1 had|felt|experienced|known ~4 like|before|so_bad|anything_like
+		never ~1 had|felt ~2 this|such ~1 bad|tired|pain
 		never ~2 again|better|worse|stops|mind|been_so
 		cant|couldnt|dont|didnt|wont ~1 even|stop|breathe|breath|get|catch|shake
 		no no`,
 	others: `
-		my|our|the|a|some|one|his|her|their|an|this|that|other|another|poor|best|old|young|little mate|mates|brother|bro|sister|sis|wife|husband|hubby|partner|gf|bf|girlfriend|boyfriend|dad|father|mum|mom|mother|son|daughter|kid|kids|child|children|dog|cat|boss|neighbour|neighbor|colleague|coworker|friend|friends|cousin|uncle|aunt|nan|gran|granny|grandad|grandma|grandpa|teammate|team_mate|captain|flatmate|housemate|lad|lads|guy|bloke|fella|man|woman|girl|boy|baby|toddler|nephew|niece|rider|juniors|junior|bird|missus|missis|ones|one|pal|buddy|clubmate|student|teacher|fan|spectator|marshal|cyclist|runner|driver|horse|fellow|pro|pros|leader|bunch|team
-		mate|brother|sister|wife|husband|hubby|partner|gf|bf|girlfriend|boyfriend|dad|dads|father|mum|mums|mom|mother|son|sons|daughter|daughters|kid|kids|children|dog|dogs|boss|bosss|neighbour|neighbours|neighbor|colleague|colleagues|coworker|friend|cousin|uncle|aunt|nan|nans|gran|grandad|grandma|teammate|teammates|flatmate|housemate|missus|toddler|lad|bloke|guy|fella|buddy|clubmate|inlaw
-		captain|coach|secretary|chairman|leader ~1 is|has|was|had|s|out|off|broke|got
-		half ~1 bunch|club|team|group|office|peloton|school|family|class
-		one|two|some|three|couple|few ~1 of ~1 group|juniors|lads|girls|guys|them|us|riders|bunch|boys|club|team|others
-		someone|somebody ~1 in|from|at|on|has|had|fell|crashed|fainted|was|broke|got
+		my|our|the|a|an|some|one|his|her|their|this|that|other|another|poor|old|young|older|younger|your|both|two|three|four|these|those|every|new $person
+		the|a|an|our|some|one|that|this|another|my older|younger|old|young|local|new|fellow|junior|senior|other|visiting|poor|best|training|retired|lovely $person
+		$person|boss|coach|captain|chairman|chair|leader|mechanic|guide is|has|was|had|s|out|off|got|broke|fainted|passed|fell|hit|cracked|collapsed|crashed|caught|with|needs|tested|woke|came|came_down|called_in|threw|been|fractured|banged|dislocated|smashed
+		coach|chief|sweeper|secretary|treasurer|captain|leader|mechanic|organiser ~2 fainted|passed_out|collapsed|crashed
+		$person ~1 who|that ~5 has|had|broke|got|is|was|fainted|cracked|fell|crashed|collapsed|passed|caught|hit|smashed
+		$person i|we ~4 has|had|broke|got|is|was|fainted|cracked|fell|collapsed|passed|caught|smashed
+		$person at|from|in|on|off|of|behind|beside|next|across|up|down ~5 has|had|broke|is|was|fainted|cracked|fell|collapsed|passed_out|caught|smashed|tested|hit
+		is|was|are|s out|down|off|away|laid_up|home with|sick|ill|injured
+		$person who|that|which i|we ~6 has|had|broke|got|is|was|fainted|cracked|fell|collapsed|passed|caught|smashed
+		$kin
+		$person behind|beside|near|opposite|with|front_of|ahead_of|next_to me|us ~1 has|had|fainted|broke|is|was|fell|collapsed|hit|passed|cracked|got
+		$person in front of me|us ~1 has|had|fainted|broke|is|was|fell|collapsed|hit|passed|cracked|got
+		$person = unconscious|concussed|injured|hurt|collapsed|bleeding|ill|sick|down
+		number|no one|two|three|seven ~1 has|is|broke|fell
+		whole house|household|office|family|class|team|club|school
+		half ~1 bunch|club|team|group|office|peloton|school|family|class|field|shift|team
+		one|two|some|three|couple|few|half|most|all|four ~1 of ~1 group|juniors|lads|girls|guys|them|riders|bunch|boys|club|team|others|newbies|field|ladies|women|kids|others
+		someone|somebody ~1 in|from|at|on|has|had|fell|crashed|fainted|was|broke|got|else|up
 		everyone|everybody|people|they_all|each_of
 		he|she|hes|shes|his|her|him|hers
 		somebody|someone_else
-		little one
+		little|young|wee one|ones
+		little one|fella|man|girl|guy|lad
 		in laws|law
 		yer man
 		juniors`,
@@ -227,6 +376,14 @@ var english = speech{
 		i|im|ive|id|me|my|myself|mine|meself`,
 	past: `
 		#year
+		when ~2 raced|played|lived|studied|rowed|ran|swam|started ~1 bmx|hockey|football|rugby|juniors|there|abroad|uni|cycling|riding|racing
+		back when ~2 raced|was|lived|played|started|were
+		old ~2 injury|break|fracture|collarbone
+		from|in|during ~1 junior|bmx|rugby|football|footy|hockey|rowing|student|army|running days|years
+		when ~2 was|were ~1 six|seven|eight|nine|ten|five|four|three|twelve|eleven|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|twenty|thirty
+		at ~1 age of
+		lifetime ago
+		a different|another|past|previous life
 		years|yrs|year|decades|decade|winters|seasons|ages|summers ~1 ago|back|gone|earlier
 		yr|y ago
 		last|previous winter|season|summer|autumn|year|spring
@@ -241,8 +398,14 @@ var english = speech{
 		is|are|was ~1 from #number|two|three|four|five|six|seven|eight|nine|ten years
 		#number|two|three|four|five|six|seven|eight|ten|fifteen|twenty years|yrs ~1 well|clean|clear|free|now
 		as ~1 teenager
-		back in ~1 jan|feb|january|february|college|the
+		back in ~1 jan|feb|january|february|college
+		back in the day|days|seventies|eighties|nineties|noughties|winter|spring|summer|autumn
 		aged|age #number
+		long time ago
+		the 70|80|90|00 = s
+		last ~1 christmas|xmas|easter
+		donkeys years
+		many|some|few|several|couple ~1 years|winters|seasons|moons ~1 ago|back
 		disorder|anorexia|anorexic ~1 at|in
 		long ~1 ago|gone|past
 		once ~2 at|in ~1 school
@@ -256,9 +419,10 @@ var english = speech{
 		on monday|tuesday|wednesday|thursday|friday|saturday|sunday
 		came|come|comes back`,
 	over: `
-		all healed|gone|good|sorted|clear|better_now
-		so|years|ages|good|fine|ok|well|months|decades|time|grand|right|clear now
-		now ~1 all|only|just|i|fine|ok|good|perfect ~1 like|ok|drink|good|fine|perfect|scar
+		all healed|sorted|clear|better_now
+		years|ages|months|decades|clear now
+		$xray clear|clean|normal
+		false alarm
 		fully|long|completely recovered|healed|better|over
 		well past|over|recovered
 		all clear
@@ -288,6 +452,21 @@ var english = speech{
 		now i|ive|im ~2 have|got|same|too|it|feel
 		i ~2 too
 		caught it
+		caught|got|have|catch|picked_up ~1 whatever|what
+		caught|got|picked_up ~3 off|from = my|our|the|her|his|them
 		got it ~1 too
-		and me`,
+		and me
+		do too`,
+	well: `
+		all gone|good
+		so|good|fine|ok|well|time|grand|right|better now
+		now ~1 all|only|just|i|fine|ok|good|perfect ~1 like|ok|drink|good|fine|perfect|scar
+		back to normal
+		is|are gone`,
+	gone: `
+		never|didnt|hasnt|not ~1 came|come|started|start|developed|develop|appeared|appear|materialised|arrived
+		$complaint gone|cleared|vanished|disappeared|went_away|settled|better|healed|sorted|lifted|eased_off_completely|fine
+		$complaint has|have|is|s|are ~1 completely|fully|totally|finally|all|now|nearly gone|cleared|vanished|disappeared|healed|sorted|better
+		$complaint completely|fully|totally|finally|all|now gone|cleared|healed|better|sorted
+		$part|$tummy|throat|nose|sinuses ~1 completely|fully|totally|finally|all|now|much fine|good|better|healed|sorted|great|perfect|normal|ok`,
 }

@@ -34,6 +34,24 @@ var (
 	// thinks are verbs that pass a negation on: "I dont think I fainted".
 	thinks = set(`think feel believe reckon say said glaube denke pense crois creo penso acho credo`)
 
+	// goesOn follows what has gone elsewhere and not away.
+	goesOn = set(`down to into on onto worse from bad nasty through and_worse`)
+
+	// doings are what somebody did, after a name.
+	doings = set(`had got broke fell crashed fainted cracked hit passed collapsed caught fractured banged smashed woke tore dislocated`)
+
+	buts = set(`but aber mais pero ma mas`)
+
+	// bumped are parts that hit something.
+	bumped = set(`head helmet face chin temple skull chest nose`)
+
+	// yearLeads come before a year in which something was, lasting ones before one since which it goes on.
+	yearLeads = set(`in from before until till around circa en de em nel im vor dans`)
+	lasting   = set(`since all depuis seit desde dal dall the this of my`)
+	yearTails = set(`never nothing no cleared surgery fine good ok now i nie nada rien mai nunca ganz`)
+	dated     = set(`helmet helm casco casque capacete bike rad bici velo season league opener`)
+	months    = set(`january february march april may june july august september october november december jan feb mar apr jun jul aug sept sep oct nov dec winter summer spring autumn season`)
+
 	subjects  = set(`i im ive ich je j yo io eu`)
 	listWords = set(`or nor oder noch ou ni o nem ne`)
 	andWords  = set(`and n plus und et y e ed`)
@@ -49,18 +67,26 @@ var (
 	callings = set(`called named call heisst heissen nennen appelle appelee llama llaman chiama chama chamada llamada segment`)
 
 	// placesAfter follow a name, placesBefore come before one.
-	placesAfter = set(`hill hills climb climbs col lane lanes bridge pass valley ridge corner criterium crit classic classics loop road rd drop gulch gulley gully quarry moor farm cafe pub bar chapel alley bend street
+	placesAfter = set(`duathlon triathlon tri plunge alleycat omnium scramble dash charge fest festival weekender brook barn forest park field fields fields_road beck river rivers stream creek ten fifty twenty thirty forty hundred 25 10 30 40 60 120 audax hollow rock rocks heights hillclimb marathon tunnel junction roundabout ferry locks mill abbey castle tor fell pike downs heath hill hills climb climbs col lane lanes bridge pass valley ridge corner criterium crit classic classics loop road rd drop gulch gulley gully quarry moor farm cafe pub bar chapel alley bend street
 		sportive gravel race races tt challenge tour 100 50 80 200 six goat nun woman mountain peak summit wood woods drive way row end inn arms segment kom fondo granfondo cup open trophy rennen berg cup pass tal weg circuit ride
 		sunday mile prix series crossing ford gap edge bank brow steps wall muur mur cross enduro rally marathon festival trail track 24 12 road_race avenue head point bay beach lake cove creek canyon`)
-	placesBefore = set(`col tour montee cote cuesta subida alto puerto volta muro mur muur pub cafe bar inn hotel farm team marcha salita passo monte colle gara gran fondo granfondo sportive race course rennen
-		bergzeitfahren berg serra ponte pont puente bridge lane chapel loop climb ronda circuit circuito segment cima rampa ermita pico mirador monumento descente sentier village dorf`)
-	placesNear = set(`rompepiernas col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
+	placesBefore = set(`col tour montee cote cuesta subida alto puerto volta muro mur muur pub cafe bar inn hotel farm team marcha salita passo monte colle gara gran fondo granfondo sportive race rennen
+		bergzeitfahren berg serra ponte pont puente bridge lane chapel loop climb ronda circuit circuito segment mount mt mont lago lake camp cima rampa ermita pico mirador monumento descente sentier village dorf`)
+	placesNear = set(`mount mt mont lago rompepiernas col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
+	// entering comes before the name of a race, nameLeads before any name.
+	entering  = set(`entered enter entering recce target registered booked pace`)
+	nameLeads = set(`at over via up doing do to entered round past from through for towards near by or is did add riding climbing on put in of how reps target steep`)
+	// placesWithin are places where a head is hit, and no names.
+	placesWithin = set(`wall road rd edge steps gate track trail rock rocks bank drop end bar row way down ten six 10 24 12 20 25 30 40 50 60 80 100 120 200 ride race sunday climb hill point head open pass cross fell common green mile street`)
+	// repeated are sets of training, determiners no part of a name.
+	repeated    = set(`reps rep repeats efforts intervals sprints sprint training session sessions`)
+	determiners = set(`every each this that last next today all any most club group only again still more way about twice`)
 	// generic places may as well be where it happened.
-	generic = set(`hill hills climb climbs race races ride loop gravel tt crit track road sunday wall head end 100 50 80 200 12 24 drop`)
+	generic = set(`ten fifty twenty thirty forty hundred 25 10 30 40 60 120 rock rocks tunnel junction roundabout locks way row six woman drop open edge point mile trail 24 drive circuit tour series pass cross bar bank steps nun goat race_day stream ferry mill hill hills climb climbs race races ride loop gravel tt crit track road sunday wall head end 100 50 80 200 12 24 drop`)
 	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
-	ordinary = set(`steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
+	ordinary = set(`sent broad steep pure sonno goes steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
 		heath hearty hearts couch coach crush cash clash class classes cross crosses crest crank cranks brake brakes braked braking brook bloke angle angles uncle below skill skills silver shaver shower showers sweet share
 		shape shapes shared shower shelter should shoulders sitting setting getting letting feint faith paint paints plain plans plan planned planning train training press presse stress pass passed passes past
 		pasta post posts black block blocks blocked back bask bench bunch lunch launch turn turned tour tired tires tire tyre tyres tied tiger night might light lights tighten fight sight right eight weight weighs

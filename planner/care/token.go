@@ -11,6 +11,7 @@ type token struct {
 	word             string
 	clause, sentence int
 	hidden           bool  // part of a name or a figure of speech
+	fuzzy            bool  // misspelt
 	is               []int // words of the tables that it stands for
 }
 

@@ -15,6 +15,9 @@ type element struct {
 	choice [][]element
 	gap    int  // words that may lie before it besides fillers
 	far    bool // the gap may cross the end of a sentence
+	close  bool // the gap ends at a new subject
+	closer bool // and at "my", "me" and a comma too
+	beside bool // nothing lies before it, not even fillers
 }
 
 // meaning is a wording with what it means.
@@ -49,17 +52,21 @@ type tables struct {
 	index   map[string]int // whole words
 	stems   []stem         // words with any ending
 	long    []stem         // all that are long enough to be misspelt
+	exact   bool           // words that are added now are never misspelt
 	classes map[string]element
 
 	meanings, bare, figures         list
 	not, hollow, others, self, past list
 	now, over, unsure, effort, owns list
+	gone, well                      list
 }
 
 // list is wordings, found by the words that they may begin with.
 type list struct {
-	all   []meaning
-	first map[int][]int
+	all    []meaning
+	first  map[int][]int
+	close  bool // no gap goes over "I"
+	closer bool // nor over "my", "me" and a comma
 }
 
 var known = sync.OnceValue(compile)
@@ -76,27 +83,32 @@ func (k *tables) word(w string) int {
 	if open {
 		k.stems = append(k.stems, s)
 	}
-	if len(text) >= 5 && w[0] != '#' {
+	if len(text) >= 5 && w[0] != '#' && !k.exact {
 		k.long = append(k.long, s)
 	}
 	return id
 }
 
 // compileWording reads "$chest ~3 went|felt tight*": words, stems with *, classes with
-// $, | between choices, ~n for a gap of n words and ~~n for one that crosses sentences.
+// $, | between choices, ~n for a gap of n words, ~~n for one that crosses sentences
+// and = for none at all.
 func (k *tables) compileWording(s string) []element {
 	var out []element
-	gap, far := 0, false
+	gap, far, beside := 0, false, false
 	for part := range strings.FieldsSeq(s) {
 		if rest, ok := strings.CutPrefix(part, "~"); ok {
 			rest, far = strings.CutPrefix(rest, "~")
 			gap, _ = strconv.Atoi(rest)
 			continue
 		}
+		if part == "=" {
+			beside = true
+			continue
+		}
 		e := k.choice(strings.Split(part, "|"))
-		e.gap, e.far = gap, far
+		e.gap, e.far, e.beside = gap, far, beside
 		out = append(out, e)
-		gap, far = 0, false
+		gap, far, beside = 0, false, false
 	}
 	return out
 }
@@ -141,6 +153,9 @@ func (k *tables) add(to *list, lang Lang, groups ...group) {
 		for line := range strings.Lines(g.text) {
 			for _, w := range bothWays(strings.TrimSpace(line)) {
 				m := meaning{wording: k.compileWording(w), verdict: g.verdict, level: g.level, lang: lang, effort: g.effort, negative: negative(w)}
+				for n := range m.wording {
+					m.wording[n].close, m.wording[n].closer = to.close, to.closer
+				}
 				for _, id := range firsts(m.wording[0], nil) {
 					to.first[id] = append(to.first[id], len(to.all))
 				}
@@ -197,7 +212,7 @@ func letters(s string) (set uint32) {
 	return set
 }
 
-// recognise says which entries of the vocabulary a word stands for.
+// recognise says which entries of the vocabulary a word stands for, and whether it is spelt like one.
 func (k *tables) recognise(word string) (ids []int, exact bool) {
 	if id, ok := k.index[word]; ok {
 		ids = append(ids, id)
@@ -219,17 +234,21 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 			ids = append(ids, k.index["#year"])
 		}
 	}
-	return ids, len(ids) > 0
+	_, whole := k.index[word]
+	return ids, whole || number(word)
 }
 
 // misspelt are the entries that a word is probably meant to be: the first letter
-// is right, and few others are wrong.
-func (k *tables) misspelt(word string) (ids []int) {
+// is right, and few others are wrong. With whole, stems are left out.
+func (k *tables) misspelt(word string, whole bool) (ids []int) {
 	if len(word) < 4 || ordinary[word] {
 		return nil
 	}
 	set, best := letters(word), 3
 	for _, s := range k.long {
+		if whole && s.open {
+			continue
+		}
 		most := 1
 		if len(s.text) >= 8 {
 			most = 2

@@ -40,14 +40,11 @@ func (c *calendar) goalWithin(t planner.Date, n int) bool {
 	return false
 }
 
-// blockBefore is the last day of an overload block, told or found in the log,
-// that ends in the three weeks before an A race.
+// blockBefore is the last day of an overload block that ends in the three weeks
+// before an A race.
 func (c *calendar) blockBefore(r *planner.Race) (end planner.Date, ok bool) {
 	from := r.Date.AddDays(-blockReach)
-	if !c.blocksKnown {
-		c.blocks, c.blocksKnown = append(c.loggedBlocks(), c.facts.Blocks...), true
-	}
-	for _, b := range c.blocks {
+	for _, b := range c.facts.Blocks {
 		last := min(b.To, r.Date.AddDays(-blockYields-1))
 		if b.Percent >= blockPercent && b.From.DaysUntil(last)+1 >= blockLength && last >= from && last < r.Date && last > end {
 			end, ok = last, true
@@ -108,42 +105,3 @@ func round5(minutes float64) int { return int(minutes/5+0.5) * 5 }
 func floor5(minutes int) int { return minutes / 5 * 5 }
 
 func ceil5(minutes int) int { return (minutes + 4) / 5 * 5 }
-
-// loggedBlocks finds stretches of a week or more in the log whose load (minutes x
-// session RPE, Foster 1998) is a tenth above the usual one.
-func (c *calendar) loggedBlocks() []planner.Block {
-	rides := c.facts.Done
-	if len(rides) < 3 {
-		return nil
-	}
-	first, last := rides[0].Date, rides[0].Date
-	for _, r := range rides {
-		first, last = min(first, r.Date), max(last, r.Date)
-	}
-	n := first.DaysUntil(last) + 1
-	if n < blockLength {
-		return nil
-	}
-	load := make([]float64, n)
-	for _, r := range rides {
-		load[first.DaysUntil(r.Date)] += float64(r.Minutes) * c.facts.RatingOf(r)
-	}
-	var out []planner.Block
-	for i := 0; i+blockLength <= n; i++ {
-		done, usual := 0.0, 0.0
-		for j := i; j < i+blockLength; j++ {
-			done += load[j]
-			usual += c.facts.UsualLoad(first.AddDays(j))
-		}
-		if usual == 0 || done < usual*(100+blockPercent)/100 {
-			continue
-		}
-		from, to := first.AddDays(i), first.AddDays(i+blockLength-1)
-		if k := len(out) - 1; k >= 0 && out[k].To >= from-1 {
-			out[k].To = to
-		} else {
-			out = append(out, planner.Block{From: from, To: to, Percent: blockPercent})
-		}
-	}
-	return out
-}

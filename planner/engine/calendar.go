@@ -127,9 +127,7 @@ type calendar struct {
 
 	from, until planner.Date // the days that this planning is shown for
 	today       planner.Date
-	quiet       bool            // warnings are of no use
-	blocks      []planner.Block // told and found in the log
-	blocksKnown bool
+	quiet       bool // warnings are of no use
 	trial       *Trial
 }
 

@@ -106,8 +106,12 @@ func (l *lengthReader) one() (span, error) {
 
 // askLengths asks which of two lengths is meant. The first may lack its unit: 1-2h.
 func askLengths(text string, from, to toldSpan) error {
+	typed := from.seconds
 	if from.bare && !to.bare {
 		from.seconds = from.seconds / from.unit.seconds() * spanUnit(to.span).seconds()
+	}
+	if from.seconds >= to.seconds { // 50-60min
+		from.seconds = typed
 	}
 	low, high := int(math.Round(from.seconds/60)), int(math.Round(to.seconds/60))
 	if low < 1 || high <= low || high > minutesPerDay {

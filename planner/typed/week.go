@@ -164,6 +164,17 @@ func dayTexts(s string) (texts [7][]string, err error) {
 	return texts, nil
 }
 
+// Named are the weekdays that a typical week names, none where it cannot be read.
+func Named(s string) (named []planner.Weekday) {
+	texts, err := dayTexts(s)
+	for i, text := range texts {
+		if err == nil && text != nil {
+			named = append(named, planner.Weekday(i))
+		}
+	}
+	return named
+}
+
 func noWeekday(clause string) error {
 	word := firstWord(clause)
 	hint := ""

@@ -1,0 +1,98 @@
+package command
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"musette/planner/typed"
+)
+
+// free are types of options that any words fit.
+var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, "zone", "session", "sessions"}
+
+// shareOut parts words that were written without names of options: those behind an
+// option's name are its own, as in 55 rpe 8, and those at the end are for options that
+// must be given, as in fri 30. What does not fit stays as it was.
+func (p *lineParser) shareOut() {
+	first := p.cmd.Options[0]
+	words := strings.Fields(p.values[first.Name])
+	if !slices.Contains(free, first.Type) {
+		words = p.named(words)
+	}
+	found := map[string]string{}
+	for _, o := range slices.Backward(p.cmd.Options[1:]) {
+		if _, given := p.values[o.Name]; given || !o.Required {
+			continue
+		}
+		n := len(words)
+		for i := 1; i < len(words) && n == len(words); i++ {
+			if fits(&o, strings.Join(words[i:], " ")) {
+				n = i
+			}
+		}
+		if n == len(words) {
+			return
+		}
+		found[o.Name], words = strings.Join(words[n:], " "), words[:n]
+	}
+	if len(found) == 0 || !slices.Contains(free, first.Type) && !fits(&first, strings.Join(words, " ")) {
+		return
+	}
+	for name, value := range found {
+		p.values[name] = value
+	}
+	p.values[first.Name] = strings.Join(words, " ")
+}
+
+// named gives options whose names stand among the words what stands behind them, and
+// returns the words before the first.
+func (p *lineParser) named(words []string) []string {
+	before, name := words, ""
+	var value []string
+	keep := func() {
+		if name != "" && len(value) > 0 {
+			p.values[name] = strings.Join(value, " ")
+		}
+	}
+	for i, w := range words {
+		_, given := p.values[strings.ToLower(w)]
+		if i == 0 || i == len(words)-1 || given || !p.known(strings.ToLower(w)) {
+			value = append(value, w)
+			continue
+		}
+		if name == "" {
+			before = words[:i]
+		}
+		keep()
+		name, value = strings.ToLower(w), nil
+	}
+	keep()
+	p.values[p.cmd.Options[0].Name] = strings.Join(before, " ")
+	return before
+}
+
+// anyDay is a day for which texts are tried; whether they are days depends on none.
+const anyDay = 20000
+
+// fits reports whether an option can be read of a text.
+func fits(o *Option, text string) bool {
+	var err error
+	switch o.Type {
+	case "choice":
+		_, err = o.Clean(text)
+	case "day":
+		_, err = typed.DateFrom(text, anyDay)
+	case "minutes":
+		_, err = typed.Minutes(text)
+	case "hours":
+		_, err = typed.Hours(text, 1)
+	case "weekday":
+		_, err = typed.Weekdays(text)
+	case "sessions":
+		_, err = typed.Day(text)
+	default:
+		return false
+	}
+	return err == nil || errors.As(err, new(*typed.Ambiguous))
+}
