@@ -12,6 +12,7 @@ import (
 	"runtime/debug"
 	"time"
 
+	"musette/bot/ask"
 	"musette/bot/coach"
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -121,11 +122,13 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
-	var cmd *command.Command
-	if req.Command != "" {
-		if cmd, err = command.Find(b.commands, req.Command); err != nil {
-			return say.Reply{}, err
-		}
+	name := req.Command
+	if name == "" { // a plain line is a question, whatever it holds
+		name, req.Options = ask.Name, map[string]string{ask.Question: req.Text}
+	}
+	cmd, err := command.Find(b.commands, name)
+	if err != nil {
+		return say.Reply{}, err
 	}
 	if life.Listen(req, cmd, nil).Danger() {
 		return b.heed(ctx, req, cmd)
@@ -135,11 +138,8 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 
 // obey does what a request asks for.
 func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
-	switch {
-	case req.Fault != nil:
+	if req.Fault != nil {
 		return say.Reply{}, req.Fault
-	case cmd == nil:
-		return unknown(), nil
 	}
 	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
 		return say.Reply{}, err
@@ -147,10 +147,15 @@ func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command)
 	if err := cmd.Allow(req); err != nil {
 		return say.Reply{}, err
 	}
-	if req.Options, err = cmd.Check(req.Options); err != nil {
-		return say.Reply{}, err
+	if req.Command != "" {
+		if req.Options, err = cmd.Check(req.Options); err != nil {
+			return say.Reply{}, err
+		}
 	}
 	reply, err = cmd.Run(ctx, b.base, *req)
+	if cmd.Name == "me erase" {
+		b.base.Talks.Forget(req.Rider)
+	}
 	reply.Buttons = append(reply.Buttons, readings(req, err)...)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
@@ -226,13 +231,11 @@ func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club
 	return remind.Reminder(ctx, b.base, a, club, day, now)
 }
 
-// unknown answers a plain question: it never guesses.
-func unknown() say.Reply {
-	var p say.Page
-	p.Addf("I cannot answer questions in plain words yet. I know commands only.")
-	p.Addf("Today's session: /ride")
-	p.Addf("Your schedule: /plan show")
-	p.Addf("Why a day is so: /plan why")
-	p.Addf("Everything else: /help")
-	return say.Reply{Topic: say.TopicUnknown, Private: true, Lines: p.Done()}
+// Forget drops what the conversation remembers of a person.
+func (b *Bot) Forget(ctx context.Context, req desk.Request) error {
+	who, err := b.base.Rider(ctx, req)
+	if err == nil {
+		b.base.Talks.Forget(who)
+	}
+	return err
 }

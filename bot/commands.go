@@ -3,6 +3,7 @@ package bot
 import (
 	"slices"
 
+	"musette/bot/ask"
 	"musette/bot/club"
 	"musette/bot/coach"
 	"musette/bot/command"
@@ -23,5 +24,8 @@ func Commands() []command.Command { return slices.Clone(table) }
 // assemble puts the rows of all rooms together, in the order of the reference.
 func assemble() []command.Command {
 	rows := slices.Concat(races.Commands(), weeks.Commands(), plans.Commands(), life.Commands(), coach.Commands(), club.Commands(), me.Commands())
-	return append(rows, me.Help(rows))
+	all := new([]command.Command) // which /ask gives, itself included
+	rows = append(rows, ask.Command(all))
+	*all = append(rows, me.Help(rows))
+	return *all
 }

@@ -23,12 +23,7 @@ func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command)
 	if !heard.Danger() {
 		return b.obey(ctx, req, cmd)
 	}
-	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) {
-		if cmd == nil && req.Fault == nil {
-			return unknown(), nil
-		}
-		return b.obey(ctx, req, cmd)
-	})
+	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) { return b.obey(ctx, req, cmd) })
 }
 
 // Alarms reports words of danger in a request: it is answered whichever club is meant.

@@ -25,7 +25,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		line   string
 		least  int // commands that it prints
 	}{
-		{nil, "what now?", 4}, {nil, "/help", 4}, {nil, "/race list", 1}, {nil, "/me show", 3}, {nil, "/plan show", 1}, {nil, "/ride", 1}, {nil, "/week show", 1},
+		{nil, "asdf qwer", 4}, {nil, "/help", 4}, {nil, "/race list", 1}, {nil, "/me show", 3}, {nil, "/plan show", 1}, {nil, "/ride", 1}, {nil, "/week show", 1},
 		{nil, share, 1}, {nil, races[1], 1}, {nil, "/race remove race:x", 1}, {nil, "/tell limit day:tomorrow minutes:none", 1}, {nil, "/tell away from:tomorrow kind:none", 1},
 		{nil, "/club show", 1}, {nil, "/club setup digest-day:off", 1}, {races, "/club show", 1},
 		{races[:1], "/plan show", 2}, {races[:1], "/ride tomorrow", 1}, {races[:1], "/plan why tomorrow", 1}, {races[:1], "/race list", 1},

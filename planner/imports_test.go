@@ -23,6 +23,7 @@ var rooms = map[string][]string{
 	"musette/planner/words":       {"musette/planner", "musette/planner/care", "musette/planner/engine", "musette/planner/raceday"},
 	"musette/planner/raceday":     {"musette/planner"},
 	"musette/planner/ics":         nil,
+	"musette/planner/asked":       {"musette/planner", "musette/planner/care", "musette/planner/typed"},
 	"musette/planner/response":    nil,
 	"musette/planner/season":      {"musette/planner", "musette/planner/engine", "musette/planner/response"},
 	"musette/planner/planfile":    {"musette/planner", "musette/planner/typed", "musette/planner/engine", "musette/planner/words", "musette/planner/season"},
@@ -45,10 +46,11 @@ var botRooms = map[string][]string{
 	"club":    {"say", "show", "desk", "command"},
 	"plans":   {"say", "show", "desk", "command", "remind", "picture"},
 	"me":      {"say", "show", "desk", "command", "remind"},
+	"ask":     {"say", "show", "desk", "command"},
 }
 
 // pure are the packages of the standard library that reach for nothing outside.
-var pure = []string{"bytes", "cmp", "encoding/json", "errors", "fmt", "maps", "math", "math/bits", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
+var pure = []string{"bytes", "cmp", "embed", "encoding/json", "errors", "fmt", "maps", "math", "math/bits", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
 	"sync", "time", "unicode", "unicode/utf8"}
 
 // libraries have one room each, which may have rooms of its own.

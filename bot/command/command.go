@@ -194,7 +194,7 @@ func (o *Option) Heard(value string) bool {
 	switch o.Type {
 	case "race", "races", "rider", "zone", TypeChannel, TypeRole:
 		return false
-	case "text":
+	case "text", "question":
 		return !o.Unheard && len(o.Choices) == 0
 	case TypeWeek:
 		_, err := typed.Week(value)

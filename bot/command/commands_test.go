@@ -81,7 +81,7 @@ func TestTableExamplesParse(t *testing.T) {
 // changes nothing.
 func TestTypoInEveryOption(t *testing.T) {
 	bad := map[string][]string{
-		"text": {strings.Repeat("x", 201)}, "race": {"Zzyzx"}, "races": {"Zzyzx", ";", "Hill Loop; Zzyzx", "Hill Loop 2026-06-15"}, "day": {"someday", "2026-02-30", "2026-13-01", "2020-01-01"},
+		"text": {strings.Repeat("x", 201)}, "question": {strings.Repeat("x", 2001)}, "race": {"Zzyzx"}, "races": {"Zzyzx", ";", "Hill Loop; Zzyzx", "Hill Loop 2026-06-15"}, "day": {"someday", "2026-02-30", "2026-13-01", "2020-01-01"},
 		"choice": {"maybe"}, "hours": {"-1", "soon", "0", "49"}, "time": {"25:00", "noonish"}, "number": {"x", "0", "1000", "3.5"},
 		"week": {"mon flying 40min", "tue intervals 25h", "40min"}, "minutes": {"soon", "-5", "25h"}, "zone": {"Mars/Olympus"},
 		"weekday": {"someday", "tomorrow", "tue-x", "13 June"}, "sessions": {"flying 40min", "25h", "intervals", "40km"},

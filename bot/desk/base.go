@@ -25,6 +25,8 @@ type Base struct {
 	DB   *storage.DB
 	Log  *slog.Logger
 	Draw func(Paint) (picture.Picture, error)
+
+	Talks Talks
 }
 
 // Draw draws with package picture.

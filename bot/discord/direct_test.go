@@ -30,7 +30,7 @@ func TestDirectMessages(t *testing.T) {
 		t.Errorf("got %s", m.Text())
 	}
 	m := s.say("Ines", "what is on tomorrow?", 2)
-	if !strings.Contains(m.Text(), "commands only") {
+	if !strings.Contains(m.Text(), "Tomorrow, Tue 2 Jun") {
 		t.Errorf("a question got %s", m.Text())
 	}
 	m = s.say("Ines", "/ride", 3)
@@ -63,7 +63,7 @@ func TestMentions(t *testing.T) {
 		t.Errorf("the channel got %v, %v", public, err)
 	}
 	direct, err := s.double.WaitSent(s.within(), s.double.DM(s.club.UserID("Ines")), 1)
-	if err != nil || !strings.Contains(direct[0].Text(), "/ride") {
+	if err != nil || !strings.Contains(direct[0].Text(), "Do not train with this") || strings.Contains(direct[0].Text(), "intervals") {
 		t.Errorf("the rider got %v, %v", direct, err)
 	}
 	if _, err := s.double.Say(s.in("Ines"), "just talking", false); err != nil {

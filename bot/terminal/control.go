@@ -84,7 +84,8 @@ func (s *Session) obey(ctx context.Context, word, arg string) (say.Reply, error)
 		return s.press(ctx, arg)
 	case "forget":
 		s.last = say.Reply{}
-		return said("Forgotten: the conversation up to here. What is stored stays."), nil
+		err := s.bot.Forget(ctx, s.who)
+		return said("Forgotten: the conversation up to here. What is stored stays."), err
 	case "save":
 		return s.save(arg)
 	}

@@ -232,7 +232,7 @@ func TestRunJSON(t *testing.T) {
 	s := newSession(t)
 	s.json = true
 	lines := []string{"# comment", "", week, `/race add name:"Hill <Loop>" date:2026-06-14 priority:A hours:3`, "/race add name:x date:soon priority:A",
-		"what now?", strings.Repeat("x", MaxLine), strings.Repeat("y", MaxLine+1), strings.Repeat("z", 3*MaxLine), "/ride \xff\xfe", "\x00\x01", ":tick\r", ":quit", "/ride"}
+		"was soll ich morgen fahren", strings.Repeat("x", MaxLine), strings.Repeat("y", MaxLine+1), strings.Repeat("z", 3*MaxLine), "/ride \xff\xfe", "\x00\x01", ":tick\r", ":quit", "/ride"}
 	var out bytes.Buffer
 	if err := s.Run(t.Context(), strings.NewReader(strings.Join(lines, "\n")), &out); err != nil {
 		t.Fatal(err)

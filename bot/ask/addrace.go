@@ -1,0 +1,178 @@
+package ask
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/asked"
+	"musette/planner/typed"
+)
+
+var (
+	letterBehind = regexp.MustCompile(`(?i)\b(?:priority|prio)\s*:?\s*([abc])\b`)
+	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$)`)
+	calledName   = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|name)\s+["“]?([^,.;"”\n]+)`)
+	enteredName  = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing)\s+(?:in\s+)?(?:the\s+)?([^,.;\n]+)`)
+	behindName   = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d.*|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan\w*|feb\w*|mar\w*|apr\w*|may|jun\w*|jul\w*|aug\w*|sep\w*|oct\w*|nov\w*|dec\w*|[abc])(?:\s.*)?$`)
+	idleName     = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|b|c)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for))*$`)
+)
+
+// priorityIn is the letter of a priority that a text names, "" where it names none.
+func priorityIn(text string) string {
+	if m := letterBehind.FindStringSubmatch(text); m != nil {
+		return strings.ToUpper(m[1])
+	}
+	if m := letterBefore.FindStringSubmatch(text); m != nil {
+		return strings.ToUpper(strings.Join(m[1:], ""))
+	}
+	low := strings.ToLower(text)
+	for letter, list := range map[string]string{"A": "most important|main goal|main race|target race|goal of the|goal race|big goal|really important", "C": "training race|just for training|as training|not important|for fun"} {
+		for _, w := range strings.Split(list, "|") {
+			if strings.Contains(low, w) {
+				return letter
+			}
+		}
+	}
+	return ""
+}
+
+// nameIn is the name of a race that a text tells, "" where it tells none.
+func nameIn(text string) string {
+	for _, form := range []*regexp.Regexp{calledName, enteredName} {
+		m := form.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		name := strings.TrimSpace(m[1])
+		for range 6 {
+			name = strings.TrimSpace(behindName.ReplaceAllString(name, ""))
+		}
+		name = strings.TrimSuffix(strings.TrimSpace(name), " race")
+		if len(name) >= 3 && !idleName.MatchString(name) {
+			return capital(name)
+		}
+	}
+	return ""
+}
+
+// capital writes each word of a name that was typed in small letters with a capital.
+func capital(name string) string {
+	if name != strings.ToLower(name) {
+		return name
+	}
+	parts := strings.Fields(name)
+	for i, w := range parts {
+		parts[i] = say.UpperFirst(w)
+	}
+	return strings.Join(parts, " ")
+}
+
+// addRace makes a race of what was told. What is lacking is asked for.
+func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
+	name, letter := nameIn(p.Text), priorityIn(p.Text)
+	day, _, dated := p.Stretch()
+	reply := say.Reply{Date: day, Race: name}
+	switch {
+	case name == "" && p.Race != nil && !dated:
+		return t.nextRace(p)
+	case name == "" && p.Race != nil:
+		name = p.Race.Name
+	}
+	var page say.Page
+	if !dated || name == "" {
+		lacking := "which day it is"
+		if name == "" {
+			lacking = "what it is called"
+			if !dated {
+				lacking = "what it is called and which day it is"
+			}
+		}
+		page.Addf("A new race: tell me %s.", lacking)
+		page.Addf("For example: I race Canal Loop on %s, it is an A race, 3 hours.", dayMonth(t.today.AddDays(28)))
+		page.Addf("Or as a command: /race add name:%s date:%s priority:A", say.Quote(or(name, "Canal Loop")), or(dayText(day), t.today.AddDays(28).String()))
+		reply.Lines, reply.Race = page.Done(), name
+		return reply, nil
+	}
+	reply.Race = name
+	for _, r := range t.ahead() {
+		if show.SameName(r.Name, name) && r.Date == day {
+			page.Addf("%s on %s is in your calendar already (%s).", r.Name, r.Date.Long(), r.Priority)
+			reply.Lines, reply.Buttons = page.Done(), []say.Button{show.PlanButton(r)}
+			return reply, nil
+		}
+	}
+	options := map[string]string{"name": name, "date": day.String()}
+	told := name + " on " + day.Long()
+	if p.Minutes > 0 && p.Minutes <= planner.MaxRaceHours*60 {
+		options["hours"] = strconv.FormatFloat(float64(p.Minutes)/60, 'f', -1, 64)
+		if _, err := typed.Hours(options["hours"], 1); err != nil {
+			delete(options, "hours")
+		} else {
+			told += ", " + planner.Duration(p.Minutes)
+		}
+	}
+	if kind := kindIn(p.Text); kind != "" {
+		options["kind"] = kind
+	}
+	if letter != "" {
+		options["priority"] = letter
+		page.Addf("Nothing is stored yet. %s, %s race.", told, article(letter))
+		reply.Offer(&page, "Add "+show.CutTo(name, show.MostName), "race add", options)
+		reply.Lines = page.Done()
+		return reply, nil
+	}
+	page.Addf("Nothing is stored yet. %s: how much does it matter?", told)
+	page.Addf("A: you taper for it. B: a few easier days. C: ridden as training.")
+	for _, l := range []string{"A", "B", "C"} {
+		with := map[string]string{"priority": l}
+		for k, v := range options {
+			with[k] = v
+		}
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Add as " + l, Command: "race add", Options: with})
+	}
+	reply.Lines = page.Done()
+	return reply, nil
+}
+
+func kindIn(text string) string {
+	low := strings.ToLower(text)
+	for _, kind := range []string{"criterium", "time trial", "gravel", "stage race", "road race"} {
+		if strings.Contains(low, kind) {
+			return kind
+		}
+	}
+	if strings.Contains(low, " crit") {
+		return "criterium"
+	}
+	return ""
+}
+
+func article(letter string) string {
+	if letter == "A" {
+		return "an A"
+	}
+	return "a " + letter
+}
+
+func or(s, instead string) string {
+	if s == "" {
+		return instead
+	}
+	return s
+}
+
+func dayText(d planner.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.String()
+}
+
+func dayMonth(d planner.Date) string {
+	_, month, day := d.Civil()
+	return strconv.Itoa(day) + " " + month.String()
+}

@@ -1,0 +1,204 @@
+package ask
+
+import (
+	"regexp"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/asked"
+)
+
+// meaning is what a word of plans means, in two lines.
+type meaning struct {
+	pattern       *regexp.Regexp
+	first, second string
+}
+
+func means(pattern, first, second string) meaning {
+	return meaning{regexp.MustCompile(`(?i)\b(?:` + pattern + `)\b`), first, second}
+}
+
+// meanings are told in this order: the first that fits is said. docs/answers.md has
+// their sources.
+var meanings = []meaning{
+	means(`openers?`, "Openers are a short easy ride on the day before a race, with a few short efforts: three to five of 20 to 60 seconds, never all-out.", "They wake the legs up and cost nothing. Common practice: no trial of them before road races is known to us."),
+	means(`rpe|by feel|perceived|out of (?:10|ten)`, "RPE is how hard a ride feels, from 1 (very easy) to 10 (all that you have).", "Rate the whole ride half an hour after it: easy 2 to 3, hard sessions 8 to 9. Source: Foster 1998."),
+	means(`taper`, "A taper is the last days before a race: about half of your time goes, the hard parts stay hard, and you ride on nearly all your days.", "Fatigue goes faster than fitness, so you start fresh. Source: Bosquet et al. 2007."),
+	means(`priority|[abc] race|races`, "A races are tapered for, B races get a few easier days, C races are ridden as training.", "A taper costs training, so keep A for the races that matter most."),
+	means(`power|watts?|heart rate|pulse|bpm|zones?|threshold|ftp`, "Ride by feel (RPE): hard parts 8 to 9 of 10, steady 3 to 4, easy 2.", "Fixed shares of a highest pulse or power misplace many riders. If you know your own tested numbers, hard is at or above your threshold and easy well below it."),
+	means(`5x\d|\d+ ?x ?\d+|sets?|reps?|repetitions|rest between|between the`, "5x3min means five hard parts of 3 minutes, with easy riding between them.", "Rest as long as the hard part lasts up to 3 minutes, half of it above. Each part as hard as the last: if you fade, you began too fast."),
+	means(`easy|recovery`, "Easy means that you can talk in whole sentences: 2 to 3 of 10.", "If in doubt go slower. Easy days make the hard ones possible."),
+	means(`steady|endurance|tempo|base`, "Steady means below your threshold: you can talk, in short sentences. 3 to 4 of 10.", "Long and endurance rides are ridden so, until the last days before a race, when they become easy."),
+	means(`hard|intervals?|all out|all-out|strong|push`, "Hard means 8 to 9 of 10: you can say a word or two, and you could ride one more part at the end.", "Not all-out. The last part should be as fast as the first. Not when ill; chest pain, fainting, trouble breathing: stop and call the emergency number (112 in Europe)."),
+	means(`pace|effort|fast`, "Ride by feel: easy is 2 to 3 of 10, steady 3 to 4, hard 8 to 9.", "Each planned day says how hard it is."),
+}
+
+// howHard says how hard a day is, or what a word means.
+func (t *talk) howHard(p *asked.Part) (say.Reply, error) {
+	if _, ok := t.day(p); ok {
+		return t.run("ride", t.dayOption(p))
+	}
+	for _, m := range meanings {
+		if m.pattern.MatchString(p.Text) {
+			reply := say.Reply{Lines: say.PlainLines(m.first, m.second)}
+			reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
+			return reply, nil
+		}
+	}
+	return t.run("ride", map[string]string{})
+}
+
+// flatLegs explains heavy legs, looks at log and plan, and changes nothing.
+func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
+	reply := say.Reply{Date: t.today}
+	reply.Addf("Flat or heavy legs for a few days are common, most of all early in a taper. They say little about race day.")
+	plan := t.planUntil(t.today)
+	if d, ok := plan.Day(t.today); ok {
+		switch {
+		case d.Phase == planner.Tapering && d.Race != nil:
+			reply.Race = d.Race.Name
+			reply.Addf("You are %s before %s: fatigue is leaving and the body rests. Do not add hard riding to test your legs.", show.Count(t.today.DaysUntil(d.Race.Date), "day"), d.Race.Name)
+		case d.Phase == planner.Recovering && d.Race != nil:
+			reply.Race = d.Race.Name
+			reply.Addf("You are in the days after %s. Keep them easy, it passes.", d.Race.Name)
+		default:
+			reply.Addf("Look at the last days: hard or long rides, short nights or little food are the usual reasons.")
+		}
+		reply.Addf("Today has %s. Your plan stays as it is.", show.Headline(d))
+	}
+	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
+	if t.has("tell tired", "day") {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "An easier today", Command: "tell tired", Options: map[string]string{"day": t.today.String()}})
+	}
+	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})
+	return reply, nil
+}
+
+// strength says what becomes of strength work.
+func (t *talk) strength(p *asked.Part) (say.Reply, error) {
+	day, dated := t.day(p)
+	if !dated {
+		day = t.today
+	}
+	reply := say.Reply{Date: day}
+	race := t.aim(p)
+	if race == nil || race.Date < day {
+		reply.Addf("Yes: no race is near, so keep your strength work as usual, on easy days or after hard rides.")
+	} else {
+		reply.Race = race.Name
+		plan, role := t.planOf(race)
+		taper := show.TaperOf(plan, role)
+		switch left := day.DaysUntil(race.Date); {
+		case taper == nil && left > 3, taper != nil && day < taper.From:
+			reply.Addf("Yes: on %s you are not in a taper, so keep your strength work as usual.", day.Short())
+		case left >= 8:
+			reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
+		default:
+			reply.Addf("No: in the last 7 days before %s leave strength work out. It makes legs heavy and brings nothing any more.", race.Name)
+		}
+	}
+	reply.Addf("In a taper it is half as long and light up to 8 days before the race, then none. Source: common practice, rule taper.strength.")
+	reply.Buttons = []say.Button{{Label: "Plan of " + day.Short(), Command: "ride", Options: map[string]string{"day": day.String()}}}
+	return reply, nil
+}
+
+// sleep is what is known of sleep before races.
+func (t *talk) sleep(p *asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	if holds(p, "badly,bad,slept,couldn't,couldnt,can't,cant,awake,nerves,insomnia,only,crap") {
+		reply.Addf("One bad night harms little: the sleep of the whole week counts, and most riders sleep badly before a race.")
+		reply.Addf("Stay in bed and rest. Ride as planned if you feel well, easier if you do not.")
+	} else {
+		reply.Addf("8 hours or more in race week, up to an hour more in bed than usual. A nap of 20 to 30 minutes is fine.")
+		reply.Addf("In a small trial cyclists who slept more for three nights rode a time trial of an hour about 3 %% faster, those who slept less about 3 %% slower.")
+	}
+	reply.Addf("Sleep that stays bad for weeks is a case for a doctor. Sources: Roberts et al. 2019 (9 cyclists), common practice.")
+	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
+	return reply, nil
+}
+
+// food is what is known of food and drink.
+func (t *talk) food(p *asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	race := t.aim(p)
+	if race != nil {
+		reply.Date, reply.Race = race.Date, race.Name
+	}
+	switch {
+	case holds(p, "coffee,caffeine"):
+		reply.Addf("A coffee or two about an hour before the start is fine if you are used to it. More helps no more.")
+		reply.Addf("Not for under 18s, in pregnancy, or with heart trouble or anxiety: ask a doctor.")
+	case holds(p, "beer,alcohol,wine"):
+		reply.Addf("Better not in the last days: alcohol costs sleep and water. One glass days before harms little.")
+		reply.Addf("None on the eve of the race.")
+	case holds(p, "weight,diet,lose,less,calories,gain"):
+		reply.Addf("Do not diet in a taper. Eat to hunger: what you store now you ride with.")
+		reply.Addf("A little more on the scales before a race is mostly stored carbohydrate and water.")
+	case holds(p, "drink,water,hydrate,hydration,bottles,bottle,sodium,salt"):
+		reply.Addf("Drink to thirst, before and in the race, and take a bottle more when it is hot.")
+		reply.Addf("More than thirst asks for is no help and can be dangerous.")
+	case holds(p, "during,gels,gel,per hour,on the bike,in the race"):
+		reply.Addf("In the race: 30 to 60 g of carbohydrate an hour, up to 90 g an hour of mixed sugars if it lasts over 2 h 30. Under an hour hardly any.")
+		reply.Addf("Only what you have tried in training.")
+	case race != nil && race.Minutes() <= 90:
+		reply.Addf("For %s (%s) your normal food is enough, with a meal you know 1 to 4 hours before the start.", race.Name, planner.Duration(race.Minutes()))
+		reply.Addf("Loading up on carbohydrate helps only where a race lasts over 90 minutes.")
+	default:
+		reply.Addf("Eat as usual, with more carbohydrate in the last two days if the race lasts over 90 minutes: 10 to 12 g a day for each kilo that you weigh.")
+		reply.Addf("A meal you know 1 to 4 hours before the start, and nothing new on race day.")
+	}
+	reply.Addf("Illness, diabetes, allergies, or eating that worries you: ask a doctor. Sources: docs/answers.md, consensus figures on sports nutrition.")
+	if race != nil {
+		reply.Buttons = []say.Button{show.PlanButton(race)}
+	}
+	return reply, nil
+}
+
+// medicine goes to who knows.
+func (t *talk) medicine(*asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	reply.Addf("Please ask a doctor or a pharmacist: I do not advise on medicine or supplements.")
+	reply.Addf("Tell them that you race, since some are banned in competition. Ill or in pain: do not ride hard.")
+	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
+	return reply, nil
+}
+
+func (t *talk) calendar(p *asked.Part) (say.Reply, error) {
+	if t.has("plan calendar") {
+		return t.run("plan calendar", raceOption(t.race(p)))
+	}
+	reply := say.Reply{}
+	reply.Addf("I cannot make calendar files. Your days are here: /plan show")
+	reply.Buttons = []say.Button{{Label: "Show plan", Command: "plan show"}}
+	return reply, nil
+}
+
+func (t *talk) thanks(*asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	reply.Addf("You are welcome. Ride well.")
+	return reply, nil
+}
+
+// help is what the bot can do, or the command for what somebody wants to do.
+func (t *talk) help(p *asked.Part) (say.Reply, error) {
+	reply := say.Reply{}
+	switch {
+	case holds(p, "delete,erase,data,forget me") && t.has("me erase"):
+		reply.Addf("What I keep of you: /me show")
+		reply.Addf("A copy of it: /me export")
+		reply.Addf("To delete it all: /me erase")
+		return reply, nil
+	case holds(p, "reminder,reminders,remind"):
+		reply.Addf("Set when I remind you, for example: /me set remind:06:30")
+		reply.Addf("To stop: /me set remind:off")
+		return reply, nil
+	case holds(p, "my week,set week,change week"):
+		reply.Addf("Tell me your week, for example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
+		reply.Addf("Or as a command: /week share week:%s", say.Quote(desk.ExampleWeek))
+		reply.Buttons = t.req.WeekForm()
+		return reply, nil
+	}
+	return t.run("help", map[string]string{})
+}

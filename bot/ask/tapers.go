@@ -1,0 +1,249 @@
+package ask
+
+import (
+	"strings"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/asked"
+	"musette/planner/engine"
+	"musette/planner/season"
+	"musette/planner/words"
+)
+
+// tapered is the taper of the race that a part is about. Where there is none the
+// reply says so.
+func (t *talk) tapered(p *asked.Part) (*planner.Race, *engine.Plan, *engine.Taper, say.Reply) {
+	race := t.aim(p)
+	if race == nil {
+		return nil, nil, nil, t.noRace()
+	}
+	if !desk.Planned(t.facts.Now) {
+		return nil, nil, nil, t.req.NeedWeek()
+	}
+	plan, role := t.planOf(race)
+	if taper := show.TaperOf(plan, role); taper != nil {
+		return race, plan, taper, say.Reply{}
+	}
+	reply := say.Reply{Date: race.Date, Race: race.Name, Buttons: []say.Button{show.PlanButton(race)}}
+	reply.Addf("%s (%s, %s) has no taper of its own. %s", race.Name, race.Priority, race.Date.Short(), show.Window(plan, role, race))
+	reply.Addf("Only A races are tapered for: a taper costs training days.")
+	if race.Priority != planner.PriorityA {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Make it an A race", Command: "race priority", Options: withPriority(race, "A")})
+	}
+	return nil, nil, nil, reply
+}
+
+func withPriority(r *planner.Race, priority string) map[string]string {
+	options := raceOption(r)
+	options["priority"] = priority
+	return options
+}
+
+func (t *talk) taperStart(p *asked.Part) (say.Reply, error) {
+	race, plan, taper, reply := t.tapered(p)
+	if taper == nil {
+		return reply, nil
+	}
+	reply.Date, reply.Race = taper.From, race.Name
+	if taper.From <= t.today {
+		reply.Addf("Your taper for %s began on %s. %s", race.Name, taper.From.Long(), show.DayOfTaper(plan, taper))
+	} else {
+		reply.Addf("Your taper for %s starts on %s, %s.", race.Name, taper.From.Long(), inDays(t.today, taper.From))
+	}
+	reply.Addf("%s", words.WhyLength(taper).Text)
+	reply.Buttons = []say.Button{show.PlanButton(race), {Label: "Other lengths", Command: "plan options", Options: raceOption(race)}}
+	return reply, nil
+}
+
+func (t *talk) taperLength(p *asked.Part) (say.Reply, error) {
+	race, _, taper, reply := t.tapered(p)
+	if taper == nil {
+		return reply, nil
+	}
+	reply.Date, reply.Race = taper.From, race.Name
+	reply.Addf("Your taper for %s is %s long, %s.", race.Name, show.Count(taper.Days, "day"), show.Span(taper.From, race.Date.AddDays(-1), t.today))
+	reply.Addf("%s", words.WhyLength(taper).Text)
+	reply.Buttons = []say.Button{{Label: "Compare lengths", Command: "plan options", Options: raceOption(race)}, show.PlanButton(race)}
+	return reply, nil
+}
+
+// raceLegs is how fresh and fit a rider will be.
+func (t *talk) raceLegs(p *asked.Part) (say.Reply, error) {
+	race, plan, taper, reply := t.tapered(p)
+	if taper == nil {
+		return reply, nil
+	}
+	reply.Date, reply.Race = race.Date, race.Name
+	e := season.Expect(plan, t.facts.All, taper)
+	if e == nil {
+		reply.Addf("I cannot tell for %s: there is too little training in your usual week.", race.Name)
+		return reply, nil
+	}
+	reply.Addf("On the morning of %s, %s, you keep %.0f %% of your fitness and have shed %.0f %% of your fatigue.", race.Name, race.Date.Short(), 100*e.Kept, 100*e.Shed)
+	reply.Addf("So I expect you to be %s.", show.Compared(e.Gain, "faster", "slower", "than without a taper"))
+	reply.Addf("%s", show.Uncertain)
+	reply.Buttons = []say.Button{{Label: "Compare lengths", Command: "plan options", Options: raceOption(race)}, show.PlanButton(race)}
+	return reply, nil
+}
+
+// nextRace is when the next race is, or the one that is named.
+func (t *talk) nextRace(p *asked.Part) (say.Reply, error) {
+	race, ahead := t.race(p), t.ahead()
+	if from, to, ok := p.Stretch(); ok && race == nil {
+		for _, r := range ahead {
+			if r.Date <= to && r.Last() >= from {
+				race = r
+			}
+		}
+		if race == nil && len(ahead) > 0 {
+			reply := say.Reply{Date: from}
+			reply.Addf("You have no race on %s.", show.Span(from, to, t.today))
+			reply.Addf("The next one is %s on %s.", ahead[0].Name, ahead[0].Date.Long())
+			reply.Buttons = []say.Button{show.PlanButton(ahead[0])}
+			return reply, nil
+		}
+	}
+	if race == nil && len(ahead) > 0 {
+		race = ahead[0]
+	}
+	if race == nil {
+		return t.noRace(), nil
+	}
+	reply := say.Reply{Date: race.Date, Race: race.Name}
+	is := "is"
+	if race.Last() < t.today {
+		is = "was"
+	}
+	reply.Addf("%s %s on %s, %s.", race.Name, is, race.Date.Long(), inDays(t.today, race.Date))
+	reply.Addf("It is %s.", strings.TrimSuffix(show.DescribeRace(race), "."))
+	for _, r := range ahead {
+		if r != race && r.Priority == planner.PriorityA && race.Priority != planner.PriorityA {
+			reply.Addf("Your next A race is %s on %s.", r.Name, r.Date.Short())
+			break
+		}
+	}
+	reply.Moments = t.req.StartOf(race)
+	reply.Buttons = []say.Button{show.PlanButton(race)}
+	return reply, nil
+}
+
+// races are the rider's races to come.
+func (t *talk) races(p *asked.Part) (say.Reply, error) {
+	if holds(p, "who,club,anyone,everybody,others") {
+		return t.run("race list", map[string]string{})
+	}
+	ahead := t.ahead()
+	if len(ahead) == 0 {
+		return t.noRace(), nil
+	}
+	reply := say.Reply{Date: ahead[0].Date, Race: ahead[0].Name}
+	reply.Addf("You have %s to come. The next is %s on %s.", show.Count(len(ahead), "race"), ahead[0].Name, ahead[0].Date.Long())
+	const most = 15
+	for _, r := range ahead[:min(len(ahead), most)] {
+		reply.Addf("- %s %s (%s)", show.Dated(r.Date, t.today), r.Name, r.Priority)
+	}
+	if len(ahead) > most {
+		reply.Addf("And %d more: /me show", len(ahead)-most)
+	}
+	reply.Buttons = []say.Button{show.PlanButton(ahead[0]), {Label: "The club's races", Command: "race list"}}
+	return reply, nil
+}
+
+// season is the verdict on the season, or a new priority as a proposal.
+func (t *talk) season(p *asked.Part) (say.Reply, error) {
+	race := t.race(p)
+	letter := priorityIn(p.Text)
+	tells := holds(p, "make,change,turn,downgrade,upgrade,set") && !holds(p, "should,shall,what if,would,why")
+	if race != nil && letter != "" && tells {
+		return t.propose("Nothing is stored yet. Make "+race.Name+" a race of priority "+letter+"?", "Make it "+letter, "race priority", withPriority(race, letter), p)
+	}
+	reply, err := t.run("season check", map[string]string{})
+	if err != nil || race == nil {
+		return reply, err
+	}
+	reply.Race, reply.Date = race.Name, race.Date
+	for _, other := range []string{"A", "B"} {
+		if race.Priority.String() != other {
+			reply.Buttons = append(reply.Buttons, say.Button{Label: "Make " + show.RaceName(race) + " " + other, Command: "race priority", Options: withPriority(race, other)})
+		}
+	}
+	return reply, nil
+}
+
+// afterRace is what comes behind a race.
+func (t *talk) afterRace(p *asked.Part) (say.Reply, error) {
+	race := t.race(p)
+	for i := range t.facts.Now.Races {
+		if r := &t.facts.Now.Races[i]; race == nil && r.Last() < t.today && r.Last().AddDays(show.AfterDays) >= t.today {
+			race = r
+		}
+	}
+	if race == nil {
+		race = t.goal()
+	}
+	if race == nil {
+		return t.noRace(), nil
+	}
+	if !desk.Planned(t.facts.Now) {
+		return t.req.NeedWeek(), nil
+	}
+	from := max(race.Last().AddDays(1), t.today)
+	days := t.days(from, from.AddDays(9))
+	last := 0
+	hard := planner.Date(0)
+	for i := range days {
+		if days[i].Phase == planner.Recovering {
+			last = i
+		}
+		if hard.IsZero() && days[i].IsHard() {
+			hard = days[i].Date
+		}
+	}
+	reply := say.Reply{Date: from, Race: race.Name}
+	first := &days[0]
+	reply.Addf("After %s: %s on %s.", race.Name, show.SessionsLabel(first.Sessions, first.Race), first.Date.Short())
+	if !hard.IsZero() {
+		reply.Addf("The first hard day is %s. Until then it stays easy: the race is still in your legs.", hard.Short())
+	} else {
+		reply.Addf("Nothing hard in these days: the race is still in your legs.")
+	}
+	reply.Gap()
+	for i := 0; i <= min(last+1, len(days)-1); i++ {
+		reply.Lines = append(reply.Lines, show.DayLine(&days[i]))
+	}
+	reply.Buttons = []say.Button{show.WhyButton(first.Date), show.PlanButton(race)}
+	return reply, nil
+}
+
+// raceMorning is how race day begins.
+func (t *talk) raceMorning(p *asked.Part) (say.Reply, error) {
+	race := t.race(p)
+	if ahead := t.ahead(); race == nil && len(ahead) > 0 {
+		race = ahead[0]
+		if goal := t.goal(); p.Offset == nil && !holds(p, "next") && goal != nil {
+			race = goal
+		}
+	}
+	if t.has("race morning", "race") {
+		return t.run("race morning", raceOption(race))
+	}
+	reply := say.Reply{}
+	start := "the start"
+	if race != nil {
+		reply.Date, reply.Race = race.Date, race.Name
+		if race.Start != "" {
+			start = "the start of " + race.Name + " at " + race.Start
+		}
+	}
+	reply.Addf("Eat 3 hours before %s, be there an hour before, and warm up last.", start)
+	reply.Addf("Warm-up: 15 min easy with one or two short sprints. The shorter the race the more it counts; before a long one a few easy minutes do.")
+	reply.Addf("Nothing new on race day: clothes, food and pressures that you know. Not ill: else do not start.")
+	reply.Addf("Source: trials of warm-ups on the track, and common practice.")
+	if race != nil {
+		reply.Buttons = []say.Button{{Label: "Race day", Command: "ride", Options: map[string]string{"day": race.Date.String()}}, show.PlanButton(race)}
+	}
+	return reply, nil
+}

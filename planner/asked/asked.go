@@ -1,0 +1,196 @@
+// Package asked reads what riders ask and tell in plain English: which topic, which
+// days, which race, how long, how sure. It is pure: the same text, day and names
+// give the same reading. Topics are weighed by a small classifier, trained on the
+// lines in testdata/asked (weights.txt), together with a table of wordings (rules.go).
+package asked
+
+import (
+	"regexp"
+	"slices"
+
+	"musette/planner"
+	"musette/planner/care"
+	"musette/planner/typed"
+)
+
+// Known is what the reader knows of the person who writes.
+type Known struct {
+	Today  planner.Date
+	Races  []planner.Race
+	Riders []string // names of the club's riders
+	Last   *Part    // what the talk was about before; nil: nothing
+}
+
+// Message is a text as it was read.
+type Message struct {
+	Parts   []Part
+	Foreign Lang // the language, where it is not English
+	Long    bool // too long to be a question
+}
+
+// Part is one question or one thing told.
+type Part struct {
+	Text       string
+	Topic      Topic
+	Offers     []Topic // what it can be, the likeliest first, where that is not sure
+	Confidence float64 // of the topic, 0 to 1
+
+	Dates  []Span
+	Offset *int          // days from the race, where a day was named by the race
+	Race   *planner.Race // the race that was named, in any way
+	Any    bool          // a race was meant and not named
+	Others []int         // further races that fit as well, by their place in Known.Races
+	Rider  string
+
+	Minutes int     // a length of time, 0 where none was told
+	RPE     float64 // 0 where none was told
+	Percent int
+	Kinds   []planner.Kind // sessions that were named, in their order
+	Hard    bool           // it was called hard
+	Follow  bool           // it goes on from what was asked before
+
+	words []word
+	plain string // the words as rules see them
+}
+
+// Span is one day or a stretch of days. Ask has the readings where it can mean more
+// than one, and Value writes the part anew with one of them.
+type Span struct {
+	From, To planner.Date
+	Ask      []typed.Reading
+
+	at, end int
+}
+
+// MaxLength is how many characters a question may have.
+const MaxLength = 1500
+
+const (
+	mostParts  = 5
+	mostOffers = 3
+)
+
+// Read reads a text.
+func Read(text string, k Known) Message {
+	if len([]rune(text)) > MaxLength {
+		return Message{Long: true}
+	}
+	forced, text := cutTopic(text)
+	all := cut(text)
+	if len(all) == 0 {
+		return Message{}
+	}
+	if lang := foreign(all); lang != English {
+		return Message{Foreign: lang}
+	}
+	if forced != "" {
+		return Message{Parts: []Part{read(all, k, forced)}}
+	}
+	if p, found := danger(text, all, k); found {
+		return Message{Parts: []Part{p}}
+	}
+	whole := read(all, k, "")
+	if whole.Topic == Week {
+		return Message{Parts: []Part{whole}}
+	}
+	var m Message
+	for _, words := range split(all) {
+		p := whole
+		if len(words) < len(all) {
+			p = read(words, k, "")
+		}
+		m.Parts = append(m.Parts, p)
+	}
+	m.Parts = tidy(m.Parts, whole)
+	return m
+}
+
+// tidy drops what only leads to another part, and joins what says the same.
+func tidy(parts []Part, whole Part) []Part {
+	if len(parts) == 1 {
+		return parts
+	}
+	var sure []Part
+	for _, p := range parts {
+		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow {
+			continue
+		}
+		if n := len(sure); n > 0 && sure[n-1].Topic == p.Topic && (len(p.Dates) == 0 || len(sure[n-1].Dates) == 0) {
+			sure[n-1] = fuller(sure[n-1], p)
+			continue
+		}
+		sure = append(sure, p)
+	}
+	switch {
+	case len(sure) == 0:
+		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) == 0 && whole.Topic == sure[0].Topic:
+		return []Part{whole}
+	}
+	return sure[:min(len(sure), mostParts)]
+}
+
+// fuller is the one of two parts about one topic that says more, with what only the
+// other says.
+func fuller(a, b Part) Part {
+	if len(a.Dates) == 0 {
+		a.Dates = b.Dates
+	}
+	if a.Minutes == 0 {
+		a.Minutes = b.Minutes
+	}
+	if a.RPE == 0 {
+		a.RPE = b.RPE
+	}
+	if a.Race == nil {
+		a.Race, a.Any = b.Race, a.Any || b.Any
+	}
+	if len(a.Kinds) == 0 {
+		a.Kinds = b.Kinds
+	}
+	a.Text += ". " + b.Text
+	return a
+}
+
+func isGreeting(p *Part) bool { return p.Topic == Help && len(p.words) <= 2 }
+
+// read reads one part.
+func read(words []word, k Known, forced Topic) Part {
+	words = slices.Clone(words)
+	p := Part{Text: rawText(words), words: words}
+	p.findRider(k.Riders)
+	p.findDates(k.Today)
+	p.findLengths()
+	p.findRace(k.Races, k.Today)
+	p.findKinds()
+	p.plain = p.canonical()
+	p.findOffset(k)
+	if forced != "" {
+		p.Topic, p.Confidence = forced, 1
+	} else {
+		p.judge(k)
+	}
+	p.settleDates(k.Today)
+	return p
+}
+
+// shortSaturday is a weekday that could be taken for a sign of illness.
+var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
+
+// Danger is what a text says of danger, where races have the names of some.
+func Danger(text string, races []planner.Race) care.Finding {
+	var names []string
+	for i := range races {
+		names = append(names, races[i].Name, races[i].Place)
+	}
+	return care.Read(shortSaturday.ReplaceAllString(text, "saturday"), names...)
+}
+
+// danger reads a part as a red flag where it holds a stop word that needs a doctor
+// or a word with somebody.
+func danger(text string, all []word, k Known) (Part, bool) {
+	if f := Danger(text, k.Races); f.Verdict != care.Stop || f.Level < care.Doctor {
+		return Part{}, false
+	}
+	return Part{Text: rawText(all), Topic: RedFlag, Confidence: 1, words: all}, true
+}

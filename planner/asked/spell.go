@@ -1,0 +1,106 @@
+package asked
+
+import (
+	"strings"
+	"sync"
+)
+
+// shortForms are words as people write them in a hurry.
+var shortForms = map[string]string{
+	"u": "you", "r": "are", "ur": "your", "wot": "what", "wat": "what", "wats": "what is", "pls": "please", "plz": "please", "thx": "thanks", "ty": "thanks", "tnx": "thanks",
+	"tmrw": "tomorrow", "tmw": "tomorrow", "tmr": "tomorrow", "tomoz": "tomorrow", "2moz": "tomorrow", "2moro": "tomorrow", "2mrw": "tomorrow", "2morrow": "tomorrow", "tomo": "tomorrow", "tomorow": "tomorrow", "tommorow": "tomorrow", "tommorrow": "tomorrow", "tomorro": "tomorrow",
+	"2day": "today", "2nite": "tonight", "tonite": "tonight", "yday": "yesterday", "yest": "yesterday", "wk": "week", "wks": "weeks", "wkend": "weekend", "wknd": "weekend", "nxt": "next", "hrs": "hours", "mins": "min",
+	"mon": "monday", "tue": "tuesday", "tues": "tuesday", "wed": "wednesday", "weds": "wednesday", "thu": "thursday", "thur": "thursday", "thurs": "thursday", "fri": "friday", "sat": "saturday", "sun": "sunday",
+	"wensday": "wednesday", "wendsday": "wednesday", "wednsday": "wednesday", "thursdy": "thursday", "satday": "saturday",
+	"gonna": "going to", "wanna": "want to", "gotta": "have to", "dunno": "do not know", "im": "i am", "ive": "i have", "ill": "ill", "id": "i would", "cant": "can not", "cannot": "can not", "dont": "do not", "doesnt": "does not",
+	"didnt": "did not", "wont": "will not", "isnt": "is not", "couldnt": "could not", "wasnt": "was not", "arent": "are not", "havent": "have not", "shouldnt": "should not", "wouldnt": "would not", "whats": "what is", "whens": "when is", "hows": "how is",
+	"wheres": "where is", "whos": "who is", "thats": "that is", "theres": "there is", "its": "it is", "were": "were", "youre": "you are", "lets": "let us", "b4": "before", "sched": "schedule", "sesh": "session", "comp": "competition", "cuz": "because", "cos": "because", "coz": "because",
+	"bc": "because", "abt": "about", "hw": "how", "wen": "when", "whys": "why is", "wots": "what is", "y": "why", "k": "ok", "okay": "ok", "kk": "ok", "tho": "though", "rn": "now", "gd": "good", "trainin": "training", "ridin": "riding", "hafta": "have to", "shud": "should", "shld": "should", "cld": "could", "wld": "would",
+	"intervalls": "intervals", "intervalles": "intervals", "excercise": "exercise", "taperring": "tapering", "tapper": "taper", "tappering": "tapering", "rac": "race", "leggs": "legs", "recup": "recovery", "wrkout": "workout", "ints": "intervals", "chaingang": "chaingang",
+}
+
+var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tomorrow yesterday today")
+
+// vocabulary are the words that are known: of the lexicon, the dates and the weights.
+var vocabulary = sync.OnceValue(func() map[string]bool {
+	known := wordSet(dateWords + " " + moreWords + " monday tuesday wednesday thursday friday saturday sunday")
+	for w := range concepts() {
+		known[w] = true
+	}
+	for w := range opening {
+		known[w] = true
+	}
+	for _, w := range model().words {
+		known[w] = true
+	}
+	return known
+})
+
+// byLength are the known words by their length, for mending.
+var byLength = sync.OnceValue(func() map[int][]string {
+	out := map[int][]string{}
+	for w := range vocabulary() {
+		if len(w) >= 4 {
+			out[len(w)] = append(out[len(w)], w)
+		}
+	}
+	for _, list := range out {
+		sortStrings(list)
+	}
+	return out
+})
+
+// mend is the known word that a slip of the pen is nearest to, else the word itself.
+func mend(w string) string {
+	if len(w) < 5 || len(w) > 24 || vocabulary()[w] || strings.ContainsAny(w, "0123456789") {
+		return w
+	}
+	most := 1
+	if len(w) >= 8 {
+		most = 2
+	}
+	best, least := w, most+1
+	for n := len(w) - most; n <= len(w)+most; n++ {
+		for _, known := range byLength()[n] {
+			if known[0] != w[0] && (len(w) < 6 || known[1] != w[1]) {
+				continue
+			}
+			if d := distance(w, known, least); d < least {
+				best, least = known, d
+			}
+		}
+	}
+	return best
+}
+
+// distance is how many letters are wrong, lacking, too many or swapped; at least
+// limit where it is not less.
+func distance(a, b string, limit int) int {
+	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
+		return limit
+	}
+	prev2, prev, cur := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range prev {
+		prev[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		cur[0] = i
+		row := i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			cur[j] = min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				cur[j] = min(cur[j], prev2[j-2]+1)
+			}
+			row = min(row, cur[j])
+		}
+		if row >= limit {
+			return limit
+		}
+		prev2, prev, cur = prev, cur, prev2
+	}
+	return prev[len(b)]
+}

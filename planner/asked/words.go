@@ -1,0 +1,181 @@
+package asked
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+)
+
+// word is a word of a text: as it was written and as it is read. A slot stands for
+// what was found there: DAY, RACE, RIDER, LEN.
+type word struct {
+	raw, low string
+	slot     string
+	end      byte // what parts it from the next: 0, ',' or '.'
+}
+
+var accents = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a", "ä", "a", "å", "a", "é", "e", "è", "e", "ê", "e", "ë", "e", "í", "i", "ì", "i", "î", "i", "ï", "i",
+	"ó", "o", "ò", "o", "ô", "o", "õ", "o", "ö", "o", "ø", "o", "ú", "u", "ù", "u", "û", "u", "ü", "u", "ç", "c", "ñ", "n", "ß", "ss", "œ", "oe", "æ", "ae",
+	"’", "'", "‘", "'", "`", "'", "´", "'", "“", `"`, "”", `"`, "–", "-", "—", " - ", "…", "... ")
+
+// numeric are words that stay whole: dates, times, lengths.
+var numeric = regexp.MustCompile(`^\d+(?:[-/.:]\d+)+(?:[a-z]+)?$|^\d+(?:[.,]\d+)?%$`)
+
+// dayRange is 4-6 june.
+var dayRange = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)?\s*(?:-|to|until|till)\s*(\d{1,2})(?:st|nd|rd|th)?(?: of)? (jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)([a-z]*)\b`)
+
+// cut takes a text apart into words.
+func cut(text string) []word {
+	text = strings.Map(func(r rune) rune {
+		if r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r)) || r == unicode.ReplacementChar {
+			return ' '
+		}
+		return r
+	}, text)
+	text = dayRange.ReplaceAllString(accents.Replace(strings.ToValidUTF8(text, " ")), "$1 $3$4 to $2 $3$4")
+	var out []word
+	for _, line := range strings.Split(text, "\n") {
+		for _, chunk := range strings.Fields(line) {
+			out = append(out, cutChunk(chunk)...)
+		}
+		if n := len(out); n > 0 {
+			out[n-1].end = '.'
+		}
+	}
+	return out
+}
+
+// cutChunk takes apart what stands between two blanks.
+func cutChunk(chunk string) []word {
+	bare := strings.TrimFunc(chunk, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' })
+	var end byte
+	if i := strings.LastIndex(chunk, bare); i >= 0 {
+		switch tail := chunk[i+len(bare):]; {
+		case strings.ContainsAny(tail, ".?!;"):
+			end = '.'
+		case strings.ContainsAny(tail, ",:-)"):
+			end = ','
+		}
+	}
+	if bare == "" {
+		return nil
+	}
+	parts := []string{bare}
+	if !numeric.MatchString(strings.ToLower(bare)) {
+		parts = strings.FieldsFunc(bare, func(r rune) bool {
+			return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' && r != '%' && r != '.'
+		})
+	}
+	var out []word
+	for _, p := range parts {
+		if p = strings.Trim(p, ".'"); p == "" {
+			continue
+		}
+		out = append(out, respelt(p)...)
+	}
+	if len(out) > 0 {
+		out[len(out)-1].end = end
+	}
+	return out
+}
+
+// respelt is a word as it is read: short forms written out, slips mended.
+func respelt(raw string) []word {
+	low := strings.ReplaceAll(strings.ToLower(raw), "'", "")
+	if strings.HasSuffix(low, "s") && days[strings.TrimSuffix(low, "s")] {
+		low = strings.TrimSuffix(low, "s")
+	}
+	if full, ok := shortForms[low]; ok {
+		var out []word
+		for _, w := range strings.Fields(full) {
+			out = append(out, word{raw: w, low: w})
+		}
+		return out
+	}
+	return []word{{raw: raw, low: mend(low)}}
+}
+
+func rawText(words []word) string {
+	parts := make([]string, len(words))
+	for i, w := range words {
+		if parts[i] = w.raw; w.end != 0 && i+1 < len(words) {
+			parts[i] += string(w.end)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+func lowText(words []word) string {
+	parts := make([]string, len(words))
+	for i, w := range words {
+		parts[i] = w.low
+	}
+	return strings.Join(parts, " ")
+}
+
+// canonical are the words with slots in place of what was found, between blanks.
+func (p *Part) canonical() string {
+	var b strings.Builder
+	b.WriteByte(' ')
+	last := ""
+	for _, w := range p.words {
+		text := w.low
+		if w.slot != "" {
+			if w.slot == last {
+				continue
+			}
+			text = w.slot
+		}
+		last = w.slot
+		b.WriteString(text + " ")
+	}
+	return b.String()
+}
+
+// opening are words with which a new question begins.
+var opening = wordSet("what whats when whens where wheres which who whos whose why how hows can could may should shall would is are am do does did will has have tell show give explain also")
+
+// split parts a text into questions: at the ends of sentences, and where behind
+// "and" or a comma another question begins.
+func split(words []word) [][]word {
+	var out [][]word
+	from := 0
+	put := func(to int) {
+		if to > from {
+			out = append(out, words[from:to])
+		}
+		from = to
+	}
+	for i := range words {
+		switch {
+		case words[i].end == '.':
+			put(i + 1)
+		case words[i].end == ',' && i+1 < len(words) && i+1-from >= 3 && opens(words[i+1:]):
+			put(i + 1)
+		case words[i].low == "and" && i+1 < len(words) && i-from >= 3 && opens(words[i+1:]):
+			put(i)
+			from = i + 1
+		}
+	}
+	put(len(words))
+	return out
+}
+
+// opens reports whether words begin with those of a question and go on.
+func opens(words []word) bool {
+	if words[0].low == "and" {
+		words = words[1:]
+	}
+	return len(words) >= 3 && opening[words[0].low]
+}
+
+func wordSet(s string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(s) {
+		out[w] = true
+	}
+	return out
+}
+
+// folded is a word without apostrophes, in small letters.
+func folded(raw string) string { return strings.ReplaceAll(strings.ToLower(raw), "'", "") }
