@@ -77,7 +77,11 @@ func weighed(text string, list []string) care.Finding {
 	var h Heard
 	h.add(care.Read(text))
 	for _, part := range list {
-		h.add(care.Symptom(part))
+		f := care.Symptom(part)
+		if f.Verdict == care.Nothing { // what is not understood is treated like fever
+			f = care.Finding{Verdict: care.Stop, Level: care.Rest}
+		}
+		h.add(f)
 	}
 	return h.Finding
 }
