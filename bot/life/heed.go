@@ -94,11 +94,7 @@ func Heed(ctx context.Context, b *desk.Base, req *desk.Request, h *Heard, run fu
 
 // mild does what was asked, and says what illness means for training.
 func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Reply, error) {
-	dropped := slices.Contains(h.options, publicText)
 	options := h.symptoms(req)
-	if dropped {
-		delete(req.Options, publicText)
-	}
 	reply, err := run()
 	if err != nil {
 		return reply, err
@@ -109,9 +105,6 @@ func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Repl
 	} else {
 		p.Add(reply.Lines...)
 		p.Gap()
-		if dropped {
-			p.Addf("Coaches read the result, so I left your words about your health out.")
-		}
 		p.Addf("! %s", words.CareAnswer(h.Finding))
 	}
 	if req.Command != "tell sick" {
@@ -124,9 +117,6 @@ func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Repl
 	reply.Lines = p.Done()
 	return reply, nil
 }
-
-// publicText is the option that coaches read.
-const publicText = "result"
 
 // talk answers gently. The rest of the request is done without the words.
 func (h *Heard) talk(req *desk.Request, run func() (say.Reply, error)) say.Reply {

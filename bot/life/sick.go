@@ -54,6 +54,9 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 		}
 		return t.takeBack(ctx, b, req, since)
 	}
+	if strings.EqualFold(text, unsaid) {
+		text = ""
+	}
 	list := parts(text)
 	found := weighed(text, list)
 	switch { // danger comes before a fault of the day
@@ -77,7 +80,11 @@ func weighed(text string, list []string) care.Finding {
 	var h Heard
 	h.add(care.Read(text))
 	for _, part := range list {
-		h.add(care.Symptom(part))
+		f := care.Symptom(part)
+		if f.Verdict == care.Nothing { // what is not understood is treated like fever
+			f = care.Finding{Verdict: care.Stop, Level: care.Rest}
+		}
+		h.add(f)
 	}
 	return h.Finding
 }
@@ -190,9 +197,12 @@ func goesOn(req *desk.Request, option string, ill, old *planner.Illness) {
 	}
 }
 
+// unsaid tells that no symptoms were told.
+const unsaid = "not said"
+
 // options tell an illness again.
 func (t *trouble) options(ill *planner.Illness) map[string]string {
-	out := map[string]string{"since": ill.From.String()}
+	out := map[string]string{"since": ill.From.String(), t.option: unsaid}
 	if len(ill.Symptoms) > 0 {
 		out[t.option] = strings.Join(ill.Symptoms, ", ")
 	}
