@@ -243,6 +243,12 @@ func isPublic(name string) bool {
 	return ok && cmd.Public
 }
 
+// isAnywhere reports whether a command works for people who are in no club.
+func isAnywhere(name string) bool {
+	cmd, ok := commandNamed(name)
+	return ok && cmd.Anywhere
+}
+
 func commandNamed(name string) (command.Command, bool) {
 	for _, cmd := range bot.Commands() {
 		if cmd.Name == name {

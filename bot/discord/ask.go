@@ -21,6 +21,7 @@ type asked struct {
 	rights      map[string]uint64 // of the bot in channels that the request names, where Discord tells them
 	pressed     string            // the server whose club a pressed button is about
 	remind      bool              // the button is one of reminders, which who left may stop too
+	anywhere    bool              // the button is of a command that needs no club
 	openCoaches bool              // everybody reads the channel that is to be the coaches'
 	club        string            // the server whose club the request is about; place finds it
 	choice      []storage.Club    // that the answer offers, of which club direct messages speak
@@ -116,6 +117,10 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 				return nil, a.speakOf(req, club, from)
 			}
 		}
+		if from.anywhere {
+			req.Club = noClubName
+			return nil, nil
+		}
 		return a.renderer().messages(say.Refusal("", oldClub), nil), nil
 	}
 	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
@@ -127,8 +132,8 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 			return nil, a.speakOf(req, club, from)
 		}
 	}
-	if req.Command == "help" { // which needs no club
-		req.Club = "no club"
+	if isAnywhere(req.Command) || from.anywhere {
+		req.Club = noClubName
 		return nil, nil
 	}
 	if len(clubs) > 1 {
@@ -164,10 +169,11 @@ func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error
 }
 
 const (
-	whichClub = "For which club are your direct messages?"
-	whyClub   = "You ride for more than one; I remember what you choose. /me show offers the choice again."
-	oldClub   = "This button is about a club for which you do not ride any more."
-	noClub    = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
+	noClubName = "no club" // of requests by people who are in none, or in several
+	whichClub  = "For which club are your direct messages?"
+	whyClub    = "You ride for more than one; I remember what you choose. /me show offers the choice again."
+	oldClub    = "This button is about a club for which you do not ride any more."
+	noClub     = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
 )
 
 var (

@@ -36,7 +36,7 @@ func topicsOf(commands []command.Command) []string {
 
 // Help is the row of /help, which explains the other rows and itself.
 func Help(others []command.Command) command.Command {
-	h := &helpPages{commands: append(slices.Clone(others), command.Command{Name: "help", Task: command.TaskMe,
+	h := &helpPages{commands: append(slices.Clone(others), command.Command{Name: "help", Task: command.TaskMe, Anywhere: true,
 		Description: "What this bot can do",
 		Example:     "help topic:race"})}
 	row := &h.commands[len(others)]
