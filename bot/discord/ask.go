@@ -42,6 +42,7 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 			return *refused, nothing
 		}
 	}
+	a.lookBefore(ctx, &req)
 	reply, _ = a.Bot.Handle(ctx, req)                                  // what broke has been logged with the reference that the reply shows
 	if name := a.names.name(from.club); req.Club == "" && name != "" { // it came while the club was stored
 		if err := a.rename(ctx, guildEvent{ID: from.club, Name: name}); err != nil {

@@ -92,6 +92,9 @@ func (s *Session) Line(ctx context.Context, line string) (reply say.Reply, answe
 func (s *Session) ask(ctx context.Context, req desk.Request) say.Reply {
 	req.Club, req.Athlete, req.Coach, req.Zone, req.Home = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone, s.who.Home
 	req.Now = s.clock()
+	if err := s.comeBack(ctx, &req); err != nil {
+		return s.bot.Fail(ctx, "left", err)
+	}
 	// What breaks has been logged with the reference that the reply shows.
 	s.last, _ = s.bot.Handle(ctx, req)
 	if s.last.Forget {
