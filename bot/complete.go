@@ -8,6 +8,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/plans"
+	"musette/bot/races"
 )
 
 // Offer lists values that fit what has been typed of an option: its choices,
@@ -39,23 +40,25 @@ func (b *Bot) Offer(ctx context.Context, req desk.Request, name, option, typed s
 	switch o.Complete {
 	case command.CompleteRider:
 		return coach.RiderOffers(ctx, b.base, who, typed)
+	case command.CompleteRaceJoin:
+		return races.JoinOffers(ctx, b.base, who, typed)
 	case command.CompleteDay:
 		return command.DayOffers(who.Today, typed)
 	case command.CompleteDayOver:
 		return command.PastDayOffers(who.Today, typed)
 	}
-	races, err := b.base.DB.Races(ctx, who.Athlete.ID) // none of a rider who is new
+	all, err := b.base.DB.Races(ctx, who.Athlete.ID) // none of a rider who is new
 	if err != nil {
 		return nil
 	}
 	switch o.Complete {
 	case command.CompleteRaceOver:
-		races = desk.Begun(races, who.Today)
-		slices.Reverse(races)
+		all = desk.Begun(all, who.Today)
+		slices.Reverse(all)
 	case command.CompleteRaces:
-		return plans.ListOffers(desk.ToCome(races, who.Today), option, typed)
+		return plans.ListOffers(desk.ToCome(all, who.Today), option, typed)
 	default:
-		races = desk.ToCome(races, who.Today)
+		all = desk.ToCome(all, who.Today)
 	}
-	return command.Fitting(command.RaceOffers(races), typed)
+	return command.Fitting(command.RaceOffers(all), typed)
 }

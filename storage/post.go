@@ -171,6 +171,18 @@ func (db *DB) ClubPosts(ctx context.Context, club ClubID, since time.Time) ([]Po
 	return db.posts(ctx, `WHERE club_id = ? AND changed_ms >= ? ORDER BY changed_ms, id`, club, since.UnixMilli())
 }
 
+// LastReminder is the day before another one of which the rider was reminded last,
+// zero where there is none.
+func (db *DB) LastReminder(ctx context.Context, athlete AthleteID, before planner.Date) (planner.Date, error) {
+	var last planner.Date
+	err := db.reader.QueryRowContext(ctx, `SELECT max(day) FROM post WHERE kind = 'reminder' AND state = 'sent' AND athlete_id = ? AND day < ?`,
+		athlete, before.String()).Scan((*optionalDate)(&last))
+	if err != nil {
+		return 0, fmt.Errorf("last reminder of rider %d: %w", athlete, explain(err))
+	}
+	return last, nil
+}
+
 // Old posts are erased in pieces, so that riders who write at that time need not wait.
 const (
 	erasePiece  = 500 // posts a transaction

@@ -19,6 +19,9 @@ type Race struct {
 	planner.Race
 }
 
+// Key is what names the race to people and to buttons: its name and date.
+func (r Race) Key() string { return r.Name + " " + r.Date.String() }
+
 // ClubRace is a race with the rider who registered it.
 type ClubRace struct {
 	Athlete   string

@@ -8,7 +8,7 @@ import (
 // Commands are the rows of the club's own settings.
 func Commands() []command.Command {
 	return []command.Command{
-		{Name: "club setup", Task: command.TaskClub, Run: clubSetup, Admin: true, Club: true, Writes: true, Options: clubOptions(),
+		{Name: "club setup", Task: command.TaskClub, Run: clubSetup, Tries: true, Admin: true, Club: true, Writes: true, Options: clubOptions(),
 			Description: "Set channel, zone, coach role and digest of the club",
 			Example:     `club setup channel:#races zone:Europe/Lisbon coach-role:Coach`},
 		{Name: "club show", Task: command.TaskClub, Run: clubShow, Public: true, Club: true,

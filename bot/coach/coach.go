@@ -81,7 +81,12 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		p.Addf("! %s", c)
 	}
 	s.AddRaces(&p)
+	notes, err := b.DB.CoachNotes(ctx, athlete.ID, s.Today, s.Today.AddDays(lookAhead))
+	if err != nil {
+		return say.Reply{}, err
+	}
 	s.AddDays(&p)
+	p.Lines = show.WithNotes(p.Lines, "Noted", notes)
 	s.AddRidden(&p)
 	s.addResults(&p)
 	p.Gap()
@@ -165,9 +170,13 @@ func (s *standing) AddRidden(p *say.Page) {
 	}
 	var lines []say.Line
 	rides, missed, minutes := 0, 0, 0
-	for date := s.Today.AddDays(-lookBack); date <= s.Today; date++ {
+	last := s.Today // a day that goes on counts once something is told of it
+	if _, ok := told[last]; !ok {
+		last--
+	}
+	for date := last.AddDays(1 - lookBack); date <= last; date++ {
 		ride, ok := told[date]
-		if !ok && (s.plan == nil || date == s.Today) {
+		if !ok && s.plan == nil {
 			continue
 		}
 		what := "nothing logged"

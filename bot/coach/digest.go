@@ -27,21 +27,23 @@ const (
 // section is a part of a text for coaches. Of too many lines the first ones are kept.
 type section struct {
 	head  string
+	first bool // what a coach reads for: other sections give way to it
 	lines []say.Line
 }
 
 // add puts in lines that name no command.
 func (s *section) add(texts ...string) { s.lines = append(s.lines, say.PlainLines(texts...)...) }
 
-// Digest is the coaches' week of a club: who tapers and who starts, what needs a
-// look, results, decisions, each where there is any. It names the exceptions;
-// the file riders.txt has everybody.
+// Digest is the coaches' week of a club: first what they have to decide, then what
+// needs a look, who tapers and who starts, results, each where there is any. It is one
+// screen and names the exceptions; the file riders.txt has everybody and everything.
 func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time) (say.Reply, error) {
 	squad, news, err := squadOf(ctx, b, &club, now)
 	if err != nil {
 		return say.Reply{}, err
 	}
-	sections := []section{tapering(squad), starting(squad), attention(squad, news), resultsOf(squad), decisions(squad)}
+	sections := []section{decisions(squad), attention(squad, news), tapering(squad), starting(squad), resultsOf(squad)}
+	sections[0].first, sections[1].first = true, true
 	sections = slices.DeleteFunc(sections, func(s section) bool { return len(s.lines) == 0 })
 	reply := say.Reply{Topic: say.TopicCommand, Topics: []string{say.TopicCommand}, Private: true, Lines: []say.Line{clubLine(&club, squad)}}
 	if len(sections) == 0 {
@@ -53,7 +55,7 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 		reply.Buttons = riderButtons(squad)
 		last = say.Linef("Everybody: %s. One rider: /coach athlete %s", ridersFile, say.Quote(squad[0].Name))
 	}
-	reply.Lines, _ = fitted(reply.Lines[0], sections, last, 15)
+	reply.Lines = screen(reply.Lines[0], sections, last)
 	return reply, nil
 }
 
@@ -274,6 +276,78 @@ func fitted(first say.Line, sections []section, last say.Line, most int) (lines 
 			return lines, whole
 		}
 	}
+}
+
+// mostScreen is how many lines a digest has.
+const mostScreen = 25
+
+// screen is a text of sections in one screen. What there is no room for is left out
+// from the end: lines of long sections, then whole sections, last of all lines of
+// the first ones.
+func screen(first say.Line, sections []section, last say.Line) []say.Line {
+	const least, leastFirst = 2, 6 // lines of a section
+	limits := make([]int, len(sections))
+	for i, s := range sections {
+		limits[i] = len(s.lines)
+	}
+	shrink := func(room map[bool]int) bool {
+		for i := len(limits) - 1; i >= 0; i-- {
+			if limits[i] > room[sections[i].first] {
+				limits[i]--
+				return true
+			}
+		}
+		return false
+	}
+	for {
+		lines := laid(first, sections, limits, last)
+		end := len(limits) - 1
+		switch {
+		case len(lines) <= mostScreen && units(say.TextOf(lines)) <= mostDigest:
+			return lines
+		case shrink(map[bool]int{true: leastFirst, false: least}):
+		case end > 0 && !sections[end].first:
+			limits = limits[:end]
+		case !shrink(map[bool]int{true: 1, false: 1}):
+			return lines
+		}
+	}
+}
+
+// laid lays out the sections that have a limit of lines, each up to it.
+func laid(first say.Line, sections []section, limits []int, last say.Line) []say.Line {
+	var p say.Page
+	p.Add(first)
+	for i, limit := range limits {
+		s := &sections[i]
+		p.Gap()
+		p.Headingf("%s", s.head)
+		shown := s.lines
+		if limit < len(shown) {
+			shown = shown[:max(1, limit-1)]
+		}
+		for _, l := range shown {
+			if text := l.Words(); show.CutTo(text, mostDigestLine) != text {
+				l = say.Linef("%s", show.CutTo(text, mostDigestLine))
+			}
+			p.Addf("  %s", l)
+		}
+		if n := len(s.lines) - len(shown); n > 0 {
+			p.Addf("  and %d more", n)
+		}
+	}
+	if len(limits) < len(sections) {
+		var left []string
+		for _, s := range sections[len(limits):] {
+			left = append(left, strings.ToLower(s.head))
+		}
+		p.Addf("In the file besides: %s.", say.AndList(left))
+	}
+	if len(last.Spans) > 0 {
+		p.Gap()
+		p.Add(last)
+	}
+	return p.Done()
 }
 
 // units is how much room a text takes in a message.

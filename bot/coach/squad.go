@@ -61,6 +61,7 @@ type clubNews struct {
 	failed map[storage.AthleteID]string // why reminders do not arrive
 	digest string                       // why the last digest did not
 	back   int                          // days since the last digest, where that is known
+	since  time.Time                    // when it was sent
 }
 
 // squadOf is the standing of each rider of a club: those who taper first, by the
@@ -119,7 +120,8 @@ func newsOf(ctx context.Context, b *desk.Base, club storage.ClubID, athletes []s
 	}
 	for _, p := range posts { // the oldest first: what arrived later mends it
 		if p.Kind == storage.PostDigest && p.State == storage.PostSent {
-			news.back = int(now.Sub(p.Changed).Hours())/24 + 1 // nothing is lost when one came late
+			news.since = p.Changed
+			news.back = int((now.Sub(p.Changed)-time.Hour).Hours())/24 + 1 // nothing is lost when one came late
 		}
 		if p.Changed.Before(now.AddDate(0, 0, -lookBack)) {
 			continue
@@ -162,7 +164,7 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 			return nil, err
 		}
 	}
-	s.raced(news.races[a.ID], results, news.now)
+	s.raced(news.races[a.ID], results, news)
 	s.Next = show.NextRace(s.Facts.Now, s.Today)
 	for _, r := range s.Facts.Now.Races {
 		if d := s.Today.DaysUntil(r.Date); 0 <= d && d <= lookAhead {
@@ -195,10 +197,30 @@ func (s *standing) PlanDays() {
 			break
 		}
 	}
+	s.Needs = append(s.Needs, s.fallen()...)
 	if missed := s.missed(); missed != "" {
 		s.Needs = append(s.Needs, missed)
 	}
 	s.SeasonNeeds()
+}
+
+// fallen are the days that a coach set and that no longer fit. That a rider does
+// not train for health is told once.
+func (s *standing) fallen() []string {
+	var out []string
+	for _, w := range s.plan.Warnings {
+		if w.Code != engine.WarnPinDropped || w.Day < s.Today {
+			continue
+		}
+		if d, ok := s.plan.Day(w.Day); ok && d.Phase == planner.Health {
+			if !s.Health && !slices.Contains(out, notTraining) {
+				out = append(out, notTraining)
+			}
+			continue
+		}
+		out = append(out, "what you set for "+w.Day.Short()+" no longer fits")
+	}
+	return out
 }
 
 const (
@@ -280,26 +302,40 @@ func (s *standing) missed() string {
 }
 
 // raced gathers what the rider told of races that ended in the last days, or
-// told in them of races before, and those of which nothing is told.
-func (s *standing) raced(races []storage.Race, results map[storage.RaceID]storage.Result, now time.Time) {
+// told in them of races before, and those of which nothing is told. Today is no
+// day of those of which something should have been told.
+func (s *standing) raced(races []storage.Race, results map[storage.RaceID]storage.Result, news *clubNews) {
+	since := news.now.AddDate(0, 0, -lookBack)
+	if !news.since.IsZero() && news.since.Before(since) {
+		since = news.since
+	}
 	for _, r := range races {
 		ended := r.Last().DaysUntil(s.Today)
 		result, told := results[r.ID]
-		lately := 0 <= ended && ended <= s.last()
 		switch {
-		case told && (lately || ended > 0 && now.Sub(result.Added) <= time.Duration(s.last())*24*time.Hour):
+		case r.Status == planner.Cancelled, ended < 0 && !told:
+		case told && (0 <= ended && ended < s.last() || result.Added.After(since) && ended >= 0 || ended < 0 && r.Status != planner.Planned):
 			s.results = append(s.results, resultText(&r.Race, &result))
-		case !told && lately && ended > 0:
+		case !told && r.Status.Counts() && 0 < ended && ended <= s.last():
 			s.untold = append(s.untold, show.RaceName(&r.Race))
 		}
 	}
 }
 
-// resultText is how a race went, without the rider's note.
+// resultText is how a race went, without the rider's note and without what speaks
+// of the rider's health.
 func resultText(r *planner.Race, result *storage.Result) string {
-	text := fmt.Sprintf("%s (%s), legs %d of 10", show.RaceName(r), r.Priority, result.Feeling)
-	if result.Place != "" {
+	text := fmt.Sprintf("%s (%s)", show.RaceName(r), r.Priority)
+	if result.Feeling > 0 {
+		text += fmt.Sprintf(", legs %d of 10", result.Feeling)
+	}
+	if result.Place != "" && !show.AboutHealth(result.Place, r.Name) {
 		text += ", " + show.CutTo(result.Place, show.MostName)
+	}
+	for _, words := range []string{show.OutcomeWords(result.Outcome), show.ComparedWords(result.Compared)} {
+		if words != "" {
+			text += ", " + words
+		}
 	}
 	return text
 }

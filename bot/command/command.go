@@ -26,6 +26,7 @@ const (
 	CompleteRace              // the rider's races, by name or date
 	CompleteRaces             // the same, the last of a list
 	CompleteRaceOver          // the rider's races that have begun, the newest first
+	CompleteRaceJoin          // races of other riders
 	CompleteDay               // weekdays and dates ahead
 	CompleteDayOver           // today and the days before it
 	CompleteZone              // IANA time zones
@@ -67,6 +68,8 @@ type Command struct {
 	Anywhere    bool // works for people who are in no club, or have not said in which
 	Public      bool
 	Writes      bool   // stores what it is told
+	Tries       bool   // what it announces is sent before its answer, which says whether that worked
+	Clubs       bool   // its answer lets who is in several clubs choose one for direct messages
 	Form        string // the option that a form asks for where it is not given; "": none
 	Example     string // a whole line
 

@@ -85,6 +85,7 @@ func TestTypoInEveryOption(t *testing.T) {
 		"choice": {"maybe"}, "hours": {"-1", "soon", "0", "49"}, "time": {"25:00", "noonish"}, "number": {"x", "0", "1000", "3.5"},
 		"week": {"mon flying 40min", "tue intervals 25h", "40min"}, "minutes": {"soon", "-5", "25h"}, "zone": {"Mars/Olympus"},
 		"rider":   {"Zzyzx"},
+		"session": {"flying 1h", "race 1h", "intervals 25h"},
 		"days":    {"x", "-1", "61", "3.5"},
 		"channel": {strings.Repeat("x", 201)}, "role": {strings.Repeat("x", 201)},
 		"rating": {"x", "0", "0.5", "10.5", "7.3", "-7", "NaN", "7/9"},

@@ -1,6 +1,9 @@
 package desk
 
 import (
+	"fmt"
+	"slices"
+
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -14,8 +17,54 @@ func RaceNews(e *Effect, race *planner.Race) []say.Line {
 		return []say.Line{say.Linef("No plan yet: I do not know your typical week. Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}
 	}
 	role := show.RoleOf(e.After, e.Facts, race)
-	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.NewWarnings()...)
+	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.OtherRaces(race)...)
+	lines = append(lines, e.NewWarnings()...)
 	return append(lines, say.Linef("The days: %s", show.RaceLink(e.Facts, race)))
+}
+
+// OtherRaces says what the change of a race does to the rider's other races to come:
+// which of them are planned otherwise, and how.
+func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
+	const most = 4
+	var lines []say.Line
+	if !Planned(e.Old) {
+		return nil
+	}
+	for i := range e.Facts.Races {
+		r := &e.Facts.Races[i]
+		same := func(c *planner.Race) bool { return c.ID == r.ID }
+		old := slices.IndexFunc(e.Old.Races, func(o planner.Race) bool { return o.ID == r.ID })
+		if r.Last() < e.After.Today || old < 0 || slices.ContainsFunc(changed, same) || e.Old.Races[old].Priority != r.Priority {
+			continue
+		}
+		was, is := show.RoleOf(e.before, e.Old, &e.Old.Races[old]), show.RoleOf(e.After, e.Facts, r)
+		if line := otherRace(show.NameAmong(e.Facts, r), show.TaperOf(e.before, was), show.TaperOf(e.After, is)); line != "" {
+			lines = append(lines, say.Linef("%s", line))
+		} else if was.Role != is.Role {
+			lines = append(lines, say.Linef("%s changes too. %s", show.NameAmong(e.Facts, r), show.Window(e.After, is, r)))
+		}
+	}
+	if n := len(lines); n > most {
+		lines = append(lines[:most-1], say.Linef("Other tapers that change: %d more.", n-most+1))
+	}
+	return lines
+}
+
+// otherRace says how a taper's length changes, "" where it stays.
+func otherRace(name string, was, is *engine.Taper) string {
+	switch {
+	case was == nil && is == nil:
+		return ""
+	case was == nil:
+		return fmt.Sprintf("%s gets a taper of %s.", name, show.Count(is.Days, "day"))
+	case is == nil:
+		return fmt.Sprintf("%s loses its taper of %s.", name, show.Count(was.Days, "day"))
+	case is.Days < was.Days:
+		return fmt.Sprintf("%s's taper falls from %d to %s.", name, was.Days, show.Count(is.Days, "day"))
+	case is.Days > was.Days:
+		return fmt.Sprintf("%s's taper grows from %d to %s.", name, was.Days, show.Count(is.Days, "day"))
+	}
+	return ""
 }
 
 // Effect is what a change of the rider's facts does to the plan.

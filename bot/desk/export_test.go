@@ -1,4 +1,3 @@
 package desk
 
 // What the tests of this room look at.
-var Easels = easels

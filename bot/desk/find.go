@@ -3,6 +3,7 @@ package desk
 import (
 	"context"
 	"fmt"
+	"maps"
 	"strings"
 	"unicode"
 
@@ -212,6 +213,73 @@ func (b *Base) RaceOf(ctx context.Context, req Request) (storage.Race, error) {
 		return storage.Race{}, err
 	}
 	return FindRace(races, req.Get("race"), req.Rider.Today)
+}
+
+// RaceToPlan finds the race that the option race means, as it is planned for: one
+// that was given up has its days up to then, and one that does not count is refused.
+func (b *Base) RaceToPlan(ctx context.Context, req Request) (storage.Race, error) {
+	found, err := b.RaceOf(ctx, req)
+	switch {
+	case err != nil:
+		return found, err
+	case found.Status == planner.Cancelled:
+		return found, say.Refuse("race", "%s on %s is cancelled, so there is no plan for it. It takes place after all? Write /race change race:%s status:planned",
+			found.Name, found.Date.Long(), say.Quote(found.Key()))
+	case !found.Status.Counts():
+		return found, say.Refuse("race", "you did not start in %s on %s, so it has no days of its own. Your plan: /plan show", found.Name, found.Date.Long())
+	case found.Status == planner.GaveUp:
+		found.Days = found.Date.DaysUntil(found.Ended) + 1
+	}
+	return found, nil
+}
+
+// RaceToChange is RaceOf for a command that stores something. Less than three
+// letters, a weekday or a slip of the pen are not enough: the reply has a button
+// that says which race was meant.
+func (b *Base) RaceToChange(ctx context.Context, req Request) (storage.Race, say.Reply, error) {
+	races, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return storage.Race{}, say.Reply{}, err
+	}
+	found, err := FindRace(races, req.Get("race"), req.Rider.Today)
+	if err == nil && !SureEnough(races, found, req.Get("race"), req.Rider.Today) {
+		reply, err := AskRace(req, found)
+		return found, reply, err
+	}
+	return found, say.Reply{}, err
+}
+
+// leastLetters of a name are enough to change a race, where they fit one alone.
+const leastLetters = 3
+
+// SureEnough reports that a text is enough to change the race for which it was
+// taken: its name, an offered choice, its date, or a few letters that fit it alone.
+func SureEnough(races []storage.Race, found storage.Race, text string, today planner.Date) bool {
+	if NamedExactly(found, text, today) {
+		return true
+	}
+	name, _ := CutDate(text)
+	if len([]rune(strings.Join(WordsOf(name), ""))) < leastLetters || strings.EqualFold(text, "next") {
+		return false
+	}
+	fits := SureMatches(races, text, today)
+	if ahead := ToCome(fits, today); len(ahead) > 0 && found.Last() >= today {
+		fits = ahead
+	}
+	for _, r := range fits {
+		if !show.SameName(r.Name, found.Name) {
+			return false
+		}
+	}
+	return len(fits) > 0
+}
+
+// AskRace asks whether a race was meant, with a button that gives the command for it.
+func AskRace(req Request, found storage.Race) (say.Reply, error) {
+	options := maps.Clone(req.Options)
+	options["race"] = found.Key()
+	return say.Reply{Buttons: []say.Button{{Label: found.Name + ", " + found.Date.Short(), Command: req.Command, Options: options}}},
+		say.Refuse("race", "%s is not enough to be sure. Did you mean race:%s?", say.Shown(req.Get("race")), say.Quote(found.Key()))
 }
 
 // NamedExactly reports whether the text is the race's whole name or its date:

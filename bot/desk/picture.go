@@ -12,10 +12,6 @@ import (
 // Paint draws a picture of an answer.
 type Paint func() (picture.Picture, error)
 
-// easels are as many as package picture draws on at once, so that its own queue,
-// which knows no context, is never waited in.
-var easels = make(chan struct{}, 4)
-
 // Attach adds a picture to a reply. An answer is never lost by a picture that
 // fails or comes too late: that is logged, and the text says all.
 func (b *Base) Attach(ctx context.Context, reply *say.Reply, name string, p Paint) {
@@ -30,12 +26,11 @@ func (b *Base) Attach(ctx context.Context, reply *say.Reply, name string, p Pain
 // painted draws once there is room, unless the request ends before; a panic is a
 // picture that fails.
 func (b *Base) painted(ctx context.Context, p Paint) (drawn picture.Picture, err error) {
-	select {
-	case easels <- struct{}{}:
-		defer func() { <-easels }()
-	case <-ctx.Done():
-		return drawn, fmt.Errorf("no room to draw in time: %w", ctx.Err())
+	give, err := picture.Turn(ctx)
+	if err != nil {
+		return drawn, err
 	}
+	defer give()
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = fmt.Errorf("panic: %s", PanicText(fault))

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
-	"musette/bot/desk"
 	"musette/bot/picture"
 	"musette/bot/say"
 )
@@ -14,8 +13,13 @@ import (
 // Who waits for a picture no longer than for the answer gets the answer alone.
 func TestDrawingEndsWithTheRequest(t *testing.T) {
 	k := bottest.NewTalk(t)
-	for range cap(desk.Easels) {
-		desk.Easels <- struct{}{}
+	var taken []func()
+	for range picture.AtOnce {
+		done, err := picture.Turn(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		taken = append(taken, done)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	done := make(chan say.Reply)
@@ -28,8 +32,8 @@ func TestDrawingEndsWithTheRequest(t *testing.T) {
 	if reply := <-done; len(reply.Files) != 0 || !strings.Contains(k.Log.String(), "picture left out") {
 		t.Errorf("%d files; log:\n%s", len(reply.Files), k.Log)
 	}
-	for range cap(desk.Easels) {
-		<-desk.Easels
+	for _, give := range taken {
+		give()
 	}
 	var reply say.Reply
 	if k.Base.Attach(t.Context(), &reply, "plan.png", nil); len(reply.Files) != 1 {

@@ -150,3 +150,19 @@ type Rider struct {
 
 	clubName, name string // as they are stored
 }
+
+// For is a request of a coach as one about a rider of the club: what is stored
+// then is the rider's, by the rider's day.
+func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
+	zone, err := time.LoadLocation(athlete.Zone)
+	if err != nil {
+		return req, fmt.Errorf("zone of rider %d: %w", athlete.ID, err)
+	}
+	who := *req.Rider
+	who.Athlete, who.name, who.Zone, who.Today, who.Saved = athlete, athlete.Name, zone, planner.DateOf(req.Now.In(zone)), false
+	req.Rider = &who
+	return req, nil
+}
+
+// Join stores who asks where they are new: what a coach sets names its coach.
+func (b *Base) Join(ctx context.Context, who *Rider) error { return b.join(ctx, who) }

@@ -17,6 +17,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/discordtest"
+	"musette/bot/discord/discordtest/lint"
 	"musette/bot/discord/gateway"
 	"musette/storage"
 )
@@ -138,7 +139,7 @@ func (s *stage) end() {
 }
 
 func (s *stage) checkPayloads() {
-	schemas, missing, err := discordtest.SchemasFromEnv()
+	schemas, missing, err := lint.SchemasFromEnv()
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -151,7 +152,7 @@ func (s *stage) checkPayloads() {
 			files = append(files, f.Name)
 		}
 		if r.Status >= 200 && r.Status < 300 || r.Status == 0 {
-			discordtest.CheckAll(s.t, schemas, discordtest.Payload{Method: r.Method, Path: r.Path, Body: r.Body, Files: files})
+			lint.CheckAll(s.t, schemas, lint.Payload{Method: r.Method, Path: r.Path, Body: r.Body, Files: files})
 		}
 		if r.Status == 400 && !strings.Contains(path.Base(r.Path), "callback") {
 			s.t.Errorf("%s %s was refused as malformed", r.Method, r.Path)

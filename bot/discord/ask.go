@@ -18,68 +18,83 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights      map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	pressed     string            // the server whose club a pressed button is about
-	remind      bool              // the button is one of reminders, which who left may stop too
-	anywhere    bool              // the button is of a command that needs no club
-	openCoaches bool              // everybody reads the channel that is to be the coaches'
-	club        string            // the server whose club the request is about; place finds it
-	choice      []storage.Club    // that the answer offers, of which club direct messages speak
+	rights   map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed  string            // the server whose club a pressed button is about
+	remind   bool              // the button is one of reminders, which who left may stop too
+	anywhere bool              // the button is of a command that needs no club
+	club     string            // the server whose club the request is about; place finds it
+	choice   []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
 // besides; after is to be called once it is out, or could not be sent.
 func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say.Reply, after func(ctx context.Context, sent bool)) {
-	nothing := func(context.Context, bool) {}
-	if cmd, known := commandNamed(req.Command); known {
-		if cmd.Club && from.guildID == "" {
-			return say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link()), nothing
-		}
-		if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
-			return reply, nothing
-		}
-		if refused := a.checkReferences(ctx, &cmd, &req, from); refused != nil {
-			return *refused, nothing
-		}
+	cmd, _ := commandNamed(req.Command)
+	if refused := a.permit(ctx, &cmd, &req, from); refused != nil {
+		return *refused, func(context.Context, bool) {}
 	}
-	a.lookBefore(ctx, &req)
-	reply, _ = a.Bot.Handle(ctx, req)                                  // what broke has been logged with the reference that the reply shows
-	if name := a.names.name(from.club); req.Club == "" && name != "" { // it came while the club was stored
-		if err := a.rename(ctx, guildEvent{ID: from.club, Name: name}); err != nil {
-			a.Log.Error("name of a club", "ref", req.Ref, "error", err)
-		}
-	}
-	reply = a.withReach(ctx, &req, reply)
-	if from.openCoaches && reply.Err == nil {
-		reply.Addf("! Everybody in the server can read the coaches-channel, and the digest tells of riders' plans: %s", closeChannel)
-	}
-	lines := reply.Sent
-	if req.Command == "club setup" && len(lines) > 0 {
-		// Whether the bot may write there is told at once.
-		for _, fault := range a.announce(ctx, req.ClubKey, from.id, lines) {
-			reply.Addf("! I cannot write to %s, then run /club setup again.", fault)
-		}
-		lines = nil
-	}
-	if from.guildID == "" && req.Command == "me show" {
-		if clubs, err := a.clubsOf(ctx, from.userID); err == nil && len(clubs) > 1 {
-			from.choice = clubs
-		}
-	}
-	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
-	tell := err == nil && !person.Refused.IsZero() && reply.Private && reply.Err == nil
-	if tell {
-		reply = withRefusal(reply, person)
-	}
+	a.lookBefore(ctx, &cmd, &req)
+	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
+	reply = a.settle(ctx, &cmd, &req, from, reply)
+	reply, told := a.tellRefusal(ctx, from, reply)
 	return reply, func(ctx context.Context, sent bool) {
-		a.announce(ctx, req.ClubKey, from.id, lines)
-		if !tell || !sent {
+		if !cmd.Tries {
+			a.announce(ctx, req.ClubKey, from.id, reply.Sent)
+		}
+		if !told || !sent {
 			return
 		}
 		if err := a.DB.ForgetRefusal(ctx, personKey(from.userID)); err != nil {
 			a.Log.Error("refusal that was told", "ref", req.Ref, "error", err)
 		}
 	}
+}
+
+// permit says why a request is not carried out here, by this person, or with
+// these channels and roles; nil: it may be. It brings references to their form.
+func (a *App) permit(ctx context.Context, cmd *command.Command, req *desk.Request, from *asked) *say.Reply {
+	if cmd.Name == "" { // Handle says what there is instead
+		return nil
+	}
+	if cmd.Club && from.guildID == "" {
+		refused := say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link())
+		return &refused
+	}
+	if reply, forbidden := a.Bot.Forbids(ctx, *req); forbidden {
+		return &reply
+	}
+	return a.checkReferences(ctx, cmd, req, from)
+}
+
+// settle completes an answer with what only the platform knows: names that came
+// meanwhile, whether messages arrive, who reads a channel.
+func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Request, from *asked, reply say.Reply) say.Reply {
+	if name := a.names.name(from.club); req.Club == "" && name != "" { // it came while the club was stored
+		if err := a.rename(ctx, guildEvent{ID: from.club, Name: name}); err != nil {
+			a.Log.Error("name of a club", "ref", req.Ref, "error", err)
+		}
+	}
+	reply = a.withReach(ctx, req, reply)
+	if cmd.Tries && len(reply.Sent) > 0 {
+		for _, fault := range a.announce(ctx, req.ClubKey, from.id, reply.Sent) {
+			reply.Addf("! I cannot write to %s, then run %s again.", fault, cmd.Link())
+		}
+	}
+	if from.guildID == "" && cmd.Clubs {
+		if clubs, err := a.clubsOf(ctx, from.userID); err == nil && len(clubs) > 1 {
+			from.choice = clubs
+		}
+	}
+	return reply
+}
+
+// tellRefusal adds to a private answer that a direct message did not get through.
+func (a *App) tellRefusal(ctx context.Context, from *asked, reply say.Reply) (_ say.Reply, told bool) {
+	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
+	if err != nil || person.Refused.IsZero() || !reply.Private || reply.Err != nil {
+		return reply, false
+	}
+	return withRefusal(reply, person), true
 }
 
 // written is a reply as messages with its buttons.
@@ -203,7 +218,9 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
-			from.openCoaches = from.openCoaches || o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel)
+			if o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel) {
+				return refused(o.Name, "everybody in the server can read that channel, and the digest tells of riders' plans. Pick another one, or close it: "+closeChannel)
+			}
 		}
 	}
 	return nil

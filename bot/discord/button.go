@@ -76,6 +76,9 @@ func (b buttons) marked(ctx context.Context, common press, list []say.Button) ([
 			action = actionForm
 		}
 		p := common
+		if button.Anybody {
+			p.Owner = ""
+		}
 		p.Action, p.Command, p.Options = action, button.Command, button.Options
 		id, err := b.id(ctx, p, i)
 		if err != nil {
@@ -237,10 +240,13 @@ func markIn(customID string) string {
 }
 
 // forCoaches reports a press that needs no owner, since the command checks at
-// each call that a coach gives it.
+// each call that a coach gives it, or speaks for whoever presses.
 func (p press) forCoaches() bool {
-	return p.Owner == "" && p.Action == actionCommand && isForCoaches(p.Command)
+	return p.Owner == "" && p.Action == actionCommand && (isForCoaches(p.Command) || p.Command == joinCommand)
 }
+
+// joinCommand speaks for whoever presses its button.
+const joinCommand = "race join"
 
 // aboutReminders reports a press that changes nothing but a rider's own reminders.
 func (p press) aboutReminders() bool {

@@ -71,7 +71,7 @@ func TestButtonsComeBackAsTheyWere(t *testing.T) {
 		m := api.Message{Content: "x", Components: rows}
 		withinLimits(t, &api.Message{Components: rows, AllowedMentions: api.Mentions{Parse: []string{}}})
 		fit(&m)
-		lint(t, &m)
+		lints(t, &m)
 		i := 0
 		for _, row := range m.Components {
 			for _, c := range row.Components {
@@ -199,7 +199,7 @@ func TestClubButtons(t *testing.T) {
 	m := api.Message{Content: "x", Components: b.clubRows(owner, clubs)}
 	fit(&m)
 	withinLimits(t, &m)
-	lint(t, &m)
+	lints(t, &m)
 	n := 0
 	for _, row := range m.Components {
 		for _, c := range row.Components {

@@ -14,7 +14,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/command"
-	"musette/bot/discord/discordtest"
+	"musette/bot/discord/discordtest/lint"
 	"musette/planner"
 )
 
@@ -50,12 +50,12 @@ func TestCommandsPassDiscordsRules(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	schemas, path, err := discordtest.SchemasFromEnv()
+	schemas, path, err := lint.SchemasFromEnv()
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Logf("schema: %q", path)
-	if err := discordtest.CheckRequest(schemas, "PUT", "/applications/1/commands", body, nil); err != nil {
+	if err := lint.CheckRequest(schemas, "PUT", "/applications/1/commands", body, nil); err != nil {
 		t.Error(err)
 	}
 }

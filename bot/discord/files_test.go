@@ -141,7 +141,7 @@ func TestWithoutFilesFits(t *testing.T) {
 	} {
 		m := renderer{}.messages(reply, nil)[0]
 		bare := withoutFiles(m)
-		lint(t, &bare)
+		lints(t, &bare)
 		withinLimits(t, &bare)
 		if !strings.HasSuffix(bare.Embeds[0].Description, "Discord did not take it.") || bare.Embeds[0].Image != nil || len(bare.Files)+len(bare.Attachments) != 0 {
 			t.Errorf("%s: %+v", name, bare.Embeds[0])

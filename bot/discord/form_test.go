@@ -7,7 +7,7 @@ import (
 
 	"musette/bot/command"
 	"musette/bot/discord/api"
-	"musette/bot/discord/discordtest"
+	"musette/bot/discord/discordtest/lint"
 )
 
 // lintModal checks a form as the answer to an interaction.
@@ -17,7 +17,7 @@ func lintModal(t *testing.T, m api.Modal) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, fault := range discordtest.Lint("POST", "/api/v10/interactions/1/token/callback", body, nil) {
+	for _, fault := range lint.Lint("POST", "/api/v10/interactions/1/token/callback", body, nil) {
 		t.Errorf("lint: %s", fault)
 	}
 }

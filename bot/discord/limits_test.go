@@ -96,7 +96,7 @@ func TestFitMessage(t *testing.T) {
 		m.Components[1].Components[2].CustomID = m.Components[0].Components[0].CustomID
 		fit(&m)
 		withinLimits(t, &m)
-		lint(t, &m)
+		lints(t, &m)
 		if len(m.Components) != 5 || len(m.Components[0].Components) != 5 || len(m.Components[1].Components) != 4 {
 			t.Errorf("buttons got lost: %d rows, %d and %d buttons", len(m.Components), len(m.Components[0].Components), len(m.Components[1].Components))
 		}

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/planner"
@@ -57,8 +58,8 @@ func (a *App) keepLeft(ctx context.Context, guildID, userID string, left bool) {
 }
 
 // lookBefore looks up who left, before an answer that names the club's riders.
-func (a *App) lookBefore(ctx context.Context, req *desk.Request) {
-	if cmd, known := commandNamed(req.Command); !known || !cmd.Coach && !cmd.Public {
+func (a *App) lookBefore(ctx context.Context, cmd *command.Command, req *desk.Request) {
+	if !cmd.Coach && !cmd.Public {
 		return
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)

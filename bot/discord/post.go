@@ -105,6 +105,10 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 		return nil
 	}
 	for i, line := range lines {
+		if line.Rider != 0 {
+			a.writeRider(ctx, found.Key, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), &line)
+			continue
+		}
 		if !strings.HasPrefix(line.To, "#") {
 			a.Log.Error("a line that is not for the club's channel is not sent there", "kind", line.Kind)
 			continue
@@ -117,8 +121,13 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 		if channel == "" {
 			continue // the club has none
 		}
-		text := a.renderer().messages(say.Reply{Lines: line.Lines}, nil)
-		err := a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
+		guildID, _ := club.ID(platform)
+		rows, err := a.buttons.rows(ctx, "", guildID, line.Buttons)
+		if err != nil {
+			a.Log.Error("buttons of a line are left out", "error", err)
+		}
+		text := a.renderer().messages(say.Reply{Lines: line.Lines}, rows)
+		err = a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
 		fault := channelFault(err)
 		if fault != "" {
 			faults = append(faults, name+": "+fault)
@@ -134,6 +143,25 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 		}
 	}
 	return faults
+}
+
+// writeRider sends a rider what a coach set or wrote. Who takes no direct messages
+// reads it with the day.
+func (a *App) writeRider(ctx context.Context, club storage.Key, what string, line *say.Message) {
+	athlete, err := a.DB.Athlete(ctx, line.Rider)
+	userID, ok := athlete.Key.ID(platform)
+	guildID, _ := club.ID(platform)
+	if err != nil || !ok || !a.isMember(ctx, guildID, userID) {
+		a.Log.Warn("a line for a rider is not sent", "kind", line.Kind, "error", err)
+		return
+	}
+	rows, err := a.buttons.rows(ctx, userID, guildID, line.Buttons)
+	if err == nil {
+		err = a.writeTo(ctx, userID, what, a.renderer().messages(say.Reply{Lines: line.Lines, Private: true}, rows))
+	}
+	if err != nil {
+		a.Log.Warn("a line for a rider is not sent", "kind", line.Kind, "error", err)
+	}
 }
 
 // What a line for the coaches' channel says of itself when that is set.

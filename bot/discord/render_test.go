@@ -17,7 +17,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
-	"musette/bot/discord/discordtest"
+	"musette/bot/discord/discordtest/lint"
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
@@ -110,14 +110,14 @@ func rendered(t *testing.T, reply say.Reply) []api.Message {
 	}
 	all := linked.messages(reply, rows)
 	for i := range all {
-		lint(t, &all[i])
+		lints(t, &all[i])
 		withinLimits(t, &all[i])
 	}
 	return all
 }
 
-// lint checks a message as the answer to an interaction.
-func lint(t *testing.T, m *api.Message) {
+// lints checks a message as the answer to an interaction.
+func lints(t *testing.T, m *api.Message) {
 	t.Helper()
 	body, err := json.Marshal(map[string]any{"type": api.AnswerMessage, "data": m})
 	if err != nil {
@@ -127,7 +127,7 @@ func lint(t *testing.T, m *api.Message) {
 	for _, f := range m.Files {
 		files = append(files, f.Name)
 	}
-	for _, fault := range discordtest.Lint("POST", "/api/v10/interactions/1/token/callback", body, files) {
+	for _, fault := range lint.Lint("POST", "/api/v10/interactions/1/token/callback", body, files) {
 		t.Errorf("lint: %s", fault)
 	}
 }

@@ -8,7 +8,7 @@ import (
 // Commands are the rows about the rider's own settings.
 func Commands() []command.Command {
 	return []command.Command{
-		{Name: "me show", Task: command.TaskMe, Run: meShow,
+		{Name: "me show", Task: command.TaskMe, Run: meShow, Clubs: true,
 			Description: "Your settings and what you entered",
 			Example:     "me show"},
 		{Name: "me set", Task: command.TaskMe, Run: meSet, Writes: true, Options: settings(),

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/color"
@@ -47,8 +48,22 @@ var loadFonts = sync.OnceValue(func() error {
 	return nil
 })
 
-// turns bounds the pictures drawn at once, and so the memory: each takes a few megabytes.
-var turns = make(chan struct{}, 4)
+// AtOnce is how many pictures are drawn at once. It bounds the memory: each takes
+// a few megabytes.
+const AtOnce = 4
+
+var turns = make(chan struct{}, AtOnce)
+
+// Turn waits until a picture may be drawn, unless the context ends before. done
+// gives the turn back.
+func Turn(ctx context.Context) (done func(), err error) {
+	select {
+	case turns <- struct{}{}:
+		return func() { <-turns }, nil
+	case <-ctx.Done():
+		return nil, fmt.Errorf("no room to draw in time: %w", ctx.Err())
+	}
+}
 
 // buffers keeps the encoder's state for the next picture.
 type buffers struct{ pool sync.Pool }
@@ -59,10 +74,8 @@ func (b *buffers) Put(e *png.EncoderBuffer) { b.pool.Put(e) }
 // Trying harder takes half as long again and saves a twentieth of the bytes.
 var encoder = png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &buffers{}}
 
-// render draws one picture of that size on its card.
+// render draws one picture of that size on its card. Who draws for many takes a Turn first.
 func render(width, height int, paint func(*canvas)) ([]byte, error) {
-	turns <- struct{}{}
-	defer func() { <-turns }()
 	if err := loadFonts(); err != nil {
 		return nil, err
 	}

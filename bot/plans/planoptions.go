@@ -27,7 +27,7 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	today, until := req.Rider.Today, req.Rider.Today
 	var race *planner.Race
 	if req.Has("race") {
-		found, err := b.RaceOf(ctx, req)
+		found, err := b.RaceToPlan(ctx, req)
 		if err != nil {
 			return say.Reply{}, err
 		}

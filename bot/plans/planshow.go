@@ -12,6 +12,7 @@ import (
 	"musette/planner/engine"
 	"musette/planner/season"
 	"musette/planner/words"
+	"musette/storage"
 )
 
 // quietDays is how many days a plan without a race shows.
@@ -26,7 +27,7 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	var race *planner.Race
 	until := today
 	if req.Has("race") {
-		found, err := b.RaceOf(ctx, req)
+		found, err := b.RaceToPlan(ctx, req)
 		if err != nil {
 			return say.Reply{}, err
 		}
@@ -39,11 +40,15 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if race == nil {
 		race = firstRace(plan, facts.Now)
 	}
+	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, today, desk.LastDay(plan))
+	if err != nil {
+		return say.Reply{}, err
+	}
 	switch {
 	case race == nil:
-		return comingDays(plan, facts), nil
+		return noted(comingDays(plan, facts), notes), nil
 	case race.Last() < today:
-		return afterRace(plan, facts, race, req.Get("days") == daysAll), nil
+		return noted(afterRace(plan, facts, race, req.Get("days") == daysAll), notes), nil
 	}
 	role := show.RoleOf(plan, facts.Now, race)
 	shown := scheduled{Plan: plan, Facts: facts, Role: role, Race: race, Days: show.RaceDays(plan, role, race)}
@@ -51,6 +56,7 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if req.Get("days") == daysAll {
 		reply = shown.whole()
 	}
+	reply = noted(reply, notes)
 	reply.Moments = req.StartOf(race)
 	if t := show.TaperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.All, t) != nil {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
@@ -59,6 +65,12 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, shown.Days)
 	})
 	return reply, nil
+}
+
+// noted puts the coach's notes below their days.
+func noted(reply say.Reply, notes []storage.CoachNote) say.Reply {
+	reply.Lines = show.WithNotes(reply.Lines, "Your coach", notes)
+	return reply
 }
 
 // raceNamed is the option race that means this race and no other.

@@ -38,15 +38,26 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	}
 	d := o.Day
 	var p say.Page
-	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
-	p.Add(remind.Recipe(d)...)
-	if why := words.Why(d); len(why) > 0 {
-		p.Addf("Why: %s", why[0].Text)
+	if o.Begun() {
+		p.Addf("%s", o.RaceDay())
 	} else {
-		p.Addf("As in your usual week.")
+		p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+		p.Add(remind.Recipe(d)...)
+		if why := words.Why(d); len(why) > 0 {
+			p.Addf("Why: %s", why[0].Text)
+		} else {
+			p.Addf("As in your usual week.")
+		}
 	}
 	p.Add(o.Lines(req.Rider.Today)...)
-	p.Add(remind.ToMind(d)...)
+	if !o.Begun() {
+		p.Add(remind.ToMind(d)...)
+	}
+	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	p.Add(show.NoteLines(notes, day)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
@@ -55,6 +66,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		reply.Moments = req.StartOf(race)
 	}
 	reply.Buttons = []say.Button{show.WhyButton(day)}
+	if remind.Pinned(d) {
+		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
+	}
 	if next := day.AddDays(1); next <= req.Rider.Today.AddDays(planner.MaxAhead) {
 		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}
@@ -69,6 +83,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk.Ledger, day planner.Date) (o remind.Occasion, err error) {
 	o = remind.OccasionOf(engine.DeriveUntil(req.Rider.Today, day, f.All), f.Now, day)
 	if day == req.Rider.Today {
+		o.At(req.Now, req.Rider.Zone)
 		err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o)
 	}
 	return o, err

@@ -63,7 +63,11 @@ func racesOf(r *desk.Request, option string, races []storage.Race) ([]int, error
 func listed(r *desk.Request, option, name string, races []storage.Race) (storage.Race, error) {
 	_, on := desk.CutDate(name)
 	if on.IsZero() || len(races) == 0 {
-		return desk.RaceIn(option, races, name, r.Rider.Today)
+		found, err := desk.RaceIn(option, races, name, r.Rider.Today)
+		if err == nil && !desk.SureEnough(races, found, name, r.Rider.Today) {
+			err = say.Refuse(option, "%s is not enough to be sure. Did you mean %s:%s?", say.Shown(name), option, say.Quote(found.Key()))
+		}
+		return found, err
 	}
 	switch found := wholeNamed(races, name); len(found) {
 	case 1:

@@ -14,27 +14,10 @@ import (
 )
 
 func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	today := req.Rider.Today
-	race := planner.Race{Days: 1}
-	if err := readRace(&race, &req); err != nil {
-		return say.Reply{}, err
+	if req.Has("repeat") || req.Has("until") {
+		return seriesAdd(ctx, b, req)
 	}
-	past := desk.AheadOnly("date", race.Date, today)
-	if past != nil && (race.Date > today || !req.Rider.Known()) {
-		return say.Reply{}, past
-	}
-	again := false
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
-		added, revived, err := tx.AddRace(ctx, req.Rider.Athlete.ID, today, race)
-		if errors.Is(err, storage.ErrPast) {
-			return past
-		}
-		if err != nil {
-			return onSameDay(err, &race)
-		}
-		race, again = added.Race, revived
-		return nil
-	})
+	race, again, e, err := Register(ctx, b, req)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -46,11 +29,46 @@ func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	}
 	p.Add(desk.RaceNews(e, &race)...)
 	reply := aboutRace(&req, &p, e.Facts, &race)
-	if req.Rider.Athlete.Settings.Announce && req.Rider.HasChannel() && !again {
-		reply.Sent = []say.Message{{To: "#" + req.Rider.Club.Name, Kind: "race",
-			Lines: []say.Line{say.Linef("%s races %s on %s (%s race).", req.Rider.Athlete.Name, race.Name, race.Date.Long(), race.Priority)}}}
+	if !again {
+		reply.Sent = announced(&req, &race)
 	}
 	return reply, nil
+}
+
+// Register puts the race that the options describe into the rider's calendar; again
+// tells that it had been there before.
+func Register(ctx context.Context, b *desk.Base, req desk.Request) (race planner.Race, again bool, e *desk.Effect, err error) {
+	today := req.Rider.Today
+	race = planner.Race{Days: 1}
+	if err := readRace(&race, &req); err != nil {
+		return race, false, nil, err
+	}
+	past := desk.AheadOnly("date", race.Date, today)
+	if past != nil && (race.Date > today || !req.Rider.Known()) {
+		return race, false, nil, past
+	}
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		added, revived, err := tx.AddRace(ctx, req.Rider.Athlete.ID, today, race)
+		if errors.Is(err, storage.ErrPast) {
+			return past
+		}
+		if err != nil {
+			return onSameDay(err, &race)
+		}
+		race, again = added.Race, revived
+		return nil
+	})
+	return race, again, e, err
+}
+
+// announced is the public line about a race, with a button for those who ride it
+// too; none where the rider or the club wants none.
+func announced(req *desk.Request, race *planner.Race) []say.Message {
+	if !req.Rider.Athlete.Settings.Announce || !req.Rider.HasChannel() {
+		return nil
+	}
+	return []say.Message{{To: "#" + req.Rider.Club.Name, Kind: "race", Buttons: []say.Button{joinButton(race)},
+		Lines: []say.Line{say.Linef("%s races %s on %s (%s race).", req.Rider.Athlete.Name, race.Name, race.Date.Long(), race.Priority)}}}
 }
 
 // aboutRace is a reply that has understood a race and offers its plan, if there
@@ -71,11 +89,21 @@ func remindButton(r *desk.Request) []say.Button {
 	return []say.Button{{Label: "Remind me", Command: "me set", Options: map[string]string{"remind": r.Rider.Athlete.Settings.Remind.At}}}
 }
 
+// ErrDouble marks a race that is in the rider's calendar already.
+var ErrDouble = errors.New("the race is there already")
+
+// double is the refusal of such a race.
+type double struct{ error }
+
+func (d double) Is(target error) bool { return target == ErrDouble }
+
+func (d double) Unwrap() error { return d.error }
+
 // onSameDay puts the refusal of a double into words.
 func onSameDay(err error, race *planner.Race) error {
 	if errors.Is(err, storage.ErrExists) {
-		return say.Refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
-			race.Name, race.Date.Long(), say.Quote(race.Name+" "+race.Date.String()))
+		return double{say.Refuse("name", "%s on %s is in your calendar already. See it with /plan show race:%s",
+			race.Name, race.Date.Long(), say.Quote(race.Name+" "+race.Date.String()))}
 	}
 	return err
 }
@@ -88,7 +116,7 @@ func readRace(race *planner.Race, req *desk.Request) error {
 		read   func(string) error
 	}{
 		{"name", func(s string) error { race.Name = s; return storage.CheckName("name", s, "Hill Loop") }},
-		{"date", func(s string) (err error) { race.Date, err = typed.Date(s, req.Rider.Today); return err }},
+		{"date", func(s string) (err error) { race.Date, err = typed.DateComing(s, req.Rider.Today); return err }},
 		{"priority", func(s string) (err error) { race.Priority, err = planner.ParsePriority(s); return err }},
 		{"kind", func(s string) error { race.Kind = s; return nil }},
 		{"start", func(s string) (err error) { race.Start, err = typed.Start(s); return err }},
@@ -96,6 +124,7 @@ func readRace(race *planner.Race, req *desk.Request) error {
 			race.Days, err = desk.WholeNumber(s, 1, planner.MaxRaceDays, "3")
 			return err
 		}},
+		{"end", func(s string) error { return readEnd(race, req, s) }},
 		{"hours", func(s string) (err error) { race.Hours, err = typed.Hours(s, race.Days); return err }}, // after days: they tell how many can be
 		{"emphasis", func(s string) (err error) { race.Emphasis, err = planner.ParseEmphasis(s); return err }},
 		{"place", func(s string) error { race.Place = s; return nil }},
@@ -111,6 +140,37 @@ func readRace(race *planner.Race, req *desk.Request) error {
 	return race.Validate()
 }
 
+// readEnd reads the last day of a race as its number of days.
+func readEnd(race *planner.Race, req *desk.Request, text string) error {
+	last, err := lastDay(text, race.Date, req.Rider.Today)
+	if err != nil {
+		return err
+	}
+	days := race.Date.DaysUntil(last) + 1
+	switch {
+	case days < 1:
+		return say.Refuse("", "%s is before the race's first day, %s. For example %s", last.Long(), race.Date.Long(), race.Date.AddDays(2))
+	case days > planner.MaxRaceDays:
+		return say.Refuse("", "%s makes %d race days, and a race has at most %d. For example %s", last.Long(), days, planner.MaxRaceDays, race.Date.AddDays(2))
+	case req.Has("days") && days != race.Days:
+		return say.Refuse("", "%s would make %s, and days says %d. Write one of the two", last.Long(), show.Count(days, "race day"), race.Days)
+	}
+	race.Days = days
+	return nil
+}
+
+// lastDay reads the last day of what begins on a day: a weekday, or a day without
+// a year, is the first such one from then on.
+func lastDay(text string, first, today planner.Date) (planner.Date, error) {
+	last, err := typed.Date(text, today)
+	if err == nil && last < first {
+		if later, err := typed.Date(text, first); err == nil {
+			last = later
+		}
+	}
+	return last, err
+}
+
 // clearDetail brings a detail back to what it is when nothing was told, and
 // reports whether it is one that can be left out.
 func clearDetail(r *planner.Race, option string) bool {
@@ -121,7 +181,7 @@ func clearDetail(r *planner.Race, option string) bool {
 		r.Kind = ""
 	case "start":
 		r.Start = ""
-	case "days":
+	case "days", "end":
 		r.Days = 1
 	case "emphasis":
 		r.Emphasis = planner.NoEmphasis

@@ -47,7 +47,8 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 func TestRaceAddTellsTheClub(t *testing.T) {
 	k := bottest.NewTalk(t)
 	reply := k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
-	want := say.Message{To: "#Marrow Vale Wheelers", Kind: "race", Lines: []say.Line{say.Linef("Ines races Hill Loop on Sunday 14 June 2026 (A race).")}}
+	want := say.Message{To: "#Marrow Vale Wheelers", Kind: "race", Lines: []say.Line{say.Linef("Ines races Hill Loop on Sunday 14 June 2026 (A race).")},
+		Buttons: []say.Button{{Label: "Join Hill Loop, Sun 14 Jun", Command: "race join", Anybody: true, Options: map[string]string{"race": "Hill Loop 2026-06-14"}}}}
 	if len(reply.Sent) != 1 || !reflect.DeepEqual(reply.Sent[0], want) {
 		t.Errorf("sent %+v, want %+v", reply.Sent, want)
 	}
@@ -120,7 +121,8 @@ func TestRaceChange(t *testing.T) {
 func TestRacePriority(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	reply := k.OK(`/race priority race:"Hill Lop" priority:c`)
+	asked := k.Refused(`/race priority race:"Hill Lop" priority:c`, "race")
+	reply := k.Press(asked, "Hill Loop, Sun 28 Jun")
 	bottest.Wants(t, reply, "C race", "Ridden as training", "What changes:")
 	if got := k.Facts().Races[0].Priority; got != planner.PriorityC {
 		t.Errorf("priority %s, want C", got)

@@ -12,9 +12,9 @@ import (
 )
 
 func raceChange(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	found, err := b.RaceOf(ctx, req)
+	found, reply, err := b.RaceToChange(ctx, req)
 	if err != nil {
-		return say.Reply{}, err
+		return reply, err
 	}
 	if len(req.Options) < 2 {
 		return say.Reply{}, say.Refuse("race", "%s stays as it is. Add what to change, for example start:10:30", found.Name)
@@ -23,9 +23,9 @@ func raceChange(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 }
 
 func racePriority(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	found, err := b.RaceOf(ctx, req)
+	found, reply, err := b.RaceToChange(ctx, req)
 	if err != nil {
-		return say.Reply{}, err
+		return reply, err
 	}
 	return saveRace(ctx, b, req, found.ID)
 }
@@ -35,36 +35,118 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	var was, is storage.Race
 	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
 		var wanted planner.Race
-		was, is, err = tx.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
-			old := *r
-			if err := readRace(r, &req); err != nil {
-				return err
-			}
+		was, is, err = b.DB.ChangeRace(ctx, req.Rider.Athlete.ID, req.Rider.Today, id, func(r *planner.Race) error {
+			err := changeRace(r, &req)
 			wanted = *r
-			if r.Date != old.Date {
-				return desk.AheadOnly("date", r.Date, req.Rider.Today)
-			}
-			return nil
+			return err
 		})
 		return onSameDay(err, &wanted)
 	})
 	if err != nil {
 		return say.Reply{}, err
 	}
-	var p say.Page
 	if is == was {
-		p.Addf("%s stays as it was: %s.", was.Name, show.DescribeRace(&was.Race))
-		if desk.Planned(e.Facts) {
-			p.Addf("The days: %s", show.RaceLink(e.Facts, &is.Race))
-		}
-		return aboutRace(&req, &p, e.Facts, &is.Race), nil
+		return unchanged(&req, e, &is), nil
 	}
-	p.Addf("%s is now: %s.", is.Name, show.DescribeRace(&is.Race))
-	p.Add(desk.RaceNews(e, &is.Race)...)
+	var p say.Page
+	switch {
+	case is.Status == planner.Cancelled:
+		p.Addf("%s on %s is cancelled.", is.Name, is.Date.Long())
+	case was.Status == planner.Cancelled:
+		p.Addf("%s takes place: %s.", is.Name, show.DescribeRace(&is.Race))
+	case req.Get("status") == statusPostponed:
+		p.Addf("%s is moved from %s: %s.", is.Name, was.Date.Long(), show.DescribeRace(&is.Race))
+	default:
+		p.Addf("%s is now: %s.", is.Name, show.DescribeRace(&is.Race))
+	}
+	reply := say.Reply{Date: is.Date, Race: is.Name}
+	if is.Status.Counts() {
+		p.Add(desk.RaceNews(e, &is.Race)...)
+		reply = aboutRace(&req, &p, e.Facts, &is.Race)
+	} else if desk.Planned(e.Facts) {
+		p.Add(e.OtherRaces(&is.Race)...)
+		p.Add(e.NewWarnings()...)
+	}
 	if desk.Planned(e.Facts) {
 		p.Add(e.ChangedDays()...)
 	}
-	return aboutRace(&req, &p, e.Facts, &is.Race), nil
+	if options, ok := changedBack(&req, &was, &is); ok {
+		reply.Offer(&p, "Undo", "race change", options)
+	}
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// unchanged answers a change to what was so before.
+func unchanged(req *desk.Request, e *desk.Effect, is *storage.Race) say.Reply {
+	var p say.Page
+	if !is.Status.Counts() {
+		p.Addf("%s on %s stays as it was: %s.", is.Name, is.Date.Long(), show.OutcomeWords(is.Status))
+		return say.Reply{Date: is.Date, Race: is.Name, Lines: p.Done()}
+	}
+	p.Addf("%s stays as it was: %s.", is.Name, show.DescribeRace(&is.Race))
+	if desk.Planned(e.Facts) {
+		p.Addf("The days: %s", show.RaceLink(e.Facts, &is.Race))
+	}
+	return aboutRace(req, &p, e.Facts, &is.Race)
+}
+
+// changeRace lays the options over a race, last what becomes of it.
+func changeRace(r *planner.Race, req *desk.Request) error {
+	old := *r
+	if err := readRace(r, req); err != nil {
+		return err
+	}
+	if r.Date != old.Date {
+		if err := desk.AheadOnly("date", r.Date, req.Rider.Today); err != nil {
+			return err
+		}
+		if r.Status == planner.GaveUp || r.Status == planner.NotStarted || r.Status == planner.Finished {
+			r.Postpone(r.Date)
+		}
+	}
+	switch req.Get("status") {
+	case statusCancelled:
+		if r.Date != old.Date {
+			return say.Refuse("date", "goes with status:postponed. A race that is cancelled has no new date")
+		}
+		r.Became(planner.Cancelled, req.Rider.Today)
+	case statusPostponed:
+		if r.Date == old.Date {
+			return say.Refuse("date", "is missing: to which day is %s postponed? For example status:postponed date:%s", r.Name, max(r.Date, req.Rider.Today).AddDays(7))
+		}
+		r.Postpone(r.Date)
+	case statusPlanned:
+		r.Postpone(r.Date)
+	}
+	return nil
+}
+
+// changedBack are the options that make a race what it was; ok is false where no
+// change can do that any more.
+func changedBack(req *desk.Request, was, is *storage.Race) (options map[string]string, ok bool) {
+	if was.Date != is.Date && was.Date < req.Rider.Today || was.Status != planner.Planned && was.Status != planner.Cancelled {
+		return nil, false
+	}
+	before, after := raceOptions(&was.Race), raceOptions(&is.Race)
+	options = map[string]string{"race": is.Key()}
+	for option := range after {
+		if _, had := before[option]; !had {
+			before[option] = say.None
+			if option == desk.OptionTaper {
+				before[option] = desk.AutoTaper
+			}
+		}
+	}
+	for option, value := range before {
+		if after[option] != value {
+			options[option] = value
+		}
+	}
+	if was.Status != is.Status {
+		options["status"] = was.Status.String()
+	}
+	return options, true
 }
 
 func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -80,6 +162,9 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	if err := onlyOneNamed(ctx, b, req, found); err != nil {
 		return say.Reply{}, err
 	}
+	if req.Has("until") {
+		return removeSeries(ctx, b, req, found)
+	}
 	if req.Ask {
 		return askRemoval(&found), nil
 	}
@@ -90,6 +175,7 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	var p say.Page
 	p.Addf("%s on %s is out of your calendar.", found.Name, found.Date.Long())
 	if desk.Planned(e.Facts) {
+		p.Add(e.OtherRaces(&found.Race)...)
 		p.Add(e.News()...)
 	}
 	reply := say.Reply{Date: found.Date, Race: found.Name}

@@ -3,6 +3,7 @@ package races
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
@@ -15,25 +16,35 @@ import (
 // mostListed is how many races the calendar shows at once.
 const mostListed = 40
 
+// mostJoins is how many races the calendar offers to join.
+const mostJoins = 5
+
 // clubRace is a race of the calendar with all who ride it. Where riders tell
 // different lengths it lasts as long as the longest.
 type clubRace struct {
 	planner.Race
 	riders []string
-	mine   bool // the rider who asks is one of them
+	mine   bool     // the rider who asks is one of them
+	off    []string // those for whom it is cancelled
 }
 
 // calendar gathers the races that are not over, the first one first.
 func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 	var out []clubRace
 	for _, r := range all {
+		if r.Status == planner.NotStarted || r.Status == planner.GaveUp && r.Ended < who.Today {
+			continue
+		}
 		if n := len(out); n == 0 || out[n-1].Date != r.Date || !show.SameName(out[n-1].Name, r.Name) {
 			out = append(out, clubRace{Race: r.Race.Race})
 		}
 		last := &out[len(out)-1]
+		if last.mine = last.mine || who.Known() && r.AthleteID == who.Athlete.ID; !r.Status.Counts() {
+			last.off = append(last.off, r.Athlete)
+			continue
+		}
 		last.riders = append(last.riders, r.Athlete+" "+r.Priority.String())
 		last.Days = max(last.Days, r.Days)
-		last.mine = last.mine || who.Known() && r.AthleteID == who.Athlete.ID
 	}
 	ahead := out[:0]
 	for _, r := range out {
@@ -55,7 +66,7 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{Lines: []say.Line{say.Linef("No race to come in %s.", club), say.Linef("Add one: %s", desk.RaceExample(today))}}, nil
 	}
 	var p say.Page
-	next := &races[0]
+	next := &races[max(0, slices.IndexFunc(races, func(r clubRace) bool { return len(r.riders) > 0 }))]
 	if next.Date < today {
 		p.Addf("%s: %s is under way. Races to come or under way: %d.", club, next.Name, len(races))
 	} else {
@@ -66,10 +77,30 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 			p.Addf("and %d more", len(races)-mostListed)
 			break
 		}
-		p.Add(say.Dayf(raceDate(&races[i].Race, today)+" ", "%s%s: %s", races[i].Name, lasting(&races[i].Race, today), strings.Join(races[i].riders, ", ")))
+		p.Add(say.Dayf(raceDate(&races[i].Race, today)+" ", "%s%s: %s", races[i].Name, lasting(&races[i].Race, today), races[i].who()))
 	}
 	p.Add(nextStep(races, today))
-	return say.Reply{Lines: p.Done(), Date: next.Date, Race: next.Name}, nil
+	reply := say.Reply{Lines: p.Done(), Date: next.Date, Race: next.Name}
+	offered := map[string]bool{} // of a series the first race
+	for i := range races {
+		r := &races[i]
+		if name := storage.Fold(r.Name); !r.mine && r.Date >= today && len(r.riders) > 0 && !offered[name] && len(reply.Buttons) < mostJoins {
+			offered[name] = true
+			reply.Buttons = append(reply.Buttons, joinButton(&r.Race))
+		}
+	}
+	return reply, nil
+}
+
+// who are a race's riders, and those for whom it is cancelled.
+func (r *clubRace) who() string {
+	switch {
+	case len(r.off) == 0:
+		return strings.Join(r.riders, ", ")
+	case len(r.riders) == 0:
+		return "cancelled (" + strings.Join(r.off, ", ") + ")"
+	}
+	return strings.Join(r.riders, ", ") + "; cancelled, say " + strings.Join(r.off, ", ")
 }
 
 // lasting tells of a stage race how long it is and whether it runs.
@@ -87,13 +118,13 @@ func lasting(r *planner.Race, today planner.Date) string {
 // nextStep offers the days of the rider's first race, else to join the club's next.
 func nextStep(races []clubRace, today planner.Date) say.Line {
 	for _, r := range races {
-		if r.mine {
+		if r.mine && len(r.riders) > 0 {
 			return say.Linef("Your days for %s: /plan show race:%s", r.Name, say.Quote(r.Name+" "+r.Date.String()))
 		}
 	}
 	for _, r := range races {
-		if r.Date >= today {
-			return say.Linef("Join one: /race add name:%s date:%s priority:B", say.Quote(r.Name), r.Date)
+		if r.Date >= today && len(r.riders) > 0 {
+			return say.Linef("Ride one of them too: /race join race:%s", say.Quote(r.Name+" "+r.Date.String()))
 		}
 	}
 	return say.Linef("Add one: %s", desk.RaceExample(today))

@@ -3,6 +3,7 @@ package races
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
@@ -12,15 +13,18 @@ import (
 	"musette/storage"
 )
 
-// raceResult keeps how a race went.
+// Options that are a part of a result each.
+var resultParts = []string{"feeling", "result", "note", "outcome", "compared"}
+
+// raceResult keeps how a race went; what is not told now stays as it was told.
 func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	result := storage.Result{Place: unlessNone(req.Get("result")), Note: unlessNone(req.Get("note"))}
-	forget := strings.EqualFold(req.Get("feeling"), say.None)
-	var err error
-	if !forget {
-		if result.Feeling, err = desk.WholeNumber(req.Get("feeling"), 1, 10, "8"); err != nil {
-			return say.Reply{}, say.InField("feeling", err)
-		}
+	given := slices.DeleteFunc(slices.Clone(resultParts), func(part string) bool { return !req.Has(part) })
+	if len(given) == 0 {
+		return say.Reply{}, say.Refuse("feeling", "is missing, and so is the rest. Tell your legs, the result or the outcome, for example feeling:8 or outcome:gave-up")
+	}
+	told, err := readResult(&req)
+	if err != nil {
+		return say.Reply{}, err
 	}
 	races, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
 	if err != nil {
@@ -30,53 +34,155 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	if err != nil {
 		return say.Reply{}, err
 	}
-	results, err := b.DB.Results(ctx, req.Rider.Athlete.ID)
+	if over := desk.Begun(races, req.Rider.Today); !desk.SureEnough(over, race, req.Get("race"), req.Rider.Today) {
+		return desk.AskRace(req, race)
+	}
+	if len(given) == 1 && strings.EqualFold(req.Get("feeling"), say.None) {
+		return noResult(ctx, b, req, &race)
+	}
+	if err := gaveUpOn(&told, &race, &req); err != nil {
+		return say.Reply{}, err
+	}
+	var was, is storage.Result
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		was, is, err = tx.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
+			layResult(r, &told, &req)
+			return nil
+		})
+		return err
+	})
 	if err != nil {
 		return say.Reply{}, err
 	}
-	old, had := results[race.ID]
-	if forget {
-		return noResult(ctx, b, req, &race, old, had)
+	return toldResult(&req, e, &race, &was, &is), nil
+}
+
+// readResult reads the parts that were given.
+func readResult(req *desk.Request) (r storage.Result, err error) {
+	r.Place, r.Note = unlessNone(req.Get("result")), unlessNone(req.Get("note"))
+	if req.Has("feeling") && !strings.EqualFold(req.Get("feeling"), say.None) {
+		if r.Feeling, err = desk.WholeNumber(req.Get("feeling"), 1, 10, "8"); err != nil {
+			return r, say.InField("feeling", err)
+		}
 	}
-	result.Race = race.ID
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetResult(ctx, req.Rider.Athlete.ID, result) })
-	if err != nil {
-		return say.Reply{}, err
+	for _, s := range []planner.RaceStatus{planner.Finished, planner.GaveUp, planner.NotStarted} {
+		if s.String() == req.Get("outcome") {
+			r.Outcome = s
+		}
 	}
+	for _, c := range []storage.Compared{storage.ComparedWorse, storage.ComparedSame, storage.ComparedBetter} {
+		if c.String() == req.Get("compared") {
+			r.Compared = c
+		}
+	}
+	if req.Has("day") {
+		if r.Ended, err = req.PastDay("day"); err != nil {
+			return r, err
+		}
+	}
+	if r.Outcome == planner.NotStarted && r.Feeling > 0 {
+		return r, say.Refuse("feeling", "does not go with outcome:not-started: legs are told of a race that was ridden")
+	}
+	return r, nil
+}
+
+// gaveUpOn checks the day on which a race was given up, the last one that it can be where none was told.
+func gaveUpOn(r *storage.Result, race *storage.Race, req *desk.Request) error {
+	if r.Outcome != planner.GaveUp {
+		if req.Has("day") {
+			return say.Refuse("day", "goes with outcome:gave-up alone. Leave it out, or write outcome:gave-up")
+		}
+		return nil
+	}
+	if !req.Has("day") {
+		r.Ended = min(req.Rider.Today, race.Last())
+	}
+	if r.Ended < race.Date || r.Ended > race.Last() {
+		return say.Refuse("day", "%s is no day of %s, which is from %s to %s. For example %s", r.Ended.Long(), race.Name, race.Date.Short(), race.Last().Short(), race.Date)
+	}
+	return nil
+}
+
+// layResult lays the parts that were given over a result.
+func layResult(r, told *storage.Result, req *desk.Request) {
+	for part, lay := range map[string]func(){
+		"feeling":  func() { r.Feeling = told.Feeling },
+		"result":   func() { r.Place = told.Place },
+		"note":     func() { r.Note = told.Note },
+		"compared": func() { r.Compared = told.Compared },
+		"outcome":  func() { r.Outcome, r.Ended = told.Outcome, told.Ended },
+	} {
+		if req.Has(part) {
+			lay()
+		}
+	}
+}
+
+// toldResult answers what was kept, who reads it, and what it changes.
+func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *storage.Result) say.Reply {
 	var p say.Page
-	p.Addf("Noted: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), legsText(&result))
-	if result.Note != "" {
-		p.Addf("Your note: %s", result.Note)
+	if hasResult(is) {
+		p.Addf("Noted: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, is))
+	} else {
+		p.Addf("Noted: of %s on %s nothing is told any more.", race.Name, show.Dated(race.Date, req.Rider.Today))
 	}
-	label, values := "Undo", resultOptions(&race, nil)
-	switch result.Added = old.Added; {
-	case had && old == result:
-		label = say.TakeBack
-	case had:
-		p.Addf("Before it was: %s.", legsText(&old))
-		values = resultOptions(&race, &old)
+	if is.Note != "" {
+		p.Addf("Your note: %s", is.Note)
 	}
-	return resultReply(&p, e, &race, label, values), nil
+	label, values := "Undo", resultOptions(race, was)
+	switch {
+	case *was == *is:
+		label, values = say.TakeBack, resultOptions(race, nil)
+	case hasResult(was):
+		p.Addf("Before it was: %s.", resultWords(race, was))
+	}
+	switch {
+	case req.Has("result") && is.Place != "" && show.AboutHealth(is.Place, race.Name):
+		p.Addf("Your coaches do not see this result, since it speaks of your health. Your notes are yours alone too.")
+	case req.Has("result") || req.Has("note"):
+		p.Addf("Your coaches see legs, result and outcome. Your note is yours alone.")
+	}
+	if was.Outcome != is.Outcome || was.Ended != is.Ended {
+		p.Add(e.OtherRaces(&race.Race)...)
+		if desk.Planned(e.Facts) {
+			p.Add(e.News()...)
+		}
+	}
+	return resultReply(&p, e, race, label, values)
 }
 
 // noResult forgets how a race went.
-func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage.Race, old storage.Result, had bool) (say.Reply, error) {
-	if !had {
-		return say.Reply{}, say.Refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
-	}
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveResult(ctx, req.Rider.Athlete.ID, race.ID) })
+func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage.Race) (say.Reply, error) {
+	var was storage.Result
+	nothing := say.Refuse("feeling", "you have not said how %s went, so there is nothing to forget. For example feeling:8", race.Name)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
+		was, _, err = tx.UpdateResult(ctx, req.Rider.Athlete.ID, req.Rider.Today, race.ID, func(r *storage.Result) error {
+			if !hasResult(r) {
+				return nothing
+			}
+			*r = storage.Result{Race: r.Race, Added: r.Added}
+			return nil
+		})
+		return err
+	})
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var p say.Page
-	p.Addf("Forgotten: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), legsText(&old))
-	return resultReply(&p, e, race, "Undo", resultOptions(race, &old)), nil
+	p.Addf("Forgotten: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, &was))
+	return resultReply(&p, e, race, "Undo", resultOptions(race, &was)), nil
+}
+
+// hasResult reports that anything was told of a race.
+func hasResult(r *storage.Result) bool {
+	return *r != storage.Result{Race: r.Race, Added: r.Added}
 }
 
 // resultReply offers the way back and, while the race still shapes days, these.
 func resultReply(p *say.Page, e *desk.Effect, race *storage.Race, label string, values map[string]string) say.Reply {
 	role := show.RoleOf(e.After, e.Facts, &race.Race)
-	if desk.Planned(e.Facts) && role.Race != nil && len(show.RaceDays(e.After, role, &race.Race)) > 0 {
+	known := slices.ContainsFunc(e.Facts.Races, func(r planner.Race) bool { return r.ID == race.Race.ID })
+	if desk.Planned(e.Facts) && known && role.Race != nil && len(show.RaceDays(e.After, role, role.Race)) > 0 {
 		p.Addf("The days after it: %s", show.RaceLink(e.Facts, &race.Race))
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
@@ -85,27 +191,51 @@ func resultReply(p *say.Page, e *desk.Effect, race *storage.Race, label string, 
 	return reply
 }
 
-// legsText is a result in short: legs 8 of 10, 12th.
-func legsText(r *storage.Result) string {
-	text := fmt.Sprintf("legs %d of 10", r.Feeling)
-	if r.Place != "" {
-		text += ", " + r.Place
+// resultWords is a result in short: legs 8 of 10, 12th, better than expected.
+func resultWords(race *storage.Race, r *storage.Result) string {
+	var parts []string
+	if r.Feeling > 0 {
+		parts = append(parts, fmt.Sprintf("legs %d of 10", r.Feeling))
 	}
-	return text
+	if r.Place != "" {
+		parts = append(parts, r.Place)
+	}
+	switch {
+	case r.Outcome == planner.GaveUp && race.Days > 1:
+		parts = append(parts, fmt.Sprintf("gave up on day %d of %d", race.Date.DaysUntil(r.Ended)+1, race.Days))
+	case r.Outcome != planner.Planned:
+		parts = append(parts, show.OutcomeWords(r.Outcome))
+	}
+	if word := show.ComparedWords(r.Compared); word != "" {
+		parts = append(parts, word)
+	}
+	if len(parts) == 0 {
+		return "no result"
+	}
+	return strings.Join(parts, ", ")
 }
 
-// resultOptions tell a result again; nil is none.
+// resultOptions tell a result again, each part; nil is none.
 func resultOptions(race *storage.Race, r *storage.Result) map[string]string {
-	values := map[string]string{"race": race.Name + " " + race.Date.String(), "feeling": say.None}
-	if r == nil {
+	values := map[string]string{"race": race.Key(), "feeling": say.None}
+	if r == nil || !hasResult(r) {
 		return values
 	}
-	values["feeling"] = fmt.Sprint(r.Feeling)
-	if r.Place != "" {
-		values["result"] = r.Place
+	for part, value := range map[string]string{"result": r.Place, "note": r.Note, "compared": r.Compared.String()} {
+		if values[part] = value; value == "" {
+			values[part] = say.None
+		}
 	}
-	if r.Note != "" {
-		values["note"] = r.Note
+	if r.Feeling > 0 {
+		values["feeling"] = fmt.Sprint(r.Feeling)
+	}
+	switch r.Outcome {
+	case planner.Finished, planner.NotStarted:
+		values["outcome"] = r.Outcome.String()
+	case planner.GaveUp:
+		values["outcome"], values["day"] = r.Outcome.String(), r.Ended.String()
+	default:
+		values["outcome"] = say.None
 	}
 	return values
 }

@@ -14,10 +14,7 @@ func Commands() []command.Command {
 	needRace := command.RaceOption()
 	needRace.Required = true
 	details := raceDetails()
-	add := append([]command.Option(nil), details...)
-	for i := range add[:3] {
-		add[i].Required = true
-	}
+	add := append(AddOptions(), seriesOptions()...)
 	priority := details[2]
 	priority.Required = true
 	return []command.Command{
@@ -27,29 +24,77 @@ func Commands() []command.Command {
 		{Name: "race list", Task: command.TaskRaces, Run: raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
-		{Name: "race change", Task: command.TaskRaces, Run: raceChange, Writes: true, Options: append([]command.Option{needRace}, clearable(details)...),
+		{Name: "race join", Task: command.TaskRaces, Run: raceJoin, Writes: true, Options: []command.Option{
+			{Name: "race", Type: "race", Required: true, Complete: command.CompleteRaceJoin, MaxLen: needRace.MaxLen, Example: "Hill Loop",
+				Description: "Which race of another rider: its name, part of it, or its date"},
+			details[2]},
+			Description: "Ride a race that another rider of the club has registered",
+			Example:     `race join race:"Hill Loop" priority:B`},
+		{Name: "race change", Task: command.TaskRaces, Run: raceChange, Writes: true, Options: append(append([]command.Option{needRace}, clearable(details)...), statusOption()),
 			Description: "Change the details of a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
 		{Name: "race priority", Task: command.TaskRaces, Run: racePriority, Writes: true, Options: []command.Option{needRace, priority},
 			Description: "Make a race an A, B or C race",
 			Example:     `race priority race:"Hill Loop" priority:B`},
-		{Name: "race remove", Task: command.TaskRaces, Run: raceRemove, Writes: true, Options: []command.Option{needRace},
+		{Name: "race remove", Task: command.TaskRaces, Run: raceRemove, Writes: true, Options: []command.Option{needRace,
+			{Name: "until", Type: "day", Complete: command.CompleteDay, Example: "22 July",
+				Description: "Of a race of each week: take out all of that name up to this day"}},
 			Description: "Take a race out of the calendar",
 			Example:     `race remove race:"Hill Loop"`},
 		{Name: "race result", Task: command.TaskRaces, Run: raceResult, Writes: true, Options: []command.Option{command.RaceOverOption(),
-			{Name: "feeling", Type: "number", Required: true, Example: "8",
-				Description: "How your legs were: 1 (empty) to 10 (never better). none deletes the entry"},
-			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it"},
-			command.NoteOption("windy, good legs at the end")},
-			Description: "How a race went: your legs, and the result if you like",
+			{Name: "feeling", Type: "number", Example: "8",
+				Description: "How your legs were: 1 (empty) to 10 (never better). none alone deletes the entry"},
+			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it. Your coaches see it"},
+			command.NoteOption("windy, good legs at the end"),
+			{Name: "outcome", Type: "choice", Choices: choiceOutcome, Example: "finished",
+				Description: "Finished, gave up (a stage race ends there), or not started. none: as if not told"},
+			{Name: "compared", Type: "choice", Choices: choiceCompared, Example: "same",
+				Description: "Beside what you expected: worse, same or better. none: as if not told"},
+			{Name: "day", Type: "day", Complete: command.CompleteDayOver, Example: "yesterday",
+				Description: "With gave-up, of a stage race: on which day. Left out: today"}},
+			Description: "How a race went: your legs, the result, whether you finished. Tell it in parts if you like",
 			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
 	}
 }
 
+// weekly is the only way in which a race repeats.
+const weekly = "weekly"
+
+// seriesOptions make a race of each week.
+func seriesOptions() []command.Option {
+	return []command.Option{
+		{Name: "repeat", Type: "choice", Choices: []string{weekly}, Example: weekly, Description: "Weekly: the same race each week, until a day"},
+		{Name: "until", Type: "day", Complete: command.CompleteDay, Example: "22 July", Description: "With repeat: the last day of the series"},
+	}
+}
+
+// Words of what becomes of a race.
+const (
+	statusCancelled = "cancelled"
+	statusPostponed = "postponed"
+	statusPlanned   = "planned"
+)
+
+func statusOption() command.Option {
+	return command.Option{Name: "status", Type: "choice", Choices: []string{statusCancelled, statusPostponed, statusPlanned}, Example: statusCancelled,
+		Description: "Cancelled, postponed (with its new date), or planned: it takes place after all"}
+}
+
 var (
+	choiceOutcome  = []string{"finished", "gave-up", "not-started", say.None}
+	choiceCompared = []string{"worse", "same", "better", say.None}
 	choicePriority = []string{"A", "B", "C"}
 	choiceEmphasis = []string{"important", "train-through"}
 )
+
+// AddOptions are the options that register a race.
+func AddOptions() []command.Option {
+	add := raceDetails()
+	for i := range add[:3] {
+		add[i].Required = true
+	}
+	return add
+}
 
 // raceDetails are the options that describe a race, none of them required.
 func raceDetails() []command.Option {
@@ -65,6 +110,7 @@ func raceDetails() []command.Option {
 			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
 		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
+		{Name: "end", Type: "day", Complete: command.CompleteDay, Example: "15 June", Description: "The last day of a stage race, instead of days"},
 		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
 			Description: "For a B race: important eases more days before it, train-through fewer"},
 		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
@@ -80,7 +126,7 @@ func clearable(details []command.Option) []command.Option {
 		switch o := &out[i]; o.Name {
 		case "hours", "kind", "start", "place":
 			o.Description += ". none deletes it"
-		case "days":
+		case "days", "end":
 			o.Description += ". none means one day"
 		case "emphasis":
 			o.Choices = append(slices.Clone(o.Choices), say.None)

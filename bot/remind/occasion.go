@@ -2,7 +2,9 @@ package remind
 
 import (
 	"cmp"
+	"time"
 
+	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
@@ -25,10 +27,12 @@ type Occasion struct {
 	Race   *planner.Race    // raced on the day
 	Eve    *planner.Race    // begins the day after
 	After  *planner.Race    // ended the day before
-	Ask    *planner.Race    // after, where nothing is told of it
+	Ask    *planner.Race    // after, or race once it is over, where nothing is told of it
 	opens  bool             // the day's openers are for eve
+	coach  []say.Line       // what the coach set and wrote
 	logged bool             // what was ridden is told already
 	begun  bool             // race has started by now
+	done   bool             // what is raced on the day is over by now
 }
 
 // OccasionOf finds out what a day of the plan is. On health days no race counts.
@@ -61,6 +65,37 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 	}
 	return o
 }
+
+// eveningHour is when a race of which no start is known is taken to be over.
+const eveningHour = 18
+
+// At sets the clock of a day that is raced: a race begins at its start, where that is
+// known and of this day, and is over when its planned time has gone by.
+func (o *Occasion) At(now time.Time, zone *time.Location) {
+	if o.Race == nil || planner.DateOf(now.In(zone)) != o.Day.Date {
+		return
+	}
+	if o.Race.Status != planner.Planned {
+		o.begun, o.done = true, true
+		return
+	}
+	minute := now.In(zone).Hour()*60 + now.In(zone).Minute()
+	clock, err := time.Parse("15:04", o.Race.Start)
+	if err != nil || o.Race.Date != o.Day.Date {
+		o.done = minute >= eveningHour*60
+		o.begun = o.done
+		return
+	}
+	start := clock.Hour()*60 + clock.Minute()
+	o.begun = minute >= start
+	o.done = minute >= start+o.Race.MinutesOn(o.Day.Date)
+}
+
+// Begun reports that the day's race has started.
+func (o *Occasion) Begun() bool { return o.begun }
+
+// last reports that the day is the last one of its race.
+func (o *Occasion) last() bool { return o.Race.Last() == o.Day.Date }
 
 // inBuildUp reports a day from a week before a race's window to its last recovery
 // day, or the day after it.

@@ -29,35 +29,54 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
-	if !desk.Planned(facts) || !raceNear(facts, day) {
+	if !desk.Planned(facts) {
+		return say.Reply{}, false, nil
+	}
+	coach, err := byCoachOn(ctx, b, &a, facts, day)
+	if err != nil {
+		return say.Reply{}, false, err
+	}
+	hand := len(coach.notes) > 0 || show.PinOn(facts, day) != nil
+	if !hand && !raceNear(facts, day) {
 		return say.Reply{}, false, nil
 	}
 	plan := engine.Derive(day, all)
 	o := OccasionOf(plan, facts, day)
-	if !o.Due(mode) {
+	hand = hand && o.Day.Phase != planner.Health && (len(coach.notes) > 0 || Pinned(o.Day))
+	if !o.Due(mode) && !hand {
 		return say.Reply{}, false, nil
 	}
+	if o.Day.Phase != planner.Health {
+		o.coach = coach.lines(day)
+	}
+	zone, err := time.LoadLocation(a.Zone)
+	if err != nil {
+		return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
+	}
+	o.At(now, zone)
 	if err := AskAfter(ctx, b, a.ID, &o); err != nil {
 		return say.Reply{}, false, err
 	}
 	var moments []say.Moment
 	if race := o.Start(); race != nil {
-		zone, err := time.LoadLocation(a.Zone)
-		if err != nil {
-			return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
-		}
 		moments = show.StartOf(race, zone, now)
-		o.begun = race == o.Race && race.Start != "" && len(moments) == 0
 	}
 	reply = o.Remind(plan, club.Name)
+	if Pinned(o.Day) {
+		reply.Buttons = append(reply.Buttons, LetGo(a.Name, day))
+	}
 	reply.Moments = moments
 	return reply, true, nil
 }
 
-// AskAfter keeps the race of the day before only where the rider has not told
-// yet how it went.
+// AskAfter finds the race that is to be asked about: that of the day before, or
+// of the day itself once it is over, where the rider has not told yet how it went.
 func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *Occasion) error {
-	if o.After == nil || o.Day.Phase == planner.Health {
+	over := o.After
+	if o.Race != nil && o.done && o.last() {
+		over = o.Race
+	}
+	if over == nil || o.Day.Phase == planner.Health {
 		return nil
 	}
 	results, err := b.DB.Results(ctx, athlete)
@@ -68,9 +87,9 @@ func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *O
 	if err != nil {
 		return err
 	}
-	o.Ask = o.After
+	o.Ask = over
 	for _, r := range races {
-		if _, told := results[r.ID]; told && r.Date == o.After.Date && r.Name == o.After.Name {
+		if _, told := results[r.ID]; told && r.Date == over.Date && r.Name == over.Name {
 			o.Ask = nil
 		}
 	}
@@ -100,6 +119,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		}
 		p.Add(ToMind(d)...)
 	}
+	p.Add(o.coach...)
 	if d.Phase == planner.Health {
 		p.Add(healthWarnings(plan)...)
 	}
@@ -148,12 +168,24 @@ func (o *Occasion) where(plan *engine.Plan) string {
 	return fmt.Sprintf("%s (%s race) is in %s.", r.Name, r.Priority, show.Count(toGo, "day"))
 }
 
-// raceDay is the answer of a race day.
+// raceDay is the answer of a race day, before the start, during the race and after it.
 func (o *Occasion) raceDay() string {
-	r, text := o.Race, "Race day: "+o.Race.Name
+	r := o.Race
+	name := r.Name
 	if r.Days > 1 {
-		text += fmt.Sprintf(", day %d of %d", r.Date.DaysUntil(o.Day.Date)+1, r.Days)
+		name += fmt.Sprintf(", day %d of %d", r.Date.DaysUntil(o.Day.Date)+1, r.Days)
 	}
+	switch {
+	case o.done && r.Status == planner.GaveUp:
+		return fmt.Sprintf("You gave up %s today. Your days after it begin tomorrow.", r.Name)
+	case o.done && o.last():
+		return r.Name + " is over."
+	case o.done:
+		return name + ": done for today."
+	case o.begun:
+		return fmt.Sprintf("%s is under way since %s.", name, r.Start)
+	}
+	text := "Race day: " + name
 	if r.Date == o.Day.Date && r.Start != "" {
 		text += ", start " + r.Start
 	}
@@ -163,17 +195,33 @@ func (o *Occasion) raceDay() string {
 	return text + "."
 }
 
+// RaceDay is the answer about a day whose race has begun.
+func (o *Occasion) RaceDay() string { return o.raceDay() }
+
+// racing is what a race day adds: a wish before the start, after the race the
+// question how it went. Nobody is asked during a race.
+func (o *Occasion) racing() []say.Line {
+	next := o.Day.Date.AddDays(1)
+	switch {
+	case o.Race == nil:
+		return nil
+	case !o.begun && !o.logged:
+		return say.PlainLines("Good luck, and enjoy it!")
+	case !o.last():
+		return []say.Line{say.Linef("Tomorrow: day %d of %d. You stop here? Say so: /race result race:%s outcome:gave-up",
+			o.Race.Date.DaysUntil(next)+1, o.Race.Days, say.Quote(raceKey(o.Race)))}
+	case o.Ask == o.Race, o.logged:
+		return []say.Line{say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(raceKey(o.Race)))}
+	case !o.done:
+		return []say.Line{say.Linef("When it is over, tell me how it went: /race result race:%s feeling:7", say.Quote(raceKey(o.Race)))}
+	}
+	return nil
+}
+
 // Lines are what a race that is near adds to a day: a wish on its own, the race of
 // the next day, and the question about that of the day before.
 func (o *Occasion) Lines(today planner.Date) []say.Line {
-	var lines []say.Line
-	switch {
-	case o.Race == nil:
-	case o.begun || o.logged:
-		lines = append(lines, say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(raceKey(o.Race))))
-	default:
-		lines = append(lines, say.Linef("Good luck, and enjoy it!"))
-	}
+	lines := o.racing()
 	if r, day := o.Eve, o.Day.Date+1; r != nil {
 		openers := ""
 		if o.opens && !o.logged {
@@ -184,7 +232,7 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(raceKey(r))))
 		}
 	}
-	if o.Ask != nil {
+	if o.Ask != nil && o.Ask != o.Race {
 		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(raceKey(o.Ask))))
 	}
 	return lines
@@ -255,7 +303,7 @@ func AskButtons(r *planner.Race) []say.Button {
 
 // buttons log the day, or answer the question about the day before.
 func (o *Occasion) buttons() []say.Button {
-	if o.Ask != nil && o.Race == nil {
+	if o.Ask != nil && (o.Race == nil || o.Ask == o.Race) {
 		return AskButtons(o.Ask)
 	}
 	day := o.Day.Date.String()

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"musette/planner"
+	"musette/storage"
 )
 
 // Topics of replies: commands carry TopicCommand, a question that the bot
@@ -63,6 +64,7 @@ type Button struct {
 	Options map[string]string
 	Danger  bool // it takes something away
 	Form    bool // it shows the command's form, filled with Options
+	Anybody bool // whoever reads it may press it: the command speaks for who presses
 }
 
 // Offer adds a button and its command as a line to type, Undo: /plan move ...,
@@ -82,10 +84,13 @@ type File struct {
 }
 
 // Message goes to somebody else than the person who asked: "#Marrow Vale Wheelers"
-// is that club's channel, "#coaches" the one of its digest.
+// is that club's channel, "#coaches" the one of its digest. With a Rider it goes to
+// that rider alone, and To is the rider's name.
 type Message struct {
 	To, Kind string
+	Rider    storage.AthleteID
 	Lines    []Line
+	Buttons  []Button
 }
 
 // Text is the message as a terminal shows it.

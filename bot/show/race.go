@@ -7,6 +7,7 @@ import (
 
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/care"
 	"musette/storage"
 )
 
@@ -20,6 +21,16 @@ func RaceLink(f *planner.Facts, race *planner.Race) say.Span {
 		}
 	}
 	return say.CommandLine("plan show", map[string]string{"race": name})
+}
+
+// NameAmong is a race's name, with its day where another race is called the same.
+func NameAmong(f *planner.Facts, race *planner.Race) string {
+	for i := range f.Races {
+		if other := &f.Races[i]; SameName(other.Name, race.Name) && other.Date != race.Date {
+			return race.Name + " on " + race.Date.Short()
+		}
+	}
+	return race.Name
 }
 
 // SameName is the one rule for names in other capitals.
@@ -100,4 +111,20 @@ func NextRace(f *planner.Facts, today planner.Date) *planner.Race {
 		}
 	}
 	return next
+}
+
+// OutcomeWords is what became of a race, "" of one that is planned.
+func OutcomeWords(s planner.RaceStatus) string {
+	return map[planner.RaceStatus]string{planner.Finished: "finished", planner.GaveUp: "gave up", planner.NotStarted: "did not start", planner.Cancelled: "cancelled"}[s]
+}
+
+// ComparedWords is how a race went beside what was expected, "" where that was not told.
+func ComparedWords(c storage.Compared) string {
+	return map[storage.Compared]string{storage.ComparedWorse: "worse than expected", storage.ComparedSame: "as expected", storage.ComparedBetter: "better than expected"}[c]
+}
+
+// AboutHealth reports a text that speaks of the rider's health, which coaches do
+// not read. Names of races never do.
+func AboutHealth(text string, names ...string) bool {
+	return care.Read(text, names...).Verdict != care.Nothing || care.Symptom(text).Verdict != care.Nothing
 }

@@ -2,6 +2,7 @@ package weeks
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"musette/bot/desk"
@@ -13,28 +14,16 @@ import (
 )
 
 func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	week, err := typed.Week(req.Get("week"))
-	if err != nil {
-		return formAgain(&req), say.InField("week", err)
+	week, from, e, err := Share(ctx, b, req)
+	if errors.Is(err, errWeek) {
+		return formAgain(&req), err
 	}
-	from := req.Rider.Today
-	if req.Has("from") {
-		if from, err = typed.Date(req.Get("from"), req.Rider.Today); err != nil {
-			return say.Reply{}, say.InField("from", err)
-		}
-		if from < req.Rider.Today.AddDays(-366) || from > req.Rider.Today.AddDays(planner.MaxAhead) {
-			return say.Reply{}, say.Refuse("from", "%s is too far from today. For example %s", from.Long(), req.Rider.Today)
-		}
-	}
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
-		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
-	})
 	if err != nil {
 		return say.Reply{}, err
 	}
 	var p say.Page
 	p.Addf("Your week from %s: %s.", from.Long(), show.WeekSum(&week))
-	p.Add(weekLines(&week)...)
+	p.Add(Lines(&week)...)
 	p.Add(assumedHard(&week)...)
 	for _, w := range e.Facts.Weeks {
 		if w.From > from {
@@ -54,6 +43,36 @@ func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	return reply, nil
 }
 
+// errWeek marks the fault of a week that was not understood.
+var errWeek = errors.New("week")
+
+// Share stores the typical week that the options hold, from its day on.
+func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.Week, from planner.Date, e *desk.Effect, err error) {
+	if week, err = typed.Week(req.Get("week")); err != nil {
+		return week, 0, nil, weekFault{say.InField("week", err)}
+	}
+	from = req.Rider.Today
+	if req.Has("from") {
+		if from, err = typed.Date(req.Get("from"), req.Rider.Today); err != nil {
+			return week, 0, nil, say.InField("from", err)
+		}
+		if from < req.Rider.Today.AddDays(-366) || from > req.Rider.Today.AddDays(planner.MaxAhead) {
+			return week, 0, nil, say.Refuse("from", "%s is too far from today. For example %s", from.Long(), req.Rider.Today)
+		}
+	}
+	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+	})
+	return week, from, e, err
+}
+
+// weekFault is the fault of a week that was not understood.
+type weekFault struct{ error }
+
+func (f weekFault) Is(target error) bool { return target == errWeek }
+
+func (f weekFault) Unwrap() error { return f.error }
+
 // formAgain offers the form with what was typed, so that nothing is typed twice.
 func formAgain(r *desk.Request) say.Reply {
 	if !r.Forms {
@@ -62,7 +81,8 @@ func formAgain(r *desk.Request) say.Reply {
 	return say.Reply{Buttons: []say.Button{{Label: "Open the form again", Command: r.Command, Options: r.Options, Form: true}}}
 }
 
-func weekLines(w *planner.Week) []say.Line {
+// Lines are the days of a week.
+func Lines(w *planner.Week) []say.Line {
 	lines := make([]say.Line, 7)
 	for i, p := range w {
 		lines[i] = say.Dayf(planner.Weekday(i).Short()+" ", "%s", p.String())
@@ -117,7 +137,7 @@ func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 			p.Gap()
 		}
 		p.Addf("Your week from %s: %s.", w.From.Long(), show.WeekSum(&w.Week))
-		p.Add(weekLines(&w.Week)...)
+		p.Add(Lines(&w.Week)...)
 	}
 	p.Gap()
 	p.Addf("Change it, for example: /week share week:%s from:%s", say.Quote(weeks[now].Week.String()), req.Rider.Today)

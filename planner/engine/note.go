@@ -1,6 +1,10 @@
 package engine
 
-import "musette/planner"
+import (
+	"math"
+
+	"musette/planner"
+)
 
 // cause says why a day may not be hard; none is the zero value.
 type cause struct {
@@ -102,3 +106,214 @@ const (
 	WhyCAfter
 	WhyCBefore
 )
+
+// Cuts outside these per cent are warned about.
+const (
+	adviseMinCut, adviseMaxCut = 40, 60
+	volumePoints               = 5
+	longTaper                  = 21
+)
+
+func (c *calendar) warnClose(other, r *planner.Race) {
+	if r.Last() >= c.today {
+		c.warn(Warning{Code: WarnCloseB, Race: r, Other: other, N: halfGap})
+	}
+}
+
+// warnAll names what could not be met.
+func (c *calendar) warnAll() {
+	c.warnRaces()
+	for _, w := range c.wins {
+		if w.race.Last() >= c.today {
+			w.warn()
+		}
+	}
+}
+
+func (c *calendar) warnRaces() {
+	var prev *planner.Race
+	for _, r := range c.races {
+		coming := r.Last() >= c.today
+		if coming && r.Hours <= 0 {
+			c.warn(Warning{Code: WarnNoHours, Race: r, N: r.Minutes()})
+		}
+		for t := r.Date; t <= r.Last() && coming; t++ {
+			if d := c.at(t); d != nil && d.away {
+				c.warn(Warning{Code: WarnRaceAway, Race: r, Day: t})
+				break
+			}
+		}
+		if r.Priority == planner.PriorityB && coming && r.Registered > r.Date-2 {
+			c.warn(Warning{Code: WarnLateB, Race: r, N: r.Registered.DaysUntil(r.Date)})
+		}
+		c.warnInside(r, coming)
+		if r.Priority != planner.PriorityA {
+			continue
+		}
+		if prev != nil && coming && prev.Last().DaysUntil(r.Date) < CloseGap {
+			c.warn(Warning{Code: WarnCloseA, Race: r, Other: prev, N: prev.Last().DaysUntil(r.Date)})
+		}
+		prev = r
+	}
+}
+
+// warnInside names races that cost an A race's taper or recovery something.
+func (c *calendar) warnInside(r *planner.Race, coming bool) {
+	if !coming || r.Priority == planner.PriorityA {
+		return
+	}
+	if host := c.recovering(r); host != nil {
+		c.warn(Warning{Code: WarnInRecovery, Race: r, Other: host})
+		return
+	}
+	for _, w := range c.wins {
+		left := r.Last().DaysUntil(w.race.Date)
+		if r.Last() >= w.start() && left > 0 && (r.Minutes() >= 120 || r.Days > 1 || left <= 3) {
+			c.warn(Warning{Code: WarnInside, Race: r, Other: w.race, N: left})
+			return
+		}
+	}
+}
+
+// warn names what this taper could not have.
+func (w *window) warn() {
+	c := w.c
+	hasHard, openers := false, false
+	for t := 1; t <= w.n; t++ {
+		hasHard = hasHard || w.t[t].isHard()
+		openers = openers || t <= 2 && (w.t[t].opener || w.t[t].race != nil || len(w.t[t].out.sessions) > 0)
+	}
+	if w.why == planner.LengthLate {
+		c.warn(Warning{Code: WarnLate, Race: w.race, N: w.n, M: w.wanted})
+	}
+	if w.block {
+		if w.told.length && c.facts.Taper.Days+w.race.TaperDays < w.n {
+			c.warn(Warning{Code: WarnBlockLength, Race: w.race, N: w.n})
+		}
+		if w.wanted < blockDays {
+			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-blockDays - 1)})
+		}
+	}
+	switch {
+	case w.hours == 0:
+	case w.short.set.isZero():
+		c.warn(Warning{Code: WarnNoHard, Race: w.race})
+	case !hasHard && w.n >= 4:
+		c.warn(Warning{Code: WarnNoTouch, Race: w.race})
+	}
+	if w.hours > 0 && !openers {
+		c.warn(Warning{Code: WarnNoOpeners, Race: w.race, Cause: w.noOpeners()})
+	}
+	if w.told.cut && (w.cut < adviseMinCut || w.cut > adviseMaxCut) {
+		c.warn(Warning{Code: WarnCutRange, Race: w.race, N: w.cut})
+	}
+	if w.n > longTaper {
+		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
+	}
+	if sum := w.summary(); w.told.cut && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {
+		c.warn(Warning{Code: WarnCut, Race: w.race, N: int(math.Round(sum.CutPercent)), M: w.cut, Cause: w.cutCause(sum)})
+	}
+}
+
+// noOpeners says why there are none: no room, or too few rides a week.
+func (w *window) noOpeners() Cause {
+	for t := 1; t <= min(2, w.n); t++ {
+		if w.t[t].reason.code == WhyOpenersHeavy {
+			return Cause{Code: WhyOpenersHeavy}
+		}
+	}
+	return Cause{}
+}
+
+// cutCause is the one fact that kept the taper from its cut.
+func (w *window) cutCause(sum Taper) Cause {
+	less := sum.CutPercent > float64(w.cut)
+	races, lost, past, limited, hand := 0, 0, 0, 0, 0
+	for t := 1; t <= w.n; t++ {
+		d := w.t[t].day
+		switch {
+		case d.race != nil:
+			races++
+		case d.phase == planner.Health:
+			return Cause{Code: WhyIll}
+		case d.byHand:
+			hand++
+		case d.owner == settled:
+			past++
+		case d.lost() && d.mins > 0:
+			lost++
+		case d.limit < d.mins:
+			limited++
+		}
+	}
+	switch {
+	case races > 0 && !less:
+		return Cause{Code: WhyRace}
+	case lost > 0:
+		return Cause{Code: WhyAway}
+	case limited > 0 && less:
+		return Cause{Code: WhyLimit}
+	case hand > 0:
+		return Cause{Code: WhyMoved}
+	case past > 0:
+		return Cause{Code: WhyToldThen}
+	case less:
+		return Cause{Code: WhyFall}
+	}
+	return Cause{Code: WhyTooShort}
+}
+
+// warnIll says what an illness means for now and for the races near it.
+func (c *calendar) warnIll(spells []spell, held hold) {
+	if !held.from.IsZero() {
+		c.warns = []Warning{{Code: WarnHold, Day: held.from, Level: held.level}}
+		c.quiet = true
+		return
+	}
+	for _, s := range spells {
+		if s.end < c.today {
+			c.warnStarts(s)
+			continue
+		}
+		code := WarnIll
+		if !s.known {
+			code = WarnUnknownSymptom
+		}
+		c.warn(Warning{Code: code, N: s.kind(), Day: s.last})
+		c.warnStarts(s)
+	}
+}
+
+// What a warning of an illness is about.
+const (
+	Unwell = iota
+	HeadCold
+	Injured
+	Cleared // by a doctor
+)
+
+func (s *spell) kind() int {
+	switch {
+	case !s.Cleared.IsZero() && s.severity == redFlag:
+		return Cleared
+	case s.Injury:
+		return Injured
+	case s.severity == headCold:
+		return HeadCold
+	}
+	return Unwell
+}
+
+func (c *calendar) warnStarts(s spell) {
+	near := s.noStart()
+	soon := max(c.today, s.From).AddDays(stillIllReaches)
+	for _, r := range c.races {
+		switch {
+		case r.Last() < c.today || r.Last() < s.From || s.To.IsZero() && s.Cleared.IsZero() && r.Date > soon:
+		case r.Date <= near:
+			c.warn(Warning{Code: WarnDoNotStart, Race: r, N: s.kind()})
+		case r.Date <= s.last.AddDays(wellReach):
+			c.warn(Warning{Code: WarnStartIfWell, Race: r, N: s.kind()})
+		}
+	}
+}

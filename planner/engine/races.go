@@ -116,3 +116,133 @@ func (d *day) belongs() *planner.Race {
 	}
 	return d.host
 }
+
+// trainThrough plans the days around a C race: it takes the place of one hard
+// session, and nothing else changes but after long ones.
+func (c *calendar) trainThrough(r *planner.Race) {
+	if host := c.inside(r); host != nil {
+		c.play(r, planner.InsideTaper, host)
+		return
+	}
+	if host := c.recovering(r); host != nil {
+		c.play(r, planner.InRecovery, host)
+	} else {
+		c.play(r, planner.TrainedThrough, nil)
+	}
+	race := c.at(r.Date)
+	if race == nil {
+		return
+	}
+	eve, next := c.giver(r.Date-1, r), c.giver(r.Last()+1, r)
+	switch {
+	case race.kind == hard && eve != nil && next != nil:
+		c.give(eve, r, WhyCMovedAway)
+		c.moveOn(eve, r)
+		c.give(next, r, WhyCMovedAway)
+		c.moveOn(next, r)
+	case eve != nil && next != nil:
+		c.give(next, r, WhyCMovedAway)
+		if c.moveOn(next, r) { // both are ridden: the race takes the eve's place
+			c.give(eve, r, WhyCGives)
+		}
+	case race.kind == hard && eve != nil:
+		c.give(eve, r, WhyCMovedAway)
+		c.moveOn(eve, r)
+	case race.kind == hard && next != nil:
+		c.give(next, r, WhyCMovedAway)
+		c.moveOn(next, r)
+	case eve != nil:
+		c.give(eve, r, WhyCGives)
+	case next != nil:
+		c.give(next, r, WhyCGives)
+	case race.kind != hard:
+		if before := c.giver(r.Date-2, r); before != nil {
+			c.give(before, r, WhyCGives)
+		}
+	}
+	c.afterThrough(r)
+}
+
+// giver is a usual hard day beside a C race that can still give way.
+func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
+	d := c.at(t)
+	if d == nil || d.kind != hard || !d.ridden() || d.owner >= byC || d.race != nil || t < r.Registered {
+		return nil
+	}
+	return d
+}
+
+// give makes a hard day beside a C race easy.
+func (c *calendar) give(d *day, r *planner.Race, why Code) {
+	d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+	if d.most() < shortestRide {
+		d.out = plan{}
+	}
+	d.owner, d.host = byC, r
+	d.because(note{code: why, race: r})
+}
+
+// moveOn brings a second hard session to one of the nearest three days away from the race.
+func (c *calendar) moveOn(from *day, r *planner.Race) bool {
+	step := 1
+	if from.date < r.Date {
+		step = -1
+	}
+	for i := 1; i <= 3; i++ {
+		d := c.at(from.date.AddDays(step * i))
+		if d == nil || d.owner >= byC || d.race != nil || d.kind != endurance || min(d.mins, d.most()) <= 60 || !d.ridden() || d.ban.is() || c.touches(d) || d.date < r.Registered {
+			continue
+		}
+		minutes := min(d.mins, from.mins, d.most())
+		if from.set.least(forcedFrame) > minutes {
+			continue
+		}
+		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: from.set}
+		d.owner, d.host = byC, r
+		for t := r.Last() + 1; t <= d.date; t++ {
+			if u := c.at(t); u.phase == planner.Normal {
+				u.phase, u.host = planner.Recovering, r
+			}
+		}
+		d.because(note{code: WhyCMovedHere, race: r, day: from.date})
+		return true
+	}
+	return false
+}
+
+// afterThrough eases the days after a long C race.
+func (c *calendar) afterThrough(r *planner.Race) {
+	ease := func(t planner.Date, most int, code Code) {
+		d := c.at(t)
+		if d == nil || d.owner > byC || d.race != nil || !d.ridden() || t < r.Registered {
+			return
+		}
+		if d.kind == recovery {
+			most = 60
+		}
+		if d.mins <= most && d.kind != hard && d.owner != byC {
+			return
+		}
+		minutes := min(d.mins, most, d.most())
+		if minutes < d.mins {
+			minutes = floor5(minutes)
+		}
+		d.owner, d.phase, d.host = byC, planner.Recovering, r
+		if t < r.Date {
+			d.phase = planner.Tapering
+		}
+		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		d.because(note{code: code, race: r})
+		d.noteFacts()
+	}
+	if r.Minutes() >= 180 {
+		ease(r.Last()+1, 45, WhyCAfter)
+	}
+	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 180 && r.Minutes() >= 120 && r.Minutes() < 300 {
+		ease(r.Date-1, d.mins/2, WhyCBefore)
+	}
+	if r.Minutes() >= 300 {
+		ease(r.Last()+2, 60, WhyCAfter)
+		ease(r.Date-1, 75, WhyCBefore)
+	}
+}

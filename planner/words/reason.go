@@ -57,7 +57,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyLogged:   {ruleLogged, "You rode TIME and logged it."},
 	engine.WhyMissed:   {ruleLogged, "You logged that you did not ride. A missed session is never made up."},
 	engine.WhyToldThen: {rulePast, "This day is over. It stays as you were told then."},
-	engine.WhyPinned:   {rulePinned, "This session was set by hand."},
+	engine.WhyPinned:   {rulePinned, "Your coach set this session."},
 	engine.WhyMoved:    {ruleMoved, "You swapped this day with DAY."},
 	engine.WhyBusy:     {ruleOff, "You can never ride on this weekday."},
 	engine.WhyAway:     {ruleOff, "You said that you are away."},

@@ -133,7 +133,7 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnMoveDropped:
 		return ruleMoved, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
 	case engine.WarnPinDropped:
-		return rulePinned, fmt.Sprintf("The session set for %s no longer fits, so it is left out.", w.Day.Short())
+		return rulePinned, fmt.Sprintf("What your coach set for %s no longer fits, so it is left out.", w.Day.Short())
 	}
 	return "", ""
 }

@@ -1,4 +1,4 @@
-package discordtest
+package lint
 
 // The limits of Discord's public documentation, each written once. The page of
 // the developer documentation that states it stands above each group.

@@ -1,4 +1,6 @@
-package discordtest
+// Package lint judges what is sent to Discord: by the limits of its public
+// documentation, and by its API description where that is at hand.
+package lint
 
 import (
 	"bytes"
@@ -93,7 +95,7 @@ func (l *linter) payload(payload payloadKind, value any) {
 			l.fail("/name", ruleThreadName, "missing")
 		}
 		l.length(o, "name", ruleThreadName, 1, limitThreadName)
-		if o.integer("type") != channelThread {
+		if o.integer("type") != privateThread {
 			l.fail("/type", ruleThreadKind, "everybody sees a thread that is not private")
 		}
 	}
@@ -137,6 +139,9 @@ func CheckAll(t Reporter, schemas *Schemas, payloads ...Payload) {
 		}
 	}
 }
+
+// privateThread is Discord's number of that kind of channel.
+const privateThread = 12
 
 // linter gathers the faults of one payload.
 type linter struct {

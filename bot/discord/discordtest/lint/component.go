@@ -1,4 +1,4 @@
-package discordtest
+package lint
 
 // messageComponents checks the components of a message in either system: rows
 // of buttons or a select, or, with the flag, the freer second one.

@@ -1,4 +1,4 @@
-package discordtest
+package lint
 
 import (
 	"go/ast"
@@ -391,7 +391,7 @@ func TestBrokenPayloadsFailTheLint(t *testing.T) {
 // lintRuleNames reads the names from the source, so that no rule is forgotten.
 func lintRuleNames(t *testing.T) []string {
 	t.Helper()
-	file, err := parser.ParseFile(token.NewFileSet(), "lint_rules.go", nil, 0)
+	file, err := parser.ParseFile(token.NewFileSet(), "rules.go", nil, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

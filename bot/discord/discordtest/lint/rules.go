@@ -1,4 +1,4 @@
-package discordtest
+package lint
 
 // The rules of the lint. A test asks that each has a payload that breaks it.
 const (

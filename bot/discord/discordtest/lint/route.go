@@ -1,4 +1,4 @@
-package discordtest
+package lint
 
 import (
 	"net/http"

@@ -1,0 +1,89 @@
+package coach
+
+import (
+	"context"
+	"errors"
+	"maps"
+
+	"musette/bot/desk"
+	"musette/bot/races"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/bot/weeks"
+)
+
+// coachRace registers a race for a rider who does not type. Nothing is said in public.
+func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	h, err := hand(ctx, b, req)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	h.withoutAthlete()
+	race, _, e, err := races.Register(ctx, b, h.Request)
+	if errors.Is(err, races.ErrDouble) {
+		return say.Reply{}, say.Refuse("name", "%s has %s on %s already. See /coach athlete %s", h.name, race.Name, race.Date.Long(), say.Quote(h.name))
+	}
+	if err != nil {
+		return say.Reply{}, err
+	}
+	req.Rider.Saved = true
+	var p say.Page
+	p.Addf("%s is in the calendar of %s: %s.", race.Name, h.name, show.DescribeRace(&race))
+	if desk.Planned(e.Facts) {
+		p.Addf("%s", show.Window(e.After, show.RoleOf(e.After, e.Facts, &race), &race))
+		p.Add(e.OtherRaces(&race)...)
+		p.Add(e.NewWarnings()...)
+	} else {
+		p.Addf("No plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
+	}
+	p.Addf("%s is told now, in private, and can change it or take it out.", h.name)
+	whole := map[string]string{"race": race.Name + " " + race.Date.String()}
+	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: whole}}
+	if desk.Planned(e.Facts) {
+		buttons = append([]say.Button{show.PlanButton(&race)}, buttons...)
+	}
+	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(),
+		Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}},
+		Sent: toRider(&h.rider, []say.Line{say.Linef("Your coach put %s into your calendar: %s.", race.Name, show.DescribeRace(&race)),
+			say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(whole["race"]))}, buttons...)}, nil
+}
+
+// withoutAthlete leaves the options that the rider's own command has.
+func (h *handed) withoutAthlete() {
+	options := maps.Clone(h.Options)
+	delete(options, "athlete")
+	h.Options = options
+}
+
+// coachWeek shares a typical week for a rider who does not type.
+func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	h, err := hand(ctx, b, req)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	h.withoutAthlete()
+	week, from, e, err := weeks.Share(ctx, b, h.Request)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	req.Rider.Saved = true
+	var p say.Page
+	p.Addf("The week of %s from %s: %s.", h.name, from.Long(), show.WeekSum(&week))
+	p.Add(weeks.Lines(&week)...)
+	if race := show.NextRace(e.Facts, h.Rider.Today); race != nil {
+		p.Addf("%s on %s: %s", race.Name, race.Date.Short(), show.Window(e.After, show.RoleOf(e.After, e.Facts, race), race))
+		p.Add(e.NewWarnings()...)
+	} else {
+		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
+	}
+	p.Addf("%s is told now, in private, and can share another one.", h.name)
+	reply := say.Reply{Date: from, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
+	if desk.Planned(e.Old) {
+		old := show.WeekOn(e.Old, from)
+		reply.Offer(&p, "Undo", "coach week", map[string]string{"athlete": h.name, "week": old.Week.String(), "from": from.String()})
+	}
+	reply.Lines = p.Done()
+	reply.Sent = toRider(&h.rider, append([]say.Line{say.Linef("Your coach shared your typical week from %s: %s.", from.Long(), show.WeekSum(&week))},
+		append(weeks.Lines(&week), say.Linef("Is it not so? Share your own: /week share week:%s", say.Quote(week.String())))...))
+	return reply, nil
+}

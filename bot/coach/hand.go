@@ -1,0 +1,263 @@
+package coach
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/typed"
+	"musette/storage"
+)
+
+// handed is a request of a coach about a rider: by is as whom it is stored.
+type handed struct {
+	desk.Request
+	rider storage.Athlete
+	name  string // as coaches find the rider
+	by    storage.AthleteID
+}
+
+// hand finds the rider of a coach's request. The coach is stored too, so that what
+// is set names its coach.
+func hand(ctx context.Context, b *desk.Base, req desk.Request) (h handed, err error) {
+	if h.rider, err = athleteOf(ctx, b, req); err != nil {
+		return h, err
+	}
+	athletes, err := b.DB.Athletes(ctx, req.Rider.Club.ID)
+	if err != nil {
+		return h, err
+	}
+	h.name = tellApart(athletes)[h.rider.ID]
+	h.Request, err = b.For(req, h.rider)
+	return h, err
+}
+
+// sign stores the coach as who sets something.
+func (h *handed) sign(ctx context.Context, b *desk.Base, coach *desk.Rider) error {
+	err := b.Join(ctx, coach)
+	h.by = coach.Athlete.ID
+	return err
+}
+
+// day reads the option day as one of the rider's, from today on.
+func (h *handed) day() (planner.Date, error) { return h.Request.Day("day") }
+
+// needWeek refuses what needs a plan for a rider who has none.
+func (h *handed) needWeek() error {
+	return say.Refuse("athlete", "%s has no typical week yet, so there is no plan. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
+}
+
+// atOnce reports that a rider is told of a change of a day now: of today and
+// tomorrow, and where no reminder will.
+func atOnce(a *storage.Athlete, today, day planner.Date) bool {
+	return day <= today+1 || a.Settings.Remind.Mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide
+}
+
+// toRider is a private message to a rider.
+func toRider(a *storage.Athlete, lines []say.Line, buttons ...say.Button) []say.Message {
+	return []say.Message{{To: a.Name, Kind: "coach", Rider: a.ID, Lines: lines, Buttons: buttons}}
+}
+
+// rideOn shows a rider the session of a day.
+func rideOn(day planner.Date) say.Button {
+	return say.Button{Label: "How to ride " + day.Short(), Command: "ride", Options: map[string]string{"day": day.String()}}
+}
+
+// letGo lets a rider go of what the coach set.
+func (h *handed) letGo(day planner.Date) say.Button {
+	return say.Button{Label: "Let go of it", Command: "coach release", Options: map[string]string{"athlete": h.name, "day": day.String()}}
+}
+
+// coachAdjust pins a session to a rider's day.
+func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	h, err := hand(ctx, b, req)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	day, err := h.day()
+	if err != nil {
+		return say.Reply{}, err
+	}
+	session, err := typed.Session(req.Get("session"))
+	if err != nil {
+		return say.Reply{}, say.InField("session", err)
+	}
+	if session.Kind == planner.RaceRide {
+		return say.Reply{}, say.Refuse("session", "%s is no session of training. A race: /coach race.. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
+	}
+	facts, err := b.Facts(ctx, h.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if !desk.Planned(facts.Now) {
+		return say.Reply{}, h.needWeek()
+	}
+	pin := planner.Pin{Date: day, Session: session}
+	old := show.PinOn(facts.Now, day)
+	if old != nil && old.Session.Label() == session.Label() {
+		return say.Reply{Date: day, Lines: []say.Line{say.Linef("%s, %s: %s is set already.", h.name, day.Short(), session.Label())}}, nil
+	}
+	if err := engine.CheckPin(h.Rider.Today, pin, facts.All); err != nil {
+		return say.Reply{}, h.refusal(err, day)
+	}
+	if err := h.sign(ctx, b, req.Rider); err != nil {
+		return say.Reply{}, err
+	}
+	was := dayLabel(facts, h.Rider.Today, day)
+	e, err := b.Change(ctx, h.Request, func(tx *storage.DB) error {
+		return tx.SetPin(ctx, h.rider.ID, h.by, h.Rider.Today, pin)
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	req.Rider.Saved = true
+	var p say.Page
+	p.Addf("%s, %s: %s, set by you (was %s).", h.name, day.Short(), session.Label(), was)
+	reply := h.changed(&p, e, day)
+	back, options := "coach release", map[string]string{"athlete": h.name, "day": day.String()}
+	if old != nil {
+		back, options["session"] = "coach adjust", old.Session.Label()
+	}
+	if atOnce(&h.rider, h.Rider.Today, day) {
+		reply.Sent = toRider(&h.rider, []say.Line{
+			say.Linef("%s: %s, set by your coach (was %s).", show.DayName(day, h.Rider.Today), session.Label(), was),
+			say.Linef("The rest of your plan: /plan show")}, rideOn(day), h.letGo(day))
+	}
+	reply.Offer(&p, "Undo", back, options)
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// changed adds what a change of a day does besides, and when the rider hears of it.
+func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Reply {
+	e.Settle(day)
+	p.Add(e.NewWarnings()...)
+	if lines := e.ChangedDays(); len(lines) > 1 {
+		p.Add(lines...)
+	}
+	p.Add(h.hears(day))
+	return say.Reply{Date: day, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
+}
+
+// hears says when the rider is told.
+func (h *handed) hears(day planner.Date) say.Line {
+	if atOnce(&h.rider, h.Rider.Today, day) {
+		return say.Linef("%s is told now, in private.", h.name)
+	}
+	return say.Linef("%s is told with the next reminder.", h.name)
+}
+
+// refusal words for a coach why a day cannot be set. Of health it says no more
+// than coaches may know.
+func (h *handed) refusal(err error, day planner.Date) error {
+	in := (*planner.InputError)(nil)
+	if !errors.As(err, &in) {
+		return err
+	}
+	if strings.Contains(in.Msg, "your health") {
+		return say.Refuse("day", "%s is kept free. %s is %s. Choose a later day, for example %s", day.Long(), h.name, notTraining, day.AddDays(7))
+	}
+	return say.Refuse("day", "%s", strings.Replace(in.Msg, "You cannot ride", h.name+" cannot ride", 1))
+}
+
+// dayLabel is a day of the plan in a few words.
+func dayLabel(f desk.Ledger, today, day planner.Date) string {
+	d, ok := engine.DeriveUntil(today, day, f.All).Day(day)
+	if !ok {
+		return show.RestLabel
+	}
+	return show.SessionsLabel(d.Sessions, d.Race)
+}
+
+// coachRelease lets go of what a coach set for a day. Riders may do so for themselves.
+func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	if !req.IsCoach() && !req.Rider.Known() {
+		return say.Reply{}, say.Refuse("athlete", "nothing is set for you. Your plan: /plan show")
+	}
+	h, err := ownHand(ctx, b, req)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	day, err := h.day()
+	if err != nil {
+		return say.Reply{}, err
+	}
+	own := h.rider.ID == req.Rider.Athlete.ID
+	e, err := b.Change(ctx, h.Request, func(tx *storage.DB) error {
+		err := tx.RemovePin(ctx, h.rider.ID, h.Rider.Today, day)
+		if errors.Is(err, storage.ErrNotFound) {
+			return h.noPin(ctx, tx, day)
+		}
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	req.Rider.Saved = true
+	pin := show.PinOn(e.Old, day)
+	now := show.RestLabel
+	if d, ok := e.After.Day(day); ok {
+		now = show.SessionsLabel(d.Sessions, d.Race)
+	}
+	var p say.Page
+	if own {
+		p.Addf("%s goes by your plan again: %s.", show.DayName(day, h.Rider.Today), now)
+		e.Settle(day)
+		p.Add(e.NewWarnings()...)
+		if lines := e.ChangedDays(); len(lines) > 1 {
+			p.Add(lines...)
+		}
+		p.Addf("Your coach can set it again.")
+		return say.Reply{Date: day, Lines: p.Done(), Buttons: []say.Button{rideOn(day)}}, nil
+	}
+	p.Addf("%s, %s: %s again, by the plan.", h.name, day.Short(), now)
+	reply := h.changed(&p, e, day)
+	if atOnce(&h.rider, h.Rider.Today, day) {
+		reply.Sent = toRider(&h.rider, []say.Line{say.Linef("%s: %s. Your coach let go of %s, so your plan holds again.", show.DayName(day, h.Rider.Today), now, pin.Session.Label())}, rideOn(day))
+	}
+	reply.Offer(&p, "Undo", "coach adjust", map[string]string{"athlete": h.name, "day": day.String(), "session": pin.Session.Label()})
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// ownHand is hand, for a rider who is no coach only where it is about themselves.
+func ownHand(ctx context.Context, b *desk.Base, req desk.Request) (handed, error) {
+	if req.IsCoach() {
+		return hand(ctx, b, req)
+	}
+	own := req.Rider.Athlete
+	athletes, err := b.DB.Athletes(ctx, req.Rider.Club.ID)
+	if err != nil {
+		return handed{}, err
+	}
+	text := req.Get("athlete")
+	for _, a := range findAthlete(athletes, text) {
+		if a.ID == own.ID {
+			return handed{Request: req, rider: own, name: tellApart(athletes)[own.ID]}, nil
+		}
+	}
+	return handed{}, say.Refuse("athlete", "that is for the club's coaches. You can let go of your own days, for example athlete:%s", say.Quote(tellApart(athletes)[own.ID]))
+}
+
+// noPin refuses a day for which nothing is set, and names those that are.
+func (h *handed) noPin(ctx context.Context, tx *storage.DB, day planner.Date) error {
+	pins, err := tx.Pins(ctx, h.rider.ID)
+	if err != nil {
+		return err
+	}
+	var days []string
+	for _, p := range pins {
+		if p.Date >= h.Rider.Today && len(days) < 5 {
+			days = append(days, p.Date.Short())
+		}
+	}
+	if len(days) == 0 {
+		return say.Refuse("day", "nothing is set for %s on %s or later days", h.name, day.Long())
+	}
+	return say.Refuse("day", "nothing is set for %s on %s. Days that are: %s", h.name, day.Long(), say.AndList(days))
+}

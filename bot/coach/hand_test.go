@@ -1,0 +1,183 @@
+package coach_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"musette/bot/bottest"
+	"musette/bot/say"
+	"musette/planner"
+)
+
+// coached is a rider with a week and an A race, and a coach who speaks.
+func coached(t *testing.T) *bottest.Talk {
+	t.Helper()
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:"+say.Quote(bottest.InesWeek), `/race add name:"Gran One" date:2026-06-21 priority:A hours:5 start:10:00`)
+	k.As("Rui")
+	k.Who.Coach = true
+	return k
+}
+
+// as goes on as a rider who is no coach.
+func as(k *bottest.Talk, name string) {
+	k.As(name)
+	k.Who.Coach = false
+}
+
+func TestAdjustSetsADay(t *testing.T) {
+	k := coached(t)
+	reply := k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`)
+	bottest.Wants(t, reply, "Ines, Tue 2 Jun: endurance 1h, set by you (was intervals 1h30 5x3min).", "told now")
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Rider == 0 || !strings.Contains(reply.Sent[0].Text(), "Tomorrow, Tue 2 Jun: endurance 1h, set by your coach") {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	bottest.Wants(t, k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`), "set already")
+	k.OK(`/coach note athlete:Ines day:tomorrow text:"Legs turning, no more"`)
+	as(k, "Ines")
+	bottest.Wants(t, k.OK("/ride tomorrow"), "Tomorrow, Tue 2 Jun: endurance 1h.", "Your coach set this session.", "Your coach: Legs turning, no more")
+	k.Press(k.OK("/ride tomorrow"), "Let go of it")
+	if pins := k.Facts().Pins; len(pins) != 0 {
+		t.Errorf("the rider let go, and left are %+v", pins)
+	}
+	bottest.Wants(t, k.OK("/ride tomorrow"), "intervals 1h30")
+	bottest.Wants(t, k.Refused("/coach release athlete:Ines day:tomorrow", "day"), "nothing is set")
+	k.As("Tomas")
+	k.OK("/week share week:" + say.Quote(bottest.InesWeek))
+	k.Refused("/coach release athlete:Ines day:tomorrow", "athlete")
+	k.Refused("/coach adjust athlete:Ines day:tomorrow session:rest", "command")
+}
+
+// What a swap may not do, a coach may not either.
+func TestAdjustRefuses(t *testing.T) {
+	k := coached(t)
+	for line, field := range map[string]string{
+		`/coach adjust athlete:Ines day:2026-06-20 session:"intervals 1h 5x3min"`: "day",     // the eve
+		`/coach adjust athlete:Ines day:2026-06-21 session:rest`:                  "day",     // race day
+		`/coach adjust athlete:Ines day:wednesday session:"intervals 1h 5x3min"`:  "day",     // after a hard day
+		`/coach adjust athlete:Ines day:yesterday session:rest`:                   "day",     // over
+		`/coach adjust athlete:Ines day:tomorrow session:"race 1h"`:               "session", // no training
+		`/coach adjust athlete:Rui day:tomorrow session:rest`:                     "athlete", // no rider
+	} {
+		k.Refused(line, field)
+	}
+}
+
+// A coach's way back is exact, and so is the way back from it.
+func TestUndoOfTheCoach(t *testing.T) {
+	k := coached(t)
+	pins := func() string {
+		who, me := k.Who.Athlete, k.Who.Coach
+		defer func() { k.As(who); k.Who.Coach = me }()
+		as(k, "Ines")
+		text := ""
+		for _, p := range k.Facts().Pins {
+			text += p.Date.String() + " " + p.Session.Label() + "; "
+		}
+		return text
+	}
+	for _, tc := range []struct{ before, line string }{
+		{"", `/coach adjust athlete:Ines day:2026-06-10 session:"long 3h"`},
+		{`/coach adjust athlete:Ines day:2026-06-10 session:"long 3h"`, `/coach adjust athlete:Ines day:2026-06-10 session:"long 2h"`},
+		{`/coach adjust athlete:Ines day:2026-06-10 session:"long 2h"`, `/coach release athlete:Ines day:2026-06-10`},
+	} {
+		if tc.before != "" && pins() == "" {
+			k.OK(tc.before)
+		}
+		was := pins()
+		reply := k.OK(tc.line)
+		is := pins()
+		if was == is {
+			t.Errorf("%s: nothing changed: %s", tc.line, is)
+		}
+		back := k.Undo(reply)
+		if got := pins(); got != was {
+			t.Errorf("%s, undone: %q, want %q", tc.line, got, was)
+		}
+		k.Undo(back)
+		if got := pins(); got != is {
+			t.Errorf("%s, undone twice: %q, want %q", tc.line, got, is)
+		}
+	}
+}
+
+// A change of a later day comes with the next reminder; a note makes its day due.
+func TestReminderTellsOfTheCoach(t *testing.T) {
+	k := coached(t)
+	k.DB.Now = func() time.Time { return k.Who.Now }
+	as(k, "Ines")
+	k.OK("/me set remind:06:30")
+	k.As("Rui")
+	k.Who.Coach = true
+	for _, line := range []string{`/coach adjust athlete:Ines day:2026-06-05 session:"endurance 1h"`, `/coach note athlete:Ines day:2026-06-06 text:"Bring a spare"`} {
+		if reply := k.OK(line); len(reply.Sent) != 0 || !strings.Contains(reply.Text(), "next reminder") {
+			t.Errorf("%s: sent %+v\n%s", line, reply.Sent, reply.Text())
+		}
+	}
+	as(k, "Ines")
+	who, err := k.Base.Rider(t.Context(), k.Who)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for day, want := range map[int]string{5: "Your coach, for Sat 6 Jun: Bring a spare", 6: "Your coach: Bring a spare", 2: ""} {
+		date := planner.NewDate(2026, 6, day)
+		reply, due, err := k.Bot.Reminder(t.Context(), who.Athlete, who.Club, date, bottest.At(date.String()+"T07:00:00Z"))
+		if err != nil || due != (want != "") || due && !strings.Contains(reply.Text(), want) {
+			t.Errorf("%s: due %v, %v:\n%s", date, due, err, reply.Text())
+		}
+	}
+}
+
+// A day that no longer fits falls away, with a word to the rider and the coach;
+// where that is for health, the coach reads no more than that.
+func TestPinFallsAway(t *testing.T) {
+	k := coached(t)
+	k.OK(`/coach adjust athlete:Ines day:2026-06-09 session:"endurance 1h"`)
+	as(k, "Ines")
+	bottest.Wants(t, k.OK("/tell away from:2026-06-09"), "What your coach set for Tue 9 Jun no longer fits")
+	k.As("Rui")
+	k.Who.Coach = true
+	k.Who.Now = bottest.At("2026-06-05T08:00:00Z")
+	bottest.Wants(t, k.OK("/coach digest"), "Ines: what you set for Tue 9 Jun no longer fits")
+}
+
+func TestCoachEntersForARider(t *testing.T) {
+	k := coached(t)
+	reply := k.OK(`/coach race athlete:Ines name:"Mill Race" date:2026-07-04 priority:B hours:2h`)
+	bottest.Wants(t, reply, "Mill Race is in the calendar of Ines")
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Kind != "coach" {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	k.Refused(`/coach race athlete:Ines name:"Mill Race" date:2026-07-04 priority:B`, "name")
+	k.Refused(`/coach race athlete:Ines name:"Mill Race" date:2026-05-04 priority:B`, "date")
+	reply = k.OK(`/coach week athlete:Ines week:"tue intervals 1h; sat long 3h"`)
+	bottest.Wants(t, reply, "The week of Ines from Monday 1 June 2026: 4h on 2 days")
+	if len(reply.Sent) != 1 || !strings.Contains(reply.Sent[0].Text(), "Your coach shared your typical week") {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	k.Undo(reply)
+	as(k, "Ines")
+	if got := k.Facts(); len(got.Races) != 2 || got.Weeks[len(got.Weeks)-1].Week.String() != "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" {
+		t.Errorf("%d races, week %s", len(got.Races), got.Weeks[len(got.Weeks)-1].Week.String())
+	}
+}
+
+func TestNoteForAll(t *testing.T) {
+	k := coached(t)
+	as(k, "Tomas")
+	k.OK("/week share week:" + say.Quote(bottest.InesWeek))
+	k.As("Rui")
+	k.Who.Coach = true
+	reply := k.OK(`/coach note athlete:all day:tomorrow text:"Stay in the group"`)
+	if len(reply.Sent) != 2 {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	bottest.Wants(t, k.OK("/coach athlete Ines"), "Noted: Stay in the group")
+	k.Undo(reply)
+	k.Refused(`/coach note athlete:all day:tomorrow text:none`, "text")
+	as(k, "Tomas")
+	if text := k.OK("/ride tomorrow").Text(); strings.Contains(text, "group") {
+		t.Errorf("the note is deleted, and yet:\n%s", text)
+	}
+}
