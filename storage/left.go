@@ -7,8 +7,8 @@ import (
 	"musette/planner"
 )
 
-// keepLeft is how many days those who left their club are kept.
-const keepLeft = 30
+// KeepLeft is how many days those who left their club are kept.
+const KeepLeft = 30
 
 // MarkLeft keeps the day on which a look-up said that a rider is no member of
 // the club any more; a day that is kept already stays. Lists of the club's riders
@@ -35,7 +35,7 @@ func (db *DB) AllAthletes(ctx context.Context, club ClubID) ([]Athlete, error) {
 // EraseLeft erases the riders who left their club 30 days ago or earlier, each in
 // that club alone, as Erase does. It returns how many there were.
 func (db *DB) EraseLeft(ctx context.Context, today planner.Date) (int, error) {
-	riders, err := list(ctx, db.reader, scanAthleteRow, selectAthlete+`WHERE a.left_date <= ? ORDER BY a.id`, today.AddDays(-keepLeft).String())
+	riders, err := list(ctx, db.reader, scanAthleteRow, selectAthlete+`WHERE a.left_date <= ? ORDER BY a.id`, today.AddDays(-KeepLeft).String())
 	if err == nil && len(riders) > 0 {
 		_, err = db.erase(ctx, kindRider, Whose{}, riders)
 	}

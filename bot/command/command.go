@@ -68,6 +68,7 @@ type Command struct {
 	Coach       bool // only for the club's coaches
 	Admin       bool // only for the club's coaches and those who run its server
 	Club        bool // about the club: not in direct messages
+	Anywhere    bool // works for people who are in no club, or have not said in which
 	Public      bool
 	Writes      bool   // stores what it is told
 	Tries       bool   // what it announces is sent before its answer, which says whether that worked

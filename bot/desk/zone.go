@@ -21,7 +21,6 @@ func Zones() []string { return strings.Fields(zonesText) }
 // FindZone spells an IANA zone that was typed in any case, or by its city alone.
 func FindZone(text string) (string, error) {
 	want := strings.ReplaceAll(text, " ", "_")
-	var cities []string
 	for _, z := range Zones() {
 		_, city, _ := strings.Cut(z, "/")
 		switch {
@@ -30,13 +29,32 @@ func FindZone(text string) (string, error) {
 		case strings.EqualFold(city[strings.LastIndexByte(city, '/')+1:], want):
 			return z, nil
 		}
-		cities = append(cities, z)
 	}
 	if _, err := time.LoadLocation(want); err == nil && want != "" && !strings.EqualFold(want, "local") {
 		return want, nil
 	}
-	if near := typed.Nearest(want, cities); near != "" {
+	if near := NearZone(text); near != "" {
 		return "", say.Refuse("zone", "%s is not a time zone. Did you mean %s?", say.Shown(text), near)
 	}
 	return "", say.Refuse("zone", "%s is not a time zone. For example Europe/Lisbon", say.Shown(text))
+}
+
+// NearZone is the zone that a slip of the pen was to be, by its whole name or its
+// city; "" where none is near.
+func NearZone(text string) string {
+	want := strings.ToLower(strings.ReplaceAll(text, " ", "_"))
+	zones := map[string]string{}
+	var names, cities []string
+	for _, z := range Zones() {
+		low := strings.ToLower(z)
+		city := low[strings.LastIndexByte(low, '/')+1:]
+		if zones[low] = z; city != low && zones[city] == "" {
+			zones[city] = z
+		}
+		names, cities = append(names, low), append(cities, city)
+	}
+	if near := typed.Nearest(want, names); near != "" {
+		return zones[near]
+	}
+	return zones[typed.Nearest(want, cities)]
 }

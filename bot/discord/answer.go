@@ -60,11 +60,9 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		a.Log.Error("an interaction came too late to be answered", "waited", waited)
 		return
 	}
-	if i.GuildID != "" {
-		a.riders.note(i.GuildID+" "+i.User.ID, time.Now())
-	}
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
+	a.noteHere(ctx, i.GuildID, i.User.ID)
 	c := &conversation{App: a, i: &i, from: i.asked(), ref: say.NewRef(), began: came}
 	deferred, err := c.run(ctx)
 	if c.after != nil {
@@ -241,6 +239,12 @@ func (c *conversation) refusal(ctx context.Context, field string, t say.Template
 func isPublic(name string) bool {
 	cmd, ok := commandNamed(name)
 	return ok && cmd.Public
+}
+
+// isAnywhere reports whether a command works for people who are in no club.
+func isAnywhere(name string) bool {
+	cmd, ok := commandNamed(name)
+	return ok && cmd.Anywhere
 }
 
 func commandNamed(name string) (command.Command, bool) {

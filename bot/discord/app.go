@@ -107,7 +107,7 @@ func New(c Config) (*App, error) {
 	}
 	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
 		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
-	a.posts = post.New(post.Config{DB: c.DB, Bot: c.Bot, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime})
+	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime})
 	return a, nil
 }
 

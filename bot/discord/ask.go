@@ -18,11 +18,12 @@ import (
 type asked struct {
 	guildID, userID, id string
 
-	rights  map[string]uint64 // of the bot in channels that the request names, where Discord tells them
-	pressed string            // the server whose club a pressed button is about
-	remind  bool              // the button is one of reminders, which who left may stop too
-	club    string            // the server whose club the request is about; place finds it
-	choice  []storage.Club    // that the answer offers, of which club direct messages speak
+	rights   map[string]uint64 // of the bot in channels that the request names, where Discord tells them
+	pressed  string            // the server whose club a pressed button is about
+	remind   bool              // the button is one of reminders, which who left may stop too
+	anywhere bool              // the button is of a command that needs no club
+	club     string            // the server whose club the request is about; place finds it
+	choice   []storage.Club    // that the answer offers, of which club direct messages speak
 }
 
 // put gives a request to the bot. The reply has what the person should know
@@ -32,6 +33,7 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 	if refused := a.permit(ctx, &cmd, &req, from); refused != nil {
 		return *refused, func(context.Context, bool) {}
 	}
+	a.lookBefore(ctx, &cmd, &req)
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
 	reply = a.settle(ctx, &cmd, &req, from, reply)
 	reply, told := a.tellRefusal(ctx, from, reply)
@@ -131,6 +133,10 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 				return nil, a.speakOf(req, club, from)
 			}
 		}
+		if from.anywhere {
+			req.Club = noClubName
+			return nil, nil
+		}
 		return a.renderer().messages(say.Refusal("", oldClub), nil), nil
 	}
 	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
@@ -149,8 +155,8 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 		req.Nowhere = true
 		return nil, nil
 	}
-	if req.Command == "help" { // which needs no club
-		req.Club = "no club"
+	if isAnywhere(req.Command) || from.anywhere {
+		req.Club = noClubName
 		return nil, nil
 	}
 	if len(clubs) > 1 {
@@ -186,10 +192,11 @@ func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error
 }
 
 const (
-	whichClub = "For which club are your direct messages?"
-	whyClub   = "You ride for more than one; I remember what you choose. /me show offers the choice again."
-	oldClub   = "This button is about a club for which you do not ride any more."
-	noClub    = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
+	noClubName = "no club" // of requests by people who are in none, or in several
+	whichClub  = "For which club are your direct messages?"
+	whyClub    = "You ride for more than one; I remember what you choose. /me show offers the choice again."
+	oldClub    = "This button is about a club for which you do not ride any more."
+	noClub     = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
 )
 
 var (

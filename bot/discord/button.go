@@ -160,8 +160,11 @@ func (b buttons) id(ctx context.Context, p press, place int) (string, error) {
 	if id := head + who + body; length(id) <= maxCustomID && plainID(id) {
 		return id, nil
 	}
-	key := rand.Text()
-	if err := b.store.SaveButton(ctx, key, storage.Button{Command: p.Command, Options: p.Options}); err != nil {
+	key, kept := rand.Text(), storage.Button{Command: p.Command, Options: p.Options}
+	if p.Owner != "" {
+		kept.Owner = personKey(p.Owner) // it goes when they are erased
+	}
+	if err := b.store.SaveButton(ctx, key, kept); err != nil {
 		return "", fmt.Errorf("keep a button: %w", err)
 	}
 	return strings.ToUpper(head[:2]) + head[2:] + who + key, nil

@@ -131,7 +131,7 @@ func (c *conversation) owned(ctx context.Context) (press, *answer) {
 	case pressed.Owner != "" && pressed.Owner != c.i.User.ID:
 		out = c.refusal(ctx, "", "This button is for the rider who asked. Ask yourself: /ride, /plan show")
 	default:
-		c.from.pressed, c.from.remind = pressed.Guild, pressed.aboutReminders()
+		c.from.pressed, c.from.remind, c.from.anywhere = pressed.Guild, pressed.aboutReminders(), pressed.Action == actionCommand && isAnywhere(pressed.Command)
 		return pressed, nil
 	}
 	return press{}, &out

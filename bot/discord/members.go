@@ -36,6 +36,19 @@ func (m *members) lately(id string, now time.Time) bool {
 	return ok && now.Sub(at) < memberTime
 }
 
+// since is when somebody was seen last; zero: not that it is remembered.
+func (m *members) since(id string) time.Time {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.seen[id]
+}
+
+func (m *members) drop(id string) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	delete(m.seen, id)
+}
+
 func (m *members) forget() {
 	m.mu.Lock()
 	defer m.mu.Unlock()
@@ -49,20 +62,24 @@ func (a *App) isMember(ctx context.Context, guildID, userID string) bool {
 	return there || err != nil
 }
 
-// member is isMember with the error where Discord does not answer.
+// member is isMember with the error where Discord does not answer. It keeps who left.
 func (a *App) member(ctx context.Context, guildID, userID string) (there bool, err error) {
-	id := guildID + " " + userID
+	id := memberID(guildID, userID)
 	if a.riders.lately(id, time.Now()) {
 		return true, nil
 	}
 	_, err = a.api.Member(ctx, guildID, userID)
 	switch api.Code(err) {
-	case api.CodeUnknownMember, api.CodeUnknownUser, api.CodeUnknownGuild, api.CodeMissingAccess:
+	case api.CodeUnknownMember, api.CodeUnknownUser:
+		a.riders.drop(id)
+		a.keepLeft(ctx, guildID, userID, true)
+		return false, nil
+	case api.CodeUnknownGuild, api.CodeMissingAccess: // the bot is not there itself
 		return false, nil
 	}
 	if err != nil {
 		return false, err
 	}
-	a.riders.note(id, time.Now())
+	a.noteHere(ctx, guildID, userID)
 	return true, nil
 }

@@ -54,6 +54,7 @@ func (a *App) respond(ctx context.Context, m *message) {
 }
 
 func (a *App) talk(ctx context.Context, m *message, ref string) error {
+	a.noteHere(ctx, m.GuildID, m.Author.ID)
 	messages, after := a.answerTo(ctx, m, ref)
 	var err error
 	if m.GuildID == "" {

@@ -53,7 +53,7 @@ func TestWhoLeftIsNoRider(t *testing.T) {
 		t.Errorf("the calendar is shown to somebody who left:\n%s", got.Text())
 	}
 	s.shows(s.press(s.direct("Ines"), a, "Remove it"), "do not ride any more")
-	s.shows(s.give(s.in("Tomas"), "race list"), "Hill Loop")
+	s.shows(s.give(s.in("Tomas"), "race list"), "No race to come")
 }
 
 // Direct messages know no nicknames: what the club calls a rider stays.

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"time"
+
+	"musette/planner"
 )
 
 // How long things are kept that nobody may ask for any more.
@@ -26,6 +28,7 @@ func (a *App) eraseOld(ctx context.Context) {
 	if !pause(ctx, settleTime) {
 		return
 	}
+	var looked planner.Date // when all riders were looked up last
 	for {
 		now := a.DB.Now()
 		clubs, err := a.DB.EraseClubs(ctx, now.Add(-keepGone))
@@ -38,9 +41,31 @@ func (a *App) eraseOld(ctx context.Context) {
 		case clubs > 0:
 			a.Log.Info("erased clubs that removed the bot 30 days ago", "clubs", clubs)
 		}
+		a.eraseLeft(ctx, planner.DateOf(now.UTC()), &looked)
 		if !pause(ctx, time.Hour) {
 			return
 		}
+	}
+}
+
+// eraseLeft looks all riders up once a day, and erases those who left 30 days ago. Nobody
+// is erased on a day on which Discord does not tell whether they came back.
+func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner.Date) {
+	if *looked != today {
+		if err := a.lookUpAll(ctx); err != nil {
+			if ctx.Err() == nil {
+				a.Log.Warn("riders cannot be looked up yet", "error", err)
+			}
+			return
+		}
+		*looked = today
+	}
+	switch riders, err := a.DB.EraseLeft(ctx, today); {
+	case ctx.Err() != nil:
+	case err != nil:
+		a.Log.Error("erasing riders who left", "error", err)
+	case riders > 0:
+		a.Log.Info("erased riders who left their club's server 30 days ago", "riders", riders)
 	}
 }
 

@@ -78,12 +78,12 @@ func TestTellBlock(t *testing.T) {
 func TestMeSet(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/me set zone:lisbon taper:10 cut:60 pattern:THIRD openers:d-2 announce:off")
-	bottest.Wants(t, reply, "Set: zone Europe/Lisbon, taper 10, cut 60, pattern third, openers D-2, announce off.", "What changes:")
+	bottest.Wants(t, reply, "Done. Your days begin by the time of Europe/Lisbon.", "takes 10 days", "60 % less", "What changes:")
 	want := planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.Facts().Taper; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
-	bottest.Wants(t, k.OK("/me show"), "zone: Europe/Lisbon", "taper: 10 days", "cut: 60 %", "pattern: hard days every third day", "openers: D-2", "announce: off",
+	bottest.Wants(t, k.OK("/me show"), "time of Europe/Lisbon", "takes 10 days", "60 % less", "every third day", "two days before the race", "I do not tell the club's channel",
 		"10h10 on 6 days", "Races to come: 3")
 	k.OK("/me set taper:auto pattern:second openers:D-1")
 	want = planner.Taper{Cut: 60, Pattern: planner.EverySecondDay, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
@@ -91,7 +91,7 @@ func TestMeSet(t *testing.T) {
 		t.Errorf("stored %+v, want %+v", got, want)
 	}
 	k.OK("/me set pattern:usual")
-	bottest.Wants(t, k.OK("/me show"), "pattern: your usual hard days")
+	bottest.Wants(t, k.OK("/me show"), "weekdays of your usual week")
 	bottest.Wants(t, k.OK("/me set cut:70"), "! Hill Loop: you asked for a cut of 70 %")
 	k.OK("/me set cut:AUTO")
 	if reply := k.OK("/me show"); k.Facts().Taper.Cut != 0 {

@@ -7,6 +7,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
+	"musette/bot/show"
 )
 
 // helpPages explain the commands of a table.
@@ -36,7 +37,7 @@ func topicsOf(commands []command.Command) []string {
 
 // Help is the row of /help, which explains the other rows and itself.
 func Help(others []command.Command) command.Command {
-	h := &helpPages{commands: append(slices.Clone(others), command.Command{Name: "help", Task: command.TaskMe,
+	h := &helpPages{commands: append(slices.Clone(others), command.Command{Name: "help", Task: command.TaskMe, Anywhere: true,
 		Description: "What this bot can do",
 		Example:     "help topic:race"})}
 	row := &h.commands[len(others)]
@@ -62,6 +63,7 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 	}
 	p.Gap()
 	p.Addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
+	p.Add(show.LeavingErases())
 	p.Addf("Press a topic to see its commands with an example each.")
 	reply := say.Reply{Lines: p.Done()}
 	for _, group := range h.topics(&req) {
@@ -124,6 +126,15 @@ func (h *helpPages) group(group string) say.Reply {
 		for _, o := range c.Options {
 			p.Addf("  %s%s: %s", o.Name, map[bool]string{true: " (needed)"}[o.Required], o.Help())
 		}
+	}
+	switch group {
+	case "coach":
+		p.Gap()
+		p.Addf("Riders can take out all that I store about them, also what coaches wrote: /me export")
+	case "me":
+		p.Gap()
+		p.Addf("Your club sees your races. Its coaches also see your plan, your rides and your race results. Your notes are yours alone.")
+		p.Add(show.HealthKept(), show.LeavingErases())
 	}
 	return say.Reply{Lines: p.Done()}
 }

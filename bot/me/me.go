@@ -2,7 +2,8 @@ package me
 
 import (
 	"context"
-	"fmt"
+	"errors"
+	"maps"
 	"strings"
 
 	"musette/bot/desk"
@@ -20,8 +21,11 @@ func meShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, err
 	}
 	facts, today := told.Now, req.Rider.Today
 	var p say.Page
-	p.Addf("%s of %s. Your day is %s, zone %s.", req.Rider.Athlete.Name, req.Rider.Club.Name, today.Long(), req.Rider.Zone)
-	p.Add(settingsText(req.Rider.Athlete.Settings, today)...)
+	p.Addf("%s of %s. Today is %s for you.", req.Rider.Athlete.Name, req.Rider.Club.Name, today.Long())
+	for _, line := range settingsText(req.Rider, &req.Rider.Athlete.Settings, nil) {
+		line.Kind = say.Detail
+		p.Add(line)
+	}
 	if desk.Planned(facts) {
 		p.Addf("Usual week: %s. /week show", show.WeekSum(&show.WeekOn(facts, today).Week))
 	} else {
@@ -39,39 +43,9 @@ func meShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, err
 		p.Headingf("What you entered:")
 		p.Add(facts...)
 	}
-	p.Addf("Change settings: /me set taper:10 cut:auto")
+	p.Addf("Change a setting, for example /me set taper:10 cut:auto")
+	p.Addf("All settings in words: /help topic:me")
 	return say.Reply{Lines: p.Done(), Date: today}, nil
-}
-
-// settingsText is one line a setting, in the order of /me set.
-func settingsText(s storage.Settings, today planner.Date) []say.Line {
-	values := map[string]string{
-		"zone": "the club's", "taper": desk.AutoTaper, "cut": desk.AutoTaper, "announce": "off",
-		"remind": remind.RemindText(s.Remind), "remind-by": s.Remind.By.String(), "pause": "0",
-		"pattern": show.PatternText(s.Taper.Pattern), "openers": "D-1"}
-	if s.Zone != "" {
-		values["zone"] = s.Zone
-	}
-	if s.Taper.Days != 0 {
-		values["taper"] = show.Count(s.Taper.Days, "day")
-	}
-	if s.Taper.Cut != 0 {
-		values["cut"] = fmt.Sprintf("%d %%", s.Taper.Cut)
-	}
-	if s.Taper.OpenersD2 {
-		values["openers"] = "D-2"
-	}
-	if s.Announce {
-		values["announce"] = "on"
-	}
-	if s.Remind.Pause >= today {
-		values["pause"] = "to " + show.Dated(s.Remind.Pause, today)
-	}
-	var lines []say.Line
-	for _, o := range settings() {
-		lines = append(lines, say.Linef("  %s: %s", o.Name, values[o.Name]))
-	}
-	return lines
 }
 
 // health is what the rider told of their health that goes on or is hardly over.
@@ -128,9 +102,9 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	if len(req.Options) == 0 {
 		return say.Reply{}, say.Refuse("taper", "nothing to set. For example /me set taper:10 cut:50")
 	}
-	wanted := req.Rider.Athlete.Settings
+	wanted, zone := req.Rider.Athlete.Settings, req.Get("zone")
 	if err := readSettings(&wanted, &req); err != nil {
-		return say.Reply{}, err
+		return nearZone(&req, zone, err)
 	}
 	var athlete storage.Athlete
 	e, err := b.Change(ctx, req, func(tx *storage.DB) (err error) {
@@ -141,13 +115,9 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 		return say.Reply{}, err
 	}
 	var p say.Page
-	var set []string
-	for _, o := range settings() {
-		if req.Has(o.Name) {
-			set = append(set, o.Name+" "+req.Get(o.Name))
-		}
-	}
-	p.Addf("Set: %s.", strings.Join(set, ", "))
+	done := settingsText(req.Rider, &athlete.Settings, req.Has)
+	p.Addf("Done. %s", done[0])
+	p.Add(done[1:]...)
 	if desk.Planned(e.Facts) && setsTaper(&req) {
 		p.Add(e.News()...)
 	}
@@ -166,6 +136,18 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	p.Addf("All settings: /me show")
 	reply.Lines = p.Done()
 	return reply, nil
+}
+
+// nearZone refuses settings; where the zone is a slip of the pen, a button takes the
+// one that is near.
+func nearZone(req *desk.Request, typed string, err error) (say.Reply, error) {
+	near := desk.NearZone(typed)
+	if fault, ok := errors.AsType[*say.Refused](err); !ok || fault.Field != "zone" || near == "" {
+		return say.Reply{}, err
+	}
+	options := maps.Clone(req.Options)
+	options["zone"] = near
+	return say.Reply{Buttons: []say.Button{{Label: "Set zone " + near, Command: "me set", Options: options}}}, err
 }
 
 // setsTaper reports whether an option changes how plans are made.

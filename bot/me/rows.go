@@ -14,6 +14,14 @@ func Commands() []command.Command {
 		{Name: "me set", Task: command.TaskMe, Run: meSet, Writes: true, Options: settings(),
 			Description: "Change your settings",
 			Example:     "me set zone:Europe/Lisbon taper:10"},
+		{Name: "me export", Task: command.TaskMe, Run: meExport, Anywhere: true,
+			Description: "All that is stored of you in all your clubs, as a file for you alone",
+			Example:     "me export"},
+		{Name: "me erase", Task: command.TaskMe, Run: meErase, Writes: true, Anywhere: true, Options: []command.Option{
+			{Name: confirm, Type: "choice", Choices: []string{everything}, Example: everything,
+				Description: "The answer without it says what goes and what stays. With everything it goes"}},
+			Description: "Erase all that is stored of you in all your clubs. You are asked first",
+			Example:     "me erase"},
 	}
 }
 

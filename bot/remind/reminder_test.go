@@ -165,9 +165,9 @@ func TestRemindGrammar(t *testing.T) {
 		bottest.Wants(t, k.Refused("/me set pause:"+typed, "pause"), "For example 3, or 0 to end a pause")
 	}
 	bottest.Wants(t, k.Refused("/me set remind-by:email", "remind-by"), "direct, thread or ride")
-	bottest.Wants(t, k.OK("/me show"), "\n  remind: off\n  remind-by: direct\n  pause: 0\n")
+	bottest.Wants(t, k.OK("/me show"), "I send you no reminders.")
 	k.OK(`/me set remind:"always 7:05" pause:2`)
-	bottest.Wants(t, k.OK("/me show"), "\n  remind: always 07:05\n  remind-by: direct\n  pause: to Wed 3 Jun\n")
+	bottest.Wants(t, k.OK("/me show"), "at 07:05 of every day, by direct message. Until Wed 3 Jun there are none.")
 }
 
 // The answer names the next reminder by the rider's own clock.
@@ -266,7 +266,7 @@ func TestRemindersByOnePress(t *testing.T) {
 	if r := reminders(k); r.Mode != storage.RemindChanged || r.At != "06:30" {
 		t.Errorf("after the press: %+v", r)
 	}
-	bottest.Wants(t, on, "Set: remind changed 06:30.", "Stop: /me set remind:off")
+	bottest.Wants(t, on, "Done. Near a race I remind you at 06:30 of days that differ", "Stop: /me set remind:off")
 	if r := k.OK("/race change race:hill kind:road"); has(r) {
 		t.Errorf("offered to who has them: %+v", r.Buttons)
 	}

@@ -32,6 +32,7 @@ type Reply struct {
 
 	// For transports that show more than plain text.
 	Moments []Moment // instants that the answer is about
+	Forget  bool     // the person was erased: what the transport keeps of them goes too
 }
 
 // Text is the reply as a terminal shows it.

@@ -20,7 +20,7 @@ import (
 var controls = []struct{ word, argument, field, example string }{
 	{"as", "NAME", "rider", "Ines"}, {"coach", "on|off", "coach", "on"}, {"club", "NAME", "club", "home"}, {"zone", "IANA", "zone", "Europe/Lisbon"},
 	{"now", "TIME", "now", ""}, {"tick", "", "tick", ""}, {"press", "LABEL", "press", "Why"}, {"forget", "", "forget", ""},
-	{"save", "DIR", "save", "out"}, {"quit", "", "quit", ""},
+	{"left", "NAME", "rider", "Ines"}, {"save", "DIR", "save", "out"}, {"quit", "", "quit", ""},
 }
 
 // control answers a control line, written without its colon.
@@ -86,6 +86,8 @@ func (s *Session) obey(ctx context.Context, word, arg string) (say.Reply, error)
 		s.last = say.Reply{}
 		err := s.bot.Forget(ctx, s.who)
 		return said("Forgotten: the conversation up to here. What is stored stays."), err
+	case "left":
+		return s.left(ctx, arg)
 	case "save":
 		return s.save(arg)
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -33,25 +34,25 @@ func HistoryFile(getenv func(string) string) string {
 
 // RunInteractive is Run for a person at the terminal: with a prompt, history
 // and completion of commands, options and values by the tab key.
-func (s *Session) RunInteractive(ctx context.Context, history string, out io.Writer) error {
+func (s *Session) RunInteractive(ctx context.Context, out io.Writer) error {
 	edit := liner.NewLiner()
 	defer edit.Close()
 	edit.SetCtrlCAborts(true)
 	edit.SetTabCompletionStyle(liner.TabPrints)
 	edit.SetCompleter(func(line string) []string { return s.complete(ctx, line) })
-	readHistory(edit, history)
+	readHistory(edit, s.history)
 	fmt.Fprintln(out, "musette: /help lists the commands, the tab key completes, Ctrl-D ends.")
 	for !s.ended {
 		line, err := prompt(ctx, edit, s.who.Athlete+"> ")
 		switch {
 		case ctx.Err() != nil:
 			fmt.Fprintln(out)
-			return writeHistory(edit, history)
+			return writeHistory(edit, s.history)
 		case errors.Is(err, liner.ErrPromptAborted):
 			continue
 		case errors.Is(err, io.EOF):
 			fmt.Fprintln(out)
-			return writeHistory(edit, history)
+			return writeHistory(edit, s.history)
 		case err != nil:
 			return err
 		}
@@ -61,8 +62,12 @@ func (s *Session) RunInteractive(ctx context.Context, history string, out io.Wri
 		if err := s.put(ctx, line, len(line) > MaxLine, out); err != nil {
 			return err
 		}
+		if s.wipe {
+			s.wipe = false
+			edit.ClearHistory()
+		}
 	}
-	return writeHistory(edit, history)
+	return writeHistory(edit, s.history)
 }
 
 // prompt reads a line, or gives up when ctx ends.
@@ -88,6 +93,18 @@ func readHistory(edit *liner.State, path string) {
 	}
 	defer f.Close()
 	_, _ = edit.ReadHistory(f)
+}
+
+// forgetLines deletes the lines typed up to now: they do not say who typed them.
+func (s *Session) forgetLines() error {
+	s.wipe = true
+	if s.history == "" {
+		return nil
+	}
+	if err := os.Remove(s.history); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("forget history: %w", err)
+	}
+	return nil
 }
 
 func writeHistory(edit *liner.State, path string) error {

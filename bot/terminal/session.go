@@ -23,6 +23,7 @@ type Config struct {
 	Zone          string // IANA zone that was asked for; empty: the rider's, else the club's
 	Home          string // IANA zone of clubs that are new
 	Now           string // freezes the clock; empty: the machine's clock
+	History       string // file of the lines typed before; empty: none
 	JSON          bool
 }
 
@@ -37,12 +38,15 @@ type Session struct {
 	json  bool
 	last  say.Reply // for :press and :save
 	ended bool
+
+	history string
+	wipe    bool // the lines typed up to here are to be forgotten
 }
 
 // Open starts a session. A zone that was asked for becomes the rider's own as
 // soon as anything is stored of them. Faults of the configuration are *planner.InputError.
 func Open(ctx context.Context, c Config) (*Session, error) {
-	s := &Session{bot: c.Bot, db: c.DB, json: c.JSON}
+	s := &Session{bot: c.Bot, db: c.DB, json: c.JSON, history: c.History}
 	if c.DB != nil {
 		c.DB.Now = s.clock // what is stored and what is owed go by one clock
 	}
@@ -84,8 +88,16 @@ func (s *Session) Line(ctx context.Context, line string) (reply say.Reply, answe
 func (s *Session) ask(ctx context.Context, req desk.Request) say.Reply {
 	req.Club, req.Athlete, req.Coach, req.Zone, req.Home = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone, s.who.Home
 	req.Now = s.clock()
+	if err := s.comeBack(ctx, &req); err != nil {
+		return s.bot.Fail(ctx, "left", err)
+	}
 	// What breaks has been logged with the reference that the reply shows.
 	s.last, _ = s.bot.Handle(ctx, req)
+	if s.last.Forget {
+		if err := s.forgetLines(); err != nil {
+			return s.bot.Fail(ctx, "history", err)
+		}
+	}
 	if err := s.keepZone(ctx, false); err != nil {
 		return s.bot.Fail(ctx, "zone", err)
 	}

@@ -55,7 +55,7 @@ func TestControlLines(t *testing.T) {
 		{week, "Your week from Monday 1 June 2026"},
 		{":now 2026-06-02T23:30", "Tuesday 2 June 2026, 23:30, Europe/Lisbon"},
 		{"/ride", "Today, Tue 2 Jun: intervals 1h30"},
-		{":zone Asia/Tokyo", "zone Asia/Tokyo"},
+		{":zone Asia/Tokyo", "time of Asia/Tokyo"},
 		{"/ride", "Today, Wed 3 Jun: rest."},
 		{":now 2026-06-05", "Friday 5 June 2026, 00:00, Asia/Tokyo"},
 		{":now 2026-06-05T20:00:00Z", "Saturday 6 June 2026, 05:00, Asia/Tokyo"},
@@ -135,7 +135,7 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 		return s
 	}
 	for _, tc := range []struct{ athlete, zone, want string }{
-		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Europe/Lisbon"}, // nothing is stored yet
+		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "zone Europe/Lisbon"}, // nothing is stored yet
 	} {
 		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)
@@ -144,7 +144,7 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 	enter(t, open("Ines", "Asia/Seoul"), week)
 	enter(t, open("Rui", "Asia/Seoul"), ":zone Asia/Dubai")
 	for _, tc := range []struct{ athlete, zone, want string }{
-		{"Ines", "", "zone Asia/Seoul"}, {"Rui", "", "zone Asia/Dubai"}, {"Ines", "Asia/Tokyo", "zone Asia/Tokyo"}, {"Ines", "", "zone Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
+		{"Ines", "", "zone Asia/Seoul"}, {"Rui", "", "zone Asia/Dubai"}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "time of Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
 	} {
 		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)

@@ -65,6 +65,15 @@ func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 	case n > 1:
 		reply = said("%d messages sent.", n)
 	}
+	gone, err := s.db.EraseLeft(ctx, planner.DateOf(now.In(person.Zone)))
+	switch {
+	case err != nil:
+		return say.Reply{}, err
+	case gone == 1:
+		reply.Addf("1 rider who left 30 days ago is erased.")
+	case gone > 1:
+		reply.Addf("%d riders who left 30 days ago are erased.", gone)
+	}
 	for _, m := range sent.all {
 		to := "#" + m.Club.Name
 		if m.Post.Kind == storage.PostReminder {

@@ -42,13 +42,13 @@ func (c *chatCommand) Run(w *world) (err error) {
 	session, err := terminal.Open(w.ctx, terminal.Config{
 		Bot: bot.New(bot.Deps{DB: db, Log: log}), DB: db,
 		Club: conf.Club, Athlete: rider, Coach: c.Coach,
-		Zone: told(c.Zone), Home: conf.Zone, Now: told(c.Now), JSON: c.JSON,
+		Zone: told(c.Zone), Home: conf.Zone, Now: told(c.Now), JSON: c.JSON, History: terminal.HistoryFile(w.getenv),
 	})
 	if err != nil {
 		return err
 	}
 	if w.stdin == os.Stdin && !c.JSON && terminal.Interactive() {
-		return session.RunInteractive(w.ctx, terminal.HistoryFile(w.getenv), w.stdout)
+		return session.RunInteractive(w.ctx, w.stdout)
 	}
 	return session.Run(w.ctx, w.stdin, w.stdout)
 }

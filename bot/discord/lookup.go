@@ -1,0 +1,168 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"sync"
+	"time"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/planner"
+	"musette/storage"
+)
+
+// How many riders are looked up before a list and before a digest, and how long
+// that may take; the others wait for the next one, or for the daily look-up.
+const (
+	lookList   = 20
+	listTime   = 1500 * time.Millisecond
+	lookDigest = 200
+	digestTime = 30 * time.Second
+	lookAtOnce = 4
+	lookPause  = 200 * time.Millisecond // between two of the daily look-up
+)
+
+func memberID(guildID, userID string) string { return guildID + " " + userID }
+
+// noteHere remembers that a person is in a server just now. One who had left is
+// back. Without a server it does nothing.
+func (a *App) noteHere(ctx context.Context, guildID, userID string) {
+	id := memberID(guildID, userID)
+	if guildID == "" || a.riders.lately(id, time.Now()) {
+		return
+	}
+	a.riders.note(id, time.Now())
+	a.keepLeft(ctx, guildID, userID, false)
+}
+
+// keepLeft stores that a rider left their club's server, or is back.
+func (a *App) keepLeft(ctx context.Context, guildID, userID string, left bool) {
+	club, err := a.DB.FindClub(ctx, clubKey(guildID))
+	var rider storage.Athlete
+	if err == nil {
+		rider, err = a.DB.FindAthlete(ctx, club.ID, personKey(userID))
+	}
+	switch {
+	case err != nil || left != rider.Left.IsZero():
+	case left:
+		err = a.DB.MarkLeft(ctx, rider.ID, planner.DateOf(a.Now().UTC()))
+	default:
+		err = a.DB.MarkBack(ctx, rider.ID)
+	}
+	if err != nil && !errors.Is(err, storage.ErrNotFound) {
+		a.Log.Error("who left a server", "error", err)
+	}
+}
+
+// lookBefore looks up who left, before an answer that names the club's riders.
+func (a *App) lookBefore(ctx context.Context, cmd *command.Command, req *desk.Request) {
+	if !cmd.Coach && !cmd.Public {
+		return
+	}
+	club, err := a.DB.FindClub(ctx, req.ClubKey)
+	if err == nil {
+		err = a.lookUp(ctx, &club, lookList, listTime)
+	}
+	if err != nil && !errors.Is(err, storage.ErrNotFound) {
+		a.Log.Warn("riders cannot be looked up", "ref", req.Ref, "error", err)
+	}
+}
+
+// lookedUp words posts, after a look at who left.
+type lookedUp struct{ app *App }
+
+// Reminder implements post.Words.
+func (l lookedUp) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	return l.app.Bot.Reminder(ctx, a, club, day, now)
+}
+
+// Digest implements post.Words.
+func (l lookedUp) Digest(ctx context.Context, club storage.Club, now time.Time) (say.Reply, error) {
+	if err := l.app.lookUp(ctx, &club, lookDigest, digestTime); err != nil {
+		l.app.Log.Warn("riders cannot be looked up", "error", err)
+	}
+	return l.app.Bot.Digest(ctx, club, now)
+}
+
+// lookUp looks up those of a club's riders who were not seen for longest, so many
+// at most.
+func (a *App) lookUp(ctx context.Context, club *storage.Club, most int, within time.Duration) error {
+	guildID, ok := club.Key.ID(platform)
+	if !ok {
+		return nil
+	}
+	riders, err := a.DB.Athletes(ctx, club.ID)
+	if err != nil {
+		return err
+	}
+	var ids []string
+	now := time.Now()
+	for _, r := range riders {
+		if id, ok := r.Key.ID(platform); ok && !a.riders.lately(memberID(guildID, id), now) {
+			ids = append(ids, id)
+		}
+	}
+	slices.SortStableFunc(ids, func(x, y string) int {
+		return a.riders.since(memberID(guildID, x)).Compare(a.riders.since(memberID(guildID, y)))
+	})
+	ctx, cancel := context.WithTimeout(ctx, within)
+	defer cancel()
+	return a.lookAt(ctx, guildID, ids[:min(len(ids), most)])
+}
+
+// lookAt looks people up, several at once, until one cannot be.
+func (a *App) lookAt(ctx context.Context, guildID string, ids []string) error {
+	ctx, fail := context.WithCancelCause(ctx)
+	defer fail(nil)
+	next := make(chan string, len(ids))
+	for _, id := range ids {
+		next <- id
+	}
+	close(next)
+	var work sync.WaitGroup
+	for range min(lookAtOnce, len(ids)) {
+		work.Go(func() {
+			for id := range next {
+				if ctx.Err() != nil {
+					return
+				}
+				if _, err := a.member(ctx, guildID, id); err != nil {
+					fail(err)
+				}
+			}
+		})
+	}
+	work.Wait()
+	return context.Cause(ctx)
+}
+
+// lookUpAll looks up all riders of all clubs, those who left too, without haste.
+func (a *App) lookUpAll(ctx context.Context) error {
+	clubs, err := a.DB.Clubs(ctx, platform)
+	if err != nil {
+		return err
+	}
+	for _, club := range clubs {
+		guildID, ok := club.Key.ID(platform)
+		riders, err := a.DB.AllAthletes(ctx, club.ID)
+		if err != nil {
+			return err
+		}
+		for _, r := range riders {
+			id, is := r.Key.ID(platform)
+			if !ok || !is || a.riders.lately(memberID(guildID, id), time.Now()) {
+				continue
+			}
+			if _, err := a.member(ctx, guildID, id); err != nil && !isFinal(err) {
+				return err
+			}
+			if !pause(ctx, lookPause) {
+				return ctx.Err()
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,3 @@
+package me
+
+var EntryWords = entryWords
