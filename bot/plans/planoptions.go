@@ -329,7 +329,11 @@ func cutRows(o *season.Options) []say.Line {
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	return append(lines, say.Linef("Studies found 41 to 60 %% best (Bosquet et al. 2007). With fewer hours a week there is less fatigue to lose."))
+	why := "With fewer hours a week there is less fatigue to lose."
+	if o.Inside != nil {
+		why = fmt.Sprintf("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
+	}
+	return append(lines, say.Linef("Studies found 41 to 60 %% best (Bosquet et al. 2007). %s", why))
 }
 
 // tradeOf is what the picture shows of the lengths.
