@@ -17,6 +17,8 @@ var OptionsReply = optionsReply
 
 var SeasonCard = seasonCard
 
+var SeasonFlags = seasonFlags
+
 var SeasonReply = seasonReply
 
 var Swappable = swappable

@@ -296,3 +296,18 @@ func TestNextSeasonsRaces(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check"), "The season of your next race has no A race, so there is no taper to weigh. Its days: /plan show race:Heron")
 	bottest.Wants(t, k.OK("/plan options"), "Hill Loop (A, Sun 28 Feb 2027): ", " days are planned, because ")
 }
+
+// A race that has lost its days is said to count for nothing, and no change is offered that gives it days of another one.
+func TestOverlapsAreTold(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Spring Tour" date:2026-06-26 priority:A hours:4 days:3`,
+		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
+	reply := k.OK("/season check")
+	bottest.Wants(t, reply, "Keep your season as it is: no change was found that is clearly better.", " faster in Spring Tour, and about the same in Later, compared with none.",
+		"\nInner Crit is not counted: Spring Tour has its days.\n")
+	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as B") {
+		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
+	}
+	k.OK(`/race priority race:"Spring Tour" priority:B`)
+	bottest.Wants(t, k.OK(`/plan options race:"Inner Crit"`), "Spring Tour lies inside your taper and counts as riding.")
+}

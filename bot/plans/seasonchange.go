@@ -104,10 +104,14 @@ func effectsText(effects []raceEffect) string {
 			same = append(same, e.name)
 		}
 	}
-	if len(parts) == 0 {
+	text := strings.Join(parts, ", but ")
+	switch {
+	case len(same) == 0:
+		return text
+	case text == "":
 		return "about the same in " + fewNames(same)
 	}
-	return strings.Join(parts, ", but ")
+	return text + ", and about the same in " + fewNames(same)
 }
 
 // changeEffect is what a change brings and costs in the races that it touches, and in all.

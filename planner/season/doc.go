@@ -26,7 +26,7 @@ const (
 
 	// WorthTelling is the least expected gain on average over the races to come
 	// that is advice, per cent.
-	WorthTelling = 0.1
+	WorthTelling = 0.2
 )
 
 // Lengths are compared with the table's, in days.

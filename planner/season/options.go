@@ -45,6 +45,7 @@ type Option struct {
 type Options struct {
 	Race       *planner.Race
 	Next       *planner.Race // the next A race, else the next race; nil: none to come
+	Inside     *planner.Race // a race inside the taper, which counts as riding; nil: none
 	Days       int           // planned
 	Cut        int           // planned, per cent
 	Lengths    []Option
@@ -69,6 +70,11 @@ func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.
 	c := &comparison{goal: g}
 	c.look()
 	o := &Options{Race: g.taper.Race, Next: c.next, Days: g.taper.Days, Cut: g.taper.Cut}
+	for _, role := range base.Races {
+		if role.Role == planner.InsideTaper && role.Host == o.Race && o.Inside == nil {
+			o.Inside = role.Race
+		}
+	}
 	for n := 0; n <= max(longestOption, o.Days); n++ {
 		if n != o.Days && (n > 0 && n < planner.MinTaperDays || n > longestOption) || !g.fits(n) {
 			continue

@@ -1,0 +1,104 @@
+package plans
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/season"
+)
+
+// lengthRows compares lengths, a row each.
+func lengthRows(o *season.Options, today planner.Date) []say.Line {
+	lines := []say.Line{say.Headingf("Faster than without a taper, each with %s less riding:", removed(plannedOption(o)))}
+	over, noRoom := []string{}, []string{}
+	best := o.Preferred().Days
+	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
+		if n != o.Days && n != best && !slices.Contains(shownLengths[:], n) {
+			continue
+		}
+		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
+		switch {
+		case k >= 0:
+			lines = append(lines, say.Linef("%s", lengthRow(o, &o.Lengths[k])))
+		case n > o.Days && o.Race.Date.AddDays(-n) < today:
+			over = append(over, fmt.Sprint(n))
+		default:
+			noRoom = append(noRoom, fmt.Sprint(n))
+		}
+	}
+	if o.Days < planner.MinTaperDays {
+		lines = slices.Insert(lines, 1, say.Linef("%s", lengthRow(o, plannedOption(o))))
+	}
+	if len(over) > 0 {
+		lines = append(lines, say.Linef("Their first days are over: %s days.", say.OrList(over)))
+	}
+	if len(noRoom) > 0 {
+		lines = append(lines, say.Linef("No room after what comes before: %s days.", say.OrList(noRoom)))
+	}
+	return lines
+}
+
+// lengthRow is a length, what it brings, what it does to the next race, and its cut
+// where that is another one.
+func lengthRow(o *season.Options, l *season.Option) string {
+	row := show.Count(l.Days, "day")
+	if l.Planned {
+		row += ", planned"
+	}
+	row += ": " + show.Figure(l.Gain)
+	if o.Next != nil {
+		row += fmt.Sprintf(", %s %s %%", show.CutTo(o.Next.Name, mostRaceName), show.PlusMinus(l.Next.Mid))
+	}
+	if !o.SameCut(l) {
+		row += fmt.Sprintf(", but with %s less", removed(l))
+	}
+	return row
+}
+
+// removed is how much a taper leaves out, the same number wherever it stands.
+func removed(l *season.Option) string { return fmt.Sprintf("%.0f %%", math.Max(0, l.Removed)) }
+
+// blockRows compares lengths where a block of harder training comes before.
+func blockRows(o *season.Options) []say.Line {
+	lines := []say.Line{say.Headingf("After your training block, faster (+) or slower (-) than with the %s planned:", show.Count(o.Days, "day"))}
+	for i := range o.AfterBlock {
+		l := &o.AfterBlock[i]
+		row := "planned"
+		if !l.Planned {
+			row = show.Difference(l.Gain)
+		}
+		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
+	}
+	return append(lines, say.Linef("After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005)."))
+}
+
+// nearCut is how many points a cut lies off the planned one at least to be shown.
+const nearCut = 5
+
+// cutRows compares cuts, a row each, by what really goes: cuts that come to the
+// same, and those next to the planned one, have no row of their own.
+func cutRows(o *season.Options) []say.Line {
+	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
+	lines := []say.Line{say.Headingf("Other cuts over %s, faster (+) or slower (-) than the planned %s:", show.Count(o.Days, "day"), removed(planned))}
+	last := -1.0
+	for i := range o.Cuts {
+		c := &o.Cuts[i]
+		if math.Abs(c.Removed-planned.Removed) < nearCut || last >= 0 && c.Removed-last < nearCut {
+			continue
+		}
+		last = c.Removed
+		lines = append(lines, say.Linef("%s less: %s", removed(c), show.Difference(c.Gain)))
+	}
+	if last < 0 {
+		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
+	}
+	why := "With fewer hours a week there is less fatigue to lose."
+	if o.Inside != nil {
+		why = fmt.Sprintf("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
+	}
+	return append(lines, say.Linef("Studies found 41 to 60 %% best (Bosquet et al. 2007). %s", why))
+}
