@@ -16,6 +16,7 @@ import (
 	"musette/bot/coach"
 	"musette/bot/command"
 	"musette/bot/desk"
+	"musette/bot/life"
 	"musette/bot/picture"
 	"musette/bot/remind"
 	"musette/bot/say"
@@ -121,13 +122,29 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
-	name := req.Command
-	if name == "" { // a plain line is a question, whatever it holds
-		name, req.Options = ask.Name, map[string]string{ask.Question: req.Text}
+	var cmd *command.Command
+	if req.Command != "" {
+		if cmd, err = command.Find(b.commands, req.Command); err != nil {
+			return say.Reply{}, err
+		}
 	}
-	cmd, err := command.Find(b.commands, name)
-	if err != nil {
-		return say.Reply{}, err
+	if life.Listen(req, cmd, nil).Danger() {
+		return b.heed(ctx, req, cmd)
+	}
+	return b.obey(ctx, req, cmd)
+}
+
+// obey does what a request asks for.
+func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
+	switch {
+	case req.Fault != nil:
+		return say.Reply{}, req.Fault
+	case cmd == nil:
+		// A plain line is a question, whatever it holds.
+		if cmd, err = command.Find(b.commands, ask.Name); err != nil {
+			return say.Reply{}, err
+		}
+		req.Options = map[string]string{ask.Question: req.Text}
 	}
 	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
 		return say.Reply{}, err

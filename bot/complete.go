@@ -27,6 +27,8 @@ func (b *Bot) Offer(ctx context.Context, req desk.Request, name, option, typed s
 		return command.Fitting(command.Plain(o.Choices), typed)
 	case o.Complete == command.CompleteZone:
 		return command.Fitting(command.Plain(desk.Zones()), typed)
+	case o.Complete == command.CompleteOffers:
+		return command.ListedOffers(o.Offers, typed)
 	case o.Complete == command.CompleteNothing:
 		return nil
 	}

@@ -27,7 +27,7 @@ func TestRenamedRiderIsTheSame(t *testing.T) {
 	k.Refused("/me set taper:3", "taper")
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)") // refusals store nothing
 	k.OK("/me set announce:on")
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz A")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz (A)")
 	if club, err := k.DB.FindClub(t.Context(), k.Who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
 		t.Errorf("club %+v, %v; want the new name", club, err)
 	}

@@ -11,7 +11,7 @@ import (
 
 // printed finds the commands in a reply: a group, its word, options with values
 // or a bare date.
-var printed = regexp.MustCompile(`/(?:race|week|plan|season|ride|done|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|options|check|apply|away|limit|block|missed|result|setup|set)\b)?` +
+var printed = regexp.MustCompile(`/(?:race|week|plan|season|ride|done|tell|me|help|club)\b(?: (?:add|list|change|priority|remove|share|show|why|move|options|check|apply|away|limit|block|missed|result|morning|calendar|setup|set)\b)?` +
 	`(?: (?:[a-z-]+:(?:"(?:[^"\\]|\\.)*"|[^\s"(),;]+)|\d{4}-\d\d-\d\d))*`)
 
 // Every command that a reply or a refusal prints works when it is typed as it
@@ -33,7 +33,7 @@ func TestPrintedCommandsWorkOneAfterTheOther(t *testing.T) {
 		{nil, "/plan options", 1}, {nil, "/season check", 1}, {nil, "/season apply", 1}, {races[:1], "/plan options", 1}, {races[:1], "/season check", 1}, {races[:3], "/season check", 1}, {races[:3], "/plan options", 1},
 		{races, "/plan options race:heron", 1}, {races, "/season apply make-b:big taper:10", 1}, {races, "/season apply taper:auto", 1},
 		{append(races, `/race add name:"The \"Big\" One" date:2026-07-19 priority:A`, `/race add name:"Cup; Final" date:2026-07-26 priority:A`, `/race add name:Last date:2026-08-09 priority:A`), "/season check", 1},
-		{races, "/plan show", 1}, {races, "/plan show race:heron", 2}, {races, "/plan show race:big", 2}, {races, "/race list", 1}, {races, "/ride 2026-07-11", 2},
+		{races, "/plan show", 1}, {races, "/race morning", 2}, {races, "/race morning big", 1}, {nil, "/plan calendar", 1}, {nil, "/race morning", 1}, {races[1:2], "/plan calendar", 1}, {races, "/plan show race:heron", 2}, {races, "/plan show race:big", 2}, {races, "/race list", 1}, {races, "/ride 2026-07-11", 2},
 		{races, races[1], 1}, {races, "/race change race:heron date:2026-06-21", 1}, {races, "/race change race:big date:2026-07-26", 2}, {races, "/race priority race:heron priority:A", 1},
 		{races, "/race priority race:heron priority:B", 1}, {races, `/race remove race:"Heron: Valley"`, 1}, {races, `/race remove race:"the \"big\" one"`, 1},
 		{races, "/tell limit day:2026-06-20 minutes:45", 1}, {races, "/tell limit day:2026-06-20 minutes:none", 1},

@@ -155,10 +155,10 @@ func TestTaperThatCutsNothing(t *testing.T) {
 func TestRaceListOfStagesAndMany(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:"Pellow Tour" date:2026-06-02 priority:B days:3`)
-	bottest.Wants(t, k.OK("/race list"), "next Pellow Tour on Tue 2 Jun.", "Pellow Tour (3 days): Ines B", `Your days for Pellow Tour: /plan show race:"Pellow Tour 2026-06-02"`)
+	bottest.Wants(t, k.OK("/race list"), "next Pellow Tour on Tue 2 Jun.", "Pellow Tour (3 days): Ines (B)", `Your days for Pellow Tour: /plan show race:"Pellow Tour 2026-06-02"`)
 	k.As("Tomas")
 	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
-	bottest.Wants(t, k.OK("/race list"), "Pellow Tour is under way", "Pellow Tour (3 days, under way): Ines B")
+	bottest.Wants(t, k.OK("/race list"), "Pellow Tour is under way", "Pellow Tour (3 days, under way): Ines (B)")
 	for i := range 45 {
 		k.OK(fmt.Sprintf(`/race add name:"Loop %d" date:%s priority:C`, i, planner.NewDate(2026, 6, 10).AddDays(i)))
 	}

@@ -83,6 +83,7 @@ type Race struct {
 	Start      string
 	Emphasis   Emphasis
 	Place      string
+	Zone       string // IANA zone in which it starts, empty for the rider's own
 	Registered Date
 	TaperDays  int // the rider's own length for this race, 0 where none was told
 	Status     RaceStatus

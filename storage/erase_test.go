@@ -31,6 +31,7 @@ func life(t *testing.T, db *DB, a Athlete) {
 		db.SetResult(ctx, a.ID, Result{Race: kept.ID, Feeling: 7, Place: "fourth, 3:11", Note: "numb toes"}),
 		db.SetResult(ctx, a.ID, Result{Race: gone.ID, Feeling: 6, Place: "fourth, 3:11", Note: "numb toes"}),
 		db.RemoveRace(ctx, a.ID, today+2, gone.ID),
+		db.SetRaceDay(ctx, a.ID, kept.ID, RaceDay{Travel: 45, Way: true, Zone: "Europe/Madrid"}),
 		db.SetRide(ctx, a.ID, today, Ride{Ride: planner.Ride{Date: today, Minutes: 61}, Note: "soggy hands"}),
 		db.SetRide(ctx, a.ID, today+1, Ride{Ride: planner.Ride{Date: today, Minutes: 62}, Note: "soggy hands again"}),
 		db.SetWeek(ctx, a.ID, today, planner.DatedWeek{From: today, Week: mustWeek(t, "sat long 3h")}),

@@ -87,7 +87,7 @@ func insertRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planne
 // again what it was before today is as if nothing had been. Its number and the
 // day of registering stay.
 func keepRace(ctx context.Context, tx *sql.Tx, athlete AthleteID, today planner.Date, was Race, is *Race) error {
-	is.ID, is.Race.ID, is.Registered, is.Told = was.ID, was.Race.ID, was.Registered, planner.Told{On: was.On}
+	is.ID, is.Race.ID, is.Registered, is.Zone, is.Told = was.ID, was.Race.ID, was.Registered, was.Zone, planner.Told{On: was.On}
 	if wholeMinutes(is.Hours) == wholeMinutes(was.Hours) {
 		is.Hours = was.Hours // what people read and type is in whole minutes
 	}
@@ -108,7 +108,7 @@ func wholeMinutes(hours float64) float64 { return math.Round(hours * 60) }
 
 // sameVersion reports two races that plans cannot tell apart.
 func sameVersion(a, b planner.Race) bool {
-	a.Place, a.Told = b.Place, b.Told
+	a.Place, a.Zone, a.Told = b.Place, b.Zone, b.Told
 	return a == b
 }
 
@@ -194,7 +194,7 @@ func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
 }
 
 const (
-	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.status, r.ended, r.place, r.registered, r.told, r.withdrawn`
+	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.status, r.ended, r.place, r.registered, r.told, r.withdrawn, coalesce((SELECT zone FROM race_day d WHERE d.race_id = r.id), '')`
 	selectRace  = `SELECT ` + raceColumns + ` FROM race r `
 )
 
@@ -207,8 +207,8 @@ func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, er
 	return list(ctx, q, func(r *Race, scan func(...any) error) error {
 		return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
 	}, `SELECT `+raceColumns+`, folded FROM race r WHERE athlete_id = ?1 AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
-		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, folded
-		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 17, 15, 1`, athlete)
+		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, '', folded
+		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 18, 15, 1`, athlete)
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too,
@@ -240,7 +240,7 @@ func scanRace(r *Race, scan func(...any) error) error {
 	on, withdrawn := told(&r.Told)
 	err := scan(&r.ID, &r.Name, date(&r.Date), oneOf(&r.Priority, planner.PriorityA, planner.PriorityB, planner.PriorityC), &r.Hours,
 		&r.Kind, &r.Days, &r.Start, oneOf(&r.Emphasis, planner.NoEmphasis, planner.TrainThrough, planner.Important), &r.TaperDays,
-		oneOf(&r.Status, planner.Planned, planner.Finished, planner.GaveUp, planner.NotStarted, planner.Cancelled), (*optionalDate)(&r.Ended), &r.Place, date(&r.Registered), on, withdrawn)
+		oneOf(&r.Status, planner.Planned, planner.Finished, planner.GaveUp, planner.NotStarted, planner.Cancelled), (*optionalDate)(&r.Ended), &r.Place, date(&r.Registered), on, withdrawn, &r.Zone)
 	r.Race.ID = int64(r.ID)
 	return err
 }

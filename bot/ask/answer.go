@@ -9,8 +9,6 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/asked"
-	"musette/planner/care"
-	"musette/planner/words"
 )
 
 // talk is one message on its way to an answer.
@@ -39,13 +37,7 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return say.Reply{}, err
 	}
 	text := req.Get(Question)
-	if reply, found := t.heed(text); found {
-		return reply, nil
-	}
 	m := asked.Read(text, known)
-	if reply, found := t.inDoubt(text, &m); found {
-		return reply, nil
-	}
 	switch {
 	case m.Long:
 		return t.plainly("That is a long message. Ask me one thing in a sentence or two, please."), nil
@@ -75,36 +67,6 @@ func (t *talk) plainly(text say.Template) say.Reply {
 	reply.Addf("Commands work too: /ride, /plan show, /plan why. All of them: /help")
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}, {Label: "Help", Command: "help"}}
 	return reply
-}
-
-// heed answers what must not wait: signs of danger come before any question.
-func (t *talk) heed(text string) (say.Reply, bool) {
-	f := asked.Danger(text, t.facts.Now.Races)
-	if f.Verdict != care.Stop || f.Level < care.Doctor {
-		return say.Reply{}, false
-	}
-	reply := say.Reply{Topic: string(asked.RedFlag), Lines: say.PlainLines(words.CareAnswer(f))}
-	if f.Level != care.Talk {
-		reply.Addf("A message is no entry: nothing is stored, and your plan does not change by it. Health comes first.")
-	}
-	return reply, true
-}
-
-// inDoubt asks where a text may tell of danger.
-func (t *talk) inDoubt(text string, m *asked.Message) (say.Reply, bool) {
-	f := asked.Danger(text, t.facts.Now.Races)
-	if f.Verdict != care.Ask || f.Level < care.Doctor || asked.Forced(text) {
-		return say.Reply{}, false
-	}
-	reply := say.Reply{Topic: string(asked.RedFlag)}
-	reply.Addf("Is that about your own health, now? Then this comes first:")
-	reply.Lines = append(reply.Lines, say.PlainLines(words.CareAnswer(f))...)
-	if len(m.Parts) == 1 && len(m.Parts[0].Offers) == 0 && m.Parts[0].Topic != asked.RedFlag {
-		p := &m.Parts[0]
-		reply.Addf("If it is not that, say so, and I answer your question.")
-		reply.Buttons = []say.Button{{Label: "It is not that", Command: Name, Options: map[string]string{Question: p.Topic.With(p.Text)}}}
-	}
-	return reply, true
 }
 
 // answerAll answers the parts of a message in their order.

@@ -115,25 +115,23 @@ func (k *Talk) As(name string) { k.Who.Athlete = name }
 // Say answers a line as the terminal would.
 func (k *Talk) Say(line string) say.Reply {
 	k.T.Helper()
-	req, err := command.ParseLine(bot.Commands(), line)
-	if err != nil {
-		fault, ref := say.UserError(err, "", false)
-		if ref != "" {
-			k.T.Fatalf("%s: %v", line, err)
-		}
-		return say.Refusal(fault.Field, "%s", fault.Line)
-	}
-	return k.Ask(req.Command, req.Options, req.Text)
+	req, _ := command.ParseLine(bot.Commands(), line)
+	return k.put(req)
 }
 
 // Ask puts a request for who speaks, as any transport would.
 func (k *Talk) Ask(command string, options map[string]string, text string) say.Reply {
 	k.T.Helper()
+	return k.put(desk.Request{Command: command, Options: options, Text: text})
+}
+
+func (k *Talk) put(asked desk.Request) say.Reply {
+	k.T.Helper()
 	req := k.Who
-	req.Command, req.Options, req.Text = command, options, text
+	req.Command, req.Options, req.Text, req.Fault = asked.Command, asked.Options, asked.Text, asked.Fault
 	reply, err := k.Bot.Handle(k.T.Context(), req)
 	if err != nil {
-		k.T.Fatalf("/%s %v: %v", command, options, err)
+		k.T.Fatalf("/%s %v: %v", req.Command, req.Options, err)
 	}
 	return reply
 }

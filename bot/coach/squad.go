@@ -181,13 +181,17 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 // PlanDays plans the rider's days to come; of a taper that runs the plan knows the
 // days gone by too.
 func (s *standing) PlanDays() {
+	if _, held := desk.Held(s.Facts.Now); held || desk.OpenIllness(s.Facts.Now) != nil {
+		s.Health = true
+		s.Needs = append(s.Needs, notTraining)
+	}
 	if !desk.Planned(s.Facts.Now) {
 		s.Needs = append(s.Needs, noWeek)
 		s.SeasonNeeds()
 		return
 	}
 	s.plan = engine.DeriveUntil(s.Today, s.Today.AddDays(lookAhead), s.Facts.All)
-	if d, ok := s.plan.Day(s.Today); ok && d.Phase == planner.Health {
+	if d, ok := s.plan.Day(s.Today); ok && d.Phase == planner.Health && !s.Health {
 		s.Health = true
 		s.Needs = append(s.Needs, notTraining)
 	}

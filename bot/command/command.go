@@ -31,6 +31,7 @@ const (
 	CompleteDayOver           // today and the days before it
 	CompleteZone              // IANA time zones
 	CompleteRider             // the club's riders, for its coaches
+	CompleteOffers            // the option's own offers; other text is right too
 )
 
 // Types of options that transports with channels and roles offer as such.
@@ -50,9 +51,11 @@ type Option struct {
 	Description string // at most 100 characters
 	Required    bool
 	Choices     []string
+	Offers      []string // values that are common; a list of them has commas
 	Complete    Complete
 	MaxLen      int // characters; 0 means planner.MaxText
 	Example     string
+	Unheard     bool // a name, or read by the handler itself: not searched for stop words
 }
 
 // Command is one row of the command table. Required options stand first.
@@ -182,6 +185,22 @@ func (c *Command) unknownOption(name string) *say.Refused {
 		return say.Refuse(say.Clip(name), "%s has no such option. Did you mean %s?", c.Link(), near)
 	}
 	return say.Refuse(say.Clip(name), "%s has no such option. It takes %s", c.Link(), strings.Join(names, ", "))
+}
+
+// Heard reports a value in which riders may write of their health: texts, and
+// more than a word in place of a day or a number. Names, choices and what
+// transports offer are none.
+func (o *Option) Heard(value string) bool {
+	switch o.Type {
+	case "race", "races", "rider", "zone", TypeChannel, TypeRole:
+		return false
+	case "text":
+		return !o.Unheard && len(o.Choices) == 0
+	case TypeWeek:
+		_, err := typed.Week(value)
+		return err != nil // one that is understood has no words but its own
+	}
+	return len(o.Choices) == 0 && strings.Contains(value, " ")
 }
 
 // Clean trims a value and refuses what no option can hold.

@@ -13,29 +13,33 @@ import (
 // ParseLine reads a command as people write it, /race add name:"Hill Loop"
 // date:2026-06-13, or else takes the line as a plain question. Text before the
 // first option belongs to the command's first option, so /ride tomorrow works.
-// Faults are *planner.InputError and name the option.
+// Faults are *planner.InputError and name the option; the request then holds what
+// was read, and in Text what was not.
 func ParseLine(commands []Command, line string) (desk.Request, error) {
 	line = strings.TrimSpace(line)
 	if !utf8.ValidString(line) {
-		return desk.Request{}, say.Refuse("line", "is not readable text (UTF-8). For example /ride tomorrow")
+		err := say.Refuse("line", "is not readable text (UTF-8). For example /ride tomorrow")
+		return desk.Request{Fault: err}, err
 	}
 	if !strings.HasPrefix(line, "/") {
 		return desk.Request{Text: line}, nil
 	}
 	cmd, rest, err := cutCommand(commands, line[1:])
 	if err != nil {
-		return desk.Request{}, err
+		return desk.Request{Text: line, Fault: err}, err
 	}
 	p := lineParser{cmd: cmd, rest: rest, values: map[string]string{}}
 	if err := p.run(); err != nil {
-		return desk.Request{}, err
+		return desk.Request{Command: cmd.Name, Options: p.values, Text: p.rest, Fault: err}, err
 	}
 	if p.bare {
 		p.shareOut()
 	}
-	if p.values, err = cmd.Check(p.values); err != nil {
-		return desk.Request{}, err
+	values, err := cmd.Check(p.values)
+	if err != nil {
+		return desk.Request{Command: cmd.Name, Options: p.values, Fault: err}, err
 	}
+	p.values = values
 	return desk.Request{Command: cmd.Name, Options: p.values}, nil
 }
 

@@ -58,6 +58,21 @@ func Fitting(all []Offer, typed string) []Offer {
 	return out[:min(len(out), MaxOffers)]
 }
 
+// ListedOffers complete the last of a list of values.
+func ListedOffers(values []string, typed string) []Offer {
+	before, last := "", typed
+	if i := strings.LastIndexByte(typed, ','); i >= 0 {
+		before, last = strings.TrimSpace(typed[:i])+", ", typed[i+1:]
+	}
+	out := Fitting(Plain(values), last)
+	for i := range out {
+		if whole := before + out[i].Value; UTF16Len(whole) <= desk.MaxOfferText {
+			out[i] = Offer{whole, whole}
+		}
+	}
+	return out
+}
+
 // Words are close from this likeness on. Short ones must be the same: they are
 // close to too much.
 const (

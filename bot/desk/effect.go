@@ -16,6 +16,9 @@ func RaceNews(e *Effect, race *planner.Race) []say.Line {
 	if !Planned(e.Facts) {
 		return []say.Line{say.Linef("No plan yet: I do not know your typical week. Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}
 	}
+	if _, held := Held(e.Facts); held {
+		return []say.Line{say.Linef("No plan for now: training is held back for your health. See /ride")}
+	}
 	role := show.RoleOf(e.After, e.Facts, race)
 	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.OtherRaces(race)...)
 	lines = append(lines, e.NewWarnings()...)

@@ -39,17 +39,21 @@ type Request struct {
 	Command string
 	Options map[string]string
 	Text    string
+	Fault   error // why the line cannot be done; Text has what was not read of it
 
 	// Names as the transport shows them. A key, where the transport has one,
 	// finds club or rider whatever they are called now; else the name does,
 	// in capitals or not.
 	Club, Athlete       string
 	ClubKey, AthleteKey storage.Key
+	Nowhere             bool // the person rides for no club: nothing can be stored
 	Elsewhere           bool // the names are not those by which the club shows them: stored ones stay
 
 	Coach bool     // the person is one of the club's coaches
 	Admin bool     // the person runs the club's server
 	Roles []string // the person's roles in the club, as the transport writes them
+
+	Heeded bool // what it tells of health is answered besides
 
 	Ask   bool   // show what a destructive command would do, and a button that does it
 	Forms bool   // the transport can show a form

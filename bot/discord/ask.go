@@ -51,7 +51,7 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 // permit says why a request is not carried out here, by this person, or with
 // these channels and roles; nil: it may be. It brings references to their form.
 func (a *App) permit(ctx context.Context, cmd *command.Command, req *desk.Request, from *asked) *say.Reply {
-	if cmd.Name == "" { // Handle says what there is instead
+	if cmd.Name == "" || req.Fault != nil || a.Bot.Alarms(req) { // Handle says what there is instead
 		return nil
 	}
 	if cmd.Club && from.guildID == "" {
@@ -141,6 +141,13 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 		if len(clubs) == 1 || club.ID == person.Club {
 			return nil, a.speakOf(req, club, from)
 		}
+	}
+	if a.Bot.Alarms(req) { // which waits for no question: health is of the person in all clubs
+		if len(clubs) > 0 {
+			return nil, a.speakOf(req, clubs[0], from)
+		}
+		req.Nowhere = true
+		return nil, nil
 	}
 	if req.Command == "help" { // which needs no club
 		req.Club = "no club"

@@ -78,7 +78,8 @@ func (a *App) point(ctx context.Context, m *message, failed error) error {
 	case failed != nil:
 		line = say.Linef("My answer did not get through. Try again in a while, or with a slash command, whose answer only you see: /ride, /plan show, /help")
 	}
-	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(say.Reply{Lines: []say.Line{line}}, nil))
+	lines := []say.Line{line, desk.Emergency()} // the same for all, so that it tells nothing
+	err := a.send(ctx, m.ChannelID, m.ID+"/pointer", a.renderer().messages(say.Reply{Lines: lines}, nil))
 	if channelFault(err) != "" {
 		err = nil
 	}
@@ -101,16 +102,12 @@ func (a *App) answerTo(ctx context.Context, m *message, ref string) (out []api.M
 	from := &asked{guildID: m.GuildID, userID: m.Author.ID, id: m.ID}
 	text := m.question(a.me)
 	req := desk.Request{Text: text}
-	var fault error
 	if strings.HasPrefix(text, "/") {
-		req, fault = command.ParseLine(bot.Commands(), text)
+		req, _ = command.ParseLine(bot.Commands(), text) // the bot answers a fault, after words of danger
 	}
 	req.Athlete, req.AthleteKey, req.Roles = m.name(), personKey(m.Author.ID), m.roles()
 	req.Ref, req.Now, req.Ask = ref, a.Now(), true
 	instead, err := a.place(ctx, &req, from)
-	if err == nil {
-		err = fault
-	}
 	switch {
 	case err != nil:
 		return a.written(ctx, a.Bot.Fail(ctx, "message "+ref, err), from), after

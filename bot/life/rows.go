@@ -4,6 +4,8 @@ package life
 
 import (
 	"musette/bot/command"
+	"musette/bot/show"
+	"musette/planner"
 )
 
 // Commands are the rows about what happens.
@@ -23,6 +25,29 @@ func Commands() []command.Command {
 			command.DayOverOption(), command.NoteOption("stuck at work")},
 			Description: "You did not ride on a day, and what to do about it",
 			Example:     "tell missed day:yesterday"},
+		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Options: []command.Option{command.DayOverOption()},
+			Description: "Heavy legs: the easier form of the day, with what it costs",
+			Example:     "tell tired day:today"},
+		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{
+			{Name: "symptoms", Type: "text", Unheard: true, Complete: command.CompleteOffers, Offers: offeredSymptoms, Example: "fever",
+				Description: "What you have: fever, cough, head cold... none takes it back. Only you see it"},
+			sinceOption()},
+			Description: "You are ill: no training until you are well, and the plan follows",
+			Example:     "tell sick symptoms:fever since:yesterday"},
+		{Name: "tell injured", Task: command.TaskLife, Run: tellInjured, Writes: true, Options: []command.Option{
+			{Name: "what", Type: "text", Unheard: true, Complete: command.CompleteOffers, Offers: offeredInjuries, Example: "knee",
+				Description: "What hurts: knee, lower back, broken bone... none takes it back. Only you see it"},
+			sinceOption()},
+			Description: "You are injured: no training until it is over, and the plan follows",
+			Example:     "tell injured what:knee since:yesterday"},
+		{Name: "tell well", Task: command.TaskLife, Run: tellWell, Writes: true, Options: []command.Option{
+			command.DayOverOption(),
+			{Name: "cleared", Type: "choice", Choices: choiceCleared, Example: show.ClearedYes,
+				Description: "After a stop: yes (a doctor has cleared you), not-yet (still so), not-that (it was none)"},
+			{Name: "of", Type: "choice", Choices: choiceOf, Example: "illness",
+				Description: "Which one, if several are open: illness, injury, or a stop: emergency, head, doctor"}},
+			Description: "You are well again, and what comes first",
+			Example:     "tell well day:yesterday"},
 		{Name: "tell away", Task: command.TaskLife, Run: tellAway, Writes: true, Options: []command.Option{
 			{Name: "from", Type: "day", Required: true, Complete: command.CompleteDay, Example: "4 June",
 				Description: "The first day away"},
@@ -48,5 +73,17 @@ func Commands() []command.Command {
 			Example:     "tell block from:\"18 May\" to:\"31 May\" percent:20"},
 	}
 }
+
+// sinceOption is the first day of an illness or injury.
+func sinceOption() command.Option {
+	o := command.DayOverOption()
+	o.Name, o.Description = "since", "The first day of it: today where left out, yesterday, monday, 30 May, 2026-05-30"
+	return o
+}
+
+var (
+	choiceCleared = []string{show.ClearedYes, show.ClearedNot, show.ClearedWasNot}
+	choiceOf      = []string{illness.noun, injury.noun, planner.LevelEmergency.String(), planner.LevelHead.String(), planner.LevelDoctor.String()}
+)
 
 var choiceAway = []string{"off", "travel", "none"}

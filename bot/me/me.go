@@ -74,9 +74,33 @@ func settingsText(s storage.Settings, today planner.Date) []say.Line {
 	return lines
 }
 
+// health is what the rider told of their health that goes on or is hardly over.
+func health(f *planner.Facts, today planner.Date) []say.Line {
+	var lines []say.Line
+	for _, ill := range f.Ill {
+		what := "ill"
+		if ill.Injury {
+			what = "injured"
+		}
+		if len(ill.Symptoms) > 0 {
+			what += " (" + strings.Join(ill.Symptoms, ", ") + ")"
+		}
+		switch {
+		case ill.To.IsZero():
+			lines = append(lines, say.Linef("  since %s: %s. When it is over: /tell well", show.Dated(ill.From, today), what))
+		case ill.To >= today.AddDays(-show.AfterDays):
+			lines = append(lines, say.Linef("  %s: %s", show.Span(ill.From, ill.To, today), what))
+		}
+	}
+	if h, held := desk.Held(f); held {
+		lines = append(lines, say.Linef("  since %s: training is held back. A doctor has cleared you? /tell well cleared:yes", show.Dated(h.Since, today)))
+	}
+	return lines
+}
+
 // toldFacts are absences, limits, blocks and swaps that are not over yet.
 func toldFacts(f *planner.Facts, today planner.Date) []say.Line {
-	var lines []say.Line
+	lines := health(f, today)
 	for _, a := range f.Absences {
 		if a.To >= today {
 			lines = append(lines, say.Linef("  %s: %s", show.Span(a.From, a.To, today), show.AwayWord(a.Travel)))

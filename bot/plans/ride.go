@@ -24,7 +24,12 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if err != nil {
 		return say.Reply{}, err
 	}
+	h, held := desk.Held(facts.Now)
 	switch {
+	case held && day >= h.Since:
+		reply := show.Stopped(say.Linef("%s: no training. Your health comes first.", show.DayName(day, req.Rider.Today)), h.Level)
+		reply.Date = day
+		return reply, nil
 	case !desk.Planned(facts.Now):
 		reply := req.NeedWeek()
 		if rides := ridesOn(facts.Now, day); len(rides) > 0 {

@@ -44,7 +44,7 @@ func TestRideOnRaceDay(t *testing.T) {
 		"/race add name:Tour date:2026-07-04 days:2 priority:B hours:2 start:9:30", "/race add name:Crit date:2026-07-12 priority:C hours:1")
 	for _, tc := range []struct{ now, has, not string }{
 		{"2026-06-14T08:30:00Z", "Good luck, and enjoy it!", "How did it go"}, // 9:30 in Lisbon
-		{"2026-06-14T09:30:00Z", "It is on: enjoy it! Tell me afterwards how your legs were: /race result", "Good luck"},
+		{"2026-06-14T09:30:00Z", "Hill Loop is under way since 10:00.\nWhen it is over, tell me how it went: /race result", "Good luck"},
 		{"2026-06-14T19:00:00Z", "How did it go? /race result", "Good luck"},
 		{"2026-07-05T08:00:00Z", "Good luck", "9:30"},
 		{"2026-07-05T18:00:00Z", "How did it go?", "9:30"},

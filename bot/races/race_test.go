@@ -173,8 +173,8 @@ func TestRaceListOfALongSeason(t *testing.T) {
 		k.OK(fmt.Sprintf("/race add name:Loop date:%s priority:C", day.AddDays(i)))
 	}
 	reply := k.OK("/race list")
-	bottest.Wants(t, reply, "43 races to come", "Tour (3 days): Ines C", "\nand 3 more")
-	if got := strings.Count(reply.Text(), "Loop: Ines C"); got != 39 {
+	bottest.Wants(t, reply, "43 races to come", "Tour (3 days): Ines (C)", "\nand 3 more")
+	if got := strings.Count(reply.Text(), "Loop: Ines (C)"); got != 39 {
 		t.Errorf("%d races listed besides the tour, want 39", got)
 	}
 }

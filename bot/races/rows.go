@@ -54,6 +54,7 @@ func Commands() []command.Command {
 				Description: "With gave-up, of a stage race: on which day. Left out: today"}},
 			Description: "How a race went: your legs, the result, whether you finished. Tell it in parts if you like",
 			Example:     `race result race:"Hill Loop" feeling:8 result:12th`},
+		morningRow(),
 	}
 }
 
@@ -99,21 +100,21 @@ func AddOptions() []command.Option {
 // raceDetails are the options that describe a race, none of them required.
 func raceDetails() []command.Option {
 	return []command.Option{
-		{Name: "name", Type: "text", Example: "Hill Loop", Description: "The race's name"},
+		{Name: "name", Type: "text", Unheard: true, Example: "Hill Loop", Description: "The race's name"},
 		{Name: "date", Type: "day", Complete: command.CompleteDay, Example: "13 June",
 			Description: "Race day, or the first day of a stage race: 2026-06-13, 13 June"},
 		{Name: "priority", Type: "choice", Choices: choicePriority, Example: "A",
 			Description: "A: taper for it, B: a few easier days, C: ridden as training"},
 		{Name: "hours", Type: "hours", Example: "3h30",
 			Description: "How long it takes you, per day: 3.5, 3h30, 210min. Over a day: 30h"},
-		{Name: "kind", Type: "text", Example: "road race",
+		{Name: "kind", Type: "text", Unheard: true, Example: "road race",
 			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
 		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
 		{Name: "end", Type: "day", Complete: command.CompleteDay, Example: "15 June", Description: "The last day of a stage race, instead of days"},
 		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
 			Description: "For a B race: important eases more days before it, train-through fewer"},
-		{Name: "place", Type: "text", Example: "Market Square", Description: "Where it starts"},
+		{Name: "place", Type: "text", Unheard: true, Example: "Market Square", Description: "Where it starts"},
 		{Name: desk.OptionTaper, Type: "number", Example: "10",
 			Description: "Days of the taper for this race, 4 to 28, or auto"},
 	}

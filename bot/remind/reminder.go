@@ -29,6 +29,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
+	if reply, due, instead := howAreYou(all, facts, day, club.Name); instead {
+		return reply, due, nil
+	}
 	if !desk.Planned(facts) {
 		return say.Reply{}, false, nil
 	}
@@ -231,6 +234,7 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		if r.Start == "" {
 			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(raceKey(r))))
 		}
+		lines = append(lines, say.Linef("When to get up, eat and leave, and what to pack: /race morning race:%s", say.Quote(raceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
 		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(raceKey(o.Ask))))
@@ -311,7 +315,7 @@ func (o *Occasion) buttons() []say.Button {
 	if o.Day.Minutes() > 0 && !o.logged {
 		out = []say.Button{
 			{Label: "Rode it", Command: "done", Options: map[string]string{"day": day}},
-			{Label: "Heavy legs", Command: "done", Options: map[string]string{"day": day, "note": "heavy legs"}},
+			{Label: "Heavy legs", Command: "tell tired", Options: map[string]string{"day": day}},
 			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
 		}
 	}

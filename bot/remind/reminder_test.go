@@ -83,6 +83,7 @@ func TestReminderWords(t *testing.T) {
 	k.OK("/race change race:hill start:none")
 	eve, _ = reminder(k, "2026-07-04")
 	bottest.Wants(t, eve, `I do not know its start yet: /race change race:"Hill Loop 2026-07-05" start:10:30`)
+	bottest.Wants(t, eve, `/race morning race:"Hill Loop 2026-07-05"`)
 }
 
 // What a reminder says of a race that is near stands in /ride, too.

@@ -142,6 +142,9 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 
 // nextDue finds the first day to come that has something to say, as the plan stands.
 func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.Athlete, e *desk.Effect, zone *time.Location) ([]say.Line, error) {
+	if _, held := desk.Held(e.Facts); held {
+		return []say.Line{say.Linef("Next: no sessions while training is held back. After three silent days I ask how you are.")}, nil
+	}
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Next: none before you share your typical week, for example"), say.Linef("/week share week:%s", say.Quote(desk.ExampleWeek))}, nil
 	}

@@ -8,10 +8,11 @@ import (
 )
 
 // Topics of replies: commands carry TopicCommand, a question that the bot
-// cannot answer TopicUnknown.
+// cannot answer TopicUnknown, words of danger TopicRedFlag.
 const (
 	TopicCommand = "command"
 	TopicUnknown = "unknown"
+	TopicRedFlag = "red-flag"
 )
 
 // Reply is what goes back: the answer in the first line, the reason in the

@@ -8,6 +8,7 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/care"
+	"musette/planner/raceday"
 	"musette/storage"
 )
 
@@ -36,15 +37,18 @@ func NameAmong(f *planner.Facts, race *planner.Race) string {
 // SameName is the one rule for names in other capitals.
 func SameName(a, b string) bool { return storage.Fold(a) == storage.Fold(b) }
 
-// StartOf is the instant at which a race begins, where the start is known and to come.
-func StartOf(race *planner.Race, zone *time.Location, now time.Time) []say.Moment {
-	clock, err := time.Parse("15:04", race.Start)
-	if err != nil {
-		return nil
+// ZoneOf is the zone in which a race starts: its own, else the rider's.
+func ZoneOf(race *planner.Race, rider *time.Location) *time.Location {
+	if zone, err := time.LoadLocation(race.Zone); err == nil && race.Zone != "" {
+		return zone
 	}
-	year, month, day := race.Date.Civil()
-	at := time.Date(year, month, day, clock.Hour(), clock.Minute(), 0, 0, zone)
-	if at.Before(now) {
+	return rider
+}
+
+// StartOf is the instant at which a race begins, where the start is known and to come.
+func StartOf(race *planner.Race, rider *time.Location, now time.Time) []say.Moment {
+	at, ok := raceday.StartIn(race, ZoneOf(race, rider))
+	if !ok || at.Before(now) {
 		return nil
 	}
 	return []say.Moment{{Label: "Start", At: at}}

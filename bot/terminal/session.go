@@ -76,11 +76,7 @@ func (s *Session) Line(ctx context.Context, line string) (reply say.Reply, answe
 	case line[0] == ':':
 		return s.control(ctx, line[1:]), true
 	}
-	req, err := command.ParseLine(bot.Commands(), line)
-	if err != nil {
-		s.last = s.bot.Fail(ctx, "line", err)
-		return s.last, true
-	}
+	req, _ := command.ParseLine(bot.Commands(), line) // the bot answers a fault, after words of danger
 	return s.ask(ctx, req), true
 }
 

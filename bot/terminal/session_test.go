@@ -298,7 +298,7 @@ func TestComplete(t *testing.T) {
 	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
 	enter(t, s, `/race add name:Quarry date:2026-06-20 priority:C`)
 	for line, want := range map[string][]string{
-		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result "},
+		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result ", "/race morning "},
 		"/plan w":                      {"/plan why "},
 		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add emphasis:", "/race add place:", "/race add taper:"},
 		"/race add name:x pri":         {"/race add name:x priority:"},

@@ -14,7 +14,8 @@ var doctors = []group{
 		$heart|$pulse ~4 no reason
 		$pulse ~4 jump*|shot|spike* ~6 no reason
 		$heart|$pulse ~4 sat|sofa|sitting|lying|resting|rest|still|bed|kitchen|desk ~4 #number
-		#number ~4 sofa|bed|couch|sat
+		#number ~4 sofa|couch
+		$heart|$pulse ~4 #number ~4 bed|sat
 		$pulse ~3 somersault*|irregular|erratic|jumpy|uneven|skip*|all_over|shop|haywire|crazy|mental|wild
 		skip|skips|skipped|skipping|miss|misses|missed|missing|drop|drops|dropped|extra|jump|jumps|jumping|funny ~2 beat|beats|heartbeat|heartbeats
 		flutter|fluttering|fluttery|flutters ~3 $chest|$heart

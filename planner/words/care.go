@@ -1,6 +1,9 @@
 package words
 
-import "musette/planner/care"
+import (
+	"musette/planner"
+	"musette/planner/care"
+)
 
 // The emergency words are the same wherever they are said.
 const (
@@ -8,6 +11,9 @@ const (
 	emergencyCall  = "stop and call the emergency number (112 in Europe)"
 	emergencyLine  = emergencySigns + ": " + emergencyCall + "."
 )
+
+// Emergency is the emergency words as a sentence.
+const Emergency = emergencyLine
 
 // answers are what is said to each level of what was found. They name no
 // illness and no medicine (IOC consensus 2022, consensus on concussion;
@@ -61,6 +67,12 @@ func CareAnswer(f care.Finding) string {
 		return own
 	}
 	return answers[care.English][f.Level]
+}
+
+// StopAnswer is what a rider reads while a stop of that level holds.
+func StopAnswer(level planner.Level) string {
+	return answers[care.English][map[planner.Level]care.Level{
+		planner.LevelEasy: care.Easy, planner.LevelRest: care.Rest, planner.LevelDoctor: care.Doctor, planner.LevelHead: care.Head, planner.LevelEmergency: care.Emergency}[level]]
 }
 
 // held is what a hold says, by the gravest thing that was told.

@@ -6,6 +6,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/raceday"
 )
 
 // openerEfforts are the short hard efforts of an openers ride (common practice).
@@ -80,24 +81,12 @@ func hardText(s planner.Session) string {
 func raceText(d *engine.Day, s planner.Session) string {
 	name, kind, start := "Race", "", ""
 	if r := d.Race; r != nil {
-		name, kind = r.Name, strings.ToLower(r.Kind)
+		name, kind = r.Name, r.Kind
 		if r.Start != "" && d.Date == r.Date {
 			start = ", start " + r.Start
 		}
 	}
-	return fmt.Sprintf("%s, %s%s. Warm up %d min easy with a few short efforts.", name, planner.Duration(int(s.Minutes)), start, warmUpMinutes(int(s.Minutes), kind))
-}
-
-// warmUpMinutes is longer for shorter events and for those that start flat out,
-// short and easy for long ones (Bishop 2003, from memory; common practice).
-func warmUpMinutes(race int, kind string) int {
-	switch {
-	case strings.Contains(kind, "time trial"), strings.Contains(kind, "criterium"), race < 90:
-		return 25
-	case strings.Contains(kind, "endurance"), race >= 180:
-		return 10
-	}
-	return 15
+	return fmt.Sprintf("%s, %s%s. Warm up %d min easy with a few short efforts.", name, planner.Duration(int(s.Minutes)), start, raceday.WarmUpMinutes(int(s.Minutes), kind))
 }
 
 // spacedSets writes sets the way people read them: 3 x 1 min hard (1 min easy between).

@@ -177,6 +177,12 @@ CREATE TABLE race (
     registered TEXT NOT NULL CHECK (registered >= '1971-01-01' AND date(registered) IS registered),
     taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), told TEXT CHECK (told >= '1971-01-01' AND date(told) IS told), withdrawn TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn), emphasis TEXT NOT NULL DEFAULT '' CHECK (emphasis IN ('', 'train-through', 'important')), status TEXT NOT NULL DEFAULT 'planned' CHECK (status IN ('planned', 'finished', 'gave-up', 'not-started', 'cancelled')), ended TEXT CHECK ((ended IS NOT NULL) = (status = 'gave-up') AND (ended IS NULL OR ended >= date AND date(ended) IS ended))) STRICT;
 
+CREATE TABLE race_day (
+    race_id INTEGER PRIMARY KEY REFERENCES race (id) ON DELETE CASCADE,
+    travel  INTEGER CHECK (travel BETWEEN 0 AND 1440), -- minutes to the start; NULL: not told
+    zone    TEXT NOT NULL DEFAULT '' -- IANA zone of the start; '': the rider's
+) STRICT;
+
 CREATE TABLE result (
     race_id  INTEGER PRIMARY KEY REFERENCES race (id) ON DELETE CASCADE,
     feeling  INTEGER CHECK (feeling BETWEEN 1 AND 10), -- of the legs; NULL: not told

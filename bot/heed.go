@@ -1,0 +1,39 @@
+package bot
+
+import (
+	"context"
+	"log/slog"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/life"
+	"musette/bot/say"
+)
+
+// heed answers a request in whose words there is danger, unless they turn out to
+// be a name of the rider's own.
+func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
+	if !req.Nowhere {
+		if req.Rider, err = b.base.Rider(ctx, *req); err != nil { // the danger is answered all the same
+			b.base.Log.ErrorContext(ctx, "who tells of danger", slog.Any("error", err))
+			req.Nowhere = true
+		}
+	}
+	heard := life.Listen(req, cmd, life.Names(ctx, b.base, req))
+	if !heard.Danger() {
+		return b.obey(ctx, req, cmd)
+	}
+	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) {
+		req.Heeded = true
+		return b.obey(ctx, req, cmd)
+	})
+}
+
+// Alarms reports words of danger in a request: it is answered whichever club is meant.
+func (b *Bot) Alarms(req *desk.Request) bool {
+	cmd, err := command.Find(b.commands, req.Command)
+	if err != nil {
+		cmd = nil
+	}
+	return life.Listen(req, cmd, nil).Stops()
+}

@@ -1,0 +1,257 @@
+package life
+
+import (
+	"context"
+	"log/slog"
+	"maps"
+	"slices"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/care"
+	"musette/planner/words"
+	"musette/storage"
+)
+
+// levels are the levels of care as they are stored; what is talked about is not.
+var levels = map[care.Level]planner.Level{
+	care.Easy: planner.LevelEasy, care.Rest: planner.LevelRest, care.Doctor: planner.LevelDoctor, care.Head: planner.LevelHead, care.Emergency: planner.LevelEmergency,
+}
+
+// Heard is what was found in the words of a request.
+type Heard struct {
+	care.Finding
+	options []string // that hold it, in order
+}
+
+// Danger reports that something was found.
+func (h *Heard) Danger() bool { return h.Verdict != care.Nothing }
+
+// Stops reports what must not wait: more than a day off.
+func (h *Heard) Stops() bool { return h.Danger() && (levels[h.Level].Holds() || h.Level == care.Talk) }
+
+// Listen reads all free words of a request; cmd is its command, nil where it has
+// none. names are the rider's own names of races and places. What coaches write
+// is not about themselves.
+func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
+	h := new(Heard)
+	if cmd != nil && (cmd.Coach || cmd.Admin) {
+		return h
+	}
+	h.add(care.Read(req.Text, names...))
+	for _, name := range slices.Sorted(maps.Keys(req.Options)) {
+		if cmd != nil {
+			if o, ok := cmd.Option(name); ok && !o.Heard(req.Options[name]) {
+				continue
+			}
+		}
+		if f := care.Read(req.Options[name], names...); f.Verdict != care.Nothing {
+			h.options = append(h.options, name)
+			h.add(f)
+		}
+	}
+	return h
+}
+
+func (h *Heard) add(f care.Finding) {
+	if f.Level > h.Level {
+		h.Lang = f.Lang
+	}
+	h.Verdict, h.Level = max(h.Verdict, f.Verdict), max(h.Level, f.Level)
+}
+
+// Names are the rider's own names of races and places, which never stop.
+func Names(ctx context.Context, b *desk.Base, req *desk.Request) (names []string) {
+	if req.Nowhere || !req.Rider.Known() {
+		return nil
+	}
+	races, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		b.Log.ErrorContext(ctx, "names of races", slog.Any("error", err))
+	}
+	for _, r := range races {
+		names = append(names, r.Name, r.Place)
+	}
+	return names
+}
+
+// Heed answers words of danger before anything else. run does the rest of the request.
+func Heed(ctx context.Context, b *desk.Base, req *desk.Request, h *Heard, run func() (say.Reply, error)) (say.Reply, error) {
+	req.Options = maps.Clone(req.Options)
+	switch {
+	case !h.Stops():
+		return h.mild(req, run)
+	case h.Level == care.Talk:
+		return h.talk(req, run), nil
+	case h.Verdict == care.Ask && !req.Nowhere:
+		return h.ask(req, run), nil
+	}
+	return h.stop(ctx, b, req, run), nil
+}
+
+// mild does what was asked, and says what illness means for training.
+func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Reply, error) {
+	dropped := slices.Contains(h.options, publicText)
+	options := h.symptoms(req)
+	if dropped {
+		delete(req.Options, publicText)
+	}
+	reply, err := run()
+	if err != nil {
+		return reply, err
+	}
+	var p say.Page
+	if req.Command == "" {
+		p.Addf("! %s", words.CareAnswer(h.Finding))
+	} else {
+		p.Add(reply.Lines...)
+		p.Gap()
+		if dropped {
+			p.Addf("Coaches read the result, so I left your words about your health out.")
+		}
+		p.Addf("! %s", words.CareAnswer(h.Finding))
+	}
+	if req.Command != "tell sick" {
+		reply.Offer(&p, "I am ill", "tell sick", options)
+	}
+	if req.Command == "" {
+		p.Gap()
+		p.Add(reply.Lines...)
+	}
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// publicText is the option that coaches read.
+const publicText = "result"
+
+// talk answers gently. The rest of the request is done without the words.
+func (h *Heard) talk(req *desk.Request, run func() (say.Reply, error)) say.Reply {
+	var p say.Page
+	p.Addf("%s", words.CareAnswer(h.Finding))
+	h.logged(&p, req, true, run)
+	return alarmed(&p, say.Reply{})
+}
+
+// ask asks in one line whether danger was meant. Nothing is planned on as if it were not.
+func (h *Heard) ask(req *desk.Request, run func() (say.Reply, error)) say.Reply {
+	level := levels[h.Level]
+	var p say.Page
+	var reply say.Reply
+	p.Addf("Is this about you, and about now: %s? If so, stop. %s", askedAbout[level], askedCall)
+	reply.Offer(&p, "Yes, that", "tell sick", map[string]string{"symptoms": chosenFor[level]})
+	reply.Offer(&p, "No, not that", "tell well", map[string]string{"cleared": show.ClearedWasNot, "of": level.String()})
+	h.logged(&p, req, false, run)
+	return alarmed(&p, reply)
+}
+
+// What is asked about, and what is chosen by a yes.
+var (
+	askedAbout = map[planner.Level]string{
+		planner.LevelEmergency: "chest pain, fainting, trouble breathing or another sign of an emergency",
+		planner.LevelHead:      "a knock to the head",
+		planner.LevelDoctor:    "something that a doctor must see before you ride",
+	}
+	chosenFor = map[planner.Level]string{
+		planner.LevelEmergency: "chest pain or fainting",
+		planner.LevelHead:      "knock to the head",
+		planner.LevelDoctor:    "told to rest by a doctor",
+	}
+)
+
+const askedCall = "In an emergency call the emergency number: 112 in Europe, else your local one."
+
+// stop answers first, then holds training back, then keeps what was ridden.
+func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run func() (say.Reply, error)) say.Reply {
+	var p say.Page
+	var reply say.Reply
+	p.Addf("! %s", words.CareAnswer(h.Finding))
+	if req.Nowhere {
+		return alarmed(&p, reply)
+	}
+	level := levels[h.Level]
+	h.logged(&p, req, false, run)
+	first, err := hold(ctx, b, *req, level)
+	if err != nil {
+		b.Log.ErrorContext(ctx, "a hold is not stored", slog.String("ref", req.Ref), slog.Any("error", err))
+		p.Addf("I could not store this. Do not train, whatever your plan shows.")
+		return alarmed(&p, reply)
+	}
+	held(&p, &reply, level, first)
+	return alarmed(&p, reply)
+}
+
+// held says that training is held back, and offers the answers to it.
+func held(p *say.Page, reply *say.Reply, level planner.Level, first bool) {
+	p.Addf("From today on I plan no training and send no sessions until you answer.")
+	if first {
+		p.Add(firstFact("the date and how grave it is, never your words"))
+	}
+	show.OfferEnds(p, reply, level)
+}
+
+func alarmed(p *say.Page, reply say.Reply) say.Reply {
+	reply.Lines, reply.Private = p.Done(), true
+	reply.Topic, reply.Topics = say.TopicRedFlag, []string{say.TopicRedFlag}
+	return reply
+}
+
+// hold stores a stop. first reports that nothing of the rider's health was stored before.
+func hold(ctx context.Context, b *desk.Base, req desk.Request, level planner.Level) (first bool, err error) {
+	if first, err = untold(ctx, b, &req); err != nil {
+		return false, err
+	}
+	_, err = b.Change(ctx, req, func(tx *storage.DB) error { return tx.AddHold(ctx, req.Rider.Athlete.ID, req.Now, level) })
+	return first, err
+}
+
+// untold reports that nothing of the rider's health was ever stored.
+func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return false, err
+	}
+	return len(facts.All.Ill)+len(facts.All.Holds) == 0, nil
+}
+
+// firstFact says once what is stored of health and who sees it.
+func firstFact(what string) say.Line {
+	line := say.Linef("Only you see what I keep: %s. Coaches read \"not training: health\", and no more.", what)
+	if erase := say.CommandLink("me erase"); erase.Text != "" {
+		return say.Linef("%s Erase all of it: %s", line, erase)
+	}
+	return line
+}
+
+// logged does what is left of a command without the words of danger, and says so
+// in a line. "As planned" is left out where asPlanned is false.
+func (h *Heard) logged(p *say.Page, req *desk.Request, asPlanned bool, run func() (say.Reply, error)) {
+	if req.Command == "" {
+		return
+	}
+	if req.Fault != nil || !keeps[req.Command] || req.Text != "" {
+		p.Addf("Nothing else is stored of your line.")
+		return
+	}
+	for _, name := range h.options {
+		delete(req.Options, name)
+	}
+	if _, told := req.Options["minutes"]; req.Command == "done" && !told && !asPlanned {
+		p.Addf("No ride is logged. If you rode, tell me how long: /done minutes:60")
+		return
+	}
+	reply, err := run()
+	switch {
+	case err != nil:
+		fault, _ := say.UserError(err, req.Ref, false)
+		p.Addf("Nothing is logged. %s: %s", fault.Field, fault.Line)
+	case reply.Err == nil && len(reply.Lines) > 0:
+		p.Add(say.Linef("%s Your words are not kept.", reply.Lines[0]))
+	}
+}
+
+// keeps are the commands that say something of worth without their free words.
+var keeps = map[string]bool{"done": true, "tell missed": true, "race result": true}

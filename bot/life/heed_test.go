@@ -1,0 +1,209 @@
+package life_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/bot/say"
+	"musette/planner"
+	"musette/storage"
+)
+
+// stopped checks that a reply is the stop answer with its three answers, and that
+// training is held back at a level from then on.
+func stopped(t *testing.T, k *bottest.Talk, line string, level planner.Level) say.Reply {
+	t.Helper()
+	reply := k.Say(line)
+	if reply.Err != nil || reply.Topic != say.TopicRedFlag || !reply.Private || !strings.HasPrefix(reply.Text(), "! ") || !strings.Contains(bottest.FirstLine(reply), "112") {
+		t.Errorf("%s: no stop answer first (topic %s, private %v):\n%s", line, reply.Topic, reply.Private, reply.Text())
+	}
+	if len(reply.Buttons) != 3 || strings.Count(reply.Text(), "\n") > 24 {
+		t.Errorf("%s: buttons %v:\n%s", line, reply.Buttons, reply.Text())
+	}
+	holds := k.Facts().Holds
+	if len(holds) == 0 || holds[len(holds)-1].Level != level {
+		t.Errorf("%s: holds %+v, want one of level %s", line, holds, level)
+	}
+	return reply
+}
+
+// Words of danger stop wherever a rider writes them, faults of the line and riders
+// that are new included, and none of the words is kept.
+func TestDangerStopsEverywhere(t *testing.T) {
+	for line, level := range map[string]planner.Level{
+		`/done minutes:55 note:"chest pain on the climb"`:              planner.LevelEmergency,
+		`/done note:"chest pain on the climb"`:                         planner.LevelEmergency,
+		`/done minutes:soon note:"I blacked out"`:                      planner.LevelEmergency,
+		`/done notes:"I blacked out"`:                                  planner.LevelEmergency,
+		`/tell missed note:"banged my head in a crash"`:                planner.LevelHead,
+		`/race result race:"Old Mill" feeling:3 result:"DNF, fainted"`: planner.LevelEmergency,
+		`/race result note:"lost consciousness"`:                       planner.LevelEmergency,
+		`/week share week:"mon recovery 40min; tue chest pain"`:        planner.LevelEmergency,
+		`/tell sick symptoms:"fever, chest pain"`:                      planner.LevelEmergency,
+		`/tell sick symptoms:"fever, chest" since:"2 November"`:        planner.LevelEmergency,
+		`/tell injured what:"broken collarbone"`:                       planner.LevelDoctor,
+		`/tell limit day:friday minutes:"none, I have chest pain"`:     planner.LevelEmergency,
+		`/ride I have chest pain`:                                      planner.LevelEmergency,
+		`/nosuch I have chest pain`:                                    planner.LevelEmergency,
+		`I have chest pain`:                                            planner.LevelEmergency,
+		`dor no peito na subida`:                                       planner.LevelEmergency,
+	} {
+		for _, known := range []bool{true, false} {
+			k := bottest.NewTalk(t)
+			if known {
+				k.OK(`/week share week:"`+bottest.InesWeek+`"`, `/race add name:"Old Mill" date:2026-06-01 priority:C hours:2`)
+			}
+			stopped(t, k, line, level)
+			facts := k.Facts()
+			if rides := len(facts.Done); rides > 1 || rides == 1 && !strings.Contains(line, "minutes:55") && !strings.Contains(line, "missed") {
+				t.Errorf("%s: logged %+v", line, facts.Done)
+			}
+			if len(facts.Ill) > 0 {
+				t.Errorf("%s: ill %+v besides the hold", line, facts.Ill)
+			}
+			if strings.Contains(k.Log.String(), "chest") {
+				t.Errorf("%s: words in the log:\n%s", line, k.Log)
+			}
+		}
+	}
+}
+
+// The minutes that came with words of danger are kept, the words are not.
+func TestMinutesAreKeptWithoutWords(t *testing.T) {
+	k := withWeek(t)
+	reply := stopped(t, k, `/done minutes:55 rpe:8 note:"chest pain on the climb"`, planner.LevelEmergency)
+	bottest.Wants(t, reply, "Noted: 55min on Tue 2 Jun", "Your words are not kept.", `Coaches read "not training: health"`)
+	who, err := k.Base.Rider(t.Context(), k.Who)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rides, err := k.DB.Rides(t.Context(), who.Athlete.ID, who.Today)
+	if err != nil || len(rides) != 1 || rides[0].Minutes != 55 || rides[0].RPE != 8 || rides[0].Note != "" {
+		t.Errorf("rides %+v, %v", rides, err)
+	}
+	if again := stopped(t, k, `/tell missed day:2026-05-31 note:"chest pain"`, planner.LevelEmergency); strings.Contains(again.Text(), "Coaches read") {
+		t.Errorf("what is stored is said twice:\n%s", again.Text())
+	}
+}
+
+// The rider's own names, and what only sounds like danger, stop nothing.
+func TestNamesDoNotStop(t *testing.T) {
+	k := withWeek(t)
+	for _, line := range []string{`/race add name:"Heart Attack Hill" date:2026-06-28 priority:A hours:3.5 place:"Concussion Corner"`,
+		`/done day:2026-05-31 note:"rode up heart attack hill, see you soon"`, `/plan show race:"Heart Attack Hill"`,
+		`/week share week:"mon recovery 40min; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"`} {
+		k.OK(line)
+	}
+	if h := k.Facts().Holds; len(h) > 0 {
+		t.Errorf("holds %+v", h)
+	}
+}
+
+// Where it may be danger it is asked, in a line; yes holds training back, no does not.
+func TestDoubtAsks(t *testing.T) {
+	k := withWeek(t)
+	ask := func() say.Reply {
+		reply := k.Say("my heart was racing")
+		if reply.Topic != say.TopicRedFlag || len(reply.Buttons) != 2 || len(k.Facts().Holds) > 0 {
+			t.Fatalf("no question: %v\n%s", reply.Buttons, reply.Text())
+		}
+		return reply
+	}
+	if no := k.Press(ask(), "No, not that"); no.Err != nil || len(k.Facts().Holds) > 0 {
+		t.Errorf("no: %s", no.Text())
+	}
+	if yes := k.Press(ask(), "Yes, that"); yes.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
+		t.Errorf("yes: %s", yes.Text())
+	}
+}
+
+// Who may harm themselves gets words of their own; the plan and what coaches see stay.
+func TestTalkIsGentle(t *testing.T) {
+	k := withWeek(t)
+	before := k.Stored()
+	for _, line := range []string{"I want to die", `/tell sick symptoms:"I want to die"`, `/week share week:"I want to die"`} {
+		reply := k.Say(line)
+		if reply.Topic != say.TopicRedFlag || !strings.HasPrefix(reply.Text(), "Thank you for telling me.") || len(reply.Buttons) > 0 {
+			t.Errorf("%s:\n%s", line, reply.Text())
+		}
+	}
+	if !sameStored(before, k.Stored()) {
+		t.Error("something is stored")
+	}
+	reply := k.Say(`/done note:"I want to die"`)
+	bottest.Wants(t, reply, "Thank you for telling me.", "Noted: 1h30 on Tue 2 Jun")
+}
+
+// A fever in a note is no stop: the command is done, and the illness is offered.
+func TestFeverInANoteOffersTheIllness(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Old Mill" date:2026-06-02 priority:C hours:2`)
+	reply := k.OK(`/race result race:"Old Mill" feeling:5 result:"DNF, fever 39" note:"windy"`)
+	bottest.Wants(t, reply, "legs 5 of 10.", "Coaches read the result", "Do not train with this.")
+	ill := k.Press(reply, "I am ill")
+	bottest.Wants(t, ill, "ill from today, Tue 2 Jun (fever)")
+	who, _ := k.Base.Rider(t.Context(), k.Who)
+	results, err := k.DB.Results(t.Context(), who.Athlete.ID)
+	for _, r := range results {
+		if err != nil || r.Place != "" || r.Note != "windy" {
+			t.Errorf("%+v, %v", r, err)
+		}
+	}
+	if plain := k.Say("i have a fever"); plain.Topic != say.TopicUnknown || len(plain.Buttons) != 1 {
+		t.Errorf("topic %s:\n%s", plain.Topic, plain.Text())
+	}
+}
+
+// While training is held back nothing shows a session, and each answer ends it or not.
+func TestHoldLasts(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	before := k.Facts()
+	stop := stopped(t, k, `I have chest pain`, planner.LevelEmergency)
+	for _, line := range []string{"/ride", "/ride tomorrow", "/plan show", "/plan show days:all", `/plan show race:"Hill Loop"`, "/tell well", "/tell well cleared:not-yet"} {
+		reply := k.OK(line)
+		if len(reply.Buttons) != 3 || len(reply.Files) > 0 || strings.Contains(reply.Text(), "intervals") || !strings.Contains(reply.Text(), "112") {
+			t.Errorf("%s goes on:\n%s", line, reply.Text())
+		}
+	}
+	for _, line := range []string{"/plan options", "/season check", "/tell sick symptoms:none", `/race add name:"Town Lap" date:2026-07-19 priority:A hours:2`, "/plan why tomorrow"} {
+		if text := k.Say(line).Text(); strings.Contains(text, "intervals") || strings.Contains(text, "Ridden as training") {
+			t.Errorf("%s goes on:\n%s", line, text)
+		}
+	}
+	k.Refused("/done", "minutes")
+	k.Refused("/plan move from:friday to:saturday", "from")
+	back := k.Press(stop, "It is not that")
+	bottest.Wants(t, back, "Your plan is back.", "What changes:")
+	if len(k.Facts().Holds) > 0 || !strings.Contains(k.OK("/ride").Text(), "intervals") {
+		t.Errorf("held still: %+v", k.Facts().Holds)
+	}
+	if again := k.Press(back, "Undo"); again.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
+		t.Errorf("undone: %s", again.Text())
+	}
+	cleared := k.Press(stop, "A doctor has cleared me")
+	bottest.Wants(t, cleared, "a doctor has cleared you", "First ride:")
+	if got := k.Facts(); len(got.Done) != len(before.Done) || got.Holds[0].Cleared.IsZero() {
+		t.Errorf("not cleared: %+v", got.Holds)
+	}
+}
+
+// An old button ends no other stop than its own, and no illness taken back ends any.
+func TestNothingElseEndsAHold(t *testing.T) {
+	k := withWeek(t)
+	first := stopped(t, k, "palpitations since this morning", planner.LevelDoctor)
+	k.OK("/tell sick symptoms:fever", "/tell sick symptoms:none")
+	stopped(t, k, "I banged my head", planner.LevelHead)
+	reply := k.Press(first, "It is not that")
+	bottest.Wants(t, reply, "held back for something else")
+	k.Refused("/tell well day:yesterday cleared:maybe", "cleared")
+	if len(k.Facts().Holds) != 1 {
+		t.Errorf("%+v", k.Facts().Holds)
+	}
+	bottest.Wants(t, k.OK("/tell well cleared:yes"), "step by step: 20, 30, 40, 45, 60 minutes")
+}
+
+func sameStored(a, b any) bool {
+	return bottest.SameFacts(a.([]any)[2].(planner.Facts), b.([]any)[2].(planner.Facts)) && a.([]any)[1].(storage.Athlete).ID == b.([]any)[1].(storage.Athlete).ID
+}

@@ -1,0 +1,283 @@
+package life
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/care"
+	"musette/planner/words"
+	"musette/storage"
+)
+
+// What is offered for symptoms and injuries; other words are read too.
+var (
+	offeredSymptoms = []string{"fever", "cough", "sore throat", "head cold", "stomach upset", "aches all over", "headache", "unwell",
+		"chest pain or fainting", "knock to the head", "told to rest by a doctor"}
+	offeredInjuries = []string{"knee", "lower back", "ankle", "hip", "shoulder", "wrist", "muscle strain", "cuts and bruises", "broken bone", "knock to the head"}
+)
+
+// trouble is an illness or an injury as its rows name it.
+type trouble struct {
+	injury             bool
+	command, option    string
+	noun, state, again string
+}
+
+var (
+	illness = trouble{false, "tell sick", "symptoms", "illness", "ill", "fever"}
+	injury  = trouble{true, "tell injured", "what", "injury", "injured", "knee"}
+)
+
+func tellSick(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	return illness.tell(ctx, b, req)
+}
+
+func tellInjured(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	return injury.tell(ctx, b, req)
+}
+
+// tell keeps an illness or an injury. What a doctor must see is held back instead.
+func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	text := req.Get(t.option)
+	since, err := req.PastDay("since")
+	if strings.EqualFold(text, say.None) {
+		if err != nil {
+			return say.Reply{}, err
+		}
+		return t.takeBack(ctx, b, req, since)
+	}
+	list := parts(text)
+	found := weighed(text, list)
+	switch { // danger comes before a fault of the day
+	case found.Level == care.Talk:
+		return alarmed(&say.Page{Lines: []say.Line{say.Linef("%s", words.CareAnswer(found))}}, say.Reply{}), nil
+	case levels[found.Level].Holds(): // asking counts as found
+		req.Command = "" // nothing else is kept of it
+		return (&Heard{Finding: found}).stop(ctx, b, &req, nil), nil
+	case err != nil:
+		return say.Reply{}, err
+	}
+	ill := planner.Illness{From: since, Level: planner.LevelRest, Injury: t.injury, Symptoms: list}
+	if found.Level == care.Easy && !t.injury {
+		ill.Level = planner.LevelEasy
+	}
+	return t.keep(ctx, b, req, ill)
+}
+
+// weighed is the gravest of a text and of the parts that are listed in it.
+func weighed(text string, list []string) care.Finding {
+	var h Heard
+	h.add(care.Read(text))
+	for _, part := range list {
+		h.add(care.Symptom(part))
+	}
+	return h.Finding
+}
+
+// parts are the values of a list with commas, each once.
+func parts(text string) (list []string) {
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '+' }) {
+		if part = strings.TrimSpace(part); part != "" && !slices.ContainsFunc(list, func(old string) bool { return strings.EqualFold(old, part) }) {
+			list = append(list, part)
+		}
+	}
+	return list
+}
+
+// symptoms are the options of /tell sick with what was understood of a line.
+func (h *Heard) symptoms(req *desk.Request) map[string]string {
+	text := strings.ToLower(req.Text)
+	for _, name := range h.options {
+		text += " " + strings.ToLower(req.Options[name])
+	}
+	var list []string
+	for _, s := range offeredSymptoms {
+		if strings.Contains(text, s) && !levels[care.Symptom(s).Level].Holds() {
+			list = append(list, s)
+		}
+	}
+	switch {
+	case len(list) > 0:
+	case h.Level == care.Easy:
+		list = []string{"head cold"}
+	default:
+		list = []string{"unwell"}
+	}
+	return map[string]string{"symptoms": strings.Join(list, ", ")}
+}
+
+// open is the illness or injury that has not ended, nil where there is none.
+func (t *trouble) open(all []storage.Illness) *storage.Illness {
+	for i := range all {
+		if all[i].Injury == t.injury && all[i].To.IsZero() {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// keep stores what was told: one that goes on gets more symptoms, or the day that
+// was told now.
+func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill planner.Illness) (say.Reply, error) {
+	all, err := b.DB.Illnesses(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	first, err := untold(ctx, b, &req)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	old := t.open(all)
+	if old != nil {
+		goesOn(&req, t.option, &ill, &old.Illness)
+	}
+	for _, was := range all {
+		if was.Injury == t.injury && was.From != ill.From && was.From <= ill.From && ill.From <= was.To {
+			return say.Reply{}, say.Refuse("since", "your %s of %s is told already. Name a day after it, for example %s", t.noun, show.Span(was.From, was.To, req.Rider.Today), min(was.To+1, req.Rider.Today))
+		}
+	}
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		if old != nil && old.From != ill.From {
+			if err := tx.RemoveIllness(ctx, req.Rider.Athlete.ID, req.Now, old.ID); err != nil {
+				return err
+			}
+		}
+		_, err := tx.AddIllness(ctx, req.Rider.Athlete.ID, req.Now, ill)
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: ill.From, text: t.noted(&ill, req.Rider.Today, old), undo: t.command, values: map[string]string{t.option: say.None, "since": ill.From.String()}}
+	if old != nil {
+		n.values = t.options(&old.Illness)
+		if slices.Equal(old.Symptoms, ill.Symptoms) && old.From == ill.From && old.Level == ill.Level {
+			n.values, n.label = map[string]string{t.option: say.None, "since": ill.From.String()}, say.TakeBack
+		}
+	}
+	var p say.Page
+	p.Addf("%s", n.text)
+	p.Add(t.means(e, &ill, req.Rider.Today, first)...)
+	reply := say.Reply{Date: ill.From}
+	reply.Offer(&p, cmp.Or(n.label, "Undo"), n.undo, n.values)
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// goesOn makes of what is told the illness that goes on: without a day it keeps
+// its first one and gets more symptoms, without symptoms it keeps these.
+func goesOn(req *desk.Request, option string, ill, old *planner.Illness) {
+	switch {
+	case !req.Has(option):
+		ill.Level, ill.Symptoms = old.Level, old.Symptoms
+	case !req.Has("since"):
+		ill.Level = max(ill.Level, old.Level)
+		both := strings.Join(append(slices.Clone(old.Symptoms), ill.Symptoms...), ",")
+		if utf8.RuneCountInString(both) < planner.MaxText {
+			ill.Symptoms = parts(both)
+		}
+	}
+	if !req.Has("since") {
+		ill.From = old.From
+	}
+}
+
+// options tell an illness again.
+func (t *trouble) options(ill *planner.Illness) map[string]string {
+	out := map[string]string{"since": ill.From.String()}
+	if len(ill.Symptoms) > 0 {
+		out[t.option] = strings.Join(ill.Symptoms, ", ")
+	}
+	return out
+}
+
+// noted is what was understood: Noted: ill since Tue 2 Jun (fever).
+func (t *trouble) noted(ill *planner.Illness, today planner.Date, old *storage.Illness) string {
+	text := "Noted: " + t.state
+	if old != nil && old.From == ill.From {
+		text = "Noted: still " + t.state
+	}
+	if ill.From == today {
+		text += " from today, " + show.Dated(ill.From, today)
+	} else {
+		text += " since " + show.Dated(ill.From, today)
+	}
+	if len(ill.Symptoms) > 0 {
+		text += " (" + strings.Join(ill.Symptoms, ", ") + ")"
+	}
+	return text + "."
+}
+
+// means says what an illness means for training and for the next race.
+func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date, first bool) []say.Line {
+	if h, held := desk.Held(e.Facts); held {
+		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+	}
+	lines := []say.Line{say.Linef("! %s", t.advice(ill.Level))}
+	if race := show.NextRace(e.Facts, today); race != nil {
+		lines = append(lines, raceOf(e, race, today))
+	}
+	if desk.Planned(e.Facts) {
+		lines = append(lines, say.Linef("What changes: every day is rest until you tell me that you are well."))
+	}
+	if first {
+		lines = append(lines, firstFact("the days and what you chose"))
+	}
+	return append(lines, say.Linef("When you are well: /tell well"))
+}
+
+// advice is what an illness or an injury means for training.
+func (t *trouble) advice(level planner.Level) string {
+	if t.injury {
+		return "No training with an injury that hurts in riding, until you have been free of pain for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	}
+	return words.StopAnswer(level)
+}
+
+// raceOf says what an illness that goes on means for the next race.
+func raceOf(e *desk.Effect, race *planner.Race, today planner.Date) say.Line {
+	for _, w := range words.Warnings(e.After) {
+		if w.Race != nil && w.Race.Name == race.Name && w.Race.Date == race.Date && w.Code == "health.easy" {
+			return show.WarningLine(&w)
+		}
+	}
+	return say.Linef("%s on %s: its plan waits and comes back when you are well.", race.Name, show.Dated(race.Date, today))
+}
+
+// takeBack forgets an illness that was none. Days that were lived with it stay, and so does a hold.
+func (t *trouble) takeBack(ctx context.Context, b *desk.Base, req desk.Request, since planner.Date) (say.Reply, error) {
+	all, err := b.DB.Illnesses(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	for i := range all {
+		ill := &all[i]
+		if ill.Injury != t.injury || req.Has("since") && ill.From != since || !req.Has("since") && !ill.To.IsZero() {
+			continue
+		}
+		e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveIllness(ctx, req.Rider.Athlete.ID, req.Now, ill.ID) })
+		if err != nil {
+			return say.Reply{}, err
+		}
+		n := news{from: ill.From, text: fmt.Sprintf("Taken back: your %s since %s.", t.noun, show.Dated(ill.From, req.Rider.Today)), undo: t.command, values: t.options(&ill.Illness)}
+		if !ill.To.IsZero() {
+			n.undo = ""
+		}
+		if h, held := desk.Held(e.Facts); held {
+			n.more = []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+		}
+		return told(e, n), nil
+	}
+	if req.Has("since") {
+		return say.Reply{}, say.Refuse("since", "you told me of no %s since %s. See what you told with /me show", t.noun, since.Long())
+	}
+	return say.Reply{}, say.Refuse(t.option, "you told me of no %s, so there is nothing to take back. For example %s", t.noun, t.again)
+}

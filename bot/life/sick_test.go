@@ -1,0 +1,102 @@
+package life_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+	"musette/planner"
+)
+
+// illness is what is known of illnesses and injuries, in short.
+func ills(k *bottest.Talk) (out []string) {
+	for _, ill := range k.Facts().Ill {
+		to := "open"
+		if !ill.To.IsZero() {
+			to = ill.To.String()
+		}
+		kind := "ill"
+		if ill.Injury {
+			kind = "injured"
+		}
+		out = append(out, kind+" "+ill.From.String()+" "+to+" "+ill.Level.String()+" "+strings.Join(ill.Symptoms, "+"))
+	}
+	return out
+}
+
+func wantIlls(t *testing.T, k *bottest.Talk, want ...string) {
+	t.Helper()
+	if got := strings.Join(ills(k), "; "); got != strings.Join(want, "; ") {
+		t.Errorf("told: %s, want %s", got, strings.Join(want, "; "))
+	}
+}
+
+// An illness is told, goes on, is told anew and ends; each Undo leaves what was before.
+func TestIllness(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	reply := k.OK(`/tell sick symptoms:"fever, cough" since:yesterday`)
+	bottest.Wants(t, reply, "Noted: ill since Mon 1 Jun (fever, cough).", "! Do not train with this.", "Hill Loop on Sun 28 Jun", "every day is rest",
+		`Coaches read "not training: health"`, "/tell well")
+	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
+	more := k.OK("/tell sick headache")
+	bottest.Wants(t, more, "Noted: still ill since Mon 1 Jun (fever, cough, headache).")
+	if strings.Contains(more.Text(), "Coaches read") {
+		t.Errorf("what is stored is said twice:\n%s", more.Text())
+	}
+	k.Undo(more)
+	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
+	earlier := k.OK("/tell sick since:saturday")
+	wantIlls(t, k, "ill 2026-05-30 open rest fever+cough")
+	k.Undo(earlier)
+	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
+	bottest.Wants(t, k.OK("/plan show"), "Every day is rest while you are ill", "The plan for Hill Loop")
+	bottest.Wants(t, k.OK("/me show"), "since Mon 1 Jun: ill (fever, cough)")
+	k.Refused("/tell well day:2026-06-01", "day")
+	k.Refused("/tell well day:2026-05-20", "day")
+	k.Refused("/tell well day:tomorrow", "day")
+	k.Refused("/tell sick since:tomorrow", "since")
+	k.Refused("/tell sick since:someday", "since")
+	well := k.OK("/tell well")
+	bottest.Wants(t, well, "Noted: well from today, Tue 2 Jun.", "First ride: Fri 5 Jun")
+	wantIlls(t, k, "ill 2026-06-01 2026-06-01 rest fever+cough")
+	k.Refused("/tell well", "day")
+	k.Undo(well)
+	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
+	gone := k.OK("/tell sick symptoms:none")
+	wantIlls(t, k)
+	k.Undo(gone)
+	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
+	k.Refused("/tell sick symptoms:none since:2026-05-30", "since")
+	k.Refused("/tell injured what:none", "what")
+}
+
+func TestHeadColdAndInjury(t *testing.T) {
+	k := bottest.NewTalk(t)
+	bottest.Wants(t, k.OK(`/tell sick symptoms:"head cold"`), "With a head cold only", "/tell well")
+	wantIlls(t, k, "ill 2026-06-01 open easy head cold")
+	bottest.Wants(t, k.OK("/tell injured what:knee"), "injured from today", "No training with an injury")
+	ask := k.OK("/tell well")
+	bottest.Wants(t, ask, "Which is over")
+	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
+	bottest.Wants(t, k.Press(ask, "The injury"), "well from today, Wed 3 Jun")
+	wantIlls(t, k, "ill 2026-06-01 open easy head cold", "injured 2026-06-01 2026-06-02 rest knee")
+	k.Refused("/tell injured what:hip since:yesterday", "since")
+	bottest.Wants(t, k.OK("/tell well cleared:not-yet"), "still ill, since Mon 1 Jun")
+	bottest.Wants(t, k.OK("/tell well"), "well from today")
+	k.Refused(`/tell sick symptoms:"`+strings.Repeat("x", planner.MaxText+1)+`"`, "symptoms")
+}
+
+// Common symptoms are offered, in a list as well.
+func TestSymptomsAreOffered(t *testing.T) {
+	k := bottest.NewTalk(t)
+	if got := k.Offers("tell sick", "symptoms", "fev"); len(got) != 1 || got[0] != "fever" {
+		t.Errorf("offered %v", got)
+	}
+	if got := k.Offers("tell sick", "symptoms", "fever, cou"); len(got) != 1 || got[0] != "fever, cough" {
+		t.Errorf("offered %v", got)
+	}
+	if got := k.Offers("tell injured", "what", ""); len(got) < 8 {
+		t.Errorf("offered %v", got)
+	}
+}

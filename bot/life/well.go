@@ -1,0 +1,188 @@
+package life
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/words"
+	"musette/storage"
+)
+
+// tellWell ends an illness, an injury or a stop.
+func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	h, held := desk.Held(facts.Now)
+	switch cleared := req.Get("cleared"); {
+	case cleared == show.ClearedWasNot:
+		return notThat(ctx, b, req, facts.Now)
+	case cleared == show.ClearedNot && held:
+		return stillSo(h, req.Rider.Today), nil
+	case cleared == show.ClearedYes && held:
+		return clear(ctx, b, req, h)
+	}
+	var all []storage.Illness
+	if req.Rider.Known() {
+		if all, err = b.DB.Illnesses(ctx, req.Rider.Athlete.ID); err != nil {
+			return say.Reply{}, err
+		}
+	}
+	ill, hurt := illness.open(all), injury.open(all)
+	what, ends := &illness, ill
+	switch of := req.Get("of"); {
+	case of == injury.noun, of == "" && ill == nil:
+		what, ends = &injury, hurt
+	case of == "" && hurt != nil:
+		return bothOpen(), nil
+	}
+	switch {
+	case ends == nil && held:
+		return show.Stopped(say.Linef("Training stays held back until a doctor has cleared you."), h.Level), nil
+	case ends == nil:
+		return say.Reply{}, say.Refuse("day", "you told me of no illness or injury that goes on, so there is nothing to end. For example /tell sick symptoms:fever")
+	case req.Get("cleared") == show.ClearedNot:
+		return what.goesOnReply(ends, req.Rider.Today), nil
+	}
+	return what.end(ctx, b, req, ends)
+}
+
+// bothOpen asks which of two is over.
+func bothOpen() say.Reply {
+	var p say.Page
+	var reply say.Reply
+	p.Addf("Which is over: your illness or your injury?")
+	reply.Offer(&p, "The illness", "tell well", map[string]string{"of": illness.noun})
+	reply.Offer(&p, "The injury", "tell well", map[string]string{"of": injury.noun})
+	reply.Lines = p.Done()
+	return reply
+}
+
+// goesOnReply answers that it is not over.
+func (t *trouble) goesOnReply(ill *storage.Illness, today planner.Date) say.Reply {
+	return say.Reply{Date: ill.From, Lines: []say.Line{
+		say.Linef("All right: still %s, since %s. Nothing changes, and I ask again in three days.", t.state, show.Dated(ill.From, today)),
+		say.Linef("! %s", words.StopAnswer(ill.Level)), say.Linef("When you are well: /tell well")}}
+}
+
+// end keeps the first day on which the rider is well.
+func (t *trouble) end(ctx context.Context, b *desk.Base, req desk.Request, ill *storage.Illness) (say.Reply, error) {
+	day, err := req.PastDay("day")
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if day <= ill.From {
+		return say.Reply{}, say.Refuse("day", "you told me that you are %s since %s, so you can be well from %s on. Was it no %s? /%s %s:none since:%s",
+			t.state, ill.From.Short(), (ill.From + 1).Short(), t.noun, t.command, t.option, ill.From)
+	}
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+		_, _, err := tx.EndIllness(ctx, req.Rider.Athlete.ID, req.Now, ill.ID, day)
+		return err
+	})
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: day, text: fmt.Sprintf("Noted: well since %s. Good to hear.", show.Dated(day, req.Rider.Today)), undo: t.command, values: t.options(&ill.Illness)}
+	if day == req.Rider.Today {
+		n.text = fmt.Sprintf("Noted: well from today, %s. Good to hear.", day.Short())
+	}
+	n.more = comeback(e, req.Rider.Today)
+	return told(e, n), nil
+}
+
+// comeback says which ride comes first.
+func comeback(e *desk.Effect, today planner.Date) []say.Line {
+	if h, held := desk.Held(e.Facts); held {
+		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+	}
+	if !desk.Planned(e.Facts) {
+		return []say.Line{say.Linef("Stay free of symptoms for two days before you train, then begin with short, easy rides.")}
+	}
+	for i := range e.After.Days {
+		d := &e.After.Days[i]
+		if d.Minutes() == 0 || slices.ContainsFunc(e.Facts.Done, func(r planner.Ride) bool { return r.Date == d.Date }) {
+			continue
+		}
+		first := say.Linef("First ride: %s, %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
+		if d.Date > today {
+			return []say.Line{say.Linef("Rest first, until two days without symptoms have gone by. Then rides grow day by day."), first}
+		}
+		return []say.Line{say.Linef("Rides grow day by day from here."), first}
+	}
+	return nil
+}
+
+// stillSo answers that a hold is right.
+func stillSo(h desk.Hold, today planner.Date) say.Reply {
+	return show.Stopped(say.Linef("All right: training stays held back, as since %s. I ask again in three days.", show.Dated(h.Since, today)), h.Level)
+}
+
+// clear ends all holds, because a doctor has cleared the rider.
+func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (say.Reply, error) {
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.ClearHolds(ctx, req.Rider.Athlete.ID, req.Now) })
+	if err != nil {
+		return say.Reply{}, err
+	}
+	n := news{from: req.Rider.Today, text: "Noted: a doctor has cleared you. Good to hear."}
+	if h.Level == planner.LevelHead {
+		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: 20, 30, 40, 45, 60 minutes easy. No hard riding before the seventh day, and no race."),
+			say.Linef("If a headache or dizziness comes back, stop and see the doctor again."))
+	}
+	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
+	n.label, n.undo, n.values = "Not cleared after all", "tell sick", map[string]string{"symptoms": chosenFor[h.Level]}
+	if desk.OpenIllness(e.Facts) != nil {
+		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
+	}
+	return told(e, n), nil
+}
+
+// firstRide is the first ride to come, in a line.
+func firstRide(e *desk.Effect, today planner.Date) []say.Line {
+	lines := comeback(e, today)
+	return lines[max(0, len(lines)-1):]
+}
+
+// notThat ends a hold that was none.
+func notThat(ctx context.Context, b *desk.Base, req desk.Request, f *planner.Facts) (say.Reply, error) {
+	var open []string
+	for _, h := range f.Holds {
+		if h.Cleared.IsZero() {
+			open = append(open, h.Level.String())
+		}
+	}
+	of := req.Get("of")
+	switch {
+	case len(open) == 0 || of != "" && !slices.Contains(open, of):
+		if h, held := desk.Held(f); held {
+			return show.Stopped(say.Linef("Training stays held back for something else that you told."), h.Level), nil
+		}
+		return say.Reply{Lines: []say.Line{say.Linef("Good. Nothing is held back, and nothing is stored."),
+			say.Linef("If you are ill all the same: /tell sick symptoms:fever")}}, nil
+	case of == "" && len(open) > 1:
+		return say.Reply{}, say.Refuse("of", "is missing: %s are held back. For example of:%s", say.AndList(open), open[0])
+	case of == "":
+		of = open[0]
+	}
+	level := slices.IndexFunc([]planner.Level{planner.LevelDoctor, planner.LevelHead, planner.LevelEmergency}, func(l planner.Level) bool { return l.String() == of })
+	denied := planner.LevelDoctor + planner.Level(level)
+	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.DenyHold(ctx, req.Rider.Athlete.ID, req.Now, denied) })
+	if errors.Is(err, storage.ErrNotFound) {
+		return say.Reply{}, say.Refuse("of", "nothing of that kind is held back any more. See /ride")
+	}
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if h, held := desk.Held(e.Facts); held {
+		return show.Stopped(say.Linef("Noted: it is not that. Training stays held back for something else that you told."), h.Level), nil
+	}
+	n := news{from: req.Rider.Today, text: "Noted: it is not that. Your plan is back.", undo: "tell sick", values: map[string]string{"symptoms": chosenFor[denied]}}
+	n.more = []say.Line{say.Linef("If you are ill all the same: /tell sick symptoms:fever")}
+	return told(e, n), nil
+}

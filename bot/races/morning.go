@@ -1,0 +1,365 @@
+package races
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"musette/bot/command"
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/raceday"
+	"musette/planner/typed"
+	"musette/planner/words"
+	"musette/storage"
+)
+
+// Options that are kept with the race.
+const (
+	optionTravel = "travel"
+	optionZone   = "zone"
+)
+
+func morningRow() command.Command {
+	return command.Command{Name: "race morning", Task: command.TaskRaces, Run: raceMorning, Writes: true, Options: []command.Option{command.RaceOption(),
+		{Name: optionTravel, Type: "minutes", Example: "45min",
+			Description: "How long your way to the start takes: 45min, 1h30. I keep it. none deletes it"},
+		{Name: optionZone, Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
+			Description: "Time zone of the start, if it is not yours. I keep it. none deletes it"}},
+		Description: "Race day backwards from the start: get up, eat, leave, warm up. Food and kit",
+		Example:     `race morning race:"Hill Loop" travel:45min`}
+}
+
+// morning is a race day that is counted back from its start.
+type morning struct {
+	race *planner.Race
+	on   planner.Date // the race day, a later one of a stage race that goes on
+	day  *engine.Day  // as it is planned
+	plan *engine.Plan
+	week bool // the plan is made from a typical week
+
+	start time.Time // zero where it is not known
+	way   raceday.Way
+	count raceday.Countdown
+}
+
+func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	race := show.NextRace(facts.Now, req.Rider.Today)
+	if req.Has("race") {
+		found, err := b.RaceOf(ctx, req)
+		if err != nil {
+			return say.Reply{}, err
+		}
+		race = &found.Race
+	}
+	if race == nil {
+		return say.Reply{Lines: []say.Line{say.Linef("You have no race to come. Add one: %s", desk.RaceExample(req.Rider.Today))}}, nil
+	}
+	way, err := keepMorning(ctx, b, req, race)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	reply := say.Reply{Date: race.Date, Race: race.Name}
+	m := morning{race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
+	if over := m.place(&req); over != nil {
+		reply.Lines = []say.Line{*over}
+		return reply, nil
+	}
+	m.plan = engine.DeriveUntil(req.Rider.Today, race.Last(), facts.All)
+	m.day, _ = m.plan.Day(m.on)
+	reply.Date = m.on
+	if m.week {
+		reply.Buttons = []say.Button{show.PlanButton(race)}
+	}
+	if m.day.Phase == planner.Health {
+		reply.Lines = m.unwell()
+		return reply, nil
+	}
+	m.count = raceday.Count(race, way, !m.start.IsZero() && raceday.Early(m.start))
+	reply.Lines, reply.Moments = m.lines(), req.StartOf(race)
+	return reply, nil
+}
+
+// keepMorning keeps what was told of the way and the zone, and returns the way.
+func keepMorning(ctx context.Context, b *desk.Base, req desk.Request, race *planner.Race) (raceday.Way, error) {
+	rider, id := req.Rider.Athlete.ID, storage.RaceID(race.ID)
+	told, err := b.DB.RaceDay(ctx, rider, id)
+	if err != nil {
+		return raceday.Way{}, err
+	}
+	if text := req.Get(optionTravel); strings.EqualFold(text, say.None) {
+		told.Travel, told.Way = 0, false
+	} else if text != "" {
+		if told.Travel, err = typed.Minutes(text); err != nil {
+			return raceday.Way{}, say.InField(optionTravel, err)
+		}
+		told.Way = true
+	}
+	if text := req.Get(optionZone); strings.EqualFold(text, say.None) {
+		told.Zone = ""
+	} else if text != "" {
+		if told.Zone, err = desk.FindZone(text); err != nil {
+			return raceday.Way{}, say.InField(optionZone, err)
+		}
+	}
+	if req.Has(optionTravel) || req.Has(optionZone) {
+		if _, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.SetRaceDay(ctx, rider, id, told) }); err != nil {
+			return raceday.Way{}, err
+		}
+	}
+	race.Zone = told.Zone
+	return raceday.Way{Minutes: told.Travel, Known: told.Way}, nil
+}
+
+// place finds the day that is counted back and its start. A race that needs no
+// countdown any more is answered with a line.
+func (m *morning) place(req *desk.Request) *say.Line {
+	r, today := m.race, req.Rider.Today
+	started := false
+	if at, ok := raceday.StartIn(r, show.ZoneOf(r, req.Rider.Zone)); ok {
+		m.start, started = at, !at.After(req.Now)
+	}
+	var line say.Line
+	switch {
+	case !r.Status.Counts():
+		line = say.Linef("You do not race %s on %s. Your other races: /race list", r.Name, r.Date.Long())
+	case r.Last() < today, r.Status != planner.Planned:
+		line = say.Linef("%s on %s is over. What comes next: /plan show", r.Name, r.Date.Long())
+	case r.Days > 1 && (r.Date < today || started):
+		m.on, m.start = max(r.Date, today), time.Time{}
+		if started && r.Date == today {
+			m.on = today.AddDays(1)
+		}
+		return nil
+	case started, r.Date < today:
+		line = say.Linef("%s has started. Enjoy it! Afterwards: /race result race:%s feeling:7", r.Name, say.Quote(raceKey(r)))
+	default:
+		return nil
+	}
+	return &line
+}
+
+// raceKey names one race for sure: name and date.
+func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
+
+// unwell is the answer while the rider must not race: no times, no figures.
+func (m *morning) unwell() []say.Line {
+	var p say.Page
+	p.Addf("No countdown for %s on %s: your plan has no training on that day.", m.race.Name, m.on.Short())
+	for _, w := range words.Warnings(m.plan) {
+		if strings.HasPrefix(w.Code, "health.") && (w.Race == nil || w.Race.ID == m.race.ID) {
+			p.Add(show.WarningLine(&w))
+		}
+	}
+	return p.Done()
+}
+
+// lines are the countdown, food and drink, the day before, the kit and what to mind.
+func (m *morning) lines() []say.Line {
+	var p say.Page
+	p.Add(m.answer())
+	if !m.way.Known {
+		p.Addf("How long is your way to the start? /race morning race:%s travel:45min", say.Quote(raceKey(m.race)))
+	}
+	p.Gap()
+	for _, at := range m.count.Moments {
+		if !m.sleepsIn(at) {
+			p.Add(say.Dayf(m.lead(at), "%s", m.step(at)))
+		}
+	}
+	p.Add(m.night()...)
+	p.Gap()
+	p.Add(m.food()...)
+	p.Add(m.before()...)
+	p.Addf("Kit: %s.", strings.Join(m.kit(), ", "))
+	p.Gap()
+	p.Addf("! With diabetes, in pregnancy or with eating trouble: leave these figures alone and ask a doctor or dietitian first.")
+	for _, c := range words.Cautions(m.day) {
+		p.Addf("! %s", c)
+	}
+	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
+	return p.Done()
+}
+
+// answer is the first line.
+func (m *morning) answer() say.Line {
+	name := fmt.Sprintf("%s, %s", m.race.Name, m.on.Short())
+	if m.race.Days > 1 {
+		name = fmt.Sprintf("%s, day %d of %d, %s", m.race.Name, m.race.Date.DaysUntil(m.on)+1, m.race.Days, m.on.Short())
+	}
+	switch {
+	case m.start.IsZero() && m.on != m.race.Date:
+		return say.Linef("%s: count back from the start, which I know only for the first day.", name)
+	case m.start.IsZero():
+		return say.Linef("%s: I do not know the start yet. Tell me, for example: /race change race:%s start:10:30", name, say.Quote(raceKey(m.race)))
+	}
+	var parts []string
+	for _, at := range m.count.Moments {
+		switch {
+		case at.Step == raceday.Wake && !m.sleepsIn(at):
+			parts = append(parts, "get up "+m.clock(at))
+		case at.Step == raceday.Leave:
+			parts = append(parts, "leave "+m.clock(at))
+		case at.Step == raceday.Arrive && !m.way.Known:
+			parts = append(parts, "be there "+m.clock(at))
+		}
+	}
+	zone := ""
+	if m.race.Zone != "" {
+		zone = " (" + m.race.Zone + ")"
+	}
+	return say.Linef("%s: %s, start %s%s.", name, strings.Join(parts, ", "), m.start.Format("15:04"), zone)
+}
+
+// at is when a step begins.
+func (m *morning) at(step raceday.Moment) time.Time {
+	return m.start.Add(-time.Duration(step.Lead) * time.Minute)
+}
+
+// clock is the time of a step, with its weekday where that is another day.
+func (m *morning) clock(step raceday.Moment) string {
+	at := m.at(step)
+	if day := planner.DateOf(at); day != planner.DateOf(m.start) {
+		return day.Weekday().Short() + " " + at.Format("15:04")
+	}
+	return at.Format("15:04")
+}
+
+// lead is what stands before a step: its time, else how long before the start it is.
+func (m *morning) lead(step raceday.Moment) string {
+	switch {
+	case m.start.IsZero() && step.Lead == 0:
+		return fmt.Sprintf("%-12s", "then")
+	case m.start.IsZero():
+		return fmt.Sprintf("%-12s", planner.Duration(step.Lead)+" before")
+	}
+	width := len("10:30")
+	if m.clock(m.count.Moments[0]) != m.at(m.count.Moments[0]).Format("15:04") {
+		width = len("Sat 10:30")
+	}
+	return fmt.Sprintf("%-*s", width, m.clock(step))
+}
+
+// lateRise is the minute of the day from which on nobody must be told to get up.
+const lateRise = 8*60 + 30
+
+// sleepsIn reports the getting up of a rider whose start comes late in the day.
+func (m *morning) sleepsIn(step raceday.Moment) bool {
+	at := m.at(step)
+	return step.Step == raceday.Wake && !m.start.IsZero() && at.Hour()*60+at.Minute() >= lateRise
+}
+
+func (m *morning) step(at raceday.Moment) string {
+	switch at.Step {
+	case raceday.Wake:
+		return "Get up"
+	case raceday.Meal:
+		text := fmt.Sprintf("Last meal: 1 to %d g of carbohydrate for each kg of your weight, little fat and fibre, nothing new", min(4, at.Lead/60))
+		if m.count.Packed {
+			text += ". Take it with you, and have breakfast before you leave"
+		}
+		return text
+	case raceday.Leave:
+		if m.way.Minutes == 0 {
+			return "Leave: the start is next door"
+		}
+		return fmt.Sprintf("Leave: %s on the way", planner.Duration(m.way.Minutes))
+	case raceday.Arrive:
+		return "Be there: sign on, pin the number, toilet, check the bike"
+	case raceday.WarmUp:
+		return fmt.Sprintf("Warm up: %d min easy with a few short efforts", m.count.WarmUp)
+	case raceday.LineUp:
+		return "Be at the line"
+	}
+	return "Start"
+}
+
+// night is what to know of the night before: clocks that change, a start in the dark.
+func (m *morning) night() []say.Line {
+	var lines []say.Line
+	if shift, ok := raceday.ShiftBefore(m.start); ok && !m.start.IsZero() {
+		way, by := "forward", shift.By
+		if by < 0 {
+			way, by = "back", -by
+		}
+		lines = append(lines, say.Linef("! The clocks go %s by %s at %s on %s: set your alarm by the new time.", way, planner.Duration(int(by/time.Minute)),
+			shift.At.Format("15:04"), planner.DateOf(shift.At).Short()))
+	}
+	if hour := m.start.Hour(); !m.start.IsZero() && (hour < 5 || hour >= 21) {
+		lines = append(lines, say.Linef("It starts at night: sleep an hour or two in the afternoon before, and take lights."))
+	}
+	return lines
+}
+
+// food is what to eat and drink in the race.
+func (m *morning) food() []say.Line {
+	long := planner.Duration(m.race.Minutes())
+	if m.race.Hours <= 0 {
+		long = "about " + long + ", as you told no length"
+	}
+	eat := "nothing is needed, water does"
+	switch fuel := raceday.FuelOf(m.race.Minutes()); {
+	case fuel.Rinse:
+		eat = "small sips of a sugary drink do, or a rinse of the mouth"
+	case fuel.Mixed:
+		eat = fmt.Sprintf("%d to 60 g of carbohydrate an hour, up to %d g of mixed sugars (glucose and fructose) if you have tried that in training", fuel.Low, fuel.High)
+	case fuel.High > 0:
+		eat = fmt.Sprintf("%d to %d g of carbohydrate an hour, as you have tried it in training", fuel.Low, fuel.High)
+	}
+	lines := []say.Line{say.Linef("In the race (%s): %s.", long, eat),
+		say.Linef("Drink to thirst. Never more than you sweat out: that is dangerous."),
+		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
+	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
+		lines = append([]say.Line{say.Linef("The two days before: 10 to 12 g of carbohydrate a day for each kg of your weight.")}, lines...)
+	}
+	return lines
+}
+
+// before is the day before as it is planned, and the openers where they come earlier.
+func (m *morning) before() []say.Line {
+	if !m.week {
+		return []say.Line{say.Linef("The day before: a short easy ride with a few short efforts, or rest. I plan it once I know your week: /week share")}
+	}
+	var lines []say.Line
+	for _, n := range []int{2, 1} {
+		d, ok := m.plan.Day(m.on.AddDays(-n))
+		if !ok || d.Phase == planner.RaceDay || n == 2 && !show.HasOpeners(d) {
+			continue
+		}
+		text := show.Headline(d) + "."
+		for i, s := range d.Sessions {
+			if s.Kind == planner.Openers {
+				text = words.Session(d, i)
+			}
+		}
+		lines = append(lines, say.Linef("%s: %s", d.Date.Short(), text))
+	}
+	return lines
+}
+
+// kit is what to pack.
+func (m *morning) kit() []string {
+	kind := strings.ToLower(m.race.Kind)
+	list := []string{"licence or ID", "number and pins", "helmet", "shoes", "gloves and glasses", "clothes for cold and rain", "bottles", "food", "pump, tube and tools", "money and phone", "dry clothes for after"}
+	switch {
+	case strings.Contains(kind, "time trial"):
+		list = append(list, "turbo trainer for the warm-up", "skinsuit")
+	case strings.Contains(kind, "gravel"):
+		list = append(list, "a second tube, plugs, a chain link")
+	}
+	if m.race.Minutes() >= 8*60 || strings.Contains(kind, "endurance") {
+		list = append(list, "lights", "a power bank", "chamois cream")
+	}
+	if m.race.Days > 1 {
+		list = append(list, "fresh kit for each day", "chargers")
+	}
+	return list
+}

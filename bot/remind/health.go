@@ -1,0 +1,56 @@
+package remind
+
+import (
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/words"
+)
+
+// silence is after how many days without a word a rider who does not train is asked.
+const silence = 3
+
+// howAreYou is what stands instead of a reminder: nothing while training is held
+// back, and a question after days of silence, then and while an illness goes on.
+// Its first line, which a locked phone shows, tells nothing of health.
+func howAreYou(all, f *planner.Facts, day planner.Date, club string) (reply say.Reply, due, instead bool) {
+	h, held := desk.Held(f)
+	ill := desk.OpenIllness(f)
+	if !held && ill == nil {
+		return say.Reply{}, false, false
+	}
+	if quiet := lastTold(all, day).DaysUntil(day); quiet <= 0 || quiet%silence != 0 {
+		return say.Reply{}, false, held
+	}
+	var p say.Page
+	reply.Date = day
+	p.Addf("How are you today, %s?", day.Short())
+	if held {
+		p.Addf("Training is held back since %s. Is it still so?", show.Dated(h.Since, day))
+		p.Addf("! %s", words.StopAnswer(h.Level))
+		show.OfferEnds(&p, &reply, h.Level)
+	} else {
+		still := "ill"
+		if ill.Injury {
+			still = "injured"
+		}
+		p.Addf("Still %s, since %s? While you are, every day is rest.", still, show.Dated(ill.From, day))
+		p.Addf("! See a doctor if it is severe, gets worse or lasts.")
+		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String()})
+		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot})
+	}
+	p.Addf("Reminder from %s. Pause: /me set pause:3. Stop: /me set remind:off", club)
+	reply.Lines = p.Done()
+	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
+	reply.Buttons = append(reply.Buttons, say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": "off"}})
+	return reply, true, true
+}
+
+// lastTold is the last day up to one on which the rider told anything.
+func lastTold(f *planner.Facts, day planner.Date) planner.Date {
+	if told := f.ToldDates(day); len(told) > 0 {
+		return told[len(told)-1]
+	}
+	return day
+}
