@@ -122,13 +122,11 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			err = fmt.Errorf("panic: %s\n%s", desk.PanicText(p), debug.Stack())
 		}
 	}()
-	name := req.Command
-	if name == "" { // a plain line is a question, whatever it holds
-		name, req.Options = ask.Name, map[string]string{ask.Question: req.Text}
-	}
-	cmd, err := command.Find(b.commands, name)
-	if err != nil {
-		return say.Reply{}, err
+	var cmd *command.Command
+	if req.Command != "" {
+		if cmd, err = command.Find(b.commands, req.Command); err != nil {
+			return say.Reply{}, err
+		}
 	}
 	if life.Listen(req, cmd, nil).Danger() {
 		return b.heed(ctx, req, cmd)
@@ -138,8 +136,15 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 
 // obey does what a request asks for.
 func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
-	if req.Fault != nil {
+	switch {
+	case req.Fault != nil:
 		return say.Reply{}, req.Fault
+	case cmd == nil:
+		// A plain line is a question, whatever it holds.
+		if cmd, err = command.Find(b.commands, ask.Name); err != nil {
+			return say.Reply{}, err
+		}
+		req.Options = map[string]string{ask.Question: req.Text}
 	}
 	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
 		return say.Reply{}, err

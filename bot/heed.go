@@ -23,7 +23,10 @@ func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command)
 	if !heard.Danger() {
 		return b.obey(ctx, req, cmd)
 	}
-	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) { return b.obey(ctx, req, cmd) })
+	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) {
+		req.Heeded = true
+		return b.obey(ctx, req, cmd)
+	})
 }
 
 // Alarms reports words of danger in a request: it is answered whichever club is meant.

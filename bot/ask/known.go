@@ -166,13 +166,7 @@ func (t *talk) medicine(*asked.Part) (say.Reply, error) {
 }
 
 func (t *talk) calendar(p *asked.Part) (say.Reply, error) {
-	if t.has("plan calendar") {
-		return t.run("plan calendar", raceOption(t.race(p)))
-	}
-	reply := say.Reply{}
-	reply.Addf("I cannot make calendar files. Your days are here: /plan show")
-	reply.Buttons = []say.Button{{Label: "Show plan", Command: "plan show"}}
-	return reply, nil
+	return t.run("plan calendar", raceOption(t.race(p)))
 }
 
 func (t *talk) thanks(*asked.Part) (say.Reply, error) {

@@ -227,23 +227,5 @@ func (t *talk) raceMorning(p *asked.Part) (say.Reply, error) {
 			race = goal
 		}
 	}
-	if t.has("race morning", "race") {
-		return t.run("race morning", raceOption(race))
-	}
-	reply := say.Reply{}
-	start := "the start"
-	if race != nil {
-		reply.Date, reply.Race = race.Date, race.Name
-		if race.Start != "" {
-			start = "the start of " + race.Name + " at " + race.Start
-		}
-	}
-	reply.Addf("Eat 3 hours before %s, be there an hour before, and warm up last.", start)
-	reply.Addf("Warm-up: 15 min easy with one or two short sprints. The shorter the race the more it counts; before a long one a few easy minutes do.")
-	reply.Addf("Nothing new on race day: clothes, food and pressures that you know. Not ill: else do not start.")
-	reply.Addf("Source: trials of warm-ups on the track, and common practice.")
-	if race != nil {
-		reply.Buttons = []say.Button{{Label: "Race day", Command: "ride", Options: map[string]string{"day": race.Date.String()}}, show.PlanButton(race)}
-	}
-	return reply, nil
+	return t.run("race morning", raceOption(race))
 }

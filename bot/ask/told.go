@@ -195,6 +195,10 @@ func (t *talk) injury(p *asked.Part) (say.Reply, error) {
 // health is an answer to what is told of health, with the command for it.
 func (t *talk) health(line, label, command, dayOption string, options map[string]string, p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
+	if t.req.Heeded {
+		reply.Addf("Nothing is stored yet. With one press your plan follows.")
+		return reply, nil
+	}
 	var page say.Page
 	page.Addf("%s", line)
 	page.Addf("Chest pain, fainting, trouble breathing, confusion: stop and call the emergency number (112 in Europe).")

@@ -53,6 +53,8 @@ type Request struct {
 	Admin bool     // the person runs the club's server
 	Roles []string // the person's roles in the club, as the transport writes them
 
+	Heeded bool // what it tells of health is answered besides
+
 	Ask   bool   // show what a destructive command would do, and a button that does it
 	Forms bool   // the transport can show a form
 	Ref   string // names the request in log lines; empty: none

@@ -177,8 +177,8 @@ func read(words []word, k Known, forced Topic) Part {
 // shortSaturday is a weekday that could be taken for a sign of illness.
 var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
 
-// Danger is what a text says of danger, where races have the names of some.
-func Danger(text string, races []planner.Race) care.Finding {
+// dangerIn is what a text says of danger; names of races say none.
+func dangerIn(text string, races []planner.Race) care.Finding {
 	var names []string
 	for i := range races {
 		names = append(names, races[i].Name, races[i].Place)
@@ -189,7 +189,7 @@ func Danger(text string, races []planner.Race) care.Finding {
 // danger reads a part as a red flag where it holds a stop word that needs a doctor
 // or a word with somebody.
 func danger(text string, all []word, k Known) (Part, bool) {
-	if f := Danger(text, k.Races); f.Verdict != care.Stop || f.Level < care.Doctor {
+	if f := dangerIn(text, k.Races); f.Verdict != care.Stop || f.Level < care.Doctor {
 		return Part{}, false
 	}
 	return Part{Text: rawText(all), Topic: RedFlag, Confidence: 1, words: all}, true

@@ -61,9 +61,3 @@ func cutTopic(text string) (Topic, string) {
 	}
 	return "", text
 }
-
-// Forced reports whether a text was made by With: its topic was chosen by a press.
-func Forced(text string) bool {
-	topic, _ := cutTopic(text)
-	return topic != ""
-}
