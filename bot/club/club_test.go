@@ -54,7 +54,7 @@ func TestClubSetup(t *testing.T) {
 		t.Error("how the club is set up is private")
 	}
 	k.Who.Zone = ""
-	bottest.Wants(t, k.OK("/me show"), "zone Asia/Tokyo")
+	bottest.Wants(t, k.OK("/me show"), "the time of Asia/Tokyo")
 }
 
 func TestClubSetupDigestTime(t *testing.T) {

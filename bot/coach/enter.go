@@ -4,12 +4,14 @@ import (
 	"context"
 	"errors"
 	"maps"
+	"slices"
 
 	"musette/bot/desk"
 	"musette/bot/races"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/bot/weeks"
+	"musette/planner"
 )
 
 // coachRace registers a race for a rider who does not type. Nothing is said in public.
@@ -78,8 +80,8 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	p.Addf("%s is told now, in private, and can share another one.", h.name)
 	reply := say.Reply{Date: from, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
-	if desk.Planned(e.Old) {
-		old := show.WeekOn(e.Old, from)
+	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == from && w.Second == nil }); at >= 0 {
+		old := e.Old.Weeks[at]
 		reply.Offer(&p, "Undo", "coach week", map[string]string{"athlete": h.name, "week": old.Week.String(), "from": from.String()})
 	}
 	reply.Lines = p.Done()

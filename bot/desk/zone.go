@@ -42,6 +42,9 @@ func FindZone(text string) (string, error) {
 // NearZone is the zone that a slip of the pen was to be, by its whole name or its
 // city; "" where none is near.
 func NearZone(text string) string {
+	if strings.EqualFold(text, say.None) {
+		return ""
+	}
 	want := strings.ToLower(strings.ReplaceAll(text, " ", "_"))
 	zones := map[string]string{}
 	var names, cities []string

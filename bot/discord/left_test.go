@@ -3,7 +3,6 @@ package discord
 import (
 	"errors"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -108,16 +107,39 @@ func TestChannelThatCannotBeLookedUp(t *testing.T) {
 	}
 }
 
-// A coaches-channel that everybody reads is stored with a warning.
+// A coaches-channel that everybody reads is refused, and nothing of that command
+// is stored; a private one is taken, and the races' channel may be open.
 func TestOpenCoachesChannel(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	const warning = "Everybody in the server can read the coaches-channel"
-	s.shows(s.give(s.in("Admin"), "club setup", "coaches-channel", s.club.ChannelID("general")), "is set up", warning)
-	for _, pair := range [][]string{{"coaches-channel", s.club.ChannelID("coaches")}, {"channel", s.club.ChannelID("races")}} {
-		if a := s.give(s.in("Admin"), "club setup", pair...); strings.Contains(a.Text(), warning) {
-			t.Errorf("%v: %s", pair, a.Text())
+	const refusal = "everybody in the server can read that channel"
+	open, closed := s.club.ChannelID("general"), s.club.ChannelID("coaches")
+	stored := func() (setup storage.ClubSetup) {
+		t.Helper()
+		clubs, err := s.db.Clubs(t.Context(), platform)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, club := range clubs {
+			setup = club.Setup
+		}
+		return setup
+	}
+	refuses := func(want string) {
+		t.Helper()
+		a := s.give(s.in("Admin"), "club setup", "coaches-channel", open, "coach-role", s.club.RoleID("Coach"))
+		s.shows(a, "did not work", "coaches-channel", refusal)
+		if got := stored(); got.Coaches != want || got.CoachRole != "" {
+			t.Errorf("stored %+v, want the coaches-channel %q and no role", got, want)
+		}
+		if n := len(s.double.Sent(open)); n != 0 {
+			t.Errorf("%d messages in the refused channel", n)
 		}
 	}
+	refuses("")
+	for _, pair := range [][]string{{"coaches-channel", closed}, {"channel", s.club.ChannelID("races")}} {
+		s.shows(s.give(s.in("Admin"), "club setup", pair...), "is set up")
+	}
+	refuses(channelReference(closed))
 }
 
 func TestIsOpen(t *testing.T) {

@@ -204,7 +204,7 @@ func TestReminderInAThread(t *testing.T) {
 // its buttons, and nobody else.
 func TestDigest(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	coaches := s.club.ChannelID("general")
+	coaches := s.club.ChannelID("coaches")
 	s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach"), "digest-day", "monday", "digest-time", "07:00")
 	s.tapering("Ines")
 	s.give(s.in("Ines"), "race add", "name", "Quarry Crit", "date", "2026-06-20", "priority", "A")

@@ -105,8 +105,8 @@ func TestFaultsOfSending(t *testing.T) {
 // A digest that may be there already says so.
 func TestDigestAgain(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	general := s.club.ChannelID("general")
-	s.give(s.in("Admin"), "club setup", "coaches-channel", general)
+	coaches := s.club.ChannelID("coaches")
+	s.give(s.in("Admin"), "club setup", "coaches-channel", coaches)
 	s.give(s.in("Ines"), "me set", "taper", "10")
 	m := s.reminder("Ines", 0)
 	m.Post.Kind, m.Reply.Lines = storage.PostDigest, []say.Line{say.Linef("Marrow Vale Wheelers: 1 rider.")}
@@ -119,7 +119,7 @@ func TestDigestAgain(t *testing.T) {
 	if err := s.app.Send(t.Context(), m); err != nil {
 		t.Fatal(err)
 	}
-	got := s.double.Sent(general)[1:] // behind the line of the set-up
+	got := s.double.Sent(coaches)[1:] // behind the line of the set-up
 	if len(got) != 2 || strings.Contains(got[0].Text(), "before") || !strings.Contains(got[1].Text(), "may have come before") {
 		t.Errorf("got %v", got)
 	}

@@ -97,7 +97,7 @@ func TestMeSet(t *testing.T) {
 	if reply := k.OK("/me show"); k.Facts().Taper.Cut != 0 {
 		t.Errorf("cut %d is stored:\n%s", k.Facts().Taper.Cut, reply.Text())
 	} else {
-		bottest.Wants(t, reply, "\n  cut: auto\n")
+		bottest.Wants(t, reply, "\n  I work out from your weekly hours how much less you ride in a taper.\n")
 	}
 	if text := k.OK("/me set cut:auto").Text(); strings.Contains(text, "! ") {
 		t.Errorf("an automatic cut is warned of:\n%s", text)
@@ -130,7 +130,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 	k.Who.Coach = true
 	bottest.Wants(t, k.OK("/help"), "/coach roster", "/club setup")
 	k.Who.Coach = false
-	for _, later := range []string{"/ask", "/coach note", "remind", "/taper history"} {
+	for _, later := range []string{"/coach note", "remind", "/taper history"} {
 		if strings.Contains(reply.Text(), later) {
 			t.Errorf("help lists %s, which is not there", later)
 		}

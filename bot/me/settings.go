@@ -1,6 +1,8 @@
 package me
 
 import (
+	"cmp"
+
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
@@ -36,10 +38,11 @@ func settingsText(who *desk.Rider, s *storage.Settings, only func(option string)
 }
 
 func zoneText(who *desk.Rider, s *storage.Settings) say.Line {
-	if s.Zone == "" {
-		return say.Linef("Your days begin by the time of %s, as set for the club.", who.Club.Zone)
+	zone := cmp.Or(s.Zone, who.Zone.String()) // a terminal can be asked for one before a rider is stored
+	if s.Zone == "" && zone == who.Club.Zone {
+		return say.Linef("Your days begin by the time of %s, as set for the club.", zone)
 	}
-	return say.Linef("Your days begin by the time of %s.", s.Zone)
+	return say.Linef("Your days begin by the time of %s.", zone)
 }
 
 func taperText(_ *desk.Rider, s *storage.Settings) say.Line {

@@ -32,7 +32,7 @@ const keepCopies = 30
 // entryWords are the tables of an export: one entry of each, and several. One that
 // is missing here is named as the database names it.
 var entryWords = [][3]string{
-	{"week", "usual week", "usual weeks"}, {"race", "race", "races"}, {"past_race", "earlier form of a race", "earlier forms of races"},
+	{"week", "usual week", "usual weeks"}, {"race", "race", "races"}, {"race_day", "race morning", "race mornings"}, {"past_race", "earlier form of a race", "earlier forms of races"},
 	{"result", "race result", "race results"}, {"ride", "ride or missed day", "rides or missed days"}, {"illness", "illness", "illnesses"},
 	{"hold", "health stop", "health stops"}, {"absence", "time away", "times away"}, {"day_limit", "limit of a day", "limits of days"},
 	{"block", "training block", "training blocks"}, {"move", "swap of days", "swaps of days"}, {"pin", "day set by a coach", "days set by a coach"},

@@ -91,7 +91,7 @@ func TestEraseAsksFirst(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/race list"), "No race to come")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)")
 }
 
 // A namesake in another club, and others of the club, keep theirs.
@@ -110,9 +110,9 @@ func TestEraseOfOne(t *testing.T) {
 		t.Errorf("of one known by name: %s", asked.Text())
 	}
 	k.Press(asked, "Erase everything")
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Tomas A\n")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Tomas (A)\n")
 	k.Who.Club = "Harbour Riders"
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines A\n")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)\n")
 }
 
 // Each kind of entry that an export can have is named in words.

@@ -135,7 +135,7 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 		return s
 	}
 	for _, tc := range []struct{ athlete, zone, want string }{
-		{"Ines", "", "zone Europe/Lisbon"}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "zone Europe/Lisbon"}, // nothing is stored yet
+		{"Ines", "", "time of Europe/Lisbon, as set for the club."}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "time of Europe/Lisbon, as set for the club."}, // nothing is stored yet
 	} {
 		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)
@@ -144,7 +144,7 @@ func TestZoneThatWasAskedFor(t *testing.T) {
 	enter(t, open("Ines", "Asia/Seoul"), week)
 	enter(t, open("Rui", "Asia/Seoul"), ":zone Asia/Dubai")
 	for _, tc := range []struct{ athlete, zone, want string }{
-		{"Ines", "", "zone Asia/Seoul"}, {"Rui", "", "zone Asia/Dubai"}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "time of Asia/Tokyo"}, {"Tomas", "", "zone Europe/Lisbon"},
+		{"Ines", "", "time of Asia/Seoul."}, {"Rui", "", "time of Asia/Dubai."}, {"Ines", "Asia/Tokyo", "time of Asia/Tokyo"}, {"Ines", "", "time of Asia/Tokyo"}, {"Tomas", "", "time of Europe/Lisbon, as set for the club."},
 	} {
 		if reply := enter(t, open(tc.athlete, tc.zone), "/me show"); !strings.Contains(reply.Text(), tc.want) {
 			t.Errorf("%s asking for %q: %q, want %s", tc.athlete, tc.zone, reply.Text(), tc.want)
@@ -298,9 +298,9 @@ func TestComplete(t *testing.T) {
 	enter(t, s, `/race add name:"Hill Loop" date:2026-06-14 priority:A`)
 	enter(t, s, `/race add name:Quarry date:2026-06-20 priority:C`)
 	for line, want := range map[string][]string{
-		"/ra":                          {"/race add ", "/race list ", "/race change ", "/race priority ", "/race remove ", "/race result ", "/race morning "},
+		"/ra":                          {"/race add ", "/race list ", "/race join ", "/race change ", "/race priority ", "/race remove ", "/race result ", "/race morning "},
 		"/plan w":                      {"/plan why "},
-		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add emphasis:", "/race add place:", "/race add taper:"},
+		"/race add ":                   {"/race add name:", "/race add date:", "/race add priority:", "/race add hours:", "/race add kind:", "/race add start:", "/race add days:", "/race add end:", "/race add emphasis:", "/race add place:", "/race add taper:", "/race add repeat:", "/race add until:"},
 		"/race add name:x pri":         {"/race add name:x priority:"},
 		"/race add name:x priority:":   {"/race add name:x priority:A ", "/race add name:x priority:B ", "/race add name:x priority:C "},
 		"/race add name:x priority:b":  {"/race add name:x priority:B "},
@@ -310,7 +310,7 @@ func TestComplete(t *testing.T) {
 		"/race remove hi":              {`/race remove "Hill Loop 2026-06-14" `},
 		"/race remove race:20 jun":     {`/race remove race:"Quarry 2026-06-20" `},
 		"/ride day:20 june":            {"/ride day:2026-06-20 "},
-		`/race change race:"Quarry" s`: {`/race change race:"Quarry" start:`},
+		`/race change race:"Quarry" s`: {`/race change race:"Quarry" start:`, `/race change race:"Quarry" status:`},
 		"/club setup c":                {"/club setup channel:", "/club setup coaches-channel:", "/club setup coach-role:"},
 		"/club setup zone:lisbom":      {"/club setup zone:Europe/Lisbon "},
 		"/club setup digest-day:sun":   {"/club setup digest-day:sunday "},
