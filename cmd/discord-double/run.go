@@ -80,7 +80,7 @@ func wheelers(s *discordtest.Server, more ...string) discordtest.Guild {
 		members = append(members, discordtest.Member{Name: name})
 	}
 	return s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers",
-		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}, {Name: "coaches"}},
+		Channels: []discordtest.Channel{{Name: "races"}, {Name: "rides"}, {Name: "coaches", Private: true}},
 		Roles:    []discordtest.Role{{Name: "Coach"}}, Members: members})
 }
 

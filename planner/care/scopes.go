@@ -433,6 +433,7 @@ var english = speech{
 		ago ~4 grand|fine|ok`,
 	unsure: `
 		what if
+		should|am i|we ~1 be|supposed
 		in case
 		if ~1 i|you|someone ~1 get|got|have|had|faint|crash|fall|feel|felt|hit|start
 		how ~2 i|you|we|to ~1 avoid|prevent|spot|recognise|stop|recognize
