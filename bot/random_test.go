@@ -80,23 +80,30 @@ func lastDays(k *bottest.Talk) string {
 func TestRandomCommands(t *testing.T) {
 	const each = 100
 	for seed := range max(1, *randomCommands/each) {
-		r := rand.New(rand.NewPCG(uint64(seed), 20260601))
-		k := bottest.NewTalk(t)
-		k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5 start:10:30`)
-		table := slices.DeleteFunc(bot.Commands(), func(c command.Command) bool {
-			return c.Admin || c.Name == "me erase" || c.Name == "me export"
+		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
+			t.Parallel()
+			commandsOf(t, rand.New(rand.NewPCG(uint64(seed), 20260601)), each)
 		})
-		for step := range each {
-			if step == each/2 {
-				k.Who.Now = bottest.At("2026-06-06T08:00:00Z")
-			}
-			k.Who.Coach = r.IntN(5) == 0
-			giveOne(t, k, r, table)
-			k.Who.Coach = false
-			if step%20 == 19 {
-				showsThePlan(t, k)
-				nobodyElseReads(t, k)
-			}
+	}
+}
+
+// commandsOf gives so many commands to a new club.
+func commandsOf(t *testing.T, r *rand.Rand, each int) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5 start:10:30`)
+	table := slices.DeleteFunc(bot.Commands(), func(c command.Command) bool {
+		return c.Admin || c.Name == "me erase" || c.Name == "me export"
+	})
+	for step := range each {
+		if step == each/2 {
+			k.Who.Now = bottest.At("2026-06-06T08:00:00Z")
+		}
+		k.Who.Coach = r.IntN(5) == 0
+		giveOne(t, k, r, table)
+		k.Who.Coach = false
+		if step%20 == 19 {
+			showsThePlan(t, k)
+			nobodyElseReads(t, k)
 		}
 	}
 }
