@@ -60,9 +60,9 @@ func healthFirst(parts []asked.Part) []asked.Part {
 }
 
 // plainly is a short answer to what is no question, with what can be asked.
-func (t *talk) plainly(text say.Template) say.Reply {
+func (t *talk) plainly(text string) say.Reply {
 	reply := say.Reply{Topic: topicUnknown}
-	reply.Addf(text)
+	reply.Addf("%s", text)
 	reply.Addf("For example: what do I ride tomorrow? When does my taper start? May I do the group ride on Thursday?")
 	reply.Addf("Commands work too: /ride, /plan show, /plan why. All of them: /help")
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}, {Label: "Help", Command: "help"}}
