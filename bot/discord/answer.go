@@ -5,11 +5,10 @@ import (
 	"encoding/json"
 	"errors"
 	"log/slog"
+	"net/http"
 	"runtime/debug"
 	"time"
 
-	"musette/bot"
-	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/say"
@@ -225,6 +224,18 @@ func (c *conversation) follow(ctx context.Context, messages []api.Message, priva
 	return nil
 }
 
+// deliver sends a message, and once more without its files where Discord refuses
+// it with them: the words count for more than a picture.
+func (a *App) deliver(ctx context.Context, m api.Message, send func(api.Message) error) error {
+	err := send(m)
+	status := api.Status(err)
+	if len(m.Files) == 0 || status != http.StatusBadRequest && status != http.StatusRequestEntityTooLarge {
+		return err
+	}
+	a.Log.WarnContext(ctx, "an answer goes out without its files", "error", err)
+	return send(withoutFiles(m))
+}
+
 // message is a reply as a new message.
 func (c *conversation) message(ctx context.Context, reply say.Reply, private bool) answer {
 	return answer{kind: api.AnswerMessage, private: private, messages: c.written(ctx, reply, &c.from)}
@@ -233,25 +244,4 @@ func (c *conversation) message(ctx context.Context, reply say.Reply, private boo
 // refusal is a kind answer to what cannot be done.
 func (c *conversation) refusal(ctx context.Context, field string, t say.Template, args ...any) answer {
 	return c.message(ctx, say.Refusal(field, t, args...), true)
-}
-
-// isPublic reports whether the whole club may read the answer to a command.
-func isPublic(name string) bool {
-	cmd, ok := commandNamed(name)
-	return ok && cmd.Public
-}
-
-// isAnywhere reports whether a command works for people who are in no club.
-func isAnywhere(name string) bool {
-	cmd, ok := commandNamed(name)
-	return ok && cmd.Anywhere
-}
-
-func commandNamed(name string) (command.Command, bool) {
-	for _, cmd := range bot.Commands() {
-		if cmd.Name == name {
-			return cmd, true
-		}
-	}
-	return command.Command{}, false
 }

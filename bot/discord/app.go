@@ -283,27 +283,3 @@ func (a *App) handle(ctx context.Context, j job) {
 		}
 	}
 }
-
-// pause waits; false when ctx ended meanwhile.
-func pause(ctx context.Context, d time.Duration) bool {
-	timer := time.NewTimer(d)
-	defer timer.Stop()
-	select {
-	case <-ctx.Done():
-		return false
-	case <-timer.C:
-		return true
-	}
-}
-
-// finished waits for the group, at most so long.
-func finished(group *sync.WaitGroup, most time.Duration) bool {
-	done := make(chan struct{})
-	go func() { group.Wait(); close(done) }()
-	select {
-	case <-done:
-		return true
-	case <-time.After(most):
-		return false
-	}
-}

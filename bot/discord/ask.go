@@ -258,3 +258,22 @@ func (a *App) checkChannel(ctx context.Context, value string, from *asked) (chan
 	}
 	return channel, ""
 }
+
+// forCoaches reports a press that needs no owner, since the command checks at
+// each call that a coach gives it, or speaks for whoever presses.
+func (p press) forCoaches() bool {
+	return p.Owner == "" && p.Action == actionCommand && (isForCoaches(p.Command) || p.Command == joinCommand)
+}
+
+// joinCommand speaks for whoever presses its button.
+const joinCommand = "race join"
+
+// aboutReminders reports a press that changes nothing but a rider's own reminders.
+func (p press) aboutReminders() bool {
+	for name := range p.Options {
+		if name != "remind" && name != "pause" {
+			return false
+		}
+	}
+	return p.Action == actionCommand && p.Command == "me set" && len(p.Options) > 0
+}

@@ -5,13 +5,13 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
-	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/say"
 	"musette/storage"
@@ -107,15 +107,9 @@ func inRows(list []api.Component) []api.Component {
 
 // formID is the custom id of the form of a command, with what else was given.
 func (b buttons) formID(ctx context.Context, owner, guild, command string, options map[string]string) (string, error) {
-	rest := map[string]string{}
-	for name, value := range options {
-		rest[name] = value
-	}
-	for _, c := range bot.Commands() {
-		if c.Name == command {
-			delete(rest, c.Form)
-		}
-	}
+	rest := maps.Clone(options)
+	cmd, _ := commandNamed(command)
+	delete(rest, cmd.Form)
 	return b.id(ctx, press{Action: actionForm, Owner: owner, Guild: guild, Command: command, Options: rest}, 0)
 }
 
@@ -237,30 +231,6 @@ func markIn(customID string) string {
 		return ""
 	}
 	return head[headLength:]
-}
-
-// forCoaches reports a press that needs no owner, since the command checks at
-// each call that a coach gives it, or speaks for whoever presses.
-func (p press) forCoaches() bool {
-	return p.Owner == "" && p.Action == actionCommand && (isForCoaches(p.Command) || p.Command == joinCommand)
-}
-
-// joinCommand speaks for whoever presses its button.
-const joinCommand = "race join"
-
-// aboutReminders reports a press that changes nothing but a rider's own reminders.
-func (p press) aboutReminders() bool {
-	for name := range p.Options {
-		if name != "remind" && name != "pause" {
-			return false
-		}
-	}
-	return p.Action == actionCommand && p.Command == "me set" && len(p.Options) > 0
-}
-
-func isForCoaches(command string) bool {
-	cmd, ok := commandNamed(command)
-	return ok && cmd.Coach
 }
 
 // body reads the command and its options, from the store where they are kept there.

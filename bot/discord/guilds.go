@@ -6,9 +6,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"sync"
+	"time"
 
+	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/storage"
 )
@@ -165,4 +168,105 @@ func (a *App) onChannelGone(ctx context.Context, channel channelEvent) error {
 		return err
 	}
 	return a.DB.SetFault(ctx, club.ID, "it was deleted")
+}
+
+// How long it is remembered that somebody is in a server, and of how many.
+const (
+	memberTime = 10 * time.Minute
+	memberMost = 10_000
+)
+
+// members remembers who was in which server lately.
+type members struct {
+	mu   sync.Mutex
+	seen map[string]time.Time // by server and person
+}
+
+func (m *members) note(id string, now time.Time) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.seen == nil || len(m.seen) >= memberMost {
+		m.seen = map[string]time.Time{} // rarely, and asking again is cheap
+	}
+	m.seen[id] = now
+}
+
+func (m *members) lately(id string, now time.Time) bool {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	at, ok := m.seen[id]
+	return ok && now.Sub(at) < memberTime
+}
+
+// since is when somebody was seen last; zero: not that it is remembered.
+func (m *members) since(id string) time.Time {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.seen[id]
+}
+
+func (m *members) drop(id string) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	delete(m.seen, id)
+}
+
+func (m *members) forget() {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.seen = nil
+}
+
+// isMember asks Discord whether a person is in a server: direct messages tell
+// nothing of that. Where Discord does not answer, what was so is taken to be so.
+func (a *App) isMember(ctx context.Context, guildID, userID string) bool {
+	there, err := a.member(ctx, guildID, userID)
+	return there || err != nil
+}
+
+// member is isMember with the error where Discord does not answer. It keeps who left.
+func (a *App) member(ctx context.Context, guildID, userID string) (there bool, err error) {
+	id := memberID(guildID, userID)
+	if a.riders.lately(id, time.Now()) {
+		return true, nil
+	}
+	_, err = a.api.Member(ctx, guildID, userID)
+	switch api.Code(err) {
+	case api.CodeUnknownMember, api.CodeUnknownUser:
+		a.riders.drop(id)
+		a.keepLeft(ctx, guildID, userID, true)
+		return false, nil
+	case api.CodeUnknownGuild, api.CodeMissingAccess: // the bot is not there itself
+		return false, nil
+	}
+	if err != nil {
+		return false, err
+	}
+	a.noteHere(ctx, guildID, userID)
+	return true, nil
+}
+
+// closeChannel says how a channel becomes one for coaches only.
+const closeChannel = "in that channel's settings, Permissions, take View Channel from everyone and allow it to the coach role and to me"
+
+// readByAll reports that everybody in the server can read a channel. What the
+// channel says of everybody's role, which has the server's id, goes before what
+// the role may do elsewhere; where that is not known, it may view.
+func readByAll(ctx context.Context, client *api.Client, channel *api.Channel) bool {
+	if channel.Type == api.ChannelPrivateThread {
+		return false
+	}
+	if at := slices.IndexFunc(channel.Overwrites, func(o api.Overwrite) bool { return o.ID == channel.GuildID }); at >= 0 {
+		switch o := channel.Overwrites[at]; {
+		case rights(o.Allow)&rightView != 0:
+			return true
+		case rights(o.Deny)&rightView != 0:
+			return false
+		}
+	}
+	roles, err := client.Roles(ctx, channel.GuildID)
+	if at := slices.IndexFunc(roles, func(r api.Role) bool { return r.ID == channel.GuildID }); err == nil && at >= 0 {
+		return rights(roles[at].Permissions)&(rightView|rightAdministrator) != 0
+	}
+	return true
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"maps"
 
+	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/say"
@@ -185,4 +186,17 @@ func (c *conversation) chooseClub(ctx context.Context, id storage.ClubID) answer
 			say.Linef("Ask again, for example /ride")}})
 	}
 	return c.refusal(ctx, "", "You do not ride for that club any more. Ask again, for example /ride")
+}
+
+// modal shows a form: one text of several lines, which comes back under the
+// name of the option that it answers. customID is of buttons.formID.
+func modal(f command.Form, customID string) api.Modal {
+	needed := true
+	m := api.Modal{CustomID: customID, Title: f.Title, Components: []api.Component{{
+		Type: api.ComponentLabel, Label: f.Label, Description: f.Hint,
+		Component: &api.Component{Type: api.ComponentTextInput, Style: api.InputParagraph, CustomID: f.Option,
+			Value: f.Text, Required: &needed, MinLength: 1, MaxLength: f.MaxLen},
+	}}}
+	fitModal(&m)
+	return m
 }

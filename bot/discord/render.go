@@ -114,6 +114,28 @@ func attach(m *api.Message, files []say.File) {
 // picture is a file name that embeds may show.
 var picture = regexp.MustCompile(`\.(png|jpe?g|webp|gif)$`)
 
+// withoutFiles is a message with a line in the place of its files.
+func withoutFiles(m api.Message) api.Message {
+	const shown = "The picture could not be shown: Discord did not take it."
+	line := shown
+	if slices.ContainsFunc(m.Files, func(f api.File) bool { return !strings.HasPrefix(f.Type, "image/") }) {
+		line = "What was attached could not be sent: Discord did not take it."
+	}
+	m.Files, m.Attachments = nil, nil
+	m.Embeds = slices.Clone(m.Embeds)
+	if len(m.Embeds) == 0 {
+		m.Embeds = []api.Embed{{}}
+	}
+	first := &m.Embeds[0]
+	first.Image = nil
+	if first.Description != "" {
+		line = cut(first.Description, maxDescription-length("\n\n"+line)) + "\n\n" + line
+	}
+	first.Description = line
+	fit(&m)
+	return m
+}
+
 // blocks writes the lines behind the first one in Discord's markup. A block is
 // a line with its details; a gap is a block of its own, an empty one.
 func (w *words) blocks(lines []say.Line) []string {

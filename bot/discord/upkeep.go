@@ -3,6 +3,7 @@ package discord
 import (
 	"context"
 	"errors"
+	"sync"
 	"time"
 
 	"musette/planner"
@@ -79,5 +80,29 @@ func (a *App) keepPosting(ctx context.Context) {
 	}
 	if err := a.posts.Run(ctx); err != nil {
 		a.Log.Error("reminders and digests are not sent", "error", err)
+	}
+}
+
+// pause waits; false when ctx ended meanwhile.
+func pause(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-timer.C:
+		return true
+	}
+}
+
+// finished waits for the group, at most so long.
+func finished(group *sync.WaitGroup, most time.Duration) bool {
+	done := make(chan struct{})
+	go func() { group.Wait(); close(done) }()
+	select {
+	case <-done:
+		return true
+	case <-time.After(most):
+		return false
 	}
 }
