@@ -203,3 +203,27 @@ func TestNoClockInPlanner(t *testing.T) {
 		t.Fatalf("%d files read: %v", seen, err)
 	}
 }
+
+// Nothing runs before main or behind a caller's back: no package has an init function.
+func TestNoInitFunctions(t *testing.T) {
+	seen := 0
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(path, ".go") {
+			return err
+		}
+		seen++
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		for _, decl := range file.Decls {
+			if f, is := decl.(*ast.FuncDecl); is && f.Recv == nil && f.Name.Name == "init" {
+				t.Errorf("%s has an init function", path)
+			}
+		}
+		return nil
+	})
+	if err != nil || seen < 200 {
+		t.Fatalf("%d files read: %v", seen, err)
+	}
+}

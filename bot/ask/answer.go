@@ -143,10 +143,8 @@ func (t *talk) remember(p *asked.Part) {
 }
 
 // handlers answer a part by its topic.
-var handlers map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error)
-
-func init() {
-	handlers = map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error){
+func handlers() map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error) {
+	return map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error){
 		asked.Ride: (*talk).ride, asked.Plan: (*talk).plan, asked.Hours: (*talk).hours, asked.Why: (*talk).why, asked.HowHard: (*talk).howHard,
 		asked.TaperStart: (*talk).taperStart, asked.TaperLength: (*talk).taperLength, asked.RaceLegs: (*talk).raceLegs, asked.AfterRace: (*talk).afterRace,
 		asked.NextRace: (*talk).nextRace, asked.Races: (*talk).races, asked.Season: (*talk).season, asked.RaceMorning: (*talk).raceMorning,
@@ -170,7 +168,7 @@ func (t *talk) part(p *asked.Part) (say.Reply, error) {
 	if len(p.Others) > 0 {
 		return t.whichRace(p), nil
 	}
-	if handle := handlers[p.Topic]; handle != nil {
+	if handle := handlers()[p.Topic]; handle != nil {
 		return handle(t, p)
 	}
 	return t.plainly("I am not sure what you mean, and I do not guess."), nil

@@ -53,7 +53,7 @@ func (s *Session) completeOption(ctx context.Context, c *command.Command, head, 
 	if name != "" {
 		typed := strings.TrimLeft(rest[at:], `" `)
 		req := s.who
-		req.Now = s.clock()
+		req.Now = s.clock.Now()
 		for _, o := range s.bot.Offer(ctx, req, c.Name, name, typed) {
 			out = append(out, head+rest[:at]+say.Quote(o.Value)+" ")
 		}

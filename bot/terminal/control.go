@@ -32,7 +32,7 @@ func (s *Session) control(ctx context.Context, line string) say.Reply {
 			continue
 		}
 		if word == "now" {
-			c.example = s.clock().Format(layouts[0])
+			c.example = s.clock.Now().Format(layouts[0])
 		}
 		switch {
 		case c.argument != "" && arg == "":
@@ -75,8 +75,9 @@ func (s *Session) obey(ctx context.Context, word, arg string) (say.Reply, error)
 		if err := s.setNow(ctx, arg); err != nil {
 			return say.Reply{}, err
 		}
-		reply := said("It is now %s, %s.", s.now.Format("Monday 2 January 2006, 15:04"), s.now.Location())
-		reply.Date = planner.DateOf(s.now)
+		now := s.clock.Now()
+		reply := said("It is now %s, %s.", now.Format("Monday 2 January 2006, 15:04"), now.Location())
+		reply.Date = planner.DateOf(now)
 		return reply, nil
 	case "tick":
 		return s.tick(ctx)
@@ -144,11 +145,11 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 	for _, layout := range layouts {
 		t, err := time.ParseInLocation(layout, text, zone)
 		if err == nil && t.Year() >= planner.MinYear && t.Year() <= planner.MaxYear {
-			s.now = t.In(zone)
+			s.clock.frozen = t.In(zone)
 			return nil
 		}
 	}
-	return &planner.InputError{Field: "now", Msg: say.Shown(text) + " is not a time. For example " + s.clock().In(zone).Format(layouts[0])}
+	return &planner.InputError{Field: "now", Msg: say.Shown(text) + " is not a time. For example " + s.clock.Now().In(zone).Format(layouts[0])}
 }
 
 // pressed does what a button stands for.

@@ -14,7 +14,7 @@ import (
 // left plays that a rider of the session's club leaves the club's server.
 func (s *Session) left(ctx context.Context, name string) (say.Reply, error) {
 	who := s.who
-	who.Athlete, who.Now = name, s.clock()
+	who.Athlete, who.Now = name, s.clock.Now()
 	person, err := s.bot.Enter(ctx, who)
 	if err != nil {
 		return say.Reply{}, err
@@ -26,7 +26,7 @@ func (s *Session) left(ctx context.Context, name string) (say.Reply, error) {
 	if err != nil {
 		return say.Reply{}, err
 	}
-	today := planner.DateOf(s.clock().In(person.Zone))
+	today := planner.DateOf(s.clock.Now().In(person.Zone))
 	if err := s.db.MarkLeft(ctx, rider.ID, today); err != nil {
 		return say.Reply{}, err
 	}

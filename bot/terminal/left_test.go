@@ -69,7 +69,9 @@ func TestErasureForgetsTypedLines(t *testing.T) {
 	if err := os.WriteFile(history, []byte("/done 50 note:tired\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Club: "home", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00", History: history})
+	clock := new(Clock)
+	db.Now = clock.Now
+	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Clock: clock, Club: "home", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00", History: history})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,8 +3,8 @@
 package terminal
 
 import (
+	"cmp"
 	"context"
-	"time"
 
 	"musette/bot"
 	"musette/bot/command"
@@ -17,7 +17,8 @@ import (
 // Config says whom a session speaks for and how.
 type Config struct {
 	Bot           *bot.Bot
-	DB            *storage.DB // of the bot; it goes by the session's clock from then on. nil: nothing is owed
+	DB            *storage.DB // of the bot; nil: nothing is owed
+	Clock         *Clock      // that the database goes by; nil: one of the session's own
 	Club, Athlete string
 	Coach         bool
 	Zone          string // IANA zone that was asked for; empty: the rider's, else the club's
@@ -34,7 +35,7 @@ type Session struct {
 	db    *storage.DB
 	who   desk.Request // club, rider, coach and zones of each request
 	asked desk.Request // whose zone was asked for and is not stored yet
-	now   time.Time    // zero: the machine's clock
+	clock *Clock
 	json  bool
 	last  say.Reply // for :press and :save
 	ended bool
@@ -46,10 +47,7 @@ type Session struct {
 // Open starts a session. A zone that was asked for becomes the rider's own as
 // soon as anything is stored of them. Faults of the configuration are *planner.InputError.
 func Open(ctx context.Context, c Config) (*Session, error) {
-	s := &Session{bot: c.Bot, db: c.DB, json: c.JSON, history: c.History}
-	if c.DB != nil {
-		c.DB.Now = s.clock // what is stored and what is owed go by one clock
-	}
+	s := &Session{bot: c.Bot, db: c.DB, clock: cmp.Or(c.Clock, new(Clock)), json: c.JSON, history: c.History}
 	who := desk.Request{Club: c.Club, Athlete: c.Athlete, Coach: c.Coach, Home: c.Home}
 	if c.Zone != "" {
 		zone, err := desk.FindZone(c.Zone)
@@ -87,7 +85,7 @@ func (s *Session) Line(ctx context.Context, line string) (reply say.Reply, answe
 // ask puts a request for the session's rider at the session's time.
 func (s *Session) ask(ctx context.Context, req desk.Request) say.Reply {
 	req.Club, req.Athlete, req.Coach, req.Zone, req.Home = s.who.Club, s.who.Athlete, s.who.Coach, s.who.Zone, s.who.Home
-	req.Now = s.clock()
+	req.Now = s.clock.Now()
 	if err := s.comeBack(ctx, &req); err != nil {
 		return s.bot.Fail(ctx, "left", err)
 	}
@@ -119,7 +117,7 @@ func (s *Session) keepZone(ctx context.Context, replace bool) error {
 	if person.OwnZone && !replace {
 		return nil
 	}
-	owed.Now, owed.Command, owed.Options = s.clock(), "me set", map[string]string{"zone": owed.Zone}
+	owed.Now, owed.Command, owed.Options = s.clock.Now(), "me set", map[string]string{"zone": owed.Zone}
 	reply, err := s.bot.Handle(ctx, owed)
 	if err == nil && reply.Err != nil {
 		err = &planner.InputError{Field: reply.Err.Field, Msg: reply.Err.Message}
@@ -127,16 +125,9 @@ func (s *Session) keepZone(ctx context.Context, replace bool) error {
 	return err
 }
 
-func (s *Session) clock() time.Time {
-	if s.now.IsZero() {
-		return time.Now()
-	}
-	return s.now
-}
-
 // enter goes on as another rider; nothing is stored of them by that.
 func (s *Session) enter(ctx context.Context, who desk.Request) (bot.Person, error) {
-	who.Now = s.clock()
+	who.Now = s.clock.Now()
 	person, err := s.bot.Enter(ctx, who)
 	if err == nil {
 		s.who, s.last = who, say.Reply{}

@@ -52,8 +52,8 @@ func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 		return say.Reply{}, err
 	}
 	var sent collector
-	now := s.clock()
-	poster := post.New(post.Config{DB: s.db, Bot: s.bot, Sender: &sent, Now: s.clock})
+	now := s.clock.Now()
+	poster := post.New(post.Config{DB: s.db, Bot: s.bot, Sender: &sent, Now: s.clock.Now})
 	if err := poster.Tick(ctx, now); err != nil {
 		return say.Reply{}, err
 	}

@@ -18,7 +18,9 @@ func newTicking(t *testing.T) (*Session, *storage.DB) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})
+	clock := new(Clock)
+	db.Now = clock.Now
+	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Clock: clock, Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})
 	if err != nil {
 		t.Fatal(err)
 	}

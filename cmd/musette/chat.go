@@ -39,8 +39,10 @@ func (c *chatCommand) Run(w *world) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
+	clock := new(terminal.Clock)
+	db.Now = clock.Now // what is stored and what is owed go by one clock
 	session, err := terminal.Open(w.ctx, terminal.Config{
-		Bot: bot.New(bot.Deps{DB: db, Log: log}), DB: db,
+		Bot: bot.New(bot.Deps{DB: db, Log: log}), DB: db, Clock: clock,
 		Club: conf.Club, Athlete: rider, Coach: c.Coach,
 		Zone: told(c.Zone), Home: conf.Zone, Now: told(c.Now), JSON: c.JSON, History: terminal.HistoryFile(w.getenv),
 	})

@@ -34,7 +34,9 @@ func (c *demoCommand) Run(w *world) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
-	session, err := terminal.Open(w.ctx, terminal.Config{Bot: bot.New(bot.Deps{DB: db}), DB: db,
+	clock := new(terminal.Clock)
+	db.Now = clock.Now
+	session, err := terminal.Open(w.ctx, terminal.Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Clock: clock,
 		Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-05-29T08:00"})
 	if err != nil {
 		return err
