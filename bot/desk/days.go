@@ -37,6 +37,11 @@ func shownOn(f Ledger, date planner.Date, rides []planner.Ride) *engine.Day {
 	return day
 }
 
+// PlannedThen reports whether a day that is over had a plan: a week was known by then.
+func PlannedThen(f Ledger, day planner.Date) bool {
+	return slices.ContainsFunc(f.All.Weeks, func(w planner.DatedWeek) bool { return w.On <= day })
+}
+
 // LimitOn is the limit that was told for a day, in minutes.
 func LimitOn(f *planner.Facts, day planner.Date) (int, bool) {
 	for _, l := range f.Limits {

@@ -58,6 +58,8 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 		text = ""
 	}
 	list := parts(text)
+	atLeastRest := len(list) > 1 && slices.Contains(list, unsaid)
+	list = slices.DeleteFunc(list, func(part string) bool { return part == unsaid })
 	found := weighed(text, list)
 	switch { // danger comes before a fault of the day
 	case found.Level == care.Talk:
@@ -69,7 +71,7 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 		return say.Reply{}, err
 	}
 	ill := planner.Illness{From: since, Level: planner.LevelRest, Injury: t.injury, Symptoms: list}
-	if found.Level == care.Easy && !t.injury {
+	if found.Level == care.Easy && !t.injury && !atLeastRest {
 		ill.Level = planner.LevelEasy
 	}
 	return t.keep(ctx, b, req, ill)
@@ -197,7 +199,7 @@ func goesOn(req *desk.Request, option string, ill, old *planner.Illness) {
 	}
 }
 
-// unsaid tells that no symptoms were told.
+// unsaid tells that no symptoms were told; beside others, that there was more than they say.
 const unsaid = "not said"
 
 // options tell an illness again.
@@ -205,6 +207,9 @@ func (t *trouble) options(ill *planner.Illness) map[string]string {
 	out := map[string]string{"since": ill.From.String(), t.option: unsaid}
 	if len(ill.Symptoms) > 0 {
 		out[t.option] = strings.Join(ill.Symptoms, ", ")
+		if ill.Level == planner.LevelRest && weighed("", ill.Symptoms).Level == care.Easy {
+			out[t.option] += ", " + unsaid // it was graver before
+		}
 	}
 	return out
 }

@@ -100,3 +100,15 @@ func TestSymptomsAreOffered(t *testing.T) {
 		t.Errorf("offered %v", got)
 	}
 }
+
+// What was graver than its symptoms say stays so when its end is undone.
+func TestUndoOfWellKeepsHowGraveItWas(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/tell sick", `/tell sick symptoms:"runny nose"`)
+	k.Who.Now = bottest.At("2026-06-06T08:00:00Z")
+	before := k.Facts()
+	k.Undo(k.OK("/tell well"))
+	if after := k.Facts(); !bottest.SameFacts(before, after) || after.Ill[0].Level != planner.LevelRest {
+		t.Errorf("%+v\nwas\n%+v", after.Ill, before.Ill)
+	}
+}

@@ -22,7 +22,10 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	if err != nil {
 		return say.Reply{}, err
 	}
-	if !desk.Planned(facts.Now) {
+	switch {
+	case day < req.Rider.Today && !desk.PlannedThen(facts, day):
+		return beforePlans(facts.Now, day, req.Rider.Today), nil
+	case !desk.Planned(facts.Now):
 		return req.NeedWeek(), nil
 	}
 	d := desk.Lived(facts, day)

@@ -30,6 +30,8 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		reply := show.Stopped(say.Linef("%s: no training. Your health comes first.", show.DayName(day, req.Rider.Today)), h.Level)
 		reply.Date = day
 		return reply, nil
+	case day < req.Rider.Today && !desk.PlannedThen(facts, day):
+		return beforePlans(facts.Now, day, req.Rider.Today), nil
 	case !desk.Planned(facts.Now):
 		reply := req.NeedWeek()
 		if rides := ridesOn(facts.Now, day); len(rides) > 0 {
@@ -153,6 +155,19 @@ func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
 		lines = append(lines, say.Linef("That is as long as planned."))
 	}
 	return lines
+}
+
+// beforePlans answers for a day that was over before the rider shared a week: it
+// had no plan, whatever was told since.
+func beforePlans(f *planner.Facts, day, today planner.Date) say.Reply {
+	reply := say.Reply{Date: day, Buttons: []say.Button{nextDayButton(day.AddDays(1))}}
+	if rides := ridesOn(f, day); len(rides) > 0 {
+		reply.Addf("%s: you rode %s. There was no plan yet.", show.DayName(day, today), show.Ridden(rides, nil))
+		return reply
+	}
+	reply.Addf("%s: there was no plan yet. I did not know your week then.", show.DayName(day, today))
+	reply.Addf("Did you ride? /done minutes:60 day:%s", day)
+	return reply
 }
 
 // rideOver answers for a day that is over: what was told then, and what was ridden.

@@ -87,3 +87,30 @@ func TestDayNames(t *testing.T) {
 		}
 	}
 }
+
+// A day that was over before a week was known had no plan, and has none when one
+// is told or taken back later.
+func TestRideOnADayBeforeAnyWeek(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/done 50 rpe:3 day:2026-05-30")
+	want := map[string]string{
+		"2026-05-30": "Sat 30 May: you rode 50min, RPE 3. There was no plan yet.",
+		"2026-05-31": "Yesterday, Sun 31 May: there was no plan yet. I did not know your week then.\nDid you ride? /done minutes:60 day:2026-05-31",
+	}
+	check := func(after string) {
+		for day, text := range want {
+			for _, command := range []string{"/ride ", "/plan why "} {
+				if got := k.OK(command + day).Text(); got != text {
+					t.Errorf("%s%s after %s:\n%s\nwant\n%s", command, day, after, got, text)
+				}
+			}
+		}
+	}
+	check("nothing")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	check("a week is told")
+	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.")
+	k.OK("/week withdraw from:2026-06-01")
+	check("it is taken back")
+	bottest.Wants(t, k.OK("/ride"), "No plan yet")
+}

@@ -170,68 +170,6 @@ func TestRemindGrammar(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "at 07:05 of every day, by direct message. Until Wed 3 Jun there are none.")
 }
 
-// The answer names the next reminder by the rider's own clock.
-func TestNextReminder(t *testing.T) {
-	for _, tc := range []struct{ now, say, want string }{
-		{"2026-06-23T05:00:00Z", "remind:06:30", "Next: today 06:30 (Europe/Lisbon), by direct message."},
-		{"2026-06-23T05:30:00Z", "remind:06:30", "Next: tomorrow 06:30 (Europe/Lisbon),"}, // it is half past six
-		{"2026-06-23T05:00:00Z", "remind:6.30am zone:Asia/Kathmandu", "Next: tomorrow 06:30 (Asia/Kathmandu),"},
-		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "Next: tomorrow 06:30 (Pacific/Kiritimati),"},
-		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "Next: tomorrow 06:30 (Pacific/Pago_Pago),"},
-		{"2026-06-02T05:00:00Z", "remind:06:30", "Next: Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "Next: Sun 14 Jun 06:30 (Europe/Lisbon),"},
-		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"},
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
-		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
-	} {
-		k := withPlan(t)
-		k.Who.Now = bottest.At(tc.now)
-		bottest.Wants(t, k.OK("/me set "+tc.say), tc.want)
-		if r := reminders(k); !r.Since.Equal(k.Who.Now) {
-			t.Errorf("%s: since %s", tc.say, r.Since)
-		}
-	}
-}
-
-// The clocks go on a night of March and back on one of October.
-func TestNextReminderWhenClocksChange(t *testing.T) {
-	for _, tc := range []struct{ race, now, want string }{
-		{"2026-03-30", "2026-03-28T12:00:00Z", "Next: tomorrow 03:00 (Europe/Berlin),"}, {"2026-10-26", "2026-10-24T12:00:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"},
-		{"2026-10-26", "2026-10-25T00:30:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"}, // the second half past two is none
-	} {
-		k := bottest.NewTalk(t)
-		k.Who.Now = bottest.At("2026-01-01T12:00:00Z")
-		k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:X date:"+tc.race+" priority:C")
-		k.Who.Now = bottest.At(tc.now)
-		bottest.Wants(t, k.OK("/me set remind:02:30 zone:Europe/Berlin"), tc.want)
-	}
-}
-
-// Settings that are left alone leave what is due alone; there is one a day.
-func TestSinceAndOneADay(t *testing.T) {
-	k := withPlan(t)
-	k.Who.Now = bottest.At("2026-06-23T05:00:00Z")
-	k.OK("/me set remind:06:30")
-	since := reminders(k).Since
-	k.Who.Now = bottest.At("2026-06-23T06:00:00Z")
-	if k.OK("/me set cut:45 announce:off"); !reminders(k).Since.Equal(since) {
-		t.Errorf("since %s, was %s", reminders(k).Since, since)
-	}
-	bottest.Wants(t, k.OK("/me set remind:18:00"), "Next: today 18:00")
-	who, err := k.Base.Rider(t.Context(), k.Who)
-	if err != nil {
-		t.Fatal(err)
-	}
-	k.DB.Now = func() time.Time { return k.Who.Now }
-	_, err = k.DB.Claim(t.Context(), []storage.Post{{Kind: storage.PostReminder, Key: who.Athlete.PostKey(), Day: day(t, "2026-06-23"),
-		Athlete: who.Athlete.ID, Club: who.Club.ID, Due: k.Who.Now, State: storage.PostClaimed}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	bottest.Wants(t, k.OK("/me set remind:19:00"), "Next: tomorrow 19:00")
-}
-
 func TestThreadNeedsAChannel(t *testing.T) {
 	k := withPlan(t)
 	k.OnPlatform("9", "1")

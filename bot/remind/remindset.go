@@ -8,7 +8,6 @@ import (
 
 	"musette/bot/desk"
 	"musette/bot/say"
-	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/typed"
 	"musette/storage"
@@ -138,60 +137,4 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 		return nil, nil, err
 	}
 	return append(next, stop), buttons, nil
-}
-
-// nextDue finds the first day to come that has something to say, as the plan stands.
-func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.Athlete, e *desk.Effect, zone *time.Location) ([]say.Line, error) {
-	if _, held := desk.Held(e.Facts); held {
-		return []say.Line{say.Linef("Next: no sessions while training is held back. After three silent days I ask how you are.")}, nil
-	}
-	if !desk.Planned(e.Facts) {
-		return []say.Line{say.Linef("Next: none before you share your typical week, for example"), say.Linef("/week share week:%s", say.Quote(desk.ExampleWeek))}, nil
-	}
-	r, today := a.Settings.Remind, planner.DateOf(req.Now.In(zone))
-	posted, err := posted(ctx, b, a, today, req.Now)
-	if err != nil {
-		return nil, err
-	}
-	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
-	var lines []say.Line
-	if r.Pause >= today {
-		lines = append(lines, say.Linef("Paused to %s. End the pause: /me set pause:0", show.Dated(r.Pause, today)))
-	}
-	for i := range e.After.Days {
-		day := e.After.Days[i].Date
-		due, ok := DueAt(day, r.At, zone)
-		if day <= r.Pause || day == today && posted || !ok || !due.After(req.Now) {
-			continue
-		}
-		if o := OccasionOf(e.After, e.Facts, day); o.Due(r.Mode) {
-			return append(lines, say.Linef("Next: %s %s (%s), %s.", remindDay(day, today), due.Format("15:04"), zone, way)), nil
-		}
-	}
-	return append(lines, say.Linef("Next: at %s (%s) once a race is near, a week before its taper, %s.", r.At, zone, way)), nil
-}
-
-// posted reports whether today's reminder has been sent already: there is one a day.
-func posted(ctx context.Context, b *desk.Base, a *storage.Athlete, today planner.Date, now time.Time) (bool, error) {
-	posts, err := b.DB.ClubPosts(ctx, a.Club, now.Add(-48*time.Hour))
-	if err != nil {
-		return false, err
-	}
-	for _, p := range posts {
-		if p.Kind == storage.PostReminder && p.Key == a.PostKey() && p.Day == today {
-			return true, nil
-		}
-	}
-	return false, nil
-}
-
-// remindDay is a day in the middle of a sentence.
-func remindDay(day, today planner.Date) string {
-	switch day {
-	case today:
-		return "today"
-	case today.AddDays(1):
-		return "tomorrow"
-	}
-	return show.Dated(day, today)
 }
