@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // newestSchema is the last migration's number.
-const newestSchema = 12
+const newestSchema = 13
 
 func TestMigrationsAreNumbered(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
@@ -260,6 +260,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		db.AddHold(ctx, rider, noon(t, "2026-05-01"), planner.LevelHead),
 		db.SetPin(ctx, rider, rider, today, planner.Pin{Date: day(t, "2026-05-05"), Session: session(t, "rest")}),
 		db.AddCoachNote(ctx, rider, today, "Drink", rider),
+		second(db.AddHeavyLegs(ctx, rider, today, today)),
 		db.SetResult(ctx, rider, Result{Race: 1, Feeling: 5}),
 		db.NoteRefusal(ctx, PlatformKey("discord", "1")),
 		db.SaveButton(ctx, "id", Button{Command: "ride"}),
@@ -285,6 +286,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"hold.level", "'doctor'", "'rest'"}, {"hold.date", "'2026-05-02'", "''"}, {"hold.ended", "NULL", "'cleared'"}, {"hold.ended_on", "NULL", "'2026-05-03'"},
 		{"ride.nr", "20", "21"}, {"ride.nr", "1", "0"}, {"pin.session", "'rest'", "''"}, {"pin.coach_id", "NULL", "77"}, {"pin.withdrawn", "'2026-05-02'", "'2026-04-30'"},
 		{"coach_note.text", "'Drink'", "' '"}, {"coach_note.text", "'ü'", long}, {"coach_note.coach_id", "NULL", "77"}, {"coach_note.date", "'2026-05-02'", "'1970-01-01'"},
+		{"heavy_legs.date", "'2026-05-02'", "'1970-01-01'"}, {"heavy_legs.date", "'2026-05-03'", "'today'"},
 		{"race.status", "'finished'", "'lost'"}, {"race.status", "'cancelled'", "'gave-up'"}, {"race.ended", "NULL", "'2026-06-13'"}, {"past_race.status", "'not-started'", "'gave-up'"},
 		{"result.feeling", "NULL", "0"}, {"result.feeling", "10", "11"}, {"result.compared", "'better'", "'best'"}, {"result.note", "''", long},
 		{"athlete.taper_told", "NULL", "'now'"}, {"athlete.off_untold", "1", "2"},

@@ -189,7 +189,7 @@ func (s *standing) AddRidden(p *say.Page) {
 				what += ", RPE " + show.Rating(rpe)
 			}
 		}
-		if d := desk.Unlogged(s.Facts, date); d != nil {
+		if d := desk.Unlogged(s.Facts, date); d != nil && desk.PlannedThen(s.Facts, date) {
 			label := show.SessionsLabel(d.Sessions, d.Race)
 			if d.Phase == planner.Health {
 				label = notTraining

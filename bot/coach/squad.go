@@ -171,7 +171,12 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 			s.starts = append(s.starts, r)
 		}
 	}
+	heavy, err := b.DB.HeavyLegs(ctx, a.ID, s.Today.AddDays(-s.last()))
+	if err != nil {
+		return nil, err
+	}
 	s.PlanDays()
+	s.heavyLegs(heavy)
 	if why, ok := news.failed[a.ID]; ok {
 		s.Needs = append(s.Needs, "reminders fail: "+why)
 	}
@@ -206,6 +211,21 @@ func (s *standing) PlanDays() {
 		s.Needs = append(s.Needs, missed)
 	}
 	s.SeasonNeeds()
+}
+
+// heavyLegs are two days or more of the last ones, near each other.
+func (s *standing) heavyLegs(days []planner.Date) {
+	const near = 4 // days between the first and the last
+	for i := 1; i < len(days) && !s.Health; i++ {
+		if days[i-1].DaysUntil(days[i]) <= near {
+			var names []string
+			for _, d := range days {
+				names = append(names, d.Short())
+			}
+			s.Needs = append(s.Needs, "heavy legs on "+say.AndList(names))
+			return
+		}
+	}
 }
 
 // fallen are the days that a coach set and that no longer fit. That a rider does

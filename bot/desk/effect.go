@@ -112,6 +112,7 @@ func (e *Effect) NewWarnings() []say.Line {
 	var lines []say.Line
 	for _, w := range words.Warnings(e.After) {
 		if !known[w.Text] {
+			known[w.Text] = true
 			lines = append(lines, show.WarningLine(&w))
 		}
 	}
@@ -121,10 +122,11 @@ func (e *Effect) NewWarnings() []say.Line {
 // ChangedDays are the first days that are planned differently now.
 func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
 
-// FewChangedDays are as many changed days as there is room for, and how many more there are.
+// FewChangedDays are as many changed days as there is room for, how many more there
+// are, and what to mind on those that are shown.
 func (e *Effect) FewChangedDays(most int) []say.Line {
 	lines := []say.Line{say.Headingf("What changes:")}
-	changed := 0
+	var changed []engine.Day
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.After.Days {
 		was, is := &e.before.Days[i], &e.After.Days[i]
@@ -132,8 +134,11 @@ func (e *Effect) FewChangedDays(most int) []say.Line {
 		if before == after {
 			continue
 		}
-		if changed++; changed <= most {
-			lines = append(lines, say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before))
+		if changed = append(changed, *is); len(changed) <= most {
+			line := say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before)
+			line.Mind = words.ShortCaution(is)
+			line.Flag = line.Mind != ""
+			lines = append(lines, line)
 		} else if more == nil {
 			if more = show.ToldRace(e.After, e.Facts, is.Race); more == nil {
 				more = e.stillTold(was.Race)
@@ -141,16 +146,16 @@ func (e *Effect) FewChangedDays(most int) []say.Line {
 		}
 	}
 	switch {
-	case changed == 0:
+	case len(changed) == 0:
 		return []say.Line{say.Linef("No planned day changes.")}
-	case changed > most:
+	case len(changed) > most:
 		next := say.CommandLink("plan show")
 		if more != nil {
 			next = show.RaceLink(e.Facts, more)
 		}
-		lines = append(lines, say.Linef("and %d more: %s", changed-most, next))
+		lines = append(lines, say.Linef("and %d more: %s", len(changed)-most, next))
 	}
-	return lines
+	return append(lines, show.LongCautions(changed[:min(most, len(changed))])...)
 }
 
 // stillTold is a race that shaped a day before the change, nil where it is gone or over.

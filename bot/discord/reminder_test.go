@@ -286,3 +286,32 @@ func TestOutageAcrossReminders(t *testing.T) {
 		t.Errorf("afterwards: %q", got)
 	}
 }
+
+// Heavy legs by the button under the reminder: the easier form is one press away, and
+// of two days the coaches' digest tells.
+func TestHeavyLegs(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.tapering("Ines")
+	s.give(s.in("Ines"), "me set", "remind", "always 06:30")
+	ride := func() string {
+		line, _, _ := strings.Cut(s.give(s.in("Ines"), "ride").Message.Text(), "\n")
+		return line
+	}
+	s.lisbon(2, 6, 30)
+	s.lisbon(2, 6, 45)
+	planned := ride()
+	first := s.await(s.double.Press(s.direct("Ines"), s.written("Ines")[0], "Heavy legs"))
+	s.shows(first, "Nothing changes unless you say so", "Easier:", "It costs", "Heavy again within 5 days?")
+	if now := ride(); now != planned {
+		t.Errorf("heavy legs alone changed %q to %q", planned, now)
+	}
+	s.shows(s.press(s.direct("Ines"), first, "Take the easier form"), "What changes")
+	if now := ride(); now == planned {
+		t.Errorf("the easier form was not taken: %q", now)
+	}
+	s.lisbon(3, 6, 30)
+	s.lisbon(3, 6, 45)
+	s.shows(s.await(s.double.Press(s.direct("Ines"), s.written("Ines")[1], "Heavy legs")), "Tue 2 Jun and", "Your coach sees these days")
+	s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach"))
+	s.shows(s.give(s.in("Mira"), "coach digest"), "heavy legs on Tue 2 Jun and Wed 3 Jun")
+}

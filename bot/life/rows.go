@@ -25,7 +25,9 @@ func Commands() []command.Command {
 			command.DayOverOption(), command.NoteOption("stuck at work")},
 			Description: "You did not ride on a day, and what to do about it",
 			Example:     "tell missed day:yesterday"},
-		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Options: []command.Option{command.DayOverOption()},
+		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Writes: true, Options: []command.Option{command.DayOverOption(),
+			{Name: "legs", Type: "choice", Choices: []string{legsHeavy, legsFine}, Example: legsFine,
+				Description: "heavy where left out. fine takes back what you told of the day"}},
 			Description: "Heavy legs: the easier form of the day, with what it costs",
 			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{

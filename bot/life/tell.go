@@ -21,6 +21,7 @@ const (
 	maxAwayDays    = 366
 	maxBlockDays   = 92
 	defaultPercent = 20
+	muchMore       = 50 // per cent from which a block is warned of (our choice)
 )
 
 // news is what was told and understood, and the options that undo it.
@@ -246,6 +247,9 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		default:
 			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
 		}
+	}
+	if block.Percent > muchMore {
+		n.more = append(n.more, say.Linef("! %d %% more is a great deal. Blocks usually add about 20 %%, and more of it brings illness and injury.", block.Percent))
 	}
 	return told(e, n), nil
 }

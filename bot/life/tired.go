@@ -2,6 +2,7 @@ package life
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -10,6 +11,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/storage"
 )
 
 // What is left of a day in its easier form, in minutes.
@@ -18,7 +20,14 @@ const (
 	leastEasier = 20
 )
 
-// tellTired answers heavy legs: it changes nothing by itself, and offers the easier form of the day.
+// How near days of heavy legs count together, and the words that tell and take back.
+const (
+	fewDays   = 5
+	legsHeavy = "heavy"
+	legsFine  = "fine"
+)
+
+// tellTired answers heavy legs: it changes no plan by itself, and offers the easier form of the day.
 func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	date, err := req.PastDay("day")
 	if err != nil {
@@ -29,33 +38,76 @@ func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, err
 	}
 	today := req.Rider.Today
+	if req.Get("legs") == legsFine {
+		return notTired(ctx, b, req, date)
+	}
 	if h, held := desk.Held(facts.Now); held {
 		return show.Stopped(say.Linef("No training: your health comes first."), h.Level), nil
 	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}
-	logged := slices.ContainsFunc(facts.Now.Done, func(r planner.Ride) bool { return r.Date == date })
-	if date < today || logged {
-		return afterTheRide(date, today), nil
+	isNew, err := b.DB.AddHeavyLegs(ctx, req.Rider.Athlete.ID, today, date)
+	if err != nil {
+		return say.Reply{}, err
 	}
-	day, _ := engine.DeriveUntil(today, date, facts.All).Day(date)
-	return easier(facts, day, today), nil
+	days, err := b.DB.HeavyLegs(ctx, req.Rider.Athlete.ID, date.AddDays(1-fewDays))
+	if err != nil {
+		return say.Reply{}, err
+	}
+	var p say.Page
+	reply := say.Reply{Date: date}
+	if date < today || slices.ContainsFunc(facts.Now.Done, func(r planner.Ride) bool { return r.Date == date }) {
+		p.Addf("Heavy legs on %s: the day is over, so nothing changes.", show.Dated(date, today))
+		p.Addf("Ride the next days no harder than they are planned.")
+	} else {
+		day, _ := engine.DeriveUntil(today, date, facts.All).Day(date)
+		easier(&p, &reply, facts, day, today)
+	}
+	p.Add(whatItMeans(days, date, today)...)
+	label := say.TakeBack
+	if isNew {
+		label = "Undo"
+	}
+	reply.Offer(&p, label, "tell tired", map[string]string{"day": date.String(), "legs": legsFine})
+	reply.Lines = p.Done()
+	return reply, nil
+}
+
+// notTired takes back heavy legs of a day.
+func notTired(ctx context.Context, b *desk.Base, req desk.Request, date planner.Date) (say.Reply, error) {
+	err := b.DB.RemoveHeavyLegs(ctx, req.Rider.Athlete.ID, date)
+	if errors.Is(err, storage.ErrNotFound) {
+		return say.Reply{}, say.Refuse("legs", "you told me of no heavy legs on %s, so there is nothing to take back. For example legs:heavy", date.Long())
+	}
+	if err != nil {
+		return say.Reply{}, err
+	}
+	reply := say.Reply{Date: date}
+	reply.Addf("Taken back: heavy legs on %s. Your plan stays as it is.", show.Dated(date, req.Rider.Today))
+	return reply, nil
+}
+
+// whatItMeans says what heavy legs may mean, and from the second of a few days on
+// that the coaches see them.
+func whatItMeans(days []planner.Date, date, today planner.Date) []say.Line {
+	days = slices.DeleteFunc(days, func(d planner.Date) bool { return d > date })
+	if len(days) < 2 {
+		return []say.Line{say.Linef("Heavy again within %d days? Tell me. Then your coach sees it too.", fewDays), say.Linef(stays)}
+	}
+	var names []string
+	for _, d := range days {
+		names = append(names, show.Dated(d, today))
+	}
+	return []say.Line{
+		say.Linef("Heavy legs on %s: that may mean too little rest, sleep or food, or an illness on its way. Ride easy until they are good again.", say.AndList(names)),
+		say.Linef("Your coach sees these days in the digest."), say.Linef(stays)}
 }
 
 const stays = "Heavy for more than a few days, or with a bad night or a high pulse at rest: tell your coach, and see a doctor if it stays."
 
-// afterTheRide answers heavy legs of a day that is ridden or over.
-func afterTheRide(date, today planner.Date) say.Reply {
-	return say.Reply{Date: date, Lines: []say.Line{
-		say.Linef("Heavy legs on %s: the day is over, so nothing changes.", show.Dated(date, today)),
-		say.Linef("Ride the next days no harder than they are planned."), say.Linef(stays)}}
-}
-
 // easier offers the easier form of a day with what it costs.
-func easier(f desk.Ledger, day *engine.Day, today planner.Date) say.Reply {
-	var p say.Page
-	reply := say.Reply{Date: day.Date}
+func easier(p *say.Page, reply *say.Reply, f desk.Ledger, day *engine.Day, today planner.Date) {
 	name := show.DayName(day.Date, today)
 	switch {
 	case day.Phase == planner.RaceDay:
@@ -75,9 +127,6 @@ func easier(f desk.Ledger, day *engine.Day, today planner.Date) say.Reply {
 		p.Addf("%s: %s. Nothing changes unless you say so.", name, show.Headline(day))
 		p.Addf("Easier: %s. %s", show.Headline(form), cost)
 		p.Addf("Or begin as planned, and turn home if the legs stay heavy after 15 minutes.")
-		reply.Offer(&p, "Take the easier form", "tell limit", map[string]string{"day": day.Date.String(), "minutes": fmt.Sprint(minutes)})
+		reply.Offer(p, "Take the easier form", "tell limit", map[string]string{"day": day.Date.String(), "minutes": fmt.Sprint(minutes)})
 	}
-	p.Addf(stays)
-	reply.Lines = p.Done()
-	return reply
 }

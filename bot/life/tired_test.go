@@ -27,3 +27,36 @@ func TestTired(t *testing.T) {
 		t.Errorf("held:\n%s", held.Text())
 	}
 }
+
+// Twice within a few days the answer says what that may mean and that the coach
+// sees it, and the coach does.
+func TestTiredTwice(t *testing.T) {
+	k := withWeek(t)
+	const told = "Your coach sees these days in the digest."
+	digest := func() string { return strings.ToLower(k.Say("/coach digest").Text() + k.Say("/coach athlete athlete:Ines").Text()) }
+	first := k.OK("/tell tired")
+	bottest.Wants(t, first, "Heavy again within 5 days? Tell me. Then your coach sees it too.")
+	k.Who.Coach = true
+	if again := k.OK("/tell tired"); strings.Contains(again.Text(), told) || strings.Contains(digest(), "heavy legs") {
+		t.Errorf("one day counts twice:\n%s", again.Text())
+	}
+	k.Who.Now = bottest.At("2026-06-05T08:00:00Z")
+	second := k.OK("/tell tired")
+	bottest.Wants(t, second, "Heavy legs on Tue 2 Jun and Fri 5 Jun: that may mean too little rest, sleep or food, or an illness on its way.", told, "Easier:")
+	if got := digest(); strings.Count(got, "heavy legs on tue 2 jun and fri 5 jun") < 2 {
+		t.Errorf("the coach does not see it:\n%s", got)
+	}
+	k.Undo(second)
+	if got := digest(); strings.Contains(got, "heavy legs") {
+		t.Errorf("taken back, the coach sees it:\n%s", got)
+	}
+	k.Refused("/tell tired legs:fine", "legs")
+	k.Who.Now = bottest.At("2026-06-07T08:00:00Z") // the first day is six days back
+	if third := k.OK("/tell tired"); strings.Contains(third.Text(), told) || strings.Contains(digest(), "heavy legs") {
+		t.Errorf("days far apart count together:\n%s", third.Text())
+	}
+	k.OK("/tell tired day:2026-06-04", "/tell sick symptoms:fever")
+	if got := digest(); strings.Contains(got, "heavy legs") || !strings.Contains(got, "not training: health") {
+		t.Errorf("an ill rider's legs are told:\n%s", got)
+	}
+}

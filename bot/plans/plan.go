@@ -85,7 +85,7 @@ func comingDays(plan *engine.Plan, f desk.Ledger) say.Reply {
 	}
 	p.Gap()
 	p.Add(briefDays(days)...)
-	p.Add(longCautions(days)...)
+	p.Add(show.LongCautions(days)...)
 	reply.Lines, reply.Buttons = p.Done(), dayButtons(plan.Today, days)
 	return reply
 }

@@ -99,7 +99,7 @@ func (s *scheduled) firstDays(most int) []say.Line {
 		}
 		lines = append(lines, line)
 	}
-	return append(lines, longCautions(first)...)
+	return append(lines, show.LongCautions(first)...)
 }
 
 // briefDays is a day a line with its short caution; a reason stands only where a
@@ -131,24 +131,6 @@ func surprises(d *engine.Day) bool {
 	}
 	usual := engine.Day{Sessions: d.Usual}
 	return usual.IsHard() != d.IsHard() || (usual.Minutes() == 0) != (d.Minutes() == 0)
-}
-
-// longCautions are the cautions of days in full, each once, behind an empty line.
-func longCautions(days []engine.Day) []say.Line {
-	var said []string
-	lines := []say.Line{{Kind: say.Gap}}
-	for i := range days {
-		for _, c := range words.Cautions(&days[i]) {
-			if !slices.Contains(said, c) {
-				said = append(said, c)
-				lines = append(lines, say.Linef("! %s", c))
-			}
-		}
-	}
-	if len(said) == 0 {
-		return nil
-	}
-	return lines
 }
 
 // dayButtons lead to the reasons of the first day on the screen that surprises,

@@ -51,6 +51,24 @@ func Schedule(days []engine.Day) []say.Line {
 	return lines
 }
 
+// LongCautions are the cautions of days in full, each once, behind an empty line.
+func LongCautions(days []engine.Day) []say.Line {
+	var said []string
+	lines := []say.Line{{Kind: say.Gap}}
+	for i := range days {
+		for _, c := range words.Cautions(&days[i]) {
+			if !slices.Contains(said, c) {
+				said = append(said, c)
+				lines = append(lines, say.Linef("! %s", c))
+			}
+		}
+	}
+	if len(said) == 0 {
+		return nil
+	}
+	return lines
+}
+
 // DayLine is one day: Tue 2 Jun  intervals 55min 3x3min (usually 1h30).
 func DayLine(d *engine.Day) say.Line {
 	usual := usually(d)

@@ -109,3 +109,45 @@ func TestTickLeavesDiscordAlone(t *testing.T) {
 		t.Errorf("got %+v", r)
 	}
 }
+
+// Heavy legs under a reminder: nothing changes before the press that takes the easier form.
+func TestHeavyLegsUnderTheReminder(t *testing.T) {
+	s, _ := newTicking(t)
+	for _, line := range []string{week, `/race add name:"Hill Loop" date:2026-06-14 priority:A`, `/me set remind:"always 06:30"`, ":coach on"} {
+		if r := enter(t, s, line); r.Err != nil {
+			t.Fatalf("%s: %s", line, r.Text())
+		}
+	}
+	said := func(line string, texts ...string) {
+		t.Helper()
+		r := enter(t, s, line)
+		for _, text := range texts {
+			if r.Err != nil || !strings.Contains(r.Text(), text) {
+				t.Errorf("%s lacks %q:\n%s", line, text, r.Text())
+			}
+		}
+	}
+	planned := ""
+	for _, day := range []string{"2026-06-02", "2026-06-06"} {
+		enter(t, s, ":now "+day+"T06:30")
+		planned = firstOf(enter(t, s, "/ride"))
+		enter(t, s, ":tick")
+		said(":press Heavy legs", planned[:len(planned)-1]+". Nothing changes unless you say so.", "Easier: ", "It costs")
+		if now := firstOf(enter(t, s, "/ride")); now != planned {
+			t.Errorf("heavy legs alone changed %q to %q", planned, now)
+		}
+		enter(t, s, ":tick")
+	}
+	said("/tell tired", "Your coach sees these days in the digest.")
+	said(":press Take the easier form", "What changes:")
+	if now := firstOf(enter(t, s, "/ride")); now == planned {
+		t.Errorf("the easier form was not taken: %q", now)
+	}
+	said("/coach digest", "Ines: heavy legs on Tue 2 Jun and Sat 6 Jun")
+}
+
+// firstOf is the first line of a reply.
+func firstOf(r say.Reply) string {
+	line, _, _ := strings.Cut(r.Text(), "\n")
+	return line
+}

@@ -73,6 +73,12 @@ CREATE TABLE day_limit (
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
 
+CREATE TABLE heavy_legs (
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    date       TEXT NOT NULL CHECK (date >= '1971-01-01' AND date(date) IS date),
+    PRIMARY KEY (athlete_id, date)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE hold (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
