@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -22,6 +23,9 @@ var (
 	randomCommands = flag.Int("commands", 2000, "random commands that TestRandomCommands gives")
 	randomSeed     = flag.Uint64("seed", 20260601, "other random commands")
 )
+
+// hardDay is the line of a day that has something hard.
+var hardDay = regexp.MustCompile(`^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ \w{3} +(intervals|group|openers|RACE)`)
 
 // secret is a word that only the rider who wrote it may ever read again.
 const secret = "quokka"
@@ -121,6 +125,11 @@ func giveOne(t *testing.T, k *bottest.Talk, r *rand.Rand, table []command.Comman
 			t.Fatalf("%s was refused (%s) and changed something", line, reply.Text())
 		}
 		return
+	}
+	for day := range strings.Lines(reply.Text()) {
+		if hardDay.MatchString(day) && !strings.Contains(day, " !") {
+			t.Fatalf("%s shows a hard day without a caution:\n%s", line, reply.Text())
+		}
 	}
 	switch name {
 	case "done", "tell missed", "tell sick", "tell injured", "tell well", "race result", "tell tired", "me set", "race change":

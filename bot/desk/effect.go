@@ -119,13 +119,21 @@ func (e *Effect) NewWarnings() []say.Line {
 	return lines
 }
 
-// ChangedDays are the first days that are planned differently now.
-func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
+// ChangedDays are the first days that are planned differently now, with what to mind on them.
+func (e *Effect) ChangedDays() []say.Line {
+	lines, changed := e.changedDays(8)
+	return append(lines, show.LongCautions(changed)...)
+}
 
-// FewChangedDays are as many changed days as there is room for, how many more there
-// are, and what to mind on those that are shown.
+// FewChangedDays are as many changed days as there is room for, each with what to mind
+// in a few words, and how many more there are.
 func (e *Effect) FewChangedDays(most int) []say.Line {
-	lines := []say.Line{say.Headingf("What changes:")}
+	lines, _ := e.changedDays(most)
+	return lines
+}
+
+func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
+	lines = []say.Line{say.Headingf("What changes:")}
 	var changed []engine.Day
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.After.Days {
@@ -147,7 +155,7 @@ func (e *Effect) FewChangedDays(most int) []say.Line {
 	}
 	switch {
 	case len(changed) == 0:
-		return []say.Line{say.Linef("No planned day changes.")}
+		return []say.Line{say.Linef("No planned day changes.")}, nil
 	case len(changed) > most:
 		next := say.CommandLink("plan show")
 		if more != nil {
@@ -155,7 +163,7 @@ func (e *Effect) FewChangedDays(most int) []say.Line {
 		}
 		lines = append(lines, say.Linef("and %d more: %s", len(changed)-most, next))
 	}
-	return append(lines, show.LongCautions(changed[:min(most, len(changed))])...)
+	return lines, changed[:min(most, len(changed))]
 }
 
 // stillTold is a race that shaped a day before the change, nil where it is gone or over.

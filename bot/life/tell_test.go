@@ -137,3 +137,17 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 	}
 	k.Refused("/help flying", "topic")
 }
+
+// A block has its cautions, and one that is far too much a warning of its own.
+func TestBlockCautions(t *testing.T) {
+	k := withWeek(t)
+	much := k.OK("/tell block from:2026-06-03 to:2026-06-13 percent:100")
+	bottest.Wants(t, much, "! 100 % more is a great deal.", "\n! A block is much more than usual: stop it if", "\n! Hard: not when ill. Chest pain",
+		"Sun 7 Jun  intervals 4h 4x8min (was intervals 2h 4x8min) ! not if ill")
+	k.Undo(much)
+	usual := k.OK("/tell block from:2026-06-03 to:2026-06-13")
+	bottest.Wants(t, usual, "\n! A block is much more than usual")
+	if strings.Contains(usual.Text(), "a great deal") {
+		t.Errorf("20 %% is warned of:\n%s", usual.Text())
+	}
+}

@@ -33,7 +33,9 @@ func TestTired(t *testing.T) {
 func TestTiredTwice(t *testing.T) {
 	k := withWeek(t)
 	const told = "Your coach sees these days in the digest."
-	digest := func() string { return strings.ToLower(k.Say("/coach digest").Text() + k.Say("/coach athlete athlete:Ines").Text()) }
+	digest := func() string {
+		return strings.ToLower(k.Say("/coach digest").Text() + k.Say("/coach athlete athlete:Ines").Text())
+	}
 	first := k.OK("/tell tired")
 	bottest.Wants(t, first, "Heavy again within 5 days? Tell me. Then your coach sees it too.")
 	k.Who.Coach = true

@@ -22,7 +22,7 @@ func TestWeekChange(t *testing.T) {
 	k := withRace(t)
 	reply := k.OK(`/week change day:tue session:"intervals 1h 4x3min"`)
 	bottest.Wants(t, reply, "Tuesday from Thursday 4 June 2026: intervals 1h 4x3min (was intervals 1h30 5x3min).\nYour week is now 9h40 on 6 days, 2 hard days (Tue, Sun).\n",
-		"Hill Loop, A race on Sun 28 Jun:\nTaper: ", "What changes:\nTue 9 Jun  intervals 1h 4x3min (was intervals 1h30 5x3min)\n", "\nUndo: /week withdraw from:2026-06-04")
+		"Hill Loop, A race on Sun 28 Jun:\nTaper: ", "What changes:\nTue 9 Jun  intervals 1h 4x3min (was intervals 1h30 5x3min) ! not if ill\n", "\nUndo: /week withdraw from:2026-06-04")
 	if n := strings.Count(reply.Text(), "\n") + 1; n > 25 {
 		t.Errorf("%d lines", n)
 	}
