@@ -5,6 +5,7 @@ package storage
 import (
 	"database/sql"
 	"errors"
+	"syscall"
 
 	"github.com/mattn/go-sqlite3"
 )
@@ -27,7 +28,32 @@ func explain(err error) error {
 	if fault.Code == sqlite3.ErrNotADB {
 		return errNotOurs
 	}
-	return err
+	kind := kindOf(fault)
+	if kind == nil || errors.Is(err, kind) {
+		return err
+	}
+	return &fileFault{kind, err}
+}
+
+// kindOf tells what befell the file, nil where the fault is not the file's.
+func kindOf(fault sqlite3.Error) error {
+	switch fault.Code {
+	case sqlite3.ErrBusy, sqlite3.ErrLocked:
+		return ErrBusy
+	case sqlite3.ErrFull:
+		return ErrFull
+	case sqlite3.ErrReadonly, sqlite3.ErrCantOpen, sqlite3.ErrPerm:
+		return ErrReadOnly
+	case sqlite3.ErrCorrupt:
+		return ErrDamaged
+	case sqlite3.ErrIoErr:
+		// The file that writers and readers share is made before anything is written.
+		if fault.SystemErrno == syscall.ENOSPC || fault.SystemErrno == syscall.EDQUOT {
+			return ErrFull
+		}
+		return ErrDisk
+	}
+	return nil
 }
 
 // isBusy reports whether another program held the file for too long.

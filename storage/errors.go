@@ -17,6 +17,21 @@ var (
 	ErrPast     = errors.New("is past")
 )
 
+// What can befall the file itself. Each says what mends it.
+var (
+	ErrBusy     = errors.New("another program holds the database for too long. End it, or try again in a moment")
+	ErrFull     = errors.New("no space is left on the disk of the database. Free some, then try again")
+	ErrReadOnly = errors.New("the database cannot be written. Give the file and its folder to the user that runs musette, and mount the disk writable")
+	ErrDamaged  = errors.New("the database file is damaged. Stop the bot and put back a backup, see musette restore --help")
+	ErrDisk     = errors.New("the disk of the database fails. Look for faults of the disk in the log of this machine, then put back a backup on a sound one")
+)
+
+// fileFault is what befell the file, with what the driver said of it.
+type fileFault struct{ kind, cause error }
+
+func (f *fileFault) Error() string   { return f.kind.Error() + " (" + f.cause.Error() + ")" }
+func (f *fileFault) Unwrap() []error { return []error{f.kind, f.cause} }
+
 // Overlap is the refusal of a block that another one touches.
 type Overlap struct{ With planner.Block }
 

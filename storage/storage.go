@@ -16,10 +16,19 @@ import (
 	"path/filepath"
 	"sync"
 	"time"
+
+	"golang.org/x/sys/unix"
 )
 
 // readers is how many reads run at once.
 const readers = 4
+
+// How long a busy file is tried again, beside SQLite's own two seconds a try.
+const (
+	openPatience  = 3 * time.Second
+	writePatience = 3 * time.Second
+	busyPause     = 50 * time.Millisecond
+)
 
 // DB is an open database. It is safe for concurrent use.
 type DB struct {
@@ -40,13 +49,11 @@ type DB struct {
 // schema up to date; before that it leaves a copy of an older database beside
 // it. It refuses a file made by a newer musette and one that is not musette's.
 func Open(ctx context.Context, path string) (*DB, error) {
+	began := time.Now()
 	db, err := open(ctx, path, embedded())
-	for range 5 {
-		// The busy timeout does not cover the switch to WAL, which programs
-		// that open a new file at once fight for.
-		if !isBusy(err) || ctx.Err() != nil {
-			break
-		}
+	// The busy timeout does not cover the switch to WAL, which programs
+	// that open a new file at once fight for.
+	for isBusy(err) && ctx.Err() == nil && time.Since(began) < openPatience {
 		time.Sleep(100 * time.Millisecond)
 		db, err = open(ctx, path, embedded())
 	}
@@ -65,6 +72,9 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 		return nil, err
 	}
 	if err := makePrivate(path); err != nil {
+		return nil, err
+	}
+	if err := isOurs(ctx, path); err != nil {
 		return nil, err
 	}
 	if err := migrate(ctx, path, migrations); err != nil {
@@ -95,14 +105,13 @@ func OpenAsIs(ctx context.Context, path string) (*DB, error) {
 }
 
 func openAsIs(ctx context.Context, path string) (*DB, error) {
-	f, err := os.OpenFile(path, os.O_RDWR, 0) // as serve will need it
+	// Nothing is opened and closed besides SQLite: that would drop the locks of
+	// this process on the file.
+	if err := unix.Access(path, unix.R_OK|unix.W_OK); err != nil { // as serve will need it
+		return nil, &fs.PathError{Op: "open", Path: path, Err: err}
+	}
+	path, err := filepath.Abs(path)
 	if err != nil {
-		return nil, err
-	}
-	if err := f.Close(); err != nil {
-		return nil, err
-	}
-	if path, err = filepath.Abs(path); err != nil {
 		return nil, err
 	}
 	pool, err := sql.Open("sqlite3", lookDSN(path))
@@ -133,11 +142,26 @@ func (db *DB) Close() error {
 
 // makePrivate makes a missing file readable by its owner only: it holds health data.
 func makePrivate(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
 	if err != nil {
 		return err
 	}
 	return f.Close()
+}
+
+// isOurs refuses a file of another program before anything in it is changed, its
+// journal mode among it.
+func isOurs(ctx context.Context, path string) (err error) {
+	look, err := sql.Open("sqlite3", lookDSN(path))
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, look.Close()) }()
+	_, err = schemaVersion(ctx, look)
+	return explain(err)
 }
 
 // The driver ignores keys that it does not know, so checkPragmas looks at what they did.
@@ -261,7 +285,7 @@ func (db *DB) transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error)
 }
 
 func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
-	tx, err := pool.BeginTx(ctx, nil)
+	tx, err := begin(ctx, pool)
 	if err != nil {
 		return explain(err)
 	}
@@ -270,6 +294,22 @@ func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
 		return explain(err)
 	}
 	return explain(tx.Commit())
+}
+
+// begin waits longer for the write lock than SQLite does: nothing has been done
+// yet that would have to be done again.
+func begin(ctx context.Context, pool *sql.DB) (*sql.Tx, error) {
+	for began := time.Now(); ; {
+		tx, err := pool.BeginTx(ctx, nil)
+		if err == nil || !isBusy(err) || time.Since(began) > writePatience {
+			return tx, err
+		}
+		select {
+		case <-ctx.Done():
+			return nil, err
+		case <-time.After(busyPause):
+		}
+	}
 }
 
 // list collects the rows of a query.

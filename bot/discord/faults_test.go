@@ -160,7 +160,7 @@ func TestBrokenWorkNamesAReference(t *testing.T) {
 	unlock := s.lockDatabase()
 	defer unlock()
 	a := s.give(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
-	s.shows(a, "Something broke here", "reference")
+	s.shows(a, "The database is busy", "reference")
 	_, rest, _ := strings.Cut(a.Text(), "the reference ")
 	ref := strings.Trim(rest, ". \n*")
 	if ref == "" {

@@ -83,6 +83,14 @@ func UserError(err error, known string, saved bool) (fault *Refused, ref string)
 		return Refuse("", "That is stored already. Nothing changed."), ""
 	}
 	ref = cmp.Or(known, NewRef())
+	switch {
+	case errors.Is(err, storage.ErrBusy):
+		return Refuse("", "The database is busy, so nothing has changed. Try again in a minute, or tell the club's admin the reference %s.", ref), ref
+	case errors.Is(err, storage.ErrFull), errors.Is(err, storage.ErrReadOnly):
+		return Refuse("", "I cannot store anything now, so nothing has changed. Tell the club's admin that musette check says why (reference %s).", ref), ref
+	case errors.Is(err, storage.ErrDamaged), errors.Is(err, storage.ErrDisk):
+		return Refuse("", "I cannot read what is stored. Tell the club's admin that musette check says why (reference %s).", ref), ref
+	}
 	return Refuse("", "Something broke here. See what is stored with /me show and /race list, try again, or tell the club's admin the reference %s.", ref), ref
 }
 

@@ -188,12 +188,12 @@ func (s *Session) save(dir string) (say.Reply, error) {
 	if len(s.last.Files) == 0 {
 		return say.Reply{}, &planner.InputError{Msg: "nothing to write: the last reply has no files"}
 	}
-	err := os.MkdirAll(dir, 0o755)
+	err := os.MkdirAll(dir, 0o700)
 	var names []string
 	for _, f := range s.last.Files {
 		path := filepath.Join(dir, filepath.Base(f.Name))
 		if err == nil {
-			err = os.WriteFile(path, f.Data, 0o644)
+			err = os.WriteFile(path, f.Data, 0o600)
 		}
 		names = append(names, path)
 	}

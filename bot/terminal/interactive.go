@@ -45,14 +45,12 @@ func (s *Session) RunInteractive(ctx context.Context, out io.Writer) error {
 	for !s.ended {
 		line, err := prompt(ctx, edit, s.who.Athlete+"> ")
 		switch {
-		case ctx.Err() != nil:
-			fmt.Fprintln(out)
-			return writeHistory(edit, s.history)
 		case errors.Is(err, liner.ErrPromptAborted):
 			continue
-		case errors.Is(err, io.EOF):
+		case ctx.Err() != nil, errors.Is(err, io.EOF):
 			fmt.Fprintln(out)
-			return writeHistory(edit, s.history)
+			keepHistory(edit, s.history, out)
+			return nil
 		case err != nil:
 			return err
 		}
@@ -67,7 +65,15 @@ func (s *Session) RunInteractive(ctx context.Context, out io.Writer) error {
 			edit.ClearHistory()
 		}
 	}
-	return writeHistory(edit, s.history)
+	keepHistory(edit, s.history, out)
+	return nil
+}
+
+// keepHistory writes the lines typed. A talk without them was as good.
+func keepHistory(edit *liner.State, path string, out io.Writer) {
+	if err := writeHistory(edit, path); err != nil {
+		fmt.Fprintf(out, "The lines that you typed are not kept (%v).\n", err)
+	}
 }
 
 // prompt reads a line, or gives up when ctx ends.
@@ -112,11 +118,11 @@ func writeHistory(edit *liner.State, path string) error {
 		return nil
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return fmt.Errorf("keep history: %w", err)
+		return err
 	}
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_WRONLY|os.O_TRUNC, 0o600)
 	if err != nil {
-		return fmt.Errorf("keep history: %w", err)
+		return err
 	}
 	_, err = edit.WriteHistory(f)
 	return errors.Join(err, f.Close())

@@ -25,7 +25,7 @@ type chatCommand struct {
 
 // Run implements the subcommand.
 func (c *chatCommand) Run(w *world) (err error) {
-	conf, err := loadConfig(w.environ, w.configFile, c.flags())
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, c.flags())
 	if err := errors.Join(notEmpty("--as", c.As, "Ines"), notEmpty("--now", c.Now, "2026-06-01T08:00"), err); err != nil {
 		return err
 	}

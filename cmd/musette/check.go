@@ -14,17 +14,21 @@ import (
 	"musette/storage"
 )
 
-// checkTime bounds a whole check.
-const checkTime = 30 * time.Second
+// checkTime bounds a whole check, readTime the reading of the whole database.
+const (
+	checkTime = 30 * time.Second
+	readTime  = 15 * time.Second
+)
 
 // checkCommand says what the bot still needs.
 type checkCommand struct {
-	DB *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	DB  *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	Fix bool    `help:"Take the files of database and token from others on this machine."`
 }
 
 // Run implements the subcommand. Something to fix is an error.
 func (c *checkCommand) Run(w *world) (err error) {
-	conf, err := loadConfig(w.environ, w.configFile, dbFlag(c.DB))
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
 	if err != nil {
 		return err
 	}
@@ -34,11 +38,10 @@ func (c *checkCommand) Run(w *world) (err error) {
 	if db != nil {
 		defer func() { err = errors.Join(err, db.Close()) }()
 	}
-	token, wrong := conf.Discord.token()
+	token, wrong := conf.Discord.token(w.ctx)
 	findings := []discord.Finding{checkFile(w), {State: discord.StateOK, What: "zone", Text: conf.Zone + ", for clubs that are new"}, aboutDB}
-	for _, warning := range openFiles(conf) {
-		findings = append(findings, discord.Finding{State: discord.StateNote, What: warning[0], Text: warning[1]})
-	}
+	findings = append(findings, checkSpace(conf.DB)...)
+	findings = append(findings, c.checkModes(conf)...)
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})
 	}
@@ -86,7 +89,10 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	db, err := storage.OpenAsIs(ctx, path)
 	switch other, ok := errors.AsType[*storage.SchemaError](err); {
 	case err == nil:
-		return db, true, found(discord.StateOK, "%s can be written, its schema is up to date", path)
+		if state, damage := checkDamage(ctx, db); damage != "" {
+			return db, true, found(state, "%s: %s", path, damage)
+		}
+		return db, true, found(discord.StateOK, "%s can be written and is whole, its schema is up to date", path)
 	case ok && other.Have == 0:
 		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path)
 	case ok && other.Have < other.Newest:

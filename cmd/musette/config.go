@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,11 +10,11 @@ import (
 	"slices"
 	"strings"
 	_ "time/tzdata" // riders' zones work on machines without zone files, too
+	"unicode"
 
 	"github.com/knadh/koanf/parsers/toml/v2"
 	"github.com/knadh/koanf/providers/confmap"
 	"github.com/knadh/koanf/providers/env/v2"
-	"github.com/knadh/koanf/providers/file"
 	"github.com/knadh/koanf/providers/structs"
 	"github.com/knadh/koanf/v2"
 
@@ -29,6 +30,8 @@ type Config struct {
 	Zone    string  `koanf:"zone"` // IANA name; the machine's zone unless told
 	Log     string  `koanf:"log"`  // debug, info or warn: what musette serve writes to its log
 	Discord Discord `koanf:"discord"`
+
+	secretFile string // the configuration file, where it holds the token
 }
 
 // Discord is how the bot signs in there. At most one of Token and TokenFile is told.
@@ -44,6 +47,13 @@ func (c Config) String() string {
 		c.DB, c.Club, c.Zone, c.Log, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
 }
 
+// maxShownKey is the length of the longest unknown key that is shown. From
+// minSecret on one with digits or with capitals within may be a secret.
+const (
+	maxShownKey = 40
+	minSecret   = 16
+)
+
 const (
 	envPrefix         = "MUSETTE_"
 	envConfig         = envPrefix + "CONFIG"          // where the configuration file is
@@ -55,9 +65,9 @@ const (
 // is the value of --config, empty when not given; flags holds the flags that
 // were given, by setting. Each fault is a *planner.InputError on its own line;
 // an empty variable counts as not set.
-func loadConfig(environ []string, configFile string, flags map[string]string) (Config, error) {
+func loadConfig(ctx context.Context, environ []string, configFile string, flags map[string]string) (Config, error) {
 	vars := variables(environ)
-	l := loader{merged: koanf.New(".")}
+	l := loader{ctx: ctx, merged: koanf.New(".")}
 	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info"}, "koanf"), nil)
 	l.addFile(configPath(configFile, vars[envConfig]))
 	l.addEnvironment(environ)
@@ -69,6 +79,7 @@ func loadConfig(environ []string, configFile string, flags map[string]string) (C
 	if err := errors.Join(l.faults...); err != nil {
 		return Config{}, err
 	}
+	c.secretFile = l.secretFile
 	c.Discord.Token = cleanToken(string(c.Discord.Token))
 	return c, nil
 }
@@ -85,8 +96,11 @@ func variables(environ []string) map[string]string {
 
 // loader lays one source of settings over the other and collects what is wrong with them.
 type loader struct {
+	ctx    context.Context
 	merged *koanf.Koanf
 	faults []error
+
+	secretFile string
 }
 
 func (l *loader) fault(field, format string, args ...any) {
@@ -107,6 +121,9 @@ func (l *loader) add(name naming, source koanf.Provider, parser koanf.Parser) {
 		l.check(name, layer)
 		l.oneToken(name, layer)
 	}
+	if file, ok := source.(fileSource); ok && layer.Exists(keyToken) {
+		l.secretFile = file.path
+	}
 	if err := l.merged.Merge(layer); err != nil {
 		l.faults = append(l.faults, err)
 	}
@@ -118,7 +135,7 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 		i := slices.IndexFunc(settings, func(s setting) bool { return s.key == key })
 		if i < 0 {
 			if !isEmptySection(key, value) {
-				l.fault(name(key), "is not a setting. %s", suggest(key, name))
+				l.fault(shownField(name, key), "is not a setting. %s", suggest(key, name))
 			}
 			continue
 		}
@@ -130,6 +147,17 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 			l.fault(name(key), "%s. For example %s", wrong, s.example)
 		}
 	}
+}
+
+// shownField names an unknown key, unless a secret may stand in its place.
+func shownField(name naming, key string) string {
+	own := strings.TrimPrefix(key, envPrefix)
+	odd := strings.ContainsFunc(own, func(r rune) bool { return r != '_' && r != '-' && r != '.' && !unicode.IsLetter(r) })
+	mixed := own != strings.ToLower(own) && own != strings.ToUpper(own)
+	if len(key) > maxShownKey || len(own) >= minSecret && (odd || mixed) {
+		return "a key that is not shown, since it may be a secret"
+	}
+	return name(key)
 }
 
 // oneToken lets a token or a file of one outrank either of the sources below.
@@ -185,23 +213,33 @@ func (l *loader) addFile(path, field string) {
 	if path == "" {
 		return
 	}
-	source := fileSource{File: file.Provider(path), path: path, field: field}
+	source := fileSource{ctx: l.ctx, path: path, field: field}
 	l.add(func(key string) string { return key + " in " + path }, source, tomlParser{path})
 }
 
 // fileSource words the errors of reading a file for people.
 type fileSource struct {
-	*file.File
+	ctx         context.Context
 	path, field string
 }
 
 // ReadBytes implements koanf.Provider.
 func (f fileSource) ReadBytes() ([]byte, error) {
-	data, err := f.File.ReadBytes()
-	if err != nil {
+	data, err := readFile(f.ctx, f.path)
+	switch {
+	case errors.Is(err, errInterrupted):
+		return nil, err
+	case errors.Is(err, errTooLarge):
+		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("is larger than 1 MiB; settings take a few lines. Name a TOML file, for example %s", defaultConfigFile)}
+	case err != nil:
 		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("cannot be read (%v). Name a TOML file, for example %s", err, defaultConfigFile)}
 	}
 	return data, nil
+}
+
+// Read implements koanf.Provider; files are read as bytes.
+func (f fileSource) Read() (map[string]any, error) {
+	return nil, errors.New("a file is read as bytes")
 }
 
 // tomlParser words the errors of TOML for people. It gives their place only:

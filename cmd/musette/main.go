@@ -28,7 +28,8 @@ const (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop) // a second signal ends the program at once
+	context.AfterFunc(ctx, stop)   // a second signal ends the program at once
+	signal.Ignore(syscall.SIGPIPE) // writing to a reader who is gone is an error, after which we clean up
 	os.Exit(run(ctx, os.Args[1:], os.Environ(), os.Stdin, os.Stdout, os.Stderr))
 }
 
@@ -90,8 +91,15 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	err = call.Run(w)
 	var in *planner.InputError
 	switch {
-	case err == nil, errors.Is(err, context.Canceled) && ctx.Err() != nil:
+	case err == nil:
 		return exitDone
+	case errors.Is(err, context.Canceled) && ctx.Err() != nil:
+		if slices.Contains([]string{"demo", "chat", "serve"}, call.Command()) {
+			return exitDone // an interrupt is their usual end
+		}
+		return complain(stderr, errInterrupted, exitBroke)
+	case errors.Is(err, syscall.EPIPE):
+		return exitBroke // who reads no more, as head -1, wants no line about it
 	case errors.As(err, &in):
 		return complain(stderr, err, exitInput)
 	}

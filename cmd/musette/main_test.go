@@ -238,6 +238,24 @@ func (w *interrupting) Write(p []byte) (int, error) {
 	return w.got.Write(p)
 }
 
+// Of very many faults the first are told, and how many follow.
+func TestPlanTellsTheFirstFaults(t *testing.T) {
+	races := strings.Repeat(`{"name":"Hill Loop"},`, 500)
+	got := runIn(t, t.TempDir(), `{"today":"2026-05-31","week":{},"races":[`+strings.TrimSuffix(races, ",")+`]}`, "plan", "-")
+	lines := strings.Split(strings.TrimSuffix(got.errors, "\n"), "\n")
+	if got.code != exitInput || len(lines) != maxPlanFaults+1 || !strings.HasPrefix(lines[maxPlanFaults], "musette: FILE: has 980 faults more. ") {
+		t.Errorf("exit %d, %d lines, the last one %q", got.code, len(lines), lines[len(lines)-1])
+	}
+}
+
+// A file of settings that never ends is refused.
+func TestConfigFileIsBounded(t *testing.T) {
+	got := runIn(t, t.TempDir(), "", "--config", "/dev/zero", "config")
+	if got.code != exitInput || !strings.HasPrefix(got.errors, "musette: --config: is larger than 1 MiB; ") {
+		t.Errorf("%+v", got)
+	}
+}
+
 func TestPlanFileIsBounded(t *testing.T) {
 	dir := t.TempDir()
 	for extra, code := range map[int]int{0: exitDone, 1: exitInput} {

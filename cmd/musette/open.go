@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"log/slog"
 	"os"
+	"path/filepath"
 	"runtime/debug"
+	"strings"
 
 	"musette/storage"
 )
@@ -43,12 +45,35 @@ func tooOpen(path, what string) string {
 	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod 600 %s", path, deed, mode, what, path)
 }
 
+// privateFile is a file that others on the machine must not read or change.
+type privateFile struct{ name, path, holds string }
+
+// privateFiles are those of the configuration that are there.
+func privateFiles(conf Config) []privateFile {
+	const health = "health data"
+	files := []privateFile{{"database", conf.DB, health}, {"database", conf.DB + "-wal", health}, {"database", conf.DB + ".forgotten", "who was erased, as hashes"}}
+	copies, _ := filepath.Glob(globbed(conf.DB) + ".schema-*.backup") // the pattern is a right one
+	for _, path := range copies {
+		files = append(files, privateFile{"database", path, health})
+	}
+	const token = "the bot's token"
+	return append(files, privateFile{"token", conf.Discord.TokenFile, token}, privateFile{"configuration", conf.secretFile, token})
+}
+
+// globbed is a path as part of a pattern that matches it alone.
+func globbed(path string) string {
+	return strings.NewReplacer(`\`, `\\`, "*", `\*`, "?", `\?`, "[", `\[`).Replace(path)
+}
+
+// warning tells who else can use the file, or nothing.
+func (f privateFile) warning() string { return tooOpen(f.path, f.holds) }
+
 // openFiles warns of each file of the configuration that others can use: its
 // name for people, and the warning.
 func openFiles(conf Config) (warnings [][2]string) {
-	for _, file := range [][3]string{{"database", conf.DB, "health data"}, {"token", conf.Discord.TokenFile, "the bot's token"}} {
-		if text := tooOpen(file[1], file[2]); text != "" {
-			warnings = append(warnings, [2]string{file[0], text})
+	for _, file := range privateFiles(conf) {
+		if text := file.warning(); text != "" {
+			warnings = append(warnings, [2]string{file.name, text})
 		}
 	}
 	return warnings

@@ -46,7 +46,7 @@ func (p *personFlags) find(w *world) (*found, error) {
 		}
 		flags["club"] = *p.Club
 	}
-	conf, err := loadConfig(w.environ, w.configFile, flags)
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, flags)
 	if err := errors.Join(err, p.check()); err != nil {
 		return nil, err
 	}
@@ -226,11 +226,14 @@ func (c *eraseCommand) Run(w *world) error {
 // confirm asks for the name, so that nobody is erased by a slip.
 func confirm(w *world, f *found) error {
 	fmt.Fprintf(w.stdout, "This erases all that is stored of %s (%s). It cannot be undone.\nType the name %s to go on: ", f.name, f.where(), f.name)
-	line, err := bufio.NewReader(io.LimitReader(w.stdin, 4096)).ReadString('\n')
+	answer, err := unlessInterrupted(w.ctx, func() ([]byte, error) {
+		return bufio.NewReader(io.LimitReader(w.stdin, 4096)).ReadBytes('\n')
+	})
 	fmt.Fprintln(w.stdout)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return err
 	}
+	line := string(answer)
 	if storage.Fold(line) != storage.Fold(f.name) {
 		return &planner.InputError{Field: "name", Msg: "is another one, so nothing was erased. For example " + f.name}
 	}

@@ -4,14 +4,15 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
-	"os"
 
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/planfile"
 )
+
+// maxPlanFaults is how many faults of one plan file are told.
+const maxPlanFaults = 20
 
 // planCommand plans from a file alone.
 type planCommand struct {
@@ -27,9 +28,12 @@ func (c *planCommand) Run(w *world) error {
 	}
 	today, facts, faults := planfile.Read(data)
 	if len(faults) > 0 {
-		all := make([]error, len(faults))
-		for i := range faults {
+		all := make([]error, min(len(faults), maxPlanFaults))
+		for i := range all {
 			all[i] = &faults[i]
+		}
+		if more := len(faults) - len(all); more > 0 {
+			all = append(all, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("has %d faults more. Mend these first, for example %s", more, faults[0].Field)})
 		}
 		return errors.Join(all...)
 	}
@@ -47,27 +51,23 @@ func (c *planCommand) Run(w *world) error {
 }
 
 func (c *planCommand) read(w *world) ([]byte, error) {
-	source := w.stdin
-	if c.File != "-" {
-		file, err := os.Open(c.File)
-		if err != nil {
-			return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). For example musette plan season.json", err)}
-		}
-		defer file.Close() //nolint:errcheck // only read
-		source = file
+	var data []byte
+	var err error
+	if c.File == "-" {
+		data, err = readInput(w.ctx, w.stdin)
+	} else {
+		data, err = readFile(w.ctx, c.File)
 	}
-	data, err := io.ReadAll(io.LimitReader(source, maxPlanFile+1))
 	switch {
+	case errors.Is(err, errInterrupted):
+		return nil, err
+	case errors.Is(err, errTooLarge):
+		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB; a season takes a few kilobytes, for example musette plan season.json"}
 	case err != nil:
 		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). For example musette plan season.json", err)}
-	case len(data) > maxPlanFile:
-		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB; a season takes a few kilobytes, for example musette plan season.json"}
 	}
 	return data, nil
 }
-
-// maxPlanFile is the largest plan file that is read, in bytes.
-const maxPlanFile = 1 << 20
 
 // writePlan is a plan for people: tapers and warnings first, then a day a line.
 func writePlan(out *bytes.Buffer, plan *engine.Plan, facts *planner.Facts) {

@@ -1,9 +1,10 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"musette/planner"
@@ -53,7 +54,7 @@ const maxTokenFile = 4096
 
 // token is the bot's token, read from its file where that is told. A fault is a
 // *planner.InputError that does not hold it.
-func (d Discord) token() (Secret, error) {
+func (d Discord) token(ctx context.Context) (Secret, error) {
 	if d.TokenFile == "" {
 		if d.Token == "" {
 			return "", &planner.InputError{Field: keyToken, Msg: "is missing. Set " + setting{key: keyToken}.envName() + " to your bot's token, see docs/admin.md"}
@@ -63,13 +64,12 @@ func (d Discord) token() (Secret, error) {
 	wrong := func(what string) error {
 		return &planner.InputError{Field: keyTokenFile, Msg: d.TokenFile + " " + what + ". Write the bot's token into it and nothing else"}
 	}
-	file, err := os.Open(d.TokenFile)
-	if err != nil {
-		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v). Name a file that holds the bot's token", err)}
-	}
-	defer file.Close() //nolint:errcheck // only read
-	data, err := io.ReadAll(io.LimitReader(file, maxTokenFile+1))
+	data, err := readFile(ctx, d.TokenFile)
 	switch {
+	case errors.Is(err, errInterrupted):
+		return "", err
+	case errors.Is(err, errTooLarge):
+		return "", wrong("is too large for a token")
 	case err != nil:
 		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v). Name a file that holds the bot's token", err)}
 	case len(data) > maxTokenFile:

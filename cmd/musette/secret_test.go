@@ -12,7 +12,7 @@ import (
 
 func TestSecretIsNeverPrinted(t *testing.T) {
 	t.Chdir(t.TempDir())
-	full, err := loadConfig([]string{"MUSETTE_DISCORD__TOKEN=" + hiddenToken}, "", nil)
+	full, err := loadConfig(t.Context(), []string{"MUSETTE_DISCORD__TOKEN=" + hiddenToken}, "", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +63,7 @@ func TestTokenOfFile(t *testing.T) {
 		if err := os.WriteFile(path, []byte(test.content), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		got, err := Discord{TokenFile: path}.token()
+		got, err := Discord{TokenFile: path}.token(t.Context())
 		fault := ""
 		if err != nil {
 			fault = err.Error()
@@ -83,7 +83,7 @@ func TestTokenOfFile(t *testing.T) {
 		"folder":       {Discord{TokenFile: dir}, "discord.token_file: cannot be read (read " + dir + ": is a directory). Name a file that holds the bot's token"},
 		"neither":      {Discord{}, "discord.token: is missing. Set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md"},
 	} {
-		if got, err := test.discord.token(); err == nil || err.Error() != test.want || got != "" {
+		if got, err := test.discord.token(t.Context()); err == nil || err.Error() != test.want || got != "" {
 			t.Errorf("%s: got %q, %v; want %s", name, string(got), err, test.want)
 		}
 	}

@@ -2,15 +2,13 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"log/slog"
-	"os"
-	"syscall"
 
 	"musette/bot"
 	"musette/bot/discord"
 	"musette/bot/discord/gateway"
 	"musette/planner"
+	"musette/storage"
 )
 
 // serveCommand is the bot on Discord.
@@ -20,19 +18,19 @@ type serveCommand struct {
 
 // Run implements the subcommand. It ends with the world's context.
 func (c *serveCommand) Run(w *world) (err error) {
-	conf, err := loadConfig(w.environ, w.configFile, dbFlag(c.DB))
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
 	if err != nil {
 		return err
 	}
-	token, err := conf.Discord.token()
+	token, err := conf.Discord.token(w.ctx)
 	if err != nil {
 		return err
 	}
-	lock, err := lockDatabase(conf.DB)
+	lock, err := storage.LockServing(w.ctx, conf.DB)
 	if err != nil {
 		return err
 	}
-	defer lock.Close() //nolint:errcheck // only the lock hangs on it
+	defer lock.Release() //nolint:errcheck // only the lock hangs on it
 	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: levels[conf.Log]}))
 	db, err := openDatabase(w.ctx, conf.DB, log)
 	if err != nil {
@@ -63,21 +61,4 @@ func dbFlag(db *string) map[string]string {
 		return nil
 	}
 	return map[string]string{"db": *db}
-}
-
-// lockDatabase keeps a second bot from the same database, where both would
-// answer everything. The lock goes with the file returned, or with the process.
-// The lock file stays: to delete it could let two processes in.
-func lockDatabase(path string) (*os.File, error) {
-	file, err := os.OpenFile(path+".lock", os.O_RDWR|os.O_CREATE, 0o600)
-	if err != nil {
-		return nil, fmt.Errorf("lock database: %w", err)
-	}
-	switch err := syscall.Flock(int(file.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); {
-	case errors.Is(err, syscall.EWOULDBLOCK):
-		return nil, errors.Join(fmt.Errorf("%s: another musette serve answers with this database already. Stop it first, or name another file with --db", path), file.Close())
-	case err != nil:
-		return nil, errors.Join(fmt.Errorf("lock database %s: %w", path, err), file.Close())
-	}
-	return file, nil
 }

@@ -14,6 +14,7 @@ import (
 
 	"musette/bot/discord"
 	"musette/bot/discord/discordtest"
+	"musette/storage"
 )
 
 // runOn runs the program against a double, in the working folder.
@@ -106,11 +107,13 @@ func TestServe(t *testing.T) {
 	if strings.Contains(out.String()+errs+why, hiddenToken) {
 		t.Errorf("the token is given away: %s%s%s", out.String(), errs, why)
 	}
-	lock, err := lockDatabase(db)
+	lock, err := storage.LockServing(t.Context(), db)
 	if err != nil {
 		t.Fatalf("after the end: %v", err)
 	}
-	lock.Close()
+	if err := lock.Release(); err != nil {
+		t.Error(err)
+	}
 }
 
 // The guide promises the permissions that the invite link asks for.

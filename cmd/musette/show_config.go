@@ -7,7 +7,7 @@ type configCommand struct{}
 
 // Run implements the subcommand.
 func (c *configCommand) Run(w *world) error {
-	conf, err := loadConfig(w.environ, w.configFile, nil)
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, nil)
 	if err != nil {
 		return err
 	}

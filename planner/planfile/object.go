@@ -170,8 +170,18 @@ func checkText(s string) string {
 		return fmt.Sprintf("has %d characters, more than %d", n, planner.MaxText)
 	case strings.ContainsFunc(s, unicode.IsControl):
 		return fmt.Sprintf("%s holds a control character", quote(s))
+	case strings.ContainsFunc(s, unseen):
+		return fmt.Sprintf("%s holds characters that cannot be seen", quote(s))
 	}
 	return ""
+}
+
+// unseen tells characters that change the direction of a text or that nobody
+// sees. The joiners of scripts and emoji, which names need, are none.
+func unseen(r rune) bool {
+	const nonJoiner, joiner = '\u200c', '\u200d'
+	return r != nonJoiner && r != joiner && !unicode.Is(unicode.Variation_Selector, r) && !(0xe0020 <= r && r <= 0xe007f) &&
+		unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point)
 }
 
 // date reads an ISO date of the years that the planner knows.

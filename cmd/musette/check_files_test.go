@@ -1,0 +1,76 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"strings"
+	"testing"
+
+	"musette/bot/discord/discordtest"
+)
+
+// Files that others can use are named, and --fix takes them from the others.
+func TestCheckMendsModes(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	t.Chdir(t.TempDir())
+	changeDatabase(t, "musette.db", `PRAGMA user_version = 0`)
+	files := []string{"musette.db", "musette.db.forgotten", "musette.db.schema-3.backup", "musette.toml"}
+	for _, name := range files[1:] {
+		text := ""
+		if name == "musette.toml" {
+			text = "[discord]\ntoken = 'abc'\n"
+		}
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, name := range files {
+		if err := os.Chmod(name, 0o646); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, out, _ := checkOn(t, s, hiddenToken)
+	for _, name := range files {
+		if !strings.Contains(out, name+" can be read and changed by others on this machine (mode 0646)") {
+			t.Errorf("%s is not named in\n%s", name, out)
+		}
+	}
+	_, out, _ = checkOn(t, s, hiddenToken, "--fix")
+	for _, name := range files {
+		info, err := os.Stat(name)
+		if err != nil || info.Mode().Perm() != 0o600 || !strings.Contains(out, name+" can be used by its owner alone now") {
+			t.Errorf("%s has mode %v, %v:\n%s", name, info.Mode(), err, out)
+		}
+	}
+	if _, out, _ = checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
+		t.Errorf("after the fix:\n%s", out)
+	}
+}
+
+// A database that misses a part, or whose pages are damaged, is not called whole.
+func TestCheckSeesDamage(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	for name, spoil := range map[string]func() error{
+		"a table less": func() error { changeDatabase(t, "musette.db", `DROP TABLE pin`); return nil },
+		"zeros": func() error {
+			file, err := os.OpenFile("musette.db", os.O_RDWR, 0)
+			if err != nil {
+				return err
+			}
+			_, err = file.WriteAt(make([]byte, 8192), 4096)
+			return errors.Join(err, file.Close())
+		},
+	} {
+		t.Chdir(t.TempDir())
+		changeDatabase(t, "musette.db", `PRAGMA user_version = 0`)
+		if err := spoil(); err != nil {
+			t.Fatal(err)
+		}
+		code, out, _ := checkOn(t, s, hiddenToken)
+		if code != exitBroke || !strings.Contains(out, "fix   database: ") || !strings.Contains(out, "put back a backup, see musette restore --help") {
+			t.Errorf("%s: exit %d\n%s", name, code, out)
+		}
+	}
+}

@@ -1,0 +1,191 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// examined is what an examination of a closed database finds.
+func examined(t *testing.T, path string) string {
+	t.Helper()
+	db, err := OpenAsIs(context.Background(), path)
+	if err != nil {
+		return err.Error()
+	}
+	defer db.Close()
+	faults, err := db.Examine(context.Background())
+	if err != nil {
+		return err.Error()
+	}
+	return strings.Join(faults, "\n")
+}
+
+// alter does to a closed database what only another program would.
+func alter(t *testing.T, path string, statements ...string) {
+	t.Helper()
+	db, err := sql.Open("sqlite3", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	db.SetMaxOpenConns(1)
+	for _, s := range statements {
+		if _, err := db.Exec(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestExamine(t *testing.T) {
+	for name, test := range map[string]struct {
+		statements []string
+		want       string
+	}{
+		"whole":          {nil, ""},
+		"a table less":   {[]string{`DROP TABLE pin`}, "missing: table pin, "},
+		"an index less":  {[]string{`DROP INDEX race_once`}, "missing: index race_once"},
+		"a column less":  {[]string{`ALTER TABLE race DROP COLUMN place`}, "missing: column race.place"},
+		"rows of nobody": {[]string{`PRAGMA foreign_keys = off`, `DELETE FROM athlete`}, "points at rows of athlete that are gone"},
+	} {
+		path, _ := olderDatabase(t)
+		alter(t, path, test.statements...)
+		if got := examined(t, path); test.want == "" && got != "" || !strings.Contains(got, test.want) {
+			t.Errorf("%s: got %q, want %q", name, got, test.want)
+		}
+	}
+}
+
+// A page of a table that another program wrote over is found, and what reads it
+// says that the file is damaged and what mends it.
+func TestDamagedPage(t *testing.T) {
+	path, rider := olderDatabase(t)
+	db, err := sql.Open("sqlite3", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page, size int64
+	if err := errors.Join(db.QueryRow(`SELECT rootpage FROM sqlite_schema WHERE name = 'race'`).Scan(&page),
+		db.QueryRow(`PRAGMA page_size`).Scan(&size), db.Close()); err != nil {
+		t.Fatal(err)
+	}
+	file, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = file.WriteAt([]byte(strings.Repeat("musette!", int(size/8))), (page-1)*size)
+	if err := errors.Join(err, file.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if got := examined(t, path); got == "" {
+		t.Error("the damage is not found")
+	}
+	look, err := OpenAsIs(context.Background(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer look.Close()
+	if _, err := look.Races(context.Background(), rider); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "put back a backup") {
+		t.Errorf("reading tells %v", err)
+	}
+}
+
+// A file of another program stays as it is, byte by byte.
+func TestForeignFileStays(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "foreign.db")
+	alter(t, path, `CREATE TABLE n (x)`)
+	names, sum := folderOf(t, path)
+	if _, err := Open(context.Background(), path); !errors.Is(err, errNotOurs) {
+		t.Errorf("got %v", err)
+	}
+	if gotNames, gotSum := folderOf(t, path); gotSum != sum || len(gotNames) != len(names) {
+		t.Errorf("the file changed: %v; beside it are %v", gotSum != sum, gotNames)
+	}
+}
+
+// What a database has no room for is refused with words that say so; nothing is
+// half stored, and it goes on when there is room again.
+func TestFullDatabase(t *testing.T) {
+	ctx := context.Background()
+	path, rider := olderDatabase(t)
+	db := mustOpen(t, path)
+	before := must(db.Races(ctx, rider))
+	if _, err := db.writer.Exec(`PRAGMA max_page_count = 1`); err != nil { // no page more than it has
+		t.Fatal(err)
+	}
+	var err error
+	for i := 0; err == nil && i < 10_000; i++ {
+		_, err = db.EnsureClub(ctx, NameKey(fmt.Sprint("club ", i)), strings.Repeat("c", 190), "UTC")
+	}
+	if !errors.Is(err, ErrFull) || !strings.Contains(err.Error(), "Free some") {
+		t.Fatalf("got %v", err)
+	}
+	if after := must(db.Races(ctx, rider)); len(after) != len(before) {
+		t.Errorf("races: %d, before %d", len(after), len(before))
+	}
+	if _, err := db.writer.Exec(`PRAGMA max_page_count = 1000000`); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.EnsureClub(ctx, NameKey("room again"), "room again", "UTC"); err != nil {
+		t.Error(err)
+	}
+}
+
+// The lock is on the file: other names of it, and a file put in its place.
+func TestLockIsOnTheFile(t *testing.T) {
+	ctx := context.Background()
+	path, _ := olderDatabase(t)
+	folder := filepath.Dir(path)
+	link, hard := filepath.Join(folder, "link.db"), filepath.Join(folder, "hard.db")
+	if err := errors.Join(os.Symlink(path, link), os.Link(path, hard)); err != nil {
+		t.Fatal(err)
+	}
+	first, err := LockServing(ctx, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{path, link, hard} {
+		if _, err := LockServing(ctx, name); !errors.Is(err, ErrServed) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+	if err := first.Release(); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{link, hard} {
+		lock, err := LockServing(ctx, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := lock.Release(); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A writer that another one keeps out waits longer than SQLite does.
+func TestBusyIsTriedAgain(t *testing.T) {
+	ctx := context.Background()
+	path, _ := olderDatabase(t)
+	db := mustOpen(t, path)
+	other, err := sql.Open("sqlite3", "file:"+path+"?_txlock=immediate")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	tx, err := other.Begin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const beyondSQLite = 2500 * time.Millisecond // which waits for 2 s
+	time.AfterFunc(beyondSQLite, func() { tx.Rollback() })
+	if _, err := db.EnsureClub(ctx, NameKey("home2"), "home2", "UTC"); err != nil {
+		t.Errorf("a writer gave up: %v", err)
+	}
+}
