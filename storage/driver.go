@@ -3,9 +3,11 @@
 package storage
 
 import (
+	"context"
 	"database/sql"
 	"errors"
 	"syscall"
+	"time"
 
 	"github.com/mattn/go-sqlite3"
 )
@@ -60,4 +62,25 @@ func kindOf(fault sqlite3.Error) error {
 func isBusy(err error) bool {
 	var fault sqlite3.Error
 	return errors.As(err, &fault) && fault.Code == sqlite3.ErrBusy
+}
+
+// copyPages copies by SQLite's backup interface from one of the driver's connections
+// to another, all pages in one go: in write-ahead mode that keeps nobody from writing.
+func copyPages(ctx context.Context, goal, source any) error {
+	to, from := goal.(*sqlite3.SQLiteConn), source.(*sqlite3.SQLiteConn)
+	for began := time.Now(); ; {
+		b, err := to.Backup("main", from, "main")
+		if err != nil {
+			return err
+		}
+		done, err := b.Step(-1)
+		err = errors.Join(err, b.Finish())
+		if err == nil && done {
+			return nil
+		}
+		if err != nil && !isBusy(err) || ctx.Err() != nil || time.Since(began) > writePatience {
+			return errors.Join(err, ctx.Err(), ErrBusy)
+		}
+		time.Sleep(busyPause)
+	}
 }

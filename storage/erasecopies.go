@@ -79,7 +79,7 @@ func anyIn(ctx context.Context, name string, list *forgotten) (there bool, err e
 
 // rewrite copies a copy and takes those on the list out of the new one.
 func rewrite(ctx context.Context, from, to string, list *forgotten) (err error) {
-	old, err := sql.Open("sqlite3", copyDSN(from, nil))
+	old, err := sql.Open("sqlite3", copyDSN(from, url.Values{"mode": {"ro"}}))
 	if err != nil {
 		return err
 	}

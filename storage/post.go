@@ -53,7 +53,8 @@ type Post struct {
 
 // Claim stores posts as claimed, or as what their State says, in one
 // transaction; it returns those that nobody had claimed before, with their
-// numbers. After a claim a post is never claimed again.
+// numbers. After a claim a post is never claimed again. One that may have been sent
+// before, which a database put back does not know, has the instant since when.
 func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
 	var claimed []Post
 	err := db.write(ctx, func(tx *sql.Tx) error {
@@ -69,9 +70,11 @@ func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
 			if p.State == "" {
 				p.State = PostClaimed
 			}
-			p.Claimed, p.Changed = now, now
+			if p.Changed = now; p.Claimed.IsZero() {
+				p.Claimed = now
+			}
 			result, err := insert.ExecContext(ctx, p.Kind, p.Key.text, p.Day.String(), p.Athlete, p.Club, p.Due.UnixMilli(), p.State, p.Reason,
-				now.UnixMilli(), now.UnixMilli())
+				p.Claimed.UnixMilli(), now.UnixMilli())
 			switch err := hit(result, err); {
 			case errors.Is(err, ErrNotFound):
 				continue // claimed before

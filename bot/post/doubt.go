@@ -39,6 +39,15 @@ func (p *Poster) noteDoubt(id storage.PostID, began time.Time) {
 	}
 }
 
+// putBack is when a backup was put back, and up to when it knows what was sent.
+type putBack struct{ from, at time.Time }
+
+// maySent tells that a post may have been sent before the backup that is the
+// database now was put back. It is read back as after a crash, at the next tick.
+func (p *Poster) maySent(post storage.Post) bool {
+	return !p.putBack.at.IsZero() && post.Due.Add(-p.Ahead).Before(p.putBack.at)
+}
+
 // decision is what became of a post where that could not be stored.
 func (p *Poster) decision(id storage.PostID) (post storage.Post, known bool) {
 	p.mu.Lock()

@@ -176,12 +176,12 @@ func (w words) Digest(_ context.Context, club storage.Club, _ time.Time) (say.Re
 }
 
 // room is a Sender with what people see. As Discord does, it shows a message with
-// a number that it saw less than three minutes ago once.
+// a name that it saw less than three minutes ago once.
 type room struct {
 	*clock
 	mu     sync.Mutex
 	seen   []sight
-	nonces map[storage.PostID]time.Time
+	nonces map[personDay]time.Time // digests have the club's key
 	looks  int
 	// fault is asked before a message is shown; lost after it was, so that the sender does not know.
 	fault, lost, cannotLook func(Message) error
@@ -197,7 +197,7 @@ type sight struct {
 	again bool
 }
 
-func newRoom(c *clock) *room { return &room{clock: c, nonces: map[storage.PostID]time.Time{}} }
+func newRoom(c *clock) *room { return &room{clock: c, nonces: map[personDay]time.Time{}} }
 
 func (r *room) Send(ctx context.Context, m Message) error {
 	r.mu.Lock()
@@ -211,8 +211,8 @@ func (r *room) Send(ctx context.Context, m Message) error {
 		return err
 	}
 	now := r.now()
-	if at, ok := r.nonces[m.Post.ID]; !ok || now.Sub(at) >= nonceKeeps {
-		r.nonces[m.Post.ID] = now
+	if at, ok := r.nonces[personDay{m.Post.Key, m.Post.Day}]; !ok || now.Sub(at) >= nonceKeeps {
+		r.nonces[personDay{m.Post.Key, m.Post.Day}] = now
 		r.seen = append(r.seen, sight{m.Post.Key, m.Post.Kind, m.Post.Day, now, m.Reply.Text(), m.Again})
 	}
 	if r.lost != nil {
@@ -230,7 +230,7 @@ func (r *room) Look(_ context.Context, m Message) (bool, error) {
 			return false, err
 		}
 	}
-	_, there := r.nonces[m.Post.ID]
+	_, there := r.nonces[personDay{m.Post.Key, m.Post.Day}]
 	return there, nil
 }
 

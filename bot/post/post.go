@@ -77,7 +77,8 @@ type Poster struct {
 	zones   map[string]*time.Location
 	next    map[timetable]memo
 	erased  planner.Date // when old posts were erased last, UTC
-	steady  time.Time    // since when ticks followed each other steadily
+	putBack putBack
+	steady  time.Time // since when ticks followed each other steadily
 
 	mu      sync.Mutex
 	doubt   map[storage.PostID]time.Time    // since when open posts may have arrived; zero: they have not
@@ -124,6 +125,9 @@ func (p *Poster) tick(ctx, sending context.Context, now time.Time) error {
 	}
 	last, err := p.DB.LastTick(ctx)
 	if err != nil {
+		return err
+	}
+	if p.putBack.from, p.putBack.at, err = p.DB.PutBack(ctx); err != nil {
 		return err
 	}
 	window := newWindow(last, now, p.Ahead)

@@ -66,6 +66,9 @@ func (p *Poster) claim(ctx context.Context, messages []Message) ([]Message, erro
 	posts := make([]storage.Post, len(messages))
 	for i := range messages {
 		posts[i] = messages[i].Post
+		if p.maySent(posts[i]) {
+			posts[i].Claimed = p.putBack.from
+		}
 		byKey[postKey{posts[i].Kind, personDay{posts[i].Key, posts[i].Day}}] = &messages[i]
 	}
 	claimed, err := p.DB.Claim(ctx, posts)
@@ -74,7 +77,7 @@ func (p *Poster) claim(ctx context.Context, messages []Message) ([]Message, erro
 	}
 	var out []Message
 	for _, post := range claimed {
-		if post.State == storage.PostClaimed {
+		if post.State == storage.PostClaimed && !p.maySent(post) {
 			m := byKey[postKey{post.Kind, personDay{post.Key, post.Day}}]
 			m.Post = post
 			out = append(out, *m)

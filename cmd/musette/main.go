@@ -47,14 +47,16 @@ type commandLine struct {
 	Config  string           `placeholder:"FILE" help:"Configuration file; musette.toml where there is one."`
 	Version kong.VersionFlag `help:"Print the version and end."`
 
-	Demo       demoCommand   `cmd:"" help:"Play a made-up club's conversation, offline."`
-	Chat       chatCommand   `cmd:"" help:"Talk to the bot: a line in, an answer out."`
-	Serve      serveCommand  `cmd:"" help:"Run the bot on Discord until it is stopped."`
-	Check      checkCommand  `cmd:"" help:"Say what is missing before the bot can run, and the fix."`
-	Plan       planCommand   `cmd:"" help:"Plan a race season from a plan file, without a database."`
-	Export     exportCommand `cmd:"" help:"Write all that is stored of one person, as JSON."`
-	Erase      eraseCommand  `cmd:"" help:"Erase all that is stored of one person."`
-	ShowConfig configCommand `cmd:"" name:"config" help:"Print the configuration in force, secrets hidden."`
+	Demo       demoCommand    `cmd:"" help:"Play a made-up club's conversation, offline."`
+	Chat       chatCommand    `cmd:"" help:"Talk to the bot: a line in, an answer out."`
+	Serve      serveCommand   `cmd:"" help:"Run the bot on Discord until it is stopped."`
+	Check      checkCommand   `cmd:"" help:"Say what is missing before the bot can run, and the fix."`
+	Plan       planCommand    `cmd:"" help:"Plan a race season from a plan file, without a database."`
+	Export     exportCommand  `cmd:"" help:"Write all that is stored of one person, as JSON."`
+	Erase      eraseCommand   `cmd:"" help:"Erase all that is stored of one person."`
+	Backup     backupCommand  `cmd:"" help:"Copy the database while the bot runs, and look through the copy."`
+	Restore    restoreCommand `cmd:"" help:"Put a backup in the place of the database."`
+	ShowConfig configCommand  `cmd:"" name:"config" help:"Print the configuration in force, secrets hidden."`
 }
 
 // helpShown ends parsing after --help or --version has been printed.

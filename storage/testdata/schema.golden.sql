@@ -43,7 +43,7 @@ CREATE TABLE button (
 CREATE TABLE clock (
     id      INTEGER PRIMARY KEY CHECK (id = 1),
     tick_ms INTEGER NOT NULL
-) STRICT;
+, restored_from_ms INTEGER, restored_ms INTEGER) STRICT;
 
 CREATE TABLE club (
     id       INTEGER PRIMARY KEY AUTOINCREMENT,

@@ -1,0 +1,113 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"musette/planner"
+	"musette/storage"
+)
+
+// backupCommand copies the database while the bot runs.
+type backupCommand struct {
+	DB   *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	To   *string `placeholder:"DIR" help:"Folder for the backup (backups, beside the database). It is made when it is missing."`
+	Keep int     `default:"7" placeholder:"N" help:"How many backups stay in the folder (7). Those older than 30 days go in any case."`
+}
+
+// Run implements the subcommand. A backup that is not whole is an error, and no file.
+func (c *backupCommand) Run(w *world) error {
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
+	if c.Keep < 1 {
+		err = errors.Join(err, &planner.InputError{Field: "--keep", Msg: "must be 1 or more. For example --keep 7"})
+	}
+	if err := errors.Join(err, notEmpty("--to", c.To, "/var/backups/musette")); err != nil {
+		return err
+	}
+	if _, err := os.Stat(conf.DB); errors.Is(err, fs.ErrNotExist) {
+		return &planner.InputError{Field: "--db", Msg: conf.DB + " is not there. For example --db /var/lib/musette/musette.db"}
+	}
+	folder := filepath.Join(filepath.Dir(conf.DB), "backups")
+	if c.To != nil {
+		folder = *c.To
+	}
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return &planner.InputError{Field: "--to", Msg: fmt.Sprintf("cannot be made (%v). Name a folder, for example /var/backups/musette", err)}
+	}
+	now := time.Now()
+	name, err := storage.Backup(w.ctx, conf.DB, folder, now)
+	if err != nil {
+		return err
+	}
+	gone, err := storage.ExpireBackups(conf.DB, folder, c.Keep, now)
+	fmt.Fprintf(w.stdout, "%s is a whole copy of %s. It holds health data: keep it as safe as the database.\n", name, conf.DB)
+	for _, old := range gone {
+		fmt.Fprintln(w.stdout, "Deleted: "+old)
+	}
+	return err
+}
+
+// restoreCommand puts a backup in the place of the database.
+type restoreCommand struct {
+	DB   *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	File string  `arg:"" help:"The backup, for example backups/musette-2026-05-28T031500Z.db."`
+	Yes  bool    `help:"Do not ask first."`
+}
+
+// Run implements the subcommand.
+func (c *restoreCommand) Run(w *world) error {
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
+	if err != nil {
+		return err
+	}
+	info, err := os.Stat(c.File)
+	if err != nil || !info.Mode().IsRegular() {
+		return &planner.InputError{Field: "FILE", Msg: c.File + " is no file. Name a backup, for example backups/musette-2026-05-28T031500Z.db"}
+	}
+	if there, err := os.Stat(conf.DB); err == nil && os.SameFile(info, there) {
+		return &planner.InputError{Field: "FILE", Msg: "is the database itself. Name a backup, for example backups/musette-2026-05-28T031500Z.db"}
+	}
+	if !c.Yes {
+		if err := c.confirm(w, conf.DB); err != nil {
+			return err
+		}
+	}
+	done, err := storage.Restore(w.ctx, c.File, conf.DB, time.Now())
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w.stdout, "%s is the database %s now.\n", c.File, conf.DB)
+	if !done.LastTick.IsZero() {
+		fmt.Fprintf(w.stdout, "It was made at %s or later; what was told after that is not in it. Reminders since then are read back in Discord before they are sent.\n", done.LastTick.UTC().Format("2006-01-02 15:04 MST"))
+	}
+	if done.Riders > 0 {
+		fmt.Fprintf(w.stdout, "Riders in it who had been erased since are erased again: %d.\n", done.Riders)
+	}
+	if done.Aside != "" {
+		fmt.Fprintf(w.stdout, "The database from before is %s. Delete it when it is not needed any more, within 30 days.\n", done.Aside)
+	}
+	return nil
+}
+
+// confirm asks, since what was told after the backup is gone from the database.
+func (c *restoreCommand) confirm(w *world, db string) error {
+	fmt.Fprintf(w.stdout, "This puts %s in the place of %s. What was told since is not in it. Type yes to go on: ", c.File, db)
+	answer, err := unlessInterrupted(w.ctx, func() ([]byte, error) {
+		return bufio.NewReader(io.LimitReader(w.stdin, maxFile)).ReadBytes('\n')
+	})
+	fmt.Fprintln(w.stdout)
+	if err != nil && !errors.Is(err, io.EOF) {
+		return err
+	}
+	if strings.TrimSpace(strings.ToLower(string(answer))) != "yes" {
+		return &planner.InputError{Field: "answer", Msg: "is not yes, so nothing has changed. For example musette restore --yes " + c.File}
+	}
+	return nil
+}

@@ -1,0 +1,154 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// KeepBackups is for how long a backup may hold people who were erased since.
+const KeepBackups = 30 * 24 * time.Hour
+
+// backupStamp is the instant in the name of a backup, in UTC.
+const backupStamp = "2006-01-02T150405Z"
+
+// Backup copies the database at path into a new file of a folder while others go
+// on writing, looks through the copy and returns its name. The list of those who
+// were erased goes along, so that the folder alone is enough to restore.
+func Backup(ctx context.Context, path, folder string, now time.Time) (name string, err error) {
+	from, err := OpenAsIs(ctx, path)
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, from.Close()) }()
+	temp, err := os.CreateTemp(folder, ".musette-backup-*")
+	if err != nil {
+		return "", err
+	}
+	defer os.Remove(temp.Name()) // gone already when all went well
+	defer temp.Close()
+	if err := copyOnline(ctx, from.reader, temp.Name()); err != nil {
+		return "", fmt.Errorf("copy %s: %w", path, explain(err))
+	}
+	if _, err := checkCopy(ctx, temp.Name()); err != nil {
+		return "", fmt.Errorf("the copy of %s is not whole: %w", path, err)
+	}
+	if err := temp.Sync(); err != nil {
+		return "", err
+	}
+	name = filepath.Join(folder, backupBase(path)+now.UTC().Format(backupStamp)+".db")
+	if err := os.Rename(temp.Name(), name); err != nil {
+		return "", err
+	}
+	if err := copyForgotten(path, filepath.Join(folder, backupBase(path))); err != nil {
+		return name, err
+	}
+	return name, syncFolder(folder)
+}
+
+// backupBase begins the names of a database's backups.
+func backupBase(path string) string {
+	base := filepath.Base(path)
+	return strings.TrimSuffix(base, filepath.Ext(base)) + "-"
+}
+
+// copyOnline copies by SQLite's own backup interface.
+func copyOnline(ctx context.Context, from *sql.DB, to string) (err error) {
+	target, err := sql.Open("sqlite3", copyDSN(to, nil))
+	if err != nil {
+		return err
+	}
+	target.SetMaxOpenConns(1)
+	defer func() { err = errors.Join(err, target.Close()) }()
+	source, err := from.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, source.Close()) }()
+	goal, err := target.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	err = source.Raw(func(s any) error {
+		return goal.Raw(func(g any) error {
+			return copyPages(ctx, g, s)
+		})
+	})
+	if err == nil {
+		// The copy is one file, which needs no log beside it to be read.
+		_, err = goal.ExecContext(ctx, `PRAGMA journal_mode = DELETE`)
+	}
+	return errors.Join(err, goal.Close())
+}
+
+// checkCopy looks through a copy that nobody has open, and tells its schema.
+func checkCopy(ctx context.Context, path string) (version int64, err error) {
+	db, err := sql.Open("sqlite3", copyDSN(path, url.Values{"mode": {"ro"}}))
+	if err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	if version, err = schemaVersion(ctx, db); err != nil {
+		return 0, explain(err)
+	}
+	if version == 0 {
+		return 0, errNotOurs
+	}
+	var verdict string
+	if err := db.QueryRowContext(ctx, `PRAGMA integrity_check(1)`).Scan(&verdict); err != nil {
+		return 0, explain(err)
+	}
+	if verdict != "ok" {
+		return 0, fmt.Errorf("%w: %s", ErrDamaged, verdict)
+	}
+	_, newest, err := stepsOf(db, embedded())
+	switch {
+	case err != nil:
+		return 0, err
+	case version > newest:
+		return 0, &SchemaError{Have: version, Newest: newest}
+	case version == newest:
+		missing, err := missingParts(ctx, db)
+		if err != nil {
+			return 0, err
+		}
+		if len(missing) > 0 {
+			return 0, fmt.Errorf("%w: missing: %s", ErrDamaged, missing[0])
+		}
+	}
+	return version, explain(checkForeignKeys(ctx, db))
+}
+
+// ExpireBackups deletes the backups of a database in a folder: all but the newest
+// ones of a number, and all that are older than KeepBackups. It returns what it deleted.
+func ExpireBackups(path, folder string, keep int, now time.Time) (gone []string, err error) {
+	entries, err := os.ReadDir(folder) // in the order of names, which is that of time
+	if err != nil {
+		return nil, err
+	}
+	base := backupBase(path)
+	var names []string
+	var made []time.Time
+	for _, e := range entries {
+		stamp, ok := strings.CutPrefix(strings.TrimSuffix(e.Name(), ".db"), base)
+		at, err := time.Parse(backupStamp, stamp)
+		if ok && err == nil && e.Type().IsRegular() {
+			names, made = append(names, filepath.Join(folder, e.Name())), append(made, at)
+		}
+	}
+	for i, name := range names {
+		if i < len(names)-keep || now.Sub(made[i]) > KeepBackups {
+			if err := os.Remove(name); err != nil {
+				return gone, err
+			}
+			gone = append(gone, name)
+		}
+	}
+	return gone, syncFolder(folder)
+}

@@ -1,0 +1,261 @@
+package storage
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+var backupTime = time.Date(2026, 5, 28, 3, 15, 0, 0, time.UTC)
+
+// backedUp is a database that is open, a rider of it and a backup.
+func backedUp(t *testing.T) (db *DB, path, name string, rider AthleteID) {
+	t.Helper()
+	path, rider = olderDatabase(t)
+	db = mustOpen(t, path)
+	folder := filepath.Join(filepath.Dir(path), "backups")
+	if err := os.Mkdir(folder, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	return db, path, must(Backup(context.Background(), path, folder, backupTime)), rider
+}
+
+// racesIn counts the races of a rider in the database at path.
+func racesIn(t *testing.T, path string, rider AthleteID) int {
+	t.Helper()
+	db, err := Open(context.Background(), path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	return len(must(db.Races(context.Background(), rider)))
+}
+
+// A backup is made while the database is written to. Each holds all that was
+// acknowledged before it began, is one file for its owner alone, and is whole.
+func TestBackupWhileServing(t *testing.T) {
+	ctx := context.Background()
+	db, path, _, rider := backedUp(t)
+	folder := filepath.Join(filepath.Dir(path), "backups")
+	stop, stopped := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(stopped)
+		for i := 0; ; i++ {
+			select {
+			case <-stop:
+				return
+			default:
+				mustAddRace(t, db, rider, raceOn(t, "Loop "+strings.Repeat("i", i%150), "2026-07-11"))
+				if err := db.RemoveRace(ctx, rider, today, must(db.Races(ctx, rider))[0].ID); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+	}()
+	for i := range 5 {
+		club := must(db.EnsureClub(ctx, NameKey(string(rune('a'+i))), "club", "UTC"))
+		name, err := Backup(ctx, path, folder, backupTime.Add(time.Duration(i+1)*time.Second))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if info := must(os.Stat(name)); info.Mode().Perm() != 0o600 {
+			t.Errorf("%s has mode %v", name, info.Mode())
+		}
+		copied, err := OpenAsIs(ctx, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := copied.Club(ctx, club.ID); err != nil {
+			t.Errorf("what was stored before the backup is not in it: %v", err)
+		}
+		copied.Close()
+		if beside, _ := filepath.Glob(name + "-*"); len(beside) > 0 {
+			t.Errorf("beside the backup are %v", beside)
+		}
+	}
+	close(stop)
+	<-stopped
+}
+
+func TestRestore(t *testing.T) {
+	ctx := context.Background()
+	db, path, name, rider := backedUp(t)
+	mustAddRace(t, db, rider, raceOn(t, "Far Tour", "2026-08-01"))
+	if err := db.NoteTick(ctx, backupTime); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Restore(ctx, name, path, backupTime); !errors.Is(err, ErrBusy) {
+		t.Errorf("over an open database: %v", err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	lock, err := LockServing(ctx, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Restore(ctx, name, path, backupTime); !errors.Is(err, ErrServed) {
+		t.Errorf("under a bot: %v", err)
+	}
+	if err := lock.Release(); err != nil {
+		t.Fatal(err)
+	}
+	if n := racesIn(t, path, rider); n != 2 {
+		t.Errorf("refused restorations left %d races, want 2", n)
+	}
+	done, err := Restore(ctx, name, path, backupTime.Add(time.Hour))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := racesIn(t, path, rider); n != 1 {
+		t.Errorf("the backup has %d races, want 1", n)
+	}
+	if n := racesIn(t, done.Aside, rider); n != 2 {
+		t.Errorf("the database from before has %d races, want 2", n)
+	}
+	if n := racesIn(t, name, rider); n != 1 {
+		t.Errorf("the backup itself has %d races, want 1", n)
+	}
+}
+
+// What the backup cannot know is when messages were sent: from its last tick up
+// to its restoration. A second restoration widens that.
+func TestRestoreNotesWhatItCannotKnow(t *testing.T) {
+	ctx := context.Background()
+	path, _ := olderDatabase(t)
+	db := mustOpen(t, path)
+	tick := backupTime.Add(-time.Minute)
+	if err := db.NoteTick(ctx, tick); err != nil {
+		t.Fatal(err)
+	}
+	if from, at, err := db.PutBack(ctx); err != nil || !from.IsZero() || !at.IsZero() {
+		t.Errorf("before: %v %v %v", from, at, err)
+	}
+	name := must(Backup(ctx, path, filepath.Dir(path), backupTime))
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	later := backupTime.Add(time.Hour)
+	if _, err := Restore(ctx, name, path, later); err != nil {
+		t.Fatal(err)
+	}
+	db = mustOpen(t, path)
+	if from, at, err := db.PutBack(ctx); err != nil || !from.Equal(tick) || !at.Equal(later) {
+		t.Errorf("after: %v %v %v", from, at, err)
+	}
+}
+
+// A backup that is damaged, or of something else, is refused and changes nothing;
+// a database that is damaged is no hindrance.
+func TestRestoreOfDamage(t *testing.T) {
+	ctx := context.Background()
+	db, path, name, rider := backedUp(t)
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	bad := map[string][]byte{"text": []byte("no database"), "nothing": nil}
+	whole := must(os.ReadFile(name))
+	bad["half"] = whole[:len(whole)/2]
+	holed := append([]byte(nil), whole...)
+	for i := 4096 * 3; i < 4096*30; i++ {
+		holed[i] = 'x'
+	}
+	bad["holed"] = holed
+	for what, data := range bad {
+		file := filepath.Join(t.TempDir(), "bad.db")
+		if err := os.WriteFile(file, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		names, sum := folderOf(t, path)
+		if _, err := Restore(ctx, file, path, backupTime); err == nil {
+			t.Errorf("%s: it was taken", what)
+		}
+		if gotNames, gotSum := folderOf(t, path); gotSum != sum || len(gotNames) != len(names) {
+			t.Errorf("%s: the database changed, or beside it are %v", what, gotNames)
+		}
+	}
+	if err := os.WriteFile(path, bad["holed"], 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Backup(ctx, path, filepath.Dir(path), backupTime); err == nil {
+		t.Error("a backup of a damaged database was called whole")
+	}
+	if left, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".musette-*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+	done, err := Restore(ctx, name, path, backupTime)
+	if err != nil || !strings.Contains(done.Aside, ".damaged-") {
+		t.Fatalf("over a damaged database: %+v, %v", done, err)
+	}
+	if n := racesIn(t, path, rider); n != 1 {
+		t.Errorf("%d races, want 1", n)
+	}
+}
+
+// Who was erased after the backup stays erased, also where only the backup's
+// folder is left of the machine.
+func TestRestoreForgetsTheErased(t *testing.T) {
+	ctx := context.Background()
+	path, person, bystander := lives(t)
+	db := mustOpen(t, path)
+	folder := t.TempDir()
+	old := must(Backup(ctx, path, folder, backupTime))
+	if _, err := db.Erase(ctx, person); err != nil {
+		t.Fatal(err)
+	}
+	later := must(Backup(ctx, path, folder, backupTime.Add(time.Hour)))
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	elsewhere := filepath.Join(t.TempDir(), filepath.Base(path))
+	for _, goal := range []string{path, elsewhere} {
+		done, err := Restore(ctx, old, goal, backupTime.Add(2*time.Hour))
+		if err != nil || done.Riders == 0 {
+			t.Fatalf("%+v, %v", done, err)
+		}
+		for _, secret := range secrets {
+			if found := bytesWith(t, goal, secret); len(found) > 0 {
+				t.Errorf("%q is left in %v", secret, found)
+			}
+		}
+		look := mustOpen(t, goal)
+		if _, err := look.Athlete(ctx, bystander); err != nil {
+			t.Errorf("the bystander: %v", err)
+		}
+		look.Close()
+	}
+	if strings.Contains(string(must(os.ReadFile(later))), secrets[0]) {
+		t.Error("a backup made after the erasure still holds the person")
+	}
+}
+
+func TestExpireBackups(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "musette.db")
+	write := func(name string) {
+		if err := os.WriteFile(filepath.Join(folder, name), nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, day := range []string{"01", "25", "26", "27"} {
+		write("musette-2026-05-" + day + "T031500Z.db")
+	}
+	write("musette-2026-04-20T031500Z.db")
+	for _, other := range []string{"musette.db", "musette-old.db", "other-2026-05-01T031500Z.db", "musette-2026-05-01T031500Z.db.gz"} {
+		write(other)
+	}
+	gone, err := ExpireBackups(path, folder, 3, backupTime)
+	if err != nil || len(gone) != 2 {
+		t.Fatalf("gone: %v, %v", gone, err)
+	}
+	if gone, err = ExpireBackups(path, folder, 9, backupTime.Add(28*24*time.Hour)); err != nil || len(gone) != 1 {
+		t.Fatalf("of age: %v, %v", gone, err)
+	}
+	if left := must(os.ReadDir(folder)); len(left) != 2+4 {
+		t.Errorf("left: %v", left)
+	}
+}

@@ -1,0 +1,204 @@
+package storage
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// Restored tells what a restoration did.
+type Restored struct {
+	Riders   int       // who were erased after the backup and are erased from it again
+	LastTick time.Time // when the bot of the backup last looked for what is owed; zero: never
+	Aside    string    // where the database is that was there before, if one was
+}
+
+// Restore puts a backup in the place of the database at path. It refuses one that
+// a bot or another program has open, and a backup that is damaged; then all stays
+// as it is. Those who were erased since the backup was made stay erased.
+func Restore(ctx context.Context, backup, path string, now time.Time) (done Restored, err error) {
+	if _, err := os.Stat(backup); err != nil {
+		return done, err
+	}
+	_, missing := os.Stat(path)
+	if missing == nil {
+		lock, err := LockServing(ctx, path)
+		if err != nil {
+			return done, err
+		}
+		defer func() { err = errors.Join(err, lock.Release()) }()
+	} else if !errors.Is(missing, fs.ErrNotExist) {
+		return done, missing
+	}
+	version, err := checkCopy(ctx, backup)
+	if err != nil {
+		return done, fmt.Errorf("backup %s: %w", backup, err)
+	}
+	temp, err := os.CreateTemp(filepath.Dir(path), ".musette-restore-*")
+	if err != nil {
+		return done, err
+	}
+	defer os.Remove(temp.Name()) // gone already when all went well
+	defer temp.Close()
+	if done, err = prepareCopy(ctx, backup, temp.Name(), path, version, now); err != nil {
+		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(err))
+	}
+	if err := temp.Sync(); err != nil {
+		return done, err
+	}
+	if missing == nil {
+		if done.Aside, err = setAside(ctx, path, now); err != nil {
+			return done, err
+		}
+	}
+	if err := os.Rename(temp.Name(), path); err != nil {
+		return done, err
+	}
+	return done, syncFolder(filepath.Dir(path))
+}
+
+// prepareCopy writes a backup anew, brings it to this program's schema, takes out
+// who was erased, and notes when it was put back.
+func prepareCopy(ctx context.Context, backup, temp, path string, version int64, now time.Time) (done Restored, err error) {
+	lists, err := listsFor(backup, path)
+	if err != nil {
+		return done, err
+	}
+	if err := rewrite(ctx, backup, temp, &forgotten{}); err != nil {
+		return done, err
+	}
+	if err := migrate(ctx, temp, embedded()); err != nil {
+		return done, err
+	}
+	if err := os.Remove(backupName(temp, version)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return done, err // the backup itself is the copy from before
+	}
+	db, err := openPool(ctx, writerDSN(temp), 1, false)
+	if err != nil {
+		return done, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	err = transact(ctx, db, func(tx *sql.Tx) error {
+		done.Riders = 0
+		for _, who := range lists {
+			gone, err := find(ctx, tx, who)
+			if err != nil {
+				return err
+			}
+			done.Riders += len(gone.riders)
+			if err := gone.remove(ctx, tx); err != nil {
+				return err
+			}
+		}
+		return noteRestored(ctx, tx, now, &done)
+	})
+	if err != nil {
+		return done, err
+	}
+	_, err = db.ExecContext(ctx, `VACUUM`)
+	if err == nil {
+		_, err = db.ExecContext(ctx, `PRAGMA journal_mode = DELETE`) // no log of its own may be left behind
+	}
+	return done, err
+}
+
+func noteRestored(ctx context.Context, tx *sql.Tx, now time.Time, done *Restored) error {
+	err := tx.QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&done.LastTick})
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil // it has never sent anything
+	}
+	if err == nil {
+		_, err = tx.ExecContext(ctx, `UPDATE clock SET restored_from_ms = coalesce(min(restored_from_ms, tick_ms), tick_ms), restored_ms = ? WHERE id = 1`, now.UnixMilli())
+	}
+	return err
+}
+
+// listsFor are the lists of those who were erased, of the database and of the
+// backup's folder. A database without one takes over that of the folder.
+func listsFor(backup, path string) (lists []*forgotten, err error) {
+	beside := filepath.Join(filepath.Dir(backup), backupBase(path))
+	if _, err := os.Stat(forgottenName(path)); errors.Is(err, fs.ErrNotExist) {
+		if err := copyForgotten(beside, path); err != nil {
+			return nil, err
+		}
+	}
+	for _, name := range []string{path, beside} {
+		who, err := loadForgotten(name)
+		if err != nil {
+			return nil, err
+		}
+		if len(who.until) > 0 {
+			lists = append(lists, who)
+		}
+	}
+	return lists, nil
+}
+
+// copyForgotten copies the list of those who were erased, where there is one.
+func copyForgotten(from, to string) error {
+	data, err := os.ReadFile(forgottenName(from))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	temp, err := os.CreateTemp(filepath.Dir(to), ".musette-list-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(temp.Name()) // gone already when all went well
+	_, err = temp.Write(data)
+	if err := errors.Join(err, temp.Sync(), temp.Close()); err != nil {
+		return err
+	}
+	return os.Rename(temp.Name(), forgottenName(to))
+}
+
+// setAside folds the log of a database into its file and renames it. Erasures
+// reach it there, as the copies that migrations leave; not a damaged one.
+func setAside(ctx context.Context, path string, now time.Time) (aside string, err error) {
+	db, err := sql.Open("sqlite3", lookDSN(path))
+	if err != nil {
+		return "", err
+	}
+	var mode string
+	err = errors.Join(db.QueryRowContext(ctx, `PRAGMA journal_mode = DELETE`).Scan(&mode), db.Close())
+	if isBusy(err) {
+		return "", fmt.Errorf("%s: %w", path, explain(err))
+	}
+	aside = fmt.Sprintf("%s.schema-0-replaced-%s.backup", path, now.UTC().Format(backupStamp))
+	if err == nil {
+		_, err = checkCopy(ctx, path)
+	}
+	if err != nil {
+		aside = fmt.Sprintf("%s.damaged-%s", path, now.UTC().Format(backupStamp))
+	}
+	if err := os.Rename(path, aside); err != nil {
+		return "", err
+	}
+	for _, end := range []string{"-wal", "-shm"} {
+		if err := os.Rename(path+end, aside+end); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return aside, err
+		}
+	}
+	return aside, nil
+}
+
+// PutBack tells when a backup was put in the place of this database, and up to when
+// the backup knows what was sent; zero: never.
+func (db *DB) PutBack(ctx context.Context) (from, at time.Time, err error) {
+	err = db.source().QueryRowContext(ctx, `SELECT restored_from_ms, restored_ms FROM clock WHERE id = 1 AND restored_ms IS NOT NULL`).Scan(instant{&from}, instant{&at})
+	if errors.Is(err, sql.ErrNoRows) {
+		return time.Time{}, time.Time{}, nil
+	}
+	if err != nil {
+		return from, at, fmt.Errorf("when a backup was put back: %w", explain(err))
+	}
+	return from, at, nil
+}
