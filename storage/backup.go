@@ -46,7 +46,7 @@ func Backup(ctx context.Context, path, folder string, now time.Time) (name strin
 	if err := os.Rename(temp.Name(), name); err != nil {
 		return "", err
 	}
-	if err := copyForgotten(path, filepath.Join(folder, backupBase(path))); err != nil {
+	if err := copyForgotten(path, filepath.Join(folder, filepath.Base(path))); err != nil {
 		return name, err
 	}
 	return name, syncFolder(folder)

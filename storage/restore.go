@@ -121,7 +121,7 @@ func noteRestored(ctx context.Context, tx *sql.Tx, now time.Time, done *Restored
 // listsFor are the lists of those who were erased, of the database and of the
 // backup's folder. A database without one takes over that of the folder.
 func listsFor(backup, path string) (lists []*forgotten, err error) {
-	beside := filepath.Join(filepath.Dir(backup), backupBase(path))
+	beside := filepath.Join(filepath.Dir(backup), filepath.Base(path))
 	if _, err := os.Stat(forgottenName(path)); errors.Is(err, fs.ErrNotExist) {
 		if err := copyForgotten(beside, path); err != nil {
 			return nil, err
@@ -141,6 +141,9 @@ func listsFor(backup, path string) (lists []*forgotten, err error) {
 
 // copyForgotten copies the list of those who were erased, where there is one.
 func copyForgotten(from, to string) error {
+	if filepath.Clean(from) == filepath.Clean(to) {
+		return nil
+	}
 	data, err := os.ReadFile(forgottenName(from))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
