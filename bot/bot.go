@@ -17,6 +17,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/life"
+	"musette/bot/meter"
 	"musette/bot/picture"
 	"musette/bot/remind"
 	"musette/bot/say"
@@ -33,12 +34,15 @@ type Deps struct {
 	Log  *slog.Logger
 	Draw func(desk.Paint) (picture.Picture, error)
 	More []command.Command
+
+	Meter *meter.Meter // nil: nothing is counted
 }
 
 // Bot answers requests. It is safe for use by several goroutines.
 type Bot struct {
 	base     *desk.Base
 	commands []command.Command
+	meter    *meter.Meter
 }
 
 // New makes a bot over an open database.
@@ -49,7 +53,7 @@ func New(d Deps) *Bot {
 	if d.Draw == nil {
 		d.Draw = desk.Draw
 	}
-	return &Bot{base: &desk.Base{DB: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...)}
+	return &Bot{base: &desk.Base{DB: d.DB, Log: d.Log, Draw: d.Draw}, commands: append(Commands(), d.More...), meter: d.Meter}
 }
 
 // Handle answers one request. The reply is always fit to be shown: a fault is
@@ -72,8 +76,18 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 	if len(reply.Topics) == 0 {
 		reply.Topics = []string{reply.Topic}
 	}
-	b.logLine(ctx, req, reply, ref, broken, time.Since(began))
+	took := time.Since(began)
+	b.logLine(ctx, req, reply, ref, broken, took)
+	b.count(req.Command, took, reply.Err == nil, broken)
 	return reply, broken
+}
+
+// count counts a request by its command; what is no command of ours has no name there.
+func (b *Bot) count(name string, took time.Duration, ok bool, broken error) {
+	if _, err := command.Find(b.commands, name); err != nil && name != "" {
+		name = "unknown"
+	}
+	b.meter.Request(name, took, ok, broken)
 }
 
 // Fail is the reply to what went wrong outside the command table, in a control

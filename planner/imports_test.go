@@ -64,6 +64,7 @@ var libraries = map[string]string{
 	"github.com/bwmarrin/discordgo": "musette/bot/discord",
 	"github.com/robfig/cron":        "musette/bot/post",
 	"github.com/go-analyze/charts":  "musette/bot/picture",
+	"github.com/prometheus":         "musette/bot/meter",
 }
 
 // imported are the imports of each package, tests apart.

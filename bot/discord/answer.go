@@ -68,6 +68,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		sent := err == nil
 		a.afterwards(ctx, func(ctx context.Context) { c.after(ctx, sent) })
 	}
+	a.Meter.Interaction(i.Kind.String(), time.Since(came), err)
 	level := slog.LevelInfo
 	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", time.Since(came)), slog.Bool("deferred", deferred)}
 	if err != nil {

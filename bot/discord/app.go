@@ -15,6 +15,7 @@ import (
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
+	"musette/bot/meter"
 	"musette/bot/post"
 	"musette/storage"
 )
@@ -61,6 +62,7 @@ type Config struct {
 	Out   io.Writer    // what the operator should read: the invite link, the connection
 	Pace  gateway.Pace // zero but in tests
 	Now   func() time.Time
+	Meter *meter.Meter // nil: nothing is counted
 }
 
 // App is the bot on Discord.
@@ -107,7 +109,7 @@ func New(c Config) (*App, error) {
 	}
 	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
 		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
-	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime})
+	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter})
 	return a, nil
 }
 
@@ -123,6 +125,10 @@ func (a *App) Run(ctx context.Context) error {
 	defer abandon()
 	session := gateway.New(gateway.Config{NewSession: a.api.NewSession, Info: a.api.GatewayInfo, Shards: 1, Intents: intents,
 		Handle: a.take, Log: a.Log, Pace: a.Pace})
+	a.Meter.Watch(meter.Gateway{Shard: 0, Status: func() (bool, time.Time, int, int, int) {
+		s := session.Status()
+		return s.Connected, s.Since, s.Identifies, s.Resumes, s.Failures
+	}})
 	var side, work sync.WaitGroup
 	side.Go(func() { a.keepCommands(background) })
 	side.Go(func() { a.eraseOld(background) })
@@ -234,6 +240,7 @@ func (a *App) push(queue chan job, j job) bool {
 		return true
 	default:
 		a.Log.Error("too busy: an event is dropped", "event", j.Type)
+		a.Meter.Dropped(j.Type)
 		return false
 	}
 }

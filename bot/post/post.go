@@ -13,6 +13,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"musette/bot/meter"
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
@@ -67,6 +68,8 @@ type Config struct {
 	Now    func() time.Time
 	Ahead  time.Duration // reminders are sent spread over so many whole minutes before their time; 0: none
 	AtOnce int           // messages sent at once; 0: 8
+
+	Meter *meter.Meter // nil: nothing is counted
 }
 
 // Poster sends what is owed. It is safe for use by several goroutines.

@@ -77,6 +77,8 @@ func (p *Poster) claim(ctx context.Context, messages []Message) ([]Message, erro
 	}
 	var out []Message
 	for _, post := range claimed {
+		p.Meter.Due(string(post.Kind), 1)
+		p.count(post)
 		if post.State == storage.PostClaimed && !p.maySent(post) {
 			m := byKey[postKey{post.Kind, personDay{post.Key, post.Day}}]
 			m.Post = post
@@ -85,6 +87,13 @@ func (p *Poster) claim(ctx context.Context, messages []Message) ([]Message, erro
 		}
 	}
 	return out, nil
+}
+
+// count counts what became of a post.
+func (p *Poster) count(post storage.Post) {
+	if post.State != storage.PostClaimed {
+		p.Meter.Post(string(post.Kind), string(post.State), post.Due, p.Now())
+	}
 }
 
 // settleOpen goes on with posts that were claimed and of which nothing more is
@@ -169,6 +178,7 @@ func (p *Poster) keep(ctx context.Context, outcomes <-chan storage.Post) (err er
 			case failed != nil:
 				p.decided[post.ID] = post
 			default:
+				p.count(post)
 				delete(p.doubt, post.ID)
 				delete(p.decided, post.ID)
 			}

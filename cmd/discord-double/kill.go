@@ -64,11 +64,8 @@ func (c *killCommand) Run(w *world) (err error) {
 		k.log = file
 	}
 	if k.program = c.Musette; k.program == "" {
-		k.program = filepath.Join(k.folder, "musette")
-		build := exec.CommandContext(w.ctx, "go", "build", "-o", k.program, "musette/cmd/musette")
-		build.Stdout, build.Stderr = w.stderr, w.stderr
-		if err := build.Run(); err != nil {
-			return fmt.Errorf("build musette: %w", err)
+		if k.program, err = buildMusette(w.ctx, k.folder, w.stderr); err != nil {
+			return err
 		}
 	}
 	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
@@ -93,6 +90,17 @@ func (c *killCommand) Run(w *world) (err error) {
 		return err
 	}
 	return k.report(w.stdout, atKills, time.Since(began))
+}
+
+// buildMusette builds the program into a folder.
+func buildMusette(ctx context.Context, folder string, out io.Writer) (program string, err error) {
+	program = filepath.Join(folder, "musette")
+	build := exec.CommandContext(ctx, "go", "build", "-o", program, "musette/cmd/musette")
+	build.Stdout, build.Stderr = out, out
+	if err := build.Run(); err != nil {
+		return "", fmt.Errorf("build musette: %w", err)
+	}
+	return program, nil
 }
 
 // see counts the requests of the bot.
@@ -151,7 +159,7 @@ func (k *killDrill) database() string { return filepath.Join(k.folder, "musette.
 func (k *killDrill) start() (*exec.Cmd, error) {
 	bot := exec.Command(k.program, "serve", "--db", k.database())
 	bot.Dir, bot.Stderr = k.folder, k.log
-	bot.Env = append(os.Environ(), "MUSETTE_DISCORD__TOKEN="+k.double.Token, "MUSETTE_DISCORD__URL="+k.double.URL)
+	bot.Env = append(os.Environ(), "MUSETTE_DISCORD__TOKEN="+k.double.Token, "MUSETTE_DISCORD__URL="+k.double.URL, "MUSETTE_METRICS=off")
 	return bot, bot.Start()
 }
 
@@ -209,7 +217,8 @@ func (k *killDrill) finish(ctx context.Context) error {
 		return err
 	}
 	for last, since := k.posts.Load(), time.Now(); time.Since(since) < killStill; {
-		if open, err := k.open(ctx); err != nil || open == 0 && k.arrived() == len(k.riders) {
+		open, err := k.open(ctx)
+		if _, migrating := errors.AsType[*storage.SchemaError](err); err != nil && !migrating || err == nil && open == 0 && k.arrived() == len(k.riders) {
 			break
 		}
 		if n := k.posts.Load(); n != last {

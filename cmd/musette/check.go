@@ -48,6 +48,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 	if db != nil {
 		findings = append(findings, checkPosts(ctx, db)...)
 	}
+	findings = append(findings, checkRunning(ctx, conf.Metrics)...)
 	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db}, there && db == nil)...)
 	missing := 0
 	for _, f := range findings {

@@ -25,11 +25,13 @@ import (
 // Config is what the operator chose. Each value comes from a flag, else the
 // environment, else the configuration file, else the default.
 type Config struct {
-	DB      string  `koanf:"db"`   // database file
-	Club    string  `koanf:"club"` // club that the terminal speaks for
-	Zone    string  `koanf:"zone"` // IANA name; the machine's zone unless told
-	Log     string  `koanf:"log"`  // debug, info or warn: what musette serve writes to its log
-	Discord Discord `koanf:"discord"`
+	DB        string  `koanf:"db"`         // database file
+	Club      string  `koanf:"club"`       // club that the terminal speaks for
+	Zone      string  `koanf:"zone"`       // IANA name; the machine's zone unless told
+	Log       string  `koanf:"log"`        // debug, info or warn: what musette serve writes to its log
+	LogFormat string  `koanf:"log_format"` // text or json
+	Metrics   string  `koanf:"metrics"`    // address at which musette serve tells how it fares, or off
+	Discord   Discord `koanf:"discord"`
 
 	secretFile string // the configuration file, where it holds the token
 }
@@ -43,8 +45,8 @@ type Discord struct {
 
 // String is the configuration for a log line.
 func (c Config) String() string {
-	return fmt.Sprintf("db=%q club=%q zone=%q log=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
-		c.DB, c.Club, c.Zone, c.Log, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
+	return fmt.Sprintf("db=%q club=%q zone=%q log=%q log_format=%q metrics=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
+		c.DB, c.Club, c.Zone, c.Log, c.LogFormat, c.Metrics, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
 }
 
 // maxShownKey is the length of the longest unknown key that is shown. From
@@ -68,7 +70,7 @@ const (
 func loadConfig(ctx context.Context, environ []string, configFile string, flags map[string]string) (Config, error) {
 	vars := variables(environ)
 	l := loader{ctx: ctx, merged: koanf.New(".")}
-	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info"}, "koanf"), nil)
+	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info", LogFormat: "text", Metrics: "127.0.0.1:9464"}, "koanf"), nil)
 	l.addFile(configPath(configFile, vars[envConfig]))
 	l.addEnvironment(environ)
 	l.addFlags(flags)

@@ -79,6 +79,7 @@ func TestConfigPrecedence(t *testing.T) {
 				t.Fatal(err)
 			}
 			got.secretFile = "" // depends on the folder
+			test.want.LogFormat, test.want.Metrics = "text", "127.0.0.1:9464"
 			if got != test.want {
 				t.Errorf("got %v with token %s, want %v with token %s", got, string(got.Discord.Token), test.want, string(test.want.Discord.Token))
 			}
@@ -113,7 +114,7 @@ type refusedConfig struct {
 }
 
 func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
-	const allInFile = "Settings: db in FILE, club in FILE, zone in FILE, log in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
+	const allInFile = "Settings: db in FILE, club in FILE, zone in FILE, log in FILE, log_format in FILE, metrics in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
 	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
 	inEnv := func(variable, want string) refusedConfig {
 		return refusedConfig{env: []string{variable}, want: []string{want}}
@@ -132,7 +133,7 @@ func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
 		"small letters in environment": inEnv("MUSETTE_db=x", "MUSETTE_db: is not a setting. Did you mean MUSETTE_DB?"),
 		"dot in environment":           inEnv("MUSETTE_discord.token="+hiddenToken, "MUSETTE_discord.token: is not a setting. Did you mean MUSETTE_DISCORD__TOKEN?"),
 		"far from all in environment": inEnv("MUSETTE_WEATHER=rain", "MUSETTE_WEATHER: is not a setting. "+
-			"Settings: MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
+			"Settings: MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_LOG_FORMAT, MUSETTE_METRICS, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
 		"unknown flag": {flags: map[string]string{"zoen": "UTC"}, want: []string{"--zoen: is not a setting. Did you mean --zone?"}},
 		"token as a flag": {flags: map[string]string{"discord.token": hiddenToken},
 			want: []string{"--discord.token: is a secret and no flag, since others could read it. Set MUSETTE_DISCORD__TOKEN"}},

@@ -2,11 +2,13 @@ package main
 
 import (
 	"errors"
+	"io"
 	"log/slog"
 
 	"musette/bot"
 	"musette/bot/discord"
 	"musette/bot/discord/gateway"
+	"musette/bot/meter"
 	"musette/planner"
 	"musette/storage"
 )
@@ -31,7 +33,7 @@ func (c *serveCommand) Run(w *world) (err error) {
 		return err
 	}
 	defer lock.Release() //nolint:errcheck // only the lock hangs on it
-	log := slog.New(slog.NewTextHandler(w.stderr, &slog.HandlerOptions{Level: levels[conf.Log]}))
+	log := newLog(w.stderr, conf)
 	db, err := openDatabase(w.ctx, conf.DB, log)
 	if err != nil {
 		return err
@@ -40,9 +42,12 @@ func (c *serveCommand) Run(w *world) (err error) {
 	for _, warning := range openFiles(conf) {
 		log.Warn(warning[1])
 	}
+	counts := meter.New()
+	stop := serveMetrics(conf.Metrics, counts, db, log)
+	defer stop()
 	app, err := discord.New(discord.Config{
 		Token: string(token), URL: conf.Discord.URL, Zone: conf.Zone,
-		DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log}), Log: log, Out: w.stdout,
+		DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log, Meter: counts}), Log: log, Out: w.stdout, Meter: counts,
 	})
 	if err != nil {
 		return err
@@ -53,6 +58,15 @@ func (c *serveCommand) Run(w *world) (err error) {
 		return &planner.InputError{Msg: fatal.Error()}
 	}
 	return err
+}
+
+// newLog writes a line for each event, with its fields by name.
+func newLog(out io.Writer, conf Config) *slog.Logger {
+	options := &slog.HandlerOptions{Level: levels[conf.Log]}
+	if conf.LogFormat == "json" {
+		return slog.New(slog.NewJSONHandler(out, options))
+	}
+	return slog.New(slog.NewTextHandler(out, options))
 }
 
 // dbFlag is the flag of the database as a setting, where it was given.

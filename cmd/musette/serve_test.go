@@ -20,8 +20,13 @@ import (
 // runOn runs the program against a double, in the working folder.
 func runOn(ctx context.Context, s *discordtest.Server, token string, out *shared, args ...string) (int, string) {
 	var errs shared
-	code := run(ctx, args, []string{"TZ=UTC", "MUSETTE_DISCORD__URL=" + s.URL, "MUSETTE_DISCORD__TOKEN=" + token}, strings.NewReader(""), out, &errs)
+	code := run(ctx, args, environment(s, token, metricsOff), strings.NewReader(""), out, &errs)
 	return code, errs.String()
+}
+
+// environment is that of a program that works on a double.
+func environment(s *discordtest.Server, token, metrics string) []string {
+	return []string{"TZ=UTC", "MUSETTE_DISCORD__URL=" + s.URL, "MUSETTE_DISCORD__TOKEN=" + token, "MUSETTE_METRICS=" + metrics}
 }
 
 // shared is a buffer for several goroutines.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"net"
 	"os"
 	"strings"
 	"time"
@@ -31,6 +32,8 @@ var settings = []setting{
 	{key: "club", example: "home", check: isTold},
 	{key: "zone", example: "Europe/Lisbon", check: isZone},
 	{key: "log", example: "info", check: isLevel},
+	{key: "log_format", example: "text", check: isLogFormat},
+	{key: "metrics", example: "127.0.0.1:9464", check: isAddress},
 	{key: keyToken, example: "the token of your bot", secret: true, check: isToken},
 	{key: keyTokenFile, example: "/etc/musette/token", check: isTold},
 	{key: "discord.url", example: "http://127.0.0.1:8585", check: isURL},
@@ -60,6 +63,23 @@ var levels = map[string]slog.Level{"debug": slog.LevelDebug, "info": slog.LevelI
 func isLevel(value string) string {
 	if _, ok := levels[value]; !ok {
 		return fmt.Sprintf("%q is none of debug, info and warn", value)
+	}
+	return ""
+}
+
+func isLogFormat(value string) string {
+	if value != "text" && value != "json" {
+		return fmt.Sprintf("%q is neither text nor json", value)
+	}
+	return ""
+}
+
+// metricsOff is the address of no metrics.
+const metricsOff = "off"
+
+func isAddress(value string) string {
+	if _, port, err := net.SplitHostPort(value); value != metricsOff && (err != nil || port == "") {
+		return fmt.Sprintf("%q is no address with a port, and not off", value)
 	}
 	return ""
 }
