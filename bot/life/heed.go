@@ -94,7 +94,7 @@ func Heed(ctx context.Context, b *desk.Base, req *desk.Request, h *Heard, run fu
 
 // mild does what was asked, and says what illness means for training.
 func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Reply, error) {
-	options := h.symptoms(req)
+	what, options := h.trouble(req)
 	reply, err := run()
 	if err != nil {
 		return reply, err
@@ -107,8 +107,8 @@ func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Repl
 		p.Gap()
 		p.Addf("! %s", words.CareAnswer(h.Finding))
 	}
-	if req.Command != "tell sick" {
-		reply.Offer(&p, "I am ill", "tell sick", options)
+	if req.Command != "tell sick" && req.Command != "tell injured" {
+		reply.Offer(&p, "I am "+what.state, what.command, options)
 	}
 	if req.Command == "" {
 		p.Gap()

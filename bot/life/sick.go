@@ -101,8 +101,8 @@ func parts(text string) (list []string) {
 	return list
 }
 
-// symptoms are the options of /tell sick with what was understood of a line.
-func (h *Heard) symptoms(req *desk.Request) map[string]string {
+// trouble is an illness or an injury with what was understood of a line: what it is, and since when.
+func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 	text := strings.ToLower(req.Text)
 	for _, name := range h.options {
 		text += " " + strings.ToLower(req.Options[name])
@@ -113,14 +113,23 @@ func (h *Heard) symptoms(req *desk.Request) map[string]string {
 			list = append(list, s)
 		}
 	}
-	switch {
+	what := &illness
+	switch part := injuryIn(text); {
 	case len(list) > 0:
 	case h.Level == care.Easy:
 		list = []string{"head cold"}
+	case part != "":
+		what, list = &injury, []string{part}
 	default:
 		list = []string{"unwell"}
 	}
-	return map[string]string{"symptoms": strings.Join(list, ", ")}
+	options := map[string]string{what.option: strings.Join(list, ", ")}
+	if req.Rider != nil {
+		if day, ok := sinceWhen(text, req.Rider.Today); ok {
+			options["since"] = day.String()
+		}
+	}
+	return what, options
 }
 
 // open is the illness or injury that has not ended, nil where there is none.

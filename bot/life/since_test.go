@@ -1,0 +1,34 @@
+package life_test
+
+import (
+	"testing"
+
+	"musette/bot/bottest"
+)
+
+// What is told in a plain line offers the command with the first day, where it says
+// which, and with the part that hurts.
+func TestSinceWhenInAPlainLine(t *testing.T) {
+	k := withWeek(t) // Tuesday 2 June
+	for line, want := range map[string]string{
+		"I have had a fever since yesterday":       "I am ill: /tell sick symptoms:fever since:2026-06-01",
+		"fever since sunday, may I race on sunday": "I am ill: /tell sick symptoms:fever since:2026-05-31",
+		"ill since 30 May with a cough":            "I am ill: /tell sick symptoms:cough since:2026-05-30",
+		"I've had a head cold for two days":        "I am ill: /tell sick symptoms:\"head cold\" since:2026-05-31",
+		"flu for a week now":                       "I am ill: /tell sick symptoms:unwell since:2026-05-26",
+		"threw up last night":                      "I am ill: /tell sick symptoms:unwell since:2026-06-01",
+		"fever last night and still this morning":  "I am ill: /tell sick symptoms:fever\n",
+		"I have a fever":                           "I am ill: /tell sick symptoms:fever\n",
+		"fever since next sunday":                  "I am ill: /tell sick symptoms:fever\n",
+		"my knee hurts since the weekend saturday": "I am injured: /tell injured what:knee",
+		"my knee hurts since saturday":             "I am injured: /tell injured what:knee since:2026-05-30",
+	} {
+		reply := k.Say(line)
+		bottest.Wants(t, reply, want)
+		if len(k.Facts().Ill) != 0 {
+			t.Fatalf("%s: stored before the press", line)
+		}
+	}
+	k.Press(k.Say("I have had a fever since yesterday"), "I am ill")
+	wantIlls(t, k, "ill 2026-06-01 open rest fever")
+}
