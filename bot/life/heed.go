@@ -41,14 +41,14 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 	if cmd != nil && (cmd.Coach || cmd.Admin) {
 		return h
 	}
-	h.add(care.Read(req.Text, names...))
+	h.add(care.ReadIn(req.Now.Year(), req.Text, names...))
 	for _, name := range slices.Sorted(maps.Keys(req.Options)) {
 		if cmd != nil {
 			if o, ok := cmd.Option(name); ok && !o.Heard(req.Options[name]) {
 				continue
 			}
 		}
-		if f := care.Read(req.Options[name], names...); f.Verdict != care.Nothing {
+		if f := care.ReadIn(req.Now.Year(), req.Options[name], names...); f.Verdict != care.Nothing {
 			h.options = append(h.options, name)
 			h.add(f)
 		}

@@ -178,18 +178,19 @@ func read(words []word, k Known, forced Topic) Part {
 var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
 
 // dangerIn is what a text says of danger; names of races say none.
-func dangerIn(text string, races []planner.Race) care.Finding {
+func dangerIn(text string, k Known) care.Finding {
 	var names []string
-	for i := range races {
-		names = append(names, races[i].Name, races[i].Place)
+	for i := range k.Races {
+		names = append(names, k.Races[i].Name, k.Races[i].Place)
 	}
-	return care.Read(shortSaturday.ReplaceAllString(text, "saturday"), names...)
+	year, _, _ := k.Today.Civil()
+	return care.ReadIn(year, shortSaturday.ReplaceAllString(text, "saturday"), names...)
 }
 
 // danger reads a part as a red flag where it holds a stop word that needs a doctor
 // or a word with somebody.
 func danger(text string, all []word, k Known) (Part, bool) {
-	if f := dangerIn(text, k.Races); f.Verdict != care.Stop || f.Level < care.Doctor {
+	if f := dangerIn(text, k); f.Verdict != care.Stop || f.Level < care.Doctor {
 		return Part{}, false
 	}
 	return Part{Text: rawText(all), Topic: RedFlag, Confidence: 1, words: all}, true

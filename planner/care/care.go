@@ -61,8 +61,11 @@ type Finding struct {
 
 // Read finds danger in what a rider writes. Names are the rider's own names of
 // races and places, which never stop. In doubt it asks.
-func Read(text string, names ...string) Finding {
-	t := cut(text)
+func Read(text string, names ...string) Finding { return ReadIn(0, text, names...) }
+
+// ReadIn is Read in a year: what was in that year is not long ago.
+func ReadIn(year int, text string, names ...string) Finding {
+	t := cut(text, year)
 	t.hideNames(names)
 	t.hide(&known().figures)
 	return t.judge(&known().meanings, false)
@@ -71,7 +74,7 @@ func Read(text string, names ...string) Finding {
 // Symptom reads an entry of a list of symptoms: bare words count there, and what
 // somebody lists there is neither history nor a figure of speech.
 func Symptom(text string) Finding {
-	t := cut(text)
+	t := cut(text, 0)
 	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
 	if alone.Level > f.Level {
 		return alone

@@ -10,12 +10,12 @@ import (
 )
 
 // builtOn is how many hands the tables were built on.
-const builtOn = 6
+const builtOn = 8
 
 // line is what somebody wrote: its level or kind, its language, its text.
 type line struct{ label, lang, text string }
 
-// lines are what one of eight people wrote who had not seen the program.
+// lines are what one of ten people wrote who had not seen the program.
 func lines(t *testing.T, hand int, kind string) (out []line) {
 	t.Helper()
 	raw, err := os.ReadFile(fmt.Sprintf("../../testdata/care/hand-%d-%s.tsv", hand, kind))
@@ -35,7 +35,9 @@ func lines(t *testing.T, hand int, kind string) (out []line) {
 
 // otherwise are lines that the table of levels puts elsewhere than their writer did.
 var otherwise = map[string]care.Level{
-	"ribs bruised from the fall, sore as hell when i breathe hard on the bike": care.Doctor, // a rib that hurts in breathing may be broken
+	"wacked my head on a branch on the gravel ride, seeing double a bit":                 care.Emergency, // seeing double after a knock
+	"only alowing myself 900 cals a day till the hill climb, feel faint but its working": care.Emergency, // faint comes first
+	"ribs bruised from the fall, sore as hell when i breathe hard on the bike":           care.Doctor,    // a rib that hurts in breathing may be broken
 }
 
 // count is how a hand's lines are read.

@@ -22,7 +22,8 @@ func (t *text) scopes(in langs) *scopes {
 		s.not[i] = s.not[i] && !hollow
 	}
 	for i := range t.tokens {
-		s.others[i] = s.others[i] || i+1 < len(t.tokens) && t.tokens[i+1].word == "has" && t.calledBy(i+1)
+		next := i+1 < len(t.tokens) && (t.tokens[i+1].word == "has" || t.tokens[i+1].word == "got" && strings.HasSuffix(t.tokens[i].word, "s"))
+		s.others[i] = s.others[i] || next && t.calledBy(i+1)
 		s.self[i] = s.self[i] && !s.others[i]
 		s.now[i] = s.now[i] && !s.over[i] && !s.well[i]
 	}
@@ -41,6 +42,7 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 	})
 	var in langs
 	f.Lang, in = t.language(evidence)
+	t.lang = f.Lang
 	sc := t.scopes(in)
 	t.each(l, func(m *meaning, at span) {
 		v := m.verdict

@@ -81,6 +81,8 @@ var german = speech{
 			nase ~2 lauft|zu|verstopft
 			hals ~2 kratzt|weh`},
 		{Talk, Stop, false, `
+			kotz*|brech*|erbrech*|ubergeb* ~4 nach ~2 essen|mahlzeit|abendessen|mittagessen
+			kotz*|erbrech*|ubergeb* ~6 leichter|abnehmen|dunner|gewicht
 			nicht|nimmer|keine|keinen ~2 mehr ~2 leben|dasein|da_sein|lebenswert|aufwachen
 			will|mochte|mag ~4 nicht ~1 mehr ~1 leben|aufwachen
 			keine lust ~2 leben

@@ -4,6 +4,8 @@ var spanish = speech{
 	lang: Spanish,
 	meanings: []group{
 		{Emergency, Stop, false, `
+			duele|duelen|dolor ~8 pecho
+			brazo ~1 izquierdo <8> duele|dolor|dormido|hormigueo|pecho
 			dolor|dolores|opresion|presion|pinchazo|pinchazos|punzada|punzadas|molestia|molestias|quemazon|peso|apretado|aprieta|nudo <5> pecho|torax|corazon|esternon
 			duele|dolia|doler|doliendo|oprime|pincha|arde|aprieta ~3 pecho|corazon
 			pecho ~4 duele|aprieta|oprimido|cerrado|apretado|pincha|arde|cargado|dolia
@@ -102,6 +104,7 @@ var spanish = speech{
 			como|comer|comido ~2 nada|casi_nada|solo ~5 peso|adelgazar|ligero|ligera|dias|manzana`},
 	},
 	figures: `
+		enfermo|enferma|malo|mala ~1 de ~1 tanto|tanta|tantos|esperar
 		muero|muerto|muerta|morir|morirme ~2 ganas|risa|hambre|sed|calor
 		viento ~2 cabeza|cara
 		cuesta|subida|puerto|rampa|etapa|precio ~2 infarto

@@ -59,6 +59,7 @@ var french = speech{
 		suis|etais|ete|peu|bien|reste|encore|tres = sonne
 		sonne ~4 chute|casque|tombe|tete`},
 		{Doctor, Stop, false, `
+			coeur ~2 bat ~4 importe|bizarre|bizarrement|irregulier|fou|travers|drole|sauts
 			palpitation|palpitations|arythmie|tachycardie|extrasystoles|fibrillation
 			coeur ~4 saut|sauts|saute|rates|rate|bat_vite|bat_fort|emballe|irregulier|chamade|deraille|cogne|bizarre|affole|palpite|battements
 			coeur ~2 fait ~3 sauts|bonds|rates

@@ -115,7 +115,7 @@ func (t *text) after(w []element, k, i int) (end int, ok bool) {
 		if end, ok := t.at(w, k, j); ok {
 			return end, true
 		}
-		if w[k].beside && j > i || w[k].close && subjects[t.tokens[j].word] || w[k].closer && t.turns(i, j) {
+		if w[k].beside || w[k].close && subjects[t.tokens[j].word] || w[k].closer && t.turns(i, j) {
 			return 0, false
 		}
 		if fillers[t.tokens[j].word] && filled < mostFillers {
@@ -163,11 +163,12 @@ func (t *text) marks(l *list, in langs) []bool {
 	return out
 }
 
-// hide takes out figures of speech, but not "hit the wall" after "head".
+// hide takes out figures of speech, but not "hit the wall" after "head" and none
+// that joins a part of the body with the clause after it.
 func (t *text) hide(l *list) {
 	var spans []span
 	t.each(l, func(_ *meaning, s span) {
-		if s.from == 0 || !bumped[t.tokens[s.from-1].word] {
+		if (s.from == 0 || !bumped[t.tokens[s.from-1].word]) && !t.splits(s) {
 			spans = append(spans, s)
 		}
 	})
@@ -176,4 +177,15 @@ func (t *text) hide(l *list) {
 			t.tokens[i].hidden = true
 		}
 	}
+}
+
+// splits reports words in two clauses of which one names a part of the body:
+// "banged head, light hurts my eyes".
+func (t *text) splits(s span) bool {
+	for i := s.from; i < s.to && t.tokens[s.from].clause != t.tokens[s.to-1].clause; i++ {
+		if vital[t.tokens[i].word] {
+			return true
+		}
+	}
+	return false
 }

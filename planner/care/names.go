@@ -3,7 +3,7 @@ package care
 // hideNames takes the rider's own names out of the text, unless the words before say that they are meant.
 func (t *text) hideNames(names []string) {
 	for _, name := range names {
-		want := cut(name).tokens
+		want := cut(name, 0).tokens
 		if len(want) == 0 {
 			continue
 		}
@@ -49,7 +49,33 @@ func (t *text) named(at span) Verdict {
 	if t.inside(at) {
 		return Nothing
 	}
-	return t.placed(at, before(1), before(2))
+	return min(t.titled(at), t.placed(at, before(1), before(2)))
+}
+
+// titled reads words with capitals as a name where another such word stands beside
+// them: "Collapse Crag and back". Nouns of German all have one.
+func (t *text) titled(at span) Verdict {
+	if t.titles || t.lang == German {
+		return Stop
+	}
+	for i := at.from; i < at.to; i++ {
+		if !t.tokens[i].capital && !fillers[t.tokens[i].word] {
+			return Stop
+		}
+	}
+	beside := func(i, from int) bool {
+		return i >= 0 && i < len(t.tokens) && t.tokens[i].capital && t.tokens[i].clause == t.tokens[from].clause && !calendar[t.tokens[i].word]
+	}
+	first := at.from == 0 || t.tokens[at.from-1].sentence != t.tokens[at.from].sentence
+	switch after := beside(at.to, at.to-1); {
+	case after && (!first || len(t.tokens[at.to].is) == 0):
+		return Nothing
+	case after:
+		return Ask
+	case beside(at.from-1, at.from) && (at.from > 1 && t.tokens[at.from-2].sentence == t.tokens[at.from].sentence):
+		return Nothing
+	}
+	return Stop
 }
 
 // inside reports a place within the words: "Skull Corner, mind the road works".

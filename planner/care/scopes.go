@@ -32,7 +32,7 @@ func compile() *tables {
 		k.class(c[0], c[1])
 	}
 	k.exact = false
-	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks} {
+	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks, grammar} {
 		k.add(&k.meanings, English, g...)
 	}
 	k.add(&k.bare, English, bare...)
@@ -56,8 +56,27 @@ var english = speech{
 		wind in ~1 head
 		the|hr|rate|my|new strap ~4 chest
 		doctor who
-		pain|symptom|injury free
-		suicide|suicidal pace|speed|attack|sprint|break|tempo
+		bench|chest = press|flys|flies|fly
+		breathe|breathing ~2 through ~2 mask|buff|scarf
+		is|be|its|hit|hits #number ~1 degrees|c ~2 too|outside|forecast|tomorrow|on|today
+		meter|sensor|trainer|turbo|printer|radio ~1 had|has|having ~1 fit|seizure|stroke|meltdown
+		numb|tingl*|frozen|dead ~5 cold|freezing|wind|winter|frost|snow
+		face|nose|cheeks|chin ~2 numb|frozen ~5 cold|freezing|wind|winter|frost|snow
+		cold|freezing|winter|frost|snow ~5 numb|tingl*|frozen
+		chest freezer|drawers|wig|hair|rig|pack|mount|deep
+		hit ~1 head ~2 target|number|nail
+		no limits|limit|restrictions|restriction
+		operation ~1 overtime
+		sweat|sweating ~1 small stuff
+		lost|stuck for words
+		living out of ~1 suitcase|bag|box|car|van
+		break|breaks|broke ~1 heart ~1 to
+		doctors|at|the|from surgery ~2 car|till|until|shift|at|park|desk|reception
+		work|works|working ~3 surgery
+		smart watch
+		pain|symptom|injury|fever|cough|illness free
+		in|into ~1 head ~1 that|to|now
+		suicide|suicidal pace|sprint_finish|corner|pass|speed|attack|sprint|break|tempo
 		hill|climb|wind|price|that|gradient ~2 makes|made ~1 me sick
 		breathless with
 		#degrees ~1 kph|kmh|km|kmph|mph|watts|avg|average|kilometres|miles|k
@@ -73,7 +92,7 @@ var english = speech{
 		dizzy with
 		shivering|shivered ~3 start|line|rain
 		die|died|dying of embarrassment|shame|boredom|heat|thirst|hunger
-		chest strap|straps|press|day|belt|monitor|pocket|band
+		chest = strap|straps|press|day|belt|monitor|pocket|band
 		strap ~3 chest ~3 battery|dead|flat|broken
 		swim|swimming|breast|front|back|crawl stroke|strokes
 		stroke rate|drills|drill|volume|count|length
@@ -204,7 +223,7 @@ var english = speech{
 		bottle|jar|cup|thermos|bidon lid
 		heads|heading to|for|out|off|home|back|into|north|south|east|west|towards
 		i|we|ill|well|and|then|lets|to|will|gonna|going|might = head = to|for|out|off|back|into|over|down|up
-		head = start|out|home|for|into|north|south|east|west|towards|over
+		head = start|out|home|for|north|south|east|west|towards|over
 		head ~1 didnt|did_not|never|not ~1 touch|hit|bang
 		temp|temps|temperature ~1 normal|fine
 		lights out ~2 at|by|10|11|early|#number
@@ -257,7 +276,7 @@ var english = speech{
 		change of heart
 		head ~1 for|to|over ~1 hills|coast|cafe|home
 		bang|banging ~1 tune|tunes|day|ride
-		bang on
+		bang on ~1 target|time|pace|plan|schedule|money|form|today
 		hit ~1 head ~1 on ~1 nail
 		use|using ~1 head|heid
 		head|mind ~1 games|space|start|case
@@ -269,7 +288,7 @@ var english = speech{
 		head ~1 says
 		over ~1 head ~1 with|in
 		hot|red headed
-		heart|lung|lungs ~1 out
+		heart|lung|lungs = out
 		ride|rode|raced|ran|work|worked ~1 heart|lungs|guts ~1 out
 		break|broke|breaks|broken ~1 pace|silence|rules|rule|rhythm|tape|seal|back_of
 		high|good|bad|low temperature|temp ~1 outside|today|forecast
@@ -311,7 +330,7 @@ var english = speech{
 		threshold|tempo|vo2|intervals ~2 hurt|hurts|felt|painful|hard
 		blood ~1 test|tests|donor|donation|sweat|and|moon|donated|pressure
 		gave|give|giving blood
-		crash|crashed ~2 app|computer|unit|phone|file|upload|software|site|bot
+		crash|crashed = app|computer|unit|phone|file|upload|software|site|bot
 		unit|app|computer|phone|bot|watch|site ~2 crash|crashed|froze|died
 		crash course|diet|pads|test
 		numb bum|arse|butt|bits
@@ -329,9 +348,12 @@ var english = speech{
 		starving|starved ~2 after|now|when|since
 		want|wanna ~1 purge`,
 	not: `
+		nae|nay|didnae|wasnae|hasnae|havenae|isnae|dinnae
+		longer = have|get|got|suffer|feel|any
 		not|no|never|none|without|nothing|neither|nor|nowt|isnt|wasnt|arent|werent|dont|doesnt|didnt|havent|hasnt|hadnt|aint|nobody|wont|couldnt|cannot|cant|no_one|nah|nope
 		free of|from`,
 	hollow: `
+		cant|cannot|couldnt|never|not|cannae ~4 without
 		not sure|certain|only|just|good|great|well|right|bad|too|that|really_good|even|so|going|gonna|ideal|brilliant|fun|normal|much|enough|happy|again|able|able_to|allowed
 		never|nothing stop|stops|finish|sleep|slept|shake
 		not|dont|didnt|doesnt|wont|cant|couldnt|cannot|isnt|wasnt|havent|aint ~1 ride|riding|race|racing|train|training|sleep|slept|sleeping|finish|finished|start|started|going|go|work|working|drink|drinking|stop|shake|rid|believe|wait|even|get|do|move|stand|keep|sit|walk|lift|turn|look|reach|touch|straighten|hold|put|help|pedal|push|carry|made|make|done|know|tell|remember|understand|see|want|need|matter|manage|intervals|plan|bike|climb|session|answer|care
@@ -349,6 +371,9 @@ var english = speech{
 		my|our|the|a|an|some|one|his|her|their|this|that|other|another|poor|old|young|older|younger|your|both|two|three|four|these|those|every|new $person
 		the|a|an|our|some|one|that|this|another|my older|younger|old|young|local|new|fellow|junior|senior|other|visiting|poor|best|training|retired|lovely $person
 		$person|boss|coach|captain|chairman|chair|leader|mechanic|guide is|has|was|had|s|out|off|got|broke|fainted|passed|fell|hit|cracked|collapsed|crashed|caught|with|needs|tested|woke|came|came_down|called_in|threw|been|fractured|banged|dislocated|smashed
+		$person|coachs|captains|leaders|bosses|presidents|secretarys|treasurers ~1 got|down_with|off_with|out_with
+		one|two|another|others|some|riders|rider = coughing|bleeding|vomiting|unconscious|fainting|throwing|screaming|crying|limping
+		riders|rider|people|someone|somebody down ~3 ahead|front|behind|side|road
 		coach|chief|sweeper|secretary|treasurer|captain|leader|mechanic|organiser ~2 fainted|passed_out|collapsed|crashed
 		$person ~1 who|that ~5 has|had|broke|got|is|was|fainted|cracked|fell|crashed|collapsed|passed|caught|hit|smashed
 		$person i|we ~4 has|had|broke|got|is|was|fainted|cracked|fell|collapsed|passed|caught|smashed
@@ -386,9 +411,11 @@ var english = speech{
 		a different|another|past|previous life
 		years|yrs|year|decades|decade|winters|seasons|ages|summers ~1 ago|back|gone|earlier
 		yr|y ago
+		last time ~6 was|were ~1 #number|at_school|a_kid|young
 		last|previous winter|season|summer|autumn|year|spring
 		last seasons|years|winters
 		winter|summer|year|season before ~1 last
+		as ~2 bairn|wean|wee_yin|nipper|lad|lass|tot|schoolboy|schoolgirl|young_man|young_woman
 		as ~2 kid|child|teenager|teen|boy|girl|youngster|junior|student|baby
 		when ~2 was|were ~2 kid|child|teenager|teen|boy|girl|young|younger|little|small|#number|student|junior
 		in ~1 teens|twenties|thirties|forties|childhood|youth|nineties|eighties|20s|30s|90s|80s
@@ -414,6 +441,8 @@ var english = speech{
 		today|todays|now|still|again|yesterday|yday|ystrday|tonight|currently|lately|keep|keeps|atm|rn|recently|suddenly
 		this morning|week|evening|afternoon|morn|am|mornign
 		last night|nite|nigth
+		last week|month|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday
+		#number|one|two|three|four|five|few|couple days|weeks|hours ago|back
 		right now
 		since ~1 monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues|tue|wed|thurs|thu|fri|sat|sun|yesterday|yday|last|this|breakfast|lunch
 		on monday|tuesday|wednesday|thursday|friday|saturday|sunday
@@ -435,6 +464,11 @@ var english = speech{
 		what if
 		should|am i|we ~1 be|supposed
 		in case
+		had ~5 in january|february|march|april|may|june|july|august|september|october|november|december
+		in general|theory
+		hypothetically
+		asking for
+		for ~2 newsletter|article|talk|quiz|course|leaflet|poster
 		if ~1 i|you|someone ~1 get|got|have|had|faint|crash|fall|feel|felt|hit|start
 		how ~2 i|you|we|to ~1 avoid|prevent|spot|recognise|stop|recognize
 		what ~2 causes|cause|are|is ~3 symptoms|signs
@@ -460,7 +494,7 @@ var english = speech{
 		do too`,
 	well: `
 		all gone|good
-		so|good|fine|ok|well|time|grand|right|better now
+		so|good|fine|ok|well|time|grand|right|better|perfect|great|clear|strong|healthy now
 		now ~1 all|only|just|i|fine|ok|good|perfect ~1 like|ok|drink|good|fine|perfect|scar
 		back to normal
 		is|are gone`,

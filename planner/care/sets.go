@@ -40,6 +40,9 @@ var (
 	// doings are what somebody did, after a name.
 	doings = set(`had got broke fell crashed fainted cracked hit passed collapsed caught fractured banged smashed woke tore dislocated`)
 
+	// vital words are never part of a figure of speech that goes on in the next clause.
+	vital = set(`head helmet face chest heart lungs cold`)
+
 	buts = set(`but aber mais pero ma mas`)
 
 	// bumped are parts that hit something.
@@ -51,6 +54,9 @@ var (
 	yearTails = set(`never nothing no cleared surgery fine good ok now i nie nada rien mai nunca ganz`)
 	dated     = set(`helmet helm casco casque capacete bike rad bici velo season league opener`)
 	months    = set(`january february march april may june july august september october november december jan feb mar apr jun jul aug sept sep oct nov dec winter summer spring autumn season`)
+
+	// calendar words have capitals by themselves.
+	calendar = set(`monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december i im ive doctor dr gp english`)
 
 	subjects  = set(`i im ive ich je j yo io eu`)
 	listWords = set(`or nor oder noch ou ni o nem ne`)
@@ -86,7 +92,7 @@ var (
 	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
-	ordinary = set(`soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
+	ordinary = set(`suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
 		automatic automatically automatique automation binding collate innovation invocation opera plural sacrifice sourcing sparring squaring branching sven palette broad steep sonno goes steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
 		heath hearty hearts couch coach crush cash clash class classes cross crosses crest crank cranks brake brakes braked braking brook bloke angle angles uncle below skill skills silver shaver shower showers sweet share
 		shape shapes shared shower shelter should shoulders sitting setting getting letting feint faith paint paints plain plans plan planned planning train training press presse stress pass passed passes past
@@ -128,7 +134,7 @@ var smallWords = func() map[string][]Lang {
 		English:    "so he she we you all out off up what how i im ive no the my and but was is it this of with for can do from have had been when after since to in a not at did ok today tomorrow yesterday got",
 		Portuguese: "nao com uma um o do da no na os as meu minha e mas desde ontem hoje amanha para ja estou tou tenho esta mesma medico treino posso dias cai em ao dos fazer depois",
 		Spanish:    "el la los las un una mi me he con y pero desde ayer hoy manana para ya estoy tengo no muy al en de del que puedo salgo sin nada esta semana entreno creo dias despues",
-		French:     "le la les un une mon ma mes et mais depuis hier demain pour je j jai ai suis ce matin pas au du des en quand meme jour seance sortie dans apres plus jme jsuis cest jpeux",
+		French:     "ans tout va le la les un une mon ma mes et mais depuis hier demain pour je j jai ai suis ce matin pas au du des en quand meme jour seance sortie dans apres plus jme jsuis cest jpeux",
 		German:     "der die das ein eine ich hab habe bin und aber seit gestern heute morgen fur auf dem den im am mit nicht noch trotzdem soll ist mein meine nach beim vorhin kein",
 		Italian:    "il la lo un una mi ho sono ma da ieri oggi domani per con e non che gli del della nel stamattina dopo giro faccio posso e mio mia un po in stesso anche",
 	} {

@@ -13,11 +13,15 @@ type token struct {
 	clause, sentence int
 	hidden           bool  // part of a name or a figure of speech
 	fuzzy            bool  // misspelt
+	capital          bool  // begins with a capital and goes on without
 	is               []int // words of the tables that it stands for
 }
 
 type text struct {
 	tokens []token
+	titles bool // most words have capitals, so that they say nothing
+	lang   Lang // set by judge
+	year   int  // in which it was written; 0: not known
 }
 
 // folded takes accents off; all other letters stay.
@@ -44,12 +48,15 @@ type cutter struct {
 	word             strings.Builder
 	clause, sentence int
 	joins            bool // the word before ended in an apostrophe
+	raw              []rune
 }
 
 // flush ends a word.
 func (c *cutter) flush() {
 	word := squeeze(c.word.String())
+	capital := len(c.raw) > 1 && unicode.IsUpper(c.raw[0]) && !unicode.IsUpper(c.raw[1])
 	c.word.Reset()
+	c.raw = c.raw[:0]
 	joins := c.joins
 	c.joins = false
 	if word == "" {
@@ -59,11 +66,11 @@ func (c *cutter) flush() {
 		c.out[last].word += word
 		return
 	}
-	c.out = append(c.out, token{word: word, clause: c.clause, sentence: c.sentence})
+	c.out = append(c.out, token{word: word, clause: c.clause, sentence: c.sentence, capital: capital})
 }
 
-// cut parts a text into words, clauses and sentences. Emoji only part words.
-func cut(s string) *text {
+// cut parts a text, of a year if that is known, into words, clauses and sentences. Emoji only part words.
+func cut(s string, year int) *text {
 	var c cutter
 	runes := []rune(s)
 	digit := func(i int) bool { return i >= 0 && i < len(runes) && runes[i] >= '0' && runes[i] <= '9' }
@@ -82,6 +89,7 @@ func cut(s string) *text {
 				c.flush() // 38grad, x4
 			}
 			c.word.WriteString(fold(r))
+			c.raw = append(c.raw, r)
 		default:
 			c.flush()
 			c.joins = false
@@ -89,7 +97,14 @@ func cut(s string) *text {
 		}
 	}
 	c.flush()
-	t := &text{tokens: c.out}
+	t := &text{tokens: c.out, year: year}
+	capitals := 0
+	for i := range t.tokens {
+		if t.tokens[i].capital {
+			capitals++
+		}
+	}
+	t.titles = capitals*2 > len(t.tokens)
 	t.look()
 	return t
 }
@@ -162,8 +177,11 @@ func (t *text) years() {
 // when reports a year that says when something was.
 func (t *text) when(i int, before string) bool {
 	month := i > 1 && months[before] && lasting[t.tokens[i-2].word]
-	if lasting[before] || month {
+	if v, err := strconv.Atoi(t.tokens[i].word); lasting[before] || month || err == nil && t.year > 0 && v >= t.year {
 		return false
+	}
+	if i+2 < len(t.tokens) && number(t.tokens[i+1].word) && number(t.tokens[i+2].word) {
+		return true // 2019-05-14
 	}
 	if i == 0 && len(t.tokens) > 1 && len(t.tokens[1].is) > 0 && !dated[t.tokens[1].word] && !placesAfter[t.tokens[1].word] {
 		return true // "2014 broke my hip"
