@@ -27,7 +27,7 @@ func lines(t *testing.T, hand int, kind string) (out []line) {
 			out = append(out, line{f[0], f[1], f[2]})
 		}
 	}
-	if len(out) < 80 {
+	if len(out) < 50 {
 		t.Fatalf("hand %d wrote only %d lines of %s", hand, len(out), kind)
 	}
 	return out
@@ -67,7 +67,7 @@ func counted(t *testing.T, hand int) (c count) {
 	return c
 }
 
-// The tables were built on the lines of the first six hands.
+// The tables were built on the lines of the first eight hands.
 func TestHandsThatItWasBuiltOn(t *testing.T) {
 	for hand := 1; hand <= builtOn; hand++ {
 		c := counted(t, hand)
@@ -107,18 +107,19 @@ func TestClasses(t *testing.T) {
 			t.Errorf("%s: %q: %s, want %s", f[0], f[2], care.Read(f[2]).Verdict, f[1])
 		}
 	}
-	if n < 1000 {
+	if n < 2000 {
 		t.Errorf("only %d variants", n)
 	}
 }
 
-// The tables were not built on the lines of the last two hands: the first count is held.
+// The tables were not built on the lines of the last two hands, which nobody read who
+// built them and which have no levels: the first count is held.
 func TestHandsThatItHadNotSeen(t *testing.T) {
 	for hand, first := range map[int]count{
-		7: {stops: 99, found: 93, level: 92, near: 105, stopped: 9, asked: 0},
-		8: {stops: 113, found: 106, level: 102, near: 110, stopped: 4, asked: 1},
+		9:  {stops: 55, found: 43, near: 55, stopped: 7, asked: 0},
+		10: {stops: 55, found: 44, near: 55, stopped: 4, asked: 4},
 	} {
-		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.level < first.level || c.stopped > first.stopped || c.asked > first.asked {
+		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.stopped > first.stopped || c.asked > first.asked {
 			t.Errorf("hand %d: %+v, first %+v", hand, c, first)
 		}
 	}
