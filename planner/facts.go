@@ -109,10 +109,27 @@ func Ridden(rides []Ride) (minutes int, rpe float64) {
 	return minutes, rpe
 }
 
-// Result is how the legs felt in a race, 1-10.
+// Compared is how a race went beside what was expected.
+type Compared uint8
+
+// Comparisons; ComparedNot is not told.
+const (
+	ComparedNot Compared = iota
+	ComparedWorse
+	ComparedSame
+	ComparedBetter
+)
+
+// String is the word of the option.
+func (c Compared) String() string { return [...]string{"", "worse", "same", "better"}[c] }
+
+// Result is how a race went: how the legs felt, 1-10, 0 where that was not told,
+// and how it compared. RaceID is 0 in plan files.
 type Result struct {
-	Race    string
-	Feeling int
+	RaceID   int64
+	Race     string
+	Feeling  int
+	Compared Compared
 }
 
 // Move swaps the planned sessions of two days by the rider's wish.

@@ -73,6 +73,7 @@ func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 	races := must(db.Races(ctx, rider))
 	for i := range want.Results {
 		want.Races[i].ID = int64(races[i].ID)
+		want.Results[i].RaceID = int64(races[i].ID)
 		steps = append(steps, db.SetResult(ctx, rider, Result{Race: races[i].ID, Feeling: want.Results[i].Feeling}))
 	}
 	for _, b := range want.Blocks {

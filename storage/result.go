@@ -9,20 +9,6 @@ import (
 	"musette/planner"
 )
 
-// Compared is how a race went beside what was expected.
-type Compared uint8
-
-// Comparisons; ComparedNot is not told.
-const (
-	ComparedNot Compared = iota
-	ComparedWorse
-	ComparedSame
-	ComparedBetter
-)
-
-// String is the word of the option.
-func (c Compared) String() string { return [...]string{"", "worse", "same", "better"}[c] }
-
 // Result is how a race went, in parts that may be told one by one: Feeling is how
 // the legs were, 1 to 10, 0 where that was not told; Place is a placing or a time,
 // as it was written. Outcome is the race's status, Ended the day of giving up.
@@ -30,7 +16,7 @@ type Result struct {
 	Race        RaceID
 	Feeling     int
 	Place, Note string
-	Compared    Compared
+	Compared    planner.Compared
 	Outcome     planner.RaceStatus
 	Ended       planner.Date
 	Added       time.Time
@@ -101,7 +87,7 @@ func putResult(ctx context.Context, tx *sql.Tx, r *Result) error {
 const selectResult = `SELECT race_id, coalesce(feeling, 0), result, x.note, compared, r.status, r.ended, added_ms FROM result x JOIN race r ON r.id = x.race_id WHERE `
 
 func scanResult(r *Result, scan func(...any) error) error {
-	return scan(&r.Race, &r.Feeling, &r.Place, &r.Note, oneOf(&r.Compared, ComparedNot, ComparedWorse, ComparedSame, ComparedBetter),
+	return scan(&r.Race, &r.Feeling, &r.Place, &r.Note, comparedColumn(&r.Compared),
 		oneOf(&r.Outcome, planner.Planned, planner.Finished, planner.GaveUp, planner.NotStarted, planner.Cancelled), (*optionalDate)(&r.Ended), instant{&r.Added})
 }
 
@@ -145,8 +131,14 @@ func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result
 	return all, nil
 }
 
-// results are the feelings that the planner's facts hold.
+// results are what the planner's facts hold of how races went.
 func results(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Result, error) {
-	return list(ctx, q, func(r *planner.Result, scan func(...any) error) error { return scan(&r.Race, &r.Feeling) },
-		`SELECT r.name, x.feeling FROM result x JOIN race r ON r.id = x.race_id WHERE r.athlete_id = ? AND r.withdrawn IS NULL AND x.feeling IS NOT NULL ORDER BY r.date, r.id`, athlete)
+	return list(ctx, q, func(r *planner.Result, scan func(...any) error) error {
+		return scan(&r.RaceID, &r.Race, &r.Feeling, comparedColumn(&r.Compared))
+	}, `SELECT r.id, r.name, coalesce(x.feeling, 0), x.compared FROM result x JOIN race r ON r.id = x.race_id
+		WHERE r.athlete_id = ? AND r.withdrawn IS NULL AND (x.feeling IS NOT NULL OR x.compared <> '') ORDER BY r.date, r.id`, athlete)
+}
+
+func comparedColumn(into *planner.Compared) any {
+	return oneOf(into, planner.ComparedNot, planner.ComparedWorse, planner.ComparedSame, planner.ComparedBetter)
 }

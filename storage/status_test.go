@@ -91,7 +91,7 @@ func TestResultInParts(t *testing.T) {
 	if got := must(db.Facts(ctx, rider)).Results; len(got) != 0 {
 		t.Errorf("without a feeling the planner has %v", got)
 	}
-	tell("how it was", func(r *Result) { r.Compared = ComparedWorse })
+	tell("how it was", func(r *Result) { r.Compared = planner.ComparedWorse })
 	tell("the feeling", func(r *Result) { r.Feeling = 4 })
 	tell("given up", func(r *Result) { r.Outcome = planner.GaveUp })
 	if got := must(db.Facts(ctx, rider)).KnownOn(race.Date + 1); got.Races[0].Last() != race.Date+1 || len(got.Results) != 1 {

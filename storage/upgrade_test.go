@@ -241,7 +241,7 @@ func TestUpgradeFromSchemaThree(t *testing.T) {
 		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20}},
 		Moves:    []planner.Move{{From: day(t, "2026-06-09"), To: day(t, "2026-06-10")}},
 		Done:     []planner.Ride{{Date: day(t, "2026-05-20"), Minutes: 60, RPE: 7.5, Told: on(t, "2026-05-20")}, {Date: day(t, "2026-05-21"), Told: on(t, "2026-05-21")}},
-		Results:  []planner.Result{{Race: "Hill Loop", Feeling: 7}},
+		Results:  []planner.Result{{RaceID: 8, Race: "Hill Loop", Feeling: 7}},
 	}
 	wantFacts(t, db, 3, want)
 	if rides := must(db.Rides(ctx, 3, 0)); len(rides) != 2 || rides[0].Note != "windy" {
@@ -290,7 +290,7 @@ func TestUpgradeFromSchemaFour(t *testing.T) {
 			{From: day(t, "2026-01-05"), Week: mustWeek(t, "sat long 3h"), Told: planner.Told{On: today}}},
 		Races:   []planner.Race{was, race},
 		Done:    []planner.Ride{ridden, {Date: ridden.Date, Minutes: 60, RPE: 7.5, Told: on(t, "2026-05-21")}, {Date: ridden.Date + 1, Told: on(t, "2026-05-21")}},
-		Results: []planner.Result{{Race: "Hill Loop", Feeling: 7}},
+		Results: []planner.Result{{RaceID: 8, Race: "Hill Loop", Feeling: 7}},
 	})
 	want := Result{Race: 8, Feeling: 7, Place: "4th", Note: "wet"}
 	got := must(db.Results(ctx, 3))[8]

@@ -89,6 +89,7 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	p.Lines = show.WithNotes(p.Lines, "Noted", notes)
 	s.AddRidden(&p)
 	s.addResults(&p)
+	s.addTapers(&p)
 	p.Gap()
 	p.Headingf("Settings")
 	p.Add(coachSettings(&athlete, s)...)

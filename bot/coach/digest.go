@@ -42,7 +42,7 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 	if err != nil {
 		return say.Reply{}, err
 	}
-	sections := []section{decisions(squad), attention(squad, news), tapering(squad), starting(squad), resultsOf(squad)}
+	sections := []section{decisions(squad), attention(squad, news), tapering(squad), starting(squad), resultsOf(squad), taught(squad)}
 	sections[0].first, sections[1].first = true, true
 	sections = slices.DeleteFunc(sections, func(s section) bool { return len(s.lines) == 0 })
 	reply := say.Reply{Topic: say.TopicCommand, Topics: []string{say.TopicCommand}, Private: true, Lines: []say.Line{clubLine(&club, squad)}}

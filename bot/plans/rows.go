@@ -38,6 +38,11 @@ func Commands() []command.Command {
 		{Name: "season apply", Task: command.TaskPlan, Run: seasonApply, Writes: true, Options: seasonOptions(),
 			Description: "Make A races B races or back, and set the taper length, all at once",
 			Example:     `season apply make-b:"Hill Loop 2026-06-14" taper:auto`},
+		{Name: "taper history", Task: command.TaskPlan, Run: taperHistory, Options: []command.Option{
+			{Name: optionTry, Type: "choice", Choices: []string{tryNo}, Example: tryNo,
+				Description: "no leaves the next taper as it is planned"}},
+			Description: "What your tapers have taught, how surely, and what to try next",
+			Example:     "taper history"},
 		{Name: "ride", Task: command.TaskPlan, Run: ride, Options: []command.Option{command.AnyDayOption()},
 			Description: "What to ride today or on another day, or what was ridden",
 			Example:     "ride day:tomorrow"},

@@ -71,7 +71,7 @@ func readResult(req *desk.Request) (r storage.Result, err error) {
 			r.Outcome = s
 		}
 	}
-	for _, c := range []storage.Compared{storage.ComparedWorse, storage.ComparedSame, storage.ComparedBetter} {
+	for _, c := range []planner.Compared{planner.ComparedWorse, planner.ComparedSame, planner.ComparedBetter} {
 		if c.String() == req.Get("compared") {
 			r.Compared = c
 		}

@@ -49,7 +49,7 @@ func TestRaceResult(t *testing.T) {
 	if reply.Race != "Heron Valley" || reply.Date.String() != "2026-06-14" || !reply.Private {
 		t.Errorf("about %s on %s, private %v", reply.Race, reply.Date, reply.Private)
 	}
-	if got := k.Facts().Results; len(got) != 1 || got[0] != (planner.Result{Race: "Heron Valley", Feeling: 8}) {
+	if got := k.Facts().Results; len(got) != 1 || got[0] != (planner.Result{RaceID: got[0].RaceID, Race: "Heron Valley", Feeling: 8}) {
 		t.Errorf("facts hold %+v", got)
 	}
 	for line, field := range map[string]string{"/race result heron feeling:0": "feeling", "/race result heron feeling:11": "feeling", "/race result heron feeling:7.5": "feeling",

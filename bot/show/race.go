@@ -123,8 +123,8 @@ func OutcomeWords(s planner.RaceStatus) string {
 }
 
 // ComparedWords is how a race went beside what was expected, "" where that was not told.
-func ComparedWords(c storage.Compared) string {
-	return map[storage.Compared]string{storage.ComparedWorse: "worse than expected", storage.ComparedSame: "as expected", storage.ComparedBetter: "better than expected"}[c]
+func ComparedWords(c planner.Compared) string {
+	return map[planner.Compared]string{planner.ComparedWorse: "worse than expected", planner.ComparedSame: "as expected", planner.ComparedBetter: "better than expected"}[c]
 }
 
 // AboutHealth reports a text that speaks of the rider's health, which coaches do

@@ -25,7 +25,10 @@ type Belief []Draw
 // in all, 30 % (Busso 2003: +30 +- 7 % in 15 weeks), spread wider here because riders
 // have trained for longer (our choice).
 const (
-	draws = 128
+	draws      = 128
+	fineShapes = 16384
+	fineSizes  = 4   // of gains, and as many of shares of usual training
+	fineWider  = 1.5 // times the spread of t_n that shapes have, so that some lie far out
 
 	logSpreadTau1    = 0.317 // ln(59/17) / (2 x 1.96)
 	logSpreadTau2    = 0.427 // ln(32/6) / (2 x 1.96)
@@ -49,25 +52,81 @@ func newPrior() Belief {
 	out := make(Belief, 0, draws)
 	for i := 1; len(out) < draws; i++ {
 		u := evenPoint(i)
-		m := Linear{Tau1: Classic.Tau1 * math.Exp(logSpreadTau1*normal(u[0])), Tau2: Classic.Tau2 * math.Exp(logSpreadTau2*normal(u[1])), K1: 1}
-		if m.Tau1 < leastTauRatio*m.Tau2 {
+		draw, ok := shape(u, normal(u[2]))
+		if !ok {
 			continue
 		}
-		harmful := Classic.TurnsHarmful() * math.Exp(logSpreadHarmful*normal(u[2]))
-		m.K2 = math.Exp(harmful / m.span())
-		trained := m.Performance(m.Morning(m.Steady(1)))
-		if trained <= 0 {
-			continue
+		if draw.Percent, ok = draw.worth(draw.bestHalf(), u[3], u[4]); ok {
+			out = append(out, draw)
 		}
-		gain := publishedGain(u[3])
-		share := trainedShare * math.Exp(logSpreadTrained*normal(u[4]))
-		byTaper, byTraining := gain/m.bestHalf(), 100*share/(1+share)/trained
-		if math.Abs(math.Log(byTaper/byTraining)) > logAgreement {
-			continue
-		}
-		out = append(out, Draw{Linear: m, Percent: math.Sqrt(byTaper * byTraining), decay1: math.Exp(-1 / m.Tau1), decay2: math.Exp(-1 / m.Tau2)})
 	}
 	return out
+}
+
+// Fine is the same prior laid out finely, to be weighed by what a rider's races say of it.
+var Fine = sync.OnceValue(newFine)
+
+// Grid is draws whose Percent is 1, and for each the sizes that it may have, in per
+// cent a unit. Weight is that of each size of a draw, all together 1.
+type Grid struct {
+	Shapes Belief
+	Sizes  [][]float64
+	Weight []float64
+}
+
+func newFine() Grid {
+	var g Grid
+	total := 0.0
+	for i := 1; len(g.Shapes) < fineShapes; i++ {
+		u := evenPoint(i)
+		z := fineWider * normal(u[2])
+		draw, ok := shape(u, z)
+		if !ok {
+			continue
+		}
+		var sizes []float64
+		best := draw.bestHalf()
+		for j := range fineSizes * fineSizes {
+			gain, share := float64(j/fineSizes)+u[3], float64(j%fineSizes)+u[4]
+			if size, ok := draw.worth(best, gain/fineSizes, share/fineSizes); ok {
+				sizes = append(sizes, size)
+			}
+		}
+		if len(sizes) == 0 {
+			continue
+		}
+		draw.Percent = 1
+		weight := math.Exp((z*z/(fineWider*fineWider) - z*z) / 2)
+		g.Shapes, g.Sizes, g.Weight = append(g.Shapes, draw), append(g.Sizes, sizes), append(g.Weight, weight)
+		total += weight * float64(len(sizes))
+	}
+	for i := range g.Weight {
+		g.Weight[i] /= total
+	}
+	return g
+}
+
+// shape is the rider of a point of the unit cube, of no size yet, whose day t_n lies z
+// SDs off; false for one who does not count in.
+func shape(u [5]float64, z float64) (Draw, bool) {
+	m := Linear{Tau1: Classic.Tau1 * math.Exp(logSpreadTau1*normal(u[0])), Tau2: Classic.Tau2 * math.Exp(logSpreadTau2*normal(u[1])), K1: 1}
+	if m.Tau1 < leastTauRatio*m.Tau2 {
+		return Draw{}, false
+	}
+	m.K2 = math.Exp(Classic.TurnsHarmful() * math.Exp(logSpreadHarmful*z) / m.span())
+	return Draw{Linear: m, decay1: math.Exp(-1 / m.Tau1), decay2: math.Exp(-1 / m.Tau2)}, true
+}
+
+// worth is how many per cent a unit is, of quantiles of the two published sizes,
+// false where these do not agree. best is what the best taper brings.
+func (d *Draw) worth(best, gainQuantile, shareQuantile float64) (float64, bool) {
+	trained := d.Performance(d.Morning(d.Steady(1)))
+	if trained <= 0 {
+		return 0, false
+	}
+	share := trainedShare * math.Exp(logSpreadTrained*normal(shareQuantile))
+	byTaper, byTraining := publishedGain(gainQuantile)/best, 100*share/(1+share)/trained
+	return math.Sqrt(byTaper * byTraining), math.Abs(math.Log(byTaper/byTraining)) <= logAgreement
 }
 
 // Curve is an influence averaged over draws, in per cent of performance a unit of

@@ -27,6 +27,28 @@ func spread(values []float64) (mean, sd float64) {
 	return mean, math.Sqrt(sd / float64(len(values)-1))
 }
 
+// The fine grid is the prior: of its riders the prior's draws are some.
+func TestFineIsThePrior(t *testing.T) {
+	g := Fine()
+	if len(g.Shapes) != fineShapes || len(g.Sizes) != fineShapes || len(g.Weight) != fineShapes {
+		t.Fatalf("%d shapes, %d with sizes, %d weights", len(g.Shapes), len(g.Sizes), len(g.Weight))
+	}
+	for what, f := range map[string]func(*Draw) float64{"t_n": func(d *Draw) float64 { return d.TurnsHarmful() }, "fitness": func(d *Draw) float64 { return d.Tau1 },
+		"fatigue": func(d *Draw) float64 { return d.Tau2 }, "size": func(d *Draw) float64 { return d.Percent * d.bestHalf() }} {
+		total, mean, square := 0.0, 0.0, 0.0
+		for i, d := range g.Shapes {
+			for _, d.Percent = range g.Sizes[i] {
+				v := f(&d)
+				total, mean, square = total+g.Weight[i], mean+g.Weight[i]*v, square+g.Weight[i]*v*v
+			}
+		}
+		wantMean, wantSD := spread(over(Prior(), f))
+		near(t, "weights", total, 1, 1e-9)
+		near(t, what+": mean", mean, wantMean, 0.03*wantMean)
+		near(t, what+": SD", math.Sqrt(square-mean*mean), wantSD, 0.12*wantSD)
+	}
+}
+
 func TestPriorsAreTheSameEachTime(t *testing.T) {
 	if !slices.Equal(newPrior(), newPrior()) || !slices.Equal(Prior(), newPrior()) || len(Prior()) != draws {
 		t.Error("the linear prior differs from call to call, or in number")

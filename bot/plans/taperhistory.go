@@ -1,0 +1,123 @@
+package plans
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/season"
+)
+
+const (
+	optionTry = "try"
+	tryNo     = "no"
+
+	mostTried = 6 // races in an answer
+)
+
+func taperHistory(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	facts, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if !desk.Planned(facts.Now) {
+		return req.NeedWeek(), nil
+	}
+	h := season.NewHistory(req.Rider.Today, facts.All)
+	if req.Get(optionTry) == tryNo {
+		return notTried(h, req.Rider.Today), nil
+	}
+	return historyReply(h, req.Rider.Today), nil
+}
+
+// historyReply is what was learned and how surely, what was tried, and what to try next.
+func historyReply(h *season.History, today planner.Date) say.Reply {
+	reply := say.Reply{Date: today}
+	var p say.Page
+	p.Add(say.PlainLines(show.LearnedLines(h, "you")...)...)
+	if line := show.LengthLine(h); line != "" {
+		p.Addf("%s", line)
+	}
+	if len(h.Tried) == 0 {
+		p.Addf("After each race, tell how your legs were, for example /race result feeling:8 compared:better")
+	}
+	triedRows(&p, h)
+	p.Gap()
+	proposal(&p, &reply, h)
+	p.Addf("A day's luck is greater than what a few days of taper change. Health comes first.")
+	reply.Lines = p.Done()
+	return reply
+}
+
+// triedRows lists the last races, the newest first.
+func triedRows(p *say.Page, h *season.History) {
+	if len(h.Tried) == 0 {
+		return
+	}
+	p.Gap()
+	p.Headingf("Your races and their tapers:")
+	for i, t := range slices.Backward(h.Tried) {
+		if len(h.Tried)-i > mostTried {
+			p.Addf("and %d more before", i+1)
+			break
+		}
+		p.Addf("%s", show.TriedLine(&t))
+	}
+}
+
+// proposal says what to try next, with a button that takes it and one that does not.
+func proposal(p *say.Page, reply *say.Reply, h *season.History) {
+	next := h.Proposal
+	if next == nil {
+		p.Addf("Nothing to try now: no A race is to come whose length could still be chosen.")
+		return
+	}
+	reply.Date, reply.Race = next.Race.Date, next.Race.Name
+	name := fmt.Sprintf("%s (%s)", show.RaceName(next.Race), next.Race.Date.Short())
+	if next.Told {
+		p.Addf("Next: %s, with the %s that you set.", name, show.Count(next.Days, "day"))
+		return
+	}
+	if next.Days == next.Planned {
+		p.Addf("Next: keep the planned %s for %s. No other length would teach clearly more.", show.Count(next.Planned, "day"), name)
+		return
+	}
+	if next.Own {
+		p.Addf("Next: take %s instead of %d for %s, since your own results say so.", show.Count(next.Days, "day"), next.Planned, name)
+	} else {
+		p.Addf("To learn most, try %s instead of %d for %s. Its legs would tell about %s of what is unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
+		p.Addf("%s", costLine(next.Costs))
+	}
+	options := raceNamed(next.Race)
+	options[desk.OptionTaper] = fmt.Sprint(next.Days)
+	reply.Offer(p, "Try "+show.Count(next.Days, "day"), "race change", options)
+	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
+}
+
+// smallShare is a share of 0 to 1 in whole per cent, 1 at least.
+func smallShare(v float64) string { return fmt.Sprintf("%d %%", max(1, int(100*v+0.5))) }
+
+// costLine is what trying is expected to cost.
+func costLine(cost float64) string {
+	if text := season.Tenths(cost); text != "0" && cost > 0 {
+		return fmt.Sprintf("It is expected to cost about %s %% in that race: %.0f seconds in an hour.", text, 36*cost)
+	}
+	return "It is not expected to cost you anything in that race."
+}
+
+// notTried answers the rider who will not try what was proposed.
+func notTried(h *season.History, today planner.Date) say.Reply {
+	reply := say.Reply{Date: today}
+	if h.Proposal == nil {
+		reply.Addf("Good: nothing is changed.")
+		return reply
+	}
+	reply.Date, reply.Race = h.Proposal.Race.Date, h.Proposal.Race.Name
+	reply.Addf("Good: %s keeps its planned %s. Nothing is changed.", show.RaceName(h.Proposal.Race), show.Count(h.Proposal.Planned, "day"))
+	reply.Addf("Its legs will teach something too: tell them after the race.")
+	return reply
+}

@@ -1,0 +1,151 @@
+package learn
+
+import (
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"sync"
+
+	"musette/planner/response"
+)
+
+// person is a made-up rider: a model with its day, what the table says, and how they answer.
+type person struct {
+	draw         response.Draw
+	table        int
+	habit, slope float64 // of legs
+	noise        float64
+	expects      float64 // per cent of form that they compare with
+}
+
+// seasonRaces is how many races a person rides, and after which of them is looked.
+const seasonRaces = 12
+
+var looks = [...]int{1, 3, 6, 12}
+
+// ofPrior is a rider of the prior, drawn anew by chance as docs/model.md has it.
+func ofPrior(r *rand.Rand) person {
+	for {
+		tau1, tau2 := 45*math.Exp(math.Log(59.0/17)/3.92*r.NormFloat64()), 15*math.Exp(math.Log(32.0/6)/3.92*r.NormFloat64())
+		turn := 22.5 * math.Ln2 * math.Exp(math.Log(35.0/7)/3.92*r.NormFloat64())
+		gain, share := min(6, max(0.5, 3+1.4*r.NormFloat64())), 0.3*math.Exp(0.3*r.NormFloat64())
+		if tau1 < 1.3*tau2 {
+			continue
+		}
+		m := withTurn(tau1, tau2, turn)
+		trained := 1/math.Expm1(1/tau1) - m.K2/math.Expm1(1/tau2)
+		byTaper, byTraining := gain/bestHalf(&m), 100*share/(1+share)/trained
+		if trained > 0 && math.Abs(math.Log(byTaper/byTraining)) <= 0.3 {
+			return person{draw: response.Draw{Linear: m, Percent: math.Sqrt(byTaper * byTraining)},
+				habit: 5 + 2*r.NormFloat64(), slope: 1, noise: noises[r.IntN(len(noises))], expects: 2 + 1.5*r.NormFloat64()}
+		}
+	}
+}
+
+// ofElsewhere is a rider as the prior does not have them: all days, sizes and ways to answer alike.
+func ofElsewhere(r *rand.Rand) person {
+	between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
+	tau1 := between(25, 80)
+	m := withTurn(tau1, tau1*between(0.15, 0.7), between(6, 26))
+	return person{draw: response.Draw{Linear: m, Percent: between(0.5, 6) / bestHalf(&m)},
+		habit: between(2, 8), slope: between(0.5, 1.5), noise: between(0.7, 2.5), expects: between(0, 4)}
+}
+
+func withTurn(tau1, tau2, turn float64) response.Linear {
+	return response.Linear{Tau1: tau1, Tau2: tau2, K1: 1, K2: math.Exp(turn * (tau1 - tau2) / (tau1 * tau2))}
+}
+
+// bestHalf is what an even cut by half brings that takes in each day on which load harms.
+func bestHalf(m *response.Linear) float64 {
+	sum := -m.Influence(1)
+	for u := 2.0; u <= m.TurnsHarmful(); u++ {
+		sum -= m.Influence(u)
+	}
+	return sum / 2
+}
+
+// race is a race with a taper of so many days that cuts about 40 per cent, more towards the race, and
+// days that are never quite as planned; the legs are rounded and held to 1..10.
+func (p *person) race(r *rand.Rand, days int) Race {
+	change := make([]float64, 30)
+	for i := range change {
+		if i < days {
+			change[i] = -0.25 - 0.3*float64(days-i)/float64(days)
+		}
+		change[i] += 0.15 * r.NormFloat64()
+	}
+	form := drawForm(&p.draw, change) + p.noise*dayLuck*r.NormFloat64()
+	legs := math.Round(p.habit + p.slope*form + p.noise*legsNoise*r.NormFloat64())
+	out := Race{Change: change, Legs: int(max(1, min(10, legs)))}
+	if out.ComparedTold = r.IntN(3) > 0; out.ComparedTold {
+		if than := form + p.noise*dayLuck*r.NormFloat64() - p.expects; math.Abs(than) > 1 {
+			out.Compared = int(math.Copysign(1, than))
+		}
+	}
+	return out
+}
+
+// varied are the lengths of a rider who follows what is proposed now and then: all within the safe range.
+func varied(r *rand.Rand, table int) int { return max(LeastDays, min(MostDays, table-4+r.IntN(10))) }
+
+// answers are the races of a person with tapers of these lengths.
+func (p *person) answers(r *rand.Rand, length func(*rand.Rand, int) int) []Race {
+	out := make([]Race, seasonRaces)
+	for k := range out {
+		out[k] = p.race(r, length(r, p.table))
+	}
+	return out
+}
+
+// byChance are answers that have nothing to do with the loads.
+func byChance(p *person, r *rand.Rand) []Race {
+	out := p.answers(r, varied)
+	for k := range out {
+		out[k].Legs, out[k].Compared = 1+r.IntN(10), r.IntN(3)-1
+	}
+	return out
+}
+
+// followed is what was learned of one person after each look.
+type followed struct {
+	day     float64 // the true one
+	error   [len(looks) + 1]float64
+	covered [len(looks)]bool
+	inside  [len(looks)]bool // the middle of the range lies in the prior's middle half
+	decides [len(looks)]bool
+}
+
+// follow makes n persons and learns of them; error[0] is the prior's, in days of taper.
+func follow(n int, seed uint64, draw func(*rand.Rand) person, answers func(*person, *rand.Rand) []Race) []followed {
+	out := make([]followed, n)
+	prior, mid := From(nil), fine().mid
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				r := rand.New(rand.NewPCG(seed, uint64(i)))
+				p := draw(r)
+				p.table = 6 + r.IntN(7)
+				f := &out[i]
+				f.day = p.draw.TurnsHarmful()
+				races := answers(&p, r)
+				away := func(l *Learned) float64 { return float64(p.table) * math.Abs(l.Share.Mid-f.day/mid) }
+				f.error[0] = away(prior)
+				for k, after := range looks {
+					l := From(races[:after])
+					f.error[k+1] = away(l)
+					f.covered[k] = l.Day.Low <= f.day && f.day <= l.Day.High
+					f.inside[k] = prior.Day.Quarter <= l.Day.Mid && l.Day.Mid <= prior.Day.ThreeQuarters
+					f.decides[k] = l.Length(p.table).Decides
+				}
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	return out
+}

@@ -1,0 +1,219 @@
+package season
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/learn"
+)
+
+const (
+	taughtDays = 42 // before a race, whose loads count for what it teaches
+	illDays    = 14 // so long before a race illness hides what its taper did
+	askedRaces = 30 // the last ones are looked at
+
+	proposedCost = 0.3 // per cent that a proposal may be expected to cost at most
+	leastStep    = 2   // days by which it differs at least
+	mostStep     = 4   // and at most
+	leastTaught  = 0.01
+)
+
+// Tried is a race that was ridden and of which legs or a comparison were told.
+// Days is its taper, 0 where it had none, Cut the per cent of riding that it left out.
+type Tried struct {
+	Race     *planner.Race
+	Days     int
+	Cut      float64
+	Legs     int
+	Compared planner.Compared
+	Ill      bool // not counted: health kept from training shortly before
+}
+
+// History is what a rider's races have taught. Proposal is what to try in the next
+// A race, nil where there is nothing to choose.
+type History struct {
+	Tried    []Tried // by date
+	Learned  *learn.Learned
+	Proposal *Proposal
+}
+
+// Proposal is a length for the race Race: Days instead of Planned. Own means that
+// the rider's results are surer than the table, and Length is what they say; else
+// it is the length from which most is expected to be learned, Teaches the share of
+// what is unknown, and Costs what it is expected to cost, per cent. Told means that the
+// rider has set the length of this race, so that there is nothing to propose.
+type Proposal struct {
+	Race          *planner.Race
+	Days, Planned int
+	Table         int
+	Length        learn.Length
+	Own, Told     bool
+	Teaches       float64
+	Costs         float64
+}
+
+// NewHistory looks back at a rider's races and weighs what they teach.
+func NewHistory(today planner.Date, f *planner.Facts) *History {
+	l := newLookBack(today, f)
+	tried, taught := l.races(today)
+	h := &History{Tried: tried, Learned: learn.From(taught)}
+	h.propose(today, f, l)
+	return h
+}
+
+// Roughly is what a rider's races teach with coarser sums, for many riders at once.
+func Roughly(today planner.Date, f *planner.Facts) *learn.Learned {
+	_, taught := newLookBack(today, f).races(today)
+	return learn.Rough(taught)
+}
+
+// Hours are the rider's usual riding hours a week on a day.
+func Hours(today planner.Date, f *planner.Facts) float64 {
+	return float64(f.KnownOn(today).WeekOn(today).RideMinutes()) / 60
+}
+
+// over are the last races that have begun and count, by date.
+func (r *rider) over(today planner.Date) []*planner.Race {
+	var out []*planner.Race
+	for i := range r.Races {
+		if race := &r.Races[i]; race.Date < today && race.Status != planner.NotStarted && race.Status != planner.Cancelled {
+			out = append(out, race)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *planner.Race) int { return cmp.Compare(a.Date, b.Date) })
+	return out[max(0, len(out)-askedRaces):]
+}
+
+// lookBack gathers days as they were known on the morning of each race.
+type lookBack struct {
+	rider
+	told *planner.Facts
+	days map[planner.Date]*engine.Day
+}
+
+func newLookBack(today planner.Date, f *planner.Facts) *lookBack {
+	return &lookBack{rider: newRider(f.KnownOn(today)), told: f, days: map[planner.Date]*engine.Day{}}
+}
+
+// races are those that are over, and what they teach.
+func (l *lookBack) races(today planner.Date) (all []Tried, taught []learn.Race) {
+	for _, race := range l.over(today) {
+		tried, ok := l.tried(race)
+		if !ok {
+			continue
+		}
+		all = append(all, tried)
+		if unit := l.unit(race.Date); unit > 0 && !tried.Ill {
+			taught = append(taught, learn.Race{Change: l.change(race.Date, unit), Legs: tried.Legs,
+				Compared: int(tried.Compared) - int(planner.ComparedSame), ComparedTold: tried.Compared != planner.ComparedNot})
+		}
+	}
+	return all, taught
+}
+
+// tried is what was planned before a race and told after it, false where nothing was told.
+func (l *lookBack) tried(race *planner.Race) (Tried, bool) {
+	plan := engine.DeriveUntil(race.Date, race.Date, l.told)
+	l.keep(plan, race.Date.AddDays(-taughtDays), race.Last().AddDays(taughtDays))
+	out := Tried{Race: race}
+	k := slices.IndexFunc(l.Results, func(r planner.Result) bool {
+		return r.RaceID == race.ID && race.ID != 0 || r.RaceID == 0 && r.Race == race.Name
+	})
+	if k < 0 {
+		return out, false
+	}
+	out.Legs, out.Compared = l.Results[k].Feeling, l.Results[k].Compared
+	for i := range plan.Tapers {
+		if t := &plan.Tapers[i]; t.Race.ID == race.ID && t.Race.Name == race.Name && t.Race.Date <= race.Date && race.Date <= t.Race.Last() {
+			out.Days, out.Cut = t.Days, t.CutPercent
+		}
+	}
+	for _, ill := range l.Troubles() {
+		end := max(ill.To, ill.Cleared)
+		out.Ill = out.Ill || ill.From <= race.Last() && (end.IsZero() || end.AddDays(illDays) >= race.Date)
+	}
+	return out, true
+}
+
+// keep takes the days that a plan knows; a later plan knows better.
+func (l *lookBack) keep(plan *engine.Plan, from, to planner.Date) {
+	for d := from; d <= to; d++ {
+		if day := plan.Known(d); day != nil {
+			l.days[d] = day
+		}
+	}
+}
+
+// change is by how much each day before a date differed from usual, in usual days.
+func (l *lookBack) change(end planner.Date, unit float64) []float64 {
+	out := make([]float64, taughtDays)
+	for i := range out {
+		d := end.AddDays(-1 - i)
+		switch rode, ok := l.logged[d]; {
+		case l.days[d] != nil:
+			out[i] = (l.ridden(l.days[d]) - l.usual(d)) / unit
+		case ok:
+			out[i] = (rode.rated + float64(rode.minutes)*l.RatingOf(planner.Ride{Date: d}) - l.usual(d)) / unit
+		}
+	}
+	return out
+}
+
+// propose finds what to try before the next A race whose taper is to come and can
+// be chosen.
+func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
+	base := engine.Derive(today, f)
+	var g *goal
+	for _, role := range base.Races {
+		if other, ok := newGoal(f, l.rider, base, role.Race); ok && (g == nil || other.taper.Race.Date < g.taper.Race.Date) {
+			g = other
+		}
+	}
+	if g == nil || base.Held || g.taper.From <= today || g.taper.Length > planner.LengthClose {
+		return
+	}
+	race := g.taper.Race
+	p := &Proposal{Race: race, Days: g.taper.Days, Planned: g.taper.Days, Table: g.tableLength(), Told: race.TaperDays != 0}
+	p.Length = h.Learned.Length(p.Table)
+	h.Proposal = p
+	if p.Told {
+		return
+	}
+	if p.Own = p.Length.Decides && g.fits(p.Length.Days) && g.taper.Length != planner.LengthTold; p.Own {
+		p.Days = p.Length.Days
+		return
+	}
+	l.keep(base, race.Date.AddDays(-taughtDays), race.Date)
+	planned := l.change(race.Date, g.unit)
+	p.Teaches = h.Learned.Teaches(planned)
+	for n := learn.LeastDays; n <= learn.MostDays; n++ {
+		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || step > mostStep || !g.fits(n) {
+			continue
+		}
+		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)
+		change := l.change(race.Date, g.unit)
+		costs, teaches := -h.Learned.Expects(change, planned), h.Learned.Teaches(change)
+		if costs <= proposedCost && teaches > max(leastTaught, p.Teaches) {
+			p.Days, p.Teaches, p.Costs = n, teaches, costs
+		}
+	}
+}
+
+// tableLength is what the table gives the race.
+func (g *goal) tableLength() int {
+	var prev, next *planner.Race
+	for _, role := range g.base.Races {
+		switch r := role.Race; {
+		case r.Priority != planner.PriorityA || r == g.taper.Race || !rides(g.base, role):
+		case r.Date < g.taper.Race.Date && (prev == nil || r.Date > prev.Date):
+			prev = r
+		case r.Date > g.taper.Race.Date && (next == nil || r.Date < next.Date):
+			next = r
+		}
+	}
+	n, _ := engine.TableLength(g.Facts, g.taper.Race, prev, next)
+	return n
+}

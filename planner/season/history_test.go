@@ -1,0 +1,150 @@
+package season
+
+import (
+	"math"
+	"testing"
+
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/learn"
+)
+
+// lookingBack is a rider with races that are over, each with its taper and what was told of it.
+func lookingBack(t *testing.T) *planner.Facts {
+	t.Helper()
+	f := facts(t, mixedWeek, raceOn(60, planner.PriorityA), raceOn(110, planner.PriorityA), raceOn(135, planner.PriorityB), raceOn(170, planner.PriorityA), raceOn(230, planner.PriorityA))
+	f.Races[0].TaperDays, f.Races[1].TaperDays = 6, 13
+	f.Results = []planner.Result{{Race: "Race 60", Feeling: 8, Compared: planner.ComparedBetter}, {Race: "Race 110", Feeling: 5},
+		{Race: "Race 135", Compared: planner.ComparedSame}, {Race: "Race 230", Feeling: 9}}
+	return f
+}
+
+// History has the races that are over and of which something was told, with their tapers, and learns
+// from the loads that the plans of then left out.
+func TestHistoryLearnsFromWhatWasRidden(t *testing.T) {
+	f := lookingBack(t)
+	h := NewHistory(firstDay.AddDays(180), f)
+	if len(h.Tried) != 3 || h.Learned.Races != 3 {
+		t.Fatalf("tried %+v, %d races taught", h.Tried, h.Learned.Races)
+	}
+	for i, want := range []Tried{{Days: 6, Legs: 8, Compared: planner.ComparedBetter}, {Days: 13, Legs: 5}, {Compared: planner.ComparedSame}} {
+		got := h.Tried[i]
+		if got.Days != want.Days || got.Legs != want.Legs || got.Compared != want.Compared || got.Ill || (got.Days > 0) != (got.Cut > 20) {
+			t.Errorf("race %d: %+v, want %+v", i, got, want)
+		}
+	}
+	var races []learn.Race
+	for i, tried := range h.Tried {
+		race := tried.Race.Date
+		p := engine.Derive(race, f)
+		change := make([]float64, 42)
+		for u := 1; u <= len(change); u++ {
+			if day := p.Known(race.AddDays(-u)); day != nil {
+				load := 0.0
+				for _, s := range day.Sessions {
+					load += s.Load()
+				}
+				change[u-1] = (load - asUsual(f, race.AddDays(-u))) / unitOf(f, race)
+			}
+		}
+		// Days around the race before this one are those that were planned then.
+		if i > 0 {
+			before := h.Tried[i-1].Race.Date
+			was := engine.Derive(before, f)
+			for d := before - 42; d < race; d++ {
+				if u := d.DaysUntil(race); u <= len(change) && p.Known(d) == nil && was.Known(d) != nil {
+					load := 0.0
+					for _, s := range was.Known(d).Sessions {
+						load += s.Load()
+					}
+					change[u-1] = (load - asUsual(f, d)) / unitOf(f, race)
+				}
+			}
+		}
+		r := learn.Race{Change: change, Legs: tried.Legs}
+		if tried.Compared != planner.ComparedNot {
+			r.ComparedTold, r.Compared = true, int(tried.Compared)-int(planner.ComparedSame)
+		}
+		races = append(races, r)
+	}
+	if want := learn.From(races); math.Abs(want.Day.Mean-h.Learned.Day.Mean) > 1e-9 || math.Abs(want.Day.SD-h.Learned.Day.SD) > 1e-9 {
+		t.Errorf("learned %+v, want %+v", h.Learned.Day, want.Day)
+	}
+}
+
+// What was logged counts, and what an illness hides does not.
+func TestHistoryOfLogsAndIllness(t *testing.T) {
+	f := lookingBack(t)
+	today := firstDay.AddDays(180)
+	plain := NewHistory(today, f)
+	for day := 98; day < 110; day++ { // rode on as usual and more
+		f.Done = append(f.Done, rode(firstDay.AddDays(day), 150, 5))
+	}
+	logged := NewHistory(today, f)
+	if logged.Learned.Day == plain.Learned.Day || len(logged.Tried) != 3 {
+		t.Errorf("logs change nothing: %+v", logged.Learned.Day)
+	}
+	f.Done = nil
+	f.Ill = []planner.Illness{{From: firstDay.AddDays(100), To: firstDay.AddDays(101), Symptoms: []string{"runny nose"}}}
+	ill := NewHistory(today, f)
+	if !ill.Tried[1].Ill || ill.Tried[0].Ill || ill.Tried[2].Ill || ill.Learned.Races != 2 {
+		t.Errorf("an illness hides %+v, %d races taught", ill.Tried, ill.Learned.Races)
+	}
+	f.Ill, f.Holds = nil, []planner.Hold{{Date: firstDay.AddDays(40), Cleared: firstDay.AddDays(50)}}
+	if held := NewHistory(today, f); !held.Tried[0].Ill || held.Tried[1].Ill {
+		t.Errorf("a hold that was cleared hides %+v", held.Tried)
+	}
+	f.Holds, f.Races[1].Status = nil, planner.NotStarted
+	if h := NewHistory(today, f); len(h.Tried) != 2 {
+		t.Errorf("a race that was not started counts: %+v", h.Tried)
+	}
+}
+
+// A proposal lies within the safe range, is near what is planned, and says what it costs and teaches.
+func TestHistoryProposes(t *testing.T) {
+	f := lookingBack(t)
+	for _, back := range []int{165, 180, 200, 219} {
+		h := NewHistory(firstDay.AddDays(back), f)
+		p := h.Proposal
+		if back == 165 { // the taper of Race 170 has begun
+			if p != nil {
+				t.Errorf("day %d: %+v", back, p)
+			}
+			continue
+		}
+		if p == nil || p.Race.Name != "Race 230" || p.Own || p.Told || p.Table != p.Planned {
+			t.Fatalf("day %d: %+v", back, p)
+		}
+		if step := math.Abs(float64(p.Days - p.Planned)); step != 0 && (step < 2 || step > 4) || p.Days < learn.LeastDays || p.Days > learn.MostDays || p.Costs > 0.3 {
+			t.Errorf("day %d: %+v", back, *p)
+		}
+		if p.Days != p.Planned && p.Teaches < 0.01 {
+			t.Errorf("day %d teaches nothing: %+v", back, *p)
+		}
+	}
+	f.Races[4].TaperDays = 11
+	if p := NewHistory(firstDay.AddDays(180), f).Proposal; p == nil || !p.Told || p.Days != 11 {
+		t.Errorf("a told length: %+v", p)
+	}
+	f.Races = f.Races[:4]
+	if p := NewHistory(firstDay.AddDays(180), f).Proposal; p != nil {
+		t.Errorf("no race to come: %+v", p)
+	}
+}
+
+// Where many races agree, the rider's own length takes the place of the table's.
+func TestHistoryDecides(t *testing.T) {
+	f := facts(t, mixedWeek)
+	for i := range 14 {
+		r := raceOn(60+50*i, planner.PriorityA)
+		r.TaperDays = []int{5, 14}[i%2]
+		f.Races = append(f.Races, r)
+		f.Results = append(f.Results, planner.Result{Race: r.Name, Feeling: []int{8, 6}[i%2]})
+	}
+	f.Races = append(f.Races, raceOn(60+50*14, planner.PriorityA))
+	h := NewHistory(firstDay.AddDays(60+50*13+20), f)
+	p := h.Proposal
+	if p == nil || !p.Own || p.Days >= p.Table || p.Length.High >= p.Table || p.Days != p.Length.Days {
+		t.Fatalf("learned %+v, proposes %+v", h.Learned.Share, p)
+	}
+}
