@@ -73,6 +73,7 @@ var groupTexts = map[string]string{
 	"week":   "The usual week that your plans are made from",
 	"plan":   "Your plan up to a race: see it, ask why, swap two days",
 	"season": "Your tapers over the whole season: what they cost, and a better choice",
+	"taper":  "What your tapers have taught",
 	"tell":   "Tell what changes your days: away, short of time, a training block",
 	"coach":  "Your riders at a glance, for the club's coaches",
 	"me":     "What the bot knows about you, and your settings",

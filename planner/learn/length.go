@@ -9,7 +9,8 @@ import (
 const (
 	LeastDays, MostDays = 5, 14
 
-	leastRaces = 3 // before which the table decides, however sure the sum is
+	ordinary   = 1.2 // noise of a rider, for what a race would teach
+	leastRaces = 3   // before which the table decides, however sure the sum is
 )
 
 // Length is the rider's own length of a taper, in whole days, where the table
@@ -38,7 +39,7 @@ func (l *Learned) Sure() float64 {
 // the legs of one more race are expected to tell, with loads that differ from usual so.
 func (l *Learned) Teaches(change []float64) float64 {
 	form := l.grid.form(change)
-	noise := legsSlope*legsSlope*dayLuck*dayLuck + legsNoise*legsNoise
+	noise := ordinary * ordinary * (legsSlope*legsSlope*dayLuck*dayLuck + legsNoise*legsNoise)
 	known := 0.0 // of the rider's habit
 	if l.legs > 0 {
 		known = legsHabit2 * legsHabit2 / (legsHabit2*legsHabit2 + noise/float64(l.legs))
