@@ -16,6 +16,7 @@ import (
 	"go.uber.org/goleak"
 
 	"musette/bot"
+	"musette/bot/bottest/notice"
 	"musette/bot/discord/discordtest"
 	"musette/bot/discord/discordtest/lint"
 	"musette/bot/discord/gateway"
@@ -139,12 +140,12 @@ func (s *stage) end() {
 }
 
 func (s *stage) checkPayloads() {
-	schemas, missing, err := lint.SchemasFromEnv()
+	schemas, _, err := lint.SchemasFromEnv()
 	if err != nil {
 		s.t.Fatal(err)
 	}
 	if schemas == nil {
-		s.t.Log(missing)
+		notice.Unchecked("what the bot sends against Discord's API description: %s is not set", lint.SchemasVariable)
 	}
 	for _, r := range s.double.Requests() {
 		var files []string

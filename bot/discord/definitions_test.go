@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/bottest/notice"
 	"musette/bot/command"
 	"musette/bot/discord/discordtest/lint"
 	"musette/planner"
@@ -54,7 +55,9 @@ func TestCommandsPassDiscordsRules(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Logf("schema: %q", path)
+	if path == "" {
+		notice.Unchecked("definitions of commands against Discord's API description: %s is not set", lint.SchemasVariable)
+	}
 	if err := lint.CheckRequest(schemas, "PUT", "/applications/1/commands", body, nil); err != nil {
 		t.Error(err)
 	}

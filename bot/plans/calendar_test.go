@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/notice"
 	"musette/bot/say"
 	"musette/planner"
 )
@@ -42,7 +43,7 @@ func readCalendar(t *testing.T, file []byte) []calendarEvent {
 	from := ""
 	for name, r := range calendarReaders {
 		if exec.Command(r[1][0], r[1][1:]...).Run() != nil {
-			t.Logf("%s is not installed: the file is not read with it (.ci/run installs it)", name)
+			notice.Unchecked("calendar files with %s, which is not installed (.ci/run installs it)", name)
 			continue
 		}
 		read := exec.Command(r[0][0], r[0][1:]...)

@@ -63,7 +63,9 @@ func TestMetricsOfARunningBot(t *testing.T) {
 		}
 		return string(data)
 	}
-	waitFor(t, func() bool { return strings.Contains(page(), `musette_interaction_seconds_count{kind="command",outcome="ok"} 1`) })
+	waitFor(t, func() bool {
+		return strings.Contains(page(), `musette_interaction_seconds_count{kind="command",outcome="ok"} 1`)
+	})
 	for _, want := range []string{`musette_gateway_connected{shard="0"} 1`, `musette_request_seconds_count{command="help",outcome="ok"} 1`} {
 		if !strings.Contains(page(), want) {
 			t.Errorf("%s is missing", want)

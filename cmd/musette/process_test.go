@@ -16,6 +16,8 @@ import (
 	"unsafe"
 
 	"golang.org/x/sys/unix"
+
+	"musette/bot/bottest/notice"
 )
 
 // asProgram makes this test binary be the program.
@@ -182,7 +184,8 @@ func pseudoTerminal(t *testing.T) (near, far *os.File) {
 	t.Helper()
 	near, err := os.OpenFile("/dev/ptmx", os.O_RDWR|syscall.O_NOCTTY, 0)
 	if err != nil {
-		t.Skipf("SKIPPED: no terminal can be made here: %v", err)
+		notice.Unchecked("musette chat at a terminal: none can be made here (%v)", err)
+		t.Skipf("no terminal can be made here: %v", err)
 	}
 	number, err := unix.IoctlGetInt(int(near.Fd()), unix.TIOCGPTN)
 	locked := 0
