@@ -43,7 +43,7 @@ var botRooms = map[string][]string{
 	"races":   {"say", "show", "desk", "command"},
 	"weeks":   {"say", "show", "desk", "command"},
 	"life":    {"say", "show", "desk", "command"},
-	"coach":   {"say", "show", "desk", "command", "races", "weeks"},
+	"coach":   {"say", "show", "desk", "command", "races", "weeks", "picture"},
 	"club":    {"say", "show", "desk", "command"},
 	"plans":   {"say", "show", "desk", "command", "remind", "picture"},
 	"me":      {"say", "show", "desk", "command", "remind"},

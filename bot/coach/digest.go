@@ -9,6 +9,7 @@ import (
 	"unicode/utf16"
 
 	"musette/bot/desk"
+	"musette/bot/picture"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -56,6 +57,9 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 		last = say.Linef("Everybody: %s. One rider: /coach athlete %s", ridersFile, say.Quote(squad[0].Name))
 	}
 	reply.Lines = screen(reply.Lines[0], sections, last)
+	if card := squadCard(&club, squad); len(card.Rows) > 0 {
+		b.Attach(ctx, &reply, "club.png", func() (picture.Picture, error) { return picture.DrawSquad(card) })
+	}
 	return reply, nil
 }
 

@@ -40,7 +40,11 @@ func whole(r say.Reply) string {
 		lines = append(lines, fmt.Sprintf("[%s] /%s %v", b.Label, b.Command, b.Options))
 	}
 	for _, f := range r.Files {
-		lines = append(lines, fmt.Sprintf("--- %s (%s)\n%s", f.Name, f.Type, f.Data))
+		data := string(f.Data)
+		if f.Alt != "" {
+			data = f.Alt
+		}
+		lines = append(lines, fmt.Sprintf("--- %s (%s)\n%s", f.Name, f.Type, data))
 	}
 	return strings.TrimRight(strings.Join(lines, "\n"), "\n") + "\n"
 }

@@ -227,7 +227,7 @@ func TestDigest(t *testing.T) {
 	if digest.Flags&(1<<12) == 0 {
 		t.Error("the digest rings")
 	}
-	if len(digest.Files) != 1 || !strings.Contains(digest.Text(), "Quarry Crit") || !slices.Contains(digest.Buttons(), "Ines") {
+	if len(digest.Files) != 2 || !strings.Contains(digest.Text(), "Quarry Crit") || !slices.Contains(digest.Buttons(), "Ines") {
 		t.Fatalf("files %d, buttons %v, %s", len(digest.Files), digest.Buttons(), digest.Text())
 	}
 	a := s.await(s.double.Press(s.in("Mira"), digest, "Ines"))

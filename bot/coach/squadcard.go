@@ -1,0 +1,72 @@
+package coach
+
+import (
+	"slices"
+
+	"musette/bot/picture"
+	"musette/planner"
+	"musette/storage"
+)
+
+// squadWeeks is how far ahead the picture of a club looks.
+const squadWeeks = 12
+
+// cardBands are the phases that the picture shows.
+var cardBands = map[planner.Phase]picture.BandKind{
+	planner.Tapering: picture.TaperBand, planner.Recovering: picture.RecoveryBand, planner.Overload: picture.BlockBand,
+}
+
+// squadCard is what the picture of a club shows: of those with a plan, in the order
+// of the squad.
+func squadCard(club *storage.Club, squad []standing) picture.Squad {
+	card := picture.Squad{Title: "Who tapers when: " + club.Name}
+	for i := range squad {
+		s := &squad[i]
+		switch {
+		case s.plan == nil:
+			continue
+		case len(card.Rows) == picture.MostSquadRows:
+			card.Others++
+			continue
+		case card.From.IsZero():
+			card.From = s.Today.AddDays(-(int(s.Today.Weekday()) - int(planner.Monday)))
+			card.To = card.From.AddDays(7*squadWeeks - 1)
+		}
+		card.Rows = append(card.Rows, s.cardRow(card.From, card.To))
+	}
+	return card
+}
+
+// cardRow is a rider's row from one day to another.
+func (s *standing) cardRow(from, to planner.Date) picture.SquadRow {
+	row := picture.SquadRow{Name: s.Name}
+	for _, role := range s.plan.Races {
+		if r := role.Race; r.Last() >= from && r.Date <= to && role.Role != planner.Outranked {
+			row.Flags = append(row.Flags, picture.Flag{Name: r.Name, Letter: r.Priority.String(), From: r.Date, To: r.Last()})
+		}
+	}
+	slices.SortStableFunc(row.Flags, func(a, b picture.Flag) int { return int(a.From - b.From) })
+	grow := func(list []picture.Band, kind picture.BandKind, day planner.Date) []picture.Band {
+		if n := len(list); n > 0 && list[n-1].Kind == kind && list[n-1].To == day-1 {
+			list[n-1].To = day
+			return list
+		}
+		return append(list, picture.Band{Kind: kind, From: day, To: day})
+	}
+	for d := from; d <= to; d++ {
+		day := s.plan.Known(d)
+		if day == nil {
+			continue
+		}
+		if kind, ok := cardBands[day.Phase]; ok {
+			row.Bands = grow(row.Bands, kind, d)
+		}
+		if day.Phase == planner.Health {
+			row.Gaps = grow(row.Gaps, 0, d)
+		}
+	}
+	if n := len(row.Gaps); s.plan.Held && n > 0 {
+		row.Gaps[n-1].To = to // until it ends, whenever that is
+	}
+	return row
+}
