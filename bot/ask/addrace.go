@@ -15,10 +15,6 @@ import (
 var (
 	letterBehind = regexp.MustCompile(`(?i)\b(?:priority|prio)\s*:?\s*([abc])\b`)
 	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$)`)
-	calledName   = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|name)\s+["“]?([^,.;"”\n]+)`)
-	enteredName  = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing)\s+(?:in\s+)?(?:the\s+)?([^,.;\n]+)`)
-	behindName   = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d.*|today|tomorrow|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan\w*|feb\w*|mar\w*|apr\w*|may|jun\w*|jul\w*|aug\w*|sep\w*|oct\w*|nov\w*|dec\w*|[abc])(?:\s.*)?$`)
-	idleName     = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|b|c)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for))*$`)
 )
 
 // priorityIn is the letter of a priority that a text names, "" where it names none.
@@ -40,40 +36,9 @@ func priorityIn(text string) string {
 	return ""
 }
 
-// nameIn is the name of a race that a text tells, "" where it tells none.
-func nameIn(text string) string {
-	for _, form := range []*regexp.Regexp{calledName, enteredName} {
-		m := form.FindStringSubmatch(text)
-		if m == nil {
-			continue
-		}
-		name := strings.TrimSpace(m[1])
-		for range 6 {
-			name = strings.TrimSpace(behindName.ReplaceAllString(name, ""))
-		}
-		name = strings.TrimSuffix(strings.TrimSpace(name), " race")
-		if len(name) >= 3 && !idleName.MatchString(name) {
-			return capital(name)
-		}
-	}
-	return ""
-}
-
-// capital writes each word of a name that was typed in small letters with a capital.
-func capital(name string) string {
-	if name != strings.ToLower(name) {
-		return name
-	}
-	parts := strings.Fields(name)
-	for i, w := range parts {
-		parts[i] = say.UpperFirst(w)
-	}
-	return strings.Join(parts, " ")
-}
-
 // addRace makes a race of what was told. What is lacking is asked for.
 func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
-	name, letter := nameIn(p.Text), priorityIn(p.Text)
+	name, letter := p.NewRace, priorityIn(p.Text)
 	day, _, dated := p.Stretch()
 	reply := say.Reply{Date: day, Race: name}
 	switch {

@@ -151,7 +151,7 @@ func handlers() map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error) {
 		asked.MayI: (*talk).mayI, asked.Missed: (*talk).missed, asked.Away: (*talk).away, asked.TellRide: (*talk).toldRide, asked.AddRace: (*talk).addRace,
 		asked.Sick: (*talk).sick, asked.Injury: (*talk).injury, asked.Overload: (*talk).overload, asked.Week: (*talk).week,
 		asked.FlatLegs: (*talk).flatLegs, asked.Strength: (*talk).strength, asked.Sleep: (*talk).sleep, asked.Food: (*talk).food, asked.Medicine: (*talk).medicine,
-		asked.WhoTapers: (*talk).whoTapers, asked.Rider: (*talk).rider, asked.Calendar: (*talk).calendar, asked.Thanks: (*talk).thanks, asked.Help: (*talk).help,
+		asked.RedFlag: (*talk).redFlag, asked.WhoTapers: (*talk).whoTapers, asked.Rider: (*talk).rider, asked.Calendar: (*talk).calendar, asked.Thanks: (*talk).thanks, asked.Help: (*talk).help,
 	}
 }
 

@@ -103,24 +103,6 @@ func (t *talk) aim(p *asked.Part) *planner.Race {
 
 // day is the day that a part is about.
 func (t *talk) day(p *asked.Part) (planner.Date, bool) {
-	if p.Offset != nil {
-		race := t.race(p)
-		if race == nil {
-			if ahead := t.ahead(); len(ahead) > 0 {
-				race = ahead[0]
-			}
-			if goal := t.goal(); goal != nil && *p.Offset != 0 {
-				race = goal
-			}
-		}
-		if race == nil {
-			return 0, false
-		}
-		if *p.Offset > 0 {
-			return race.Last().AddDays(*p.Offset), true
-		}
-		return race.Date.AddDays(*p.Offset), true
-	}
 	from, _, ok := p.Stretch()
 	return from, ok
 }

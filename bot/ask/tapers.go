@@ -135,6 +135,9 @@ func (t *talk) races(p *asked.Part) (say.Reply, error) {
 	if holds(p, "who,club,anyone,everybody,others") {
 		return t.run("race list", map[string]string{})
 	}
+	if t.race(p) != nil {
+		return t.nextRace(p)
+	}
 	ahead := t.ahead()
 	if len(ahead) == 0 {
 		return t.noRace(), nil

@@ -187,6 +187,17 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 	return t.health(line, "I am ill", "tell sick", "since", options, p)
 }
 
+// redFlag answers what sounds like danger and holds no stop word: it says first what
+// to do if it is, and offers what else it can be.
+func (t *talk) redFlag(*asked.Part) (say.Reply, error) {
+	reply := say.Reply{Date: t.today}
+	reply.Addf("%s", words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Emergency}))
+	reply.Addf("This sounds as if it could be dangerous, so I name no ride. If it is less than that, which is it?")
+	reply.Buttons = []say.Button{{Label: "Something hurts", Command: Name, Options: map[string]string{Question: asked.Injury.With("something hurts")}},
+		{Label: "I am ill", Command: Name, Options: map[string]string{Question: asked.Sick.With("i am ill")}}}
+	return reply, nil
+}
+
 // injury is something that hurts.
 func (t *talk) injury(p *asked.Part) (say.Reply, error) {
 	return t.health("If riding hurts, do not ride: rest it, and have it looked at if it is severe, gets worse or lasts.", "I am injured", "tell injured", "since", nil, p)

@@ -1,7 +1,7 @@
 // Package asked reads what riders ask and tell in plain English: which topic, which
 // days, which race, how long, how sure. It is pure: the same text, day and names
-// give the same reading. Topics are weighed by a small classifier, trained on the
-// lines in testdata/asked (weights.txt), together with a table of wordings (rules.go).
+// give the same reading. Topics are weighed by a small classifier, which is trained
+// on the lines in testdata/asked (weights.bin).
 package asked
 
 import (
@@ -35,12 +35,13 @@ type Part struct {
 	Offers     []Topic // what it can be, the likeliest first, where that is not sure
 	Confidence float64 // of the topic, 0 to 1
 
-	Dates  []Span
-	Offset *int          // days from the race, where a day was named by the race
-	Race   *planner.Race // the race that was named, in any way
-	Any    bool          // a race was meant and not named
-	Others []int         // further races that fit as well, by their place in Known.Races
-	Rider  string
+	Dates   []Span
+	Offset  *int          // days from the race, where a day was named by the race
+	Race    *planner.Race // the race that was named, in any way
+	Any     bool          // a race was meant and not named
+	Others  []int         // further races that fit as well, by their place in Known.Races
+	NewRace string        // the name of a race that is told, where none of Known has it
+	Rider   string
 
 	Minutes int     // a length of time, 0 where none was told
 	RPE     float64 // 0 where none was told
@@ -60,6 +61,7 @@ type Span struct {
 	Ask      []typed.Reading
 
 	at, end int
+	set     bool // it was counted from something else, and does not look either way
 }
 
 // MaxLength is how many characters a question may have.
@@ -158,20 +160,29 @@ func isGreeting(p *Part) bool { return p.Topic == Help && len(p.words) <= 2 }
 func read(words []word, k Known, forced Topic) Part {
 	words = slices.Clone(words)
 	p := Part{Text: rawText(words), words: words}
-	p.findRider(k.Riders)
-	p.findDates(k.Today)
-	p.findLengths()
-	p.findRace(k.Races, k.Today)
-	p.findKinds()
-	p.plain = p.canonical()
-	p.findOffset(k)
+	p.find(k)
 	if forced != "" {
 		p.Topic, p.Confidence = forced, 1
 	} else {
 		p.judge(k)
 	}
 	p.settleDates(k.Today)
+	p.findBeside(k)
+	p.raceOfDay(k)
+	if p.Topic == AddRace {
+		p.NewRace = p.newRace()
+	}
 	return p
+}
+
+// find finds what is named: riders, days, lengths, races, sessions.
+func (p *Part) find(k Known) {
+	p.findRider(k.Riders)
+	p.findDates(k.Today)
+	p.findLengths()
+	p.findRace(k.Races, k.Today)
+	p.findKinds()
+	p.plain = p.canonical()
 }
 
 // shortSaturday is a weekday that could be taken for a sign of illness.

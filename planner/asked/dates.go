@@ -3,6 +3,7 @@ package asked
 import (
 	"errors"
 	"regexp"
+	"slices"
 	"strings"
 
 	"musette/planner"
@@ -10,20 +11,47 @@ import (
 )
 
 var (
-	inDate   = wordSet(dateWords)
-	weekdays = wordSet("monday tuesday wednesday thursday friday saturday sunday")
-	months   = wordSet("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec")
-	nearDays = wordSet("today tomorrow yesterday tonight weekend fortnight")
-	ordinal  = regexp.MustCompile(`^\d{1,2}(?:st|nd|rd|th)$`)
-	digits   = regexp.MustCompile(`^\d{1,4}$`)
-	isoLike  = regexp.MustCompile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
-	numerals = wordSet("one two three four five six seven eight nine ten a couple")
+	inDate    = wordSet(dateWords)
+	weekdays  = wordSet("monday tuesday wednesday thursday friday saturday sunday")
+	months    = wordSet("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec")
+	nearDays  = wordSet("today tomorrow yesterday tonight weekend fortnight")
+	ordinal   = regexp.MustCompile(`^\d{1,2}(?:st|nd|rd|th)$`)
+	digits    = regexp.MustCompile(`^\d{1,4}$`)
+	isoLike   = regexp.MustCompile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
+	dateUnits = wordSet("day days week weeks month months")
+	numerals  = wordSet("one two three four five six seven eight nine ten a couple")
 )
 
 // isDatePart reports whether a word can stand in a date.
 func isDatePart(w string) bool {
 	return inDate[w] || ordinal.MatchString(w) || digits.MatchString(w) || isoLike.MatchString(w) || numerals[w]
 }
+
+// afterNumber are words that make a number no day of a month.
+var afterNumber = wordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm")
+
+// ordinals makes the 13 of "on the 13" a day of the month, and takes "wed 10" as one.
+func (p *Part) ordinals() {
+	for i := range p.words {
+		w := &p.words[i]
+		if !digits.MatchString(w.low) || len(w.low) > 2 || w.slot != "" || i == 0 {
+			continue
+		}
+		next := ""
+		if i+1 < len(p.words) && w.end == 0 {
+			next = p.words[i+1].low
+		}
+		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of") && !afterNumber[next] && !months[next] {
+			w.low = ordinalOf(w.low)
+		}
+	}
+}
+
+// satBehind are words behind which "sat" is no Saturday.
+var satBehind = wordSet("i just am im been was were still being")
+
+// beforeOrdinal are words behind which 13th is a day and no place in a race.
+var beforeOrdinal = wordSet("the on until to from by and for since of before after till then not or is week")
 
 // anchors reports whether a date can be built around a word.
 func (p *Part) anchors(i int) bool {
@@ -35,11 +63,23 @@ func (p *Part) anchors(i int) bool {
 	switch {
 	case p.words[i].slot != "":
 		return false
-	case weekdays[w], nearDays[w], isoLike.MatchString(w), ordinal.MatchString(w):
+	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
+		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down"
+	})):
+		return false // somebody sat there
+	case weekdays[w]:
+		return w != "wednesday" || !near(i-1, func(s string) bool { return s == "getting" || s == "get" || s == "be" })
+	case nearDays[w]:
 		return true
+	case ordinal.MatchString(w):
+		return i == 0 || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
+	case isoLike.MatchString(w):
+		return w != "24/7" && !near(i+1, func(s string) bool {
+			return s == "hours" || s == "hour" || s == "h" || s == "km" || s == "effort" || s == "kg"
+		})
 	case months[w]:
 		return near(i-1, number) || near(i+1, number) || near(i-1, func(s string) bool { return s == "of" }) && near(i-2, number)
-	case w == "week" || w == "month":
+	case w == "week" || w == "weeks" || w == "month":
 		return near(i-1, func(s string) bool { return s == "next" || s == "this" || s == "last" || s == "coming" })
 	case w == "days" || w == "weeks" || w == "months" || w == "day":
 		return near(i-2, func(s string) bool { return s == "in" }) || near(i+1, func(s string) bool { return s == "ago" }) || near(i+1, func(s string) bool { return s == "from" })
@@ -52,12 +92,14 @@ func (p *Part) anchors(i int) bool {
 // findDates finds the days that are named; settleDates reads them, once it is known
 // which way the topic looks.
 func (p *Part) findDates(today planner.Date) {
+	p.ordinals()
+	p.findStretches(today)
 	for i := 0; i < len(p.words); i++ {
 		if !p.anchors(i) {
 			continue
 		}
 		from, to := i, i+1
-		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 {
+		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
 			from--
 		}
 		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && p.words[to-1].end != '.' {
@@ -65,6 +107,8 @@ func (p *Part) findDates(today planner.Date) {
 		}
 		p.widest(i, from, to, today)
 	}
+	slices.SortStableFunc(p.Dates, func(a, b Span) int { return a.at - b.at })
+	p.aroundDay()
 }
 
 // widest takes the longest run of words around i that is a day.
@@ -74,7 +118,11 @@ func (p *Part) widest(i, from, to int, today planner.Date) {
 			if a > i || a+n <= i {
 				continue
 			}
-			if s, ok := readSpan(lowText(p.words[a:a+n]), today, typed.Date); ok {
+			s, ok := readSpan(lowText(p.words[a:a+n]), today, typed.Date)
+			if !ok && n > 2 { // a weekday beside a date that is over
+				s, ok = readSpan(lowText(p.words[a:a+n]), today, typed.DateBack)
+			}
+			if ok {
 				s.at, s.end = a, a+n
 				p.Dates = append(p.Dates, s)
 				slot := "DAY"
@@ -95,6 +143,17 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 	for _, idle := range []string{"on ", "the ", "for ", "of "} {
 		text = strings.TrimPrefix(text, idle)
 	}
+	text = strings.ReplaceAll(text, " of next week", " next week")
+	switch text {
+	case "weekend weekend", "in weekend":
+		text = "weekend"
+	case "this weeks", "next weeks", "last weeks":
+		text = strings.TrimSuffix(text, "s")
+	case "coming week", "the coming week":
+		text = "next week"
+	case "today in one week", "in one week today":
+		text = "in 7 days"
+	}
 	d, err := day(text, today)
 	if err == nil {
 		return Span{From: d, To: d}, true
@@ -111,21 +170,18 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 	return Span{}, false
 }
 
-var pastTense = regexp.MustCompile(` (did|was|were|rode|had|missed|skipped) `)
-
-// settleDates reads the days anew in the direction of the topic: what is told looks
-// back, absences and new races look ahead.
+// settleDates reads the days anew in the direction of the topic and of what stands
+// beside them: what is told looks back, absences and new races look ahead.
 func (p *Part) settleDates(today planner.Date) {
-	read := typed.Date
-	switch {
-	case p.Topic == Missed, p.Topic == TellRide, p.Topic == Sick, p.Topic == Injury, p.Topic == FlatLegs, p.Topic == Ride && pastTense.MatchString(p.plain):
-		read = typed.DateBack
-	case p.Topic == AddRace, p.Topic == Away && !strings.Contains(p.plain, "today"):
-		read = typed.DateComing
-	}
 	for i, s := range p.Dates {
-		if anew, ok := readSpan(lowText(p.words[s.at:s.end]), today, read); ok {
+		if s.set {
+			continue
+		}
+		if anew, ok := readSpan(lowText(p.words[s.at:s.end]), today, p.direction(s)); ok {
 			p.Dates[i].From, p.Dates[i].To, p.Dates[i].Ask = anew.From, anew.To, anew.Ask
+		}
+		if s := p.Dates[i]; p.looksBack(s) && s.Ask == nil && s.From > today && strings.Contains(lowText(p.words[s.at:s.end]), "weekend") {
+			p.Dates[i].From, p.Dates[i].To = s.From-7, s.To-7
 		}
 	}
 	if len(p.Dates) > 1 && p.Dates[0].Ask == nil && p.Dates[1].Ask == nil && p.Dates[1].From < p.Dates[0].From && p.joined(0) {
@@ -133,6 +189,94 @@ func (p *Part) settleDates(today planner.Date) {
 			p.Dates[1].From, p.Dates[1].To = later.From, later.To
 		}
 	}
+	p.mainDate()
+	switch {
+	case p.Topic == Week:
+		p.Dates = nil // its days are those of any week
+	case looksBackAlways[p.Topic]:
+		p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
+			return s.Ask == nil && s.From > today && strings.Contains(lowText(p.words[s.at:s.end]), "in ")
+		})
+	}
+}
+
+// mainDate puts first the day that counts where a topic looks one way and another
+// day that is named lies in it.
+func (p *Part) mainDate() {
+	if len(p.Dates) > 1 {
+		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.From.DaysUntil(s.To) > 20 }); len(narrow) > 0 {
+			p.Dates = narrow
+		}
+	}
+	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
+		return
+	}
+	for i := 1; i < len(p.Dates); i++ {
+		if p.Dates[i].Ask == nil && !p.looksBack(p.Dates[i]) {
+			p.Dates = p.Dates[i:]
+			return
+		}
+	}
+}
+
+// asksAhead are topics that are about days to come.
+var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: true, AddRace: true, Why: true, HowHard: true, Hours: true}
+
+// looksBackAlways are topics whose days are over.
+var looksBackAlways = map[Topic]bool{Missed: true, TellRide: true}
+
+// looksBackMostly are topics whose days are over where nothing says that they lie ahead.
+var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, RedFlag: true}
+
+var (
+	saysAhead = regexp.MustCompile(` (?:can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got) `)
+	saysBack  = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed) `)
+)
+
+// sentence is where the sentence begins in which a word stands.
+func (p *Part) sentence(at int) int {
+	for at > 0 && p.words[at-1].end != '.' {
+		at--
+	}
+	return at
+}
+
+// clause are the words around a day, up to where sentences end.
+func (p *Part) clause(s Span) string {
+	from, to := p.sentence(s.at), s.end
+	for to > 0 && to < len(p.words) && p.words[to-1].end != '.' {
+		to++
+	}
+	return " " + slotText(p.words[from:to]) + " "
+}
+
+// looksBack reports whether a day is over, as far as the words around it say.
+func (p *Part) looksBack(s Span) bool {
+	if looksBackAlways[p.Topic] {
+		return true
+	}
+	clause := p.clause(s)
+	ahead, back := saysAhead.MatchString(clause), saysBack.MatchString(clause)
+	switch {
+	case looksBackMostly[p.Topic]:
+		before := " " + slotText(p.words[max(0, s.at-7, p.sentence(s.at)):s.at]) + " "
+		return !saysAhead.MatchString(before) || saysBack.MatchString(before)
+	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI || p.Topic == Why:
+		return false
+	default:
+		return back && !ahead
+	}
+}
+
+// direction is how a day is read.
+func (p *Part) direction(s Span) func(string, planner.Date) (planner.Date, error) {
+	switch {
+	case p.looksBack(s):
+		return typed.DateBack
+	case p.Topic == AddRace, p.Topic == Away && !strings.Contains(p.plain, "today"):
+		return typed.DateComing
+	}
+	return typed.Date
 }
 
 // joined reports whether a day and the next one are the ends of a stretch.
@@ -140,14 +284,15 @@ func (p *Part) joined(i int) bool {
 	if i+1 >= len(p.Dates) || p.Dates[i+1].at-p.Dates[i].end > 1 {
 		return false
 	}
+	follows := p.Dates[i+1].From == p.Dates[i].To+1
 	if p.Dates[i+1].at == p.Dates[i].end {
-		return false
+		return follows || p.words[p.Dates[i].end-1].dash && p.Dates[i+1].From > p.Dates[i].To
 	}
 	switch p.words[p.Dates[i].end].low {
-	case "to", "until", "till", "through", "thru", "untill", "til":
+	case "to", "until", "through":
 		return true
-	case "and":
-		return p.Dates[i+1].From == p.Dates[i].To+1
+	case "and", "no", "or":
+		return follows
 	}
 	return false
 }

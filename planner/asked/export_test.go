@@ -1,133 +1,142 @@
 package asked
 
 import (
-	"fmt"
+	"encoding/binary"
 	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
-
-	"musette/planner"
 )
 
-// Line is a line of the corpus.
-type Line struct {
-	Topic Topic
+// Sample is a line that is learned from.
+type Sample struct {
 	Text  string
+	Topic Topic
+	Known Known
 }
 
-// SampleKnown is what the corpus takes for granted.
-func SampleKnown() Known {
-	today := planner.NewDate(2026, 6, 1)
-	return Known{Today: today, Riders: []string{"Tomas", "Ines", "Bram"}, Races: []planner.Race{
-		{Name: "Quarry Crit", Date: today.AddDays(6), Days: 1, Priority: planner.PriorityC, Kind: "criterium"},
-		{Name: "Heron Valley", Date: today.AddDays(13), Days: 1, Priority: planner.PriorityB},
-		{Name: "Hill Loop", Date: today.AddDays(41), Days: 1, Priority: planner.PriorityA}}}
+// Learn puts what samples teach in the place of weights.bin, until it is put back.
+func Learn(weights []byte) (back func()) {
+	before := learned
+	l := newLexis(parseWeights(string(weights)))
+	learned = func() *lexis { return l }
+	return func() { learned = before }
 }
 
-// Train are the weights of features as a logistic regression finds them.
-func Train(lines []Line) string {
-	type sample struct {
-		features []int
-		topic    int
-	}
-	ids, names := map[string]int{}, []string(nil)
-	counts := map[string]int{}
-	var seen [][]string
-	for _, l := range lines {
-		p := prepare(l.Text)
-		f := features(p.plain)
-		seen = append(seen, f)
-		for _, name := range f {
-			counts[name]++
+const (
+	rounds    = 30
+	rate      = 0.5
+	decay     = 2e-5
+	mostRows  = 60000
+	leastSeen = 2
+)
+
+// Train is what weights.bin holds for samples: a logistic regression.
+func Train(samples []Sample) []byte {
+	plain := Learn([]byte("\n"))
+	words := rawWords(samples)
+	plain()
+	defer Learn([]byte(strings.Join(words, " ") + "\n"))()
+	lists := make([][]feature, len(samples))
+	seen := map[uint32]int{}
+	for i, s := range samples {
+		lists[i] = prepare(s).features()
+		for _, f := range lists[i] {
+			seen[f.hash]++
 		}
 	}
-	var samples []sample
-	for i, l := range lines {
-		s := sample{topic: slices.Index(Topics, l.Topic)}
-		for _, name := range seen[i] {
-			if counts[name] < 2 && (strings.HasPrefix(name, "b:") || strings.HasPrefix(name, "d:")) {
-				continue
-			}
-			id, ok := ids[name]
+	hashes := slices.Sorted(maps.Keys(seen))
+	slices.SortStableFunc(hashes, func(a, b uint32) int { return seen[b] - seen[a] })
+	hashes = hashes[:min(len(hashes), mostRows)]
+	for len(hashes) > 0 && seen[hashes[len(hashes)-1]] < leastSeen {
+		hashes = hashes[:len(hashes)-1]
+	}
+	rows, rare := map[uint32]int{}, make([]byte, len(hashes))
+	for i, h := range hashes {
+		rows[h] = i
+		rare[i] = byte(min(255, (1+math.Log(float64(len(samples)+1)/float64(seen[h]+1)))/rareStep))
+	}
+	for i := range lists {
+		lists[i] = weigh(lists[i], func(f feature) (float64, bool) {
+			at, ok := rows[f.hash]
 			if !ok {
-				id = len(names)
-				ids[name], names = id, append(names, name)
+				return 0, false
 			}
-			s.features = append(s.features, id)
-		}
-		samples = append(samples, s)
+			return float64(rare[at]) * rareStep, true
+		})
 	}
-	weights := make([][]float64, len(names))
-	for i := range weights {
-		weights[i] = make([]float64, len(Topics))
+	weights := fit(lists, rows, samples)
+	out := []byte(strings.Join(words, " ") + "\n")
+	for i, h := range hashes {
+		out = binary.LittleEndian.AppendUint32(out, h)
+		out = append(out, rare[i])
+		for _, w := range weights[i*len(Topics) : (i+1)*len(Topics)] {
+			out = append(out, byte(int8(max(-127, min(127, math.Round(float64(w)/weightStep))))))
+		}
+	}
+	return out
+}
+
+// fit finds the weights of topics for each row.
+func fit(lists [][]feature, rows map[uint32]int, samples []Sample) []float64 {
+	n := len(Topics)
+	weights := make([]float64, len(rows)*n)
+	topics := make([]int, len(samples))
+	for i, s := range samples {
+		topics[i] = slices.Index(Topics, s.Topic)
 	}
 	r := rand.New(rand.NewPCG(1, 2))
-	const rounds, decay = 40, 0.0004
 	for round := range rounds {
-		rate := 0.12 / (1 + 0.08*float64(round))
-		for _, n := range r.Perm(len(samples)) {
-			s := samples[n]
-			sums := make([]float64, len(Topics))
-			for _, f := range s.features {
-				for t, w := range weights[f] {
-					sums[t] += w
+		step := rate / (1 + 0.15*float64(round))
+		for _, i := range r.Perm(len(lists)) {
+			sums := make([]float64, n)
+			for _, f := range lists[i] {
+				row := weights[rows[f.hash]*n:][:n]
+				for t, w := range row {
+					sums[t] += f.value * w
 				}
 			}
 			share := shares(sums)
-			for t := range share {
-				g := share[t]
-				if t == s.topic {
-					g--
+			share[topics[i]]--
+			var wrong []int
+			for t, g := range share {
+				if math.Abs(g) > 1e-3 {
+					wrong = append(wrong, t)
 				}
-				if math.Abs(g) < 1e-4 {
-					continue
-				}
-				for _, f := range s.features {
-					weights[f][t] -= rate * (g + decay*weights[f][t]*10)
+			}
+			for _, f := range lists[i] {
+				row := weights[rows[f.hash]*n:][:n]
+				by := step * f.value
+				for _, t := range wrong {
+					row[t] -= by * share[t]
 				}
 			}
 		}
-	}
-	var out []string
-	for i, name := range names {
-		var b strings.Builder
-		for t, w := range weights[i] {
-			if math.Abs(w) >= 0.06 {
-				fmt.Fprintf(&b, " %d=%.2f", t, w)
-			}
-		}
-		if b.Len() > 0 {
-			out = append(out, name+"\t"+b.String()[1:])
+		for i := range weights {
+			weights[i] *= 1 - step*decay*float64(len(lists))
 		}
 	}
-	slices.Sort(out)
-	out = slices.Insert(out, 0, wordsLine+"\t"+strings.Join(rawWords(lines), " "))
-	return strings.Join(out, "\n") + "\n"
+	return weights
 }
 
 // prepare reads a text up to where its topic is judged.
-func prepare(text string) *Part {
-	k := SampleKnown()
-	p := &Part{words: cut(text)}
-	p.findRider(k.Riders)
-	p.findDates(k.Today)
-	p.findLengths()
-	p.findRace(k.Races, k.Today)
-	p.plain = p.canonical()
+func prepare(s Sample) *Part {
+	p := &Part{words: cut(s.Text)}
+	p.find(s.Known)
 	return p
 }
 
-// rawWords are the words of lines, as they were written.
-func rawWords(lines []Line) []string {
-	known := map[string]bool{}
-	for _, l := range lines {
-		for _, w := range strings.Fields(strings.ToLower(accents.Replace(l.Text))) {
-			if w = strings.Trim(w, ".,!?:;"); len(w) >= 4 && strings.Trim(w, "abcdefghijklmnopqrstuvwxyz") == "" && shortForms[w] == "" {
-				known[w] = true
+// rawWords are the words of lines that come more than once, names of races and riders apart.
+func rawWords(samples []Sample) []string {
+	seen := map[string]int{}
+	for _, s := range samples {
+		for _, w := range prepare(s).words {
+			if low := strings.ToLower(w.raw); w.slot == "" && len(low) >= 4 && strings.Trim(low, "abcdefghijklmnopqrstuvwxyz") == "" && shortForms[low] == "" {
+				seen[low]++
 			}
 		}
 	}
-	return slices.Sorted(maps.Keys(known))
+	maps.DeleteFunc(seen, func(_ string, n int) bool { return n < 2 })
+	return slices.Sorted(maps.Keys(seen))
 }

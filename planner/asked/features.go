@@ -1,60 +1,170 @@
 package asked
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
 
 func sortStrings(list []string) { slices.Sort(list) }
 
-// Features are what the classifier sees of a part: its words, what they mean, pairs
-// of either, and pieces of long words.
-func features(plain string) []string {
-	words := strings.Fields(plain)
-	seen := map[string]bool{}
-	var out []string
-	put := func(f string) {
-		if !seen[f] {
-			seen[f] = true
-			out = append(out, f)
+// The groups of what the classifier sees of a part. Each is weighed by itself, so
+// that a long text says no more than a short one.
+const (
+	byWord    = iota // words and pairs of them
+	byLetter         // pieces of words
+	byRaw            // pieces of words as they were written
+	bySense          // what words mean
+	bySenses         // pairs and threes of what words mean
+	byForm           // how it begins, how long it is, which days it names
+	allGroups        // how many groups there are
+)
+
+var groupWeights = [allGroups]float64{1, 1, 1, 1, 1, 0.5}
+
+// feature is something that a part has, by its hash, and how often.
+type feature struct {
+	hash  uint32
+	group uint8
+	value float64
+}
+
+// collector gathers the features of one part.
+type collector struct{ list []feature }
+
+func (c *collector) put(group uint8, parts ...string) {
+	h := uint32(2166136261)
+	h = (h ^ uint32(group)) * 16777619
+	for _, p := range parts {
+		for i := range len(p) {
+			h = (h ^ uint32(p[i])) * 16777619
 		}
+		h = (h ^ 0x1f) * 16777619
 	}
-	put("bias")
-	meanings := make([][]string, len(words))
-	for i, w := range words {
-		put("w:" + w)
-		meanings[i] = concepts()[w]
-		for _, c := range meanings[i] {
-			put("c:" + c)
-		}
-		if n := len(w); n >= 6 && w == strings.ToLower(w) {
-			put("p:" + w[:4])
-			put("s:" + w[n-4:])
-		}
-	}
-	for i := range words {
-		for gap := 1; gap <= 2 && i+gap < len(words); gap++ {
-			a, b := words[i], words[i+gap]
-			if gap == 1 {
-				put("b:" + a + " " + b)
+	c.list = append(c.list, feature{h, group, 1})
+}
+
+// pieces puts the runs of from to to letters of each word, blanks around it.
+func (c *collector) pieces(group uint8, words []string, from, to int) {
+	for _, w := range words {
+		w = " " + w + " "
+		for n := from; n <= to && n <= len(w); n++ {
+			for i := 0; i+n <= len(w); i++ {
+				c.put(group, w[i:i+n])
 			}
-			for _, x := range meanings[i] {
-				put("d:" + x + " " + b)
-				for _, y := range meanings[i+gap] {
-					put("e:" + x + " " + y)
+		}
+	}
+}
+
+// features are what the classifier sees of a part, each once, in the order of their hashes.
+func (p *Part) features() []feature {
+	var c collector
+	words := strings.Fields(p.plain)
+	for i, w := range words {
+		c.put(byWord, w)
+		if i+1 < len(words) {
+			c.put(byWord, w, words[i+1])
+		}
+	}
+	c.pieces(byLetter, words, 3, 5)
+	c.pieces(byRaw, p.written(), 2, 5)
+	c.senses(words)
+	c.form(p, words)
+	slices.SortFunc(c.list, func(a, b feature) int { return int(int64(a.hash) - int64(b.hash)) })
+	out := c.list[:0]
+	for _, f := range c.list {
+		if n := len(out); n > 0 && out[n-1].hash == f.hash {
+			out[n-1].value++
+			continue
+		}
+		out = append(out, f)
+	}
+	for i := range out {
+		out[i].value = 1 + math.Log(out[i].value)
+	}
+	return out
+}
+
+// written are the words as they were written, without names of races and riders.
+func (p *Part) written() []string {
+	var out []string
+	for _, w := range p.words {
+		if w.slot == "RACE" || w.slot == "RIDER" {
+			if n := len(out); n == 0 || out[n-1] != w.slot {
+				out = append(out, w.slot)
+			}
+			continue
+		}
+		out = append(out, strings.ToLower(w.raw))
+	}
+	return out
+}
+
+// senses puts what words mean, alone, in pairs, across one word, and in threes.
+func (c *collector) senses(words []string) {
+	list := make([][]string, len(words))
+	for i, w := range words {
+		if list[i] = meanings(w); list[i] == nil {
+			list[i] = []string{w}
+			continue
+		}
+		for _, s := range list[i] {
+			c.put(bySense, s)
+		}
+	}
+	for i := range list {
+		for gap := 1; gap <= 2 && i+gap < len(list); gap++ {
+			for _, a := range list[i] {
+				for _, b := range list[i+gap] {
+					c.put(bySenses, a, b, "12"[gap-1:gap])
 				}
 			}
-			for _, y := range meanings[i+gap] {
-				put("d:" + a + " " + y)
-			}
 		}
+		if i+2 < len(list) {
+			c.put(bySenses, list[i][0], list[i+1][0], list[i+2][0])
+		}
+	}
+}
+
+// form puts how a part begins, how long it is, and what days it names.
+func (c *collector) form(p *Part, words []string) {
+	first := func(i int) string {
+		if m := meanings(words[i]); m != nil {
+			return "$" + m[0]
+		}
+		return words[i]
 	}
 	if len(words) > 0 {
-		put("first:" + words[0])
-		for _, c := range meanings[0] {
-			put("first:$" + c)
+		c.put(byForm, "first", first(0))
+		c.put(byForm, "last", first(len(words)-1))
+	}
+	if len(words) > 1 {
+		c.put(byForm, "first", first(0), first(1))
+	}
+	c.put(byForm, "length", string(rune('a'+min(8, int(2*math.Log2(float64(len(words)+1)))))))
+	for _, w := range p.words {
+		if w.slot == "DAY" || w.slot == "SPAN" {
+			c.put(byForm, "day", w.low)
 		}
 	}
-	put("n:" + []string{"1", "2", "3", "4", "6", "6", "10", "10", "10", "10", "more"}[max(0, min(len(words)-1, 10))])
+}
+
+// weigh turns counts into shares: rare features say more, and each group has its weight.
+func weigh(list []feature, rarity func(feature) (float64, bool)) []feature {
+	out := list[:0]
+	var total [allGroups]float64
+	for _, f := range list {
+		rare, ok := rarity(f)
+		if !ok {
+			continue
+		}
+		f.value *= rare
+		total[f.group] += f.value * f.value
+		out = append(out, f)
+	}
+	for i := range out {
+		g := out[i].group
+		out[i].value *= groupWeights[g] / math.Sqrt(total[g])
+	}
 	return out
 }

@@ -5,11 +5,12 @@ import (
 	"strings"
 )
 
-// What is sure enough to be answered without asking.
+// What is sure enough to be answered without asking, by counts on writers whose
+// lines were not learned (docs/answers.md).
 const (
-	sureShare  = 0.50
-	sureMargin = 0.18
-	leastOffer = 0.06
+	sureShare   = 0.45
+	leastOffer  = 0.03
+	dangerShare = 0.25 // from here on danger is asked about first
 )
 
 // judge finds the topic.
@@ -17,19 +18,7 @@ func (p *Part) judge(k Known) {
 	if p.follows(k.Last) {
 		return
 	}
-	sums := model().logits(p.plain)
-	for _, r := range rules {
-		if r.pattern.MatchString(p.plain) {
-			for _, t := range r.topics {
-				sums[t] += r.weight
-			}
-		}
-	}
-	if p.Rider != "" {
-		sums[slices.Index(Topics, Rider)] += 5
-	} else {
-		sums[slices.Index(Topics, Rider)] -= 2
-	}
+	sums := learned().sums(p)
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}
@@ -47,17 +36,21 @@ func (p *Part) judge(k Known) {
 		}
 		return 0
 	})
-	best, second := share[order[0]], share[order[1]]
+	best := share[order[0]]
 	p.Topic, p.Confidence = Topics[order[0]], best
-	if best >= sureShare && best-second >= sureMargin {
+	switch {
+	case share[slices.Index(Topics, RedFlag)] >= dangerShare:
+		p.Topic, p.Confidence = RedFlag, share[slices.Index(Topics, RedFlag)]
+		return
+	case best >= sureShare, p.Topic == Thanks && best >= sureShare/2:
 		return
 	}
 	for _, i := range order[:mostOffers] {
-		if t := Topics[i]; share[i] >= leastOffer && t != Unknown && t != RedFlag && t != Thanks {
+		if t := Topics[i]; share[i] >= leastOffer && t != Unknown && t != Thanks {
 			p.Offers = append(p.Offers, t)
 		}
 	}
-	if p.Topic == Unknown && best >= 0.4 || len(p.Offers) == 0 {
+	if len(p.Offers) == 0 {
 		p.Topic, p.Offers = Unknown, nil
 	}
 }
@@ -67,7 +60,7 @@ func (p *Part) knownShare() float64 {
 	n, known := 0, 0
 	for _, w := range strings.Fields(p.plain) {
 		n++
-		if w != strings.ToLower(w) || vocabulary()[w] || strings.ContainsAny(w, "0123456789") {
+		if w != strings.ToLower(w) || learned().known[w] || strings.ContainsAny(w, "0123456789") {
 			known++
 		}
 	}

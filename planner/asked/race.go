@@ -3,7 +3,6 @@ package asked
 import (
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -11,6 +10,9 @@ import (
 
 // commonNames are words of races' names that say nothing of which race it is.
 var commonNames = wordSet("race the of de la le grand tour criterium crit time trial road gravel classic challenge cup prix gran fondo sportive stage day loop hill valley ride and")
+
+// insideName are words that may stand within a name though it has them not.
+var insideName = wordSet("of the at in on and")
 
 // findRace finds the race that is meant: by its name however it is misspelt, by its
 // priority or kind, or as the next one.
@@ -39,9 +41,17 @@ func (p *Part) findRace(races []planner.Race, today planner.Date) {
 	p.byKind(races, today)
 }
 
+// nameParts are the words of a race's name.
+func nameParts(name string) []string {
+	return strings.FieldsFunc(strings.ToLower(accents.Replace(name)), func(c rune) bool { return !('a' <= c && c <= 'z' || '0' <= c && c <= '9') })
+}
+
+// shortKinds are short forms of words in names.
+var shortKinds = map[string]string{"tt": "trial", "rr": "road", "gp": "prix", "crit": "criterium", "criterium": "crit"}
+
 // named is how well words of the part fit a race's name, and where they stand.
 func (p *Part) named(r *planner.Race) (score float64, at, end int) {
-	name := strings.FieldsFunc(strings.ToLower(accents.Replace(r.Name)), func(c rune) bool { return !('a' <= c && c <= 'z' || '0' <= c && c <= '9') })
+	name := nameParts(r.Name)
 	total := 0.0
 	worth := func(w string) float64 {
 		if commonNames[w] {
@@ -55,37 +65,75 @@ func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 	if total == 0 {
 		return 0, 0, 0
 	}
+	joined := strings.Join(name, "")
 	for i := range p.words {
-		sum, last := 0.0, i
+		if low := strings.ToLower(p.words[i].raw); len(low) >= 6 && strings.HasPrefix(joined, low) && len(low) > len(name[0]) {
+			return 1, i, i + 1
+		}
+		sum, last, own := 0.0, i, false
 		rest := slices.Clone(name)
 		for j := i; j < len(p.words) && j < i+len(name)+1 && p.words[j].slot == ""; j++ {
 			for n, w := range rest {
-				if sameWord(p.words[j], w) {
+				if sameWord(p.words[j], w) || p.soundsLike(j, n, name) {
 					sum += worth(w)
+					own = own || !commonNames[w]
 					rest[n] = "\x00"
 					last = j + 1
 					break
 				}
 			}
-			if j == i && last == i {
+			if last <= j && (last == i || !insideName[p.words[j].low]) {
 				break
 			}
 		}
-		if s := sum / total; s > score {
+		s := sum / total
+		if own && last > i && p.owns(i, last, name) {
+			s = max(s, 0.62+0.2*s)
+		}
+		if s > score {
 			score, at, end = s, i, last
 		}
 	}
 	return score, at, end
 }
 
+// soundsLike reports whether a word stands for one of a name because the next one of
+// the name follows it: "heel loop".
+func (p *Part) soundsLike(j, n int, name []string) bool {
+	low := strings.ToLower(p.words[j].raw)
+	return n+1 < len(name) && j+1 < len(p.words) && sameWord(p.words[j+1], name[n+1]) && low != "" && low[0] == name[n][0] && len(low) > 2 && distance(low, name[n], 3) < 3
+}
+
+// owns reports whether a part of a race's name is enough to mean it: more than a
+// word, or a word that means nothing else, or one that is spoken of as a race.
+func (p *Part) owns(at, end int, name []string) bool {
+	w := p.words[at]
+	low := strings.ToLower(w.raw)
+	if end-at > 1 {
+		return true
+	}
+	if !learned().known[low] {
+		return len(low) >= 6 || slices.Contains(name, low)
+	}
+	next := ""
+	if end < len(p.words) && w.end == 0 {
+		next = p.words[end].low
+	}
+	before := ""
+	if at > 0 {
+		before = p.words[at-1].low
+	}
+	return next == "one" || next == "race" || next == "loop" || next == "tt" || next == "crit" || before == "the" && w.raw != w.low
+}
+
 // sameWord reports whether a word is one of a name, a slip or two apart.
 func sameWord(w word, name string) bool {
 	low := strings.ToLower(w.raw)
-	if low == name || w.low == name || strings.TrimSuffix(low, "'s") == name {
+	if low == name || w.low == name || strings.TrimSuffix(low, "'s") == name || shortKinds[low] == name || shortKinds[w.low] == name {
 		return true
 	}
 	switch n := len(name); {
-	case n < 4 || vocabulary()[low]:
+	case n < 4 || learned().known[low]:
 		return false
 	case n < 7:
 		return distance(low, name, 2) < 2
@@ -96,7 +144,6 @@ func sameWord(w word, name string) bool {
 
 var (
 	ofPriority = regexp.MustCompile(` (?:my |the |next )+([abc]) (?:race|event|priority|goal)| ([abc]) (?:race|event) (?:is|start|on) `)
-	ofKind     = regexp.MustCompile(` (?:the|my|this|a|next) (crit|criterium|tt|time trial|gravel|stage race|road race|fondo|gran fondo) `)
 	anyRace    = regexp.MustCompile(` (?:the|my|next|this|a|big|main|before|after|for) (?:big |main |next |important |a )?(?:race|races|event|competition|raceday|one) | race (?:week|day|morning|eve) | until race | i race | the day (?:of|before) race | for race `)
 )
 
@@ -109,17 +156,69 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 		p.Race = firstRace(races, today, func(r *planner.Race) bool { return r.Priority.String() == want })
 		return
 	}
-	if m := ofKind.FindStringSubmatch(plain); m != nil {
-		word := m[1]
+	if p.kindAlone(races, today) {
+		return
+	}
+	if nextRace.MatchString(plain) {
 		p.Any = true
-		p.Race = firstRace(races, today, func(r *planner.Race) bool {
-			text := strings.ToLower(r.Name + " " + r.Kind)
-			return strings.Contains(text, word) || (word == "crit" || word == "criterium") && strings.Contains(text, "crit") || word == "tt" && strings.Contains(text, "time trial")
-		})
+		p.Race = firstRace(races, today, func(*planner.Race) bool { return true })
 		return
 	}
 	p.Any = anyRace.MatchString(plain)
 }
+
+var (
+	nextRace  = regexp.MustCompile(` (?:next|nearest|upcoming|coming|closest) (?:race|event|competition) | race (?:next|comes next|comes first) `)
+	raceKinds = map[string]string{"crit": "crit", "criterium": "crit", "tt": "time trial", "gravel": "gravel", "fondo": "fondo"}
+	otherKind = wordSet("a an another club lane green new called some local evening night league")
+)
+
+// kindAlone finds the race that is the only one of its kind: the crit, the TT.
+func (p *Part) kindAlone(races []planner.Race, today planner.Date) bool {
+	for i, w := range p.words {
+		want, end := raceKinds[w.low], i+1
+		if w.low == "time" && i+1 < len(p.words) && p.words[i+1].low == "trial" {
+			want, end = "time trial", i+2
+		}
+		if want == "" || w.slot != "" || i > 0 && (otherKind[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1) {
+			continue
+		}
+		r := firstRace(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
+		if r == nil {
+			continue
+		}
+		for j := i; j < end; j++ {
+			p.words[j].slot = "RACE"
+		}
+		p.Race, p.Any = r, true
+		return true
+	}
+	return false
+}
+
+// raceOfDay is the race on a day that was named, for topics that are about races.
+func (p *Part) raceOfDay(k Known) {
+	if p.Race != nil {
+		return
+	}
+	if p.Topic == NextRace {
+		p.Race = firstRace(k.Races, k.Today, func(*planner.Race) bool { return true })
+		return
+	}
+	from, to, ok := p.Stretch()
+	if !ok || from != to || !ofRaces[p.Topic] {
+		return
+	}
+	for i := range k.Races {
+		if r := &k.Races[i]; r.Date <= from && from <= r.Last() {
+			p.Race = r
+			return
+		}
+	}
+}
+
+// ofRaces are topics that are about a race.
+var ofRaces = map[Topic]bool{Races: true, RaceMorning: true, RaceLegs: true, TaperStart: true, TaperLength: true, Calendar: true}
 
 // firstRace is the next race to come that fits.
 func firstRace(races []planner.Race, today planner.Date, fits func(*planner.Race) bool) *planner.Race {
@@ -132,41 +231,6 @@ func firstRace(races []planner.Race, today planner.Date, fits func(*planner.Race
 	return out
 }
 
-var (
-	besideRace = regexp.MustCompile(` (?:(\d+|two|three|four|five) days?|(?:the )?(day|night|evening|morning)) (before|after|of) (?:the |my )?(?:[abc] |big |next )*(?:race|RACE|event|competition|crit|criterium)(?: day)? `)
-	onRaceDay  = regexp.MustCompile(` race ?day | RACE day | day of the race `)
-	raceEve    = regexp.MustCompile(` race eve | eve of (?:the |my )?(?:race|RACE) | before race day `)
-)
-
-var smallNumbers = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
-
-// findOffset reads days that are named by a race: the day before it, race day.
-func (p *Part) findOffset(k Known) {
-	set := func(n int) { p.Offset, p.Any = &n, p.Race == nil }
-	if m := besideRace.FindStringSubmatch(p.plain); m != nil {
-		n := 1
-		if m[1] != "" {
-			var err error
-			if n, err = strconv.Atoi(m[1]); err != nil {
-				n = smallNumbers[m[1]]
-			}
-		}
-		switch m[3] {
-		case "before":
-			n = -n
-		case "of":
-			n = 0
-		}
-		if n >= -60 && n <= 60 {
-			set(n)
-		}
-	} else if raceEve.MatchString(p.plain) {
-		set(-1)
-	} else if onRaceDay.MatchString(p.plain) {
-		set(0)
-	}
-}
-
 // findRider finds a rider of the club by name.
 func (p *Part) findRider(riders []string) {
 	for _, name := range riders {
@@ -176,7 +240,7 @@ func (p *Part) findRider(riders []string) {
 		}
 		for i := range p.words {
 			low := strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(p.words[i].raw), "'s"), "’s")
-			if low != first[0] && (len(first[0]) < 5 || vocabulary()[low] || distance(low, first[0], 2) > 1) {
+			if low != first[0] && (len(first[0]) < 5 || learned().known[low] || distance(low, first[0], 2) > 1) {
 				continue
 			}
 			p.words[i].slot = "RIDER"

@@ -1,9 +1,6 @@
 package asked
 
-import (
-	"strings"
-	"sync"
-)
+import "strings"
 
 // shortForms are words as people write them in a hurry.
 var shortForms = map[string]string{
@@ -14,45 +11,18 @@ var shortForms = map[string]string{
 	"wensday": "wednesday", "wendsday": "wednesday", "wednsday": "wednesday", "thursdy": "thursday", "satday": "saturday",
 	"gonna": "going to", "wanna": "want to", "gotta": "have to", "dunno": "do not know", "im": "i am", "ive": "i have", "ill": "ill", "id": "i would", "cant": "can not", "cannot": "can not", "dont": "do not", "doesnt": "does not",
 	"didnt": "did not", "wont": "will not", "isnt": "is not", "couldnt": "could not", "wasnt": "was not", "arent": "are not", "havent": "have not", "shouldnt": "should not", "wouldnt": "would not", "whats": "what is", "whens": "when is", "hows": "how is",
-	"wheres": "where is", "whos": "who is", "thats": "that is", "theres": "there is", "its": "it is", "were": "were", "youre": "you are", "lets": "let us", "b4": "before", "sched": "schedule", "sesh": "session", "comp": "competition", "cuz": "because", "cos": "because", "coz": "because",
+	"wheres": "where is", "thats": "that is", "theres": "there is", "its": "it is", "were": "were", "youre": "you are", "lets": "let us", "b4": "before", "sched": "schedule", "sesh": "session", "comp": "competition", "cuz": "because", "cos": "because", "coz": "because",
 	"bc": "because", "abt": "about", "hw": "how", "wen": "when", "whys": "why is", "wots": "what is", "y": "why", "k": "ok", "okay": "ok", "kk": "ok", "tho": "though", "rn": "now", "gd": "good", "trainin": "training", "ridin": "riding", "hafta": "have to", "shud": "should", "shld": "should", "cld": "could", "wld": "would",
+	"crete": "crit", "crate": "crit", "creat": "crit", "crits": "crit", "tapir": "taper", "tapirs": "tapers", "wrest": "rest", "wresting": "resting", "jells": "gels", "jell": "gel", "squads": "squats", "lex": "legs", "tapor": "taper", "tayper": "taper",
+	"n": "and", "w": "with", "da": "the", "nite": "night", "nites": "nights", "wkends": "weekends", "nah": "no", "nope": "no", "yep": "yes", "yeah": "yes", "atm": "now", "asap": "soon", "soz": "sorry", "sry": "sorry", "thru": "through", "til": "until", "till": "until", "enuf": "enough", "shuld": "should", "coud": "could", "woud": "would", "prio": "priority", "agen": "again", "wich": "which", "witch": "which", "thurz": "thursday", "bday": "birthday", "hol": "holiday", "hols": "holidays", "temp": "temperature", "def": "definitely", "prob": "probably", "probs": "probably", "defo": "definitely", "owt": "anything", "nowt": "nothing", "summat": "something", "meself": "myself", "kno": "know", "knw": "know", "ppl": "people", "msg": "message", "footie": "football", "footy": "football", "tummy": "stomach", "brekkie": "breakfast", "brekky": "breakfast", "cals": "calories", "med": "medicine", "meds": "medicine", "ibu": "ibuprofen", "para": "paracetamol", "docs": "doctor", "ez": "easy", "eazy": "easy", "rly": "really", "cud": "could", "cudnt": "could not", "hav": "have", "gimme": "give me", "lemme": "let me", "wana": "want to", "outta": "out of", "kinda": "kind of", "sorta": "sort of", "dnt": "do not", "cnt": "can not", "aint": "is not", "hadnt": "had not", "whn": "when", "wht": "what", "wher": "where", "whos": "who is",
 	"intervalls": "intervals", "intervalles": "intervals", "excercise": "exercise", "taperring": "tapering", "tapper": "taper", "tappering": "tapering", "rac": "race", "leggs": "legs", "recup": "recovery", "wrkout": "workout", "ints": "intervals", "chaingang": "chaingang",
 }
 
-var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tomorrow yesterday today")
-
-// vocabulary are the words that are known: of the lexicon, the dates and the weights.
-var vocabulary = sync.OnceValue(func() map[string]bool {
-	known := wordSet(dateWords + " " + moreWords + " monday tuesday wednesday thursday friday saturday sunday")
-	for w := range concepts() {
-		known[w] = true
-	}
-	for w := range opening {
-		known[w] = true
-	}
-	for _, w := range model().words {
-		known[w] = true
-	}
-	return known
-})
-
-// byLength are the known words by their length, for mending.
-var byLength = sync.OnceValue(func() map[int][]string {
-	out := map[int][]string{}
-	for w := range vocabulary() {
-		if len(w) >= 4 {
-			out[len(w)] = append(out[len(w)], w)
-		}
-	}
-	for _, list := range out {
-		sortStrings(list)
-	}
-	return out
-})
+var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tomorrow yesterday today tonight weekend tues weds thurs fri sat sun mon wed")
 
 // mend is the known word that a slip of the pen is nearest to, else the word itself.
 func mend(w string) string {
-	if len(w) < 5 || len(w) > 24 || vocabulary()[w] || strings.ContainsAny(w, "0123456789") {
+	if len(w) < 5 || len(w) > 24 || learned().known[w] || strings.ContainsAny(w, "0123456789") {
 		return w
 	}
 	most := 1
@@ -61,7 +31,7 @@ func mend(w string) string {
 	}
 	best, least := w, most+1
 	for n := len(w) - most; n <= len(w)+most; n++ {
-		for _, known := range byLength()[n] {
+		for _, known := range learned().byLength[n] {
 			if known[0] != w[0] && (len(w) < 6 || known[1] != w[1]) {
 				continue
 			}

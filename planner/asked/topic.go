@@ -42,7 +42,7 @@ const (
 	Thanks      Topic = "thanks"
 	Help        Topic = "help"
 	TellRide    Topic = "tell-ride"
-	Week        Topic = "week"
+	Week        Topic = "tell-week"
 	Unknown     Topic = "unknown"
 )
 

@@ -1,6 +1,7 @@
 package asked_test
 
 import (
+	"bytes"
 	"flag"
 	"os"
 	"testing"
@@ -10,21 +11,20 @@ import (
 
 var update = flag.Bool("update", false, "train the weights anew")
 
-// The weights are those that the training lines give.
+// The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
-	train, _ := corpus(t)
-	want := asked.Train(train)
+	want := asked.Train(samples(append(hands(t, "hand-*.tsv"), hands(t, "more-*.tsv")...)))
 	if *update {
-		if err := os.WriteFile("weights.txt", []byte(want), 0o644); err != nil {
+		if err := os.WriteFile("weights.bin", want, 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
-	have, err := os.ReadFile("weights.txt")
+	have, err := os.ReadFile("weights.bin")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if string(have) != want {
-		t.Error("weights.txt is not what the lines give. Run: go test ./planner/asked -run Weights -update")
+	if !bytes.Equal(have, want) {
+		t.Error("weights.bin is not what the lines give. Run: go test ./planner/asked -run Weights -update")
 	}
 }

@@ -12,6 +12,8 @@ type word struct {
 	raw, low string
 	slot     string
 	end      byte // what parts it from the next: 0, ',' or '.'
+	dash     bool // a dash stands before the next
+	glued    bool // a hyphen joins it to the next
 }
 
 var accents = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a", "ä", "a", "å", "a", "é", "e", "è", "e", "ê", "e", "ë", "e", "í", "i", "ì", "i", "î", "i", "ï", "i",
@@ -21,29 +23,41 @@ var accents = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a", "�
 // numeric are words that stay whole: dates, times, lengths.
 var numeric = regexp.MustCompile(`^\d+(?:[-/.:]\d+)+(?:[a-z]+)?$|^\d+(?:[.,]\d+)?%$`)
 
-// dayRange is 4-6 june.
-var dayRange = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)?\s*(?:-|to|until|till)\s*(\d{1,2})(?:st|nd|rd|th)?(?: of)? (jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)([a-z]*)\b`)
+// escapes are what terminals put before colours and keys.
+var escapes = regexp.MustCompile(`\x1b\[[0-9;?]*[ -/]*[@-~]`)
 
 // cut takes a text apart into words.
 func cut(text string) []word {
+	text = escapes.ReplaceAllString(text, " ")
 	text = strings.Map(func(r rune) rune {
 		if r != '\n' && (unicode.IsControl(r) || unicode.Is(unicode.Cf, r)) || r == unicode.ReplacementChar {
 			return ' '
 		}
 		return r
 	}, text)
-	text = dayRange.ReplaceAllString(accents.Replace(strings.ToValidUTF8(text, " ")), "$1 $3$4 to $2 $3$4")
+	text = plainDays(accents.Replace(strings.ToValidUTF8(text, " ")))
 	var out []word
 	for _, line := range strings.Split(text, "\n") {
 		for _, chunk := range strings.Fields(line) {
+			if n := len(out); n > 0 && strings.Trim(chunk, "-") == "" {
+				out[n-1].dash = true
+			}
 			out = append(out, cutChunk(chunk)...)
 		}
 		if n := len(out); n > 0 {
 			out[n-1].end = '.'
 		}
 	}
+	for i := 1; i < len(out); i++ {
+		if out[i].low == "weak" && besideWeek[out[i-1].low] {
+			out[i].low = "week"
+		}
+	}
 	return out
 }
+
+// besideWeek are words behind which dictated "weak" is a week.
+var besideWeek = wordSet("this next last race the per a every whole crit loop all")
 
 // cutChunk takes apart what stands between two blanks.
 func cutChunk(chunk string) []word {
@@ -73,6 +87,9 @@ func cutChunk(chunk string) []word {
 		}
 		out = append(out, respelt(p)...)
 	}
+	for i := range out {
+		out[i].glued = i+1 < len(out) && strings.Contains(bare, "-")
+	}
 	if len(out) > 0 {
 		out[len(out)-1].end = end
 	}
@@ -82,8 +99,8 @@ func cutChunk(chunk string) []word {
 // respelt is a word as it is read: short forms written out, slips mended.
 func respelt(raw string) []word {
 	low := strings.ReplaceAll(strings.ToLower(raw), "'", "")
-	if strings.HasSuffix(low, "s") && days[strings.TrimSuffix(low, "s")] {
-		low = strings.TrimSuffix(low, "s")
+	if one := strings.TrimSuffix(low, "s"); one != low && (days[one] || one == "week" && strings.ContainsAny(raw, "'")) {
+		low = one
 	}
 	if full, ok := shortForms[low]; ok {
 		var out []word

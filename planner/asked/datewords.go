@@ -1,0 +1,99 @@
+package asked
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+)
+
+const (
+	monthPart = `((?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*)`
+	dayPart   = `(\d{1,2})(?:st|nd|rd|th)?\.?`
+	untilPart = `\s*(?:-|to|until|untill|till|til|through|and|&|/|,)\s*(?:the\s+)?`
+)
+
+// rewritten are ways to write days that are put in plainer words before a text is cut.
+var rewritten = []struct {
+	pattern *regexp.Regexp
+	plain   string
+}{
+	{regexp.MustCompile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
+	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.(\s+[a-z(]|\s*[-,?!)])`), "$1$2"},
+	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.?\s*-\s*(\d{1,2}\.\d{1,2})\b`), "$1 to $2"},
+	{regexp.MustCompile(`\b(\d{1,2})\s*(?:-|bis)\s*(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
+	{regexp.MustCompile(`(?i)\bbetween (?:the )?(\d{1,2}) and (?:the )?(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
+	{regexp.MustCompile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
+	{regexp.MustCompile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
+	{regexp.MustCompile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
+	{regexp.MustCompile(`(?i)\bw/?c\b`), "week of"},
+	{regexp.MustCompile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
+}
+
+var ordinalWords = map[string]string{
+	"fourth": "4th", "fifth": "5th", "sixth": "6th", "seventh": "7th", "eighth": "8th", "ninth": "9th", "tenth": "10th", "eleventh": "11th", "twelfth": "12th", "thirteenth": "13th",
+	"fourteenth": "14th", "fifteenth": "15th", "sixteenth": "16th", "seventeenth": "17th", "eighteenth": "18th", "nineteenth": "19th", "twentieth": "20th", "thirtieth": "30th",
+}
+
+var (
+	bigOrdinal   = regexp.MustCompile(`(?i)\b(twenty|thirty)[ -](first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)\b`)
+	firstOf      = regexp.MustCompile(`(?i)\b(first|second|third) of ` + monthPart + `\b`)
+	otherOrdinal = regexp.MustCompile(`(?i)\b(the|on|until|till|to|from|and|by|since|monday|tuesday|wednesday|thursday|friday|saturday|sunday) (fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
+	tens         = map[string]string{"twenty": "2", "thirty": "3"}
+	ending       = [...]string{"th", "st", "nd", "rd", "th"}
+	bareOrdinal  = regexp.MustCompile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
+	units        = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
+)
+
+// plainDays writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
+func plainDays(text string) string {
+	text = bigOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := bigOrdinal.FindStringSubmatch(strings.ToLower(s))
+		unit := units[m[2]]
+		return tens[m[1]] + unit + ending[min(int(unit[0]-'0'), 4)]
+	})
+	text = bareOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := bareOrdinal.FindStringSubmatch(s)
+		return ordinalWords[strings.ToLower(m[1])] + " of " + m[2]
+	})
+	text = firstOf.ReplaceAllStringFunc(text, func(s string) string {
+		m := firstOf.FindStringSubmatch(s)
+		return units[strings.ToLower(m[1])] + " " + m[2]
+	})
+	text = otherOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := otherOrdinal.FindStringSubmatch(s)
+		return m[1] + " " + ordinalWords[strings.ToLower(m[2])]
+	})
+	for _, r := range rewritten {
+		text = r.pattern.ReplaceAllString(text, r.plain)
+	}
+	text = dotted.ReplaceAllStringFunc(text, func(s string) string {
+		m := dotted.FindStringSubmatch(s)
+		month, _ := strconv.Atoi(m[3])
+		if n, _ := strconv.Atoi(m[2]); n < 1 || n > 31 {
+			return s
+		}
+		return m[1] + m[2] + " " + strings.ToLower(time.Month(month).String()) + m[4]
+	})
+	return ordinalRange.ReplaceAllStringFunc(text, func(s string) string {
+		m := ordinalRange.FindStringSubmatch(s)
+		if m[2] == "" && m[4] == "" && !strings.HasPrefix(strings.ToLower(s), "from the") {
+			return s
+		}
+		return ordinalOf(m[1]) + " to " + ordinalOf(m[3])
+	})
+}
+
+var (
+	dotted       = regexp.MustCompile(`(^|[^\d.:,])(\d{1,2})\.(0[1-9]|1[0-2])\b(?:\.20\d\d\b)?($|[^\d.:,hx%]|[.:,](?:\s|$))`)
+	ordinalRange = regexp.MustCompile(`(?i)(?:from the )?\b(\d{1,2})(st|nd|rd|th)?\s*(?:-|to|until|till|til)\s*(?:the )?(\d{1,2})(st|nd|rd|th)?\b`)
+)
+
+// ordinalOf is 21st for 21.
+func ordinalOf(number string) string {
+	last := int(number[len(number)-1] - '0')
+	if last > 3 || len(number) == 2 && number[0] == '1' {
+		last = 0
+	}
+	return number + ending[last]
+}

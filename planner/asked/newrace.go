@@ -1,0 +1,157 @@
+package asked
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+)
+
+var (
+	calledName  = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
+	enteredName = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
+	behindName  = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan\w*|feb\w*|mar\w*|apr\w*|may|jun\w*|jul\w*|aug\w*|sep\w*|oct\w*|nov\w*|dec\w*|[abc])(?:\s.*)?$`)
+	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
+	smallInName = wordSet("of the and de du da do la le les des der den am an to for")
+	notInName   = wordSet("i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
+)
+
+// newRace is the name of a race that is told, "" where none is.
+func (p *Part) newRace() string {
+	if name := cleanName(firstMatch(calledName, p.Text)); name != "" {
+		return name
+	}
+	if name := p.capitalName(); name != "" {
+		return name
+	}
+	if name := p.nameBeforeDay(); name != "" {
+		return name
+	}
+	return cleanName(firstMatch(enteredName, p.Text))
+}
+
+func firstMatch(form *regexp.Regexp, text string) string {
+	if m := form.FindStringSubmatch(text); m != nil {
+		return m[1]
+	}
+	return ""
+}
+
+// cleanName is a name without what follows it.
+func cleanName(name string) string {
+	name = strings.TrimSpace(name)
+	for range 6 {
+		name = strings.TrimSpace(behindName.ReplaceAllString(" "+name, ""))
+	}
+	if name == strings.ToLower(name) {
+		name = strings.TrimSuffix(name, " race")
+	}
+	if len(name) < 3 || idleName.MatchString(name) {
+		return ""
+	}
+	return capital(name)
+}
+
+// capital writes each word of a name that was typed in small letters with a capital.
+func capital(name string) string {
+	if name != strings.ToLower(name) {
+		return name
+	}
+	parts := strings.Fields(name)
+	for i, w := range parts {
+		if r := []rune(w); !smallInName[w] || i == 0 {
+			r[0] = unicode.ToUpper(r[0])
+			parts[i] = string(r)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+func isCapital(raw string) bool {
+	for _, r := range raw {
+		return unicode.IsUpper(r) || unicode.IsDigit(r)
+	}
+	return false
+}
+
+// capitalName is the longest run of words with capitals that are no ordinary words.
+func (p *Part) capitalName() string {
+	best := []string(nil)
+	for i := 0; i < len(p.words); i++ {
+		if !p.inName(i) || !unicode.IsUpper([]rune(p.words[i].raw)[0]) && !unicode.IsDigit([]rune(p.words[i].raw)[0]) {
+			continue
+		}
+		var run []string
+		letters := false
+		j := i
+		for ; j < len(p.words) && len(run) < 8; j++ {
+			w := p.words[j]
+			if !p.inName(j) && !p.smallInside(j) && !(j > i && strings.EqualFold(w.raw, "race") && isCapital(w.raw)) {
+				break
+			}
+			if n := len(run); n > 0 && p.words[j-1].glued {
+				run[n-1] += "-" + w.raw
+			} else {
+				run = append(run, w.raw)
+			}
+			letters = letters || unicode.IsUpper([]rune(w.raw)[0])
+			if w.end != 0 {
+				j++
+				break
+			}
+		}
+		if letters && (len(run) > len(best)) && (len(run) > 1 || i > 0 && len(run[0]) > 3) {
+			best = run
+		}
+		i = j - 1
+	}
+	return strings.Join(best, " ")
+}
+
+// smallInside reports whether a word is a small one within a name: of the.
+func (p *Part) smallInside(j int) bool {
+	for ; j > 0 && j+1 < len(p.words) && smallInName[p.words[j].low] && p.words[j].end == 0; j++ {
+		if p.inName(j + 1) {
+			return true
+		}
+	}
+	return false
+}
+
+// inName reports whether a word can be one of a name with capitals.
+func (p *Part) inName(i int) bool {
+	w := p.words[i]
+	if i+1 < len(p.words) && p.words[i+1].low == "of" && w.raw == "Race" {
+		return true
+	}
+	if w.slot != "" && w.slot != "RACE" || !isCapital(w.raw) || notInName[strings.ToLower(w.raw)] || w.raw == "A" {
+		return false
+	}
+	return (i > 0 && p.words[i-1].end != '.') || !learned().known[strings.ToLower(w.raw)] || i+1 < len(p.words) && w.end == 0 && isCapital(p.words[i+1].raw) && p.words[i+1].slot == "" && !notInName[p.words[i+1].low]
+}
+
+var beforeName = wordSet("a an the my got add added entered enter in for called doing do doin race new register up put racing theres there at to on into this that and i am we have got by as just another one event it is booked signed please then")
+
+// nameBeforeDay is what stands before the day of a race in a text without capitals.
+func (p *Part) nameBeforeDay() string {
+	for i, w := range p.words {
+		if w.slot != "DAY" {
+			continue
+		}
+		end := i
+		for end > 0 && (p.words[end-1].low == "on" || p.words[end-1].low == "the" || p.words[end-1].low == "is" || p.words[end-1].low == "this" || p.words[end-1].low == "its" || p.words[end-1].low == "of") {
+			end--
+		}
+		from := end
+		for from > 0 && end-from < 5 && p.words[from-1].slot != "DAY" && p.words[from-1].slot != "LEN" && !beforeName[p.words[from-1].low] && (from == end || p.words[from-1].end == 0) {
+			from--
+		}
+		var run []string
+		for _, w := range p.words[from:end] {
+			run = append(run, w.raw)
+		}
+		if name := cleanName(strings.Join(run, " ")); len(run) > 1 && name != "" {
+			return name
+		}
+	}
+	return ""
+}

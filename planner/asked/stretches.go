@@ -1,0 +1,100 @@
+package asked
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"musette/planner"
+)
+
+var (
+	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
+	restOf    = regexp.MustCompile(`^rest of (?:the |this |my )?week$`)
+	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
+	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
+	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
+	longForms = 5 // how many words the longest of these has
+)
+
+// findStretches finds weeks and months that are named in more words than typed days have.
+func (p *Part) findStretches(today planner.Date) {
+	for i := 0; i < len(p.words); i++ {
+		for n := min(longForms, len(p.words)-i); n > 1; n-- {
+			words := p.words[i : i+n]
+			from, to, ok := stretchOf(lowText(words), today)
+			if !ok || months[words[n-1].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
+				continue
+			}
+			p.Dates = append(p.Dates, Span{From: from, To: to, at: i, end: i + n, set: true})
+			for j := range words {
+				words[j].slot = "SPAN"
+			}
+			i += n - 1
+			break
+		}
+	}
+}
+
+func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool) {
+	monday := today.AddDays(-int(today.Weekday()))
+	if m := nextDays.FindStringSubmatch(text); m != nil {
+		n, err := strconv.Atoi(m[1])
+		if err != nil {
+			n = manyDays[m[1]]
+		}
+		if m[2] == "weeks" {
+			return monday.AddDays(7), monday.AddDays(6 + 7*n), n <= 8
+		}
+		return today, today.AddDays(n - 1), n > 0
+	}
+	switch {
+	case restOf.MatchString(text):
+		return today, monday.AddDays(6), true
+	case wholeOf.MatchString(text) && strings.HasPrefix(text, "following"), wholeOf.MatchString(text) && strings.HasPrefix(text, "coming"):
+		return monday.AddDays(7), monday.AddDays(13), true
+	case wholeOf.MatchString(text):
+		return monday, monday.AddDays(6), true
+	}
+	if m := inMonth.FindStringSubmatch(text); m != nil {
+		month, err := time.Parse("January", strings.ToUpper(m[1][:1])+m[1][1:])
+		if err != nil {
+			return 0, 0, false
+		}
+		year, now, _ := today.Civil()
+		if month.Month() < now {
+			year++
+		}
+		return planner.NewDate(year, month.Month(), 1), planner.NewDate(year, month.Month()+1, 1).AddDays(-1), true
+	}
+	return 0, 0, false
+}
+
+var (
+	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:week )?(?:starting|beginning)(?: on)?(?: the)? $`)
+	weekBegins    = regexp.MustCompile(`^(?: the)?(?: one)?(?: that)? begins on $`)
+	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
+)
+
+// aroundDay reads the week of the 15th and the weekend of the 13th.
+func (p *Part) aroundDay() {
+	for i, s := range p.Dates {
+		if s.Ask != nil || s.From != s.To || s.at == 0 {
+			continue
+		}
+		before := " " + lowText(p.words[max(0, s.at-4):s.at]) + " "
+		switch {
+		case weekAround.MatchString(before) && (i+1 >= len(p.Dates) || !p.joined(i)):
+			from := s.From.AddDays(-int(s.From.Weekday()))
+			p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = from, from.AddDays(6), true
+		case weekendAround.MatchString(before) && s.From.Weekday() >= planner.Saturday:
+			from := s.From.AddDays(5 - int(s.From.Weekday()))
+			p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = from, from.AddDays(1), true
+			if i > 0 && strings.Contains(lowText(p.words[p.Dates[i-1].at:p.Dates[i-1].end]), "weekend") {
+				p.Dates = append(p.Dates[:i-1], p.Dates[i:]...)
+				return
+			}
+		}
+	}
+}
