@@ -62,7 +62,7 @@ func TestOpenAsIsOnlyLooks(t *testing.T) {
 func TestOpenAsIsRefusesOtherSchemas(t *testing.T) {
 	ctx := context.Background()
 	newer, _ := olderDatabase(t)
-	db, err := open(ctx, newer, withStep(t, "CREATE TABLE later (id INTEGER) STRICT;"))
+	db, err := open(ctx, newer, synced, withStep(t, "CREATE TABLE later (id INTEGER) STRICT;"))
 	if err == nil {
 		err = db.Close()
 	}

@@ -26,8 +26,8 @@ func embedded() fs.FS {
 
 // migrate brings the file at path to the newest schema that this program knows.
 // Each step is all or nothing.
-func migrate(ctx context.Context, path string, migrations fs.FS) (err error) {
-	db, err := sql.Open("sqlite3", migrationDSN(path))
+func migrate(ctx context.Context, path string, disk disk, migrations fs.FS) (err error) {
+	db, err := sql.Open("sqlite3", migrationDSN(path, disk))
 	if err != nil {
 		return err
 	}

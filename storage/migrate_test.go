@@ -137,7 +137,7 @@ func wantOneRace(t *testing.T, db *DB, rider AthleteID) {
 
 func TestMigrationKeepsChildrenAndLeavesBackup(t *testing.T) {
 	path, rider := olderDatabase(t)
-	db, err := open(context.Background(), path, withStep(t, rebuildAthlete))
+	db, err := open(context.Background(), path, synced, withStep(t, rebuildAthlete))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,7 +168,7 @@ func TestNoBackupWithoutPendingMigration(t *testing.T) {
 
 func TestBackupOfMigratedMeanwhileIsDropped(t *testing.T) {
 	path, _ := olderDatabase(t)
-	db, err := sql.Open("sqlite3", migrationDSN(path))
+	db, err := sql.Open("sqlite3", migrationDSN(path, synced))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +183,7 @@ func TestBackupOfMigratedMeanwhileIsDropped(t *testing.T) {
 
 func TestNewerDatabaseIsRefused(t *testing.T) {
 	path, rider := olderDatabase(t)
-	newer, err := open(context.Background(), path, withStep(t, "CREATE TABLE later (id INTEGER) STRICT;"))
+	newer, err := open(context.Background(), path, synced, withStep(t, "CREATE TABLE later (id INTEGER) STRICT;"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,7 +206,7 @@ func TestBrokenMigrationChangesNothing(t *testing.T) {
 		"second statement fails": "DELETE FROM race; INSERT INTO nowhere VALUES (1);",
 		"not SQL":                "DELETE FROM race; BAKE bread;",
 	} {
-		if db, err := open(context.Background(), path, withStep(t, statements)); err == nil {
+		if db, err := open(context.Background(), path, synced, withStep(t, statements)); err == nil {
 			db.Close()
 			t.Errorf("%s: opened", name)
 		}
@@ -217,7 +217,7 @@ func TestBrokenMigrationChangesNothing(t *testing.T) {
 
 func TestOrphansAreRefused(t *testing.T) {
 	path, _ := olderDatabase(t)
-	db, err := open(context.Background(), path, withStep(t, "DELETE FROM athlete;"))
+	db, err := open(context.Background(), path, synced, withStep(t, "DELETE FROM athlete;"))
 	if err == nil {
 		db.Close()
 		t.Fatal("opened with races of nobody")

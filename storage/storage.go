@@ -48,14 +48,30 @@ type DB struct {
 // Open opens the database file at path, makes it when missing and brings its
 // schema up to date; before that it leaves a copy of an older database beside
 // it. It refuses a file made by a newer musette and one that is not musette's.
-func Open(ctx context.Context, path string) (*DB, error) {
+func Open(ctx context.Context, path string) (*DB, error) { return openPatiently(ctx, path, synced) }
+
+// OpenUnsynced is Open for tests, whose databases need not outlive a loss of
+// power: the system writes to the disk when it likes.
+func OpenUnsynced(ctx context.Context, path string) (*DB, error) {
+	return openPatiently(ctx, path, unsynced)
+}
+
+// disk says when what is stored is on the disk, in SQLite's word and in its number.
+type disk struct{ word, number string }
+
+var (
+	synced   = disk{"FULL", "2"} // before a change is acknowledged
+	unsynced = disk{"OFF", "0"}
+)
+
+func openPatiently(ctx context.Context, path string, disk disk) (*DB, error) {
 	began := time.Now()
-	db, err := open(ctx, path, embedded())
+	db, err := open(ctx, path, disk, embedded())
 	// The busy timeout does not cover the switch to WAL, which programs
 	// that open a new file at once fight for.
 	for isBusy(err) && ctx.Err() == nil && time.Since(began) < openPatience {
 		time.Sleep(100 * time.Millisecond)
-		db, err = open(ctx, path, embedded())
+		db, err = open(ctx, path, disk, embedded())
 	}
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
@@ -63,7 +79,7 @@ func Open(ctx context.Context, path string) (*DB, error) {
 	return db, nil
 }
 
-func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
+func open(ctx context.Context, path string, disk disk, migrations fs.FS) (*DB, error) {
 	if path == "" {
 		return nil, errors.New("the file has no name. For example musette.db")
 	}
@@ -77,14 +93,14 @@ func open(ctx context.Context, path string, migrations fs.FS) (*DB, error) {
 	if err := isOurs(ctx, path); err != nil {
 		return nil, err
 	}
-	if err := migrate(ctx, path, migrations); err != nil {
+	if err := migrate(ctx, path, disk, migrations); err != nil {
 		return nil, err
 	}
 	db := &DB{Now: time.Now, path: path}
-	if db.writer, err = openPool(ctx, writerDSN(path), 1, false); err != nil {
+	if db.writer, err = openPool(ctx, writerDSN(path, disk), disk, 1, false); err != nil {
 		return nil, err
 	}
-	if db.reader, err = openPool(ctx, readerDSN(path), readers, true); err != nil {
+	if db.reader, err = openPool(ctx, readerDSN(path, disk), disk, readers, true); err != nil {
 		return nil, errors.Join(err, db.writer.Close())
 	}
 	if err := db.forgetAgain(ctx); err != nil {
@@ -167,14 +183,15 @@ func isOurs(ctx context.Context, path string) (err error) {
 // The driver ignores keys that it does not know, so checkPragmas looks at what they did.
 var connectionOptions = url.Values{
 	"_journal_mode": {"WAL"},
-	"_synchronous":  {"FULL"},
 	"_busy_timeout": {"2000"},
 	// What is deleted is overwritten, not only given free.
 	"_secure_delete": {"on"},
+	// Statements are kept prepared: to prepare one takes as long as to run it.
+	"_stmt_cache_size": {"64"},
 }
 
-func dsn(path string, more url.Values) string {
-	options := url.Values{}
+func dsn(path string, disk disk, more url.Values) string {
+	options := url.Values{"_synchronous": {disk.word}}
 	for _, set := range []url.Values{connectionOptions, more} {
 		for key, value := range set {
 			options[key] = value
@@ -186,12 +203,12 @@ func dsn(path string, more url.Values) string {
 // escapePath writes an absolute path as part of a file: address.
 func escapePath(path string) string { return (&url.URL{Path: path}).EscapedPath() }
 
-func writerDSN(path string) string {
-	return dsn(path, url.Values{"_foreign_keys": {"on"}, "_txlock": {"immediate"}})
+func writerDSN(path string, disk disk) string {
+	return dsn(path, disk, url.Values{"_foreign_keys": {"on"}, "_txlock": {"immediate"}})
 }
 
-func readerDSN(path string) string {
-	return dsn(path, url.Values{"_foreign_keys": {"on"}, "_query_only": {"on"}, "mode": {"ro"}})
+func readerDSN(path string, disk disk) string {
+	return dsn(path, disk, url.Values{"_foreign_keys": {"on"}, "_query_only": {"on"}, "mode": {"ro"}})
 }
 
 // lookDSN asks for no journal, since to set one would change the file.
@@ -201,32 +218,32 @@ func lookDSN(path string) string {
 }
 
 // migrationDSN leaves foreign keys off: with them on, rebuilding a table would delete its children.
-func migrationDSN(path string) string {
-	return dsn(path, url.Values{"_foreign_keys": {"off"}, "_txlock": {"immediate"}})
+func migrationDSN(path string, disk disk) string {
+	return dsn(path, disk, url.Values{"_foreign_keys": {"off"}, "_txlock": {"immediate"}})
 }
 
-func openPool(ctx context.Context, dsn string, size int, readOnly bool) (*sql.DB, error) {
+func openPool(ctx context.Context, dsn string, disk disk, size int, readOnly bool) (*sql.DB, error) {
 	pool, err := sql.Open("sqlite3", dsn)
 	if err != nil {
 		return nil, err
 	}
 	pool.SetMaxOpenConns(size)
 	pool.SetMaxIdleConns(size)
-	if err := checkPragmas(ctx, pool, readOnly); err != nil {
+	if err := checkPragmas(ctx, pool, disk, readOnly); err != nil {
 		return nil, errors.Join(explain(err), pool.Close())
 	}
 	return pool, nil
 }
 
 // checkPragmas reports a connection that does not run as the DSN asked.
-func checkPragmas(ctx context.Context, q queryer, readOnly bool) error {
+func checkPragmas(ctx context.Context, q queryer, disk disk, readOnly bool) error {
 	queryOnly := "0"
 	if readOnly {
 		queryOnly = "1"
 	}
 	for _, pragma := range []struct{ name, want string }{
 		{"journal_mode", "wal"},
-		{"synchronous", "2"},
+		{"synchronous", disk.number},
 		{"busy_timeout", "2000"},
 		{"foreign_keys", "1"},
 		{"query_only", queryOnly},

@@ -25,7 +25,8 @@ func TestMain(m *testing.M) {
 
 func newTestDB(t testing.TB) *DB {
 	t.Helper()
-	return mustOpen(t, filepath.Join(t.TempDir(), "musette.db"))
+	db, err := OpenUnsynced(context.Background(), filepath.Join(t.TempDir(), "musette.db"))
+	return opened(t, db, err)
 }
 
 // diff is cmp.Diff that looks into keys.
@@ -34,6 +35,11 @@ func diff(want, got any) string { return cmp.Diff(want, got, cmp.AllowUnexported
 func mustOpen(t testing.TB, path string) *DB {
 	t.Helper()
 	db, err := Open(context.Background(), path)
+	return opened(t, db, err)
+}
+
+func opened(t testing.TB, db *DB, err error) *DB {
+	t.Helper()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,14 +119,14 @@ func wantInputError(t testing.TB, got error, field string) {
 }
 
 func TestEveryConnectionRunsAsAsked(t *testing.T) {
-	ctx, db := context.Background(), newTestDB(t)
+	ctx, db := context.Background(), mustOpen(t, filepath.Join(t.TempDir(), "musette.db"))
 	for range readers { // held open, so that each is another connection
 		conn, err := db.reader.Conn(ctx)
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer conn.Close()
-		if err := checkPragmas(ctx, conn, true); err != nil {
+		if err := checkPragmas(ctx, conn, synced, true); err != nil {
 			t.Error(err)
 		}
 		if _, err := conn.ExecContext(ctx, `DELETE FROM club`); err == nil {
@@ -132,7 +138,7 @@ func TestEveryConnectionRunsAsAsked(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer conn.Close()
-	if err := checkPragmas(ctx, conn, false); err != nil {
+	if err := checkPragmas(ctx, conn, synced, false); err != nil {
 		t.Error(err)
 	}
 	_, err = conn.ExecContext(ctx, `INSERT INTO athlete (club_id, name, key, added_ms) VALUES (77, 'nobody', 'NOBODY', 0)`)
@@ -149,8 +155,8 @@ func TestPragmaCheckSeesMisspelling(t *testing.T) {
 		if err := makePrivate(path); err != nil {
 			t.Fatal(err)
 		}
-		misspelt := strings.Replace(writerDSN(path), key, key+"s", 1)
-		if pool, err := openPool(context.Background(), misspelt, 1, false); err == nil {
+		misspelt := strings.Replace(writerDSN(path, synced), key, key+"s", 1)
+		if pool, err := openPool(context.Background(), misspelt, synced, 1, false); err == nil {
 			t.Errorf("%ss passed unseen", key)
 			pool.Close()
 		}

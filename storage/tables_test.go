@@ -71,7 +71,7 @@ CREATE TABLE told_off (person_key TEXT PRIMARY KEY, level TEXT NOT NULL) STRICT,
 func TestNewTablesAreTakenAlong(t *testing.T) {
 	ctx := context.Background()
 	path := filepath.Join(t.TempDir(), "musette.db")
-	db, err := open(ctx, path, withStep(t, newTables))
+	db, err := open(ctx, path, synced, withStep(t, newTables))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -66,10 +66,10 @@ func databaseOfSchema(t *testing.T, schema int, rows string) (path string) {
 	if err := makePrivate(path); err != nil {
 		t.Fatal(err)
 	}
-	if err := migrate(context.Background(), path, upTo(t, schema)); err != nil {
+	if err := migrate(context.Background(), path, unsynced, upTo(t, schema)); err != nil {
 		t.Fatal(err)
 	}
-	db, err := sql.Open("sqlite3", writerDSN(path))
+	db, err := sql.Open("sqlite3", writerDSN(path, unsynced))
 	if err != nil {
 		t.Fatal(err)
 	}

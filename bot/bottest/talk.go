@@ -5,11 +5,13 @@ import (
 	"bytes"
 	"flag"
 	"log/slog"
+	"os"
 	"path/filepath"
 	"reflect"
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 	"unicode/utf8"
@@ -21,6 +23,7 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // Offers are the values offered for an option, after a check of all that holds for any.
@@ -73,12 +76,12 @@ type Talk struct {
 
 func NewTalk(t testing.TB) *Talk {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "test.db")
-	db, err := storage.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	return talkAt(t, filepath.Join(t.TempDir(), "test.db"))
+}
+
+func talkAt(t testing.TB, path string) *Talk {
+	t.Helper()
+	db := storagetest.Open(t, path)
 	k := &Talk{T: t, DB: db, Log: new(bytes.Buffer), Draw: Sketch, Path: path}
 	k.Base = &desk.Base{DB: db, Log: slog.New(slog.NewTextHandler(k.Log, nil)), Draw: k.painted}
 	k.With()
@@ -256,8 +259,28 @@ var Update = flag.Bool("update", false, "write generated files anew")
 // WithRaces is a talk of a rider with a typical week, an A, a B and a C race.
 func WithRaces(t *testing.T) *Talk {
 	t.Helper()
-	k := NewTalk(t)
-	k.OK("/week share week:\""+InesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`,
-		`/race add name:"Heron Valley" date:2026-06-14 priority:B hours:2`, `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5 start:10:30 taper:14`)
-	return k
+	withRaces.Do(func() {
+		k := NewTalk(t)
+		k.OK("/week share week:\""+InesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-07 priority:C hours:1`,
+			`/race add name:"Heron Valley" date:2026-06-14 priority:B hours:2`, `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5 start:10:30 taper:14`)
+		if err := k.DB.Close(); err != nil {
+			t.Fatal(err)
+		}
+		file, err := os.ReadFile(k.Path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		withRaces.file = file
+	})
+	path := filepath.Join(t.TempDir(), "test.db")
+	if err := os.WriteFile(path, withRaces.file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return talkAt(t, path)
+}
+
+// withRaces is the database of WithRaces, which is made once and then copied.
+var withRaces struct {
+	sync.Once
+	file []byte
 }

@@ -16,11 +16,13 @@ import (
 	"go.uber.org/goleak"
 
 	"musette/bot"
+	"musette/bot/bottest"
 	"musette/bot/bottest/notice"
 	"musette/bot/discord/discordtest"
 	"musette/bot/discord/discordtest/lint"
 	"musette/bot/discord/gateway"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 func TestMain(m *testing.M) {
@@ -79,15 +81,11 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 func (s *stage) config(t *testing.T, token string) Config {
 	t.Helper()
 	s.folder = t.TempDir()
-	db, err := storage.Open(t.Context(), filepath.Join(s.folder, "musette.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.Open(t, filepath.Join(s.folder, "musette.db"))
 	db.Now = s.now
 	s.db = db
 	log := slog.New(slog.NewTextHandler(s.log, nil))
-	c := Config{Token: token, Zone: "Europe/Lisbon", DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log}),
+	c := Config{Token: token, Zone: "Europe/Lisbon", DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log, Draw: bottest.Sketch}),
 		Log: log, Out: io.Discard, Pace: quick, Now: s.now}
 	if s.double != nil {
 		c.URL = s.double.URL

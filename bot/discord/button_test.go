@@ -15,6 +15,7 @@ import (
 	"musette/bot/discord/api"
 	"musette/bot/say"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // shelf is a store of buttons in memory.
@@ -131,10 +132,7 @@ func TestButtonsSurviveARestart(t *testing.T) {
 	long := say.Button{Label: "x", Command: "week share", Form: true, Options: map[string]string{"week": strings.Repeat("mon off; ", 20)}}
 	var id string
 	for i := range 2 {
-		db, err := storage.Open(t.Context(), file)
-		if err != nil {
-			t.Fatal(err)
-		}
+		db := storagetest.Open(t, file)
 		b := buttons{store: db}
 		if i == 0 {
 			rows, err := b.rows(t.Context(), owner, server, []say.Button{long})

@@ -13,6 +13,7 @@ import (
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // checked is a double with one club that is all set up.
@@ -30,11 +31,7 @@ func newChecked(t *testing.T, o discordtest.Options) *checked {
 	t.Helper()
 	s := discordtest.New(o)
 	t.Cleanup(s.Close)
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "club.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.Open(t, filepath.Join(t.TempDir(), "club.db"))
 	w := &checked{t: t, s: s, c: Config{Token: s.Token, URL: s.URL, DB: db}}
 	w.guild = s.AddGuild(discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "races"}}, Roles: []discordtest.Role{{Name: "Coach"}}})
 	w.setUp(channelReference(w.guild.ChannelID("races")), "<@&"+w.guild.RoleID("Coach")+">")

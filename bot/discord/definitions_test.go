@@ -3,7 +3,6 @@ package discord
 import (
 	"bytes"
 	"encoding/json"
-	"flag"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -13,13 +12,12 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/bottest"
 	"musette/bot/bottest/notice"
 	"musette/bot/command"
 	"musette/bot/discord/discordtest/lint"
 	"musette/planner"
 )
-
-var update = flag.Bool("update", false, "write generated files anew")
 
 // TestCommandsAreAsRead compares the definitions with a file that a person has read.
 func TestCommandsAreAsRead(t *testing.T) {
@@ -31,7 +29,7 @@ func TestCommandsAreAsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	file := filepath.Join("testdata", "commands.golden.json")
-	if *update {
+	if *bottest.Update {
 		if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+	"unicode/utf8"
 
 	"musette/bot"
 	"musette/bot/say"
@@ -70,9 +71,9 @@ func (s *shown) read(text string, start bool) {
 			}
 		}
 		if !ok {
-			r := []rune(text)[0]
+			r, size := utf8.DecodeRuneInString(text)
 			s.text.WriteRune(r)
-			rest = text[len(string(r)):]
+			rest = text[size:]
 			start = r == '\n' || r == '\u2028' || r == '\u2029' || start && r == ' '
 		}
 		text = rest
@@ -92,10 +93,10 @@ func (s *shown) mark(text string) (string, bool) {
 // markup reads what stands at the beginning of a text besides plain words.
 func (s *shown) markup(text string, start bool) (rest string, ok bool) {
 	if text[0] == '\\' && len(text) > 1 {
-		r := []rune(text[1:])[0]
+		r, size := utf8.DecodeRuneInString(text[1:])
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsSpace(r) {
 			s.text.WriteRune(r)
-			return text[1+len(string(r)):], true
+			return text[1+size:], true
 		}
 	}
 	if text[0] == '`' {

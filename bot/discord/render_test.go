@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"musette/bot"
+	"musette/bot/bottest"
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
@@ -21,6 +22,7 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // linked is a renderer to which every command is known.
@@ -39,12 +41,8 @@ type talker struct {
 
 func newTalker(t *testing.T) *talker {
 	t.Helper()
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
-	return &talker{t: t, bot: bot.New(bot.Deps{DB: db}), db: db, who: desk.Request{
+	db := storagetest.New(t)
+	return &talker{t: t, bot: bot.New(bot.Deps{DB: db, Draw: bottest.Sketch}), db: db, who: desk.Request{
 		Club: "Marrow Vale Wheelers", ClubKey: storage.PlatformKey("discord", "900"), Athlete: "Ines", AthleteKey: storage.PlatformKey("discord", "901"),
 		Zone: "Europe/Lisbon", Now: time.Date(2026, 6, 12, 8, 0, 0, 0, time.UTC), Admin: true, Ask: true, Forms: true}}
 }
@@ -134,6 +132,7 @@ func lints(t *testing.T, m *api.Message) {
 
 func TestGoldenReplies(t *testing.T) {
 	k := newTalker(t)
+	k.bot = bot.New(bot.Deps{DB: k.db}) // with its pictures
 	week := `/week share week:"` + inesWeek + `"`
 	race := `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30 start:10:30`
 	shown := func(name string, reply say.Reply) {
@@ -148,7 +147,7 @@ func TestGoldenReplies(t *testing.T) {
 			}
 		}
 		file := filepath.Join("testdata", "render", name+".json")
-		if *update {
+		if *bottest.Update {
 			if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
 				t.Fatal(err)
 			}

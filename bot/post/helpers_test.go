@@ -13,6 +13,7 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // clock is a clock that tests move.
@@ -83,10 +84,7 @@ func newHouse(t testing.TB, c *clock) *house {
 // open opens the database (again).
 func (h *house) open(t testing.TB) {
 	t.Helper()
-	db, err := storage.Open(context.Background(), h.path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := storagetest.Open(t, h.path)
 	db.Now = h.now
 	h.db = db
 }

@@ -14,6 +14,7 @@ import (
 	"musette/planner"
 	"musette/planner/typed"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // reminder is what who speaks is told on a day; due is false where that is nothing.
@@ -269,11 +270,7 @@ func TestButtonsOfASeason(t *testing.T) {
 // BenchmarkReminder reads, plans and words one reminder of a season with 12 races.
 func BenchmarkReminder(b *testing.B) {
 	ctx := b.Context()
-	db, err := storage.Open(ctx, filepath.Join(b.TempDir(), "bench.db"))
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer db.Close()
+	db := storagetest.Open(b, filepath.Join(b.TempDir(), "bench.db"))
 	club, err := db.EnsureClub(ctx, storage.NameKey("home"), "home", "Europe/Lisbon")
 	if err != nil {
 		b.Fatal(err)

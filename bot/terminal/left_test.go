@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"musette/bot"
-	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // Who left is in no list from then on, can still take out and erase everything, is
@@ -60,11 +60,7 @@ func TestLeft(t *testing.T) {
 
 // The lines typed before go with who is erased, and only then.
 func TestErasureForgetsTypedLines(t *testing.T) {
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.New(t)
 	history := filepath.Join(t.TempDir(), "history")
 	if err := os.WriteFile(history, []byte("/done 50 note:tired\n"), 0o600); err != nil {
 		t.Fatal(err)

@@ -5,12 +5,12 @@ import (
 	"context"
 	"io"
 	"log/slog"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"musette/bot"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // Riders and clubs are found again in other capitals and in quotes.
@@ -41,10 +41,7 @@ func TestNothingAfterTheLastLine(t *testing.T) {
 // What breaks behind a control line gets a reference that is in the log, and
 // shows neither the fault nor a name.
 func TestControlLinesBreakThroughTheSameDoor(t *testing.T) {
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := storagetest.New(t)
 	var log bytes.Buffer
 	b := bot.New(bot.Deps{DB: db, Log: slog.New(slog.NewTextHandler(&log, nil))})
 	s, err := Open(t.Context(), Config{Bot: b, Club: "Secret Club", Athlete: "Ines", Home: "Europe/Lisbon"})
@@ -69,11 +66,7 @@ func TestControlLinesBreakThroughTheSameDoor(t *testing.T) {
 
 // Speaking as somebody stores nothing of them.
 func TestTalkingMakesNobody(t *testing.T) {
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.New(t)
 	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), Club: "home", Athlete: "Ines", Home: "Europe/Lisbon", Zone: "tokyo", Now: "2026-06-01T08:00"})
 	if err != nil {
 		t.Fatal(err)

@@ -15,18 +15,14 @@ import (
 	"musette/bot"
 	"musette/bot/say"
 	"musette/planner"
-	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 const week = `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat long 3h; sun intervals 2h 4x8min"`
 
 func newBot(t *testing.T) *bot.Bot {
 	t.Helper()
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.New(t)
 	return bot.New(bot.Deps{DB: db})
 }
 

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -9,15 +8,12 @@ import (
 	"musette/bot"
 	"musette/bot/say"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 func newTicking(t *testing.T) (*Session, *storage.DB) {
 	t.Helper()
-	db, err := storage.Open(t.Context(), filepath.Join(t.TempDir(), "test.db"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
+	db := storagetest.New(t)
 	clock := new(Clock)
 	db.Now = clock.Now
 	s, err := Open(t.Context(), Config{Bot: bot.New(bot.Deps{DB: db}), DB: db, Clock: clock, Club: "Marrow Vale Wheelers", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00"})

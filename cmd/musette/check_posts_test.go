@@ -8,6 +8,7 @@ import (
 	"musette/bot/discord/discordtest"
 	"musette/planner"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // How reminders fare is told from the database, also while Discord is away.
@@ -22,10 +23,7 @@ func TestCheckTellsAboutReminders(t *testing.T) {
 	if strings.Contains(out, "failed in the last") {
 		t.Errorf("nothing failed:\n%s", out)
 	}
-	db, err := storage.Open(t.Context(), "musette.db")
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := storagetest.Open(t, "musette.db")
 	defer db.Close()
 	club, err := db.FindClub(t.Context(), storage.PlatformKey("discord", guild.ID))
 	if err != nil {

@@ -15,6 +15,7 @@ import (
 
 	"musette/bot/discord/discordtest"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // checkOn runs a check against a double: exit code, lines, errors.
@@ -147,10 +148,7 @@ func changeDatabase(t *testing.T, path, statement string) {
 // setUp sets the club's channel as the club itself would.
 func setUp(t *testing.T, path string, guild discordtest.Guild) {
 	t.Helper()
-	db, err := storage.Open(t.Context(), path)
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := storagetest.Open(t, path)
 	defer db.Close()
 	club, err := db.EnsureClub(t.Context(), storage.PlatformKey("discord", guild.ID), guild.Name, "Europe/Lisbon")
 	if err == nil {

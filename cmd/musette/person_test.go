@@ -12,6 +12,7 @@ import (
 
 	"musette/bot/discord/discordtest"
 	"musette/storage"
+	"musette/storage/storagetest"
 )
 
 // people is a closed database, musette.db in a new working folder: Ines of home by
@@ -19,10 +20,7 @@ import (
 func people(t *testing.T) {
 	t.Helper()
 	t.Chdir(t.TempDir())
-	db, err := storage.Open(t.Context(), "musette.db")
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := storagetest.Open(t, "musette.db")
 	add := func(club, rider storage.Key, name, shown string) {
 		t.Helper()
 		c, err := db.EnsureClub(t.Context(), club, name, "UTC")

@@ -11,8 +11,8 @@ import (
 	"musette/planner/engine"
 )
 
-// Steps of the tests of order; go test ./planner/season -run Order -steps 50000 does more.
-var steps = flag.Int("steps", 5000, "how many random weeks the tests of order try")
+// Steps of the tests of order; .ci/long does more.
+var steps = flag.Int("steps", 500, "how many random weeks the tests of order try")
 
 const shown = 3 // failing inputs of each kind
 
