@@ -2,6 +2,7 @@ package post
 
 import (
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -47,8 +48,8 @@ func TestBackupPutBack(t *testing.T) {
 	h.minutes(t, h.poster(r, words{}), 5)
 	seen := r.take()
 	wantSeen(t, "in all", seen, append(wanted(riders), "digest 1 2026-06-08", "digest 1 2026-06-08")...)
-	if last := seen[len(seen)-1]; last.kind != storage.PostDigest || !last.again {
-		t.Errorf("the last message is %+v, want the digest that says it may have come before", last)
+	if !slices.ContainsFunc(seen, func(s sight) bool { return s.kind == storage.PostDigest && s.again }) {
+		t.Errorf("no digest says that it may have come before: %+v", seen)
 	}
 	if r.looks < riders {
 		t.Errorf("%d messages were read back, want all of %d riders", r.looks, riders)
