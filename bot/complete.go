@@ -41,6 +41,9 @@ func (b *Bot) Offer(ctx context.Context, req desk.Request, name, option, typed s
 	}
 	switch o.Complete {
 	case command.CompleteRider:
+		if !req.IsCoach() { // who rides for the club is for its coaches
+			return ownName(who, typed)
+		}
 		return coach.RiderOffers(ctx, b.base, who, typed)
 	case command.CompleteRaceJoin:
 		return races.JoinOffers(ctx, b.base, who, typed)
@@ -63,4 +66,12 @@ func (b *Bot) Offer(ctx context.Context, req desk.Request, name, option, typed s
 		all = desk.ToCome(all, who.Today)
 	}
 	return command.Fitting(command.RaceOffers(all), typed)
+}
+
+// ownName offers riders themselves.
+func ownName(who *desk.Rider, typed string) []command.Offer {
+	if !who.Known() {
+		return nil
+	}
+	return command.Fitting(command.Plain([]string{who.Athlete.Name}), typed)
 }

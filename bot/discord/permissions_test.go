@@ -1,0 +1,270 @@
+package discord
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"musette/bot"
+	"musette/bot/bottest"
+	"musette/bot/command"
+	"musette/bot/discord/discordtest"
+	"musette/bot/say"
+)
+
+// personas are who may ask something, and where.
+var personas = []string{"rider", "coach", "manager", "stranger", "other club", "direct message", "left"}
+
+// matrix is a club with a rider, a coach, a manager of the server and a stranger;
+// another club; and a rider who left. Each may be made to ask for anything.
+type matrix struct {
+	*stage
+	other   discordtest.Guild
+	at      map[string]discordtest.At
+	earlier map[string]discordtest.Message // of the rider who left, by command
+}
+
+func newMatrix(t *testing.T) *matrix {
+	m := &matrix{stage: newStage(t, discordtest.Options{})}
+	m.other = m.double.AddGuild(discordtest.Guild{Name: "Harbour Riders", Channels: []discordtest.Channel{{Name: "races"}}, Roles: []discordtest.Role{{Name: "Coach"}}, Members: []discordtest.Member{{Name: "Otto"}}})
+	m.eventually("both servers are known", func() bool { return m.servers() == 2 })
+	m.club.Members = append(m.club.Members, discordtest.Member{Name: "Lena"}, discordtest.Member{Name: "Stefan"})
+	m.club = m.double.AddGuild(m.club)
+	for _, c := range bot.Commands() {
+		m.double.OpenToAll(c.Group())
+	}
+	m.give(m.in("Admin"), "club setup", "channel", m.club.ChannelID("races"), "coach-role", m.club.RoleID("Coach"))
+	m.tapering("Ines")
+	m.give(m.in("Ines"), "race add", "name", "Vale Crit", "date", "2026-08-16", "priority", "C")
+	m.tapering("Lena")
+	elsewhere := discordtest.At{Guild: m.other.ID, User: m.other.UserID("Otto")}
+	m.give(elsewhere, "race add", "name", "Harbour Sprint", "date", "2026-06-21", "priority", "C")
+	m.at = map[string]discordtest.At{"rider": m.in("Ines"), "coach": m.in("Mira"), "manager": m.in("Admin"), "stranger": m.in("Stefan"),
+		"other club": elsewhere, "direct message": m.direct("Ines"), "left": m.direct("Lena")}
+	m.earlier = map[string]discordtest.Message{}
+	for _, c := range bot.Commands() {
+		m.earlier[c.Name] = m.posted(&c, "left", m.at["left"].User)
+	}
+	m.leaves("Lena")
+	return m
+}
+
+// verdict is what an answer says of whether the person may.
+func verdict(text string) string {
+	for part, word := range map[string]string{
+		"is for the club's coaches and those who run its server": "coaches, managers",
+		"is for the club's coaches. Ask one of them":             "coaches",
+		"works in the club's server only":                        "in the server",
+		"I do not know yet for which club you ride":              "members",
+		"This button is for the rider who asked":                 "its owner",
+		"is about a club for which you do not ride any more":     "members",
+	} {
+		if strings.Contains(text, part) {
+			return "no: " + word
+		}
+	}
+	return "yes"
+}
+
+// optionsOf are right options for a command, from its example.
+func (m *matrix) optionsOf(c *command.Command, who string) map[string]any {
+	guild := m.club
+	if who == "other club" {
+		guild = m.other
+	}
+	req, _ := command.ParseLine(bot.Commands(), "/"+strings.TrimPrefix(c.Example, "/"))
+	out := map[string]any{}
+	for name, value := range req.Options {
+		out[name] = value
+		switch o, _ := c.Option(name); o.Type {
+		case command.TypeChannel:
+			out[name] = guild.ChannelID("races")
+		case command.TypeRole:
+			out[name] = guild.RoleID("Coach")
+		case "rider":
+			out[name] = "Ines"
+		}
+	}
+	return out
+}
+
+// sees keeps clubs apart: nobody may read of another club's people and races.
+func (m *matrix) sees(who, what, text string) {
+	m.t.Helper()
+	foreign := []string{"Otto", "Harbour Sprint"}
+	if who == "other club" {
+		foreign = []string{"Ines", "Lena", "Mira", "Vale Crit"}
+	}
+	for _, name := range foreign {
+		if strings.Contains(text, name) {
+			m.t.Errorf("%s reads of %s in %s:\n%s", who, name, what, text)
+		}
+	}
+}
+
+// notOffered tells that Discord itself does not offer a command in direct messages.
+func notOffered(err error) bool {
+	return err != nil && strings.Contains(err.Error(), "is not offered in context")
+}
+
+// commands is who may give which command.
+func (m *matrix) commands(c *command.Command, who string) string {
+	i, err := m.double.Command(m.at[who], c.Name, m.optionsOf(c, who))
+	if notOffered(err) {
+		return "no: in the server"
+	}
+	a := m.await(i, err)
+	if a.Modal != nil {
+		return "yes"
+	}
+	m.sees(who, "/"+c.Name, a.Text())
+	return verdict(a.Text())
+}
+
+// buttons is who may press a button of a message that all can see, or of a direct
+// message, which gives the command: one that is for somebody, and one for nobody
+// in particular, as digests have.
+func (m *matrix) buttons(c *command.Command, who, owner string) string {
+	message, kept := m.earlier[c.Name]
+	if who != "left" || !kept {
+		message = m.posted(c, who, owner)
+	}
+	a := m.await(m.double.Press(m.at[who], message, "Press"))
+	if a.Modal != nil {
+		return "yes"
+	}
+	m.sees(who, "a button of /"+c.Name, a.Text())
+	return verdict(a.Text())
+}
+
+// posted is a message with a button that gives a command.
+func (m *matrix) posted(c *command.Command, who, owner string) discordtest.Message {
+	options := map[string]string{}
+	for name, value := range m.optionsOf(c, who) {
+		switch o, _ := c.Option(name); o.Type {
+		case command.TypeChannel:
+			value = "<#" + value.(string) + ">"
+		case command.TypeRole:
+			value = "<@&" + value.(string) + ">"
+		}
+		options[name] = value.(string)
+	}
+	channel := m.club.ChannelID("general")
+	if m.at[who].Guild == "" {
+		channel = m.double.DM(m.at[who].User)
+	}
+	rows, err := m.app.buttons.rows(m.t.Context(), owner, m.club.ID, []say.Button{{Label: "Press", Command: c.Name, Options: options}})
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	id, err := m.app.api.Send(m.within(), channel, m.app.renderer().messages(say.Reply{Lines: []say.Line{say.Linef("Here it is.")}}, rows)[0])
+	if err != nil {
+		m.t.Fatal(err)
+	}
+	sent := m.double.Sent(channel)
+	return sent[slices.IndexFunc(sent, func(s discordtest.Message) bool { return s.ID == id })]
+}
+
+// offers is what a person is offered while an option of a command is typed.
+func (m *matrix) offers(c *command.Command, o *command.Option, who string) string {
+	i, err := m.double.Autocomplete(m.at[who], c.Name, map[string]any{o.Name: ""}, o.Name)
+	if notOffered(err) {
+		return "nothing"
+	}
+	a := m.await(i, err)
+	var all []string
+	for _, choice := range a.Choices {
+		all = append(all, fmt.Sprint(choice.Value))
+	}
+	text := strings.Join(all, "\n")
+	m.sees(who, "offers of /"+c.Name, text)
+	switch {
+	case strings.Contains(text, "Hill Loop"), strings.Contains(text, "Vale Crit"), strings.Contains(text, "Harbour Sprint"):
+		return "races"
+	case text == map[string]string{"rider": "Ines", "direct message": "Ines", "other club": "Otto", "manager": "Admin", "stranger": "Stefan"}[who] && text != "":
+		return "own name"
+	case strings.Contains(text, "Ines"), strings.Contains(text, "Otto"):
+		return "riders"
+	case len(all) == 0:
+		return "nothing"
+	}
+	return "common values"
+}
+
+// Who may do what is a page, made by asking for everything as everybody.
+func TestPermissions(t *testing.T) {
+	m := newMatrix(t)
+	var page bytes.Buffer
+	page.WriteString(permissionsHead)
+	table := func(title, first string, columns []string, rows func(line func(name string, cell func(who string) string))) {
+		fmt.Fprintf(&page, "\n## %s\n\n| %s | %s |\n|%s\n", title, first, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+1))
+		rows(func(name string, cell func(who string) string) {
+			fmt.Fprintf(&page, "| `%s` |", name)
+			for _, who := range columns {
+				fmt.Fprintf(&page, " %s |", cell(who))
+			}
+			page.WriteByte('\n')
+		})
+	}
+	commands := bot.Commands()
+	each := func(do func(c *command.Command)) {
+		for i := range commands {
+			if commands[i].Name != "me erase" || len(m.optionsOf(&commands[i], "rider")) == 0 { // which asks before it erases
+				do(&commands[i])
+			}
+		}
+	}
+	table("Commands", "command", personas, func(line func(string, func(string) string)) {
+		each(func(c *command.Command) { line("/"+c.Name, func(who string) string { return m.commands(c, who) }) })
+	})
+	// Buttons of answers are for who asked, those of digests for coaches.
+	for _, kind := range [][2]string{{"Buttons of a rider's answer", m.club.UserID("Ines")}, {"Buttons of a digest", ""}} {
+		seen := []string{"rider", "coach", "manager", "stranger"} // who can see a message in the club's channel
+		if kind[1] != "" {
+			seen = append(seen, "direct message")
+		}
+		table(kind[0], "gives", seen, func(line func(string, func(string) string)) {
+			each(func(c *command.Command) {
+				if kind[1] != "" || isForCoaches(c.Name) || c.Name == joinCommand { // no others are for nobody in particular
+					line("/"+c.Name, func(who string) string { return m.buttons(c, who, kind[1]) })
+				}
+			})
+		})
+	}
+	table("Buttons of a direct message", "gives", []string{"left"}, func(line func(string, func(string) string)) {
+		each(func(c *command.Command) {
+			line("/"+c.Name, func(who string) string { return m.buttons(c, who, m.at["left"].User) })
+		})
+	})
+	table("Offers while an option is typed", "option", personas, func(line func(string, func(string) string)) {
+		each(func(c *command.Command) {
+			for i := range c.Options {
+				if o := &c.Options[i]; o.Complete != command.CompleteNothing {
+					line("/"+c.Name+" "+o.Name, func(who string) string { return m.offers(c, o, who) })
+				}
+			}
+		})
+	})
+	const file = "../../docs/permissions.md"
+	if *bottest.Update {
+		if err := os.WriteFile(file, page.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if golden, err := os.ReadFile(file); err != nil || !bytes.Equal(golden, page.Bytes()) {
+		t.Errorf("%s is stale (%v); read what changed and run go test ./bot/discord -run Permissions -update", file, err)
+	}
+}
+
+const permissionsHead = `# Who may do what
+
+Made by a test that asks for every command, presses a button of every command and asks for the offers of every option, as everybody; do not edit.
+
+- **rider** and **stranger** are members of the club's server, of whom something or nothing is stored; **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
+  **direct message** is the rider, there; **left** is a rider who left the server, in direct messages.
+- **yes**: the request is carried out, or refused for what it says. **no** names who may, or where.
+- Whatever is asked, nobody reads of another club's people and races; the test looks at each answer.
+`
