@@ -79,10 +79,17 @@ func (b Belief) Effect(out []float64, own float64, r Reach, c Change) {
 // on the morning of day at[k] differs where the load of day i differs by change[i]
 // usual days. Days count from 0; at ascends and ends by the last day of change at most.
 func (b Belief) Mornings(out [][]float64, change []float64, at []int) {
+	same := 0 // days before anything differs
+	for same < len(change) && change[same] == 0 {
+		same++
+	}
 	for j := range b {
 		d := &b[j]
 		g, h, k := 0.0, 0.0, 0
-		for day := 0; k < len(at); day++ {
+		for ; k < len(at) && at[k] < same; k++ {
+			out[k][j] = 0
+		}
+		for day := same; k < len(at); day++ {
 			for ; k < len(at) && at[k] == day; k++ {
 				out[k][j] = d.Percent * (d.K1*g - d.K2*h)
 			}

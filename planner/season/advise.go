@@ -1,39 +1,27 @@
 package season
 
 import (
-	"cmp"
 	"slices"
 
 	"musette/planner"
+	"musette/planner/response"
 )
 
 // Of a long season so many A races are weighed as B races: all sets of few of
-// them, of more those that grow from the best single ones.
+// them, of more those that promise most.
 const (
-	mostSets    = 5
+	mostSets    = 7
 	mostWeighed = 12
 )
 
-// advise looks for a choice that is clearly better than the present one: A races
-// to which the optimum gives no taper and those of clashes as B races, and automatic
-// lengths where the rider set one. What does not clearly add to it is left out.
-func (s *season) advise(clashes []Clash) *Change {
-	races := s.candidates(clashes)
-	sets := [][]*planner.Race{nil, slices.DeleteFunc(s.untapered(), func(r *planner.Race) bool { return !slices.Contains(races, r) })}
+// advise looks for a choice that is clearly better than the present one: A races to
+// come as B races, and automatic lengths where the rider set one. What does not
+// clearly add to it is left out.
+func (s *season) advise() *Change {
+	races := s.candidates()
+	sets := s.promising(races)
 	if len(races) <= mostSets {
-		for k := range 1 << len(races) {
-			var set []*planner.Race
-			for i, r := range races {
-				if k>>i&1 == 1 {
-					set = append(set, r)
-				}
-			}
-			sets = append(sets, set)
-		}
-	} else {
-		for _, r := range races {
-			sets = append(sets, []*planner.Race{r})
-		}
+		sets = allSets(races)
 	}
 	var best *choice
 	for _, toB := range sets {
@@ -46,23 +34,79 @@ func (s *season) advise(clashes []Clash) *Change {
 			}
 		}
 	}
-	return s.suggest(s.extended(best, races))
+	if len(races) > mostSets {
+		best = s.extended(best, races)
+	}
+	return s.suggest(best)
 }
 
-// candidates are the A races that may be made B races: each by itself, all races
-// are still ridden then.
-func (s *season) candidates(clashes []Clash) []*planner.Race {
-	out := s.untapered()
-	for _, c := range clashes {
-		for _, choice := range c.Choices {
-			if !slices.Contains(out, choice.Race) {
-				out = append(out, choice.Race)
+// candidates are the next A races to come that may be made B races: each by itself,
+// all races are still ridden then.
+func (s *season) candidates() []*planner.Race {
+	var out []*planner.Race
+	for _, r := range s.toCome {
+		if r.Priority == planner.PriorityA && len(out) < mostWeighed {
+			out = append(out, r)
+		}
+	}
+	return slices.DeleteFunc(out, func(r *planner.Race) bool { return s.choice([]*planner.Race{r}, false).drops })
+}
+
+// allSets are the sets of races, the empty one first.
+func allSets(races []*planner.Race) [][]*planner.Race {
+	sets := make([][]*planner.Race, 1<<len(races))
+	for k := range sets {
+		for i, r := range races {
+			if k>>i&1 == 1 {
+				sets[k] = append(sets[k], r)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *planner.Race) int { return cmp.Compare(a.Date, b.Date) })
-	out = out[:min(len(out), mostWeighed)]
-	return slices.DeleteFunc(out, func(r *planner.Race) bool { return s.choice([]*planner.Race{r}, false).drops })
+	return sets
+}
+
+// promising are few sets to try: none, the races to which the optimum gives no taper,
+// the best single one, and the set that is best if each race adds what it does by
+// itself and with the next one.
+func (s *season) promising(races []*planner.Race) [][]*planner.Race {
+	untapered := slices.DeleteFunc(s.untapered(), func(r *planner.Race) bool { return !slices.Contains(races, r) })
+	alone, both := make([]float64, len(races)), make([]float64, len(races))
+	for i, r := range races {
+		alone[i] = response.Mean(s.choice([]*planner.Race{r}, false).sum)
+		if i > 0 {
+			both[i] = response.Mean(s.choice([]*planner.Race{races[i-1], r}, false).sum) - alone[i-1] - alone[i]
+		}
+	}
+	out := [][]*planner.Race{nil, untapered, bestChain(races, alone, both)}
+	if len(races) > 0 {
+		k := slices.Index(alone, slices.Max(alone))
+		out = append(out, races[k:k+1])
+	}
+	return out
+}
+
+// bestChain is the set with the greatest sum, where races count alone and besides with
+// the one before them, if that is in the set too.
+func bestChain(races []*planner.Race, alone, both []float64) []*planner.Race {
+	type chain struct {
+		sum   float64
+		races []*planner.Race
+	}
+	var with, without chain // of those up to a race, by whether it is in
+	for i, r := range races {
+		next := chain{without.sum + alone[i], append(slices.Clone(without.races), r)}
+		if sum := with.sum + alone[i] + both[i]; i > 0 && sum > next.sum {
+			next = chain{sum, append(slices.Clone(with.races), r)}
+		}
+		if i > 0 && with.sum > without.sum {
+			without = with
+		}
+		with = next
+	}
+	if with.sum > without.sum {
+		return with.races
+	}
+	return without.races
 }
 
 // extended adds to a choice what makes it better still, one race at a time.

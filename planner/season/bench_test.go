@@ -2,6 +2,7 @@ package season
 
 import (
 	"fmt"
+	"syscall"
 	"testing"
 
 	"musette/planner"
@@ -44,6 +45,30 @@ func BenchmarkCheckGoals(b *testing.B) {
 			b.Fatal("no check")
 		}
 	}
+}
+
+// BenchmarkCheckThirtyGoals: 30 A races three weeks apart. The CPU it takes is that of the whole process.
+func BenchmarkCheckThirtyGoals(b *testing.B) {
+	f := facts(b, mixedWeek)
+	for i := range 30 {
+		r := raceOn(40+21*i, planner.PriorityA)
+		r.Hours = 3
+		f.Races = append(f.Races, r)
+	}
+	spent := func() float64 {
+		var u syscall.Rusage
+		if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+			b.Fatal(err)
+		}
+		return float64(u.Utime.Nano()+u.Stime.Nano()) / 1e6
+	}
+	before := spent()
+	for b.Loop() {
+		if NewCheck(firstDay, f) == nil {
+			b.Fatal("no check")
+		}
+	}
+	b.ReportMetric((spent()-before)/float64(b.N), "cpu-ms/op")
 }
 
 func BenchmarkOptions(b *testing.B) {

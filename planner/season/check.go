@@ -85,12 +85,13 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 	s.weighGoals(check)
 	check.Crowded = check.TaperDays > s.budget()
 	s.clashes(check)
-	check.Best = s.advise(check.Clashes)
+	check.Best = s.advise()
 	return check
 }
 
 // weighGoals lists the A races to come.
 func (s *season) weighGoals(check *Check) {
+	nets := s.nets()
 	for i, r := range s.races {
 		if r.Priority != planner.PriorityA {
 			continue
@@ -103,25 +104,28 @@ func (s *season) weighGoals(check *Check) {
 		if g.Days > 0 && s.unit(r.Date) > 0 {
 			g.Gain = s.expect(r, s.changeOf(i), s.unit(r.Date)).Gain
 		}
-		g.Net = s.net(i)
+		g.Net = response.RangeOf(nets[i])
 		check.Goals = append(check.Goals, g)
 	}
 }
 
-// net is what all tapers up to a race do to it.
-func (s *season) net(i int) response.Range {
-	sum := make([]float64, len(response.Prior()))
-	for k, r := range s.races[:i+1] {
+// nets are what all tapers up to each race do to it, one value a draw.
+func (s *season) nets() [][]float64 {
+	out := make([][]float64, len(s.races))
+	for i := range out {
+		out[i] = make([]float64, len(response.Prior()))
+	}
+	for k, r := range s.races {
 		if s.tapers[k].days == 0 || s.unit(r.Date) == 0 {
 			continue
 		}
-		for _, row := range mornings(r.Date, s.changeOf(k), s.unit(r.Date), within(s.races[i:i+1], r.Date)) {
+		for i, row := range mornings(r.Date, s.changeOf(k), s.unit(r.Date), within(s.races[k:], r.Date)) {
 			for j, v := range row {
-				sum[j] += v
+				out[k+i][j] += v
 			}
 		}
 	}
-	return response.RangeOf(sum)
+	return out
 }
 
 // changeOf is what the taper of a race of the season changes.
@@ -139,7 +143,7 @@ func (s *season) clashes(check *Check) {
 		}
 		c := Clash{First: first, Second: second, Days: gap, Carried: gap <= CarriedGap}
 		for _, pair := range [2][2]*planner.Race{{first, second}, {second, first}} {
-			if pair[0].Date > s.today && !s.choice([]*planner.Race{pair[0]}, false).drops {
+			if len(check.Clashes) < mostWeighed && pair[0].Date > s.today && !s.choice([]*planner.Race{pair[0]}, false).drops {
 				c.Choices = append(c.Choices, s.weighClash(pair[0], pair[1]))
 			}
 		}

@@ -15,9 +15,11 @@ const (
 )
 
 // problem is the season as the exact optimum takes it: each A race to come has
-// its planned taper, none, the table's or one of Lengths, each B race its half week or
-// nothing. What is past has spent its days and binds by its recovery.
+// its planned taper, none, the table's or one of Lengths, those after the first twelve
+// their planned one or none, each B race its half week or nothing. What is past has spent
+// its days and binds by its recovery.
 func (s *season) problem() response.Season {
+	goals := 0
 	stops := make([]response.Stop, len(s.races))
 	budget := s.budget()
 	for i, r := range s.races {
@@ -30,7 +32,8 @@ func (s *season) problem() response.Season {
 		case r.Date <= s.today:
 			budget -= s.tapers[i].days
 		case r.Priority == planner.PriorityA:
-			stops[i].Options = s.offer(i, after)
+			stops[i].Options = s.offer(i, after, goals < mostWeighed)
+			goals++
 		case r.Priority == planner.PriorityB && r.Date.AddDays(-HalfDays) >= s.today:
 			half := make([]float64, halfEases)
 			for k := range half {
@@ -44,7 +47,7 @@ func (s *season) problem() response.Season {
 
 // offer lists what an A race to come may take. Days that are over are spent
 // whatever is chosen.
-func (s *season) offer(i, after int) []response.Option {
+func (s *season) offer(i, after int, other bool) []response.Option {
 	r := s.races[i]
 	g, ok := newGoal(near(s.told, r), s.rider, s.base, r)
 	if !ok {
@@ -52,7 +55,11 @@ func (s *season) offer(i, after int) []response.Option {
 	}
 	table, _ := engine.TableLength(s.Facts, r, nextGoal(slices.Backward(s.races[:i])), nextGoal(slices.All(s.races[i+1:])))
 	var out []response.Option
-	for _, n := range append([]int{0, s.tapers[i].days, table}, Lengths[:]...) {
+	lengths := []int{0, s.tapers[i].days}
+	if other {
+		lengths = append(append(lengths, table), Lengths[:]...)
+	}
+	for _, n := range lengths {
 		offered := slices.ContainsFunc(out, func(o response.Option) bool { return o.Days == n })
 		if !offered && g.fits(n) {
 			change := g.trial(g.plan(n, g.taper.Cut), n)
