@@ -3,6 +3,7 @@ package coach
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
@@ -11,7 +12,6 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/words"
-	"musette/storage"
 )
 
 func coachDigest(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -72,36 +72,26 @@ func coachAthlete(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if err != nil {
 		return say.Reply{}, err
 	}
-	var p say.Page
-	p.Addf("%s.", s.Line())
-	for _, n := range s.Needs {
-		p.Addf("! %s.", say.UpperFirst(n))
-	}
-	for _, c := range s.Choices {
-		p.Addf("! %s", c)
-	}
-	s.AddRaces(&p)
 	notes, err := b.DB.CoachNotes(ctx, athlete.ID, s.Today, s.Today.AddDays(lookAhead))
 	if err != nil {
 		return say.Reply{}, err
 	}
-	s.AddDays(&p)
-	p.Lines = show.WithNotes(p.Lines, "Noted", notes)
-	s.AddRidden(&p)
-	s.addResults(&p)
-	s.addTapers(&p)
-	p.Gap()
-	p.Headingf("Settings")
-	p.Add(coachSettings(&athlete, s)...)
-	reply := say.Reply{Lines: p.Done(), Date: s.Today, Buttons: []say.Button{{Label: "Roster", Command: "coach roster"}}}
+	reply := say.Reply{Date: s.Today, Buttons: []say.Button{{Label: "Roster", Command: "coach roster"}}}
+	if req.Get("show") == showAll {
+		reply.Lines = s.everything(&athlete, notes)
+	} else {
+		reply.Lines = s.screen(notes)
+		whole := say.Button{Label: "Everything", Command: "coach athlete", Options: map[string]string{"athlete": s.Name, "show": showAll}}
+		reply.Buttons = append([]say.Button{whole}, reply.Buttons...)
+	}
 	if s.Next != nil {
 		reply.Date, reply.Race = s.Next.Date, s.Next.Name
 	}
 	return reply, nil
 }
 
-func (s *standing) AddRaces(p *say.Page) {
-	const most = 5
+// AddRaces lists the first races to come.
+func (s *standing) AddRaces(p *say.Page, most int) {
 	shown := 0
 	for _, r := range s.Facts.Now.Races {
 		if r.Last() < s.Today {
@@ -122,7 +112,7 @@ func (s *standing) AddRaces(p *say.Page) {
 
 // AddDays is the plan of the coming days. A day that health decides says no more
 // than that.
-func (s *standing) AddDays(p *say.Page) {
+func (s *standing) AddDays(p *say.Page, lines func([]engine.Day) []say.Line) {
 	if s.plan == nil {
 		return
 	}
@@ -141,7 +131,7 @@ func (s *standing) AddDays(p *say.Page) {
 	}
 	p.Gap()
 	p.Headingf("The next %d days", lookAhead)
-	for _, line := range show.Schedule(days) {
+	for _, line := range lines(days) {
 		if line.Kind == say.Day && ill[line.Lead] {
 			line = say.Dayf(line.Lead, notTraining)
 		}
@@ -162,6 +152,31 @@ func withoutHealth(d *engine.Day) engine.Day {
 	return out
 }
 
+// riddenLine counts what was told of the last days.
+func (s *standing) riddenLine() string {
+	rides, missed, minutes := 0, 0, 0
+	last := s.lastTold()
+	for _, r := range s.Facts.Now.Done {
+		switch {
+		case r.Date <= last-lookBack || r.Date > last:
+		case r.Minutes == 0:
+			missed++
+		default:
+			rides, minutes = rides+1, minutes+r.Minutes
+		}
+	}
+	return fmt.Sprintf("The last %d days: %s logged, %s, missed: %d.", lookBack, show.Count(rides, "ride"), planner.Duration(minutes), missed)
+}
+
+// lastTold is the last of the days that count as over: a day that goes on counts
+// once something is told of it.
+func (s *standing) lastTold() planner.Date {
+	if slices.ContainsFunc(s.Facts.Now.Done, func(r planner.Ride) bool { return r.Date == s.Today }) {
+		return s.Today
+	}
+	return s.Today - 1
+}
+
 // AddRidden puts what was told of the last days beside what was planned.
 func (s *standing) AddRidden(p *say.Page) {
 	told := map[planner.Date][]planner.Ride{}
@@ -170,10 +185,7 @@ func (s *standing) AddRidden(p *say.Page) {
 	}
 	var lines []say.Line
 	rides, missed, minutes := 0, 0, 0
-	last := s.Today // a day that goes on counts once something is told of it
-	if _, ok := told[last]; !ok {
-		last--
-	}
+	last := s.lastTold()
 	for date := last.AddDays(1 - lookBack); date <= last; date++ {
 		day, ok := told[date]
 		ridden, rpe := planner.Ridden(day)
@@ -223,37 +235,4 @@ func (s *standing) addResults(p *say.Page) {
 	for _, r := range s.untold {
 		p.Addf("  %s: no result yet", r)
 	}
-}
-
-// coachPattern is the setting of hard days as coaches read it.
-func coachPattern(p planner.Pattern) string {
-	if p == planner.UsualDays {
-		return "usual hard days"
-	}
-	return show.PatternText(p)
-}
-
-// coachSettings are those that shape the plan, and whether reminders go out.
-func coachSettings(a *storage.Athlete, s *standing) []say.Line {
-	var lines []say.Line
-	if desk.Planned(s.Facts.Now) {
-		lines = append(lines, say.Linef("  usual week: %s", show.WeekSum(&show.WeekOn(s.Facts.Now, s.Today).Week)))
-	}
-	taper, cut, openers := desk.AutoTaper, desk.AutoTaper, "D-1"
-	if a.Settings.Taper.Days > 0 {
-		taper = show.Count(a.Settings.Taper.Days, "day")
-	}
-	if a.Settings.Taper.Cut > 0 {
-		cut = fmt.Sprintf("%d %%", a.Settings.Taper.Cut)
-	}
-	if a.Settings.Taper.OpenersD2 {
-		openers = "D-2"
-	}
-	remind := a.Settings.Remind.Mode.String()
-	if a.Settings.Remind.Mode != storage.RemindOff {
-		remind += " at " + a.Settings.Remind.At
-	}
-	return append(lines,
-		say.Linef("  taper: %s, cut %s, %s, openers %s", taper, cut, coachPattern(a.Settings.Taper.Pattern), openers),
-		say.Linef("  zone: %s, reminders: %s", a.Zone, remind))
 }

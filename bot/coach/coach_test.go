@@ -15,6 +15,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/typed"
 	"musette/storage"
@@ -35,7 +36,7 @@ func noSymptoms(t *testing.T, what, text string) {
 
 func TestCoachesReadNoNotes(t *testing.T) {
 	k := bottest.Wheelers(t, 8)
-	for _, line := range []string{"/coach digest", "/coach roster", "/coach athlete Farid", "/coach athlete Hugo"} {
+	for _, line := range []string{"/coach digest", "/coach roster", "/coach athlete Farid", "/coach athlete Hugo", "/coach athlete athlete:Farid show:all", "/coach athlete athlete:Hugo show:all"} {
 		reply := k.OK(line)
 		if !reply.Private {
 			t.Errorf("%s is public", line)
@@ -64,8 +65,8 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				s.PlanDays()
 				var p say.Page
 				p.Add(say.PlainLines(slices.Concat([]string{s.Line()}, s.LookAt(), s.Choices)...)...)
-				s.AddRaces(&p)
-				s.AddDays(&p)
+				s.AddRaces(&p, 5)
+				s.AddDays(&p, show.Schedule)
 				s.AddRidden(&p)
 				club := &storage.Club{Name: "Marrow Vale Wheelers"}
 				text := say.TextOf(p.Done()) + string(coach.RiderList(club, []coach.Standing{*s}).Data)

@@ -56,7 +56,12 @@ func TestCoachGolden(t *testing.T) {
 		golden(t, fmt.Sprintf("roster%d.txt", riders), whole(k.OK("/coach roster")))
 		if riders == 8 {
 			for _, name := range []string{"Ines", "Bruno", "Cleo", "Farid", "Hugo"} {
-				golden(t, strings.ToLower(name)+".txt", whole(k.OK("/coach athlete "+name)))
+				screen := k.OK("/coach athlete " + name)
+				if n := strings.Count(screen.Text(), "\n") + 1; n > 25 {
+					t.Errorf("%s has %d lines:\n%s", name, n, screen.Text())
+				}
+				golden(t, strings.ToLower(name)+".txt", whole(screen))
+				golden(t, strings.ToLower(name)+"-all.txt", whole(k.Press(screen, "Everything")))
 			}
 		}
 	}
