@@ -176,7 +176,7 @@ func TestDigestKeepsToItsClub(t *testing.T) {
 			}
 		}
 	}
-	bottest.Wants(t, k.Refused("/coach athlete Ines", "athlete"), "no rider of the club is called \"Ines\". Riders: Zora")
+	bottest.Wants(t, k.Refused("/coach athlete Ines", "athlete"), "no rider of the club is called \"Ines\". Who is new")
 	for _, o := range k.Bot.Offer(t.Context(), k.Who, "coach athlete", "athlete", "") {
 		if o.Value != "Zora" {
 			t.Errorf("offers %q", o.Value)

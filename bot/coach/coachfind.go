@@ -107,7 +107,7 @@ func athleteOf(ctx context.Context, b *desk.Base, req desk.Request) (storage.Ath
 	case 1:
 		return found[0], nil
 	case 0:
-		return storage.Athlete{}, say.Refuse("athlete", "no rider of the club is called %s. Riders: %s", say.Shown(text), athleteList(ctx, b, athletes, athletes, req.Rider.Today))
+		return storage.Athlete{}, say.Refuse("athlete", "no rider of the club is called %s. Who is new is here after one command that stores something, such as /me set remind:06:30. Riders: %s", say.Shown(text), athleteList(ctx, b, athletes, athletes, req.Rider.Today))
 	default:
 		return storage.Athlete{}, say.Refuse("athlete", "%s can be %s. For example athlete:%s", say.Shown(text),
 			athleteList(ctx, b, athletes, found, req.Rider.Today), say.Quote(tellApart(athletes)[found[0].ID]))

@@ -64,14 +64,19 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, err
 	}
 	h.withoutAthlete()
-	week, from, e, err := weeks.Share(ctx, b, h.Request)
+	week, e, err := weeks.Share(ctx, b, h.Request)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("The week of %s from %s: %s.", h.name, from.Long(), show.WeekSum(&week))
-	p.Add(weeks.Lines(&week)...)
+	days := weeks.Lines(&week.Week)
+	p.Addf("The week of %s from %s: %s.", h.name, week.From.Long(), show.WeekSum(&week.Week))
+	if week.Second != nil {
+		other := say.Linef("The other week in turn, from %s: %s.", week.From.AddDays(7-int(week.From.Weekday())).Long(), show.WeekSum(week.Second))
+		days = append(append(days, other), weeks.Lines(week.Second)...)
+	}
+	p.Add(days...)
 	if race := show.NextRace(e.Facts, h.Rider.Today); race != nil {
 		p.Addf("%s on %s: %s", race.Name, race.Date.Short(), show.Window(e.After, show.RoleOf(e.After, e.Facts, race), race))
 		p.Add(e.NewWarnings()...)
@@ -79,13 +84,16 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
 	}
 	p.Addf("%s is told now, in private, and can share another one.", h.name)
-	reply := say.Reply{Date: from, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
-	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == from && w.Second == nil }); at >= 0 {
-		old := e.Old.Weeks[at]
-		reply.Offer(&p, "Undo", "coach week", map[string]string{"athlete": h.name, "week": old.Week.String(), "from": from.String()})
+	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
+	notSo := say.Button{Label: "Take it back", Command: "week withdraw", Options: map[string]string{"from": week.From.String()}}
+	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == week.From }); at >= 0 {
+		notSo.Command, notSo.Options = "week share", weeks.Options(&e.Old.Weeks[at])
+		back := maps.Clone(notSo.Options)
+		back["athlete"] = h.name
+		reply.Offer(&p, "Undo", "coach week", back)
 	}
 	reply.Lines = p.Done()
-	reply.Sent = toRider(&h.rider, append([]say.Line{say.Linef("Your coach shared your typical week from %s: %s.", from.Long(), show.WeekSum(&week))},
-		append(weeks.Lines(&week), say.Linef("Is it not so? Share your own: /week share week:%s", say.Quote(week.String())))...))
+	told := []say.Line{say.Linef("Your coach shared your typical week from %s: %s.", week.From.Long(), show.WeekSum(&week.Week))}
+	reply.Sent = toRider(&h.rider, append(append(told, days...), say.Linef("Is it not so? Share your own: /week share week:%s", say.Quote(week.Week.String()))), notSo)
 	return reply, nil
 }

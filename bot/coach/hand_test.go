@@ -181,3 +181,33 @@ func TestNoteForAll(t *testing.T) {
 		t.Errorf("the note is deleted, and yet:\n%s", text)
 	}
 }
+
+// A rider who has used the bot once only: the coach shares two weeks in turn and
+// registers a race, and the rider hears of it and can take it back.
+func TestCoachEntersForARiderWhoUsedItOnce(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.As("Ben")
+	k.OK("/me set announce:off")
+	k.As("Rui")
+	k.Who.Coach = true
+	k.Refused(`/coach week athlete:Anna week:"tue intervals 1h; sat long 3h"`, "athlete")
+	reply := k.OK(`/coach week athlete:Ben week:"tue intervals 1h 4x4min; sat long 3h" second:"wed endurance 1h; sun long 2h"`)
+	bottest.Wants(t, reply, "The week of Ben from Monday 1 June 2026: 4h on 2 days", "Tue  intervals 1h 4x4min", "The other week in turn, from Monday 8 June 2026: 3h on 2 days", "Sun  long 2h")
+	if len(reply.Sent) != 1 || !strings.Contains(reply.Sent[0].Text(), "The other week in turn") || reply.Sent[0].To != "Ben" {
+		t.Fatalf("sent %+v", reply.Sent)
+	}
+	race := k.OK(`/coach race athlete:Ben name:"Hill Loop" date:2026-07-12 priority:A hours:3h`)
+	bottest.Wants(t, race, "Hill Loop is in the calendar of Ben", "Taper: ")
+	bottest.Wants(t, k.OK("/coach athlete Ben"), "Ben: Hill Loop (A, Sun 12 Jul) in 41 days", "Tue 2 Jun  intervals 1h 4x4min")
+	changed := k.OK(`/coach week athlete:Ben week:"mon rest; tue endurance 1h"`)
+	k.Undo(changed)
+	as(k, "Ben")
+	bottest.Wants(t, k.OK("/ride day:2026-06-10"), "Wed 10 Jun: endurance 1h.")
+	if w := k.Facts().Weeks[0]; w.Second == nil || w.Second.String() != "mon rest; tue rest; wed endurance 1h; thu rest; fri rest; sat rest; sun long 2h" {
+		t.Errorf("after the undo: %+v", w)
+	}
+	b := changed.Sent[0].Buttons[0]
+	if back := k.Ask(b.Command, b.Options, ""); back.Err != nil {
+		t.Errorf("%s: %s", b.Label, back.Text())
+	}
+}

@@ -43,6 +43,8 @@ func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
 		was, is := show.RoleOf(e.before, e.Old, &e.Old.Races[old]), show.RoleOf(e.After, e.Facts, r)
 		if line := otherRace(show.NameAmong(e.Facts, r), show.TaperOf(e.before, was), show.TaperOf(e.After, is)); line != "" {
 			lines = append(lines, say.Linef("%s", line))
+		} else if line := e.otherDays(show.NameAmong(e.Facts, r), show.TaperOf(e.before, was), show.TaperOf(e.After, is)); line != "" {
+			lines = append(lines, say.Linef("%s", line))
 		} else if was.Role != is.Role {
 			lines = append(lines, say.Linef("%s changes too. %s", show.NameAmong(e.Facts, r), show.Window(e.After, is, r)))
 		}
@@ -51,6 +53,35 @@ func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
 		lines = append(lines[:most-1], say.Linef("Other tapers that change: %d more.", n-most+1))
 	}
 	return lines
+}
+
+// otherDays says how a taper that keeps its length changes inside, "" where it does not.
+func (e *Effect) otherDays(name string, was, is *engine.Taper) string {
+	if was == nil || is == nil {
+		return ""
+	}
+	days := 0
+	for i := range e.After.Days {
+		d := &e.After.Days[i]
+		if d.Date >= is.From && d.Date < is.Race.Date && show.SessionsLabel(d.Sessions, d.Race) != show.SessionsLabel(e.before.Days[i].Sessions, e.before.Days[i].Race) {
+			days++
+		}
+	}
+	switch before, after := planner.Duration(was.PlanMinutes), planner.Duration(is.PlanMinutes); {
+	case days == 0:
+		return ""
+	case before == after:
+		return fmt.Sprintf("%s of the taper for %s %s, with %s of riding as before.", show.Count(days, "day"), name, changeVerb(days), after)
+	default:
+		return fmt.Sprintf("%s of the taper for %s %s: %s of riding instead of %s.", show.Count(days, "day"), name, changeVerb(days), after, before)
+	}
+}
+
+func changeVerb(n int) string {
+	if n == 1 {
+		return "changes"
+	}
+	return "change"
 }
 
 // otherRace says how a taper's length changes, "" where it stays.

@@ -135,8 +135,8 @@ func fewDays(r *desk.Request, f *planner.Facts, week *planner.Week, from planner
 		verb = "change"
 	}
 	reply := say.Reply{Buttons: []say.Button{
-		{Label: "Only " + names + " " + verb, Command: "week share", Options: weekOptions(&only)},
-		{Label: "The other days are rest", Command: "week share", Options: weekOptions(&rest)},
+		{Label: "Only " + names + " " + verb, Command: "week share", Options: Options(&only)},
+		{Label: "The other days are rest", Command: "week share", Options: Options(&rest)},
 	}}
 	day := strings.ToLower(named[0].Short())
 	return reply, say.Refuse("week", "names %s alone. Are the other days rest, or do they stay as they are? If they are rest, name all seven. To change one day: /week change day:%s session:%s",
@@ -181,7 +181,7 @@ func weekWithdraw(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		p.Addf("I know no week of yours now. Share one: /week share week:%s", say.Quote(desk.ExampleWeek))
 	}
 	reply := say.Reply{Date: from}
-	reply.Offer(&p, "Undo", "week share", weekOptions(&was))
+	reply.Offer(&p, "Undo", "week share", Options(&was))
 	reply.Lines = p.Done()
 	return reply, nil
 }
@@ -209,5 +209,5 @@ func holdsAlready(f *planner.Facts, at int, today planner.Date) error {
 	}
 	before := f.Weeks[at-1]
 	before.From = today
-	return say.Refuse("from", "%s To go back to the one before it: %s", since, say.CommandLine("week share", weekOptions(&before)))
+	return say.Refuse("from", "%s To go back to the one before it: %s", since, say.CommandLine("week share", Options(&before)))
 }

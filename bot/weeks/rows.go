@@ -13,10 +13,7 @@ func Commands() []command.Command {
 	until := from
 	until.Required, until.Description = true, "The day from which that week would hold"
 	return []command.Command{
-		{Name: "week share", Task: command.TaskWeek, Run: weekShare, Writes: true, Form: "week", Options: append(ShareOptions(),
-			command.Option{Name: "second", Type: command.TypeWeek, MaxLen: command.MaxWeekText,
-				Description: "The other of two weeks in turn, if you have two (shift work). Written in the same way",
-				Example:     desk.ExampleWeek}),
+		{Name: "week share", Task: command.TaskWeek, Run: weekShare, Writes: true, Form: "week", Options: ShareOptions(),
 			Description: "Share your typical week, from which every plan is made",
 			Example:     `week share week:"` + desk.ExampleWeek + `"`},
 		{Name: "week show", Task: command.TaskWeek, Run: weekShow,
@@ -43,5 +40,8 @@ func ShareOptions() []command.Option {
 			Description: "Your typical week, days separated by semicolons. Days left out are rest, busy days are never ridden",
 			Example:     desk.ExampleWeek},
 		{Name: "from", Type: "day", Complete: command.CompleteDay, Example: "1 June",
-			Description: "The first day of this week. Leave out for today"}}
+			Description: "The first day of this week. Leave out for today"},
+		{Name: "second", Type: command.TypeWeek, MaxLen: command.MaxWeekText,
+			Description: "The other of two weeks in turn, if you have two (shift work). Written in the same way",
+			Example:     desk.ExampleWeek}}
 }

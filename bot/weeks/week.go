@@ -47,18 +47,18 @@ func readWeeks(r *desk.Request) (week planner.Week, second *planner.Week, err er
 	return week, &other, nil
 }
 
-// Share stores the typical week that the options hold, from its day on.
-func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.Week, from planner.Date, e *desk.Effect, err error) {
-	if week, err = typed.Week(req.Get("week")); err != nil {
-		return week, 0, nil, say.InField("week", err)
+// Share stores the typical week that the options hold, or two in turn, from its day on.
+func Share(ctx context.Context, b *desk.Base, req desk.Request) (week planner.DatedWeek, e *desk.Effect, err error) {
+	if week.Week, week.Second, err = readWeeks(&req); err != nil {
+		return week, nil, err
 	}
-	if from, err = fromDay(&req); err != nil {
-		return week, 0, nil, err
+	if week.From, err = fromDay(&req); err != nil {
+		return week, nil, err
 	}
 	e, err = b.Change(ctx, req, func(tx *storage.DB) error {
-		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.DatedWeek{From: from, Week: week})
+		return tx.SetWeek(ctx, req.Rider.Athlete.ID, req.Rider.Today, week)
 	})
-	return week, from, e, err
+	return week, e, err
 }
 
 // fromDay is the first day of a week, today where it was left out.
@@ -136,14 +136,14 @@ func whatChanges(e *desk.Effect, week *planner.DatedWeek) []say.Line {
 func undoWeek(old *planner.Facts, from planner.Date) (command string, values map[string]string) {
 	for _, w := range old.Weeks {
 		if w.From == from {
-			return "week share", weekOptions(&w)
+			return "week share", Options(&w)
 		}
 	}
 	return "week withdraw", map[string]string{"from": from.String()}
 }
 
-// weekOptions are the options that share a week.
-func weekOptions(w *planner.DatedWeek) map[string]string {
+// Options are those that share a week.
+func Options(w *planner.DatedWeek) map[string]string {
 	values := map[string]string{"week": w.Week.String(), "from": w.From.String()}
 	if w.Second != nil {
 		values["second"] = w.Second.String()
