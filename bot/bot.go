@@ -70,6 +70,9 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
 		}
 	}
+	if req.Rider != nil {
+		reply.Sent = append(reply.Sent, req.Rider.TellCoaches()...)
+	}
 	if reply.Topic == "" {
 		reply.Topic = say.TopicCommand
 	}

@@ -211,3 +211,52 @@ func TestCoachEntersForARiderWhoUsedItOnce(t *testing.T) {
 		t.Errorf("%s: %s", b.Label, back.Text())
 	}
 }
+
+// Coaches are told at once of days that they set and that go by the plan again, in
+// their channel and of health no more than that it is health.
+func TestCoachesAreToldOfPinsThatFall(t *testing.T) {
+	for line, want := range map[string]string{
+		"/tell away from:2026-06-05 to:2026-06-06":      "Ines: what you set for Fri 5 Jun no longer fits what the rider told.\nSee /coach athlete Ines",
+		"/coach release athlete:Ines day:2026-06-05":    "Ines let go of what you set for Fri 5 Jun.\nSee /coach athlete Ines",
+		"I fainted on the bike this morning":            "Ines: not training: health. What you set for Fri 5 Jun waits.\nSee /coach athlete Ines",
+		"/tell sick symptoms:fever":                     "Ines: not training: health. What you set for Fri 5 Jun waits.\nSee /coach athlete Ines",
+		"/tell away from:2026-06-08 to:2026-06-09":      "",
+		"/tell limit day:2026-06-02 minutes:30":         "",
+		"/done 40":                                      "",
+		"/coach release athlete:Ines day:2026-06-09":    "",
+		"/me set remind:06:30":                          "",
+		"/race add name:Far date:2026-08-30 priority:C": "",
+	} {
+		k := coached(t)
+		k.Who.Admin = true
+		k.OK("/club setup coaches-channel:#coaches coach-role:Coach")
+		set := k.OK(`/coach adjust athlete:Ines day:2026-06-05 session:"endurance 40min"`)
+		k.Who.Admin = false
+		as(k, "Ines")
+		reply := k.Say(line)
+		got := ""
+		for _, m := range append(reply.Sent, set.Sent...) {
+			if m.To == "#coaches" {
+				got += m.Text()
+			}
+		}
+		if got != want {
+			t.Errorf("%s: the coaches are told %q, want %q", line, got, want)
+		}
+		again := k.Say(line)
+		for _, m := range again.Sent {
+			if m.To == "#coaches" {
+				t.Errorf("%s: told once more: %s", line, m.Text())
+			}
+		}
+	}
+	k := coached(t) // no channel
+	k.OK(`/coach adjust athlete:Ines day:2026-06-05 session:"endurance 40min"`)
+	as(k, "Ines")
+	if reply := k.OK("/tell away from:2026-06-05 to:2026-06-06"); len(reply.Sent) != 0 {
+		t.Errorf("sent %+v", reply.Sent)
+	}
+	k.As("Rui")
+	k.Who.Coach = true
+	bottest.Wants(t, k.OK("/coach digest"), "Ines: what you set for Fri 5 Jun no longer fits")
+}

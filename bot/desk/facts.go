@@ -49,7 +49,11 @@ func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) 
 		return nil, err
 	}
 	req.Rider.Saved = true
-	return compare(req.Rider.Today, old, facts), nil
+	e := compare(req.Rider.Today, old, facts)
+	if f := e.fallenPins(); len(f.days) > 0 {
+		req.Rider.fallen = f
+	}
+	return e, nil
 }
 
 // Planned reports whether there is a typical week to plan from.

@@ -149,11 +149,15 @@ type Rider struct {
 	Saved   bool // the request has stored something
 
 	clubName, name string // as they are stored
+	fallen         fallen // what the request did to days that a coach set
 }
 
 // For is a request of a coach as one about a rider of the club: what is stored
 // then is the rider's, by the rider's day.
 func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
+	if athlete.ID == req.Rider.Athlete.ID {
+		return req, nil
+	}
 	zone, err := time.LoadLocation(athlete.Zone)
 	if err != nil {
 		return req, fmt.Errorf("zone of rider %d: %w", athlete.ID, err)

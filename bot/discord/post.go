@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"strings"
 
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/post"
 	"musette/bot/say"
@@ -115,7 +116,7 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 			continue
 		}
 		channel, name := channelID(found.Setup.Channel), "the channel"
-		forCoaches := line.To == coachesLine && line.Kind == setupLine
+		forCoaches := line.To == coachesLine && (line.Kind == setupLine || line.Kind == desk.PinNews)
 		if forCoaches {
 			channel, name = channelID(found.Setup.Coaches), "the coaches-channel"
 		}
@@ -128,6 +129,11 @@ func (a *App) announce(ctx context.Context, club storage.Key, what string, lines
 			a.Log.Error("buttons of a line are left out", "error", err)
 		}
 		text := a.renderer().messages(say.Reply{Lines: line.Lines}, rows)
+		for i := range text {
+			if line.Kind == desk.PinNews {
+				text[i].Flags |= api.FlagSilent
+			}
+		}
 		err = a.send(ctx, channel, fmt.Sprintf("%s/%s/%d", what, line.Kind, i), text)
 		fault := channelFault(err)
 		if fault != "" {
