@@ -34,6 +34,7 @@ var (
 		{"friday", `"friday": "rest"`},
 		{"saturday", `"saturday": "long 3h"`},
 		{"sunday", `"sunday": "race 2h"`},
+		{"second", `"second": {"mon": "rest", "tue": "endurance 1h"}`},
 		{"from", `"from": "2026-05-11"`},
 		toldField,
 	}
@@ -49,10 +50,13 @@ var (
 		{"emphasis", `"emphasis": "important"`},
 		{"place", `"place": "Market Square"`},
 		{"taper", `"taper": 10`},
+		{"status", `"status": "gave-up"`},
+		{"ended", `"ended": "2026-05-23"`},
 		{"registered", `"registered": "2026-05-01"`},
 		withdrawnField,
 	}
-	taperFields = []field{
+	secondFields = weekFields[:14]
+	taperFields  = []field{
 		{"days", `"days": "auto" or "days": 10`},
 		{"cut", `"cut": 50`},
 		{"pattern", `"pattern": "second"`},

@@ -184,7 +184,29 @@ func (r *reader) race(o *object) planner.Race {
 	}
 	race.TaperDays, _ = o.integer("taper", planner.MinTaperDays, planner.MaxTaperDays)
 	race.Told = r.told(o, "registered", 0)
+	raceStatus(o, &race)
 	return race
+}
+
+// raceStatus reads what became of a race. One that is postponed to a day that is not
+// known yet counts for as little as a cancelled one.
+func raceStatus(o *object, race *planner.Race) {
+	i, ok := o.choice("status", planner.Planned.String(), planner.Finished.String(), planner.GaveUp.String(), planner.NotStarted.String(), planner.Cancelled.String(), "postponed")
+	if ok {
+		race.Status = min(planner.RaceStatus(i), planner.Cancelled)
+	}
+	ended, told := o.date("ended")
+	switch {
+	case told && race.Status != planner.GaveUp:
+		o.bad("ended", "is of a race that was given up. Leave it out, or write status gave-up")
+	case race.Status != planner.GaveUp:
+	case told && (ended < race.Date || ended > race.Last()):
+		o.bad("ended", "%s is no day of the race", ended)
+	case told:
+		race.Ended = ended
+	default:
+		race.Ended = race.Date
+	}
 }
 
 // raceLength reads race days and their hours. More hours than a day has are

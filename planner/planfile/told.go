@@ -76,10 +76,9 @@ func (r *reader) week(o *object) {
 		if i > 0 {
 			next.Week = weekBefore(*weeks, next.From)
 		}
-		for day := range next.Week {
-			if p, ok := weekday(v.object, weekFields[day].key, weekFields[day+len(next.Week)].key); ok {
-				next.Week[day] = p
-			}
+		v.days(&next.Week)
+		if next.Second = v.second(); next.Second != nil && next.From.IsZero() {
+			next.From = r.today // the first of the two is this week's
 		}
 		for j := range *weeks {
 			if w := &(*weeks)[j]; w.From == next.From && w.Withdrawn.IsZero() {
@@ -90,6 +89,30 @@ func (r *reader) week(o *object) {
 		*weeks = append(*weeks, next)
 	}
 	slices.SortStableFunc(*weeks, func(a, b planner.DatedWeek) int { return int(a.From - b.From) })
+}
+
+// days reads the days that a week names.
+func (o *object) days(w *planner.Week) {
+	for day := range w {
+		if p, ok := weekday(o, weekFields[day].key, weekFields[day+len(w)].key); ok {
+			w[day] = p
+		}
+	}
+}
+
+// second reads the other of two weeks in turn, nil where there is none.
+func (o *object) second() *planner.Week {
+	n := o.values["second"]
+	if n == nil {
+		return nil
+	}
+	item := newObject(n, o.at("second"), o.example("second"), secondFields, o.faults)
+	if item == nil {
+		return nil
+	}
+	other := new(planner.Week)
+	item.days(other)
+	return other
 }
 
 // weekBefore is the week that holds on a day as it was told last.

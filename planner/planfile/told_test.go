@@ -165,3 +165,54 @@ func TestCorrectedRide(t *testing.T) {
 		}
 	}
 }
+
+// Two weeks take turns from the week of the date from which they hold.
+func TestTwoWeeksInTurn(t *testing.T) {
+	_, f, faults := Read([]byte(`{"today":"2026-06-01","week":{"tue":"endurance 1h","from":"2026-06-03","second":{"wednesday":"endurance 2h"}},"races":[]}`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	for day, want := range map[planner.Date]int{planner.NewDate(2026, 6, 2): 60, planner.NewDate(2026, 6, 9): 0, planner.NewDate(2026, 6, 10): 120, planner.NewDate(2026, 6, 16): 60, planner.NewDate(2026, 6, 17): 0} {
+		if got := f.WeekOn(day)[day.Weekday()].RideMinutes(); got != want {
+			t.Errorf("%s: %d min, want %d", day, got, want)
+		}
+	}
+	for text, want := range map[string]string{
+		`{"second":{"wed":5}}`:                                             `week.second.wed`,
+		`{"from":"2026-06-03","second":{"second":{}}}`:                     `week.second.second`,
+		`{"from":"2026-06-03","second":{"wed":"bananas"}}`:                 `week.second.wed`,
+		`{"from":"2026-06-03","second":"wed endurance 2h"}`:                `week.second`,
+		`{"from":"2026-06-03","second":{"wed":"rest","wednesday":"busy"}}`: `week.second.wednesday`,
+	} {
+		_, _, faults := Read([]byte(`{"today":"2026-06-01","week":` + text + `,"races":[]}`))
+		if len(faults) != 1 || faults[0].Field != want || !strings.Contains(faults[0].Msg, "xample") {
+			t.Errorf("%s: %v, want a fault of %s", text, faults, want)
+		}
+	}
+}
+
+// A race that is off counts for nothing, one that was given up ends on that day.
+func TestRaceStatus(t *testing.T) {
+	race := func(more string) string {
+		return `{"today":"2026-06-01","week":{"tue":"endurance 1h"},"races":[{"name":"X","date":"2026-06-14","priority":"A","days":3` + more + `}]}`
+	}
+	for more, want := range map[string]int{``: 3, `,"status":"planned"`: 3, `,"status":"finished"`: 3, `,"status":"cancelled"`: 0, `,"status":"postponed"`: 0, `,"status":"not-started"`: 0,
+		`,"status":"gave-up"`: 1, `,"status":"gave-up","ended":"2026-06-15"`: 2} {
+		today, f, faults := Read([]byte(race(more)))
+		if len(faults) > 0 {
+			t.Fatal(more, faults)
+		}
+		days := 0
+		for _, r := range f.KnownOn(today).Races {
+			days += r.Days
+		}
+		if days != want {
+			t.Errorf("%s: %d days, want %d", more, days, want)
+		}
+	}
+	for more, want := range map[string]string{`,"status":"lost"`: "races[0].status", `,"ended":"2026-06-14"`: "races[0].ended", `,"status":"gave-up","ended":"2026-06-17"`: "races[0].ended"} {
+		if _, _, faults := Read([]byte(race(more))); len(faults) != 1 || faults[0].Field != want {
+			t.Errorf("%s: %v", more, faults)
+		}
+	}
+}
