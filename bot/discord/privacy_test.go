@@ -188,3 +188,53 @@ func TestHelpForStrangers(t *testing.T) {
 	s.withHarbour()
 	s.shows(s.give(s.direct("Tomas"), "help"), "race tapers")
 }
+
+// Nothing of a club is shown, offered or counted in another one, neither to its coach
+// nor to a rider, and nothing can be changed from there.
+func TestNothingLeaksIntoAnotherClub(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Ines"), "week share", "week", typicalWeek)
+	s.give(s.in("Ines"), "race add", "name", "Quiet Heron Cup", "date", "2026-06-14", "priority", "A", "hours", "3")
+	s.give(s.in("Ines"), "tell tired")
+	other := s.double.AddGuild(discordtest.Guild{Name: "Harbour Riders", Channels: []discordtest.Channel{{Name: "general"}}, Roles: []discordtest.Role{{Name: "Coach"}},
+		Members: []discordtest.Member{{Name: "Olaf", Roles: []string{"Coach"}}, {Name: "Petra"}, {Name: "Boss", Permissions: rightManageServer}}})
+	s.eventually("both servers are known", func() bool { return s.servers() == 2 })
+	at := func(name string) discordtest.At { return discordtest.At{Guild: other.ID, User: other.UserID(name)} }
+	s.double.OpenToAll("coach")
+	s.double.OpenToAll("club")
+	s.give(at("Boss"), "club setup", "coach-role", other.RoleID("Coach"))
+	s.give(at("Petra"), "race add", "name", "Pier Race", "date", "2026-06-21", "priority", "B")
+	secret := func(text string) bool {
+		return strings.Contains(text, "Ines") || strings.Contains(text, "Heron") || strings.Contains(text, "2 riders") || strings.Contains(strings.ToLower(text), "heavy legs")
+	}
+	for _, who := range []string{"Olaf", "Petra"} {
+		for _, line := range [][]string{{"race list"}, {"coach roster"}, {"coach digest"}, {"club show"}, {"plan show"}, {"ride"}, {"me show"}, {"season check"}, {"taper history"},
+			{"plan show", "race", "Quiet Heron Cup"}, {"race join", "race", "Quiet Heron Cup"}, {"race remove", "race", "Quiet Heron Cup"}, {"ask", "question", "who is tapering?"},
+			{"coach note", "athlete", "all", "day", "today", "text", "Drink"}} {
+			name := line[0]
+			if _, known := commandNamed(name); !known {
+				continue
+			}
+			a := s.give(at(who), name, line[1:]...)
+			if text := strings.ReplaceAll(a.Text(), `"Quiet Heron Cup"`, ""); secret(text) {
+				t.Errorf("%s in another club, /%s %q:\n%s", who, name, line[1:], a.Text())
+			}
+		}
+		for _, line := range [][]string{{"coach athlete"}, {"coach release", "day", "today"}, {"coach adjust", "day", "today", "session", "rest"}, {"coach week", "week", "mon rest"}, {"coach race", "name", "X", "date", "2026-07-05", "priority", "A"}} {
+			a := s.give(at(who), line[0], append([]string{"athlete", "Ines"}, line[1:]...)...)
+			if text := strings.ReplaceAll(a.Text(), `"Ines"`, ""); secret(text) || strings.Contains(text, "set by you") {
+				t.Errorf("%s in another club, /%s:\n%s", who, line[0], a.Text())
+			}
+		}
+		for command, option := range map[string]string{"coach athlete": "athlete", "coach note": "athlete", "plan show": "race", "race join": "race", "race change": "race"} {
+			a := s.await(s.double.Autocomplete(at(who), command, options(option, ""), option))
+			if secret(fmt.Sprint(a.Choices)) {
+				t.Errorf("%s in another club is offered %v", who, a.Choices)
+			}
+		}
+	}
+	if _, ines := s.rider("Ines"); ines.Name != "Ines" {
+		t.Errorf("the rider is %+v", ines)
+	}
+	s.shows(s.give(s.in("Ines"), "race list"), "Quiet Heron Cup")
+}
