@@ -15,6 +15,8 @@ func mostShare(t int) int {
 	case t >= 11:
 		return 100
 	case t >= 8:
+		return 90
+	case t >= 5:
 		return 80
 	}
 	return 75
@@ -32,6 +34,9 @@ func (w *window) usualOf(t int) int {
 			return min(s.mins, max(s.src.minutes, s.mins*6/10))
 		}
 		return min(s.mins, s.src.minutes)
+	}
+	if s.spin {
+		return spinMinutes
 	}
 	if s.mins == 0 && t == 2 && !s.rest {
 		return 30
@@ -64,7 +69,7 @@ func (w *window) bounds() {
 func (w *window) mostOf(t int) int {
 	s, usual := &w.t[t], w.usualOf(t)
 	most := usual
-	if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && !w.beforeLost(t) {
+	if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && !w.lostFrees(t) {
 		share := mostShare(t)
 		if s.kind == long && t < 11 {
 			share -= longLess
@@ -80,10 +85,11 @@ func (w *window) mostOf(t int) int {
 	return min(most, s.day.most())
 }
 
-// beforeLost reports a day of a lost run or before one.
-func (w *window) beforeLost(t int) bool {
-	for u := 1; u <= t; u++ {
-		if w.t[u].lostRun {
+// lostFrees reports a day of a lost run or before one, or after one up to D-5:
+// lost days have saved enough.
+func (w *window) lostFrees(t int) bool {
+	for u := 1; u <= w.n; u++ {
+		if w.t[u].lostRun && (u <= t || t >= 5) {
 			return true
 		}
 	}

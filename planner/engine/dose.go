@@ -23,7 +23,7 @@ func (w *window) share(t int, set hardSet) int {
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
-	case t >= 6 || !long && t == 4:
+	case t >= 6 || t == 4 && (!long || w.longTrial()):
 		q = twoThirds
 	case t == 5:
 		q = 7
@@ -123,8 +123,11 @@ func (w *window) lateMost(t int) int {
 	if w.t[t].kind == long { // the long ride stays a longer one
 		return max(most, round5(float64(w.t[t].mins)*(0.5+0.1*float64(t-3))))
 	}
-	if w.hours < 7 && t == 3 {
-		most = max(most, round5(float64(w.t[t].mins)*0.6))
+	switch share := float64(w.t[t].mins); {
+	case w.hours < 13 && t == 4:
+		most = max(most, round5(share*0.7))
+	case w.hours < 10 && t == 3:
+		most = max(most, round5(share*0.6))
 	}
 	return most
 }

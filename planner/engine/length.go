@@ -12,7 +12,7 @@ const (
 	blockDays           = 14 // after an overload block
 	closeMost           = 10 // days at most with another A race within CloseGap days
 	CloseGap            = 28 // days between A races that are close
-	mostCut             = 43 // per cent, from 12 hours a week on
+	mostCut             = 41 // per cent, from 12 hours a week on
 	blockCut            = 5  // more after a block
 	longCut             = 3  // less before races of 5 h or more and of several days
 )
@@ -51,6 +51,7 @@ type taperDay struct {
 	set      hardSet
 	whole    bool
 	opener   bool
+	spin     bool // ridden easily although it is usually free
 	rest     bool // kept free
 	dropped  bool // by a told cut that could not be met else
 	lessened bool // by a repetition, to be lighter than usual
@@ -129,7 +130,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w.cut = c.facts.Taper.Cut
 	w.told.cut = w.cut != 0
 	if w.cut == 0 {
-		w.cut = min(int(21+1.8*w.hours+0.5), mostCut)
+		w.cut = min(int(18+1.9*w.hours+0.5), mostCut)
 		if r.Minutes() >= hugeRace || r.Days > 1 {
 			w.cut -= longCut
 		}

@@ -295,22 +295,30 @@ func (w *window) cutDeeper() bool {
 	return true
 }
 
-// dropRepetition takes one repetition from the usual hard day nearest to the race
-// that has lost none this way; two stay.
+// dropRepetition takes one repetition from the usual hard day that keeps most of
+// its set, the nearest to the race of several; two stay.
 func (w *window) dropRepetition() bool {
+	best, kept := 0, 0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if !s.hard || s.kind != hard || s.lessened || !w.open(t) {
+		if !s.hard || s.kind != hard || s.whole || s.lessened || !w.open(t) {
 			continue
 		}
-		s.lessened = true
-		if fewer, ok := s.set.less(); ok && fewer.reps() >= 2 {
-			s.set = fewer
-			s.lo = min(s.lo, w.least(s.src, fewer, frame))
-			return true
+		if fewer, ok := s.set.less(); !ok || fewer.reps() < 2 {
+			continue
+		}
+		if share := 100 * s.set.work() / max(1, s.src.set.work()); best == 0 || share > kept {
+			best, kept = t, share
 		}
 	}
-	return false
+	if best == 0 {
+		return false
+	}
+	s := &w.t[best]
+	s.lessened = true
+	s.set, _ = s.set.less()
+	s.lo = min(s.lo, w.least(s.src, s.set, frame))
+	return true
 }
 
 // dropAdded takes back the added hard day that is nearest to the race, at last

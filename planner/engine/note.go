@@ -83,6 +83,7 @@ const (
 	WhyFreeMoved
 	WhyRestBeforeLong
 	WhyFreeKept
+	WhySpin
 	WhyStrengthLight
 	WhyStrengthEnds
 	// around other races

@@ -6,7 +6,8 @@ import (
 
 const (
 	dayLong      = 420 // minutes; before races of this length D-2 is free
-	leastOpeners = 25  // minutes; a day that allows less has none
+	spinMinutes  = 40
+	leastOpeners = 25 // minutes; a day that allows less has none
 )
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
@@ -81,7 +82,11 @@ func (w *window) openersOn(s *taperDay) int {
 func (w *window) placeFreeDays() {
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		if s.mins == 0 && !s.hard && !s.opener {
+		switch {
+		case s.mins > 0 || s.hard || s.opener:
+		case w.spins(t):
+			s.spin, s.reason = true, note{code: WhySpin, day: w.t[t-1].date}
+		default:
 			s.rest = true
 		}
 	}
@@ -92,6 +97,16 @@ func (w *window) placeFreeDays() {
 	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyRestBeforeLong}
 	}
+}
+
+// spins reports a usually free day between three lost days or more and a hard one:
+// an easy ride, so that hard work is not the first ride after them.
+func (w *window) spins(t int) bool {
+	s := &w.t[t]
+	if t < 4 || t+3 > w.n || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) || !w.t[t-1].hard {
+		return false
+	}
+	return w.t[t+1].lostRun && w.t[t+2].lostRun && w.t[t+3].lostRun
 }
 
 // strength is how many minutes of strength work D-t keeps: half and light early, none late.

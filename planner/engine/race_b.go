@@ -102,7 +102,7 @@ func (h *halfWeek) eves() {
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
-			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through {
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && d2.kind != hard && !h.through {
 				d2.out = plan{}
 				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
@@ -139,7 +139,7 @@ func (c *calendar) easedByB(d *day) bool {
 
 // tiresB reports a B race after which the second day is not hard either.
 func tiresB(r *planner.Race) bool {
-	return r.Minutes() >= 120 || r.Emphasis == planner.Important && r.Minutes() >= 60
+	return r.Minutes() >= 120 || r.Emphasis == planner.Important && r.Minutes() >= shortRace
 }
 
 // openersOn plans openers on a day; false where it has no room.

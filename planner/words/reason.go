@@ -107,6 +107,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyFreeEve:        {ruleOpeners, "A free day before RACE, as you prefer. Your openers are the day before."},
 	engine.WhyFreeMoved:      {ruleRest, "Your free day comes here, because you ride openers on DAY."},
 	engine.WhyRestBeforeLong: {ruleRest, "A free day two days before so long a race: sleep and eat well."},
+	engine.WhySpin:           {ruleRest, "Usually a free day. You ride easily here, because you could not ride the days before and DAY is hard."},
 	engine.WhyFreeKept:       {ruleRest, "This is usually a free day, and it stays free."},
 
 	engine.WhyStrengthLight: {ruleStrength, "Strength work is half as long and light in a taper."},
