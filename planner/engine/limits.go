@@ -122,9 +122,9 @@ func (w *window) trainUpToLostDays() {
 		}
 		for t := run.from; t >= run.to; t-- {
 			if w.t[t].kind == hard {
-				if !w.mayBeHard(eve, true).is() && w.roomLate(eve) {
-					w.mark(eve, w.own(t), note{code: WhyHardEve, day: w.t[t].date})
-					w.t[eve].whole = true
+				if day := w.eveOf(eve); day != 0 {
+					w.mark(day, w.own(t), note{code: WhyHardEve, day: w.t[t].date})
+					w.t[day].whole = true
 				} else {
 					w.afterLost(run, t)
 				}
@@ -136,6 +136,18 @@ func (w *window) trainUpToLostDays() {
 		!w.mayBeHard(3, false).is() && w.roomLate(3) {
 		w.mark(3, w.own(2), note{code: WhyHardFromEve, day: w.t[2].date})
 	}
+}
+
+// eveOf is the day that takes a hard session before lost days: their eve, or the
+// ridden day before it where the eve is a long ride; 0 for none.
+func (w *window) eveOf(eve int) int {
+	if w.t[eve].kind == long && eve < w.n && !w.mayBeHard(eve+1, false).is() && w.roomLate(eve+1) {
+		return eve + 1
+	}
+	if !w.mayBeHard(eve, true).is() && w.roomLate(eve) {
+		return eve
+	}
+	return 0
 }
 
 // afterLost brings a lost hard session to the first day after the run that may be hard, up to D-6.

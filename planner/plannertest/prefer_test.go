@@ -127,7 +127,7 @@ func (v *view) wishesOfMinutes(t taper, at func(int) *outDay, got tally) {
 	if v.f.Taper.Cut > 0 {
 		got.note("the told cut is met", math.Abs(t.CutPercent-float64(v.f.Taper.Cut)) <= 5)
 	} else {
-		want := min(43, 21+1.8*hours)
+		want := min(41, 18+1.9*hours)
 		if t.race.Minutes() >= 300 {
 			want -= 3
 		}
