@@ -108,6 +108,9 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
 		most = math.Max(45, 0.3*usual)
+		if r.Minutes() < 45 { // a time trial or climb that is soon over
+			most = math.Max(45, 0.6*usual)
+		}
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:
 		most = usual
 		if d.kind == hard || i == 2 && usual > 120 {
@@ -230,7 +233,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*share), d.most())}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnLong, race: a.race})
-			longLeft = d.kind != long
+			longLeft = d.kind != long || huge(a.race)
 		}
 	}
 }

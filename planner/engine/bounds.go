@@ -145,7 +145,7 @@ func (w *window) boundEasy(t int) {
 	case s.kind == recovery:
 		most = min(most, 60)
 	case t == 2 && w.rides <= 4 && !w.told.cut:
-		s.lo = min(60, max(30, usual/2))
+		s.lo = min(60, max(leastEasy, usual/2))
 	case s.kind == long && t > 2:
 		s.lo = max(least, floor5(usual*w.longShare()/100))
 	case t > 4:
@@ -199,8 +199,8 @@ func (w *window) longShare() int {
 	switch {
 	case w.told.cut:
 		return leastTold
-	case w.rides <= 4:
-		return 60
+	case w.rides <= 4 || w.hours < 8:
+		return 70
 	}
 	return 50
 }

@@ -25,6 +25,8 @@ func (w *window) share(t int, set hardSet) int {
 		q = threeQuarters
 	case t >= 6 || t == 4 && (!long || w.longTrial()):
 		q = twoThirds
+	case t == 5 && climbs(w.race):
+		q = twoThirds
 	case t == 5:
 		q = 7
 	default:

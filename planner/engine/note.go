@@ -83,6 +83,7 @@ const (
 	WhyFreeMoved
 	WhyRestBeforeLong
 	WhyFreeKept
+	WhyFreeBefore
 	WhySpin
 	WhyStrengthLight
 	WhyStrengthEnds

@@ -5,7 +5,7 @@ import (
 )
 
 const (
-	dayLong      = 420 // minutes; before races of this length D-2 is free
+	dayLong      = 360 // minutes; before races of this length D-2 is free
 	spinMinutes  = 40
 	leastOpeners = 25 // minutes; a day that allows less has none
 )
@@ -94,19 +94,39 @@ func (w *window) placeFreeDays() {
 		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeMoved, day: w.t[1].date}
 	}
+	if w.n >= 5 && w.rides < 7 && w.openersT == 1 && w.t[1].mins > 0 && w.t[2].owner != settled && w.t[2].race == nil &&
+		w.t[2].mins > 0 && w.t[2].kind != long && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[5].mins > 0 && !w.lostIn(3, 5) {
+		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeBefore, day: w.t[1].date}
+	}
 	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyRestBeforeLong}
 	}
+}
+
+// lostIn reports a lost day from D-far to D-near.
+func (w *window) lostIn(near, far int) bool {
+	for t := near; t <= min(far, w.n); t++ {
+		if w.t[t].lost() || w.t[t].ban.is() {
+			return true
+		}
+	}
+	return false
 }
 
 // spins reports a usually free day between three lost days or more and a hard one:
 // an easy ride, so that hard work is not the first ride after them.
 func (w *window) spins(t int) bool {
 	s := &w.t[t]
-	if t < 4 || t+3 > w.n || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) || !w.t[t-1].hard {
+	if t < 2 || t+3 > w.n || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) {
 		return false
 	}
-	return w.t[t+1].lostRun && w.t[t+2].lostRun && w.t[t+3].lostRun
+	after := t + 1 // the last lost day, or the one before the day before
+	if !w.t[after].lostRun {
+		after++
+	} else if !w.t[t-1].hard {
+		return false
+	}
+	return after+2 <= w.n && w.t[after].lostRun && w.t[after+1].lostRun && w.t[after+2].lostRun
 }
 
 // strength is how many minutes of strength work D-t keeps: half and light early, none late.
@@ -184,10 +204,13 @@ func (w *window) pick(order []int, free bool) int {
 			r += 4
 		}
 		if w.neighbour(t + 2).is() {
+			r += 2
+		}
+		if t == 5 {
 			r++
 		}
 		if w.t[t].kind == long {
-			r += 2
+			r++
 		}
 		if set, _ := w.dosed(t, w.touchSource(t)); set.isZero() {
 			continue

@@ -108,6 +108,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyFreeMoved:      {ruleRest, "Your free day comes here, because you ride openers on DAY."},
 	engine.WhyRestBeforeLong: {ruleRest, "A free day two days before so long a race: sleep and eat well."},
 	engine.WhySpin:           {ruleRest, "Usually a free day. You ride easily here, because you could not ride the days before and DAY is hard."},
+	engine.WhyFreeBefore:     {ruleRest, "You ride on all the days around this one. You take one day off before your openers."},
 	engine.WhyFreeKept:       {ruleRest, "This is usually a free day, and it stays free."},
 
 	engine.WhyStrengthLight: {ruleStrength, "Strength work is half as long and light in a taper."},
