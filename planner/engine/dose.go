@@ -55,7 +55,7 @@ func (w *window) share(t int, set hardSet) int {
 		q = min(q, twoThirds) // added
 	}
 	if w.ill {
-		q = min(q, half)
+		q = min(q, 7) // half, and halves up
 	}
 	return q
 }

@@ -8,7 +8,6 @@ import (
 
 const (
 	lambdaSteps = 160 // of one lambda
-	slope       = 6.0 // days before the race on which a ride's share has doubled
 	longLess    = 10  // per cent of its usual minutes that a long ride is shorter than others at most
 )
 
@@ -23,6 +22,10 @@ func (w *window) target() (target, usual int) {
 	}
 	return round5(float64(usual*(100-w.cut)) / 100), usual
 }
+
+// slope is the days before the race on which a ride's share has doubled: riders of
+// many hours lose less towards the race.
+func (w *window) slope() float64 { return min(max(6, 6+(w.hours-12)/2), 10) }
 
 // open reports whether D-t's minutes are to be found.
 func (w *window) open(t int) bool { return w.t[t].race == nil && w.t[t].owner != settled }
@@ -48,7 +51,7 @@ func (w *window) total(step int) int {
 			case s.kind == hard:
 				f = 0.8
 			}
-			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/slope)
+			want := lambda * float64(w.usualOf(t)) * f * (1 + float64(t)/w.slope())
 			s.minutes = min(neatMinutes(min(max(want, float64(s.lo)), float64(s.hi))), s.hi)
 			total += s.minutes
 		}

@@ -336,6 +336,10 @@ func (h *halfWeek) after() {
 		d.because(note{code: WhyBAfter, race: r})
 		d.noteFacts()
 	}
+	if r.Minutes() >= tiringRace && !h.through {
+		h.easeLong()
+		return
+	}
 	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
@@ -345,5 +349,31 @@ func (h *halfWeek) after() {
 		}
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
+	}
+}
+
+// easeLong plans D+2 to D+4 after a race of 4 h and more: easy, with rides that grow.
+func (h *halfWeek) easeLong() {
+	most := 60
+	for i := 2; i <= 4; i++ {
+		d := h.c.at(h.race.Last().AddDays(i))
+		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
+			continue
+		}
+		minutes := min(d.mins, d.most(), max(most, d.mins*2/3))
+		if i == 2 {
+			minutes = min(minutes, most)
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+		if minutes < d.mins {
+			minutes = neatFloor(minutes)
+		}
+		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
+		d.because(note{code: WhyBAfterEasy, race: h.race})
+		d.noteFacts()
+		most += 15
 	}
 }

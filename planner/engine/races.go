@@ -174,7 +174,11 @@ func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
 
 // give makes a hard day beside a C race easy.
 func (c *calendar) give(d *day, r *planner.Race, why Code) {
-	d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(d.mins, d.most())}
+	minutes, effort := min(d.mins, d.most()), planner.Steady
+	if d.date > r.Date {
+		minutes, effort = min(minutes, max(neatFloor(d.mins*4/5), min(d.mins, 60))), planner.Easy
+	}
+	d.out = plan{kind: planner.Endurance, effort: effort, minutes: minutes}
 	if d.most() < shortestRide {
 		d.out = plan{}
 	}
@@ -193,7 +197,7 @@ func (c *calendar) moveOn(from *day, r *planner.Race) bool {
 		if d == nil || d.owner >= byC || d.race != nil || d.kind != endurance || min(d.mins, d.most()) <= 60 || !d.ridden() || d.ban.is() || c.touches(d) || d.date < r.Registered {
 			continue
 		}
-		minutes := min(d.mins, from.mins, d.most())
+		minutes := min(d.mins, max(from.mins, 90), d.most())
 		if from.set.least(forcedFrame) > minutes {
 			continue
 		}
