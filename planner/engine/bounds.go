@@ -65,13 +65,15 @@ func (w *window) bounds() {
 }
 
 // mostOf is how long D-t's ride is at most by its usual minutes and its place
-// before the race. A told cut and days before lost ones bound nothing.
+// before the race, under a told cut by that. Days before lost ones are not bound.
 func (w *window) mostOf(t int) int {
 	s, usual := &w.t[t], w.usualOf(t)
 	most := usual
-	if wholeSet := s.hard && s.set == s.src.set; !w.told.cut && !wholeSet && !w.lostFrees(t) {
+	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && !w.lostFrees(t) {
 		share := mostShare(t)
-		if s.kind == long && t < 11 {
+		if w.told.cut { // a deep one shows from the first day on
+			share = 100 - w.cut/2
+		} else if s.kind == long && t < 11 {
 			share -= longLess
 		}
 		most = max(usual*share/100, min(usual, 40))

@@ -248,7 +248,9 @@ func (w *window) lastShort() {
 	}
 	for t := 3; t <= min(5, w.n); t++ {
 		if w.t[t].hard {
-			w.t[t].src = w.short
+			if w.t[t].src.set.longest() > longReps {
+				w.t[t].src = w.short
+			}
 			return
 		}
 	}
