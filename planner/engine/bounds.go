@@ -139,6 +139,9 @@ func (w *window) boundEasy(t int) {
 	if w.told.cut {
 		least = leastTold
 	}
+	if w.ill && s.kind == hard && !w.told.cut {
+		most = min(most, max(60, usual*2/3))
+	}
 	s.lo = least
 	switch {
 	case s.kind == recovery && !w.told.cut: // short enough as it is

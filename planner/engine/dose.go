@@ -45,6 +45,9 @@ func (w *window) share(t int, set hardSet) int {
 			q = min(q, half)
 		}
 	}
+	if t <= 4 && w.afterRun(t) {
+		q = max(q, twoThirds)
+	}
 	if w.hours < 7 && (t > 3 || !long) {
 		q = max(q, threeQuarters)
 	}
@@ -60,11 +63,16 @@ func (w *window) share(t int, set hardSet) int {
 	return q
 }
 
+// afterRun reports the first day after three lost days or more: the rider is rested.
+func (w *window) afterRun(t int) bool {
+	return t+3 <= w.n && w.t[t+1].lostRun && w.t[t+2].lostRun && w.t[t+3].lostRun
+}
+
 // dosed is the set that D-t rides of a usual hard session, and the least minutes
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard || src.set.longest() > 6*60) {
+	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
 	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {

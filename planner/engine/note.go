@@ -71,6 +71,7 @@ const (
 	WhyHardRoom
 	WhyHardAfterEve
 	WhySetShort
+	WhySetLong
 	// easy days
 	WhyShorter
 	WhyEasy

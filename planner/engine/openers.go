@@ -235,15 +235,34 @@ func (w *window) touchSource(t int) source {
 	if w.t[t].kind == hard {
 		return w.own(t)
 	}
-	if t >= 8 {
+	if t >= 8 || t >= 3 && climbs(w.race) && w.race.Minutes() >= 30 && w.long.set.longest() <= longestLate {
 		return w.long
 	}
 	return w.short
 }
 
+// longFirst lets the hard day before a hard D-3 ride the longer of their sets, before
+// time trials and climbs of 45 min and more.
+func (w *window) longFirst() {
+	if w.race.Minutes() < 45 || w.n < 5 || !w.t[3].hard {
+		return
+	}
+	for t := 5; t <= min(6, w.n); t++ {
+		far, near := &w.t[t], &w.t[3]
+		if far.hard && near.src.set.longest() > far.src.set.longest() && near.kind == hard && far.kind == hard {
+			far.src, near.src = near.src, far.src
+			return
+		}
+	}
+}
+
 // lastShort gives the last hard day before a short race in a bunch the short set.
 func (w *window) lastShort() {
-	if w.race.Minutes() >= shortRace || climbs(w.race) || w.pattern != planner.UsualDays {
+	if climbs(w.race) {
+		w.longFirst()
+		return
+	}
+	if w.race.Minutes() >= shortRace || w.pattern != planner.UsualDays {
 		return
 	}
 	for t := 3; t <= min(5, w.n); t++ {

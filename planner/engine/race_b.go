@@ -267,8 +267,11 @@ func (h *halfWeek) shorten() {
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case d.kind == hard && d.out.asUsual && (t == 3 || important):
 			share := twoThirds
-			if t > 3 {
+			switch {
+			case t > 3:
 				share = threeQuarters
+			case important && h.race.Minutes() >= 120:
+				share = half
 			}
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
@@ -298,7 +301,11 @@ func (h *halfWeek) hardBefore() bool {
 // smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
 func (c *calendar) smaller(d *day, share int, why note) {
 	set := d.set.kept(share)
-	minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
+	part := 0.75
+	if share == half {
+		part = 0.65
+	}
+	minutes := max(neatMinutes(float64(d.mins)*part), ceil5(set.least(frame)))
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)
 	c.fitLimit(d)

@@ -240,7 +240,11 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.noteFacts()
 	}
 	if r.Minutes() >= 180 {
-		ease(r.Last()+1, 45, WhyCAfter)
+		most := 45
+		if d := c.at(r.Last() + 1); d != nil {
+			most = max(most, floor5(d.mins*3/10))
+		}
+		ease(r.Last()+1, most, WhyCAfter)
 	}
 	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 180 && r.Minutes() >= 120 && r.Minutes() < 300 {
 		ease(r.Date-1, d.mins/2, WhyCBefore)

@@ -191,7 +191,11 @@ func (w *window) whyHard(t int) {
 		s.also(note{code: WhyHardHalf, n: t})
 	}
 	if s.kind == hard && s.src.set != s.day.set && s.reason.code == WhyHardKept {
-		s.also(note{code: WhySetShort, n: t})
+		code := WhySetShort
+		if s.src.set.longest() > s.day.set.longest() {
+			code = WhySetLong
+		}
+		s.also(note{code: code, n: t})
 	}
 	if s.minutes < s.mins && s.minutes < floor5(s.limit) {
 		s.also(note{code: WhyShorter, n: w.cut})

@@ -96,6 +96,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyHardRoom:       {ruleSet, "A hard session needs more time than this day has, so you ride easy."},
 	engine.WhyHardAfterEve:   {ruleHardDays, "Usually a hard day, but DAY, the day before your taper, is hard."},
 	engine.WhySetShort:       {ruleSet, "A shorter set of yours, so near to RACE."},
+	engine.WhySetLong:        {ruleSet, "Your longer set comes first, and the shorter one nearer to RACE."},
 
 	engine.WhyShorter:        {ruleMinutes, "Shorter than usual: your taper cuts about %d % of your time, most of it near the race."},
 	engine.WhyEasy:           {ruleMinutes, "What is not hard is easy now."},
