@@ -11,8 +11,9 @@ const (
 	twoThirds     = 8
 	half          = 6
 
-	longReps    = 6 * 60 // seconds; longer repetitions tire most
-	longestLate = 8 * 60 // seconds of a repetition on D-3
+	longReps    = 6 * 60  // seconds; longer repetitions tire most
+	longWork    = 15 * 60 // two of these and longer become shorter ones
+	longestLate = 8 * 60  // seconds of a repetition on D-3
 )
 
 // share is how much of a set D-t rides.
@@ -20,6 +21,8 @@ func (w *window) share(t int, set hardSet) int {
 	q, d := whole, w.t[t].day
 	long := set.longest() > longReps
 	switch {
+	case t >= 11 && w.told.cut && w.cut >= 45:
+		q = threeQuarters
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
@@ -313,7 +316,7 @@ func (s hardSet) kept(twelfths int) hardSet {
 			g.Work = neat(int(g.Work) * twelfths / 12)
 		default:
 			g.Reps = 2
-			if n < 16 {
+			if n < 16 || g.Work >= longWork {
 				g.Work = neat(n * int(g.Work) / 24)
 			}
 		}

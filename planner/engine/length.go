@@ -170,7 +170,8 @@ func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
 	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-blockDays; d = c.at(first) {
 		first--
 	}
-	if first < start-1 {
+	next := c.at(start + 1)
+	if first < start-1 || first < start && next != nil && next.lost() && !next.neverRidden() {
 		return first
 	}
 	return start

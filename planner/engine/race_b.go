@@ -328,6 +328,8 @@ func (h *halfWeek) after() {
 			minutes = min(minutes, 60)
 		case m < shortRace && d.kind != hard && h.through:
 			return // as usual
+		case m < shortRace && d.kind == long:
+			minutes = max(d.mins/2, min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
 		}

@@ -246,8 +246,8 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		}
 		ease(r.Last()+1, most, WhyCAfter)
 	}
-	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 180 && r.Minutes() >= 120 && r.Minutes() < 300 {
-		ease(r.Date-1, d.mins/2, WhyCBefore)
+	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 120 && r.Minutes() >= 120 && r.Minutes() < 300 {
+		ease(r.Date-1, max(60, d.mins*6/10), WhyCBefore)
 	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)

@@ -82,7 +82,7 @@ func (w *window) insideRaces() {
 		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
 		next, most := w.c.at(r.Last()+1), 45
 		if next != nil && r.Minutes() < shortRace {
-			most = max(most, floor5(next.mins/2))
+			most = max(most, floor5(next.mins*2/3))
 		}
 		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
