@@ -252,7 +252,7 @@ func (h *halfWeek) shorten() {
 	if h.through {
 		return
 	}
-	important := h.race.Emphasis == planner.Important
+	important := h.race.Emphasis == planner.Important || h.leadsToGoal()
 	for t := 3; t <= 5; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
@@ -286,6 +286,17 @@ func (h *halfWeek) shorten() {
 		}
 		d.noteFacts()
 	}
+}
+
+// leadsToGoal reports an A race within two weeks: the days before this race are part
+// of its taper.
+func (h *halfWeek) leadsToGoal() bool {
+	for _, r := range h.c.races {
+		if days := h.race.Last().DaysUntil(r.Date); r.Priority == planner.PriorityA && days > 0 && days <= 14 {
+			return true
+		}
+	}
+	return false
 }
 
 // hardBefore reports a usual hard day on D-5 or D-4.
@@ -348,6 +359,10 @@ func (h *halfWeek) after() {
 	if r.Minutes() >= tiringRace && !h.through {
 		h.easeLong()
 		return
+	}
+	if d := c.at(r.Last() + 3); d != nil && r.Emphasis == planner.Important && r.Minutes() >= 120 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.besideRace(d) {
+		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
 	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r

@@ -83,6 +83,9 @@ func (w *window) insideRaces() {
 		next, most := w.c.at(r.Last()+1), 45
 		if next != nil && r.Minutes() < shortRace {
 			most = max(most, floor5(next.mins*2/3))
+			if r.Minutes() < 60 {
+				most = max(most, next.mins)
+			}
 		}
 		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
