@@ -21,8 +21,6 @@ func (w *window) share(t int, set hardSet) int {
 	q, d := whole, w.t[t].day
 	long := set.longest() > longReps
 	switch {
-	case t >= 11 && w.told.cut && w.cut >= 45:
-		q = threeQuarters
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
