@@ -91,6 +91,9 @@ type Race struct {
 	Told
 }
 
+// Evening reports a start at 18:00 or later.
+func (r *Race) Evening() bool { return r.Start >= "18:00" }
+
 // Last is the last race day; a race that runs past midnight ends on a later one.
 func (r *Race) Last() Date { return r.Date.AddDays(max(r.Days, r.nights()+1) - 1) }
 

@@ -108,7 +108,10 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
 		most = math.Max(45, 0.3*usual)
-		if r.Minutes() < 45 { // a time trial or climb that is soon over
+		switch m := r.Minutes(); {
+		case m < 20: // costs nothing
+			most = usual
+		case m < 45:
 			most = math.Max(45, 0.6*usual)
 		}
 	case r.Minutes() < shortRace && r.Days == 1 && i > 1:

@@ -252,14 +252,14 @@ func (h *halfWeek) shorten() {
 	if h.through {
 		return
 	}
-	important := h.race.Emphasis == planner.Important || h.leadsToGoal()
-	for t := 3; t <= 5; t++ {
+	important := h.race.Emphasis == planner.Important
+	for t := 3; t <= 6; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
 			continue
 		}
 		switch {
-		case t == 5 && d.kind != hard:
+		case t >= 5 && (d.kind != hard && (!important || d.mins <= 60) || t == 6 && (d.kind == hard || h.ridesOn(5))):
 			continue
 		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.c.hardDays(h.race.Date) <= 2 && h.hardBefore():
 			h.twoThirds(d)
@@ -276,11 +276,18 @@ func (h *halfWeek) shorten() {
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case important && d.kind != hard && d.out.asUsual:
-			minutes := max(neatFloor(d.mins*2/3), min(d.mins, 40))
+			part := 2.0 / 3
+			if t >= 5 {
+				part = 0.75
+			}
+			minutes := max(neatFloor(int(part*float64(d.mins))), min(d.mins, 40))
 			if minutes == d.mins || d.most() < shortestRide {
 				continue
 			}
 			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: min(minutes, d.most())}
+			if t >= 5 {
+				d.out.effort = planner.Steady
+			}
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 			d.because(note{code: WhyBImportant, race: h.race})
 		}
@@ -288,15 +295,10 @@ func (h *halfWeek) shorten() {
 	}
 }
 
-// leadsToGoal reports an A race within two weeks: the days before this race are part
-// of its taper.
-func (h *halfWeek) leadsToGoal() bool {
-	for _, r := range h.c.races {
-		if days := h.race.Last().DaysUntil(r.Date); r.Priority == planner.PriorityA && days > 0 && days <= 14 {
-			return true
-		}
-	}
-	return false
+// ridesOn reports a usually ridden D-t.
+func (h *halfWeek) ridesOn(t int) bool {
+	d := h.c.at(h.race.Date.AddDays(-t))
+	return d != nil && d.mins > 0
 }
 
 // hardBefore reports a usual hard day on D-5 or D-4.
@@ -339,7 +341,7 @@ func (h *halfWeek) after() {
 			minutes = min(minutes, 60)
 		case m < shortRace && d.kind != hard && h.through:
 			return // as usual
-		case m < shortRace && d.kind == long:
+		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
 			minutes = max(d.mins/2, min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
