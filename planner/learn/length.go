@@ -17,7 +17,7 @@ const (
 // gives so many; the range holds 80 %.
 type Length struct {
 	Days, Low, High int
-	Decides         bool // the range leaves out the table's length, after three races at least
+	Decides         bool // the range of days leaves out the table's length, after three races at least
 }
 
 // Length is what was learned of a race for which the table gives so many days.
@@ -26,7 +26,7 @@ func (l *Learned) Length(table int) Length {
 		return int(math.Round(min(MostDays, max(LeastDays, share*float64(table)))))
 	}
 	out := Length{Days: days(l.Share.Mid), Low: days(l.Share.Low), High: days(l.Share.High)}
-	out.Decides = l.Races >= leastRaces && out.Days != table && (l.Share.Low > 1 || l.Share.High < 1)
+	out.Decides = l.Races >= leastRaces && out.Days != table && (out.Low > table || out.High < table)
 	return out
 }
 

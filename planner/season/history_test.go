@@ -135,14 +135,14 @@ func TestHistoryProposes(t *testing.T) {
 // Where many races agree, the rider's own length takes the place of the table's.
 func TestHistoryDecides(t *testing.T) {
 	f := facts(t, mixedWeek)
-	for i := range 14 {
+	for i := range 20 {
 		r := raceOn(60+50*i, planner.PriorityA)
 		r.TaperDays = []int{5, 14}[i%2]
 		f.Races = append(f.Races, r)
 		f.Results = append(f.Results, planner.Result{Race: r.Name, Feeling: []int{8, 6}[i%2]})
 	}
-	f.Races = append(f.Races, raceOn(60+50*14, planner.PriorityA))
-	h := NewHistory(firstDay.AddDays(60+50*13+20), f)
+	f.Races = append(f.Races, raceOn(60+50*20, planner.PriorityA))
+	h := NewHistory(firstDay.AddDays(60+50*19+20), f)
 	p := h.Proposal
 	if p == nil || !p.Own || p.Days >= p.Table || p.Length.High >= p.Table || p.Days != p.Length.Days {
 		t.Fatalf("learned %+v, proposes %+v", h.Learned.Share, p)
