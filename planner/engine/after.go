@@ -37,7 +37,7 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 		wait = 4
 	case m < tiringRace:
 		wait = 5
-	case m <= 330:
+	case m < hugeRace:
 		wait = 6
 	case m <= 400:
 		wait = 7
@@ -143,7 +143,7 @@ func (c *calendar) restAfter(r *planner.Race) int {
 	case r.Days > 1:
 		return 1
 	case r.Minutes() < longRace, r.Minutes() < tiringRace && second != nil && second.mins == 0 && c.facts.WeekOn(r.Date-1).Rides() > 4,
-		r.Minutes() <= hugeRace && c.hours(r.Date) >= 15:
+		r.Minutes() < hugeRace && c.hours(r.Date) >= 15:
 		return 0
 	}
 	return 1

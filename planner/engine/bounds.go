@@ -69,7 +69,7 @@ func (w *window) bounds() {
 func (w *window) mostOf(t int) int {
 	s, usual := &w.t[t], w.usualOf(t)
 	most := usual
-	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && !w.lostFrees(t) {
+	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && (s.kind == long && !s.hard || !w.lostFrees(t)) {
 		share := mostShare(t)
 		if w.told.cut { // a deep one shows from the first day on
 			share = 100 - w.cut/2

@@ -21,6 +21,8 @@ func (w *window) share(t int, set hardSet) int {
 	q, d := whole, w.t[t].day
 	long := set.longest() > longReps
 	switch {
+	case t >= 11 && w.block:
+		q = threeQuarters
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
@@ -51,6 +53,9 @@ func (w *window) share(t int, set hardSet) int {
 	}
 	if w.hours < 7 && (t > 3 || !long) {
 		q = max(q, threeQuarters)
+		if t >= 7 {
+			q = whole
+		}
 	}
 	if w.t[t].whole && t >= 5 {
 		q = whole
@@ -73,7 +78,7 @@ func (w *window) afterRun(t int) bool {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
+	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
 	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {
@@ -86,11 +91,18 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 			set = one // one whole repetition paces better than two halves
 		}
 		if t == 3 && !w.longTrial() {
-			set = set.atMost(longestLate)
+			most := longestLate
+			if src.set.longest() > longReps && w.short.set.longest() < 5*60 {
+				most = longReps
+			}
+			set = set.atMost(most)
 		}
 		least := s.set.reps()/2 + s.set.reps()%2
 		for {
 			if m := w.least(s, set, frame); m <= room {
+				if w.told.cut { // a told cut may take from warm-up and cool-down
+					m = min(m, w.least(s, set, forcedFrame))
+				}
 				return set, m
 			} else if d.limit < noLimit && w.least(s, set, forcedFrame) <= min(room, d.limit) {
 				return set, floor5(min(room, d.limit))

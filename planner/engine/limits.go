@@ -116,6 +116,11 @@ func (w *window) trainUpToLostDays() {
 		if eve > w.n {
 			continue
 		}
+		if run.from-run.to >= 2 {
+			for t := eve; t <= min(eve+3, w.n); t++ {
+				w.t[t].whole = w.t[t].hard
+			}
+		}
 		if w.t[eve].hard {
 			w.t[eve].whole = true
 			continue
@@ -124,7 +129,7 @@ func (w *window) trainUpToLostDays() {
 			if w.t[t].kind == hard {
 				if day := w.eveOf(eve); day != 0 {
 					w.mark(day, w.own(t), note{code: WhyHardEve, day: w.t[t].date})
-					w.t[day].whole = true
+					w.t[day].whole = w.t[min(day+1, w.n)].kind != long
 				} else {
 					w.afterLost(run, t)
 				}

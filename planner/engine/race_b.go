@@ -102,7 +102,7 @@ func (h *halfWeek) eves() {
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
-			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && d2.kind != hard && !h.through {
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through {
 				d2.out = plan{}
 				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
