@@ -144,14 +144,14 @@ func TestCalendarFollowsThePlan(t *testing.T) {
 		return byUID(readCalendar(t, calendarOf(t, r))), r
 	}
 	first, _ := read("/plan calendar")
-	k.OK("/tell limit day:2026-06-26 minutes:20") // on the same day
+	k.OK("/tell limit day:2026-06-30 minutes:20") // on the same day
 	second, _ := read("/plan calendar race:hill")
 	if len(first) != len(second) {
 		t.Errorf("%d entries of the season, %d of its only race", len(first), len(second))
 	}
 	for uid, was := range first {
 		is := second[uid]
-		if limited := was.Start == "2026-06-26"; limited != (is.Sequence > was.Sequence) || !limited && is != was {
+		if limited := was.Start == "2026-06-30"; limited != (is.Sequence > was.Sequence) || !limited && is != was {
 			t.Errorf("%+v became %+v", was, is)
 		}
 	}

@@ -72,7 +72,7 @@ func (w *window) mostOf(t int) int {
 	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && (s.kind == long && !s.hard || !w.lostFrees(t)) {
 		share := mostShare(t)
 		if w.told.cut { // a deep one shows from the first day on
-			share = 100 - w.cut/2
+			share = 100 - w.cut/3
 		} else if s.kind == long && t < 11 {
 			share -= longLess
 		}

@@ -324,9 +324,15 @@ func (w *window) dropRepetition() bool {
 	return true
 }
 
-// dropAdded takes back the added hard day that is nearest to the race, at last
+// dropAdded takes back an easy ride on a free day, then the added hard day that is nearest to the race, at last
 // openers on a usually free day; false if nothing is left.
 func (w *window) dropAdded() bool {
+	for t := 1; t <= w.n; t++ {
+		if s := &w.t[t]; s.spin && w.open(t) {
+			s.spin, s.rest, s.minutes, s.reason = false, true, 0, note{code: WhyFreeKept}
+			return true
+		}
+	}
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
 		if !s.hard || s.kind == hard || s.whole || !w.open(t) {

@@ -230,10 +230,10 @@ func (h *halfWeek) move(from *day) {
 		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) {
 			continue
 		}
-		set := from.set
 		if eve := h.c.at(d.date - 1); eve != nil && eve.kind == long && eve.ridden() {
-			set = set.kept(twoThirds) // after the long ride
+			continue // not the day after the long ride
 		}
+		set := from.set
 		minutes := min(d.mins, from.mins, d.most())
 		if set.least(forcedFrame) > minutes {
 			continue
