@@ -130,7 +130,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 	k.Who.Coach = true
 	bottest.Wants(t, k.OK("/help"), "/coach roster", "/club setup")
 	k.Who.Coach = false
-	for _, later := range []string{"/coach note", "remind", "/taper history"} {
+	for _, later := range []string{"/coach note", "remind"} {
 		if strings.Contains(reply.Text(), later) {
 			t.Errorf("help lists %s, which is not there", later)
 		}
