@@ -69,7 +69,7 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 		reply.Addf("Today has %s. Your plan stays as it is.", show.Headline(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
-	if t.has("tell tired", "day") {
+	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0) {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "An easier today", Command: "tell tired", Options: map[string]string{"day": t.today.String()}})
 	}
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})

@@ -190,12 +190,16 @@ var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
 
 // dangerIn is what a text says of danger; names of races say none.
 func dangerIn(text string, k Known) care.Finding {
-	var names []string
+	year, _, _ := k.Today.Civil()
+	return care.ReadIn(year, shortSaturday.ReplaceAllString(text, "saturday"), k.names()...)
+}
+
+// names are the rider's own names of races and places.
+func (k *Known) names() (names []string) {
 	for i := range k.Races {
 		names = append(names, k.Races[i].Name, k.Races[i].Place)
 	}
-	year, _, _ := k.Today.Civil()
-	return care.ReadIn(year, shortSaturday.ReplaceAllString(text, "saturday"), names...)
+	return names
 }
 
 // danger reads a part as a red flag where it holds a stop word that needs a doctor
