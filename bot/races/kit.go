@@ -61,6 +61,7 @@ func readKit(text string, kept []storage.KitItem) ([]storage.KitItem, error) {
 	if len(out) > mostKit {
 		return nil, say.Refuse(optionKit, "these are %d changes with those that I keep, and %d are the most. Write none for the usual list, then for example lights; no gloves", len(out), mostKit)
 	}
+	slices.SortFunc(out, func(a, b storage.KitItem) int { return strings.Compare(a.Item, b.Item) }) // as they are kept
 	return out, nil
 }
 
