@@ -10,7 +10,7 @@ import (
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureShare   = 0.45
+	sureShare   = 0.5
 	leastOffer  = 0.03
 	dangerShare = 0.25 // from here on danger is asked about first
 
