@@ -147,16 +147,16 @@ func (p *Part) inherit(before *Part) {
 		p.Race = before.Race
 	}
 	if len(p.Dates) == 0 && (p.Topic == HowHard || p.Topic == Why) && len(before.Dates) > 0 && before.Dates[0].Ask == nil {
-		p.Dates = []Span{before.Dates[0]}
-		p.Dates[0].set = true
+		from, to, _ := before.Stretch()
+		p.Dates = []Span{{From: from, To: to, set: true}} // it stands in other words
 	}
 }
 
 // fuller is the one of two parts about one topic that says more, with what only the
 // other says.
 func fuller(a, b Part) Part {
-	if len(a.Dates) == 0 {
-		a.Dates = b.Dates
+	if len(a.Dates) == 0 && len(b.Dates) > 0 {
+		a.Dates, a.words, a.plain = b.Dates, b.words, b.plain
 	}
 	if a.Minutes == 0 {
 		a.Minutes = b.Minutes
