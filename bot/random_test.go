@@ -185,6 +185,44 @@ func showsThePlan(t *testing.T, k *bottest.Talk) {
 			t.Fatalf("%s: a hard day without a caution:\n%s", d.Date, text)
 		}
 	}
+	tellsTheSame(t, k, plan)
+}
+
+// tellsTheSame compares the days of /plan show, of the coach's view of the rider and of
+// the reminder with the planner.
+func tellsTheSame(t *testing.T, k *bottest.Talk, plan *engine.Plan) {
+	me := k.Who
+	defer func() { k.Who = me }()
+	texts := map[string]string{"/plan show": k.Say("/plan show days:all").Text()}
+	k.Who.Athlete, k.Who.Coach = "Tomas", true
+	texts["/coach athlete"] = k.Say("/coach athlete athlete:Ines").Text()
+	texts["/coach athlete, everything"] = k.Say("/coach athlete athlete:Ines show:all").Text()
+	k.Who = me
+	for what, text := range texts {
+		text, _, _ = strings.Cut(text, "The last 7 days")
+		for line := range strings.Lines(text) {
+			for i := range plan.Days {
+				d := &plan.Days[i]
+				lead, label := show.DayLead(d.Date), show.SessionsLabel(d.Sessions, d.Race)
+				if strings.HasPrefix(line, lead) && !strings.HasPrefix(line, lead+" "+label) && !strings.HasPrefix(line, lead+label) && !(d.Phase == planner.Health && strings.Contains(line, "not training: health")) {
+					t.Fatalf("%s: the planner says %q, %s says %q", d.Date, label, what, line)
+				}
+			}
+		}
+	}
+	who, err := k.Base.Rider(t.Context(), k.Who)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reply, due, err := k.Bot.Reminder(t.Context(), who.Athlete, who.Club, plan.Today, k.Who.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ := plan.Day(plan.Today)
+	text := reply.Text()
+	if due && d.Race == nil && strings.HasPrefix(text, "Today, ") && !strings.Contains(text, "ridden already") && !strings.Contains(text, "you do not ride") && !strings.Contains(text, show.Headline(d)) {
+		t.Fatalf("%s: the planner says %q, the reminder says\n%s", d.Date, show.Headline(d), text)
+	}
 }
 
 // nobodyElseReads looks for the rider's own words in what others are shown.

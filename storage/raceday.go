@@ -16,21 +16,29 @@ type RaceDay struct {
 	Zone   string
 }
 
-// RaceDay reads what was told of the morning of the rider's race.
+// RaceDay reads what was told of the morning of the rider's race; a way that was not
+// told is that of the last race at the same place.
 func (db *DB) RaceDay(ctx context.Context, athlete AthleteID, race RaceID) (RaceDay, error) {
 	var travel sql.NullInt64
 	var d RaceDay
 	err := db.read(ctx, func(tx *sql.Tx) error {
 		return tx.QueryRowContext(ctx, `SELECT travel, zone FROM race_day WHERE race_id = (SELECT id FROM race WHERE id = ? AND athlete_id = ?)`, race, athlete).Scan(&travel, &d.Zone)
 	})
-	if errors.Is(err, ErrNotFound) {
-		return RaceDay{}, nil
+	if err == nil && !travel.Valid || errors.Is(err, ErrNotFound) {
+		err = db.read(ctx, func(tx *sql.Tx) error { return travelThere(ctx, tx, athlete, race, &travel) })
 	}
-	if err != nil {
+	if err != nil && !errors.Is(err, ErrNotFound) {
 		return RaceDay{}, fmt.Errorf("morning of race %d: %w", race, err)
 	}
 	d.Travel, d.Way = int(travel.Int64), travel.Valid
 	return d, nil
+}
+
+// travelThere is the way that the rider told last for a race at the same place.
+func travelThere(ctx context.Context, tx *sql.Tx, athlete AthleteID, race RaceID, travel *sql.NullInt64) error {
+	return tx.QueryRowContext(ctx, `SELECT d.travel FROM race_day d JOIN race r ON r.id = d.race_id JOIN race this ON this.id = ?1
+		WHERE r.athlete_id = ?2 AND this.athlete_id = ?2 AND r.id <> ?1 AND this.place <> '' AND lower(r.place) = lower(this.place) AND d.travel IS NOT NULL
+		ORDER BY r.date DESC, r.id DESC LIMIT 1`, race, athlete).Scan(travel)
 }
 
 // SetRaceDay keeps what was told of the morning of the rider's race in place of

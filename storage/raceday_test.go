@@ -43,3 +43,32 @@ func TestRaceDay(t *testing.T) {
 		t.Errorf("facts: %+v", facts.Races)
 	}
 }
+
+// The way to a place is asked once: the next race there has it too.
+func TestTravelIsThatToThePlace(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	me, other := mustAthlete(t, db, "home", "me").ID, mustAthlete(t, db, "home", "other").ID
+	at := func(athlete AthleteID, name, date, place string) RaceID {
+		race := raceOn(t, name, date)
+		race.Place = place
+		return mustAddRace(t, db, athlete, race).ID
+	}
+	first, again, elsewhere, theirs := at(me, "One", "2026-06-13", "Market Square"), at(me, "Two", "2026-06-20", "market square"), at(me, "Three", "2026-06-27", ""), at(other, "One", "2026-06-13", "Market Square")
+	if err := db.SetRaceDay(ctx, me, first, RaceDay{Travel: 45, Way: true}); err != nil {
+		t.Fatal(err)
+	}
+	if got := must(db.RaceDay(ctx, me, again)); got != (RaceDay{Travel: 45, Way: true}) {
+		t.Errorf("at the same place: %+v", got)
+	}
+	for athlete, race := range map[AthleteID]RaceID{me: elsewhere, other: theirs} {
+		if got := must(db.RaceDay(ctx, athlete, race)); got != (RaceDay{}) {
+			t.Errorf("race %d: %+v", race, got)
+		}
+	}
+	if err := db.SetRaceDay(ctx, me, again, RaceDay{Travel: 30, Way: true, Zone: "Europe/Madrid"}); err != nil {
+		t.Fatal(err)
+	}
+	if got := must(db.RaceDay(ctx, me, again)); got != (RaceDay{Travel: 30, Way: true, Zone: "Europe/Madrid"}) {
+		t.Errorf("told anew: %+v", got)
+	}
+}

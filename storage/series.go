@@ -10,7 +10,7 @@ import (
 )
 
 // JoinRace registers another rider's race of the same club for the rider too: its
-// name, date, start, place, kind and days. How much it matters is the rider's own,
+// name, date, start with its zone, place, kind and days. How much it matters is the rider's own,
 // and so are the hours. A race that is not there or was cancelled is ErrNotFound,
 // one that the rider has already ErrExists.
 func (db *DB) JoinRace(ctx context.Context, athlete AthleteID, today planner.Date, race RaceID, priority planner.Priority) (added Race, err error) {
@@ -22,13 +22,41 @@ func (db *DB) JoinRace(ctx context.Context, athlete AthleteID, today planner.Dat
 			return err
 		}
 		added.Race = planner.Race{Name: other.Name, Date: other.Date, Start: other.Start, Place: other.Place, Kind: other.Kind, Days: other.Days, Priority: priority}
-		_, err = addRace(ctx, tx, athlete, today, &added)
+		if _, err = addRace(ctx, tx, athlete, today, &added); err != nil {
+			return err
+		}
+		if other.Zone == "" {
+			other.Zone, err = zoneBetween(ctx, tx, race, athlete)
+		}
+		if err != nil || other.Zone == "" || other.Start == "" {
+			return err
+		}
+		added.Zone = other.Zone
+		_, err = tx.ExecContext(ctx, `INSERT INTO race_day (race_id, zone) VALUES (?, ?) ON CONFLICT (race_id) DO UPDATE SET zone = excluded.zone`, added.ID, other.Zone)
 		return err
 	})
 	if err != nil {
 		return Race{}, fmt.Errorf("join race %d: %w", race, err)
 	}
 	return added, nil
+}
+
+// zoneBetween is the zone of the rider of a race, in which its start was told, empty
+// where the other rider has the same.
+func zoneBetween(ctx context.Context, tx *sql.Tx, race RaceID, athlete AthleteID) (string, error) {
+	var owner AthleteID
+	if err := tx.QueryRowContext(ctx, `SELECT athlete_id FROM race WHERE id = ?`, race).Scan(&owner); err != nil {
+		return "", err
+	}
+	theirs, err := athleteByID(ctx, tx, owner)
+	if err != nil {
+		return "", err
+	}
+	mine, err := athleteByID(ctx, tx, athlete)
+	if err != nil || theirs.Zone == mine.Zone {
+		return "", err
+	}
+	return theirs.Zone, nil
 }
 
 // mostRepeats is how many races a series has at most: a year of weeks.

@@ -15,6 +15,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"golang.org/x/sys/unix"
@@ -39,6 +40,8 @@ type DB struct {
 	writer *sql.DB
 	reader *sql.DB
 	tx     *sql.Tx // of Change; nil outside of it
+
+	writing atomic.Uint64 // the goroutine that writes; 0: none
 
 	path    string
 	erasing sync.Mutex // one erasure at a time
@@ -264,69 +267,6 @@ func checkPragmas(ctx context.Context, q queryer, disk disk, readOnly bool) erro
 type queryer interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
-}
-
-// Change runs do as one transaction: what its methods read and write is one
-// state, all of it kept or nothing. Inside, do uses tx alone: there is one
-// writing connection.
-func (db *DB) Change(ctx context.Context, do func(tx *DB) error) error {
-	return db.write(ctx, func(tx *sql.Tx) error {
-		return do(&DB{Now: db.Now, writer: db.writer, reader: db.reader, tx: tx, path: db.path})
-	})
-}
-
-// source is what single reads ask.
-func (db *DB) source() queryer {
-	if db.tx != nil {
-		return db.tx
-	}
-	return db.reader
-}
-
-// write runs f in a transaction that holds the write lock from its start.
-// f must not use the DB itself: there is one writing connection.
-func (db *DB) write(ctx context.Context, f func(*sql.Tx) error) error {
-	return db.transact(ctx, db.writer, f)
-}
-
-// read runs f on one consistent state of the database.
-func (db *DB) read(ctx context.Context, f func(*sql.Tx) error) error {
-	return db.transact(ctx, db.reader, f)
-}
-
-func (db *DB) transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
-	if db.tx != nil {
-		return explain(f(db.tx))
-	}
-	return transact(ctx, pool, f)
-}
-
-func transact(ctx context.Context, pool *sql.DB, f func(*sql.Tx) error) error {
-	tx, err := begin(ctx, pool)
-	if err != nil {
-		return explain(err)
-	}
-	defer tx.Rollback() // no effect after Commit
-	if err := f(tx); err != nil {
-		return explain(err)
-	}
-	return explain(tx.Commit())
-}
-
-// begin waits longer for the write lock than SQLite does: nothing has been done
-// yet that would have to be done again.
-func begin(ctx context.Context, pool *sql.DB) (*sql.Tx, error) {
-	for began := time.Now(); ; {
-		tx, err := pool.BeginTx(ctx, nil)
-		if err == nil || !isBusy(err) || time.Since(began) > writePatience {
-			return tx, err
-		}
-		select {
-		case <-ctx.Done():
-			return nil, err
-		case <-time.After(busyPause):
-		}
-	}
 }
 
 // list collects the rows of a query.

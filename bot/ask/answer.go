@@ -3,6 +3,7 @@ package ask
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -86,7 +87,7 @@ func (t *talk) answerAll(parts []asked.Part) (say.Reply, error) {
 		if i == 0 {
 			all = reply
 			all.Topics = nil
-		} else {
+		} else if !saidAlready(all, reply) {
 			all.Gap()
 			all.Lines = append(all.Lines, reply.Lines...)
 			all.Buttons = append(all.Buttons, reply.Buttons[:min(len(reply.Buttons), 2)]...)
@@ -107,13 +108,27 @@ func (t *talk) answerAll(parts []asked.Part) (say.Reply, error) {
 	return all, nil
 }
 
-// apart leaves out buttons that come twice.
+// saidAlready reports whether an answer holds all lines of another: the ride of a day
+// and how hard it is are one.
+func saidAlready(all, reply say.Reply) bool { return strings.Contains(all.Text(), reply.Text()) }
+
+// mostAgain is how many buttons of an answer may ask again.
+const mostAgain = 3
+
+// apart leaves out buttons that come twice, and those that ask again once there are enough.
 func apart(buttons []say.Button) []say.Button {
 	var out []say.Button
+	again := 0
 	for _, b := range buttons {
-		if !slices.ContainsFunc(out, func(o say.Button) bool { return o.Label == b.Label }) {
-			out = append(out, b)
+		if slices.ContainsFunc(out, func(o say.Button) bool { return o.Label == b.Label }) {
+			continue
 		}
+		if b.Command == Name {
+			if again++; again > mostAgain {
+				continue
+			}
+		}
+		out = append(out, b)
 	}
 	return out
 }

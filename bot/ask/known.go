@@ -69,7 +69,7 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 		reply.Addf("Today has %s. Your plan stays as it is.", show.Headline(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
-	if t.has("tell tired", "day") {
+	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0) {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "An easier today", Command: "tell tired", Options: map[string]string{"day": t.today.String()}})
 	}
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})
@@ -140,13 +140,17 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 		reply.Addf("Drink to thirst, before and in the race, and take a bottle more when it is hot.")
 		reply.Addf("More than thirst asks for is no help and can be dangerous.")
 	case holds(p, "during,gels,gel,per hour,on the bike,in the race"):
-		reply.Addf("In the race: 30 to 60 g of carbohydrate an hour, up to 90 g an hour of mixed sugars if it lasts over 2 h 30. Under an hour hardly any.")
-		reply.Addf("Only what you have tried in training.")
+		if race != nil {
+			reply.Addf("In %s (%s): %s.", race.Name, planner.Duration(race.Minutes()), show.EatInRace(race.Minutes()))
+		} else {
+			reply.Addf("In a race of three hours: %s.", show.EatInRace(180))
+			reply.Addf("In one of an hour: %s.", show.EatInRace(60))
+		}
 	case race != nil && race.Minutes() <= 90:
 		reply.Addf("For %s (%s) your normal food is enough, with a meal you know 1 to 4 hours before the start.", race.Name, planner.Duration(race.Minutes()))
 		reply.Addf("Loading up on carbohydrate helps only where a race lasts over 90 minutes.")
 	default:
-		reply.Addf("Eat as usual, with more carbohydrate in the last two days if the race lasts over 90 minutes: 10 to 12 g a day for each kilo that you weigh.")
+		reply.Addf("Eat as usual, and for a race of over 90 minutes more in the last two days: %s.", show.EatBefore())
 		reply.Addf("A meal you know 1 to 4 hours before the start, and nothing new on race day.")
 	}
 	reply.Addf("Illness, diabetes, allergies, or eating that worries you: ask a doctor. Sources: docs/answers.md, consensus figures on sports nutrition.")

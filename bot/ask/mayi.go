@@ -179,6 +179,8 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 	planned := show.Headline(d)
 	if s.Effort == planner.Hard {
 		page.Addf("Yes, if %s takes the place of another hard session that week: planned on %s is %s.", name, d.Date.Short(), planned)
+	} else if d.Minutes() == 0 && !free {
+		page.Addf("Better not: %s has %s, so that you get fresh.", d.Date.Short(), planned)
 	} else if free {
 		page.Addf("Yes, if you keep it easy: planned on %s is %s.", d.Date.Short(), planned)
 	} else {

@@ -118,7 +118,8 @@ func (t *talk) nextRace(p *asked.Part) (say.Reply, error) {
 		is = "was"
 	}
 	reply.Addf("%s %s on %s, %s.", race.Name, is, race.Date.Long(), inDays(t.today, race.Date))
-	reply.Addf("It is %s.", strings.TrimSuffix(show.DescribeRace(race), "."))
+	about := strings.TrimSuffix(strings.Replace(show.DescribeRace(race), " on "+race.Date.Long(), "", 1), ".")
+	reply.Addf("It %s %s%s.", is, article(race.Priority.String()), strings.TrimPrefix(about, race.Priority.String()))
 	for _, r := range ahead {
 		if r != race && r.Priority == planner.PriorityA && race.Priority != planner.PriorityA {
 			reply.Addf("Your next A race is %s on %s.", r.Name, r.Date.Short())

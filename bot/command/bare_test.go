@@ -3,9 +3,6 @@ package command_test
 import (
 	"reflect"
 	"testing"
-
-	"musette/bot"
-	"musette/bot/command"
 )
 
 // Values may stand one behind the other without the names of their options.
@@ -20,13 +17,13 @@ func TestValuesInARow(t *testing.T) {
 		"/week change tue 1h": {"day": "tue", "session": "1h"}, "/week change tue intervals 1h 5x3min": {"day": "tue", "session": "intervals 1h 5x3min"}, "/plan move tue next wed": {"from": "tue", "to": "next wed"},
 		"/race priority Hill Loop B": {"race": "Hill Loop", "priority": "B"}, "/ride sat 13": {"day": "sat 13"}, "/week share mon 1h from tue 2h": {"week": "mon 1h from tue 2h"},
 	} {
-		req, err := command.ParseLine(bot.Commands(), line)
+		req, err := read(line)
 		if err != nil || !reflect.DeepEqual(req.Options, want) {
 			t.Errorf("%s: %v, %v\nwant %v", line, req.Options, err, want)
 		}
 	}
 	for _, line := range []string{"/tell limit fri", "/race add Hill Race", "/race add Hill Race A", "/tell limit fri soon", `/race add "Hill Race 14/6 A"`, "/tell block mon", "/week change tue"} {
-		if req, err := command.ParseLine(bot.Commands(), line); err == nil {
+		if req, err := read(line); err == nil {
 			t.Errorf("%s is read as %v", line, req.Options)
 		}
 	}

@@ -70,7 +70,7 @@ func checkOptions(t *testing.T, c *command.Command, name *regexp.Regexp) {
 
 func TestTableExamplesParse(t *testing.T) {
 	for _, c := range bot.Commands() {
-		req, err := command.ParseLine(bot.Commands(), "/"+c.Example)
+		req, err := read("/" + c.Example)
 		if err != nil || req.Command != c.Name {
 			t.Errorf("%s: got %q, %v", c.Example, req.Command, err)
 		}
@@ -95,7 +95,7 @@ func TestTypoInEveryOption(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3.5`)
 	k.Who.Now, k.Who.Coach = bottest.At("2026-05-15T08:00:00Z"), true // before the days of the examples
 	for _, c := range bot.Commands() {
-		req, err := command.ParseLine(bot.Commands(), "/"+c.Example)
+		req, err := read("/" + c.Example)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -14,7 +14,8 @@ import (
 // date:2026-06-13, or else takes the line as a plain question. Text before the
 // first option belongs to the command's first option, so /ride tomorrow works.
 // Faults are *planner.InputError and name the option; the request then holds what
-// was read, and in Text what was not.
+// was read, and in Text what was not. What the options may be, Command.Check says
+// when the request is handled.
 func ParseLine(commands []Command, line string) (desk.Request, error) {
 	line = strings.TrimSpace(line)
 	if !utf8.ValidString(line) {
@@ -35,11 +36,6 @@ func ParseLine(commands []Command, line string) (desk.Request, error) {
 	if p.bare {
 		p.shareOut()
 	}
-	values, err := cmd.Check(p.values)
-	if err != nil {
-		return desk.Request{Command: cmd.Name, Options: p.values, Fault: err}, err
-	}
-	p.values = values
 	return desk.Request{Command: cmd.Name, Options: p.values}, nil
 }
 

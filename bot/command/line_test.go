@@ -8,8 +8,23 @@ import (
 
 	"musette/bot"
 	"musette/bot/command"
+	"musette/bot/desk"
 	"musette/planner"
 )
+
+// read parses a line and checks its options, as the bot does.
+func read(line string) (desk.Request, error) {
+	req, err := command.ParseLine(bot.Commands(), line)
+	if err != nil || req.Command == "" {
+		return req, err
+	}
+	cmd, err := command.Find(bot.Commands(), req.Command)
+	if err != nil {
+		return req, err
+	}
+	req.Options, err = cmd.Check(req.Options)
+	return req, err
+}
 
 func TestParseLine(t *testing.T) {
 	type options = map[string]string
@@ -38,7 +53,7 @@ func TestParseLine(t *testing.T) {
 		{`/help RACE`, "help", options{"topic": "race"}},
 		{"/race list", "race list", options{}},
 	} {
-		got, err := command.ParseLine(bot.Commands(), tc.line)
+		got, err := read(tc.line)
 		if err != nil || got.Command != tc.command || !reflect.DeepEqual(got.Options, tc.want) {
 			t.Errorf("%s:\n got %q %v, %v\nwant %q %v", tc.line, got.Command, got.Options, err, tc.command, tc.want)
 		}
@@ -76,7 +91,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{"/ride to\x00day", "day", "control character"},
 		{"/ride to\u202eday", "day", "control character"},
 	} {
-		_, err := command.ParseLine(bot.Commands(), tc.line)
+		_, err := read(tc.line)
 		var in *planner.InputError
 		if !errors.As(err, &in) || in.Field != tc.field || !strings.Contains(in.Msg, tc.says) {
 			t.Errorf("%.60s: got %v; want %s: ...%s...", tc.line, err, tc.field, tc.says)
@@ -88,7 +103,7 @@ func TestFormatLineReadsBack(t *testing.T) {
 	add := bot.Commands()[0]
 	for _, name := range []string{"Hill Loop", `The "Old" Loop`, `back\slash`, `ends with \`, "x", "“quoted”", "date: hills", `"`, "Cup:Final", "cup-:x", "date:x", "a:b:c"} {
 		options := map[string]string{"name": name, "date": "2026-06-13", "priority": "B", "place": "a b"}
-		got, err := command.ParseLine(bot.Commands(), add.FormatLine(options))
+		got, err := read(add.FormatLine(options))
 		if err != nil || !reflect.DeepEqual(got.Options, options) {
 			t.Errorf("%s: got %v, %v", add.FormatLine(options), got.Options, err)
 		}

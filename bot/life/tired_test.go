@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/planner"
+	"musette/planner/engine"
 )
 
 // Heavy legs change nothing by themselves; the easier form is one press away.
@@ -61,4 +63,20 @@ func TestTiredTwice(t *testing.T) {
 	if got := digest(); strings.Contains(got, "heavy legs") || !strings.Contains(got, "not training: health") {
 		t.Errorf("an ill rider's legs are told:\n%s", got)
 	}
+}
+
+// The easier form that was taken is what counts as planned when the day is logged:
+// the day was not hard, whatever the plan had in the morning.
+func TestEasierFormIsLoggedAsEasy(t *testing.T) {
+	k := withWeek(t)
+	k.Press(k.OK("/tell tired"), "Take the easier form")
+	bottest.Wants(t, k.OK("/done"), "Noted: 30min on Tue 2 Jun, as planned.")
+	all := k.Stored().([]any)[4].(planner.Facts)
+	day, _ := engine.Derive(planner.NewDate(2026, 6, 2), &all).Day(planner.NewDate(2026, 6, 2))
+	if day.IsHard() || day.Sessions[0].Kind != planner.Recovery {
+		t.Errorf("logged as %+v", day.Sessions)
+	}
+	k.Undo(k.OK("/done rpe:9"))
+	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
+	bottest.Wants(t, k.OK("/ride yesterday"), "Yesterday, Tue 2 Jun: you rode 30min. Planned: recovery 30min.")
 }

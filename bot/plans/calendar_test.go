@@ -244,3 +244,42 @@ func TestCalendarWithoutWeek(t *testing.T) {
 	}
 	k.Refused("/plan calendar race:zzyzx", "race")
 }
+
+// A change that is undone on the same day leaves no trace in the facts, yet its entries are newer than those of the
+// file given in between; asked again without a change, they are the same.
+func TestSequencesRiseOnAnUndoneChange(t *testing.T) {
+	k := withGoals(t, "Hill Loop")
+	sequences := func() map[string]string {
+		t.Helper()
+		out, uid := map[string]string{}, ""
+		for line := range strings.Lines(string(k.OK("/plan calendar").Files[0].Data)) {
+			line = strings.TrimSpace(line)
+			if rest, ok := strings.CutPrefix(line, "UID:"); ok {
+				uid = rest
+			}
+			if rest, ok := strings.CutPrefix(line, "SEQUENCE:"); ok {
+				out[uid] = rest
+			}
+		}
+		return out
+	}
+	first := sequences()
+	k.OK("/race change hill start:10:30")
+	changed := sequences()
+	k.OK("/race change hill start:none")
+	undone, again := sequences(), sequences()
+	race := ""
+	for uid := range first {
+		if strings.Contains(uid, "race-1") {
+			race = uid
+		}
+	}
+	if race == "" || !(first[race] < changed[race] && changed[race] < undone[race]) {
+		t.Errorf("sequences of %q: %q, %q, %q", race, first[race], changed[race], undone[race])
+	}
+	for uid, n := range undone {
+		if again[uid] != n || uid != race && n != first[uid] {
+			t.Errorf("%s: %s first, %s undone, %s again", uid, first[uid], n, again[uid])
+		}
+	}
+}

@@ -2,6 +2,8 @@ package plans
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,6 +33,14 @@ func (e *entry) same(other *entry) bool {
 	}
 	a.From, a.To, a.Sequence = b.From, b.To, b.Sequence
 	return a == b
+}
+
+// state is a sum of all that a calendar shows of an entry.
+func (e *entry) state() string {
+	shown := e.event
+	shown.Sequence = 0
+	sum := sha256.Sum256(fmt.Appendf(nil, "%+v %s", shown, shown.From.Location()))
+	return hex.EncodeToString(sum[:12])
 }
 
 // calendar makes entries. Zones are looked up once.

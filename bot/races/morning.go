@@ -22,6 +22,7 @@ import (
 const (
 	optionTravel = "travel"
 	optionZone   = "zone"
+	optionKit    = "kit"
 )
 
 func morningRow() command.Command {
@@ -29,7 +30,9 @@ func morningRow() command.Command {
 		{Name: optionTravel, Type: "minutes", Example: "45min",
 			Description: "How long your way to the start takes: 45min, 1h30. I keep it. none deletes it"},
 		{Name: optionZone, Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
-			Description: "Time zone of the start, if it is not yours. I keep it. none deletes it"}},
+			Description: "Time zone of the start, if it is not yours. I keep it. none deletes it"},
+		{Name: optionKit, Type: "text", Example: "lights; no gloves",
+			Description: "What you pack besides, and with no before it what you do not. I keep it. none: the usual list"}},
 		Description: "Race day backwards from the start: get up, eat, leave, warm up. Food and kit",
 		Example:     `race morning race:"Hill Loop" travel:45min`}
 }
@@ -41,6 +44,8 @@ type morning struct {
 	day  *engine.Day  // as it is planned
 	plan *engine.Plan
 	week bool // the plan is made from a typical week
+
+	packs []storage.KitItem // otherwise than most
 
 	start time.Time // zero where it is not known
 	way   raceday.Way
@@ -67,8 +72,12 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if err != nil {
 		return say.Reply{}, err
 	}
+	packs, err := keepKit(ctx, b, req)
+	if err != nil {
+		return say.Reply{}, err
+	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
-	m := morning{race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
+	m := morning{packs: packs, race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
 	if over := m.place(&req); over != nil {
 		reply.Lines = []say.Line{*over}
 		return reply, nil
@@ -180,12 +189,13 @@ func (m *morning) lines() []say.Line {
 	p.Add(m.food()...)
 	p.Add(m.before()...)
 	p.Addf("Kit: %s.", strings.Join(m.kit(), ", "))
+	p.Addf("Pack otherwise: /race morning kit:\"lights; no gloves\"")
 	p.Gap()
 	p.Addf("! With diabetes, in pregnancy or with eating trouble: leave these figures alone and ask a doctor or dietitian first.")
 	for _, c := range words.Cautions(m.day) {
 		p.Addf("! %s", c)
 	}
-	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
+	p.Addf("Sources: food Burke et al. 2011 (from memory), last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
 	return p.Done()
 }
 
@@ -305,20 +315,11 @@ func (m *morning) food() []say.Line {
 	if m.race.Hours <= 0 {
 		long = "about " + long + ", as you told no length"
 	}
-	eat := "nothing is needed, water does"
-	switch fuel := raceday.FuelOf(m.race.Minutes()); {
-	case fuel.Rinse:
-		eat = "small sips of a sugary drink do, or a rinse of the mouth"
-	case fuel.Mixed:
-		eat = fmt.Sprintf("%d to 60 g of carbohydrate an hour, up to %d g of mixed sugars (glucose and fructose) if you have tried that in training", fuel.Low, fuel.High)
-	case fuel.High > 0:
-		eat = fmt.Sprintf("%d to %d g of carbohydrate an hour, as you have tried it in training", fuel.Low, fuel.High)
-	}
-	lines := []say.Line{say.Linef("In the race (%s): %s.", long, eat),
+	lines := []say.Line{say.Linef("In the race (%s): %s.", long, show.EatInRace(m.race.Minutes())),
 		say.Linef("Drink to thirst. Never more than you sweat out: that is dangerous."),
 		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
 	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
-		lines = append([]say.Line{say.Linef("The two days before: 10 to 12 g of carbohydrate a day for each kg of your weight.")}, lines...)
+		lines = append([]say.Line{say.Linef("The two days before: %s.", show.EatBefore())}, lines...)
 	}
 	return lines
 }
@@ -343,23 +344,4 @@ func (m *morning) before() []say.Line {
 		lines = append(lines, say.Linef("%s: %s", d.Date.Short(), text))
 	}
 	return lines
-}
-
-// kit is what to pack.
-func (m *morning) kit() []string {
-	kind := strings.ToLower(m.race.Kind)
-	list := []string{"licence or ID", "number and pins", "helmet", "shoes", "gloves and glasses", "clothes for cold and rain", "bottles", "food", "pump, tube and tools", "money and phone", "dry clothes for after"}
-	switch {
-	case strings.Contains(kind, "time trial"):
-		list = append(list, "turbo trainer for the warm-up", "skinsuit")
-	case strings.Contains(kind, "gravel"):
-		list = append(list, "a second tube, plugs, a chain link")
-	}
-	if m.race.Minutes() >= 8*60 || strings.Contains(kind, "endurance") {
-		list = append(list, "lights", "a power bank", "chamois cream")
-	}
-	if m.race.Days > 1 {
-		list = append(list, "fresh kit for each day", "chargers")
-	}
-	return list
 }

@@ -9,11 +9,14 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"sync/atomic"
 	"syscall"
 	"time"
 
+	"musette/bot/discord"
 	"musette/bot/discord/discordtest"
+	"musette/planner"
 	"musette/storage"
 )
 
@@ -23,9 +26,13 @@ type killCommand struct {
 	Rounds  int           `default:"300" help:"How often the bot is killed."`
 	Riders  int           `default:"3000" help:"Riders with a reminder that is due."`
 	Rest    time.Duration `default:"310s" help:"Pause after half of the kills, in which Discord forgets nonces: messages are read back."`
+	By      string        `default:"direct" enum:"direct,thread" help:"How reminders go out: by direct message, or by a private thread for each rider."`
 	Musette string        `placeholder:"FILE" help:"The program to kill; built where left out."`
 	Log     string        `placeholder:"FILE" help:"Write the bot's log there."`
 }
+
+// readHistory lets the bot see what a thread holds.
+const readHistory = 1 << 16
 
 const (
 	killPost     = "/channels/*/messages"
@@ -40,6 +47,8 @@ const (
 type killDrill struct {
 	double  *discordtest.Server
 	riders  []discordtest.Member
+	races   string // the channel of threads
+	by      string // direct or thread
 	program string
 	folder  string
 	log     io.Writer
@@ -50,11 +59,12 @@ type killDrill struct {
 
 // Run implements the subcommand.
 func (c *killCommand) Run(w *world) (err error) {
-	k := &killDrill{log: io.Discard}
-	if k.folder, err = os.MkdirTemp("", "musette-kill-"); err != nil {
+	k, err := newKillDrill(w, c.Musette)
+	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(k.folder)) }()
+	defer func() { err = errors.Join(err, k.end()) }()
+	k.by = c.By
 	if c.Log != "" {
 		file, err := os.Create(c.Log)
 		if err != nil {
@@ -63,14 +73,6 @@ func (c *killCommand) Run(w *world) (err error) {
 		defer file.Close()
 		k.log = file
 	}
-	if k.program = c.Musette; k.program == "" {
-		if k.program, err = buildMusette(w.ctx, k.folder, w.stderr); err != nil {
-			return err
-		}
-	}
-	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
-	defer k.double.Close()
-	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
 	if err := k.fill(w.ctx, c.Riders); err != nil {
 		return err
 	}
@@ -92,6 +94,27 @@ func (c *killCommand) Run(w *world) (err error) {
 	return k.report(w.stdout, atKills, time.Since(began))
 }
 
+// newKillDrill makes a double and a folder for the program, which is built unless it is given.
+func newKillDrill(w *world, program string) (k *killDrill, err error) {
+	k = &killDrill{log: io.Discard, program: program}
+	if k.folder, err = os.MkdirTemp("", "musette-kill-"); err != nil {
+		return nil, err
+	}
+	if k.program == "" {
+		if k.program, err = buildMusette(w.ctx, k.folder, w.stderr); err != nil {
+			return nil, errors.Join(err, os.RemoveAll(k.folder))
+		}
+	}
+	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
+	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
+	return k, nil
+}
+
+func (k *killDrill) end() error {
+	k.double.Close()
+	return os.RemoveAll(k.folder)
+}
+
 // buildMusette builds the program into a folder.
 func buildMusette(ctx context.Context, folder string, out io.Writer) (program string, err error) {
 	program = filepath.Join(folder, "musette")
@@ -105,7 +128,7 @@ func buildMusette(ctx context.Context, folder string, out io.Writer) (program st
 
 // see counts the requests of the bot.
 func (k *killDrill) see(r discordtest.Request) {
-	if len(r.Path) > len("/channels/") && r.Path[:len("/channels/")] == "/channels/" {
+	if strings.HasPrefix(r.Path, "/channels/") && strings.HasSuffix(r.Path, "/messages") {
 		switch r.Method {
 		case "POST":
 			k.posts.Add(1)
@@ -115,19 +138,32 @@ func (k *killDrill) see(r discordtest.Request) {
 	}
 }
 
-// fill stores riders whose reminders were due some minutes ago.
-func (k *killDrill) fill(ctx context.Context, riders int) (err error) {
-	guild := discordtest.Guild{Name: "Marrow Vale Wheelers", Channels: []discordtest.Channel{{Name: "general"}}}
-	for i := range riders {
-		guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", i)})
-	}
-	guild = k.double.AddGuild(guild)
-	k.riders = guild.Members
+// fill stores riders of one club whose reminders were due some minutes ago.
+func (k *killDrill) fill(ctx context.Context, riders int) error { return k.fillClubs(ctx, 1, riders) }
+
+// fillClubs stores clubs with so many riders each.
+func (k *killDrill) fillClubs(ctx context.Context, clubs, riders int) (err error) {
 	db, err := storage.Open(ctx, k.database())
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
+	for i := range clubs {
+		guild := discordtest.Guild{Name: fmt.Sprintf("Wheelers %d", i), Channels: []discordtest.Channel{{Name: "races", BotPermissions: discord.ThreadPermissions | readHistory}}}
+		for j := range riders {
+			guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", j)})
+		}
+		guild = k.double.AddGuild(guild)
+		k.riders, k.races = append(k.riders, guild.Members...), guild.ChannelID("races")
+		if err := k.enrol(ctx, db, guild); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// enrol stores a club and its riders.
+func (k *killDrill) enrol(ctx context.Context, db *storage.DB, guild discordtest.Guild) error {
 	name, zone, err := dueZone(time.Now())
 	if err != nil {
 		return err
@@ -137,14 +173,22 @@ func (k *killDrill) fill(ctx context.Context, riders int) (err error) {
 		return err
 	}
 	club, err := db.EnsureClub(ctx, storage.PlatformKey("discord", guild.ID), guild.Name, name)
+	if err == nil {
+		club, err = db.UpdateClub(ctx, club.ID, func(_ *string, s *storage.ClubSetup) error { s.Channel = "<#" + k.races + ">"; return nil })
+	}
 	if err != nil {
 		return err
 	}
 	at := time.Now().In(zone).Add(-3 * time.Minute)
-	for _, m := range k.riders {
+	for _, m := range guild.Members {
 		key := storage.PlatformKey("discord", m.UserID)
 		if err := dueRider(ctx, db, club.ID, key, m.Name, name, week, at); err != nil {
 			return err
+		}
+		if k.by == "thread" {
+			if err := byThread(ctx, db, club.ID, key, planner.DateOf(at)); err != nil {
+				return err
+			}
 		}
 		if err := db.KeepChannel(ctx, key, k.double.DM(m.UserID)); err != nil {
 			return err
@@ -153,14 +197,44 @@ func (k *killDrill) fill(ctx context.Context, riders int) (err error) {
 	return nil
 }
 
+// byThread lets a rider have reminders in a private thread.
+func byThread(ctx context.Context, db *storage.DB, club storage.ClubID, key storage.Key, today planner.Date) error {
+	a, err := db.FindAthlete(ctx, club, key)
+	if err == nil {
+		_, err = db.UpdateSettings(ctx, a.ID, today, func(s *storage.Settings) error { s.Remind.By = storage.RemindThread; return nil })
+	}
+	return err
+}
+
+// got is how many messages each rider has.
+func (k *killDrill) got() map[string]int {
+	got := map[string]int{}
+	if k.by != "thread" {
+		for _, m := range k.riders {
+			got[m.UserID] = len(k.double.Sent(k.double.DM(m.UserID)))
+		}
+		return got
+	}
+	for _, thread := range k.double.Threads(k.races) {
+		for _, user := range thread.Members {
+			got[user] += len(k.double.Sent(thread.ID))
+		}
+	}
+	return got
+}
+
 func (k *killDrill) database() string { return filepath.Join(k.folder, "musette.db") }
 
 // start starts the program.
 func (k *killDrill) start() (*exec.Cmd, error) {
 	bot := exec.Command(k.program, "serve", "--db", k.database())
 	bot.Dir, bot.Stderr = k.folder, k.log
-	bot.Env = append(os.Environ(), "MUSETTE_DISCORD__TOKEN="+k.double.Token, "MUSETTE_DISCORD__URL="+k.double.URL, "MUSETTE_METRICS=off")
+	bot.Env = k.environment()
 	return bot, bot.Start()
+}
+
+func (k *killDrill) environment() []string {
+	return append(os.Environ(), "MUSETTE_DISCORD__TOKEN="+k.double.Token, "MUSETTE_DISCORD__URL="+k.double.URL, "MUSETTE_METRICS=off")
 }
 
 // round starts the program and kills it: most often while it sends, else while
@@ -202,10 +276,8 @@ func (k *killDrill) waitPosts(ctx context.Context, before int64, most time.Durat
 
 // arrived is how many riders have a message at least.
 func (k *killDrill) arrived() (n int) {
-	for _, m := range k.riders {
-		if len(k.double.Sent(k.double.DM(m.UserID))) > 0 {
-			n++
-		}
+	for _, messages := range k.got() {
+		n += min(messages, 1)
 	}
 	return n
 }
@@ -216,18 +288,7 @@ func (k *killDrill) finish(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	for last, since := k.posts.Load(), time.Now(); time.Since(since) < killStill; {
-		open, err := k.open(ctx)
-		if _, migrating := errors.AsType[*storage.SchemaError](err); err != nil && !migrating || err == nil && open == 0 && k.arrived() == len(k.riders) {
-			break
-		}
-		if n := k.posts.Load(); n != last {
-			last, since = n, time.Now()
-		}
-		if err = sleep(ctx, 200*time.Millisecond); err != nil {
-			break
-		}
-	}
+	err = k.settle(ctx)
 	return errors.Join(err, bot.Process.Signal(syscall.SIGTERM), bot.Wait())
 }
 
@@ -244,8 +305,9 @@ func (k *killDrill) open(ctx context.Context) (n int, err error) {
 // report prints what each rider got, and what the database says of it.
 func (k *killDrill) report(out io.Writer, atKills int, took time.Duration) error {
 	missing, twice, messages := 0, 0, 0
+	got := k.got()
 	for _, m := range k.riders {
-		n := len(k.double.Sent(k.double.DM(m.UserID)))
+		n := got[m.UserID]
 		messages += n
 		switch {
 		case n == 0:

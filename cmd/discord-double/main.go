@@ -41,6 +41,9 @@ type commandLine struct {
 	Load    loadCommand    `cmd:"" help:"Measure how quickly the bot answers."`
 	Chaos   chaosCommand   `cmd:"" help:"Strike the bot with faults at random and count what becomes of each interaction."`
 	Kill    killCommand    `cmd:"" help:"Kill musette serve again and again while it sends reminders, and count what arrives."`
+	Full    fullCommand    `cmd:"" help:"Fill the disk while musette serve sends reminders, and count what arrives (needs root)."`
+	Damage  damageCommand  `cmd:"" help:"Damage a database, put its backup back, and count what arrives."`
+	Replica replicaCommand `cmd:"" help:"Three processes with 3,000 clubs; one is killed and restored from a replica that lags."`
 	Memory  memoryCommand  `cmd:"" help:"Measure memory and pace of reminders with many riders stored."`
 	Screens screensCommand `cmd:"" help:"Play a file of lines and print as JSON what people see (docs/screens/render.sh)."`
 	CheckJS checkJSCommand `cmd:"" name:"check-js" help:"Check the double with discord.js, an independent client (node, npm)."`

@@ -88,55 +88,75 @@ func Read(text string, k Known) Message {
 	if forced != "" {
 		return Message{Parts: []Part{read(all, k, forced)}}
 	}
-	if p, found := danger(text, all, k); found {
-		return Message{Parts: []Part{p}}
+	if dangerIn(text, k) {
+		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")
-	if whole.Topic == Week {
+	if whole.Topic == Week && whole.Confidence >= partShare {
 		return Message{Parts: []Part{whole}}
 	}
-	var m Message
+	var parts []Part
 	for _, words := range split(all) {
 		p := whole
 		if len(words) < len(all) {
 			p = read(words, k, "")
 		}
-		m.Parts = append(m.Parts, p)
+		parts = append(parts, p)
 	}
-	m.Parts = tidy(m.Parts, whole)
-	return m
+	return Message{Parts: tidy(parts, whole, func(t Topic) Part { return read(all, k, t) })}
 }
 
-// tidy drops what only leads to another part, and joins what says the same.
-func tidy(parts []Part, whole Part) []Part {
+// partShare is how sure the topic of a part must be to be answered beside others:
+// what is said around a question is often no question of its own.
+const partShare = 0.6
+
+// tidy leaves the parts that are surely about something of their own, else the whole.
+// as reads the whole with the topic of one of its parts.
+func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	if len(parts) == 1 {
 		return parts
 	}
 	var sure []Part
 	for _, p := range parts {
-		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow {
+		if len(p.Offers) > 0 || p.Topic == Unknown || isGreeting(&p) || p.Follow || p.Confidence < partShare {
 			continue
 		}
 		if n := len(sure); n > 0 && sure[n-1].Topic == p.Topic && (len(p.Dates) == 0 || len(sure[n-1].Dates) == 0) {
 			sure[n-1] = fuller(sure[n-1], p)
 			continue
 		}
+		if n := len(sure); n > 0 {
+			p.inherit(&sure[n-1])
+		}
 		sure = append(sure, p)
 	}
 	switch {
-	case len(sure) == 0:
+	case len(sure) == 0, len(sure) == 1 && len(whole.Offers) == 0 && (whole.Topic == sure[0].Topic || whole.Confidence >= sure[0].Confidence):
 		return []Part{whole}
-	case len(sure) == 1 && len(whole.Offers) == 0 && whole.Topic == sure[0].Topic:
-		return []Part{whole}
+	case len(sure) == 1:
+		p := as(sure[0].Topic)
+		p.Confidence = sure[0].Confidence
+		return []Part{p}
 	}
 	return sure[:min(len(sure), mostParts)]
+}
+
+// inherit takes the race, and where a part asks of a ride the day, of the part before.
+func (p *Part) inherit(before *Part) {
+	if p.Race == nil && before.NewRace == "" {
+		p.Race = before.Race
+	}
+	if len(p.Dates) == 0 && (p.Topic == HowHard || p.Topic == Why) && len(before.Dates) > 0 && before.Dates[0].Ask == nil {
+		from, to, _ := before.Stretch()
+		p.Dates = []Span{{From: from, To: to, set: true}} // it stands in other words
+	}
 }
 
 // fuller is the one of two parts about one topic that says more, with what only the
 // other says.
 func fuller(a, b Part) Part {
-	if len(a.Dates) == 0 {
-		a.Dates = b.Dates
+	if len(a.Dates) == 0 && len(b.Dates) > 0 {
+		a.Dates, a.words, a.plain = b.Dates, b.words, b.plain
 	}
 	if a.Minutes == 0 {
 		a.Minutes = b.Minutes
@@ -188,21 +208,18 @@ func (p *Part) find(k Known) {
 // shortSaturday is a weekday that could be taken for a sign of illness.
 var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
 
-// dangerIn is what a text says of danger; names of races say none.
-func dangerIn(text string, k Known) care.Finding {
-	var names []string
+// dangerIn reports whether a text holds a stop word that needs a doctor or a word with
+// somebody; names of races hold none.
+func dangerIn(text string, k Known) bool {
+	year, _, _ := k.Today.Civil()
+	f := care.ReadIn(year, shortSaturday.ReplaceAllString(text, "saturday"), k.names()...)
+	return f.Verdict == care.Stop && f.Level >= care.Doctor
+}
+
+// names are the rider's own names of races and places.
+func (k *Known) names() (names []string) {
 	for i := range k.Races {
 		names = append(names, k.Races[i].Name, k.Races[i].Place)
 	}
-	year, _, _ := k.Today.Civil()
-	return care.ReadIn(year, shortSaturday.ReplaceAllString(text, "saturday"), names...)
-}
-
-// danger reads a part as a red flag where it holds a stop word that needs a doctor
-// or a word with somebody.
-func danger(text string, all []word, k Known) (Part, bool) {
-	if f := dangerIn(text, k); f.Verdict != care.Stop || f.Level < care.Doctor {
-		return Part{}, false
-	}
-	return Part{Text: rawText(all), Topic: RedFlag, Confidence: 1, words: all}, true
+	return names
 }

@@ -281,7 +281,7 @@ func (p *Part) direction(s Span) func(string, planner.Date) (planner.Date, error
 
 // joined reports whether a day and the next one are the ends of a stretch.
 func (p *Part) joined(i int) bool {
-	if i+1 >= len(p.Dates) || p.Dates[i+1].at-p.Dates[i].end > 1 {
+	if i+1 >= len(p.Dates) || p.Dates[i].end == 0 || p.Dates[i+1].at-p.Dates[i].end > 1 {
 		return false
 	}
 	follows := p.Dates[i+1].From == p.Dates[i].To+1

@@ -3,14 +3,18 @@ package asked
 import (
 	"slices"
 	"strings"
+
+	"musette/planner/care"
 )
 
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureShare   = 0.45
+	sureShare   = 0.5
 	leastOffer  = 0.03
 	dangerShare = 0.25 // from here on danger is asked about first
+
+	meantOtherwise = 20 // takes danger out of the topics
 )
 
 // judge finds the topic.
@@ -21,6 +25,9 @@ func (p *Part) judge(k Known) {
 	sums := learned().sums(p)
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
+	}
+	if care.Otherwise(p.Text, k.names()...) {
+		sums[slices.Index(Topics, RedFlag)] = -meantOtherwise
 	}
 	share := shares(sums)
 	order := make([]int, len(Topics))

@@ -73,7 +73,6 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 
 var (
 	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:week )?(?:starting|beginning)(?: on)?(?: the)? $`)
-	weekBegins    = regexp.MustCompile(`^(?: the)?(?: one)?(?: that)? begins on $`)
 	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 

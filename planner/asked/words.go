@@ -167,9 +167,9 @@ func split(words []word) [][]word {
 		switch {
 		case words[i].end == '.':
 			put(i + 1)
-		case words[i].end == ',' && i+1 < len(words) && i+1-from >= 3 && opens(words[i+1:]):
+		case words[i].end == ',' && i+1 < len(words) && i+1-from >= 2 && opens(words[i+1:]):
 			put(i + 1)
-		case words[i].low == "and" && i+1 < len(words) && i-from >= 3 && opens(words[i+1:]):
+		case words[i].low == "and" && i+1 < len(words) && i-from >= 2 && opens(words[i+1:]):
 			put(i)
 			from = i + 1
 		}
@@ -178,12 +178,15 @@ func split(words []word) [][]word {
 	return out
 }
 
+// fillers are words before those with which a question begins.
+var fillers = wordSet("and um so then also please but")
+
 // opens reports whether words begin with those of a question and go on.
 func opens(words []word) bool {
-	if words[0].low == "and" {
+	for len(words) > 0 && fillers[words[0].low] {
 		words = words[1:]
 	}
-	return len(words) >= 3 && opening[words[0].low]
+	return len(words) >= 2 && opening[words[0].low]
 }
 
 func wordSet(s string) map[string]bool {

@@ -71,6 +71,15 @@ func ReadIn(year int, text string, names ...string) Finding {
 	return t.judge(&known().meanings, false)
 }
 
+// Otherwise reports words of danger that are meant otherwise: a name, somebody else,
+// long ago, a figure of speech, or denied.
+func Otherwise(text string, names ...string) bool {
+	grave := false
+	t := cut(text, 0)
+	t.each(&known().meanings, func(m *meaning, _ span) { grave = grave || m.verdict == Stop && m.level >= Doctor })
+	return grave && Read(text, names...).Verdict == Nothing
+}
+
 // Symptom reads an entry of a list of symptoms: bare words count there, and what
 // somebody lists there is neither history nor a figure of speech.
 func Symptom(text string) Finding {

@@ -130,3 +130,18 @@ func BenchmarkRead(b *testing.B) {
 		care.Read(text, "Hill Loop", "Heart Attack Hill")
 	}
 }
+
+// Words of danger that are meant otherwise are known as such, others are not.
+func TestOtherwise(t *testing.T) {
+	for text, want := range map[string]bool{
+		"doing Heart Attack Hill on sunday": true, "no chest pain at all": true, "my brother broke his wrist": true, "i had a heart attack in 2009": true, "Heron Valley had me fainting": false,
+		"chest pain": false, "what do i ride tomorrow": false, "legs are sore": false, "no fever": false,
+	} {
+		if got := care.Otherwise(text); got != want {
+			t.Errorf("%q: %v, want %v", text, got, want)
+		}
+	}
+	if !care.Otherwise("riding the chest pain loop", "chest pain loop") {
+		t.Error("a name of the rider's own is danger")
+	}
+}

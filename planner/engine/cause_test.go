@@ -30,7 +30,7 @@ func TestCausesAreThere(t *testing.T) {
 			for _, c := range d.Causes {
 				seen[c.Code]++
 				if fault := missing(p, d, c); fault != "" {
-					t.Fatalf("seed %d: %s has cause %d (race %v, day %s): %s; planned %v, facts %+v", seed, d.Date, c.Code, c.Race, c.Day, fault, d.Sessions, f.Races)
+					t.Fatalf("seed %d: %s has cause %s (race %v, day %s): %s; planned %v, facts %+v", seed, d.Date, c.Code, c.Race, c.Day, fault, d.Sessions, f.Races)
 				}
 			}
 		}

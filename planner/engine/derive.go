@@ -63,6 +63,9 @@ func replay(today, until planner.Date, f *planner.Facts, trial *Trial) (c *calen
 		if past.first.IsZero() || s.need > past.first {
 			past.cut(s.need)
 		}
+		if toldBesides(f, s) {
+			past.next.sessions = unlogged(s, from, end, past, today)
+		}
 		moved = c.plan(s, from, end, past)
 		if last {
 			c.reachOn()
@@ -72,6 +75,31 @@ func replay(today, until planner.Date, f *planner.Facts, trial *Trial) (c *calen
 		}
 	}
 	return c, moved
+}
+
+// toldBesides reports a day on which rides were logged and something else was told:
+// what was shown last before the log is no longer what the stage before had.
+func toldBesides(f *planner.Facts, s stage) bool {
+	if !slices.ContainsFunc(s.facts.Done, func(r planner.Ride) bool { return r.Date == s.on }) {
+		return false
+	}
+	others := *f
+	others.Done = nil
+	dates := others.ToldDates(s.on)
+	return len(dates) > 0 && dates[len(dates)-1] == s.on
+}
+
+// unlogged is what a stage shows for its own day without the rides of that day.
+func unlogged(s stage, from, end planner.Date, past *history, today planner.Date) []planner.Session {
+	facts := *s.facts
+	facts.Done = slices.DeleteFunc(slices.Clone(facts.Done), func(r planner.Ride) bool { return r.Date == s.on })
+	s.facts = &facts
+	c := newCalendar(s, from, end, false, today)
+	c.plan(s, from, end, past)
+	if d := c.at(s.on); d != nil {
+		return d.sessions()
+	}
+	return past.next.sessions
 }
 
 // reachOn lets the plan end after the last day that recovers from a race.

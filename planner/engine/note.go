@@ -13,7 +13,7 @@ type cause struct {
 	day  planner.Date // the neighbour, where there is one
 }
 
-func (c cause) is() bool { return c.code != 0 }
+func (c cause) is() bool { return c.code != NoReason }
 
 // note is a reason as the rule that decided it left it.
 type note struct {
@@ -23,91 +23,92 @@ type note struct {
 	race *planner.Race
 }
 
-type Code uint8
+// Code names why a day is as it is. A new rule declares its own in its file.
+type Code string
 
 const (
-	NoReason Code = iota
+	NoReason Code = ""
 	// settled days
-	WhyRace
-	WhyLogged
-	WhyMissed
-	WhyToldThen
-	WhyPinned
-	WhyMoved
-	WhyBusy
-	WhyAway
-	WhyTravel
-	WhyLimit
-	WhyLimitSet
-	WhyBlock
+	WhyRace     Code = "WhyRace"
+	WhyLogged   Code = "WhyLogged"
+	WhyMissed   Code = "WhyMissed"
+	WhyToldThen Code = "WhyToldThen"
+	WhyPinned   Code = "WhyPinned"
+	WhyMoved    Code = "WhyMoved"
+	WhyBusy     Code = "WhyBusy"
+	WhyAway     Code = "WhyAway"
+	WhyTravel   Code = "WhyTravel"
+	WhyLimit    Code = "WhyLimit"
+	WhyLimitSet Code = "WhyLimitSet"
+	WhyBlock    Code = "WhyBlock"
 	// health
-	WhyIll
-	WhyIllFree
-	WhyIllReturn
-	WhyIllRace
-	WhyIllStart
-	WhyIllHalf
-	WhyIllOne
-	WhyHold
-	WhyHead
+	WhyIll       Code = "WhyIll"
+	WhyIllFree   Code = "WhyIllFree"
+	WhyIllReturn Code = "WhyIllReturn"
+	WhyIllRace   Code = "WhyIllRace"
+	WhyIllStart  Code = "WhyIllStart"
+	WhyIllHalf   Code = "WhyIllHalf"
+	WhyIllOne    Code = "WhyIllOne"
+	WhyHold      Code = "WhyHold"
+	WhyHead      Code = "WhyHead"
 	// hard days
-	WhyHardKept
-	WhyHardHalf
-	WhyHardShort
-	WhyHardEve
-	WhyHardFromEve
-	WhyHardTouch
-	WhyHardTouchFree
-	WhyHardPattern
-	WhyHardMovedAway
-	WhyHardNear
-	WhyHardNextHard
-	WhyHardNextRace
-	WhyHardPair
-	WhyHardEnough
-	WhyHardHeavy
-	WhyOpenersHeavy
-	WhyHardPatternOff
-	WhyHardRoom
-	WhyHardAfterEve
-	WhySetShort
-	WhySetLong
+	WhyHardKept       Code = "WhyHardKept"
+	WhyHardHalf       Code = "WhyHardHalf"
+	WhyHardShort      Code = "WhyHardShort"
+	WhyHardEve        Code = "WhyHardEve"
+	WhyHardFromEve    Code = "WhyHardFromEve"
+	WhyHardTouch      Code = "WhyHardTouch"
+	WhyHardTouchFree  Code = "WhyHardTouchFree"
+	WhyHardPattern    Code = "WhyHardPattern"
+	WhyHardMovedAway  Code = "WhyHardMovedAway"
+	WhyHardNear       Code = "WhyHardNear"
+	WhyHardNextHard   Code = "WhyHardNextHard"
+	WhyHardNextRace   Code = "WhyHardNextRace"
+	WhyHardPair       Code = "WhyHardPair"
+	WhyHardEnough     Code = "WhyHardEnough"
+	WhyHardHeavy      Code = "WhyHardHeavy"
+	WhyOpenersHeavy   Code = "WhyOpenersHeavy"
+	WhyHardPatternOff Code = "WhyHardPatternOff"
+	WhyHardRoom       Code = "WhyHardRoom"
+	WhyHardAfterEve   Code = "WhyHardAfterEve"
+	WhySetShort       Code = "WhySetShort"
+	WhySetLong        Code = "WhySetLong"
 	// easy days
-	WhyShorter
-	WhyEasy
-	WhyFall
-	WhyTooShort
-	WhyOpeners
-	WhyOpenersD2
-	WhyOpenersWish
-	WhyFreeEve
-	WhyFreeMoved
-	WhyRestBeforeLong
-	WhyFreeKept
-	WhyFreeBefore
-	WhySpin
-	WhyStrengthLight
-	WhyStrengthEnds
+	WhyShorter        Code = "WhyShorter"
+	WhyEasy           Code = "WhyEasy"
+	WhyFall           Code = "WhyFall"
+	WhyTooShort       Code = "WhyTooShort"
+	WhyOpeners        Code = "WhyOpeners"
+	WhyOpenersD2      Code = "WhyOpenersD2"
+	WhyOpenersWish    Code = "WhyOpenersWish"
+	WhyFreeEve        Code = "WhyFreeEve"
+	WhyFreeMoved      Code = "WhyFreeMoved"
+	WhyRestBeforeLong Code = "WhyRestBeforeLong"
+	WhyFreeKept       Code = "WhyFreeKept"
+	WhySpin           Code = "WhySpin"
+	WhyFreeBefore     Code = "WhyFreeBefore"
+	WhyStrengthLight  Code = "WhyStrengthLight"
+	WhyStrengthEnds   Code = "WhyStrengthEnds"
 	// around other races
-	WhyBlockAfter
-	WhyAfterRest
-	WhyAfterEasy
-	WhyReturnSet
-	WhyReturnLong
-	WhyBRecovery
-	WhyBShort
-	WhyBMovedHere
-	WhyBLeftOut
-	WhyBImportant
-	WhyBAfter
-	WhyBAfterEasy
-	WhyInsideBefore
-	WhyInsideAfter
-	WhyCGives
-	WhyCMovedHere
-	WhyCMovedAway
-	WhyCAfter
-	WhyCBefore
+	WhyBlockAfter   Code = "WhyBlockAfter"
+	WhyAfterRest    Code = "WhyAfterRest"
+	WhyAfterEasy    Code = "WhyAfterEasy"
+	WhyReturnSet    Code = "WhyReturnSet"
+	WhyReturnLong   Code = "WhyReturnLong"
+	WhyBRecovery    Code = "WhyBRecovery"
+	WhyBShort       Code = "WhyBShort"
+	WhyBMovedHere   Code = "WhyBMovedHere"
+	WhyBLeftOut     Code = "WhyBLeftOut"
+	WhyBImportant   Code = "WhyBImportant"
+	WhyBAfter       Code = "WhyBAfter"
+	WhyBAfterEasy   Code = "WhyBAfterEasy"
+	WhyInsideBefore Code = "WhyInsideBefore"
+	WhyInsideAfter  Code = "WhyInsideAfter"
+	WhyCGives       Code = "WhyCGives"
+	WhyCMovedHere   Code = "WhyCMovedHere"
+	WhyCMovedAway   Code = "WhyCMovedAway"
+	WhyCAfter       Code = "WhyCAfter"
+	WhyCBefore      Code = "WhyCBefore"
 )
 
 // Cuts outside these per cent are warned about.

@@ -85,7 +85,7 @@ func (w *window) placeFreeDays() {
 		switch {
 		case s.mins > 0 || s.hard || s.opener:
 		case w.spins(t):
-			s.spin, s.reason = true, note{code: WhySpin, day: w.t[t-1].date}
+			s.spin, s.reason = true, note{code: WhySpin}
 		default:
 			s.rest = true
 		}

@@ -75,7 +75,7 @@ func TestIllDaysSaySo(t *testing.T) {
 	p := planOf(t, ownWeek+`,"races":[],"sick":[{"from":"2027-06-05","to":"2027-06-08","symptoms":["fever"]}]`)
 	for i, want := range []engine.Code{engine.WhyIll, engine.WhyIll, engine.WhyIllFree} {
 		if causes := p.Days[i].Causes; len(causes) == 0 || causes[0].Code != want {
-			t.Errorf("%s: causes %v, want %d first", p.Days[i].Date, causes, want)
+			t.Errorf("%s: causes %v, want %s first", p.Days[i].Date, causes, want)
 		}
 	}
 }

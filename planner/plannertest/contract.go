@@ -1,17 +1,16 @@
 package plannertest
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
 	"musette/planner"
 )
 
-// ruleIDs are the headings of docs/rules.md that reasons and warnings may name.
-var ruleIDs = strings.Fields(`taper.length taper.cut taper.hard-days taper.set taper.dose taper.openers taper.rest taper.strength
-	taper.minutes taper.lighter race.day race.after race.return race.late race.same-day race.hours b.days c.days
-	season.close season.inside block.days block.after day.off day.limit day.travel day.past day.logged day.moved day.pinned
-	health.stop health.easy health.return`)
+// ruleID is the form of a rule's id, a heading of docs/rules.md. That each id is a
+// heading, a test of planner/words says.
+var ruleID = regexp.MustCompile(`^(taper|race|b|c|season|block|day|health)\.[a-z-]+$`)
 
 func checkDays(v *view) {
 	if len(v.out.Days) == 0 {
@@ -122,7 +121,7 @@ func checkWhyLength(v *view, t taper) {
 
 func (v *view) checkReasons(d planner.Date, why []outWhy) {
 	for _, w := range why {
-		if !slices.Contains(ruleIDs, w.Rule) || blank(w.Text) || blank(w.Source) {
+		if !ruleID.MatchString(w.Rule) || blank(w.Text) || blank(w.Source) {
 			v.fail(d, "a reason with an unknown rule or an empty part: %+v", w)
 		}
 	}
@@ -164,7 +163,7 @@ func checkCautions(v *view, d planner.Date, day *outDay) {
 
 func checkWarnings(v *view) {
 	for _, w := range v.out.Warnings {
-		if !slices.Contains(ruleIDs, w.Code) || blank(w.Text) {
+		if !ruleID.MatchString(w.Code) || blank(w.Text) {
 			v.failPlan("warning %q with text %q", w.Code, w.Text)
 		}
 		theme, _, _ := strings.Cut(w.Code, ".")

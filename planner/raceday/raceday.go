@@ -45,7 +45,7 @@ type Countdown struct {
 }
 
 // Minutes before the start or between steps (common practice, but for the meal:
-// one to four hours before, Burke et al. 2011).
+// one to four hours before, Wallis & Podlogar 2022).
 const (
 	lineUp      = 15
 	lineUpAlone = 10 // where riders start one by one
@@ -117,12 +117,20 @@ type Fuel struct {
 	Rinse, Mixed bool
 }
 
-// Lengths of races, in minutes, from which on more is advised (Burke et al. 2011).
+// Lengths of races, in minutes, from which on more is advised (Burke et al. 2011, from memory).
 const (
 	fuelSome = 45
 	fuelMore = 75
 	fuelMost = 150
 	loading  = 90
+)
+
+// Grams of carbohydrate: an hour of one kind of sugar at most, and a day for each kg of
+// weight before a race that is loaded for (Burke et al. 2011, from memory).
+const (
+	OneSugar = 60
+
+	LoadLow, LoadHigh = 10, 12
 )
 
 // FuelOf is what to eat in a race of so many minutes; a zero Fuel is nothing.
@@ -133,7 +141,7 @@ func FuelOf(minutes int) Fuel {
 	case minutes <= fuelMore:
 		return Fuel{Rinse: true}
 	case minutes <= fuelMost:
-		return Fuel{Low: 30, High: 60}
+		return Fuel{Low: 30, High: OneSugar}
 	}
 	return Fuel{Low: 30, High: 90, Mixed: true}
 }

@@ -9,7 +9,7 @@ import (
 
 // WhyLength says why a taper has its length.
 func WhyLength(t *engine.Taper) Reason {
-	return Reason{Rule: ruleLength, Text: lengthText(t), Source: lengthSource(t)}
+	return Reason{Rule: ruleLength.id, Text: lengthText(t), Source: lengthSource(t)}
 }
 
 func lengthText(t *engine.Taper) string {
@@ -36,7 +36,7 @@ func lengthText(t *engine.Taper) string {
 
 func lengthSource(t *engine.Taper) string {
 	if t.Length == planner.LengthTable {
-		return sources[ruleLength]
+		return ruleLength.source
 	}
 	return commonPractice
 }

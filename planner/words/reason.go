@@ -33,7 +33,7 @@ func reason(c engine.Cause, d *engine.Day) Reason {
 	if c.Code == engine.WhyTravel && d.Minutes() > 0 {
 		w.text = "You travel on this day, so you ride short and easy at most."
 	}
-	return Reason{Rule: w.rule, Text: fill(w.text, c, d.Race), Source: sources[w.rule]}
+	return Reason{Rule: w.rule.id, Text: fill(w.text, c, d.Race), Source: w.rule.source}
 }
 
 // fill puts names into a sentence: RACE, DAY, %d for a number of days or per cent,
@@ -49,7 +49,54 @@ func fill(text string, c engine.Cause, race *planner.Race) string {
 	return strings.NewReplacer("RACE", name, "DAY", c.Day.Short(), "%d", strconv.Itoa(c.N), "TIME", planner.Duration(c.N)).Replace(text)
 }
 
-type sentence struct{ rule, text string }
+const (
+	commonPractice = "common practice"
+	ourChoice      = "our choice"
+)
+
+// rule is a rule by its id, which plan files and docs/rules.md carry too, and where
+// it comes from. docs/rules.md lists the papers in full.
+type rule struct{ id, source string }
+
+var (
+	ruleLength   = rule{"taper.length", "Bosquet et al. 2007: 8-14 days; the table by weekly hours is common practice"}
+	ruleCut      = rule{"taper.cut", "Bosquet et al. 2007: best effect at a 41-60 % volume cut"}
+	ruleHardDays = rule{"taper.hard-days", commonPractice}
+	ruleSet      = rule{"taper.set", commonPractice}
+	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity; the shares of a set are our choice"}
+	ruleOpeners  = rule{"taper.openers", commonPractice}
+	ruleRest     = rule{"taper.rest", "Mujika & Padilla 2003: cut frequency by no more than 20 %"}
+	ruleStrength = rule{"taper.strength", commonPractice}
+	ruleMinutes  = rule{"taper.minutes", "Bosquet et al. 2007: cut volume, progressively; the shares of a day are our choice"}
+	ruleLighter  = rule{"taper.lighter", "the model of docs/model.md: no taper that it expects to be worse than none; the margin is our choice"}
+	ruleRace     = rule{"race.day", commonPractice}
+	ruleSameDay  = rule{"race.same-day", commonPractice}
+	ruleHours    = rule{"race.hours", ourChoice}
+	ruleLate     = rule{"race.late", commonPractice}
+	ruleAfter    = rule{"race.after", commonPractice}
+	ruleReturn   = rule{"race.return", "common practice; the shares are our choice"}
+	ruleB        = rule{"b.days", commonPractice}
+	ruleC        = rule{"c.days", commonPractice}
+	ruleBlock    = rule{"block.days", "your own plan"}
+	ruleUnload   = rule{"block.after", "Aubry et al. 2014: rest before overload costs performance; the number of days is our choice"}
+	ruleClose    = rule{"season.close", commonPractice}
+	ruleInside   = rule{"season.inside", commonPractice}
+	ruleOff      = rule{"day.off", "your own entry"}
+	ruleLimit    = rule{"day.limit", "your own entry"}
+	ruleTravel   = rule{"day.travel", commonPractice}
+	ruleLogged   = rule{"day.logged", "your own log"}
+	ruleMoved    = rule{"day.moved", "your own wish"}
+	rulePinned   = rule{"day.pinned", "set by hand"}
+	rulePast     = rule{"day.past", "what you were told then"}
+	ruleStop     = rule{"health.stop", "IOC consensus 2022 on acute respiratory illness; consensus on concussion in sport 2022"}
+	ruleEasy     = rule{"health.easy", "IOC consensus 2022 on acute respiratory illness in athletes"}
+	ruleBack     = rule{"health.return", "IOC consensus 2022: back step by step; the minutes are our choice"}
+)
+
+type sentence struct {
+	rule rule
+	text string
+}
 
 // reasons gives each cause its rule and one plain sentence.
 var reasons = map[engine.Code]sentence{
@@ -108,7 +155,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyFreeEve:        {ruleOpeners, "A free day before RACE, as you prefer. Your openers are the day before."},
 	engine.WhyFreeMoved:      {ruleRest, "Your free day comes here, because you ride openers on DAY."},
 	engine.WhyRestBeforeLong: {ruleRest, "A free day two days before so long a race: sleep and eat well."},
-	engine.WhySpin:           {ruleRest, "Usually a free day. You ride easily here, because you could not ride the days before and DAY is hard."},
+	engine.WhySpin:           {ruleRest, "Usually a free day. You ride easily here, because you could not ride on several days before."},
 	engine.WhyFreeBefore:     {ruleRest, "You ride on all the days around this one. You take one day off before your openers."},
 	engine.WhyFreeKept:       {ruleRest, "This is usually a free day, and it stays free."},
 

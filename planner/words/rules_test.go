@@ -88,16 +88,7 @@ func said(t *testing.T, facts string) []string {
 // Each rule of docs/rules.md names itself where its facts are there. day.moved and
 // day.past need more days than one; the tests of the engine have them.
 func TestEachRuleIsNamed(t *testing.T) {
-	page, err := os.ReadFile("../../docs/rules.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	headings := regexp.MustCompile(`(?m)^### ([a-z]+\.[a-z-]+)$`).FindAllStringSubmatch(string(page), -1)
-	if len(headings) < 30 {
-		t.Fatalf("docs/rules.md has only %d rules", len(headings))
-	}
-	for _, h := range headings {
-		rule := h[1]
+	for _, rule := range idsIn(t, "../../docs/rules.md", `(?m)^### ([a-z]+\.[a-z-]+)$`) {
 		if rule == "day.moved" || rule == "day.past" {
 			continue
 		}
@@ -108,5 +99,31 @@ func TestEachRuleIsNamed(t *testing.T) {
 			slices.Sort(ids)
 			t.Errorf("%s is not named, but %v", rule, fmt.Sprint(slices.Compact(ids)))
 		}
+	}
+}
+
+// idsIn are the ids of rules in a file, in their order.
+func idsIn(t *testing.T, file, where string) (ids []string) {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(where).FindAllStringSubmatch(string(text), -1) {
+		ids = append(ids, m[1])
+	}
+	slices.Sort(ids)
+	if len(ids) < 30 {
+		t.Fatalf("%s has only %d rules", file, len(ids))
+	}
+	return ids
+}
+
+// The rules that reasons and warnings name are the headings of docs/rules.md.
+func TestRulesAreHeadings(t *testing.T) {
+	headings, named := idsIn(t, "../../docs/rules.md", `(?m)^### (\S+)$`), idsIn(t, "reason.go", `rule\{"([^"]+)"`)
+	headings = slices.DeleteFunc(headings, func(h string) bool { return !strings.Contains(h, ".") })
+	if !slices.Equal(headings, named) {
+		t.Errorf("headings %v\nnamed %v", headings, named)
 	}
 }

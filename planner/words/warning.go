@@ -44,46 +44,46 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	name, other := raceName(w.Race), raceName(w.Other)
 	switch w.Code {
 	case engine.WarnSameDay:
-		return ruleSameDay, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first, so that day is planned for %s. Change or remove one of them.",
+		return ruleSameDay.id, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first, so that day is planned for %s. Change or remove one of them.",
 			name, w.Race.Priority, w.Race.Date.Short(), other, w.Other.Priority, other)
 	case engine.WarnNoHours:
-		return ruleHours, fmt.Sprintf("How long will %s take you? Until I know I count %s.", name, planner.Duration(w.N))
+		return ruleHours.id, fmt.Sprintf("How long will %s take you? Until I know I count %s.", name, planner.Duration(w.N))
 	case engine.WarnRaceAway:
-		return ruleOff, fmt.Sprintf("%s is on %s, a day on which you are away. The race stays in the plan. Change one of them.", name, w.Day.Short())
+		return ruleOff.id, fmt.Sprintf("%s is on %s, a day on which you are away. The race stays in the plan. Change one of them.", name, w.Day.Short())
 	case engine.WarnLate:
 		if w.N <= 0 {
-			return ruleLate, fmt.Sprintf("%s was registered on race day, so no day is left for a taper.", name)
+			return ruleLate.id, fmt.Sprintf("%s was registered on race day, so no day is left for a taper.", name)
 		}
-		return ruleLate, fmt.Sprintf("%s was registered %s before the race. A taper of %s no longer fits, so it takes the days that are left.", name, days(w.N), days(w.M))
+		return ruleLate.id, fmt.Sprintf("%s was registered %s before the race. A taper of %s no longer fits, so it takes the days that are left.", name, days(w.N), days(w.M))
 	case engine.WarnLateB:
-		return ruleLate, fmt.Sprintf("%s was registered %s before the race. Its easier days no longer fit.", name, days(w.N))
+		return ruleLate.id, fmt.Sprintf("%s was registered %s before the race. Its easier days no longer fit.", name, days(w.N))
 	case engine.WarnBlockLength:
-		return ruleUnload, fmt.Sprintf("%s comes right after an overload block, so its taper takes %s and not the length you set. The fatigue of the block needs them.", name, days(w.N))
+		return ruleUnload.id, fmt.Sprintf("%s comes right after an overload block, so its taper takes %s and not the length you set. The fatigue of the block needs them.", name, days(w.N))
 	case engine.WarnBlockShort:
-		return ruleUnload, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
+		return ruleUnload.id, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
 	case engine.WarnCloseA:
-		return ruleClose, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
+		return ruleClose.id, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
 	case engine.WarnCloseB:
-		return ruleClose, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
+		return ruleClose.id, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
 	case engine.WarnInside:
-		return ruleInside, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it tires you a little, so the days around it are easy.", name, days(w.N), other)
+		return ruleInside.id, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it tires you a little, so the days around it are easy.", name, days(w.N), other)
 	case engine.WarnInRecovery:
-		return ruleInside, fmt.Sprintf("%s falls into the recovery days after %s. Ride it easily or leave it out.", name, other)
+		return ruleInside.id, fmt.Sprintf("%s falls into the recovery days after %s. Ride it easily or leave it out.", name, other)
 	case engine.WarnNoHard:
-		return ruleHardDays, fmt.Sprintf("Your usual week has no hard day, so the taper for %s has none but openers.", name)
+		return ruleHardDays.id, fmt.Sprintf("Your usual week has no hard day, so the taper for %s has none but openers.", name)
 	case engine.WarnNoTouch:
-		return ruleHardDays, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
+		return ruleHardDays.id, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
 	case engine.WarnNoOpeners:
 		if w.Cause.Code == engine.WhyOpenersHeavy {
-			return ruleLighter, fmt.Sprintf("There are no openers before %s: they would make your taper heavier than your usual week. Warm up longer on the day.", name)
+			return ruleLighter.id, fmt.Sprintf("There are no openers before %s: they would make your taper heavier than your usual week. Warm up longer on the day.", name)
 		}
-		return ruleOpeners, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
+		return ruleOpeners.id, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
 	case engine.WarnCut:
-		return ruleCut, cutText(name, w)
+		return ruleCut.id, cutText(name, w)
 	case engine.WarnCutRange:
-		return ruleCut, fmt.Sprintf("%s: you asked for a cut of %d %%. Studies found 41-60 %% best.", name, w.N)
+		return ruleCut.id, fmt.Sprintf("%s: you asked for a cut of %d %%. Studies found 41-60 %% best.", name, w.N)
 	case engine.WarnLongTaper:
-		return ruleLength, fmt.Sprintf("%s: a taper of %s is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness.", name, days(w.N))
+		return ruleLength.id, fmt.Sprintf("%s: a taper of %s is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness.", name, days(w.N))
 	}
 	return "", ""
 }
@@ -121,19 +121,19 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	const cleared = "A doctor has cleared you, so you come back in short, easy rides before hard days. If any symptom returns, stop and ask the doctor again."
 	switch w.Code {
 	case engine.WarnHold:
-		return ruleStop, held(w.Level)
+		return ruleStop.id, held(w.Level)
 	case engine.WarnUnknownSymptom:
-		return ruleEasy, "I do not know one of your symptoms, so I treat it with caution. " + unwell
+		return ruleEasy.id, "I do not know one of your symptoms, so I treat it with caution. " + unwell
 	case engine.WarnIll:
-		return ruleEasy, [...]string{engine.Unwell: unwell, engine.HeadCold: cold, engine.Injured: injured, engine.Cleared: cleared}[w.N]
+		return ruleEasy.id, [...]string{engine.Unwell: unwell, engine.HeadCold: cold, engine.Injured: injured, engine.Cleared: cleared}[w.N]
 	case engine.WarnDoNotStart:
-		return ruleEasy, fmt.Sprintf("Do not start %s on %s: it is too near to your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
+		return ruleEasy.id, fmt.Sprintf("Do not start %s on %s: it is too near to your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnStartIfWell:
-		return ruleBack, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your %s.", name, w.Race.Date.Short(), trouble(w.N))
+		return ruleBack.id, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your %s.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnMoveDropped:
-		return ruleMoved, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
+		return ruleMoved.id, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
 	case engine.WarnPinDropped:
-		return rulePinned, fmt.Sprintf("What your coach set for %s no longer fits, so it is left out.", w.Day.Short())
+		return rulePinned.id, fmt.Sprintf("What your coach set for %s no longer fits, so it is left out.", w.Day.Short())
 	}
 	return "", ""
 }

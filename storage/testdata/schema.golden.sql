@@ -40,6 +40,14 @@ CREATE TABLE button (
     made_ms INTEGER NOT NULL
 , owner TEXT CHECK (owner <> '')) STRICT, WITHOUT ROWID;
 
+CREATE TABLE calendar_given (
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    uid        TEXT NOT NULL,
+    sequence   INTEGER NOT NULL CHECK (sequence >= 0),
+    state      TEXT NOT NULL, -- a sum of what the entry held
+    PRIMARY KEY (athlete_id, uid)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE clock (
     id      INTEGER PRIMARY KEY CHECK (id = 1),
     tick_ms INTEGER NOT NULL
@@ -100,6 +108,13 @@ CREATE TABLE illness (
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 ) STRICT;
+
+CREATE TABLE kit (
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    item       TEXT NOT NULL CHECK (length(item) BETWEEN 1 AND 200),
+    leave      INTEGER NOT NULL CHECK (leave IN (0, 1)), -- 1: is not packed
+    PRIMARY KEY (athlete_id, item)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE move (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,

@@ -1,0 +1,45 @@
+package races_test
+
+import (
+	"strings"
+	"testing"
+
+	"musette/bot/bottest"
+)
+
+// What a rider packs otherwise is kept for all races; a wrong entry loses nothing that was kept.
+func TestKitIsKept(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h start:10:30`, `/race add name:"Night Ride" date:2026-07-25 priority:B hours:9h start:21:00`)
+	kit := func(line string) string {
+		t.Helper()
+		for text := range strings.Lines(k.OK(line).Text()) {
+			if strings.HasPrefix(text, "Kit: ") {
+				return text
+			}
+		}
+		t.Fatalf("%s has no kit", line)
+		return ""
+	}
+	usual := kit("/race morning hill")
+	if !strings.Contains(usual, "gloves, glasses") {
+		t.Fatal(usual)
+	}
+	changed := kit(`/race morning hill kit:"lights; NO gloves; no pump; a gel flask"`)
+	if strings.Contains(changed, "gloves") || strings.Contains(changed, "pump") || !strings.Contains(changed, "a gel flask, lights") {
+		t.Error(changed)
+	}
+	if night := kit("/race morning night"); strings.Contains(night, "gloves") || strings.Count(night, "lights") != 1 || !strings.Contains(night, "a gel flask") {
+		t.Error(night)
+	}
+	k.Refused(`/race morning hill kit:"`+strings.Repeat("x", 60)+`"`, "kit")
+	if got := kit("/race morning hill"); got != changed {
+		t.Errorf("kept %s, want %s", got, changed)
+	}
+	if got := kit(`/race morning hill kit:"gloves; no lights"`); !strings.Contains(got, "gloves") || strings.Contains(got, "lights") {
+		t.Error(got)
+	}
+	if got := kit("/race morning hill kit:none"); got != usual {
+		t.Errorf("the usual list is %s, want %s", got, usual)
+	}
+}

@@ -1,0 +1,25 @@
+package show
+
+import (
+	"fmt"
+
+	"musette/planner/raceday"
+)
+
+// EatInRace is what to eat in a race of so many minutes.
+func EatInRace(minutes int) string {
+	switch fuel := raceday.FuelOf(minutes); {
+	case fuel.Rinse:
+		return "small sips of a sugary drink do, or a rinse of the mouth"
+	case fuel.Mixed:
+		return fmt.Sprintf("%d to %d g of carbohydrate an hour, up to %d g of mixed sugars (glucose and fructose) if you have tried that in training", fuel.Low, raceday.OneSugar, fuel.High)
+	case fuel.High > 0:
+		return fmt.Sprintf("%d to %d g of carbohydrate an hour, as you have tried it in training", fuel.Low, fuel.High)
+	}
+	return "nothing is needed, water does"
+}
+
+// EatBefore is how much carbohydrate a day belongs before a race that wants more.
+func EatBefore() string {
+	return fmt.Sprintf("%d to %d g of carbohydrate a day for each kg of your weight", raceday.LoadLow, raceday.LoadHigh)
+}

@@ -1,0 +1,311 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	"musette/bot/discord/discordtest"
+	"musette/storage"
+)
+
+// fullCommand lets the disk fill up in the middle of a batch of reminders.
+type fullCommand struct {
+	Riders  int    `default:"1500" help:"Riders with a reminder that is due."`
+	Musette string `placeholder:"FILE" help:"The program; built where left out."`
+}
+
+const (
+	smallDisk = 48 << 20         // of the file system that fills up, in bytes
+	fullFor   = 20 * time.Second // then there is room again
+)
+
+// Run implements the subcommand.
+func (c *fullCommand) Run(w *world) (err error) {
+	k, err := newKillDrill(w, c.Musette)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, k.end()) }()
+	own := k.folder
+	k.folder = filepath.Join(own, "small")
+	defer func() { k.folder = own }()
+	if err := os.Mkdir(k.folder, 0o700); err != nil {
+		return err
+	}
+	if err := syscall.Mount("tmpfs", k.folder, "tmpfs", 0, fmt.Sprintf("size=%d", smallDisk)); err != nil {
+		return fmt.Errorf("mount a small file system, which root may do: %w", err)
+	}
+	defer func() { err = errors.Join(err, syscall.Unmount(k.folder, 0)) }()
+	if err := k.fill(w.ctx, c.Riders); err != nil {
+		return err
+	}
+	began := time.Now()
+	bot, err := k.start()
+	if err != nil {
+		return err
+	}
+	defer bot.Process.Kill() //nolint:errcheck // it ended before where all went well
+	if err := k.waitPosts(w.ctx, 0, killPatience); err != nil {
+		return err
+	}
+	filler := filepath.Join(k.folder, "filler")
+	if err := fillUp(filler); err != nil {
+		return err
+	}
+	answer, err := k.refused(w.ctx)
+	if err != nil {
+		return err
+	}
+	if err := sleep(w.ctx, fullFor); err != nil {
+		return err
+	}
+	during := k.arrived()
+	if err := os.Remove(filler); err != nil {
+		return err
+	}
+	fmt.Fprintf(w.stdout, "full      for %s; a rider who stored something read: %s\n", fullFor, answer)
+	if err := errors.Join(k.settle(w.ctx), bot.Process.Signal(syscall.SIGTERM), bot.Wait()); err != nil {
+		return err
+	}
+	return k.report(w.stdout, during, time.Since(began))
+}
+
+// fillUp writes a file until nothing more fits.
+func fillUp(name string) error {
+	file, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	for size := 1 << 20; size > 0; size /= 2 {
+		for piece := make([]byte, size); err == nil; {
+			_, err = file.Write(piece)
+		}
+		if !errors.Is(err, syscall.ENOSPC) {
+			return err
+		}
+		err = nil
+	}
+	return nil
+}
+
+// refused lets riders store something until the disk has no room for it, and
+// returns what the last one read, which must say so.
+func (k *killDrill) refused(ctx context.Context) (answer string, err error) {
+	for i := range 400 {
+		at := discordtest.At{User: k.riders[i%len(k.riders)].UserID}
+		give, err := k.double.Command(at, "week share", map[string]any{"week": fmt.Sprintf("mon recovery %dmin; tue intervals 1h30 5x3min; sat long 3h", 30+i)})
+		if err != nil {
+			return "", err
+		}
+		got, err := give.Answer(ctx)
+		if err != nil {
+			return "", err
+		}
+		answer, _, _ = strings.Cut(got.Text(), "\n")
+		if strings.Contains(answer, "I cannot store anything now") {
+			return answer, nil
+		}
+	}
+	return "", fmt.Errorf("the disk is full, but the answer is: %s", answer)
+}
+
+// settle waits until all have their message, or nothing more comes.
+func (k *killDrill) settle(ctx context.Context) error {
+	for last, since := k.posts.Load(), time.Now(); time.Since(since) < killStill; {
+		open, err := k.open(ctx)
+		if _, migrating := errors.AsType[*storage.SchemaError](err); err != nil && !migrating || err == nil && open == 0 && k.arrived() == len(k.riders) {
+			return err
+		}
+		if n := k.posts.Load(); n != last {
+			last, since = n, time.Now()
+		}
+		if err := sleep(ctx, 200*time.Millisecond); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// damageCommand overwrites pages of a database and puts its backup back.
+type damageCommand struct {
+	Riders  int    `default:"500" help:"Riders with a reminder that is due."`
+	Musette string `placeholder:"FILE" help:"The program; built where left out."`
+}
+
+// Run implements the subcommand.
+func (c *damageCommand) Run(w *world) (err error) {
+	k, err := newKillDrill(w, c.Musette)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, k.end()) }()
+	if err := k.fill(w.ctx, c.Riders); err != nil {
+		return err
+	}
+	began := time.Now()
+	bot, err := k.start()
+	if err != nil {
+		return err
+	}
+	if err := k.waitPosts(w.ctx, 0, killPatience); err != nil {
+		return err
+	}
+	said, err := k.musette(w.ctx, "backup", "--to", k.folder)
+	if err != nil {
+		return err
+	}
+	backup, _, _ := strings.Cut(said, " is a whole copy")
+	if err := sleep(w.ctx, killInBatch); err != nil {
+		return err
+	}
+	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait()), overwrite(k.database())); err != nil {
+		return err
+	}
+	before := k.arrived()
+	said, err = k.musette(w.ctx, "check")
+	if err == nil || !strings.Contains(said, "put back a backup") {
+		return fmt.Errorf("musette check does not see the damage: %w\n%s", err, said)
+	}
+	if said, err := k.musette(w.ctx, "restore", "--yes", backup); err != nil {
+		return fmt.Errorf("%w\n%s", err, said)
+	}
+	if err := k.finish(w.ctx); err != nil {
+		return err
+	}
+	return k.report(w.stdout, before, time.Since(began))
+}
+
+// ignoreExit passes over the word that a process was killed.
+func ignoreExit(err error) error {
+	if _, killed := errors.AsType[*exec.ExitError](err); killed {
+		return nil
+	}
+	return err
+}
+
+// overwrite spoils each fourth page of a file from the second on, and drops its log.
+func overwrite(path string) error {
+	file, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	info, err := file.Stat()
+	if err != nil {
+		return errors.Join(err, file.Close())
+	}
+	const page = 4096
+	spoiled := []byte(strings.Repeat("musette!", page/8))
+	for at := int64(page); err == nil && at+page <= info.Size(); at += 4 * page {
+		_, err = file.WriteAt(spoiled, at)
+	}
+	return errors.Join(err, file.Close(), removeIfThere(path+"-wal"), removeIfThere(path+"-shm"))
+}
+
+func removeIfThere(path string) error {
+	if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err
+	}
+	return nil
+}
+
+// musette runs a command of the program on the drill's database; what it says on both streams.
+func (k *killDrill) musette(ctx context.Context, args ...string) (string, error) {
+	cmd := exec.CommandContext(ctx, k.program, append(args, "--db", k.database())...)
+	cmd.Dir, cmd.Env = k.folder, k.environment()
+	out, err := cmd.CombinedOutput()
+	return string(out), err
+}
+
+// replicaCommand runs several processes, each with clubs of its own, and restores
+// one of them from a replica that lags behind.
+type replicaCommand struct {
+	Processes int           `default:"3" help:"Processes, each with a database and clubs of its own."`
+	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
+	Rest      time.Duration `default:"200s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
+	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
+}
+
+// Run implements the subcommand. The second process is the one that is lost.
+func (c *replicaCommand) Run(w *world) (err error) {
+	var all []*killDrill
+	program := c.Musette
+	for range c.Processes {
+		k, err := newKillDrill(w, program)
+		if err != nil {
+			return err
+		}
+		defer k.end() //nolint:errcheck // a folder of its own
+		program = k.program
+		if err := k.fillClubs(w.ctx, c.Clubs, 1); err != nil {
+			return err
+		}
+		all = append(all, k)
+	}
+	began := time.Now()
+	bots := make([]*exec.Cmd, len(all))
+	for i, k := range all {
+		if bots[i], err = k.start(); err != nil {
+			return err
+		}
+		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
+	}
+	lost := min(1, len(all)-1)
+	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Rest); err != nil {
+		return err
+	}
+	if bots[lost], err = all[lost].start(); err != nil {
+		return err
+	}
+	defer bots[lost].Process.Kill() //nolint:errcheck // it ended before where all went well
+	for i, k := range all {
+		fmt.Fprintf(w.stdout, "process   %d\n", i+1)
+		err = errors.Join(err, k.settle(w.ctx), bots[i].Process.Signal(syscall.SIGTERM), bots[i].Wait(), k.report(w.stdout, 0, time.Since(began)))
+	}
+	return err
+}
+
+// lose copies the database while the process sends, lets it send more, kills it
+// and puts the copy in the place of its database, as from a replica that lags.
+func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, rest time.Duration) error {
+	if err := k.waitPosts(ctx, 0, killPatience); err != nil {
+		return err
+	}
+	elsewhere := filepath.Join(k.folder, "replica")
+	if err := os.Mkdir(elsewhere, 0o700); err != nil {
+		return err
+	}
+	atCopy := k.arrived()
+	replica, err := storage.Backup(ctx, k.database(), elsewhere, time.Now())
+	if err != nil {
+		return err
+	}
+	copied := time.Now()
+	if err := sleep(ctx, time.Second); err != nil {
+		return err
+	}
+	lag := time.Since(copied)
+	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait())); err != nil {
+		return err
+	}
+	atKill := k.arrived()
+	for _, end := range []string{"", "-wal", "-shm"} {
+		if err := removeIfThere(k.database() + end); err != nil {
+			return err
+		}
+	}
+	if err := sleep(ctx, rest); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed\n", lag.Round(time.Millisecond), atCopy, atKill)
+	_, err = storage.Restore(ctx, replica, k.database(), time.Now())
+	return err
+}
