@@ -49,18 +49,7 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	}
 	var page say.Page
 	if !dated || name == "" {
-		lacking := "which day it is"
-		if name == "" {
-			lacking = "what it is called"
-			if !dated {
-				lacking = "what it is called and which day it is"
-			}
-		}
-		page.Addf("A new race: tell me %s.", lacking)
-		page.Addf("For example: I race Canal Loop on %s, it is an A race, 3 hours.", dayMonth(t.today.AddDays(28)))
-		page.Addf("Or as a command: /race add name:%s date:%s priority:A", say.Quote(or(name, "Canal Loop")), or(dayText(day), t.today.AddDays(28).String()))
-		reply.Lines, reply.Race = page.Done(), name
-		return reply, nil
+		return t.lacking(name, day, dated), nil
 	}
 	reply.Race = name
 	for _, r := range t.ahead() {
@@ -101,6 +90,22 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	}
 	reply.Lines = page.Done()
 	return reply, nil
+}
+
+// lacking asks for what a new race lacks: its name, its day or both.
+func (t *talk) lacking(name string, day planner.Date, dated bool) say.Reply {
+	lacking := "which day it is"
+	if name == "" {
+		lacking = "what it is called"
+		if !dated {
+			lacking = "what it is called and which day it is"
+		}
+	}
+	var page say.Page
+	page.Addf("A new race: tell me %s.", lacking)
+	page.Addf("For example: I race Canal Loop on %s, it is an A race, 3 hours.", dayMonth(t.today.AddDays(28)))
+	page.Addf("Or as a command: /race add name:%s date:%s priority:A", say.Quote(or(name, "Canal Loop")), or(dayText(day), t.today.AddDays(28).String()))
+	return say.Reply{Date: day, Lines: page.Done(), Race: name}
 }
 
 func kindIn(text string) string {

@@ -91,12 +91,15 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 	if channel == "" {
 		return false, nil // a channel is kept before anything is written there
 	}
-	seen, err := a.api.Messages(ctx, channel, idAt(m.Post.Claimed.Add(-clockSlack)), lookBack)
+	since := idAt(m.Post.Claimed.Add(-clockSlack))
+	seen, err := a.api.Messages(ctx, channel, since, lookBack)
 	switch code := api.Code(err); {
 	case code == api.CodeUnknownChannel:
 		return false, nil
-	case isFinal(err), err == nil && inThread && len(seen) == 0:
-		return false, post.ErrCannotLook // an empty list may hide what is there
+	case err == nil && inThread && len(seen) == 0:
+		return false, a.hidden(ctx, channel, since)
+	case isFinal(err):
+		return false, post.ErrCannotLook
 	case err != nil:
 		return false, err
 	}
@@ -104,6 +107,23 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 	return slices.ContainsFunc(seen, func(s api.SeenMessage) bool {
 		return s.AuthorID == a.me && slices.ContainsFunc(s.CustomIDs, func(id string) bool { return markIn(id) == mark })
 	}), nil
+}
+
+// hidden tells why a thread shows no message since an id: nil where there is none.
+// Without the right to read its history Discord shows an empty list, too, but of
+// the last message it gives the id all the same.
+func (a *App) hidden(ctx context.Context, thread, since string) error {
+	channel, err := a.api.Channel(ctx, thread)
+	switch {
+	case isFinal(err), err == nil && newerID(channel.Last, since):
+		return post.ErrCannotLook
+	}
+	return err
+}
+
+// newerID compares ids of Discord, which grow with time.
+func newerID(id, than string) bool {
+	return len(id) > len(than) || len(id) == len(than) && id > than
 }
 
 // lookBack is how many messages since the claim of a post are read back, as many

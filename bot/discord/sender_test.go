@@ -208,3 +208,27 @@ func TestManyAskForReminders(t *testing.T) {
 		return true
 	})
 }
+
+// A thread in which nothing was ever written, as after a crash between its making
+// and the first message, hides nothing.
+func TestLookIntoAnEmptyThread(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	races := s.club.ChannelID("races")
+	if err := s.double.SetBotPermissions(races, ThreadPermissions); err != nil {
+		t.Fatal(err)
+	}
+	s.give(s.in("Admin"), "club setup", "channel", races)
+	s.give(s.in("Ines"), "me set", "taper", "10")
+	m := s.reminder("Ines", 0)
+	m.Athlete.Settings.Remind.By = storage.RemindThread
+	thread, err := s.app.api.CreateThread(t.Context(), races, "Reminders for Ines")
+	if err == nil {
+		err = s.db.KeepThread(t.Context(), m.Athlete.ID, thread)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if there, err := s.app.Look(t.Context(), m); there || err != nil {
+		t.Errorf("there %t, %v", there, err)
+	}
+}

@@ -2,7 +2,10 @@
 package me
 
 import (
+	"fmt"
+
 	"musette/bot/command"
+	"musette/planner"
 )
 
 // Commands are the rows about the rider's own settings.
@@ -38,7 +41,7 @@ func settings() []command.Option {
 		{Name: "zone", Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
 			Description: "Your time zone, by city: Europe/Lisbon"},
 		{Name: "taper", Type: "number", Example: "10",
-			Description: "Days of a taper for A races, 4 to 28, or auto"},
+			Description: fmt.Sprintf("Days of a taper for A races, %d to %d, or auto", planner.MinTaperDays, planner.MaxTaperDays)},
 		{Name: "cut", Type: "number", Example: "50",
 			Description: "How much of your usual time a taper takes off, 20 to 80 per cent, or auto: by your weekly hours"},
 		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "usual",

@@ -213,7 +213,7 @@ func because(t *engine.Taper) string {
 	case planner.LengthTold:
 		return "you set it so"
 	case planner.LengthClose:
-		return "another A race is within 28 days"
+		return fmt.Sprintf("another A race is within %d days", engine.CloseGap)
 	case planner.LengthBlock:
 		return "a block of harder training comes before it"
 	case planner.LengthLate:

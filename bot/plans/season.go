@@ -152,12 +152,7 @@ func notRidden(all desk.Ledger, today planner.Date) []string {
 func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 	f := all.Now
 	reply := say.Reply{Date: today}
-	var ahead *planner.Race
-	for i := range f.Races {
-		if r := &f.Races[i]; r.Last() >= today && (ahead == nil || r.Date < ahead.Date) {
-			ahead = r
-		}
-	}
+	ahead := show.NextRace(f, today)
 	if stop := stopWarning(engine.Derive(today, all.All)); stop != "" {
 		reply.Addf("No season to weigh now. %s", stop)
 		return reply

@@ -2,11 +2,13 @@
 package races
 
 import (
+	"fmt"
 	"slices"
 
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
+	"musette/planner"
 )
 
 // Commands are the rows about races.
@@ -110,13 +112,13 @@ func raceDetails() []command.Option {
 		{Name: "kind", Type: "text", Unheard: true, Example: "road race",
 			Description: "Road race, criterium, time trial, gravel, stage race, endurance..."},
 		{Name: "start", Type: "time", Example: "10:30", Description: "Start time, 24 hours: 10:30"},
-		{Name: "days", Type: "number", Example: "3", Description: "Race days of a stage race, 1 to 28"},
+		{Name: "days", Type: "number", Example: "3", Description: fmt.Sprintf("Race days of a stage race, 1 to %d", planner.MaxRaceDays)},
 		{Name: "end", Type: "day", Complete: command.CompleteDay, Example: "15 June", Description: "The last day of a stage race, instead of days"},
 		{Name: "emphasis", Type: "choice", Choices: choiceEmphasis, Example: "important",
 			Description: "For a B race: important eases more days before it, train-through fewer"},
 		{Name: "place", Type: "text", Unheard: true, Example: "Market Square", Description: "Where it starts"},
 		{Name: desk.OptionTaper, Type: "number", Example: "10",
-			Description: "Days of the taper for this race, 4 to 28, or auto"},
+			Description: fmt.Sprintf("Days of the taper for this race, %d to %d, or auto", planner.MinTaperDays, planner.MaxTaperDays)},
 	}
 }
 

@@ -24,7 +24,7 @@ func LearnedLines(h *season.History, whose string) []string {
 	case l.Races < fewRaces:
 		return []string{text, "That is far too few races: it is still nearly what holds for every rider, so the table decides."}
 	case sure < 1:
-		return []string{text, "That is hardly surer than what holds for every rider, so the table decides."}
+		return []string{text, "That is hardly surer than what holds for every rider."}
 	}
 	return []string{text, fmt.Sprintf("That is %d %% surer than what holds for every rider.", sure)}
 }

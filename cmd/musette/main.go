@@ -99,7 +99,7 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		if slices.Contains([]string{"demo", "chat", "serve"}, call.Command()) {
 			return exitDone // an interrupt is their usual end
 		}
-		return complain(stderr, errInterrupted, exitBroke)
+		return complain(stderr, errStopped, exitBroke)
 	case errors.Is(err, syscall.EPIPE):
 		return exitBroke // who reads no more, as head -1, wants no line about it
 	case errors.As(err, &in):

@@ -12,6 +12,7 @@ const maxFile = 1 << 20
 
 var (
 	errTooLarge    = errors.New("is larger than 1 MiB")
+	errStopped     = errors.New("interrupted; run it again, since a part of it may be done")
 	errInterrupted = errors.New("interrupted before all of the input was there; nothing was done")
 )
 

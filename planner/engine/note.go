@@ -115,7 +115,7 @@ const (
 const (
 	adviseMinCut, adviseMaxCut = 40, 60
 	volumePoints               = 5
-	longTaper                  = 21
+	LongTaper                  = 21 // days, more than any study supports
 )
 
 func (c *calendar) warnClose(other, r *planner.Race) {
@@ -211,7 +211,7 @@ func (w *window) warn() {
 	if w.told.cut && (w.cut < adviseMinCut || w.cut > adviseMaxCut) {
 		c.warn(Warning{Code: WarnCutRange, Race: w.race, N: w.cut})
 	}
-	if w.n > longTaper {
+	if w.n > LongTaper {
 		c.warn(Warning{Code: WarnLongTaper, Race: w.race, N: w.n})
 	}
 	if sum := w.summary(); w.told.cut && math.Abs(sum.CutPercent-float64(w.cut)) > volumePoints {

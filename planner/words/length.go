@@ -16,12 +16,12 @@ func lengthText(t *engine.Taper) string {
 	n := days(t.Days)
 	switch t.Length {
 	case planner.LengthTold:
-		if t.Days > 21 {
-			return n + ", as you set it. Studies support 8 to 14, and none more than 21."
+		if t.Days > engine.LongTaper {
+			return fmt.Sprintf("%s, as you set it. Studies support 8 to 14, and none more than %d.", n, engine.LongTaper)
 		}
 		return n + ", as you set it."
 	case planner.LengthClose:
-		return n + ", because another A race is within 28 days."
+		return fmt.Sprintf("%s, because another A race is within %d days.", n, engine.CloseGap)
 	case planner.LengthBlock:
 		return n + ", because an overload block comes before it."
 	case planner.LengthLate:

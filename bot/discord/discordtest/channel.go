@@ -240,8 +240,12 @@ func (s *Server) botPermissions(ch *channel) int64 {
 }
 
 func (s *Server) threadJSON(c *channel) jsonMap {
+	var last any
+	if sent := s.messages.sent[c.ID]; len(sent) > 0 {
+		last = sent[len(sent)-1].ID
+	}
 	return jsonMap{"id": c.ID, "type": c.Type, "guild_id": c.guild, "name": c.Name, "parent_id": c.parent, "owner_id": s.BotID,
-		"last_message_id": nil, "rate_limit_per_user": 0, "flags": 0, "message_count": 0, "member_count": len(c.members) + 1,
+		"last_message_id": last, "rate_limit_per_user": 0, "flags": 0, "message_count": 0, "member_count": len(c.members) + 1,
 		"total_message_sent": 0, "thread_metadata": jsonMap{"archived": false, "auto_archive_duration": 10080,
 			"archive_timestamp": stamp(time.Now()), "locked": false, "invitable": false}}
 }
