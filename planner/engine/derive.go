@@ -84,15 +84,16 @@ func toldBesides(f *planner.Facts, s stage) bool {
 		return false
 	}
 	others := *f
-	others.Done = nil
+	others.Done, others.Moves = nil, nil // a swap takes the day as it was
 	dates := others.ToldDates(s.on)
 	return len(dates) > 0 && dates[len(dates)-1] == s.on
 }
 
-// unlogged is what a stage shows for its own day without the rides of that day.
+// unlogged is what a stage shows for its own day without the rides and swaps of that day.
 func unlogged(s stage, from, end planner.Date, past *history, today planner.Date) []planner.Session {
 	facts := *s.facts
 	facts.Done = slices.DeleteFunc(slices.Clone(facts.Done), func(r planner.Ride) bool { return r.Date == s.on })
+	facts.Moves = slices.DeleteFunc(slices.Clone(facts.Moves), func(m planner.Move) bool { return m.On == s.on })
 	s.facts = &facts
 	c := newCalendar(s, from, end, false, today)
 	c.plan(s, from, end, past)
