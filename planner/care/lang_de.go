@@ -87,7 +87,9 @@ var german = speech{
 			will|mochte|mag ~4 nicht ~1 mehr ~1 leben|aufwachen
 			keine lust ~2 leben
 			bring|bringe|brachte|bringen ~2 mich ~1 um
-			umbringen|selbstmord|suizid*|sterben_will|ritzen|geritzt|ritze
+			umbringen|selbstmord|suizid*|sterben_will|ritzen|geritzt
+			ritze ~1 mich
+			mich ~2 ritze
 			mich ~2 umbringen|umzubringen|verletzen|verletzt_selbst|geschnitten
 			leben ~2 beenden|ende|nehmen|sinnlos
 			schluss machen ~2 allem

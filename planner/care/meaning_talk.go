@@ -60,7 +60,7 @@ var talks = []group{
 		cut|cuts ~1 myself
 		overdose|overdosed`},
 	{Talk, Stop, false, `
-		make|making|made|makes ~1 myself|meself|me sick|vomit|throw|puke|ill
+		make|making|made|makes ~1 myself|meself sick|vomit|throw|puke|ill
 		fingers|finger|toothbrush ~3 throat|mouth
 		bulimi*|anorex*|anorec*|orthorex*
 		eating disorder|disorders|problem|problems|issues|trouble
