@@ -44,7 +44,7 @@ func TestPlanOptions(t *testing.T) {
 	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and the model would choose the same."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, each with 40 % less riding:\n",
+	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, with 40 % less riding unless a row says another cut:\n",
 		"Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
@@ -104,7 +104,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
 			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
 			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
-			bottest.Wants(t, k.OK("/plan options"), "each with "+shown+" less riding:")
+			bottest.Wants(t, k.OK("/plan options"), "with "+shown+" less riding unless")
 			f, said := k.Facts(), 0
 			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
 				if text := k.OK("/plan why day:" + d.String()).Text(); strings.Contains(text, "your taper cuts about ") {

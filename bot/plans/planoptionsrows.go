@@ -13,7 +13,7 @@ import (
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Faster than without a taper, each with %s less riding:", removed(plannedOption(o)))}
+	lines := []say.Line{say.Headingf("Faster than without a taper, with %s less riding unless a row says another cut:", removed(plannedOption(o)))}
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {

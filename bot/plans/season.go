@@ -82,7 +82,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! %d of the season's %d days are taper days. More than 30 %% leaves little time to train.", c.TaperDays, c.SeasonDays)
+		p.Addf("! Now %d of the season's %d days are taper days. More than 30 %% leaves little time to train.", c.TaperDays, c.SeasonDays)
 	}
 	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
@@ -110,7 +110,7 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 		return []string{fmt.Sprintf("Expected with it: %s, compared with no taper.", effectsText(touched))}
 	}
 	return []string{fmt.Sprintf("Expected with all tapers: %s, compared with none.", effectsText(touched)),
-		"That is the gain of each race's own taper less what earlier tapers cost it."}
+		"That is the gain of each race's own taper, minus what earlier tapers cost it."}
 }
 
 // closeRaces says of A races that are close together that neither is better as a B race.

@@ -49,7 +49,7 @@ func TestSeasonCheck(t *testing.T) {
 	f := k.Facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.Best.Total.Mid / 5
-	bottest.Wants(t, reply, "One change is worth it: make Hill Loop and Second B races, with a few easier days instead of tapers.\nExpected: about ",
+	bottest.Wants(t, reply, "One change is worth it: make Hill Loop and Second B races, with a few easier days instead of tapers.\nCompared with your plan as it is: about ",
 		" % faster in ", ", but about ", fmt.Sprintf(" All races together, A races counting most: about %.1f %% faster a race.\nApply it: ", mid),
 		"1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")

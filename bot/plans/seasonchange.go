@@ -120,7 +120,7 @@ func changeEffect(c *season.Check, f *planner.Facts) string {
 	for _, e := range bySize(c.Best.Effects) {
 		touched = append(touched, raceEffect{briefRace(f, e.Race), e.Change.Mid})
 	}
-	text := "Expected: " + effectsText(touched) + "."
+	text := "Compared with your plan as it is: " + effectsText(touched) + "."
 	if len(touched) > 1 {
 		text += fmt.Sprintf(" All races together, A races counting most: about %s %% faster a race.", season.Tenths(average(c.Best.Total, c).Mid))
 	}

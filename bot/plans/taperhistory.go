@@ -89,7 +89,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 	if next.Own {
 		p.Addf("Next: take %s instead of %d for %s, since your own results say so.", show.Count(next.Days, "day"), next.Planned, name)
 	} else {
-		p.Addf("To learn most, try %s instead of %d for %s. Its legs would tell about %s of what is unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
+		p.Addf("To learn most, try %s instead of %d for %s. How your legs feel there would tell about %s of what is still unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
 		p.Addf("%s", costLine(next.Costs))
 	}
 	options := raceNamed(next.Race)
@@ -104,9 +104,9 @@ func smallShare(v float64) string { return fmt.Sprintf("%d %%", max(1, int(100*v
 // costLine is what trying is expected to cost.
 func costLine(cost float64) string {
 	if text := season.Tenths(cost); text != "0" && cost > 0 {
-		return fmt.Sprintf("It is expected to cost about %s %% in that race: %.0f seconds in an hour.", text, 36*cost)
+		return fmt.Sprintf("For riders like you it would cost about %s %% in that race: about %.0f seconds in an hour.", text, 36*cost)
 	}
-	return "It is not expected to cost you anything in that race."
+	return "It would not cost you anything in that race."
 }
 
 // notTried answers the rider who will not try what was proposed.
@@ -118,6 +118,6 @@ func notTried(h *season.History, today planner.Date) say.Reply {
 	}
 	reply.Date, reply.Race = h.Proposal.Race.Date, h.Proposal.Race.Name
 	reply.Addf("Good: %s keeps its planned %s. Nothing is changed.", show.RaceName(h.Proposal.Race), show.Count(h.Proposal.Planned, "day"))
-	reply.Addf("Its legs will teach something too: tell them after the race.")
+	reply.Addf("That race will teach something too: say after it how your legs were.")
 	return reply
 }

@@ -23,12 +23,12 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far, so the table decides.", "/race result feeling:8 compared:better")
+	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far. Your taper has the usual length for your hours.", "/race result feeling:8 compared:better")
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "After 1 race, training seems to turn harmful about ", "far too few races")
+	bottest.Wants(t, k.OK("/taper history"), "After 1 race, hard training seems to stop paying off about ", "So few races say little")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "After 3 races, training seems to turn harmful about ", " days before a race for you (8 in 10: ", "where the table gives ", ": the table decides.",
+	bottest.Wants(t, reply, "After 3 races, hard training seems to stop paying off about ", " days before a race for you (most likely ", "The usual length for the hours is ", ", which fits as well, so it stays.",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
 		"To learn most, try ", "for Heron Valley (Sun 19 Jul)", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {

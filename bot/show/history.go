@@ -15,18 +15,18 @@ const fewRaces = 3
 func LearnedLines(h *season.History, whose string) []string {
 	l := h.Learned
 	if l.Races == 0 {
-		return []string{"Nothing is learned yet: no race with a result counts so far, so the table decides."}
+		return []string{"Nothing is learned yet: no race with a result counts so far. Your taper has the usual length for your hours."}
 	}
-	text := fmt.Sprintf("After %s, training seems to turn harmful about %s before a race for %s (8 in 10: %.0f to %.0f).",
+	text := fmt.Sprintf("After %s, hard training seems to stop paying off about %s before a race for %s (most likely %.0f to %.0f).",
 		Count(l.Races, "race"), Count(int(math.Round(l.Day.Mid)), "day"), whose, l.Day.Low, l.Day.High)
 	sure := int(math.Round(100 * l.Sure()))
 	switch {
 	case l.Races < fewRaces:
-		return []string{text, "That is far too few races: it is still nearly what holds for every rider, so the table decides."}
+		return []string{text, "So few races say little: this is still what holds for most riders, and the usual length for the hours stays."}
 	case sure < 1:
-		return []string{text, "That is hardly surer than what holds for every rider."}
+		return []string{text, "The races so far have hardly changed that: it is still what holds for most riders. Legs from 1 to 10 vary for many reasons."}
 	}
-	return []string{text, fmt.Sprintf("That is %d %% surer than what holds for every rider.", sure)}
+	return []string{text, fmt.Sprintf("The races so far have told %d %% of what there is to learn about it.", sure)}
 }
 
 // LengthLine is what was learned, as a length for the next race; "" where none can be chosen.
@@ -38,11 +38,11 @@ func LengthLine(h *season.History) string {
 	if p.Length.Low == p.Length.High {
 		return ""
 	}
-	text := fmt.Sprintf("For %s that makes a taper of about %s (8 in 10: %d to %d), where the table gives %d", RaceName(p.Race), Count(p.Length.Days, "day"), p.Length.Low, p.Length.High, p.Table)
+	text := fmt.Sprintf("With easy rides up to the race that makes a taper of about %[2]s for %[1]s (most likely %[3]d to %[4]d). The usual length for the hours is %[5]d", RaceName(p.Race), Count(p.Length.Days, "day"), p.Length.Low, p.Length.High, p.Table)
 	if p.Own {
-		return text + ": these results are surer than the table."
+		return text + ", which these results leave out."
 	}
-	return text + ": the table decides."
+	return text + ", which fits as well, so it stays."
 }
 
 // TriedLine is a race with its taper and what was told of it. Of health it says no

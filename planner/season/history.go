@@ -18,7 +18,7 @@ const (
 	proposedCost = 0.3 // per cent that a proposal may be expected to cost at most
 	leastStep    = 2   // days by which it differs at least
 	mostStep     = 4   // and at most
-	leastTaught  = 0.01
+	leastTaught  = 0.02
 )
 
 // Tried is a race that was ridden and of which legs or a comparison were told.
