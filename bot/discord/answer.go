@@ -9,6 +9,8 @@ import (
 	"runtime/debug"
 	"time"
 
+	"github.com/bwmarrin/discordgo"
+
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/say"
@@ -19,6 +21,7 @@ const (
 	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
 	tooLate     = 2500 * time.Millisecond // to begin with one
 	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
+	tokenLife   = 15 * time.Minute        // of an interaction, by Discord
 )
 
 // answer is what an interaction is answered with.
@@ -92,6 +95,14 @@ func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, wh
 // run works the answer out and sends it, after a deferral where that takes
 // more than a second.
 func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
+	if kind, data := c.deferral(); kind != 0 && c.old() {
+		first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
+		defer cancel()
+		if err := c.api.Answer(first, c.i.ID, c.i.Token, kind, data); err != nil {
+			return true, err // nobody would see what was done
+		}
+		return true, c.later(ctx, kind, c.workOut(ctx))
+	}
 	done := make(chan answer, 1)
 	go func() { done <- c.workOut(ctx) }()
 	timer := time.NewTimer(deferAfter)
@@ -113,6 +124,15 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 		return true, err
 	}
 	return true, c.later(ctx, kind, out)
+}
+
+// old reports an interaction that seems to have been made too long ago to be answered,
+// as after a broken connection: it is deferred first and done only if Discord takes
+// that. A clock that runs ahead costs no more than the deferral.
+func (c *conversation) old() bool {
+	made, err := discordgo.SnowflakeTimestamp(c.i.ID)
+	age := c.Now().Sub(made)
+	return err == nil && age > tooLate && age < tokenLife
 }
 
 // workOut makes the answer; what breaks becomes a kind one.

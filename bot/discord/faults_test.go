@@ -74,6 +74,21 @@ func TestDuplicateDelivery(t *testing.T) {
 	}
 }
 
+// What was asked too long ago, as before a connection broke, is not carried out: its
+// rider sees no answer and asks again. A clock that runs ahead stops nothing.
+func TestOldInteractionIsNotCarriedOut(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.end()
+	s.conf.Now = func() time.Time { return s.now().Add(6 * time.Second) }
+	s.run()
+	refused := s.double.Fail(discordtest.Rule{Method: "POST", Path: callbacks, Status: 404, Code: 10062, Message: "Unknown interaction"})
+	s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	s.eventually("the answer is refused", func() bool { return refused.Hits() > 0 })
+	s.eventually("it is logged", func() bool { return strings.Contains(s.log.String(), "Unknown interaction") })
+	s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Ines"), "race add", "name", "Mill Race", "date", "2026-06-28", "priority", "A"), "Mill Race is in your calendar")
+}
+
 // lockDatabase keeps the bot from writing until the returned function is called.
 func (s *stage) lockDatabase() (unlock func()) {
 	s.t.Helper()
