@@ -105,7 +105,7 @@ func groupDefinition(name string, commands []command.Command) definition {
 	if !allOf(commands, func(c command.Command) bool { return c.Club }) {
 		d.Contexts = append(d.Contexts, contextDirect)
 	}
-	if slices.ContainsFunc(commands, func(c command.Command) bool { return c.Admin }) {
+	if allOf(commands, func(c command.Command) bool { return c.Admin }) { // else it would hide what is for everybody
 		permissions := manageServer
 		d.Permissions = &permissions
 	}

@@ -193,7 +193,6 @@ func TestChangedCommandsArePut(t *testing.T) {
 		"no contexts":     func(d []definition) []definition { d[0].Contexts = nil; return d },
 		"installs":        func(d []definition) []definition { d[0].Installs = []int{0, 1}; return d },
 		"permissions":     func(d []definition) []definition { d[0].Permissions = new(string); return d },
-		"no permissions":  func(d []definition) []definition { first(d, "club").Permissions = nil; return d },
 		"missing option":  func(d []definition) []definition { o := &d[0].Options[0]; o.Options = o.Options[1:]; return d },
 		"extra option": func(d []definition) []definition {
 			o := &d[0].Options[0]
