@@ -76,6 +76,7 @@ type Config struct {
 type Poster struct {
 	Config
 
+	clock   clockWatch // of Run, whose ticks follow each other
 	ticking sync.Mutex // held by the tick that runs
 	zones   map[string]*time.Location
 	next    map[timetable]memo

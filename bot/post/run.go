@@ -44,7 +44,12 @@ func (p *Poster) minute(ctx, sending context.Context) {
 	if ctx.Err() != nil {
 		return
 	}
-	switch err := p.tick(ctx, sending, p.Now()); {
+	now := p.Now()
+	if !p.clock.believes(now.Round(0), time.Now()) {
+		p.Log.Warn("the clock has jumped; nothing is sent until it has gone on for three minutes", "clock", now)
+		return
+	}
+	switch err := p.tick(ctx, sending, now); {
 	case ctx.Err() != nil:
 	case errors.Is(err, errOutage):
 		p.Log.Warn("reminders and digests are held up", "error", err)
