@@ -109,7 +109,7 @@ func (s *season) start(ctx context.Context) (stop func() error, err error) {
 	stop = func() error { cancel(); return <-ended }
 	ready, late := context.WithTimeout(ctx, 30*time.Second)
 	defer late()
-	return stop, s.double.WaitCommands(ready)
+	return stop, errors.Join(s.double.WaitConnected(ready), s.double.WaitCommands(ready))
 }
 
 // enrol stores the riders.
