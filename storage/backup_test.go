@@ -49,8 +49,8 @@ func TestBackupWhileServing(t *testing.T) {
 			case <-stop:
 				return
 			default:
-				mustAddRace(t, db, rider, raceOn(t, "Loop "+strings.Repeat("i", i%150), "2026-07-11"))
-				if err := db.RemoveRace(ctx, rider, today, must(db.Races(ctx, rider))[0].ID); err != nil {
+				added := mustAddRace(t, db, rider, raceOn(t, "Loop "+strings.Repeat("i", i%150), "2026-07-11"))
+				if err := db.RemoveRace(ctx, rider, today, added.ID); err != nil {
 					t.Error(err)
 				}
 			}

@@ -1,0 +1,5 @@
+//go:build race
+
+package asked_test
+
+const raceDetector = true
