@@ -15,6 +15,9 @@ const (
 // Emergency is the emergency words as a sentence.
 const Emergency = emergencyLine
 
+// doubtful answers what may be an illness or a hard day's tiredness.
+const doubtful = "If you feel ill, do not train: rest until you have been well for two days, then start easily. If you are only tired, an easy ride or a day off is enough."
+
 // answers are what is said to each level of what was found. They name no
 // illness and no medicine (IOC consensus 2022, consensus on concussion;
 // the words to who may harm themselves are our own).
@@ -63,6 +66,9 @@ var answers = map[care.Lang]map[care.Level]string{
 // CareAnswer is what is said first to what care has found: in its language
 // where there are such words, else in English. "" where nothing was found.
 func CareAnswer(f care.Finding) string {
+	if f.Verdict == care.Ask && f.Level == care.Rest {
+		return doubtful
+	}
 	if own := answers[f.Lang][f.Level]; own != "" {
 		return own
 	}
