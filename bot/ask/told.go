@@ -193,8 +193,10 @@ func (t *talk) redFlag(*asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
 	reply.Addf("%s", words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Emergency}))
 	reply.Addf("This sounds as if it could be dangerous, so I name no ride. If it is less than that, which is it?")
-	reply.Buttons = []say.Button{{Label: "Something hurts", Command: Name, Options: map[string]string{Question: asked.Injury.With("something hurts")}},
-		{Label: "I am ill", Command: Name, Options: map[string]string{Question: asked.Sick.With("i am ill")}}}
+	reply.Buttons = []say.Button{{Label: "Something hurts", Command: Name, Options: map[string]string{Question: asked.Injury.With("something hurts")}}}
+	if !t.req.Heeded { // else that button is there already
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "I am ill", Command: Name, Options: map[string]string{Question: asked.Sick.With("i am ill")}})
+	}
 	return reply, nil
 }
 
