@@ -79,7 +79,7 @@ func (c counts) table() string {
 // Each writer's lines are counted with what the other writers teach.
 func TestFolds(t *testing.T) {
 	if !*folds {
-		t.Skip("run with -folds")
+		t.Skip("trains once for each writer, which takes minutes: run with -folds")
 	}
 	var sum counts
 	for _, w := range writers {

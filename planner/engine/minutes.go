@@ -324,8 +324,8 @@ func (w *window) dropRepetition() bool {
 	return true
 }
 
-// dropAdded takes back an easy ride on a free day, then the added hard day that is nearest to the race, at last
-// openers on a usually free day; false if nothing is left.
+// dropAdded takes back an easy ride on a free day, then the added hard day that is
+// nearest to the race, at last openers on a usually free day; false if nothing is left.
 func (w *window) dropAdded() bool {
 	for t := 1; t <= w.n; t++ {
 		if s := &w.t[t]; s.spin && w.open(t) {

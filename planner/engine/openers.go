@@ -113,14 +113,14 @@ func (w *window) lostIn(near, far int) bool {
 	return false
 }
 
-// spins reports a usually free day between three lost days or more and a hard one:
-// an easy ride, so that hard work is not the first ride after them.
+// spins reports a usually free day that is ridden easily after three lost days or
+// more: the day after them if the next one is hard, and the one after that.
 func (w *window) spins(t int) bool {
 	s := &w.t[t]
 	if t < 2 || t+3 > w.n || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) {
 		return false
 	}
-	after := t + 1 // the last lost day, or the one before the day before
+	after := t + 1 // the last lost day
 	if !w.t[after].lostRun {
 		after++
 	} else if !w.t[t-1].hard {
