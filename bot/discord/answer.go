@@ -18,6 +18,7 @@ import (
 
 const (
 	deferAfter  = time.Second             // work that takes longer is deferred
+	promptAfter = 2 * time.Second         // what cannot be deferred is answered with less
 	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
 	tooLate     = 2500 * time.Millisecond // to begin with one
 	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
@@ -93,7 +94,7 @@ func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, wh
 }
 
 // run works the answer out and sends it, after a deferral where that takes
-// more than a second.
+// more than a second, waiting for a seat included.
 func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 	if kind, data := c.deferral(); kind != 0 && c.old() {
 		first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
@@ -101,20 +102,24 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 		if err := c.api.Answer(first, c.i.ID, c.i.Token, kind, data); err != nil {
 			return true, err // nobody would see what was done
 		}
-		return true, c.later(ctx, kind, c.workOut(ctx))
+		return true, c.later(ctx, kind, c.seated(ctx, c.working))
+	}
+	kind, data := c.deferral()
+	patience, room := deferAfter, c.working
+	if kind == 0 {
+		patience, room = promptAfter, c.prompt
 	}
 	done := make(chan answer, 1)
-	go func() { done <- c.workOut(ctx) }()
-	timer := time.NewTimer(deferAfter)
+	go func() { done <- c.seated(ctx, room) }()
+	timer := time.NewTimer(time.Until(c.began.Add(patience)))
 	defer timer.Stop()
 	select {
 	case out := <-done:
 		return false, c.first(ctx, out)
 	case <-timer.C:
 	}
-	kind, data := c.deferral()
 	if kind == 0 {
-		return false, c.first(ctx, <-done) // what cannot be deferred is late or not at all
+		return false, c.first(ctx, c.instead())
 	}
 	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
 	defer cancel()
@@ -133,6 +138,22 @@ func (c *conversation) old() bool {
 	made, err := discordgo.SnowflakeTimestamp(c.i.ID)
 	age := c.Now().Sub(made)
 	return err == nil && age > tooLate && age < tokenLife
+}
+
+// seated works the answer out on a seat.
+func (c *conversation) seated(ctx context.Context, room seats) (out answer) {
+	if !room.sit(ctx, func(ctx context.Context) { out = c.workOut(ctx) }) {
+		return broken(c.ref)
+	}
+	return out
+}
+
+// instead is the answer where a form or offers are not ready in time.
+func (c *conversation) instead() answer {
+	if c.i.Kind == kindAutocomplete {
+		return answer{kind: api.AnswerChoices, choices: fitChoices(nil)}
+	}
+	return answer{kind: api.AnswerMessage, private: true, messages: []api.Message{{Content: "The form was not ready in time. Try again in a minute."}}}
 }
 
 // workOut makes the answer; what breaks becomes a kind one.

@@ -36,11 +36,12 @@ const ThreadPermissions = Permissions | 1<<36 | 1<<38
 const intents = 1<<0 | 1<<9 | 1<<12
 
 const (
-	commandWorkers = 32               // interactions answered at once
-	talkWorkers    = 8                // messages answered at once, which may wait for Discord's pace
-	backlog        = 4096             // events that wait; more are dropped and logged
-	grace          = 20 * time.Second // for answers under way when the bot stops
-	aheadOfTime    = time.Minute      // over which reminders of one minute are spread, before it
+	commandSeats = 32               // answers to interactions worked out at once
+	promptSeats  = 8                // those that cannot be deferred, besides
+	talkSeats    = 8                // messages answered at once, which may wait for Discord's pace
+	backlog      = 4096             // events under way, and as many that wait; more are dropped and logged
+	grace        = 20 * time.Second // for answers under way when the bot stops
+	aheadOfTime  = time.Minute      // over which reminders of one minute are spread, before it
 )
 
 // closeBadToken is the gateway's code for a token that Discord does not know.
@@ -78,6 +79,9 @@ type App struct {
 	seen      recent // interactions and messages that came already
 	opening   *opener
 	posts     *post.Poster
+	looks     lookRest
+
+	working, prompt, talking seats // for deferrable answers, those that are not, and messages
 
 	ready     chan struct{} // closed at the first READY
 	readyOnce sync.Once
@@ -108,6 +112,7 @@ func New(c Config) (*App, error) {
 		return nil, err
 	}
 	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
+		working: make(seats, commandSeats), prompt: make(seats, promptSeats), talking: make(seats, talkSeats),
 		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
 	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter})
 	return a, nil
@@ -133,11 +138,12 @@ func (a *App) Run(ctx context.Context) error {
 	side.Go(func() { a.keepCommands(background) })
 	side.Go(func() { a.eraseOld(background) })
 	side.Go(func() { a.watch(background, session) })
-	for queue, workers := range map[chan job]int{a.commands: commandWorkers, a.talks: talkWorkers, a.firsts: 1, a.guilds: 1} {
-		for range workers {
-			work.Go(func() { a.work(working, queue) })
-		}
-	}
+	work.Go(func() { a.work(working, a.firsts) })
+	work.Go(func() { a.work(working, a.guilds) })
+	work.Go(func() { spread(a.commands, func(j job) { a.handle(working, j) }) })
+	work.Go(func() {
+		spread(a.talks, func(j job) { a.talking.sit(working, func(ctx context.Context) { a.handle(ctx, j) }) })
+	})
 	work.Go(func() { a.keepPosting(background) })
 	err := session.Run(ctx)
 	stop()
@@ -262,7 +268,21 @@ func (a *App) closeQueues() {
 	close(a.guilds)
 }
 
-// work handles jobs until the queue closes and is empty.
+// spread handles jobs each on its own, until the queue closes and all are done.
+func spread(queue <-chan job, handle func(job)) {
+	var all sync.WaitGroup
+	room := make(chan struct{}, backlog)
+	for j := range queue {
+		room <- struct{}{}
+		all.Go(func() {
+			defer func() { <-room }()
+			handle(j)
+		})
+	}
+	all.Wait()
+}
+
+// work handles jobs in order until the queue closes and is empty.
 func (a *App) work(ctx context.Context, queue <-chan job) {
 	for j := range queue {
 		a.handle(ctx, j)

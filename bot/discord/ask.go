@@ -76,7 +76,9 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 	}
 	reply = a.withReach(ctx, req, reply)
 	if cmd.Tries && len(reply.Sent) > 0 {
-		for _, fault := range a.announce(ctx, req.ClubKey, from.id, reply.Sent) {
+		var faults []string
+		stand(ctx, func() { faults = a.announce(ctx, req.ClubKey, from.id, reply.Sent) })
+		for _, fault := range faults {
 			reply.Addf("! I cannot write to %s, then run %s again.", fault, cmd.Link())
 		}
 	}
@@ -221,11 +223,17 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 				return refused(o.Name, "that role is everybody's. Pick the role of the coaches")
 			}
 		case command.TypeChannel:
-			channel, wrong := a.checkChannel(ctx, value, from)
+			var wrong string
+			var open bool
+			stand(ctx, func() {
+				var channel api.Channel
+				channel, wrong = a.checkChannel(ctx, value, from)
+				open = wrong == "" && o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel)
+			})
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
-			if o.Name == "coaches-channel" && readByAll(ctx, a.api, &channel) {
+			if open {
 				return refused(o.Name, "everybody in the server can read that channel, and the digest tells of riders' plans. Pick another one, or close it: "+closeChannel)
 			}
 		}

@@ -151,6 +151,7 @@ func TestSlowPressIsDeferred(t *testing.T) {
 	}
 	slow.Stop()
 	s.app.riders.forget()
+	s.app.looks.since.Store(nil)
 	slow = s.slowMembers()
 	gone := s.press(s.direct("Ines"), a, "Remove it")
 	slow.Stop()

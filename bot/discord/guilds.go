@@ -218,10 +218,19 @@ func (m *members) forget() {
 }
 
 // isMember asks Discord whether a person is in a server: direct messages tell
-// nothing of that. Where Discord does not answer, what was so is taken to be so.
-func (a *App) isMember(ctx context.Context, guildID, userID string) bool {
-	there, err := a.member(ctx, guildID, userID)
-	return there || err != nil
+// nothing of that. Where Discord does not answer soon, what was so is taken to be so.
+func (a *App) isMember(ctx context.Context, guildID, userID string) (there bool) {
+	if a.riders.lately(memberID(guildID, userID), time.Now()) {
+		return true
+	}
+	err := a.lookSoon(ctx, lookTime, func(ctx context.Context) (err error) {
+		there, err = a.member(ctx, guildID, userID)
+		return err
+	})
+	if err != nil {
+		return !a.hasLeft(ctx, guildID, userID)
+	}
+	return there
 }
 
 // member is isMember with the error where Discord does not answer. It keeps who left.

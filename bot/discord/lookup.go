@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"musette/bot/command"
@@ -18,10 +19,11 @@ import (
 // that may take; the others wait for the next one, or for the daily look-up.
 const (
 	lookList   = 20
-	listTime   = 1500 * time.Millisecond
+	lookTime   = 1500 * time.Millisecond // also of the one rider who asks
 	lookDigest = 200
 	digestTime = 30 * time.Second
 	lookAtOnce = 4
+	lookRested = 30 * time.Second       // after one that failed, before answers wait for others
 	lookPause  = 200 * time.Millisecond // between two of the daily look-up
 )
 
@@ -36,6 +38,38 @@ func (a *App) noteHere(ctx context.Context, guildID, userID string) {
 	}
 	a.riders.note(id, time.Now())
 	a.keepLeft(ctx, guildID, userID, false)
+}
+
+// errLookRests tells that nobody is looked up for an answer just now.
+var errLookRests = errors.New("members are not looked up: Discord did not answer a short while ago")
+
+// lookRest is since when look-ups for answers rest, since one of them failed.
+type lookRest struct{ since atomic.Pointer[time.Time] }
+
+// lookSoon looks people up for an answer that waits, no longer than that and
+// without its seat. Where Discord does not answer in time, the next answers do not wait.
+func (a *App) lookSoon(ctx context.Context, within time.Duration, look func(context.Context) error) (err error) {
+	if since := a.looks.since.Load(); since != nil && time.Since(*since) < lookRested {
+		return errLookRests
+	}
+	bounded, cancel := context.WithTimeout(ctx, within)
+	defer cancel()
+	stand(ctx, func() { err = look(bounded) })
+	if err != nil && ctx.Err() == nil {
+		now := time.Now()
+		a.looks.since.Store(&now)
+	}
+	return err
+}
+
+// hasLeft reports that a look-up has found out before that a rider left.
+func (a *App) hasLeft(ctx context.Context, guildID, userID string) bool {
+	club, err := a.DB.FindClub(ctx, clubKey(guildID))
+	if err != nil {
+		return false
+	}
+	rider, err := a.DB.FindAthlete(ctx, club.ID, personKey(userID))
+	return err == nil && !rider.Left.IsZero()
 }
 
 // keepLeft stores that a rider left their club's server, or is back.
@@ -64,9 +98,9 @@ func (a *App) lookBefore(ctx context.Context, cmd *command.Command, req *desk.Re
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	if err == nil {
-		err = a.lookUp(ctx, &club, lookList, listTime)
+		err = a.lookSoon(ctx, lookTime, func(ctx context.Context) error { return a.lookUp(ctx, &club, lookList, lookTime) })
 	}
-	if err != nil && !errors.Is(err, storage.ErrNotFound) {
+	if err != nil && !errors.Is(err, storage.ErrNotFound) && !errors.Is(err, errLookRests) {
 		a.Log.Warn("riders cannot be looked up", "ref", req.Ref, "error", err)
 	}
 }

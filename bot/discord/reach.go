@@ -44,7 +44,9 @@ func (a *App) withReach(ctx context.Context, req *desk.Request, reply say.Reply)
 	}
 	ctx, cancel := context.WithTimeout(ctx, reachTime)
 	defer cancel()
-	if why := a.reachFault(ctx, req); len(why.Spans) > 0 {
+	var why say.Line
+	stand(ctx, func() { why = a.reachFault(ctx, req) })
+	if len(why.Spans) > 0 {
 		reply.Addf("! %s", why)
 	}
 	return reply
