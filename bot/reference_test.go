@@ -58,18 +58,20 @@ func reference(commands []command.Command) string {
 }
 
 func audience(c *command.Command) string {
-	who, reply := "Anyone may use it", "the answer is private."
+	who, reply := "Every member of the club may use it.", " The answer is private."
 	switch {
 	case c.Coach:
-		who = "Only the club's coaches may use it"
+		who = "Only the club's coaches may use it."
 	case c.Admin:
-		who = "Only the club's coaches and who runs its server may use it"
+		who = "Only the club's coaches and those who run its server may use it."
+	case c.Anywhere:
+		who = "Everybody may use it, also who is in no club."
 	}
 	if c.Public {
-		reply = "the whole club may read the answer."
+		reply = " The whole club may read the answer."
 	}
 	if c.Club {
-		reply += " Not in direct messages."
+		reply += " It does not work in direct messages."
 	}
-	return who + "; " + reply
+	return who + reply
 }

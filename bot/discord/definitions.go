@@ -67,7 +67,8 @@ type definitionChoice struct {
 	Value string `json:"value"`
 }
 
-// groupTexts describe the groups; Discord hardly shows them but wants them.
+// groupTexts describe the groups, where the heading of their commands does not say
+// enough. Discord wants such texts but hardly shows them.
 var groupTexts = map[string]string{
 	"race":   "Your races: add, change or remove them, and see the club's calendar",
 	"week":   "The usual week that your plans are made from",

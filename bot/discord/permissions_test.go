@@ -18,6 +18,31 @@ import (
 // personas are who may ask something, and where.
 var personas = []string{"rider", "coach", "manager", "stranger", "other club", "direct message", "left"}
 
+// kind is what decides who may give a command: what docs/commands.md says of it.
+func kindOf(c *command.Command) string {
+	switch {
+	case c.Coach:
+		return "for coaches"
+	case c.Admin:
+		return "for coaches and who runs the server"
+	case c.Club:
+		return "about the club"
+	case c.Anywhere:
+		return "for people in no club too"
+	}
+	return "for members"
+}
+
+// cells are the verdicts of a line of a table, by column.
+type cells map[string][]string
+
+func (c cells) add(who, verdict string) {
+	if !slices.Contains(c[who], verdict) {
+		c[who] = append(c[who], verdict)
+		slices.Sort(c[who])
+	}
+}
+
 // matrix is a club with a rider, a coach, a manager of the server and a stranger;
 // another club; and a rider who left. Each may be made to ask for anything.
 type matrix struct {
@@ -194,67 +219,99 @@ func (m *matrix) offers(c *command.Command, o *command.Option, who string) strin
 	return "common values"
 }
 
+// permissionPage is the page of who may do what. A line is for all commands of a
+// kind, so that a new one of a kind that is there needs none.
+type permissionPage struct {
+	*matrix
+	bytes.Buffer
+}
+
+// table asks for each command or option as everybody. Commands of a kind have one
+// verdict; what is offered for options of a kind depends on what the person has stored.
+func (p *permissionPage) table(title, first string, columns []string, ask func(line func(kind, name string, cell func(who string) string))) {
+	var kinds []string
+	lines := map[string]cells{}
+	ask(func(kind, name string, cell func(who string) string) {
+		if lines[kind] == nil {
+			lines[kind] = cells{}
+			kinds = append(kinds, kind)
+		}
+		for _, who := range columns {
+			lines[kind].add(who, cell(who))
+			if first != "option" && len(lines[kind][who]) > 1 {
+				p.t.Errorf("%s: %s is not like the others of its kind (%s) for %s: %v", title, name, kind, who, lines[kind][who])
+			}
+		}
+	})
+	fmt.Fprintf(p, "\n## %s\n\n| %s | %s |\n|%s\n", title, first, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+1))
+	for _, kind := range kinds {
+		fmt.Fprintf(p, "| %s |", kind)
+		for _, who := range columns {
+			fmt.Fprintf(p, " %s |", strings.Join(lines[kind][who], " or "))
+		}
+		p.WriteByte('\n')
+	}
+}
+
+// offered names what an option offers.
+var offered = map[command.Complete]string{
+	command.CompleteRace: "a race", command.CompleteRaces: "a list of races", command.CompleteRaceOver: "a race that has begun",
+	command.CompleteRaceJoin: "a race of others", command.CompleteDay: "a day ahead", command.CompleteDayOver: "a day that is over",
+	command.CompleteZone: "a time zone", command.CompleteRider: "a rider", command.CompleteOffers: "a common value",
+}
+
 // Who may do what is a page, made by asking for everything as everybody.
 func TestPermissions(t *testing.T) {
-	m := newMatrix(t)
-	var page bytes.Buffer
-	page.WriteString(permissionsHead)
-	table := func(title, first string, columns []string, rows func(line func(name string, cell func(who string) string))) {
-		fmt.Fprintf(&page, "\n## %s\n\n| %s | %s |\n|%s\n", title, first, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+1))
-		rows(func(name string, cell func(who string) string) {
-			fmt.Fprintf(&page, "| `%s` |", name)
-			for _, who := range columns {
-				fmt.Fprintf(&page, " %s |", cell(who))
-			}
-			page.WriteByte('\n')
-		})
-	}
+	p := permissionPage{matrix: newMatrix(t)}
+	p.WriteString(permissionsHead)
 	commands := bot.Commands()
 	each := func(do func(c *command.Command)) {
 		for i := range commands {
-			if commands[i].Name != "me erase" || len(m.optionsOf(&commands[i], "rider")) == 0 { // which asks before it erases
+			if commands[i].Name != "me erase" || len(p.optionsOf(&commands[i], "rider")) == 0 { // which asks before it erases
 				do(&commands[i])
 			}
 		}
 	}
-	table("Commands", "command", personas, func(line func(string, func(string) string)) {
-		each(func(c *command.Command) { line("/"+c.Name, func(who string) string { return m.commands(c, who) }) })
+	p.table("Commands", "command", personas, func(line func(string, string, func(string) string)) {
+		each(func(c *command.Command) {
+			line(kindOf(c), c.Name, func(who string) string { return p.commands(c, who) })
+		})
 	})
 	// Buttons of answers are for who asked, those of digests for coaches.
-	for _, kind := range [][2]string{{"Buttons of a rider's answer", m.club.UserID("Ines")}, {"Buttons of a digest", ""}} {
+	for _, kind := range [][2]string{{"Buttons of a rider's answer", p.club.UserID("Ines")}, {"Buttons of a digest", ""}} {
 		seen := []string{"rider", "coach", "manager", "stranger"} // who can see a message in the club's channel
 		if kind[1] != "" {
 			seen = append(seen, "direct message")
 		}
-		table(kind[0], "gives", seen, func(line func(string, func(string) string)) {
+		p.table(kind[0], "gives a command", seen, func(line func(string, string, func(string) string)) {
 			each(func(c *command.Command) {
 				if kind[1] != "" || isForCoaches(c.Name) || c.Name == joinCommand { // no others are for nobody in particular
-					line("/"+c.Name, func(who string) string { return m.buttons(c, who, kind[1]) })
+					line(kindOf(c), c.Name, func(who string) string { return p.buttons(c, who, kind[1]) })
 				}
 			})
 		})
 	}
-	table("Buttons of a direct message", "gives", []string{"left"}, func(line func(string, func(string) string)) {
+	p.table("Buttons of a direct message", "gives a command", []string{"left"}, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
-			line("/"+c.Name, func(who string) string { return m.buttons(c, who, m.at["left"].User) })
+			line(kindOf(c), c.Name, func(who string) string { return p.buttons(c, who, p.at["left"].User) })
 		})
 	})
-	table("Offers while an option is typed", "option", personas, func(line func(string, func(string) string)) {
+	p.table("Offers while an option is typed", "option", personas, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
 			for i := range c.Options {
 				if o := &c.Options[i]; o.Complete != command.CompleteNothing {
-					line("/"+c.Name+" "+o.Name, func(who string) string { return m.offers(c, o, who) })
+					line(offered[o.Complete]+", of a command "+kindOf(c), c.Name+" "+o.Name, func(who string) string { return p.offers(c, o, who) })
 				}
 			}
 		})
 	})
 	const file = "../../docs/permissions.md"
 	if *bottest.Update {
-		if err := os.WriteFile(file, page.Bytes(), 0o644); err != nil {
+		if err := os.WriteFile(file, p.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if golden, err := os.ReadFile(file); err != nil || !bytes.Equal(golden, page.Bytes()) {
+	if golden, err := os.ReadFile(file); err != nil || !bytes.Equal(golden, p.Bytes()) {
 		t.Errorf("%s is stale (%v); read what changed and run go test ./bot/discord -run Permissions -update", file, err)
 	}
 }
@@ -262,6 +319,7 @@ func TestPermissions(t *testing.T) {
 const permissionsHead = `# Who may do what
 
 Made by a test that asks for every command, presses a button of every command and asks for the offers of every option, as everybody; do not edit.
+A line holds for all commands of its kind; [commands.md](commands.md) says of each command who may use it.
 
 - **rider** and **stranger** are members of the club's server, of whom something or nothing is stored; **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
   **direct message** is the rider, there; **left** is a rider who left the server, in direct messages.

@@ -181,8 +181,11 @@ func TestGoldenReplies(t *testing.T) {
 	check("race-remove-question", `/race remove race:"Hill Loop"`)
 	check("refusal", "/plan why day:someday")
 	check("refusal-with-button", `/week share week:"mon flying 2h"`)
-	check("help", "/help")
-	check("help-topic", "/help topic:tell")
+	for _, line := range []string{"/help", "/help topic:tell"} { // docs/commands.md has the words
+		reply := k.say(line)
+		rendered(t, reply)
+		sameWords(t, reply, linked)
+	}
 	check("question", "what do I ride tomorrow?")
 	check("plan-options", "/plan options")
 	for i := range 3 {

@@ -8,6 +8,45 @@ import (
 	"musette/planner"
 )
 
+// contractChecks are about what plan files promise.
+var contractChecks = []check{
+	{rule: "contract.days", plan: checkDays, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Days = slices.Delete(out.Days, 3, 4) }},
+		{"", func(out *outFile) { out.Days[2].Weekday = "sun" }},
+	}},
+	{rule: "contract.end", plan: checkEnd, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Days = out.Days[:len(out.Days)-1] }},
+	}},
+	{rule: "contract.session", day: checkSessions, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Days[1].Sessions[0].Kind = "sprint" }},
+	}},
+	{rule: "contract.usual", day: checkUsual, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Days[2].Usual[0].Minutes++ }},
+	}},
+	{rule: "contract.why", day: checkWhy, held: true, faults: []fault{
+		{"", func(out *outFile) { dayOf(out, "2026-06-12").Why = []outWhy{} }},
+		{"", func(out *outFile) { dayOf(out, "2026-06-12").Why[0].Rule = "magic.trick" }},
+		{"", func(out *outFile) { out.Days[1].Why = []outWhy{{"day.off", "It is so.", "our choice"}} }},
+	}},
+	{rule: "contract.why", taper: checkWhyLength, held: true},
+	{rule: "contract.five", day: checkFives, held: true, faults: []fault{
+		{"", sets("2026-06-10", "endurance 62 easy")},
+	}},
+	{rule: "contract.cautions", day: checkCautions, held: true, faults: []fault{
+		{"", func(out *outFile) { dayOf(out, "2026-06-12").Cautions = []string{} }},
+	}},
+	{rule: "contract.phase", day: checkPhases, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Days[0].Phase = "peak" }},
+	}},
+	{rule: "contract.warnings", plan: checkWarnings, held: true, faults: []fault{
+		{"", func(out *outFile) { out.Warnings = append(out.Warnings, outWarning{"taper.cut", "It is less."}) }},
+	}},
+	{rule: "race.day", day: checkRaceDays, faults: []fault{
+		{"", sets("2026-06-13", "race 90 race")},
+		{"", sets("2026-06-13", "endurance 90 easy")},
+	}},
+}
+
 // ruleID is the form of a rule's id, a heading of docs/rules.md. That each id is a
 // heading, a test of planner/words says.
 var ruleID = regexp.MustCompile(`^(taper|race|b|c|season|block|day|health)\.[a-z-]+$`)

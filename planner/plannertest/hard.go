@@ -8,6 +8,43 @@ import (
 	"musette/planner/typed"
 )
 
+// hardChecks are about days that are hard, or must not be.
+var hardChecks = []check{
+	{rule: "hard.eve", plan: checkEves, faults: []fault{
+		{"", sets("2026-06-12", "intervals 60 hard 3x3min")},
+		{"", sets("2026-07-02", "intervals 60 hard 3x3min")},
+	}},
+	{rule: "hard.row", plan: checkRows, faults: []fault{
+		{"", func(out *outFile) {
+			set(out, "2026-06-09", "intervals 60 hard 2x3min")
+			set(out, "2026-06-10", "intervals 60 hard 2x3min")
+		}},
+	}},
+	{rule: "hard.after", plan: checkAfter, faults: []fault{
+		{"", sets("2026-06-15", "intervals 60 hard 3x3min")},
+		{"", sets("2026-07-05", "intervals 60 hard 3x3min")},
+	}},
+	{rule: "hard.work", taper: checkWork, faults: []fault{
+		{"", sets("2026-06-09", "intervals 90 hard 40x3min")},
+	}},
+	{rule: "hard.count", taper: checkCount, faults: []fault{
+		{"", func(out *outFile) {
+			for _, d := range []string{"04", "06", "08", "10"} {
+				set(out, "2026-06-"+d, "intervals 45 hard 2x1min")
+			}
+		}},
+		{`,"taper":{"days":14,"pattern":"second"}`, func(out *outFile) {
+			for _, d := range []string{"02", "04", "06", "08"} {
+				set(out, "2026-06-"+d, "intervals 45 hard 2x1min")
+			}
+		}},
+	}},
+	{rule: "hard.week", day: checkWeekWithout},
+	{rule: "taper.openers", day: checkOpeners, faults: []fault{
+		{"", sets("2026-06-10", "openers 30 openers")},
+	}},
+}
+
 // checkEves: nothing hard on the two days before A and B races but other races.
 func checkEves(v *view) {
 	for _, r := range v.races {
