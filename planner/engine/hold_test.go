@@ -22,7 +22,7 @@ func raceFacts(t *testing.T, ahead int) *planner.Facts {
 
 func isRest(d *engine.Day) bool { return d.Minutes() == 0 && d.Phase == planner.Health }
 
-func warned(p *engine.Plan, code engine.WarningCode) *engine.Warning {
+func warned(p *engine.Plan, code engine.Code) *engine.Warning {
 	i := slices.IndexFunc(p.Warnings, func(w engine.Warning) bool { return w.Code == code })
 	if i < 0 {
 		return nil

@@ -23,7 +23,8 @@ type note struct {
 	race *planner.Race
 }
 
-// Code names why a day is as it is. A new rule declares its own in its file.
+// Code names why a day is as it is, or what a warning is about. A new rule declares
+// its own in its file.
 type Code string
 
 const (

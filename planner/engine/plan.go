@@ -44,7 +44,7 @@ type Taper struct {
 // Warning is a compromise that the rider must know. Race is the one that it
 // concerns, nil for the whole plan; Other another one that it names.
 type Warning struct {
-	Code  WarningCode
+	Code  Code
 	Race  *planner.Race
 	Other *planner.Race
 	N, M  int
@@ -54,35 +54,32 @@ type Warning struct {
 	Level care.Level // of a hold
 }
 
-// WarningCode says what a warning is about.
-type WarningCode uint8
-
-// Warnings.
+// Warnings. A new rule declares its own in its file.
 const (
-	WarnSameDay WarningCode = iota
-	WarnNoHours
-	WarnRaceAway
-	WarnLate
-	WarnLateB
-	WarnBlockLength
-	WarnBlockShort
-	WarnCloseA
-	WarnCloseB
-	WarnInside
-	WarnInRecovery
-	WarnNoHard
-	WarnNoTouch
-	WarnNoOpeners
-	WarnCut
-	WarnCutRange
-	WarnLongTaper
-	WarnHold
-	WarnIll
-	WarnUnknownSymptom
-	WarnDoNotStart
-	WarnStartIfWell
-	WarnMoveDropped
-	WarnPinDropped
+	WarnSameDay        Code = "WarnSameDay"
+	WarnNoHours        Code = "WarnNoHours"
+	WarnRaceAway       Code = "WarnRaceAway"
+	WarnLate           Code = "WarnLate"
+	WarnLateB          Code = "WarnLateB"
+	WarnBlockLength    Code = "WarnBlockLength"
+	WarnBlockShort     Code = "WarnBlockShort"
+	WarnCloseA         Code = "WarnCloseA"
+	WarnCloseB         Code = "WarnCloseB"
+	WarnInside         Code = "WarnInside"
+	WarnInRecovery     Code = "WarnInRecovery"
+	WarnNoHard         Code = "WarnNoHard"
+	WarnNoTouch        Code = "WarnNoTouch"
+	WarnNoOpeners      Code = "WarnNoOpeners"
+	WarnCut            Code = "WarnCut"
+	WarnCutRange       Code = "WarnCutRange"
+	WarnLongTaper      Code = "WarnLongTaper"
+	WarnHold           Code = "WarnHold"
+	WarnIll            Code = "WarnIll"
+	WarnUnknownSymptom Code = "WarnUnknownSymptom"
+	WarnDoNotStart     Code = "WarnDoNotStart"
+	WarnStartIfWell    Code = "WarnStartIfWell"
+	WarnMoveDropped    Code = "WarnMoveDropped"
+	WarnPinDropped     Code = "WarnPinDropped"
 )
 
 // Plan is what Derive makes of a rider's facts: one Day a date from Today without gaps.

@@ -37,8 +37,8 @@ func reason(c engine.Cause, d *engine.Day) Reason {
 }
 
 // fill puts names into a sentence: RACE, DAY, %d for a number of days or per cent,
-// TIME for one of minutes.
-func fill(text string, c engine.Cause, race *planner.Race) string {
+// TIME for one of minutes. more are pairs of such a word and its replacement.
+func fill(text string, c engine.Cause, race *planner.Race, more ...string) string {
 	name := "the race"
 	switch {
 	case c.Race != nil:
@@ -46,7 +46,7 @@ func fill(text string, c engine.Cause, race *planner.Race) string {
 	case race != nil:
 		name = race.Name
 	}
-	return strings.NewReplacer("RACE", name, "DAY", c.Day.Short(), "%d", strconv.Itoa(c.N), "TIME", planner.Duration(c.N)).Replace(text)
+	return strings.NewReplacer(append(more, "RACE", name, "DAY", c.Day.Short(), "%d", strconv.Itoa(c.N), "TIME", planner.Duration(c.N))...).Replace(text)
 }
 
 const (
@@ -182,4 +182,21 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyCMovedAway:   {ruleC, "RACE is next to this day, so it is easy."},
 	engine.WhyCAfter:       {ruleC, "RACE was long, so you ride short and easy."},
 	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy the day before."},
+}
+
+// warnings gives those that need but one sentence, as reasons does, with OTHER for
+// another race and DAYS for a number of days.
+var warnings = map[engine.Code]sentence{
+	engine.WarnLateB:       {ruleLate, "RACE was registered DAYS before the race. Its easier days no longer fit."},
+	engine.WarnBlockLength: {ruleUnload, "RACE comes right after an overload block, so its taper takes DAYS and not the length you set. The fatigue of the block needs them."},
+	engine.WarnCloseB:      {ruleClose, "OTHER and RACE are B races within DAYS, so you train through RACE. Mark the one that counts as important."},
+	engine.WarnInside:      {ruleInside, "RACE is DAYS before OTHER and inside its taper. Riding it tires you a little, so the days around it are easy."},
+	engine.WarnInRecovery:  {ruleInside, "RACE falls into the recovery days after OTHER. Ride it easily or leave it out."},
+	engine.WarnNoHard:      {ruleHardDays, "Your usual week has no hard day, so the taper for RACE has none but openers."},
+	engine.WarnNoTouch:     {ruleHardDays, "The taper for RACE has no hard day, because no day before it has room for one."},
+	engine.WarnCutRange:    {ruleCut, "RACE: you asked for a cut of %d %. Studies found 41-60 % best."},
+	engine.WarnLongTaper:   {ruleLength, "RACE: a taper of DAYS is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness."},
+	engine.WarnRaceAway:    {ruleOff, "RACE is on DAY, a day on which you are away. The race stays in the plan. Change one of them."},
+	engine.WarnNoHours:     {ruleHours, "How long will RACE take you? Until I know I count TIME."},
+	engine.WarnPinDropped:  {rulePinned, "What your coach set for DAY no longer fits, so it is left out."},
 }

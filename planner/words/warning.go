@@ -34,6 +34,9 @@ func Warnings(p *engine.Plan) []Warning {
 }
 
 func warning(w *engine.Warning) (code, text string) {
+	if plain, is := warnings[w.Code]; is {
+		return plain.rule.id, fill(plain.text, engine.Cause{N: w.N, Day: w.Day}, w.Race, "OTHER", raceName(w.Other), "DAYS", days(w.N))
+	}
 	if code, text = raceWarning(w); code == "" {
 		code, text = healthWarning(w)
 	}
@@ -46,33 +49,15 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnSameDay:
 		return ruleSameDay.id, fmt.Sprintf("%s (%s, %s) falls on a race day of %s (%s), which comes first, so that day is planned for %s. Change or remove one of them.",
 			name, w.Race.Priority, w.Race.Date.Short(), other, w.Other.Priority, other)
-	case engine.WarnNoHours:
-		return ruleHours.id, fmt.Sprintf("How long will %s take you? Until I know I count %s.", name, planner.Duration(w.N))
-	case engine.WarnRaceAway:
-		return ruleOff.id, fmt.Sprintf("%s is on %s, a day on which you are away. The race stays in the plan. Change one of them.", name, w.Day.Short())
 	case engine.WarnLate:
 		if w.N <= 0 {
 			return ruleLate.id, fmt.Sprintf("%s was registered on race day, so no day is left for a taper.", name)
 		}
 		return ruleLate.id, fmt.Sprintf("%s was registered %s before the race. A taper of %s no longer fits, so it takes the days that are left.", name, days(w.N), days(w.M))
-	case engine.WarnLateB:
-		return ruleLate.id, fmt.Sprintf("%s was registered %s before the race. Its easier days no longer fit.", name, days(w.N))
-	case engine.WarnBlockLength:
-		return ruleUnload.id, fmt.Sprintf("%s comes right after an overload block, so its taper takes %s and not the length you set. The fatigue of the block needs them.", name, days(w.N))
 	case engine.WarnBlockShort:
 		return ruleUnload.id, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
 	case engine.WarnCloseA:
 		return ruleClose.id, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
-	case engine.WarnCloseB:
-		return ruleClose.id, fmt.Sprintf("%s and %s are B races within %s, so you train through %s. Mark the one that counts as important.", other, name, days(w.N), name)
-	case engine.WarnInside:
-		return ruleInside.id, fmt.Sprintf("%s is %s before %s and inside its taper. Riding it tires you a little, so the days around it are easy.", name, days(w.N), other)
-	case engine.WarnInRecovery:
-		return ruleInside.id, fmt.Sprintf("%s falls into the recovery days after %s. Ride it easily or leave it out.", name, other)
-	case engine.WarnNoHard:
-		return ruleHardDays.id, fmt.Sprintf("Your usual week has no hard day, so the taper for %s has none but openers.", name)
-	case engine.WarnNoTouch:
-		return ruleHardDays.id, fmt.Sprintf("The taper for %s has no hard day, because no day before it has room for one.", name)
 	case engine.WarnNoOpeners:
 		if w.Cause.Code == engine.WhyOpenersHeavy {
 			return ruleLighter.id, fmt.Sprintf("There are no openers before %s: they would make your taper heavier than your usual week. Warm up longer on the day.", name)
@@ -80,10 +65,6 @@ func raceWarning(w *engine.Warning) (code, text string) {
 		return ruleOpeners.id, fmt.Sprintf("Neither of the two days before %s has room for openers. Warm up longer on the day.", name)
 	case engine.WarnCut:
 		return ruleCut.id, cutText(name, w)
-	case engine.WarnCutRange:
-		return ruleCut.id, fmt.Sprintf("%s: you asked for a cut of %d %%. Studies found 41-60 %% best.", name, w.N)
-	case engine.WarnLongTaper:
-		return ruleLength.id, fmt.Sprintf("%s: a taper of %s is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness.", name, days(w.N))
 	}
 	return "", ""
 }
@@ -132,8 +113,6 @@ func healthWarning(w *engine.Warning) (code, text string) {
 		return ruleBack.id, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your %s.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnMoveDropped:
 		return ruleMoved.id, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
-	case engine.WarnPinDropped:
-		return rulePinned.id, fmt.Sprintf("What your coach set for %s no longer fits, so it is left out.", w.Day.Short())
 	}
 	return "", ""
 }
