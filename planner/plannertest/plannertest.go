@@ -22,7 +22,8 @@ func (v Violation) String() string {
 	return strings.TrimSpace(v.Rule+" "+v.Date) + ": " + v.Text
 }
 
-// A check looks at the plan, at each of its days, or at each taper. Its faults show
+// A check looks at the plan, at each of its days, or at each taper, whose days before
+// today are not in the plan. Its faults show
 // that it can fail; a check of the same rule may have them.
 type check struct {
 	rule   string
