@@ -1,18 +1,33 @@
 package plannertest
 
 import (
+	"encoding/json"
 	"fmt"
+	"maps"
 	"strings"
 )
 
-// base is a rider with an A race on 13 June and a B race on 4 July; extra facts
-// are added to it.
+// base is a rider with an A race on 13 June and a B race on 4 July. Extra facts are
+// added to it, such as "taper":{"cut":50}, or replace what it has: "week":{...}.
 func base(extra string) []byte {
-	return []byte(`{"today":"2026-05-25","week":{"mon":"busy","tue":"intervals 1h30 5x3min","wed":"endurance 1h30","thu":"recovery 45min; strength 30min",
-		"fri":"intervals 1h20 4x8min","sat":"long 3h","sun":"rest"},
-		"races":[{"name":"Elm Circuit","date":"2026-06-13","priority":"A","hours":2},{"name":"Ivy Sprint","date":"2026-07-04","priority":"B","hours":1}]` + extra + `}`)
+	facts, more := map[string]any{}, map[string]any{}
+	for text, into := range map[string]*map[string]any{
+		`{"today":"2026-05-25","week":{"mon":"busy","tue":"intervals 1h30 5x3min","wed":"endurance 1h30","thu":"recovery 45min; strength 30min",
+			"fri":"intervals 1h20 4x8min","sat":"long 3h","sun":"rest"},
+			"races":[{"name":"Elm Circuit","date":"2026-06-13","priority":"A","hours":2},{"name":"Ivy Sprint","date":"2026-07-04","priority":"B","hours":1}]}`: &facts,
+		"{" + extra + "}": &more,
+	} {
+		if err := json.Unmarshal([]byte(text), into); err != nil {
+			panic(err)
+		}
+	}
+	maps.Copy(facts, more)
+	data, err := json.Marshal(facts)
+	if err != nil {
+		panic(err)
+	}
+	return data
 }
-
 // set gives a day one session such as "intervals 60 hard 3x3min", a reason and a caution.
 func set(out *outFile, date, session string) {
 	d := dayOf(out, date)

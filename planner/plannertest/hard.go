@@ -33,7 +33,7 @@ var hardChecks = []check{
 				set(out, "2026-06-"+d, "intervals 45 hard 2x1min")
 			}
 		}},
-		{`,"taper":{"days":14,"pattern":"second"}`, func(out *outFile) {
+		{`"taper":{"days":14,"pattern":"second"}`, func(out *outFile) {
 			for _, d := range []string{"02", "04", "06", "08"} {
 				set(out, "2026-06-"+d, "intervals 45 hard 2x1min")
 			}

@@ -9,13 +9,13 @@ import (
 // healthChecks are about illness and stops.
 var healthChecks = []check{
 	{rule: "health.stop", plan: checkStop, held: true, faults: []fault{
-		{`,"sick":[{"from":"2026-05-24","symptoms":["chest pain"]}]`, sets("2026-05-29", "recovery 30 easy")},
-		{`,"holds":[{"date":"2026-05-24","level":"doctor"}]`, sets("2026-05-29", "recovery 30 easy")},
+		{`"sick":[{"from":"2026-05-24","symptoms":["chest pain"]}]`, sets("2026-05-29", "recovery 30 easy")},
+		{`"holds":[{"date":"2026-05-24","level":"doctor"}]`, sets("2026-05-29", "recovery 30 easy")},
 	}},
 	{rule: "health.easy", plan: checkIll, held: true, faults: []fault{
-		{`,"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-28", "recovery 30 easy")},
-		{`,"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
-		{`,"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
+		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-28", "recovery 30 easy")},
+		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
+		{`"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 	}},
 }
 

@@ -11,7 +11,7 @@ import (
 var minuteChecks = []check{
 	{rule: "day.off", day: checkOff, held: true, faults: []fault{
 		{"", sets("2026-06-08", "recovery 30 easy")},
-		{`,"away":[{"from":"2026-06-09","to":"2026-06-10"}]`, sets("2026-06-09", "recovery 30 easy")},
+		{`"away":[{"from":"2026-06-09","to":"2026-06-10"}]`, sets("2026-06-09", "recovery 30 easy")},
 	}},
 	{rule: "contract.tapers", plan: checkTapers, faults: []fault{
 		{"", func(out *outFile) { out.Tapers[0].PlannedMinutes += 5 }},
@@ -21,10 +21,10 @@ var minuteChecks = []check{
 	{rule: "taper.length", taper: checkLength, faults: []fault{
 		{"", func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 15, "2026-05-29" }},
 		{"", func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 5, "2026-06-08" }},
-		{`,"taper":{"days":10}`, func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 9, "2026-06-04" }},
+		{`"taper":{"days":10}`, func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 9, "2026-06-04" }},
 	}},
 	{rule: "taper.cut", taper: checkCut, faults: []fault{
-		{`,"taper":{"cut":50}`, func(out *outFile) {
+		{`"taper":{"cut":50}`, func(out *outFile) {
 			out.Warnings = nil
 			out.Tapers[0].CutPercent = 30
 		}},
@@ -37,14 +37,14 @@ var minuteChecks = []check{
 		{"", sets("2026-06-07", "recovery 30 easy")},
 	}},
 	{rule: "day.limit", day: checkLimits, faults: []fault{
-		{`,"limits":[{"date":"2026-06-10","minutes":40}]`, sets("2026-06-10", "endurance 45 easy")},
+		{`"limits":[{"date":"2026-06-10","minutes":40}]`, sets("2026-06-10", "endurance 45 easy")},
 	}},
 	{rule: "day.travel", day: checkTravel, faults: []fault{
-		{`,"away":[{"from":"2026-05-27","to":"2026-05-28","kind":"travel"}]`, sets("2026-05-27", "recovery 30 easy")},
-		{`,"limits":[{"date":"2026-05-27","minutes":90}],"away":[{"from":"2026-05-27","to":"2026-05-28","kind":"travel"}]`, sets("2026-05-27", "recovery 50 easy")},
+		{`"away":[{"from":"2026-05-27","to":"2026-05-28","kind":"travel"}]`, sets("2026-05-27", "recovery 30 easy")},
+		{`"limits":[{"date":"2026-05-27","minutes":90}],"away":[{"from":"2026-05-27","to":"2026-05-28","kind":"travel"}]`, sets("2026-05-27", "recovery 50 easy")},
 	}},
 	{rule: "block.after", taper: checkAfterBlock, faults: []fault{
-		{`,"blocks":[{"from":"2026-05-25","to":"2026-05-31","percent":20}]`, sets("2026-06-03", "intervals 60 hard 3x3min")},
+		{`"blocks":[{"from":"2026-05-25","to":"2026-05-31","percent":20}]`, sets("2026-06-03", "intervals 60 hard 3x3min")},
 	}},
 }
 
