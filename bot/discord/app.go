@@ -60,8 +60,9 @@ type Config struct {
 	DB    *storage.DB
 	Bot   *bot.Bot
 	Log   *slog.Logger
-	Out   io.Writer    // what the operator should read: the invite link, the connection
-	Pace  gateway.Pace // zero but in tests
+	Out   io.Writer     // what the operator should read: the invite link, the connection
+	Share gateway.Share // of the bot's shards
+	Pace  gateway.Pace  // zero but in tests
 	Now   func() time.Time
 	Meter *meter.Meter // nil: nothing is counted
 }
@@ -83,8 +84,7 @@ type App struct {
 
 	working, prompt, talking seats // for deferrable answers, those that are not, and messages
 
-	ready     chan struct{} // closed at the first READY
-	readyOnce sync.Once
+	arrived *gateway.Arrivals
 
 	mu       sync.RWMutex // held for writing while the queues close
 	closed   bool
@@ -113,7 +113,7 @@ func New(c Config) (*App, error) {
 	}
 	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
 		working: make(seats, commandSeats), prompt: make(seats, promptSeats), talking: make(seats, talkSeats),
-		ready: make(chan struct{}), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
+		arrived: gateway.NewArrivals(), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
 	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter})
 	return a, nil
 }
@@ -128,16 +128,17 @@ func (a *App) Run(ctx context.Context) error {
 	defer stop()
 	working, abandon := context.WithCancel(context.WithoutCancel(ctx)) // what has begun is finished
 	defer abandon()
-	session := gateway.New(gateway.Config{NewSession: a.api.NewSession, Info: a.api.GatewayInfo, Shards: 1, Intents: intents,
-		Handle: a.take, Log: a.Log, Pace: a.Pace})
-	a.Meter.Watch(meter.Gateway{Shard: 0, Status: func() (bool, time.Time, int, int, int) {
-		s := session.Status()
-		return s.Connected, s.Since, s.Identifies, s.Resumes, s.Failures
-	}})
+	sessions, err := a.sessions(background)
+	if err == nil {
+		err = a.partClubs(ctx)
+	}
+	if err != nil {
+		return err
+	}
 	var side, work sync.WaitGroup
 	side.Go(func() { a.keepCommands(background) })
 	side.Go(func() { a.eraseOld(background) })
-	side.Go(func() { a.watch(background, session) })
+	side.Go(func() { a.watch(background, sessions) })
 	work.Go(func() { a.work(working, a.firsts) })
 	work.Go(func() { a.work(working, a.guilds) })
 	work.Go(func() { spread(a.commands, func(j job) { a.handle(working, j) }) })
@@ -145,7 +146,7 @@ func (a *App) Run(ctx context.Context) error {
 		spread(a.talks, func(j job) { a.talking.sit(working, func(ctx context.Context) { a.handle(ctx, j) }) })
 	})
 	work.Go(func() { a.keepPosting(background) })
-	err := session.Run(ctx)
+	err = gateway.RunAll(ctx, sessions)
 	stop()
 	a.closeQueues()
 	if !finished(&work, grace) {
@@ -197,15 +198,6 @@ func (a *App) keepCommands(ctx context.Context) {
 		a.Log.Warn("commands cannot be compared yet", "error", err, "again_in", wait)
 		if !pause(ctx, wait) {
 			return
-		}
-	}
-}
-
-// watch says in the log that the gateway is down, as long as it is.
-func (a *App) watch(ctx context.Context, session *gateway.Gateway) {
-	for pause(ctx, time.Minute) {
-		if s := session.Status(); !s.Connected {
-			a.Log.Error("not connected to Discord's gateway", "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
 		}
 	}
 }

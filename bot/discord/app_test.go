@@ -80,7 +80,13 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 // config makes the bot's surroundings, with a database of its own.
 func (s *stage) config(t *testing.T, token string) Config {
 	t.Helper()
-	s.folder = t.TempDir()
+	return s.configIn(t, t.TempDir(), token)
+}
+
+// configIn is config with the database that a folder has, if it has one.
+func (s *stage) configIn(t *testing.T, folder, token string) Config {
+	t.Helper()
+	s.folder = folder
 	db := storagetest.Open(t, filepath.Join(s.folder, "musette.db"))
 	db.Now = s.now
 	s.db = db

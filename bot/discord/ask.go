@@ -184,7 +184,7 @@ func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error
 	if err != nil {
 		return nil, err
 	}
-	if id := a.names.single(); len(clubs) == 0 && id != "" {
+	if id := a.single(); len(clubs) == 0 && id != "" {
 		clubs = []storage.Club{{Key: clubKey(id), Name: a.names.name(id)}}
 	}
 	return slices.DeleteFunc(clubs, func(club storage.Club) bool {

@@ -11,6 +11,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/discord/gateway"
 	"musette/planner"
 	"musette/storage"
 )
@@ -42,12 +43,13 @@ const privileged = 1<<12 | 1<<13 | 1<<14 | 1<<15 | 1<<18 | 1<<19
 type checker struct {
 	api    *api.Client
 	db     *storage.DB
+	share  gateway.Share
 	unread bool
 	found  []Finding
 }
 
 // Check asks Discord what the bot needs and looks at each club that has it. It
-// changes nothing. Of c it needs Token, URL and DB; with an empty Token it only
+// changes nothing. Of c it needs Token, URL, DB and Share; with an empty Token it only
 // looks whether Discord answers. Without a DB clubs count as new, unless unread
 // tells that there is one which could not be read.
 func Check(ctx context.Context, c Config, unread bool) []Finding {
@@ -59,12 +61,12 @@ func Check(ctx context.Context, c Config, unread bool) []Finding {
 		}
 		return []Finding{{StateFix, "discord.url", text}}
 	}
-	k := checker{api: client, db: c.DB, unread: unread}
+	k := checker{api: client, db: c.DB, share: c.Share, unread: unread}
 	if !k.signIn(ctx, cmp.Or(c.URL, "Discord"), c.Token != "") {
 		return k.found
 	}
 	k.application(ctx)
-	k.starts(ctx)
+	k.connections(ctx)
 	k.clubs(ctx)
 	return k.found
 }
@@ -122,13 +124,23 @@ func (k *checker) application(ctx context.Context) {
 	}
 }
 
-// starts looks at how many more times the bot may connect today.
-func (k *checker) starts(ctx context.Context) {
+// connections looks at the shards, and how many more times the bot may connect today.
+func (k *checker) connections(ctx context.Context) {
 	info, err := k.api.GatewayInfo(ctx)
+	if err != nil {
+		k.unknown("connections", err)
+		return
+	}
+	switch all := cmp.Or(k.share.Shards, info.Shards); {
+	case all < info.Shards:
+		k.note("shards", "%d are set, and Discord recommends %d: at 2,500 servers a shard it refuses the bot. docs/scale.md says how to change their number", all, info.Shards)
+	case k.share.Whole():
+		k.ok("shards", "%d, all in this process", all)
+	default:
+		k.ok("shards", "%d of %d in this process; other processes must run the others", len(k.share.Own), all)
+	}
 	limit := info.SessionStartLimit
 	switch {
-	case err != nil:
-		k.unknown("connections", err)
 	case limit.Remaining == 0:
 		k.fix("connections", "none of %d is left. Stop the bot, and start it again in %s", limit.Total, limit.ResetAfter.Round(time.Minute))
 	case limit.Remaining < fewStarts:
@@ -146,7 +158,11 @@ func (k *checker) clubs(ctx context.Context) {
 		k.unknown("clubs", err)
 		return
 	}
-	if len(guilds) == 0 {
+	elsewhere := len(guilds)
+	guilds = slices.DeleteFunc(guilds, func(g api.Guild) bool { return !k.share.Has(g.ID) })
+	if elsewhere -= len(guilds); elsewhere > 0 {
+		k.note("clubs", "servers whose shards other processes run: %d; they are not looked at here", elsewhere)
+	} else if len(guilds) == 0 {
 		k.fix("clubs", "no server has the bot; open the invite link")
 	}
 	if k.unread {
@@ -204,12 +220,17 @@ func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.
 		}
 	}
 	for _, club := range gone {
+		what := "removed the bot on"
+		if id, _ := club.Key.ID(platform); !k.share.Has(id) {
+			what = "is of a shard that this process does not run since"
+		}
+		what += club.Since.Format(" 2 January")
 		switch end := club.Since.Add(keepGone); {
 		case has(club.Key):
 		case end.Before(k.db.Now()):
-			k.note("club "+club.Name, "removed the bot on %s; musette serve erases its data when it runs", club.Since.Format("2 January"))
+			k.note("club "+club.Name, "%s; musette serve erases its data here when it runs", what)
 		default:
-			k.note("club "+club.Name, "removed the bot on %s; its data are erased on %s", club.Since.Format("2 January"), end.Format("2 January"))
+			k.note("club "+club.Name, "%s; its data are erased here on %s", what, end.Format("2 January"))
 		}
 	}
 }

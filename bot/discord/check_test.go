@@ -5,6 +5,7 @@ import (
 	"net"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -12,6 +13,7 @@ import (
 	"musette/bot"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest"
+	"musette/bot/discord/gateway"
 	"musette/storage"
 	"musette/storage/storagetest"
 )
@@ -90,7 +92,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 	}
 	got := strings.Join(w.run(StateOK), "\n")
 	for _, want := range []string{"discord: " + w.s.URL + " answers", "token: Discord knows it, the bot is called musette", "application: ", InviteLink(w.s.AppID),
-		"intents: no privileged one is on", "connections: 1000 of 1000 are left", "commands: Discord has them all",
+		"intents: no privileged one is on", "shards: 1, all in this process", "connections: 1000 of 1000 are left", "commands: Discord has them all",
 		"club Marrow Vale Wheelers: channel #races is there", "club Marrow Vale Wheelers: coaches have the role Coach"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is missing in\n%s", want, got)
@@ -232,8 +234,8 @@ func TestCheckOfClubsThatLeft(t *testing.T) {
 	}
 	const back = "club Marrow Vale Wheelers: removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored"
 	for later, want := range map[time.Duration]string{
-		time.Hour:           "club Hill Club: removed the bot on 3 May; its data are erased on 2 June",
-		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May; musette serve erases its data when it runs",
+		time.Hour:           "club Hill Club: removed the bot on 3 May; its data are erased here on 2 June",
+		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May; musette serve erases its data here when it runs",
 	} {
 		w.c.DB.Now = func() time.Time { return left.Add(later) }
 		if got := w.run(StateNote); !slices.Equal(got, []string{back, want}) {
@@ -242,6 +244,34 @@ func TestCheckOfClubsThatLeft(t *testing.T) {
 	}
 	if fixes := w.run(StateFix); len(fixes) > 0 {
 		t.Errorf("nothing is to fix, but: %q", fixes)
+	}
+}
+
+// A process looks at the clubs of its own shards, and knows those that other processes serve.
+func TestCheckOfAShare(t *testing.T) {
+	w := newChecked(t, discordtest.Options{Shards: 3})
+	w.c.Share.Shards = 2
+	own := gateway.ShardOf(w.guild.ID, 2)
+	w.c.Share.Own = []int{own}
+	w.s.AddGuild(discordtest.Guild{ID: strconv.FormatUint(uint64(1_000_000+1-own)<<22, 10), Name: "Elsewhere"})
+	found := strings.Join(w.run(StateNote), "\n")
+	for _, want := range []string{"shards: 2 are set, and Discord recommends 3", "clubs: servers whose shards other processes run: 1"} {
+		if !strings.Contains(found, want) {
+			t.Errorf("%q is missing in\n%s", want, found)
+		}
+	}
+	if fixes := w.run(StateFix); len(fixes) > 0 {
+		t.Errorf("nothing is to fix, but: %q", fixes)
+	}
+	w.c.Share = gateway.Share{Shards: 4, Own: []int{(gateway.ShardOf(w.guild.ID, 4) + 1) % 4}}
+	if err := w.c.DB.LeaveClub(t.Context(), w.club.Key); err != nil {
+		t.Fatal(err)
+	}
+	found = strings.Join(append(w.run(StateOK), w.run(StateNote)...), "\n")
+	for _, want := range []string{"shards: 1 of 4 in this process; other processes must run the others", "is of a shard that this process does not run since"} {
+		if !strings.Contains(found, want) {
+			t.Errorf("%q is missing in\n%s", want, found)
+		}
 	}
 }
 

@@ -5,9 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"slices"
-	"strconv"
 	"sync"
 	"time"
 
@@ -130,11 +128,7 @@ func (a *App) rename(ctx context.Context, guild guildEvent) error {
 // onReady compares the servers of a shard that have the bot with the clubs that
 // are stored: some may have removed it while it was away.
 func (a *App) onReady(ctx context.Context, ready *readyEvent) error {
-	mine := func(id string) bool {
-		n, err := strconv.ParseUint(id, 10, 64)
-		shard, shards := uint64(ready.Shard[0]), uint64(max(ready.Shard[1], 1))
-		return err == nil && (n>>22)%shards == shard // https://discord.com/developers/docs/events/gateway#sharding
-	}
+	mine := func(id string) bool { return gateway.ShardOf(id, ready.Shard[1]) == ready.Shard[0] }
 	ids := make([]string, len(ready.Guilds))
 	there := map[storage.Key]bool{}
 	for i, g := range ready.Guilds {
@@ -142,18 +136,10 @@ func (a *App) onReady(ctx context.Context, ready *readyEvent) error {
 		there[clubKey(g.ID)] = true
 	}
 	a.names.only(ids, mine)
-	fmt.Fprintf(a.Out, "Connected; servers that have the bot: %d.\n", len(ids))
-	clubs, err := a.DB.Clubs(ctx, platform)
-	for _, club := range clubs {
-		if id, ok := club.Key.ID(platform); ok && mine(id) && !there[club.Key] {
-			err = errors.Join(err, a.DB.LeaveClub(ctx, club.Key))
-		}
-	}
-	for key := range there {
-		err = errors.Join(err, a.DB.RejoinClub(ctx, key))
-	}
+	a.connected(ready.Shard[0], len(ids))
+	err := a.leaveAbsent(ctx, mine, there)
 	if err == nil {
-		a.readyOnce.Do(func() { close(a.ready) })
+		a.arrived.Note(ready.Shard[0])
 	}
 	return err
 }

@@ -146,6 +146,7 @@ func TestReadyOfAnotherShard(t *testing.T) {
 func TestRefusalIsToldForSure(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
 	s.double.CloseDMs(s.club.UserID("Ines"), 50007)
+	s.give(s.in("Ines"), "me set", "taper", "10") // what is kept of people who ride for no club goes soon
 	for n := range 2 {
 		if _, err := s.double.Say(s.in("Ines"), "/me show", true); err != nil {
 			t.Fatal(err)

@@ -39,7 +39,7 @@ func (a *App) sendReminder(ctx context.Context, m post.Message) error {
 	if !ok || !known {
 		return noPlace("the rider is not on Discord")
 	}
-	if a.names.single() != guildID { // else Discord itself refuses those who left: no server is shared
+	if a.single() != guildID { // else Discord itself refuses those who left: no server is shared
 		switch there, err := a.member(ctx, guildID, userID); {
 		case err != nil:
 			return fmt.Errorf("%w: %w", post.ErrUnsent, err)

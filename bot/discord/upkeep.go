@@ -3,10 +3,14 @@ package discord
 import (
 	"context"
 	"errors"
+	"fmt"
 	"sync"
 	"time"
 
+	"musette/bot/discord/gateway"
+	"musette/bot/meter"
 	"musette/planner"
+	"musette/storage"
 )
 
 // How long things are kept that nobody may ask for any more.
@@ -14,17 +18,17 @@ const (
 	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
 	keepButtons = 30 * 24 * time.Hour
 
-	settleTime = time.Second // for what the first READY tells to be stored
+	settleTime = time.Second // for what the first READYs tell to be stored
 )
 
 // eraseOld erases what has been kept for long enough.
 // A club that came back while the bot was away must not be erased: Discord tells
-// at the first READY.
+// at the first READY of its shard.
 func (a *App) eraseOld(ctx context.Context) {
 	select {
 	case <-ctx.Done():
 		return
-	case <-a.ready:
+	case <-a.arrived.All:
 	}
 	if !pause(ctx, settleTime) {
 		return
@@ -76,7 +80,7 @@ func (a *App) keepPosting(ctx context.Context) {
 	select {
 	case <-ctx.Done():
 		return
-	case <-a.ready:
+	case <-a.arrived.First:
 	}
 	if err := a.posts.Run(ctx); err != nil {
 		a.Log.Error("reminders and digests are not sent", "error", err)
@@ -105,4 +109,108 @@ func finished(group *sync.WaitGroup, most time.Duration) bool {
 	case <-time.After(most):
 		return false
 	}
+}
+
+// single is the one server that has the bot, "" where it is none or several, or not known yet.
+func (a *App) single() string {
+	if !a.Share.Whole() || !a.arrived.Complete() {
+		return ""
+	}
+	return a.names.single()
+}
+
+// sessions are those of this process, a shard each.
+func (a *App) sessions(ctx context.Context) ([]*gateway.Gateway, error) {
+	starts := gateway.NewStarts(a.api.GatewayInfo, a.Pace, a.Log)
+	if a.Share.Shards == 0 {
+		shards, err := starts.Recommended(ctx)
+		if err != nil {
+			return nil, err
+		}
+		a.Share.Shards = shards
+	}
+	a.arrived.Expect(a.Share.Numbers())
+	var all []*gateway.Gateway
+	for _, shard := range a.Share.Numbers() {
+		log := a.Log
+		if a.Share.Shards > 1 {
+			log = log.With("shard", shard)
+		}
+		session := gateway.New(gateway.Config{NewSession: a.api.NewSession, Starts: starts, Shard: shard, Shards: a.Share.Shards, Intents: intents,
+			Handle: a.take, Log: log, Pace: a.Pace})
+		a.Meter.Watch(meter.Gateway{Shard: shard, Status: func() (bool, time.Time, int, int, int) {
+			s := session.Status()
+			return s.Connected, s.Since, s.Identifies, s.Resumes, s.Failures
+		}})
+		all = append(all, session)
+	}
+	return all, nil
+}
+
+// watch says in the log which sessions are down, as long as they are.
+func (a *App) watch(ctx context.Context, sessions []*gateway.Gateway) {
+	for pause(ctx, time.Minute) {
+		for i, session := range sessions {
+			if s := session.Status(); !s.Connected {
+				a.Log.Error("not connected to Discord's gateway", "shard", a.Share.Numbers()[i], "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
+			}
+		}
+	}
+}
+
+// partClubs treats the clubs of other processes' shards as clubs that removed the bot: they get
+// nothing from here, and are erased in 30 days unless their shard comes back. So a copy of
+// the database can be what another process begins with.
+func (a *App) partClubs(ctx context.Context) error {
+	if a.Share.Whole() {
+		return nil
+	}
+	clubs, err := a.DB.Clubs(ctx, platform)
+	if err != nil {
+		return err
+	}
+	parted := 0
+	for _, club := range clubs {
+		if id, ok := club.Key.ID(platform); !ok || a.Share.Has(id) {
+			continue
+		}
+		if err := a.DB.LeaveClub(ctx, club.Key); err != nil {
+			return err
+		}
+		parted++
+	}
+	if parted > 0 {
+		a.Log.Warn("clubs of shards that this process does not own are silent here, and are erased from this database after 30 days", "clubs", parted)
+	}
+	return nil
+}
+
+// connected tells the operator how many servers a shard brings.
+func (a *App) connected(shard, servers int) {
+	if a.Share.Shards > 1 {
+		fmt.Fprintf(a.Out, "Connected with shard %d of 0 to %d; its servers that have the bot: %d.\n", shard, a.Share.Shards-1, servers)
+		return
+	}
+	fmt.Fprintf(a.Out, "Connected; servers that have the bot: %d.\n", servers)
+}
+
+// leaveAbsent notes which clubs of a shard have removed the bot while it was away, and which have it again.
+func (a *App) leaveAbsent(ctx context.Context, mine func(guildID string) bool, there map[storage.Key]bool) error {
+	clubs, err := a.DB.Clubs(ctx, platform)
+	if err != nil {
+		return err
+	}
+	for _, club := range clubs {
+		if id, ok := club.Key.ID(platform); ok && mine(id) && !there[club.Key] {
+			if err := a.DB.LeaveClub(ctx, club.Key); err != nil {
+				return err
+			}
+		}
+	}
+	for key := range there {
+		if err := a.DB.RejoinClub(ctx, key); err != nil {
+			return err
+		}
+	}
+	return nil
 }

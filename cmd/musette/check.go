@@ -32,6 +32,10 @@ func (c *checkCommand) Run(w *world) (err error) {
 	if err != nil {
 		return err
 	}
+	share, err := conf.share()
+	if err != nil {
+		return err
+	}
 	ctx, cancel := context.WithTimeout(w.ctx, checkTime)
 	defer cancel()
 	db, there, aboutDB := checkDatabase(ctx, conf.DB)
@@ -49,7 +53,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 		findings = append(findings, checkPosts(ctx, db)...)
 	}
 	findings = append(findings, checkRunning(ctx, conf.Metrics)...)
-	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db}, there && db == nil)...)
+	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db, Share: share}, there && db == nil)...)
 	missing := 0
 	for _, f := range findings {
 		if f.State == discord.StateFix {

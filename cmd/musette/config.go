@@ -31,6 +31,8 @@ type Config struct {
 	Log       string  `koanf:"log"`        // debug, info or warn: what musette serve writes to its log
 	LogFormat string  `koanf:"log_format"` // text or json
 	Metrics   string  `koanf:"metrics"`    // address at which musette serve tells how it fares, or off
+	Shards    string  `koanf:"shards"`     // of the bot, or auto
+	Own       string  `koanf:"own"`        // those that this process runs, or all
 	Discord   Discord `koanf:"discord"`
 
 	secretFile string // the configuration file, where it holds the token
@@ -45,8 +47,8 @@ type Discord struct {
 
 // String is the configuration for a log line.
 func (c Config) String() string {
-	return fmt.Sprintf("db=%q club=%q zone=%q log=%q log_format=%q metrics=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
-		c.DB, c.Club, c.Zone, c.Log, c.LogFormat, c.Metrics, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
+	return fmt.Sprintf("db=%q club=%q zone=%q log=%q log_format=%q metrics=%q shards=%q own=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
+		c.DB, c.Club, c.Zone, c.Log, c.LogFormat, c.Metrics, c.Shards, c.Own, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
 }
 
 // maxShownKey is the length of the longest unknown key that is shown. From
@@ -70,7 +72,7 @@ const (
 func loadConfig(ctx context.Context, environ []string, configFile string, flags map[string]string) (Config, error) {
 	vars := variables(environ)
 	l := loader{ctx: ctx, merged: koanf.New(".")}
-	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info", LogFormat: "text", Metrics: "127.0.0.1:9464"}, "koanf"), nil)
+	l.add(nil, structs.Provider(Config{DB: "musette.db", Club: "home", Zone: machineZone(vars), Log: "info", LogFormat: "text", Metrics: "127.0.0.1:9464", Shards: shardsAuto, Own: ownAll}, "koanf"), nil)
 	l.addFile(configPath(configFile, vars[envConfig]))
 	l.addEnvironment(environ)
 	l.addFlags(flags)

@@ -80,6 +80,7 @@ func TestConfigPrecedence(t *testing.T) {
 			}
 			got.secretFile = "" // depends on the folder
 			test.want.LogFormat, test.want.Metrics = "text", "127.0.0.1:9464"
+			test.want.Shards, test.want.Own = "auto", "all"
 			if got != test.want {
 				t.Errorf("got %v with token %s, want %v with token %s", got, string(got.Discord.Token), test.want, string(test.want.Discord.Token))
 			}
@@ -114,7 +115,7 @@ type refusedConfig struct {
 }
 
 func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
-	const allInFile = "Settings: db in FILE, club in FILE, zone in FILE, log in FILE, log_format in FILE, metrics in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
+	const allInFile = "Settings: db in FILE, club in FILE, zone in FILE, log in FILE, log_format in FILE, metrics in FILE, shards in FILE, own in FILE, discord.token in FILE, discord.token_file in FILE, discord.url in FILE"
 	inFile := func(text, want string) refusedConfig { return refusedConfig{file: text, want: []string{want}} }
 	inEnv := func(variable, want string) refusedConfig {
 		return refusedConfig{env: []string{variable}, want: []string{want}}
@@ -133,7 +134,7 @@ func TestConfigRefusesWhatIsNoSetting(t *testing.T) {
 		"small letters in environment": inEnv("MUSETTE_db=x", "MUSETTE_db: is not a setting. Did you mean MUSETTE_DB?"),
 		"dot in environment":           inEnv("MUSETTE_discord.token="+hiddenToken, "MUSETTE_discord.token: is not a setting. Did you mean MUSETTE_DISCORD__TOKEN?"),
 		"far from all in environment": inEnv("MUSETTE_WEATHER=rain", "MUSETTE_WEATHER: is not a setting. "+
-			"Settings: MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_LOG_FORMAT, MUSETTE_METRICS, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
+			"Settings: MUSETTE_DB, MUSETTE_CLUB, MUSETTE_ZONE, MUSETTE_LOG, MUSETTE_LOG_FORMAT, MUSETTE_METRICS, MUSETTE_SHARDS, MUSETTE_OWN, MUSETTE_DISCORD__TOKEN, MUSETTE_DISCORD__TOKEN_FILE, MUSETTE_DISCORD__URL"),
 		"unknown flag": {flags: map[string]string{"zoen": "UTC"}, want: []string{"--zoen: is not a setting. Did you mean --zone?"}},
 		"token as a flag": {flags: map[string]string{"discord.token": hiddenToken},
 			want: []string{"--discord.token: is a secret and no flag, since others could read it. Set MUSETTE_DISCORD__TOKEN"}},
@@ -162,6 +163,9 @@ func TestConfigRefusesValues(t *testing.T) {
 		"number in file":      inFile("club = 7", `club in FILE: must be text in quotes. For example "home"`),
 		"number for a secret": inFile("[discord]\ntoken = 12345", `discord.token in FILE: must be text in quotes. For example "the token of your bot"`),
 		"level":               inEnv(`MUSETTE_LOG: "loud" is none of debug, info and warn. For example info`, "MUSETTE_LOG=loud"),
+		"shards":              inFile("shards = 'many'", `shards in FILE: "many" is neither auto nor a number from 1 to 1000. For example 6`),
+		"no shards":           {flags: map[string]string{"shards": "0"}, want: []string{`--shards: "0" is neither auto nor a number from 1 to 1000. For example 6`}},
+		"own shards":          inEnv(`MUSETTE_OWN: "2-1" is neither all nor numbers of shards, which begin at 0. For example 0-1`, "MUSETTE_OWN=2-1"),
 		"blanks in a token": inEnv("MUSETTE_DISCORD__TOKEN: has blanks or odd characters inside, copy it again. For example the token of your bot",
 			"MUSETTE_DISCORD__TOKEN="+hiddenToken+" "+hiddenToken),
 		"token of quotes": inFile(`discord.token = " '' "`, "discord.token in FILE: is empty. For example the token of your bot"),

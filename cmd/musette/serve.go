@@ -15,12 +15,18 @@ import (
 
 // serveCommand is the bot on Discord.
 type serveCommand struct {
-	DB *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	DB     *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	Shards *string `placeholder:"N" help:"Shards of the bot: a number, or as many as Discord recommends (auto)."`
+	Own    *string `placeholder:"0-1" help:"Shards that this process runs, where others run the rest (all)."`
 }
 
 // Run implements the subcommand. It ends with the world's context.
 func (c *serveCommand) Run(w *world) (err error) {
-	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, flagSettings(map[string]*string{"db": c.DB, "shards": c.Shards, "own": c.Own}))
+	if err != nil {
+		return err
+	}
+	share, err := conf.share()
 	if err != nil {
 		return err
 	}
@@ -46,7 +52,7 @@ func (c *serveCommand) Run(w *world) (err error) {
 	stop := serveMetrics(conf.Metrics, counts, db, log)
 	defer stop()
 	app, err := discord.New(discord.Config{
-		Token: string(token), URL: conf.Discord.URL, Zone: conf.Zone,
+		Token: string(token), URL: conf.Discord.URL, Zone: conf.Zone, Share: share,
 		DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log, Meter: counts}), Log: log, Out: w.stdout, Meter: counts,
 	})
 	if err != nil {
@@ -70,9 +76,15 @@ func newLog(out io.Writer, conf Config) *slog.Logger {
 }
 
 // dbFlag is the flag of the database as a setting, where it was given.
-func dbFlag(db *string) map[string]string {
-	if db == nil {
-		return nil
+func dbFlag(db *string) map[string]string { return flagSettings(map[string]*string{"db": db}) }
+
+// flagSettings are those flags, by setting, that were given.
+func flagSettings(flags map[string]*string) map[string]string {
+	given := map[string]string{}
+	for key, value := range flags {
+		if value != nil {
+			given[key] = *value
+		}
 	}
-	return map[string]string{"db": *db}
+	return given
 }

@@ -34,6 +34,8 @@ var settings = []setting{
 	{key: "log", example: "info", check: isLevel},
 	{key: "log_format", example: "text", check: isLogFormat},
 	{key: "metrics", example: "127.0.0.1:9464", check: isAddress},
+	{key: "shards", example: "6", check: isShards},
+	{key: "own", example: "0-1", check: isOwn},
 	{key: keyToken, example: "the token of your bot", secret: true, check: isToken},
 	{key: keyTokenFile, example: "/etc/musette/token", check: isTold},
 	{key: "discord.url", example: "http://127.0.0.1:8585", check: isURL},

@@ -109,7 +109,7 @@ func (c *conn) send(op int, data any) {
 // close queues a close frame and takes a session away that the code ends.
 func (c *conn) close(code int) {
 	switch code {
-	case closeBadSequence, closeTimedOut, closeBadToken, closeBadShard, 4011, closeBadVersion, closeBadIntents, closeNoSuchIntents:
+	case closeBadSequence, closeTimedOut, closeBadToken, closeBadShard, closeTooManyGuilds, closeBadVersion, closeBadIntents, closeNoSuchIntents:
 		if c.session != nil {
 			delete(c.s.gateway.sessions, c.session.id)
 		}

@@ -43,6 +43,7 @@ const (
 	closeTooFast          = 4008
 	closeTimedOut         = 4009
 	closeBadShard         = 4010
+	closeTooManyGuilds    = 4011
 	closeBadVersion       = 4012
 	closeBadIntents       = 4013
 	closeNoSuchIntents    = 4014
@@ -53,12 +54,14 @@ type gateway struct {
 	conns    map[*conn]bool
 	sessions map[string]*session
 	faults   gatewayFaults
-	last     map[int]time.Time // IDENTIFY by shard
+	last     map[int]time.Time // IDENTIFY by rate limit key
 	limit    SessionStartLimit
+	shards   map[[2]int]*ShardCounters
 }
 
 func (g *gateway) init() {
 	g.conns, g.sessions, g.last = map[*conn]bool{}, map[string]*session{}, map[int]time.Time{}
+	g.shards = map[[2]int]*ShardCounters{}
 	g.limit = SessionStartLimit{Total: 1000, Remaining: 1000, ResetAfter: 24 * time.Hour, MaxConcurrency: 1}
 }
 
@@ -79,6 +82,10 @@ type Counters struct {
 	OverBudget, EarlyRetries int // IDENTIFYs beyond the session start limit; requests during a 429
 	LastIdentify             Identify
 }
+
+// ShardCounters count what came for one shard. Identifies and Resumes are asked for, Invalid
+// are IDENTIFYs answered with op 9.
+type ShardCounters struct{ Identifies, Invalid, Resumes int }
 
 // Identify is what the last IDENTIFY said.
 type Identify struct {

@@ -208,12 +208,17 @@ func TestMissingHeartbeats(t *testing.T) {
 
 func TestIdentifyPaceAndBudget(t *testing.T) {
 	s := start(t, discordtest.Options{IdentifyEvery: time.Hour})
-	s.SetSessionStartLimit(discordtest.SessionStartLimit{Total: 1000, Remaining: 1, ResetAfter: time.Hour, MaxConcurrency: 1})
-	login(t, s, 0)
-	c := dial(t, s, "/gateway")
-	c.want(10, "")
-	c.send(2, identify(s))
-	c.want(9, "")
+	s.SetSessionStartLimit(discordtest.SessionStartLimit{Total: 1000, Remaining: 4, ResetAfter: time.Hour, MaxConcurrency: 2})
+	first := begin(t, s, 0, 4)
+	first.want(0, "READY")
+	begin(t, s, 1, 4).want(0, "READY") // another key
+	begin(t, s, 2, 4).want(9, "")      // that of shard 0
+	begin(t, s, 3, 4).want(9, "")
+	if n := s.Shard(2, 4); n != (discordtest.ShardCounters{Identifies: 1, Invalid: 1}) {
+		t.Errorf("shard 2: %+v", n)
+	}
+	begin(t, s, 0, 4).wantClose(4004) // the token is reset, for all
+	first.wantClose(4004)
 	if n := s.Counters(); n.OverBudget != 1 {
 		t.Errorf("counters: %+v", n)
 	}
@@ -228,6 +233,35 @@ func TestIdentifyPaceAndBudget(t *testing.T) {
 	}
 	if info.Limit.Remaining != 0 || info.Limit.ResetAfter != time.Hour.Milliseconds() {
 		t.Errorf("limit: %+v", info)
+	}
+}
+
+// begin says IDENTIFY for a shard.
+func begin(t *testing.T, s *discordtest.Server, shard ...int) *gw {
+	t.Helper()
+	c := dial(t, s, "/gateway")
+	c.want(10, "")
+	p := identify(s)
+	p["shard"] = shard
+	c.send(2, p)
+	return c
+}
+
+// TestRefusedShards has shards that Discord refuses.
+func TestRefusedShards(t *testing.T) {
+	s := start(t, discordtest.Options{GuildsPerShard: 2})
+	for range 5 {
+		s.AddGuild(discordtest.Guild{Name: "Club"})
+	}
+	for _, shard := range [][]int{{3, 3}, {-1, 3}, {0, 0}, {0}} {
+		begin(t, s, shard...).wantClose(4010)
+	}
+	begin(t, s, 0, 1).wantClose(4011)
+	var info struct {
+		Shards int `json:"shards"`
+	}
+	if err := json.Unmarshal(rest(t, s, "GET", "/gateway/bot", nil).body, &info); err != nil || info.Shards != 3 {
+		t.Errorf("%+v, %v", info, err)
 	}
 }
 

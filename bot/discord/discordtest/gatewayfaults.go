@@ -3,6 +3,7 @@ package discordtest
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 )
 
@@ -49,6 +50,34 @@ func (s *Server) WaitConnected(ctx context.Context) error {
 		}
 		return false
 	})
+}
+
+// WaitShards waits until each of n shards has a connection, n being all that there are.
+func (s *Server) WaitShards(ctx context.Context, n int) error {
+	return s.wait(ctx, &s.bell, func() bool {
+		there := map[int]bool{}
+		for _, ses := range s.gateway.sessions {
+			if ses.shard[1] == n && ses.conn != nil && !ses.conn.silent {
+				there[ses.shard[0]] = true
+			}
+		}
+		return len(there) == n
+	})
+}
+
+// Shard returns what came for one of so many shards.
+func (s *Server) Shard(shard, shards int) ShardCounters {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return *s.shard([2]int{shard, shards})
+}
+
+// shard is called with the lock held.
+func (s *Server) shard(shard [2]int) *ShardCounters {
+	if s.gateway.shards[shard] == nil {
+		s.gateway.shards[shard] = &ShardCounters{}
+	}
+	return s.gateway.shards[shard]
 }
 
 // WaitCommands waits until the bot has registered commands.
@@ -117,9 +146,17 @@ func (s *Server) Silence() {
 }
 
 // Drop closes the TCP connections without a close frame. Sessions can be resumed.
-func (s *Server) Drop() {
+func (s *Server) Drop() { s.dropWhere(func(*session) bool { return true }) }
+
+// DropShard is Drop for the connections of one shard.
+func (s *Server) DropShard(shard int) {
+	s.dropWhere(func(ses *session) bool { return ses != nil && ses.shard[0] == shard })
+}
+
+// dropWhere drops the connections whose session, nil before READY, is meant.
+func (s *Server) dropWhere(meant func(*session) bool) {
 	s.mu.Lock()
-	conns := s.gateway.all()
+	conns := slices.DeleteFunc(s.gateway.all(), func(c *conn) bool { return !meant(c.session) })
 	for _, c := range conns {
 		if c.session != nil && c.session.conn == c {
 			c.session.conn = nil

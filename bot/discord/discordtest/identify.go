@@ -26,26 +26,47 @@ func (c *conn) identify(data json.RawMessage) {
 	s.bell.ring()
 	if s.gateway.limit.Remaining--; s.gateway.limit.Remaining < 0 {
 		s.gateway.limit.Remaining = 0
-		s.counters.OverBudget++
+		s.overBudget()
+		return
 	}
 	shard := [2]int{0, 1}
 	if p.Shard != nil {
 		shard = *p.Shard
 	}
+	s.shard(shard).Identifies++
 	if code := s.identifyFault(p, shard); code != 0 {
 		c.close(code)
 		return
 	}
 	f := &s.gateway.faults
-	tooSoon := time.Since(s.gateway.last[shard[0]]) < s.opts.IdentifyEvery
-	s.gateway.last[shard[0]] = time.Now()
-	if tooSoon || f.identifyInvalid > 0 {
+	if s.tooSoon(shard[0]) || f.identifyInvalid > 0 {
+		s.shard(shard).Invalid++
 		f.identifyInvalid = max(0, f.identifyInvalid-1)
 		c.send(opInvalid, false)
 		return
 	}
 	c.zlib = p.Compress
 	s.begin(c, p, shard)
+}
+
+// overBudget ends all sessions, as Discord does when it resets the token of a bot that
+// has used its session starts up.
+func (s *Server) overBudget() {
+	s.counters.OverBudget++
+	for c := range s.gateway.conns {
+		c.close(closeBadToken)
+	}
+	clear(s.gateway.sessions)
+}
+
+// tooSoon reports that another IDENTIFY with the same rate limit key came just now, and
+// notes this one.
+// Source: https://discord.com/developers/docs/events/gateway#sharding-max-concurrency
+func (s *Server) tooSoon(shard int) bool {
+	key := shard % max(1, s.gateway.limit.MaxConcurrency)
+	last := s.gateway.last[key]
+	s.gateway.last[key] = time.Now()
+	return time.Since(last) < s.opts.IdentifyEvery
 }
 
 // identifyFault is the close code that an IDENTIFY earns, or 0.
@@ -59,6 +80,8 @@ func (s *Server) identifyFault(p identifyPayload, shard [2]int) int {
 		return f.refuseCode
 	case shard[1] < 1 || shard[0] < 0 || shard[0] >= shard[1]:
 		return closeBadShard
+	case s.guildsOf(shard) > s.opts.GuildsPerShard:
+		return closeTooManyGuilds
 	case p.Intents < 0 || p.Intents > intentsKnown:
 		return closeBadIntents
 	case p.Intents&(intentMembers|intentPresence|intentContent)&^s.opts.Privileged != 0:
@@ -67,11 +90,21 @@ func (s *Server) identifyFault(p identifyPayload, shard [2]int) int {
 	return 0
 }
 
+// guildsOf counts the servers of a shard.
+func (s *Server) guildsOf(shard [2]int) (n int) {
+	for id := range s.world.guilds {
+		if shardOf(id, shard[1]) == shard[0] {
+			n++
+		}
+	}
+	return n
+}
+
 // begin opens a session: READY, then GUILD_CREATE for each server. Sessions of
-// the same shard that nobody is connected to are over.
+// the same shard and kind that nobody is connected to are over.
 func (s *Server) begin(c *conn, p identifyPayload, shard [2]int) {
 	for id, old := range s.gateway.sessions {
-		if old.conn == nil && old.shard == shard {
+		if old.conn == nil && old.shard == shard && old.intents == p.Intents {
 			delete(s.gateway.sessions, id)
 		}
 	}

@@ -13,7 +13,8 @@ func (s *Server) getGateway(*call) reply { return ok(jsonMap{"url": s.wsURL() + 
 
 func (s *Server) getGatewayBot(*call) reply {
 	l := s.gateway.limit
-	return ok(jsonMap{"url": s.wsURL() + gatewayPath, "shards": 1, "session_start_limit": jsonMap{
+	shards := max(1, s.opts.Shards, (len(s.world.guilds)+s.opts.GuildsPerShard-1)/s.opts.GuildsPerShard)
+	return ok(jsonMap{"url": s.wsURL() + gatewayPath, "shards": shards, "session_start_limit": jsonMap{
 		"total": l.Total, "remaining": l.Remaining, "reset_after": l.ResetAfter.Milliseconds(), "max_concurrency": l.MaxConcurrency}})
 }
 

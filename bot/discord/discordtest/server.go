@@ -28,7 +28,9 @@ type Options struct {
 	Token             string           // of the bot; "" is a made-up one
 	HeartbeatInterval time.Duration    // announced in HELLO; 0 is 41.25 s
 	RequireHeartbeats bool             // close 4009 after two intervals without one
-	IdentifyEvery     time.Duration    // IDENTIFYs of a shard closer than this get op 9; 0 allows all
+	IdentifyEvery     time.Duration    // IDENTIFYs of one rate limit key closer than this get op 9; 0 allows all
+	Shards            int              // that GET /gateway/bot recommends at least; 0 is as many as the servers need
+	GuildsPerShard    int              // a shard with more of them is closed with 4011; 0 is 2,500
 	Privileged        int              // privileged intents that are granted
 	AnswerWithin      time.Duration    // time for the first answer; 0 is 3 s
 	TokenLife         time.Duration    // of interaction tokens; 0 is 15 min
@@ -122,6 +124,7 @@ func (o *Options) setDefaults() {
 	def(&o.AnswerWithin, 3*time.Second)
 	def(&o.TokenLife, 15*time.Minute)
 	def(&o.KeepRequests, 200_000)
+	def(&o.GuildsPerShard, 2500)
 }
 
 func def[T comparable](field *T, value T) {

@@ -179,6 +179,9 @@ func (c *conn) resume(data json.RawMessage) {
 	s.counters.Resumes++
 	s.bell.ring()
 	ses, f := s.gateway.sessions[p.Session], &s.gateway.faults
+	if ses != nil {
+		s.shard(ses.shard).Resumes++
+	}
 	switch {
 	case p.Token != s.Token && p.Token != "Bot "+s.Token:
 		c.close(closeBadToken)

@@ -49,9 +49,9 @@ func (e *FatalError) Error() string {
 	case 4004:
 		fix = "the bot's token is wrong; copy it anew from the developer portal into MUSETTE_DISCORD__TOKEN, or into the file that discord.token_file names"
 	case 4010:
-		fix = "the number of the shard does not fit the count of shards; update musette"
+		fix = "the number of the shard does not fit the count of shards; look at the settings shards and own"
 	case 4011:
-		fix = "the bot is in too many servers for one connection; it must be run with more shards"
+		fix = "the bot is in too many servers for so few connections; it must be run with more shards, best with --shards auto"
 	case 4012:
 		fix = "Discord no longer speaks this version of the gateway; update musette"
 	case 4013:

@@ -19,7 +19,7 @@ func TestAgainstDouble(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cfg := Config{NewSession: client.NewSession, Info: client.GatewayInfo, Intents: 1, Pace: quick()}
+	cfg := setup{Config{NewSession: client.NewSession, Intents: 1, Pace: quick()}, client.GatewayInfo}
 	r := start(t, cfg)
 	r.event("READY")
 	for i, end := range []func(){

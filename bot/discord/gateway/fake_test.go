@@ -239,17 +239,22 @@ func quick() Pace {
 	return Pace{IdentifyGap: ms, InvalidMin: ms, InvalidMax: 2 * ms, RetryMin: ms, RetryMax: 4 * ms, Settle: patience, Goodbye: patience}
 }
 
-func config(s *server) Config {
-	return Config{
+// setup is a Config and what Discord tells of its gateway.
+type setup struct {
+	Config
+	Info func(context.Context) (api.GatewayInfo, error)
+}
+
+func config(s *server) setup {
+	return setup{Config{
 		NewSession: func() (*discordgo.Session, error) { return discordgo.New(secretToken) },
-		Info:       func(context.Context) (api.GatewayInfo, error) { return api.GatewayInfo{URL: s.url()}, nil },
 		Intents:    1,
 		Pace:       quick(),
-	}
+	}, func(context.Context) (api.GatewayInfo, error) { return api.GatewayInfo{URL: s.url()}, nil }}
 }
 
 // start runs a gateway; at the end of the test it must stop.
-func start(t *testing.T, cfg Config) *rig {
+func start(t *testing.T, cfg setup) *rig {
 	t.Helper()
 	ctx, cancel := context.WithCancel(context.Background())
 	r := &rig{t: t, events: make(chan Event, 1024), logged: &logBuffer{}, cancel: cancel, done: make(chan error, 1)}
@@ -257,7 +262,8 @@ func start(t *testing.T, cfg Config) *rig {
 		cfg.Handle = func(e Event) { r.events <- e }
 	}
 	cfg.Log = slog.New(slog.NewTextHandler(r.logged, nil))
-	r.g = New(cfg)
+	cfg.Starts = NewStarts(cfg.Info, cfg.Pace, cfg.Log)
+	r.g = New(cfg.Config)
 	go func() { r.done <- r.g.Run(ctx); close(r.done) }()
 	t.Cleanup(func() {
 		cancel()

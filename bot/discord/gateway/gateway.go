@@ -9,7 +9,6 @@
 package gateway
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"log/slog"
@@ -19,8 +18,6 @@ import (
 	"time"
 
 	"github.com/bwmarrin/discordgo"
-
-	"musette/bot/discord/api"
 )
 
 // Event is a dispatch as it came. After a RESUME one may come twice.
@@ -29,15 +26,15 @@ type Event struct {
 	Data json.RawMessage // the receiver's to keep
 }
 
-// Config says how to connect. NewSession, Info and Handle must be set.
+// Config says how to connect. NewSession, Starts and Handle must be set.
 type Config struct {
-	NewSession func() (*discordgo.Session, error)             // a fresh one at each call
-	Info       func(context.Context) (api.GatewayInfo, error) // GET /gateway/bot
-	Shard      int                                            // counted from 0
-	Shards     int                                            // 0 and 1: all in one
-	Intents    int                                            // bits
-	Handle     func(Event)                                    // one call at a time, in order; must return at once
-	Log        *slog.Logger                                   // nil: none
+	NewSession func() (*discordgo.Session, error) // a fresh one at each call
+	Starts     *Starts                            // the same for all shards of a bot
+	Shard      int                                // counted from 0
+	Shards     int                                // 0 and 1: all in one
+	Intents    int                                // bits
+	Handle     func(Event)                        // one call at a time, in order; must return at once
+	Log        *slog.Logger                       // nil: none
 	Pace       Pace
 }
 
@@ -56,12 +53,13 @@ type Gateway struct {
 	cfg    Config
 	pace   Pace
 	log    *slog.Logger
+	starts *Starts
 	behind sync.WaitGroup // sessions that discordgo is still closing
 	handle sync.Mutex     // held during Handle
 
-	mu         sync.Mutex
-	status     Status
-	identified time.Time // the last IDENTIFY
+	mu     sync.Mutex
+	status Status
+	pass   *pass // to the next IDENTIFY; nil: none
 }
 
 // New makes a gateway that Run starts.
@@ -70,7 +68,7 @@ func New(cfg Config) *Gateway {
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
-	return &Gateway{cfg: cfg, pace: cfg.Pace.filled(), log: log, status: Status{Since: time.Now()}}
+	return &Gateway{cfg: cfg, pace: cfg.Pace.filled(), log: log, starts: cfg.Starts, status: Status{Since: time.Now()}}
 }
 
 // Status may be called at any time.
@@ -88,7 +86,9 @@ func (g *Gateway) greeted(resume bool) {
 		return
 	}
 	g.status.Identifies++
-	g.identified = time.Now()
+	if g.pass != nil {
+		g.pass.used()
+	}
 }
 
 func (g *Gateway) ready(resumed bool) {

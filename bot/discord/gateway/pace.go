@@ -12,8 +12,8 @@ type Pace struct {
 	Ready         time.Duration // from HELLO to READY or RESUMED: 30 s
 	AckMax        time.Duration // the longest wait for a heartbeat's acknowledgement: 75 s
 	Write         time.Duration // for one write: 10 s
-	Info          time.Duration // for one answer of Config.Info: 30 s
-	IdentifyGap   time.Duration // between two IDENTIFYs; Discord asks for 5 s: 5.5 s
+	Info          time.Duration // for one answer to GET /gateway/bot: 30 s
+	IdentifyGap   time.Duration // between two IDENTIFYs of one lane; Discord asks for 5 s: 5.5 s
 	IdentifyEvery time.Duration // between two IDENTIFYs after the first hundred: 100 s
 	InvalidMin    time.Duration // after an invalid session Discord asks for 1 s ...
 	InvalidMax    time.Duration // ... to 5 s before the IDENTIFY

@@ -2,33 +2,18 @@ package gateway
 
 import (
 	"context"
-	"fmt"
-	"net/http"
 	"time"
-
-	"golang.org/x/time/rate"
-
-	"musette/bot/discord/api"
 )
 
 // maxResumes is how often a RESUME may fail before a fresh session is asked for.
 const maxResumes = 5
 
-// identifyBurst is how many IDENTIFYs may follow each other at the shortest pace. With one more
-// every Pace.IdentifyEvery a day has 964, below the 1000 after which Discord resets the token.
-const identifyBurst = 100
-
-// reserve is how many IDENTIFYs of the daily budget are left alone: beyond it Discord resets
-// the token.
-const reserve = 5
-
 // life is what Run remembers from one connection to the next.
 type life struct {
-	home     string        // the address of the last Info
-	session  *ticket       // nil: a fresh one is due
-	failures int           // tries in a row that came to no session
-	starts   *rate.Limiter // of IDENTIFYs over a day
-	refused  int           // RESUMEs of session that came to nothing
+	home     string  // the address that Discord told last
+	session  *ticket // nil: a fresh one is due
+	failures int     // tries in a row that came to no session
+	refused  int     // RESUMEs of session that came to nothing
 }
 
 // Run keeps the session alive until ctx ends, then says goodbye and returns nil, within a few
@@ -36,7 +21,8 @@ type life struct {
 // the error of NewSession if that has one. It must not be called twice.
 func (g *Gateway) Run(ctx context.Context) error {
 	defer g.settle()
-	l := life{starts: rate.NewLimiter(rate.Every(g.pace.IdentifyEvery), identifyBurst)}
+	defer g.admitted(nil)
+	var l life
 	for ctx.Err() == nil {
 		if l.session == nil {
 			if err := g.admit(ctx, &l); err != nil || ctx.Err() != nil {
@@ -44,6 +30,7 @@ func (g *Gateway) Run(ctx context.Context) error {
 			}
 		}
 		w, err := g.connect(ctx, l.home, l.session)
+		g.admitted(nil)
 		if err != nil {
 			return err
 		}
@@ -83,60 +70,34 @@ func (g *Gateway) judge(w *wire, l *life) (time.Duration, error) {
 	pause := g.pace.retry(l.failures)
 	if why.slow {
 		pause = max(pause, g.pace.invalid())
+		if readyAt.IsZero() { // another process came in between: their paces must part
+			pause += between(0, g.pace.IdentifyGap)
+		}
 	}
 	g.log.Warn("gateway lost", "cause", why.text, "resume", l.session != nil, "wait", pause)
 	return pause, nil
 }
 
-// admit waits until an IDENTIFY is allowed: by the pace, by the daily budget, and by Discord
-// answering at all. It returns nil too when ctx ends.
+// admit waits until an IDENTIFY is allowed. It returns nil too when ctx ends.
 func (g *Gateway) admit(ctx context.Context, l *life) error {
+	p, err := g.starts.admit(ctx, g.cfg.Shard, func() { g.down(false) })
+	if p == nil {
+		return err
+	}
+	l.home = p.home
+	g.admitted(p)
+	return nil
+}
+
+// admitted keeps the pass for the next IDENTIFY, and gives the last one back if there was none.
+func (g *Gateway) admitted(p *pass) {
 	g.mu.Lock()
-	next := g.identified.Add(g.pace.IdentifyGap)
+	last := g.pass
+	g.pass = p
 	g.mu.Unlock()
-	if !wait(ctx, time.Until(next)) || l.starts.Wait(ctx) != nil {
-		return nil
+	if last != nil {
+		last.dropped()
 	}
-	for {
-		info, err := g.info(ctx)
-		pause := time.Duration(0)
-		switch {
-		case ctx.Err() != nil:
-			return nil
-		case api.Status(err) == http.StatusUnauthorized:
-			return &FatalError{Code: 4004}
-		case err != nil:
-			l.failures++
-			g.down(false)
-			pause = g.pace.retry(l.failures)
-			g.log.Warn("gateway address not known", "error", err, "wait", pause)
-		case spent(info):
-			pause = info.SessionStartLimit.ResetAfter + g.pace.retry(1)
-			g.log.Warn("today's connections are used up", "left", info.SessionStartLimit.Remaining, "wait", pause)
-		default:
-			l.home = info.URL
-			return nil
-		}
-		if !wait(ctx, pause) {
-			return nil
-		}
-	}
-}
-
-func (g *Gateway) info(ctx context.Context) (api.GatewayInfo, error) {
-	ctx, cancel := context.WithTimeout(ctx, g.pace.Info)
-	defer cancel()
-	info, err := g.cfg.Info(ctx)
-	if err == nil && !usable(info.URL) {
-		err = fmt.Errorf("the address of the gateway is not usable")
-	}
-	return info, err
-}
-
-// spent leaves the reserve alone, of a small budget a tenth. A total of 0 says nothing.
-func spent(info api.GatewayInfo) bool {
-	limit := info.SessionStartLimit
-	return limit.Total > 0 && limit.Remaining <= min(reserve, limit.Total/10)
 }
 
 // settle waits for discordgo, which takes a second to close a session.

@@ -88,7 +88,7 @@ func TestInfo(t *testing.T) {
 	}
 	r := start(t, cfg)
 	p := s.next()
-	if took := time.Since(began); took < 2*reset || asked != 5 {
+	if took := time.Since(began); took < 2*reset || asked < 5 {
 		t.Errorf("connected after %v and %d questions", took, asked)
 	}
 	p.identified("")
@@ -148,29 +148,29 @@ func TestStopInBetween(t *testing.T) {
 	}
 	t.Cleanup(func() { _ = deaf.Close() })
 	for name, tt := range map[string]struct {
-		change func(*Config, chan<- bool)
+		change func(*setup, chan<- bool)
 		reach  func(*server)
 	}{
-		"info": {change: func(c *Config, there chan<- bool) {
+		"info": {change: func(c *setup, there chan<- bool) {
 			c.Info = func(ctx context.Context) (api.GatewayInfo, error) {
 				there <- true
 				<-ctx.Done()
 				return api.GatewayInfo{}, ctx.Err()
 			}
 		}},
-		"budget": {change: func(c *Config, there chan<- bool) {
+		"budget": {change: func(c *setup, there chan<- bool) {
 			c.Info = func(context.Context) (api.GatewayInfo, error) {
 				there <- true
 				return api.GatewayInfo{SessionStartLimit: api.SessionStartLimit{Total: 1000, ResetAfter: time.Hour}, URL: "ws://127.0.0.1:1"}, nil
 			}
 		}},
-		"upgrade": {change: func(c *Config, there chan<- bool) {
+		"upgrade": {change: func(c *setup, there chan<- bool) {
 			c.Info = func(context.Context) (api.GatewayInfo, error) {
 				there <- true
 				return api.GatewayInfo{URL: "ws://" + deaf.Addr().String()}, nil
 			}
 		}},
-		"handshake": {change: func(c *Config, there chan<- bool) {
+		"handshake": {change: func(c *setup, there chan<- bool) {
 			c.Info = func(context.Context) (api.GatewayInfo, error) {
 				there <- true
 				return api.GatewayInfo{URL: "wss://" + deaf.Addr().String()}, nil
@@ -178,7 +178,7 @@ func TestStopInBetween(t *testing.T) {
 		}},
 		"hello": {reach: func(s *server) { s.next() }},
 		"ready": {reach: func(s *server) { p := s.next(); p.hello(steady); p.expect(opIdentify) }},
-		"retry": {change: func(c *Config, there chan<- bool) {
+		"retry": {change: func(c *setup, there chan<- bool) {
 			c.Pace.RetryMin, c.Pace.RetryMax = time.Hour, time.Hour
 		}, reach: func(s *server) { s.next().drop() }},
 	} {
