@@ -42,7 +42,7 @@ func (p *Poster) deliver(ctx, sending context.Context, candidates []*candidate, 
 			if err != nil {
 				return err
 			}
-			err = p.each(sending, len(claimed), func(i int) storage.Post { return p.send(sending, claimed[i]) })
+			err = p.each(sending, len(claimed), func(i int) storage.Post { return p.sendAsIs(sending, claimed[i], now) })
 			if err != nil {
 				return err
 			}
@@ -188,6 +188,23 @@ func (p *Poster) keep(ctx context.Context, outcomes <-chan storage.Post) (err er
 	return err
 }
 
+// sendAsIs sends a reminder of a batch as it is by now. While others went out its
+// rider may have stopped or paused reminders, told something or erased everything.
+func (p *Poster) sendAsIs(ctx context.Context, m Message, now time.Time) storage.Post {
+	if m.Post.Kind != storage.PostReminder || p.streak.Load() >= outageAt || ctx.Err() != nil {
+		return p.send(ctx, m)
+	}
+	fresh, _, due, err := p.remake(ctx, m.Post, now)
+	switch {
+	case errors.Is(err, storage.ErrNotFound), err == nil && !due:
+		return settled(m.Post, storage.PostSkipped, reasonNothing)
+	case err != nil:
+		p.Log.Warn("a message waits: it could not be made once more", "post", m.Post.ID, "error", err)
+		return storage.Post{} // the next tick goes on with it
+	}
+	return p.send(ctx, fresh)
+}
+
 // send tries a message for the first time since nothing of it had been sent,
 // and returns the post with what became of it.
 func (p *Poster) send(ctx context.Context, m Message) storage.Post {
@@ -329,5 +346,5 @@ func (p *Poster) remake(ctx context.Context, post storage.Post, now time.Time) (
 	}
 	end = endOfDay(post.Day, zone)
 	m.Reply, due, err = p.reminder(ctx, m.Athlete, m.Club, post.Day, now)
-	return m, end, due && m.Athlete.Settings.Remind.Pause < post.Day, err
+	return m, end, due && m.Athlete.Settings.Remind.Pause < post.Day && m.Athlete.Left.IsZero(), err
 }

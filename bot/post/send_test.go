@@ -368,3 +368,28 @@ func TestEndInTheMiddle(t *testing.T) {
 	h.minutes(t, h.poster(r, words{}), 1)
 	wantSeen(t, "in the end", r.take(), wanted(riders)...)
 }
+
+// What riders change while a batch goes out counts for those of it who have not
+// got theirs yet; digests go out as they were.
+func TestChangesReachTheBatch(t *testing.T) {
+	h, r, club := morning(t, 6, true)
+	p := New(Config{DB: h.db, Bot: words{}, Sender: r, Now: h.now, AtOnce: 1})
+	first := true
+	r.fault = func(Message) error {
+		if !first {
+			return nil
+		}
+		first = false
+		h.change(t, 2, func(s *storage.Settings) { s.Remind.Mode = storage.RemindOff })
+		h.change(t, 3, func(s *storage.Settings) { s.Remind.Pause = day(t, "2026-06-10") })
+		h.change(t, 4, func(s *storage.Settings) { s.Remind.By = storage.RemindRide })
+		return h.db.MarkLeft(t.Context(), 5, day(t, "2026-06-08"))
+	}
+	h.minutes(t, p, 2)
+	wantSeen(t, "the others", r.take(), append(wanted(6)[:1], "reminder 16 2026-06-08", "digest 1 2026-06-08")...)
+	for _, post := range h.posts(t, club.ID) {
+		if post.State == storage.PostClaimed || post.State == storage.PostFailed {
+			t.Errorf("left open or failed: %+v", post)
+		}
+	}
+}

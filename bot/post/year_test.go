@@ -331,7 +331,7 @@ func (s *yearSim) tickAt(minute int32) int32 {
 // reminder on each day on which one is due, at the right local time. The riders
 // live in two clubs' worth of zones each, side by side.
 func TestYearOfReminders(t *testing.T) {
-	riders, zones, halves := 2000, len(yearZones), 2
+	riders, zones, halves := 600, len(yearZones), 2
 	if raceDetector {
 		riders, zones = 80, 8
 	}
