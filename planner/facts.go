@@ -42,8 +42,10 @@ const (
 
 // Taper holds a rider's taper settings. Days 0 means automatic; Cut is the
 // per cent of usual minutes to remove, 0 meaning automatic too; OpenersD2 asks for openers two days out and rest on the eve.
+// Usual asks for the usual length whatever the rider's races have taught; Days is 0 then.
 type Taper struct {
 	Days      int
+	Usual     bool
 	Cut       int
 	Pattern   Pattern
 	OpenersD2 bool
@@ -52,6 +54,9 @@ type Taper struct {
 
 // Validate checks ranges and reports the first fault as an InputError.
 func (t Taper) Validate() error {
+	if t.Usual && t.Days != 0 {
+		return BadInput("days", "%d and the usual length do not go together. Write one of them, for example 10", t.Days)
+	}
 	if t.Days != 0 && (t.Days < MinTaperDays || t.Days > MaxTaperDays) {
 		return BadInput("days", "%d is outside %d to %d days. Write auto or for example 10", t.Days, MinTaperDays, MaxTaperDays)
 	}
@@ -158,6 +163,7 @@ type Facts struct {
 	Holds    []Hold
 	Done     []Ride
 	Results  []Result
+	Taught   []Taught // by the results, with its versions: one is known on a day at most
 	Moves    []Move
 	Pins     []Pin
 }

@@ -25,7 +25,7 @@ var rooms = map[string][]string{
 	"musette/planner/ics":         nil,
 	"musette/planner/asked":       {"musette/planner", "musette/planner/care", "musette/planner/typed"},
 	"musette/planner/response":    nil,
-	"musette/planner/learn":       {"musette/planner/response"},
+	"musette/planner/learn":       {"musette/planner", "musette/planner/response"},
 	"musette/planner/season":      {"musette/planner", "musette/planner/engine", "musette/planner/response", "musette/planner/learn"},
 	"musette/planner/planfile":    {"musette/planner", "musette/planner/typed", "musette/planner/engine", "musette/planner/words", "musette/planner/season"},
 	"musette/planner/plannertest": {"musette/planner", "musette/planner/typed", "musette/planner/planfile"},

@@ -21,7 +21,8 @@ func (f *Facts) Omitting(e Date) []*Facts {
 	out = append(out, omitting(f, e, f.Holds, func(h *Hold) *Told { return &h.Told }, func(g *Facts, all []Hold) { g.Holds = all })...)
 	out = append(out, omitting(f, e, f.Done, func(r *Ride) *Told { return &r.Told }, func(g *Facts, all []Ride) { g.Done = all })...)
 	out = append(out, omitting(f, e, f.Moves, func(m *Move) *Told { return &m.Told }, func(g *Facts, all []Move) { g.Moves = all })...)
-	return append(out, omitting(f, e, f.Pins, func(p *Pin) *Told { return &p.Told }, func(g *Facts, all []Pin) { g.Pins = all })...)
+	out = append(out, omitting(f, e, f.Pins, func(p *Pin) *Told { return &p.Told }, func(g *Facts, all []Pin) { g.Pins = all })...)
+	return append(out, omitting(f, e, f.Taught, func(t *Taught) *Told { return &t.Told }, func(g *Facts, all []Taught) { g.Taught = all })...)
 }
 
 // omitting does it for one kind of fact.

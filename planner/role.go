@@ -54,4 +54,5 @@ const (
 	LengthLate                          // what registration left
 	LengthAfterRace                     // what an earlier A race left
 	LengthLost                          // from the day before lost days
+	LengthOwn                           // what the rider's races have taught
 )

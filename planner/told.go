@@ -32,6 +32,7 @@ func (f *Facts) KnownOn(e Date) *Facts {
 	known.Done = knownFacts(f.Done, e)
 	known.Moves = knownFacts(f.Moves, e)
 	known.Pins = knownFacts(f.Pins, e)
+	known.Taught = knownFacts(f.Taught, e)
 	return &known
 }
 
@@ -97,6 +98,7 @@ func (f *Facts) Undated() *Facts {
 	bare.Done = undated(f.Done, func(r *Ride) *Told { return &r.Told })
 	bare.Moves = undated(f.Moves, func(m *Move) *Told { return &m.Told })
 	bare.Pins = undated(f.Pins, func(p *Pin) *Told { return &p.Told })
+	bare.Taught = undated(f.Taught, func(t *Taught) *Told { return &t.Told })
 	return &bare
 }
 
@@ -151,6 +153,9 @@ func (f *Facts) ToldDates(until Date) []Date {
 		note(v.Told)
 	}
 	for _, v := range f.Pins {
+		note(v.Told)
+	}
+	for _, v := range f.Taught {
 		note(v.Told)
 	}
 	out := make([]Date, 0, len(seen))

@@ -175,14 +175,14 @@ func putSettings(ctx context.Context, tx *sql.Tx, was *Athlete, s Settings, toda
 	}
 	return hit(tx.ExecContext(ctx, `UPDATE athlete SET zone = nullif(?, ''), is_coach = ?, announce = ?,
 		remind = ?, remind_at = ?, remind_by = ?, pause_to = ?, remind_since_ms = ?,
-		taper_days = ?, cut = ?, pattern = ?, openers = ?, taper_told = ? WHERE id = ?`,
+		taper_days = ?, usual_length = ?, cut = ?, pattern = ?, openers = ?, taper_told = ? WHERE id = ?`,
 		concat([]any{s.Zone, s.Coach, s.Announce, s.Remind.Mode.String(), s.Remind.At, s.Remind.By.String(), stored(s.Remind.Pause), max(0, s.Remind.Since.UnixMilli())},
 			taperValues(&s.Taper), []any{stored(on), was.ID})...))
 }
 
 const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
 	a.remind, a.remind_at, a.remind_by, a.pause_to, a.remind_since_ms, coalesce(a.thread, ''),
-	a.taper_days, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.left_date, a.added_ms
+	a.taper_days, a.usual_length, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.left_date, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteByKey(ctx context.Context, q queryer, club ClubID, key Key) (Athlete, error) {
@@ -203,7 +203,7 @@ func scanAthleteRow(a *Athlete, scan func(...any) error) error {
 	var openers openersDay
 	err := scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce,
 		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), (*optionalDate)(&r.Pause), instant{&r.Since}, &a.Thread,
-		&t.Days, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay),
+		&t.Days, &t.Usual, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay),
 		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, (*optionalDate)(&a.Left), instant{&a.Added})
 	t.OpenersD2 = bool(openers)
 	return err

@@ -40,6 +40,8 @@ func life(t *testing.T, db *DB, a Athlete) {
 		second(db.AddBlock(ctx, a.ID, today, planner.Block{From: today, To: today + 3, Percent: 20})),
 		second(db.AddMove(ctx, a.ID, today, planner.Move{From: today, To: today + 1})),
 		second(db.UpdateSettings(ctx, a.ID, today+1, func(s *Settings) error { s.Taper.Days = 10; return nil })),
+		db.SetTaught(ctx, a.ID, today, &planner.Taught{Races: 5, Low: 61, Mid: 72, High: 83}),
+		db.SetTaught(ctx, a.ID, today+1, &planner.Taught{Races: 6, Low: 64, Mid: 73, High: 82}),
 		db.KeepThread(ctx, a.ID, "88771"),
 		db.KeepChannel(ctx, a.Key, "66551"),
 		db.SaveButton(ctx, "own"+a.Name+clubText(a), Button{Owner: a.Key, Command: "ask", Options: map[string]string{"question": "soggy hands?"}}),

@@ -67,6 +67,9 @@ func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planne
 	if facts.Results, err = results(ctx, tx, athlete); err != nil {
 		return err
 	}
+	if facts.Taught, err = taught(ctx, tx, athlete); err != nil {
+		return err
+	}
 	fixed, err := pins(ctx, tx, athlete, everything)
 	if err != nil {
 		return err

@@ -45,6 +45,7 @@ func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 			},
 		},
 		Taper:    planner.Taper{Days: 10, Cut: 45, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: told},
+		Taught:   []planner.Taught{{Races: 6, Low: 110, Mid: 125, High: 140, Told: told}},
 		OldTaper: []planner.Taper{{Told: planner.Told{Withdrawn: today}}},
 		Blocks:   []planner.Block{{From: day(t, "2026-05-11"), To: day(t, "2026-05-17"), Percent: 20, Told: told}},
 		Absences: []planner.Absence{{From: day(t, "2026-05-04"), To: day(t, "2026-05-04"), Told: told}, {From: day(t, "2026-06-01"), To: day(t, "2026-06-03"), Travel: true, Told: told}},
@@ -70,6 +71,7 @@ func fillFacts(t testing.TB, db *DB, rider AthleteID) *planner.Facts {
 	for i := range want.Done {
 		steps = append(steps, db.SetRide(ctx, rider, today, Ride{Ride: want.Done[len(want.Done)-1-i]}))
 	}
+	steps = append(steps, db.SetTaught(ctx, rider, today, &want.Taught[0]))
 	races := must(db.Races(ctx, rider))
 	for i := range want.Results {
 		want.Races[i].ID = int64(races[i].ID)

@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // newestSchema is the last migration's number.
-const newestSchema = 15
+const newestSchema = 16
 
 func TestMigrationsAreNumbered(t *testing.T) {
 	names, err := fs.Glob(embedded(), "*")
@@ -93,7 +93,7 @@ CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
 CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, key TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
 	taper_days INTEGER, cut INTEGER, openers TEXT, added_ms INTEGER,
-	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT, off_untold INTEGER, pattern TEXT, taper_told TEXT, left_date TEXT) STRICT;
+	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT, off_untold INTEGER, pattern TEXT, taper_told TEXT, left_date TEXT, usual_length INTEGER) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
 `
@@ -261,6 +261,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		db.SetPin(ctx, rider, rider, today, planner.Pin{Date: day(t, "2026-05-05"), Session: session(t, "rest")}),
 		db.AddCoachNote(ctx, rider, today, "Drink", rider),
 		second(db.AddHeavyLegs(ctx, rider, today, today)),
+		db.SetTaught(ctx, rider, today, &planner.Taught{Races: 6, Low: 100, Mid: 110, High: 140}),
 		db.SetResult(ctx, rider, Result{Race: 1, Feeling: 5}),
 		db.NoteRefusal(ctx, PlatformKey("discord", "1")),
 		db.SaveButton(ctx, "id", Button{Command: "ride"}),
@@ -307,6 +308,8 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"club.digest_time", "'00:00'", "'24:00'"}, {"club.digest_time", "'23:59'", "'7:00'"}, {"club.digest_time", "'07:30'", "'07:60'"}, {"club.digest_time", "'07:00'", "''"},
 		{"person.key", "'x:1'", "''"}, {"person.club_id", "NULL", "77"}, {"person.channel", "'d'", "''"}, {"person.refused_ms", "1", "'now'"},
 		{"button.id", "'b'", "''"}, {"button.options", "'{}'", "'{'"}, {"button.command", "''", "NULL"}, {"button.made_ms", "1", "NULL"},
+		{"taught.low", "1", "0"}, {"taught.middle", "110", "141"}, {"taught.high", "1000", "1001"}, {"taught.races", "3", "2"}, {"taught.withdrawn", "'2026-05-02'", "'2026-04-30'"},
+		{"athlete.usual_length", "1", "2"}, {"past_taper.usual_length", "1", "-1"},
 		{"athlete.left_date", "'2026-05-02'", "'today'"}, {"athlete.left_date", "NULL", "''"}, {"button.owner", "NULL", "''"},
 	} {
 		table, column, _ := strings.Cut(test.column, ".")

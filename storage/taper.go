@@ -19,9 +19,12 @@ func (twoBefore openersDay) String() string {
 	return "D-1"
 }
 
-// taperValues are taper_days, cut, pattern and openers for writing.
+// taperColumns are the columns of taperValues.
+const taperColumns = `taper_days, usual_length, cut, pattern, openers`
+
+// taperValues are taper settings for writing, in the order of taperColumns.
 func taperValues(t *planner.Taper) []any {
-	return []any{t.Days, t.Cut, t.Pattern.String(), openersDay(t.OpenersD2).String()}
+	return []any{t.Days, t.Usual, t.Cut, t.Pattern.String(), openersDay(t.OpenersD2).String()}
 }
 
 // retireTaper keeps the taper settings that were in force until today, if they
@@ -33,14 +36,14 @@ func retireTaper(ctx context.Context, tx *sql.Tx, rider *Athlete, is planner.Tap
 		return was.On, nil
 	}
 	if was.On < today {
-		_, err = tx.ExecContext(ctx, `INSERT INTO past_taper (athlete_id, taper_days, cut, pattern, openers, told, withdrawn) VALUES (?, ?, ?, ?, ?, ?, ?)`,
+		_, err = tx.ExecContext(ctx, `INSERT INTO past_taper (athlete_id, `+taperColumns+`, told, withdrawn) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
 			concat([]any{rider.ID}, taperValues(&was), []any{stored(was.On), today.String()})...)
 		if err != nil {
 			return 0, err
 		}
 	}
 	err = tx.QueryRowContext(ctx, `DELETE FROM past_taper WHERE id = (
-		SELECT max(id) FROM past_taper WHERE athlete_id = ? AND taper_days = ? AND cut = ? AND pattern = ? AND openers = ? AND withdrawn >= ?) RETURNING told`,
+		SELECT max(id) FROM past_taper WHERE athlete_id = ? AND taper_days = ? AND usual_length = ? AND cut = ? AND pattern = ? AND openers = ? AND withdrawn >= ?) RETURNING told`,
 		concat([]any{rider.ID}, taperValues(&is), []any{today.String()})...).Scan((*optionalDate)(&on))
 	if errors.Is(err, sql.ErrNoRows) {
 		return today, nil
@@ -53,8 +56,8 @@ func pastTapers(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Ta
 	return list(ctx, q, func(t *planner.Taper, scan func(...any) error) error {
 		var openers openersDay
 		on, withdrawn := told(&t.Told)
-		err := scan(&t.Days, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), on, withdrawn)
+		err := scan(&t.Days, &t.Usual, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), on, withdrawn)
 		t.OpenersD2 = bool(openers)
 		return err
-	}, `SELECT taper_days, cut, pattern, openers, told, withdrawn FROM past_taper WHERE athlete_id = ? ORDER BY withdrawn, id`, athlete)
+	}, `SELECT `+taperColumns+`, told, withdrawn FROM past_taper WHERE athlete_id = ? ORDER BY withdrawn, id`, athlete)
 }

@@ -114,6 +114,9 @@ func coachSettings(a *storage.Athlete, s *standing) []say.Line {
 		lines = append(lines, say.Linef("  usual week: %s", show.WeekSum(&show.WeekOn(s.Facts.Now, s.Today).Week)))
 	}
 	taper, cut, openers := desk.AutoTaper, desk.AutoTaper, "D-1"
+	if a.Settings.Taper.Usual {
+		taper = desk.UsualTaper
+	}
 	if a.Settings.Taper.Days > 0 {
 		taper = show.Count(a.Settings.Taper.Days, "day")
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"musette/planner"
+	"musette/planner/season"
 	"musette/storage"
 )
 
@@ -41,8 +42,10 @@ func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) 
 		if err = do(tx); err != nil {
 			return err
 		}
-		facts, err = within.Facts(ctx, req.Rider)
-		return err
+		if facts, err = within.Facts(ctx, req.Rider); err != nil {
+			return err
+		}
+		return within.learn(ctx, req.Rider, old, &facts)
 	})
 	if err != nil {
 		*req.Rider = who
@@ -54,6 +57,18 @@ func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) 
 		req.Rider.fallen = f
 	}
 	return e, nil
+}
+
+// learn keeps what the rider's races teach, where a change has changed that.
+func (b *Base) learn(ctx context.Context, who *Rider, old Ledger, facts *Ledger) error {
+	if len(facts.Now.Results)+len(facts.Now.Taught) == 0 || season.TeachAlike(who.Today, old.Now, facts.Now) {
+		return nil
+	}
+	err := b.DB.SetTaught(ctx, who.Athlete.ID, who.Today, season.Taught(who.Today, facts.All))
+	if err == nil {
+		*facts, err = b.Facts(ctx, who)
+	}
+	return err
 }
 
 // Planned reports whether there is a typical week to plan from.

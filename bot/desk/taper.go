@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -20,8 +21,34 @@ func ReadTaperDays(v string) (int, error) {
 	return WholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, or auto")
 }
 
-// OptionTaper sets the length of tapers, which AutoTaper leaves to the planner.
+// OptionTaper sets the length of tapers. AutoTaper leaves it to the planner and to
+// what the rider's races have taught, UsualTaper to the planner alone.
 const (
 	OptionTaper = "taper"
 	AutoTaper   = "auto"
+	UsualTaper  = "usual"
 )
+
+// ReadTaperLength lays a length of all tapers over settings: days, auto or usual.
+func ReadTaperLength(t *planner.Taper, v string) error {
+	if strings.EqualFold(v, UsualTaper) {
+		t.Days, t.Usual = 0, true
+		return nil
+	}
+	days, err := ReadTaperDays(v)
+	if err == nil {
+		t.Days, t.Usual = days, false
+	}
+	return err
+}
+
+// TaperLength is the length of settings, as ReadTaperLength reads it.
+func TaperLength(t *planner.Taper) string {
+	switch {
+	case t.Usual:
+		return UsualTaper
+	case t.Days == 0:
+		return AutoTaper
+	}
+	return strconv.Itoa(t.Days)
+}

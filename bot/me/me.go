@@ -171,10 +171,7 @@ func readSettings(s *storage.Settings, req *desk.Request) error {
 			req.Options["zone"] = s.Zone
 			return err
 		}},
-		{"taper", func(v string) (err error) {
-			s.Taper.Days, err = desk.ReadTaperDays(v)
-			return err
-		}},
+		{"taper", func(v string) error { return desk.ReadTaperLength(&s.Taper, v) }},
 		{"cut", func(v string) (err error) {
 			s.Taper.Cut, err = readCut(v)
 			return err

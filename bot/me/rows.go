@@ -41,7 +41,7 @@ func settings() []command.Option {
 		{Name: "zone", Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
 			Description: "Your time zone, by city: Europe/Lisbon"},
 		{Name: "taper", Type: "number", Example: "10",
-			Description: fmt.Sprintf("Days of a taper for A races, %d to %d, or auto", planner.MinTaperDays, planner.MaxTaperDays)},
+			Description: fmt.Sprintf("Days of a taper for A races, %d to %d, or auto (from hours and races), or usual (hours alone)", planner.MinTaperDays, planner.MaxTaperDays)},
 		{Name: "cut", Type: "number", Example: "50",
 			Description: "How much of your usual time a taper takes off, 20 to 80 per cent, or auto: by your weekly hours"},
 		{Name: "pattern", Type: "choice", Choices: choicePattern, Example: "usual",

@@ -46,6 +46,9 @@ func zoneText(who *desk.Rider, s *storage.Settings) say.Line {
 }
 
 func taperText(_ *desk.Rider, s *storage.Settings) say.Line {
+	if s.Taper.Usual {
+		return say.Linef("The taper for an A race has the usual length for your hours, whatever your races say.")
+	}
 	if s.Taper.Days == 0 {
 		return say.Linef("I work out how many days the taper for an A race takes.")
 	}

@@ -36,7 +36,7 @@ var entryWords = [][3]string{
 	{"result", "race result", "race results"}, {"ride", "ride or missed day", "rides or missed days"}, {"illness", "illness", "illnesses"},
 	{"hold", "health stop", "health stops"}, {"absence", "time away", "times away"}, {"day_limit", "limit of a day", "limits of days"},
 	{"block", "training block", "training blocks"}, {"move", "swap of days", "swaps of days"}, {"pin", "day set by a coach", "days set by a coach"},
-	{"heavy_legs", "day of heavy legs", "days of heavy legs"}, {"kit", "change of the kit list", "changes of the kit list"}, {"calendar_given", "calendar entry given", "calendar entries given"}, {"coach_note", "note of a coach", "notes of coaches"}, {"past_taper", "earlier taper setting", "earlier taper settings"},
+	{"heavy_legs", "day of heavy legs", "days of heavy legs"}, {"kit", "change of the kit list", "changes of the kit list"}, {"calendar_given", "calendar entry given", "calendar entries given"}, {"coach_note", "note of a coach", "notes of coaches"}, {"taught", "length that races taught", "lengths that races taught"}, {"past_taper", "earlier taper setting", "earlier taper settings"},
 	{"post", "reminder on record", "reminders on record"}, {"button", "button", "buttons"}, {"person", "direct message channel", "direct message channels"},
 }
 

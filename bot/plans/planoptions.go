@@ -220,6 +220,8 @@ func because(t *engine.Taper) string {
 		return "no more were left when you registered the race"
 	case planner.LengthAfterRace:
 		return "the A race before it leaves no more"
+	case planner.LengthOwn:
+		return fmt.Sprintf("your last %s say so", show.Count(t.Own.Races, "race"))
 	case planner.LengthLost:
 		return "it begins just before days on which you cannot ride"
 	}

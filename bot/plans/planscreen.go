@@ -38,6 +38,9 @@ func (s *scheduled) Brief() say.Reply {
 	var p say.Page
 	head := show.PlanHead(s.Plan, s.Facts.All, s.Role, s.Race)
 	p.Add(say.PlainLines(head[:2]...)...)
+	if t := show.TaperOf(s.Plan, s.Role); t != nil && t.Length == planner.LengthOwn {
+		p.Addf("%s Why, and the way back: /taper history", words.WhyLength(t).Text)
+	}
 	if t := show.TaperOf(s.Plan, s.Role); t != nil && t.From <= s.Plan.Today && s.Plan.Today < t.Race.Date {
 		p.Addf("%s", show.DayOfTaper(s.Plan, t))
 	}

@@ -62,6 +62,6 @@ func seasonOptions() []command.Option {
 		{Name: optionBackToA, Type: "races", Complete: command.CompleteRaces, MaxLen: maxRacesText, Example: "Hill Loop 2026-06-14",
 			Description: "B races to make A races again, separated by semicolons. They keep their first day of entry"},
 		{Name: desk.OptionTaper, Type: "number", Example: "10",
-			Description: fmt.Sprintf("Days of a taper for A races, %d to %d, or auto", planner.MinTaperDays, planner.MaxTaperDays)},
+			Description: fmt.Sprintf("Days of a taper for A races, %d to %d, auto or usual", planner.MinTaperDays, planner.MaxTaperDays)},
 	}
 }

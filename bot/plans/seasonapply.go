@@ -3,12 +3,10 @@ package plans
 import (
 	"context"
 	"slices"
-	"strconv"
 	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
-	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/season"
 	"musette/storage"
@@ -47,7 +45,7 @@ type seasonDone struct {
 	wasB, wasA []storage.Race // so already
 	over       []storage.Race // too late to be changed
 	taper      bool           // told, from was to is
-	was, is    int
+	was, is    string
 }
 
 func (d *seasonDone) nothing() bool {
@@ -116,10 +114,11 @@ func applySeason(r *desk.Request, races []storage.Race, taper *planner.Taper) (d
 		return done, err
 	}
 	if done.taper = r.Has(desk.OptionTaper); done.taper {
-		if done.is, err = desk.ReadTaperDays(r.Get(desk.OptionTaper)); err != nil {
+		done.was = desk.TaperLength(taper)
+		if err = desk.ReadTaperLength(taper, r.Get(desk.OptionTaper)); err != nil {
 			return done, say.InField(desk.OptionTaper, err)
 		}
-		done.was, taper.Days = taper.Days, done.is
+		done.is = desk.TaperLength(taper)
 	}
 	if done.nothing() {
 		return done, say.Refuse(firstOf(r, optionMakeB, optionBackToA, desk.OptionTaper), "%s, so nothing changes. See /season check", strings.Join(done.left(), "; "))
@@ -154,11 +153,14 @@ func rerank(r *desk.Request, done *seasonDone, races []storage.Race, list []int,
 }
 
 // taperText is the taper setting in words.
-func taperText(days int) string {
-	if days == 0 {
+func taperText(length string) string {
+	switch length {
+	case desk.AutoTaper:
 		return "taper lengths are automatic"
+	case desk.UsualTaper:
+		return "tapers have the usual length for your hours"
 	}
-	return "tapers take " + show.Count(days, "day")
+	return "tapers take " + length + " days"
 }
 
 // name is a race's name, with its day where another one is called the same.
@@ -211,10 +213,7 @@ func (d *seasonDone) undo() map[string]string {
 		}
 	}
 	if d.taper && d.was != d.is {
-		options[desk.OptionTaper] = desk.AutoTaper
-		if d.was != 0 {
-			options[desk.OptionTaper] = strconv.Itoa(d.was)
-		}
+		options[desk.OptionTaper] = d.was
 	}
 	return options
 }

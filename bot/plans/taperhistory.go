@@ -38,6 +38,7 @@ func taperHistory(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 func historyReply(h *season.History, today planner.Date) say.Reply {
 	reply := say.Reply{Date: today}
 	var p say.Page
+	p.Add(decides(h)...)
 	p.Add(say.PlainLines(show.LearnedLines(h, "you")...)...)
 	if line := show.LengthLine(h); line != "" {
 		p.Addf("%s", line)
@@ -51,6 +52,30 @@ func historyReply(h *season.History, today planner.Date) say.Reply {
 	p.Addf("A day's luck is greater than what a few days of taper change. Health comes first.")
 	reply.Lines = p.Done()
 	return reply
+}
+
+// decides says what settles the length of the next taper.
+func decides(h *season.History) []say.Line {
+	next := h.Proposal
+	if next == nil {
+		return nil
+	}
+	name, taper := fmt.Sprintf("%s (%s)", show.RaceName(next.Race), next.Race.Date.Short()), "a taper of "+show.Count(next.Planned, "day")
+	switch {
+	case next.Here:
+		return []say.Line{say.Linef("You decide: %s has %s, as you set it.", name, taper)}
+	case next.Told:
+		return []say.Line{say.Linef("You decide: %s has %s, as you set it for all races.", name, taper)}
+	case next.Own:
+		fits := fmt.Sprintf("%d to %d days fit", next.Length.Low, next.Length.High)
+		if next.Length.Low == next.Length.High {
+			fits = "No other length fits"
+		}
+		return []say.Line{say.Linef("Your own races decide: %s has %s instead of the usual %d. %s them.", name, taper, next.Table, fits)}
+	case next.Refused:
+		return []say.Line{say.Linef("You chose the usual length: %s has %s. Your own races would make it %d.", name, taper, next.Length.Days)}
+	}
+	return []say.Line{say.Linef("The usual length for your hours decides: %s has %s.", name, taper)}
 }
 
 // triedRows lists the last races, the newest first.
@@ -78,20 +103,22 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 	}
 	reply.Date, reply.Race = next.Race.Date, next.Race.Name
 	name := fmt.Sprintf("%s (%s)", show.RaceName(next.Race), next.Race.Date.Short())
-	if next.Told {
-		p.Addf("Next: %s, with the %s that you set.", name, show.Count(next.Days, "day"))
+	switch {
+	case next.Here:
+		return
+	case next.Own:
+		reply.Offer(p, "Back to the usual "+show.Count(next.Table, "day"), "me set", map[string]string{desk.OptionTaper: desk.UsualTaper})
+		return
+	case next.Refused:
+		reply.Offer(p, "Let my races decide", "me set", map[string]string{desk.OptionTaper: desk.AutoTaper})
 		return
 	}
 	if next.Days == next.Planned {
 		p.Addf("Next: keep the planned %s for %s. No other length would teach clearly more.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	if next.Own {
-		p.Addf("Next: take %s instead of %d for %s, since your own results say so.", show.Count(next.Days, "day"), next.Planned, name)
-	} else {
-		p.Addf("To learn most, try %s instead of %d for %s. How your legs feel there would tell about %s of what is still unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
-		p.Addf("%s", costLine(next.Costs))
-	}
+	p.Addf("To learn most, try %s instead of %d for %s. How your legs feel there would tell about %s of what is still unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
+	p.Addf("%s", costLine(next.Costs))
 	options := raceNamed(next.Race)
 	options[desk.OptionTaper] = fmt.Sprint(next.Days)
 	reply.Offer(p, "Try "+show.Count(next.Days, "day"), "race change", options)

@@ -1,12 +1,18 @@
 package plans_test
 
 import (
+	"context"
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf16"
 
 	"musette/bot/bottest"
 	"musette/bot/say"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/planfile"
+	"musette/storage"
 )
 
 // withResults is a talk of a rider who has raced three times and told how it went.
@@ -30,7 +36,7 @@ func TestTaperHistory(t *testing.T) {
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "After 3 races, hard training seems to stop paying off about ", " days before a race for you (most likely ", "The usual length for the hours is ", ", which fits as well, so it stays.",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"To learn most, try ", "for Heron Valley (Sun 19 Jul)", "Health comes first.")
+		"The usual length for your hours decides: Heron Valley (Sun 19 Jul) has a taper of 9 days.", "To learn most, try ", "for Heron Valley (Sun 19 Jul)", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -44,7 +50,7 @@ func TestTaperHistory(t *testing.T) {
 	if f := k.Facts(); f.Races[len(f.Races)-1].TaperDays == 0 || whole(k) == before {
 		t.Error("yes changes nothing")
 	}
-	bottest.Wants(t, k.OK("/taper history"), "Next: Heron Valley (Sun 19 Jul), with the ", " that you set.")
+	bottest.Wants(t, k.OK("/taper history"), "You decide: Heron Valley (Sun 19 Jul) has a taper of ", ", as you set it.")
 	k.Refused("/taper history try:yes", "try")
 }
 
@@ -69,5 +75,78 @@ func onOneScreen(t *testing.T, r say.Reply) {
 	t.Helper()
 	if n, units := len(r.Lines), len(utf16.Encode([]rune(r.Text()))); n > 18 || units > 1300 {
 		t.Errorf("%d lines, %d characters:\n%s", n, units, r.Text())
+	}
+}
+
+// manyResults is a talk of a rider of whom six races have said that short tapers suit, fourteen more are over, and one is to come.
+func manyResults(t *testing.T) *bottest.Talk {
+	t.Helper()
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2024-01-02T08:00:00Z")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	ctx, today := context.Background(), planner.NewDate(2024, 1, 2)
+	for i := range 20 {
+		race := planner.Race{Name: fmt.Sprintf("Loop %d", i+1), Date: today.AddDays(42 * (i + 1)), Priority: planner.PriorityA, Hours: 3, Days: 1, TaperDays: []int{14, 5}[i%2]}
+		id, _, err := k.DB.AddRace(ctx, 1, today, race)
+		if err == nil && i < 6 {
+			err = k.DB.SetResult(ctx, 1, storage.Result{Race: id.ID, Feeling: []int{5, 8}[i%2]})
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	k.Who.Now = bottest.At("2026-04-22T08:00:00Z")
+	k.OK(`/race add name:"Heron Valley" date:2026-07-19 priority:A hours:3h`)
+	return k
+}
+
+// Where the rider's races leave the usual length out they decide: the answer to the result, the plan and
+// the history say so, a plan file says the same, one press takes it back and one brings it again.
+func TestRacesDecide(t *testing.T) {
+	k := manyResults(t)
+	length := func() int {
+		f := k.Facts()
+		p := engine.Derive(planner.NewDate(2026, 4, 22), &f)
+		return p.Tapers[len(p.Tapers)-1].Days
+	}
+	var told say.Reply
+	races := 6
+	for len(k.Facts().Taught) == 0 && races < 20 {
+		races++
+		told = k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races, []int{8, 5}[races%2]))
+	}
+	bottest.Wants(t, told, "Your races have taught something of your tapers.", "Heron Valley's taper falls from 9 to ", "/taper history")
+	own := length()
+	if own >= 9 || own < planner.LeastOwnDays {
+		t.Fatalf("%d days", own)
+	}
+	suits := fmt.Sprintf("Your last %d races say %d days suit you: ", races, own)
+	bottest.Wants(t, k.OK(`/plan show race:"Heron Valley"`), suits)
+	reply := k.OK("/taper history")
+	bottest.Wants(t, reply, fmt.Sprintf("Your own races decide: Heron Valley (Sun 19 Jul) has a taper of %d days instead of the usual 9.", own), " fit them.")
+	onOneScreen(t, reply)
+	taught := k.Facts().Taught[0]
+	_, f, faults := planfile.Read([]byte(fmt.Sprintf(`{"today":"2026-04-22","week":{"mon":"recovery 40min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"},
+		"races":[{"name":"Heron Valley","date":"2026-07-19","priority":"A","hours":3}],"learned":[{"races":%d,"low":%d,"mid":%d,"high":%d}]}`, taught.Races, taught.Low, taught.Mid, taught.High)))
+	if len(faults) > 0 || engine.Derive(planner.NewDate(2026, 4, 22), f).Tapers[0].Days != own {
+		t.Errorf("a plan file with %+v says otherwise, faults %v", taught, faults)
+	}
+	no := k.Press(reply, "Back to the usual 9 days")
+	bottest.Wants(t, no, "Done. The taper for an A race has the usual length for your hours, whatever your races say.")
+	if n := length(); n != 9 {
+		t.Errorf("taken back, yet %d days", n)
+	}
+	bottest.Wants(t, k.OK("/me show"), "The taper for an A race has the usual length for your hours")
+	more := k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races+1, []int{8, 5}[(races+1)%2]))
+	again := k.OK("/taper history")
+	bottest.Wants(t, again, "You chose the usual length: Heron Valley (Sun 19 Jul) has a taper of 9 days. Your own races would make it ")
+	k.Press(again, "Let my races decide")
+	if n := length(); n >= 9 {
+		t.Errorf("brought back, yet %d days", n)
+	}
+	k.Undo(more)
+	k.Undo(told)
+	if n := length(); n != 9 || len(k.Facts().Taught) != 0 {
+		t.Errorf("undone, yet %d days of %+v", n, k.Facts().Taught)
 	}
 }

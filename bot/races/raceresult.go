@@ -148,8 +148,22 @@ func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *
 		if desk.Planned(e.Facts) {
 			p.Add(e.News()...)
 		}
+	} else {
+		newlyTaught(&p, e, race)
 	}
 	return resultReply(&p, e, race, label, values)
+}
+
+// newlyTaught says which races to come have another length, since the rider's races
+// have taught something else now.
+func newlyTaught(p *say.Page, e *desk.Effect, race *storage.Race) {
+	if slices.Equal(e.Old.Taught, e.Facts.Taught) {
+		return
+	}
+	if lines := e.OtherRaces(&race.Race); len(lines) > 0 {
+		p.Addf("Your races have taught something of your tapers. Why, and the way back: /taper history")
+		p.Add(lines...)
+	}
 }
 
 // noResult forgets how a race went.
@@ -171,6 +185,7 @@ func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage
 	}
 	var p say.Page
 	p.Addf("Forgotten: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, &was))
+	newlyTaught(&p, e, race)
 	return resultReply(&p, e, race, "Undo", resultOptions(race, &was)), nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"musette/planner/learn"
 	"musette/planner/season"
 )
 
@@ -23,6 +24,8 @@ func LearnedLines(h *season.History, whose string) []string {
 	switch {
 	case l.Races < fewRaces:
 		return []string{text, "So few races say little: this is still what holds for most riders, and the usual length for the hours stays."}
+	case sure < 1 && math.Abs(l.Day.Mid-learn.From(nil).Day.Mid) >= 1:
+		return []string{text, "The races so far moved that day, but they left it as uncertain as it is for most riders. Legs from 1 to 10 vary for many reasons."}
 	case sure < 1:
 		return []string{text, "The races so far have hardly changed that: it is still what holds for most riders. Legs from 1 to 10 vary for many reasons."}
 	}
@@ -32,14 +35,11 @@ func LearnedLines(h *season.History, whose string) []string {
 // LengthLine is what was learned, as a length for the next race; "" where none can be chosen.
 func LengthLine(h *season.History) string {
 	p := h.Proposal
-	if p == nil || h.Learned.Races < fewRaces {
-		return ""
-	}
-	if p.Length.Low == p.Length.High {
+	if p == nil || h.Learned.Races < fewRaces || p.Own {
 		return ""
 	}
 	text := fmt.Sprintf("With easy rides up to the race that makes a taper of about %[2]s for %[1]s (most likely %[3]d to %[4]d). The usual length for the hours is %[5]d", RaceName(p.Race), Count(p.Length.Days, "day"), p.Length.Low, p.Length.High, p.Table)
-	if p.Own {
+	if p.Length.Decides {
 		return text + ", which these results leave out."
 	}
 	return text + ", which fits as well, so it stays."

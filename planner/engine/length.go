@@ -8,13 +8,13 @@ import (
 
 // Lengths and cuts of tapers.
 const (
-	leastAuto, mostAuto = 6, 12
-	blockDays           = 14 // after an overload block
-	closeMost           = 10 // days at most with another A race within CloseGap days
-	CloseGap            = 28 // days between A races that are close
-	mostCut             = 41 // per cent, from 12 hours a week on
-	blockCut            = 5  // more after a block
-	longCut             = 3  // less before races of 5 h or more and of several days
+	LeastAuto, MostAuto = 6, 12 // of the table
+	blockDays           = 14    // after an overload block
+	closeMost           = 10    // days at most with another A race within CloseGap days
+	CloseGap            = 28    // days between A races that are close
+	mostCut             = 41    // per cent, from 12 hours a week on
+	blockCut            = 5     // more after a block
+	longCut             = 3     // less before races of 5 h or more and of several days
 )
 
 // window is one A race's taper: days D-n to D-1.
@@ -26,7 +26,8 @@ type window struct {
 	told struct{ length, cut bool }
 
 	block    bool // an overload block comes right before it
-	wanted   int  // days before anything cut it short
+	taught   Own
+	wanted   int // days before anything cut it short
 	why      planner.LengthReason
 	hours    float64
 	single   bool // at most one hard day a week
@@ -87,6 +88,32 @@ func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why p
 	return days, planner.LengthTable
 }
 
+// Own is a length that a rider's races have settled: how many races say so, what
+// they say, and what would be usual.
+type Own struct {
+	Races, Usual int
+	planner.OwnLength
+}
+
+// AutoLength is the length that a race gets where no other was told: the table's,
+// unless what the rider's races have taught leaves that out.
+func AutoLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why planner.LengthReason) {
+	days, why, _ = autoLength(f, r, prev, next)
+	return days, why
+}
+
+func autoLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why planner.LengthReason, own Own) {
+	days, why = TableLength(f, r, prev, next)
+	taught, length := f.Deciding(tableLength(f, r))
+	switch {
+	case taught == nil || length.Days == days:
+		return days, why, own
+	case length.Days > closeMost && (near(r, prev) || near(next, r)):
+		return closeMost, planner.LengthClose, own
+	}
+	return length.Days, planner.LengthOwn, Own{taught.Races, days, length}
+}
+
 func tableLength(f *planner.Facts, r *planner.Race) int {
 	n := 4.4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
 	switch {
@@ -102,7 +129,7 @@ func tableLength(f *planner.Facts, r *planner.Race) int {
 	if n-float64(days) >= 0.5 || kind == long && !weekday.Busy { // a long ride belongs to the taper
 		days++
 	}
-	return min(max(days, leastAuto), mostAuto)
+	return min(max(days, LeastAuto), MostAuto)
 }
 
 // sizeWindow settles start, length and cut of an A race's taper. prev and next
@@ -119,7 +146,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	}
 	w.told.length = want != 0
 	if want == 0 {
-		want, w.why = TableLength(c.facts, r, prev, next)
+		want, w.why, w.taught = autoLength(c.facts, r, prev, next)
 	}
 	start := r.Date.AddDays(-want)
 	if !w.told.length {
@@ -149,6 +176,9 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 			w.cut, w.told.cut = trial.Cut, true
 		}
 		return w
+	}
+	if w.why == planner.LengthOwn {
+		start = max(start, min(c.from, r.Date.AddDays(-w.taught.Usual))) // no day that is over joins it
 	}
 	w.wanted = start.DaysUntil(r.Date)
 	if r.Registered > start {

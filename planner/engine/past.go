@@ -27,7 +27,7 @@ func (p *history) taper(w *window) *heldTaper {
 
 // hold takes start, length and cut from the first day of the taper.
 func (w *window) hold(h *heldTaper) {
-	w.n, w.wanted, w.why, w.block = h.n, h.wanted, h.why, h.block
+	w.n, w.wanted, w.why, w.taught, w.block = h.n, h.wanted, h.why, h.own, h.block
 	w.lambda, w.held = h.lambda, true
 	cut := w.c.facts.Taper.Cut
 	if cut != 0 && (!h.toldCut || cut != h.cut) {
@@ -164,7 +164,7 @@ func (c *calendar) remember(from, next planner.Date, past *history) *history {
 
 // held0 is what stays of a taper that has begun.
 func (w *window) held0() heldTaper {
-	h := heldTaper{race: keyOf(w.race), n: w.n, cut: w.cut, toldCut: w.told.cut, block: w.block, lambda: w.lambda, wanted: w.wanted, why: w.why,
+	h := heldTaper{race: keyOf(w.race), n: w.n, cut: w.cut, toldCut: w.told.cut, block: w.block, lambda: w.lambda, wanted: w.wanted, why: w.why, own: w.taught,
 		days: make([]heldDay, w.n+1)}
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
@@ -217,6 +217,7 @@ type heldTaper struct {
 	lambda  float64
 	wanted  int
 	why     planner.LengthReason
+	own     Own
 	days    []heldDay // by days before the race
 }
 

@@ -37,6 +37,7 @@ type Taper struct {
 	UsualMinutes, PlanMinutes int
 	UsualRides, PlanRides     int
 	Length                    planner.LengthReason
+	Own                       Own // of LengthOwn
 	Wanted                    int // days before registration, a block or another race took some
 	WeekHours                 float64
 }
@@ -198,7 +199,7 @@ func (d *day) public() Day {
 
 // summary counts what the window has and would have without the race.
 func (w *window) summary() Taper {
-	out := Taper{Race: w.race, Days: w.n, From: w.start(), Cut: w.cut, Length: w.why, Wanted: w.wanted, WeekHours: w.hours}
+	out := Taper{Race: w.race, Days: w.n, From: w.start(), Cut: w.cut, Length: w.why, Own: w.taught, Wanted: w.wanted, WeekHours: w.hours}
 	for t := 1; t <= w.n; t++ {
 		d := w.t[t].day
 		if d.ridden() {

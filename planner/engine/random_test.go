@@ -75,7 +75,7 @@ func happen(t testing.TB, r *rand.Rand, f *planner.Facts, on planner.Date) {
 		told.Withdrawn = on.AddDays(1 + r.IntN(5))
 	}
 	day := on.AddDays(r.IntN(6))
-	switch r.IntN(9) {
+	switch r.IntN(10) {
 	case 0:
 		f.Absences = append(f.Absences, planner.Absence{From: day, To: day.AddDays(r.IntN(4)), Travel: r.IntN(2) == 0, Told: told})
 	case 1:
@@ -104,5 +104,8 @@ func happen(t testing.TB, r *rand.Rand, f *planner.Facts, on planner.Date) {
 		f.Blocks = append(f.Blocks, planner.Block{From: day, To: day.AddDays(7 + r.IntN(7)), Percent: 20, Told: told})
 	case 8:
 		f.Races = append(f.Races, planner.Race{Name: "Late one", ID: int64(10 + len(f.Races)), Date: on.AddDays(3 + r.IntN(12)), Days: 1, Hours: 2, Priority: pick(r, planner.PriorityA, planner.PriorityB), Registered: on, Told: told})
+	case 9:
+		mid := 40 + r.IntN(160)
+		f.Taught = append(f.Taught, planner.Taught{Races: 6, Low: mid - 15, Mid: mid, High: mid + 15, Told: told})
 	}
 }

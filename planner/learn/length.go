@@ -2,32 +2,24 @@ package learn
 
 import (
 	"math"
+
+	"musette/planner"
 )
 
-// Lengths that are ever proposed, in days: the published range with the shortest
-// and the longest of the table's (Bosquet et al. 2007: 8 to 14 days).
-const (
-	LeastDays, MostDays = 5, 14
+const ordinary = 1.2 // noise of a rider, for what a race would teach
 
-	ordinary   = 1.2 // noise of a rider, for what a race would teach
-	leastRaces = 3   // before which the table decides, however sure the sum is
-)
-
-// Length is the rider's own length of a taper, in whole days, where the table
-// gives so many; the range holds 80 %.
-type Length struct {
-	Days, Low, High int
-	Decides         bool // the range of days leaves out the table's length, after three races at least
+// Taught is what was learned of the length of tapers, in whole per cent.
+func (l *Learned) Taught() planner.Taught {
+	percent := func(share float64) int {
+		return min(planner.MaxTaught, max(planner.MinTaught, int(math.Round(100*share))))
+	}
+	return planner.Taught{Races: l.Races, Low: percent(l.Share.Low), Mid: percent(l.Share.Mid), High: percent(l.Share.High)}
 }
 
-// Length is what was learned of a race for which the table gives so many days.
-func (l *Learned) Length(table int) Length {
-	days := func(share float64) int {
-		return int(math.Round(min(MostDays, max(LeastDays, share*float64(table)))))
-	}
-	out := Length{Days: days(l.Share.Mid), Low: days(l.Share.Low), High: days(l.Share.High)}
-	out.Decides = l.Races >= leastRaces && out.Days != table && (out.Low > table || out.High < table)
-	return out
+// Length is what was learned of a race whose usual length is so many days.
+func (l *Learned) Length(usual int) planner.OwnLength {
+	taught := l.Taught()
+	return taught.Length(usual)
 }
 
 // Sure is how much of the prior's uncertainty of the day is gone, 0 to 1.

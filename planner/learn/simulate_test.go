@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"sync"
 
+	"musette/planner"
 	"musette/planner/response"
 )
 
@@ -86,7 +87,9 @@ func (p *person) race(r *rand.Rand, days int) Race {
 }
 
 // varied are the lengths of a rider who follows what is proposed now and then: all within the safe range.
-func varied(r *rand.Rand, table int) int { return max(LeastDays, min(MostDays, table-4+r.IntN(10))) }
+func varied(r *rand.Rand, table int) int {
+	return max(planner.LeastOwnDays, min(planner.MostOwnDays, table-4+r.IntN(10)))
+}
 
 // answers are the races of a person with tapers of these lengths.
 func (p *person) answers(r *rand.Rand, length func(*rand.Rand, int) int) []Race {

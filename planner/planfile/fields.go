@@ -18,6 +18,7 @@ var (
 		{"done", `"done": [{"date": "2026-05-03", "minutes": 90, "rpe": 6}]`},
 		{"pins", `"pins": [{"date": "2026-05-12", "session": "intervals 1h 3x3min"}]`},
 		{"results", `"results": [{"race": "Hill Loop", "feeling": 7}]`},
+		{"learned", `"learned": [{"told": "2026-05-01", "races": 6, "low": 110, "mid": 125, "high": 140}]`},
 	}
 	weekFields = []field{
 		{"mon", `"mon": "recovery 40min; strength 30min"`},
@@ -57,7 +58,7 @@ var (
 	}
 	secondFields = weekFields[:14]
 	taperFields  = []field{
-		{"days", `"days": "auto" or "days": 10`},
+		{"days", `"days": "auto" or "days": "usual" or "days": 10`},
 		{"cut", `"cut": 50`},
 		{"pattern", `"pattern": "second"`},
 		{"openers", `"openers": "D-1"`},
@@ -70,6 +71,7 @@ var (
 	holdFields   = []field{{"date", `"date": "2026-05-01"`}, {"level", `"level": "head"`}, {"cleared", `"cleared": "2026-05-04"`}, withdrawnField}
 	doneFields   = []field{{"date", `"date": "2026-05-03"`}, {"minutes", `"minutes": 90`}, {"rpe", `"rpe": 6`}, {"told", `"told": "2026-05-03"`}, {"withdrawn", `"withdrawn": "2026-05-04"`}}
 	pinFields    = []field{{"date", `"date": "2026-05-12"`}, {"session", `"session": "intervals 1h 3x3min"`}, toldField, withdrawnField}
+	taughtFields = []field{{"races", `"races": 6`}, {"low", `"low": 110`}, {"mid", `"mid": 125`}, {"high", `"high": 140`}, toldField, withdrawnField}
 	resultFields = []field{{"race", `"race": "Hill Loop"`}, {"feeling", `"feeling": 7`}}
 )
 

@@ -70,6 +70,7 @@ func (r *reader) file(o *object) {
 	o.objects("done", doneFields, r.done)
 	o.objects("pins", pinFields, r.pin)
 	o.objects("results", resultFields, r.result)
+	o.objects("learned", taughtFields, r.learned)
 }
 
 // zone is checked only: a plan in whole days needs none.
@@ -209,4 +210,19 @@ func (r *reader) pin(i int, o *object) {
 		r.pinned[d] = i
 	}
 	r.facts.Pins = append(r.facts.Pins, pin)
+}
+
+// learned reads what races have taught of the length of tapers.
+func (r *reader) learned(_ int, o *object) {
+	o.require("races", "low", "mid", "high")
+	var t planner.Taught
+	races, told := o.integer("races", planner.MinTaughtRaces, planner.MaxTaughtRaces)
+	low, hasLow := o.integer("low", planner.MinTaught, planner.MaxTaught)
+	mid, hasMid := o.integer("mid", planner.MinTaught, planner.MaxTaught)
+	high, hasHigh := o.integer("high", planner.MinTaught, planner.MaxTaught)
+	t.Races, t.Low, t.Mid, t.High = races, low, mid, high
+	if t.Told = r.told(o, "told", 0); told && hasLow && hasMid && hasHigh && t.Validate() != nil {
+		o.bad("mid", "%d is not between low, %d, and high, %d", mid, low, high)
+	}
+	r.facts.Taught = append(r.facts.Taught, t)
 }

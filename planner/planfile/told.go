@@ -171,8 +171,10 @@ func (r *reader) taper(o *object) {
 
 // taper lays the settings that are named over those of before.
 func (o *object) taper(out *planner.Taper) {
-	if n, ok := o.autoOr("days", planner.MinTaperDays, planner.MaxTaperDays); ok {
-		out.Days = n
+	if n := o.values["days"]; n != nil && n.kind == textNode && strings.EqualFold(n.text, "usual") {
+		out.Days, out.Usual = 0, true
+	} else if n, ok := o.autoOr("days", planner.MinTaperDays, planner.MaxTaperDays); ok {
+		out.Days, out.Usual = n, false
 	}
 	if n, ok := o.autoOr("cut", planner.MinCut, planner.MaxCut); ok {
 		out.Cut = n

@@ -216,3 +216,24 @@ func TestRaceStatus(t *testing.T) {
 		}
 	}
 }
+
+// What races have taught comes in versions, and the usual length is a wish of its own.
+func TestLearned(t *testing.T) {
+	f := read(t, `{"today": "2026-05-04", "week": {}, "races": [], "taper": [{"days": 10}, {"days": "usual", "told": "2026-05-02"}],
+		"learned": [{"races": 5, "low": 70, "mid": 80, "high": 90, "withdrawn": "2026-05-01"}, {"races": 6, "low": 110, "mid": 125, "high": 140, "told": "2026-05-01"}]}`)
+	want := []planner.Taught{{Races: 5, Low: 70, Mid: 80, High: 90, Told: told(t, "", "2026-05-01")}, {Races: 6, Low: 110, Mid: 125, High: 140, Told: told(t, "2026-05-01", "")}}
+	if !reflect.DeepEqual(f.Taught, want) {
+		t.Errorf("got %+v, want %+v", f.Taught, want)
+	}
+	if !f.Taper.Usual || f.Taper.Days != 0 || len(f.OldTaper) != 1 || f.OldTaper[0].Days != 10 || f.OldTaper[0].Usual {
+		t.Errorf("got %+v after %+v", f.Taper, f.OldTaper)
+	}
+	for entry, field := range map[string]string{
+		`"races": 2, "low": 70, "mid": 80, "high": 90`: "learned[0].races", `"races": 6, "low": 90, "mid": 80, "high": 95`: "learned[0].mid", `"races": 6, "low": 70, "mid": 80`: "learned[0].high",
+		`"races": 6, "low": 0, "mid": 80, "high": 90`: "learned[0].low", `"races": 6, "low": 70, "mid": 80, "high": 90, "told": "2026-05-05"`: "learned[0].told",
+	} {
+		if _, _, faults := Read([]byte(`{"today": "2026-05-04", "week": {}, "races": [], "learned": [{` + entry + `}]}`)); len(faults) != 1 || faults[0].Field != field {
+			t.Errorf("%s: got %v, want a fault of %s", entry, faults, field)
+		}
+	}
+}

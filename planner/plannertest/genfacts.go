@@ -39,6 +39,10 @@ func (g *generator) facts(late bool) {
 	if g.IntN(12) == 0 {
 		g.hold()
 	}
+	if g.IntN(6) == 0 {
+		mid := 40 + g.IntN(160)
+		g.put("learned", g.told(late, object{"races": 3 + g.IntN(9), "low": mid - g.IntN(30), "mid": mid, "high": mid + g.IntN(30)}))
+	}
 }
 
 // hold is a stop that stands, was none, or was ended by a doctor.

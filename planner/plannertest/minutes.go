@@ -22,6 +22,8 @@ var minuteChecks = []check{
 		{"", func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 15, "2026-05-29" }},
 		{"", func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 5, "2026-06-08" }},
 		{`"taper":{"days":10}`, func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 9, "2026-06-04" }},
+		{`"learned":[{"races":6,"low":120,"mid":140,"high":160}]`, func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 15, "2026-05-29" }},
+		{`"taper":{"days":"usual"},"learned":[{"races":6,"low":120,"mid":140,"high":160}]`, func(out *outFile) { out.Tapers[0].Days, out.Tapers[0].From = 13, "2026-05-31" }},
 	}},
 	{rule: "taper.cut", taper: checkCut, faults: []fault{
 		{`"taper":{"cut":50}`, func(out *outFile) {
@@ -144,7 +146,8 @@ func checkSums(v *view, t taper) {
 	}
 }
 
-// checkLength: told lengths are taken at their word, others are 6 to 12 days,
+// checkLength: told lengths are taken at their word, others are 6 to 12 days, 5 to 14
+// where the rider's races say so, but not where the rider wants the usual length,
 // fewer where registration, a block or a race leaves fewer, 14 after a block.
 func checkLength(v *view, t taper) {
 	told, most := v.f.Taper.Days, 12
@@ -153,6 +156,10 @@ func checkLength(v *view, t taper) {
 	}
 	if told > 0 {
 		most = told
+	}
+	owns := told == 0 && !v.f.Taper.Usual && len(v.f.Taught) > 0
+	if owns {
+		most = 14
 	}
 	if len(v.f.Blocks)+len(v.f.Done) > 0 || told == 0 && len(v.f.Absences)+len(v.f.Limits) > 0 {
 		most = max(most, 14) // after a block, or from the day before lost ones
@@ -166,6 +173,8 @@ func checkLength(v *view, t taper) {
 	least, alone := 6, t.from > t.race.Registered
 	if told > 0 {
 		least = told
+	} else if owns {
+		least = 5
 	}
 	for _, r := range v.byRight {
 		alone = alone && (r == t.race || r.Priority != planner.PriorityA || r.Last()+1 != t.from)

@@ -3,6 +3,7 @@ package season
 import (
 	"cmp"
 	"math"
+	"reflect"
 	"slices"
 
 	"musette/planner"
@@ -40,17 +41,19 @@ type History struct {
 	Proposal *Proposal
 }
 
-// Proposal is a length for the race Race: Days instead of Planned. Own means that
-// the rider's results are surer than the table, and Length is what they say; else
-// it is the length from which most is expected to be learned, Teaches the share of
-// what is unknown, and Costs what it is expected to cost, per cent. Told means that the
-// rider has set the length of this race, so that there is nothing to propose.
+// Proposal is a length for the race Race: Days instead of Planned. It is the length
+// from which most is expected to be learned, Teaches the share of what is unknown, and
+// Costs what it is expected to cost, per cent. Table is the usual length, Length what the
+// rider's results say of it. There is nothing to propose where Own says that they have
+// settled the length, or Told that the rider has set it, for this race (Here) or for
+// all. Refused means that they would settle it, but the rider wants the usual length.
 type Proposal struct {
 	Race          *planner.Race
 	Days, Planned int
 	Table         int
-	Length        learn.Length
-	Own, Told     bool
+	Length        planner.OwnLength
+	Own, Refused  bool
+	Told, Here    bool
 	Teaches       float64
 	Costs         float64
 }
@@ -68,6 +71,43 @@ func NewHistory(today planner.Date, f *planner.Facts) *History {
 func Roughly(today planner.Date, f *planner.Facts) *learn.Learned {
 	_, taught := newLookBack(today, f).races(today)
 	return learn.Rough(taught)
+}
+
+// Taught is what a rider's races have taught, nil where it settles no length.
+func Taught(today planner.Date, f *planner.Facts) *planner.Taught {
+	if known := f.KnownOn(today); len(known.Results) < planner.MinTaughtRaces || len(known.Weeks) == 0 {
+		return nil
+	}
+	_, races := newLookBack(today, f).races(today)
+	taught := learn.From(races).Taught()
+	for usual := engine.LeastAuto; usual <= engine.MostAuto; usual++ {
+		if taught.Length(usual).Decides {
+			return &taught
+		}
+	}
+	return nil
+}
+
+// TeachAlike reports that nothing has changed between two states of facts from which
+// races teach: results, illness, races that are over, and the rides before them.
+func TeachAlike(today planner.Date, was, is *planner.Facts) bool {
+	return reflect.DeepEqual(teaching(today, was), teaching(today, is))
+}
+
+// teaching is what races teach from.
+func teaching(today planner.Date, f *planner.Facts) *planner.Facts {
+	out := &planner.Facts{Results: f.Results, Ill: f.Ill, Holds: f.Holds}
+	last := planner.Date(0)
+	for _, r := range (&rider{Facts: f}).over(today) {
+		out.Races = append(out.Races, *r)
+		last = max(last, r.Date)
+	}
+	for _, ride := range f.Done {
+		if ride.Date < last {
+			out.Done = append(out.Done, ride)
+		}
+	}
+	return out
 }
 
 // Hours are the rider's usual riding hours a week on a day.
@@ -172,24 +212,30 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 			g = other
 		}
 	}
-	if g == nil || base.Held || g.taper.From <= today || g.taper.Length > planner.LengthClose {
+	if g == nil || base.Held || g.taper.From <= today {
+		return
+	}
+	switch g.taper.Length {
+	case planner.LengthTable, planner.LengthTold, planner.LengthClose, planner.LengthOwn:
+	default:
 		return
 	}
 	race := g.taper.Race
-	p := &Proposal{Race: race, Days: g.taper.Days, Planned: g.taper.Days, Table: g.tableLength(), Told: race.TaperDays != 0}
+	p := &Proposal{Race: race, Days: g.taper.Days, Planned: g.taper.Days,
+		Told: g.taper.Length == planner.LengthTold, Here: race.TaperDays != 0, Own: g.taper.Length == planner.LengthOwn}
+	p.Table, _ = engine.TableLength(g.Facts, race, nil, nil)
 	p.Length = h.Learned.Length(p.Table)
-	h.Proposal = p
-	if p.Told {
-		return
+	if p.Own {
+		p.Table, p.Length = g.taper.Own.Usual, g.taper.Own.OwnLength
 	}
-	if p.Own = p.Length.Decides && g.fits(p.Length.Days) && g.taper.Length != planner.LengthTold; p.Own {
-		p.Days = p.Length.Days
+	p.Refused = p.Length.Decides && g.Facts.Taper.Usual && !p.Told
+	if h.Proposal = p; p.Here || p.Own || p.Refused {
 		return
 	}
 	l.keep(base, race.Date.AddDays(-taughtDays), race.Date)
 	planned := l.change(race.Date, g.unit)
 	p.Teaches = h.Learned.Teaches(planned)
-	for n := learn.LeastDays; n <= learn.MostDays; n++ {
+	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
 		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || step > mostStep || !g.fits(n) {
 			continue
 		}
@@ -200,20 +246,4 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 			p.Days, p.Teaches, p.Costs = n, teaches, costs
 		}
 	}
-}
-
-// tableLength is what the table gives the race.
-func (g *goal) tableLength() int {
-	var prev, next *planner.Race
-	for _, role := range g.base.Races {
-		switch r := role.Race; {
-		case r.Priority != planner.PriorityA || r == g.taper.Race || !rides(g.base, role):
-		case r.Date < g.taper.Race.Date && (prev == nil || r.Date > prev.Date):
-			prev = r
-		case r.Date > g.taper.Race.Date && (next == nil || r.Date < next.Date):
-			next = r
-		}
-	}
-	n, _ := engine.TableLength(g.Facts, g.taper.Race, prev, next)
-	return n
 }

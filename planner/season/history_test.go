@@ -2,6 +2,7 @@ package season
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"musette/planner"
@@ -115,7 +116,7 @@ func TestHistoryProposes(t *testing.T) {
 		if p == nil || p.Race.Name != "Race 230" || p.Own || p.Told || p.Table != p.Planned {
 			t.Fatalf("day %d: %+v", back, p)
 		}
-		if step := math.Abs(float64(p.Days - p.Planned)); step != 0 && (step < 2 || step > 4) || p.Days < learn.LeastDays || p.Days > learn.MostDays || p.Costs > 0.3 {
+		if step := math.Abs(float64(p.Days - p.Planned)); step != 0 && (step < 2 || step > 4) || p.Days < planner.LeastOwnDays || p.Days > planner.MostOwnDays || p.Costs > 0.3 {
 			t.Errorf("day %d: %+v", back, *p)
 		}
 		if p.Days != p.Planned && p.Teaches < 0.01 {
@@ -132,8 +133,10 @@ func TestHistoryProposes(t *testing.T) {
 	}
 }
 
-// Where many races agree, the rider's own length takes the place of the table's.
-func TestHistoryDecides(t *testing.T) {
+// manyTold is a rider of whom 20 races have said clearly that short tapers suit, with one more to come,
+// and a day before its taper.
+func manyTold(t *testing.T) (*planner.Facts, planner.Date) {
+	t.Helper()
 	f := facts(t, mixedWeek)
 	for i := range 20 {
 		r := raceOn(60+50*i, planner.PriorityA)
@@ -142,9 +145,57 @@ func TestHistoryDecides(t *testing.T) {
 		f.Results = append(f.Results, planner.Result{Race: r.Name, Feeling: []int{8, 6}[i%2]})
 	}
 	f.Races = append(f.Races, raceOn(60+50*20, planner.PriorityA))
-	h := NewHistory(firstDay.AddDays(60+50*19+20), f)
+	return f, firstDay.AddDays(60 + 50*19 + 20)
+}
+
+// Where many races agree, the rider's own length takes the place of the table's, unless the rider says no.
+func TestHistoryDecides(t *testing.T) {
+	f, today := manyTold(t)
+	taught := Taught(today, f)
+	if p := NewHistory(today, f).Proposal; taught == nil || p.Own || !p.Length.Decides {
+		t.Fatalf("taught %+v, proposes %+v", taught, p)
+	}
+	taught.On = today
+	f.Taught = []planner.Taught{*taught}
+	h := NewHistory(today, f)
 	p := h.Proposal
-	if p == nil || !p.Own || p.Days >= p.Table || p.Length.High >= p.Table || p.Days != p.Length.Days {
-		t.Fatalf("learned %+v, proposes %+v", h.Learned.Share, p)
+	if p == nil || !p.Own || p.Planned >= p.Table || p.Length.High >= p.Table || p.Planned != p.Length.Days || p.Days != p.Planned {
+		t.Fatalf("learned %+v, planned %+v", h.Learned.Share, p)
+	}
+	f.Taper.Usual = true
+	if no := NewHistory(today, f).Proposal; no.Own || !no.Refused || no.Planned != p.Table || no.Days != no.Planned {
+		t.Errorf("refused: %+v", no)
+	}
+	f.Taper = planner.Taper{Days: 12}
+	if told := NewHistory(today, f).Proposal; told.Own || told.Refused || !told.Told || told.Here || told.Planned != 12 {
+		t.Errorf("told for all: %+v", told)
+	}
+}
+
+// What races teach is worked out anew only where something has changed from which they teach.
+func TestTeachAlike(t *testing.T) {
+	f, today := manyTold(t)
+	last := f.Races[19].Date
+	for what, change := range map[string]func(f *planner.Facts){
+		"result":           func(f *planner.Facts) { f.Results[3].Feeling = 2 },
+		"illness":          func(f *planner.Facts) { f.Ill = []planner.Illness{{From: last - 20, To: last - 19}} },
+		"ride before":      func(f *planner.Facts) { f.Done = []planner.Ride{{Date: last - 1, Minutes: 30}} },
+		"no start":         func(f *planner.Facts) { f.Races[19].Status = planner.NotStarted },
+		"- ride today":     func(f *planner.Facts) { f.Done = []planner.Ride{{Date: today, Minutes: 30}} },
+		"- race to come":   func(f *planner.Facts) { f.Races = f.Races[:20] },
+		"- other week":     func(f *planner.Facts) { f.Weeks = nil },
+		"- told length":    func(f *planner.Facts) { f.Taper.Days = 9 },
+		"- nothing at all": func(*planner.Facts) {},
+	} {
+		other := *f
+		other.Results, other.Races = slices.Clone(f.Results), slices.Clone(f.Races)
+		change(&other)
+		if got, want := TeachAlike(today, f, &other), what[0] == '-'; got != want {
+			t.Errorf("%s: %v, want %v", what, got, want)
+		}
+	}
+	f.Results = f.Results[:2]
+	if taught := Taught(today, f); taught != nil {
+		t.Errorf("two races have taught %+v", taught)
 	}
 }

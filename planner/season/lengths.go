@@ -21,11 +21,13 @@ type RunnerUp struct {
 	Fair   bool
 }
 
-// RunnersUp are the other lengths that a taper of the table's length could have,
+// RunnersUp are the other lengths that a taper could have whose length the rider did not set,
 // the nearest first, weighed by the days as they would be planned. There are none
 // where the rider or the calendar left no choice.
 func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp {
-	if t.Length != planner.LengthTable && t.Length != planner.LengthClose && t.Length != planner.LengthLost {
+	switch t.Length {
+	case planner.LengthTable, planner.LengthClose, planner.LengthLost, planner.LengthOwn:
+	default:
 		return nil
 	}
 	// Asked before the longest taper could begin, so that the answer stays the same.

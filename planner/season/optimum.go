@@ -15,7 +15,7 @@ const (
 )
 
 // problem is the season as the exact optimum takes it: each A race to come has
-// its planned taper, none, the table's or one of Lengths, those after the first twelve
+// its planned taper, none, the automatic or one of Lengths, those after the first twelve
 // their planned one or none, each B race its half week or nothing. What is past has spent
 // its days and binds by its recovery.
 func (s *season) problem() response.Season {
@@ -53,11 +53,11 @@ func (s *season) offer(i, after int, other bool) []response.Option {
 	if !ok {
 		return []response.Option{{After: after}}
 	}
-	table, _ := engine.TableLength(s.Facts, r, nextGoal(slices.Backward(s.races[:i])), nextGoal(slices.All(s.races[i+1:])))
+	auto, _ := engine.AutoLength(s.Facts, r, nextGoal(slices.Backward(s.races[:i])), nextGoal(slices.All(s.races[i+1:])))
 	var out []response.Option
 	lengths := []int{0, s.tapers[i].days}
 	if other {
-		lengths = append(append(lengths, table), Lengths[:]...)
+		lengths = append(append(lengths, auto), Lengths[:]...)
 	}
 	for _, n := range lengths {
 		offered := slices.ContainsFunc(out, func(o response.Option) bool { return o.Days == n })

@@ -197,7 +197,7 @@ func (s *season) changed(toB []int, automatic bool) *planner.Facts {
 		before := f.Taper
 		before.Withdrawn = s.today
 		f.OldTaper = append(slices.Clone(f.OldTaper), before)
-		f.Taper.Days, f.Taper.On = 0, s.today
+		f.Taper.Days, f.Taper.Usual, f.Taper.On = 0, false, s.today
 	}
 	return &f
 }

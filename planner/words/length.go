@@ -20,6 +20,8 @@ func lengthText(t *engine.Taper) string {
 			return fmt.Sprintf("%s, as you set it. Studies support 8 to 14, and none more than %d.", n, engine.LongTaper)
 		}
 		return n + ", as you set it."
+	case planner.LengthOwn:
+		return ownText(&t.Own, n)
 	case planner.LengthClose:
 		return fmt.Sprintf("%s, because another A race is within %d days.", n, engine.CloseGap)
 	case planner.LengthBlock:
@@ -34,9 +36,21 @@ func lengthText(t *engine.Taper) string {
 	return fmt.Sprintf("%s: with about %.0f hours a week you carry fatigue for about that long.", n, t.WeekHours)
 }
 
+// ownText is why the rider's own races have settled a length of n.
+func ownText(o *engine.Own, n string) string {
+	fits := fmt.Sprintf("%d to %d days fit", o.Low, o.High)
+	if o.Low == o.High {
+		fits = fmt.Sprintf("only %s fit", days(o.Low))
+	}
+	return fmt.Sprintf("Your last %d races say %s suit you: %s them, and the usual %d do not.", o.Races, n, fits, o.Usual)
+}
+
 func lengthSource(t *engine.Taper) string {
-	if t.Length == planner.LengthTable {
+	switch t.Length {
+	case planner.LengthTable:
 		return ruleLength.source
+	case planner.LengthOwn:
+		return ownResults
 	}
 	return commonPractice
 }

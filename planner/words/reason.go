@@ -52,6 +52,7 @@ func fill(text string, c engine.Cause, race *planner.Race, more ...string) strin
 const (
 	commonPractice = "common practice"
 	ourChoice      = "our choice"
+	ownResults     = "your results, weighed by the model of docs/learning.md"
 )
 
 // rule is a rule by its id, which plan files and docs/rules.md carry too, and where

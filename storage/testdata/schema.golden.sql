@@ -19,7 +19,7 @@ CREATE TABLE athlete (
     taper_days INTEGER NOT NULL DEFAULT 0 CHECK (taper_days = 0 OR taper_days BETWEEN 4 AND 28), -- 0: automatic
     cut        INTEGER NOT NULL DEFAULT 0 CHECK (cut = 0 OR cut BETWEEN 20 AND 80), -- 0: the planner's default
     openers    TEXT NOT NULL DEFAULT 'D-1' CHECK (openers IN ('D-1', 'D-2')),
-    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''), off_untold INTEGER NOT NULL DEFAULT 0 CHECK (off_untold IN (0, 1)), pattern TEXT NOT NULL DEFAULT 'usual' CHECK (pattern IN ('usual', 'second', 'third')), taper_told TEXT CHECK (taper_told >= '1971-01-01' AND date(taper_told) IS taper_told), left_date TEXT CHECK (left_date >= '1971-01-01' AND date(left_date) IS left_date),
+    added_ms   INTEGER NOT NULL, remind TEXT NOT NULL DEFAULT 'off' CHECK (remind IN ('off', 'changed', 'always')), remind_at TEXT NOT NULL DEFAULT '06:30' CHECK (time(remind_at || ':00') IS remind_at || ':00'), remind_by TEXT NOT NULL DEFAULT 'direct' CHECK (remind_by IN ('direct', 'thread', 'ride')), remind_since_ms INTEGER NOT NULL DEFAULT 0, pause_to TEXT CHECK (pause_to >= '1971-01-01' AND date(pause_to) IS pause_to), thread TEXT CHECK (thread <> ''), off_untold INTEGER NOT NULL DEFAULT 0 CHECK (off_untold IN (0, 1)), pattern TEXT NOT NULL DEFAULT 'usual' CHECK (pattern IN ('usual', 'second', 'third')), taper_told TEXT CHECK (taper_told >= '1971-01-01' AND date(taper_told) IS taper_told), left_date TEXT CHECK (left_date >= '1971-01-01' AND date(left_date) IS left_date), usual_length INTEGER NOT NULL DEFAULT 0 CHECK (usual_length IN (0, 1)),
     UNIQUE (club_id, key)
 ) STRICT;
 
@@ -148,7 +148,7 @@ CREATE TABLE past_taper (
     openers    TEXT NOT NULL CHECK (openers IN ('D-1', 'D-2')),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT NOT NULL CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, usual_length INTEGER NOT NULL DEFAULT 0 CHECK (usual_length IN (0, 1))) STRICT;
 
 CREATE TABLE person (
     key        TEXT PRIMARY KEY CHECK (key <> ''),
@@ -224,6 +224,17 @@ CREATE TABLE ride (
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 , nr INTEGER NOT NULL DEFAULT 1 CHECK (nr BETWEEN 1 AND 20)) STRICT;
 
+CREATE TABLE taught (
+    id         INTEGER PRIMARY KEY,
+    athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
+    races      INTEGER NOT NULL CHECK (races BETWEEN 3 AND 1000), -- that said something
+    low        INTEGER NOT NULL CHECK (low BETWEEN 1 AND middle),    -- per cent of the usual length: the range holds 80 %
+    middle     INTEGER NOT NULL,
+    high       INTEGER NOT NULL CHECK (high BETWEEN middle AND 1000),
+    told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
+    withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
+) STRICT;
+
 CREATE TABLE week (
     id         INTEGER PRIMARY KEY,
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -297,6 +308,10 @@ CREATE UNIQUE INDEX race_once ON race (athlete_id, date, folded) WHERE withdrawn
 CREATE INDEX ride_by_athlete ON ride (athlete_id, date);
 
 CREATE UNIQUE INDEX ride_once ON ride (athlete_id, date, nr) WHERE withdrawn IS NULL;
+
+CREATE INDEX taught_by_athlete ON taught (athlete_id);
+
+CREATE UNIQUE INDEX taught_once ON taught (athlete_id) WHERE withdrawn IS NULL;
 
 CREATE INDEX week_by_athlete ON week (athlete_id);
 
