@@ -41,6 +41,9 @@ type conversation struct {
 	from  asked
 	ref   string
 	began time.Time
+
+	second bool // another process may have answered
+
 	after func(ctx context.Context, sent bool) // once the answer is out
 }
 
@@ -67,7 +70,17 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 	defer cancel()
 	a.noteHere(ctx, i.GuildID, i.User.ID)
 	c := &conversation{App: a, i: &i, from: i.asked(), ref: say.NewRef(), began: came}
+	if i.GuildID == "" {
+		whose := a.turnOf(ctx, i.User.ID, serverIn(i.CustomID))
+		if whose == turnNever {
+			return
+		}
+		c.second = whose == turnAfter
+	}
 	deferred, err := c.run(ctx)
+	if c.second && api.Code(err) == api.CodeAlreadyAnswered {
+		return // by another process
+	}
 	if c.after != nil {
 		sent := err == nil
 		a.afterwards(ctx, func(ctx context.Context) { c.after(ctx, sent) })
@@ -96,7 +109,7 @@ func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, wh
 // run works the answer out and sends it, after a deferral where that takes
 // more than a second, waiting for a seat included.
 func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
-	if kind, data := c.deferral(); kind != 0 && c.old() {
+	if kind, data := c.deferral(); kind != 0 && (c.second || c.old()) {
 		first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
 		defer cancel()
 		if err := c.api.Answer(first, c.i.ID, c.i.Token, kind, data); err != nil {

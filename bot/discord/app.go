@@ -33,7 +33,10 @@ const ThreadPermissions = Permissions | 1<<36 | 1<<38
 
 // intents are guilds, their messages and direct messages. None is privileged:
 // texts come with direct messages and mentions only.
-const intents = 1<<0 | 1<<9 | 1<<12
+const (
+	intents       = 1<<0 | 1<<9 | directIntents
+	directIntents = 1 << 12
+)
 
 const (
 	commandSeats = 32               // answers to interactions worked out at once
@@ -107,6 +110,7 @@ func New(c Config) (*App, error) {
 	if c.Now == nil {
 		c.Now = time.Now
 	}
+	c.Pace = c.Pace.Filled()
 	client, err := api.New(api.Config{Token: c.Token, Base: c.URL, Log: c.Log})
 	if err != nil {
 		return nil, err

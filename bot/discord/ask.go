@@ -82,11 +82,32 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 			reply.Addf("! I cannot write to %s, then run %s again.", fault, cmd.Link())
 		}
 	}
+	if cmd.Clubs || cmd.Anywhere && cmd.Task == command.TaskMe {
+		reply = a.withLimits(ctx, reply, from)
+	}
 	if from.guildID == "" && cmd.Clubs {
 		if clubs, err := a.clubsOf(ctx, from.userID); err == nil && len(clubs) > 1 {
 			from.choice = clubs
 		}
 	}
+	return reply
+}
+
+// withLimits says of an answer about all clubs of a person which those are that this process knows,
+// where others run shards of the bot.
+func (a *App) withLimits(ctx context.Context, reply say.Reply, from *asked) say.Reply {
+	if a.Share.Whole() || reply.Err != nil {
+		return reply
+	}
+	clubs, err := a.DB.ClubsOf(ctx, personKey(from.userID))
+	if err != nil || len(clubs) == 0 {
+		return reply
+	}
+	names := make([]string, len(clubs))
+	for i, club := range clubs {
+		names[i] = club.Name
+	}
+	reply.Addf("! This is about %s. For another club of yours ask in its server as well.", strings.Join(names, ", "))
 	return reply
 }
 

@@ -125,14 +125,15 @@ func (b buttons) clubRows(owner string, choice []storage.Club) []api.Component {
 		if times[storage.Fold(label)] > 1 {
 			label = head(label, 40) + ", here since " + club.Added.Format("2 Jan 2006, 15:04")
 		}
-		out = append(out, clubButton(owner, club.ID, label))
+		out = append(out, clubButton(owner, &club, label))
 	}
 	return inRows(out)
 }
 
 // clubButton chooses of which club direct messages speak.
-func clubButton(owner string, club storage.ClubID, label string) api.Component {
-	id := idHead(actionClub, 0) + "." + short(owner) + ".." + strconv.FormatInt(int64(club), 10)
+func clubButton(owner string, club *storage.Club, label string) api.Component {
+	guildID, _ := club.Key.ID(platform)
+	id := idHead(actionClub, 0) + "." + short(owner) + "." + short(guildID) + "." + strconv.FormatInt(int64(club.ID), 10)
 	return api.Component{Type: api.ComponentButton, Style: api.StyleSecondary, Label: cut(label, maxButtonLabel), CustomID: id}
 }
 
@@ -231,6 +232,15 @@ func markIn(customID string) string {
 		return ""
 	}
 	return head[headLength:]
+}
+
+// serverIn is the server that a custom id is about, "" where it is about none or is not ours.
+func serverIn(customID string) string {
+	parts := strings.SplitN(customID, ".", 4)
+	if len(parts) != 4 {
+		return ""
+	}
+	return long(parts[2])
 }
 
 // body reads the command and its options, from the store where they are kept there.

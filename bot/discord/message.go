@@ -29,10 +29,80 @@ func (a *App) onMessage(ctx context.Context, raw json.RawMessage) {
 	if !m.fromPerson() || m.Author.ID == a.me || m.GuildID != "" && !m.mentions(a.me) || !a.seen.first("m"+m.ID) {
 		return
 	}
+	if m.GuildID == "" && !a.isOurs(ctx, &m) {
+		return
+	}
 	if m.GuildID != "" && a.isFirst(ctx, m.Author.ID) && a.push(a.firsts, job{Event: gateway.Event{Type: "first"}, rest: func(ctx context.Context) { a.respond(ctx, &m) }}) {
 		return
 	}
 	a.respond(ctx, &m)
+}
+
+// hear takes what a session of shard 0 brings that another process runs, too: what concerns no
+// server comes there alone, and is for the process that knows the rider.
+func (a *App) hear(e gateway.Event) {
+	var where struct {
+		GuildID string `json:"guild_id"`
+	}
+	if e.Type != "INTERACTION_CREATE" && e.Type != "MESSAGE_CREATE" || json.Unmarshal(e.Data, &where) != nil || where.GuildID != "" {
+		return
+	}
+	a.take(e)
+}
+
+// Whose a direct message is, where several processes hear it.
+type turn int
+
+const (
+	turnNever turn = iota
+	turnNow        // it is this process's
+	turnAfter      // it is unless another one has answered meanwhile
+)
+
+// turnOf says whether this process answers a person outside servers: at once where it is about
+// a server of its own (guildID, "" where it is about none), or where it runs shard 0 and knows the
+// rider; else if it knows the rider and nobody answers; else if it runs shard 0 and still nobody
+// does. It waits for that.
+func (a *App) turnOf(ctx context.Context, userID, guildID string) turn {
+	if a.Share.Whole() {
+		return turnNow
+	}
+	if guildID != "" {
+		if a.Share.Has(guildID) {
+			return turnNow
+		}
+		return turnNever
+	}
+	first := slices.Contains(a.Share.Own, 0)
+	clubs, err := a.DB.ClubsOf(ctx, personKey(userID))
+	waits := a.Pace.Turn
+	switch known := err == nil && len(clubs) > 0; {
+	case first && known:
+		return turnNow
+	case first:
+		waits *= 2
+	case !known:
+		return turnNever
+	}
+	there := false
+	stand(ctx, func() { there = pause(ctx, waits) })
+	if !there {
+		return turnNever
+	}
+	return turnAfter
+}
+
+// isOurs reports whether this process answers a direct message.
+func (a *App) isOurs(ctx context.Context, m *message) bool {
+	whose := a.turnOf(ctx, m.Author.ID, "")
+	if whose != turnAfter {
+		return whose == turnNow
+	}
+	since, err := a.api.Messages(ctx, m.ChannelID, m.ID, lookBack)
+	if err != nil {
+		a.Log.Warn("whether another process has answered is not known", "error", err)
+	}
+	return !slices.ContainsFunc(since, func(s api.SeenMessage) bool { return s.AuthorID == a.me })
 }
 
 // isFirst reports whether a direct message to the person needs a new channel.

@@ -188,6 +188,52 @@ func TestShardsOfTwoProcesses(t *testing.T) {
 	}
 }
 
+// Direct messages reach shard 0 alone. The process answers that knows the rider; of two that do,
+// and of none, the one with shard 0. Buttons say for whom they are.
+func TestDirectMessagesOfTwoProcesses(t *testing.T) {
+	f := newFleet(t, discordtest.Options{IdentifyEvery: 20 * time.Millisecond, AnswerWithin: time.Minute}, 2)
+	one := f.process(t.TempDir(), gateway.Share{Shards: 2, Own: []int{0}})
+	two := f.process(t.TempDir(), gateway.Share{Shards: 2, Own: []int{1}})
+	two.club = f.clubs[1]
+	two.eventually("direct messages are heard", func() bool { return f.double.Shard(0, 2).Identifies == 2 && f.double.Counters().Ready == 3 })
+	stranger := discordtest.At{User: one.club.UserID("Admin")}
+	for _, s := range []*stage{one, two} {
+		s.tapering("Ines")
+		s.tapering("Tomas") // the same person in both clubs
+		s.give(s.in("Ines"), "me set", "remind", "always 06:30")
+	}
+	one.shows(one.give(one.direct("Ines"), "ride", "day", "today"), "Mon 1 Jun")
+	two.shows(two.give(two.direct("Ines"), "ride", "day", "today"), "Mon 1 Jun")
+	one.shows(one.give(stranger, "ride", "day", "today"), "I do not know yet for which club you ride")
+	one.shows(one.give(one.direct("Tomas"), "me show"), "This is about Club 0. For another club of yours ask in its server as well.")
+	two.shows(two.give(two.in("Tomas"), "me show"), "This is about Club 1.")
+	for _, at := range []discordtest.At{one.direct("Ines"), two.direct("Ines"), one.direct("Tomas"), stranger} {
+		if _, err := f.double.Say(at, "what do I ride today?", false); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.double.WaitSent(one.within(), f.double.DM(at.User), 1); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, s := range []*stage{one, two} {
+		s.lisbon(2, 6, 30)
+	}
+	got := two.written("Ines")
+	two.shows(two.await(f.double.Press(two.direct("Ines"), got[len(got)-1], "Rode it")), "Noted", "Tue 2 Jun")
+	two.end()
+	one.end()
+	for at, want := range map[discordtest.At]int{one.direct("Ines"): 2, two.direct("Ines"): 2, one.direct("Tomas"): 1, stranger: 1} {
+		if n := len(f.double.Sent(f.double.DM(at.User))); n != want {
+			t.Errorf("%d messages to %+v, want %d", n, at, want)
+		}
+	}
+	for name, s := range map[string]*stage{"one": one, "two": two} {
+		if strings.Contains(s.log.String(), "level=ERROR") {
+			t.Errorf("%s:\n%s", name, s.log)
+		}
+	}
+}
+
 // copied is a process that begins with a copy of another one's database.
 func (f *fleet) copied(of *stage, share gateway.Share) *stage {
 	f.t.Helper()

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"sync"
 	"time"
 
@@ -119,7 +120,9 @@ func (a *App) single() string {
 	return a.names.single()
 }
 
-// sessions are those of this process, a shard each.
+// sessions are those of this process, a shard each. Where another process runs shard 0, there is one
+// more, to hear direct messages: Discord sends those to shard 0, and to each session of it.
+// Source: https://discord.com/developers/docs/events/gateway#sharding
 func (a *App) sessions(ctx context.Context) ([]*gateway.Gateway, error) {
 	starts := gateway.NewStarts(a.api.GatewayInfo, a.Pace, a.Log)
 	if a.Share.Shards == 0 {
@@ -129,30 +132,39 @@ func (a *App) sessions(ctx context.Context) ([]*gateway.Gateway, error) {
 		}
 		a.Share.Shards = shards
 	}
-	a.arrived.Expect(a.Share.Numbers())
+	numbers := a.Share.Numbers()
+	a.arrived.Expect(numbers)
+	c := gateway.Config{NewSession: a.api.NewSession, Starts: starts, Shards: a.Share.Shards, Intents: intents, Handle: a.take, Pace: a.Pace}
 	var all []*gateway.Gateway
-	for _, shard := range a.Share.Numbers() {
-		log := a.Log
-		if a.Share.Shards > 1 {
-			log = log.With("shard", shard)
-		}
-		session := gateway.New(gateway.Config{NewSession: a.api.NewSession, Starts: starts, Shard: shard, Shards: a.Share.Shards, Intents: intents,
-			Handle: a.take, Log: log, Pace: a.Pace})
-		a.Meter.Watch(meter.Gateway{Shard: shard, Status: func() (bool, time.Time, int, int, int) {
-			s := session.Status()
-			return s.Connected, s.Since, s.Identifies, s.Resumes, s.Failures
-		}})
-		all = append(all, session)
+	for _, c.Shard = range numbers {
+		all = append(all, a.session(c))
+	}
+	if !slices.Contains(numbers, 0) {
+		c.Shard, c.Intents, c.Handle = 0, directIntents, a.hear
+		all = append(all, a.session(c))
 	}
 	return all, nil
+}
+
+func (a *App) session(c gateway.Config) *gateway.Gateway {
+	c.Log = a.Log
+	if c.Shards > 1 {
+		c.Log = a.Log.With("shard", c.Shard)
+	}
+	session := gateway.New(c)
+	a.Meter.Watch(meter.Gateway{Shard: c.Shard, Status: func() (bool, time.Time, int, int, int) {
+		s := session.Status()
+		return s.Connected, s.Since, s.Identifies, s.Resumes, s.Failures
+	}})
+	return session
 }
 
 // watch says in the log which sessions are down, as long as they are.
 func (a *App) watch(ctx context.Context, sessions []*gateway.Gateway) {
 	for pause(ctx, time.Minute) {
-		for i, session := range sessions {
+		for _, session := range sessions {
 			if s := session.Status(); !s.Connected {
-				a.Log.Error("not connected to Discord's gateway", "shard", a.Share.Numbers()[i], "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
+				a.Log.Error("not connected to Discord's gateway", "shard", session.Shard(), "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
 			}
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -29,7 +28,7 @@ const (
 
 // Run implements the subcommand.
 func (c *fullCommand) Run(w *world) (err error) {
-	k, err := newKillDrill(w, c.Musette)
+	k, err := newKillDrill(w, c.Musette, discordtest.Options{})
 	if err != nil {
 		return err
 	}
@@ -143,7 +142,7 @@ type damageCommand struct {
 
 // Run implements the subcommand.
 func (c *damageCommand) Run(w *world) (err error) {
-	k, err := newKillDrill(w, c.Musette)
+	k, err := newKillDrill(w, c.Musette, discordtest.Options{})
 	if err != nil {
 		return err
 	}
@@ -223,89 +222,4 @@ func (k *killDrill) musette(ctx context.Context, args ...string) (string, error)
 	cmd.Dir, cmd.Env = k.folder, k.environment()
 	out, err := cmd.CombinedOutput()
 	return string(out), err
-}
-
-// replicaCommand runs several processes, each with clubs of its own, and restores
-// one of them from a replica that lags behind.
-type replicaCommand struct {
-	Processes int           `default:"3" help:"Processes, each with a database and clubs of its own."`
-	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
-	Rest      time.Duration `default:"200s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
-	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
-}
-
-// Run implements the subcommand. The second process is the one that is lost.
-func (c *replicaCommand) Run(w *world) (err error) {
-	var all []*killDrill
-	program := c.Musette
-	for range c.Processes {
-		k, err := newKillDrill(w, program)
-		if err != nil {
-			return err
-		}
-		defer k.end() //nolint:errcheck // a folder of its own
-		program = k.program
-		if err := k.fillClubs(w.ctx, c.Clubs, 1); err != nil {
-			return err
-		}
-		all = append(all, k)
-	}
-	began := time.Now()
-	bots := make([]*exec.Cmd, len(all))
-	for i, k := range all {
-		if bots[i], err = k.start(); err != nil {
-			return err
-		}
-		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
-	}
-	lost := min(1, len(all)-1)
-	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Rest); err != nil {
-		return err
-	}
-	if bots[lost], err = all[lost].start(); err != nil {
-		return err
-	}
-	defer bots[lost].Process.Kill() //nolint:errcheck // it ended before where all went well
-	for i, k := range all {
-		fmt.Fprintf(w.stdout, "process   %d\n", i+1)
-		err = errors.Join(err, k.settle(w.ctx), bots[i].Process.Signal(syscall.SIGTERM), bots[i].Wait(), k.report(w.stdout, 0, time.Since(began)))
-	}
-	return err
-}
-
-// lose copies the database while the process sends, lets it send more, kills it
-// and puts the copy in the place of its database, as from a replica that lags.
-func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, rest time.Duration) error {
-	if err := k.waitPosts(ctx, 0, killPatience); err != nil {
-		return err
-	}
-	elsewhere := filepath.Join(k.folder, "replica")
-	if err := os.Mkdir(elsewhere, 0o700); err != nil {
-		return err
-	}
-	atCopy := k.arrived()
-	replica, err := storage.Backup(ctx, k.database(), elsewhere, time.Now())
-	if err != nil {
-		return err
-	}
-	copied := time.Now()
-	if err := sleep(ctx, time.Second); err != nil {
-		return err
-	}
-	lag := time.Since(copied)
-	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait())); err != nil {
-		return err
-	}
-	atKill := k.arrived()
-	for _, end := range []string{"", "-wal", "-shm"} {
-		if err := removeIfThere(k.database() + end); err != nil {
-			return err
-		}
-	}
-	if err := sleep(ctx, rest); err != nil {
-		return err
-	}
-	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed\n", lag.Round(time.Millisecond), atCopy, atKill)
-	_, err = storage.Restore(ctx, replica, k.database(), time.Now())
-	return err
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"sync/atomic"
 	"syscall"
@@ -52,14 +53,17 @@ type killDrill struct {
 	program string
 	folder  string
 	log     io.Writer
+	shard   int // of shards, where there are several processes
+	shards  int // 0: one process runs all
 
-	posts, looks     atomic.Int64 // requests that the double saw
-	inBatch, atStart int          // kills
+	whose            func(channel string) *killDrill // to count for; nil: always this one
+	posts, looks     atomic.Int64                    // requests that the double saw
+	inBatch, atStart int                             // kills
 }
 
 // Run implements the subcommand.
 func (c *killCommand) Run(w *world) (err error) {
-	k, err := newKillDrill(w, c.Musette)
+	k, err := newKillDrill(w, c.Musette, discordtest.Options{})
 	if err != nil {
 		return err
 	}
@@ -95,7 +99,19 @@ func (c *killCommand) Run(w *world) (err error) {
 }
 
 // newKillDrill makes a double and a folder for the program, which is built unless it is given.
-func newKillDrill(w *world, program string) (k *killDrill, err error) {
+func newKillDrill(w *world, program string, o discordtest.Options) (*killDrill, error) {
+	k, err := newDrillFolder(w, program)
+	if err != nil {
+		return nil, err
+	}
+	o.KeepRequests, o.OnRequest = -1, k.see
+	k.double = discordtest.New(o)
+	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
+	return k, nil
+}
+
+// newDrillFolder is newKillDrill without a double.
+func newDrillFolder(w *world, program string) (k *killDrill, err error) {
 	k = &killDrill{log: io.Discard, program: program}
 	if k.folder, err = os.MkdirTemp("", "musette-kill-"); err != nil {
 		return nil, err
@@ -105,8 +121,6 @@ func newKillDrill(w *world, program string) (k *killDrill, err error) {
 			return nil, errors.Join(err, os.RemoveAll(k.folder))
 		}
 	}
-	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
-	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
 	return k, nil
 }
 
@@ -128,7 +142,14 @@ func buildMusette(ctx context.Context, folder string, out io.Writer) (program st
 
 // see counts the requests of the bot.
 func (k *killDrill) see(r discordtest.Request) {
-	if strings.HasPrefix(r.Path, "/channels/") && strings.HasSuffix(r.Path, "/messages") {
+	channel, _ := strings.CutPrefix(r.Path, "/channels/")
+	if channel, ok := strings.CutSuffix(channel, "/messages"); ok {
+		if k.whose != nil {
+			k = k.whose(channel)
+		}
+		if k == nil {
+			return
+		}
 		switch r.Method {
 		case "POST":
 			k.posts.Add(1)
@@ -152,6 +173,9 @@ func (k *killDrill) fillClubs(ctx context.Context, clubs, riders int) (err error
 		guild := discordtest.Guild{Name: fmt.Sprintf("Wheelers %d", i), Channels: []discordtest.Channel{{Name: "races", BotPermissions: discord.ThreadPermissions | readHistory}}}
 		for j := range riders {
 			guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", j)})
+		}
+		if k.shards > 0 {
+			guild.ID = strconv.FormatUint(uint64((1_000_000+i)*k.shards+k.shard)<<22, 10)
 		}
 		guild = k.double.AddGuild(guild)
 		k.riders, k.races = append(k.riders, guild.Members...), guild.ChannelID("races")
@@ -227,7 +251,11 @@ func (k *killDrill) database() string { return filepath.Join(k.folder, "musette.
 
 // start starts the program.
 func (k *killDrill) start() (*exec.Cmd, error) {
-	bot := exec.Command(k.program, "serve", "--db", k.database())
+	args := []string{"serve", "--db", k.database()}
+	if k.shards > 0 {
+		args = append(args, "--shards", strconv.Itoa(k.shards), "--own", strconv.Itoa(k.shard))
+	}
+	bot := exec.Command(k.program, args...)
 	bot.Dir, bot.Stderr = k.folder, k.log
 	bot.Env = k.environment()
 	return bot, bot.Start()

@@ -68,8 +68,11 @@ func New(cfg Config) *Gateway {
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
-	return &Gateway{cfg: cfg, pace: cfg.Pace.filled(), log: log, starts: cfg.Starts, status: Status{Since: time.Now()}}
+	return &Gateway{cfg: cfg, pace: cfg.Pace.Filled(), log: log, starts: cfg.Starts, status: Status{Since: time.Now()}}
 }
+
+// Shard is Discord's number of the session's shard.
+func (g *Gateway) Shard() int { return g.cfg.Shard }
 
 // Status may be called at any time.
 func (g *Gateway) Status() Status {

@@ -21,9 +21,11 @@ type Pace struct {
 	RetryMax      time.Duration // ... up to 1 min
 	Goodbye       time.Duration // for the server to close first at the end: 1 s
 	Settle        time.Duration // for discordgo to finish at the end: 5 s
+	Turn          time.Duration // that other processes get to answer a direct message: 700 ms
 }
 
-func (p Pace) filled() Pace {
+// Filled has the production value for each zero field.
+func (p Pace) Filled() Pace {
 	set := func(d *time.Duration, to time.Duration) {
 		if *d == 0 {
 			*d = to
@@ -42,6 +44,7 @@ func (p Pace) filled() Pace {
 	set(&p.RetryMax, time.Minute)
 	set(&p.Goodbye, time.Second)
 	set(&p.Settle, 5*time.Second)
+	set(&p.Turn, 700*time.Millisecond)
 	return p
 }
 

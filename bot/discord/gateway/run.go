@@ -71,7 +71,7 @@ func (g *Gateway) judge(w *wire, l *life) (time.Duration, error) {
 	if why.slow {
 		pause = max(pause, g.pace.invalid())
 		if readyAt.IsZero() { // another process came in between: their paces must part
-			pause += between(0, g.pace.IdentifyGap)
+			pause += between(0, g.pace.IdentifyGap<<min(l.failures, 4))
 		}
 	}
 	g.log.Warn("gateway lost", "cause", why.text, "resume", l.session != nil, "wait", pause)

@@ -50,7 +50,7 @@ func NewStarts(info func(context.Context) (api.GatewayInfo, error), pace Pace, l
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
-	pace = pace.filled()
+	pace = pace.Filled()
 	return &Starts{ask: info, pace: pace, log: log, turn: make(chan struct{}, 1), lanes: map[int]*lane{},
 		daily: rate.NewLimiter(rate.Every(pace.IdentifyEvery), identifyBurst)}
 }

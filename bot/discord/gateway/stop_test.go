@@ -228,7 +228,7 @@ func TestHangingOpen(t *testing.T) {
 }
 
 func TestRetry(t *testing.T) {
-	p := Pace{}.filled()
+	p := Pace{}.Filled()
 	for failures, most := range map[int]time.Duration{1: 500 * time.Millisecond, 2: time.Second, 5: 8 * time.Second, 8: time.Minute, 1000: time.Minute} {
 		for range 50 {
 			if d := p.retry(failures); d < most/2 || d > most {

@@ -18,7 +18,7 @@ func (c *counted) event(Event)  { c.events++ }
 
 func newTestWire(t *testing.T, pace Pace) (*wire, *counted) {
 	c := &counted{}
-	w := newWire(context.Background(), pace.filled(), c, nil, nil)
+	w := newWire(context.Background(), pace.Filled(), c, nil, nil)
 	t.Cleanup(func() { w.end(stopped) })
 	return w, c
 }

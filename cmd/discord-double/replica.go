@@ -1,0 +1,180 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	"musette/bot/discord/discordtest"
+	"musette/storage"
+)
+
+// replicaCommand runs several processes on one Discord, each with a shard, a database and the clubs
+// of its own, and restores one of them from a replica that lags behind.
+type replicaCommand struct {
+	Processes int           `default:"3" help:"Processes, each with a shard of Discord's and the database of its clubs."`
+	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
+	Rest      time.Duration `default:"200s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
+	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
+}
+
+// identifyGap is the time that Discord wants between two IDENTIFYs.
+const identifyGap = 5 * time.Second
+
+// Run implements the subcommand. The second process is the one that is lost.
+func (c *replicaCommand) Run(w *world) (err error) {
+	all, end, err := c.processes(w)
+	defer end()
+	if err != nil {
+		return err
+	}
+	began := time.Now()
+	bots := make([]*exec.Cmd, len(all))
+	for i, k := range all {
+		if bots[i], err = k.start(); err != nil {
+			return err
+		}
+		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
+	}
+	lost := min(1, len(all)-1)
+	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Rest); err != nil {
+		return err
+	}
+	if bots[lost], err = all[lost].start(); err != nil {
+		return err
+	}
+	defer bots[lost].Process.Kill() //nolint:errcheck // it ended before where all went well
+	for _, k := range all {
+		err = errors.Join(err, k.settle(w.ctx))
+	}
+	for i, k := range all {
+		fmt.Fprintf(w.stdout, "process   %d with shard %d: IDENTIFYs and answers of op 9 %+v\n", i+1, k.shard, k.double.Shard(k.shard, k.shards))
+		err = errors.Join(err, k.report(w.stdout, 0, time.Since(began)))
+	}
+	if err == nil {
+		err = talkTo(w.ctx, w.stdout, all)
+	}
+	for _, bot := range bots {
+		err = errors.Join(err, bot.Process.Signal(syscall.SIGTERM), bot.Wait())
+	}
+	return err
+}
+
+// processes makes what each process has, on one double. end may be called in any case.
+func (c *replicaCommand) processes(w *world) (all []*killDrill, end func(), err error) {
+	owners := map[string]*killDrill{}
+	end = func() {
+		for i, k := range all {
+			if i == 0 {
+				k.double.Close()
+			}
+			_ = os.RemoveAll(k.folder) // a folder of its own
+		}
+	}
+	program := c.Musette
+	for i := range c.Processes {
+		var k *killDrill
+		if i == 0 {
+			k, err = newKillDrill(w, program, discordtest.Options{IdentifyEvery: identifyGap})
+		} else {
+			k, err = newDrillFolder(w, program)
+		}
+		if err != nil {
+			return all, end, err
+		}
+		all = append(all, k)
+		if i == 0 {
+			k.whose = func(channel string) *killDrill { return owners[channel] }
+		}
+		program, k.double, k.shard, k.shards = k.program, all[0].double, i, c.Processes
+		if err := k.fillClubs(w.ctx, c.Clubs, 1); err != nil {
+			return all, end, err
+		}
+		for _, m := range k.riders {
+			owners[k.double.DM(m.UserID)] = k
+		}
+	}
+	return all, end, nil
+}
+
+// talkTo lets a rider of each process press a button of their reminder and write in direct messages,
+// which Discord sends to shard 0: each is answered once, by the process that knows the rider.
+func talkTo(ctx context.Context, out io.Writer, all []*killDrill) error {
+	for i, k := range all {
+		at := discordtest.At{User: k.riders[0].UserID}
+		channel := k.double.DM(at.User)
+		before := k.double.Sent(channel)
+		give, err := k.double.Press(at, before[len(before)-1], "Rode it")
+		if err != nil {
+			return err
+		}
+		pressed, err := give.Answer(ctx)
+		if err != nil {
+			return err
+		}
+		if _, err := k.double.Say(at, "what do I ride tomorrow?", false); err != nil {
+			return err
+		}
+		if _, err := k.double.WaitSent(ctx, channel, len(before)+1); err != nil {
+			return err
+		}
+		if err := sleep(ctx, 3*time.Second); err != nil { // for a second answer, which must not come
+			return err
+		}
+		said := k.double.Sent(channel)[len(before):]
+		if len(said) != 1 {
+			return fmt.Errorf("a rider of process %d got %d answers", i+1, len(said))
+		}
+		fmt.Fprintf(out, "direct    to process %d: %q; %q\n", i+1, firstLine(pressed.Text()), firstLine(said[0].Text()))
+	}
+	return nil
+}
+
+func firstLine(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	return line
+}
+
+// lose copies the database while the process sends, lets it send more, kills it
+// and puts the copy in the place of its database, as from a replica that lags.
+func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, rest time.Duration) error {
+	if err := k.waitPosts(ctx, 0, time.Minute); err != nil { // the third process may IDENTIFY late
+		return err
+	}
+	elsewhere := filepath.Join(k.folder, "replica")
+	if err := os.Mkdir(elsewhere, 0o700); err != nil {
+		return err
+	}
+	atCopy := k.arrived()
+	replica, err := storage.Backup(ctx, k.database(), elsewhere, time.Now())
+	if err != nil {
+		return err
+	}
+	copied := time.Now()
+	if err := sleep(ctx, time.Second); err != nil {
+		return err
+	}
+	lag := time.Since(copied)
+	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait())); err != nil {
+		return err
+	}
+	atKill := k.arrived()
+	for _, end := range []string{"", "-wal", "-shm"} {
+		if err := removeIfThere(k.database() + end); err != nil {
+			return err
+		}
+	}
+	if err := sleep(ctx, rest); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed\n", lag.Round(time.Millisecond), atCopy, atKill)
+	_, err = storage.Restore(ctx, replica, k.database(), time.Now())
+	return err
+}
