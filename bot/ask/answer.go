@@ -235,5 +235,6 @@ var asks = map[asked.Topic]string{
 	asked.Missed: "A session that you missed", asked.Sick: "You are ill", asked.Injury: "Something hurts", asked.RedFlag: "Danger signs", asked.Away: "A day on which you cannot ride", asked.Season: "Your season and its priorities",
 	asked.Overload: "A big block before the taper", asked.FlatLegs: "Your legs feel flat", asked.AfterRace: "The days after a race", asked.RaceMorning: "Race morning", asked.Strength: "Strength work",
 	asked.Sleep: "Sleep", asked.Food: "Food and drink", asked.RaceLegs: "How fresh you will be", asked.AddRace: "A new race", asked.WhoTapers: "Who tapers", asked.Rider: "One of your riders",
+	asked.Unknown:  "Something else",
 	asked.Calendar: "A calendar file", asked.Medicine: "Medicine", asked.Help: "What I can do", asked.TellRide: "A ride that you did", asked.Week: "Your usual week",
 }

@@ -159,7 +159,7 @@ func TestFollowUps(t *testing.T) {
 	k := bottest.WithRaces(t)
 	bottest.Wants(t, asks(k, "what do i ride on 11 july", "ride"), "openers")
 	bottest.Wants(t, asks(k, "why?", "why"), "Sat 11 Jul", "Rule taper.openers")
-	bottest.Wants(t, asks(k, "and friday?", "ride"), "Fri 5 Jun")
+	bottest.Wants(t, asks(k, "and friday?", "ride"), "Fri 10 Jul")
 	asks(k, "when is heron valley", "races")
 	bottest.Wants(t, asks(k, "no, the crit", "races"), "Quarry Crit is on")
 	k.As("Bram")

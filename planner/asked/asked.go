@@ -50,8 +50,9 @@ type Part struct {
 	Hard    bool           // it was called hard
 	Follow  bool           // it goes on from what was asked before
 
-	words []word
-	plain string // the words as rules see them
+	words  []word
+	plain  string    // the words as rules see them
+	shares []float64 // of each topic
 }
 
 // Span is one day or a stretch of days. Ask has the readings where it can mean more
@@ -103,12 +104,14 @@ func Read(text string, k Known) Message {
 		}
 		parts = append(parts, p)
 	}
-	return Message{Parts: tidy(parts, whole, func(t Topic) Part { return read(all, k, t) })}
+	parts = tidy(parts, whole, func(t Topic) Part { return read(all, k, t) })
+	if len(parts) == 1 && !parts[0].Follow {
+		if two := twoParts(all, parts[0], k); two != nil {
+			parts = two
+		}
+	}
+	return Message{Parts: parts}
 }
-
-// partShare is how sure the topic of a part must be to be answered beside others:
-// what is said around a question is often no question of its own.
-const partShare = 0.6
 
 // tidy leaves the parts that are surely about something of their own, else the whole.
 // as reads the whole with the topic of one of its parts.
@@ -118,7 +121,7 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	}
 	var sure []Part
 	for _, p := range parts {
-		if len(p.Offers) > 0 || p.Topic == Unknown || isGreeting(&p) || p.Follow || p.Confidence < partShare {
+		if len(p.Offers) > 0 || p.Topic == Unknown || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
 		if n := len(sure); n > 0 && sure[n-1].Topic == p.Topic && (len(p.Dates) == 0 || len(sure[n-1].Dates) == 0) {
@@ -132,6 +135,8 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	}
 	switch {
 	case len(sure) == 0, len(sure) == 1 && len(whole.Offers) == 0 && (whole.Topic == sure[0].Topic || whole.Confidence >= sure[0].Confidence):
+		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic != whole.Topic && sure[0].Confidence < overShare:
 		return []Part{whole}
 	case len(sure) == 1:
 		p := as(sure[0].Topic)

@@ -10,7 +10,7 @@ import (
 )
 
 // raceForm is a race that is named, or spoken of without its name.
-const raceForm = `(?:the |my |a |an |this |next |our |big |main |[abc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
+const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
 	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) days?|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of) ` + raceForm)
@@ -18,7 +18,13 @@ var (
 	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day `)
 	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
 	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?after ` + raceForm)
-	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today)|between (?:now|DAY)) (?:to|until|till|til|up to|up until|and|2) ` + raceForm)
+	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
+	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
+	besideAlone = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
+	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
+	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )+$`)
+	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	justNow     = regexp.MustCompile(` (?:just now|just (?:got|come|came) (?:back|in|home)|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	besideDay   = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
 	numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
 )
@@ -33,10 +39,14 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: p.Race.Last(), To: p.Race.Last()}}
 		return
 	}
-	if p.weekdayBeside(race) {
+	if len(p.Dates) == 0 && (p.Topic == TellRide || looksBackMostly[p.Topic]) && justNow.MatchString(p.plain) {
+		p.Dates = []Span{{From: k.Today, To: k.Today}}
 		return
 	}
-	if len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && !weekOfRace.MatchString(p.plain) {
+	if p.weekdayBeside(race) || p.dayOfNamed() {
+		return
+	}
+	if len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!weekOfRace.MatchString(p.plain) || p.Topic == Ride || p.Topic == MayI) {
 		return
 	}
 	from, to, day, ok := p.beside(race, k.Today)
@@ -94,8 +104,17 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil:
+	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && startsAt.MatchString(p.plain):
 		return 0, 0, true, true
+	case p.Race != nil && p.Topic == Plan && raceAtEnd.MatchString(p.plain):
+		return -weekday, 6 - weekday, false, true
+	case p.Race != nil && (p.Topic == Calendar || p.Topic == Plan || p.Topic == Hours) && upToRace.MatchString(p.plain):
+		return race.Date.DaysUntil(today), 0, false, true
+	case p.Race != nil && besideAlone.MatchString(p.plain):
+		if strings.Contains(besideAlone.FindString(p.plain), " before ") {
+			return -1, -1, true, true
+		}
+		return 1, 1, true, true
 	case onRaceDay.MatchString(p.plain):
 		zero := 0
 		p.Offset = &zero
@@ -112,7 +131,14 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 		if s.Ask != nil || s.From != s.To || s.end == 0 || !slices.ContainsFunc(p.words[s.at:s.end], func(w word) bool { return weekdays[w.low] }) {
 			continue
 		}
-		m := besideDay.FindStringSubmatch(" " + slotText(p.words[s.end:min(len(p.words), s.end+7)]) + " ")
+		behind := " " + slotText(p.words[s.end:min(len(p.words), s.end+7)]) + " "
+		m := besideDay.FindStringSubmatch(behind)
+		if m == nil && p.Race != nil {
+			m = straightDay.FindStringSubmatch(behind)
+		}
+		if m == nil && p.Race != nil && beforeRaceOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && s.From.Weekday() != race.Date.Weekday() {
+			m = []string{"", "before"}
+		}
 		if m == nil {
 			continue
 		}
@@ -125,9 +151,39 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 		}
 		p.Dates[i].From, p.Dates[i].To = race.Date.AddDays(step), race.Date.AddDays(step)
 		p.Dates[i].set = true
+		if straightDay.MatchString(behind) {
+			p.Dates = p.Dates[i:]
+		}
 		return true
 	}
 	return false
+}
+
+var (
+	straightDay  = regexp.MustCompile(`^ (?:straight|right|directly) (after|before) `)
+	beforeRaceOn = regexp.MustCompile(` before (?:the )?RACE(?: on)? $`)
+)
+
+// dayOfNamed reads a weekday that tells on which day a race is: Hill Loop is on a Sunday.
+func (p *Part) dayOfNamed() bool {
+	if p.Race == nil || len(p.Dates) == 0 || p.Topic == AddRace {
+		return false
+	}
+	s := p.Dates[0]
+	if s.Ask != nil || !p.bareWeekday(s) || s.From.Weekday() != p.Race.Date.Weekday() {
+		return false
+	}
+	before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+	switch {
+	case p.Topic == Plan && raceAtEnd.MatchString(p.plain) || p.Topic == Plan && onItsDay.MatchString(before):
+		monday := p.Race.Date.AddDays(-int(p.Race.Date.Weekday()))
+		p.Dates = []Span{{From: monday, To: monday.AddDays(6)}}
+	case onItsDay.MatchString(before) || p.Topic == RaceMorning:
+		p.Dates = []Span{{From: p.Race.Date, To: p.Race.Date}}
+	default:
+		return false
+	}
+	return true
 }
 
 // slotText are words with what was found in them as slots.

@@ -102,8 +102,14 @@ func (c *tally) countRace(l line, m asked.Message) {
 	}
 	c.races = 1
 	for _, p := range m.Parts {
-		if p.NewRace != "" && sameName(p.NewRace, l.race) || p.NewRace == "" && p.Race != nil && sameName(p.Race.Name, l.race) {
-			c.raceRight = 1
+		name := p.NewRace
+		if name == "" && p.Race != nil {
+			name = p.Race.Name
+		}
+		for _, want := range strings.Split(l.race, "|") {
+			if name != "" && sameName(name, want) {
+				c.raceRight = 1
+			}
 		}
 	}
 }

@@ -63,9 +63,11 @@ func (p *Part) anchors(i int) bool {
 	switch {
 	case p.words[i].slot != "":
 		return false
+	case weekdays[w] && p.words[i].raw != strings.ToLower(p.words[i].raw) && i+1 < len(p.words) && inRaceName[p.words[i+1].raw]:
+		return false // the Wednesday Night Dash
 	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
 		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down"
-	})):
+	}) || near(i+2, func(s string) bool { return s == "my" || s == "me" })):
 		return false // somebody sat there
 	case weekdays[w]:
 		return w != "wednesday" || !near(i-1, func(s string) bool { return s == "getting" || s == "get" || s == "be" })
@@ -74,11 +76,11 @@ func (p *Part) anchors(i int) bool {
 	case ordinal.MatchString(w):
 		return i == 0 || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
 	case isoLike.MatchString(w):
-		return w != "24/7" && !near(i+1, func(s string) bool {
+		return p.isDay(i) && !near(i+1, func(s string) bool {
 			return s == "hours" || s == "hour" || s == "h" || s == "km" || s == "effort" || s == "kg"
 		})
 	case months[w]:
-		return near(i-1, number) || near(i+1, number) || near(i-1, func(s string) bool { return s == "of" }) && near(i-2, number)
+		return near(i-1, number) && p.words[i-1].end == 0 || near(i+1, number) && p.words[i].end == 0 || near(i-1, func(s string) bool { return s == "of" }) && near(i-2, number)
 	case w == "week" || w == "weeks" || w == "month":
 		return near(i-1, func(s string) bool { return s == "next" || s == "this" || s == "last" || s == "coming" })
 	case w == "days" || w == "weeks" || w == "months" || w == "day":
@@ -87,6 +89,35 @@ func (p *Part) anchors(i int) bool {
 		return near(i-1, func(s string) bool { return s == "this" || s == "last" })
 	}
 	return false
+}
+
+// inRaceName are words behind which a weekday is a part of a race's name.
+var inRaceName = wordSet("Night Nights Evening League Series Handicap Club Worlds Morning")
+
+var (
+	outOfTen = regexp.MustCompile(`^(?:10|\d)/10$`)
+	beforeOf = wordSet("on from until till the by to since monday tuesday wednesday thursday friday saturday sunday")
+	ofClock  = wordSet("am pm h uhr oclock km watts")
+	atClock  = wordSet("at average avg around about speed off")
+)
+
+// isDay reports whether numbers can be a day: no rating out of ten, no time of day.
+func (p *Part) isDay(i int) bool {
+	w := p.words[i].low
+	before, next := "", ""
+	if i > 0 {
+		before = p.words[i-1].low
+	}
+	if i+1 < len(p.words) {
+		next = p.words[i+1].low
+	}
+	if outOfTen.MatchString(w) {
+		return beforeOf[before]
+	}
+	if head, tail, ok := strings.Cut(w, "."); ok && !strings.Contains(tail, ".") {
+		return !ofClock[next] && !atClock[before] && len(head) > 0 && (len(tail) == 2 && tail < "13" || len(tail) == 1 && tail != "0")
+	}
+	return w != "24/7"
 }
 
 // findDates finds the days that are named; settleDates reads them, once it is known
@@ -102,7 +133,7 @@ func (p *Part) findDates(today planner.Date) {
 		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
 			from--
 		}
-		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && p.words[to-1].end != '.' {
+		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
 			to++
 		}
 		p.widest(i, from, to, today)
@@ -189,25 +220,20 @@ func (p *Part) settleDates(today planner.Date) {
 			p.Dates[1].From, p.Dates[1].To = later.From, later.To
 		}
 	}
+	p.stretched(today)
 	p.mainDate()
-	switch {
-	case p.Topic == Week:
-		p.Dates = nil // its days are those of any week
-	case looksBackAlways[p.Topic]:
-		p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-			return s.Ask == nil && s.From > today && strings.Contains(lowText(p.words[s.at:s.end]), "in ")
-		})
-	}
+	p.dropIdle(today)
 }
 
 // mainDate puts first the day that counts where a topic looks one way and another
 // day that is named lies in it.
 func (p *Part) mainDate() {
 	if len(p.Dates) > 1 {
-		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.From.DaysUntil(s.To) > 20 }); len(narrow) > 0 {
+		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
 			p.Dates = narrow
 		}
 	}
+	p.closerDate()
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return
 	}
@@ -250,6 +276,9 @@ func (p *Part) clause(s Span) string {
 	return " " + slotText(p.words[from:to]) + " "
 }
 
+// sinceThen are words behind which a day is over.
+var sinceThen = wordSet("after since from following on in")
+
 // looksBack reports whether a day is over, as far as the words around it say.
 func (p *Part) looksBack(s Span) bool {
 	if looksBackAlways[p.Topic] {
@@ -258,6 +287,8 @@ func (p *Part) looksBack(s Span) bool {
 	clause := p.clause(s)
 	ahead, back := saysAhead.MatchString(clause), saysBack.MatchString(clause)
 	switch {
+	case looksBackMostly[p.Topic] && s.end > 0 && s.end < len(p.words) && sessionNext[p.words[s.end].low] && !back && (s.at == 0 || !sinceThen[p.words[s.at-1].low]):
+		return false // saturday ride yes or no
 	case looksBackMostly[p.Topic]:
 		before := " " + slotText(p.words[max(0, s.at-7, p.sentence(s.at)):s.at]) + " "
 		return !saysAhead.MatchString(before) || saysBack.MatchString(before)

@@ -19,6 +19,8 @@ var rewritten = []struct {
 	plain   string
 }{
 	{regexp.MustCompile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
+	{regexp.MustCompile(`(^|[^\d.])(\d{1,2})\.?\s*(?:-|to|and|until|till|bis)\s*(\d{1,2})\.(\d{1,2})\.`), "$1$2.$4. to $3.$4."},
+	{regexp.MustCompile(`\b(\d{1,2})\.([1-9])\.(\s|$)`), "$1.0$2.$3"},
 	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.(\s+[a-z(]|\s*[-,?!)])`), "$1$2"},
 	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.?\s*-\s*(\d{1,2}\.\d{1,2})\b`), "$1 to $2"},
 	{regexp.MustCompile(`\b(\d{1,2})\s*(?:-|bis)\s*(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
@@ -27,6 +29,10 @@ var rewritten = []struct {
 	{regexp.MustCompile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{regexp.MustCompile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
 	{regexp.MustCompile(`(?i)\bw/?c\b`), "week of"},
+	{regexp.MustCompile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
+	{regexp.MustCompile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},
+	{regexp.MustCompile(`(?i)\b(bike|away|holidays?|off|week|wk|trip|camp|out|abroad|block|leave) from (\d{1,2}) (to|until|till) (\d{1,2})\b`), "$1 from the $2 to $4"},
+	{regexp.MustCompile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
 	{regexp.MustCompile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
 }
 
@@ -75,12 +81,33 @@ func plainDays(text string) string {
 		}
 		return m[1] + m[2] + " " + strings.ToLower(time.Month(month).String()) + m[4]
 	})
-	return ordinalRange.ReplaceAllStringFunc(text, func(s string) string {
+	text = ordinalRange.ReplaceAllStringFunc(text, func(s string) string {
 		m := ordinalRange.FindStringSubmatch(s)
 		if m[2] == "" && m[4] == "" && !strings.HasPrefix(strings.ToLower(s), "from the") {
 			return s
 		}
 		return ordinalOf(m[1]) + " to " + ordinalOf(m[3])
+	})
+	return inItsMonth(text)
+}
+
+var (
+	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days) (?:of|in) ` + monthPart + `\b`)
+	daysBehind  = regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
+)
+
+// inItsMonth adds the month to days behind a week of a month: second week of August (10th to 16th).
+func inItsMonth(text string) string {
+	at := partOfMonth.FindStringSubmatchIndex(text)
+	if at == nil {
+		return text
+	}
+	month := text[at[2]:at[3]]
+	return text[:at[1]] + daysBehind.ReplaceAllStringFunc(text[at[1]:], func(s string) string {
+		if m := daysBehind.FindStringSubmatch(s); m[2] != "" {
+			return s
+		}
+		return s + " " + month
 	})
 }
 

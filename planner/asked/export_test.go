@@ -25,11 +25,12 @@ func Learn(weights []byte) (back func()) {
 }
 
 const (
-	rounds    = 30
-	rate      = 0.5
-	decay     = 2e-5
-	mostRows  = 60000
-	leastSeen = 2
+	rounds   = 24
+	rate     = 0.4
+	decay    = 2e-5
+	mostRows = 120000
+
+	mostLevel = 7 // of a weight that is kept
 )
 
 // Train is what weights.bin holds for samples: a logistic regression.
@@ -46,12 +47,16 @@ func Train(samples []Sample) []byte {
 			seen[f.hash]++
 		}
 	}
+	for _, list := range lists {
+		for _, f := range list {
+			if seen[f.hash] < leastSeen[f.group] {
+				delete(seen, f.hash)
+			}
+		}
+	}
 	hashes := slices.Sorted(maps.Keys(seen))
 	slices.SortStableFunc(hashes, func(a, b uint32) int { return seen[b] - seen[a] })
 	hashes = hashes[:min(len(hashes), mostRows)]
-	for len(hashes) > 0 && seen[hashes[len(hashes)-1]] < leastSeen {
-		hashes = hashes[:len(hashes)-1]
-	}
 	rows, rare := map[uint32]int{}, make([]byte, len(hashes))
 	for i, h := range hashes {
 		rows[h] = i
@@ -71,50 +76,78 @@ func Train(samples []Sample) []byte {
 	for i, h := range hashes {
 		out = binary.LittleEndian.AppendUint32(out, h)
 		out = append(out, rare[i])
-		for _, w := range weights[i*len(Topics) : (i+1)*len(Topics)] {
-			out = append(out, byte(int8(max(-127, min(127, math.Round(float64(w)/weightStep))))))
+		out = packRow(out, weights[i*len(Topics):(i+1)*len(Topics)])
+	}
+	return out
+}
+
+// packRow writes a row of weights.
+func packRow(out []byte, weights []float32) []byte {
+	top := 0.0
+	for _, w := range weights {
+		top = max(top, math.Abs(float64(w)))
+	}
+	scale := min(255, math.Ceil(top/mostLevel/scaleStep))
+	out = append(out, byte(scale))
+	for t := 0; t < len(weights); t += 2 {
+		pair := byte(0)
+		for i := t; i < min(t+2, len(weights)); i++ {
+			level := 8.0
+			if scale > 0 {
+				level += max(-mostLevel, min(mostLevel, math.Round(float64(weights[i])/(scale*scaleStep))))
+			}
+			pair |= byte(level) << (4 * (i - t))
 		}
+		out = append(out, pair)
 	}
 	return out
 }
 
 // fit finds the weights of topics for each row.
-func fit(lists [][]feature, rows map[uint32]int, samples []Sample) []float64 {
+func fit(lists [][]feature, rows map[uint32]int, samples []Sample) []float32 {
 	n := len(Topics)
-	weights := make([]float64, len(rows)*n)
+	weights := make([]float32, len(rows)*n)
 	topics := make([]int, len(samples))
+	at := make([][]int, len(samples))
 	for i, s := range samples {
 		topics[i] = slices.Index(Topics, s.Topic)
+		for _, f := range lists[i] {
+			at[i] = append(at[i], rows[f.hash]*n)
+		}
 	}
 	r := rand.New(rand.NewPCG(1, 2))
+	sums, wide := make([]float32, n), make([]float64, n)
 	for round := range rounds {
 		step := rate / (1 + 0.15*float64(round))
 		for _, i := range r.Perm(len(lists)) {
-			sums := make([]float64, n)
-			for _, f := range lists[i] {
-				row := weights[rows[f.hash]*n:][:n]
-				for t, w := range row {
-					sums[t] += f.value * w
+			clear(sums)
+			for j, f := range lists[i] {
+				value := float32(f.value)
+				for t, w := range weights[at[i][j]:][:n] {
+					sums[t] += value * w
 				}
 			}
-			share := shares(sums)
+			for t, s := range sums {
+				wide[t] = float64(s)
+			}
+			share := shares(wide)
 			share[topics[i]]--
 			var wrong []int
 			for t, g := range share {
-				if math.Abs(g) > 1e-3 {
+				if math.Abs(g) > 2e-3 {
 					wrong = append(wrong, t)
 				}
 			}
-			for _, f := range lists[i] {
-				row := weights[rows[f.hash]*n:][:n]
-				by := step * f.value
+			for j, f := range lists[i] {
+				row := weights[at[i][j]:][:n]
 				for _, t := range wrong {
-					row[t] -= by * share[t]
+					row[t] -= float32(step * f.value * share[t])
 				}
 			}
 		}
+		keep := float32(1 - step*decay*float64(len(lists)))
 		for i := range weights {
-			weights[i] *= 1 - step*decay*float64(len(lists))
+			weights[i] *= keep
 		}
 	}
 	return weights
@@ -129,14 +162,19 @@ func prepare(s Sample) *Part {
 
 // rawWords are the words of lines that come more than once, names of races and riders apart.
 func rawWords(samples []Sample) []string {
-	seen := map[string]int{}
+	seen, named := map[string]int{}, map[string]bool{}
 	for _, s := range samples {
+		for _, r := range s.Known.Races {
+			for _, w := range nameParts(r.Name) {
+				named[w] = !commonNames[w]
+			}
+		}
 		for _, w := range prepare(s).words {
 			if low := strings.ToLower(w.raw); w.slot == "" && len(low) >= 4 && strings.Trim(low, "abcdefghijklmnopqrstuvwxyz") == "" && shortForms[low] == "" {
 				seen[low]++
 			}
 		}
 	}
-	maps.DeleteFunc(seen, func(_ string, n int) bool { return n < 2 })
+	maps.DeleteFunc(seen, func(w string, n int) bool { return n < 2 || named[w] })
 	return slices.Sorted(maps.Keys(seen))
 }

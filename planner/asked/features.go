@@ -1,6 +1,7 @@
 package asked
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -11,16 +12,20 @@ func sortStrings(list []string) { slices.Sort(list) }
 // The groups of what the classifier sees of a part. Each is weighed by itself, so
 // that a long text says no more than a short one.
 const (
-	byWord    = iota // words and pairs of them
-	byLetter         // pieces of words
-	byRaw            // pieces of words as they were written
+	byWord    = iota // words as they were mended, and pairs of them
+	byTold           // words as they were written, pairs and threes of them
+	byPiece          // pieces of the text as it was written, across words
 	bySense          // what words mean
 	bySenses         // pairs and threes of what words mean
+	byBoth           // what any two words mean, wherever they stand
 	byForm           // how it begins, how long it is, which days it names
 	allGroups        // how many groups there are
 )
 
-var groupWeights = [allGroups]float64{1, 1, 1, 1, 1, 0.5}
+var (
+	groupWeights = [allGroups]float64{1, 1, 1.2, 1, 1, 0.85, 0.5}
+	leastSeen    = [allGroups]int{2, 2, 3, 2, 3, 3, 2} // in how many lines a feature must be
+)
 
 // feature is something that a part has, by its hash, and how often.
 type feature struct {
@@ -44,14 +49,21 @@ func (c *collector) put(group uint8, parts ...string) {
 	c.list = append(c.list, feature{h, group, 1})
 }
 
-// pieces puts the runs of from to to letters of each word, blanks around it.
-func (c *collector) pieces(group uint8, words []string, from, to int) {
-	for _, w := range words {
-		w = " " + w + " "
-		for n := from; n <= to && n <= len(w); n++ {
-			for i := 0; i+n <= len(w); i++ {
-				c.put(group, w[i:i+n])
-			}
+// pieces puts the runs of two to six letters of a text.
+func (c *collector) pieces(text string) {
+	for n := 2; n <= 6; n++ {
+		for i := 0; i+n <= len(text); i++ {
+			c.put(byPiece, text[i:i+n])
+		}
+	}
+}
+
+// runs puts words, pairs and threes of them, with where a text begins and ends.
+func (c *collector) runs(words []string) {
+	words = append(append([]string{"^"}, words...), "$")
+	for i := range words {
+		for n := 1; n <= 3 && i+n <= len(words); n++ {
+			c.put(byTold, words[i:i+n]...)
 		}
 	}
 }
@@ -66,9 +78,11 @@ func (p *Part) features() []feature {
 			c.put(byWord, w, words[i+1])
 		}
 	}
-	c.pieces(byLetter, words, 3, 5)
-	c.pieces(byRaw, p.written(), 2, 5)
+	told := p.written()
+	c.runs(told)
+	c.pieces(" " + strings.Join(told, " ") + " ")
 	c.senses(words)
+	c.both(words)
 	c.form(p, words)
 	slices.SortFunc(c.list, func(a, b feature) int { return int(int64(a.hash) - int64(b.hash)) })
 	out := c.list[:0]
@@ -97,8 +111,34 @@ func (p *Part) written() []string {
 		}
 		out = append(out, strings.ToLower(w.raw))
 	}
+	if slices.ContainsFunc(p.words, func(w word) bool { return w.asks }) {
+		out = append(out, "?")
+	}
 	return out
 }
+
+// both puts what any two words mean, in any order, up to mostBoth meanings.
+func (c *collector) both(words []string) {
+	seen := map[string]bool{}
+	for _, w := range words {
+		m := meanings(w)
+		if m == nil {
+			seen[w] = true
+		}
+		for _, s := range m {
+			seen[s] = true
+		}
+	}
+	list := slices.Sorted(maps.Keys(seen))
+	list = list[:min(len(list), mostBoth)]
+	for i, a := range list {
+		for _, b := range list[i+1:] {
+			c.put(byBoth, a, b)
+		}
+	}
+}
+
+const mostBoth = 80
 
 // senses puts what words mean, alone, in pairs, across one word, and in threes.
 func (c *collector) senses(words []string) {

@@ -3,6 +3,8 @@ package asked
 import (
 	"regexp"
 	"strings"
+
+	"musette/planner"
 )
 
 var (
@@ -14,7 +16,8 @@ var (
 
 // follows reads a part that goes on from the last one: "and thursday?", "why?",
 // "what about the other race?", "no, the crit".
-func (p *Part) follows(last *Part) bool {
+func (p *Part) follows(k Known) bool {
+	last := k.Last
 	if last == nil {
 		return false
 	}
@@ -31,6 +34,7 @@ func (p *Part) follows(last *Part) bool {
 	if !fewContent.MatchString(strings.ReplaceAll(rest, "  ", " ")) || strings.TrimSpace(rest) == "" {
 		return false
 	}
+	p.besideTalk(last)
 	named := len(p.Dates) > 0 || p.Offset != nil || p.Race != nil || otherRace.MatchString(p.plain)
 	if !named {
 		return false
@@ -48,7 +52,42 @@ func (p *Part) follows(last *Part) bool {
 	if p.Race == nil && len(p.Dates) > 0 && !otherRace.MatchString(p.plain) {
 		p.Race = last.Race
 	}
+	p.nearTalk(last, k.Today)
 	return true
+}
+
+var dayBeside = regexp.MustCompile(` (?:(?:the )?(?:next day|day after|following day|day afterwards)|(the )?day before)(?: that)? $`)
+
+// besideTalk reads "and the day after?" from the day that the talk was about.
+func (p *Part) besideTalk(last *Part) {
+	from, to, ok := last.Stretch()
+	m := dayBeside.FindStringSubmatchIndex(p.plain)
+	if !ok || m == nil || len(p.Dates) > 0 || p.Race != nil {
+		return
+	}
+	day := to.AddDays(1)
+	if strings.Contains(p.plain[m[0]:], " before") {
+		day = from.AddDays(-1)
+	}
+	p.Dates = []Span{{From: day, To: day, set: true}}
+}
+
+// nearTalk takes the weekday that is nearest to the day that the talk was about, or the one
+// in its week: "and Monday?" behind Sunday 21 June is 22 June.
+func (p *Part) nearTalk(last *Part, today planner.Date) {
+	from, to, ok := last.Stretch()
+	if !ok || len(p.Dates) != 1 || p.Dates[0].Ask != nil || !p.bareWeekday(p.Dates[0]) || from == to && last.looksBack(last.Dates[0]) {
+		return
+	}
+	first := from
+	if from == to {
+		first = from.AddDays(-3)
+	}
+	day := first.AddDays((int(p.Dates[0].From.Weekday()) - int(first.Weekday()) + 7) % 7)
+	if from == to && day < today && day.AddDays(7) >= today {
+		day = day.AddDays(7)
+	}
+	p.Dates[0].From, p.Dates[0].To, p.Dates[0].set = day, day, true
 }
 
 // OtherRace reports whether the race is meant that the talk was not about.

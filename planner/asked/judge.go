@@ -19,7 +19,7 @@ const (
 
 // judge finds the topic.
 func (p *Part) judge(k Known) {
-	if p.follows(k.Last) {
+	if p.follows(k) {
 		return
 	}
 	sums := learned().sums(p)
@@ -30,6 +30,7 @@ func (p *Part) judge(k Known) {
 		sums[slices.Index(Topics, RedFlag)] = -meantOtherwise
 	}
 	share := shares(sums)
+	p.shares = share
 	order := make([]int, len(Topics))
 	for i := range order {
 		order[i] = i
@@ -53,11 +54,11 @@ func (p *Part) judge(k Known) {
 		return
 	}
 	for _, i := range order[:mostOffers] {
-		if t := Topics[i]; share[i] >= leastOffer && t != Unknown && t != Thanks {
+		if t := Topics[i]; share[i] >= leastOffer && t != Thanks {
 			p.Offers = append(p.Offers, t)
 		}
 	}
-	if len(p.Offers) == 0 {
+	if len(p.Offers) == 0 || len(p.Offers) == 1 && p.Offers[0] == Unknown {
 		p.Topic, p.Offers = Unknown, nil
 	}
 }

@@ -8,17 +8,22 @@ import (
 )
 
 // weightsData is what Train writes: a line of the words that are known, then for each
-// feature its hash, how rare it is, and its weight for each topic.
+// feature its hash, how rare it is, its scale, and its weight for each topic, two in
+// a byte.
 //
 //go:embed weights.bin
 var weightsData string
 
-// The weights are kept as small whole numbers of these.
+// A weight is kept as a whole number from -7 to 7 of its row's scale, and scales and
+// how rare a feature is as small whole numbers of these.
 const (
-	weightStep = 1.0 / 24
-	rareStep   = 1.0 / 24
-	rowSize    = 4 + 1 // of a feature, its weights apart
+	scaleStep = 1.0 / 128
+	rareStep  = 1.0 / 24
+	rowHead   = 4 + 1 + 1 // hash, rarity, scale
 )
+
+// rowSize is how many bytes a feature takes.
+var rowSize = rowHead + (len(Topics)+1)/2
 
 type classifier struct {
 	words []string // of the lines that it was trained on
@@ -38,8 +43,10 @@ var learned = sync.OnceValue(func() *lexis { return newLexis(parseWeights(weight
 
 func newLexis(c *classifier) *lexis {
 	l := &lexis{classifier: c, known: wordSet(dateWords + " " + moreWords + " monday tuesday wednesday thursday friday saturday sunday"), byLength: map[int][]string{}}
-	for w := range concepts() {
-		l.known[w] = true
+	for w, means := range concepts() {
+		if len(means) > 1 || means[0] != "placename" { // names of races are spelt in many ways
+			l.known[w] = true
+		}
 	}
 	for w := range opening {
 		l.known[w] = true
@@ -61,8 +68,7 @@ func newLexis(c *classifier) *lexis {
 func parseWeights(data string) *classifier {
 	words, rows, _ := strings.Cut(data, "\n")
 	c := &classifier{words: strings.Fields(words), rows: rows, at: map[uint32]int{}}
-	size := rowSize + len(Topics)
-	for i := 0; i+size <= len(rows); i += size {
+	for i := 0; i+rowSize <= len(rows); i += rowSize {
 		c.at[uint32(rows[i])|uint32(rows[i+1])<<8|uint32(rows[i+2])<<16|uint32(rows[i+3])<<24] = i + 4
 	}
 	return c
@@ -80,8 +86,10 @@ func (c *classifier) sums(p *Part) []float64 {
 	out := make([]float64, len(Topics))
 	for _, f := range list {
 		at := c.at[f.hash] + 1
+		scale := f.value * float64(c.rows[at]) * scaleStep
 		for t := range out {
-			out[t] += f.value * float64(int8(c.rows[at+t])) * weightStep
+			level := c.rows[at+1+t/2] >> (4 * (t % 2)) & 15
+			out[t] += scale * float64(int(level)-8)
 		}
 	}
 	return out

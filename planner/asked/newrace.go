@@ -9,9 +9,9 @@ import (
 var (
 	calledName  = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
 	enteredName = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
-	behindName  = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan\w*|feb\w*|mar\w*|apr\w*|may|jun\w*|jul\w*|aug\w*|sep\w*|oct\w*|nov\w*|dec\w*|[abc])(?:\s.*)?$`)
+	behindName  = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|too|also|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?|[abc])(?:\s.*)?$`)
 	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
-	smallInName = wordSet("of the and de du da do la le les des der den am an to for")
+	smallInName = wordSet("of the and de du da do la le les des del dei della delle dello degli der den dem zum zur van von am an to for on in upon by")
 	notInName   = wordSet("i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
 )
 
@@ -26,8 +26,14 @@ func (p *Part) newRace() string {
 	if name := p.nameBeforeDay(); name != "" {
 		return name
 	}
+	if name := p.nameAfterDay(); name != "" {
+		return name
+	}
 	return cleanName(firstMatch(enteredName, p.Text))
 }
+
+// ownRace are names that end with the word race.
+var ownRace = regexp.MustCompile(`(?i)\b(?:road|evening|night|street|circuit|stage|gravel|hill|mountain|relay|boat) race$`)
 
 func firstMatch(form *regexp.Regexp, text string) string {
 	if m := form.FindStringSubmatch(text); m != nil {
@@ -42,7 +48,7 @@ func cleanName(name string) string {
 	for range 6 {
 		name = strings.TrimSpace(behindName.ReplaceAllString(" "+name, ""))
 	}
-	if name == strings.ToLower(name) {
+	if name == strings.ToLower(name) && !ownRace.MatchString(name) {
 		name = strings.TrimSuffix(name, " race")
 	}
 	if len(name) < 3 || idleName.MatchString(name) {
@@ -148,6 +154,36 @@ func (p *Part) nameBeforeDay() string {
 		var run []string
 		for _, w := range p.words[from:end] {
 			run = append(run, w.raw)
+		}
+		if name := cleanName(strings.Join(run, " ")); len(run) > 1 && name != "" {
+			return name
+		}
+	}
+	return ""
+}
+
+// behindWhole are words that end a name.
+var behindWhole = wordSet("its it is as a b c prio priority just for and which i so please pls called with")
+
+// nameAfterDay is what stands behind the day of a race: 28 June Bridge Sprint, it's a B.
+func (p *Part) nameAfterDay() string {
+	for i := 1; i < len(p.words); i++ {
+		if p.words[i-1].slot != "DAY" || p.words[i].slot == "DAY" {
+			continue
+		}
+		var run []string
+		for j := i; j < len(p.words) && len(run) < 6 && p.words[j].slot != "LEN" && p.words[j].slot != "DAY"; j++ {
+			low := p.words[j].low
+			if len(run) == 0 && (low == "the" || low == "a" || low == "at" || low == "in") {
+				continue
+			}
+			if behindWhole[low] {
+				break
+			}
+			run = append(run, p.words[j].raw)
+			if p.words[j].end != 0 {
+				break
+			}
 		}
 		if name := cleanName(strings.Join(run, " ")); len(run) > 1 && name != "" {
 			return name

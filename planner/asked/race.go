@@ -156,7 +156,7 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 		p.Race = firstRace(races, today, func(r *planner.Race) bool { return r.Priority.String() == want })
 		return
 	}
-	if p.kindAlone(races, today) {
+	if p.kindAlone(races, today, otherKind) {
 		return
 	}
 	if nextRace.MatchString(plain) {
@@ -169,18 +169,19 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 
 var (
 	nextRace  = regexp.MustCompile(` (?:next|nearest|upcoming|coming|closest) (?:race|event|competition) | race (?:next|comes next|comes first) `)
-	raceKinds = map[string]string{"crit": "crit", "criterium": "crit", "tt": "time trial", "gravel": "gravel", "fondo": "fondo"}
+	raceKinds = map[string]string{"crit": "crit", "criterium": "crit", "tt": "time trial", "gravel": "gravel", "fondo": "fondo", "loop": "loop"}
 	otherKind = wordSet("a an another club lane green new called some local evening night league")
 )
 
-// kindAlone finds the race that is the only one of its kind: the crit, the TT.
-func (p *Part) kindAlone(races []planner.Race, today planner.Date) bool {
+// kindAlone finds the race that is the only one of its kind: the crit, the TT. Behind
+// some words it is another one.
+func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[string]bool) bool {
 	for i, w := range p.words {
 		want, end := raceKinds[w.low], i+1
 		if w.low == "time" && i+1 < len(p.words) && p.words[i+1].low == "trial" {
 			want, end = "time trial", i+2
 		}
-		if want == "" || w.slot != "" || i > 0 && (otherKind[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1) {
+		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1) {
 			continue
 		}
 		r := firstRace(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
@@ -198,7 +199,10 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date) bool {
 
 // raceOfDay is the race on a day that was named, for topics that are about races.
 func (p *Part) raceOfDay(k Known) {
-	if p.Race != nil {
+	if p.Race != nil && (p.Topic != NextRace || p.Race.Last() >= k.Today) {
+		return
+	}
+	if ofKind[p.Topic] && p.kindAlone(k.Races, k.Today, nil) {
 		return
 	}
 	if p.Topic == NextRace {
@@ -206,19 +210,29 @@ func (p *Part) raceOfDay(k Known) {
 		return
 	}
 	from, to, ok := p.Stretch()
-	if !ok || from != to || !ofRaces[p.Topic] {
+	if !ok || from != to && (p.Topic != Races || from.DaysUntil(to) > 6) || !ofRaces[p.Topic] && !speaksOfRace.MatchString(p.plain) {
 		return
 	}
+	eve := planner.Date(0)
+	if p.Topic == Sleep || p.Topic == Food {
+		eve = 1
+	}
 	for i := range k.Races {
-		if r := &k.Races[i]; r.Date <= from && from <= r.Last() {
+		if r := &k.Races[i]; r.Date <= to+eve && from <= r.Last() {
 			p.Race = r
 			return
 		}
 	}
 }
 
+// speaksOfRace finds that a text is about a race, whatever its topic.
+var speaksOfRace = regexp.MustCompile(` (?:race|racing|raced|loop|crit) `)
+
+// ofKind are topics where "a crit" is the rider's own.
+var ofKind = map[Topic]bool{Food: true, RaceMorning: true, HowHard: true, RaceLegs: true, TaperLength: true, TaperStart: true, Season: true, Overload: true, AfterRace: true, Races: true, NextRace: true, Strength: true, Sleep: true}
+
 // ofRaces are topics that are about a race.
-var ofRaces = map[Topic]bool{Races: true, RaceMorning: true, RaceLegs: true, TaperStart: true, TaperLength: true, Calendar: true}
+var ofRaces = map[Topic]bool{Races: true, Sleep: true, Food: true, RaceMorning: true, RaceLegs: true, TaperStart: true, TaperLength: true, Calendar: true}
 
 // firstRace is the next race to come that fits.
 func firstRace(races []planner.Race, today planner.Date, fits func(*planner.Race) bool) *planner.Race {

@@ -11,7 +11,8 @@ import (
 
 var (
 	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
-	restOf    = regexp.MustCompile(`^rest of (?:the |this |my )?week$`)
+	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days) of (?:the |this |my )?week$`)
+	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
 	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
@@ -58,21 +59,57 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return monday, monday.AddDays(6), true
 	}
 	if m := inMonth.FindStringSubmatch(text); m != nil {
-		month, err := time.Parse("January", strings.ToUpper(m[1][:1])+m[1][1:])
-		if err != nil {
-			return 0, 0, false
+		return monthFrom(m[1], today)
+	}
+	if m := weekIn.FindStringSubmatch(text); m != nil {
+		unit := m[2]
+		if unit == "" {
+			unit = "fortnight"
 		}
-		year, now, _ := today.Civil()
-		if month.Month() < now {
-			year++
-		}
-		return planner.NewDate(year, month.Month(), 1), planner.NewDate(year, month.Month()+1, 1).AddDays(-1), true
+		from, to, ok := monthFrom(m[3]+m[5], today)
+		from, to = withinMonth(m[1]+m[4], unit, from, to)
+		return from, to, ok
 	}
 	return 0, 0, false
 }
 
+// monthFrom is the first and the last day of the next month of a name.
+func monthFrom(name string, today planner.Date) (from, to planner.Date, ok bool) {
+	month, err := time.Parse("January", strings.ToUpper(name[:1])+name[1:])
+	if err != nil {
+		return 0, 0, false
+	}
+	year, now, _ := today.Civil()
+	if month.Month() < now {
+		year++
+	}
+	return planner.NewDate(year, month.Month(), 1), planner.NewDate(year, month.Month()+1, 1).AddDays(-1), true
+}
+
+// withinMonth is a week, a weekend or a half of the month between two days.
+func withinMonth(which, unit string, from, to planner.Date) (planner.Date, planner.Date) {
+	n := map[string]int{"first": 0, "second": 1, "third": 2, "fourth": 3}[which]
+	last := which == "last" || which == "final"
+	switch {
+	case unit == "half" || unit == "fortnight":
+		if last || n > 0 {
+			return from.AddDays(14), to
+		}
+		return from, from.AddDays(13)
+	case last: // the last Monday of which the whole week lies in the month
+		monday := to.AddDays(-int(to.AddDays(1).Weekday()) - 6)
+		from = monday
+	default:
+		from = from.AddDays((7-int(from.Weekday()))%7 + 7*n)
+	}
+	if unit == "weekend" {
+		return from.AddDays(5), from.AddDays(6)
+	}
+	return from, from.AddDays(6)
+}
+
 var (
-	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:week )?(?:starting|beginning)(?: on)?(?: the)? $`)
+	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| (?:week )?(?:starting|beginning)(?: on)?(?: the)? $`)
 	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 
@@ -81,6 +118,9 @@ func (p *Part) aroundDay() {
 	for i, s := range p.Dates {
 		if s.Ask != nil || s.From != s.To || s.at == 0 {
 			continue
+		}
+		if i > 0 && p.Dates[i-1].set && p.Dates[i-1].end == s.at-1 {
+			continue // seven days from tomorrow
 		}
 		before := " " + lowText(p.words[max(0, s.at-4):s.at]) + " "
 		switch {

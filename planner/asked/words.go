@@ -12,6 +12,7 @@ type word struct {
 	raw, low string
 	slot     string
 	end      byte // what parts it from the next: 0, ',' or '.'
+	asks     bool // a question mark stands behind it
 	dash     bool // a dash stands before the next
 	glued    bool // a hyphen joins it to the next
 }
@@ -49,8 +50,11 @@ func cut(text string) []word {
 		}
 	}
 	for i := 1; i < len(out); i++ {
-		if out[i].low == "weak" && besideWeek[out[i-1].low] {
+		switch before := out[i-1].low; {
+		case out[i].low == "weak" && besideWeek[before]:
 			out[i].low = "week"
+		case out[i].low == "mornings" && before == "this":
+			out[i].low = "morning" // this morning's ride
 		}
 	}
 	return out
@@ -63,8 +67,11 @@ var besideWeek = wordSet("this next last race the per a every whole crit loop al
 func cutChunk(chunk string) []word {
 	bare := strings.TrimFunc(chunk, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' })
 	var end byte
+	asks := false
 	if i := strings.LastIndex(chunk, bare); i >= 0 {
-		switch tail := chunk[i+len(bare):]; {
+		tail := chunk[i+len(bare):]
+		asks = strings.Contains(tail, "?")
+		switch {
 		case strings.ContainsAny(tail, ".?!;"):
 			end = '.'
 		case strings.ContainsAny(tail, ",:-)"):
@@ -91,7 +98,7 @@ func cutChunk(chunk string) []word {
 		out[i].glued = i+1 < len(out) && strings.Contains(bare, "-")
 	}
 	if len(out) > 0 {
-		out[len(out)-1].end = end
+		out[len(out)-1].end, out[len(out)-1].asks = end, asks
 	}
 	return out
 }
@@ -106,6 +113,9 @@ func respelt(raw string) []word {
 		var out []word
 		for _, w := range strings.Fields(full) {
 			out = append(out, word{raw: w, low: w})
+		}
+		if weekdays[full] {
+			out[0].raw = raw // "sat" may be no day, and names begin with capitals
 		}
 		return out
 	}

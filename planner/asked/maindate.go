@@ -1,0 +1,104 @@
+package asked
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"musette/planner"
+)
+
+// sessionNext are words behind a day that speak of what is planned on it.
+var sessionNext = wordSet("ride rides session race intervals training workout")
+
+var (
+	fromNow     = regexp.MustCompile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$`)
+	daysFrom    = regexp.MustCompile(`^ (?:starting|from|beginning|start)(?: from| on)? $`)
+	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
+	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
+	partOfDay   = regexp.MustCompile(` (?:morning|evening|afternoon|night)$`)
+	theLastWeek = regexp.MustCompile(` (?:the|in|my|these|of|only) $`)
+)
+
+// stretched makes stretches of days that are counted from another: now to the 19th,
+// 7 days from tomorrow, nothing since Monday.
+func (p *Part) stretched(today planner.Date) {
+	for i := range p.Dates {
+		s := &p.Dates[i]
+		if s.Ask != nil {
+			continue
+		}
+		before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+		switch {
+		case s.From == s.To && s.From > today && fromNow.MatchString(before) && (i == 0 || p.Dates[i-1].From <= today):
+			s.From = today
+			p.Dates = p.Dates[i:]
+			return
+		case p.Topic == Missed && s.From < today && neverSince.MatchString(before):
+			s.To = today
+		case s.set && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].at > s.end && daysFrom.MatchString(" "+lowText(p.words[s.end:p.Dates[i+1].at])+" "):
+			days := s.From.DaysUntil(s.To)
+			s.From, s.To = p.Dates[i+1].From, p.Dates[i+1].From.AddDays(days)
+			p.Dates = slices.Delete(p.Dates, i+1, i+2)
+			return
+		}
+	}
+}
+
+// closerDate leaves away a day that another one says more exactly: the Thursday session
+// on the 11th; Monday to Sunday, this week; the second week of August (10th to 16th).
+func (p *Part) closerDate() {
+	if len(p.Dates) < 2 || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil {
+		return
+	}
+	first, second := p.Dates[0], p.Dates[1]
+	switch {
+	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
+		p.Dates = p.Dates[1:]
+	case p.joined(0) && p.bareWeekday(first) && p.bareWeekday(second) && len(p.Dates) > 2 && p.Dates[2].Ask == nil && p.Dates[2].set && p.Dates[2].From.DaysUntil(p.Dates[2].To) == 6:
+		p.Dates = p.Dates[2:]
+	case p.joined(0) && p.bareWeekday(first) && strings.HasSuffix(lowText(p.words[second.at:second.end]), " this week"):
+		p.Dates[0].From = second.From.AddDays(int(first.From.Weekday()) - int(second.From.Weekday()))
+		p.Dates[0].To = p.Dates[0].From
+		p.Dates[1].From, p.Dates[1].To = second.From, second.From
+	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To:
+		p.Dates = p.Dates[1:]
+	}
+}
+
+// bareWeekday reports whether a day is named by nothing but its weekday.
+func (p *Part) bareWeekday(s Span) bool {
+	if s.end == 0 {
+		return false
+	}
+	text := idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), "")
+	return weekdays[partOfDay.ReplaceAllString(text, "")]
+}
+
+// dropIdle leaves away days that are none of this topic: those of any week, a week before
+// a race, the months of a season.
+func (p *Part) dropIdle(today planner.Date) {
+	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
+		if p.Topic == Week {
+			return true
+		}
+		if s.Ask != nil || s.end == 0 {
+			return false
+		}
+		text := lowText(p.words[s.at:s.end])
+		before := " " + lowText(p.words[max(0, s.at-1):s.at]) + " "
+		switch {
+		case p.Topic == TellRide && s.From > today:
+			return true
+		case looksBackAlways[p.Topic]:
+			return s.From > today && strings.Contains(text, "in ")
+		case strings.HasPrefix(text, "last week") && !looksBackMostly[p.Topic] && theLastWeek.MatchString(before):
+			return true
+		case p.Topic == Season || p.Topic == Overload || p.Topic == TaperStart || p.Topic == TaperLength:
+			return s.set && s.From.DaysUntil(s.To) > 20
+		case p.Topic == Races && p.Race != nil:
+			return s.set && s.From.DaysUntil(s.To) > 20 || p.bareWeekday(s) || strings.HasSuffix(text, "weekend")
+		}
+		return false
+	})
+}
