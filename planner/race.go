@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -89,6 +91,42 @@ type Race struct {
 	Status     RaceStatus
 	Ended      Date // the race day on which it was given up, zero else
 	Told
+}
+
+// Is reports whether two are the same race, whatever has changed: they have one ID.
+// Races without an ID are the same by name and date.
+func (r *Race) Is(o *Race) bool {
+	return r.ID == o.ID && (r.ID != 0 || r.Name == o.Name && r.Date == o.Date)
+}
+
+// Ahead are the races that are not over, the first one first.
+func (f *Facts) Ahead(today Date) []*Race {
+	var out []*Race
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Last() >= today {
+			out = append(out, r)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *Race) int { return cmp.Compare(a.Date, b.Date) })
+	return out
+}
+
+// NextRace is the first race that is not over, nil when there is none.
+func (f *Facts) NextRace(today Date) *Race {
+	if ahead := f.Ahead(today); len(ahead) > 0 {
+		return ahead[0]
+	}
+	return nil
+}
+
+// RaceOf is the race of the facts that a race of a plan or of other facts is, nil where there is none.
+func (f *Facts) RaceOf(race *Race) *Race {
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Is(race) {
+			return r
+		}
+	}
+	return nil
 }
 
 // Evening reports a start at 18:00 or later.

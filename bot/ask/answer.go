@@ -8,6 +8,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/say"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/asked"
 )
@@ -223,7 +224,7 @@ func (t *talk) whichRace(p *asked.Part) say.Reply {
 	for _, r := range races {
 		label := r.Name + ", " + r.Date.Long()
 		reply.Addf("- %s", label)
-		reply.Buttons = append(reply.Buttons, say.Button{Label: label, Command: "plan show", Options: map[string]string{"race": r.Name + " " + r.Date.String()}})
+		reply.Buttons = append(reply.Buttons, say.Button{Label: label, Command: "plan show", Options: show.ByRace(r)})
 	}
 	return reply
 }

@@ -52,7 +52,7 @@ func (t *talk) has(name string, options ...string) bool {
 func (t *talk) race(p *asked.Part) *planner.Race {
 	if p.OtherRace() && t.last != nil {
 		for _, r := range t.ahead() {
-			if t.last.Race == nil && r != t.goal() || t.last.Race != nil && (r.Name != t.last.Race.Name || r.Date != t.last.Race.Date) {
+			if t.last.Race == nil && r != t.goal() || t.last.Race != nil && !r.Is(t.last.Race) {
 				p.Race = r
 				return r
 			}
@@ -62,21 +62,7 @@ func (t *talk) race(p *asked.Part) *planner.Race {
 }
 
 // ahead are the races to come that stand, by date.
-func (t *talk) ahead() []*planner.Race {
-	var out []*planner.Race
-	for i := range t.facts.Now.Races {
-		r := &t.facts.Now.Races[i]
-		if r.Last() < t.today {
-			continue
-		}
-		at := len(out)
-		for at > 0 && out[at-1].Date > r.Date {
-			at--
-		}
-		out = append(out[:at], append([]*planner.Race{r}, out[at:]...)...)
-	}
-	return out
-}
+func (t *talk) ahead() []*planner.Race { return t.facts.Now.Ahead(t.today) }
 
 // goal is the race that questions about a taper are about: the next A race, else
 // the next race.
@@ -120,7 +106,7 @@ func raceOption(r *planner.Race) map[string]string {
 	if r == nil {
 		return map[string]string{}
 	}
-	return map[string]string{"race": r.Name + " " + r.Date.String()}
+	return show.ByRace(r)
 }
 
 // planUntil is the plan up to a day.

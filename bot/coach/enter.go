@@ -39,15 +39,14 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		p.Addf("No plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
 	}
 	p.Addf("%s is told now, in private, and can change it or take it out.", h.name)
-	whole := map[string]string{"race": race.Name + " " + race.Date.String()}
-	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: whole}}
+	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: show.ByRace(&race)}}
 	if desk.Planned(e.Facts) {
 		buttons = append([]say.Button{show.PlanButton(&race)}, buttons...)
 	}
 	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(),
 		Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}},
 		Sent: toRider(&h.rider, []say.Line{say.Linef("Your coach put %s into your calendar: %s.", race.Name, show.DescribeRace(&race)),
-			say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(whole["race"]))}, buttons...)}, nil
+			say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(show.RaceKey(&race)))}, buttons...)}, nil
 }
 
 // withoutAthlete leaves the options that the rider's own command has.
@@ -77,7 +76,7 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		days = append(append(days, other), weeks.Lines(week.Second)...)
 	}
 	p.Add(days...)
-	if race := show.NextRace(e.Facts, h.Rider.Today); race != nil {
+	if race := e.Facts.NextRace(h.Rider.Today); race != nil {
 		p.Addf("%s on %s: %s", race.Name, race.Date.Short(), show.Window(e.After, show.RoleOf(e.After, e.Facts, race), race))
 		p.Add(e.NewWarnings()...)
 	} else {

@@ -165,7 +165,7 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 		}
 	}
 	s.raced(news.races[a.ID], results, news)
-	s.Next = show.NextRace(s.Facts.Now, s.Today)
+	s.Next = s.Facts.Now.NextRace(s.Today)
 	for _, r := range s.Facts.Now.Races {
 		if d := s.Today.DaysUntil(r.Date); 0 <= d && d <= lookAhead {
 			s.starts = append(s.starts, r)

@@ -35,8 +35,8 @@ func (e *Effect) OtherRaces(changed ...*planner.Race) []say.Line {
 	}
 	for i := range e.Facts.Races {
 		r := &e.Facts.Races[i]
-		same := func(c *planner.Race) bool { return c.ID == r.ID }
-		old := slices.IndexFunc(e.Old.Races, func(o planner.Race) bool { return o.ID == r.ID })
+		same := func(c *planner.Race) bool { return c.Is(r) }
+		old := slices.IndexFunc(e.Old.Races, func(o planner.Race) bool { return o.Is(r) })
 		if r.Last() < e.After.Today || old < 0 || slices.ContainsFunc(changed, same) || e.Old.Races[old].Priority != r.Priority {
 			continue
 		}
@@ -203,10 +203,8 @@ func (e *Effect) stillTold(race *planner.Race) *planner.Race {
 	if was == nil {
 		return nil
 	}
-	for i := range e.Facts.Races {
-		if r := &e.Facts.Races[i]; r.Name == was.Name && r.Date == was.Date && r.Last() >= e.After.Today {
-			return r
-		}
+	if r := e.Facts.RaceOf(was); r != nil && r.Last() >= e.After.Today {
+		return r
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -31,6 +32,9 @@ func RaceIn(option string, races []storage.Race, text string, today planner.Date
 	if len(races) == 0 {
 		return storage.Race{}, say.Refuse(option, "you have no race yet. Add one: %s", RaceExample(today))
 	}
+	if _, is := show.RefID(text); is {
+		return byRef(option, races, text, today)
+	}
 	sure := SureMatches(races, text, today)
 	if len(sure) == 0 {
 		sure = OnDate(races, text, today)
@@ -45,6 +49,18 @@ func RaceIn(option string, races []storage.Race, text string, today planner.Date
 		return CloseRace(option, races, text, today)
 	}
 	return storage.Race{}, Ambiguous(option, text, sure)
+}
+
+// byRef finds the race that a button means, also under another name or date.
+func byRef(option string, races []storage.Race, text string, today planner.Date) (storage.Race, error) {
+	if found := SureMatches(races, text, today); len(found) > 0 {
+		return found[0], nil
+	}
+	pool := ToCome(races, today)
+	if len(pool) == 0 {
+		return storage.Race{}, say.Refuse(option, "this race is not in your calendar any more. Add one: %s", RaceExample(today))
+	}
+	return storage.Race{}, say.Refuse(option, "this race is not in your calendar any more. You have %s", raceList(pool))
 }
 
 // CutDate parts "Hill Loop 2026-06-13" into name and date.
@@ -66,6 +82,9 @@ func Ambiguous(option, text string, races []storage.Race) error {
 // SureMatches are the races whose name is the text, to the letter or else by
 // its words, or else those whose words begin like the text's.
 func SureMatches(races []storage.Race, text string, today planner.Date) []storage.Race {
+	if id, is := show.RefID(text); is {
+		return slices.DeleteFunc(slices.Clone(races), func(r storage.Race) bool { return r.Race.ID != id })
+	}
 	name, on := CutDate(text)
 	want := WordsOf(name)
 	var levels [3][]storage.Race
@@ -277,7 +296,7 @@ func SureEnough(races []storage.Race, found storage.Race, text string, today pla
 // AskRace asks whether a race was meant, with a button that gives the command for it.
 func AskRace(req Request, found storage.Race) (say.Reply, error) {
 	options := maps.Clone(req.Options)
-	options["race"] = found.Key()
+	options["race"] = show.RaceRef(&found.Race)
 	return say.Reply{Buttons: []say.Button{{Label: found.Name + ", " + found.Date.Short(), Command: req.Command, Options: options}}},
 		say.Refuse("race", "%s is not enough to be sure. Did you mean race:%s?", say.Shown(req.Get("race")), say.Quote(found.Key()))
 }
@@ -285,6 +304,9 @@ func AskRace(req Request, found storage.Race) (say.Reply, error) {
 // NamedExactly reports whether the text is the race's whole name or its date:
 // nothing is removed on less, such as a weekday.
 func NamedExactly(r storage.Race, text string, today planner.Date) bool {
+	if id, is := show.RefID(text); is {
+		return id == r.Race.ID
+	}
 	name, on := CutDate(text)
 	if show.SameName(text, r.Name) || on == r.Date && (show.SameName(name, r.Name) || OfferedName(name, r.Name)) {
 		return true

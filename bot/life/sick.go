@@ -246,7 +246,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
 	}
 	lines := []say.Line{say.Linef("! %s", t.advice(ill.Level))}
-	if race := show.NextRace(e.Facts, today); race != nil {
+	if race := e.Facts.NextRace(today); race != nil {
 		lines = append(lines, raceOf(e, race, today))
 	}
 	if desk.Planned(e.Facts) {
@@ -269,7 +269,7 @@ func (t *trouble) advice(level planner.Level) string {
 // raceOf says what an illness that goes on means for the next race.
 func raceOf(e *desk.Effect, race *planner.Race, today planner.Date) say.Line {
 	for _, w := range words.Warnings(e.After) {
-		if w.Race != nil && w.Race.Name == race.Name && w.Race.Date == race.Date && w.Code == "health.easy" {
+		if w.Race != nil && w.Race.Is(race) && w.Code == "health.easy" {
 			return show.WarningLine(&w)
 		}
 	}

@@ -32,13 +32,7 @@ func meShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, err
 		p.Addf("Usual week: not shared yet. For example")
 		p.Addf("/week share week:%s", say.Quote(desk.ExampleWeek))
 	}
-	ahead := 0
-	for i := range facts.Races {
-		if facts.Races[i].Last() >= today {
-			ahead++
-		}
-	}
-	p.Addf("Races to come: %d. /race list", ahead)
+	p.Addf("Races to come: %d. /race list", len(facts.Ahead(today)))
 	if facts := toldFacts(facts, today); len(facts) > 0 {
 		p.Headingf("What you entered:")
 		p.Add(facts...)

@@ -33,7 +33,7 @@ func TestModelsOfAnybody(t *testing.T) {
 		plan := engine.Derive(today, f)
 		for i := range known.Races {
 			race := &known.Races[i]
-			o, ok := season.NewOptions(today, f, race.Name, race.Date)
+			o, ok := season.NewOptions(today, f, race)
 			if !ok {
 				readable(t, plans.NoOptions(plan, known, race).Text())
 				continue

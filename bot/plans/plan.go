@@ -125,7 +125,7 @@ func afterRace(plan *engine.Plan, ledger desk.Ledger, race *planner.Race, all bo
 		reply.Buttons = append(shown.wholeButton(), reply.Buttons...)
 	}
 	p.Gap()
-	if next := show.NextRace(f, plan.Today); next != nil {
+	if next := f.NextRace(plan.Today); next != nil {
 		p.Addf("Next, %s on %s: %s", next.Name, next.Date.Short(), show.RaceLink(f, next))
 	} else {
 		p.Addf("Register the next one: %s", desk.RaceExample(plan.Today))

@@ -42,7 +42,7 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if race == nil {
 		return noTaperToCome(plan, facts.Now), nil
 	}
-	options, ok := season.NewOptions(today, facts.All, race.Name, race.Date)
+	options, ok := season.NewOptions(today, facts.All, race)
 	if !ok {
 		return noOptions(plan, facts.Now, race), nil
 	}
@@ -82,27 +82,22 @@ func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engin
 	if taper.From <= today || taper.Length == planner.LengthBlock {
 		return
 	}
-	with := func(length string) map[string]string {
-		options := raceNamed(race)
-		options[desk.OptionTaper] = length
-		return options
-	}
 	best := o.Preferred()
 	if !best.Planned {
-		reply.Offer(p, "Take "+show.Count(best.Days, "day"), "race change", with(fmt.Sprint(best.Days)))
+		show.OfferRace(reply, p, "Take "+show.Count(best.Days, "day"), "race change", race, desk.OptionTaper, fmt.Sprint(best.Days))
 	} else {
 		other := 10
 		if o.Days == other {
 			other = 14
 		}
-		p.Addf("To take another length: %s", say.CommandLine("race change", with(fmt.Sprint(other))))
+		p.Addf("To take another length: %s", show.RaceLine("race change", race, desk.OptionTaper, fmt.Sprint(other)))
 	}
 	if race.TaperDays != 0 {
 		back := "Back to automatic"
 		if n := f.Taper.Days; n != 0 {
 			back = "Back to your usual " + show.Count(n, "day")
 		}
-		reply.Offer(p, back, "race change", with(desk.AutoTaper))
+		show.OfferRace(reply, p, back, "race change", race, desk.OptionTaper, desk.AutoTaper)
 	}
 }
 
@@ -142,7 +137,7 @@ func noTaperToCome(plan *engine.Plan, f *planner.Facts) say.Reply {
 		case r.Priority == planner.PriorityA:
 			return noOptions(plan, f, r)
 		default:
-			return say.Reply{Lines: []say.Line{say.Linef("No A race with a taper is to come. To make one: /race priority race:%s priority:A", say.Quote(raceNamed(r)["race"]))}, Date: plan.Today}
+			return say.Reply{Lines: []say.Line{say.Linef("No A race with a taper is to come. To make one: /race priority race:%s priority:A", say.Quote(show.RaceKey(r)))}, Date: plan.Today}
 		}
 	}
 	if running >= 0 {
@@ -166,7 +161,7 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 		reply.Addf("%s is today: no taper is left to choose. Its days: %s", race.Name, show.RaceLink(f, race))
 	case race.Priority != planner.PriorityA:
 		reply.Addf("%s is a %s race and gets no taper to compare. To make it an A race: /race priority race:%s priority:A",
-			race.Name, race.Priority, say.Quote(raceNamed(race)["race"]))
+			race.Name, race.Priority, say.Quote(show.RaceKey(race)))
 	case show.TaperOf(plan, role) == nil:
 		reply.Addf("%s has no taper to compare. %s Its days: %s", race.Name, show.Window(plan, role, race), show.RaceLink(f, race))
 	default:

@@ -125,7 +125,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	k := bottest.WithRaces(t)
 	facts := k.Facts()
-	o, ok := season.NewOptions(planner.NewDate(2026, 6, 1), &facts, "Hill Loop", planner.NewDate(2026, 7, 12))
+	o, ok := season.NewOptions(planner.NewDate(2026, 6, 1), &facts, facts.NextRace(planner.NewDate(2026, 7, 12)))
 	if !ok {
 		t.Fatal("no options")
 	}

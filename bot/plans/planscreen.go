@@ -77,9 +77,7 @@ func (s *scheduled) wholeButton() []say.Button {
 	if len(s.Days) <= shortPlan && show.TaperOf(s.Plan, s.Role) == nil && len(warningsOf(s.Plan, s.Role)) <= screenWarnings {
 		return nil
 	}
-	options := raceNamed(s.Race)
-	options["days"] = daysAll
-	return []say.Button{{Label: "Whole plan", Command: "plan show", Options: options}}
+	return []say.Button{{Label: "Whole plan", Command: "plan show", Options: show.ByRace(s.Race, "days", daysAll)}}
 }
 
 // fewWarnings are the first warnings of the plan, and how many more there are.

@@ -65,7 +65,7 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	reply = noted(reply, notes)
 	reply.Moments = req.StartOf(race)
 	if t := show.TaperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.All, t) != nil {
-		reply.Buttons = append(reply.Buttons, say.Button{Label: "Other lengths", Command: "plan options", Options: raceNamed(race)})
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Other lengths", Command: "plan options", Options: show.ByRace(race)})
 	}
 	b.Attach(ctx, &reply, "plan.png", func() (picture.Picture, error) {
 		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, shown.Days)
@@ -82,7 +82,7 @@ func notWell(f *planner.Facts, ill *planner.Illness, today planner.Date) say.Rep
 		state = "injured"
 	}
 	p.Addf("Every day is rest while you are %s, since %s.", state, show.Dated(ill.From, today))
-	if race := show.NextRace(f, today); race != nil {
+	if race := f.NextRace(today); race != nil {
 		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
 		reply.Race = race.Name
 	}
@@ -98,16 +98,11 @@ func noted(reply say.Reply, notes []storage.CoachNote) say.Reply {
 	return reply
 }
 
-// raceNamed is the option race that means this race and no other.
-func raceNamed(race *planner.Race) map[string]string {
-	return map[string]string{"race": race.Name + " " + race.Date.String()}
-}
-
 // firstRace is the race that the days from today on belong to: the next one, but
 // the A or B race that already shapes today before a C race that comes earlier,
 // and an A race that is over until its recovery days end or the next one's begin.
 func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
-	next := show.NextRace(f, plan.Today)
+	next := f.NextRace(plan.Today)
 	if next != nil && next.Priority == planner.PriorityC {
 		if around := raceAround(plan, f, next); around != nil {
 			return around

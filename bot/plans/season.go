@@ -90,8 +90,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 
 // offerChange adds the button that makes a change, where a command can name all its races.
 func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
-	if options := applying(change, f); len(options[optionMakeB]) <= maxRacesText {
-		reply.Offer(p, "Apply it", "season apply", options)
+	options := func(name naming) map[string]string { return applying(change, f, name) }
+	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
+		offerSeason(p, reply, "Apply it", options)
 	}
 }
 
@@ -152,7 +153,7 @@ func notRidden(all desk.Ledger, today planner.Date) []string {
 func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 	f := all.Now
 	reply := say.Reply{Date: today}
-	ahead := show.NextRace(f, today)
+	ahead := f.NextRace(today)
 	if stop := stopWarning(engine.Derive(today, all.All)); stop != "" {
 		reply.Addf("No season to weigh now. %s", stop)
 		return reply
@@ -161,7 +162,7 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 	case ahead == nil:
 		reply.Addf("You have no race to come, so there is no season to weigh. Register one: %s", desk.RaceExample(today))
 	case !slices.ContainsFunc(f.Races, func(r planner.Race) bool { return r.Priority == planner.PriorityA && r.Last() >= today }):
-		reply.Addf("You have no A race to come, so there is no taper to weigh. To make one: /race priority race:%s priority:A", say.Quote(raceNamed(ahead)["race"]))
+		reply.Addf("You have no A race to come, so there is no taper to weigh. To make one: /race priority race:%s priority:A", say.Quote(show.RaceKey(ahead)))
 	case len(f.Races) > 0 && weekMinutes(f, today) > 0:
 		reply.Addf("The season of your next race has no A race, so there is no taper to weigh. Its days: %s", show.RaceLink(f, ahead))
 	default:
@@ -181,12 +182,3 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 	return sum
 }
 
-// toldAs is a planned race as it was told: one that lost days to another starts later now.
-func toldAs(f *planner.Facts, race *planner.Race) *planner.Race {
-	for i := range f.Races {
-		if r := &f.Races[i]; r.Name == race.Name && r.Date <= race.Date && race.Date <= r.Last() {
-			return r
-		}
-	}
-	return nil
-}

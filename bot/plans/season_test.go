@@ -278,7 +278,7 @@ func TestRedFlagsComeFirst(t *testing.T) {
 	if season.NewCheck(today, &f) != nil {
 		t.Fatal("a season is weighed all the same")
 	}
-	if _, ok := season.NewOptions(today, &f, "Hill Loop", planner.NewDate(2026, 6, 28)); ok {
+	if _, ok := season.NewOptions(today, &f, &f.Races[0]); ok {
 		t.Fatal("tapers are compared all the same")
 	}
 	plan := engine.Derive(today, &f)

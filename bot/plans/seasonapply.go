@@ -20,13 +20,22 @@ const (
 	maxRacesText = 4000 // characters of a list of races
 )
 
+// naming is how options name a race: by show.RaceKey to people, by show.RaceRef in buttons.
+type naming func(*planner.Race) string
+
+// offerSeason adds a button of /season apply, and its line to type.
+func offerSeason(p *say.Page, reply *say.Reply, label string, options func(naming) map[string]string) {
+	reply.Offer(p, label, "season apply", options(show.RaceKey))
+	reply.Buttons[len(reply.Buttons)-1].Options = options(show.RaceRef)
+}
+
 // applying are the options of /season apply that make a change.
-func applying(c *season.Change, f *planner.Facts) map[string]string {
+func applying(c *season.Change, f *planner.Facts, name naming) map[string]string {
 	options := map[string]string{}
 	var names []string
 	for _, r := range c.ToB {
-		if told := toldAs(f, r); told != nil {
-			names = append(names, raceNamed(told)["race"])
+		if told := f.RaceOf(r); told != nil {
+			names = append(names, name(told))
 		}
 	}
 	if len(names) > 0 {
@@ -80,7 +89,7 @@ func seasonApply(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if desk.Planned(e.Facts) {
 		p.Add(e.News()...)
 	}
-	reply.Offer(&p, "Undo", "season apply", done.undo())
+	offerSeason(&p, &reply, "Undo", done.undo)
 	reply.Lines = p.Done()
 	return reply, nil
 }
@@ -143,7 +152,7 @@ func rerank(r *desk.Request, done *seasonDone, races []storage.Race, list []int,
 			same = append(same, *race)
 		case race.Priority == planner.PriorityC:
 			return nil, nil, say.Refuse(option, "%s is a C race, and a season's change is about A races alone. See /race priority race:%s priority:%s",
-				done.name(race), say.Quote(raceNamed(&race.Race)["race"]), to)
+				done.name(race), say.Quote(race.Key()), to)
 		default:
 			race.Priority = to
 			changed = append(changed, *race)
@@ -201,12 +210,12 @@ func (d *seasonDone) left() []string {
 }
 
 // undo are the options that bring everything back.
-func (d *seasonDone) undo() map[string]string {
+func (d *seasonDone) undo(name naming) map[string]string {
 	options := map[string]string{}
 	for option, races := range map[string][]storage.Race{optionMakeB: d.toA, optionBackToA: d.toB} {
 		var names []string
-		for _, r := range races {
-			names = append(names, raceNamed(&r.Race)["race"])
+		for i := range races {
+			names = append(names, name(&races[i].Race))
 		}
 		if len(names) > 0 {
 			options[option] = strings.Join(names, "; ")

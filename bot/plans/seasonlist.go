@@ -93,7 +93,7 @@ func instead(r *desk.Request, option, name string, races []storage.Race) string 
 			break
 		}
 	}
-	return "For example " + option + ":" + say.Quote(raceNamed(&meant.Race)["race"])
+	return "For example " + option + ":" + say.Quote(meant.Key())
 }
 
 // changeable are the races that an option of /season apply can change.
@@ -109,9 +109,12 @@ func changeable(races []storage.Race, option string) []storage.Race {
 // one: the whole name, else, of a long one, the beginning that is offered.
 func wholeNamed(races []storage.Race, text string) []storage.Race {
 	name, on := desk.CutDate(text)
+	id, isRef := show.RefID(text)
 	var levels [3][]storage.Race
 	for _, r := range races {
 		switch {
+		case isRef && r.Race.ID == id:
+			return []storage.Race{r}
 		case !on.IsZero() && r.Date != on:
 		case show.SameName(name, r.Name):
 			levels[0] = append(levels[0], r)

@@ -34,8 +34,8 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Addf("%s %s", show.PerCent, show.Uncertain)
 	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
 	first := c.Goals[0]
-	if told := toldAs(f, first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
-		reply.Offer(p, "Compare lengths", "plan options", raceNamed(told))
+	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
+		show.OfferRace(reply, p, "Compare lengths", "plan options", told)
 	} else if told != nil {
 		p.Addf("The days: %s", show.RaceLink(f, told))
 	}

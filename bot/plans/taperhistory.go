@@ -119,9 +119,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 	}
 	p.Addf("To learn most, try %s instead of %d for %s. How your legs feel there would tell about %s of what is still unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
 	p.Addf("%s", costLine(next.Costs))
-	options := raceNamed(next.Race)
-	options[desk.OptionTaper] = fmt.Sprint(next.Days)
-	reply.Offer(p, "Try "+show.Count(next.Days, "day"), "race change", options)
+	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
 

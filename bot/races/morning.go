@@ -57,7 +57,7 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if err != nil {
 		return say.Reply{}, err
 	}
-	race := show.NextRace(facts.Now, req.Rider.Today)
+	race := facts.Now.NextRace(req.Rider.Today)
 	if req.Has("race") {
 		found, err := b.RaceOf(ctx, req)
 		if err != nil {
@@ -149,15 +149,12 @@ func (m *morning) place(req *desk.Request) *say.Line {
 		}
 		return nil
 	case started, r.Date < today:
-		line = say.Linef("%s has started. Enjoy it! Afterwards: /race result race:%s feeling:7", r.Name, say.Quote(raceKey(r)))
+		line = say.Linef("%s has started. Enjoy it! Afterwards: /race result race:%s feeling:7", r.Name, say.Quote(show.RaceKey(r)))
 	default:
 		return nil
 	}
 	return &line
 }
-
-// raceKey names one race for sure: name and date.
-func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
 
 // unwell is the answer while the rider must not race: no times, no figures.
 func (m *morning) unwell() []say.Line {
@@ -176,7 +173,7 @@ func (m *morning) lines() []say.Line {
 	var p say.Page
 	p.Add(m.answer())
 	if !m.way.Known {
-		p.Addf("How long is your way to the start? /race morning race:%s travel:45min", say.Quote(raceKey(m.race)))
+		p.Addf("How long is your way to the start? /race morning race:%s travel:45min", say.Quote(show.RaceKey(m.race)))
 	}
 	p.Gap()
 	for _, at := range m.count.Moments {
@@ -209,7 +206,7 @@ func (m *morning) answer() say.Line {
 	case m.start.IsZero() && m.on != m.race.Date:
 		return say.Linef("%s: count back from the start, which I know only for the first day.", name)
 	case m.start.IsZero():
-		return say.Linef("%s: I do not know the start yet. Tell me, for example: /race change race:%s start:10:30", name, say.Quote(raceKey(m.race)))
+		return say.Linef("%s: I do not know the start yet. Tell me, for example: /race change race:%s start:10:30", name, say.Quote(show.RaceKey(m.race)))
 	}
 	var parts []string
 	for _, at := range m.count.Moments {

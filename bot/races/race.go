@@ -137,6 +137,9 @@ func readRace(race *planner.Race, req *desk.Request) error {
 			return say.InField(step.option, err)
 		}
 	}
+	if _, is := show.RefID(race.Name); is {
+		return say.Refuse("name", "%s is a number of mine. Give the race a name of letters, for example Hill Loop", say.Shown(race.Name))
+	}
 	return race.Validate()
 }
 

@@ -48,7 +48,7 @@ func TestRaceAddTellsTheClub(t *testing.T) {
 	k := bottest.NewTalk(t)
 	reply := k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A`)
 	want := say.Message{To: "#Marrow Vale Wheelers", Kind: "race", Lines: []say.Line{say.Linef("Ines races Hill Loop on Sunday 14 June 2026 (A race).")},
-		Buttons: []say.Button{{Label: "Join Hill Loop, Sun 14 Jun", Command: "race join", Anybody: true, Options: map[string]string{"race": "Hill Loop 2026-06-14"}}}}
+		Buttons: []say.Button{{Label: "Join Hill Loop, Sun 14 Jun", Command: "race join", Anybody: true, Options: map[string]string{"race": "#1"}}}}
 	if len(reply.Sent) != 1 || !reflect.DeepEqual(reply.Sent[0], want) {
 		t.Errorf("sent %+v, want %+v", reply.Sent, want)
 	}

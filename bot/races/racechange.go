@@ -72,6 +72,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	}
 	if options, ok := changedBack(&req, &was, &is); ok {
 		reply.Offer(&p, "Undo", "race change", options)
+		show.Refer(&reply, &is.Race)
 	}
 	reply.Lines = p.Done()
 	return reply, nil
@@ -155,9 +156,8 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return say.Reply{}, err
 	}
 	if !desk.NamedExactly(found, req.Get("race"), req.Rider.Today) {
-		whole := map[string]string{"race": found.Name + " " + found.Date.String()}
-		return say.Reply{Buttons: []say.Button{{Label: "Remove " + found.Name, Danger: true, Command: "race remove", Options: whole}}},
-			say.Refuse("race", "removing needs the whole name or the date, not %s. Did you mean race:%s?", say.Shown(req.Get("race")), say.Quote(whole["race"]))
+		return say.Reply{Buttons: []say.Button{{Label: "Remove " + found.Name, Danger: true, Command: "race remove", Options: show.ByRace(&found.Race)}}},
+			say.Refuse("race", "removing needs the whole name or the date, not %s. Did you mean race:%s?", say.Shown(req.Get("race")), say.Quote(found.Key()))
 	}
 	if err := onlyOneNamed(ctx, b, req, found); err != nil {
 		return say.Reply{}, err
@@ -190,7 +190,7 @@ func askRemoval(r *storage.Race) say.Reply {
 		Lines: []say.Line{say.Linef("Take %s on %s out of your calendar?", r.Name, r.Date.Long()),
 			say.Linef("Its days go back to your usual week. Nothing has changed yet.")},
 		Buttons: []say.Button{
-			{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": r.Name + " " + r.Date.String()}},
+			{Label: "Remove it", Danger: true, Command: "race remove", Options: show.ByRace(&r.Race)},
 			{Label: "Keep it"},
 		}}
 }
@@ -206,7 +206,7 @@ func onlyOneNamed(ctx context.Context, b *desk.Base, req desk.Request, r storage
 	}
 	for _, other := range all {
 		if other.ID != r.ID && show.SameName(other.Name, r.Name) {
-			return say.Refuse("race", "two of your races are called %s. Write the date too, for example race:%s", r.Name, say.Quote(r.Name+" "+r.Date.String()))
+			return say.Refuse("race", "two of your races are called %s. Write the date too, for example race:%s", r.Name, say.Quote(r.Key()))
 		}
 	}
 	return nil

@@ -17,7 +17,7 @@ import (
 // joinButton lets whoever reads of a race ride it too.
 func joinButton(r *planner.Race) say.Button {
 	return say.Button{Label: "Join " + say.Clip16(r.Name, maxLabel) + ", " + r.Date.Short(), Command: "race join", Anybody: true,
-		Options: map[string]string{"race": r.Name + " " + r.Date.String()}}
+		Options: show.ByRace(r)}
 }
 
 const maxLabel = 60 // units of UTF-16 of a button's label
@@ -76,7 +76,7 @@ func raceJoin(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	p.Add(desk.RaceNews(e, &race.Race)...)
 	p.Addf("How long will it take you? For example /race change race:%s hours:3h", say.Quote(race.Key()))
 	reply = aboutRace(&req, &p, e.Facts, &race.Race)
-	reply.Offer(&p, "Undo", "race remove", map[string]string{"race": race.Key()})
+	show.OfferRace(&reply, &p, "Undo", "race remove", &race.Race)
 	reply.Lines = p.Done()
 	reply.Sent = announced(&req, &race.Race)
 	return reply, nil
@@ -86,6 +86,10 @@ func raceJoin(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 func raceToJoin(all []storage.ClubRace, req desk.Request) (storage.Race, say.Reply, error) {
 	text, today := req.Get("race"), req.Rider.Today
 	theirs, mine := joinable(all, req.Rider)
+	if id, is := show.RefID(text); is {
+		race, err := sharedRace(all, theirs, mine, id)
+		return race, say.Reply{}, err
+	}
 	sure := desk.SureMatches(theirs, text, today)
 	if len(sure) == 0 {
 		sure = desk.OnDate(theirs, text, today)
@@ -122,6 +126,22 @@ func raceToJoin(all []storage.ClubRace, req desk.Request) (storage.Race, say.Rep
 	return sure[0], say.Reply{}, nil
 }
 
+// sharedRace is the race that a button means, of whichever rider's calendar it is.
+func sharedRace(all []storage.ClubRace, theirs, mine []storage.Race, id int64) (storage.Race, error) {
+	at := slices.IndexFunc(all, func(r storage.ClubRace) bool { return r.Race.Race.ID == id })
+	if at < 0 {
+		return storage.Race{}, say.Refuse("race", "this race is not in the club's calendar any more. See /race list")
+	}
+	named := func(r storage.Race) bool { return r.Date == all[at].Date && show.SameName(r.Name, all[at].Name) }
+	if i := slices.IndexFunc(mine, named); i >= 0 {
+		return mine[i], mineAlready(&mine[i])
+	}
+	if i := slices.IndexFunc(theirs, named); i >= 0 {
+		return theirs[i], nil
+	}
+	return storage.Race{}, say.Refuse("race", "%s on %s cannot be joined any more. See /race list", all[at].Name, all[at].Date.Long())
+}
+
 func mineAlready(r *storage.Race) error {
 	return say.Refuse("race", "%s on %s is in your calendar already. See it with /plan show race:%s", r.Name, r.Date.Long(), say.Quote(r.Key()))
 }
@@ -133,7 +153,7 @@ func askPriority(r *storage.Race) say.Reply {
 		say.Linef("A: you taper for it. B: a few easier days before it. C: ridden as training."),
 		say.Linef("Press one, or write /race join race:%s priority:B", say.Quote(r.Key()))}}
 	for _, p := range choicePriority {
-		reply.Buttons = append(reply.Buttons, say.Button{Label: p + " race", Command: "race join", Options: map[string]string{"race": r.Key(), "priority": p}})
+		reply.Buttons = append(reply.Buttons, say.Button{Label: p + " race", Command: "race join", Options: show.ByRace(&r.Race, "priority", p)})
 	}
 	return reply
 }

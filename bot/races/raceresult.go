@@ -203,6 +203,7 @@ func resultReply(p *say.Page, e *desk.Effect, race *storage.Race, label string, 
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
 	reply.Offer(p, label, "race result", values)
+	show.Refer(&reply, &race.Race)
 	reply.Lines = p.Done()
 	return reply
 }

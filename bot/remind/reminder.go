@@ -92,7 +92,7 @@ func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *O
 	}
 	o.Ask = over
 	for _, r := range races {
-		if _, told := results[r.ID]; told && r.Date == over.Date && r.Name == over.Name {
+		if _, told := results[r.ID]; told && r.Race.Is(over) {
 			o.Ask = nil
 		}
 	}
@@ -212,11 +212,11 @@ func (o *Occasion) racing() []say.Line {
 		return say.PlainLines("Good luck, and enjoy it!")
 	case !o.last():
 		return []say.Line{say.Linef("Tomorrow: day %d of %d. You stop here? Say so: /race result race:%s outcome:gave-up",
-			o.Race.Date.DaysUntil(next)+1, o.Race.Days, say.Quote(raceKey(o.Race)))}
+			o.Race.Date.DaysUntil(next)+1, o.Race.Days, say.Quote(show.RaceKey(o.Race)))}
 	case o.Ask == o.Race, o.logged:
-		return []say.Line{say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(raceKey(o.Race)))}
+		return []say.Line{say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(show.RaceKey(o.Race)))}
 	case !o.done:
-		return []say.Line{say.Linef("When it is over, tell me how it went: /race result race:%s feeling:7", say.Quote(raceKey(o.Race)))}
+		return []say.Line{say.Linef("When it is over, tell me how it went: /race result race:%s feeling:7", say.Quote(show.RaceKey(o.Race)))}
 	}
 	return nil
 }
@@ -232,12 +232,12 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		}
 		lines = append(lines, say.Linef("%s: %s%s", show.DayName(day, today), describeStart(r, day), openers))
 		if r.Start == "" {
-			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(raceKey(r))))
+			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(show.RaceKey(r))))
 		}
-		lines = append(lines, say.Linef("When to get up, eat and leave, and what to pack: /race morning race:%s", say.Quote(raceKey(r))))
+		lines = append(lines, say.Linef("When to get up, eat and leave, and what to pack: /race morning race:%s", say.Quote(show.RaceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
-		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(raceKey(o.Ask))))
+		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(show.RaceKey(o.Ask))))
 	}
 	return lines
 }
@@ -254,9 +254,6 @@ func describeStart(r *planner.Race, day planner.Date) string {
 	}
 	return text + "."
 }
-
-// raceKey names one race for sure: name and date.
-func raceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
 
 // Recipe tells how a day's sessions are ridden.
 func Recipe(d *engine.Day) []say.Line {
@@ -300,7 +297,7 @@ var feelings = [...]struct{ label, of10 string }{{"Heavy", "3"}, {"Fair", "5"}, 
 func AskButtons(r *planner.Race) []say.Button {
 	var out []say.Button
 	for _, f := range feelings {
-		out = append(out, say.Button{Label: f.label, Command: "race result", Options: map[string]string{"race": raceKey(r), "feeling": f.of10}})
+		out = append(out, say.Button{Label: f.label, Command: "race result", Options: show.ByRace(r, "feeling", f.of10)})
 	}
 	return out
 }

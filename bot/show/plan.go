@@ -50,7 +50,7 @@ func ToldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.
 // RoleOf is how a race that was told is planned.
 func RoleOf(plan *engine.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
 	for i := range plan.Races {
-		if told := &f.Races[i]; told.Date == race.Date && told.Name == race.Name {
+		if f.Races[i].Is(race) {
 			return plan.Races[i]
 		}
 	}

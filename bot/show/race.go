@@ -2,6 +2,8 @@ package show
 
 import (
 	"fmt"
+	"maps"
+	"strconv"
 	"strings"
 	"time"
 
@@ -54,9 +56,54 @@ func StartOf(race *planner.Race, rider *time.Location, now time.Time) []say.Mome
 	return []say.Moment{{Label: "Start", At: at}}
 }
 
+// RaceKey names a race to people, and to commands that they write.
+func RaceKey(r *planner.Race) string { return r.Name + " " + r.Date.String() }
+
+// RaceRef means a race whatever becomes of its name and date. Buttons carry it.
+func RaceRef(r *planner.Race) string { return "#" + strconv.FormatInt(r.ID, 10) }
+
+// RefID is the ID in a text of RaceRef.
+func RefID(text string) (id int64, ok bool) {
+	number, ok := strings.CutPrefix(text, "#")
+	if !ok || number == "" || strings.Trim(number, "0123456789") != "" {
+		return 0, false
+	}
+	id, err := strconv.ParseInt(number, 10, 64)
+	return id, err == nil
+}
+
+// ByRace are the options of a button about a race; more are pairs of an option and its value.
+func ByRace(r *planner.Race, more ...string) map[string]string { return raceOptions(RaceRef(r), more) }
+
+func raceOptions(race string, more []string) map[string]string {
+	options := map[string]string{"race": race}
+	for i := 0; i+1 < len(more); i += 2 {
+		options[more[i]] = more[i+1]
+	}
+	return options
+}
+
+// RaceLine is the command about a race as people write it.
+func RaceLine(command string, r *planner.Race, more ...string) say.Span {
+	return say.CommandLine(command, raceOptions(RaceKey(r), more))
+}
+
+// OfferRace is Offer of a command about a race: its line names the race, its button means it.
+func OfferRace(reply *say.Reply, p *say.Page, label, command string, r *planner.Race, more ...string) {
+	reply.Offer(p, label, command, raceOptions(RaceKey(r), more))
+	Refer(reply, r)
+}
+
+// Refer makes the last button of a reply mean its race whatever becomes of the name.
+func Refer(reply *say.Reply, r *planner.Race) {
+	last := &reply.Buttons[len(reply.Buttons)-1]
+	last.Options = maps.Clone(last.Options)
+	last.Options["race"] = RaceRef(r)
+}
+
 // PlanButton shows a race's plan.
 func PlanButton(race *planner.Race) say.Button {
-	return say.Button{Label: "Show plan", Command: "plan show", Options: map[string]string{"race": race.Name + " " + race.Date.String()}}
+	return say.Button{Label: "Show plan", Command: "plan show", Options: ByRace(race)}
 }
 
 // MostName is how much of a race's or a rider's name or of a placing stands in a line
@@ -103,18 +150,6 @@ func DescribeRace(r *planner.Race) string {
 		parts = append(parts, "with its own taper of "+Count(r.TaperDays, "day"))
 	}
 	return strings.Join(parts, ", ")
-}
-
-// NextRace is the first race that is not over, nil when there is none.
-func NextRace(f *planner.Facts, today planner.Date) *planner.Race {
-	var next *planner.Race
-	for i := range f.Races {
-		r := &f.Races[i]
-		if r.Last() >= today && (next == nil || r.Date < next.Date) {
-			next = r
-		}
-	}
-	return next
 }
 
 // OutcomeWords is what became of a race, "" of one that is planned.

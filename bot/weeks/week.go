@@ -89,7 +89,7 @@ func keepWeek(ctx context.Context, b *desk.Base, req desk.Request, week planner.
 		}
 	}
 	reply := say.Reply{Date: week.From}
-	race := show.NextRace(e.Facts, req.Rider.Today)
+	race := e.Facts.NextRace(req.Rider.Today)
 	if race == nil && !desk.Planned(e.Old) {
 		p.Addf("Next, register a race: %s", desk.RaceExample(req.Rider.Today))
 	} else if race != nil {

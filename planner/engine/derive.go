@@ -29,7 +29,7 @@ type Trial struct {
 
 // of is the trial if it is of that race, nil else.
 func (t *Trial) of(r *planner.Race) *Trial {
-	if t != nil && keyOf(t.Race) == keyOf(r) {
+	if t != nil && t.Race.Is(r) && t.Race.Date == r.Date {
 		return t
 	}
 	return nil
@@ -284,7 +284,7 @@ func Without(today planner.Date, f *planner.Facts, d *Day) []planner.Session {
 			return nil
 		}
 		g.Races = slices.DeleteFunc(slices.Clone(f.Races), func(r planner.Race) bool {
-			return r.ID == race.ID && r.Name == race.Name
+			return r.Is(race)
 		})
 	}
 	other, ok := DeriveUntil(today, d.Date, &g).Day(d.Date)

@@ -233,7 +233,13 @@ type raceKey struct {
 	date planner.Date
 }
 
-func keyOf(r *planner.Race) raceKey { return raceKey{r.ID, r.Name, r.Date} }
+// keyOf is a race on its date. Another name keeps the taper that has begun, another date does not.
+func keyOf(r *planner.Race) raceKey {
+	if r.ID != 0 {
+		return raceKey{id: r.ID, date: r.Date}
+	}
+	return raceKey{name: r.Name, date: r.Date}
+}
 
 // fixedDay is a day that was set by hand: a pin or half of a swap.
 type fixedDay struct {

@@ -40,6 +40,33 @@ func TestPastStays(t *testing.T) {
 	t.Logf("%d events", events)
 }
 
+// Another name for a race changes no more than another place does, least of all a
+// taper that has begun.
+func TestRenamedRaceKeepsItsTaper(t *testing.T) {
+	for seed := range 50 {
+		r := rand.New(rand.NewPCG(uint64(seed), 13))
+		f := randomFacts(t, r)
+		on := f.Races[0].Date.AddDays(-1 - r.IntN(8))
+		told := func(change func(*planner.Race)) *engine.Plan {
+			g := *f
+			g.Races = append(append([]planner.Race{}, f.Races...), f.Races[0])
+			anew := &g.Races[len(f.Races)]
+			if anew.ID == 0 {
+				t.Fatal("a race without an ID")
+			}
+			g.Races[0].Withdrawn, anew.On = on, on
+			change(anew)
+			return engine.Derive(on, &g)
+		}
+		moved, renamed := told(func(r *planner.Race) { r.Place = "Market Square" }), told(func(r *planner.Race) { r.Name = "Another Name" })
+		for i := range moved.Days {
+			if x, y := moved.Days[i].Sessions, renamed.Days[i].Sessions; !reflect.DeepEqual(x, y) {
+				t.Fatalf("seed %d, %s: %v became %v", seed, moved.Days[i].Date, x, y)
+			}
+		}
+	}
+}
+
 // What a plan knows of a day that is over is what it showed on that day, and with
 // nothing new told a day to come never changes as today moves.
 func TestDaysStayAsTodayMoves(t *testing.T) {

@@ -75,7 +75,7 @@ func BenchmarkOptions(b *testing.B) {
 	today, f := year(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, ok := NewOptions(today, f, f.Races[3].Name, f.Races[3].Date); !ok {
+		if _, ok := NewOptions(today, f, &f.Races[3]); !ok {
 			b.Fatal("no options")
 		}
 	}

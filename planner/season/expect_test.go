@@ -132,7 +132,7 @@ func TestNothingExpectedWithoutTraining(t *testing.T) {
 		if len(p.Tapers) != 1 || Expect(p, f, &p.Tapers[0]) != nil || RunnersUp(p, f, &p.Tapers[0]) != nil {
 			t.Errorf("expected of no training: %+v", p.Tapers)
 		}
-		if _, ok := NewOptions(firstDay, f, "Race 100", f.Races[0].Date); ok {
+		if _, ok := NewOptions(firstDay, f, &f.Races[0]); ok {
 			t.Error("options without training")
 		}
 		if check := NewCheck(firstDay, f); check != nil {

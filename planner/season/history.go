@@ -167,7 +167,7 @@ func (l *lookBack) tried(race *planner.Race) (Tried, bool) {
 	}
 	out.Legs, out.Compared = l.Results[k].Feeling, l.Results[k].Compared
 	for i := range plan.Tapers {
-		if t := &plan.Tapers[i]; t.Race.ID == race.ID && t.Race.Name == race.Name && t.Race.Date <= race.Date && race.Date <= t.Race.Last() {
+		if t := &plan.Tapers[i]; t.Race.Is(race) {
 			out.Days, out.Cut = t.Days, t.CutPercent
 		}
 	}

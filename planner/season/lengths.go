@@ -61,7 +61,7 @@ func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp 
 // raceIn is a race as another plan has it, nil if it has not.
 func raceIn(p *engine.Plan, race *planner.Race) *planner.Race {
 	for _, role := range p.Races {
-		if r := role.Race; r.ID == race.ID && r.Name == race.Name && r.Date == race.Date {
+		if r := role.Race; r.Is(race) && r.Date == race.Date {
 			return r
 		}
 	}

@@ -185,13 +185,13 @@ func TestFactsStayAsTheyAre(t *testing.T) {
 				continue // see TestEngineShortensAnOpenTaper
 			}
 			p := engine.Derive(today, f)
-			o, _ := NewOptions(today, f, "Race 200", f.Races[0].Date)
+			o, _ := NewOptions(today, f, &f.Races[0])
 			check := NewCheck(today, f)
 			ups := RunnersUp(p, f, taperOf(p, "Race 200"))
 			if !reflect.DeepEqual(f, both[1]) {
 				t.Fatalf("%s: facts were changed", name)
 			}
-			o2, _ := NewOptions(today, f, "Race 200", f.Races[0].Date)
+			o2, _ := NewOptions(today, f, &f.Races[0])
 			if !reflect.DeepEqual(o, o2) || !reflect.DeepEqual(check, NewCheck(today, f)) || !reflect.DeepEqual(ups, RunnersUp(p, f, taperOf(p, "Race 200"))) {
 				t.Errorf("%s: another answer the second time", name)
 			}

@@ -56,13 +56,13 @@ type Options struct {
 // NewOptions compares tapers for a race of the facts that is to come. It reports
 // false where that race gets no taper, nothing is usually ridden, or symptoms
 // allow no plan.
-func NewOptions(today planner.Date, f *planner.Facts, name string, date planner.Date) (*Options, bool) {
+func NewOptions(today planner.Date, f *planner.Facts, race *planner.Race) (*Options, bool) {
 	known := f.KnownOn(today)
-	k := slices.IndexFunc(known.Races, func(r planner.Race) bool { return r.Name == name && r.Date == date })
+	k := slices.IndexFunc(known.Races, func(r planner.Race) bool { return r.Is(race) })
 	if k < 0 {
 		return nil, false
 	}
-	base := engine.DeriveUntil(today, date, f)
+	base := engine.DeriveUntil(today, race.Date, f)
 	g, ok := newGoal(near(f, base.Races[k].Race), newRider(known), base, base.Races[k].Race)
 	if !ok {
 		return nil, false

@@ -15,7 +15,7 @@ import (
 // compared is what NewOptions says of a race so many days after the first day.
 func compared(t *testing.T, f *planner.Facts, today planner.Date, day int) *Options {
 	t.Helper()
-	o, ok := NewOptions(today, f, fmt.Sprintf("Race %d", day), firstDay.AddDays(day))
+	o, ok := NewOptions(today, f, &planner.Race{Name: fmt.Sprintf("Race %d", day), Date: firstDay.AddDays(day)})
 	if !ok {
 		t.Fatalf("no options on %s", today)
 	}
@@ -171,7 +171,7 @@ func TestOptionsInsideATaper(t *testing.T) {
 			t.Errorf("day %d of the taper: lengths %v", into, lengths)
 		}
 	}
-	if _, ok := NewOptions(race, f, "Race 200", race); ok {
+	if _, ok := NewOptions(race, f, &planner.Race{Name: "Race 200", Date: race}); ok {
 		t.Error("options on race day")
 	}
 }
@@ -311,15 +311,15 @@ func TestOptionsAtTheEdges(t *testing.T) {
 		t.Errorf("told 28 days: %+v", o.Lengths)
 	}
 	f.Races[0].Priority = planner.PriorityB
-	if _, ok := NewOptions(race-50, f, "Race 200", race); ok {
+	if _, ok := NewOptions(race-50, f, &planner.Race{Name: "Race 200", Date: race}); ok {
 		t.Error("options of a B race")
 	}
 	f.Races[0].Priority = planner.PriorityA
-	if _, ok := NewOptions(race-50, f, "Race 201", race); ok {
+	if _, ok := NewOptions(race-50, f, &planner.Race{Name: "Race 201", Date: race}); ok {
 		t.Error("options of an unknown race")
 	}
 	f.Ill = []planner.Illness{{From: race - 52, Symptoms: []string{"chest pain"}}}
-	if _, ok := NewOptions(race-50, f, "Race 200", race); ok {
+	if _, ok := NewOptions(race-50, f, &planner.Race{Name: "Race 200", Date: race}); ok {
 		t.Error("options with a red flag")
 	}
 	if NewCheck(race-50, f) != nil {
@@ -361,7 +361,7 @@ func TestOptionsOnRandomPlans(t *testing.T) {
 		p := engine.Derive(today, f)
 		for k, role := range p.Races {
 			race := f.Races[k]
-			o, ok := NewOptions(today, f, race.Name, race.Date)
+			o, ok := NewOptions(today, f, &race)
 			at := slices.IndexFunc(p.Tapers, func(taper engine.Taper) bool { return taper.Race == role.Race })
 			if may := at >= 0 && role.Race.Date > today && Expect(p, f, &p.Tapers[at]) != nil; ok != may {
 				t.Fatalf("seed %d: options of %s: %v, want %v", i, race.Name, ok, may)
@@ -411,7 +411,7 @@ func TestPreferredIsAhead(t *testing.T) {
 		p := engine.Derive(firstDay, f)
 		for k := range p.Tapers {
 			taper := &p.Tapers[k]
-			o, ok := NewOptions(firstDay, f, taper.Race.Name, taper.Race.Date)
+			o, ok := NewOptions(firstDay, f, taper.Race)
 			if !ok {
 				continue
 			}
