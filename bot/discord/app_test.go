@@ -18,9 +18,11 @@ import (
 	"musette/bot"
 	"musette/bot/bottest"
 	"musette/bot/bottest/notice"
+	"musette/bot/desk"
 	"musette/bot/discord/discordtest"
 	"musette/bot/discord/discordtest/lint"
 	"musette/bot/discord/gateway"
+	pictures "musette/bot/picture"
 	"musette/storage"
 	"musette/storage/storagetest"
 )
@@ -43,7 +45,8 @@ type stage struct {
 	folder string
 	log    *logBook
 	conf   Config
-	clock  atomic.Int64 // Unix seconds; start where it is 0
+	clock  atomic.Int64                  // Unix seconds; start where it is 0
+	gate   atomic.Pointer[chan struct{}] // holds up pictures until it is closed
 	app    *App
 	stop   context.CancelFunc
 	ended  chan error
@@ -77,6 +80,14 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 	return s
 }
 
+// draw sketches, as soon as nothing holds it up.
+func (s *stage) draw(p desk.Paint) (pictures.Picture, error) {
+	if gate := s.gate.Load(); gate != nil {
+		<-*gate
+	}
+	return bottest.Sketch(p)
+}
+
 // config makes the bot's surroundings, with a database of its own.
 func (s *stage) config(t *testing.T, token string) Config {
 	t.Helper()
@@ -91,7 +102,7 @@ func (s *stage) configIn(t *testing.T, folder, token string) Config {
 	db.Now = s.now
 	s.db = db
 	log := slog.New(slog.NewTextHandler(s.log, nil))
-	c := Config{Token: token, Zone: "Europe/Lisbon", DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log, Draw: bottest.Sketch}),
+	c := Config{Token: token, Zone: "Europe/Lisbon", DB: db, Bot: bot.New(bot.Deps{DB: db, Log: log, Draw: s.draw}),
 		Log: log, Out: io.Discard, Pace: quick, Now: s.now}
 	if s.double != nil {
 		c.URL = s.double.URL

@@ -60,7 +60,7 @@ func farOpeners(e *desk.Effect, dates ...planner.Date) []say.Line {
 	const most = 2 // days before the race
 	for _, date := range dates {
 		d, ok := e.After.Day(date)
-		race := e.Facts.NextRace(date+1)
+		race := e.Facts.NextRace(date + 1)
 		if ok && show.HasOpeners(d) && race != nil && date.DaysUntil(race.Date) > most {
 			return []say.Line{say.Linef("! The openers for %s are now %d days before it. They wake your legs on the last two days.", race.Name, date.DaysUntil(race.Date))}
 		}

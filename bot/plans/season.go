@@ -181,4 +181,3 @@ func weekMinutes(f *planner.Facts, day planner.Date) int {
 	}
 	return sum
 }
-

@@ -184,13 +184,13 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	return reply, nil
 }
 
-// askRemoval asks before a race is taken out.
+// askRemoval asks before a race is taken out. A yes holds for this name and date alone.
 func askRemoval(r *storage.Race) say.Reply {
 	return say.Reply{Date: r.Date, Race: r.Name,
 		Lines: []say.Line{say.Linef("Take %s on %s out of your calendar?", r.Name, r.Date.Long()),
 			say.Linef("Its days go back to your usual week. Nothing has changed yet.")},
 		Buttons: []say.Button{
-			{Label: "Remove it", Danger: true, Command: "race remove", Options: show.ByRace(&r.Race)},
+			{Label: "Remove it", Danger: true, Command: "race remove", Options: map[string]string{"race": r.Key()}},
 			{Label: "Keep it"},
 		}}
 }

@@ -166,7 +166,7 @@ func askSeries(list []storage.Race, until planner.Date) say.Reply {
 		Lines: []say.Line{say.Linef("Take %s out of your calendar %s, from %s to %s?", first.Name, times(len(list)), first.Date.Long(), until.Long()),
 			say.Linef("Their days go back to your usual week. Nothing has changed yet.")},
 		Buttons: []say.Button{
-			{Label: "Remove them", Danger: true, Command: "race remove", Options: show.ByRace(&first.Race, "until", until.String())},
+			{Label: "Remove them", Danger: true, Command: "race remove", Options: map[string]string{"race": first.Key(), "until": until.String()}},
 			{Label: "Keep them"},
 		}}
 }

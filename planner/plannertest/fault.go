@@ -28,6 +28,7 @@ func base(extra string) []byte {
 	}
 	return data
 }
+
 // set gives a day one session such as "intervals 60 hard 3x3min", a reason and a caution.
 func set(out *outFile, date, session string) {
 	d := dayOf(out, date)
