@@ -7,6 +7,7 @@ import (
 
 	"musette/bot/desk"
 	"musette/bot/say"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/season"
 	"musette/storage"
