@@ -65,7 +65,7 @@ func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f 
 		p.Add(lengthRows(o, today)...)
 	}
 	p.Gap()
-	p.Add(cutRows(o)...)
+	p.Add(cutRows(o, taper, f.Taper.Cut != 0)...)
 	p.Gap()
 	p.Addf("%s", show.PerCent)
 	p.Addf("%s Sources: lengths %s, cuts %s.", show.Uncertain, show.SourceLengths, show.SourceCuts)
@@ -187,10 +187,14 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 		lines = append(lines, fmt.Sprintf("%s, because %s, %s.", name, because(taper), model))
 	default:
 		text := fmt.Sprintf("With later races counted, %s instead of %d would be %s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""))
+		model := "the model"
+		if taper.Length == planner.LengthOwn {
+			model = "the model of riders in general"
+		}
 		if !best.Clear {
 			text += ", too close to call"
 		}
-		lines = append(lines, fmt.Sprintf("%s, because %s, but the model would choose %d.", name, because(taper), best.Days), text+".")
+		lines = append(lines, fmt.Sprintf("%s, because %s, but %s would choose %d.", name, because(taper), model, best.Days), text+".")
 	}
 	lines = append(lines, fmt.Sprintf("Expected as planned: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
 	if o.Next != nil {

@@ -15,6 +15,7 @@ import (
 	"musette/bot/plans"
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/season"
 )
 
@@ -148,15 +149,29 @@ func TestCutRows(t *testing.T) {
 	cut := func(cut int, removed, mid float64) season.Option {
 		return season.Option{Cut: cut, Removed: removed, Planned: cut == 45, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
-	const studies = "\nStudies found 41 to 60 % best (Bosquet et al. 2007). With fewer hours a week there is less fatigue to lose."
+	const studies = "\nStudies found 41 to 60 % best (Bosquet et al. 2007)."
+	rows := func(told bool) string {
+		return say.TextOf(plans.CutRows(o, &engine.Taper{WeekHours: 9.6}, told))
+	}
 	o.Cuts = []season.Option{cut(30, 30, -0.4), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
 	want := "Other cuts over 14 days, faster (+) or slower (-) than the planned 46 %:\n30 % less: -0.4 % (-0.9 to +0.1)\n59 % less: +0.1 % (-0.4 to +0.6)\n66 % less: 0 % (-0.5 to +0.5)" + studies
-	if got := say.TextOf(plans.CutRows(o)); got != want {
+	if got := rows(false); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 	o.Cuts = []season.Option{cut(45, 45.5, 0), cut(50, 48, 0.1)}
-	if got, want := say.TextOf(plans.CutRows(o)), "Your rides leave no room for another cut than the planned 46 %."+studies; got != want {
+	if got, want := rows(false), "Your rides leave no room for another cut than the planned 46 %."+studies; got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
+	}
+	for removed, want := range map[float64][2]string{
+		36:   {" I plan less for you: with about 10 hours a week there is less fatigue to lose (our choice).", " You set another cut yourself."},
+		40.6: {"", ""}, 60: {"", ""}, 66: {" Days without rides take more off yours.", " You set another cut yourself."},
+	} {
+		o.Cuts = []season.Option{cut(45, removed, 0)}
+		for i, told := range [2]bool{false, true} {
+			if got := rows(told); !strings.HasSuffix(got, studies+want[i]) {
+				t.Errorf("%.1f %%, told %v: %s", removed, told, got)
+			}
+		}
 	}
 }
 

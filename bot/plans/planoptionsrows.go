@@ -8,6 +8,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/season"
 )
 
@@ -81,7 +82,7 @@ const nearCut = 5
 
 // cutRows compares cuts, a row each, by what really goes: cuts that come to the
 // same, and those next to the planned one, have no row of their own.
-func cutRows(o *season.Options) []say.Line {
+func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
 	lines := []say.Line{say.Headingf("Other cuts over %s, faster (+) or slower (-) than the planned %s:", show.Count(o.Days, "day"), removed(planned))}
 	last := -1.0
@@ -96,9 +97,23 @@ func cutRows(o *season.Options) []say.Line {
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	why := "With fewer hours a week there is less fatigue to lose."
-	if o.Inside != nil {
-		why = fmt.Sprintf("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
+	return append(lines, say.Linef("Studies found %d to %d %% best (Bosquet et al. 2007).%s", leastStudied, mostStudied, besideStudies(o, taper, told, planned.Removed)))
+}
+
+// Cuts that studies found best, per cent (Bosquet et al. 2007).
+const leastStudied, mostStudied = 41, 60
+
+// besideStudies says why a cut is another one than studies found best, "" where it is none.
+func besideStudies(o *season.Options, taper *engine.Taper, told bool, removed float64) string {
+	switch less := math.Round(removed) < leastStudied; {
+	case o.Inside != nil:
+		return fmt.Sprintf(" %s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
+	case !less && math.Round(removed) <= mostStudied:
+		return ""
+	case told:
+		return " You set another cut yourself."
+	case !less:
+		return " Days without rides take more off yours."
 	}
-	return append(lines, say.Linef("Studies found 41 to 60 %% best (Bosquet et al. 2007). %s", why))
+	return fmt.Sprintf(" I plan less for you: with about %.0f hours a week there is less fatigue to lose (our choice).", taper.WeekHours)
 }

@@ -66,7 +66,7 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	if c.Best == nil {
 		return "Keep your season as it is: no change was found that is clearly better."
 	}
-	return "One change is worth it: " + changeText(c.Best, f) + "."
+	return "One change is worth it: " + changeText(c.First, f) + "."
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
@@ -75,7 +75,10 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	f := all.Now
 	if c.Best != nil {
 		p.Addf("%s", changeEffect(c, f))
-		offerChange(p, reply, c.Best, f)
+		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
+			p.Addf("%s. Look again after this one.", moreRaces(more))
+		}
+		offerChange(p, reply, c.First, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
@@ -86,6 +89,14 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
+}
+
+// moreRaces are A races that a later change could make B races.
+func moreRaces(n int) string {
+	if n == 1 {
+		return "One more A race could follow in the same way"
+	}
+	return fmt.Sprintf("%d more A races could follow in the same way, one at a time", n)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.

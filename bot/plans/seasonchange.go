@@ -64,7 +64,7 @@ func changeText(c *season.Change, f *planner.Facts) string {
 // fewNames lists a few names, of many two and how many more there are.
 func fewNames(names []string) string {
 	if len(names) > mostNamed {
-		names = []string{names[0], names[1], fmt.Sprintf("%d more", len(names)-2)}
+		names = []string{names[0], names[1], fmt.Sprintf("%d other races", len(names)-2)}
 	}
 	return say.AndList(names)
 }
@@ -117,12 +117,12 @@ func effectsText(effects []raceEffect) string {
 // changeEffect is what a change brings and costs in the races that it touches, and in all.
 func changeEffect(c *season.Check, f *planner.Facts) string {
 	var touched []raceEffect
-	for _, e := range bySize(c.Best.Effects) {
+	for _, e := range bySize(c.First.Effects) {
 		touched = append(touched, raceEffect{briefRace(f, e.Race), e.Change.Mid})
 	}
-	text := "Compared with your plan as it is: " + effectsText(touched) + "."
+	text := "Against your plan as it is, you would be " + effectsText(touched) + "."
 	if len(touched) > 1 {
-		text += fmt.Sprintf(" All races together, A races counting most: about %s %% faster a race.", season.Tenths(average(c.Best.Total, c).Mid))
+		text += fmt.Sprintf(" On average over all your races, with A races counting most, that is about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
 	}
 	return text
 }

@@ -2,6 +2,7 @@ package plans
 
 import (
 	"fmt"
+	"slices"
 
 	"musette/bot/say"
 	"musette/bot/show"
@@ -24,7 +25,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	case c.Best != nil:
 		p.Gap()
 		p.Add(effectRows(c, f)...)
-		offerChange(p, reply, c.Best, f)
+		offerChange(p, reply, c.First, f)
 	case len(c.Clashes) > 0:
 		p.Gap()
 		p.Add(clashRows(c, f)...)
@@ -89,14 +90,31 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 // effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
 func effectRows(c *season.Check, f *planner.Facts) []say.Line {
 	lines := []say.Line{say.Headingf("With the change, faster (+) or slower (-):"),
-		say.Linef("All races on average, where A counts 1, B 0.4 and C 0.1: %s", show.Difference(average(c.Best.Total, c)))}
-	effects := bySize(c.Best.Effects)
+		say.Linef("All races on average, where A counts 1, B 0.4 and C 0.1: %s", show.Difference(average(c.First.Total, c)))}
+	effects := bySize(c.First.Effects)
 	for i, e := range effects {
 		if i == mostEffects {
-			lines = append(lines, say.Linef("and less in %d more", len(effects)-mostEffects))
+			lines = append(lines, say.Linef("and less in %s", show.Count(len(effects)-mostEffects, "other race")))
 			break
 		}
 		lines = append(lines, say.Linef("%s: %s", briefRace(f, e.Race), show.Difference(e.Change)))
 	}
-	return append(lines, say.Linef("Tapers then: %s.", tapersText(c.Best.Tapers, f)))
+	lines = append(lines, say.Linef("Tapers then: %s.", tapersText(c.First.Tapers, f)))
+	if len(c.Best.ToB) > len(c.First.ToB) {
+		var rest []string
+		for _, r := range c.Best.ToB {
+			if !slices.Contains(c.First.ToB, r) {
+				rest = append(rest, briefRace(f, r))
+			}
+		}
+		lines = append(lines, say.Linef("What could follow: %s too as %s, for %s on average over all races in the end.", say.AndList(rest), bRaces(len(rest)), show.Difference(average(c.Best.Total, c))))
+	}
+	return lines
+}
+
+func bRaces(n int) string {
+	if n == 1 {
+		return "a B race"
+	}
+	return "B races"
 }

@@ -17,7 +17,7 @@ const (
 // advise looks for a choice that is clearly better than the present one: A races to
 // come as B races, and automatic lengths where the rider set one. What does not
 // clearly add to it is left out.
-func (s *season) advise() *Change {
+func (s *season) advise() *choice {
 	races := s.candidates()
 	sets := s.promising(races)
 	if len(races) <= mostSets {
@@ -37,7 +37,45 @@ func (s *season) advise() *Change {
 	if len(races) > mostSets {
 		best = s.extended(best, races)
 	}
-	return s.suggest(best)
+	return best
+}
+
+// firstStep is the smallest part of a choice that may be offered by itself: one race
+// or automatic lengths alone if that will do, the best of these; else a race is added
+// at a time.
+func (s *season) firstStep(best *choice) *choice {
+	if best == nil {
+		return nil
+	}
+	var steps []*choice
+	if best.automatic {
+		steps = append(steps, s.choice(nil, true))
+	}
+	for _, r := range best.toB {
+		steps = append(steps, s.choice([]*planner.Race{r}, false))
+	}
+	var step *choice
+	for len(steps) > 0 {
+		var most *choice
+		for _, c := range steps {
+			if s.offered(c) && c.goesBefore(step) {
+				step = c
+			}
+			if c.goesBefore(most) {
+				most = c
+			}
+		}
+		if step != nil {
+			return step
+		}
+		steps = steps[:0]
+		for _, r := range best.toB {
+			if !slices.Contains(most.toB, r) {
+				steps = append(steps, s.choice(append(slices.Clone(most.toB), r), most.automatic))
+			}
+		}
+	}
+	return best
 }
 
 // candidates are the next A races to come that may be made B races: each by itself,

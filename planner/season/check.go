@@ -15,6 +15,7 @@ type Check struct {
 	Clashes               []Clash
 	Weight                float64 // of the races to come in sum
 	Best                  *Change // the best other choice that was found; nil: none is clearly better
+	First                 *Change // the first step towards it, which may be offered by itself; Best where there is one alone
 }
 
 // Goal is an A race with its planned taper: Gain is what its own taper does to
@@ -85,7 +86,8 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 	s.weighGoals(check)
 	check.Crowded = check.TaperDays > s.budget()
 	s.clashes(check)
-	check.Best = s.advise()
+	best := s.advise()
+	check.Best, check.First = s.suggest(best), s.suggest(s.firstStep(best))
 	return check
 }
 
