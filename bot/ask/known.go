@@ -8,6 +8,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/asked"
+	"musette/planner/engine"
 )
 
 // meaning is what a word of plans means, in two lines.
@@ -93,13 +94,13 @@ func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 		switch left := day.DaysUntil(race.Date); {
 		case taper == nil && left > 3, taper != nil && day < taper.From:
 			reply.Addf("Yes: on %s you are not in a taper, so keep your strength work as usual.", day.Short())
-		case left >= 8:
+		case left >= engine.StrengthUntil:
 			reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
 		default:
-			reply.Addf("No: in the last 7 days before %s leave strength work out. It makes legs heavy and brings nothing any more.", race.Name)
+			reply.Addf("No: in the last %d days before %s leave strength work out. It makes legs heavy and brings nothing any more.", engine.StrengthUntil-1, race.Name)
 		}
 	}
-	reply.Addf("In a taper it is half as long and light up to 8 days before the race, then none. Source: common practice, rule taper.strength.")
+	reply.Addf("In a taper it is half as long and light up to %d days before the race, then none. Source: common practice, rule taper.strength.", engine.StrengthUntil)
 	reply.Buttons = []say.Button{{Label: "Plan of " + day.Short(), Command: "ride", Options: map[string]string{"day": day.String()}}}
 	return reply, nil
 }

@@ -196,7 +196,7 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 // cost is what a session on a day does to the race that is tapered for.
 func (t *talk) cost(day planner.Date, s planner.Session) string {
 	race := t.goal()
-	if race == nil || day >= race.Date || day.DaysUntil(race.Date) > 28 {
+	if race == nil || day >= race.Date || day.DaysUntil(race.Date) > planner.MaxTaperDays {
 		return ""
 	}
 	plan, role := t.planOf(race)

@@ -261,7 +261,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 // advice is what an illness or an injury means for training.
 func (t *trouble) advice(level planner.Level) string {
 	if t.injury {
-		return "No training with an injury that hurts in riding, until you have been free of pain for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+		return "No training with an injury that hurts in riding, until you have been free of pain for " + words.WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
 	}
 	return words.StopAnswer(level)
 }

@@ -102,7 +102,7 @@ func TestMeSet(t *testing.T) {
 	if text := k.OK("/me set cut:auto").Text(); strings.Contains(text, "! ") {
 		t.Errorf("an automatic cut is warned of:\n%s", text)
 	}
-	bottest.Wants(t, bottest.NewTalk(t).OK("/me set cut:20"), "! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
+	bottest.Wants(t, bottest.NewTalk(t).OK("/me set cut:20"), "! Studies found cuts of 41 to 60 % best. Yours is outside.")
 	for line, field := range map[string]string{"/me set": "taper", "/me set taper:3": "taper", "/me set taper:29": "taper", "/me set cut:81": "cut",
 		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set shape:linear": "shape", "/me set taper:12 cut:19": "cut"} {
 		k.Refused(line, field)

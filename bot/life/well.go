@@ -5,11 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/words"
 	"musette/storage"
 )
@@ -103,7 +105,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
 	}
 	if !desk.Planned(e.Facts) {
-		return []say.Line{say.Linef("Stay free of symptoms for two days before you train, then begin with short, easy rides.")}
+		return []say.Line{say.Linef("Stay free of symptoms for " + words.WellFor + " before you train, then begin with short, easy rides.")}
 	}
 	for i := range e.After.Days {
 		d := &e.After.Days[i]
@@ -112,7 +114,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		}
 		first := say.Linef("First ride: %s, %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
 		if d.Date > today {
-			return []say.Line{say.Linef("Rest first, until two days without symptoms have gone by. Then rides grow day by day."), first}
+			return []say.Line{say.Linef("Rest first, until " + words.WellFor + " without symptoms have gone by. Then rides grow day by day."), first}
 		}
 		return []say.Line{say.Linef("Rides grow day by day from here."), first}
 	}
@@ -124,6 +126,11 @@ func stillSo(h desk.Hold, today planner.Date) say.Reply {
 	return show.Stopped(say.Linef("All right: training stays held back, as since %s. I ask again in three days.", show.Dated(h.Since, today)), h.Level)
 }
 
+// steps are the minutes of the first rides after a knock to the head.
+func steps() string {
+	return strings.Join(strings.Fields(strings.Trim(fmt.Sprint(engine.HeadSteps), "[]")), ", ")
+}
+
 // clear ends all holds, because a doctor has cleared the rider.
 func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (say.Reply, error) {
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.ClearHolds(ctx, req.Rider.Athlete.ID, req.Now) })
@@ -132,7 +139,7 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (sa
 	}
 	n := news{from: req.Rider.Today, text: "Noted: a doctor has cleared you. Good to hear."}
 	if h.Level == planner.LevelHead {
-		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: 20, 30, 40, 45, 60 minutes easy. No hard riding before the seventh day, and no race."),
+		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: %s minutes easy. No hard riding before day %d, and no race.", steps(), engine.HeadReturn+1),
 			say.Linef("If a headache or dizziness comes back, stop and see the doctor again."))
 	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)

@@ -11,6 +11,8 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -115,8 +117,8 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	if desk.Planned(e.Facts) && setsTaper(&req) {
 		p.Add(e.News()...)
 	}
-	if cut := athlete.Settings.Taper.Cut; req.Has("cut") && cut != 0 && (cut < 40 || cut > 60) && len(e.NewWarnings()) == 0 {
-		p.Addf("! Studies found cuts of 40 to 60 per cent best. Yours is outside.")
+	if cut := athlete.Settings.Taper.Cut; req.Has("cut") && cut != 0 && (cut < engine.AdviseMinCut || cut > engine.AdviseMaxCut) && len(e.NewWarnings()) == 0 {
+		p.Addf("! Studies found cuts of %s best. Yours is outside.", words.StudiedCuts)
 	}
 	reply := say.Reply{Date: req.Rider.Today}
 	if remind.SetsReminders(&req) {

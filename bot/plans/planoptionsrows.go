@@ -10,6 +10,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
+	"musette/planner/words"
 )
 
 // lengthRows compares lengths, a row each.
@@ -74,7 +75,7 @@ func blockRows(o *season.Options) []say.Line {
 		}
 		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
 	}
-	return append(lines, say.Linef("After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005)."))
+	return append(lines, say.Linef("After a block allow %d days at least: its best taper is longer (Thomas & Busso 2005).", engine.BlockDays))
 }
 
 // nearCut is how many points a cut lies off the planned one at least to be shown.
@@ -97,18 +98,15 @@ func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	return append(lines, say.Linef("Studies found %d to %d %% best (Bosquet et al. 2007).%s", leastStudied, mostStudied, besideStudies(o, taper, told, planned.Removed)))
+	return append(lines, say.Linef("Studies found %s best (Bosquet et al. 2007).%s", words.StudiedCuts, besideStudies(o, taper, told, planned.Removed)))
 }
-
-// Cuts that studies found best, per cent (Bosquet et al. 2007).
-const leastStudied, mostStudied = 41, 60
 
 // besideStudies says why a cut is another one than studies found best, "" where it is none.
 func besideStudies(o *season.Options, taper *engine.Taper, told bool, removed float64) string {
-	switch less := math.Round(removed) < leastStudied; {
+	switch less := math.Round(removed) < engine.StudiedMinCut; {
 	case o.Inside != nil:
 		return fmt.Sprintf(" %s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
-	case !less && math.Round(removed) <= mostStudied:
+	case !less && math.Round(removed) <= engine.StudiedMaxCut:
 		return ""
 	case told:
 		return " You set another cut yourself."

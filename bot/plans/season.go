@@ -85,7 +85,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! Now %d of the season's %d days are taper days. More than 30 %% leaves little time to train.", c.TaperDays, c.SeasonDays)
+		p.Addf("! Now %d of the season's %d days are taper days. More than %.0f %% leaves little time to train.", c.TaperDays, c.SeasonDays, 100*season.WindowShare)
 	}
 	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})

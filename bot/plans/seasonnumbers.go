@@ -31,7 +31,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 		p.Add(clashRows(c, f)...)
 	}
 	p.Gap()
-	p.Addf("Taper days: %d of the season's %d, which begins 12 weeks before its first race.", c.TaperDays, c.SeasonDays)
+	p.Addf("Taper days: %d of the season's %d, which begins %d weeks before its first race.", c.TaperDays, c.SeasonDays, season.LeadDays/7)
 	p.Addf("%s %s", show.PerCent, show.Uncertain)
 	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
 	first := c.Goals[0]
@@ -90,7 +90,7 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 // effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
 func effectRows(c *season.Check, f *planner.Facts) []say.Line {
 	lines := []say.Line{say.Headingf("With the change, faster (+) or slower (-):"),
-		say.Linef("All races on average, where A counts 1, B 0.4 and C 0.1: %s", show.Difference(average(c.First.Total, c)))}
+		say.Linef("All races on average, where A counts %g, B %g and C %g: %s", season.WeightA, season.WeightB, season.WeightC, show.Difference(average(c.First.Total, c)))}
 	effects := bySize(c.First.Effects)
 	for i, e := range effects {
 		if i == mostEffects {

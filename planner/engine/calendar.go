@@ -5,7 +5,7 @@ import "musette/planner"
 // Limits of single days, in minutes.
 const (
 	noLimit       = 24 * 60
-	travelMinutes = 45 // most of an easy ride on a travel day (common practice)
+	TravelMinutes = 45 // most of an easy ride on a travel day (common practice)
 	shortestRide  = 20 // less is no ride
 	lostBelow     = 40 // a limit below loses the day's training
 )
@@ -84,7 +84,7 @@ func (d *day) most() int {
 	case d.busy:
 		return 0
 	case d.only:
-		return min(d.limit, travelMinutes)
+		return min(d.limit, TravelMinutes)
 	}
 	return d.limit
 }

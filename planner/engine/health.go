@@ -8,12 +8,12 @@ import (
 // Days that an illness takes beyond its last day (IOC consensus 2022 for the 48
 // hours; the number of return days is our choice).
 const (
-	freeAfterIll    = 2  // whole days of rest unless only the head is cold
+	FreeAfterIll    = 2  // whole days of rest unless only the head is cold
 	leastReturn     = 3  // rides that grow
 	mostReturn      = 7  //
 	wellReach       = 14 // days after an illness on which a start needs the rider well
 	halfReach       = 7  // days after the return in which the first hard day is halved
-	headReturn      = 6  // easy days after a cleared head knock
+	HeadReturn      = 6  // easy days after a cleared head knock
 	startFree       = 3  // days after an illness without a start
 	startFreeCold   = 2
 	stillIllReaches = 21
@@ -21,9 +21,9 @@ const (
 
 var returnRides = [...]int{30, 45, 60, 75}
 
-// steps after a doctor has cleared a head knock, in minutes (consensus on
+// HeadSteps are the first rides after a doctor has cleared a head knock, in minutes (consensus on
 // concussion: stages of a day at least; minutes are our choice).
-var headSteps = [...]int{20, 30, 40, 45, 60}
+var HeadSteps = [...]int{20, 30, 40, 45, 60}
 
 // spell is an illness as the calendar takes it.
 type spell struct {
@@ -56,7 +56,7 @@ func (c *calendar) spells() (out []spell, held hold) {
 			s.last, s.back = ill.Cleared-1, ill.Cleared-1
 			switch {
 			case s.head:
-				s.end = s.back.AddDays(headReturn)
+				s.end = s.back.AddDays(HeadReturn)
 			case ill.Level != planner.NoLevel:
 				s.end = s.back.AddDays(returnRidesAfter(ill.From, s.last))
 			default:
@@ -69,7 +69,7 @@ func (c *calendar) spells() (out []spell, held hold) {
 		}
 		s.back = s.last
 		if s.severity != headCold {
-			s.back = s.last.AddDays(freeAfterIll)
+			s.back = s.last.AddDays(FreeAfterIll)
 		}
 		s.end = s.back.AddDays(returnRidesAfter(ill.From, s.last))
 		out = append(out, s)
@@ -118,7 +118,7 @@ func (c *calendar) boundReturn(s spell) {
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
 	why := note{code: WhyIllReturn, day: s.last}
 	if s.head {
-		steps, last, why.code = headSteps[:], noLimit, WhyHead
+		steps, last, why.code = HeadSteps[:], noLimit, WhyHead
 	}
 	for t := s.back + 1; t <= s.end; t++ {
 		d := c.at(t)

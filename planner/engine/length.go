@@ -9,7 +9,7 @@ import (
 // Lengths and cuts of tapers.
 const (
 	LeastAuto, MostAuto = 6, 12 // of the table
-	blockDays           = 14    // after an overload block
+	BlockDays           = 14    // after an overload block
 	closeMost           = 10    // days at most with another A race within CloseGap days
 	CloseGap            = 28    // days between A races that are close
 	mostCut             = 41    // per cent, from 12 hours a week on
@@ -164,7 +164,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	}
 	if end, ok := c.blockBefore(r); ok && (prev == nil || end > prev.Last()) {
 		w.block = true
-		start, w.why = max(r.Date.AddDays(-blockDays), end+1), planner.LengthBlock
+		start, w.why = max(r.Date.AddDays(-BlockDays), end+1), planner.LengthBlock
 		if !w.told.cut {
 			w.cut += blockCut
 		}
@@ -197,7 +197,7 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 // two weeks before the race at most.
 func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
 	first := start
-	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-blockDays; d = c.at(first) {
+	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-BlockDays; d = c.at(first) {
 		first--
 	}
 	next := c.at(start + 1)

@@ -112,11 +112,17 @@ const (
 	WhyCBefore      Code = "WhyCBefore"
 )
 
-// Cuts outside these per cent are warned about.
+// Cuts outside the advised per cent are warned about.
 const (
-	adviseMinCut, adviseMaxCut = 40, 60
+	AdviseMinCut, AdviseMaxCut = 40, 60
 	volumePoints               = 5
 	LongTaper                  = 21 // days, more than any study supports
+)
+
+// What studies found best (Bosquet et al. 2007): cuts in per cent, and days of a taper.
+const (
+	StudiedMinCut, StudiedMaxCut   = 41, 60
+	StudiedMinDays, StudiedMaxDays = 8, 14
 )
 
 func (c *calendar) warnClose(other, r *planner.Race) {
@@ -195,8 +201,8 @@ func (w *window) warn() {
 		if w.told.length && c.facts.Taper.Days+w.race.TaperDays < w.n {
 			c.warn(Warning{Code: WarnBlockLength, Race: w.race, N: w.n})
 		}
-		if w.wanted < blockDays {
-			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-blockDays - 1)})
+		if w.wanted < BlockDays {
+			c.warn(Warning{Code: WarnBlockShort, Race: w.race, N: w.wanted, Day: w.race.Date.AddDays(-BlockDays - 1)})
 		}
 	}
 	switch {
@@ -209,7 +215,7 @@ func (w *window) warn() {
 	if w.hours > 0 && !openers {
 		c.warn(Warning{Code: WarnNoOpeners, Race: w.race, Cause: w.noOpeners()})
 	}
-	if w.told.cut && (w.cut < adviseMinCut || w.cut > adviseMaxCut) {
+	if w.told.cut && (w.cut < AdviseMinCut || w.cut > AdviseMaxCut) {
 		c.warn(Warning{Code: WarnCutRange, Race: w.race, N: w.cut})
 	}
 	if w.n > LongTaper {

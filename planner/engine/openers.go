@@ -129,13 +129,16 @@ func (w *window) spins(t int) bool {
 	return after+2 <= w.n && w.t[after].lostRun && w.t[after+1].lostRun && w.t[after+2].lostRun
 }
 
+// StrengthUntil is the last day before an A race that has strength work.
+const StrengthUntil = 8
+
 // strength is how many minutes of strength work D-t keeps: half and light early, none late.
 func (w *window) strength(t int) (minutes int, n note) {
 	for _, s := range w.t[t].usual {
 		if s.Kind != planner.Strength {
 			continue
 		}
-		if t >= 8 && !w.block && !w.ill && w.t[t].ridden() {
+		if t >= StrengthUntil && !w.block && !w.ill && w.t[t].ridden() {
 			return round5(float64(s.Minutes) / 2), note{code: WhyStrengthLight}
 		}
 		return 0, note{code: WhyStrengthEnds}

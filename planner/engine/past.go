@@ -307,7 +307,7 @@ func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 		r := &f.Races[i]
 		before := daysBeforeB
 		if r.Priority == planner.PriorityA {
-			before = max(longest, blockDays) // also of a taper that began under other facts
+			before = max(longest, BlockDays) // also of a taper that began under other facts
 		}
 		hold(r.Date.AddDays(-before), r.Last().AddDays(returnDays(f, r)+1))
 	}
@@ -319,7 +319,7 @@ func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 		case last.IsZero():
 			last = e
 		}
-		hold(ill.From, last.AddDays(freeAfterIll+mostReturn+halfReach))
+		hold(ill.From, last.AddDays(FreeAfterIll+mostReturn+halfReach))
 	}
 	for _, m := range f.Moves {
 		if max(m.From, m.To) >= e && m.On < e {

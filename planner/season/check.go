@@ -11,7 +11,7 @@ import (
 type Check struct {
 	Goals                 []Goal // A races to come, by date
 	TaperDays, SeasonDays int    // of the A races of the whole season; its days with the build-up
-	Crowded               bool   // more than 30 % of the season's days are taper days
+	Crowded               bool   // more than WindowShare of the season's days are taper days
 	Clashes               []Clash
 	Weight                float64 // of the races to come in sum
 	Best                  *Change // the best other choice that was found; nil: none is clearly better
@@ -58,7 +58,7 @@ type Change struct {
 // clashAhead is how far ahead clashes are weighed, in days.
 const clashAhead = 365
 
-// Clash is a pair of A races at most 28 days apart, and what it would bring to
+// Clash is a pair of A races at most engine.CloseGap days apart, and what it would bring to
 // make either a B race. Carried means that the second lives off the first one's taper.
 type Clash struct {
 	First, Second *planner.Race

@@ -12,11 +12,14 @@ const (
 	emergencyLine  = emergencySigns + ": " + emergencyCall + "."
 )
 
+// WellFor is how long riders are free of symptoms before they train: engine.FreeAfterIll days.
+const WellFor = "two days"
+
 // Emergency is the emergency words as a sentence.
 const Emergency = emergencyLine
 
 // doubtful answers what may be an illness or a hard day's tiredness.
-const doubtful = "If you feel ill, do not train: rest until you have been well for two days, then start easily. If you are only tired, an easy ride or a day off is enough."
+const doubtful = "If you feel ill, do not train: rest until you have been well for " + WellFor + ", then start easily. If you are only tired, an easy ride or a day off is enough."
 
 // answers are what is said to each level of what was found. They name no
 // illness and no medicine (IOC consensus 2022, consensus on concussion;
@@ -26,7 +29,7 @@ var answers = map[care.Lang]map[care.Level]string{
 		care.Emergency: "Stop riding now and call the emergency number: 112 in Europe, else your local one. Do not wait to see if it passes, and do not travel alone. You do not train until a doctor has cleared you.",
 		care.Head:      "Stop riding and have your head checked by a doctor today, even if you feel fine. Do not stay alone tonight. If you vomit, get confused or drowsy, or the headache gets worse, call the emergency number (112 in Europe).",
 		care.Doctor:    "Do not ride until a doctor has seen this. " + emergencyLine,
-		care.Rest:      "Do not train with this. Rest until you have been well for two days, then start easily. See a doctor if it is severe, gets worse or lasts.",
+		care.Rest:      "Do not train with this. Rest until you have been well for " + WellFor + ", then start easily. See a doctor if it is severe, gets worse or lasts.",
 		care.Easy:      "With a head cold only, rest or ride easily. If you get a fever, a cough or aches, stop training.",
 		care.Talk: "Thank you for telling me. I am only a program, and this deserves a person who listens. Please talk to somebody today: someone you trust, your doctor, or a crisis line, which is free in most countries. " +
 			"If you are in danger now, call the emergency number (112 in Europe) and stay with someone. Training can wait. Your coach is not told.",

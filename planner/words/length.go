@@ -17,7 +17,7 @@ func lengthText(t *engine.Taper) string {
 	switch t.Length {
 	case planner.LengthTold:
 		if t.Days > engine.LongTaper {
-			return fmt.Sprintf("%s, as you set it. Studies support 8 to 14, and none more than %d.", n, engine.LongTaper)
+			return fmt.Sprintf("%s, as you set it. Studies support %s, and none more than %d.", n, StudiedDays, engine.LongTaper)
 		}
 		return n + ", as you set it."
 	case planner.LengthOwn:

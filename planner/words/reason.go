@@ -3,6 +3,7 @@
 package words
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -55,13 +56,19 @@ const (
 	ownResults     = "your results, weighed by the model of docs/learning.md"
 )
 
+// What studies found best, in words.
+var (
+	StudiedDays = fmt.Sprintf("%d to %d", engine.StudiedMinDays, engine.StudiedMaxDays)
+	StudiedCuts = fmt.Sprintf("%d to %d %%", engine.StudiedMinCut, engine.StudiedMaxCut)
+)
+
 // rule is a rule by its id, which plan files and docs/rules.md carry too, and where
 // it comes from. docs/rules.md lists the papers in full.
 type rule struct{ id, source string }
 
 var (
-	ruleLength   = rule{"taper.length", "Bosquet et al. 2007: 8-14 days; the table by weekly hours is common practice"}
-	ruleCut      = rule{"taper.cut", "Bosquet et al. 2007: best effect at a 41-60 % volume cut"}
+	ruleLength   = rule{"taper.length", "Bosquet et al. 2007: " + StudiedDays + " days. The table by weekly hours is common practice"}
+	ruleCut      = rule{"taper.cut", "Bosquet et al. 2007: best effect at a cut of " + StudiedCuts + " of the volume"}
 	ruleHardDays = rule{"taper.hard-days", commonPractice}
 	ruleSet      = rule{"taper.set", commonPractice}
 	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity; the shares of a set are our choice"}
@@ -195,8 +202,8 @@ var warnings = map[engine.Code]sentence{
 	engine.WarnInRecovery:  {ruleInside, "RACE falls into the recovery days after OTHER. Ride it easily or leave it out."},
 	engine.WarnNoHard:      {ruleHardDays, "Your usual week has no hard day, so the taper for RACE has none but openers."},
 	engine.WarnNoTouch:     {ruleHardDays, "The taper for RACE has no hard day, because no day before it has room for one."},
-	engine.WarnCutRange:    {ruleCut, "RACE: you asked for a cut of %d %. Studies found 41-60 % best."},
-	engine.WarnLongTaper:   {ruleLength, "RACE: a taper of DAYS is longer than any that studies support. 8 to 14 days help most, and longer ones cost fitness."},
+	engine.WarnCutRange:    {ruleCut, "RACE: you asked for a cut of %d %. Studies found " + StudiedCuts + " best."},
+	engine.WarnLongTaper:   {ruleLength, "RACE: a taper of DAYS is longer than any that studies support. " + StudiedDays + " days help most, and longer ones cost fitness."},
 	engine.WarnRaceAway:    {ruleOff, "RACE is on DAY, a day on which you are away. The race stays in the plan. Change one of them."},
 	engine.WarnNoHours:     {ruleHours, "How long will RACE take you? Until I know I count TIME."},
 	engine.WarnPinDropped:  {rulePinned, "What your coach set for DAY no longer fits, so it is left out."},

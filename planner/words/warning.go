@@ -55,7 +55,7 @@ func raceWarning(w *engine.Warning) (code, text string) {
 		}
 		return ruleLate.id, fmt.Sprintf("%s was registered %s before the race. A taper of %s no longer fits, so it takes the days that are left.", name, days(w.N), days(w.M))
 	case engine.WarnBlockShort:
-		return ruleUnload.id, fmt.Sprintf("The overload block leaves %s before %s, and 14 would be better. End the block on %s instead.", days(w.N), name, w.Day.Short())
+		return ruleUnload.id, fmt.Sprintf("The overload block leaves %s before %s, and %d would be better. End the block on %s instead.", days(w.N), name, engine.BlockDays, w.Day.Short())
 	case engine.WarnCloseA:
 		return ruleClose.id, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
 	case engine.WarnNoOpeners:
@@ -96,9 +96,9 @@ func cutText(name string, w *engine.Warning) string {
 
 func healthWarning(w *engine.Warning) (code, text string) {
 	name := raceName(w.Race)
-	const unwell = "You are unwell, so you do not train until you have been free of symptoms for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const unwell = "You are unwell, so you do not train until you have been free of symptoms for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
 	const cold = "You have a head cold, so you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
-	const injured = "You are injured, so you do not train until you have been free of pain for two days. Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const injured = "You are injured, so you do not train until you have been free of pain for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
 	const cleared = "A doctor has cleared you, so you come back in short, easy rides before hard days. If any symptom returns, stop and ask the doctor again."
 	switch w.Code {
 	case engine.WarnHold:
