@@ -68,7 +68,7 @@ func ReadIn(year int, text string, names ...string) Finding {
 	t := cut(text, year)
 	t.hideNames(names)
 	t.hide(&known().figures)
-	return t.judge(&known().meanings, false)
+	return t.weighedAgain(t.judge(&known().meanings, false))
 }
 
 // Otherwise reports words of danger that are meant otherwise: a name, somebody else,

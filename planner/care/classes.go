@@ -43,6 +43,22 @@ var englishClasses = [][2]string{
 	{"me", `i me my im ive myself`},
 	{"went", `went go gone going goes turned`},
 	{"temp", `temp temperature temprature temperture tempature thermometer therometer fever`},
+	{"limb", `calf calfs calve calves shin thigh leg lower_leg ankle`},
+	{"fatter", `double twice_the_size two_times_the_size swollen swelled swelling bigger fatter thicker larger ballooned puffy blown_up double_the_size size_of`},
+	{"urine", `urine pee wee piss peeing weeing pissing urin`},
+	{"notpee", `no hardly_any barely_any not_much without`},
+	{"muscles", `thighs quads muscles calves thigh hamstrings biceps glutes`},
+	{"keep", `keep kept keeping hold`},
+	{"stopsnot", `wont_stop doesnt_stop does_not_stop not_stop cant_stop didnt_stop isnt_stopping not_stopping not_stopped hasnt_stopped still_bleeding still_going still_pumping still_running still_dripping will_not_stop never_stops wouldnt_stop`},
+	{"airway", `lips lip tongue throat face eyelids mouth voice airway eyelid`},
+	{"swells", `swell swells swelling swelled swollen thick thicker balloons ballooned blown_up blow_up blew_up narrow closing closed tight tightening puffing puffed puffy fat lumpy hoarse itchy numb closes`},
+	{"nohelp", `isnt_touching not_touching doesnt_touch nothing not_helping doesnt_help isnt_helping not_working doesnt_work isnt_working no_effect no_help no_use useless wears_off every_hour not_doing done_nothing does_nothing didnt_help hardly_helps barely_helps wont_help not_help not_work doing_nothing empty`},
+	{"sugar", `sugar sugars glucose meter bg cgm sensor_says blood_sugar libre`},
+	{"woke", `woke wake woken waking waked came_to came_round come_to come_round wakened`},
+	{"dark", `dark black grey gray blackness tunnel`},
+	{"balls", `testicle testicles testis scrotum ball_suddenly balls_suddenly one_ball left_ball right_ball my_ball my_nut left_nut right_nut bollock bollocks nutsack`},
+	{"fitted", `fitted fit put put_in implanted got_a had_a inserted new`},
+	{"notbraking", `not_braking didnt_brake dont_brake not_brake without_braking never_braked stop_braking no_brakes forget_to_brake letting_go_of_the_brakes not_stopping`},
 	{"tummy", `stomach stomache stomack stomac tummy belly gut guts bowel bowels tum`},
 }
 
@@ -54,12 +70,84 @@ var ordinaryClasses = [][2]string{
 		foreman supervisor sprinter climber domestique triathlete racer racers opponent rival rivals youngster youngsters teen teenager teenagers pensioner veteran vet vets novice novices beginner beginners bridesmaid groom bride host guest guests relative relatives family pony goat hamster rabbit cyclists photographer commissaire timekeeper sub replacement hubby husband wife brother bro sister sis girlfriend boyfriend gf bf dad father mum mom mother son sons daughter daughters missis dads mums moms other_half better_half inlaws inlaw stoker`},
 	{"kin", `mate brother sister wife husband hubby partner gf bf girlfriend boyfriend dad dads father mum mums mom mother son sons daughter daughters kid kids kiddo kiddos children dog dogs boss bosss neighbour neighbours neighbor colleague colleagues coworker friend cousin uncle aunt nan nans gran grandad grandma grandson granddaughter teammate teammates flatmate housemate missus toddler lad bloke guy fella buddy clubmate inlaw twins lodger stepson stepdaughter kiddos other_half mates brothers sisters wifes husbands hubbys partners gfs bfs girlfriends boyfriends fathers moms mothers childrens neighbors coworkers friends cousins uncles aunts grans grandads grandmas grandsons granddaughters flatmates housemates toddlers lads blokes guys fellas buddys clubmates inlaws lodgers stepsons stepdaughters other_halfs`},
 	{"thing", `skinsuit numbers number suit wheel wheels wheelset paint job paintjob bars bar session climbing weekend shoes set groupset pace sprint road gravel frame bike bikes ride rides descent climb hill jersey kit view views route course trail tune tunes jump helmet lid power watts singletrack track finish line stem cranks crank saddle tyres tires tyre bottle socks shades glasses photo photos pic pics video vid footage segment avg speed tan legs time times result setup build design colour colours color colours logo website update feature app plan weather tailwind loop berms drop hairpins tarmac surface sunset sunrise cafe cake attack move breakaway win`},
+	{"stairs", `stairs stair floor staircase upstairs steps`},
+	{"abstract", `price prices fee fees bill cost costs euro euros quid table tables results list lists numbers number zones options choice choices plan plans screen schedule organisation organization excitement joy laughter laughing maths exam exams news profile email website startlist start_list spreadsheet calendar smell`},
 	{"xray", `xray xrays x_ray x_rays scan scans mri ecg bloods echo ct blood_test blood_tests results result check_up checkup ultrasound`},
 	{"complaint", `pain pains ache aches soreness cough cold headache headaches niggle niggles bug swelling stiffness twinge twinges sniffles sniffle lurgy dizziness nausea fever temperature flu covid virus infection chill chills cramps diarrhoea vomiting sickness sore_throat tightness injury tendonitis sciatica rash`},
 }
 
 // englishFigures are figures of speech and ordinary words of training.
 const englishFigures = `
+		$xray|$doc ~8 all_in_order|without_findings|no_findings|found_nothing|all_clean|all_fine|all_normal
+		$xray ~5 shows|showed|found nothing
+		physio|doctor|doc|gp|cardiologist|surgeon|clinic ~3 happy|signed_me_off_as_fit|green_light
+		faint*|dizzy|gasp*|shiver*|heart_attack|stroke|headache|breathless|puke|puked|vomit*|seizure|fit|sick ~3 from|of|at|over|by|with|about|seeing|reading ~3 $abstract
+		$abstract ~6 made|let|lets|makes|gave|gives|leave|leaves ~3 faint|dizzy|heart_attack|sick|stroke|gasp
+		gasp* ~1 for ~1 air ~2 at|by|over ~2 $abstract
+		dizzy|sick|mad|fractured|broken|blurry schedule|numbers|plan|zones|calendar|spreadsheet
+		head ~1 spins|spinning ~3 $abstract
+		palpit*|palpitation|herzklopfen|heart|pulse ~10 stage_fright|nerves|nervositat|nervousness|lampenfieber|aufregung
+		racing|travel|gear|hill|spring|summer|climbing|cycling|ski|bike = bug|fever|virus
+		flu|fever|virus of ~1 laziness|spring|work
+		sick beats|tune|tunes|bars|kit|wheels
+		home sick for
+		vomit coloured|colored|green
+		swallow* ~4 flies|fly|dust|pride|bug|midge
+		half ~1 my face ~2 tan*|sunburn*|sun_cream|muddy|mud
+		bottle|cage|spoke|frame|rim|chain|holder|derailleur fracture*
+		fracture* ~5 bottle|spoke|frame|rim|chain|holder|cage
+		jumped|jump|jumping ~3 bridge|cliff|pier ~3 lake|sea|river|water|pool|kids
+		along|over|under|past|near ~1 cliff|cliffs|bridge ~2 view|views|lovely|detour|closed
+		see|seeing ~1 no|any point|sense ~1 in ~3 warm*|rest|riding|two|intervals|openers|taper|cool*|minutes|#number
+		point|sense in ~3 warm*|rest_days|openers|intervals|cool*
+		hate ~1 myself ~1 for ~1 sign*|entering|eating|missing|choosing
+		cant|cannot|can_not ~1 carry|go on ~3 with|like ~3 saddle|groupset|wheels|bike|shoes|kit|gears|brakes|tyres|job
+		unconsciously|subconsciously
+		unit|units|computer|screen|phone|laptop|app|headset|garmin|watch|meter|bike|tv|display|fork|gearbox|motor ~3 black|blacked|blacking|fainted|dropped|died|funny|stroke|fit|seizure|dead ~1 out|turn|fit
+		$went|goes black|dark|blank|white ~2 on ~1 screen|display|computer|phone
+		black|blacked|blacking ~1 out ~2 window|windows|saturday|sunday|monday|tuesday|wednesday|thursday|friday|date|dates|calendar|week|weekend
+		black|blacked|blacking|blackout = windows|window|curtains|blinds|paint
+		funny turn ~3 headset|bike|fork|wheel
+		bike|headset|fork|wheel|chain|van|car ~2 funny turn
+		knocked out of|a|an|the|two|three|four|five|six|ten|solid|#number|some|this|that|my
+		passed|out|dead|gone|collapsed|crashed|unconscious|conked|zonked ~2 out|cold|away|straight ~2 sofa|couch|bed|settee|armchair ~8 nap|slept|hours|pizza|happy|baby|early|great|best|log|#number|nine|ten|eight
+		passed|out|conked|zonked ~1 out|cold ~2 sofa|couch|bed|settee|armchair ~1 by|at ~1 #number|eight|nine|ten|half
+		breathe|breath|breathless ~2 for|with|from ~1 laughing|laughter|joy|giggling|excitement
+		breathless views|view|road|hill|race|finish|excitement|commentary
+		breathe|breath ~2 train|bus|tram|tube|room|jersey|skinsuit|crowd ~4 lol|people|ppl|haha|tight|full
+		cold sweat|sweats ~2 when_i|when|at|seeing|thinking
+		dizzy|sick|shivering|shaking|shake|trembling|faint ~1 from|with|of|at|by ~2 excitement|joy|nerves|how|numbers|choice|choices|options|anticipation|laughing|laughter|plan|zones|happiness|hunger
+		suicide|suicidal|death|killer|murder hill|hills|sprints|sprint|repeats|reps|drills|intervals|climb|loop|sets|ride|run|shuttle|shuttles
+		end|ended|ending it ~1 all ~1 with|in ~2 sprint|coffee|cake|beer|bang|town
+		end|ended|ending it = early|there|here|at|with
+		seeing|see double ~2 two|races|crits|entries|logged
+		fractur*|dislocat*|broken|broke|collaps*|split = schedule|week|sleep|nights|season|derailleur|hanger|programme|program|calendar|days|record
+		had|have|having ~1 fit when_i|when_he|when_she|at ~3 saw|see|seeing|price|fee|bill|wife|boss|heard
+		slur*|slurred ~3 after ~3 glass|glasses|wine|beer|beers|prosecco|pints|gin|drinks
+		wet|pissed|peed myself laughing|with
+		laughing|laughed ~4 wet|pissed|peed ~1 myself
+		weight|load off ~1 my chest|shoulders|mind
+		breathing|breathe ~1 hard|heavy|heavily ~4 chat|talk|normal|steady|fine|good|sentence
+		out_of_breath|breathless|puffed ~5 who_isnt|crate|carrying|beer|shopping|laughing
+		cut ~1 myself shaving
+		shav* ~6 cut|nicked ~1 myself
+		feverish|fever activity|preparations|shopping|bidding|pitch|dream|dreams
+		sick pay|note|leave|day|days|bag|joke|burn|beat|move
+		engine|motor|van|car|exhaust|turbo_bike coughed|coughing|coughs|wheez*|died
+		antibiotic|antibacterial soap|gel|spray|wipes|chamois
+		surgery hours|times|desk|reception|opens|opening
+		heart like|of ~1 ox|lion|gold|stone|steel|bull|horse|diesel|racehorse
+		throat|voice ~2 sore|hoarse|gone|dead|rough ~2 from ~1 cheering|shouting|singing|karaoke|yelling
+		world|life|week|everything|year is|was|spins|spinning ~3 round|around ~1 my|the
+		saw|see|seeing|seen stars ~6 night|sky|milky|moon|camp|clear|telescope|tent
+		bit|bite|bites|biting ~1 my tongue ~2 when|and_said|not_to|he|she|about|so_i
+		operation sunday|saturday|podium|base|comeback|taper|early|bikini|summer|sub
+		heart ~1 jumps|jumped|skips|leaps|races|pounds|stops ~2 when|bc|because|at|when_i ~4 gun|start|profile|price|startlist|see|saw|sees|whistle|podium
+		heart|hart attack ~3 looking|seeing|reading|startlist|start_list|profile|price|fee
+		heartattack|heartbreak|coffin|widowmaker|widow hill|climb|lane|alley|loop|corner|pass
+		untouched|unscathed ~2 head|helmet
+		head|helmet ~1 untouched|unscathed|unmarked
+		not depressed
 		head unit|units|wind|winds|tube|torch|lamp|light|set|phones|coach|quarters|count|office|down|wound
 		headset|headwind|headwinds|headphones|headlight|headlamp|headbanger
 		head ~1 of ~1 group|bunch|race|peloton|road|pack
@@ -339,7 +427,7 @@ const englishFigures = `
 		virus scan
 		sore losers|loser|loser's
 		threshold|tempo|vo2|intervals ~2 hurt|hurts|felt|painful|hard
-		blood ~1 test|tests|donor|donation|sweat|and|moon|donated|pressure
+		blood ~1 test|tests|donor|donation|sweat|and|moon|donated
 		gave|give|giving blood
 		crash|crashed = app|computer|unit|phone|file|upload|software|site|bot
 		unit|app|computer|phone|bot|watch|site ~2 crash|crashed|froze|died

@@ -9,13 +9,20 @@ import (
 	"musette/planner/care"
 )
 
-// builtOn is how many hands the tables were built on.
-const builtOn = 8
+// builtOn are the hands that the tables and the model learn from, unread those
+// that nobody read who built them.
+var (
+	builtOn = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 13, 14}
+	unread  = map[int]tally{}
+)
+
+// leveled is the last hand that gave its lines levels.
+const leveled = 8
 
 // line is what somebody wrote: its level or kind, its language, its text.
 type line struct{ label, lang, text string }
 
-// lines are what one of ten people wrote who had not seen the program.
+// lines are what one person wrote who had not seen the program.
 func lines(t *testing.T, hand int, kind string) (out []line) {
 	t.Helper()
 	raw, err := os.ReadFile(fmt.Sprintf("../../testdata/care/hand-%d-%s.tsv", hand, kind))
@@ -40,38 +47,46 @@ var otherwise = map[string]care.Level{
 	"ribs bruised from the fall, sore as hell when i breathe hard on the bike":           care.Doctor,    // a rib that hurts in breathing may be broken
 }
 
-// count is how a hand's lines are read.
-type count struct{ stops, found, level, near, stopped, asked int }
+// count is how lines are read.
+type count struct{ lines, stopped, asked, missed int }
 
-func counted(t *testing.T, hand int) (c count) {
+func (c *count) add(v care.Verdict) {
+	c.lines++
+	switch v {
+	case care.Stop:
+		c.stopped++
+	case care.Ask:
+		c.asked++
+	default:
+		c.missed++
+	}
+}
+
+// tally is how a hand is read.
+type tally struct {
+	danger, near count
+	level        int // lines that have the level of their writer
+}
+
+func counted(t *testing.T, hand int) (c tally) {
 	t.Helper()
 	for _, l := range lines(t, hand, "stop") {
 		f := care.Read(l.text)
-		c.stops++
-		if f.Verdict != care.Nothing {
-			c.found++
-		}
+		c.danger.add(f.Verdict)
 		if want, ok := otherwise[l.text]; f.Level.String() == l.label || ok && f.Level == want {
 			c.level++
 		}
 	}
 	for _, l := range lines(t, hand, "near") {
-		c.near++
-		switch care.Read(l.text).Verdict {
-		case care.Stop:
-			c.stopped++
-		case care.Ask:
-			c.asked++
-		}
+		c.near.add(care.Read(l.text).Verdict)
 	}
 	return c
 }
 
-// The tables were built on the lines of the first eight hands.
 func TestHandsThatItWasBuiltOn(t *testing.T) {
-	for hand := 1; hand <= builtOn; hand++ {
+	for _, hand := range builtOn {
 		c := counted(t, hand)
-		if c.found < c.stops || c.level*100 < c.stops*98 || c.stopped > 0 || c.asked > 1 {
+		if c.danger.missed > 0 || hand <= leveled && c.level*100 < c.danger.lines*97 || c.near.stopped > 0 || c.near.asked*10 > c.near.lines {
 			t.Errorf("hand %d: %+v", hand, c)
 		}
 	}
@@ -80,7 +95,7 @@ func TestHandsThatItWasBuiltOn(t *testing.T) {
 // The language is the one in which it was told.
 func TestLanguages(t *testing.T) {
 	wrong, all := 0, 0
-	for hand := 1; hand <= builtOn; hand++ {
+	for _, hand := range builtOn {
 		for _, l := range lines(t, hand, "stop") {
 			all++
 			if f := care.Read(l.text); f.Lang.String() != l.lang {
@@ -112,14 +127,10 @@ func TestClasses(t *testing.T) {
 	}
 }
 
-// The tables were not built on the lines of the last two hands, which nobody read who
-// built them and which have no levels: the first count is held.
+// The first count of the unread hands is held.
 func TestHandsThatItHadNotSeen(t *testing.T) {
-	for hand, first := range map[int]count{
-		9:  {stops: 55, found: 43, near: 55, stopped: 7, asked: 0},
-		10: {stops: 55, found: 44, near: 55, stopped: 4, asked: 4},
-	} {
-		if c := counted(t, hand); c.stops != first.stops || c.near != first.near || c.found < first.found || c.stopped > first.stopped || c.asked > first.asked {
+	for hand, first := range unread {
+		if c := counted(t, hand); c.danger.missed > first.danger.missed || c.near.stopped > first.near.stopped || c.near.asked > first.near.asked {
 			t.Errorf("hand %d: %+v, first %+v", hand, c, first)
 		}
 	}

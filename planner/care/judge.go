@@ -1,10 +1,13 @@
 package care
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // scopes are the words of a text that say how its other words are meant.
 type scopes struct {
-	not, others, self, past, now, over, unsure, effort, owns, gone, well []bool
+	not, others, self, past, now, over, unsure, effort, owns, gone, well, learning, helps []bool
 }
 
 // langs are some of the languages.
@@ -17,6 +20,7 @@ func (t *text) scopes(in langs) *scopes {
 	s := &scopes{
 		not: t.marks(&k.not, in), others: t.marks(&k.others, in), self: t.marks(&k.self, in), past: t.marks(&k.past, in), now: t.marks(&k.now, in),
 		over: t.marks(&k.over, in), unsure: t.marks(&k.unsure, in), effort: t.marks(&k.effort, in), owns: t.marks(&k.owns, in), gone: t.marks(&k.gone, in), well: t.marks(&k.well, in),
+		learning: t.marks(&k.learning, in), helps: t.marks(&k.helps, in),
 	}
 	for i, hollow := range t.marks(&k.hollow, in) {
 		s.not[i] = s.not[i] && !hollow
@@ -46,7 +50,11 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 	sc := t.scopes(in)
 	t.each(l, func(m *meaning, at span) {
 		v := m.verdict
-		if t.negated(sc, m, at) || !in[m.lang] && t.foreign(at) {
+		if !in[m.lang] && t.foreign(at) {
+			return
+		}
+		if t.negated(sc, m, at) {
+			t.otherwise = true
 			return
 		}
 		if t.doubtful(sc, at) {
@@ -56,6 +64,7 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 			v = t.weigh(sc, m, at, v)
 		}
 		if v == Nothing {
+			t.otherwise = true
 			return
 		}
 		f.Verdict, f.Level = max(f.Verdict, v), max(f.Level, m.level)
@@ -78,7 +87,14 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 	case t.past(sc, at) == Ask:
 		v = min(v, Ask)
 	}
-	v = min(v, t.whose(sc, at))
+	if whose := t.whose(sc, at); whose == Nothing && m.level >= Doctor && slices.Contains(sc.helps, true) {
+		v = min(v, Ask)
+	} else {
+		v = min(v, whose)
+	}
+	if t.learns(sc, at) {
+		return Nothing
+	}
 	if m.level <= Rest && t.gone(sc, at) {
 		return Nothing
 	}
@@ -90,6 +106,25 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 		v = min(v, Ask)
 	}
 	return v
+}
+
+// learns reports words of who only wants to know: a reason beside them, and nothing that the rider has.
+func (t *text) learns(sc *scopes, at span) bool {
+	n, why := t.tokens[at.from].sentence, false
+	for i := range t.tokens {
+		d := t.tokens[i].sentence - n
+		why = why || sc.learning[i] && d >= -1 && d <= 1
+	}
+	if !why {
+		return false
+	}
+	for i := max(0, at.from-4); i < at.to; i++ {
+		w := t.tokens[i].word
+		if t.tokens[i].sentence == n && (w == "my" || w == "ive" || w == "im" || w == "me" || w == "i" && i+1 < len(t.tokens) && owning[t.tokens[i+1].word]) {
+			return false
+		}
+	}
+	return true
 }
 
 // pastTalk: thoughts of harm that are told as history are history only where they are said to be over or long ago.
@@ -163,6 +198,9 @@ func (t *text) negated(sc *scopes, m *meaning, at span) bool {
 	if at.to < len(t.tokens) && endNegators[t.tokens[at.to].word] && t.lastOfClause(at.to) && t.tokens[at.to].sentence == t.tokens[at.to-1].sentence {
 		return true
 	}
+	if t.answeredNo(sc, at) {
+		return true
+	}
 	for i := at.from - 1; i >= 0 && i >= at.from-reach; i-- {
 		if t.tokens[i].sentence != t.tokens[at.from].sentence {
 			return false
@@ -172,6 +210,22 @@ func (t *text) negated(sc *scopes, m *meaning, at span) bool {
 		}
 	}
 	return false
+}
+
+// answeredNo reports a short question that its writer denies at once: "Fever? No."
+func (t *text) answeredNo(sc *scopes, at span) bool {
+	n, first := t.tokens[at.from].sentence, at.from
+	for first > 0 && t.tokens[first-1].sentence == n {
+		first--
+	}
+	next := at.to
+	for next < len(t.tokens) && t.tokens[next].sentence == n {
+		next++
+	}
+	if next-first > 4 || next == len(t.tokens) || !sc.not[next] && !endNegators[t.tokens[next].word] {
+		return false
+	}
+	return next+1 == len(t.tokens) || t.tokens[next+1].sentence != n+1
 }
 
 // reach is how many words a negation may lie before what it negates.
@@ -299,6 +353,7 @@ func (t *text) whose(sc *scopes, at span) Verdict {
 		switch {
 		case sc.self[i]:
 			return t.later(at, Stop, here)
+		case sc.others[i] && t.theirThing(i): // "my mate's pills", "some of my mates' pills"
 		case sc.others[i] && here && i+1 < len(t.tokens) && saying[t.tokens[i+1].word]:
 			return Ask
 		case sc.others[i] && here:
@@ -315,6 +370,11 @@ func (t *text) whose(sc *scopes, at span) Verdict {
 		return Ask
 	}
 	return v
+}
+
+// theirThing reports somebody after "of", "off" or "from", who did nothing.
+func (t *text) theirThing(i int) bool {
+	return i > 1 && t.tokens[i-1].word == "my" && (t.tokens[i-2].word == "of" || t.tokens[i-2].word == "off" || t.tokens[i-2].word == "from") || i > 0 && t.tokens[i].word == "my" && (t.tokens[i-1].word == "of" || t.tokens[i-1].word == "off" || t.tokens[i-1].word == "from")
 }
 
 // byName reports a sentence that begins with a word of no table and what somebody did: "Simon had a seizure".

@@ -67,7 +67,7 @@ var rests = []group{
 		bug|upset|dodgy|sore|bad|cramps|pain|pains|rotten ~3 $tummy
 		stomachache|bellyache|stomach_ache
 		gastro*|gastric*|gastritis
-		diarr*|diarh*|diahr*|diaorr*|dioreah
+		diarrh*|diarr*|diarh*|diahr*|diaorr*|dioreah
 		got|have|having|with|had|tummy|cramps|and|bad the runs
 		runs since|bad|quite|all|last|after|again|from
 		trots since|all|again

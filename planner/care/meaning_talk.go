@@ -81,7 +81,7 @@ var talks = []group{
 		disgusting|disgusted|gross|fat|huge ~6 eat*|food|myself|body|weight
 		not|stopped|quit|avoid|avoiding|refuse|refusing ~1 eating ~5 weight|lighter|light|fat|race|climb|days|thin|lose
 		$eat ~4 $eat|it|everything ~2 up|back_up
-		throw|throwing|threw|bring|bringing ~2 up ~1 food|meals|dinner|lunch|eat*|breakfast
+		throw|throwing|threw|bring|bringing ~2 up food|meals|dinner|lunch|eat*|breakfast
 		throw|throwing|threw|bring|bringing ~2 up ~1 after ~1 every|each|meals|eating|eat|food
 		disgusting|disgusted|gross|fat|huge ~5 not|stopped|wont ~1 eat|eating
 		count|counting|obsess* ~3 calorie|calories ~5 cant|stop|every|panic|cry

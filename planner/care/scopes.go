@@ -18,11 +18,13 @@ type speech struct {
 	well string
 	// gone says that a complaint has gone for good.
 	gone string
+	// learning is said by who only wants to know; helps is asked for somebody else who needs help now.
+	learning, helps string
 }
 
 // compile puts all tables together.
 func compile() *tables {
-	k := &tables{index: map[string]int{}, classes: map[string]element{}}
+	k := &tables{index: map[string]int{}, classes: map[string]element{}, senses: map[int][]string{}}
 	k.figures.close, k.others.close, k.others.closer = true, true, true
 	for _, c := range englishClasses {
 		k.class(c[0], c[1])
@@ -32,14 +34,15 @@ func compile() *tables {
 		k.class(c[0], c[1])
 	}
 	k.exact = false
-	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks, grammar} {
+	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks, grammar, signs} {
 		k.add(&k.meanings, English, g...)
 	}
 	k.add(&k.bare, English, bare...)
 	for _, s := range []speech{english, portuguese, spanish, french, german, italian} {
 		k.add(&k.meanings, s.lang, s.meanings...)
 		for to, text := range map[*list]string{&k.figures: s.figures, &k.not: s.not, &k.hollow: s.hollow, &k.others: s.others, &k.self: s.self, &k.past: s.past,
-			&k.now: s.now, &k.over: s.over, &k.unsure: s.unsure, &k.effort: s.effort, &k.owns: s.owns, &k.gone: s.gone, &k.well: s.well} {
+			&k.now: s.now, &k.over: s.over, &k.unsure: s.unsure, &k.effort: s.effort, &k.owns: s.owns, &k.gone: s.gone, &k.well: s.well,
+			&k.learning: s.learning, &k.helps: s.helps} {
 			k.add(to, s.lang, group{text: text})
 		}
 	}
@@ -92,7 +95,7 @@ var english = speech{
 		one|two|some|three|couple|few|half|most|all|four ~1 of ~1 group|juniors|lads|girls|guys|them|riders|bunch|boys|club|team|others|newbies|field|ladies|women|kids|others
 		someone|somebody ~1 in|from|at|on|has|had|fell|crashed|fainted|was|broke|got|else|up
 		everyone|everybody|people|they_all|each_of
-		he|she|hes|shes|his|her|him|hers
+		he|she|hes|shes|his|her|him|hers|himself|herself
 		somebody|someone_else
 		little|young|wee one|ones
 		little one|fella|man|girl|guy|lad
@@ -146,6 +149,7 @@ var english = speech{
 		last week|month|weekend|monday|tuesday|wednesday|thursday|friday|saturday|sunday
 		#number|one|two|three|four|five|few|couple days|weeks|hours ago|back
 		right now
+		half ~1 year ~1 ago
 		since ~1 monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues|tue|wed|thurs|thu|fri|sat|sun|yesterday|yday|last|this|breakfast|lunch
 		on monday|tuesday|wednesday|thursday|friday|saturday|sunday
 		came|come|comes back`,
@@ -161,6 +165,11 @@ var english = speech{
 		cured|healed
 		never since|again
 		nothing|no|plus|none|never ~2 since
+		all ~1 in_order|clean|green|perfect
+		without|no finding|findings|abnormality
+		green light ~1 from
+		gone ~2 after ~3 stretching|breakfast|shower|coffee|sleep|minute|nap|water|tea
+		again|was gone|fine|ok ~1 this_morning|in_a_minute|a_minute_later
 		ago ~4 grand|fine|ok`,
 	unsure: `
 		what if
@@ -179,7 +188,7 @@ var english = speech{
 		can|could|might ~1 you|one|people|this|that|it|riders ~1 get|cause|give|trigger
 		do|does|can ~2 intervals|riding|cycling|training|coffee|caffeine ~2 cause|give|trigger`,
 	effort: `
-		top|summit|ramp|sprint|sprints|effort|efforts|interval|intervals|rep|reps|max|vo2|threshold|hill|climb|recovered|tt|attack|attacked|line`,
+		gradient|steep|top|summit|ramp|sprint|sprints|effort|efforts|interval|intervals|rep|reps|max|vo2|threshold|hill|climb|recovered|tt|attack|attacked|line`,
 	owns: `
 		me too
 		now me
@@ -206,4 +215,45 @@ var english = speech{
 		$complaint has|have|is|s|are ~1 completely|fully|totally|finally|all|now|nearly gone|cleared|vanished|disappeared|healed|sorted|better
 		$complaint completely|fully|totally|finally|all|now gone|cleared|healed|better|sorted
 		$part|$tummy|throat|nose|sinuses ~1 completely|fully|totally|finally|all|now|much fine|good|better|healed|sorted|great|perfect|normal|ok`,
+	learning: `
+		just|only|merely ~1 curious|interested|asking|wondering|reading|checking_what|to_know|for_knowing|so_i_know|so_that_i_know
+		curious|asking|reading ~1 because|for|as|how|what|if
+		id|i|would|want|wanna|wants|like ~2 to ~1 know ~2 for|what|how|if|as|in_general|the_summer|later
+		so i know
+		say|says ~1 studies|study|research|science|scientists|internet|books
+		can|may|should|must|does = one|anyone|people|riders|doctors|women|men
+		by which|what ~4 must|should one
+		a|my|one|some member|friend|colleague|student|pupil|man ~2 asks|asked|has_asked|wants
+		ask|asking ~1 for ~1 a ~1 talk|friend_of_a|lecture|book|report
+		why do|does riders|people|one|men|women
+		does ~4 give|protect ~4 heart|stroke|concussion|you
+		my ~1 mum|dad|wife|gran|mother|father ~1 says ~1 so
+		member|man|colleague|student ~2 at|in ~1 work|school|club ~1 asked|asks
+		what|how ~2 does ~3 feel ~1 like
+		tell ~2 my ~1 juniors|kids|students|team|riders
+		how ~1 do|does|would|can|should|could ~1 i|you|one|we|people|somebody|someone ~2 know|tell|recognise|recognize|spot|notice
+		what ~1 are|is ~1 the ~1 sign|signs|symptoms|rules|risk|risks|dose|difference
+		difference ~1 between
+		newsletter|article|essay|homework|podcast|documentary|lecture|leaflet|poster|blog|magazine|quiz|exam|licence|license|seminar|workshop|syllabus|webinar|thesis
+		first ~1 aid ~3 course|class|exam|lesson|evening|training|certificate|day|weekend
+		course|class|training|talk|module|lesson ~4 covers|cover|about|volunteers|coaches
+		heatstroke|stroke|defib|defibrillator|epipen|concussion|cpr ~2 tent|protocol|course|day|training|drill
+		protocol|course|training|workshop|seminar|tent|drill ~3 coaches|volunteers|leaders|stewards|marshals|tuesday|wednesday
+		read|heard|saw|learned|learnt|seen ~2 it|about|that ~3 somewhere|podcast|documentary|article|paper|news|radio|course
+		learned|learnt|taught|teach ~2 about
+		in theory|general|principle
+		ride|road|group leader|captain ~3 this|summer|season|know|so
+		no trouble|complaints|problems|symptoms ~2 at|now|moment|myself
+		im|i_am ~1 healthy|fit|fine|well ~2 only|just|as|and|but`,
+	helps: `
+		what|where|who ~1 do|should|shall ~1 we ~1 do|go|call|ring|take|tell
+		should|can|could|may|shall|does|is|will|would = he|she|they ~3 ride|finish|race|train|go|continue|carry|start|ok|stop|get|come|be|do|keep|still|session|home
+		give|giving|get = him|her|them
+		which|what ~1 plan|session|do_i ~2 for = him|her|them
+		plan|session ~1 for = him|her|them
+		lying|lies|sitting|sits ~1 here
+		here ~1 with|is|was ~4 breath*|unconscious|react*|stung|faint*
+		rides|races|riding|racing ~1 with ~1 me|us ~1 tomorrow|today|home
+		ride|go|drive|get|walk ~1 home ~1 with|alone|by
+		he|she ~3 doesnt|does_not|wont|not|isnt|cant|cannot ~1 react|respond|answer|wake|breathe|talk|speak|move|know`,
 }

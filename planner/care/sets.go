@@ -38,10 +38,13 @@ var (
 	goesOn = set(`down to into on onto worse from bad nasty through and_worse`)
 
 	// doings are what somebody did, after a name.
-	doings = set(`had got broke fell crashed fainted cracked hit passed collapsed caught fractured banged smashed woke tore dislocated`)
+	doings = set(`had got broke fell crashed fainted cracked hit passed collapsed caught fractured banged smashed woke tore dislocated knocked`)
 
 	// vital words are never part of a figure of speech that goes on in the next clause.
 	vital = set(`head helmet face chest heart lungs cold`)
+
+	// owning follows "I" where the rider has what comes after it.
+	owning = set(`have had got get feel felt was am keep kept cant couldnt nearly fainted still just think hit fell crashed lost woke hear see saw`)
 
 	buts = set(`but aber mais pero ma mas`)
 
@@ -62,7 +65,7 @@ var (
 	listWords = set(`or nor oder noch ou ni o nem ne`)
 	andWords  = set(`and n plus und et y e ed`)
 	saying    = set(`said says told thinks reckons wants`)
-	theirs    = set(`him his her hers he she`)
+	theirs    = set(`him his her hers he she himself herself`)
 
 	// having stands before a symptom and never before a name.
 	having = set(`got getting get have having had has with feel felt feeling some bad my a an bit slight mild severe this terrible suffering from serious`)
@@ -92,7 +95,7 @@ var (
 	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
-	ordinary = set(`suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
+	ordinary = set(`reached reach diary diaries suits suit wrest suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
 		automatic automatically automatique automation binding collate innovation invocation opera plural sacrifice sourcing sparring squaring branching sven palette broad steep sonno goes steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
 		heath hearty hearts couch coach crush cash clash class classes cross crosses crest crank cranks brake brakes braked braking brook bloke angle angles uncle below skill skills silver shaver shower showers sweet share
 		shape shapes shared shower shelter should shoulders sitting setting getting letting feint faith paint paints plain plans plan planned planning train training press presse stress pass passed passes past

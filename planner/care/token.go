@@ -22,6 +22,8 @@ type text struct {
 	titles bool // most words have capitals, so that they say nothing
 	lang   Lang // set by judge
 	year   int  // in which it was written; 0: not known
+	// otherwise is set by judge where danger is meant otherwise: denied, somebody else's, long ago.
+	otherwise bool
 }
 
 // folded takes accents off; all other letters stay.

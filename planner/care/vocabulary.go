@@ -54,11 +54,12 @@ type tables struct {
 	long    []stem         // all that are long enough to be misspelt
 	exact   bool           // words that are added now are never misspelt
 	classes map[string]element
+	senses  map[int][]string // the classes that a word is in
 
 	meanings, bare, figures         list
 	not, hollow, others, self, past list
 	now, over, unsure, effort, owns list
-	gone, well                      list
+	gone, well, learning, helps     list
 }
 
 // list is wordings, found by the words that they may begin with.
@@ -139,7 +140,11 @@ func (k *tables) choice(parts []string) element {
 func (k *tables) class(name, words string) {
 	e := element{word: -1}
 	for w := range strings.FieldsSeq(words) {
-		e.choice = append(e.choice, k.compileWording(strings.ReplaceAll(w, "_", " ")))
+		one := k.compileWording(strings.ReplaceAll(w, "_", " "))
+		e.choice = append(e.choice, one)
+		if len(one) == 1 && one[0].choice == nil {
+			k.senses[one[0].word] = append(k.senses[one[0].word], name)
+		}
 	}
 	k.classes[name] = e
 }
@@ -230,6 +235,9 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 	}
 	if number(word) {
 		ids = append(ids, k.index["#number"])
+		if v, err := strconv.Atoi(word); err == nil && v >= 100 && v < 1950 {
+			ids = append(ids, k.index["#hundreds"])
+		}
 		if year(word) {
 			ids = append(ids, k.index["#year"])
 		}

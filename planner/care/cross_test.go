@@ -1,0 +1,113 @@
+package care_test
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"musette/planner/care"
+)
+
+var cross = flag.Bool("cross", false, "read each hand with what the others teach; takes minutes")
+
+// said is a line that teaches, by its writer.
+type said struct {
+	care.Sample
+	hand string
+	near bool // it looks like danger
+}
+
+// column reads a file of lines with columns.
+func column(t testing.TB, file string, n int) (out [][]string) {
+	t.Helper()
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for row := range strings.Lines(string(raw)) {
+		if f := strings.SplitN(strings.TrimRight(row, "\r\n"), "\t", n); len(f) == n {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// teaching are the lines that the model learns from.
+func teaching(t testing.TB) (out []said) {
+	add := func(hand, text string, danger, near, talk bool) {
+		out = append(out, said{care.Sample{Text: text, Danger: danger, Talk: talk}, hand, near})
+	}
+	for _, hand := range append(readHands(), "taught") {
+		for _, kind := range []string{"stop", "near"} {
+			for _, f := range column(t, "../../testdata/care/"+hand+"-"+kind+".tsv", 3) {
+				add(hand, f[2], kind == "stop", kind == "near", f[0] == "talk")
+			}
+		}
+	}
+	for _, f := range column(t, "../../testdata/care/classes.tsv", 3) {
+		if f[1] != "ask" || f[0] != "plain" {
+			add("classes", f[2], f[1] != "nothing", false, f[1] != "nothing" && care.Tables(f[2]).Level == care.Talk)
+		}
+	}
+	files, _ := filepath.Glob("../../testdata/asked/[hm]*.tsv")
+	for _, file := range files {
+		for _, f := range column(t, file, 4) {
+			switch topic, _, _ := strings.Cut(f[0], "+"); topic {
+			case "sick", "injury", "medicine":
+			default:
+				add(filepath.Base(file), f[3], topic == "red-flag", false, false)
+			}
+		}
+	}
+	return out
+}
+
+func readHands() (out []string) {
+	for _, i := range builtOn {
+		out = append(out, fmt.Sprintf("hand-%d", i))
+	}
+	return out
+}
+
+// askers are the writers of plain lines. One is left out with each hand.
+var askers = []string{"hand-1.tsv", "hand-2.tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv", "hand-6.tsv", "hand-7.tsv", "hand-8.tsv"}
+
+// Each hand's lines are read with what the model learns of the others.
+func TestCross(t *testing.T) {
+	if !*cross {
+		t.Skip("trains once for each hand, which takes minutes: run with -cross")
+	}
+	all := teaching(t)
+	var near, danger, plain count
+	for i, hand := range readHands() {
+		asker := ""
+		if i < len(askers) {
+			asker = askers[i]
+		}
+		var learn []care.Sample
+		for _, s := range all {
+			if s.hand != hand && s.hand != asker {
+				learn = append(learn, s.Sample)
+			}
+		}
+		back := care.Learn(care.Train(learn))
+		for _, s := range all {
+			switch v := care.Read(s.Text).Verdict; {
+			case s.hand == hand && s.Danger:
+				danger.add(v)
+			case s.hand == hand:
+				near.add(v)
+			case s.hand == asker && !s.Danger:
+				plain.add(v)
+			}
+		}
+		back()
+	}
+	t.Logf("danger %+v, near misses %+v, plain lines %+v", danger, near, plain)
+	if danger.missed*50 > danger.lines || near.stopped*100 > near.lines || near.asked*20 > near.lines || plain.stopped*100 > plain.lines || plain.asked*40 > plain.lines {
+		t.Error("worse than docs/rules.md says")
+	}
+}

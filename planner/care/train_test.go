@@ -1,0 +1,34 @@
+package care_test
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"testing"
+
+	"musette/planner/care"
+)
+
+var update = flag.Bool("update", false, "train the weights anew")
+
+// The weights are those that the lines of the hands give.
+func TestWeightsAreTrained(t *testing.T) {
+	var lines []care.Sample
+	for _, s := range teaching(t) {
+		lines = append(lines, s.Sample)
+	}
+	want := care.Train(lines)
+	if *update {
+		if err := os.WriteFile("weights.bin", want, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	have, err := os.ReadFile("weights.bin")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(have, want) {
+		t.Error("weights.bin is not what the lines give. Run: go test ./planner/care -run Weights -update")
+	}
+}
