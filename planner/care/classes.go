@@ -142,7 +142,7 @@ const englishFigures = `
 		saw|see|seeing|seen stars ~6 night|sky|milky|moon|camp|clear|telescope|tent
 		bit|bite|bites|biting ~1 my tongue ~2 when|and_said|not_to|he|she|about|so_i
 		operation sunday|saturday|podium|base|comeback|taper|early|bikini|summer|sub
-		heart ~1 jumps|jumped|skips|leaps|races|pounds|stops ~2 when|bc|because|at|when_i ~4 gun|start|profile|price|startlist|see|saw|sees|whistle|podium
+		heart ~1 jumps|jumped|skips|leaps|stops ~2 when|bc|because|at|when_i ~4 gun|profile|price|startlist|see|saw|sees|whistle|podium
 		heart|hart attack ~3 looking|seeing|reading|startlist|start_list|profile|price|fee
 		heartattack|heartbreak|coffin|widowmaker|widow hill|climb|lane|alley|loop|corner|pass
 		untouched|unscathed ~2 head|helmet

@@ -43,7 +43,7 @@ const (
 	askFrom   = 0.5
 	sureFrom  = 0.9 // where the tables have seen danger that is meant otherwise
 	stopFrom  = 0.2
-	doubtFrom = 0.05
+	doubtFrom = 0.01
 	// fewWords are too few for the model.
 	fewWords = 4
 )
