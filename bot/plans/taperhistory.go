@@ -67,11 +67,11 @@ func decides(h *season.History) []say.Line {
 	case next.Told:
 		return []say.Line{say.Linef("You decide: %s has %s, as you set it for all races.", name, taper)}
 	case next.Own:
-		fits := fmt.Sprintf("%d to %d days fit", next.Length.Low, next.Length.High)
+		fits := fmt.Sprintf("%d to %d days would fit them", next.Length.Low, next.Length.High)
 		if next.Length.Low == next.Length.High {
-			fits = "No other length fits"
+			fits = "no other length fits them"
 		}
-		return []say.Line{say.Linef("Your own races decide: %s has %s instead of the usual %d. %s them.", name, taper, next.Table, fits)}
+		return []say.Line{say.Linef("Your own races decide: %s has %s instead of the usual %d (%s).", name, taper, next.Table, fits)}
 	case next.Refused:
 		return []say.Line{say.Linef("You chose the usual length: %s has %s. Your own races would make it %d.", name, taper, next.Length.Days)}
 	}

@@ -16,7 +16,7 @@ const fewRaces = 3
 func LearnedLines(h *season.History, whose string) []string {
 	l := h.Learned
 	if l.Races == 0 {
-		return []string{"Nothing is learned yet: no race with a result counts so far. Your taper has the usual length for your hours."}
+		return []string{"Nothing is learned yet: no race with a result counts so far."}
 	}
 	text := fmt.Sprintf("After %s, hard training seems to stop paying off about %s before a race for %s (most likely %.0f to %.0f).",
 		Count(l.Races, "race"), Count(int(math.Round(l.Day.Mid)), "day"), whose, l.Day.Low, l.Day.High)

@@ -79,25 +79,52 @@ func (b Belief) Effect(out []float64, own float64, r Reach, c Change) {
 // on the morning of day at[k] differs where the load of day i differs by change[i]
 // usual days. Days count from 0; at ascends and ends by the last day of change at most.
 func (b Belief) Mornings(out [][]float64, change []float64, at []int) {
+	if len(at) == 0 {
+		return
+	}
+	rest := restsOf(change, at[len(at)-1])
 	same := 0 // days before anything differs
 	for same < len(change) && change[same] == 0 {
 		same++
 	}
 	for j := range b {
 		d := &b[j]
-		g, h, k := 0.0, 0.0, 0
-		for ; k < len(at) && at[k] < same; k++ {
-			out[k][j] = 0
-		}
-		for day := same; k < len(at); day++ {
-			for ; k < len(at) && at[k] == day; k++ {
-				out[k][j] = d.Percent * (d.K1*g - d.K2*h)
+		leap1, leap2 := eighth(d.decay1), eighth(d.decay2)
+		g, h, day := 0.0, 0.0, same
+		for k, morning := range at {
+			for day < morning {
+				switch {
+				case rest[day] >= leap && day+leap <= morning:
+					g, h, day = g*leap1, h*leap2, day+leap
+				case rest[day] > 0:
+					g, h, day = g*d.decay1, h*d.decay2, day+1
+				default:
+					g, h, day = (g+change[day])*d.decay1, (h+change[day])*d.decay2, day+1
+				}
 			}
-			if day < len(change) {
-				g, h = (g+change[day])*d.decay1, (h+change[day])*d.decay2
-			}
+			out[k][j] = d.Percent * (d.K1*g - d.K2*h)
 		}
 	}
+}
+
+const leap = 8 // days without a change that are taken at once
+
+// eighth is the power of that.
+func eighth(v float64) float64 {
+	v *= v
+	v *= v
+	return v * v
+}
+
+// restsOf is on how many days from each on, up to a last one, nothing differs.
+func restsOf(change []float64, last int) []int {
+	rest := make([]int, last+1)
+	for day := last - 1; day >= 0; day-- {
+		if day >= len(change) || change[day] == 0 {
+			rest[day] = rest[day+1] + 1
+		}
+	}
+	return rest
 }
 
 // Mean is the average of values, 0 of none.

@@ -118,11 +118,11 @@ func TestCurveIsMeanInfluence(t *testing.T) {
 func TestMorningsAreDifferencesOfTwoSeasons(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 1))
 	b := Prior()
-	for round, at := range [][]int{{0}, {1}, {60}, {0, 7, 7, 30, 60}, {59, 60}, {}} {
+	for round, at := range [][]int{{0}, {1}, {60}, {0, 7, 7, 30, 60}, {59, 60}, {}, {3, 21, 40, 58}} {
 		usual, changed := loads(rng, 60), loads(rng, 60)
 		change, out := make([]float64, len(usual)), make([][]float64, len(at))
 		for d := range change {
-			if round == 3 && d%5 > 0 {
+			if round == 3 && d%5 > 0 || round == 6 && d%25 > 1 {
 				changed[d] = usual[d]
 			}
 			change[d] = changed[d] - usual[d]

@@ -40,9 +40,8 @@ func (s *season) advise() *choice {
 	return best
 }
 
-// firstStep is the smallest part of a choice that may be offered by itself: one race
-// or automatic lengths alone if that will do, the best of these; else a race is added
-// at a time.
+// firstStep is the best part of a choice that can be made by itself: one race or
+// automatic lengths, if that is clearly better and can be told; else all of it.
 func (s *season) firstStep(best *choice) *choice {
 	if best == nil {
 		return nil
@@ -55,27 +54,15 @@ func (s *season) firstStep(best *choice) *choice {
 		steps = append(steps, s.choice([]*planner.Race{r}, false))
 	}
 	var step *choice
-	for len(steps) > 0 {
-		var most *choice
-		for _, c := range steps {
-			if s.offered(c) && c.goesBefore(step) {
-				step = c
-			}
-			if c.goesBefore(most) {
-				most = c
-			}
-		}
-		if step != nil {
-			return step
-		}
-		steps = steps[:0]
-		for _, r := range best.toB {
-			if !slices.Contains(most.toB, r) {
-				steps = append(steps, s.choice(append(slices.Clone(most.toB), r), most.automatic))
-			}
+	for _, c := range steps {
+		if !c.drops && c.sure && c.total.Mid >= leastAhead*s.weight && c.goesBefore(step) {
+			step = c
 		}
 	}
-	return best
+	if step == nil {
+		return best
+	}
+	return step
 }
 
 // candidates are the next A races to come that may be made B races: each by itself,
@@ -196,7 +183,7 @@ func (s *season) suggest(c *choice) *Change {
 	if c == nil {
 		return nil
 	}
-	out := &Change{ToB: c.toB, Automatic: c.automatic, Tapers: s.tapersOf(c.plan), Total: c.total}
+	out := &Change{ToB: c.toB, Automatic: c.automatic, Tapers: s.tapersOf(s.whole(c)), Total: c.total}
 	for _, r := range s.toCome {
 		out.Effects = append(out.Effects, Effect{Race: r, Change: s.effect(c, r)})
 	}

@@ -87,15 +87,18 @@ func (g *goal) trial(p *engine.Plan, n int) []float64 {
 	return out
 }
 
-// difference is by how many per cent performance on the mornings of races from a
-// date on differs between two plans; each race has a row, each draw a value.
-func (r *rider) difference(p, than *engine.Plan, first planner.Date, unit float64, races []*planner.Race) [][]float64 {
+// difference is by how many per cent performance on the mornings of races differs by
+// the days of two plans; each race has a row, each draw a value.
+func (r *rider) difference(p, than *engine.Plan, days *reach, unit float64, races []*planner.Race) [][]float64 {
 	if len(races) == 0 {
 		return nil
 	}
 	end := races[len(races)-1].Date
-	change := make([]float64, first.DaysUntil(end))
+	change := make([]float64, max(0, days.today.DaysUntil(end)))
 	for i := range change {
+		if !days.changes(end.AddDays(-1 - i)) {
+			continue
+		}
 		a, b := p.Known(end.AddDays(-1-i)), than.Known(end.AddDays(-1-i))
 		if a != nil && b != nil {
 			change[i] = r.ridden(a) - r.ridden(b)

@@ -48,7 +48,7 @@ func RunnersUp(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []RunnerUp 
 			continue
 		}
 		p := g.plan(n, g.taper.Cut)
-		behind := g.difference(base, p, base.Today, g.unit, races)
+		behind := g.difference(base, p, &reach{all: true, today: base.Today}, g.unit, races)
 		fair := slices.ContainsFunc(p.Tapers, func(o engine.Taper) bool {
 			return o.Race.Date == t.Race.Date && noMore(o.CutPercent, g.taper.CutPercent)
 		})

@@ -118,7 +118,6 @@ func (s *season) budget() int { return int(WindowShare * float64(s.days())) }
 type choice struct {
 	toB       []*planner.Race
 	automatic bool
-	plan      *engine.Plan
 	rows      [][]float64 // what each race to come gains by it, one value a draw
 	sum       []float64   // of these, weighted
 	total     response.Range
@@ -137,20 +136,33 @@ func (s *season) choice(toB []*planner.Race, automatic bool) *choice {
 	if c := s.choices[key]; c != nil {
 		return c
 	}
-	c := &choice{toB: toB, automatic: automatic, plan: engine.Derive(s.today, s.changed(places, automatic))}
-	c.rows = s.difference(c.plan, s.base, s.today, s.load, s.toCome)
+	c := &choice{toB: toB, automatic: automatic}
+	around := s.around(toB)
+	around.all = around.all || automatic
+	near, kept := around.of(s.changed(places, automatic), s.Facts)
+	plan := engine.Derive(s.today, near)
+	c.rows = s.difference(plan, s.base, &around, s.load, s.toCome)
 	c.sum = weighted(c.rows, s.toCome)
 	c.total, c.sure = response.RangeOf(slices.Clone(c.sum)), response.Clear(c.sum)
-	c.drops = s.dropsRaces(c.plan)
+	c.drops = s.dropsRaces(plan, kept)
 	s.choices[key] = c
 	return c
 }
 
-// dropsRaces reports a plan in which a race that is not over has other days than
-// now, or none: of two that share days the one of the higher priority is ridden.
-func (s *season) dropsRaces(p *engine.Plan) bool {
-	for i, was := range s.base.Races {
-		is := p.Races[i]
+// whole is the plan of a choice.
+func (s *season) whole(c *choice) *engine.Plan {
+	places := make([]int, len(c.toB))
+	for i, r := range c.toB {
+		places[i] = s.placeOf(r)
+	}
+	return engine.Derive(s.today, s.changed(places, c.automatic))
+}
+
+// dropsRaces reports a plan of some of the races in which one that is not over has other
+// days than now, or none: of two that share days the one of the higher priority is ridden.
+func (s *season) dropsRaces(p *engine.Plan, places []int) bool {
+	for k, i := range places {
+		was, is := s.base.Races[i], p.Races[k]
 		if was.Race.Last() < s.today {
 			continue
 		}
