@@ -10,8 +10,9 @@ import (
 	"musette/bot/say"
 )
 
-// Who waits for a picture no longer than for the answer gets the answer alone.
-func TestDrawingEndsWithTheRequest(t *testing.T) {
+// Whose picture has no turn in time gets the answer alone, which says so, and whose
+// request ends meanwhile does not wait for it.
+func TestDrawingIsBounded(t *testing.T) {
 	k := bottest.NewTalk(t)
 	var taken []func()
 	for range picture.AtOnce {
@@ -31,6 +32,11 @@ func TestDrawingEndsWithTheRequest(t *testing.T) {
 	cancel()
 	if reply := <-done; len(reply.Files) != 0 || !strings.Contains(k.Log.String(), "picture left out") {
 		t.Errorf("%d files; log:\n%s", len(reply.Files), k.Log)
+	}
+	var late say.Reply
+	k.Base.Attach(t.Context(), &late, "plan.png", func() (picture.Picture, error) { return picture.Picture{}, nil })
+	if len(late.Files) != 0 || !strings.Contains(late.Text(), "many are being drawn just now") {
+		t.Errorf("%d files: %s", len(late.Files), late.Text())
 	}
 	for _, give := range taken {
 		give()

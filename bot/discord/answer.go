@@ -18,7 +18,7 @@ import (
 
 const (
 	deferAfter  = time.Second             // work that takes longer is deferred
-	promptAfter = 2 * time.Second         // what cannot be deferred is answered with less
+	promptAfter = 1800 * time.Millisecond // what cannot be deferred is answered with less
 	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
 	tooLate     = 2500 * time.Millisecond // to begin with one
 	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
@@ -106,8 +106,8 @@ func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, wh
 	a.Log.Error("an interaction that cannot be read", "ref", ref, "error", errors.Join(why, err))
 }
 
-// run works the answer out and sends it, after a deferral where that takes
-// more than a second, waiting for a seat included.
+// run works the answer out and sends it, after a deferral where that takes more
+// than a second, or where too many are worked out already.
 func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 	if kind, data := c.deferral(); kind != 0 && (c.second || c.old()) {
 		first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
@@ -121,6 +121,8 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 	patience, room := deferAfter, c.working
 	if kind == 0 {
 		patience, room = promptAfter, c.prompt
+	} else if room.full() {
+		patience = 0
 	}
 	done := make(chan answer, 1)
 	go func() { done <- c.seated(ctx, room) }()
@@ -138,10 +140,13 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 	defer cancel()
 	err = c.api.Answer(first, c.i.ID, c.i.Token, kind, data)
 	out := <-done
-	if err != nil {
+	if api.Status(err) >= http.StatusBadRequest {
 		return true, err
 	}
-	return true, c.later(ctx, kind, out)
+	if late := c.later(ctx, kind, out); late != nil { // a deferral that got no answer may have arrived all the same
+		return true, errors.Join(err, late)
+	}
+	return true, nil
 }
 
 // old reports an interaction that seems to have been made too long ago to be answered,

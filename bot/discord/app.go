@@ -39,8 +39,8 @@ const (
 )
 
 const (
-	commandSeats = 32               // answers to interactions worked out at once
-	promptSeats  = 8                // those that cannot be deferred, besides
+	commandSeats = 8                // answers to interactions worked out at once
+	promptSeats  = 4                // those that cannot be deferred, besides
 	talkSeats    = 8                // messages answered at once, which may wait for Discord's pace
 	backlog      = 4096             // events under way, and as many that wait; more are dropped and logged
 	grace        = 20 * time.Second // for answers under way when the bot stops

@@ -3,6 +3,7 @@ package discord
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -81,5 +82,59 @@ func TestNobodyWaitsForLookUps(t *testing.T) {
 				t.Errorf("%d look-ups right after those that failed", again)
 			}
 		})
+	}
+}
+
+// fill takes all seats for answers until the returned function is called.
+func (s *stage) fill() (free func()) {
+	for range commandSeats {
+		s.app.working <- struct{}{}
+	}
+	return func() {
+		for range commandSeats {
+			<-s.app.working
+		}
+	}
+}
+
+// Where too much is worked out already, an answer is deferred before it waits; what
+// cannot be deferred has seats of its own.
+func TestOverloadDefersFirst(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	free := s.fill()
+	i := s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	s.eventually("it is deferred", func() bool { return strings.Contains(i.State(), "deferred") })
+	if a := s.give(s.in("Ines"), "week share"); a.Modal == nil {
+		t.Errorf("no form but %s", a.Text())
+	}
+	free()
+	s.shows(s.await(i, nil), "Hill Loop is in your calendar")
+	s.once(i)
+}
+
+// A deferral that Discord took without the bot hearing of it is kept to.
+func TestDeferralWithoutWord(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	free := s.fill()
+	silent := s.double.Fail(discordtest.Rule{Method: "POST", Path: callbacks, Delay: 4 * time.Second, Times: -1})
+	i := s.ask(s.in("Ines"), "ride")
+	s.eventually("it has arrived", func() bool { return silent.Hits() > 0 })
+	free()
+	s.shows(s.await(i, nil), "No plan yet")
+	s.once(i)
+}
+
+// Of many things asked at once none is lost.
+func TestBurst(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.tapering("Ines")
+	var all []*discordtest.Interaction
+	for n := range 120 {
+		name := []string{"ride", "plan show", "help", "week share"}[n%4]
+		all = append(all, s.ask(s.in("Ines"), name))
+	}
+	s.answeredInTime(all)
+	for _, i := range all {
+		s.await(i, nil)
 	}
 }

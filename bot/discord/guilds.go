@@ -226,6 +226,7 @@ func (a *App) member(ctx context.Context, guildID, userID string) (there bool, e
 		return true, nil
 	}
 	_, err = a.api.Member(ctx, guildID, userID)
+	ctx = context.WithoutCancel(ctx) // what was found out is kept
 	switch api.Code(err) {
 	case api.CodeUnknownMember, api.CodeUnknownUser:
 		a.riders.drop(id)

@@ -19,7 +19,7 @@ import (
 // that may take; the others wait for the next one, or for the daily look-up.
 const (
 	lookList   = 20
-	lookTime   = 1500 * time.Millisecond // also of the one rider who asks
+	lookTime   = 1200 * time.Millisecond // also of the one rider who asks
 	lookDigest = 200
 	digestTime = 30 * time.Second
 	lookAtOnce = 4

@@ -26,12 +26,12 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 	s.pictured(check, "season.png")
 	s.shows(check, "One change is worth it: make Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
-	s.shows(applied, "B races now")
+	s.shows(applied, "is a B race now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press
 	if s.shows(again, "That did not work", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
 		t.Errorf("kind %d with %v takes the place of the answer with Undo", again.Kind, again.Buttons())
 	}
-	s.shows(s.press(ines, applied, "Undo"), "A races again")
+	s.shows(s.press(ines, applied, "Undo"), "is an A race again")
 	numbers := s.press(ines, check, "Show the numbers")
 	s.pictured(s.press(ines, numbers, "Compare lengths"), "taper-options.png")
 	s.checkPayloads()

@@ -21,6 +21,9 @@ func (s seats) sit(ctx context.Context, work func(context.Context)) bool {
 	return true
 }
 
+// full reports that there is no seat just now.
+func (s seats) full() bool { return len(s) == cap(s) }
+
 // stand waits for something, without the seat if there is one.
 func stand(ctx context.Context, wait func()) {
 	if s, ok := ctx.Value(seatKey{}).(seats); ok {

@@ -40,6 +40,7 @@ type commandLine struct {
 	Run     runCommand     `cmd:"" help:"Run a made-up club; type what its riders do."`
 	Load    loadCommand    `cmd:"" help:"Measure how quickly the bot answers."`
 	Chaos   chaosCommand   `cmd:"" help:"Strike the bot with faults at random and count what becomes of each interaction."`
+	Burst   burstCommand   `cmd:"" help:"Ask 400 things at once, then for 20 pictures a second, and count what is answered in time."`
 	Kill    killCommand    `cmd:"" help:"Kill musette serve again and again while it sends reminders, and count what arrives."`
 	Full    fullCommand    `cmd:"" help:"Fill the disk while musette serve sends reminders, and count what arrives (needs root)."`
 	Damage  damageCommand  `cmd:"" help:"Damage a database, put its backup back, and count what arrives."`
