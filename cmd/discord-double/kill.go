@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -52,6 +53,7 @@ type killDrill struct {
 	by      string // direct or thread
 	program string
 	folder  string
+	file    string // the database; "": that of the folder
 	log     io.Writer
 	shard   int // of shards, where there are several processes
 	shards  int // 0: one process runs all
@@ -247,7 +249,7 @@ func (k *killDrill) got() map[string]int {
 	return got
 }
 
-func (k *killDrill) database() string { return filepath.Join(k.folder, "musette.db") }
+func (k *killDrill) database() string { return cmp.Or(k.file, filepath.Join(k.folder, "musette.db")) }
 
 // start starts the program.
 func (k *killDrill) start() (*exec.Cmd, error) {

@@ -45,6 +45,7 @@ type commandLine struct {
 	Full    fullCommand    `cmd:"" help:"Fill the disk while musette serve sends reminders, and count what arrives (needs root)."`
 	Damage  damageCommand  `cmd:"" help:"Damage a database, put its backup back, and count what arrives."`
 	Replica replicaCommand `cmd:"" help:"Three processes with 3,000 clubs; one is killed and restored from a replica that lags."`
+	Package packageCommand `cmd:"" help:"Install the Debian package in a machine of its own, upgrade it while the service sends reminders, remove it (root, systemd)."`
 	Soak    soakCommand    `cmd:"" help:"Live a season with 500 riders and count everybody's reminders each morning."`
 	Memory  memoryCommand  `cmd:"" help:"Measure memory and pace of reminders with many riders stored."`
 	Screens screensCommand `cmd:"" help:"Play a file of lines and print as JSON what people see (docs/screens/render.sh)."`
