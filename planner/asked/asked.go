@@ -108,6 +108,8 @@ func Read(text string, k Known) Message {
 	if len(parts) == 1 && !parts[0].Follow {
 		if two := twoParts(all, parts[0], k); two != nil {
 			parts = two
+		} else if parts[0].asksLength() {
+			parts = append(parts, read(all, k, TaperLength))
 		}
 	}
 	return Message{Parts: parts}
@@ -190,6 +192,7 @@ func read(words []word, k Known, forced Topic) Part {
 		p.Topic, p.Confidence = forced, 1
 	} else {
 		p.judge(k)
+		p.ofTalk(k)
 	}
 	p.settleDates(k.Today)
 	p.findBeside(k)

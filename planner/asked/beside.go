@@ -21,6 +21,8 @@ var (
 	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
 	besideAlone = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
+	weekBeside  = regexp.MustCompile(` (?:a|one|exactly one) week (?:straight |right |exactly )?(before|after) ` + raceForm)
+	twoWeeks    = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
 	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )+$`)
 	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
@@ -95,7 +97,15 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		}
 		return n, n, true, n >= -60 && n <= 60
 	}
+	if m := weekBeside.FindStringSubmatch(p.plain); m != nil {
+		if m[1] == "before" {
+			return -7, -7, true, true
+		}
+		return 7, 7, true, true
+	}
 	switch {
+	case p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && twoWeeks.MatchString(p.plain):
+		return -14, -1, false, true
 	case raceEve.MatchString(p.plain):
 		return -1, -1, true, true
 	case race != nil && untilRace.MatchString(p.plain):

@@ -234,6 +234,9 @@ func (p *Part) mainDate() {
 		}
 	}
 	p.closerDate()
+	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
+		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
+	}
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return
 	}
@@ -317,7 +320,7 @@ func (p *Part) joined(i int) bool {
 	}
 	follows := p.Dates[i+1].From == p.Dates[i].To+1
 	if p.Dates[i+1].at == p.Dates[i].end {
-		return follows || p.words[p.Dates[i].end-1].dash && p.Dates[i+1].From > p.Dates[i].To
+		return follows || (p.words[p.Dates[i].end-1].dash || p.words[p.Dates[i].end-1].glued) && p.Dates[i+1].From > p.Dates[i].To
 	}
 	switch p.words[p.Dates[i].end].low {
 	case "to", "until", "through":

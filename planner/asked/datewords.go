@@ -20,7 +20,7 @@ var rewritten = []struct {
 }{
 	{regexp.MustCompile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
 	{regexp.MustCompile(`(^|[^\d.])(\d{1,2})\.?\s*(?:-|to|and|until|till|bis)\s*(\d{1,2})\.(\d{1,2})\.`), "$1$2.$4. to $3.$4."},
-	{regexp.MustCompile(`\b(\d{1,2})\.([1-9])\.(\s|$)`), "$1.0$2.$3"},
+	{regexp.MustCompile(`\b(\d{1,2})\.([1-9])\.(\s|$|[,;!?)])`), "$1.0$2.$3"},
 	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.(\s+[a-z(]|\s*[-,?!)])`), "$1$2"},
 	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.?\s*-\s*(\d{1,2}\.\d{1,2})\b`), "$1 to $2"},
 	{regexp.MustCompile(`\b(\d{1,2})\s*(?:-|bis)\s*(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},

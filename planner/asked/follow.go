@@ -56,7 +56,25 @@ func (p *Part) follows(k Known) bool {
 	return true
 }
 
-var dayBeside = regexp.MustCompile(` (?:(?:the )?(?:next day|day after|following day|day afterwards)|(the )?day before)(?: that)? $`)
+var (
+	whenIsIt = regexp.MustCompile(`^ (?:and |so |ok |but )*(?:when|what day|what date|which day) is (?:it|that)(?: again| on)? $`)
+	ofIt     = regexp.MustCompile(` (?:it|that|this one) `)
+)
+
+// ofTalk takes the race that the talk was about for "it": when is it, how long is the taper for that.
+func (p *Part) ofTalk(k Known) {
+	if k.Last == nil || k.Last.Race == nil || p.Race != nil || len(p.Dates) > 0 || !ofIt.MatchString(p.plain) {
+		return
+	}
+	if whenIsIt.MatchString(p.plain) {
+		p.Topic, p.Confidence, p.Offers = Races, 1, nil
+	}
+	if len(p.Offers) == 0 && (p.Topic == Races || p.Topic == TaperStart || p.Topic == TaperLength || p.Topic == RaceMorning || p.Topic == RaceLegs || p.Topic == AfterRace) {
+		p.Race = k.Last.Race
+	}
+}
+
+var dayBeside = regexp.MustCompile(` (?:(?:the )?(?:next day|day after|following day|day afterwards)|(the )?day before)(?: that| it)? $`)
 
 // besideTalk reads "and the day after?" from the day that the talk was about.
 func (p *Part) besideTalk(last *Part) {

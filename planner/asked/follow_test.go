@@ -19,6 +19,7 @@ func TestTalkGoesOn(t *testing.T) {
 		{"what do i ride today", "and tuesday?", "2026-06-09"},
 		{"show my plan for the week of 15 june", "and friday?", "2026-06-19"},
 		{"i missed tuesday", "and monday", "2026-06-01"},
+		{"do i ride the day after fox hill", "and the day before it", "2026-07-08"},
 	} {
 		first := asked.Read(tc.first, k)
 		k := k
@@ -26,6 +27,19 @@ func TestTalkGoesOn(t *testing.T) {
 		m := asked.Read(tc.then, k)
 		if from, to, ok := m.Parts[0].Stretch(); !ok || from != to || from.String() != tc.want {
 			t.Errorf("%s %s: %v to %v", tc.first, tc.then, from, to)
+		}
+	}
+}
+
+// "It" is the race that the talk was about.
+func TestRaceOfTalk(t *testing.T) {
+	k := hands(t, "hand-9.tsv")[0].known
+	first := asked.Read("when is fox hill", k)
+	k.Last = &first.Parts[0]
+	for text, topic := range map[string]asked.Topic{"when is it": asked.Races, "is it an a race": asked.Races, "how long is the taper for that": asked.TaperLength} {
+		p := asked.Read(text, k).Parts[0]
+		if p.Topic != topic || p.Race == nil || p.Race.Name != "Fox Hill Road Race" {
+			t.Errorf("%s: %s %v", text, p.Topic, p.Race)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package asked
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,16 +11,24 @@ import (
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureShare   = 0.5
-	leastOffer  = 0.03
+	sureMargin  = 0.22 // between the first topic and the second
+	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is asked about first
+	thanksShare = 0.25
 
 	meantOtherwise = 20 // takes danger out of the topics
 )
 
+// riderAlone is a text that names a rider and says nothing of them.
+var riderAlone = regexp.MustCompile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
+
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
+		return
+	}
+	if p.Rider != "" && riderAlone.MatchString(p.plain) {
+		p.Topic, p.Confidence = Rider, 1
 		return
 	}
 	sums := learned().sums(p)
@@ -44,13 +53,13 @@ func (p *Part) judge(k Known) {
 		}
 		return 0
 	})
-	best := share[order[0]]
+	best, ahead := share[order[0]], share[order[0]]-share[order[1]]
 	p.Topic, p.Confidence = Topics[order[0]], best
 	switch {
 	case share[slices.Index(Topics, RedFlag)] >= dangerShare:
 		p.Topic, p.Confidence = RedFlag, share[slices.Index(Topics, RedFlag)]
 		return
-	case best >= sureShare, p.Topic == Thanks && best >= sureShare/2:
+	case ahead >= sureMargin, p.Topic == Thanks && best >= thanksShare:
 		return
 	}
 	for _, i := range order[:mostOffers] {

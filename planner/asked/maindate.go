@@ -3,6 +3,7 @@ package asked
 import (
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -13,6 +14,9 @@ var sessionNext = wordSet("ride rides session race intervals training workout")
 
 var (
 	fromNow     = regexp.MustCompile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$`)
+	aboutNow    = regexp.MustCompile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
+	forDays     = regexp.MustCompile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
+	untilDay    = regexp.MustCompile(` (?:until|up to) (?:the )?$`)
 	daysFrom    = regexp.MustCompile(`^ (?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
@@ -34,6 +38,15 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = today
 			p.Dates = p.Dates[i:]
 			return
+		case i == 0 && p.Topic == Away && s.From == s.To && s.From > today && untilDay.MatchString(before):
+			s.From = today
+		case s.From == s.To && s.end > 0 && strings.HasSuffix(before, " for ") && forDays.MatchString(lowText(p.words[s.at:s.end])):
+			m := forDays.FindStringSubmatch(lowText(p.words[s.at:s.end]))
+			n, err := strconv.Atoi(m[1])
+			if err != nil {
+				n = manyDays[m[1]]
+			}
+			s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
 		case p.Topic == Missed && s.From < today && neverSince.MatchString(before):
 			s.To = today
 		case s.set && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].at > s.end && daysFrom.MatchString(" "+lowText(p.words[s.end:p.Dates[i+1].at])+" "):

@@ -12,7 +12,7 @@ var (
 	behindName  = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|too|also|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?|[abc])(?:\s.*)?$`)
 	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
 	smallInName = wordSet("of the and de du da do la le les des del dei della delle dello degli der den dem zum zur van von am an to for on in upon by")
-	notInName   = wordSet("i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
+	notInName   = wordSet("racing doing riding entering signing i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
 )
 
 // newRace is the name of a race that is told, "" where none is.
@@ -32,6 +32,9 @@ func (p *Part) newRace() string {
 	return cleanName(firstMatch(enteredName, p.Text))
 }
 
+// ofDistance are names that end with how far they go: Old Pier 25.
+var ofDistance = regexp.MustCompile(`(?i)^([a-z][a-z' ]+[a-z]) (10|20|25|30|40|50|60|80|100|150|200)(?:\s+(?:on|for|at|in)\b.*)?$`)
+
 // ownRace are names that end with the word race.
 var ownRace = regexp.MustCompile(`(?i)\b(?:road|evening|night|street|circuit|stage|gravel|hill|mountain|relay|boat) race$`)
 
@@ -45,9 +48,14 @@ func firstMatch(form *regexp.Regexp, text string) string {
 // cleanName is a name without what follows it.
 func cleanName(name string) string {
 	name = strings.TrimSpace(name)
+	distance := ""
+	if m := ofDistance.FindStringSubmatch(name); m != nil {
+		name, distance = m[1], " "+m[2]
+	}
 	for range 6 {
 		name = strings.TrimSpace(behindName.ReplaceAllString(" "+name, ""))
 	}
+	name += distance
 	if name == strings.ToLower(name) && !ownRace.MatchString(name) {
 		name = strings.TrimSuffix(name, " race")
 	}
@@ -148,7 +156,7 @@ func (p *Part) nameBeforeDay() string {
 			end--
 		}
 		from := end
-		for from > 0 && end-from < 5 && p.words[from-1].slot != "DAY" && p.words[from-1].slot != "LEN" && !beforeName[p.words[from-1].low] && (from == end || p.words[from-1].end == 0) {
+		for from > 0 && end-from < 5 && p.words[from-1].slot != "DAY" && p.words[from-1].slot != "LEN" && (!beforeName[p.words[from-1].low] || from == end && p.words[from-1].low == "race") && (from == end || p.words[from-1].end == 0) {
 			from--
 		}
 		var run []string

@@ -101,7 +101,7 @@ func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 // the name follows it: "heel loop".
 func (p *Part) soundsLike(j, n int, name []string) bool {
 	low := strings.ToLower(p.words[j].raw)
-	return n+1 < len(name) && j+1 < len(p.words) && sameWord(p.words[j+1], name[n+1]) && low != "" && low[0] == name[n][0] && len(low) > 2 && distance(low, name[n], 3) < 3
+	return n+1 < len(name) && j+1 < len(p.words) && !smallInName[low] && sameWord(p.words[j+1], name[n+1]) && low != "" && low[0] == name[n][0] && len(low) > 2 && distance(low, name[n], 3) < 3
 }
 
 // owns reports whether a part of a race's name is enough to mean it: more than a

@@ -31,13 +31,13 @@ func (p *Part) standsAlone(whole *Part) bool {
 }
 
 func (p *Part) leans() bool {
-	return len(p.words) <= mostLeaning && len(p.Dates) == 0 && p.Race == nil && pronouns.MatchString(p.plain) && !strings.Contains(p.plain, "LEN")
+	return p.Topic != Season && len(p.words) <= mostLeaning && len(p.Dates) == 0 && p.Race == nil && pronouns.MatchString(p.plain) && !strings.Contains(p.plain, "LEN")
 }
 
 // bothSure is how sure the topics of two halves must be where nothing but a comma or an
 // "and" parts them.
 const (
-	bothSure = 0.8
+	bothSure = 0.7
 	mostCuts = 4
 )
 
@@ -74,4 +74,16 @@ func twoParts(all []word, whole Part, k Known) []Part {
 // ofItsOwn reports whether half a text is surely about something.
 func ofItsOwn(p *Part) bool {
 	return p.Confidence >= bothSure && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
+}
+
+var (
+	fromWhen = regexp.MustCompile(` (?:when|start|starts|begin|begins|which day|what day) .*(?:(?:and|,) |how )`)
+	howLong  = regexp.MustCompile(`how (?:long|many days) (?:is|does|do|will|lasts?|takes?|goes)`)
+)
+
+// asksLength reports whether a text that asks when a taper starts asks in the same breath
+// how long it is.
+func (p *Part) asksLength() bool {
+	at := howLong.FindStringIndex(p.plain)
+	return p.Topic == TaperStart && len(p.Offers) == 0 && at != nil && fromWhen.MatchString(p.plain[:at[0]]+"how ")
 }

@@ -11,12 +11,16 @@ import (
 
 var (
 	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
+	lastDays  = regexp.MustCompile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
+	toTheEnd  = regexp.MustCompile(`^(?:to|until) (?:the )?end of (?:the |this )?(week|month)$`)
+	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days) of (?:the |this |my )?week$`)
 	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
+	nthDay    = regexp.MustCompile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
-	longForms = 5 // how many words the longest of these has
+	longForms = 6 // how many words the longest of these has
 )
 
 // findStretches finds weeks and months that are named in more words than typed days have.
@@ -29,8 +33,12 @@ func (p *Part) findStretches(today planner.Date) {
 				continue
 			}
 			p.Dates = append(p.Dates, Span{From: from, To: to, at: i, end: i + n, set: true})
+			slot := "SPAN"
+			if from == to {
+				slot = "DAY"
+			}
 			for j := range words {
-				words[j].slot = "SPAN"
+				words[j].slot = slot
 			}
 			i += n - 1
 			break
@@ -50,6 +58,24 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		}
 		return today, today.AddDays(n - 1), n > 0
 	}
+	if m := lastDays.FindStringSubmatch(text); m != nil {
+		n, err := strconv.Atoi(m[1])
+		if err != nil {
+			n = manyDays[m[1]]
+		}
+		return today.AddDays(-n), today.AddDays(-1), n > 0
+	}
+	if m := restMonth.FindStringSubmatch(text); m != nil {
+		from, to, ok := monthFrom(m[1], today)
+		return max(from, today), to, ok
+	}
+	if m := toTheEnd.FindStringSubmatch(text); m != nil {
+		if m[1] == "week" {
+			return today, monday.AddDays(6), true
+		}
+		year, month, _ := today.Civil()
+		return today, planner.NewDate(year, month+1, 1).AddDays(-1), true
+	}
 	switch {
 	case restOf.MatchString(text):
 		return today, monday.AddDays(6), true
@@ -60,6 +86,11 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	}
 	if m := inMonth.FindStringSubmatch(text); m != nil {
 		return monthFrom(m[1], today)
+	}
+	if m := nthDay.FindStringSubmatch(text); m != nil {
+		from, to, ok := monthFrom(m[3], today)
+		day := withinMonthDay(m[1], m[2], from, to)
+		return day, day, ok
 	}
 	if m := weekIn.FindStringSubmatch(text); m != nil {
 		unit := m[2]
@@ -84,6 +115,19 @@ func monthFrom(name string, today planner.Date) (from, to planner.Date, ok bool)
 		year++
 	}
 	return planner.NewDate(year, month.Month(), 1), planner.NewDate(year, month.Month()+1, 1).AddDays(-1), true
+}
+
+// withinMonthDay is the second Sunday, or the last one, of the month between two days.
+func withinMonthDay(which, weekday string, from, to planner.Date) planner.Date {
+	day := from
+	for strings.ToLower(time.Weekday((int(day.Weekday())+1)%7).String()) != weekday {
+		day++
+	}
+	day = day.AddDays(7 * map[string]int{"second": 1, "third": 2, "fourth": 3}[which])
+	for which == "last" && day.AddDays(7) <= to {
+		day = day.AddDays(7)
+	}
+	return day
 }
 
 // withinMonth is a week, a weekend or a half of the month between two days.

@@ -1,0 +1,30 @@
+package asked_test
+
+import (
+	"slices"
+	"testing"
+
+	"musette/planner/asked"
+)
+
+// Several things in one message are all read, in their order; what leans on them is none.
+func TestSeveralParts(t *testing.T) {
+	k := hands(t, "hand-9.tsv")[0].known
+	for text, want := range map[string][]asked.Topic{
+		"When is my next race, how long is the taper and what do I ride tomorrow?": {asked.NextRace, asked.TaperLength, asked.Ride},
+		"my legs are dead and I can't ride friday":                                 {asked.FlatLegs, asked.Away},
+		"when does the taper for hill loop start and how many days does it last":   {asked.TaperStart, asked.TaperLength},
+		"I missed Tuesday. What do I ride today? And how do I sleep better?":       {asked.Missed, asked.Ride, asked.Sleep},
+		"when does my taper start":                                                 {asked.TaperStart},
+		"coach ines":                                                               {asked.Rider},
+		"is the climb an a or b race":                                              {asked.Races},
+	} {
+		var have []asked.Topic
+		for _, p := range asked.Read(text, k).Parts {
+			have = append(have, p.Topic)
+		}
+		if !slices.Equal(have, want) {
+			t.Errorf("%s: %v, want %v", text, have, want)
+		}
+	}
+}
