@@ -18,6 +18,9 @@ const (
 
 var pronouns = regexp.MustCompile(` (?:it|them|that|this|these|those|they|so|one|things) `)
 
+// tooMuch asks whether races fit together.
+var tooMuch = regexp.MustCompile(` (?:close|soon|near|much|many|wise|sensible) `)
+
 // standsAlone reports whether a part is about something of its own, as far as the whole
 // bears it out. A short one with a pronoun leans on what was said before.
 func (p *Part) standsAlone(whole *Part) bool {
@@ -31,7 +34,7 @@ func (p *Part) standsAlone(whole *Part) bool {
 }
 
 func (p *Part) leans() bool {
-	return p.Topic != Season && len(p.words) <= mostLeaning && len(p.Dates) == 0 && p.Race == nil && pronouns.MatchString(p.plain) && !strings.Contains(p.plain, "LEN")
+	return !(p.Topic == Season && tooMuch.MatchString(p.plain)) && len(p.words) <= mostLeaning && len(p.Dates) == 0 && p.Race == nil && pronouns.MatchString(p.plain) && !strings.Contains(p.plain, "LEN")
 }
 
 // bothSure is how sure the topics of two halves must be where nothing but a comma or an
