@@ -100,6 +100,12 @@ func TestFolds(t *testing.T) {
 	keepReport(t, "folds", sum.table())
 }
 
+// The held-out writers are read as docs/answers.md says.
+func TestUnread(t *testing.T) {
+	c := countAll(hands(t, "unread-*.tsv"), func(line, tally) {})
+	keepReport(t, "unread", c.table())
+}
+
 // unlike are lines whose words none of others has.
 func unlike(lines, others []line) (out []line) {
 	folded := func(s string) string {
