@@ -84,6 +84,10 @@ func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 		day = t.today
 	}
 	reply := say.Reply{Date: day}
+	if d, ok := t.planUntil(day).Day(day); ok && d.Phase == planner.Health {
+		reply.Addf("No: your plan has no training on %s, because of your health. That means no strength work either.", day.Short())
+		return reply, nil
+	}
 	race := t.aim(p)
 	if race == nil || race.Date < day {
 		reply.Addf("Yes: no race is near, so keep your strength work as usual, on easy days or after hard rides.")

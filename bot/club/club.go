@@ -59,7 +59,7 @@ func clubShow(_ context.Context, b *desk.Base, req desk.Request) (say.Reply, err
 	if club.Fault != "" {
 		p.Addf("! The channel cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)
 	}
-	p.Addf("Change it (coaches, and who runs the server): /club setup zone:%s", club.Zone)
+	p.Addf("Coaches and those who run the server can change it: /club setup zone:%s", club.Zone)
 	return say.Reply{Lines: p.Done()}, nil
 }
 

@@ -210,7 +210,7 @@ func (s *standing) AddRidden(p *say.Page) {
 			if what == "nothing logged" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
 				what = ""
 			}
-			what = strings.TrimSuffix("planned "+show.CutTo(label, mostDigestLine)+"; "+what, "; ")
+			what = strings.TrimSuffix("planned "+show.CutTo(label, mostDigestLine)+", "+what, ", ")
 		}
 		lines = append(lines, say.Dayf(show.DayLead(date), "%s", what))
 	}

@@ -181,9 +181,9 @@ func attention(squad []standing, news *clubNews) section {
 	for i := range squad {
 		switch s := &squad[i]; {
 		case len(s.Needs) > 0:
-			first = append(first, about{s.Name, strings.Join(s.LookAt(), "; ")})
+			first = append(first, about{s.Name, strings.Join(s.LookAt(), ", ")})
 		case len(s.Clashes) > 0:
-			last = append(last, about{s.Name, strings.Join(s.Clashes, "; ")})
+			last = append(last, about{s.Name, strings.Join(s.Clashes, ", ")})
 		}
 	}
 	out.add(together(append(first, last...))...)
@@ -345,7 +345,7 @@ func laid(first say.Line, sections []section, limits []int, last say.Line) []say
 		for _, s := range sections[len(limits):] {
 			left = append(left, strings.ToLower(s.head))
 		}
-		p.Addf("In the file besides: %s.", say.AndList(left))
+		p.Addf("The file also has: %s.", say.AndList(left))
 	}
 	if len(last.Spans) > 0 {
 		p.Gap()

@@ -38,7 +38,7 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	} else {
 		p.Addf("No plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
 	}
-	p.Addf("%s is told now, in private, and can change it or take it out.", h.name)
+	p.Addf("I tell %s now, in private. They can change it or take it out.", h.name)
 	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: show.ByRace(&race)}}
 	if desk.Planned(e.Facts) {
 		buttons = append([]say.Button{show.PlanButton(&race)}, buttons...)
@@ -82,7 +82,7 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	} else {
 		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
 	}
-	p.Addf("%s is told now, in private, and can share another one.", h.name)
+	p.Addf("I tell %s now, in private. They can share another one.", h.name)
 	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 	notSo := say.Button{Label: "Take it back", Command: "week withdraw", Options: map[string]string{"from": week.From.String()}}
 	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == week.From }); at >= 0 {
@@ -93,6 +93,6 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	reply.Lines = p.Done()
 	told := []say.Line{say.Linef("Your coach shared your typical week from %s: %s.", week.From.Long(), show.WeekSum(&week.Week))}
-	reply.Sent = toRider(&h.rider, append(append(told, days...), say.Linef("Is it not so? Share your own: /week share week:%s", say.Quote(week.Week.String()))), notSo)
+	reply.Sent = toRider(&h.rider, append(append(told, days...), say.Linef("Is it different? Share your own: /week share week:%s", say.Quote(week.Week.String()))), notSo)
 	return reply, nil
 }

@@ -147,9 +147,9 @@ func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Repl
 // hears says when the rider is told.
 func (h *handed) hears(day planner.Date) say.Line {
 	if atOnce(&h.rider, h.Rider.Today, day) {
-		return say.Linef("%s is told now, in private.", h.name)
+		return say.Linef("I tell %s now, in private.", h.name)
 	}
-	return say.Linef("%s is told with the next reminder.", h.name)
+	return say.Linef("I tell %s with the next reminder.", h.name)
 }
 
 // refusal words for a coach why a day cannot be set. Of health it says no more

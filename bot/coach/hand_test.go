@@ -29,7 +29,7 @@ func as(k *bottest.Talk, name string) {
 func TestAdjustSetsADay(t *testing.T) {
 	k := coached(t)
 	reply := k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`)
-	bottest.Wants(t, reply, "Ines, Tue 2 Jun: endurance 1h, set by you (was intervals 1h30 5x3min).", "told now")
+	bottest.Wants(t, reply, "Ines, Tue 2 Jun: endurance 1h, set by you (was intervals 1h30 5x3min).", "I tell ")
 	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Rider == 0 || !strings.Contains(reply.Sent[0].Text(), "Tomorrow, Tue 2 Jun: endurance 1h, set by your coach") {
 		t.Errorf("sent %+v", reply.Sent)
 	}
@@ -216,7 +216,7 @@ func TestCoachEntersForARiderWhoUsedItOnce(t *testing.T) {
 // their channel and of health no more than that it is health.
 func TestCoachesAreToldOfPinsThatFall(t *testing.T) {
 	for line, want := range map[string]string{
-		"/tell away from:2026-06-05 to:2026-06-06":      "Ines: what you set for Fri 5 Jun no longer fits what the rider told.\nSee /coach athlete Ines",
+		"/tell away from:2026-06-05 to:2026-06-06":      "Ines: what you set for Fri 5 Jun no longer fits what the rider entered since.\nSee /coach athlete Ines",
 		"/coach release athlete:Ines day:2026-06-05":    "Ines let go of what you set for Fri 5 Jun.\nSee /coach athlete Ines",
 		"I fainted on the bike this morning":            "Ines: not training: health. What you set for Fri 5 Jun waits.\nSee /coach athlete Ines",
 		"/tell sick symptoms:fever":                     "Ines: not training: health. What you set for Fri 5 Jun waits.\nSee /coach athlete Ines",

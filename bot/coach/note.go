@@ -63,9 +63,9 @@ func coachNote(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	switch {
 	case later == 0:
-		p.Addf("It is sent now, in private, and stands with the day.")
+		p.Addf("It is sent now, in private, and shows with the day.")
 	case later == len(who):
-		p.Addf("It comes with the next reminder and stands with the day.")
+		p.Addf("It comes with the next reminder and shows with the day.")
 	default:
 		p.Addf("It is sent now to %d, to the others with the next reminder.", len(who)-later)
 	}

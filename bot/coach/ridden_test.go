@@ -13,5 +13,5 @@ func TestCoachReadsRidesOfADay(t *testing.T) {
 	k.As("Rui")
 	k.Who.Coach = true
 	bottest.Wants(t, k.OK("/coach athlete athlete:Ines"), "The last 7 days: 2 rides logged, 1h30, missed: 0.")
-	bottest.Wants(t, k.OK("/coach athlete athlete:Ines show:all"), "2 rides logged, 1h30, missed: 0.", "Mon 1 Jun  planned recovery 40min; rode 1h30, RPE 5\n")
+	bottest.Wants(t, k.OK("/coach athlete athlete:Ines show:all"), "2 rides logged, 1h30, missed: 0.", "Mon 1 Jun  planned recovery 40min, rode 1h30, RPE 5\n")
 }

@@ -42,7 +42,7 @@ func handRows(rider command.Option) []command.Command {
 			Description: "Set a rider's session of a day by hand",
 			Example:     `coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`},
 		{Name: "coach release", Task: command.TaskCoach, Run: coachRelease, Writes: true, Options: []command.Option{rider, day},
-			Description: "Let go of a session that a coach set: the plan holds again. Riders may do so for themselves",
+			Description: "Take back a session that a coach set: the plan counts again. Riders may do it for themselves",
 			Example:     `coach release athlete:Ines day:tomorrow`},
 		{Name: "coach race", Task: command.TaskCoach, Run: coachRace, Coach: true, Club: true, Writes: true, Options: append([]command.Option{rider}, races.AddOptions()...),
 			Description: "Register a race for a rider, who is told in private",

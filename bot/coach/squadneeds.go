@@ -26,7 +26,7 @@ func (s *standing) SeasonNeeds() {
 	for i := range races {
 		if r := &races[i]; r.Last() >= s.Today && s.awayFor(r) {
 			s.Clashes = append(s.Clashes, "a race on a day away")
-			s.Choices = append(s.Choices, fmt.Sprintf("%s on %s is on a day told as away: which of them counts?", show.RaceName(r), show.Dated(r.Date, s.Today)))
+			s.Choices = append(s.Choices, fmt.Sprintf("%s on %s is on a day away: do they race or not?", show.RaceName(r), show.Dated(r.Date, s.Today)))
 			break
 		}
 	}

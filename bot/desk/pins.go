@@ -53,7 +53,7 @@ func (r *Rider) TellCoaches() []say.Message {
 	for _, d := range f.days {
 		days = append(days, d.Short())
 	}
-	what := say.Linef("%s: what you set for %s no longer fits what the rider told.", r.Athlete.Name, say.AndList(days))
+	what := say.Linef("%s: what you set for %s no longer fits what the rider entered since.", r.Athlete.Name, say.AndList(days))
 	switch {
 	case f.health:
 		what = say.Linef("%s: not training: health. What you set for %s waits.", r.Athlete.Name, say.AndList(days))

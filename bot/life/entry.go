@@ -186,7 +186,7 @@ func notDone(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 		case len(told) == 0:
 			return nothing
 		case was == nil:
-			return say.Refuse("entry", "%s has no entry %d any more. Logged is %s", day.Long(), nr, oldDay(told))
+			return say.Refuse("entry", "%s has no entry %d any more. It has %s", day.Long(), nr, oldDay(told))
 		}
 		if err = tx.RemoveEntry(ctx, id, req.Rider.Today, day, was.Nr); errors.Is(err, storage.ErrNotFound) {
 			return nothing

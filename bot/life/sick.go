@@ -159,7 +159,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	}
 	for _, was := range all {
 		if was.Injury == t.injury && was.From != ill.From && was.From <= ill.From && ill.From <= was.To {
-			return say.Reply{}, say.Refuse("since", "your %s of %s is told already. Name a day after it, for example %s", t.noun, show.Span(was.From, was.To, req.Rider.Today), min(was.To+1, req.Rider.Today))
+			return say.Reply{}, say.Refuse("since", "you entered your %s of %s already. Name a day after it, for example %s", t.noun, show.Span(was.From, was.To, req.Rider.Today), min(was.To+1, req.Rider.Today))
 		}
 	}
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
@@ -301,7 +301,7 @@ func (t *trouble) takeBack(ctx context.Context, b *desk.Base, req desk.Request, 
 		return told(e, n), nil
 	}
 	if req.Has("since") {
-		return say.Reply{}, say.Refuse("since", "you told me of no %s since %s. See what you told with /me show", t.noun, since.Long())
+		return say.Reply{}, say.Refuse("since", "you entered no %s since %s. See your entries: /me show", t.noun, since.Long())
 	}
-	return say.Reply{}, say.Refuse(t.option, "you told me of no %s, so there is nothing to take back. For example %s", t.noun, t.again)
+	return say.Reply{}, say.Refuse(t.option, "you entered no %s, so there is nothing to take back. For example %s", t.noun, t.again)
 }

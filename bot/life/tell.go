@@ -152,9 +152,9 @@ func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to plann
 // stretches that touch it with the command that takes each back.
 func noSuchStretch(what, stretch string, touching []say.Line) error {
 	if len(touching) == 0 {
-		return say.Refuse("from", "you told of no %s on %s. See what you told with /me show", what, stretch)
+		return say.Refuse("from", "you entered no %s on %s. See your entries: /me show", what, stretch)
 	}
-	return say.Refuse("from", "you told of no %s on exactly %s. Take back a whole stretch. %s", what, stretch, say.Joined(touching, ". "))
+	return say.Refuse("from", "you entered no %s on exactly %s. Take back a whole stretch. %s", what, stretch, say.Joined(touching, ". "))
 }
 
 func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -193,7 +193,7 @@ func limitOptions(day planner.Date, minutes string) map[string]string {
 }
 
 func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Date) (say.Reply, error) {
-	refusal := say.Refuse("day", "%s has no limit. See what you told with /me show", day.Long())
+	refusal := say.Refuse("day", "%s has no limit. See your entries: /me show", day.Long())
 	if !req.Rider.Known() {
 		return say.Reply{}, refusal
 	}

@@ -78,7 +78,7 @@ func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 func notTired(ctx context.Context, b *desk.Base, req desk.Request, date planner.Date) (say.Reply, error) {
 	err := b.DB.RemoveHeavyLegs(ctx, req.Rider.Athlete.ID, date)
 	if errors.Is(err, storage.ErrNotFound) {
-		return say.Reply{}, say.Refuse("legs", "you told me of no heavy legs on %s, so there is nothing to take back. For example legs:heavy", date.Long())
+		return say.Reply{}, say.Refuse("legs", "you entered no heavy legs on %s, so there is nothing to take back. For example legs:heavy", date.Long())
 	}
 	if err != nil {
 		return say.Reply{}, err

@@ -49,7 +49,7 @@ func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	case ends == nil && held:
 		return show.Stopped(say.Linef("Training stays held back until a doctor has cleared you."), h.Level), nil
 	case ends == nil:
-		return say.Reply{}, say.Refuse("day", "you told me of no illness or injury that goes on, so there is nothing to end. For example /tell sick symptoms:fever")
+		return say.Reply{}, say.Refuse("day", "you entered no illness or injury that goes on, so there is nothing to end. For example /tell sick symptoms:fever")
 	case req.Get("cleared") == show.ClearedNot:
 		return what.goesOnReply(ends, req.Rider.Today), nil
 	}
@@ -105,7 +105,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
 	}
 	if !desk.Planned(e.Facts) {
-		return []say.Line{say.Linef("Stay free of symptoms for " + words.WellFor + " before you train, then begin with short, easy rides.")}
+		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
 	}
 	for i := range e.After.Days {
 		d := &e.After.Days[i]
@@ -114,7 +114,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		}
 		first := say.Linef("First ride: %s, %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
 		if d.Date > today {
-			return []say.Line{say.Linef("Rest first, until " + words.WellFor + " without symptoms have gone by. Then rides grow day by day."), first}
+			return []say.Line{say.Linef("Rest first, until %s without symptoms have gone by. Then rides grow day by day.", words.WellFor), first}
 		}
 		return []say.Line{say.Linef("Rides grow day by day from here."), first}
 	}
@@ -168,7 +168,7 @@ func notThat(ctx context.Context, b *desk.Base, req desk.Request, f *planner.Fac
 	switch {
 	case len(open) == 0 || of != "" && !slices.Contains(open, of):
 		if h, held := desk.Held(f); held {
-			return show.Stopped(say.Linef("Training stays held back for something else that you told."), h.Level), nil
+			return show.Stopped(say.Linef("Training stays held back for something else that you told me."), h.Level), nil
 		}
 		return say.Reply{Lines: []say.Line{say.Linef("Good. Nothing is held back, and nothing is stored."),
 			say.Linef("If you are ill all the same: /tell sick symptoms:fever")}}, nil
@@ -187,7 +187,7 @@ func notThat(ctx context.Context, b *desk.Base, req desk.Request, f *planner.Fac
 		return say.Reply{}, err
 	}
 	if h, held := desk.Held(e.Facts); held {
-		return show.Stopped(say.Linef("Noted: it is not that. Training stays held back for something else that you told."), h.Level), nil
+		return show.Stopped(say.Linef("Noted: it is not that. Training stays held back for something else that you told me."), h.Level), nil
 	}
 	n := news{from: req.Rider.Today, text: "Noted: it is not that. Your plan is back.", undo: "tell sick", values: map[string]string{"symptoms": chosenFor[denied]}}
 	n.more = []say.Line{say.Linef("If you are ill all the same: /tell sick symptoms:fever")}

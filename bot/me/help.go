@@ -86,11 +86,11 @@ func (h *helpPages) tasks(req *desk.Request) []task {
 		if c.Allow(req) != nil {
 			continue
 		}
-		if len(out) == 0 || out[len(out)-1].name != c.Task {
-			out = append(out, task{name: c.Task})
+		at := slices.IndexFunc(out, func(t task) bool { return t.name == c.Task })
+		if at < 0 {
+			at, out = len(out), append(out, task{name: c.Task})
 		}
-		last := &out[len(out)-1]
-		last.commands = append(last.commands, say.Line{Spans: []say.Span{c.Link()}})
+		out[at].commands = append(out[at].commands, say.Line{Spans: []say.Span{c.Link()}})
 	}
 	return out
 }

@@ -42,7 +42,7 @@ func (s *strip) alt(title string) string {
 	}
 	a.say(sums + ".")
 	if len(races) > 0 {
-		a.say("Race: " + listed(races, "; ") + ".")
+		a.say("Race: " + listed(races, ", ") + ".")
 	}
 	for _, m := range [...]mark{openers, hardDay, noRide} {
 		if days := s.marked(m); len(days) > 0 {
@@ -88,7 +88,7 @@ func (s *strip) daily() string {
 	for i, slot := range s.slots {
 		parts[i] = slot.date.Short() + " " + ofUsual(slot)
 	}
-	return "Day by day, planned of usual: " + strings.Join(parts, "; ") + "."
+	return "Day by day, planned of usual: " + strings.Join(parts, ", ") + "."
 }
 
 // ofUsual compares planned minutes with the usual ones.
@@ -124,5 +124,5 @@ func (s *strip) weekly() string {
 		from.planned, from.usual = from.planned+slot.planned, from.usual+slot.usual
 	}
 	end()
-	return "Weeks from their first day, planned of usual, races included: " + strings.Join(parts, "; ") + "."
+	return "Weeks from their first day, planned of usual, races included: " + strings.Join(parts, ", ") + "."
 }

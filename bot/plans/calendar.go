@@ -113,11 +113,11 @@ func calendarLines(entries []entry, race *planner.Race, today planner.Date) []sa
 	default:
 		p.Addf("Calendar of %s: %s, %s, in the file.", what, entryCount(kept), show.Span(from, to, today))
 	}
-	p.Addf("Open the file and your calendar takes it in. Races have their start, training is an all-day note.")
+	p.Addf("Open the file and your calendar takes it in. Races have their start. Training is an all-day note.")
 	if gone > 0 && kept > 0 {
 		p.Addf("Marked as cancelled, since the plan has changed: %s.", entryCount(gone))
 	}
-	p.Addf("It does not follow by itself: after a change ask again and open the new file. The same entries are then brought up to date.")
+	p.Addf("The calendar does not follow by itself. After a change ask again and open the new file: it brings the same entries up to date.")
 	return p.Done()
 }
 

@@ -140,11 +140,11 @@ func TestSeasonApplyTyped(t *testing.T) {
 	} {
 		k.Refused(tc.line, tc.field)
 	}
-	bottest.Wants(t, k.OK("/season apply make-b:hill;second taper:10"), "Hill Loop and Second are B races now; tapers take 10 days.", "What changes:",
+	bottest.Wants(t, k.OK("/season apply make-b:hill;second taper:10"), "Hill Loop and Second are B races now. Your tapers take 10 days.", "What changes:",
 		`Undo: /season apply back-to-a:"Hill Loop 2026-06-28; Second 2026-07-12" taper:auto`)
-	bottest.Wants(t, k.OK("/season apply make-b:third; hill"), "Third is a B race now; Hill Loop is a B race already.", `Undo: /season apply back-to-a:"Third 2026-07-26"`)
-	bottest.Wants(t, k.OK("/season apply back-to-a:third; hill; third taper:AUTO"), "Third and Hill Loop are A races again; taper lengths are automatic.")
-	bottest.Wants(t, k.Refused("/season apply back-to-a:third taper:auto", "back-to-a"), "Third is an A race already; taper lengths are automatic already, so nothing changes")
+	bottest.Wants(t, k.OK("/season apply make-b:third; hill"), "Third is a B race now. Hill Loop is a B race already.", `Undo: /season apply back-to-a:"Third 2026-07-26"`)
+	bottest.Wants(t, k.OK("/season apply back-to-a:third; hill; third taper:AUTO"), "Third and Hill Loop are A races again. Your taper lengths are automatic.")
+	bottest.Wants(t, k.Refused("/season apply back-to-a:third taper:auto", "back-to-a"), "Third is an A race already and your taper lengths are automatic already, so nothing changes")
 	bottest.Wants(t, k.OK("/season apply make-b:2026-06-28"), "Hill Loop is a B race now.")
 }
 

@@ -114,7 +114,7 @@ func applySeason(r *desk.Request, races []storage.Race, taper *planner.Taper) (d
 	}
 	for _, i := range toA {
 		if slices.Contains(toB, i) {
-			return done, say.Refuse(optionBackToA, "%s stands in %s too. Name it in one of them", done.name(&races[i]), optionMakeB)
+			return done, say.Refuse(optionBackToA, "%s is in %s too. Name it in one of them", done.name(&races[i]), optionMakeB)
 		}
 	}
 	if done.toB, done.wasB, err = rerank(r, &done, races, toB, optionMakeB, planner.PriorityB); err != nil {
@@ -131,7 +131,7 @@ func applySeason(r *desk.Request, races []storage.Race, taper *planner.Taper) (d
 		done.is = desk.TaperLength(taper)
 	}
 	if done.nothing() {
-		return done, say.Refuse(firstOf(r, optionMakeB, optionBackToA, desk.OptionTaper), "%s, so nothing changes. See /season check", strings.Join(done.left(), "; "))
+		return done, say.Refuse(firstOf(r, optionMakeB, optionBackToA, desk.OptionTaper), "%s, so nothing changes. See /season check", say.AndList(done.left()))
 	}
 	return done, nil
 }
@@ -166,11 +166,11 @@ func rerank(r *desk.Request, done *seasonDone, races []storage.Race, list []int,
 func taperText(length string) string {
 	switch length {
 	case desk.AutoTaper:
-		return "taper lengths are automatic"
+		return "your taper lengths are automatic"
 	case desk.UsualTaper:
-		return "tapers have the usual length for your hours"
+		return "your tapers have the usual length for your hours"
 	}
-	return "tapers take " + length + " days"
+	return "your tapers take " + length + " days"
 }
 
 // name is a race's name, with its day where another one is called the same.
@@ -197,8 +197,11 @@ func (d *seasonDone) text() string {
 	if d.taper && d.was != d.is {
 		parts = append(parts, taperText(d.is))
 	}
-	text := strings.Join(append(parts, d.left()...), "; ") + "."
-	return strings.ToUpper(text[:1]) + text[1:]
+	parts = append(parts, d.left()...)
+	for i, part := range parts {
+		parts[i] = say.UpperFirst(part) + "."
+	}
+	return strings.Join(parts, " ")
 }
 
 // left is what stays as it is.

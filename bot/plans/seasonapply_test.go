@@ -57,7 +57,7 @@ func TestDatedNamesAreWhole(t *testing.T) {
 	k.OK(`/race add name:"`+long+`one" date:2026-08-16 priority:A`, `/race add name:"Hill Loop" date:2026-08-30 priority:A`, "/race add name:Quarry date:2026-09-06 priority:C")
 	cut := k.Offers("season apply", "make-b", "very")[0]
 	bottest.Wants(t, k.OK(`/season apply make-b:"`+cut+`"`), "is a B race now.")
-	bottest.Wants(t, k.OK(`/season apply back-to-a:"`+cut+`; hill"`), "is an A race again; Hill Loop is an A race already.")
+	bottest.Wants(t, k.OK(`/season apply back-to-a:"`+cut+`; hill"`), "is an A race again. Hill Loop is an A race already.")
 	k.OK(`/race add name:"` + long + `two" date:2026-08-16 priority:A`)
 	bottest.Wants(t, k.Refused(`/season apply make-b:"`+cut+`"`, "make-b"), "very one", "very two")
 	for _, text := range []string{"Hill 2026-08-30", "hill loop 2026-08-31", "Quarry 2026-08-30", "zebra 2026-08-30"} {
@@ -73,9 +73,9 @@ func TestNothingToApply(t *testing.T) {
 	k.OK("/season apply make-b:hill; second taper:10")
 	for _, tc := range []struct{ line, field, want string }{
 		{"/season apply make-b:hill", "make-b", "Hill Loop is a B race already, so nothing changes. See /season check"},
-		{"/season apply make-b:hill; second back-to-a:third", "make-b", "Hill Loop and Second are B races already; Third is an A race already, so nothing changes. See /season check"},
-		{"/season apply back-to-a:third taper:10", "back-to-a", "Third is an A race already; tapers take 10 days already, so nothing changes. See /season check"},
-		{"/season apply taper:10", "taper", "tapers take 10 days already, so nothing changes. See /season check"},
+		{"/season apply make-b:hill; second back-to-a:third", "make-b", "Hill Loop and Second are B races already and Third is an A race already, so nothing changes. See /season check"},
+		{"/season apply back-to-a:third taper:10", "back-to-a", "Third is an A race already and your tapers take 10 days already, so nothing changes. See /season check"},
+		{"/season apply taper:10", "taper", "your tapers take 10 days already, so nothing changes. See /season check"},
 	} {
 		if reply := k.Refused(tc.line, tc.field); reply.Err.Message != tc.want || len(reply.Buttons) != 0 {
 			t.Errorf("%s: got %q, want %q", tc.line, reply.Err.Message, tc.want)
@@ -89,14 +89,14 @@ func TestUndoOnceARaceIsOver(t *testing.T) {
 	applied := k.OK("/season apply make-b:hill; second; third taper:10")
 	k.Who.Now = bottest.At("2026-07-01T08:00:00Z")
 	back := k.Press(applied, "Undo")
-	bottest.Wants(t, back, "Second and Third are A races again; taper lengths are automatic; Hill Loop is over and stays as it is.")
+	bottest.Wants(t, back, "Second and Third are A races again. Your taper lengths are automatic. Hill Loop is over and stays as it is.")
 	if line := undoLine(back); line != `/season apply make-b:"Second 2026-07-12; Third 2026-07-26" taper:10` {
 		t.Errorf("undone by %s", line)
 	}
-	bottest.Wants(t, k.Refused(undoLine(applied), "back-to-a"), "Second and Third are A races already; taper lengths are automatic already; Hill Loop is over and stays as it is, so nothing changes")
+	bottest.Wants(t, k.Refused(undoLine(applied), "back-to-a"), "Second and Third are A races already, your taper lengths are automatic already and Hill Loop is over and stays as it is, so nothing changes")
 	k.Who.Now = bottest.At("2026-08-01T08:00:00Z")
 	bottest.Wants(t, k.Refused(`/season apply make-b:"Second 2026-07-12; Third 2026-07-26"`, "make-b"), "Second and Third are over and stay as they are, so nothing changes. See /season check")
-	bottest.Wants(t, k.OK(undoLine(back)), "Tapers take 10 days; Second and Third are over and stay as they are.")
+	bottest.Wants(t, k.OK(undoLine(back)), "Your tapers take 10 days. Second and Third are over and stay as they are.")
 }
 
 // Races of one name are told apart by their days.
@@ -104,7 +104,7 @@ func TestSeasonOfOneName(t *testing.T) {
 	k := withGoals(t, "Mill", "Mill", "Mill", "Quarry")
 	bottest.Wants(t, k.OK(`/season apply make-b:"Mill 2026-06-28; Mill 2026-07-12; quarry"`), "Mill (Sun 28 Jun), Mill (Sun 12 Jul) and Quarry are B races now.")
 	bottest.Wants(t, k.Refused(`/season apply make-b:"Mill 2026-06-28"`, "make-b"), "Mill (Sun 28 Jun) is a B race already")
-	bottest.Wants(t, k.Refused(`/season apply make-b:"Mill 2026-07-26" back-to-a:"Mill 2026-07-26"`, "back-to-a"), "Mill (Sun 26 Jul) stands in make-b too")
+	bottest.Wants(t, k.Refused(`/season apply make-b:"Mill 2026-07-26" back-to-a:"Mill 2026-07-26"`, "back-to-a"), "Mill (Sun 26 Jul) is in make-b too")
 	k.OK(`/race priority race:"Mill 2026-07-26" priority:C`)
 	bottest.Wants(t, k.Refused(`/season apply make-b:"Mill 2026-07-26"`, "make-b"), "Mill (Sun 26 Jul) is a C race")
 }

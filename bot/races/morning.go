@@ -32,8 +32,8 @@ func morningRow() command.Command {
 		{Name: optionZone, Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
 			Description: "Time zone of the start, if it is not yours. I keep it. none deletes it"},
 		{Name: optionKit, Type: "text", Example: "lights; no gloves",
-			Description: "What you pack besides, and with no before it what you do not. I keep it. none: the usual list"}},
-		Description: "Race day backwards from the start: get up, eat, leave, warm up. Food and kit",
+			Description: "What you also pack, or with no before it what you leave out. I keep it. none: the usual list"}},
+		Description: "Race day, counted back from the start: get up, eat, leave, warm up. Food and kit",
 		Example:     `race morning race:"Hill Loop" travel:45min`}
 }
 

@@ -38,9 +38,9 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 		t.Errorf("an ordinary race has warnings:\n%s", reply.Text())
 	}
 	bottest.Wants(t, k.OK(`/race add name:"Late Cup" date:2026-07-12 priority:A hours:3`), "! ", "Hill Loop", "Late Cup")
-	bottest.Wants(t, k.OK(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "Inside the taper for Hill Loop")
-	bottest.Wants(t, k.OK(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "Half a week", "nothing changes before Fri 28 Aug.")
-	bottest.Wants(t, k.OK(`/race add name:"Train" date:2026-09-20 priority:C hours:2`), "Ridden as training")
+	bottest.Wants(t, k.OK(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "inside the taper for Hill Loop")
+	bottest.Wants(t, k.OK(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "half a week", "Nothing changes before Fri 28 Aug.")
+	bottest.Wants(t, k.OK(`/race add name:"Train" date:2026-09-20 priority:C hours:2`), "You ride it as training")
 	bottest.Wants(t, k.OK(`/race add name:"Echo" date:2026-06-28 priority:C hours:2`), "! ", "Hill Loop has this day")
 }
 
@@ -123,7 +123,7 @@ func TestRacePriority(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
 	asked := k.Refused(`/race priority race:"Hill Lop" priority:c`, "race")
 	reply := k.Press(asked, "Hill Loop, Sun 28 Jun")
-	bottest.Wants(t, reply, "C race", "Ridden as training", "What changes:")
+	bottest.Wants(t, reply, "C race", "You ride it as training", "What changes:")
 	if got := k.Facts().Races[0].Priority; got != planner.PriorityC {
 		t.Errorf("priority %s, want C", got)
 	}

@@ -113,7 +113,7 @@ func raceToJoin(all []storage.ClubRace, req desk.Request) (storage.Race, say.Rep
 	}
 	switch {
 	case len(theirs) == 0:
-		return storage.Race{}, say.Reply{}, say.Refuse("race", "no other rider has a race to come that you have not. Register one: %s", desk.RaceExample(today))
+		return storage.Race{}, say.Reply{}, say.Refuse("race", "no other rider has a race ahead that you do not have yet. Register one: %s", desk.RaceExample(today))
 	case len(sure) == 0:
 		return storage.Race{}, say.Reply{}, say.Refuse("race", "no race to join is like %s. See /race list", say.Shown(text))
 	case len(sure) > 1:

@@ -100,7 +100,7 @@ func (r *clubRace) who() string {
 	case len(r.riders) == 0:
 		return "cancelled (" + strings.Join(r.off, ", ") + ")"
 	}
-	return strings.Join(r.riders, ", ") + "; cancelled, say " + strings.Join(r.off, ", ")
+	return strings.Join(r.riders, ", ") + ". Cancelled for " + strings.Join(r.off, ", ")
 }
 
 // lasting tells of a stage race how long it is and whether it runs.

@@ -82,7 +82,7 @@ func readResult(req *desk.Request) (r storage.Result, err error) {
 		}
 	}
 	if r.Outcome == planner.NotStarted && r.Feeling > 0 {
-		return r, say.Refuse("feeling", "does not go with outcome:not-started: legs are told of a race that was ridden")
+		return r, say.Refuse("feeling", "does not go with outcome:not-started. Say how your legs were in races that you rode")
 	}
 	return r, nil
 }
@@ -125,7 +125,7 @@ func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *
 	if hasResult(is) {
 		p.Addf("Noted: %s on %s, %s.", race.Name, show.Dated(race.Date, req.Rider.Today), resultWords(race, is))
 	} else {
-		p.Addf("Noted: of %s on %s nothing is told any more.", race.Name, show.Dated(race.Date, req.Rider.Today))
+		p.Addf("Noted: I have no result of %s on %s any more.", race.Name, show.Dated(race.Date, req.Rider.Today))
 	}
 	if is.Note != "" {
 		p.Addf("Your note: %s", is.Note)

@@ -65,7 +65,7 @@ func seriesReply(req *desk.Request, e *desk.Effect, added []storage.Race, until 
 		warnings := e.NewWarnings()
 		p.Add(warnings[:min(most, len(warnings))]...)
 		if n := len(warnings) - most; n > 0 {
-			p.Addf("Warnings that the plan has besides: %d. See /plan show", n)
+			p.Addf("The plan has more warnings: %d. See /plan show", n)
 		}
 		p.Addf("The days: %s", show.RaceLink(e.Facts, first))
 		reply.Buttons = []say.Button{show.PlanButton(first)}

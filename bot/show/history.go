@@ -29,7 +29,7 @@ func LearnedLines(h *season.History, whose string) []string {
 	case sure < 1:
 		return []string{text, "The races so far have hardly changed that: it is still what holds for most riders. Legs from 1 to 10 vary for many reasons."}
 	}
-	return []string{text, fmt.Sprintf("The races so far have told %d %% of what there is to learn about it.", sure)}
+	return []string{text, fmt.Sprintf("Your races so far show %d %% of what there is to learn about it.", sure)}
 }
 
 // LengthLine is what was learned, as a length for the next race; "" where none can be chosen.

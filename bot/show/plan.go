@@ -175,24 +175,24 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	}
 	switch role.Role {
 	case planner.Outranked:
-		return host + " has this day: only that race is planned."
+		return host + " has this day, so I plan that race only."
 	case planner.InsideTaper:
-		return fmt.Sprintf("Inside the taper for %s: it is one of its hard days.", host)
+		return fmt.Sprintf("It lies inside the taper for %s and counts as one of its hard days.", host)
 	case planner.InRecovery:
-		return fmt.Sprintf("In the recovery days after %s: race it if you like, no other day changes for it.", host)
+		return fmt.Sprintf("It lies in the recovery days after %s. Race it if you like: no other day changes for it.", host)
 	case planner.NoDaysLeft:
 		return "No days are left for a taper of its own."
 	case planner.HalfTapered:
 		return halfWeek(p, role)
 	}
-	return "Ridden as training: it is that week's hard session, no taper."
+	return "You ride it as training: it is that week's hard session and gets no taper."
 }
 
 // halfWeek says from which day on a B race makes days easier.
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
 		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() {
-			return fmt.Sprintf("Half a week of easier days: nothing changes before %s.", d.Date.Short())
+			return fmt.Sprintf("It gets half a week of easier days. Nothing changes before %s.", d.Date.Short())
 		}
 	}
 	return "No day before it changes."

@@ -45,7 +45,7 @@ func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 		return say.Reply{}, err
 	}
 	if len(clubs) > 0 {
-		return say.Reply{}, &planner.InputError{Msg: "this database has clubs on Discord: musette serve sends what they are owed; use another file with --db"}
+		return say.Reply{}, &planner.InputError{Msg: "this database has clubs on Discord, and musette serve sends what they are owed. Use another file with --db"}
 	}
 	person, err := s.bot.Enter(ctx, s.who)
 	if err != nil {

@@ -195,7 +195,7 @@ func noSuchWeek(f *planner.Facts, from, today planner.Date) error {
 		}
 	}
 	if len(later) == 0 {
-		return say.Refuse("from", "you shared no week from %s. You shared none for later. See yours with /week show", from.Long())
+		return say.Refuse("from", "you shared no week from %s, and none for later. See yours: /week show", from.Long())
 	}
 	return say.Refuse("from", "you shared no week from %s. Shared for later: %s", from.Long(), say.Joined(later, ", "))
 }

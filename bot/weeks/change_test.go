@@ -101,7 +101,7 @@ func TestAWeekOfFewDaysAsks(t *testing.T) {
 
 func TestWeekWithdraw(t *testing.T) {
 	k := withRace(t)
-	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "you shared no week from Monday 8 June 2026. You shared none for later.")
+	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "you shared no week from Monday 8 June 2026, and none for later.")
 	k.OK(`/week share week:"mon-sun rest" from:"15 june"`, `/week change day:tue session:1h from:"22 june"`)
 	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "Shared for later: /week withdraw from:2026-06-15, /week withdraw from:2026-06-22")
 	bottest.Wants(t, k.OK(`/week withdraw from:"15 june"`), "Taken back: your week from Monday 15 June 2026.\nWhat holds instead: 10h10 on 6 days", "What changes:", "Undo: /week share")

@@ -60,7 +60,7 @@ const wantPlan = `{
         {
           "rule": "taper.length",
           "text": "10 days: with about 8 hours a week you carry fatigue for about that long.",
-          "source": "Bosquet et al. 2007: 8-14 days; the table by weekly hours is common practice"
+          "source": "Bosquet et al. 2007: 8 to 14 days. The table by weekly hours is common practice"
         }
       ]
     }

@@ -71,22 +71,22 @@ var (
 	ruleCut      = rule{"taper.cut", "Bosquet et al. 2007: best effect at a cut of " + StudiedCuts + " of the volume"}
 	ruleHardDays = rule{"taper.hard-days", commonPractice}
 	ruleSet      = rule{"taper.set", commonPractice}
-	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity; the shares of a set are our choice"}
+	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity. The shares of a set are our choice"}
 	ruleOpeners  = rule{"taper.openers", commonPractice}
 	ruleRest     = rule{"taper.rest", "Mujika & Padilla 2003: cut frequency by no more than 20 %"}
 	ruleStrength = rule{"taper.strength", commonPractice}
-	ruleMinutes  = rule{"taper.minutes", "Bosquet et al. 2007: cut volume, progressively; the shares of a day are our choice"}
-	ruleLighter  = rule{"taper.lighter", "the model of docs/model.md: no taper that it expects to be worse than none; the margin is our choice"}
+	ruleMinutes  = rule{"taper.minutes", "Bosquet et al. 2007: cut volume, progressively. The shares of a day are our choice"}
+	ruleLighter  = rule{"taper.lighter", "the model of docs/model.md: no taper that it expects to be worse than none. The margin is our choice"}
 	ruleRace     = rule{"race.day", commonPractice}
 	ruleSameDay  = rule{"race.same-day", commonPractice}
 	ruleHours    = rule{"race.hours", ourChoice}
 	ruleLate     = rule{"race.late", commonPractice}
 	ruleAfter    = rule{"race.after", commonPractice}
-	ruleReturn   = rule{"race.return", "common practice; the shares are our choice"}
+	ruleReturn   = rule{"race.return", "common practice. The shares are our choice"}
 	ruleB        = rule{"b.days", commonPractice}
 	ruleC        = rule{"c.days", commonPractice}
 	ruleBlock    = rule{"block.days", "your own plan"}
-	ruleUnload   = rule{"block.after", "Aubry et al. 2014: rest before overload costs performance; the number of days is our choice"}
+	ruleUnload   = rule{"block.after", "Aubry et al. 2014: rest after overload. The number of days is our choice"}
 	ruleClose    = rule{"season.close", commonPractice}
 	ruleInside   = rule{"season.inside", commonPractice}
 	ruleOff      = rule{"day.off", "your own entry"}
@@ -96,9 +96,9 @@ var (
 	ruleMoved    = rule{"day.moved", "your own wish"}
 	rulePinned   = rule{"day.pinned", "set by hand"}
 	rulePast     = rule{"day.past", "what you were told then"}
-	ruleStop     = rule{"health.stop", "IOC consensus 2022 on acute respiratory illness; consensus on concussion in sport 2022"}
+	ruleStop     = rule{"health.stop", "IOC consensus 2022 on acute respiratory illness, consensus on concussion in sport 2022"}
 	ruleEasy     = rule{"health.easy", "IOC consensus 2022 on acute respiratory illness in athletes"}
-	ruleBack     = rule{"health.return", "IOC consensus 2022: back step by step; the minutes are our choice"}
+	ruleBack     = rule{"health.return", "IOC consensus 2022: back step by step. The minutes are our choice"}
 )
 
 type sentence struct {

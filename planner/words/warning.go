@@ -81,7 +81,7 @@ func cutText(name string, w *engine.Warning) string {
 	case engine.WhyAway:
 		return what + ": you cannot ride on some of its days."
 	case engine.WhyIll:
-		return what + ": you were ill."
+		return what + ": days of illness have no training."
 	case engine.WhyToldThen:
 		return what + ": some of its days are over already."
 	case engine.WhyLimit:
