@@ -76,25 +76,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		weekday = int(race.Date.Weekday())
 	}
 	if m := besideRace.FindStringSubmatch(p.plain); m != nil {
-		n := 1
-		if m[1] != "" {
-			var err error
-			if n, err = strconv.Atoi(m[1]); err != nil {
-				n = numberWords[m[1]]
-			}
-		}
-		switch {
-		case m[3] == "before" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" || m[3] == "for" && m[2] != "morning":
-			n = -n
-			if m[1] == "" && m[2] == "morning" {
-				n = 0
-			}
-		case m[3] != "after":
-			n = 0
-			if m[2] == "night" || m[2] == "evening" {
-				n = -1
-			}
-		}
+		n := daysBeside(m)
 		return n, n, true, n >= -60 && n <= 60
 	}
 	if m := weekBeside.FindStringSubmatch(p.plain); m != nil {
@@ -130,6 +112,30 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		p.Offset = &zero
 	}
 	return 0, 0, false, false
+}
+
+// daysBeside is how many days from the race a day is that besideRace has found.
+func daysBeside(m []string) int {
+	n := 1
+	if m[1] != "" {
+		var err error
+		if n, err = strconv.Atoi(m[1]); err != nil {
+			n = numberWords[m[1]]
+		}
+	}
+	switch {
+	case m[3] == "before" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" || m[3] == "for" && m[2] != "morning":
+		n = -n
+		if m[1] == "" && m[2] == "morning" {
+			n = 0
+		}
+	case m[3] != "after":
+		n = 0
+		if m[2] == "night" || m[2] == "evening" {
+			n = -1
+		}
+	}
+	return n
 }
 
 // weekdayBeside reads the Monday after a race and the Saturday before it.
