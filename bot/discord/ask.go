@@ -75,6 +75,11 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 		}
 	}
 	reply = a.withReach(ctx, req, reply)
+	if cmd.Name == "club show" && reply.Err == nil {
+		for _, fault := range a.faultsNow(ctx, req.ClubKey) {
+			reply.Addf("! %s", fault)
+		}
+	}
 	if cmd.Tries && len(reply.Sent) > 0 {
 		var faults []string
 		stand(ctx, func() { faults = a.announce(ctx, req.ClubKey, from.id, reply.Sent) })
@@ -240,8 +245,10 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if !roleText.MatchString(value) {
 				return refused(o.Name, "pick a role of this server")
 			}
-			if value == roleReference(from.guildID) {
-				return refused(o.Name, "that role is everybody's. Pick the role of the coaches")
+			var wrong string
+			stand(ctx, func() { wrong = a.checkRole(ctx, value, from.guildID) })
+			if wrong != "" {
+				return refused(o.Name, wrong)
 			}
 		case command.TypeChannel:
 			var wrong string
@@ -284,8 +291,29 @@ func (a *App) checkChannel(ctx context.Context, value string, from *asked) (chan
 		return channel, "I could not look at that channel: " + plainWords(err) + ". Try again"
 	case channel.GuildID != from.guildID:
 		return channel, "that channel is not of this server. Pick one of its text channels"
+	case channel.Type != channelTypeText && channel.Type != channelTypeNews:
+		return channel, "that is no text channel. Pick one of the server's text channels"
 	}
 	return channel, ""
+}
+
+// checkRole says why nobody could become a coach by a role.
+func (a *App) checkRole(ctx context.Context, value, guildID string) (wrong string) {
+	if value == roleReference(guildID) {
+		return "that role is everybody's. Pick the role of the coaches"
+	}
+	roles, err := a.api.Roles(ctx, guildID)
+	if err != nil {
+		return "I could not look at the server's roles: " + plainWords(err) + ". Try again"
+	}
+	at := slices.IndexFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == value })
+	switch {
+	case at < 0:
+		return "that role is not of this server. Pick the role of the coaches"
+	case roles[at].Managed:
+		return "that role belongs to a bot, so nobody can be given it. Pick the role of the coaches"
+	}
+	return ""
 }
 
 // forCoaches reports a press that needs no owner, since the command checks at

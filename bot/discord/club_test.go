@@ -2,9 +2,11 @@ package discord
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
+	"musette/bot/desk"
 	"musette/bot/discord/discordtest"
 )
 
@@ -196,4 +198,50 @@ func TestNamesArePlainText(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A channel that holds no text and a role that nobody can have are refused, though
+// Discord's own choices leave them out: an interaction can be forged.
+func TestForgedReferences(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	club := s.club
+	club.Channels = append(slices.Clone(club.Channels), discordtest.Channel{Name: "talk", Type: 2})
+	s.club = s.double.AddGuild(club)
+	cmd, _ := commandNamed("club setup")
+	for _, tc := range []struct{ option, value, want string }{
+		{"channel", channelReference(s.club.ChannelID("talk")), "is no text channel"},
+		{"coaches-channel", channelReference(s.club.ChannelID("talk")), "is no text channel"},
+		{"channel", channelReference(s.club.ChannelID("races")), ""},
+		{"coach-role", roleReference("1234567890"), "is not of this server"},
+		{"coach-role", roleReference(s.club.ID), "everybody's"},
+		{"coach-role", roleReference(s.club.RoleID("Coach")), ""},
+	} {
+		req := desk.Request{Options: map[string]string{tc.option: tc.value}}
+		reply := s.app.checkReferences(t.Context(), &cmd, &req, &asked{guildID: s.club.ID})
+		if got := reply != nil; got != (tc.want != "") || got && !strings.Contains(reply.Text(), tc.want) {
+			t.Errorf("%s %s: %v, want %q", tc.option, tc.value, reply, tc.want)
+		}
+	}
+}
+
+// What is wrong with the coaches' channel and their role is shown, with the way out.
+func TestClubShowLooks(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	coaches := s.club.ChannelID("coaches")
+	s.give(s.in("Admin"), "club setup", "coaches-channel", coaches, "coach-role", s.club.RoleID("Coach"))
+	if a := s.give(s.in("Ines"), "club show"); strings.Contains(a.Text(), "deleted") {
+		t.Errorf("all is well, and it says\n%s", a.Text())
+	}
+	if err := s.double.DeleteChannel(coaches); err != nil {
+		t.Fatal(err)
+	}
+	club := s.club
+	club.Roles = nil
+	club.Members = slices.Clone(club.Members)
+	for i := range club.Members {
+		club.Members[i].Roles = nil
+	}
+	club.Channels = slices.DeleteFunc(slices.Clone(club.Channels), func(c discordtest.Channel) bool { return c.Name == "coaches" })
+	s.double.AddGuild(club)
+	s.shows(s.give(s.in("Ines"), "club show"), "coaches-channel cannot be written to", "it was deleted", "club setup", "coach role was deleted")
 }

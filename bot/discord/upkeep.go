@@ -8,8 +8,10 @@ import (
 	"sync"
 	"time"
 
+	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/meter"
+	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
 )
@@ -73,6 +75,38 @@ func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner
 	case riders > 0:
 		a.Log.Info("erased riders who left their club's server 30 days ago", "riders", riders)
 	}
+}
+
+// faultsNow looks whether the coaches' channel and the coach role of a club are
+// there; it says what is wrong, and the way out. The races' channel has its fault stored.
+func (a *App) faultsNow(ctx context.Context, key storage.Key) (faults []say.Line) {
+	club, err := a.DB.FindClub(ctx, key)
+	guildID, ok := key.ID(platform)
+	if err != nil || !ok {
+		return nil
+	}
+	err = a.lookSoon(ctx, lookTime, func(ctx context.Context) error {
+		if id := channelID(club.Setup.Coaches); id != "" {
+			_, err := a.api.Channel(ctx, id)
+			if fault := channelFault(err); fault != "" {
+				faults = append(faults, say.Linef("The coaches-channel cannot be written to: %s. Mend that, or set another: /club setup coaches-channel:#coaches", fault))
+			} else if err != nil {
+				return err
+			}
+		}
+		if club.Setup.CoachRole == "" {
+			return nil
+		}
+		roles, err := a.api.Roles(ctx, guildID)
+		if err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }) {
+			faults = append(faults, say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach"))
+		}
+		return err
+	})
+	if err != nil && !errors.Is(err, errLookRests) {
+		a.Log.Warn("a club's channel and role cannot be looked at", "error", err)
+	}
+	return faults
 }
 
 // keepPosting sends reminders and digests, from the first READY on, until ctx

@@ -68,6 +68,7 @@ type Role struct {
 	ID          string `json:"id"`
 	Name        string `json:"name"`
 	Permissions string `json:"permissions"`
+	Managed     bool   `json:"managed"` // a bot's own, or an integration's
 }
 
 // Guild is a server that the bot is in.
