@@ -13,13 +13,14 @@ type Person struct {
 	Club    ClubID    // of which club their direct messages speak; 0: not chosen
 	Channel string    // of direct messages; empty: none yet
 	Refused time.Time // when a direct message was refused and they have not been told; zero: none
+	Told    bool      // they have been told of a refusal, and no message has arrived since
 }
 
 // FindPerson is what is known of a person; the zero Person when nothing is.
 func (db *DB) FindPerson(ctx context.Context, key Key) (p Person, err error) {
 	var refused sql.Null[int64]
-	err = db.source().QueryRowContext(ctx, `SELECT coalesce(club_id, 0), coalesce(channel, ''), refused_ms FROM person WHERE key = ?`, key.text).
-		Scan(&p.Club, &p.Channel, &refused)
+	err = db.source().QueryRowContext(ctx, `SELECT coalesce(club_id, 0), coalesce(channel, ''), refused_ms, refusal_told FROM person WHERE key = ?`, key.text).
+		Scan(&p.Club, &p.Channel, &refused, &p.Told)
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
 		return Person{}, nil
@@ -42,15 +43,21 @@ func (db *DB) KeepChannel(ctx context.Context, key Key, channel string) error {
 	return db.setPerson(ctx, `INSERT INTO person (key, channel) VALUES (?, nullif(?, '')) ON CONFLICT (key) DO UPDATE SET channel = excluded.channel`, key.text, channel)
 }
 
-// NoteRefusal keeps that a person could not be written to.
+// NoteRefusal keeps that a person could not be written to, unless they have been
+// told so since a message arrived last.
 func (db *DB) NoteRefusal(ctx context.Context, key Key) error {
-	return db.setPerson(ctx, `INSERT INTO person (key, refused_ms) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET refused_ms = excluded.refused_ms`,
+	return db.setPerson(ctx, `INSERT INTO person (key, refused_ms) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET refused_ms = excluded.refused_ms WHERE refusal_told = 0`,
 		key.text, db.Now().UnixMilli())
 }
 
 // ForgetRefusal notes that the person has been told.
 func (db *DB) ForgetRefusal(ctx context.Context, key Key) error {
-	return db.setPerson(ctx, `UPDATE person SET refused_ms = NULL WHERE key = ?`, key.text)
+	return db.setPerson(ctx, `UPDATE person SET refused_ms = NULL, refusal_told = 1 WHERE key = ?`, key.text)
+}
+
+// NoteReached notes that messages arrive again, so that the next refusal is news.
+func (db *DB) NoteReached(ctx context.Context, key Key) error {
+	return db.setPerson(ctx, `UPDATE person SET refusal_told = 0 WHERE key = ?`, key.text)
 }
 
 func (db *DB) setPerson(ctx context.Context, query string, args ...any) error {

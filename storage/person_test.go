@@ -26,7 +26,10 @@ func TestPerson(t *testing.T) {
 		{func() error { return db.NoteRefusal(ctx, key) }, Person{Club: club.ID, Channel: "77", Refused: refused}},
 		{func() error { return db.ChooseClub(ctx, key, other.ID) }, Person{Club: other.ID, Channel: "77", Refused: refused}},
 		{func() error { return db.KeepChannel(ctx, key, "") }, Person{Club: other.ID, Refused: refused}},
-		{func() error { return db.ForgetRefusal(ctx, key) }, Person{Club: other.ID}},
+		{func() error { return db.ForgetRefusal(ctx, key) }, Person{Club: other.ID, Told: true}},
+		{func() error { return db.NoteRefusal(ctx, key) }, Person{Club: other.ID, Told: true}},
+		{func() error { return db.NoteReached(ctx, key) }, Person{Club: other.ID}},
+		{func() error { return db.NoteRefusal(ctx, key) }, Person{Club: other.ID, Refused: refused}},
 	} {
 		err := tc.change()
 		if got := must(db.FindPerson(ctx, key)); err != nil || got != tc.want {

@@ -80,7 +80,8 @@ type App struct {
 	links     atomic.Pointer[commandIDs] // of commands; nil until they are known
 	names     guildNames
 	riders    members
-	seen      recent // interactions and messages that came already
+	looked    members // servers whose channels and role were looked at lately
+	seen      recent  // interactions and messages that came already
 	opening   *opener
 	posts     *post.Poster
 	looks     lookRest

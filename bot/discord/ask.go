@@ -37,7 +37,9 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
 	reply = a.settle(ctx, &cmd, &req, from, reply)
 	reply, told := a.tellRefusal(ctx, from, reply)
+	reply, toldFaults := a.tellFaults(ctx, &req, from, reply)
 	return reply, func(ctx context.Context, sent bool) {
+		toldFaults(ctx, sent)
 		if !cmd.Tries {
 			a.announce(ctx, req.ClubKey, from.id, reply.Sent)
 		}
@@ -76,8 +78,11 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 	}
 	reply = a.withReach(ctx, req, reply)
 	if cmd.Name == "club show" && reply.Err == nil {
-		for _, fault := range a.faultsNow(ctx, req.ClubKey) {
-			reply.Addf("! %s", fault)
+		if club, err := a.DB.FindClub(ctx, req.ClubKey); err == nil {
+			faults, _ := a.faultsNow(ctx, &club) // where Discord does not answer, what is stored is shown alone
+			for _, fault := range faults {
+				reply.Addf("! %s", fault.line)
+			}
 		}
 	}
 	if cmd.Tries && len(reply.Sent) > 0 {

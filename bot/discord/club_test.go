@@ -224,24 +224,59 @@ func TestForgedReferences(t *testing.T) {
 	}
 }
 
-// What is wrong with the coaches' channel and their role is shown, with the way out.
-func TestClubShowLooks(t *testing.T) {
+// What is wrong with the coaches' channel and their role is shown with the way out,
+// and told once to who can mend it, and once more after it was well.
+func TestClubFaultsAreTold(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
-	coaches := s.club.ChannelID("coaches")
-	s.give(s.in("Admin"), "club setup", "coaches-channel", coaches, "coach-role", s.club.RoleID("Coach"))
-	if a := s.give(s.in("Ines"), "club show"); strings.Contains(a.Text(), "deleted") {
-		t.Errorf("all is well, and it says\n%s", a.Text())
+	setup := func(at string) {
+		t.Helper()
+		s.shows(s.give(s.in(at), "club setup", "coaches-channel", s.club.ChannelID("coaches"), "coach-role", s.club.RoleID("Coach")), "is set up")
 	}
-	if err := s.double.DeleteChannel(coaches); err != nil {
-		t.Fatal(err)
+	told := func(who string, want bool) {
+		t.Helper()
+		s.app.looked.mu.Lock()
+		s.app.looked.seen = nil // as ten minutes later
+		s.app.looked.mu.Unlock()
+		a := s.give(s.in(who), "me show")
+		for _, words := range []string{"coaches-channel cannot be written to", "it was deleted", "coach role was deleted", "club setup coach-role"} {
+			if strings.Contains(a.Text(), words) != want {
+				t.Errorf("%s reads %q: %t\n%s", who, words, !want, a.Text())
+			}
+		}
 	}
-	club := s.club
-	club.Roles = nil
-	club.Members = slices.Clone(club.Members)
-	for i := range club.Members {
-		club.Members[i].Roles = nil
+	whole := s.club
+	breaks := func() {
+		t.Helper()
+		if err := s.double.DeleteChannel(s.club.ChannelID("coaches")); err != nil {
+			t.Fatal(err)
+		}
+		club := whole
+		club.Roles = nil
+		club.Members = slices.Clone(club.Members)
+		for i := range club.Members {
+			club.Members[i].Roles = nil
+		}
+		club.Channels = slices.DeleteFunc(slices.Clone(club.Channels), func(c discordtest.Channel) bool { return c.Name == "coaches" })
+		s.double.AddGuild(club)
 	}
-	club.Channels = slices.DeleteFunc(slices.Clone(club.Channels), func(c discordtest.Channel) bool { return c.Name == "coaches" })
-	s.double.AddGuild(club)
+	kept := func(want string) {
+		t.Helper()
+		s.eventually("it is kept what was told", func() bool {
+			club, err := s.db.FindClub(t.Context(), clubKey(s.club.ID))
+			return err == nil && club.Told == want
+		})
+	}
+	setup("Admin")
+	told("Admin", false)
+	breaks()
+	told("Ines", false)
+	told("Admin", true)
+	kept("coaches-channel,coach-role")
+	told("Admin", false)
 	s.shows(s.give(s.in("Ines"), "club show"), "coaches-channel cannot be written to", "it was deleted", "club setup", "coach role was deleted")
+	s.double.AddGuild(whole)
+	told("Admin", false)
+	kept("")
+	breaks()
+	told("Admin", true)
 }

@@ -115,9 +115,23 @@ func closedDirectMessages(t *testing.T, code int) {
 	s.eventually("the refusal is kept", refused)
 	s.shows(s.give(s.in("Ines"), "me show"), "could not write to you on 1 June")
 	s.eventually("it was told", func() bool { return !refused() })
-	if a := s.give(s.in("Ines"), "me show"); strings.Contains(a.Text(), "could not write") {
-		t.Error("told twice")
+	again := func(public int, want bool) {
+		t.Helper()
+		if _, err := s.double.Say(s.in("Ines"), "/ride", true); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := s.double.WaitSent(s.within(), s.club.ChannelID("general"), public); err != nil {
+			t.Fatal(err)
+		}
+		if a := s.give(s.in("Ines"), "me show"); strings.Contains(a.Text(), "could not write") != want {
+			t.Errorf("told again, want %t:\n%s", want, a.Text())
+		}
 	}
+	again(2, false) // still closed
+	s.double.CloseDMs(s.club.UserID("Ines"), 0)
+	again(3, false) // well again
+	s.double.CloseDMs(s.club.UserID("Ines"), code)
+	again(4, true)
 }
 
 // Who rides for two clubs is asked once for which one they speak.

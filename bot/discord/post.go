@@ -36,6 +36,9 @@ func (a *App) writeTo(ctx context.Context, userID, what string, messages []api.M
 		if opened {
 			a.opening.note(err)
 		}
+		if err == nil && person.Told {
+			return a.DB.NoteReached(ctx, personKey(userID))
+		}
 		if api.Code(err) != api.CodeUnknownChannel || !again {
 			return a.refusal(ctx, userID, err)
 		}

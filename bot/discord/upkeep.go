@@ -1,13 +1,16 @@
 package discord
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
+	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/meter"
@@ -77,36 +80,78 @@ func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner
 	}
 }
 
+// clubFault is what is wrong with a club's channel or role, in a word by which it is
+// known again, and in a line with the way out.
+type clubFault struct {
+	word string
+	line say.Line
+}
+
 // faultsNow looks whether the coaches' channel and the coach role of a club are
-// there; it says what is wrong, and the way out. The races' channel has its fault stored.
-func (a *App) faultsNow(ctx context.Context, key storage.Key) (faults []say.Line) {
-	club, err := a.DB.FindClub(ctx, key)
-	guildID, ok := key.ID(platform)
-	if err != nil || !ok {
-		return nil
-	}
+// there. The fault of the races' channel is stored.
+func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubFault, err error) {
 	err = a.lookSoon(ctx, lookTime, func(ctx context.Context) error {
 		if id := channelID(club.Setup.Coaches); id != "" {
 			_, err := a.api.Channel(ctx, id)
 			if fault := channelFault(err); fault != "" {
-				faults = append(faults, say.Linef("The coaches-channel cannot be written to: %s. Mend that, or set another: /club setup coaches-channel:#coaches", fault))
+				faults = append(faults, clubFault{"coaches-channel", say.Linef("The coaches-channel cannot be written to: %s. Mend that, or set another: /club setup coaches-channel:#coaches", fault)})
 			} else if err != nil {
 				return err
 			}
 		}
-		if club.Setup.CoachRole == "" {
+		guildID, ok := club.Key.ID(platform)
+		if club.Setup.CoachRole == "" || !ok {
 			return nil
 		}
 		roles, err := a.api.Roles(ctx, guildID)
 		if err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }) {
-			faults = append(faults, say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach"))
+			faults = append(faults, clubFault{"coach-role", say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach")})
 		}
 		return err
 	})
 	if err != nil && !errors.Is(err, errLookRests) {
 		a.Log.Warn("a club's channel and role cannot be looked at", "error", err)
 	}
-	return faults
+	return faults, err
+}
+
+// tellFaults adds to a private answer to a coach, or to who runs the server, what is
+// amiss with the club's channels and role: once, and again after it was well. The club is looked
+// at once in a while. told is to be called once the answer is out, or could not be sent.
+func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
+	told = func(context.Context, bool) {}
+	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(from.guildID, time.Now()) {
+		return reply, told
+	}
+	club, err := a.DB.FindClub(ctx, req.ClubKey)
+	if err != nil || !req.Admin && !slices.Contains(req.Roles, cmp.Or(club.Setup.CoachRole, "none")) {
+		return reply, told
+	}
+	faults, err := a.faultsNow(ctx, &club)
+	if err != nil {
+		return reply, told
+	}
+	a.looked.note(from.guildID, time.Now())
+	if club.Fault != "" {
+		faults = append(faults, clubFault{"channel", say.Linef("The channel for races cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)})
+	}
+	before, words := strings.Split(club.Told, ","), make([]string, 0, len(faults))
+	for _, fault := range faults {
+		words = append(words, fault.word)
+		if !slices.Contains(before, fault.word) {
+			reply.Gap()
+			reply.Addf("! %s", fault.line)
+		}
+	}
+	now := strings.Join(words, ",")
+	return reply, func(ctx context.Context, sent bool) {
+		if !sent || now == club.Told {
+			return
+		}
+		if err := a.DB.SetTold(ctx, club.ID, now); err != nil {
+			a.Log.Error("what a club was told", "ref", req.Ref, "error", err)
+		}
+	}
 }
 
 // keepPosting sends reminders and digests, from the first READY on, until ctx

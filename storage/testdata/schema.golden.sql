@@ -61,7 +61,7 @@ CREATE TABLE club (
     channel  TEXT CHECK (channel <> ''),
     added_ms INTEGER NOT NULL
 , coach_role TEXT CHECK (coach_role <> ''), digest_day TEXT NOT NULL DEFAULT 'monday'
-    CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> '')) STRICT;
+    CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> ''), told TEXT CHECK (told <> '')) STRICT;
 
 CREATE TABLE coach_note (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -155,7 +155,7 @@ CREATE TABLE person (
     club_id    INTEGER REFERENCES club (id) ON DELETE SET NULL, -- of which club their direct messages speak; NULL: not chosen
     channel    TEXT CHECK (channel <> ''), -- of direct messages
     refused_ms INTEGER -- when a direct message was refused and they have not been told; NULL: none
-) STRICT, WITHOUT ROWID;
+, refusal_told INTEGER NOT NULL DEFAULT 0 CHECK (refusal_told IN (0, 1))) STRICT, WITHOUT ROWID;
 
 CREATE TABLE pin (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
