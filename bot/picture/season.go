@@ -57,7 +57,7 @@ const (
 	seasonLeft, seasonRight = 28.0, 972.0
 	seasonTop               = 134.0 // of the highest flag
 	seasonRow               = 42.0  // a row of flags
-	seasonRows              = 5     // at most
+	seasonRows              = 6     // at most
 	seasonLane              = 42.0  // of the bands
 	seasonFoot              = 70.0  // below them
 
@@ -211,6 +211,9 @@ func (d *seasonDrawing) place(c *canvas) {
 		for p.row < seasonRows && to+flagGap > start[p.row] {
 			p.row++
 		}
+		if row := lowest(start[:], p.flag+flagSide); p.row == seasonRows && row < seasonRows && !p.before && p.flag-8-wide > seasonLeft && p.flag+flagName+wide > seasonRight {
+			p.row, p.before, from = row, true, p.flag-8-wide // across other poles
+		}
 		if p.row == seasonRows { // the row that leaves most of the name
 			p.row, p.before, from = 0, false, p.flag
 			for k := range start {
@@ -224,11 +227,21 @@ func (d *seasonDrawing) place(c *canvas) {
 			}
 			p.bare = start[p.row] < p.flag+flagSide
 		}
-		start[p.row] = from
+		start[p.row] = min(start[p.row], from)
 		highest = max(highest, p.row)
 		d.poles = append(d.poles, p)
 	}
 	d.lane = seasonTop + float64(highest)*seasonRow + flagSide + flagGap
+}
+
+// lowest is the first row with room up to x.
+func lowest(start []float64, x float64) int {
+	for row, from := range start {
+		if x+flagGap <= from {
+			return row
+		}
+	}
+	return len(start)
 }
 
 // flags draws each race's pole, and above all poles letters and names.

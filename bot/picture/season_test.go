@@ -105,7 +105,7 @@ func TestSeasonsAtTheEdges(t *testing.T) {
 		if count := utf8.RuneCountInString(p.Alt); count < 60 || count > maxAlt || n == 80 && !strings.Contains(p.Alt, " more races.") {
 			t.Errorf("%d races in %d characters: %s", n, count, p.Alt)
 		}
-		if img := decode(t, p); img.Bounds().Dx() != seasonWidth || img.Bounds().Dy() > 480 {
+		if img := decode(t, p); img.Bounds().Dx() != seasonWidth || img.Bounds().Dy() > 510 {
 			t.Errorf("%d races in %v", n, img.Bounds())
 		}
 	}
