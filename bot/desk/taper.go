@@ -35,7 +35,11 @@ func ReadTaperLength(t *planner.Taper, v string) error {
 		t.Days, t.Usual = 0, true
 		return nil
 	}
-	days, err := ReadTaperDays(v)
+	if strings.EqualFold(v, AutoTaper) {
+		t.Days, t.Usual = 0, false
+		return nil
+	}
+	days, err := WholeNumber(v, planner.MinTaperDays, planner.MaxTaperDays, "10, auto or usual")
 	if err == nil {
 		t.Days, t.Usual = days, false
 	}

@@ -31,11 +31,11 @@ func taperHistory(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if req.Get(optionTry) == tryNo {
 		return notTried(h, req.Rider.Today), nil
 	}
-	return historyReply(h, req.Rider.Today), nil
+	return historyReply(h, facts.Now, req.Rider.Today), nil
 }
 
 // historyReply is what was learned and how surely, what was tried, and what to try next.
-func historyReply(h *season.History, today planner.Date) say.Reply {
+func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.Reply {
 	reply := say.Reply{Date: today}
 	var p say.Page
 	p.Add(decides(h)...)
@@ -44,7 +44,7 @@ func historyReply(h *season.History, today planner.Date) say.Reply {
 		p.Addf("%s", line)
 	}
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell how your legs were, for example /race result feeling:8 compared:better")
+		p.Addf("After each race, tell how your legs were: %s", say.CommandLine("race result", exampleResult(f, today)))
 	}
 	triedRows(&p, h)
 	p.Gap()
@@ -52,6 +52,22 @@ func historyReply(h *season.History, today planner.Date) say.Reply {
 	p.Addf("A day's luck is greater than what a few days of taper change. Health comes first.")
 	reply.Lines = p.Done()
 	return reply
+}
+
+// exampleResult is what may be told of the last race that is over, or of a made-up one.
+func exampleResult(f *planner.Facts, today planner.Date) map[string]string {
+	var last *planner.Race
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Last() < today && (last == nil || r.Date > last.Date) {
+			last = r
+		}
+	}
+	options := map[string]string{"race": "Hill Loop"}
+	if last != nil {
+		options["race"] = show.RaceKey(last)
+	}
+	options["feeling"], options["compared"] = "8", "better"
+	return options
 }
 
 // decides says what settles the length of the next taper.

@@ -29,7 +29,7 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", "/race result feeling:8 compared:better")
+	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
 	bottest.Wants(t, k.OK("/taper history"), "After 1 race, hard training seems to stop paying off about ", "So few races say little")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
