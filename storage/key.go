@@ -50,6 +50,7 @@ func ShownName(name, fallback string) string {
 	if runes := []rune(name); len(runes) > maxShown {
 		name = strings.TrimSpace(string(runes[:maxShown]))
 	}
+	name = strings.Join(strings.Fields(withoutStray(name)), " ")
 	if !strings.ContainsFunc(name, inked) {
 		return fallback
 	}
