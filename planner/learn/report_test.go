@@ -12,7 +12,7 @@ import (
 
 var (
 	update = flag.Bool("update", false, "write the figures of docs/learning.md")
-	riders = flag.Int("riders", 24, "how many riders of each kind are simulated")
+	riders = flag.Int("riders", 6, "how many riders of each kind are simulated")
 )
 
 // interval is a mean with the half width of its 95 % interval.
