@@ -129,7 +129,7 @@ func FuzzNames(f *testing.F) {
 }
 
 // names is how many random names are tried; .ci/long tries more.
-var names = flag.Int("names", 5_000, "how many random names of riders are tried")
+var names = flag.Int("names", 1_500, "how many random names of riders are tried")
 
 func TestNames(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))

@@ -279,6 +279,12 @@ func (c *calendar) besideRace(d *day) bool {
 	return before != nil && before.race != nil || after != nil && after.race != nil
 }
 
+// anotherRace reports a race near a day that decides what is ridden on it.
+func (c *calendar) anotherRace(d *day) bool {
+	before := c.at(d.date - 2)
+	return c.besideRace(d) || c.beforeRace(d) || before != nil && before.race != nil
+}
+
 // beforeRace reports an A or B race one or two days after.
 func (c *calendar) beforeRace(d *day) bool {
 	for t := d.date + 1; t <= d.date+2; t++ {

@@ -285,7 +285,7 @@ func (h *halfWeek) shorten() {
 				continue
 			}
 			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: min(minutes, d.most())}
-			if t >= 5 {
+			if t >= 5 && d.out.kind == planner.Endurance {
 				d.out.effort = planner.Steady
 			}
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
@@ -362,7 +362,7 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
-	if d := c.at(r.Last() + 3); d != nil && r.Emphasis == planner.Important && r.Minutes() >= 120 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.besideRace(d) {
+	if d := c.at(r.Last() + 3); d != nil && r.Emphasis == planner.Important && r.Minutes() >= 120 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}

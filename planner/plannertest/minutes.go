@@ -50,7 +50,11 @@ var minuteChecks = []check{
 	}},
 }
 
-const touch = 60 // the longest hard ride on a usually free day, minutes
+// The longest rides on usually free days, minutes: a hard one, and an easy one after lost days.
+const (
+	touch = 60
+	spin  = 40
+)
 
 // checkLonger: no day is longer than its usual rides together.
 func checkLonger(v *view, d planner.Date, day *outDay) {
@@ -58,9 +62,22 @@ func checkLonger(v *view, d planner.Date, day *outDay) {
 		return
 	}
 	got, usual := minutes(day.Sessions), minutes(day.Usual)
-	if got > usual && !(usual == 0 && hard(day.Sessions) && got <= touch) {
+	if got > usual && !(usual == 0 && hard(day.Sessions) && got <= touch) && !(usual == 0 && got <= spin && v.afterLost(d)) {
 		v.fail(d, "%s, usually %s", keys(day.Sessions), keys(day.Usual))
 	}
+}
+
+// afterLost reports a day up to two days after three or more on which riding was impossible.
+func (v *view) afterLost(d planner.Date) bool {
+	lost := 0
+	for e := d - 5; e < d; e++ {
+		if v.usual(e).Busy || v.away(e, false) || v.away(e, true) || v.limit(e) < 20 {
+			lost++
+		} else if lost < 3 {
+			lost = 0
+		}
+	}
+	return lost >= 3
 }
 
 func (v *view) inBlock(d planner.Date) bool {
