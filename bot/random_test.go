@@ -170,6 +170,7 @@ func showsThePlan(t *testing.T, k *bottest.Talk) {
 		if strings.Contains(text, "intervals") || strings.Contains(text, "openers") || strings.Contains(text, "RACE") {
 			t.Fatalf("a session while training is held:\n%s", text)
 		}
+		digestTells(t, k, plan)
 		return
 	}
 	for _, d := range plan.Days[:min(4, len(plan.Days))] {
@@ -186,6 +187,48 @@ func showsThePlan(t *testing.T, k *bottest.Talk) {
 		}
 	}
 	tellsTheSame(t, k, plan)
+}
+
+// digestTells compares what the coaches' digest says of the rider with the planner: the
+// taper and its day, else the next race, and that health keeps from training, no more.
+func digestTells(t *testing.T, k *bottest.Talk, plan *engine.Plan) {
+	me := k.Who
+	defer func() { k.Who = me }()
+	facts := k.Facts()
+	k.Who.Athlete, k.Who.Coach = "Tomas", true
+	reply := k.Say("/coach digest")
+	riders := "Ines: " // a digest of nothing names nobody
+	if len(reply.Files) > 0 {
+		riders = string(reply.Files[0].Data)
+	} else if next := facts.NextRace(plan.Today); next != nil {
+		if near := plan.Today.DaysUntil(next.Date); 0 <= near && near <= 7 {
+			t.Fatalf("%s is in %d days, the digest says\n%s", next.Name, near, reply.Text())
+		}
+		riders += fmt.Sprintf("%s (%s, %s)", show.RaceName(next), next.Priority, show.Dated(next.Date, plan.Today))
+	} else {
+		riders += "no race to come"
+	}
+	_, text, found := strings.Cut("\n"+riders, "\nInes: ")
+	line, rest, _ := strings.Cut(text, "\n")
+	want := "no race to come"
+	if next := facts.NextRace(plan.Today); next != nil {
+		want = fmt.Sprintf("%s (%s, %s)", show.RaceName(next), next.Priority, show.Dated(next.Date, plan.Today))
+	}
+	tapers := 0
+	for _, taper := range plan.Tapers {
+		if taper.From <= plan.Today && plan.Today < taper.Race.Date {
+			want, tapers = fmt.Sprintf(", taper day %d of %d", taper.From.DaysUntil(plan.Today)+1, taper.Days), 1
+			break
+		}
+	}
+	if !found || !strings.Contains(line, want) || strings.Contains(line, ", taper day ") != (tapers > 0) || strings.Contains(reply.Text(), "taper now") != (tapers > 0) {
+		t.Fatalf("the planner says %q of Ines, the digest says %q:\n%s", want, line, reply.Text())
+	}
+	mine, _, _ := strings.Cut("\n"+rest, "\n"+"Tomas")
+	today, known := plan.Day(plan.Today)
+	if ill := held(k) || known && today.Phase == planner.Health; ill && !strings.Contains(mine, "not training: health") {
+		t.Fatalf("the digest does not say that Ines does not train:\n%s", riders)
+	}
 }
 
 // tellsTheSame compares the days of /plan show, of the coach's view of the rider and of
@@ -210,6 +253,7 @@ func tellsTheSame(t *testing.T, k *bottest.Talk, plan *engine.Plan) {
 			}
 		}
 	}
+	digestTells(t, k, plan)
 	who, err := k.Base.Rider(t.Context(), k.Who)
 	if err != nil {
 		t.Fatal(err)
