@@ -20,11 +20,10 @@ func (db *DB) Facts(ctx context.Context, athlete AthleteID) (*planner.Facts, err
 }
 
 func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planner.Facts) error {
-	rider, err := athleteByID(ctx, tx, athlete)
-	if err != nil {
+	var err error
+	if facts.Taper, err = taperOf(ctx, tx, athlete); err != nil {
 		return err
 	}
-	facts.Taper = rider.Settings.Taper
 	if facts.OldTaper, err = pastTapers(ctx, tx, athlete); err != nil {
 		return err
 	}

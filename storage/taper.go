@@ -51,6 +51,15 @@ func retireTaper(ctx context.Context, tx *sql.Tx, rider *Athlete, is planner.Tap
 	return on, err
 }
 
+// taperOf are the taper settings of a rider that are in force.
+func taperOf(ctx context.Context, q queryer, athlete AthleteID) (t planner.Taper, err error) {
+	var openers openersDay
+	err = q.QueryRowContext(ctx, `SELECT `+taperColumns+`, taper_told FROM athlete WHERE id = ?`, athlete).Scan(&t.Days, &t.Usual, &t.Cut,
+		oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), (*optionalDate)(&t.On))
+	t.OpenersD2 = bool(openers)
+	return t, err
+}
+
 // pastTapers are the taper settings that were in force before, the earliest first.
 func pastTapers(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Taper, error) {
 	return list(ctx, q, func(t *planner.Taper, scan func(...any) error) error {

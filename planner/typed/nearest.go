@@ -32,12 +32,13 @@ func Nearest(word string, among []string) string {
 // wrong, missing, extra or swapped, and no other word is as near. It is "" else.
 func soleNear(word string, among []string) string {
 	const least = 5
-	if n := utf8.RuneCountInString(word); n < least || n > 40 {
+	n := utf8.RuneCountInString(word)
+	if n < least || n > 40 {
 		return ""
 	}
 	near := ""
 	for _, w := range among {
-		if len(w) < least || w == near || editDistance([]rune(word), []rune(w)) > 1 {
+		if length := utf8.RuneCountInString(w); len(w) < least || w == near || length < n-1 || length > n+1 || editDistance([]rune(word), []rune(w)) > 1 {
 			continue
 		}
 		if near != "" {

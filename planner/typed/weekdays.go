@@ -2,6 +2,7 @@ package typed
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 
 	"musette/planner"
@@ -21,13 +22,13 @@ var shortDays = map[string]planner.Weekday{
 // letterDays are usual ways to name days by their first letters, at the start of a clause.
 var letterDays = [][2]string{{"m-f", "mon-fri"}, {"m/w/f", "mon/wed/fri"}, {"mwf", "mon/wed/fri"}, {"t/th", "tue/thu"}}
 
-func weekdayNames() []string {
-	var names []string
+// weekdayNames are the names of weekdays, long and short.
+var weekdayNames = sync.OnceValue(func() (names []string) {
 	for d := planner.Monday; d <= planner.Sunday; d++ {
 		names = append(names, strings.ToLower(d.String()), strings.ToLower(d.Short()))
 	}
 	return names
-}
+})
 
 // splitDays parts a week into clauses: at ; and new lines, and at a comma, full stop or slash
 // before a weekday where something stands before it that is no weekday.
