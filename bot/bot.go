@@ -182,6 +182,9 @@ func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command)
 	reply.Private = !cmd.Public
 	if err == nil && reply.Private {
 		tellOff(ctx, b.base, req.Rider, &reply)
+		if cmd.Name != "me erase" {
+			tellEntered(ctx, b.base, req.Rider, &reply)
+		}
 	}
 	return reply, err
 }

@@ -25,6 +25,7 @@ type Athlete struct {
 	Left      planner.Date // since when a look-up says that they are no member of the club; zero: they are
 	Thread    string       // private thread of the reminders; empty: none yet
 	OffUntold bool         // has not been told that a day off is free by habit now
+	Entered   bool         // by a coach, and the rider has not come yet
 	Added     time.Time
 }
 
@@ -139,6 +140,12 @@ func (db *DB) OffTold(ctx context.Context, id AthleteID) error {
 	return db.changeRow(ctx, "what off means for rider", id, `UPDATE athlete SET off_untold = 0 WHERE id = ?`, id)
 }
 
+// MarkEntered keeps that a coach entered the first fact of a rider, or that the
+// rider has come and was told so.
+func (db *DB) MarkEntered(ctx context.Context, id AthleteID, entered bool) error {
+	return db.changeRow(ctx, "who entered rider", id, `UPDATE athlete SET entered = ? WHERE id = ?`, entered, id)
+}
+
 // UpdateSettings lets change work on the rider's settings and keeps the result,
 // with nothing in between. An error of change or a value out of range keeps
 // the old ones. today is the rider's; change must not use the database.
@@ -182,7 +189,7 @@ func putSettings(ctx context.Context, tx *sql.Tx, was *Athlete, s Settings, toda
 
 const selectAthlete = `SELECT a.id, a.club_id, a.key, a.name, coalesce(a.zone, c.zone), coalesce(a.zone, ''), a.is_coach, a.announce,
 	a.remind, a.remind_at, a.remind_by, a.pause_to, a.remind_since_ms, coalesce(a.thread, ''),
-	a.taper_days, a.usual_length, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.left_date, a.added_ms
+	a.taper_days, a.usual_length, a.cut, a.pattern, a.openers, a.taper_told, a.off_untold, a.entered, a.left_date, a.added_ms
 	FROM athlete a JOIN club c ON c.id = a.club_id `
 
 func athleteByKey(ctx context.Context, q queryer, club ClubID, key Key) (Athlete, error) {
@@ -204,7 +211,7 @@ func scanAthleteRow(a *Athlete, scan func(...any) error) error {
 	err := scan(&a.ID, &a.Club, &a.Key.text, &a.Name, &a.Zone, &s.Zone, &s.Coach, &s.Announce,
 		oneOf(&r.Mode, RemindOff, RemindChanged, RemindAlways), &r.At, oneOf(&r.By, RemindDirect, RemindThread, RemindRide), (*optionalDate)(&r.Pause), instant{&r.Since}, &a.Thread,
 		&t.Days, &t.Usual, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay),
-		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, (*optionalDate)(&a.Left), instant{&a.Added})
+		oneOf(&openers, false, true), (*optionalDate)(&t.On), &a.OffUntold, &a.Entered, (*optionalDate)(&a.Left), instant{&a.Added})
 	t.OpenersD2 = bool(openers)
 	return err
 }

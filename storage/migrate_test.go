@@ -93,7 +93,7 @@ CREATE TABLE rebuilt AS SELECT * FROM athlete;
 DROP TABLE athlete;
 CREATE TABLE athlete (id INTEGER PRIMARY KEY, club_id INTEGER, name TEXT, key TEXT, zone TEXT, is_coach INTEGER, announce INTEGER,
 	taper_days INTEGER, cut INTEGER, openers TEXT, added_ms INTEGER,
-	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT, off_untold INTEGER, pattern TEXT, taper_told TEXT, left_date TEXT, usual_length INTEGER) STRICT;
+	remind TEXT, remind_at TEXT, remind_by TEXT, remind_since_ms INTEGER, pause_to TEXT, thread TEXT, off_untold INTEGER, pattern TEXT, taper_told TEXT, left_date TEXT, usual_length INTEGER, entered INTEGER) STRICT;
 INSERT INTO athlete SELECT * FROM rebuilt;
 DROP TABLE rebuilt;
 `
@@ -309,7 +309,7 @@ func TestSchemaMirrorsThePlanner(t *testing.T) {
 		{"person.key", "'x:1'", "''"}, {"person.club_id", "NULL", "77"}, {"person.channel", "'d'", "''"}, {"person.refused_ms", "1", "'now'"},
 		{"button.id", "'b'", "''"}, {"button.options", "'{}'", "'{'"}, {"button.command", "''", "NULL"}, {"button.made_ms", "1", "NULL"},
 		{"taught.low", "1", "0"}, {"taught.middle", "110", "141"}, {"taught.high", "1000", "1001"}, {"taught.races", "3", "2"}, {"taught.withdrawn", "'2026-05-02'", "'2026-04-30'"},
-		{"athlete.usual_length", "1", "2"}, {"past_taper.usual_length", "1", "-1"},
+		{"athlete.usual_length", "1", "2"}, {"athlete.entered", "1", "2"}, {"past_taper.usual_length", "1", "-1"},
 		{"athlete.left_date", "'2026-05-02'", "'today'"}, {"athlete.left_date", "NULL", "''"}, {"button.owner", "NULL", "''"},
 	} {
 		table, column, _ := strings.Cut(test.column, ".")

@@ -16,7 +16,7 @@ import (
 
 // coachRace registers a race for a rider who does not type. Nothing is said in public.
 func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	h, err := hand(ctx, b, req)
+	h, err := handOrNew(ctx, b, req)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -29,6 +29,9 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, err
 	}
 	req.Rider.Saved = true
+	if err := h.stored(ctx, b); err != nil {
+		return say.Reply{}, err
+	}
 	var p say.Page
 	p.Addf("%s is in the calendar of %s: %s.", race.Name, h.name, show.DescribeRace(&race))
 	if desk.Planned(e.Facts) {
@@ -38,27 +41,28 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	} else {
 		p.Addf("No plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
 	}
-	p.Addf("I tell %s now, in private. They can change it or take it out.", h.name)
 	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: show.ByRace(&race)}}
 	if desk.Planned(e.Facts) {
 		buttons = append([]say.Button{show.PlanButton(&race)}, buttons...)
 	}
-	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(),
-		Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}},
-		Sent: toRider(&h.rider, []say.Line{say.Linef("Your coach put %s into your calendar: %s.", race.Name, show.DescribeRace(&race)),
-			say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(show.RaceKey(&race)))}, buttons...)}, nil
+	line, sent := h.tells("change it or take it out", toRider(&h.rider, []say.Line{say.Linef("Your coach put %s into your calendar: %s.", race.Name, show.DescribeRace(&race)),
+		say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(show.RaceKey(&race)))}, buttons...))
+	p.Add(line)
+	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(), Sent: sent,
+		Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}, nil
 }
 
 // withoutAthlete leaves the options that the rider's own command has.
 func (h *handed) withoutAthlete() {
 	options := maps.Clone(h.Options)
 	delete(options, "athlete")
+	delete(options, "member")
 	h.Options = options
 }
 
 // coachWeek shares a typical week for a rider who does not type.
 func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	h, err := hand(ctx, b, req)
+	h, err := handOrNew(ctx, b, req)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -68,6 +72,9 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, err
 	}
 	req.Rider.Saved = true
+	if err := h.stored(ctx, b); err != nil {
+		return say.Reply{}, err
+	}
 	var p say.Page
 	days := weeks.Lines(&week.Week)
 	p.Addf("The week of %s from %s: %s.", h.name, week.From.Long(), show.WeekSum(&week.Week))
@@ -82,7 +89,6 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	} else {
 		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
 	}
-	p.Addf("I tell %s now, in private. They can share another one.", h.name)
 	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 	notSo := say.Button{Label: "Take it back", Command: "week withdraw", Options: map[string]string{"from": week.From.String()}}
 	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == week.From }); at >= 0 {
@@ -91,8 +97,9 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		back["athlete"] = h.name
 		reply.Offer(&p, "Undo", "coach week", back)
 	}
-	reply.Lines = p.Done()
 	told := []say.Line{say.Linef("Your coach shared your typical week from %s: %s.", week.From.Long(), show.WeekSum(&week.Week))}
-	reply.Sent = toRider(&h.rider, append(append(told, days...), say.Linef("Is it different? Share your own: /week share week:%s", say.Quote(week.Week.String()))), notSo)
+	line, sent := h.tells("share another one", toRider(&h.rider, append(append(told, days...), say.Linef("Is it different? Share your own: /week share week:%s", say.Quote(week.Week.String()))), notSo))
+	p.Add(line)
+	reply.Lines, reply.Sent = p.Done(), sent
 	return reply, nil
 }

@@ -20,14 +20,21 @@ type handed struct {
 	rider storage.Athlete
 	name  string // as coaches find the rider
 	by    storage.AthleteID
+	fresh bool // nothing was stored of the rider before
 }
 
 // hand finds the rider of a coach's request. The coach is stored too, so that what
 // is set names its coach.
 func hand(ctx context.Context, b *desk.Base, req desk.Request) (h handed, err error) {
-	if h.rider, err = athleteOf(ctx, b, req); err != nil {
+	rider, err := athleteOf(ctx, b, req)
+	if err != nil {
 		return h, err
 	}
+	return h.found(ctx, b, req, rider)
+}
+
+func (h handed) found(ctx context.Context, b *desk.Base, req desk.Request, rider storage.Athlete) (handed, error) {
+	h.rider = rider
 	athletes, err := b.DB.Athletes(ctx, req.Rider.Club.ID)
 	if err != nil {
 		return h, err
@@ -35,6 +42,59 @@ func hand(ctx context.Context, b *desk.Base, req desk.Request) (h handed, err er
 	h.name = tellApart(athletes)[h.rider.ID]
 	h.Request, err = b.For(req, h.rider)
 	return h, err
+}
+
+// handOrNew finds the rider of a coach's request by name, or the member of the club
+// that it names, who may be new.
+func handOrNew(ctx context.Context, b *desk.Base, req desk.Request) (h handed, err error) {
+	named, picked := req.Has("athlete"), req.Has("member")
+	switch {
+	case named && picked:
+		return h, say.Refuse("member", "give athlete or member, not both. For example athlete:Ines")
+	case named:
+		return hand(ctx, b, req)
+	}
+	who := req.Member
+	if who.Key.IsZero() { // of a transport where people have names alone
+		who.Name = desk.Tidy(req.Get("member"))
+		if err := storage.CheckName("member", who.Name, "Ines"); err != nil {
+			return h, err
+		}
+		who.Key = storage.NameKey(who.Name)
+	}
+	known, err := b.DB.FindAthlete(ctx, req.Rider.Club.ID, who.Key)
+	switch {
+	case err == nil && known.Left.IsZero():
+		return h.found(ctx, b, req, known)
+	case err == nil:
+		return h, say.Refuse("member", "%s has left the club", known.Name)
+	case !errors.Is(err, storage.ErrNotFound):
+		return h, err
+	}
+	h.name, h.fresh = who.Name, true
+	h.Request, err = b.ForNew(req, who.Key, who.Name)
+	return h, err
+}
+
+// stored is the rider after the first fact of theirs has been kept.
+func (h *handed) stored(ctx context.Context, b *desk.Base) error {
+	if !h.fresh {
+		return nil
+	}
+	all, err := b.DB.Athletes(ctx, h.Rider.Club.ID)
+	h.rider = h.Rider.Athlete
+	if err == nil {
+		h.name = tellApart(all)[h.rider.ID]
+	}
+	return err
+}
+
+// tells says when a rider learns of what a coach has entered; to is what is sent to them now.
+func (h *handed) tells(can string, to []say.Message) (say.Line, []say.Message) {
+	if h.rider.Entered {
+		return say.Linef("%s has not written to me yet. When they do, I tell them what you entered, what I store and how to erase it.", h.name), nil
+	}
+	return say.Linef("I tell %s now, in private. They can %s.", h.name, can), to
 }
 
 // sign stores the coach as who sets something.

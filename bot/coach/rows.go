@@ -31,6 +31,9 @@ func Commands() []command.Command {
 func handRows(rider command.Option) []command.Command {
 	all := rider
 	all.Description = "Which rider of the club: the name or part of it, or all"
+	one := rider
+	one.Or, one.Description = "member", "Which rider: the name or part of it. Somebody who has not written to the bot yet: member"
+	member := command.Option{Name: "member", Type: command.TypeMember, Example: "Sam", Description: "Somebody of the club who has not written to the bot yet, in place of athlete"}
 	day := command.DayOption()
 	return []command.Command{
 		{Name: "coach note", Task: command.TaskCoach, Run: coachNote, Coach: true, Club: true, Writes: true, Options: []command.Option{all, day,
@@ -44,11 +47,11 @@ func handRows(rider command.Option) []command.Command {
 		{Name: "coach release", Task: command.TaskCoach, Run: coachRelease, Writes: true, Options: []command.Option{rider, day},
 			Description: "Take back a session that a coach set: the plan counts again. Riders may do it for themselves",
 			Example:     `coach release athlete:Ines day:tomorrow`},
-		{Name: "coach race", Task: command.TaskCoach, Run: coachRace, Coach: true, Club: true, Writes: true, Options: append([]command.Option{rider}, races.AddOptions()...),
-			Description: "Register a race for a rider, who is told in private",
+		{Name: "coach race", Task: command.TaskCoach, Run: coachRace, Coach: true, Club: true, Writes: true, Options: append(append([]command.Option{one}, races.AddOptions()...), member),
+			Description: "Register a race for a rider or a new member, who is told in private",
 			Example:     `coach race athlete:Ines name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
-		{Name: "coach week", Task: command.TaskCoach, Run: coachWeek, Coach: true, Club: true, Writes: true, Options: append([]command.Option{rider}, weeks.ShareOptions()...),
-			Description: "Share a typical week for a rider, who is told in private",
+		{Name: "coach week", Task: command.TaskCoach, Run: coachWeek, Coach: true, Club: true, Writes: true, Options: append(append([]command.Option{one}, weeks.ShareOptions()...), member),
+			Description: "Share a typical week for a rider or a new member, who is told in private",
 			Example:     `coach week athlete:Ines week:"` + desk.ExampleWeek + `"`},
 	}
 }

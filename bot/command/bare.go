@@ -9,7 +9,7 @@ import (
 )
 
 // free are types of options that any words fit.
-var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, "zone", "session", "sessions"}
+var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, TypeMember, "zone", "session", "sessions"}
 
 // shareOut parts words that were written without names of options: those behind an
 // option's name are its own, as in 55 rpe 8, and those at the end are for options that

@@ -34,10 +34,11 @@ const (
 	CompleteOffers            // the option's own offers; other text is right too
 )
 
-// Types of options that transports with channels and roles offer as such.
+// Types of options that transports with channels, roles and members offer as such.
 const (
 	TypeChannel = "channel"
 	TypeRole    = "role"
+	TypeMember  = "member"
 )
 
 // TypeWeek is the only type that keeps its lines apart.
@@ -50,6 +51,7 @@ type Option struct {
 	Type        string // what kind of text: day, minutes, race...
 	Description string // at most 100 characters
 	Required    bool
+	Or          string // another option that may stand in its place
 	Choices     []string
 	Offers      []string // values that are common; a list of them has commas
 	Complete    Complete
@@ -158,7 +160,7 @@ func (c *Command) Check(given map[string]string) (map[string]string, error) {
 	for _, o := range c.Options {
 		value, ok := given[o.Name]
 		if !ok {
-			if o.Required {
+			if _, instead := given[o.Or]; o.Required && !instead {
 				return nil, say.Refuse(o.Name, "is missing. For example %s", c.ExampleSpan())
 			}
 			continue
@@ -193,7 +195,7 @@ func (c *Command) unknownOption(name string) *say.Refused {
 // transports offer are none.
 func (o *Option) Heard(value string) bool {
 	switch o.Type {
-	case "race", "races", "rider", "zone", TypeChannel, TypeRole:
+	case "race", "races", "rider", "zone", TypeChannel, TypeRole, TypeMember:
 		return false
 	case "text", "question":
 		return !o.Unheard && len(o.Choices) == 0

@@ -88,7 +88,7 @@ func TestTypoInEveryOption(t *testing.T) {
 		"rider":   {"Zzyzx"},
 		"session": {"flying 1h", "race 1h", "intervals 25h"},
 		"days":    {"x", "-1", "61", "3.5"},
-		"channel": {strings.Repeat("x", 201)}, "role": {strings.Repeat("x", 201)},
+		"channel": {strings.Repeat("x", 201)}, "role": {strings.Repeat("x", 201)}, "member": {strings.Repeat("x", 201)},
 		"rating": {"x", "0", "0.5", "10.5", "7.3", "-7", "NaN", "7/9"},
 	}
 	k := bottest.NewTalk(t)

@@ -49,6 +49,8 @@ type Request struct {
 	Nowhere             bool // the person rides for no club: nothing can be stored
 	Elsewhere           bool // the names are not those by which the club shows them: stored ones stay
 
+	Member Member // whom the option member means, where the transport has looked them up
+
 	Coach bool     // the person is one of the club's coaches
 	Admin bool     // the person runs the club's server
 	Roles []string // the person's roles in the club, as the transport writes them
@@ -64,6 +66,12 @@ type Request struct {
 	Now  time.Time
 
 	Rider *Rider // who asks, looked up once by Handle
+}
+
+// Member is a person of the club whom a request names: by a key, or by name alone.
+type Member struct {
+	Key  storage.Key
+	Name string
 }
 
 // IsCoach reports whether the person is one of the club's coaches: the transport

@@ -113,14 +113,19 @@ func (b *Base) join(ctx context.Context, who *Rider) (err error) {
 		who.clubName = who.Club.Name
 	}
 	if !who.Known() {
+		entered := who.Athlete.Entered
 		if who.Athlete, err = b.DB.EnsureAthlete(ctx, who.Club.ID, who.Athlete.Key, athlete); err != nil {
 			return err
 		}
 		who.name = who.Athlete.Name
+		if entered {
+			who.Athlete.Entered = true
+			err = b.DB.MarkEntered(ctx, who.Athlete.ID, true)
+		}
 	}
 	if who.clubName != club && who.Club.Key != storage.NameKey(club) {
 		who.Club.Name, who.clubName = club, club
-		err = b.DB.RenameClub(ctx, who.Club.ID, club)
+		err = errors.Join(err, b.DB.RenameClub(ctx, who.Club.ID, club))
 	}
 	if who.name != athlete && who.Athlete.Key != storage.NameKey(athlete) {
 		who.Athlete.Name, who.name = athlete, athlete
@@ -164,6 +169,20 @@ func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
 	}
 	who := *req.Rider
 	who.Athlete, who.name, who.Zone, who.Today, who.Saved = athlete, athlete.Name, zone, planner.DateOf(req.Now.In(zone)), false
+	req.Rider = &who
+	return req, nil
+}
+
+// ForNew is a request of a coach as one about a member of the club of whom nothing is
+// stored: the first fact makes the rider, who is told of it when they come.
+func (b *Base) ForNew(req Request, key storage.Key, name string) (Request, error) {
+	zone, err := time.LoadLocation(req.Rider.Club.Zone)
+	if err != nil {
+		return req, fmt.Errorf("zone of club %d: %w", req.Rider.Club.ID, err)
+	}
+	who := *req.Rider
+	who.Athlete = storage.Athlete{Key: key, Name: name, Zone: req.Rider.Club.Zone, Entered: true, Settings: storage.Settings{Announce: true, Remind: storage.DefaultReminders()}}
+	who.name, who.Zone, who.Today, who.Saved = name, zone, planner.DateOf(req.Now.In(zone)), false
 	req.Rider = &who
 	return req, nil
 }

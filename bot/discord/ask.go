@@ -235,6 +235,7 @@ const (
 var (
 	channelText = regexp.MustCompile(`^<#\d{1,20}>$`)
 	roleText    = regexp.MustCompile(`^<@&\d{1,20}>$`)
+	userText    = regexp.MustCompile(`^<@(\d{1,20})>$`)
 )
 
 // checkReferences refuses channels that are not of this server and what is no
@@ -255,6 +256,12 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 			if wrong != "" {
 				return refused(o.Name, wrong)
 			}
+		case command.TypeMember:
+			var wrong string
+			stand(ctx, func() { wrong = a.nameMember(ctx, value, req, from) })
+			if wrong != "" {
+				return refused(o.Name, wrong)
+			}
 		case command.TypeChannel:
 			var wrong string
 			var open bool
@@ -272,6 +279,24 @@ func (a *App) checkReferences(ctx context.Context, cmd *command.Command, req *de
 		}
 	}
 	return nil
+}
+
+// nameMember looks up whom an option means, and brings name and key into the request.
+func (a *App) nameMember(ctx context.Context, value string, req *desk.Request, from *asked) (wrong string) {
+	id := userText.FindStringSubmatch(value)
+	if id == nil {
+		return "pick a member of this server"
+	}
+	member, err := a.api.Member(ctx, from.guildID, id[1])
+	if err != nil || member.User.ID != id[1] {
+		return "I cannot find that member here now. Pick a member of this server, or try again later"
+	}
+	if member.User.Bot {
+		return "that is a program. Pick a rider of this server"
+	}
+	user := userInfo{ID: id[1], Username: member.User.Username, GlobalName: member.User.GlobalName, Nick: member.Nick}
+	req.Member = desk.Member{Key: storage.PlatformKey(platform, id[1]), Name: storage.ShownName(user.shownName(), "A rider")}
+	return ""
 }
 
 func refused(field, text string) *say.Reply {

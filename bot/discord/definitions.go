@@ -21,6 +21,7 @@ const (
 
 	optionSubcommand = 1
 	optionText       = 3
+	optionUser       = 6
 	optionChannel    = 7
 	optionRole       = 8
 
@@ -134,7 +135,7 @@ func groupDefinition(name string, commands []command.Command) definition {
 func definitionOptions(c *command.Command) []definitionOption {
 	var required, optional []definitionOption
 	for _, o := range c.Options {
-		d := definitionOption{Name: o.Name, Description: o.Description, Required: o.Required && o.Name != c.Form}
+		d := definitionOption{Name: o.Name, Description: o.Description, Required: o.Required && o.Or == "" && o.Name != c.Form}
 		d.setType(&o)
 		if d.Required {
 			required = append(required, d)
@@ -145,7 +146,7 @@ func definitionOptions(c *command.Command) []definitionOption {
 	return append(required, optional...)
 }
 
-// setType makes everything but channels and roles a text, numbers too: the bot
+// setType makes everything but channels, roles and members a text, numbers too: the bot
 // reads what people write, such as 3h30, 13 June or none.
 func (d *definitionOption) setType(o *command.Option) {
 	switch {
@@ -154,6 +155,9 @@ func (d *definitionOption) setType(o *command.Option) {
 		return
 	case o.Type == command.TypeRole:
 		d.Type = optionRole
+		return
+	case o.Type == command.TypeMember:
+		d.Type = optionUser
 		return
 	}
 	d.Type = optionText

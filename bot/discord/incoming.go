@@ -178,16 +178,14 @@ func (o *wireOption) text() (string, error) {
 	if !ok || o.Name == "" {
 		return "", errors.New("option without a name or a plain value")
 	}
-	if o.Type != optionChannel && o.Type != optionRole {
+	refer, ok := map[int]func(string) string{optionChannel: channelReference, optionRole: roleReference, optionUser: userReference}[o.Type]
+	if !ok {
 		return value, nil
 	}
 	if !isID(value) {
-		return "", errors.New("channel or role without an id")
+		return "", errors.New("channel, role or member without an id")
 	}
-	if o.Type == optionChannel {
-		return channelReference(value), nil
-	}
-	return roleReference(value), nil
+	return refer(value), nil
 }
 
 // readFields gathers what was typed, in rows and below labels. What else a form
@@ -214,6 +212,8 @@ func (i *interaction) request(now time.Time) desk.Request {
 		AthleteKey: storage.PlatformKey(platform, i.User.ID), Admin: i.Permissions&(rightAdministrator|rightManageServer) != 0,
 		Roles: roleReferences(i.Roles), Ask: i.Kind == kindCommand, Forms: true, Now: now}
 }
+
+func userReference(id string) string { return "<@" + id + ">" }
 
 func roleReference(id string) string { return "<@&" + id + ">" }
 
