@@ -153,7 +153,9 @@ func TestSolverFindsNothingBetter(t *testing.T) {
 
 // sameNumbers reports the same problem, but for rounding.
 func sameNumbers(a, b *longSets) bool {
-	flat := func(p *longSets) []float64 { return append(append([]float64{p.Base}, p.Alone...), slices.Concat(p.Both...)...) }
+	flat := func(p *longSets) []float64 {
+		return append(append([]float64{p.Base}, p.Alone...), slices.Concat(p.Both...)...)
+	}
 	x, y := flat(a), flat(b)
 	for i := range x {
 		if len(x) != len(y) || math.Abs(x[i]-y[i]) > 2e-6 {
