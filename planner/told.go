@@ -12,6 +12,8 @@ func (t Told) KnownOn(e Date) bool {
 	return t.On <= e && (t.Withdrawn.IsZero() || e < t.Withdrawn)
 }
 
+func (t Told) dates() Told { return t }
+
 // KnownOn is what was known on day e: a copy with the versions of facts that were
 // told by then and not withdrawn, one of each race that counts, and the taper settings that
 // were in force. Once a week was told, one is always known: before, the rider is
@@ -121,47 +123,32 @@ func (f *Facts) ToldDates(until Date) []Date {
 		}
 	}
 	note(f.Taper.Told)
-	for _, v := range f.OldTaper {
-		note(v.Told)
+	noteAll(f.OldTaper, note)
+	noteAll(f.Weeks, note)
+	noteAll(f.Races, note)
+	noteAll(f.Blocks, note)
+	noteAll(f.Absences, note)
+	noteAll(f.Limits, note)
+	noteAll(f.Ill, note)
+	for i := range f.Ill {
+		note(Told{On: f.Ill[i].Cleared})
 	}
-	for _, v := range f.Weeks {
-		note(v.Told)
-	}
-	for _, v := range f.Races {
-		note(v.Told)
-	}
-	for _, v := range f.Blocks {
-		note(v.Told)
-	}
-	for _, v := range f.Absences {
-		note(v.Told)
-	}
-	for _, v := range f.Limits {
-		note(v.Told)
-	}
-	for _, v := range f.Ill {
-		note(v.Told)
-		note(Told{On: v.Cleared})
-	}
-	for _, v := range f.Holds {
-		note(v.Told)
-	}
-	for _, v := range f.Done {
-		note(v.Told)
-	}
-	for _, v := range f.Moves {
-		note(v.Told)
-	}
-	for _, v := range f.Pins {
-		note(v.Told)
-	}
-	for _, v := range f.Taught {
-		note(v.Told)
-	}
+	noteAll(f.Holds, note)
+	noteAll(f.Done, note)
+	noteAll(f.Moves, note)
+	noteAll(f.Pins, note)
+	noteAll(f.Taught, note)
 	out := make([]Date, 0, len(seen))
 	for d := range seen {
 		out = append(out, d)
 	}
 	slices.Sort(out)
 	return out
+}
+
+// noteAll notes when each of some facts was told and taken back.
+func noteAll[T interface{ dates() Told }](facts []T, note func(Told)) {
+	for _, f := range facts {
+		note(f.dates())
+	}
 }
