@@ -170,7 +170,8 @@ var bare = []group{
 		heart
 		racing|pounding|irregular heart|pulse`},
 	{Rest, Stop, false, `
-		breath|wheez*|chill*|temperature|gut|stomach|belly|tummy|ache|aches|aching|achy|fatigue*|exhaust*|dizz*|tired|tiredness|sick|ill|unwell|severe|persistent|infection|infected|swollen|swelling|pain|sore
+		breath|wheez*|chill*|temperature|gut|stomach|belly|tummy|ache|aches|aching|achy|fatigue*|exhaust*|dizz*|tired|tiredness|sick|ill|unwell|severe|persistent|infection|infected|swollen|swelling|pain
+		sore ~2 all|over|everywhere|body|muscle*|legs|limbs|joints|arms
 		dark urine
 		knee|back|hip|achilles|injur*|cramps|weak|weakness|virus|rash|bug`},
 	{Easy, Stop, false, `cold|nose|throat|sniffl*|catarrh`},

@@ -54,7 +54,7 @@ func returnDays(f *planner.Facts, r *planner.Race) int {
 	case r.Priority != planner.PriorityA || !twoSteps(r):
 		return RecoveryDays(f, r)
 	case huge(r):
-		return 11
+		return lastLong
 	case r.Minutes() >= tiringRace:
 		return 8
 	}
@@ -223,21 +223,38 @@ func (c *calendar) returnInSteps(a afterRace) {
 		case d.kind == hard:
 			set := d.set.kept(share)
 			share = threeQuarters
-			minutes := max(neatMinutes(float64(d.mins)*0.75), ceil5(set.least(frame)))
+			minutes := max(neatMinutes(float64(d.mins)*0.85), ceil5(set.least(frame)))
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnSet, race: a.race})
 			c.fitLimit(d)
-		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance) && t <= a.race.Last().AddDays(lastLong):
-			share := 0.75
-			if huge(a.race) {
-				share = 0.6
+		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance):
+			share := 0.85
+			switch {
+			case huge(a.race):
+				share = 0.65
+			case a.race.Minutes() >= tiringRace:
+				share = 0.8
 			}
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*share), d.most())}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnLong, race: a.race})
 			longLeft = d.kind != long || huge(a.race)
 		}
+	}
+}
+
+// easeFirst leaves three quarters of a hard day up to four days after a race
+// of half an hour and more.
+func (c *calendar) easeFirst(a afterRace) {
+	for t := a.firstHard; a.race.Minutes() >= 30 && t <= a.race.Last()+4; t++ {
+		d := c.at(t)
+		if d == nil || d.race != nil || d.owner != nobody || d.kind != hard || !d.ridden() || d.ban.is() || d.lost() || c.anotherRace(d) {
+			continue
+		}
+		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: a.race})
+		d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
+		return
 	}
 }
 

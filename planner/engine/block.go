@@ -60,9 +60,12 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 		if d == nil || d.date >= r.Date {
 			return
 		}
-		most := max(60, d.mins/2)
-		if i == 1 {
-			most = 0
+		most := 0
+		switch i {
+		case 2:
+			most = max(60, d.mins/2)
+		case 3:
+			most = max(75, d.mins*3/4)
 		}
 		d.bound(most, note{code: WhyBlockAfter, race: r})
 	}

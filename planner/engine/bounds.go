@@ -5,8 +5,9 @@ import "musette/planner"
 // Least minutes of an easy ride, and its least share of the usual ones, per cent.
 // With a told cut they do not follow it, so that a deeper cut makes no ride longer.
 const (
-	leastEasy = 40
-	leastTold = 30
+	leastEasy  = 40
+	leastTold  = 30
+	leastShare = 45 // up to D-5
 )
 
 // mostShare is the most of its usual minutes that D-t keeps, per cent.
@@ -15,11 +16,11 @@ func mostShare(t int) int {
 	case t >= 11:
 		return 100
 	case t >= 8:
-		return 90
+		return 85
 	case t >= 5:
 		return 80
 	}
-	return 75
+	return 70
 }
 
 // usualOf is what D-t's share is taken of: a hard ride that of the shorter of its
@@ -35,7 +36,10 @@ func (w *window) usualOf(t int) int {
 		}
 		return min(s.mins, s.src.minutes)
 	}
-	if s.spin {
+	switch {
+	case s.spin && w.hours >= 8:
+		return min(spinLonger, s.most())
+	case s.spin:
 		return spinMinutes
 	}
 	if s.mins == 0 && t == 2 && !s.rest {
@@ -78,7 +82,7 @@ func (w *window) mostOf(t int) int {
 		}
 		most = max(usual*share/100, min(usual, 40))
 	}
-	if t == 3 || t == 4 {
+	if (t == 3 || t == 4) && !w.afterRun(t) {
 		most = min(most, w.lateMost(t))
 	}
 	if t == 2 {
@@ -153,8 +157,10 @@ func (w *window) boundEasy(t int) {
 		s.lo = min(60, max(leastEasy, usual/2))
 	case s.kind == long && t > 2:
 		s.lo = max(least, floor5(usual*w.longShare()/100))
-	case t > 4:
+	case t > 4 && w.told.cut:
 		s.lo = max(least, floor5(usual*least/100))
+	case t > 4:
+		s.lo = max(least, floor5(usual*leastShare/100))
 	}
 	s.hi = neatFloor(most)
 	if s.hi < shortestRide && s.hi < usual {

@@ -103,13 +103,17 @@ func unlogged(s stage, from, end planner.Date, past *history, today planner.Date
 	return past.next.sessions
 }
 
-// reachOn lets the plan end after the last day that recovers from a race.
+// reachOn lets the plan end after the last day that recovers from a race, and not
+// amid days away.
 func (c *calendar) reachOn() {
 	for t := c.last() - 1; t >= c.until; t-- {
 		if c.at(t).phase == planner.Recovering {
 			c.until = t + 1
-			return
+			break
 		}
+	}
+	for d := c.at(c.until + 1); d != nil && (d.away || d.only); d = c.at(c.until + 1) {
+		c.until++
 	}
 }
 
@@ -193,6 +197,8 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 	for _, a := range afters {
 		if twoSteps(a.race) {
 			c.returnInSteps(a)
+		} else {
+			c.easeFirst(a)
 		}
 	}
 	c.easeReturn(spells)

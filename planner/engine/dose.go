@@ -49,9 +49,9 @@ func (w *window) share(t int, set hardSet) int {
 		}
 	}
 	if t <= 4 && w.afterRun(t) {
-		q = max(q, twoThirds)
+		q = max(q, threeQuarters)
 	}
-	if w.hours < 7 && (t > 3 || !long) {
+	if w.hours < 7 && t > 3 {
 		q = max(q, threeQuarters)
 		if t >= 7 {
 			q = whole
@@ -69,9 +69,31 @@ func (w *window) share(t int, set hardSet) int {
 	return q
 }
 
+// frameOn is how many minutes of warm-up and cool-down D-t keeps: late in the taper
+// riders of few hours need less.
+func (w *window) frameOn(t int) int {
+	if t <= 5 && w.hours < 10 || t == 3 {
+		return shortFrame
+	}
+	return frame
+}
+
 // afterRun reports the first day after three lost days or more: the rider is rested.
 func (w *window) afterRun(t int) bool {
-	return t+3 <= w.n && w.t[t+1].lostRun && w.t[t+2].lostRun && w.t[t+3].lostRun
+	last := t + 1
+	if last < w.n && !w.lostOn(last) && !w.t[last].hard && w.t[last].mins == 0 {
+		last++ // over a free day
+	}
+	return w.lostOn(last) && w.lostOn(last+1) && w.lostOn(last+2)
+}
+
+// lostOn reports a day of a lost run, before the window a lost day.
+func (w *window) lostOn(t int) bool {
+	if t <= w.n {
+		return w.t[t].lostRun
+	}
+	d := w.at(t)
+	return d != nil && d.lost() && !d.neverRidden()
 }
 
 // dosed is the set that D-t rides of a usual hard session, and the least minutes
@@ -90,7 +112,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 		if one := s.set.one(); w.longTrial() && t > 3 && one.work() == set.work() {
 			set = one // one whole repetition paces better than two halves
 		}
-		if t == 3 && !w.longTrial() {
+		if t == 3 {
 			most := longestLate
 			if src.set.longest() > longReps && w.short.set.longest() < 5*60 {
 				most = longReps
@@ -99,7 +121,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 		}
 		least := s.set.reps()/2 + s.set.reps()%2
 		for {
-			if m := w.least(s, set, frame); m <= room {
+			if m := w.least(s, set, w.frameOn(t)); m <= room {
 				if w.told.cut { // a told cut may take from warm-up and cool-down
 					m = min(m, w.least(s, set, forcedFrame))
 				}
@@ -134,7 +156,7 @@ func (w *window) roomFor(t int, s source) int {
 	if room == 0 {
 		room = 60
 	}
-	if t == 3 || t == 4 {
+	if (t == 3 || t == 4) && !w.afterRun(t) {
 		room = min(room, w.lateMost(t))
 	}
 	return min(room, d.most())
@@ -231,9 +253,11 @@ func (w *window) holdWork() {
 }
 
 // A hard session is warm-up and cool-down around its set (common practice): what
-// the plan gives by itself leaves frame minutes for them, a told limit forcedFrame.
+// the plan gives by itself leaves frame minutes for them, late in the taper of
+// riders of few hours shortFrame, a told limit forcedFrame.
 const (
 	frame       = 40
+	shortFrame  = 30
 	forcedFrame = 25
 )
 

@@ -156,6 +156,9 @@ func (c *calendar) easeReturn(spells []spell) {
 // quarters of the next one's, and shortens the first long ride.
 func (c *calendar) easeFirstHard(s spell) {
 	shares, longLeft := []int{half, threeQuarters}, true
+	if s.severity == headCold {
+		shares = shares[1:]
+	}
 	for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
 		d := c.at(t)
 		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) {

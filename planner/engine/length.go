@@ -200,6 +200,9 @@ func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
 	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-BlockDays; d = c.at(first) {
 		first--
 	}
+	for d := c.at(first); first < start && d != nil && d.neverRidden() && first > r.Date-BlockDays; d = c.at(first) {
+		first-- // a session can only be on a day that is ridden
+	}
 	next := c.at(start + 1)
 	if first < start-1 || first < start && next != nil && next.lost() && !next.neverRidden() {
 		return first

@@ -96,7 +96,7 @@ func (c *calendar) fitLimit(d *day) {
 	}
 	for set.least(around) > d.out.minutes {
 		fewer, ok := set.less()
-		if !ok || 2*fewer.reps() < d.set.reps() {
+		if !ok || 2*fewer.reps() < d.out.set.reps() {
 			d.out = easyPlan(d, d.out.minutes)
 			return
 		}
@@ -113,6 +113,9 @@ func (c *calendar) fitLimit(d *day) {
 func (w *window) trainUpToLostDays() {
 	for _, run := range w.lostRuns() {
 		eve := run.from + 1
+		for eve < w.n && w.t[eve].neverRidden() {
+			eve++
+		}
 		if eve > w.n {
 			continue
 		}
@@ -137,9 +140,27 @@ func (w *window) trainUpToLostDays() {
 			}
 		}
 	}
+	w.makeRoom()
 	if w.n >= 3 && w.t[2].kind == hard && w.t[2].owner != settled && !w.t[3].hard && w.t[3].kind != long &&
 		!w.mayBeHard(3, false).is() && w.roomLate(3) {
 		w.mark(3, w.own(2), note{code: WhyHardFromEve, day: w.t[2].date})
+	}
+}
+
+// makeRoom brings a hard session that a limit leaves no room for to the day before.
+func (w *window) makeRoom() {
+	for t := w.n - 1; t >= 3; t-- {
+		s := &w.t[t]
+		if !s.hard || s.limit >= s.mins {
+			continue
+		}
+		if set, _ := w.dosed(t, s.src); !set.isZero() {
+			continue
+		}
+		s.hard, s.reason = false, note{code: WhyHardRoom, day: s.date}
+		if !w.mayBeHard(t+1, false).is() && w.roomLate(t+1) && w.t[t+1].kind != long {
+			w.mark(t+1, w.own(t), note{code: WhyHardEve, day: s.date})
+		}
 	}
 }
 

@@ -25,7 +25,7 @@ func (w *window) target() (target, usual int) {
 
 // slope is the days before the race on which a ride's share has doubled: riders of
 // many hours lose less towards the race.
-func (w *window) slope() float64 { return min(max(6, 6+(w.hours-12)/2), 10) }
+func (w *window) slope() float64 { return min(max(8, 8+(w.hours-12)/2), 12) }
 
 // open reports whether D-t's minutes are to be found.
 func (w *window) open(t int) bool { return w.t[t].race == nil && w.t[t].owner != settled }

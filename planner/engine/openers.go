@@ -7,6 +7,7 @@ import (
 const (
 	dayLong      = 360 // minutes; before races of this length D-2 is free
 	spinMinutes  = 40
+	spinLonger   = 60 // from 8 h a week on
 	leastOpeners = 25 // minutes; a day that allows less has none
 )
 
@@ -117,16 +118,16 @@ func (w *window) lostIn(near, far int) bool {
 // more: the day after them if the next one is hard, and the one after that.
 func (w *window) spins(t int) bool {
 	s := &w.t[t]
-	if t < 2 || t+3 > w.n || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) {
+	if t < 2 || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) {
 		return false
 	}
 	after := t + 1 // the last lost day
-	if !w.t[after].lostRun {
+	if !w.lostOn(after) {
 		after++
 	} else if !w.t[t-1].hard {
 		return false
 	}
-	return after+2 <= w.n && w.t[after].lostRun && w.t[after+1].lostRun && w.t[after+2].lostRun
+	return w.lostOn(after) && w.lostOn(after+1) && w.lostOn(after+2)
 }
 
 // StrengthUntil is the last day before an A race that has strength work.
@@ -244,28 +245,9 @@ func (w *window) touchSource(t int) source {
 	return w.short
 }
 
-// longFirst lets the hard day before a hard D-3 ride the longer of their sets, before
-// time trials and climbs of 45 min and more.
-func (w *window) longFirst() {
-	if w.race.Minutes() < 45 || w.n < 5 || !w.t[3].hard {
-		return
-	}
-	for t := 5; t <= min(6, w.n); t++ {
-		far, near := &w.t[t], &w.t[3]
-		if far.hard && near.src.set.longest() > far.src.set.longest() && near.kind == hard && far.kind == hard {
-			far.src, near.src = near.src, far.src
-			return
-		}
-	}
-}
-
 // lastShort gives the last hard day before a short race in a bunch the short set.
 func (w *window) lastShort() {
-	if climbs(w.race) {
-		w.longFirst()
-		return
-	}
-	if w.race.Minutes() >= shortRace || w.pattern != planner.UsualDays {
+	if climbs(w.race) || w.race.Minutes() >= shortRace || w.pattern != planner.UsualDays {
 		return
 	}
 	for t := 3; t <= min(5, w.n); t++ {

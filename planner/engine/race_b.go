@@ -96,13 +96,13 @@ func (h *halfWeek) eves() {
 			displaced = d
 		}
 		wasFree := d.mins == 0
-		if wasFree && (h.through || c.facts.WeekOn(r.Date-1).Rides() <= fewRides) {
+		if wasFree && (h.through || r.Minutes() >= shortRace && c.facts.WeekOn(r.Date-1).Rides() <= fewRides) {
 			continue // nothing is added for a race that is trained through
 		}
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
-			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through {
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through && c.facts.WeekOn(r.Date-1).Rides() > fewRides+1 {
 				d2.out = plan{}
 				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
@@ -112,6 +112,8 @@ func (h *halfWeek) eves() {
 		case wasFree:
 			d.phase = planner.Normal
 			continue
+		case t == 2 && h.through && d.kind == hard:
+			h.c.give(d, r, WhyBRecovery) // its work goes, its minutes stay
 		case t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
 			h.twoThirds(d) // a short race costs little
 		default:
@@ -199,7 +201,7 @@ func (h *halfWeek) recovery(d *day) {
 	if minutes < d.mins {
 		minutes = floor5(minutes)
 	}
-	d.out = plan{kind: planner.Recovery, effort: planner.Easy, minutes: minutes}
+	d.out = plan{kind: d.name(minutes, 0), effort: planner.Easy, minutes: minutes}
 	d.because(note{code: WhyBRecovery, race: h.race})
 	if minutes < shortestRide {
 		d.out = plan{}
@@ -259,13 +261,13 @@ func (h *halfWeek) shorten() {
 			continue
 		}
 		switch {
-		case t >= 5 && (d.kind != hard && (!important || d.mins <= 60) || t == 6 && (d.kind == hard || h.ridesOn(5))):
+		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard || h.ridesOn(5))):
 			continue
 		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.c.hardDays(h.race.Date) <= 2 && h.hardBefore():
 			h.twoThirds(d)
 			d.because(note{code: WhyBImportant, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		case d.kind == hard && d.out.asUsual && (t == 3 || important):
+		case d.kind == hard && d.out.asUsual && (t == 3 || important || h.race.Minutes() >= longRace):
 			share := twoThirds
 			switch {
 			case t > 3:
@@ -275,10 +277,12 @@ func (h *halfWeek) shorten() {
 			}
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		case important && d.kind != hard && d.out.asUsual:
+		case (important || d.kind != recovery && d.mins > 60) && d.kind != hard && d.out.asUsual:
 			part := 2.0 / 3
 			if t >= 5 {
 				part = 0.75
+			} else if !important {
+				part = 0.8
 			}
 			minutes := max(neatFloor(int(part*float64(d.mins))), min(d.mins, 40))
 			if minutes == d.mins || d.most() < shortestRide {
@@ -318,7 +322,11 @@ func (c *calendar) smaller(d *day, share int, why note) {
 	if share == half {
 		part = 0.65
 	}
-	minutes := max(neatMinutes(float64(d.mins)*part), ceil5(set.least(frame)))
+	around := frame
+	if c.hours(d.date) < 10 {
+		around = shortFrame
+	}
+	minutes := max(neatMinutes(float64(d.mins)*part), ceil5(set.least(around)))
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)
 	c.fitLimit(d)
@@ -351,7 +359,7 @@ func (h *halfWeek) after() {
 			minutes = floor5(minutes)
 		}
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
-		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		d.out = plan{kind: d.name(minutes, 61), effort: planner.Easy, minutes: minutes}
 		if minutes < shortestRide {
 			d.out = plan{}
 		}
@@ -362,12 +370,20 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
-	if d := c.at(r.Last() + 3); d != nil && r.Emphasis == planner.Important && r.Minutes() >= 120 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+	if d := c.at(r.Last() + 3); d != nil && r.Minutes() >= longRace && !h.through && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+	}
+	if d := c.at(r.Last() + 2); d != nil && !tiresB(r) && !h.through && r.Minutes() >= 30 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
 	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		if h.through && r.Minutes() < longRace && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+			c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
+			return
+		}
 		minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
 		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: minutes}
 		if minutes < shortestRide {
@@ -386,6 +402,11 @@ func (h *halfWeek) easeLong() {
 		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
 			continue
 		}
+		if i == 4 && d.kind == hard && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && d.owner == nobody && !d.ban.is() && !d.lost() && !h.c.anotherRace(d) {
+			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
+			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+			continue
+		}
 		minutes := min(d.mins, d.most(), max(most, d.mins*2/3))
 		if i == 2 {
 			minutes = min(minutes, most)
@@ -401,5 +422,17 @@ func (h *halfWeek) easeLong() {
 		d.because(note{code: WhyBAfterEasy, race: h.race})
 		d.noteFacts()
 		most += 15
+	}
+	if !huge(h.race) {
+		return
+	}
+	for i := 5; i <= 7; i++ {
+		d := h.c.at(h.race.Last().AddDays(i))
+		if d == nil || d.owner != nobody || d.race != nil || !d.ridden() || d.kind != long || d.ban.is() || d.lost() || h.c.anotherRace(d) {
+			continue
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.75), d.most())}
+		d.because(note{code: WhyReturnLong, race: h.race})
 	}
 }

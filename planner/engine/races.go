@@ -155,10 +155,6 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.give(eve, r, WhyCGives)
 	case next != nil:
 		c.give(next, r, WhyCGives)
-	case race.kind != hard:
-		if before := c.giver(r.Date-2, r); before != nil {
-			c.give(before, r, WhyCGives)
-		}
 	}
 	c.afterThrough(r)
 }
@@ -242,11 +238,15 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	if r.Minutes() >= 180 {
 		most := 45
 		if d := c.at(r.Last() + 1); d != nil {
-			most = max(most, floor5(d.mins*3/10))
+			share := 30
+			if r.Minutes() < tiringRace && d.kind != hard {
+				share = 60
+			}
+			most = max(most, floor5(d.mins*share/100))
 		}
 		ease(r.Last()+1, most, WhyCAfter)
 	}
-	if d := c.at(r.Date - 1); d != nil && d.kind == long && d.mins >= 120 && r.Minutes() >= 120 && r.Minutes() < 300 {
+	if d := c.at(r.Date - 1); d != nil && (d.kind == long || d.kind == endurance) && d.mins >= 120 && r.Minutes() >= 120 && r.Minutes() < 300 {
 		ease(r.Date-1, max(60, d.mins*6/10), WhyCBefore)
 	}
 	if r.Minutes() >= 300 {
