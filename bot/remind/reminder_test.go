@@ -65,7 +65,7 @@ func TestReminderWords(t *testing.T) {
 		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nOpeners: 40min easy with 3 x 1 min and 2 x 10 s short and hard, fully recovered between. Finish fresh.\nHow hard: about 3 of 10 by feel (RPE). The short efforts are about 8.\nDay 14 of 14 of the taper for Hill Loop, 1 day to go. Openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
 		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were the legs in Hill Loop?",
-		"2026-07-12": "Today, Sun 12 Jul: intervals 1h30, 3x8min hard.\n1h30: 15 min warm-up, then 3 x 8 min hard (4 min easy between), then 10 min cool-down. Ride the other 33 min easy.\nHow hard: 8 to 9 of 10 by feel (RPE).\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
+		"2026-07-12": "Today, Sun 12 Jul: intervals 1h40, 3x8min hard.\n1h40: 15 min warm-up, then 3 x 8 min hard (4 min easy between), then 10 min cool-down. Ride the other 43 min easy.\nHow hard: 8 to 9 of 10 by feel (RPE).\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
 		"2026-07-13": "",
 	} {
 		r, due := reminder(k, d)
