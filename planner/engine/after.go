@@ -249,7 +249,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 func (c *calendar) easeFirst(a afterRace) {
 	for t := a.firstHard; a.race.Minutes() >= 30 && t <= a.race.Last()+4; t++ {
 		d := c.at(t)
-		if d == nil || d.race != nil || d.owner != nobody || d.kind != hard || !d.ridden() || d.ban.is() || d.lost() || c.anotherRace(d) {
+		if !c.hardAfter(d) {
 			continue
 		}
 		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: a.race})

@@ -370,11 +370,11 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
-	if d := c.at(r.Last() + 3); d != nil && r.Minutes() >= longRace && !h.through && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+	if d := c.at(r.Last() + 3); r.Minutes() >= longRace && !h.through && c.hardAfter(d) {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
-	if d := c.at(r.Last() + 2); d != nil && !tiresB(r) && !h.through && r.Minutes() >= 30 && d.kind == hard && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+	if d := c.at(r.Last() + 2); !tiresB(r) && !h.through && r.Minutes() >= 30 && c.hardAfter(d) {
 		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
@@ -394,6 +394,14 @@ func (h *halfWeek) after() {
 	}
 }
 
+// hardAfter reports a usual hard day that nothing has planned.
+func (c *calendar) hardAfter(d *day) bool { return c.openAfter(d) && d.kind == hard }
+
+// openAfter reports a ridden day that nothing has planned.
+func (c *calendar) openAfter(d *day) bool {
+	return d != nil && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d)
+}
+
 // easeLong plans D+2 to D+4 after a race of 4 h and more: easy, with rides that grow.
 func (h *halfWeek) easeLong() {
 	most := 60
@@ -402,7 +410,7 @@ func (h *halfWeek) easeLong() {
 		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
 			continue
 		}
-		if i == 4 && d.kind == hard && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && d.owner == nobody && !d.ban.is() && !d.lost() && !h.c.anotherRace(d) {
+		if i == 4 && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && h.c.hardAfter(d) {
 			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
 			continue
@@ -428,7 +436,7 @@ func (h *halfWeek) easeLong() {
 	}
 	for i := 5; i <= 7; i++ {
 		d := h.c.at(h.race.Last().AddDays(i))
-		if d == nil || d.owner != nobody || d.race != nil || !d.ridden() || d.kind != long || d.ban.is() || d.lost() || h.c.anotherRace(d) {
+		if !h.c.openAfter(d) || d.kind != long {
 			continue
 		}
 		d.owner, d.phase, d.host = byB, planner.Recovering, h.race

@@ -48,7 +48,7 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h30 5x4min","wed":"endurance 1h30","thu":"intervals 1h15 4x6min","sat":"long 3h","sun":"endurance 1h45"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":2.75}],"away":[{"from":"2027-06-11","to":"2027-06-13","kind":"off"}]`,
 			"2027-06-10", "intervals 1h15 4x6min"},
 		"the third day after a B race, two days before another, is easy": {
-			`"week":{"thu":"intervals 45min 1x20min"},"races":[{"name":"Mill Ride","date":"2027-06-14","priority":"B","emphasis":"important"},{"name":"Far Ride","date":"2027-06-19","priority":"B"}]`, "2027-06-17", "recovery 40min"},
+			`"week":{"thu":"intervals 45min 1x20min"},"races":[{"name":"Mill Ride","date":"2027-06-14","priority":"B","emphasis":"important"},{"name":"Far Ride","date":"2027-06-19","priority":"B"}]`, "2027-06-17", "endurance 40min"},
 		"the third day after a B race, two days after another, is easy": {
 			`"week":{"wed":"intervals 4x4min"},"races":[{"name":"Mill Ride","date":"2027-06-13","priority":"B","emphasis":"important"},{"name":"Far Ride","date":"2027-06-14","priority":"B"}]`, "2027-06-16", "endurance 45min"},
 		"a commute five days before an important race stays one": {
