@@ -124,7 +124,7 @@ func TestAfterAnARace(t *testing.T) {
 		if reply.Race != "Hill Loop" || strings.Contains(reply.Text(), "No days are left") || strings.HasPrefix(reply.Text(), "No race to come") {
 			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text())
 		}
-		bottest.Wants(t, reply, "Recovery", "11 left, to Thu 9 Jul", "Fri 3 Jul", "Mon 29 Jun")
+		bottest.Wants(t, reply, "Recovery", "9 left, to Tue 7 Jul", "Fri 3 Jul", "Mon 29 Jun")
 	}
 	bottest.Wants(t, k.OK("/plan show race:hill"), "Hill Loop (A) was yesterday, Sun 28 Jun.")
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)

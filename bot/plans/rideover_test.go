@@ -67,7 +67,7 @@ func TestWithoutTheCause(t *testing.T) {
 		`/race add name:"Tenner" date:2026-06-25 priority:C hours:1`)
 	for day, want := range map[string]string{
 		"2026-06-03": "Without it you would ride endurance 1h45, as usual.", // a limit on an ordinary day
-		"2026-06-12": "Without it: recovery 40min.",                         // away before a B race
+		"2026-06-12": "Without it: easy 40min.",                             // away before a B race
 		"2026-07-10": "Without it: easy 40min.",                             // a limit inside a taper
 		"2026-07-11": "Without it you would ride long 3h, as usual.",        // openers
 	} {

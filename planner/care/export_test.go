@@ -86,24 +86,9 @@ func Learn(w []byte) (back func()) {
 	return func() { weights = old }
 }
 
-// Likely is how likely the model thinks that a text tells of danger.
-func Likely(text string) (danger, talk float64) {
-	t := cut(text, 0)
-	t.hide(&known().figures)
-	return t.likely()
-}
-
 // Tables is what the tables alone find.
 func Tables(text string) Finding {
 	t := cut(text, 0)
 	t.hide(&known().figures)
 	return t.judge(&known().meanings, false)
-}
-
-// Dismissed reports danger that the tables take to be meant otherwise.
-func Dismissed(text string) bool {
-	t := cut(text, 0)
-	t.hide(&known().figures)
-	t.judge(&known().meanings, false)
-	return t.otherwise
 }
