@@ -53,7 +53,7 @@ var minuteChecks = []check{
 // The longest rides on usually free days, minutes: a hard one, and an easy one after lost days.
 const (
 	touch = 60
-	spin  = 40
+	spin  = 60
 )
 
 // checkLonger: no day is longer than its usual rides together.
