@@ -70,7 +70,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 		s := &squad[i]
 		tapers += one(s.taper != nil)
 		starts += one(len(s.starts) > 0)
-		needs += one(len(s.LookAt()) > 0)
+		needs += one(len(s.Needs) > 0)
 		choices += len(s.Choices)
 	}
 	parts := []string{show.Count(len(squad), "rider")}
@@ -171,22 +171,20 @@ func together(all []about) []string {
 	return texts
 }
 
-// attention has those who need a look, last those of whom races alone need one.
+// attention has those who need a look. What of their races needs one waits for a
+// decision and is said there.
 func attention(squad []standing, news *clubNews) section {
 	out := section{head: "Needs attention"}
 	if news.digest != "" {
 		out.add("The last digest could not be sent: " + news.digest)
 	}
-	var first, last []about
+	var all []about
 	for i := range squad {
-		switch s := &squad[i]; {
-		case len(s.Needs) > 0:
-			first = append(first, about{s.Name, strings.Join(s.LookAt(), ", ")})
-		case len(s.Clashes) > 0:
-			last = append(last, about{s.Name, strings.Join(s.Clashes, ", ")})
+		if s := &squad[i]; len(s.Needs) > 0 {
+			all = append(all, about{s.Name, strings.Join(s.Needs, ", ")})
 		}
 	}
-	out.add(together(append(first, last...))...)
+	out.add(together(all)...)
 	return out
 }
 
@@ -224,7 +222,7 @@ func riderButtons(squad []standing) []say.Button {
 	var out []say.Button
 	for i := range squad {
 		if s := &squad[i]; len(s.Choices) > 0 && len(out) < mostButtons {
-			out = append(out, say.Button{Label: s.Name, Command: "coach athlete", Options: map[string]string{"athlete": s.Name}})
+			out = append(out, say.Button{Label: "Show " + s.Name, Command: "coach athlete", Options: map[string]string{"athlete": s.Name}})
 		}
 	}
 	return out

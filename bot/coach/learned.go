@@ -95,10 +95,7 @@ func (s *standing) addTapers(p *say.Page) {
 	}
 	p.Gap()
 	p.Headingf("Tapers so far")
-	for _, line := range show.LearnedLines(h, "this rider") {
-		p.Addf("  %s", line)
-	}
-	if line := show.LengthLine(h); line != "" {
+	for _, line := range show.LengthLines(h, false) {
 		p.Addf("  %s", line)
 	}
 	for i, t := range slices.Backward(h.Tried) {

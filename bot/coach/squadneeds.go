@@ -26,7 +26,7 @@ func (s *standing) SeasonNeeds() {
 	for i := range races {
 		if r := &races[i]; r.Last() >= s.Today && s.awayFor(r) {
 			s.Clashes = append(s.Clashes, "a race on a day away")
-			s.Choices = append(s.Choices, fmt.Sprintf("%s on %s is on a day away: do they race or not?", show.RaceName(r), show.Dated(r.Date, s.Today)))
+			s.Choices = append(s.Choices, fmt.Sprintf("%s on %s is on a day they said they are away. Do they race?", show.RaceName(r), show.Dated(r.Date, s.Today)))
 			break
 		}
 	}
@@ -141,7 +141,7 @@ func (s *standing) taperText() string {
 	case t.cut < 0:
 		text += fmt.Sprintf(", %d %% more than usual so far", -t.cut)
 	default:
-		text += fmt.Sprintf(", cut so far %d %%", t.cut)
+		text += fmt.Sprintf(", %d %% less riding so far", t.cut)
 	}
 	return text
 }

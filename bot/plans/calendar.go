@@ -117,7 +117,7 @@ func calendarLines(entries []entry, race *planner.Race, today planner.Date) []sa
 	if gone > 0 && kept > 0 {
 		p.Addf("Marked as cancelled, since the plan has changed: %s.", entryCount(gone))
 	}
-	p.Addf("The calendar does not follow by itself. After a change ask again and open the new file: it brings the same entries up to date.")
+	p.Addf("The file does not update itself. Ask for a new one after a change: it brings the same entries up to date, and days that were dropped are marked as cancelled.")
 	return p.Done()
 }
 

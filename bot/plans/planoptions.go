@@ -170,31 +170,37 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 	return reply
 }
 
-// optionsHead is what the model would choose, what is planned and why, then what
+// optionsHead is what is planned and why, what the model would choose, then what
 // that does to this race and to the next one.
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s): %s planned", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today), daysAre(o.Days))
+	if taper.Length != planner.LengthTold {
+		name += " and recommended"
+	}
 	planned, best := plannedOption(o), o.Preferred()
 	var lines []string
 	switch {
 	case taper.Length == planner.LengthBlock:
 		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)))
 	case best.Planned:
-		model := "and the model would choose the same"
+		model := "The model alone, which is rough, would take the same."
 		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }) {
-			model = "and no other length is like enough for the model to compare"
+			model = "No other length is like enough for the model to compare."
 		}
-		lines = append(lines, fmt.Sprintf("%s, because %s, %s.", name, because(taper), model))
+		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)), model)
 	default:
-		text := fmt.Sprintf("With later races counted, %s instead of %d would be %s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""))
-		model := "the model"
+		model := "The model alone"
 		if taper.Length == planner.LengthOwn {
-			model = "the model of riders in general"
+			model = "The model of riders in general"
+		}
+		text := fmt.Sprintf("%s, which is rough, would take %s: %s", model, show.Count(best.Days, "day"), show.Compared(best.Ahead, "faster", "slower", ""))
+		if o.Next != nil {
+			text += ", with later races counted"
 		}
 		if !best.Clear {
 			text += ", too close to call"
 		}
-		lines = append(lines, fmt.Sprintf("%s, because %s, but %s would choose %d.", name, because(taper), model, best.Days), text+".")
+		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)), text+".")
 	}
 	lines = append(lines, fmt.Sprintf("Expected as planned: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
 	if o.Next != nil {

@@ -15,7 +15,7 @@ import (
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Faster than without a taper, with %s less riding unless a row says another cut:", removed(plannedOption(o)))}
+	lines := []say.Line{say.Headingf("Faster than without a taper, with %s less riding:", removed(plannedOption(o)))}
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
@@ -56,7 +56,7 @@ func lengthRow(o *season.Options, l *season.Option) string {
 		row += fmt.Sprintf(", %s %s %%", show.CutTo(o.Next.Name, mostRaceName), show.PlusMinus(l.Next.Mid))
 	}
 	if !o.SameCut(l) {
-		row += fmt.Sprintf(", but with %s less", removed(l))
+		row += fmt.Sprintf(", here with %s less riding", removed(l))
 	}
 	return row
 }
@@ -98,7 +98,7 @@ func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	return append(lines, say.Linef("Studies found %s best (Bosquet et al. 2007).%s", words.StudiedCuts, besideStudies(o, taper, told, planned.Removed)))
+	return append(lines, say.Linef("Studies found that cutting riding by %s works best (Bosquet et al. 2007).%s", words.StudiedCuts, besideStudies(o, taper, told, planned.Removed)))
 }
 
 // besideStudies says why a cut is another one than studies found best, "" where it is none.
@@ -113,5 +113,5 @@ func besideStudies(o *season.Options, taper *engine.Taper, told bool, removed fl
 	case !less:
 		return " Days without rides take more off yours."
 	}
-	return fmt.Sprintf(" I plan less for you: with about %.0f hours a week there is less fatigue to lose (our choice).", taper.WeekHours)
+	return fmt.Sprintf(" Yours is cut by %.0f %%, because with about %.0f hours a week there is less fatigue to lose.", removed, taper.WeekHours)
 }

@@ -61,10 +61,22 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	return reply
 }
 
+// leastWorth is what a change brings at least to be worth it, in per cent on average
+// over all races.
+const leastWorth = 0.3
+
+// worthIt reports a change that is worth its trouble.
+func worthIt(c *season.Check) bool {
+	return c.Best != nil && average(c.First.Total, c).Mid >= leastWorth
+}
+
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	if c.Best == nil {
 		return "Keep your season as it is: no change was found that is clearly better."
+	}
+	if !worthIt(c) {
+		return fmt.Sprintf("Keep your season as it is: the best single change would bring only %s %%.", season.Tenths(average(c.First.Total, c).Mid))
 	}
 	return "One change is worth it: " + changeText(c.First, f) + "."
 }
@@ -73,10 +85,10 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 // costs, or what the tapers do as they are, then one button and one to the numbers.
 func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
 	f := all.Now
-	if c.Best != nil {
+	if worthIt(c) {
 		p.Addf("%s", changeEffect(c, f))
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("%s. Look again after this one.", moreRaces(more))
+			p.Addf("%s", moreRaces(more))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {
@@ -85,7 +97,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! Now %d of the season's %d days are taper days. More than %.0f %% leaves little time to train.", c.TaperDays, c.SeasonDays, 100*season.WindowShare)
+		p.Addf("! With your plan as it is, %d of the season's %d days are taper days. More than %.0f %% leaves little time to train.", c.TaperDays, c.SeasonDays, 100*season.WindowShare)
 	}
 	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
@@ -94,9 +106,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 // moreRaces are A races that a later change could make B races.
 func moreRaces(n int) string {
 	if n == 1 {
-		return "One more A race could follow in the same way"
+		return "After you apply this, ask again: 1 more A race could become a B race in the same way."
 	}
-	return fmt.Sprintf("%d more A races could follow in the same way, one at a time", n)
+	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races in the same way.", n)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.

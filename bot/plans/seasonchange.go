@@ -120,9 +120,27 @@ func changeEffect(c *season.Check, f *planner.Facts) string {
 	for _, e := range bySize(c.First.Effects) {
 		touched = append(touched, raceEffect{briefRace(f, e.Race), e.Change.Mid})
 	}
-	text := "Against your plan as it is, you would be " + effectsText(touched) + "."
+	text := "Against your plan as it is, you would be " + effectsText(touched) + "." + slowerWhy(c.First, f)
 	if len(touched) > 1 {
 		text += fmt.Sprintf(" On average over all your races, with A races counting most, that is about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
+	}
+	return text
+}
+
+// slowerWhy is why races get slower by a change that makes one race a B race.
+func slowerWhy(c *season.Change, f *planner.Facts) string {
+	if len(c.ToB) != 1 || c.Automatic {
+		return ""
+	}
+	text := ""
+	for _, e := range bySize(c.Effects) {
+		switch after := c.ToB[0].Last().DaysUntil(e.Race.Date); {
+		case e.Change.Mid >= 0 || season.Tenths(e.Change.Mid) == "0":
+		case e.Race == c.ToB[0]:
+			text += " " + briefRace(f, e.Race) + " loses its taper."
+		case 0 < after && after <= season.CarriedGap && !strings.Contains(text, "soon after"):
+			text += fmt.Sprintf(" %s comes soon after and has less rest before it.", briefRace(f, e.Race))
+		}
 	}
 	return text
 }

@@ -25,6 +25,9 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	case c.Best != nil:
 		p.Gap()
 		p.Add(effectRows(c, f)...)
+		if !worthIt(c) {
+			break
+		}
 		offerChange(p, reply, c.First, f)
 	case len(c.Clashes) > 0:
 		p.Gap()
@@ -32,7 +35,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	}
 	p.Gap()
 	p.Addf("Taper days: %d of the season's %d, which begins %d weeks before its first race.", c.TaperDays, c.SeasonDays, season.LeadDays/7)
-	p.Addf("%s %s", show.PerCent, show.Uncertain)
+	p.Addf("%s Figures are rounded. %s", show.PerCent, show.Uncertain)
 	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
 	first := c.Goals[0]
 	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
@@ -44,7 +47,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected gain over no taper at all, with its range:")}
+	lines := []say.Line{say.Headingf("Your plan as it is: faster (+) or slower (-) than with no taper at all, with its range:")}
 	for i, g := range c.Goals {
 		if i == mostGoals {
 			return append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
@@ -52,15 +55,27 @@ func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line 
 		head := fmt.Sprintf("%s, %s, ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
 		switch {
 		case g.Days == 0:
-			lines = append(lines, say.Linef("%sno days for a taper: %s", head, show.Figure(g.Net)))
+			lines = append(lines, say.Linef("%sno days for a taper: %s", head, show.Difference(g.Net)))
 		case show.Figure(g.Net) == show.Figure(g.Gain):
-			lines = append(lines, say.Linef("%s%s: %s", head, show.Count(g.Days, "day"), show.Figure(g.Net)))
+			lines = append(lines, say.Linef("%s%s: %s", head, show.Count(g.Days, "day"), show.Difference(g.Net)))
 		default:
-			lines = append(lines, say.Linef("%s%s: %s, of which its own taper %s %%, earlier ones %s %%",
-				head, show.Count(g.Days, "day"), show.Figure(g.Net), season.Tenths(g.Gain.Mid), show.PlusMinus(g.Net.Mid-g.Gain.Mid)))
+			lines = append(lines, say.Linef("%s%s: %s. %s", head, show.Count(g.Days, "day"), show.Difference(g.Net), partsText(&g)))
 		}
 	}
 	return lines
+}
+
+// partsText is what a race's own taper and earlier ones do in it.
+func partsText(g *season.Goal) string {
+	does := func(v float64) string {
+		if season.Tenths(v) == "0" {
+			return "changes nothing"
+		} else if v < 0 {
+			return "takes " + season.Tenths(-v) + " %"
+		}
+		return "brings " + season.Tenths(v) + " %"
+	}
+	return fmt.Sprintf("Its own taper %s, what earlier tapers leave %s", does(g.Gain.Mid), does(g.Net.Mid-g.Gain.Mid))
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
@@ -89,12 +104,12 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 
 // effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
 func effectRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("With the change, faster (+) or slower (-):"),
+	lines := []say.Line{say.Headingf("With the change: faster (+) or slower (-) than with your plan as it is:"),
 		say.Linef("All races on average, where A counts %g, B %g and C %g: %s", season.WeightA, season.WeightB, season.WeightC, show.Difference(average(c.First.Total, c)))}
 	effects := bySize(c.First.Effects)
 	for i, e := range effects {
 		if i == mostEffects {
-			lines = append(lines, say.Linef("and less in %s", show.Count(len(effects)-mostEffects, "other race")))
+			lines = append(lines, say.Linef("and a smaller change in %s", show.Count(len(effects)-mostEffects, "other race")))
 			break
 		}
 		lines = append(lines, say.Linef("%s: %s", briefRace(f, e.Race), show.Difference(e.Change)))
@@ -107,7 +122,7 @@ func effectRows(c *season.Check, f *planner.Facts) []say.Line {
 				rest = append(rest, briefRace(f, r))
 			}
 		}
-		lines = append(lines, say.Linef("What could follow: %s too as %s, for %s on average over all races in the end.", say.AndList(rest), bRaces(len(rest)), show.Difference(average(c.Best.Total, c))))
+		lines = append(lines, say.Linef("After it you could ask again: with %s too as %s it would be %s on average over all races.", say.AndList(rest), bRaces(len(rest)), show.Difference(average(c.Best.Total, c))))
 	}
 	return lines
 }

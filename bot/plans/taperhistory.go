@@ -38,13 +38,9 @@ func taperHistory(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.Reply {
 	reply := say.Reply{Date: today}
 	var p say.Page
-	p.Add(decides(h)...)
-	p.Add(say.PlainLines(show.LearnedLines(h, "you")...)...)
-	if line := show.LengthLine(h); line != "" {
-		p.Addf("%s", line)
-	}
+	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell how your legs were: %s", say.CommandLine("race result", exampleResult(f, today)))
+		p.Addf("After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: %s", say.CommandLine("race result", exampleResult(f, today)))
 	}
 	triedRows(&p, h)
 	p.Gap()
@@ -68,30 +64,6 @@ func exampleResult(f *planner.Facts, today planner.Date) map[string]string {
 	}
 	options["feeling"], options["compared"] = "8", "better"
 	return options
-}
-
-// decides says what settles the length of the next taper.
-func decides(h *season.History) []say.Line {
-	next := h.Proposal
-	if next == nil {
-		return nil
-	}
-	name, taper := fmt.Sprintf("%s (%s)", show.RaceName(next.Race), next.Race.Date.Short()), "a taper of "+show.Count(next.Planned, "day")
-	switch {
-	case next.Here:
-		return []say.Line{say.Linef("You decide: %s has %s, as you set it.", name, taper)}
-	case next.Told:
-		return []say.Line{say.Linef("You decide: %s has %s, as you set it for all races.", name, taper)}
-	case next.Own:
-		fits := fmt.Sprintf("%d to %d days would fit them", next.Length.Low, next.Length.High)
-		if next.Length.Low == next.Length.High {
-			fits = "no other length fits them"
-		}
-		return []say.Line{say.Linef("Your own races decide: %s has %s instead of the usual %d (%s).", name, taper, next.Table, fits)}
-	case next.Refused:
-		return []say.Line{say.Linef("You chose the usual length: %s has %s. Your own races would make it %d.", name, taper, next.Length.Days)}
-	}
-	return []say.Line{say.Linef("The usual length for your hours decides: %s has %s.", name, taper)}
 }
 
 // triedRows lists the last races, the newest first.
@@ -130,24 +102,32 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 		return
 	}
 	if next.Days == next.Planned {
-		p.Addf("Next: keep the planned %s for %s. No other length would teach clearly more.", show.Count(next.Planned, "day"), name)
+		p.Addf("Next: keep the planned %s for %s. No other length is worth a try now.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To learn most, try %s instead of %d for %s. How your legs feel there would tell about %s of what is still unknown.", show.Count(next.Days, "day"), next.Planned, name, smallShare(next.Teaches))
+	p.Addf("You could try %s instead of %d for %s. How your legs feel there would say %s about the length that suits you.", show.Count(next.Days, "day"), next.Planned, name, howMuch(next.Teaches))
 	p.Addf("%s", costLine(next.Costs))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
 
-// smallShare is a share of 0 to 1 in whole per cent, 1 at least.
-func smallShare(v float64) string { return fmt.Sprintf("%d %%", max(1, int(100*v+0.5))) }
+// howMuch is a share of 0 to 1 in words.
+func howMuch(v float64) string {
+	switch {
+	case v < 0.05:
+		return "a little"
+	case v < 0.2:
+		return "something"
+	}
+	return "much"
+}
 
 // costLine is what trying is expected to cost.
 func costLine(cost float64) string {
 	if text := season.Tenths(cost); text != "0" && cost > 0 {
 		return fmt.Sprintf("For riders like you it would cost about %s %% in that race: about %.0f seconds in an hour.", text, 36*cost)
 	}
-	return "It would not cost you anything in that race."
+	return "It is not expected to make you slower in that race."
 }
 
 // notTried answers the rider who will not try what was proposed.

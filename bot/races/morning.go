@@ -149,7 +149,7 @@ func (m *morning) place(req *desk.Request) *say.Line {
 		}
 		return nil
 	case started, r.Date < today:
-		line = say.Linef("%s has started. Enjoy it! Afterwards: /race result race:%s feeling:7", r.Name, say.Quote(show.RaceKey(r)))
+		line = say.Linef("%s has started. Enjoy it! Afterwards, say how your legs were from 1 to 10: /race result race:%s feeling:7", r.Name, say.Quote(show.RaceKey(r)))
 	default:
 		return nil
 	}
@@ -173,7 +173,7 @@ func (m *morning) lines() []say.Line {
 	var p say.Page
 	p.Add(m.answer())
 	if !m.way.Known {
-		p.Addf("How long is your way to the start? /race morning race:%s travel:45min", say.Quote(show.RaceKey(m.race)))
+		p.Addf("Tell me how long you travel to the start, and I add when to leave: /race morning race:%s travel:45min", say.Quote(show.RaceKey(m.race)))
 	}
 	p.Gap()
 	for _, at := range m.count.Moments {
@@ -192,7 +192,7 @@ func (m *morning) lines() []say.Line {
 	for _, c := range words.Cautions(m.day) {
 		p.Addf("! %s", c)
 	}
-	p.Addf("Sources: food Burke et al. 2011 (from memory), last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
+	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
 	return p.Done()
 }
 

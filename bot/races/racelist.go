@@ -39,11 +39,15 @@ func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 			out = append(out, clubRace{Race: r.Race.Race})
 		}
 		last := &out[len(out)-1]
-		if last.mine = last.mine || who.Known() && r.AthleteID == who.Athlete.ID; !r.Status.Counts() {
-			last.off = append(last.off, r.Athlete)
+		name := r.Athlete
+		if who.Known() && r.AthleteID == who.Athlete.ID {
+			last.mine, name = true, "you"
+		}
+		if !r.Status.Counts() {
+			last.off = append(last.off, name)
 			continue
 		}
-		last.riders = append(last.riders, r.Athlete+" ("+r.Priority.String()+")")
+		last.riders = append(last.riders, name+" ("+r.Priority.String()+")")
 		last.Days = max(last.Days, r.Days)
 	}
 	ahead := out[:0]
@@ -68,9 +72,9 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	var p say.Page
 	next := &races[max(0, slices.IndexFunc(races, func(r clubRace) bool { return len(r.riders) > 0 }))]
 	if next.Date < today {
-		p.Addf("%s: %s is under way. Races to come or under way: %d.", club, next.Name, len(races))
+		p.Addf("Races of %s: %s is under way. To come or under way: %d.", club, next.Name, len(races))
 	} else {
-		p.Addf("%s: %s to come, next %s on %s.", club, show.Count(len(races), "race"), next.Name, next.Date.Short())
+		p.Addf("Races of %s: %d to come, next %s on %s.", club, len(races), next.Name, next.Date.Short())
 	}
 	for i := range races {
 		if i == mostListed {

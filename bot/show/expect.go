@@ -18,7 +18,7 @@ const (
 
 	// Where the figures come from.
 	SourceLengths = "Banister (Calvert 1976, Morton 1990)"
-	SourceCuts    = "variable dose (Busso 2003)"
+	SourceCuts    = "Busso 2003"
 	SourceSize    = "Mujika & Padilla 2003"
 )
 

@@ -2,47 +2,100 @@ package show
 
 import (
 	"fmt"
-	"math"
 
-	"musette/planner/learn"
+	"musette/bot/say"
+	"musette/planner"
 	"musette/planner/season"
 )
 
-// fewRaces is how many races with a result teach so little that nothing is said of them.
+// fewRaces is how many races with a result teach so little that no length is told.
 const fewRaces = 3
 
-// LearnedLines say what a rider's races have taught and how surely, in the words of
-// whose: your or the rider's.
-func LearnedLines(h *season.History, whose string) []string {
-	l := h.Learned
-	if l.Races == 0 {
-		return []string{"Nothing is learned yet: no race with a result counts so far."}
+// Shares of what was unknown from which on races say something, and much.
+const (
+	sureSomething = 0.2
+	sureMuch      = 0.5
+)
+
+// LengthLines say first which length of taper the next race has and why, with the one
+// that the rider's results point to, then how much these say. own speaks to the rider.
+func LengthLines(h *season.History, own bool) []string {
+	lines := []string{lengthLine(h, own)}
+	switch races := Count(h.Learned.Races, "race") + " so far"; {
+	case h.Learned.Races == 0:
+		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
+	case h.Learned.Races < fewRaces:
+	case h.Learned.Sure() >= sureMuch:
+		lines = append(lines, fmt.Sprintf("The %s say much about that length.", races))
+	case h.Learned.Sure() >= sureSomething:
+		lines = append(lines, fmt.Sprintf("The %s say something about that length, but not much.", races))
+	default:
+		lines = append(lines, fmt.Sprintf("The %s say little about that length: legs vary for many reasons.", races))
 	}
-	text := fmt.Sprintf("After %s, hard training seems to stop paying off about %s before a race for %s (most likely %.0f to %.0f).",
-		Count(l.Races, "race"), Count(int(math.Round(l.Day.Mid)), "day"), whose, l.Day.Low, l.Day.High)
-	sure := int(math.Round(100 * l.Sure()))
-	switch {
-	case l.Races < fewRaces:
-		return []string{text, "So few races say little: this is still what holds for most riders, and the usual length for the hours stays."}
-	case sure < 1 && math.Abs(l.Day.Mid-learn.From(nil).Day.Mid) >= 1:
-		return []string{text, "The races so far moved that day, but they left it as uncertain as it is for most riders. Legs from 1 to 10 vary for many reasons."}
-	case sure < 1:
-		return []string{text, "The races so far have hardly changed that: it is still what holds for most riders. Legs from 1 to 10 vary for many reasons."}
+	if lines[0] == "" {
+		return lines[1:]
 	}
-	return []string{text, fmt.Sprintf("Your races so far show %d %% of what there is to learn about it.", sure)}
+	return lines
 }
 
-// LengthLine is what was learned, as a length for the next race; "" where none can be chosen.
-func LengthLine(h *season.History) string {
+// lengthLine is the first of them, "" where nothing can be said.
+func lengthLine(h *season.History, own bool) string {
+	your, you := "their", "they"
+	if own {
+		your, you = "your", "you"
+	}
 	p := h.Proposal
-	if p == nil || h.Learned.Races < fewRaces || p.Own {
+	if p == nil {
+		return shareLine(h, say.UpperFirst(your))
+	}
+	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
+	points := fmt.Sprintf("%s races point to a taper of about %s for %s, most likely %s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
+	usual := fmt.Sprintf("the usual length for %s hours", your)
+	few := h.Learned.Races < fewRaces && !p.Own
+	switch {
+	case p.Told && few:
+		return fmt.Sprintf("%s has a taper of %s, as %s set it%s.", race, planned, you, forAll(p))
+	case p.Told:
+		return fmt.Sprintf("%s It has %s, as %s set it%s.", points, planned, you, forAll(p))
+	case p.Own:
+		return fmt.Sprintf("%s So it has %s instead of the usual %d.", points, planned, p.Table)
+	case h.Learned.Races == 0:
+		return fmt.Sprintf("%s has a taper of %s, %s.", race, planned, usual)
+	case few:
+		return fmt.Sprintf("%s has a taper of %s, %s. %s cannot change that yet.", race, planned, usual, Count(h.Learned.Races, "race"))
+	case p.Planned != p.Table, p.Length.Decides && !p.Refused:
+		return fmt.Sprintf("%s It has %s, because of the races around it.", points, planned)
+	case p.Refused:
+		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
+	case p.Length.Days == p.Table:
+		return fmt.Sprintf("%s It has %s, which is %s too.", points, planned, usual)
+	}
+	return fmt.Sprintf("%s It has %s, %s, because %d lies in that range.", points, planned, usual, p.Table)
+}
+
+// forAll tells a length that was set for all races.
+func forAll(p *season.Proposal) string {
+	if p.Here {
 		return ""
 	}
-	text := fmt.Sprintf("With easy rides up to the race that makes a taper of about %[2]s for %[1]s (most likely %[3]d to %[4]d). The usual length for the hours is %[5]d", RaceName(p.Race), Count(p.Length.Days, "day"), p.Length.Low, p.Length.High, p.Table)
-	if p.Length.Decides {
-		return text + ", which these results leave out."
+	return " for all races"
+}
+
+// spanOf is a range of days.
+func spanOf(l planner.OwnLength) string {
+	if l.Low == l.High {
+		return fmt.Sprint(l.Low)
 	}
-	return text + ", which fits as well, so it stays."
+	return fmt.Sprintf("%d to %d", l.Low, l.High)
+}
+
+// shareLine is what was learned where no race is to come whose length it could be.
+func shareLine(h *season.History, your string) string {
+	if h.Learned.Races < fewRaces {
+		return ""
+	}
+	t := h.Learned.Taught()
+	return fmt.Sprintf("%s races point to tapers of about %d %% of the usual length, most likely %d to %d %%.", your, t.Mid, t.Low, t.High)
 }
 
 // TriedLine is a race with its taper and what was told of it. Of health it says no
@@ -51,7 +104,7 @@ func TriedLine(t *season.Tried) string {
 	text := fmt.Sprintf("%s (%s, %s): ", CutTo(t.Race.Name, mostTriedName), t.Race.Priority, t.Race.Date.Short())
 	switch {
 	case t.Days > 0 && t.Cut >= 0:
-		text += fmt.Sprintf("%s with %.0f %% less", Count(t.Days, "day"), t.Cut)
+		text += fmt.Sprintf("%s with %.0f %% less riding", Count(t.Days, "day"), t.Cut)
 	case t.Days > 0:
 		text += Count(t.Days, "day")
 	default:

@@ -236,7 +236,7 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 	planned := l.change(race.Date, g.unit)
 	p.Teaches = h.Learned.Teaches(planned)
 	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
-		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || step > mostStep || !g.fits(n) {
+		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || step > mostStep || n < p.Length.Low || n > p.Length.High || h.wentWorse(p.Planned, n) || !g.fits(n) {
 			continue
 		}
 		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)
@@ -246,4 +246,23 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 			p.Days, p.Teaches, p.Costs = n, teaches, costs
 		}
 	}
+}
+
+// wentWorse reports a length at which a race went worse, from the planned one up to
+// about another one. Worse is what the rider said, else legs well below their usual.
+func (h *History) wentWorse(planned, n int) bool {
+	sum, races := 0, 0
+	for _, t := range h.Tried {
+		if t.Legs > 0 && !t.Ill {
+			sum, races = sum+t.Legs, races+1
+		}
+	}
+	for _, t := range h.Tried {
+		beyond := planned < t.Days && t.Days <= n+1 || n-1 <= t.Days && t.Days < planned
+		low := t.Legs > 0 && t.Compared == planner.ComparedNot && (t.Legs+1)*races <= sum
+		if beyond && t.Days > 0 && !t.Ill && (low || t.Compared == planner.ComparedWorse) {
+			return true
+		}
+	}
+	return false
 }
