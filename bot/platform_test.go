@@ -20,14 +20,14 @@ func TestRenamedRiderIsTheSame(t *testing.T) {
 	was := k.Facts()
 	k.Who.Club, k.Who.Athlete = "Marrow Vale Riders", "Beatriz"
 	bottest.Wants(t, k.OK("/me show"), "Beatriz of Marrow Vale Riders.", "10h10")
-	bottest.Wants(t, k.OK("/race list"), "Marrow Vale Riders: 1 race", "Hill Loop: Ines (A)")
+	bottest.Wants(t, k.OK("/race list"), "Races of Marrow Vale Riders: 1 to come", "Hill Loop: Ines (A, you)")
 	if got := k.Facts(); !bottest.SameFacts(got, was) {
 		t.Errorf("facts %+v, were %+v", got, was)
 	}
 	k.Refused("/me set taper:3", "taper")
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)") // refusals store nothing
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A, you)") // refusals store nothing
 	k.OK("/me set announce:on")
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz (A)")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Beatriz (A, you)")
 	if club, err := k.DB.FindClub(t.Context(), k.Who.ClubKey); err != nil || club.Name != "Marrow Vale Riders" {
 		t.Errorf("club %+v, %v; want the new name", club, err)
 	}
@@ -40,7 +40,7 @@ func TestTwoRidersWithOneName(t *testing.T) {
 	k.OnPlatform("9", "2")
 	k.Refused(`/race remove race:"Hill Loop"`, "race")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:C`)
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A), Ines (C)")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A), Ines (C, you)")
 	k.OK(`/race remove race:"Hill Loop"`)
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)\n")
 	k.OnPlatform("9", "1")

@@ -155,7 +155,7 @@ func TestTaperThatCutsNothing(t *testing.T) {
 func TestRaceListOfStagesAndMany(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:"Pellow Tour" date:2026-06-02 priority:B days:3`)
-	bottest.Wants(t, k.OK("/race list"), "next Pellow Tour on Tue 2 Jun.", "Pellow Tour (3 days): Ines (B)", `Your days for Pellow Tour: /plan show race:"Pellow Tour 2026-06-02"`)
+	bottest.Wants(t, k.OK("/race list"), "next Pellow Tour on Tue 2 Jun.", "Pellow Tour (3 days): Ines (B, you)", `Your days for Pellow Tour: /plan show race:"Pellow Tour 2026-06-02"`)
 	k.As("Tomas")
 	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
 	bottest.Wants(t, k.OK("/race list"), "Pellow Tour is under way", "Pellow Tour (3 days, under way): Ines (B)")
@@ -164,7 +164,7 @@ func TestRaceListOfStagesAndMany(t *testing.T) {
 	}
 	reply := k.OK("/race list")
 	bottest.Wants(t, reply, "under way: 46.", "and 6 more")
-	if n := strings.Count(reply.Text(), ": Tomas (C)"); n != 39 {
+	if n := strings.Count(reply.Text(), ": Tomas (C, you)"); n != 39 {
 		t.Errorf("%d races of Tomas, want 39", n)
 	}
 }

@@ -33,8 +33,11 @@ func coachRoster(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 			say.Linef("Riders are here once they share a week: /week share week:%s", say.Quote(desk.ExampleWeek))}}, nil
 	}
 	var sections []section
-	if s := attention(squad, news); len(s.lines) > 0 {
+	for _, s := range []section{decisions(squad), attention(squad, news)} {
 		const most = 10
+		if len(s.lines) == 0 {
+			continue
+		}
 		if n := len(s.lines); n > most {
 			s.lines = append(s.lines[:most-1:most-1], say.Linef("and %d more: %s, /coach digest", n-most+1, ridersFile))
 		}

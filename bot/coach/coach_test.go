@@ -64,7 +64,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				s := &coach.Standing{Name: "Ines", Today: today, Facts: desk.Ledger{Now: f, All: f}, Next: &f.Races[0]}
 				s.PlanDays()
 				var p say.Page
-				p.Add(say.PlainLines(slices.Concat([]string{s.Line()}, s.LookAt(), s.Choices)...)...)
+				p.Add(say.PlainLines(slices.Concat([]string{s.Line()}, s.Needs, s.Clashes, s.Choices)...)...)
 				s.AddRaces(&p, 5)
 				s.AddDays(&p, show.Schedule)
 				s.AddRidden(&p)

@@ -239,7 +239,7 @@ func riderList(club *storage.Club, squad []standing) say.File {
 		for _, list := range []struct {
 			head  string
 			lines []string
-		}{{"needs attention: ", s.LookAt()}, {"to decide: ", s.Choices}, {"result: ", s.results}, {"no result yet: ", s.untold}} {
+		}{{"needs attention: ", s.Needs}, {"races: ", s.Clashes}, {"to decide: ", s.Choices}, {"result: ", s.results}, {"no result yet: ", s.untold}} {
 			for _, l := range list.lines {
 				p.Addf("  %s%s", list.head, l)
 			}

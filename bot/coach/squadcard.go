@@ -8,8 +8,10 @@ import (
 	"musette/storage"
 )
 
-// squadWeeks is how far ahead the picture of a club looks.
-const squadWeeks = 12
+const (
+	squadWeeks  = 12 // that the picture of a club looks ahead
+	bandsBefore = 28 // days before it on which what is shown may have begun
+)
 
 // cardBands are the phases that the picture shows.
 var cardBands = map[planner.Phase]picture.BandKind{
@@ -53,7 +55,7 @@ func (s *standing) cardRow(from, to planner.Date) picture.SquadRow {
 		}
 		return append(list, picture.Band{Kind: kind, From: day, To: day})
 	}
-	for d := from; d <= to; d++ {
+	for d := from.AddDays(-bandsBefore); d <= to; d++ {
 		day := s.plan.Known(d)
 		if day == nil {
 			continue
@@ -61,10 +63,11 @@ func (s *standing) cardRow(from, to planner.Date) picture.SquadRow {
 		if kind, ok := cardBands[day.Phase]; ok {
 			row.Bands = grow(row.Bands, kind, d)
 		}
-		if day.Phase == planner.Health {
+		if day.Phase == planner.Health && d >= from {
 			row.Gaps = grow(row.Gaps, 0, d)
 		}
 	}
+	row.Bands = slices.DeleteFunc(row.Bands, func(b picture.Band) bool { return b.To < from })
 	if n := len(row.Gaps); s.plan.Held && n > 0 {
 		row.Gaps[n-1].To = to // until it ends, whenever that is
 	}

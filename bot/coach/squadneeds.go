@@ -145,6 +145,3 @@ func (s *standing) taperText() string {
 	}
 	return text
 }
-
-// LookAt is all that a coach should look at, in a few words each.
-func (s *standing) LookAt() []string { return slices.Concat(s.Needs, s.Clashes) }

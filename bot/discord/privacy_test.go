@@ -65,7 +65,7 @@ func TestNicknamesStay(t *testing.T) {
 	here := discordtest.At{Guild: club.ID, User: club.UserID("Joana")}
 	s.give(here, "race add", "name", "Pier Race", "date", "2026-07-05", "priority", "A")
 	s.give(discordtest.At{User: here.User}, "race add", "name", "Mole Sprint", "date", "2026-07-12", "priority", "B")
-	s.shows(s.give(here, "race list"), "Pier Race: Jo the Climber (A)", "Mole Sprint: Jo the Climber (B)")
+	s.shows(s.give(here, "race list"), "Pier Race: Jo the Climber (A, you)", "Mole Sprint: Jo the Climber (B, you)")
 }
 
 // Rights come before anything that is asked of Discord.

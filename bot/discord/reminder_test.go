@@ -227,12 +227,12 @@ func TestDigest(t *testing.T) {
 	if digest.Flags&(1<<12) == 0 {
 		t.Error("the digest rings")
 	}
-	if len(digest.Files) != 2 || !strings.Contains(digest.Text(), "Quarry Crit") || !slices.Contains(digest.Buttons(), "Ines") {
+	if len(digest.Files) != 2 || !strings.Contains(digest.Text(), "Quarry Crit") || !slices.Contains(digest.Buttons(), "Show Ines") {
 		t.Fatalf("files %d, buttons %v, %s", len(digest.Files), digest.Buttons(), digest.Text())
 	}
-	a := s.await(s.double.Press(s.in("Mira"), digest, "Ines"))
+	a := s.await(s.double.Press(s.in("Mira"), digest, "Show Ines"))
 	s.shows(a, "Ines", "Quarry Crit")
-	other := s.await(s.double.Press(s.in("Tomas"), digest, "Ines"))
+	other := s.await(s.double.Press(s.in("Tomas"), digest, "Show Ines"))
 	s.shows(other, "for the club's coaches")
 	if !a.Ephemeral() || !other.Ephemeral() || strings.Contains(other.Text(), "Quarry") {
 		t.Errorf("everybody sees the answer, or the rider learns something: %s", other.Text())

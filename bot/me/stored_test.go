@@ -91,7 +91,7 @@ func TestEraseAsksFirst(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/race list"), "No race to come")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A, you)")
 }
 
 // A namesake in another club, and others of the club, keep theirs.
@@ -112,7 +112,7 @@ func TestEraseOfOne(t *testing.T) {
 	k.Press(asked, "Erase everything")
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Tomas (A)\n")
 	k.Who.Club = "Harbour Riders"
-	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A)\n")
+	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A, you)\n")
 }
 
 // Each kind of entry that an export can have is named in words.

@@ -42,10 +42,10 @@ func TestPlanOptions(t *testing.T) {
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.OK("/plan options")
 	lines := strings.Split(reply.Text(), "\n")
-	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and the model would choose the same."; lines[0] != want {
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, with 40 % less riding unless a row says another cut:\n",
+	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, with 40 % less riding:\n",
 		"Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
@@ -76,13 +76,13 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): 9 days are planned, because with about 10 hours a week you carry fatigue for about that long, but the model would choose 14.\nWith later races counted, 14 days instead of 9 would be about ")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): 9 days are planned and recommended, because with about 10 hours a week you carry fatigue for about that long.\nThe model alone, which is rough, would take 14 days: about ")
 	k.Press(reply, "Take 14 days")
 	if f := k.Facts(); f.Races[0].TaperDays != 14 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
 	}
 	reply = k.OK("/plan options")
-	bottest.Wants(t, reply, "14 days are planned, because you set it so, and the model would choose the same.", "To take another length: /race change race:\"Hill Loop 2026-07-12\" taper:10")
+	bottest.Wants(t, reply, "14 days are planned, because you set it so.\nThe model alone, which is rough, would take the same.", "To take another length: /race change race:\"Hill Loop 2026-07-12\" taper:10")
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)
@@ -105,7 +105,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
 			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
 			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
-			bottest.Wants(t, k.OK("/plan options"), "with "+shown+" less riding unless")
+			bottest.Wants(t, k.OK("/plan options"), "with "+shown+" less riding:")
 			f, said := k.Facts(), 0
 			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
 				if text := k.OK("/plan why day:" + d.String()).Text(); strings.Contains(text, "your taper cuts about ") {
@@ -135,7 +135,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 		g := l.Gain
 		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f)", l.Days, g.Mid, g.Low, g.High)
 		if !o.SameCut(&l) {
-			row += fmt.Sprintf(", but with %.0f %% less\n", l.Removed)
+			row += fmt.Sprintf(", here with %.0f %% less riding\n", l.Removed)
 		}
 		if (l.Days == 4 || l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
 			t.Errorf("%+v is not told:\n%s", l, text)
@@ -149,7 +149,7 @@ func TestCutRows(t *testing.T) {
 	cut := func(cut int, removed, mid float64) season.Option {
 		return season.Option{Cut: cut, Removed: removed, Planned: cut == 45, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
-	const studies = "\nStudies found 41 to 60 % best (Bosquet et al. 2007)."
+	const studies = "\nStudies found that cutting riding by 41 to 60 % works best (Bosquet et al. 2007)."
 	rows := func(told bool) string {
 		return say.TextOf(plans.CutRows(o, &engine.Taper{WeekHours: 9.6}, told))
 	}
@@ -163,7 +163,7 @@ func TestCutRows(t *testing.T) {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 	for removed, want := range map[float64][2]string{
-		36:   {" I plan less for you: with about 10 hours a week there is less fatigue to lose (our choice).", " You set another cut yourself."},
+		36:   {" Yours is cut by 36 %, because with about 10 hours a week there is less fatigue to lose.", " You set another cut yourself."},
 		40.6: {"", ""}, 60: {"", ""}, 66: {" Days without rides take more off yours.", " You set another cut yourself."},
 	} {
 		o.Cuts = []season.Option{cut(45, removed, 0)}
@@ -230,7 +230,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	bottest.Wants(t, k.OK("/plan options"), "14 days are planned, because a block of harder training comes before it.", "\nAfter your training block, faster (+) or slower (-) than with the 14 days planned:\n7 days: ",
+	bottest.Wants(t, k.OK("/plan options"), "14 days are planned and recommended, because a block of harder training comes before it.", "\nAfter your training block, faster (+) or slower (-) than with the 14 days planned:\n7 days: ",
 		"\n14 days: planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
 }
 

@@ -3,6 +3,7 @@ package plans
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"musette/bot/desk"
@@ -11,6 +12,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/response"
 	"musette/planner/season"
 )
 
@@ -61,22 +63,26 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	return reply
 }
 
-// leastWorth is what a change brings at least to be worth it, in per cent on average
-// over all races.
-const leastWorth = 0.3
+// leastWorth is what a change brings at least to be worth it, in tenths of a per cent
+// on average over all races, as it is shown.
+const leastWorth = 3
 
-// worthIt reports a change that is worth its trouble.
-func worthIt(c *season.Check) bool {
-	return c.Best != nil && average(c.First.Total, c).Mid >= leastWorth
+func worth(sum response.Range, c *season.Check) bool {
+	return math.Round(10*average(sum, c).Mid) >= leastWorth
 }
+
+// worthIt reports a change that is worth its trouble, with all its steps.
+func worthIt(c *season.Check) bool { return c.Best != nil && worth(c.Best.Total, c) }
 
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
-	if c.Best == nil {
+	switch {
+	case c.Best == nil:
 		return "Keep your season as it is: no change was found that is clearly better."
-	}
-	if !worthIt(c) {
-		return fmt.Sprintf("Keep your season as it is: the best single change would bring only %s %%.", season.Tenths(average(c.First.Total, c).Mid))
+	case !worthIt(c):
+		return fmt.Sprintf("Keep your season as it is: the best change would bring only %s %% on average.", season.Tenths(average(c.Best.Total, c).Mid))
+	case !worth(c.First.Total, c):
+		return "One change is a first step: " + changeText(c.First, f) + "."
 	}
 	return "One change is worth it: " + changeText(c.First, f) + "."
 }
@@ -88,7 +94,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if worthIt(c) {
 		p.Addf("%s", changeEffect(c, f))
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("%s", moreRaces(more))
+			p.Addf("%s, for about %s %% in all.", moreRaces(more), season.Tenths(average(c.Best.Total, c).Mid))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {
@@ -106,9 +112,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 // moreRaces are A races that a later change could make B races.
 func moreRaces(n int) string {
 	if n == 1 {
-		return "After you apply this, ask again: 1 more A race could become a B race in the same way."
+		return "After you apply this, ask again: 1 more A race could become a B race in the same way"
 	}
-	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races in the same way.", n)
+	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races in the same way", n)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.

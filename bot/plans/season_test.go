@@ -50,7 +50,7 @@ func TestSeasonCheck(t *testing.T) {
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.First.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race, with a few easier days instead of a taper.\nAgainst your plan as it is, you would be about ",
-		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" On average over all your races, with A races counting most, that is about %.1f %% faster.\nOne more A race could follow in the same way. Look again after this one.\nApply it: ", mid),
+		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" On average over all your races, with A races counting most, that is about %.1f %% faster.\nAfter you apply this, ask again: 1 more A race could become a B race in the same way, for about %.1f %% in all.\nApply it: ", mid, check.Best.Total.Mid/5),
 		"1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
@@ -60,9 +60,9 @@ func TestSeasonCheck(t *testing.T) {
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
 	bottest.Wants(t, numbers, fmt.Sprintf("Taper days: %d of the season's 141,", 5*days), fmt.Sprintf("\nHill Loop, Sun 28 Jun, %d days: ", days),
-		fmt.Sprintf("\nSecond, Sun 12 Jul, %d days: %.1f %% (%.1f to %.1f), of which its own taper %.1f %%, earlier ones -", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
+		fmt.Sprintf("\nSecond, Sun 12 Jul, %d days: +%.1f %% (+%.1f to +%.1f). Its own taper brings %.1f %%, earlier tapers take ", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
 		fmt.Sprintf("All races on average, where A counts 1, B 0.4 and C 0.1: +%.1f %% (", mid), fmt.Sprintf("Tapers then: a few easier days for Hill Loop, %d days for Second, Third and 2 other races.", days),
-		fmt.Sprintf("What could follow: Second too as a B race, for +%.1f %% (", check.Best.Total.Mid/5))
+		fmt.Sprintf("with Second too as a B race it would be +%.1f %% (", check.Best.Total.Mid/5))
 	if got := k.Press(numbers, "Compare lengths"); got.Race != "Hill Loop" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}
@@ -192,8 +192,8 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days are taper days. More than 30 % leaves little time to train.", "make One a B race", "9 more A races could follow in the same way, one at a time. Look again after this one.")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list", "\nand less in 9 other races\n")
+	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days are taper days. More than 30 % leaves little time to train.", "make One a B race", "ask again: 9 more A races could become B races in the same way, for about 2.1 % in all.")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list", "\nand a smaller change in 9 other races\n")
 }
 
 // What was made a B race by the button is one for /race too, and is offered to go back.
@@ -295,7 +295,7 @@ func TestNextSeasonsRaces(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:Heron date:2026-06-14 priority:B", `/race add name:"Hill Loop" date:2027-02-28 priority:A`)
 	bottest.Wants(t, k.OK("/season check"), "The season of your next race has no A race, so there is no taper to weigh. Its days: /plan show race:Heron")
-	bottest.Wants(t, k.OK("/plan options"), "Hill Loop (A, Sun 28 Feb 2027): ", " days are planned, because ")
+	bottest.Wants(t, k.OK("/plan options"), "Hill Loop (A, Sun 28 Feb 2027): ", " days are planned and recommended, because ")
 }
 
 // A race that has lost its days is said to count for nothing, and no change is offered that gives it days of another one.

@@ -2,6 +2,7 @@ package plans
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"musette/bot/say"
@@ -22,12 +23,9 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Gap()
 	p.Add(goalRows(c, f, today)...)
 	switch {
-	case c.Best != nil:
+	case worthIt(c):
 		p.Gap()
 		p.Add(effectRows(c, f)...)
-		if !worthIt(c) {
-			break
-		}
 		offerChange(p, reply, c.First, f)
 	case len(c.Clashes) > 0:
 		p.Gap()
@@ -47,7 +45,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Your plan as it is: faster (+) or slower (-) than with no taper at all, with its range:")}
+	lines := []say.Line{say.Headingf("Expected with your plan as it is, faster (+) or slower (-) than with no taper at all:")}
 	for i, g := range c.Goals {
 		if i == mostGoals {
 			return append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
@@ -67,15 +65,17 @@ func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line 
 
 // partsText is what a race's own taper and earlier ones do in it.
 func partsText(g *season.Goal) string {
-	does := func(v float64) string {
-		if season.Tenths(v) == "0" {
-			return "changes nothing"
-		} else if v < 0 {
-			return "takes " + season.Tenths(-v) + " %"
+	does := func(who, s string, v float64) string {
+		switch size := season.Tenths(math.Abs(v)); {
+		case size == "0":
+			return who + " change" + s + " nothing"
+		case v < 0:
+			return who + " take" + s + " " + size + " %"
+		default:
+			return who + " bring" + s + " " + size + " %"
 		}
-		return "brings " + season.Tenths(v) + " %"
 	}
-	return fmt.Sprintf("Its own taper %s, what earlier tapers leave %s", does(g.Gain.Mid), does(g.Net.Mid-g.Gain.Mid))
+	return does("Its own taper", "s", g.Gain.Mid) + ", " + does("earlier tapers", "", g.Net.Mid-g.Gain.Mid)
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
@@ -104,7 +104,7 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 
 // effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
 func effectRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("With the change: faster (+) or slower (-) than with your plan as it is:"),
+	lines := []say.Line{say.Headingf("Expected with the change, faster (+) or slower (-) than with your plan as it is:"),
 		say.Linef("All races on average, where A counts %g, B %g and C %g: %s", season.WeightA, season.WeightB, season.WeightC, show.Difference(average(c.First.Total, c)))}
 	effects := bySize(c.First.Effects)
 	for i, e := range effects {

@@ -29,14 +29,14 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
+	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "After 1 race, hard training seems to stop paying off about ", "So few races say little")
+	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for your hours. 1 race cannot change that yet.")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "After 3 races, hard training seems to stop paying off about ", " days before a race for you (most likely ", "The usual length for the hours is ", ", which fits as well, so it stays.",
-		"Quarry Tour (A, Sun 31 May): 13 days with ", " less, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"The usual length for your hours decides: Heron Valley (Sun 19 Jul) has a taper of 9 days.", "To learn most, try ", "for Heron Valley (Sun 19 Jul)", "Health comes first.")
+	bottest.Wants(t, reply, "Your races point to a taper of about ", " days for Heron Valley (Sun 19 Jul), most likely ", ". It has 9 days, the usual length for your hours, because 9 lies in that range.", "The 3 races so far say little about that length",
+		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
+		"You could try ", "for Heron Valley (Sun 19 Jul)", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -50,7 +50,7 @@ func TestTaperHistory(t *testing.T) {
 	if f := k.Facts(); f.Races[len(f.Races)-1].TaperDays == 0 || whole(k) == before {
 		t.Error("yes changes nothing")
 	}
-	bottest.Wants(t, k.OK("/taper history"), "You decide: Heron Valley (Sun 19 Jul) has a taper of ", ", as you set it.")
+	bottest.Wants(t, k.OK("/taper history"), " days for Heron Valley (Sun 19 Jul), most likely ", " days, as you set it.")
 	k.Refused("/taper history try:yes", "try")
 }
 
@@ -123,7 +123,7 @@ func TestRacesDecide(t *testing.T) {
 	suits := fmt.Sprintf("Your last %d races say %d days suit you: ", races, own)
 	bottest.Wants(t, k.OK(`/plan show race:"Heron Valley"`), suits)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, fmt.Sprintf("Your own races decide: Heron Valley (Sun 19 Jul) has a taper of %d days instead of the usual 9 (", own), " them).")
+	bottest.Wants(t, reply, fmt.Sprintf("Your races point to a taper of about %d days for Heron Valley (Sun 19 Jul), most likely ", own), fmt.Sprintf("So it has %d days instead of the usual 9.", own))
 	onOneScreen(t, reply)
 	taught := k.Facts().Taught[0]
 	_, f, faults := planfile.Read([]byte(fmt.Sprintf(`{"today":"2026-04-22","week":{"mon":"recovery 40min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"},
@@ -139,7 +139,7 @@ func TestRacesDecide(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "The taper for an A race has the usual length for your hours")
 	more := k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races+1, []int{8, 5}[(races+1)%2]))
 	again := k.OK("/taper history")
-	bottest.Wants(t, again, "You chose the usual length: Heron Valley (Sun 19 Jul) has a taper of 9 days. Your own races would make it ")
+	bottest.Wants(t, again, " days for Heron Valley (Sun 19 Jul), most likely ", "It has 9 days, the usual length for your hours, because you chose that.")
 	k.Press(again, "Let my races decide")
 	if n := length(); n >= 9 {
 		t.Errorf("brought back, yet %d days", n)

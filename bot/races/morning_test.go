@@ -106,7 +106,7 @@ func TestMorningOfOtherRaces(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
 	wantsMorning(t, k.OK("/race morning race:three"), "Three Days on Friday 5 June 2026 is over. What comes next: /plan show")
 	k.Who.Now = bottest.At("2026-06-14T11:00:00Z")
-	wantsMorning(t, k.OK("/race morning"), `Hill Loop has started. Enjoy it! Afterwards: /race result race:"Hill Loop 2026-06-14" feeling:7`)
+	wantsMorning(t, k.OK("/race morning"), `Hill Loop has started. Enjoy it! Afterwards, say how your legs were from 1 to 10: /race result race:"Hill Loop 2026-06-14" feeling:7`)
 }
 
 // Who must not train gets no countdown and no figures.

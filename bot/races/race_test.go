@@ -89,9 +89,9 @@ func TestRaceList(t *testing.T) {
 	if reply.Private {
 		t.Error("the calendar is private")
 	}
-	bottest.Wants(t, reply, "Marrow Vale Wheelers: 3 races to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines (A), Tomas (C)", "Mon 14 Jun 2027  Far Tour: Ines (B)")
+	bottest.Wants(t, reply, "Races of Marrow Vale Wheelers: 3 to come, next Creek on Sun 7 Jun.", "Hill Loop: Ines (A), Tomas (C, you)", "Mon 14 Jun 2027  Far Tour: Ines (B)")
 	k.Who.Now = bottest.At("2026-06-15T08:00:00Z")
-	if reply := k.OK("/race list"); strings.Contains(reply.Text(), "Hill") || !strings.Contains(reply.Text(), "1 race to come") {
+	if reply := k.OK("/race list"); strings.Contains(reply.Text(), "Hill") || !strings.Contains(reply.Text(), "1 to come") {
 		t.Errorf("the day after:\n%s", reply.Text())
 	}
 }
@@ -173,8 +173,8 @@ func TestRaceListOfALongSeason(t *testing.T) {
 		k.OK(fmt.Sprintf("/race add name:Loop date:%s priority:C", day.AddDays(i)))
 	}
 	reply := k.OK("/race list")
-	bottest.Wants(t, reply, "43 races to come", "Tour (3 days): Ines (C)", "\nand 3 more")
-	if got := strings.Count(reply.Text(), "Loop: Ines (C)"); got != 39 {
+	bottest.Wants(t, reply, ": 43 to come", "Tour (3 days): Ines (C, you)", "\nand 3 more")
+	if got := strings.Count(reply.Text(), "Loop: Ines (C, you)"); got != 39 {
 		t.Errorf("%d races listed besides the tour, want 39", got)
 	}
 }

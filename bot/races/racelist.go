@@ -39,15 +39,15 @@ func calendar(all []storage.ClubRace, who *desk.Rider) []clubRace {
 			out = append(out, clubRace{Race: r.Race.Race})
 		}
 		last := &out[len(out)-1]
-		name := r.Athlete
+		mine := ""
 		if who.Known() && r.AthleteID == who.Athlete.ID {
-			last.mine, name = true, "you"
+			last.mine, mine = true, ", you"
 		}
 		if !r.Status.Counts() {
-			last.off = append(last.off, name)
+			last.off = append(last.off, r.Athlete+mine)
 			continue
 		}
-		last.riders = append(last.riders, name+" ("+r.Priority.String()+")")
+		last.riders = append(last.riders, fmt.Sprintf("%s (%s%s)", r.Athlete, r.Priority, mine))
 		last.Days = max(last.Days, r.Days)
 	}
 	ahead := out[:0]

@@ -83,7 +83,7 @@ func TestChangeOfOtherRaces(t *testing.T) {
 	bottest.Wants(t, reply, "Gran One's taper falls from 10 to ")
 	bottest.Wants(t, k.OK(`/race change race:"Gran Two" status:cancelled`), "Gran Two on Sunday 5 July 2026 is cancelled.", "Gran One's taper grows from ", " to 10 days.")
 	bottest.Wants(t, k.Say(`/plan show race:"Gran Two"`), "is cancelled")
-	bottest.Wants(t, k.OK(`/race list`), "Gran Two: cancelled (Ines)")
+	bottest.Wants(t, k.OK(`/race list`), "Gran Two: cancelled (Ines, you)")
 	bottest.Wants(t, k.OK(`/race change race:"Gran Two" status:planned`), "Gran Two takes place")
 	bottest.Wants(t, k.OK(`/race remove race:"Gran Two"`), "Gran One's taper grows from ")
 }

@@ -91,8 +91,11 @@ func spanOf(l planner.OwnLength) string {
 
 // shareLine is what was learned where no race is to come whose length it could be.
 func shareLine(h *season.History, your string) string {
-	if h.Learned.Races < fewRaces {
+	switch n := h.Learned.Races; {
+	case n == 0:
 		return ""
+	case n < fewRaces:
+		return fmt.Sprintf("%s so far: too few to say which length suits.", Count(n, "race"))
 	}
 	t := h.Learned.Taught()
 	return fmt.Sprintf("%s races point to tapers of about %d %% of the usual length, most likely %d to %d %%.", your, t.Mid, t.Low, t.High)

@@ -35,7 +35,7 @@ func TestLeft(t *testing.T) {
 	shows(":left Inse", "nothing is stored of")
 	shows(":left ines", "Ines has left Marrow Vale Wheelers")
 	shows(":left Ines", "Wednesday 1 July 2026")
-	for line, shown := range map[string]string{"/race list": "Tomas (B)", "/coach roster": "Tomas", "/coach digest": "1 rider"} {
+	for line, shown := range map[string]string{"/race list": "Tomas (B, you)", "/coach roster": "Tomas", "/coach digest": "1 rider"} {
 		shows(line, shown, "Ines")
 	}
 	shows("/coach athlete Ines", "no rider of the club")
@@ -43,10 +43,10 @@ func TestLeft(t *testing.T) {
 	shows("/me export", "1 usual week and 1 race")
 	shows("/me erase", "Do you want to erase")
 	shows(":as Tomas", "Tomas")
-	shows("/race list", "Tomas (B)", "Ines")
+	shows("/race list", "Tomas (B, you)", "Ines")
 	shows(":as Ines", "Ines")
 	shows("/ride", "recovery 40min")
-	shows("/race list", "Hill Loop: Ines (A), Tomas (B)")
+	shows("/race list", "Hill Loop: Ines (A, you), Tomas (B)")
 	shows(":left Ines", "1 July 2026")
 	shows(":now 2026-06-30T08:00", "30 June")
 	shows(":tick", "Nothing is due.", "erased")
@@ -55,7 +55,7 @@ func TestLeft(t *testing.T) {
 	shows(":tick", "Nothing is due.", "erased")
 	shows("/me export", "I store nothing about you.")
 	shows(":as Tomas", "Tomas")
-	shows("/race list", "Hill Loop: Tomas (B)")
+	shows("/race list", "Hill Loop: Tomas (B, you)")
 }
 
 // The lines typed before go with who is erased, and only then.

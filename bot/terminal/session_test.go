@@ -179,7 +179,7 @@ func TestPressOfAButtonWithoutACommand(t *testing.T) {
 	if reply := enter(t, s, ":press Remove it"); reply.Err == nil || reply.Err.Field != "press" {
 		t.Errorf("the question stays open: %s", reply.Text())
 	}
-	if reply := enter(t, s, "/race list"); !strings.Contains(reply.Text(), "Hill Loop: Ines (A)") {
+	if reply := enter(t, s, "/race list"); !strings.Contains(reply.Text(), "Hill Loop: Ines (A, you)") {
 		t.Errorf("the race is gone: %s", reply.Text())
 	}
 }

@@ -133,6 +133,32 @@ func TestHistoryProposes(t *testing.T) {
 	}
 }
 
+// What is proposed lies within what the rider's results leave open, and no race went worse from the planned
+// length up to it.
+func TestHistoryProposesNothingWorse(t *testing.T) {
+	race := func(days, legs int, compared planner.Compared, ill bool) Tried {
+		return Tried{Race: &planner.Race{}, Days: days, Legs: legs, Compared: compared, Ill: ill}
+	}
+	for _, c := range []struct {
+		tried Tried
+		n     int
+		want  bool
+	}{{race(12, 5, planner.ComparedWorse, false), 13, true}, {race(12, 5, planner.ComparedWorse, true), 13, false}, {race(12, 5, planner.ComparedWorse, false), 11, true},
+		{race(13, 5, planner.ComparedWorse, false), 11, false}, {race(12, 5, planner.ComparedWorse, false), 6, false}, {race(6, 5, planner.ComparedWorse, false), 6, true},
+		{race(12, 5, planner.ComparedNot, false), 13, true}, {race(12, 8, planner.ComparedNot, false), 13, false}, {race(0, 5, planner.ComparedWorse, false), 5, false}} {
+		h := &History{Tried: []Tried{race(9, 8, planner.ComparedBetter, false), race(9, 8, planner.ComparedSame, false), c.tried}}
+		if got := h.wentWorse(9, c.n); got != c.want {
+			t.Errorf("%d days after %+v: %v", c.n, c.tried, got)
+		}
+	}
+	f := lookingBack(t)
+	for back := 180; back <= 219; back += 3 {
+		if p := NewHistory(firstDay.AddDays(back), f).Proposal; p != nil && p.Days != p.Planned && (p.Days < p.Length.Low || p.Days > p.Length.High) {
+			t.Errorf("day %d: %+v", back, *p)
+		}
+	}
+}
+
 // manyTold is a rider of whom 20 races have said clearly that short tapers suit, with one more to come,
 // and a day before its taper.
 func manyTold(t *testing.T) (*planner.Facts, planner.Date) {
