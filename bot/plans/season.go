@@ -112,9 +112,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 // moreRaces are A races that a later change could make B races.
 func moreRaces(n int) string {
 	if n == 1 {
-		return "After you apply this, ask again: 1 more A race could become a B race in the same way"
+		return "After you apply this, ask again: 1 more A race could become a B race too"
 	}
-	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races in the same way", n)
+	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races too", n)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.

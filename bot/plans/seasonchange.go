@@ -118,31 +118,28 @@ func effectsText(effects []raceEffect) string {
 func changeEffect(c *season.Check, f *planner.Facts) string {
 	var touched []raceEffect
 	for _, e := range bySize(c.First.Effects) {
-		touched = append(touched, raceEffect{briefRace(f, e.Race), e.Change.Mid})
+		touched = append(touched, raceEffect{briefRace(f, e.Race) + slowerWhy(c.First, &e), e.Change.Mid})
 	}
-	text := "Against your plan as it is, you would be " + effectsText(touched) + "." + slowerWhy(c.First, f)
+	text := "Against your plan as it is, you would be " + effectsText(touched) + "."
 	if len(touched) > 1 {
-		text += fmt.Sprintf(" On average over all your races, with A races counting most, that is about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
+		text += fmt.Sprintf(" On average over all races, A races counting most: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
 	}
 	return text
 }
 
-// slowerWhy is why races get slower by a change that makes one race a B race.
-func slowerWhy(c *season.Change, f *planner.Facts) string {
-	if len(c.ToB) != 1 || c.Automatic {
+// slowerWhy is why a race gets slower by a change that makes one race a B race, in
+// brackets; "" where it does not.
+func slowerWhy(c *season.Change, e *season.Effect) string {
+	if len(c.ToB) != 1 || c.Automatic || e.Change.Mid >= 0 || season.Tenths(e.Change.Mid) == "0" {
 		return ""
 	}
-	text := ""
-	for _, e := range bySize(c.Effects) {
-		switch after := c.ToB[0].Last().DaysUntil(e.Race.Date); {
-		case e.Change.Mid >= 0 || season.Tenths(e.Change.Mid) == "0":
-		case e.Race == c.ToB[0]:
-			text += " " + briefRace(f, e.Race) + " loses its taper."
-		case 0 < after && after <= season.CarriedGap && !strings.Contains(text, "soon after"):
-			text += fmt.Sprintf(" %s comes soon after and has less rest before it.", briefRace(f, e.Race))
-		}
+	switch after := c.ToB[0].Last().DaysUntil(e.Race.Date); {
+	case e.Race == c.ToB[0]:
+		return " (no taper then)"
+	case 0 < after && after <= season.CarriedGap:
+		return " (less rest before it)"
 	}
-	return text
+	return ""
 }
 
 // bySize are the effects that can be told, the biggest first.
