@@ -374,6 +374,11 @@ func TestDigestHasThePictureOfTheClub(t *testing.T) {
 	if !strings.HasPrefix(alt, "Who tapers when: Marrow Vale Wheelers, from Monday ") || !strings.Contains(alt, "not training: health") || strings.Contains(strings.ToLower(alt), "fever") {
 		t.Errorf("alt %q", alt)
 	}
+	// The taper's first day is the one from which the digest counts.
+	bottest.Wants(t, reply, "Ines: Hill Loop (A, Sat 13 Jun) in 12 days, taper day 3 of 14")
+	if !strings.Contains(alt, "taper 30 May to 12 Jun") {
+		t.Errorf("alt %q", alt)
+	}
 	if !bytes.HasPrefix(reply.Files[at].Data, []byte("\x89PNG")) {
 		t.Error("no picture")
 	}

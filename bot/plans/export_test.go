@@ -26,3 +26,5 @@ var Swappable = swappable
 var TradeOf = tradeOf
 
 var CutRows = cutRows
+
+var SeasonVerdict = seasonVerdict

@@ -196,6 +196,24 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list", "\nand a smaller change in 9 other races\n")
 }
 
+// A change is worth it from 0.3 % on, with all its steps.
+func TestSmallChangesAreNotWorthIt(t *testing.T) {
+	race := &planner.Race{Name: "Hill Loop", Date: planner.NewDate(2026, 6, 28)}
+	change := func(mid float64) *season.Change {
+		return &season.Change{ToB: []*planner.Race{race}, Total: response.Range{Low: mid, Mid: mid, High: mid}}
+	}
+	for _, c := range []struct {
+		first, best float64
+		want        string
+	}{{1.2, 1.2, "Keep your season as it is: the best change would bring only 0.2 % on average."}, {1.5, 1.5, "One change is worth it: make Hill Loop a B race"},
+		{1, 6, "One change is a first step: make Hill Loop a B race"}} {
+		check := &season.Check{Weight: 5, First: change(c.first), Best: change(c.best)}
+		if got := plans.SeasonVerdict(check, &planner.Facts{}); !strings.HasPrefix(got, c.want) {
+			t.Errorf("%+v: %s", c, got)
+		}
+	}
+}
+
 // What was made a B race by the button is one for /race too, and is offered to go back.
 func TestListsAreCompleted(t *testing.T) {
 	k := withGoals(t, "Hill Loop", "Second", "Third")
