@@ -50,7 +50,7 @@ func TestSeasonCheck(t *testing.T) {
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.First.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race, with a few easier days instead of a taper.\nAgainst your plan as it is, you would be about ",
-		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" slower in Hill Loop (no taper then). On average over all races, A races counting most: about %.1f %% faster.\nAfter you apply this, ask again: 1 more A race could become a B race too, for about %.1f %% in all.\nApply it: ", mid, check.Best.Total.Mid/5),
+		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" slower in Hill Loop (no taper then). On average over all races: about %.1f %% faster.\nAfter you apply this, ask again: 1 more A race could become a B race too, for about %.1f %% in all.\nApply it: ", mid, check.Best.Total.Mid/5),
 		"1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")

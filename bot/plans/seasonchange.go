@@ -122,7 +122,7 @@ func changeEffect(c *season.Check, f *planner.Facts) string {
 	}
 	text := "Against your plan as it is, you would be " + effectsText(touched) + "."
 	if len(touched) > 1 {
-		text += fmt.Sprintf(" On average over all races, A races counting most: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
+		text += fmt.Sprintf(" On average over all races: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
 	}
 	return text
 }
