@@ -102,7 +102,7 @@ func (h *halfWeek) eves() {
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
-			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && !h.through && c.facts.WeekOn(r.Date-1).Rides() > fewRides+1 {
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && h.ridesOn(3) && !h.through && c.facts.WeekOn(r.Date-1).Rides() > fewRides+1 {
 				d2.out = plan{}
 				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
@@ -349,6 +349,8 @@ func (h *halfWeek) after() {
 			minutes = min(minutes, 60)
 		case m < shortRace && d.kind != hard && h.through:
 			return // as usual
+		case m < 20 && d.kind != hard:
+			return // costs nothing
 		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
 			minutes = max(d.mins/2, min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
