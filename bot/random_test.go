@@ -20,7 +20,7 @@ import (
 )
 
 var (
-	randomCommands = flag.Int("commands", 600, "random commands that TestRandomCommands gives, and six times the calendars of TestOfferedRaceIsFound")
+	randomCommands = flag.Int("commands", 2000, "random commands that TestRandomCommands gives, and six times the calendars of TestOfferedRaceIsFound")
 	randomSeed     = flag.Uint64("seed", 20260601, "other random commands")
 )
 

@@ -182,3 +182,24 @@ func TestFarStretch(t *testing.T) {
 	bottest.Wants(t, k.Say("/tell away from:2026-12-20 to:2027-01-01 kind:none"), "Wed 30 Dec to Sun 3 Jan 2027: /tell away from:2026-12-30 to:2027-01-03 kind:none")
 	bottest.Wants(t, k.Say("/tell away from:2026-06-16 kind:none"), "no days away on Tue 16 Jun.")
 }
+
+// An illness that was over and is told again from its first day is over again once that
+// is undone. A race that was cancelled is not undone: it would take place.
+func TestUndoOfWhatWasOver(t *testing.T) {
+	k := bottest.WithRaces(t)
+	k.OK("/tell sick symptoms:fever since:2026-05-28", "/tell injured since:2026-05-30", "/tell well day:2026-05-31 of:illness")
+	before := k.Stored()
+	for _, line := range []string{"/tell sick since:2026-05-28", "/tell sick symptoms:fever since:2026-05-28"} {
+		k.Undo(k.OK(line))
+		if got := k.Stored(); !reflect.DeepEqual(got, before) {
+			t.Errorf("%s, undone: %+v\nwant %+v", line, got, before)
+		}
+	}
+	k.Refused("/tell sick symptoms:cough since:2026-05-28", "since")
+	k.OK(`/race change race:"Hill Loop" status:cancelled`)
+	reply := k.OK(`/race remove race:"Hill Loop 2026-07-12"`)
+	if slices.ContainsFunc(reply.Buttons, func(b say.Button) bool { return b.Label == "Undo" }) {
+		t.Errorf("a cancelled race comes back as planned:\n%s", reply.Text())
+	}
+	bottest.Wants(t, k.Press(reply, "Add it as planned"), "Hill Loop is back in your calendar")
+}

@@ -237,3 +237,19 @@ func TestWhatIsNoQuestion(t *testing.T) {
 		bottest.Wants(t, asks(k, danger, "red-flag"), "112")
 	}
 }
+
+// While health holds training back no answer tells of a taper, and none of how fresh it makes.
+func TestNoTaperWhileHealthHoldsBack(t *testing.T) {
+	for _, told := range []string{"I have chest pain", "/tell sick symptoms:fever", "/tell injured what:knee"} {
+		k := bottest.NewTalk(t)
+		k.OK("/week share week:"+say.Quote(bottest.InesWeek), `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3h`)
+		k.Say(told)
+		for _, line := range []string{"how fresh will i be for hill loop", "when does my taper start", "how long is my taper", "am i tapering", "/plan options", "/season check", "/plan show", "what comes after hill loop"} {
+			reply := k.Say(line)
+			text := reply.Text()
+			if !strings.Contains(text, "training is held back") && !strings.Contains(text, "Every day is rest while you are") {
+				t.Errorf("%s, then %q:\n%s", told, line, text)
+			}
+		}
+	}
+}

@@ -20,6 +20,9 @@ func (t *talk) tapered(p *asked.Part) (*planner.Race, *engine.Plan, *engine.Tape
 	if race == nil {
 		return nil, nil, nil, t.noRace()
 	}
+	if reply, ok := desk.NotTraining(t.facts.Now, t.today); ok {
+		return nil, nil, nil, reply
+	}
 	if !desk.Planned(t.facts.Now) {
 		return nil, nil, nil, t.req.NeedWeek()
 	}
@@ -190,6 +193,9 @@ func (t *talk) afterRace(p *asked.Part) (say.Reply, error) {
 	}
 	if race == nil {
 		return t.noRace(), nil
+	}
+	if reply, ok := desk.NotTraining(t.facts.Now, t.today); ok {
+		return reply, nil
 	}
 	if !desk.Planned(t.facts.Now) {
 		return t.req.NeedWeek(), nil

@@ -11,7 +11,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/words"
 )
 
 func coachDigest(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -130,29 +129,16 @@ func (s *standing) AddDays(p *say.Page, lines func([]engine.Day) []say.Line) {
 			d = &engine.Day{Date: date}
 			ill[show.DayLead(date)] = true
 		}
-		days = append(days, withoutHealth(d))
+		days = append(days, show.WithoutHealth(d))
 	}
 	p.Gap()
 	p.Headingf("The next %d days", lookAhead)
 	for _, line := range lines(days) {
 		if line.Kind == say.Day && ill[line.Lead] {
-			line = say.Dayf(line.Lead, notTraining)
+			line = say.Dayf(line.Lead, show.NotTraining)
 		}
 		p.Add(line)
 	}
-}
-
-// withoutHealth is a day without the reasons that health gives it, and so without
-// their cautions.
-func withoutHealth(d *engine.Day) engine.Day {
-	out := *d
-	out.Causes = nil
-	for i, r := range words.Why(d) {
-		if !strings.HasPrefix(r.Rule, "health.") {
-			out.Causes = append(out.Causes, d.Causes[i])
-		}
-	}
-	return out
 }
 
 // riddenLine counts what was told of the last days.
@@ -208,7 +194,7 @@ func (s *standing) AddRidden(p *say.Page) {
 		if d := desk.Unlogged(s.Facts, date); d != nil && desk.PlannedThen(s.Facts, date) {
 			label := show.SessionsLabel(d.Sessions, d.Race)
 			if d.Phase == planner.Health {
-				label = notTraining
+				label = show.NotTraining
 			}
 			if what == "nothing logged" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
 				what = ""

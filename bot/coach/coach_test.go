@@ -72,7 +72,7 @@ func TestCoachesSeeNoSymptoms(t *testing.T) {
 				text := say.TextOf(p.Done()) + string(coach.RiderList(club, []coach.Standing{*s}).Data)
 				noSymptoms(t, fmt.Sprint(told, ill.From, ill.To), text)
 				if to == 0 || to >= today {
-					if !s.Health || !strings.Contains(text, "\nTue 2 Jun  "+coach.NotTraining+"\n") || !slices.Contains(s.Needs, coach.NotTraining) {
+					if !s.Health || !strings.Contains(text, "\nTue 2 Jun  "+show.NotTraining+"\n") || !slices.Contains(s.Needs, show.NotTraining) {
 						t.Errorf("%v from %s to %v: want that the rider does not train:\n%s", told, ill.From, ill.To, text)
 					}
 				}

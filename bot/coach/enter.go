@@ -32,6 +32,7 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err := h.stored(ctx, b); err != nil {
 		return say.Reply{}, err
 	}
+	e = e.ForCoach()
 	var p say.Page
 	p.Addf("%s is in the calendar of %s: %s.", race.Name, h.name, show.DescribeRace(&race))
 	if desk.Planned(e.Facts) {
@@ -75,6 +76,7 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err := h.stored(ctx, b); err != nil {
 		return say.Reply{}, err
 	}
+	e = e.ForCoach()
 	var p say.Page
 	days := weeks.Lines(&week.Week)
 	p.Addf("The week of %s from %s: %s.", h.name, week.From.Long(), show.WeekSum(&week.Week))

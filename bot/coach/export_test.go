@@ -5,8 +5,6 @@ const MostButtons = mostButtons
 
 const MostDigest = mostDigest
 
-const NotTraining = notTraining
-
 const RidersFile = ridersFile
 
 type Standing = standing

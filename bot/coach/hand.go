@@ -195,6 +195,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 
 // changed adds what a change of a day does besides, and when the rider hears of it.
 func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Reply {
+	e = e.ForCoach()
 	e.Settle(day)
 	p.Add(e.NewWarnings()...)
 	if lines := e.ChangedDays(); len(lines) > 1 {
@@ -220,7 +221,7 @@ func (h *handed) refusal(err error, day planner.Date) error {
 		return err
 	}
 	if strings.Contains(in.Msg, "your health") {
-		return say.Refuse("day", "%s is kept free. %s is %s. Choose a later day, for example %s", day.Long(), h.name, notTraining, day.AddDays(7))
+		return say.Refuse("day", "%s is kept free. %s is %s. Choose a later day, for example %s", day.Long(), h.name, show.NotTraining, day.AddDays(7))
 	}
 	return say.Refuse("day", "%s", strings.Replace(in.Msg, "You cannot ride", h.name+" cannot ride", 1))
 }
@@ -275,7 +276,11 @@ func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		p.Addf("Your coach can set it again.")
 		return say.Reply{Date: day, Lines: p.Done(), Buttons: []say.Button{rideOn(day)}}, nil
 	}
-	p.Addf("%s, %s: %s again, by the plan.", h.name, day.Short(), now)
+	seen := now
+	if d, ok := e.After.Day(day); ok && d.Phase == planner.Health {
+		seen = show.NotTraining
+	}
+	p.Addf("%s, %s: %s again, by the plan.", h.name, day.Short(), seen)
 	reply := h.changed(&p, e, day)
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		reply.Sent = toRider(&h.rider, []say.Line{say.Linef("%s: %s. Your coach let go of %s, so your plan holds again.", show.DayName(day, h.Rider.Today), now, pin.Session.Label())}, rideOn(day))

@@ -260,3 +260,27 @@ func TestCoachesAreToldOfPinsThatFall(t *testing.T) {
 	k.Who.Coach = true
 	bottest.Wants(t, k.OK("/coach digest"), "Ines: what you set for Fri 5 Jun no longer fits")
 }
+
+// What a coach does for a rider who is ill, held back or on the way back tells no more
+// than that they do not train.
+func TestHandsReadNothingOfHealth(t *testing.T) {
+	for _, told := range []string{"/tell sick symptoms:fever since:2026-05-30", "i have chest pain", "/tell injured what:knee since:2026-05-30", "/tell well"} {
+		k := coached(t)
+		as(k, "Ines")
+		k.OK("/tell sick symptoms:fever since:2026-05-28")
+		k.Say(told)
+		as(k, "Rui")
+		k.Who.Coach = true
+		for _, line := range []string{
+			`/coach race athlete:Ines name:"Bog" date:2026-06-09 priority:B hours:1`, `/coach race athlete:Ines name:"Fen" date:2026-07-12 priority:A hours:2`,
+			`/coach week athlete:Ines week:"tue intervals 1h; sat 3h; sun 2h"`, "/coach adjust athlete:Ines day:2026-06-13 session:rest", "/coach release athlete:Ines day:2026-06-13",
+		} {
+			text := strings.ToLower(k.Say(line).Text())
+			for _, word := range []string{"illness", "injur", "you are ill", "well", "symptom", "doctor has", "fever", "0min of riding", "as training"} {
+				if strings.Contains(text, word) {
+					t.Errorf("%s, then %s tells the coach %q:\n%s", told, line, word, text)
+				}
+			}
+		}
+	}
+}

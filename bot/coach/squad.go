@@ -188,7 +188,7 @@ func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clu
 func (s *standing) PlanDays() {
 	if _, held := desk.Held(s.Facts.Now); held || desk.OpenIllness(s.Facts.Now) != nil {
 		s.Health = true
-		s.Needs = append(s.Needs, notTraining)
+		s.Needs = append(s.Needs, show.NotTraining)
 	}
 	if !desk.Planned(s.Facts.Now) {
 		s.Needs = append(s.Needs, noWeek)
@@ -198,7 +198,7 @@ func (s *standing) PlanDays() {
 	s.plan = engine.DeriveUntil(s.Today, s.Today.AddDays(lookAhead), s.Facts.All)
 	if d, ok := s.plan.Day(s.Today); ok && d.Phase == planner.Health && !s.Health {
 		s.Health = true
-		s.Needs = append(s.Needs, notTraining)
+		s.Needs = append(s.Needs, show.NotTraining)
 	}
 	for i := range s.plan.Tapers {
 		if t := &s.plan.Tapers[i]; t.From <= s.Today && s.Today < t.Race.Date {
@@ -237,8 +237,8 @@ func (s *standing) fallen() []string {
 			continue
 		}
 		if d, ok := s.plan.Day(w.Day); ok && d.Phase == planner.Health {
-			if !s.Health && !slices.Contains(out, notTraining) {
-				out = append(out, notTraining)
+			if !s.Health && !slices.Contains(out, show.NotTraining) {
+				out = append(out, show.NotTraining)
 			}
 			continue
 		}
@@ -248,8 +248,7 @@ func (s *standing) fallen() []string {
 }
 
 const (
-	noWeek      = "no typical week"
-	notTraining = "not training: health"
+	noWeek = "no typical week"
 )
 
 func (s *standing) taperNow(t *engine.Taper) *taperNow {

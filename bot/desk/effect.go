@@ -3,6 +3,7 @@ package desk
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"musette/bot/say"
 	"musette/bot/show"
@@ -18,6 +19,9 @@ func RaceNews(e *Effect, race *planner.Race) []say.Line {
 	}
 	if _, held := Held(e.Facts); held {
 		return []say.Line{say.Linef("No plan for now: training is held back for your health. See /ride")}
+	}
+	if OpenIllness(e.Facts) != nil {
+		return append(append([]say.Line{say.Linef("Its days come when you are well. Every day is rest until then: /tell well")}, e.OtherRaces(race)...), e.NewWarnings()...)
 	}
 	role := show.RoleOf(e.After, e.Facts, race)
 	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.OtherRaces(race)...)
@@ -105,6 +109,21 @@ func otherRace(name string, was, is *engine.Taper) string {
 type Effect struct {
 	before, After *engine.Plan
 	Old, Facts    *planner.Facts // before and after the change
+	coach         bool           // a coach reads it
+}
+
+// ForCoach is the effect as coaches read it: of health no more than that it keeps the
+// rider from training.
+func (e *Effect) ForCoach() *Effect {
+	out := *e
+	out.coach = true
+	return &out
+}
+
+// resting reports a rider who is ill, injured or held back.
+func (e *Effect) resting() bool {
+	_, held := Held(e.Facts)
+	return held || OpenIllness(e.Facts) != nil
 }
 
 // compare plans both facts over the same days.
@@ -134,15 +153,20 @@ func LastDay(p *engine.Plan) planner.Date { return p.Today.AddDays(len(p.Days) -
 // News is what a change did: new warnings, then up to eight changed days.
 func (e *Effect) News() []say.Line { return append(e.NewWarnings(), e.ChangedDays()...) }
 
-// NewWarnings are those whose words were not there before.
+// NewWarnings are those whose words were not there before. Who rests has no taper to warn of.
 func (e *Effect) NewWarnings() []say.Line {
 	known := map[string]bool{}
 	for _, w := range words.Warnings(e.before) {
 		known[w.Text] = true
 	}
 	var lines []say.Line
+	resting := e.resting()
+	if e.coach && resting {
+		lines = append(lines, say.Linef("! Not training: health."))
+	}
 	for _, w := range words.Warnings(e.After) {
-		if !known[w.Text] {
+		none := resting && strings.HasPrefix(w.Code, "taper.") || e.coach && show.OfHealth(w.Code)
+		if !known[w.Text] && !none {
 			known[w.Text] = true
 			lines = append(lines, show.WarningLine(&w))
 		}
@@ -169,13 +193,13 @@ func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.After.Days {
 		was, is := &e.before.Days[i], &e.After.Days[i]
-		before, after := show.SessionsLabel(was.Sessions, was.Race), show.SessionsLabel(is.Sessions, is.Race)
-		if before == after {
+		before, after := e.label(was), e.label(is)
+		if before == after || logged(e.Old, is.Date) && logged(e.Facts, is.Date) {
 			continue
 		}
-		if changed = append(changed, *is); len(changed) <= most {
+		if changed = append(changed, e.seen(is)); len(changed) <= most {
 			line := say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before)
-			line.Mind = words.ShortCaution(is)
+			line.Mind = words.ShortCaution(&changed[len(changed)-1])
 			line.Flag = line.Mind != ""
 			lines = append(lines, line)
 		} else if more == nil {
@@ -195,6 +219,30 @@ func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
 		lines = append(lines, say.Linef("and %d more: %s", len(changed)-most, next))
 	}
 	return lines, changed[:min(most, len(changed))]
+}
+
+// label is a day in words, for who reads it.
+func (e *Effect) label(d *engine.Day) string {
+	if e.coach && d.Phase == planner.Health {
+		return show.NotTraining
+	}
+	return show.SessionsLabel(d.Sessions, d.Race)
+}
+
+// seen is a day with the cautions of who reads it.
+func (e *Effect) seen(d *engine.Day) engine.Day {
+	switch {
+	case !e.coach:
+		return *d
+	case d.Phase == planner.Health:
+		return engine.Day{Date: d.Date, Phase: d.Phase, Race: d.Race}
+	}
+	return show.WithoutHealth(d)
+}
+
+// logged reports a day that was ridden or missed.
+func logged(f *planner.Facts, date planner.Date) bool {
+	return slices.ContainsFunc(f.Done, func(r planner.Ride) bool { return r.Date == date })
 }
 
 // stillTold is a race that shaped a day before the change, nil where it is gone or over.

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"musette/bot/say"
+	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/words"
 )
@@ -37,4 +38,30 @@ func OpenIllness(f *planner.Facts) *planner.Illness {
 		}
 	}
 	return nil
+}
+
+// NotTraining answers for every plan while training is held back or the rider is ill or
+// injured: there is none. ok is false for a rider who trains.
+func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool) {
+	if h, held := Held(f); held {
+		return show.Stopped(say.Linef("No plan for now: training is held back since %s, until a doctor has cleared you.", show.Dated(h.Since, today)), h.Level), true
+	}
+	ill := OpenIllness(f)
+	if ill == nil {
+		return say.Reply{}, false
+	}
+	var p say.Page
+	state := "ill"
+	if ill.Injury {
+		state = "injured"
+	}
+	p.Addf("Every day is rest while you are %s, since %s.", state, show.Dated(ill.From, today))
+	if race := f.NextRace(today); race != nil {
+		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
+		reply.Race = race.Name
+	}
+	p.Addf("! %s", words.StopAnswer(planner.LevelRest))
+	reply.Offer(&p, "I am well", "tell well", nil)
+	reply.Lines = p.Done()
+	return reply, true
 }

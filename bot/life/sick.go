@@ -142,6 +142,24 @@ func (t *trouble) open(all []storage.Illness) *storage.Illness {
 	return nil
 }
 
+// over is the illness or injury that began on a day and has ended, nil where there is none.
+func (t *trouble) over(all []storage.Illness, from planner.Date) *storage.Illness {
+	for i := range all {
+		if all[i].Injury == t.injury && all[i].From == from && !all[i].To.IsZero() {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// reopens reports that what is told is an illness that was over, which goes on then.
+func reopens(req *desk.Request, option string, ill, over *planner.Illness) bool {
+	if !req.Has(option) {
+		ill.Level, ill.Symptoms = over.Level, over.Symptoms
+	}
+	return ill.Level == over.Level && slices.Equal(ill.Symptoms, over.Symptoms)
+}
+
 // keep stores what was told: one that goes on gets more symptoms, or the day that
 // was told now.
 func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill planner.Illness) (say.Reply, error) {
@@ -157,8 +175,10 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	if old != nil {
 		goesOn(&req, t.option, &ill, &old.Illness)
 	}
+	over := t.over(all, ill.From)
+	again := old == nil && over != nil && reopens(&req, t.option, &ill, &over.Illness)
 	for _, was := range all {
-		if was.Injury == t.injury && was.From != ill.From && was.From <= ill.From && ill.From <= was.To {
+		if was.Injury == t.injury && !again && was.From <= ill.From && ill.From <= was.To {
 			return say.Reply{}, say.Refuse("since", "you entered your %s of %s already. Name a day after it, for example %s", t.noun, show.Span(was.From, was.To, req.Rider.Today), min(was.To+1, req.Rider.Today))
 		}
 	}
@@ -175,6 +195,9 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 		return say.Reply{}, err
 	}
 	n := news{from: ill.From, text: t.noted(&ill, req.Rider.Today, old), undo: t.command, values: map[string]string{t.option: say.None, "since": ill.From.String()}}
+	if again {
+		n.undo, n.values = "tell well", map[string]string{"day": over.To.AddDays(1).String(), "of": t.noun}
+	}
 	if old != nil {
 		n.values = t.options(&old.Illness)
 		if slices.Equal(old.Symptoms, ill.Symptoms) && old.From == ill.From && old.Level == ill.Level {

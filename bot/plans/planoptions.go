@@ -32,6 +32,9 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		}
 		race, until = &found.Race, found.Last()
 	}
+	if reply, ok := desk.NotTraining(facts.Now, today); ok {
+		return reply, nil
+	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}

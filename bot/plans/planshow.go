@@ -33,11 +33,8 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 		race, until = &found.Race, found.Last().AddDays(show.AfterDays)
 	}
-	if h, held := desk.Held(facts.Now); held {
-		return show.Stopped(say.Linef("No plan for now: training is held back since %s, until a doctor has cleared you.", show.Dated(h.Since, today)), h.Level), nil
-	}
-	if ill := desk.OpenIllness(facts.Now); ill != nil {
-		return notWell(facts.Now, ill, today), nil
+	if reply, ok := desk.NotTraining(facts.Now, today); ok {
+		return reply, nil
 	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
@@ -71,25 +68,6 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return picture.Strip(fmt.Sprintf("%s, %s", race.Name, race.Date.Short()), today, shown.Days)
 	})
 	return reply, nil
-}
-
-// notWell answers for a plan while an illness or injury goes on: every day is rest.
-func notWell(f *planner.Facts, ill *planner.Illness, today planner.Date) say.Reply {
-	var p say.Page
-	var reply say.Reply
-	state := "ill"
-	if ill.Injury {
-		state = "injured"
-	}
-	p.Addf("Every day is rest while you are %s, since %s.", state, show.Dated(ill.From, today))
-	if race := f.NextRace(today); race != nil {
-		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
-		reply.Race = race.Name
-	}
-	p.Addf("! %s", words.StopAnswer(planner.LevelRest))
-	reply.Offer(&p, "I am well", "tell well", nil)
-	reply.Lines = p.Done()
-	return reply
 }
 
 // noted puts the coach's notes below their days.

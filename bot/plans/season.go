@@ -33,10 +33,13 @@ func seasonCheck(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if err != nil {
 		return say.Reply{}, err
 	}
+	today := req.Rider.Today
+	if reply, ok := desk.NotTraining(facts.Now, today); ok {
+		return reply, nil
+	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
 	}
-	today := req.Rider.Today
 	reply := seasonReply(facts, today, req.Get(optionNumbers) == numbersAll)
 	if plan := engine.Derive(today, facts.All); len(reply.Buttons) > 0 && len(seasonFlags(plan)) > 0 {
 		b.Attach(ctx, &reply, "season.png", func() (picture.Picture, error) { return picture.Season(seasonCard(plan)) })

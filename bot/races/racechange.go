@@ -179,9 +179,17 @@ func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		p.Add(e.News()...)
 	}
 	reply := say.Reply{Date: found.Date, Race: found.Name}
-	reply.Offer(&p, "Undo", "race add", raceOptions(&found.Race))
+	reply.Offer(&p, wayBack(&found.Race), "race add", raceOptions(&found.Race))
 	reply.Lines = p.Done()
 	return reply, nil
+}
+
+// wayBack is what adding a race again is called: one that was cancelled would take place.
+func wayBack(r *planner.Race) string {
+	if r.Status == planner.Planned {
+		return "Undo"
+	}
+	return "Add it as planned"
 }
 
 // askRemoval asks before a race is taken out. A yes holds for this name and date alone.

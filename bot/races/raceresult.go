@@ -138,9 +138,10 @@ func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *
 		p.Addf("Before it was: %s.", resultWords(race, was))
 	}
 	switch {
-	case req.Has("result") && is.Place != "" && show.AboutHealth(is.Place, race.Name):
+	case !req.Has("result") && !req.Has("note"):
+	case is.Place != "" && show.AboutHealth(is.Place, race.Name):
 		p.Addf("Your coaches do not see this result, since it speaks of your health. Your notes are yours alone too.")
-	case req.Has("result") || req.Has("note"):
+	default:
 		p.Addf("Your coaches see legs, result and outcome. Your note is yours alone.")
 	}
 	if was.Outcome != is.Outcome || was.Ended != is.Ended {

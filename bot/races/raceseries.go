@@ -141,7 +141,7 @@ func removeSeries(ctx context.Context, b *desk.Base, req desk.Request, first sto
 	if isSeries(out) && first.Date >= req.Rider.Today {
 		options := raceOptions(&first.Race)
 		options["repeat"], options["until"] = weekly, last.String()
-		reply.Offer(&p, "Undo", "race add", options)
+		reply.Offer(&p, wayBack(&first.Race), "race add", options)
 	}
 	reply.Lines = p.Done()
 	return reply, nil

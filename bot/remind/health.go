@@ -12,15 +12,17 @@ import (
 const silence = 3
 
 // howAreYou is what stands instead of a reminder: nothing while training is held
-// back, and a question after days of silence, then and while an illness goes on.
+// back, and a question after days of silence, then and while an illness goes on. One
+// that fell into a pause comes when that is over.
 // Its first line, which a locked phone shows, tells nothing of health.
-func howAreYou(all, f *planner.Facts, day planner.Date, club string) (reply say.Reply, due, instead bool) {
+func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (reply say.Reply, due, instead bool) {
 	h, held := desk.Held(f)
 	ill := desk.OpenIllness(f)
 	if !held && ill == nil {
 		return say.Reply{}, false, false
 	}
-	if quiet := lastTold(all, day).DaysUntil(day); quiet <= 0 || quiet%silence != 0 {
+	quiet := lastTold(all, day).DaysUntil(day)
+	if afterPause := day == paused+1 && quiet > silence; quiet <= 0 || quiet%silence != 0 && !afterPause {
 		return say.Reply{}, false, held
 	}
 	var p say.Page

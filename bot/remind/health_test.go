@@ -48,3 +48,25 @@ func TestStillIllIsAsked(t *testing.T) {
 		t.Errorf("asked again:\n%s", r.Text())
 	}
 }
+
+// A question that falls into a pause comes on the first day after it.
+func TestQuestionAfterAPause(t *testing.T) {
+	k := withPlan(t)
+	k.OK("/me set remind:always 06:30")
+	who, _ := k.Base.Rider(t.Context(), k.Who)
+	k.Say("I have chest pain")
+	k.OK("/me set pause:3")
+	athlete, _ := k.Base.Rider(t.Context(), k.Who)
+	paused := athlete.Athlete.Settings.Remind.Pause
+	if n := who.Today.DaysUntil(paused) + 1; n != 4 {
+		t.Fatalf("the day after the pause is day %d", n)
+	}
+	if r, due := reminder(k, (paused + 1).String()); !due {
+		t.Error("nothing is asked after the pause")
+	} else {
+		bottest.Wants(t, r, "Is it still so?")
+	}
+	if _, due := reminder(k, (paused + 2).String()); due {
+		t.Error("asked on both days")
+	}
+}

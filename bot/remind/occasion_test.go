@@ -176,7 +176,7 @@ func TestWordsBetweenRaces(t *testing.T) {
 // Who is ill hears about health alone, also on the days by a race.
 func TestRemindedWhileIll(t *testing.T) {
 	f := reminded(t)
-	for _, tc := range []struct{ symptom, want string }{{"chest pain", "Stop training now and see a doctor"}, {"fever", "You are unwell, so you do not train"}} {
+	for _, tc := range []struct{ symptom, want string }{{"chest pain", "Stop training now and see a doctor"}, {"fever", "You do not train until you have been free of symptoms"}} {
 		f.Ill = []planner.Illness{{From: day(t, "2026-05-13"), Symptoms: []string{tc.symptom}}}
 		due := 0
 		for d := day(t, "2026-05-13"); d <= day(t, "2026-05-18"); d++ {

@@ -29,7 +29,7 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
-	if reply, due, instead := howAreYou(all, facts, day, club.Name); instead {
+	if reply, due, instead := howAreYou(all, facts, day, a.Settings.Remind.Pause, club.Name); instead {
 		return reply, due, nil
 	}
 	if !desk.Planned(facts) {

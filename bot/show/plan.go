@@ -109,6 +109,16 @@ func DayOfTaper(plan *engine.Plan, t *engine.Taper) string {
 	return fmt.Sprintf("Today is day %d of %d.", t.From.DaysUntil(plan.Today)+1, t.Days)
 }
 
+// resting reports a taper of which health takes each day to come.
+func resting(p *engine.Plan, t *engine.Taper) bool {
+	for date := max(t.From, p.Today); date < t.Race.Date; date++ {
+		if d, ok := p.Day(date); !ok || d.Phase != planner.Health {
+			return false
+		}
+	}
+	return t.PlanMinutes == 0
+}
+
 // rideDays is on how many days of a taper there is a ride, beside the usual number.
 func rideDays(t *engine.Taper) string {
 	switch {
@@ -166,7 +176,11 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	if race.Last() < p.Today {
 		return "It is over."
 	}
-	if t := TaperOf(p, role); t != nil {
+	t := TaperOf(p, role)
+	switch {
+	case p.Held || t != nil && resting(p, t):
+		return "No days are planned for it until training goes on."
+	case t != nil:
 		return fmt.Sprintf("Taper: %s, %s, with %s.", Count(t.Days, "day"), Span(t.From, t.Race.Date.AddDays(-1), p.Today), share(t))
 	}
 	host := "another race"
@@ -192,7 +206,7 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
 		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() {
-			return fmt.Sprintf("It gets half a week of easier days. Nothing changes before %s.", d.Date.Short())
+			return fmt.Sprintf("It gets half a week of easier days, the first of them %s.", d.Date.Short())
 		}
 	}
 	return "No day before it changes."

@@ -1,6 +1,31 @@
 package show
 
-import "musette/bot/say"
+import (
+	"strings"
+
+	"musette/bot/say"
+	"musette/planner/engine"
+	"musette/planner/words"
+)
+
+// NotTraining is all that coaches read of a rider's health.
+const NotTraining = "not training: health"
+
+// OfHealth reports the id of a rule of health.
+func OfHealth(rule string) bool { return strings.HasPrefix(rule, "health.") }
+
+// WithoutHealth is a day without the reasons that health gives it, and so without
+// their cautions.
+func WithoutHealth(d *engine.Day) engine.Day {
+	out := *d
+	out.Causes = nil
+	for i, r := range words.Why(d) {
+		if !OfHealth(r.Rule) {
+			out.Causes = append(out.Causes, d.Causes[i])
+		}
+	}
+	return out
+}
 
 // HealthKept says what is stored of a rider's health and who sees it: for the first
 // answer that stores any, and for the help.

@@ -34,6 +34,14 @@ type spell struct {
 	end  planner.Date // last day of the return
 }
 
+// orHurt is the reason of an illness, or that of an injury.
+func (s *spell) orHurt(ill, hurt Code) Code {
+	if s.Injury {
+		return hurt
+	}
+	return ill
+}
+
 // hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was told.
 type hold struct {
 	from  planner.Date
@@ -100,9 +108,9 @@ func (c *calendar) layIllness(spells []spell) {
 			if d.owner == settled {
 				continue
 			}
-			code := WhyIll
+			code := s.orHurt(WhyIll, WhyHurt)
 			if t > s.last {
-				code = WhyIllFree
+				code = s.orHurt(WhyIllFree, WhyHurtFree)
 			}
 			d.owner, d.phase, d.out = byHealth, planner.Health, plan{}
 			d.bound(0, note{code: code})
@@ -116,7 +124,7 @@ func (c *calendar) layIllness(spells []spell) {
 func (c *calendar) boundReturn(s spell) {
 	k, usual := 0, 0
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
-	why := note{code: WhyIllReturn, day: s.last}
+	why := note{code: s.orHurt(WhyIllReturn, WhyHurtReturn), day: s.last}
 	if s.head {
 		steps, last, why.code = HeadSteps[:], noLimit, WhyHead
 	}
@@ -172,7 +180,7 @@ func (c *calendar) easeFirstHard(s spell) {
 			shares = shares[1:]
 		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance):
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
-			d.because(note{code: WhyIllReturn, day: s.last})
+			d.because(note{code: s.orHurt(WhyIllReturn, WhyHurtReturn), day: s.last})
 			longLeft = d.kind != long
 		default:
 			continue

@@ -96,9 +96,9 @@ func cutText(name string, w *engine.Warning) string {
 
 func healthWarning(w *engine.Warning) (code, text string) {
 	name := raceName(w.Race)
-	const unwell = "You are unwell, so you do not train until you have been free of symptoms for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
-	const cold = "You have a head cold, so you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
-	const injured = "You are injured, so you do not train until you have been free of pain for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const unwell = "You do not train until you have been free of symptoms for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	const cold = "With a head cold you rest until it is over. With fever, cough, aches or chest symptoms rest longer, and see a doctor if it gets worse."
+	const injured = "You do not train until you have been free of pain for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
 	const cleared = "A doctor has cleared you, so you come back in short, easy rides before hard days. If any symptom returns, stop and ask the doctor again."
 	switch w.Code {
 	case engine.WarnHold:
