@@ -45,7 +45,7 @@ func (s *standing) closeGoals(goals []planner.Race) {
 			nearest = gap
 		}
 		if a.Last() >= s.Today {
-			s.Choices = append(s.Choices, fmt.Sprintf("%s and %s are both A, %s apart: which one stays A?", show.RaceName(a), show.RaceName(b), show.Count(gap, "day")))
+			s.Choices = append(s.Choices, fmt.Sprintf("%s and %s are both A, %s apart: should both stay A?", show.RaceName(a), show.RaceName(b), show.Count(gap, "day")))
 		} else {
 			s.Choices = append(s.Choices, fmt.Sprintf("%s is A, %s after %s: does it stay A?", show.RaceName(b), show.Count(gap, "day"), show.RaceName(a)))
 		}

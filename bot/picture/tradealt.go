@@ -1,6 +1,10 @@
 package picture
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // alt says the trade: the planned length, its neighbours, the shortest and the longest.
 func (t *Trade) alt() string {
@@ -10,7 +14,7 @@ func (t *Trade) alt() string {
 	if last > 0 {
 		lengths = "for tapers of 0 to " + days(t.Points[last].Days)
 	}
-	a.say(fmt.Sprintf("%s: fitness kept, fatigue gone and expected gain in performance %s.", capital(sayable(t.Race)), lengths))
+	a.say(fmt.Sprintf("%s: fitness kept, fatigue gone and how much faster than without a taper, %s.", capital(sayable(t.Race)), lengths))
 	a.say("Planned: " + t.Points[n].words())
 	said := map[int]bool{n: true}
 	more := func(i int, word string) {
@@ -33,6 +37,21 @@ func (p Point) words() string {
 	if p.Days > 0 {
 		name = days(p.Days)
 	}
-	return fmt.Sprintf("%s, %s of fitness kept, %s of fatigue gone, expected gain about %s (80 %% range %s to %s).",
-		name, percent(p.Kept), percent(p.Shed), gainOf(p.Mid, 0.1), gainOf(p.Low, 0.1), gainOf(p.High, 0.1))
+	if p.Days == 0 {
+		return name + "."
+	}
+	return fmt.Sprintf("%s, %s of fitness kept, %s of fatigue gone, expected about %s (8 in 10 riders: %s to %s).",
+		name, percent(p.Kept), percent(p.Shed), fasterBy(p.Mid), fasterBy(p.Low), fasterBy(p.High))
+}
+
+// fasterBy is a gain in words.
+func fasterBy(v float64) string {
+	text := strings.TrimPrefix(gainOf(math.Abs(v), 0.1), "+")
+	switch {
+	case text == "0 %":
+		return text
+	case v < 0:
+		return text + " slower"
+	}
+	return text + " faster"
 }

@@ -78,22 +78,34 @@ func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f 
 	return reply
 }
 
-// offerLengths adds a button for the length that the model would choose and one
-// that takes the rider's own length of this race back. A taper that has begun, or
+// otherLength is the length that the model would choose, else the best of the
+// others; nil where no other one can be planned.
+func otherLength(o *season.Options) *season.Option {
+	if best := o.Preferred(); !best.Planned {
+		return best
+	}
+	var other *season.Option
+	for i := range o.Lengths {
+		l := &o.Lengths[i]
+		if l.Planned || l.Days > planner.MostOwnDays || !slices.Contains(shownLengths[:], l.Days) {
+			continue
+		}
+		if other == nil || o.Compares(l) && !o.Compares(other) || o.Compares(l) == o.Compares(other) && l.Ahead.Mid > other.Ahead.Mid {
+			other = l
+		}
+	}
+	return other
+}
+
+// offerLengths adds a button for another length, if there is one that the model would
+// choose that one, and one that takes the rider's own length of this race back. A taper that has begun, or
 // that comes out of a block, keeps its length.
 func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) {
 	if taper.From <= today || taper.Length == planner.LengthBlock {
 		return
 	}
-	best := o.Preferred()
-	if !best.Planned {
-		show.OfferRace(reply, p, "Take "+show.Count(best.Days, "day"), "race change", race, desk.OptionTaper, fmt.Sprint(best.Days))
-	} else {
-		other := 10
-		if o.Days == other {
-			other = 14
-		}
-		p.Addf("To take another length: %s", show.RaceLine("race change", race, desk.OptionTaper, fmt.Sprint(other)))
+	if other := otherLength(o); other != nil {
+		show.OfferRace(reply, p, "Take "+show.Count(other.Days, "day"), "race change", race, desk.OptionTaper, fmt.Sprint(other.Days))
 	}
 	if race.TaperDays != 0 {
 		back := "Back to automatic"
@@ -181,38 +193,51 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 		name += " and recommended"
 	}
 	planned, best := plannedOption(o), o.Preferred()
+	head := fmt.Sprintf("%s, because %s", name, because(taper))
 	var lines []string
 	switch {
 	case taper.Length == planner.LengthBlock:
-		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)))
+		lines = append(lines, head+".")
 	case best.Planned:
-		model := "The model alone, which is rough, would take the same."
+		model := "the model would choose the same" + laterCounted(o)
 		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }) {
-			model = "No other length is like enough for the model to compare."
+			model = "the model has no other length that it could fairly compare"
 		}
-		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)), model)
+		lines = append(lines, head+", and "+model+".")
 	default:
-		model := "The model alone"
-		if taper.Length == planner.LengthOwn {
-			model = "The model of riders in general"
-		}
-		text := fmt.Sprintf("%s, which is rough, would take %s: %s", model, show.Count(best.Days, "day"), show.Compared(best.Ahead, "faster", "slower", ""))
-		if o.Next != nil {
-			text += ", with later races counted"
-		}
-		if !best.Clear {
-			text += ", too close to call"
-		}
-		lines = append(lines, fmt.Sprintf("%s, because %s.", name, because(taper)), text+".")
+		lines = append(lines, fmt.Sprintf("%s, but the model would choose %d.", head, best.Days), aheadLine(o, taper, best))
 	}
-	lines = append(lines, fmt.Sprintf("Expected as planned: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
+	lines = append(lines, fmt.Sprintf("Expected from the planned taper: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
 	if o.Next != nil {
-		lines = append(lines, fmt.Sprintf("What it does to %s (%s, %s): %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
+		lines = append(lines, fmt.Sprintf("In %s (%s, %s) it makes you %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
 		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
 	}
 	return lines
+}
+
+// aheadLine is what the length that the model would choose brings more, and why
+// another one is planned.
+func aheadLine(o *season.Options, taper *engine.Taper, best *season.Option) string {
+	text := fmt.Sprintf("By the model %s instead of %d would be %s%s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""), laterCounted(o))
+	switch {
+	case !best.Clear:
+		text += ", which is too close to call"
+	case taper.Length == planner.LengthOwn:
+		text += ", but it does not know your results"
+	case taper.Length == planner.LengthTable:
+		text += ", but it is rough: studies of riders decide"
+	}
+	return text + "."
+}
+
+// laterCounted says that the model weighs what a taper costs later races.
+func laterCounted(o *season.Options) string {
+	if o.Next == nil {
+		return ""
+	}
+	return ", with later races counted"
 }
 
 // because is why a taper has its length, as the end of a sentence.

@@ -34,7 +34,7 @@ func onePicture(t *testing.T, r say.Reply, name string) {
 	}
 }
 
-var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?:, planned)?|% less): .*$`)
+var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?:, planned)?(?:, cut by \d+ %)?|% less riding): .*$`)
 
 func TestPlanOptions(t *testing.T) {
 	k := bottest.WithRaces(t)
@@ -42,20 +42,20 @@ func TestPlanOptions(t *testing.T) {
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.OK("/plan options")
 	lines := strings.Split(reply.Text(), "\n")
-	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so."; lines[0] != want {
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and the model would choose the same, with later races counted."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected as planned: about ", "\nWhat it does to Autumn Cup (A, Sun 20 Sep): about ", "\nFaster than without a taper, with 40 % less riding:\n",
-		"Banister", "Busso 2003", "Mujika & Padilla 2003", "Ranges cover 8 in 10 plausible outcomes")
+	bottest.Wants(t, reply, "\nExpected from the planned taper: about ", "\nIn Autumn Cup (A, Sun 20 Sep) it makes you about ", "\nCompared with no taper, when each cuts your riding by 40 %:\n",
+		"Banister", "Busso 2003", "Mujika & Padilla 2003", "the ranges in brackets should hold for 8 in 10 riders like you")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
-		if n := utf8.RuneCountInString(row); n > 75 || strings.Contains(row, "  ") {
+		if n := utf8.RuneCountInString(row); n > 90 || strings.Contains(row, "  ") {
 			t.Errorf("%d columns, or aligned: %s", n, row)
 		}
 		name, _, _ := strings.Cut(row, ":")
 		names = append(names, name)
 	}
-	if got, want := strings.Join(names, ", "), "4 days, 7 days, 10 days, 14 days, planned, 21 days, 30 % less, 50 % less, 59 % less"; got != want {
+	if got, want := strings.Join(names, ", "), "7 days, 10 days, 14 days, planned, 21 days, 4 days, cut by 51 %, 30 % less riding, 50 % less riding, 59 % less riding"; got != want {
 		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
 	onePicture(t, reply, "taper-options.png")
@@ -65,7 +65,7 @@ func TestPlanOptions(t *testing.T) {
 	if shown := k.Press(reply, "Show plan"); shown.Race != "Hill Loop" {
 		t.Errorf("the button shows %q", shown.Race)
 	}
-	if text := k.OK("/plan options race:autumn").Text(); !strings.HasPrefix(text, "Autumn Cup (A, Sun 20 Sep): ") || strings.Contains(text, "What it does to") {
+	if text := k.OK("/plan options race:autumn").Text(); !strings.HasPrefix(text, "Autumn Cup (A, Sun 20 Sep): ") || strings.Contains(text, "it makes you") {
 		t.Errorf("the last race costs another one:\n%s", text)
 	}
 }
@@ -76,13 +76,13 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): 9 days are planned and recommended, because with about 10 hours a week you carry fatigue for about that long.\nThe model alone, which is rough, would take 14 days: about ")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): 9 days are planned and recommended, because with about 10 hours a week you carry fatigue for about that long, but the model would choose 14.\nBy the model 14 days instead of 9 would be about ")
 	k.Press(reply, "Take 14 days")
 	if f := k.Facts(); f.Races[0].TaperDays != 14 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
 	}
 	reply = k.OK("/plan options")
-	bottest.Wants(t, reply, "14 days are planned, because you set it so.\nThe model alone, which is rough, would take the same.", "To take another length: /race change race:\"Hill Loop 2026-07-12\" taper:10")
+	bottest.Wants(t, reply, "14 days are planned, because you set it so, and the model would choose the same.\n", "Take 10 days: /race change race:\"Hill Loop 2026-07-12\" taper:10")
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)
@@ -105,7 +105,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
 			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
 			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
-			bottest.Wants(t, k.OK("/plan options"), "with "+shown+" less riding:")
+			bottest.Wants(t, k.OK("/plan options"), "when each cuts your riding by "+shown+":")
 			f, said := k.Facts(), 0
 			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
 				if text := k.OK("/plan why day:" + d.String()).Text(); strings.Contains(text, "your taper cuts about ") {
@@ -133,10 +133,11 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	text := k.OK("/plan options").Text()
 	for _, l := range o.Lengths {
 		g := l.Gain
-		row := fmt.Sprintf("\n%d days: %.1f %% (%.1f to %.1f)", l.Days, g.Mid, g.Low, g.High)
+		name := fmt.Sprintf("\n%d days", l.Days)
 		if !o.SameCut(&l) {
-			row += fmt.Sprintf(", here with %.0f %% less riding\n", l.Removed)
+			name += fmt.Sprintf(", cut by %.0f %%", l.Removed)
 		}
+		row := fmt.Sprintf("%s: %.1f %% faster (%.1f to %.1f %%)", name, g.Mid, g.Low, g.High)
 		if (l.Days == 4 || l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
 			t.Errorf("%+v is not told:\n%s", l, text)
 		}
@@ -154,7 +155,7 @@ func TestCutRows(t *testing.T) {
 		return say.TextOf(plans.CutRows(o, &engine.Taper{WeekHours: 9.6}, told))
 	}
 	o.Cuts = []season.Option{cut(30, 30, -0.4), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
-	want := "Other cuts over 14 days, faster (+) or slower (-) than the planned 46 %:\n30 % less: -0.4 % (-0.9 to +0.1)\n59 % less: +0.1 % (-0.4 to +0.6)\n66 % less: 0 % (-0.5 to +0.5)" + studies
+	want := "Those 14 days with another cut, compared with the planned 46 %:\n30 % less riding: 0.4 % slower (from 0.9 % slower to 0.1 % faster)\n59 % less riding: 0.1 % faster (from 0.4 % slower to 0.6 % faster)\n66 % less riding: about the same (from 0.5 % slower to 0.5 % faster)" + studies
 	if got := rows(false); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
@@ -230,7 +231,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	bottest.Wants(t, k.OK("/plan options"), "14 days are planned and recommended, because a block of harder training comes before it.", "\nAfter your training block, faster (+) or slower (-) than with the 14 days planned:\n7 days: ",
+	bottest.Wants(t, k.OK("/plan options"), "14 days are planned and recommended, because a block of harder training comes before it.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ",
 		"\n14 days: planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
 }
 

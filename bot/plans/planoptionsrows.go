@@ -15,7 +15,8 @@ import (
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Faster than without a taper, with %s less riding:", removed(plannedOption(o)))}
+	lines := []say.Line{say.Headingf("Compared with no taper, when each cuts your riding by %s:", removed(plannedOption(o)))}
+	var others []say.Line
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
@@ -24,8 +25,10 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		}
 		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
 		switch {
+		case k >= 0 && o.SameCut(&o.Lengths[k]):
+			lines = append(lines, say.Linef("%s: %s", lengthName(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
-			lines = append(lines, say.Linef("%s", lengthRow(o, &o.Lengths[k])))
+			others = append(others, say.Linef("%s, cut by %s: %s", lengthName(&o.Lengths[k]), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
 		default:
@@ -33,7 +36,10 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		}
 	}
 	if o.Days < planner.MinTaperDays {
-		lines = slices.Insert(lines, 1, say.Linef("%s", lengthRow(o, plannedOption(o))))
+		lines = slices.Insert(lines, 1, say.Linef("%s: %s", lengthName(plannedOption(o)), lengthGain(o, plannedOption(o))))
+	}
+	if len(others) > 0 {
+		lines = append(append(lines, say.Headingf("These cut your riding by another amount, so the comparison is not quite fair:")), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("Their first days are over: %s days.", say.OrList(over)))
@@ -44,21 +50,19 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 	return lines
 }
 
-// lengthRow is a length, what it brings, what it does to the next race, and its cut
-// where that is another one.
-func lengthRow(o *season.Options, l *season.Option) string {
-	row := show.Count(l.Days, "day")
+func lengthName(l *season.Option) string {
 	if l.Planned {
-		row += ", planned"
+		return show.Count(l.Days, "day") + ", planned"
 	}
-	row += ": " + show.Figure(l.Gain)
-	if o.Next != nil {
-		row += fmt.Sprintf(", %s %s %%", show.CutTo(o.Next.Name, mostRaceName), show.PlusMinus(l.Next.Mid))
+	return show.Count(l.Days, "day")
+}
+
+// lengthGain is what a length brings and what it does to the next race.
+func lengthGain(o *season.Options, l *season.Option) string {
+	if o.Next == nil {
+		return show.Faster(l.Gain)
 	}
-	if !o.SameCut(l) {
-		row += fmt.Sprintf(", here with %s less riding", removed(l))
-	}
-	return row
+	return fmt.Sprintf("%s, %s: %s", show.Faster(l.Gain), show.CutTo(o.Next.Name, mostRaceName), show.FasterBy(l.Next.Mid))
 }
 
 // removed is how much a taper leaves out, the same number wherever it stands.
@@ -66,12 +70,12 @@ func removed(l *season.Option) string { return fmt.Sprintf("%.0f %%", math.Max(0
 
 // blockRows compares lengths where a block of harder training comes before.
 func blockRows(o *season.Options) []say.Line {
-	lines := []say.Line{say.Headingf("After your training block, faster (+) or slower (-) than with the %s planned:", show.Count(o.Days, "day"))}
+	lines := []say.Line{say.Headingf("After your training block, compared with the %s planned:", show.Count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
 		row := "planned"
 		if !l.Planned {
-			row = show.Difference(l.Gain)
+			row = show.Faster(l.Gain)
 		}
 		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
 	}
@@ -85,7 +89,7 @@ const nearCut = 5
 // same, and those next to the planned one, have no row of their own.
 func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
-	lines := []say.Line{say.Headingf("Other cuts over %s, faster (+) or slower (-) than the planned %s:", show.Count(o.Days, "day"), removed(planned))}
+	lines := []say.Line{say.Headingf("Those %s with another cut, compared with the planned %s:", show.Count(o.Days, "day"), removed(planned))}
 	last := -1.0
 	for i := range o.Cuts {
 		c := &o.Cuts[i]
@@ -93,7 +97,7 @@ func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 			continue
 		}
 		last = c.Removed
-		lines = append(lines, say.Linef("%s less: %s", removed(c), show.Difference(c.Gain)))
+		lines = append(lines, say.Linef("%s less riding: %s", removed(c), show.Faster(c.Gain)))
 	}
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}

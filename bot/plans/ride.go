@@ -97,7 +97,9 @@ func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk
 	o = remind.OccasionOf(engine.DeriveUntil(req.Rider.Today, day, f.All), f.Now, day)
 	if day == req.Rider.Today {
 		o.At(req.Now, req.Rider.Zone)
-		err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o)
+		if err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o); err == nil {
+			err = remind.CountBack(ctx, b, req.Rider.Athlete.ID, &o, req.Rider.Zone)
+		}
 	}
 	return o, err
 }

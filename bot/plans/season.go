@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"unicode/utf8"
 
 	"musette/bot/desk"
 	"musette/bot/picture"
@@ -25,7 +26,10 @@ const (
 // How much the first answer names.
 const (
 	mostNamed    = 3  // races in a list
+	mostList     = 70 // bytes of a list
 	mostRaceName = 24 // of a name, in units of UTF-16
+	leastName    = 12 // of a name that has its day beside it
+	mostKey      = 40 // characters of a name and its day in a line to type
 )
 
 func seasonCheck(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -81,9 +85,9 @@ func worthIt(c *season.Check) bool { return c.Best != nil && worth(c.Best.Total,
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	switch {
 	case c.Best == nil:
-		return "Keep your season as it is: no change was found that is clearly better."
+		return "Keep your season as it is: I found no change that would clearly make you faster."
 	case !worthIt(c):
-		return fmt.Sprintf("Keep your season as it is: the best change would bring only %s %% on average.", season.Tenths(average(c.Best.Total, c).Mid))
+		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(average(c.Best.Total, c).Mid))
 	case !worth(c.First.Total, c):
 		return "One change is a first step: " + changeText(c.First, f) + "."
 	}
@@ -95,9 +99,9 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
 	f := all.Now
 	if worthIt(c) {
-		p.Addf("%s", changeEffect(c, f))
+		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("%s, for about %s %% in all.", moreRaces(more), season.Tenths(average(c.Best.Total, c).Mid))
+			p.Addf("%s, for about %s %% faster in all.", moreRaces(more), season.Tenths(average(c.Best.Total, c).Mid))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {
@@ -106,26 +110,41 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! With your plan as it is, %d of the season's %d days are taper days. More than %.0f %% leaves little time to train.", c.TaperDays, c.SeasonDays, 100*season.WindowShare)
+		p.Addf("! %d of the season's %d days are taper days: that leaves little time to train.", c.TaperDays, c.SeasonDays)
 	}
-	p.Addf("%s The models are rough, and health comes first.", show.PerCent)
+	p.Addf("%s Rough estimates. Health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
 }
 
 // moreRaces are A races that a later change could make B races.
 func moreRaces(n int) string {
 	if n == 1 {
-		return "After you apply this, ask again: 1 more A race could become a B race too"
+		return "Ask again after it: 1 more A race could become a B race"
 	}
-	return fmt.Sprintf("After you apply this, ask again: %d more A races could become B races too", n)
+	return fmt.Sprintf("Ask again after it: %d more A races could become B races", n)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.
 func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
-	options := func(name naming) map[string]string { return applying(change, f, name) }
+	options := func(name naming) map[string]string {
+		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r)) })
+	}
 	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
 		offerSeason(p, reply, "Apply it", options)
 	}
+}
+
+// dayKey is the day alone of a race whose name is long, where no other race is on it.
+func dayKey(f *planner.Facts, race *planner.Race, key string) string {
+	if utf8.RuneCountInString(key) <= mostKey {
+		return key
+	}
+	for i := range f.Races {
+		if other := &f.Races[i]; other.Date == race.Date && !other.Is(race) {
+			return key
+		}
+	}
+	return race.Date.String()
 }
 
 // asPlanned is what the tapers do as they are, with what they cost later races taken off.
@@ -140,10 +159,13 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 		costs = costs || show.Figure(g.Net) != show.Figure(g.Gain)
 	}
 	if !costs {
-		return []string{fmt.Sprintf("Expected with it: %s, compared with no taper.", effectsText(touched))}
+		if len(touched) > 1 {
+			return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched))}
+		}
+		return []string{fmt.Sprintf("Expected from your taper, compared with none: %s.", effectsText(touched))}
 	}
-	return []string{fmt.Sprintf("Expected with all tapers: %s, compared with none.", effectsText(touched)),
-		"That is the gain of each race's own taper, minus what earlier tapers cost it."}
+	return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched)),
+		"Each race's own taper makes you faster in it, earlier tapers a little slower. Both count here."}
 }
 
 // closeRaces says of A races that are close together that neither is better as a B race.
@@ -152,9 +174,9 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 		if len(clash.Choices) == 0 {
 			continue
 		}
-		line := fmt.Sprintf("%s: neither is clearly better as a B race.", clashText(&clash, f))
+		line := fmt.Sprintf("%s. It would not clearly help to make one of them a B race.", clashText(&clash, f))
 		if len(clash.Choices) == 1 {
-			line = fmt.Sprintf("%s: %s is not clearly better as a B race.", clashText(&clash, f), briefRace(f, clash.Choices[0].Race))
+			line = fmt.Sprintf("%s. It would not clearly help to make %s a B race.", clashText(&clash, f), briefRace(f, clash.Choices[0].Race))
 		}
 		return []string{line}
 	}
@@ -167,7 +189,7 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 	if clash.Days <= 0 {
 		return pair + " share days"
 	}
-	return fmt.Sprintf("%s are %s apart", pair, show.Count(clash.Days, "day"))
+	return fmt.Sprintf("%s are only %s apart", pair, show.Count(clash.Days, "day"))
 }
 
 // notRidden names a race to come that has lost its days to another one.

@@ -49,9 +49,9 @@ func TestSeasonCheck(t *testing.T) {
 	f := k.Facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.First.Total.Mid / 5
-	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race, with a few easier days instead of a taper.\nAgainst your plan as it is, you would be about ",
-		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" slower in Hill Loop (no taper then). On average over all races: about %.1f %% faster.\nAfter you apply this, ask again: 1 more A race could become a B race too, for about %.1f %% in all.\nApply it: ", mid, check.Best.Total.Mid/5),
-		"1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "health comes first",
+	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race, with a few easier days instead of a taper.\nCompared with your plan now: about ",
+		" % faster in ", " and 2 other races, but about ", fmt.Sprintf(" slower in Hill Loop (no taper then).\nOn average over all your races: about %.1f %% faster.\nAsk again after it: 1 more A race could become a B race, for about %.1f %% faster in all.\nApply it: ", mid, check.Best.Total.Mid/5),
+		"1 % is about 36 seconds in a race of an hour (Mujika & Padilla 2003).", "Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
 	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Buttons) != 2 || reply.Buttons[0].Label != "Apply it" {
@@ -59,10 +59,10 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
-	bottest.Wants(t, numbers, fmt.Sprintf("Taper days: %d of the season's 141,", 5*days), fmt.Sprintf("\nHill Loop, Sun 28 Jun, %d days: ", days),
-		fmt.Sprintf("\nSecond, Sun 12 Jul, %d days: +%.1f %% (+%.1f to +%.1f). Its own taper brings %.1f %%, earlier tapers take ", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
-		fmt.Sprintf("All races on average, where A counts 1, B 0.4 and C 0.1: +%.1f %% (", mid), fmt.Sprintf("Tapers then: a few easier days for Hill Loop, %d days for Second, Third and 2 other races.", days),
-		fmt.Sprintf("with Second too as a B race it would be +%.1f %% (", check.Best.Total.Mid/5))
+	bottest.Wants(t, numbers, fmt.Sprintf("Taper days: %d of the season's 141,", 5*days), fmt.Sprintf("\nHill Loop, Sun 28 Jun, %d-day taper: ", days),
+		fmt.Sprintf("\nSecond, Sun 12 Jul, %d-day taper: %.1f %% faster (%.1f to %.1f %%). Its own taper alone: %.1f %% faster. Earlier tapers: ", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
+		fmt.Sprintf("On average over all races (an A race counts 1, a B race 0.4, a C race 0.1): %.1f %% faster (", mid), fmt.Sprintf("Tapers then: a few easier days for Hill Loop, %d days for Second, Third and 2 other races.", days),
+		fmt.Sprintf("with Second as a B race too you would be %.1f %% faster (", check.Best.Total.Mid/5))
 	if got := k.Press(numbers, "Compare lengths"); got.Race != "Hill Loop" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}
@@ -180,19 +180,19 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check"), `You have no A race to come, so there is no taper to weigh. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.OK(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: no change was found that is clearly better.\nExpected with it: about ", " % faster in Hill Loop, compared with no taper.")
+	bottest.Wants(t, reply, "Keep your season as it is: I found no change that would clearly make you faster.\nExpected from your taper, compared with none: about ", " % faster in Hill Loop.")
 	if strings.Contains(reply.Text(), " apart") || len(reply.Buttons) != 1 {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
 	k.OK("/me set taper:28")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "Hill Loop, Sun 12 Jul, 28 days: ")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "Hill Loop, Sun 12 Jul, 28-day taper: ")
 	k.OK("/week share mon off; tue-sun rest")
 	bottest.Wants(t, k.OK("/season check"), "Nothing is ridden in your usual week")
 }
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days are taper days. More than 30 % leaves little time to train.", "make One a B race", "ask again: 9 more A races could become B races too, for about 2.1 % in all.")
+	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days are taper days: that leaves little time to train.", "make One a B race", "Ask again after it: 9 more A races could become B races, for about 2.1 % faster in all.")
 	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list", "\nand a smaller change in 9 other races\n")
 }
 
@@ -205,7 +205,7 @@ func TestSmallChangesAreNotWorthIt(t *testing.T) {
 	for _, c := range []struct {
 		first, best float64
 		want        string
-	}{{1.2, 1.2, "Keep your season as it is: the best change would bring only 0.2 % on average."}, {1.5, 1.5, "One change is worth it: make Hill Loop a B race"},
+	}{{1.2, 1.2, "Keep your season as it is: the best change would make you only 0.2 % faster on average."}, {1.5, 1.5, "One change is worth it: make Hill Loop a B race"},
 		{1, 6, "One change is a first step: make Hill Loop a B race"}} {
 		check := &season.Check{Weight: 5, First: change(c.first), Best: change(c.best)}
 		if got := plans.SeasonVerdict(check, &planner.Facts{}); !strings.HasPrefix(got, c.want) {
@@ -247,7 +247,7 @@ func TestModelsPromiseNothing(t *testing.T) {
 				if found := promising.FindString(text); found != "" {
 					t.Errorf("%s, %s, %s holds %q:\n%s", name, setting, line, found, reply.Text())
 				}
-				bottest.Wants(t, reply, "xpected", "Ranges cover", "Mujika & Padilla 2003")
+				bottest.Wants(t, reply, "xpected", "the ranges in brackets", "Mujika & Padilla 2003")
 				for row := range strings.Lines(reply.Text()) {
 					if figures.MatchString(row) && !strings.Contains(row, " to ") {
 						t.Errorf("%s, %s, %s has no range in %q", name, setting, line, row)
@@ -322,11 +322,28 @@ func TestOverlapsAreTold(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Spring Tour" date:2026-06-26 priority:A hours:4 days:3`,
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: no change was found that is clearly better.", " faster in Spring Tour, and about the same in Later, compared with none.",
+	bottest.Wants(t, reply, "Keep your season as it is: I found no change that would clearly make you faster.", " faster in Spring Tour, and about the same in Later.",
 		"\nInner Crit is not counted: Spring Tour has its days.\n")
-	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as B") {
+	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}
 	k.OK(`/race priority race:"Spring Tour" priority:B`)
 	bottest.Wants(t, k.OK(`/plan options race:"Inner Crit"`), "Spring Tour lies inside your taper and counts as riding.")
+}
+
+// The first answer is short and tells races apart, however many and however they are called.
+func TestSeasonOfLongNames(t *testing.T) {
+	var names []string
+	for _, n := range []string{"One", "Two", "Six", "Ten"} {
+		for _, part := range []string{"Upper", "Lower"} {
+			names = append(names, fmt.Sprintf("The Northern Autumn Gravel Classic over the %s Marrow Vale %s", part, n))
+		}
+	}
+	for most := 1; most <= len(names); most++ {
+		reply := withGoals(t, names[:most]...).OK("/season check")
+		brief(t, reply)
+		if most > 1 && strings.Contains(reply.Text(), "0.7 %") {
+			bottest.Wants(t, reply, " (Sun 28 Jun)")
+		}
+	}
 }

@@ -35,7 +35,11 @@ func briefRace(f *planner.Facts, race *planner.Race) string {
 func namedWithin(f *planner.Facts, race *planner.Race, most int) string {
 	name := show.CutTo(race.Name, most)
 	for i := range f.Races {
-		if other := &f.Races[i]; show.SameName(other.Name, race.Name) && (race.Date < other.Date || other.Last() < race.Date) {
+		other := &f.Races[i]
+		if apart := race.Date < other.Date || other.Last() < race.Date; apart && show.SameName(show.CutTo(other.Name, most), name) {
+			if name != race.Name {
+				name = show.CutTo(name, max(leastName, most-leastName))
+			}
 			return name + " (" + race.Date.Short() + ")"
 		}
 	}
@@ -61,10 +65,18 @@ func changeText(c *season.Change, f *planner.Facts) string {
 	return strings.Join(parts, ", and ")
 }
 
-// fewNames lists a few names, of many two and how many more there are.
+// fewNames lists a few names, of many two and how many more there are, of long ones
+// one.
 func fewNames(names []string) string {
-	if len(names) > mostNamed {
-		names = []string{names[0], names[1], fmt.Sprintf("%d other races", len(names)-2)}
+	named := len(names)
+	if named > mostNamed {
+		named = mostNamed - 1
+	}
+	for named > 1 && len(strings.Join(names[:named], "")) > mostList {
+		named--
+	}
+	if more := len(names) - named; more > 0 {
+		names = append(slices.Clone(names[:named]), show.Count(more, "other race"))
 	}
 	return say.AndList(names)
 }
@@ -115,16 +127,16 @@ func effectsText(effects []raceEffect) string {
 }
 
 // changeEffect is what a change brings and costs in the races that it touches, and in all.
-func changeEffect(c *season.Check, f *planner.Facts) string {
+func changeEffect(c *season.Check, f *planner.Facts) []string {
 	var touched []raceEffect
 	for _, e := range bySize(c.First.Effects) {
 		touched = append(touched, raceEffect{briefRace(f, e.Race) + slowerWhy(c.First, &e), e.Change.Mid})
 	}
-	text := "Against your plan as it is, you would be " + effectsText(touched) + "."
+	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
 	if len(touched) > 1 {
-		text += fmt.Sprintf(" On average over all races: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid)))
 	}
-	return text
+	return lines
 }
 
 // slowerWhy is why a race gets slower by a change that makes one race a B race, in
@@ -144,7 +156,9 @@ func slowerWhy(c *season.Change, e *season.Effect) string {
 
 // bySize are the effects that can be told, the biggest first.
 func bySize(effects []season.Effect) []season.Effect {
-	out := slices.DeleteFunc(slices.Clone(effects), func(e season.Effect) bool { return show.Difference(e.Change) == "0 %" })
+	out := slices.DeleteFunc(slices.Clone(effects), func(e season.Effect) bool {
+		return show.FasterBy(e.Change.Mid) == show.FasterBy(0) && show.Faster(e.Change) == show.FasterBy(0)
+	})
 	slices.SortStableFunc(out, func(a, b season.Effect) int { return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid)) })
 	return out
 }

@@ -2,7 +2,6 @@ package plans
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"musette/bot/say"
@@ -33,8 +32,8 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	}
 	p.Gap()
 	p.Addf("Taper days: %d of the season's %d, which begins %d weeks before its first race.", c.TaperDays, c.SeasonDays, season.LeadDays/7)
-	p.Addf("%s Figures are rounded. %s", show.PerCent, show.Uncertain)
-	p.Addf("Source: %s, all races at once. Size of gains: %s.", show.SourceLengths, show.SourceSize)
+	p.Addf("%s %s", show.PerCent, show.Uncertain)
+	p.Addf("Source: %s, all races at once. Size of gains: %s. Figures are rounded.", show.SourceLengths, show.SourceSize)
 	first := c.Goals[0]
 	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
 		show.OfferRace(reply, p, "Compare lengths", "plan options", told)
@@ -45,7 +44,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 
 // goalRows are the A races to come with what their tapers bring and cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected with your plan as it is, faster (+) or slower (-) than with no taper at all:")}
+	lines := []say.Line{say.Headingf("Expected with your plan as it is, compared with no taper at all:")}
 	for i, g := range c.Goals {
 		if i == mostGoals {
 			return append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
@@ -53,41 +52,34 @@ func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line 
 		head := fmt.Sprintf("%s, %s, ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
 		switch {
 		case g.Days == 0:
-			lines = append(lines, say.Linef("%sno days for a taper: %s", head, show.Difference(g.Net)))
-		case show.Figure(g.Net) == show.Figure(g.Gain):
-			lines = append(lines, say.Linef("%s%s: %s", head, show.Count(g.Days, "day"), show.Difference(g.Net)))
+			lines = append(lines, say.Linef("%sno taper of its own: %s", head, show.Faster(g.Net)))
+		case show.Faster(g.Net) == show.Faster(g.Gain):
+			lines = append(lines, say.Linef("%s%s taper: %s", head, days(g.Days), show.Faster(g.Net)))
 		default:
-			lines = append(lines, say.Linef("%s%s: %s. %s", head, show.Count(g.Days, "day"), show.Difference(g.Net), partsText(&g)))
+			lines = append(lines, say.Linef("%s%s taper: %s. %s", head, days(g.Days), show.Faster(g.Net), partsText(&g)))
 		}
 	}
 	return lines
 }
 
+// days is a length before a noun: 9-day.
+func days(n int) string { return fmt.Sprintf("%d-day", n) }
+
 // partsText is what a race's own taper and earlier ones do in it.
 func partsText(g *season.Goal) string {
-	does := func(who, s string, v float64) string {
-		switch size := season.Tenths(math.Abs(v)); {
-		case size == "0":
-			return who + " change" + s + " nothing"
-		case v < 0:
-			return who + " take" + s + " " + size + " %"
-		default:
-			return who + " bring" + s + " " + size + " %"
-		}
-	}
-	return does("Its own taper", "s", g.Gain.Mid) + ", " + does("earlier tapers", "", g.Net.Mid-g.Gain.Mid)
+	return fmt.Sprintf("Its own taper alone: %s. Earlier tapers: %s", show.FasterBy(g.Gain.Mid), show.FasterBy(g.Net.Mid-g.Gain.Mid))
 }
 
 // clashRows are the A races that are close together and what either as a B race would change.
 func clashRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Close together, faster (+) or slower (-) if one were a B race:")}
+	lines := []say.Line{say.Headingf("Races close together, and what a B race in their place would change:")}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
 			return append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
 		}
 		head := clashText(&clash, f)
 		if clash.Carried {
-			head += ", with no time for a second taper"
+			head += ", too close for a second taper"
 		}
 		lines = append(lines, say.Linef("%s", head))
 		for _, choice := range clash.Choices {
@@ -95,8 +87,8 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 			if choice.Race == other {
 				other = clash.First
 			}
-			lines = append(lines, say.Linef("  %s as B: itself %s %%, %s %s %%, all races on average %s", briefRace(f, choice.Race),
-				show.PlusMinus(choice.Own.Mid), briefRace(f, other), show.PlusMinus(choice.Other.Mid), show.Difference(average(choice.Total, c))))
+			lines = append(lines, say.Linef("  %s as a B race: %s in it, %s in %s, on average over all races %s", briefRace(f, choice.Race),
+				show.FasterBy(choice.Own.Mid), show.FasterBy(choice.Other.Mid), briefRace(f, other), show.Faster(average(choice.Total, c))))
 		}
 	}
 	return lines
@@ -104,15 +96,15 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 
 // effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
 func effectRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Expected with the change, faster (+) or slower (-) than with your plan as it is:"),
-		say.Linef("All races on average, where A counts %g, B %g and C %g: %s", season.WeightA, season.WeightB, season.WeightC, show.Difference(average(c.First.Total, c)))}
+	lines := []say.Line{say.Headingf("Expected with the change, compared with your plan as it is:"),
+		say.Linef("On average over all races (an A race counts %g, a B race %g, a C race %g): %s", season.WeightA, season.WeightB, season.WeightC, show.Faster(average(c.First.Total, c)))}
 	effects := bySize(c.First.Effects)
 	for i, e := range effects {
 		if i == mostEffects {
 			lines = append(lines, say.Linef("and a smaller change in %s", show.Count(len(effects)-mostEffects, "other race")))
 			break
 		}
-		lines = append(lines, say.Linef("%s: %s", briefRace(f, e.Race), show.Difference(e.Change)))
+		lines = append(lines, say.Linef("%s: %s", briefRace(f, e.Race), show.Faster(e.Change)))
 	}
 	lines = append(lines, say.Linef("Tapers then: %s.", tapersText(c.First.Tapers, f)))
 	if len(c.Best.ToB) > len(c.First.ToB) {
@@ -122,7 +114,7 @@ func effectRows(c *season.Check, f *planner.Facts) []say.Line {
 				rest = append(rest, briefRace(f, r))
 			}
 		}
-		lines = append(lines, say.Linef("After it you could ask again: with %s too as %s it would be %s on average over all races.", say.AndList(rest), bRaces(len(rest)), show.Difference(average(c.Best.Total, c))))
+		lines = append(lines, say.Linef("Ask again after it: with %s as %s too you would be %s on average over all races.", say.AndList(rest), bRaces(len(rest)), show.Faster(average(c.Best.Total, c))))
 	}
 	return lines
 }

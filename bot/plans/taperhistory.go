@@ -45,7 +45,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	triedRows(&p, h)
 	p.Gap()
 	proposal(&p, &reply, h)
-	p.Addf("A day's luck is greater than what a few days of taper change. Health comes first.")
+	p.Addf("Luck on the day changes more than a few days of taper do. Health comes first.")
 	reply.Lines = p.Done()
 	return reply
 }
@@ -124,8 +124,8 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost.
 func costLine(cost float64) string {
-	if text := season.Tenths(cost); text != "0" && cost > 0 {
-		return fmt.Sprintf("For riders like you it would cost about %s %% in that race: about %.0f seconds in an hour.", text, 36*cost)
+	if season.Tenths(cost) != "0" && cost > 0 {
+		return fmt.Sprintf("For riders like you it would cost about %.0f seconds in a race of an hour.", 36*cost)
 	}
 	return "It is not expected to make you slower in that race."
 }

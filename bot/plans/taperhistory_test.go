@@ -31,7 +31,7 @@ func TestTaperHistory(t *testing.T) {
 	empty := k.OK("/taper history")
 	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for your hours. 1 race cannot change that yet.")
+	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for your hours.\n1 race so far is too few to say which length suits you. It takes 3 at least.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Your races point to a taper of about ", " days for Heron Valley (Sun 19 Jul), most likely ", ". It has 9 days, the usual length for your hours, because 9 lies in that range.", "The 3 races so far say little about that length",

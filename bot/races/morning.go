@@ -255,13 +255,9 @@ func (m *morning) lead(step raceday.Moment) string {
 	return fmt.Sprintf("%-*s", width, m.clock(step))
 }
 
-// lateRise is the minute of the day from which on nobody must be told to get up.
-const lateRise = 8*60 + 30
-
 // sleepsIn reports the getting up of a rider whose start comes late in the day.
 func (m *morning) sleepsIn(step raceday.Moment) bool {
-	at := m.at(step)
-	return step.Step == raceday.Wake && !m.start.IsZero() && at.Hour()*60+at.Minute() >= lateRise
+	return step.Step == raceday.Wake && !m.start.IsZero() && m.count.SleepsIn(m.start)
 }
 
 func (m *morning) step(at raceday.Moment) string {

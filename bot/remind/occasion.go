@@ -30,6 +30,7 @@ type Occasion struct {
 	Ask    *planner.Race    // after, or race once it is over, where nothing is told of it
 	opens  bool             // the day's openers are for eve
 	coach  []say.Line       // what the coach set and wrote
+	clock  string           // the morning of eve, counted back from its start
 	logged bool             // what was ridden is told already
 	begun  bool             // race has started by now
 	done   bool             // what is raced on the day is over by now

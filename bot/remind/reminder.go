@@ -60,6 +60,9 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 	if err := AskAfter(ctx, b, a.ID, &o); err != nil {
 		return say.Reply{}, false, err
 	}
+	if err := CountBack(ctx, b, a.ID, &o, zone); err != nil {
+		return say.Reply{}, false, err
+	}
 	var moments []say.Moment
 	if race := o.Start(); race != nil {
 		moments = show.StartOf(race, zone, now)
@@ -234,7 +237,11 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		if r.Start == "" {
 			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(show.RaceKey(r))))
 		}
-		lines = append(lines, say.Linef("When to get up, eat and leave, and what to pack: /race morning race:%s", say.Quote(show.RaceKey(r))))
+		more := "When to get up, eat and leave, and what to pack"
+		if o.clock != "" {
+			lines, more = append(lines, say.Linef("%s", o.clock)), "What to eat and to pack"
+		}
+		lines = append(lines, say.Linef("%s: /race morning race:%s", more, say.Quote(show.RaceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
 		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(show.RaceKey(o.Ask))))

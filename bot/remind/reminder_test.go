@@ -307,3 +307,26 @@ func BenchmarkReminder(b *testing.B) {
 		}
 	})
 }
+
+// The eve counts the morning back from the start, by the clocks at the start, and with the way once it is entered.
+func TestEveCountsBack(t *testing.T) {
+	k := withPlan(t)
+	k.OK("/me set remind:always")
+	const eve = "2026-07-04"
+	for _, tc := range []struct{ line, want string }{
+		{"", "\nGet up 07:00, last meal 07:30, be there 09:20, warm up 10:05, at the line 10:15, start 10:30. Leave in time to be there.\nWhat to eat and to pack: /race morning"},
+		{"/race morning race:hill travel:45min", "\nGet up 07:00, last meal 07:30, leave 08:35, be there 09:20, warm up 10:05, at the line 10:15, start 10:30.\n"},
+		{"/race morning race:hill zone:Asia/Tokyo", "\nGet up 07:00, "},
+		{"/race change race:hill start:00:30", "\nLast meal Sat 21:30, leave Sat 22:35, be there Sat 23:20, warm up 00:05, at the line 00:15, start 00:30.\n"},
+		{"/race change race:hill start:05:00", "\nGet up 02:05, last meal 02:35, leave 03:05, "},
+	} {
+		if tc.line != "" {
+			k.OK(tc.line)
+		}
+		r, _ := reminder(k, eve)
+		bottest.Wants(t, r, tc.want)
+	}
+	k.OK("/race change race:hill start:none")
+	r, _ := reminder(k, eve)
+	bottest.Wants(t, r, "\nWhen to get up, eat and leave, and what to pack: /race morning")
+}

@@ -13,8 +13,8 @@ import (
 
 // Lines about what models expect, each said once in an answer.
 const (
-	Uncertain = "The models are rough. Ranges cover 8 in 10 plausible outcomes. Health comes first."
-	PerCent   = "1 % of performance is about 36 seconds in a race of an hour (Mujika & Padilla 2003)."
+	Uncertain = "These are rough estimates: the ranges in brackets should hold for 8 in 10 riders like you. Health comes first."
+	PerCent   = "1 % is about 36 seconds in a race of an hour (Mujika & Padilla 2003)."
 
 	// Where the figures come from.
 	SourceLengths = "Banister (Calvert 1976, Morton 1990)"
@@ -30,20 +30,18 @@ func Figure(r response.Range) string {
 	return fmt.Sprintf("%s %% (%s to %s)", season.Tenths(r.Mid), season.Tenths(r.Low), season.Tenths(r.High))
 }
 
-// Difference is a range in a table with its signs: +0.4 % (-0.2 to +1.0).
-func Difference(r response.Range) string {
-	if season.Tenths(r.Low) == season.Tenths(r.High) {
-		return PlusMinus(r.Mid) + " %"
-	}
-	return fmt.Sprintf("%s %% (%s to %s)", PlusMinus(r.Mid), PlusMinus(r.Low), PlusMinus(r.High))
-}
-
-// PlusMinus is a figure with one decimal and its sign.
-func PlusMinus(v float64) string {
-	if text := season.Tenths(v); v < 0 || text == "0" {
+// Faster is a range in a table: 0.4 % faster (from 0.2 % slower to 1.0 % faster).
+func Faster(r response.Range) string {
+	text := Compared(r, "faster", "slower", "")
+	if season.Tenths(r.Mid) == "0" {
 		return text
 	}
-	return "+" + season.Tenths(v)
+	return strings.TrimPrefix(text, "about ")
+}
+
+// FasterBy is a single figure in words: 0.4 % faster.
+func FasterBy(v float64) string {
+	return Faster(response.Range{Low: v, Mid: v, High: v})
 }
 
 // Compared is a range in a sentence, with a word for figures above zero and one
@@ -65,7 +63,7 @@ func Compared(r response.Range, above, below, than string) string {
 		text += " " + than
 	}
 	switch {
-	case low == "0" && high == "0":
+	case low == high:
 		return text
 	case r.Low >= 0 || low == "0":
 		return text + fmt.Sprintf(" (%s to %s %%)", low, high)

@@ -11,6 +11,8 @@ import (
 // fewRaces is how many races with a result teach so little that no length is told.
 const fewRaces = 3
 
+const exampleLength = 10 // days of a taper where none is to come
+
 // Shares of what was unknown from which on races say something, and much.
 const (
 	sureSomething = 0.2
@@ -25,6 +27,7 @@ func LengthLines(h *season.History, own bool) []string {
 	case h.Learned.Races == 0:
 		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
+		lines = append(lines, fewLine(h.Learned.Races, own))
 	case h.Learned.Sure() >= sureMuch:
 		lines = append(lines, fmt.Sprintf("The %s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
@@ -49,7 +52,7 @@ func lengthLine(h *season.History, own bool) string {
 		return shareLine(h, say.UpperFirst(your))
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
-	points := fmt.Sprintf("%s races point to a taper of about %s for %s, most likely %s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
+	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
 	usual := fmt.Sprintf("the usual length for %s hours", your)
 	few := h.Learned.Races < fewRaces && !p.Own
 	switch {
@@ -59,10 +62,8 @@ func lengthLine(h *season.History, own bool) string {
 		return fmt.Sprintf("%s It has %s, as %s set it%s.", points, planned, you, forAll(p))
 	case p.Own:
 		return fmt.Sprintf("%s So it has %s instead of the usual %d.", points, planned, p.Table)
-	case h.Learned.Races == 0:
-		return fmt.Sprintf("%s has a taper of %s, %s.", race, planned, usual)
 	case few:
-		return fmt.Sprintf("%s has a taper of %s, %s. %s cannot change that yet.", race, planned, usual, Count(h.Learned.Races, "race"))
+		return fmt.Sprintf("%s has a taper of %s, %s.", race, planned, usual)
 	case p.Planned != p.Table, p.Length.Decides && !p.Refused:
 		return fmt.Sprintf("%s It has %s, because of the races around it.", points, planned)
 	case p.Refused:
@@ -73,6 +74,18 @@ func lengthLine(h *season.History, own bool) string {
 	return fmt.Sprintf("%s It has %s, %s, because %d lies in that range.", points, planned, usual, p.Table)
 }
 
+// fewLine says that so few races teach nothing yet.
+func fewLine(races int, own bool) string {
+	is, whom := "are", "them"
+	if races == 1 {
+		is = "is"
+	}
+	if own {
+		whom = "you"
+	}
+	return fmt.Sprintf("%s so far %s too few to say which length suits %s. It takes %d at least.", Count(races, "race"), is, whom, fewRaces)
+}
+
 // forAll tells a length that was set for all races.
 func forAll(p *season.Proposal) string {
 	if p.Here {
@@ -81,24 +94,21 @@ func forAll(p *season.Proposal) string {
 	return " for all races"
 }
 
-// spanOf is a range of days.
+// spanOf is a range of days, "" where it is a single one.
 func spanOf(l planner.OwnLength) string {
 	if l.Low == l.High {
-		return fmt.Sprint(l.Low)
+		return ""
 	}
-	return fmt.Sprintf("%d to %d", l.Low, l.High)
+	return fmt.Sprintf(", most likely %d to %d", l.Low, l.High)
 }
 
 // shareLine is what was learned where no race is to come whose length it could be.
 func shareLine(h *season.History, your string) string {
-	switch n := h.Learned.Races; {
-	case n == 0:
+	if h.Learned.Races < fewRaces {
 		return ""
-	case n < fewRaces:
-		return fmt.Sprintf("%s so far: too few to say which length suits.", Count(n, "race"))
 	}
-	t := h.Learned.Taught()
-	return fmt.Sprintf("%s races point to tapers of about %d %% of the usual length, most likely %d to %d %%.", your, t.Mid, t.Low, t.High)
+	l := h.Learned.Length(exampleLength)
+	return fmt.Sprintf("%s races point to a taper of about %s where %d are usual%s.", your, Count(l.Days, "day"), exampleLength, spanOf(l))
 }
 
 // TriedLine is a race with its taper and what was told of it. Of health it says no

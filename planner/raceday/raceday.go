@@ -93,6 +93,15 @@ func Count(r *planner.Race, way Way, early bool) Countdown {
 	return c
 }
 
+// lateRise is the minute of the day from which on nobody must be told to get up.
+const lateRise = 8*60 + 30
+
+// SleepsIn reports a start so late in the day that nobody must be told to get up.
+func (c *Countdown) SleepsIn(start time.Time) bool {
+	up := start.Add(-time.Duration(c.Moments[0].Lead) * time.Minute)
+	return c.Moments[0].Step == Wake && up.Hour()*60+up.Minute() >= lateRise
+}
+
 func roundUp(minutes int) int { return (minutes + 4) / 5 * 5 }
 
 // WarmUpMinutes is longer for shorter events and for those that start flat out,
