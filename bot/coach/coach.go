@@ -135,7 +135,7 @@ func (s *standing) AddDays(p *say.Page, lines func([]engine.Day) []say.Line) {
 	p.Headingf("The next %d days", lookAhead)
 	for _, line := range lines(days) {
 		if line.Kind == say.Day && ill[line.Lead] {
-			line = say.Dayf(line.Lead, show.NotTraining)
+			line = say.Dayf(line.Lead, "%s", show.NotTraining)
 		}
 		p.Add(line)
 	}
