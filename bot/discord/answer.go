@@ -17,13 +17,29 @@ import (
 )
 
 const (
-	deferAfter  = time.Second             // work that takes longer is deferred
-	promptAfter = 1800 * time.Millisecond // what cannot be deferred is answered with less
-	firstAnswer = 2800 * time.Millisecond // Discord wants the first answer within 3 s
-	tooLate     = 2500 * time.Millisecond // to begin with one
-	wholeAnswer = 2 * time.Minute         // and the rest while somebody still waits
-	tokenLife   = 15 * time.Minute        // of an interaction, by Discord
+	wholeAnswer = 2 * time.Minute  // while somebody still waits
+	tokenLife   = 15 * time.Minute // of an interaction, by Discord
+	restWork    = 3 * time.Second  // at most, until deferrals under way are out
+
+	deferralLooks = 6 // for one that got no answer
+	deferralPause = 500 * time.Millisecond
 )
+
+// patience is how long things may take that somebody waits for.
+type patience struct {
+	deferAfter  time.Duration // work that takes longer is deferred
+	promptAfter time.Duration // what cannot be deferred is answered with less
+	firstAnswer time.Duration // Discord wants the first answer within 3 s
+	tooLate     time.Duration // to begin with one
+	look        time.Duration // for members' roles, before an answer goes without
+}
+
+// discordsPatience is by the three seconds of Discord.
+var discordsPatience = patience{deferAfter: time.Second, promptAfter: 1800 * time.Millisecond, firstAnswer: 2800 * time.Millisecond,
+	tooLate: 2500 * time.Millisecond, look: 1200 * time.Millisecond}
+
+// errNotDeferred tells that Discord never got a request for time.
+var errNotDeferred = errors.New("the request for time got no answer and did not arrive")
 
 // answer is what an interaction is answered with.
 type answer struct {
@@ -62,13 +78,12 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		a.unreadable(ctx, &i, came, err)
 		return
 	}
-	if waited := time.Since(came); waited > tooLate {
+	if waited := time.Since(came); waited > a.patience.tooLate {
 		a.Log.Error("an interaction came too late to be answered", "waited", waited)
 		return
 	}
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
-	a.noteHere(ctx, i.GuildID, i.User.ID)
 	c := &conversation{App: a, i: &i, from: i.asked(), ref: say.NewRef(), began: came}
 	if i.GuildID == "" {
 		whose := a.turnOf(ctx, i.User.ID, serverIn(i.CustomID))
@@ -98,7 +113,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 // unreadable answers an interaction of which no more than the token is known.
 func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, why error) {
 	ref := say.NewRef()
-	ctx, cancel := context.WithDeadline(ctx, came.Add(firstAnswer))
+	ctx, cancel := context.WithDeadline(ctx, came.Add(a.patience.firstAnswer))
 	defer cancel()
 	m := broken(ref).messages[0]
 	m.Flags = api.FlagEphemeral
@@ -106,47 +121,78 @@ func (a *App) unreadable(ctx context.Context, i *interaction, came time.Time, wh
 	a.Log.Error("an interaction that cannot be read", "ref", ref, "error", errors.Join(why, err))
 }
 
-// run works the answer out and sends it, after a deferral where that takes more
-// than a second, or where too many are worked out already.
+// run works the answer out and sends it, at once where there is a seat and that takes
+// less than a second. Else it asks for time first, and does nothing where it got none:
+// nobody would see what was done.
 func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
-	if kind, data := c.deferral(); kind != 0 && (c.second || c.old()) {
-		first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
-		defer cancel()
-		if err := c.api.Answer(first, c.i.ID, c.i.Token, kind, data); err != nil {
-			return true, err // nobody would see what was done
-		}
-		return true, c.later(ctx, kind, c.seated(ctx, c.working))
-	}
 	kind, data := c.deferral()
-	patience, room := deferAfter, c.working
 	if kind == 0 {
-		patience, room = promptAfter, c.prompt
-	} else if room.full() {
-		patience = 0
+		return false, c.first(ctx, c.prompted(ctx))
 	}
-	done := make(chan answer, 1)
-	go func() { done <- c.seated(ctx, room) }()
-	timer := time.NewTimer(time.Until(c.began.Add(patience)))
-	defer timer.Stop()
-	select {
-	case out := <-done:
-		return false, c.first(ctx, out)
-	case <-timer.C:
+	var begun chan answer
+	if !c.second && !c.old() && c.askTime.none() && c.working.take() {
+		begun = make(chan answer, 1)
+		go func() { begun <- c.onSeat(ctx, c.working) }()
+		timer := time.NewTimer(time.Until(c.began.Add(c.patience.deferAfter)))
+		defer timer.Stop()
+		select {
+		case out := <-begun:
+			return false, c.first(ctx, out)
+		case <-timer.C:
+		}
 	}
-	if kind == 0 {
-		return false, c.first(ctx, c.instead())
+	err = c.defers(ctx, kind, data)
+	if begun == nil && err == nil {
+		begun = make(chan answer, 1)
+		c.askTime.wait(ctx, restWork)
+		begun <- c.seated(ctx, c.working)
 	}
-	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
-	defer cancel()
-	err = c.api.Answer(first, c.i.ID, c.i.Token, kind, data)
-	out := <-done
-	if api.Status(err) >= http.StatusBadRequest {
+	if begun == nil {
 		return true, err
 	}
-	if late := c.later(ctx, kind, out); late != nil { // a deferral that got no answer may have arrived all the same
-		return true, errors.Join(err, late)
+	out := <-begun
+	if err != nil {
+		return true, err
 	}
-	return true, nil
+	return true, c.later(ctx, kind, out)
+}
+
+// prompted works out what cannot be deferred, or less where that is not ready in time.
+func (c *conversation) prompted(ctx context.Context) answer {
+	ctx, cancel := context.WithDeadline(ctx, c.began.Add(c.patience.promptAfter))
+	defer cancel() // what has no seat yet needs none any more
+	done := make(chan answer, 1)
+	go func() { done <- c.seated(ctx, c.prompt) }()
+	select {
+	case out := <-done:
+		if ctx.Err() == nil {
+			return out
+		}
+	case <-ctx.Done():
+	}
+	return c.instead()
+}
+
+// defers asks for time. A request that got no answer may have arrived all the same, or
+// arrive yet: whether it has is asked.
+func (c *conversation) defers(ctx context.Context, kind int, data any) error {
+	c.askTime.begin()
+	defer c.askTime.end()
+	first, cancel := context.WithDeadline(ctx, c.began.Add(c.patience.firstAnswer))
+	defer cancel()
+	err := c.api.Answer(first, c.i.ID, c.i.Token, kind, data)
+	for range deferralLooks {
+		if err == nil || c.second || api.Status(err) >= http.StatusBadRequest {
+			return err
+		}
+		if err = c.api.Original(ctx, c.i.AppID, c.i.Token); api.Status(err) == http.StatusNotFound {
+			err = errNotDeferred
+		}
+		if err != nil && !pause(ctx, deferralPause) {
+			return err
+		}
+	}
+	return err
 }
 
 // old reports an interaction that seems to have been made too long ago to be answered,
@@ -155,15 +201,21 @@ func (c *conversation) run(ctx context.Context) (deferred bool, err error) {
 func (c *conversation) old() bool {
 	made, err := discordgo.SnowflakeTimestamp(c.i.ID)
 	age := c.Now().Sub(made)
-	return err == nil && age > tooLate && age < tokenLife
+	return err == nil && age > c.patience.tooLate && age < tokenLife
 }
 
-// seated works the answer out on a seat.
-func (c *conversation) seated(ctx context.Context, room seats) (out answer) {
-	if !room.sit(ctx, func(ctx context.Context) { out = c.workOut(ctx) }) {
+// seated works the answer out as soon as there is a seat.
+func (c *conversation) seated(ctx context.Context, room seats) answer {
+	if !room.await(ctx) {
 		return broken(c.ref)
 	}
-	return out
+	return c.onSeat(ctx, room)
+}
+
+// onSeat works the answer out on a seat that was taken for it.
+func (c *conversation) onSeat(ctx context.Context, room seats) answer {
+	defer room.leave()
+	return c.workOut(room.on(ctx))
 }
 
 // instead is the answer where a form or offers are not ready in time.
@@ -182,6 +234,7 @@ func (c *conversation) workOut(ctx context.Context) (out answer) {
 			out = broken(c.ref)
 		}
 	}()
+	c.noteHere(ctx, c.i.GuildID, c.i.User.ID)
 	switch c.i.Kind {
 	case kindAutocomplete:
 		return c.offers(ctx)
@@ -236,7 +289,7 @@ func (c *conversation) flags(private bool) int {
 
 // first sends the first answer, which Discord takes for 3 s, and the rest.
 func (c *conversation) first(ctx context.Context, out answer) error {
-	first, cancel := context.WithDeadline(ctx, c.began.Add(firstAnswer))
+	first, cancel := context.WithDeadline(ctx, c.began.Add(c.patience.firstAnswer))
 	defer cancel()
 	say := func(data any) error { return c.api.Answer(first, c.i.ID, c.i.Token, out.kind, data) }
 	var err error

@@ -39,7 +39,7 @@ const (
 )
 
 const (
-	commandSeats = 8                // answers to interactions worked out at once
+	commandSeats = 4                // answers to interactions worked out at once
 	promptSeats  = 4                // those that cannot be deferred, besides
 	talkSeats    = 8                // messages answered at once, which may wait for Discord's pace
 	backlog      = 4096             // events under way, and as many that wait; more are dropped and logged
@@ -68,6 +68,8 @@ type Config struct {
 	Pace  gateway.Pace  // zero but in tests
 	Now   func() time.Time
 	Meter *meter.Meter // nil: nothing is counted
+
+	patience patience // zero but in tests
 }
 
 // App is the bot on Discord.
@@ -87,6 +89,7 @@ type App struct {
 	looks     lookRest
 
 	working, prompt, talking seats // for deferrable answers, those that are not, and messages
+	askTime                  deferrals
 
 	arrived *gateway.Arrivals
 
@@ -110,6 +113,9 @@ type job struct {
 func New(c Config) (*App, error) {
 	if c.Now == nil {
 		c.Now = time.Now
+	}
+	if c.patience == (patience{}) {
+		c.patience = discordsPatience
 	}
 	c.Pace = c.Pace.Filled()
 	client, err := api.New(api.Config{Token: c.Token, Base: c.URL, Log: c.Log})

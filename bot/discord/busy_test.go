@@ -41,40 +41,75 @@ func (s *stage) answeredInTime(all []*discordtest.Interaction) {
 	}
 }
 
-// Look-ups of members that hang, break or are refused keep nobody from an answer
-// in time: in direct messages, forms and offers, and least of all in the server.
+// patient are limits that no test reaches: what waits for them waits for ever.
+var patient = patience{deferAfter: time.Hour, promptAfter: time.Hour, firstAnswer: time.Hour, tooLate: time.Hour, look: time.Hour}
+
+// withPatience starts the bot again with other limits.
+func (s *stage) withPatience(p patience) {
+	s.t.Helper()
+	s.end()
+	s.conf.patience = p
+	s.run()
+	s.eventually("the club's name is known", func() bool { return s.app.names.name(s.club.ID) != "" })
+}
+
+// askAll lets riders ask for things of all kinds by direct message.
+func (s *stage) askAll(riders []discordtest.At) (all []*discordtest.Interaction) {
+	s.t.Helper()
+	for n, at := range riders {
+		switch n % 4 {
+		case 0:
+			all = append(all, s.ask(at, "help"))
+		case 1:
+			all = append(all, s.ask(at, "week share"))
+		case 2:
+			i, err := s.double.Autocomplete(at, "plan show", options("race", "h"), "race")
+			if err != nil {
+				s.t.Fatal(err)
+			}
+			all = append(all, i)
+		default:
+			all = append(all, s.ask(at, "ride"))
+		}
+	}
+	return all
+}
+
+// Look-ups of members that hang keep no seat: all are under way at once, and others
+// are answered meanwhile.
+func TestLookUpsTakeNoSeat(t *testing.T) {
+	s := newStage(t, discordtest.Options{AnswerWithin: time.Hour})
+	s.withPatience(patient)
+	riders := s.crowd(48)
+	hanging := s.double.Fail(discordtest.Rule{Method: "GET", Path: "/guilds/*/members/*", Delay: time.Hour, Times: -1})
+	s.askAll(riders)
+	s.eventually("all look-ups are under way", func() bool { return hanging.Hits() == len(riders) })
+	s.shows(s.give(s.in("Ines"), "ride"), "No plan yet")
+	s.shows(s.give(s.in("Tomas"), "help"), "/race add")
+	if a := s.give(s.in("Mira"), "week share"); a.Modal == nil {
+		t.Errorf("no form but %s", a.Text())
+	}
+}
+
+// Look-ups of members that hang, break or are refused are given up, and keep nobody
+// from an answer in direct messages, forms and offers; the next ones do not try again.
 func TestNobodyWaitsForLookUps(t *testing.T) {
 	members := discordtest.Rule{Method: "GET", Path: "/guilds/*/members/*", Times: -1}
-	slow, broken, refused := members, members, members
-	slow.Delay, broken.Status, refused.Status, refused.RetryAfter = 6*time.Second, 500, 429, 6*time.Second
-	for name, rule := range map[string]discordtest.Rule{"6 s": slow, "500": broken, "429": refused} {
+	hanging, broken, refused := members, members, members
+	hanging.Delay, broken.Status, refused.Status, refused.RetryAfter = time.Hour, 500, 429, time.Hour
+	for name, rule := range map[string]discordtest.Rule{"hanging": hanging, "500": broken, "429": refused} {
 		t.Run(name, func(t *testing.T) {
-			s := newStage(t, discordtest.Options{})
+			s := newStage(t, discordtest.Options{AnswerWithin: time.Hour})
+			bounded := patient
+			bounded.look = 100 * time.Millisecond
+			s.withPatience(bounded)
 			riders := s.crowd(48)
 			failure := s.double.Fail(rule)
-			var all []*discordtest.Interaction
-			for n, at := range riders {
-				switch n % 4 {
-				case 0:
-					all = append(all, s.ask(at, "help"))
-				case 1:
-					all = append(all, s.ask(at, "week share"))
-				case 2:
-					i, err := s.double.Autocomplete(at, "plan show", options("race", "h"), "race")
-					if err != nil {
-						t.Fatal(err)
-					}
-					all = append(all, i)
-				default:
-					all = append(all, s.ask(at, "ride"))
-				}
-			}
-			all = append(all, s.ask(s.in("Ines"), "ride"), s.ask(s.in("Tomas"), "help"))
-			s.answeredInTime(all)
-			for _, i := range all {
+			for _, i := range s.askAll(riders) {
 				if a := s.await(i, nil); i.Name == "week share" && a.Modal == nil {
 					t.Errorf("no form but %s", a.Text())
 				}
+				s.once(i)
 			}
 			tried := failure.Hits()
 			s.shows(s.give(riders[0], "race list"), "No race to come")
@@ -122,6 +157,38 @@ func TestDeferralWithoutWord(t *testing.T) {
 	free()
 	s.shows(s.await(i, nil), "No plan yet")
 	s.once(i)
+}
+
+// What was deferred is worked out when all requests for time are out: they need the
+// processor first.
+func TestDeferralsGoFirst(t *testing.T) {
+	s := newStage(t, discordtest.Options{AnswerWithin: time.Hour})
+	s.app.askTime.begin()
+	i := s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+	s.eventually("it is deferred, though there are seats", func() bool { return strings.Contains(i.State(), "deferred") })
+	s.app.askTime.end()
+	s.shows(s.await(i, nil), "Hill Loop is in your calendar")
+	s.once(i)
+}
+
+// What Discord gives no time for is not done, whether it says so or takes no notice.
+func TestNothingIsDoneUnseen(t *testing.T) {
+	for name, rule := range map[string]discordtest.Rule{
+		"refused": {Method: "POST", Path: callbacks, Status: 404, Code: 10062, Times: -1},
+		"lost":    {Method: "POST", Path: callbacks, Status: 503, Delay: time.Hour, Times: -1},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := newStage(t, discordtest.Options{AnswerWithin: time.Hour})
+			free := s.fill()
+			strange := s.double.Fail(rule)
+			s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+			s.eventually("it has arrived", func() bool { return strange.Hits() > 0 })
+			s.eventually("it is given up", func() bool { return strings.Contains(s.log.String(), "kind=command") })
+			strange.Stop()
+			free()
+			s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+		})
+	}
 }
 
 // Of many things asked at once none is lost.

@@ -210,7 +210,7 @@ func (a *App) isMember(ctx context.Context, guildID, userID string) (there bool)
 	if a.riders.lately(memberID(guildID, userID), time.Now()) {
 		return true
 	}
-	err := a.lookSoon(ctx, lookTime, func(ctx context.Context) (err error) {
+	err := a.lookSoon(ctx, func(ctx context.Context) (err error) {
 		there, err = a.member(ctx, guildID, userID)
 		return err
 	})

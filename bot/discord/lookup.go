@@ -19,7 +19,6 @@ import (
 // that may take; the others wait for the next one, or for the daily look-up.
 const (
 	lookList   = 20
-	lookTime   = 1200 * time.Millisecond // also of the one rider who asks
 	lookDigest = 200
 	digestTime = 30 * time.Second
 	lookAtOnce = 4
@@ -46,13 +45,13 @@ var errLookRests = errors.New("members are not looked up: Discord did not answer
 // lookRest is since when look-ups for answers rest, since one of them failed.
 type lookRest struct{ since atomic.Pointer[time.Time] }
 
-// lookSoon looks people up for an answer that waits, no longer than that and
+// lookSoon looks people up for an answer that waits, no longer than it may and
 // without its seat. Where Discord does not answer in time, the next answers do not wait.
-func (a *App) lookSoon(ctx context.Context, within time.Duration, look func(context.Context) error) (err error) {
+func (a *App) lookSoon(ctx context.Context, look func(context.Context) error) (err error) {
 	if since := a.looks.since.Load(); since != nil && time.Since(*since) < lookRested {
 		return errLookRests
 	}
-	bounded, cancel := context.WithTimeout(ctx, within)
+	bounded, cancel := context.WithTimeout(ctx, a.patience.look)
 	defer cancel()
 	stand(ctx, func() { err = look(bounded) })
 	if err != nil && ctx.Err() == nil {
@@ -98,7 +97,7 @@ func (a *App) lookBefore(ctx context.Context, cmd *command.Command, req *desk.Re
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
 	if err == nil {
-		err = a.lookSoon(ctx, lookTime, func(ctx context.Context) error { return a.lookUp(ctx, &club, lookList, lookTime) })
+		err = a.lookSoon(ctx, func(ctx context.Context) error { return a.lookUp(ctx, &club, lookList, a.patience.look) })
 	}
 	if err != nil && !errors.Is(err, storage.ErrNotFound) && !errors.Is(err, errLookRests) {
 		a.Log.Warn("riders cannot be looked up", "ref", req.Ref, "error", err)

@@ -90,7 +90,7 @@ type clubFault struct {
 // faultsNow looks whether the coaches' channel and the coach role of a club are
 // there. The fault of the races' channel is stored.
 func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubFault, err error) {
-	err = a.lookSoon(ctx, lookTime, func(ctx context.Context) error {
+	err = a.lookSoon(ctx, func(ctx context.Context) error {
 		if id := channelID(club.Setup.Coaches); id != "" {
 			_, err := a.api.Channel(ctx, id)
 			if fault := channelFault(err); fault != "" {

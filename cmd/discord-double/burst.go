@@ -5,6 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -58,11 +61,13 @@ func (c *burstCommand) Run(w *world) (err error) {
 func (d *drill) outcome(w *world, what string, all []*discordtest.Interaction) error {
 	ended, deferred, bare := 0, 0, 0
 	var first latencies
+	var missed []*discordtest.Interaction
 	within, cancel := context.WithTimeout(w.ctx, time.Minute)
 	defer cancel()
 	for _, i := range all {
 		a, err := i.Answer(within)
 		if err != nil {
+			missed = append(missed, i)
 			continue
 		}
 		ended++
@@ -78,7 +83,20 @@ func (d *drill) outcome(w *world, what string, all []*discordtest.Interaction) e
 	fmt.Fprintf(w.stdout, "%s  %d asked: %d answered in time, %d of them deferred, %d without their picture; first answer p50 %v, longest %v\n",
 		what, len(all), once, deferred, bare, quantile(sorted, 0.5), quantile(sorted, 1))
 	if lost := len(all) - min(once, ended); lost > 0 {
-		return fmt.Errorf("%d of %d are lost", lost, len(all))
+		return fmt.Errorf("%d of %d are lost: %s", lost, len(all), states(missed))
 	}
 	return nil
+}
+
+// states says how far interactions came, how many each.
+func states(all []*discordtest.Interaction) string {
+	count := map[string]int{}
+	for _, i := range all {
+		count[i.State()]++
+	}
+	var each []string
+	for _, state := range slices.Sorted(maps.Keys(count)) {
+		each = append(each, fmt.Sprintf("%d %s", count[state], state))
+	}
+	return strings.Join(each, "; ")
 }

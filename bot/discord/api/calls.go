@@ -168,6 +168,13 @@ func (c *Client) Answer(ctx context.Context, interactionID, token string, kind i
 		body: body, files: files, interaction: true, repeat: true, done: CodeAlreadyAnswered, attempt: answerAttempt}, nil)
 }
 
+// Original looks for the first answer to an interaction, a deferral too; Status 404
+// means that there is none.
+func (c *Client) Original(ctx context.Context, appID, token string) error {
+	return c.do(ctx, call{method: "GET", route: "/webhooks/{application}/{token}/messages/@original", args: []string{appID, token},
+		interaction: true, repeat: true}, nil)
+}
+
 // EditOriginal replaces the first answer to an interaction, its files included, within 15 minutes.
 func (c *Client) EditOriginal(ctx context.Context, appID, token string, m Message) error {
 	m.Nonce, m.EnforceNonce = "", false
