@@ -64,3 +64,6 @@ func checkZone(zone string) error {
 	}
 	return nil
 }
+
+// Foreign reports an error by which a file is another program's.
+func Foreign(err error) bool { return errors.Is(err, errNotOurs) }

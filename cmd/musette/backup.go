@@ -38,12 +38,16 @@ func (c *backupCommand) Run(w *world) error {
 	if c.To != nil {
 		folder = *c.To
 	}
+	_, missing := os.Stat(folder)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return &planner.InputError{Field: "--to", Msg: fmt.Sprintf("cannot be made (%v). Name a folder, for example /var/backups/musette", err)}
 	}
 	now := time.Now()
 	name, err := storage.Backup(w.ctx, conf.DB, folder, now)
 	if err != nil {
+		if errors.Is(missing, fs.ErrNotExist) {
+			_ = os.Remove(folder) // made for nothing
+		}
 		return err
 	}
 	gone, err := storage.ExpireBackups(conf.DB, folder, c.Keep, now)

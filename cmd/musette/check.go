@@ -38,14 +38,14 @@ func (c *checkCommand) Run(w *world) (err error) {
 	}
 	ctx, cancel := context.WithTimeout(w.ctx, checkTime)
 	defer cancel()
-	db, there, aboutDB := checkDatabase(ctx, conf.DB)
+	db, there, aboutDB, wrongDB := checkDatabase(ctx, conf.DB)
 	if db != nil {
 		defer func() { err = errors.Join(err, db.Close()) }()
 	}
 	token, wrong := conf.Discord.token(w.ctx)
 	findings := []discord.Finding{checkFile(w), {State: discord.StateOK, What: "zone", Text: conf.Zone + ", for clubs that are new"}, aboutDB}
 	findings = append(findings, checkSpace(conf.DB)...)
-	findings = append(findings, c.checkModes(conf)...)
+	findings = append(findings, c.checkModes(conf, storage.Foreign(wrongDB))...)
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})
 	}
@@ -80,30 +80,30 @@ func checkFile(w *world) discord.Finding {
 }
 
 // checkDatabase only looks: the bot may be at work with the database, and be an
-// older one. The database is nil where it is not there or cannot be read.
-func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool, about discord.Finding) {
+// older one. The database is nil where it is not there or cannot be read: wrong tells why.
+func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool, about discord.Finding, wrong error) {
 	found := func(state, format string, args ...any) discord.Finding {
 		return discord.Finding{State: state, What: "database", Text: fmt.Sprintf(format, args...)}
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if err := canMake(path); err != nil {
-			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName())
+			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName()), err
 		}
-		return nil, false, found(discord.StateNote, "%s is not there yet; musette serve makes it", path)
+		return nil, false, found(discord.StateNote, "%s is not there yet; musette serve makes it", path), nil
 	}
 	db, err := storage.OpenAsIs(ctx, path)
 	switch other, ok := errors.AsType[*storage.SchemaError](err); {
 	case err == nil:
 		if state, damage := checkDamage(ctx, db); damage != "" {
-			return db, true, found(state, "%s: %s", path, damage)
+			return db, true, found(state, "%s: %s", path, damage), nil
 		}
-		return db, true, found(discord.StateOK, "%s can be written and is whole, its schema is up to date", path)
+		return db, true, found(discord.StateOK, "%s can be written and is whole, its schema is up to date", path), nil
 	case ok && other.Have == 0:
-		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path)
+		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path), nil
 	case ok && other.Have < other.Newest:
-		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have)
+		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have), nil
 	}
-	return nil, true, found(discord.StateFix, "%v", err)
+	return nil, true, found(discord.StateFix, "%v", err), err
 }
 
 // canMake tells why no file can be made in the folder of path.

@@ -16,11 +16,11 @@ import (
 const leastSpace = 64 << 20
 
 // checkModes tells which files others on this machine can use, and with --fix
-// leaves them to their owner alone.
-func (c *checkCommand) checkModes(conf Config) (found []discord.Finding) {
+// leaves them to their owner alone. A database of another program is left as it is.
+func (c *checkCommand) checkModes(conf Config, foreign bool) (found []discord.Finding) {
 	for _, file := range privateFiles(conf) {
 		warning := file.warning()
-		if warning == "" {
+		if warning == "" || foreign && file.name == "database" {
 			continue
 		}
 		finding := discord.Finding{State: discord.StateNote, What: file.name, Text: warning + ", or musette check --fix"}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"database/sql"
 	"errors"
 	"os"
 	"strings"
@@ -45,6 +46,46 @@ func TestCheckMendsModes(t *testing.T) {
 	}
 	if _, out, _ = checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
 		t.Errorf("after the fix:\n%s", out)
+	}
+}
+
+// Neither check --fix nor a backup changes anything of another program's database.
+func TestForeignFilesAreLeftAlone(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	t.Chdir(t.TempDir())
+	foreign, err := sql.Open("sqlite3", "other.db")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := foreign.Exec(`CREATE TABLE n (x)`); err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(foreign.Close(), os.Chmod("other.db", 0o644)); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile("other.db")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, out, _ := checkOn(t, s, hiddenToken, "--fix", "--db", "other.db"); !strings.Contains(out, "not a musette database") {
+		t.Errorf("check says\n%s", out)
+	}
+	for _, args := range [][]string{{"backup", "--db", "other.db", "--to", "copies"}, {"chat", "--db", "other.db"}} {
+		if got := runIn(t, ".", "", args...); got.code != exitBroke {
+			t.Errorf("%s: exit %d, %s", args, got.code, got.errors)
+		}
+	}
+	after, err := os.ReadFile("other.db")
+	info, failed := os.Stat("other.db")
+	if err := errors.Join(err, failed); err != nil {
+		t.Fatal(err)
+	}
+	if string(after) != string(before) || info.Mode().Perm() != 0o644 {
+		t.Errorf("the file was changed; its mode is %v", info.Mode())
+	}
+	if files, err := os.ReadDir("."); err != nil || len(files) != 1 {
+		t.Errorf("there are %v, %v", files, err)
 	}
 }
 

@@ -271,3 +271,15 @@ func TestPlanFileIsBounded(t *testing.T) {
 		}
 	}
 }
+
+// A race's name may hold joiners where emoji and scripts have them, as in chat.
+func TestPlanFileJoiners(t *testing.T) {
+	for name, code := range map[string]int{`\ud83d\udeb4\u200d\u2640\ufe0f Tour`: exitDone, `\u0645\u06cc\u200c\u062e\u0648\u0627\u0647\u0645`: exitDone,
+		`A\u200dB`: exitInput, `x\u200cy`: exitInput, `\u200dlead`: exitInput, `end\u200d`: exitInput, `\ud83d\udeb4\u200d\u200d\u2640`: exitInput} {
+		text := `{"today":"2026-05-31","week":{},"races":[{"name":"Hill Loop","date":"2026-06-01","priority":"C"},{"name":"` + name + `","date":"2026-06-13","priority":"C"}]}`
+		got := runIn(t, t.TempDir(), text, "plan", "-")
+		if got.code != code || code == exitInput && (got.out != "" || got.errors != "musette: races[1].name: holds characters that cannot be seen. For example \"name\": \"Hill Loop\"\n") {
+			t.Errorf("%s: exit %d, %s", name, got.code, got.errors)
+		}
+	}
+}

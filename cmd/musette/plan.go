@@ -9,6 +9,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/planfile"
+	"musette/storage"
 )
 
 // maxPlanFaults is how many faults of one plan file are told.
@@ -27,6 +28,9 @@ func (c *planCommand) Run(w *world) error {
 		return err
 	}
 	today, facts, faults := planfile.Read(data)
+	if len(faults) == 0 {
+		faults = strangeNames(facts)
+	}
 	if len(faults) > 0 {
 		all := make([]error, min(len(faults), maxPlanFaults))
 		for i := range all {
@@ -48,6 +52,18 @@ func (c *planCommand) Run(w *world) error {
 	}
 	_, err = w.stdout.Write(out.Bytes())
 	return err
+}
+
+// strangeNames tells of races whose name chat would refuse: joiners where neither
+// emoji nor a script has them.
+func strangeNames(facts *planner.Facts) (faults []planner.InputError) {
+	for i, race := range facts.Races { // in the order of the file
+		err := storage.CheckName(fmt.Sprintf("races[%d].name", i), race.Name, `"name": "Hill Loop"`)
+		if in, bad := errors.AsType[*planner.InputError](err); bad {
+			faults = append(faults, *in)
+		}
+	}
+	return faults
 }
 
 func (c *planCommand) read(w *world) ([]byte, error) {
