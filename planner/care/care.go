@@ -81,12 +81,16 @@ func Otherwise(text string, names ...string) bool {
 }
 
 // Symptom reads an entry of a list of symptoms: bare words count there, and what
-// somebody lists there is neither history nor a figure of speech.
+// somebody lists there is neither history nor a figure of speech. A place's name is
+// no symptom there either, and what no wording names is asked as it is elsewhere.
 func Symptom(text string) Finding {
 	t := cut(text, 0)
 	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
 	if alone.Level > f.Level {
 		return alone
+	}
+	if f.Verdict == Nothing && alone.Verdict == Nothing {
+		return t.weighedAgain(f)
 	}
 	return f
 }

@@ -346,7 +346,7 @@ const englishFigures = `
 		clear|clean|normal|negative $xray
 		concussion|concusion test|tests|check|protocol|testing|screening|course|talk|training|baseline|policy|rules|workshop|awareness ~1 negative|clear|passed|fine|done
 		concussion course|talk|policy|rules|workshop|awareness
-		$doc ~1 $said ~4 fine|good|ok|clear|normal|ride_on|ride_as_normal|train_as_normal|cleared|good_to_go
+		$doc ~1 $said ~2 fine|good|ok|clear|normal|ride_on|ride_as_normal|train_as_normal|cleared|good_to_go
 		buckle|strap|visor|mirror|magnet|peak|clip ~3 helmet|lid
 		helmet|lid buckle|strap|visor|mirror|magnet|peak|light|cam|camera|cover|bag|shop|brand|colour|size
 		$thing ~1 is|are|was|were|looks|look|looking ~2 sick
@@ -375,6 +375,21 @@ const englishFigures = `
 		change of heart
 		head ~1 for|to|over ~1 hills|coast|cafe|home
 		bang|banging ~1 tune|tunes|day|ride
+		legs|quads|calves|thighs|arms|wheels|bike|motivation|wallet|brain ~2 fainting|fainted|faint|fainty
+		pass|passed|passing|passes out ~2 drinks|drink|bottles|bottle|leaflets|leaflet|flyers|gels|gel|cake|cakes|sweets|medals|maps|numbers|bananas|bidons|sponges|food|jerseys|kit|programmes|tickets|certificates|prizes|gloves
+		blackout|black_out|power_cut|powercut ~3 street|house|village|town|area|estate|building|gym|city|office|neighbourhood|neighborhood|electricity|power|all_of_europe
+		throw|throwing|threw|throws up ~1 hands|arms|hand
+		throw|throwing|threw|throws|thrown up ~2 dust|gravel|mud|stones|spray|ideas|idea|questions|question|results|error|errors
+		till|until|til|till_i|until_i ~1 puke|vomit|drop|faint|barf|collapse|spew ~3 saying|joke|rule|mentality|club|school|kind|style
+		confusion|muddle ~1 about|over|with|around ~3 plan|plans|schedule|week|day|days|race|races|date|dates|settings|zones|calendar
+		confused ~~3 is|was it|that ~4 hard|easy|long|ride|intervals|race|rest ~4 monday|tuesday|wednesday|thursday|friday|saturday|sunday|today|tomorrow
+		finished|completed ~3 antibiotics|antibiotic ~3 weeks|month|months|year|years|last|ago
+		antibiotics|antibiotic ~2 finished|ended|done|over ~3 weeks|month|months|last|ago
+		head ~2 against ~1 wall|walls|desk ~1 when_i_see|when_i_read|whenever_i|plan|plans|frustrat*|trying|over_this
+		want|wants|wanted|wanna ~2 die ~2 when|whenever|every_time ~2 alarm|boss|email|monday
+		wheez*|groan*|creak*|whin* ~5 turbo|bike|trainer|car|van|engine|radiator|boiler|bearings|chain|freehub ~1 is|was|does
+		like|as_if|as_though ~1 i_ate|i_had_eaten|i_hadnt_eaten|id_eaten|ive_eaten ~2 nothing|for
+		wind|headwind|crosswind|shift|plan|climb|hill|news|price|sleep_loss knocked|knocks|knock me|us ~1 out
 		bang on ~1 target|time|pace|plan|schedule|money|form|today
 		hit ~1 head ~1 on ~1 nail
 		use|using ~1 head|heid

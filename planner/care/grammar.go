@@ -24,7 +24,8 @@ var grammar = []group{
 		body|arms|limbs ~2 jerk|jerking|jerked|twitching|convuls*
 		bit ~1 my ~1 tongue|cheek|lip
 		sting|stung|bite|bitten|hives|allerg*|peanut|nuts|wasp|bee|hornet <12> swell*|swollen|throat|tongue|lips|breath*|face
-		rash <8> throat|tongue|lips|breath*
+		rash|spots|hives|blotches <10> throat|tongue|lips|breath*|whistl*|wheez*
+		asthma <10> bad|worse|worst|cant|cannot|wont|awful|terrible|playing_up|acting_up|flaring|flared|night|gasp*|whistl*
 		no|little|enough ~1 air|oxygen
 		tongue|throat|lips ~3 swelling|swelled|swollen|swells|swell|closing|tight|tightening|puffed|puffy
 		hand|arm|leg|foot|face|mouth|side|tongue <5> numb|dead|useless|limp|weak|tingl*|droop*|paralys*|heavy
@@ -45,6 +46,8 @@ var grammar = []group{
 		cannae|canny|couldnae ~2 breathe|breath|speak|talk
 		took|taken|swallowed ~4 too_many|lots_of|packet|bottle|handful|all_my|box ~3 pills|tablets|paracetamol|painkillers|meds|aspirin|ibuprofen
 		too many pills|tablets|painkillers
+		drank|drunk|took|taken|swallowed|ate|had ~6 sleeping ~1 pills|tablets
+		pills|tablets|painkillers|bottle <10> on_purpose|deliberate*|no_accident|not_accident|not_an_accident|meant_to
 		sat|sitting|lying|lie|resting|sofa|bed <6> $breathless`},
 	{Doctor, Ask, true, `
 		$heart|$pulse ~3 wont|doesnt|didnt|not|isnt|never ~2 slow|settle|settling|calm|drop|come_down|coming_down|go_down|slowing
@@ -64,6 +67,7 @@ var grammar = []group{
 		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen
 		pregnan*|#number_weeks|trimester <10> bleed*|spotting|contraction*|waters|cramps|cramping
 		weeks ~3 bleed*|spotting
+		in ~3 week ~8 blood|bleed*|spotting
 		pee|wee|piss|urine|urinate|peeing|pissing <5> blood|bloody|red|pink
 		poo|stool|stools|toilet|shit|bum <5> blood|bloody|black
 		vomit*|threw|throwing|puk*|sick ~4 coffee_grounds|black|blood
@@ -124,6 +128,7 @@ var grammar = []group{
 		body|whole_body ~3 numb|shut_down|shutting_down|gave_up
 		collapse*|black_out|blackout|faint*|dizzy_spell|funny_spell|blank_spell|absence ~6 again|twice|times|since`},
 	{Doctor, Ask, false, `
+		$heart|$pulse|strap|watch ~5 #hundreds ~3 flat|downhill|walking|easy|warm_up ~~6 felt|knees|dizzy|weird|faint*|odd
 		$heart <4> rhythm|sync
 		no|off|stop|without ~2 training|exercise|sport|racing|cycling|riding|bike ~2 until|till|til|before ~5 scan|bloods|results|test|tests|ecg|echo|mri|cleared|checked|doctor|cardiologist|specialist|gp
 		$heart <6> thud|thudding|misbehav*|acting_up|playing_up|not_right|buzz*|quiver*|worried|worrying|scared

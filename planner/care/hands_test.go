@@ -12,11 +12,8 @@ import (
 // builtOn are the hands that the tables and the model learn from, unread those
 // that nobody read who built them.
 var (
-	builtOn = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 13, 14}
-	unread  = map[int]tally{
-		11: {danger: count{lines: 55, stopped: 47, asked: 4, missed: 4}, near: count{lines: 55, asked: 3, missed: 52}},
-		12: {danger: count{lines: 55, stopped: 44, asked: 9, missed: 2}, near: count{lines: 55, stopped: 3, asked: 7, missed: 45}},
-	}
+	builtOn = []int{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}
+	unread  = map[int]tally{}
 )
 
 // leveled is the last hand that gave its lines levels.
@@ -101,7 +98,7 @@ func TestLanguages(t *testing.T) {
 	for _, hand := range builtOn {
 		for _, l := range lines(t, hand, "stop") {
 			all++
-			if f := care.Read(l.text); f.Lang.String() != l.lang {
+			if f := care.Read(l.text); l.lang != "-" && f.Lang.String() != l.lang {
 				wrong++
 				t.Logf("%s, told in %s: %s", f.Lang, l.lang, l.text)
 			}

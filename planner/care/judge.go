@@ -60,7 +60,9 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 		if t.doubtful(sc, at) {
 			v = min(v, Ask)
 		}
-		if !listed {
+		if listed {
+			v = min(v, t.placeName(at))
+		} else {
 			v = t.weigh(sc, m, at, v)
 		}
 		if v == Nothing {

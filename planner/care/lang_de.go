@@ -6,7 +6,7 @@ var german = speech{
 		{Emergency, Stop, false, `
 			druck|enge|schmerz|schmerzen|stechen|stiche|ziehen|brennen|engegefuhl|druckgefuhl|beklemmung|krampf|schwere <6> brust|brustkorb|brustbein|herz|herzgegend
 			brust ~4 eng|enger|zu|schmerzt|druckt|sticht|brennt|tut_weh|weh|zieht|zugeschnurt
-			brustschmerz*|brustenge|herzschmerz*|herzstechen|herzinfarkt|herzanfall|angina
+			brustschmerz*|brustenge|brustdruck|brustbeklemmung|thoraxschmerz*|herzschmerz*|herzstechen|herzinfarkt|herzanfall|angina
 			herz ~3 sticht|schmerzt|weh
 			umgekippt|umgefallen|ohnmachtig|ohnmacht|bewusstlos*|bewusstsein|kollabiert|kollaps|zusammengebrochen|zusammengeklappt|zusammengesackt|zusammenbruch|weggetreten|weggesackt|synkope
 			in ~1 ohnmacht
@@ -20,6 +20,8 @@ var german = speech{
 			schnappe ~2 luft
 			blut <4> gehustet|husten|ausgehustet|gespuckt|auswurf|spucke|spucken|huste|hust|abgehustet
 			bluthusten
+			anaphyla*|schockzustand|blutung ~3 stoppen|aufhort|stillen
+			spur|spure ~2 arm|bein|hand|seite ~2 nicht
 			verwirrt|verwirrung|desorientiert|orientierungslos|benebelt
 			weiss|wusste|weiß ~3 nicht ~1 mehr ~2 wo|wer|wie
 			krampfanfall|epilept*|anfall|krampfanfalle

@@ -9,7 +9,12 @@ var spanish = speech{
 			dolor|dolores|opresion|presion|pinchazo|pinchazos|punzada|punzadas|molestia|molestias|quemazon|peso|apretado|aprieta|nudo <5> pecho|torax|corazon|esternon
 			duele|dolia|doler|doliendo|oprime|pincha|arde|aprieta ~3 pecho|corazon
 			pecho ~4 duele|aprieta|oprimido|cerrado|apretado|pincha|arde|cargado|dolia
-			infarto|angina_de_pecho|paro_cardiaco
+			infarto|angina_de_pecho|paro_cardiaco|parada_cardiaca|crisis_cardiaca
+			dolor|dolores|opresion|presion|molestia|tirantez|malestar|ardor ~2 toracico|toracica|retroesternal|precordial|pectoral
+			hemoptisis|anafila*|hemorragia*|shock|desangr*
+			accidente ~1 cerebrovascular
+			no ~1 siento|sentia ~2 brazo|pierna|mano|cara|lado|pie
+			crisis ~1 epileptica|convulsiva
 			desmaye|desmayo|desmayado|desmayada|desmaya|desmayarme|desmayandome|sincope|desvanecido|desvaneci|desplomado|desplome|desplomo
 			perdi|perdido|perdida|perder ~2 conocimiento|conciencia|sentido|consciencia
 			caido|cai|cayo ~1 redondo|redonda|desplomado
@@ -156,7 +161,12 @@ var portuguese = speech{
 			dor|dores|aperto|apertos|pressao|pontada|pontadas|peso|queimacao|ardor|picada|moinha|fisgada <6> peito|torax|coracao|esterno
 			doi|doeu|doer|apertou|aperta|apertado|arde|dor ~4 peito
 			peito ~4 doi|doeu|aperta|apertado|apertou|arde|pesado|pressionado|a_doer
-			enfarte|infarto|ataque_cardiaco|angina|paragem_cardiaca
+			enfarte|infarto|ataque_cardiaco|angina|paragem_cardiaca|parada_cardiaca
+			dor|dores|aperto|opressao|pressao|desconforto|mal_estar ~2 toracica|toracico|retroesternal|precordial
+			hemoptise|anafila*|hemorragia*|choque_anafil*
+			acidente ~1 vascular
+			nao ~1 sinto|sentia ~2 braco|perna|mao|cara|lado|pe
+			crise ~1 epiletica|epileptica|convulsiva
 			desmaiei|desmaio|desmaiar|desmaiado|desmaiada|desmaiou|sincope|apaguei|apagao
 			perdi|perda|perder ~2 sentidos|consciencia|conhecimento
 			cai ~1 redondo|redonda|desamparado|inanimado

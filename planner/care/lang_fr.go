@@ -7,6 +7,14 @@ var french = speech{
 			douleur|douleurs|oppression|pression|serre|serree|serrement|point|poids|brulure|pince|etau|mal|pincement|compression|gene <5> poitrine|thorax|sternum|coeur
 			poitrine ~3 serre|serree|fait_mal|brule|comprimee|oppressee
 			oppresse|oppressee
+			douleur|douleurs|oppression|gene|pression|constriction|serrement|poids|brulure ~2 thoracique|thoraciques|retrosternale|pectorale
+			thoracique|thoraciques ~2 douleur|douleurs|oppression|gene|pression
+			dyspnee|hemoptysie|cyanose|hypoglycemie_severe|anaphyla*|choc_allergique
+			hemorragie*|saigne ~3 arrete|arreter|abondamment
+			accident ~1 vasculaire
+			attaque cardiaque|cerebrale
+			sens|sentais ~1 plus ~3 bras|jambe|main|visage|cote|doigts|pied
+			epileptique|tetanie
 			infarctus|angine_de_poitrine|arret_cardiaque
 			crise cardiaque
 			evanoui|evanouie|evanouis|evanouir|syncope|malaise|malaises
@@ -47,7 +55,7 @@ var french = speech{
 			tete|crane|front|tempe|casque <6> tape|cogne|cognee|frappe|choc|heurte|coup|tapee|tape_par|bosse|percute|pris_un|contre|claque
 			coup ~2 tete|crane
 			tombe|tombee|chute|atterri ~2 sur ~1 tete|crane|casque|menton|figure|visage
-			traumatisme ~1 cranien
+			traumatisme|trauma|choc|contusion|hematome ~1 cranien|cranienne|tete|cerebral|cerebrale
 			trauma cranien
 			commotion*|comotion*
 			casque ~4 fendu|casse|fissure|fele|pete|explose|brise|foutu|mort|morceaux|deux|hs|ouvert|enfonce|abime|fracasse
@@ -73,6 +81,8 @@ var french = speech{
 			antibio|antibiotique|antibiotiques|antibios
 			doc|docteur|medecin|toubib|kine|cardio|cardiologue|chirurgien|hopital|generaliste|urgences|urgentiste ~6 repos|arret|arreter|interdit|pas|jours|semaines|stop|aucun|defendu|dispense|interdiction|total
 			arret ~2 sport|maladie
+			troubles|trouble ~2 rythme
+			souffle au coeur
 			opere|operee|operation`},
 		{Rest, Stop, false, `
 			fievre|fievres|febrile|fievreux|frissons
@@ -118,7 +128,8 @@ var french = speech{
 		bosse|col|montee|cote|pente|mur ~2 tue|tuee|tuer|achevee|acheve
 		failli mourir
 		creve ~2 deux|trois|une_fois|boulot|arriere|avant
-		coup ~2 oeil|pedale|main|frais|barre|tete
+		coup ~2 oeil|pedale|main|frais|barre
+		coup de tete
 		chute ~1 libre
 		vent ~2 face
 		mal ~2 jambes|cuisses|mollets|fesses|cul

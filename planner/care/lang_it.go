@@ -8,6 +8,10 @@ var italian = speech{
 			male|duole|stringe|brucia ~3 petto
 			petto ~4 male|stringe|brucia|chiuso|pesante|stretto|duole|oppresso
 			infarto|attacco_cardiaco|angina_pectoris|arresto_cardiaco
+			dolore|dolori|oppressione|fastidio|peso|senso_di_peso|costrizione ~2 toracico|toracici|toracica|retrosternale|precordiale
+			dispnea|emottisi|anafila*|emorragia*|ischemia
+			accidente ~1 vascolare
+			non ~1 sento|sentivo ~2 braccio|gamba|mano|faccia|lato|piede
 			svenuto|svenuta|sveno|svenire|svenimento|sviene|svenendo|svengo|sincope|collassato|collassata|collasso|mancamento
 			perso|perdita|perdere ~2 sensi|conoscenza|coscienza
 			privo di sensi
@@ -51,6 +55,7 @@ var italian = speech{
 			palpitazione|palpitazioni|aritmia|aritmie|tachicardia|extrasistole|extrasistoli|fibrillazione|cardiopalmo
 			cuore ~4 salta|salti|saltato|impazzito|galoppa|corre|tuffi|irregolare|batte_forte|capriole|tuffo|a_mille|sfarfalla|sfarfallio|matto|saltella
 			battiti|battito ~2 irregolare|irregolari|salta|strani|persi
+			batte|batteva ~2 irregolare|irregolarmente|male|strano
 			clavicola|polso|costola|costole|braccio|dito|mano|gomito|caviglia|spalla|piede|gamba|pollice|anca|naso|scafoide|osso <5> rotto|rotta|rotte|frattura|fratturato|fratturata|incrinata|incrinato|spezzato|lussato|lussata|ruppi|rompere|slogato|fratturati|incrinate
 			frattura|lussazione|fratture|microfrattura
 			polso|caviglia|mano|gomito|dito ~4 gonfio|gonfia|viola

@@ -163,12 +163,12 @@ func (t *text) marks(l *list, in langs) []bool {
 	return out
 }
 
-// hide takes out figures of speech, but not "hit the wall" after "head" and none
-// that joins a part of the body with the clause after it.
+// hide takes out figures of speech, but not "hit the wall" after "head", none with
+// a denial in it that is not its own, and none that joins a part of the body with the clause after it.
 func (t *text) hide(l *list) {
 	var spans []span
-	t.each(l, func(_ *meaning, s span) {
-		if (s.from == 0 || !bumped[t.tokens[s.from-1].word]) && !t.splits(s) {
+	t.each(l, func(m *meaning, s span) {
+		if (s.from == 0 || !bumped[t.tokens[s.from-1].word]) && !t.splits(s) && (m.negative || !t.denies(s)) {
 			spans = append(spans, s)
 		}
 	})
@@ -177,6 +177,16 @@ func (t *text) hide(l *list) {
 			t.tokens[i].hidden = true
 		}
 	}
+}
+
+// denies reports a denial within the words: "the doctor said it is not fine".
+func (t *text) denies(s span) bool {
+	for i := s.from; i < s.to; i++ {
+		if denials[t.tokens[i].word] {
+			return true
+		}
+	}
+	return false
 }
 
 // splits reports words in two clauses of which one names a part of the body:

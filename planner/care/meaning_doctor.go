@@ -24,6 +24,8 @@ var doctors = []group{
 		extra ~1 heartbeat|heartbeats
 		drum in
 		hole in ~1 heart
+		$heart ~2 doing|does|did|playing ~4 samba|tango|drum*|jig|solo|disco|conga|rumba|backflip*|cartwheel*|gymnastics|acrobatics|hopscotch|jazz|techno|tricks|tapdance|tap_dance|flamenco|salsa
+		get|getting|got|have|having|feel|feeling|felt|started ~2 flutter|flutters|fluttering ~~6 heart|chest|pain|same|spot|beat|ribs|throat|neck|again|rides|riding
 		heart ~2 race|racing|races|raced|pounding|pounds|thumping|hammering|thudding ~~6 bed|sofa|night|sitting|sat|rest|kitchen|desk|reason|nothing|easy|lying|sleep`},
 	{Doctor, Ask, true, `
 		$heart ~2 race|racing|races|raced|pounding|pounds|thumping|hammering|thudding`},
@@ -37,9 +39,10 @@ var doctors = []group{
 		broken bone|bones
 		collarbone|collar_bone|clavicle|wrist|rib ~1 two|half|bits|pieces
 		bone ~4 outside|sticking|poking|skin
-		wrist|ankle|elbow|hand|finger|fingers|thumb|collarbone|collar_bone|clavicle|shoulder|foot|hip|toe|jaw <7> $swollen
+		wrist|elbow|hand|finger|fingers|thumb|collarbone|collar_bone|clavicle|shoulder|hip|jaw <7> $swollen
 		$cant ~2 lift|raise|move|bend|grip|hold|straighten|close|use|turn|rotate ~4 arm|wrist|hand|fingers|finger|elbow|shoulder|leg|bars|brake|brakes|ankle|thumb
 		$cant ~2 put|bear|take|carry ~2 weight|wieght|pressure
+		$cant ~2 stand|step|hop|walk ~1 on = it|ankle|foot|leg|heel
 		$cant ~2 walk ~4 since|after|on|properly|ankle|foot|knee
 		$bone ~4 popped|crunch|crunched|out_of|grinding|clicking ~4 crash|fall|fell|socket|since|came_off
 		$bone ~3 bump|lump|sideways|wonky|crooked|step
@@ -75,13 +78,17 @@ var doctors = []group{
 		mononucleosis|mono
 		myocard*|pericard*|endocard*
 		sepsis|lyme
-		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
 		blood clot|clots
 		dvt
 		embolism|endocarditis|aneurysm|stent|pacemaker
 		asthma attack
 		long covid`},
+	// A doctor may have given them for a tooth as well, and a sprain swells without a break.
+	{Doctor, Ask, false, `
+		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
+		ankle|foot|toe <7> $swollen`},
 	{Doctor, Stop, false, `
+		antibiotic*|antibio|antibiot*|penicillin|amoxicillin <6> chest|lung|lungs|infection|infecton|fever
 		$doc ~2 banned|grounded|forbade|forbid|forbidden
 		banned|grounded ~1 by ~2 $doc
 		see|seeing ~2 cardiologist|heart_specialist|heart_doctor|neurologist

@@ -15,6 +15,8 @@ var emergencies = []group{
 		chestpain|chestpains
 		sit|sat|sits|sitting|stood|standing|elephant|weight|brick|vice|rock|knife <4> $chest
 		like ~2 belt|band|strap|rope|corset ~4 $chest|ribs
+		like|someone|somebody|something ~4 stood|standing|stands|sat|sitting|sits|kneeling|parked ~1 on ~1 me
+		pain|pressure|discomfort|tightness ~2 thoracic|retrosternal|substernal
 		strap|band|belt ~5 ribs ~4 tight|tighter|tightening|squeez*
 		$chest ~3 feels|feeling|felt ~3 weird|funny|off|odd|wrong|strange|bad|full|heavy|tite
 		funny|weird|odd|strange|nasty|horrible|bad|dull ~1 feeling|sensation|fluttering ~2 $chest
@@ -80,6 +82,8 @@ var emergencies = []group{
 		$cant ~2 breathe|breath|breathing|breth
 		$cant|dont|didnt|never ~2 get|catch|find|take|draw|suck ~3 breath|breth|air
 		$cant ~4 get ~2 breath|air ~1 in
+		$cant ~2 fill|expand ~2 lungs|lung
+		$cant ~3 full|deep|proper ~1 breath|breaths
 		gasp|gasping|gasps|fighting|struggling|desperate ~2 air|breath|breathe
 		breathing ~3 difficult|difficulty|trouble|impossible|painful|wrong|weird|shallow|laboured|rough
 		trouble|difficulty|problems|problem|issues breathing|breath|breathe

@@ -23,6 +23,9 @@ var talks = []group{
 		see way|point ~1 out|in|of
 		no ~1 reason|will|point ~1 to|for|in ~1 live|living|life|carry
 		no will ~2 live
+		no|not|dont|cant|nothing|hardly|without ~5 reason|reasons|purpose|point|sense ~2 live|living|life|alive
+		one step ~3 quiet|over|gone|peace|done
+		stand|standing|stood ~2 on|at ~2 scaffold|ledge|roof|balcony|parapet|railing ~8 think|thinking|thought|step|jump|quiet|easy
 		nothing ~2 live for
 		not being|be|want_be ~1 here|around|alive
 		dont want be here
@@ -109,6 +112,7 @@ var talks = []group{
 		sick|vomit|throw_up|vomiting ~1 after ~1 dinner|meals|eating|food|every|tea|lunch|meal ~4 lighter|weight|thin|again|so_i|day
 		vomit|sick ~2 on purpose`},
 	{Talk, Ask, false, `
+		ate|eaten|eat ~12 nothing|none|zero ~2 yesterday|today|since|all_day|for
 		want|wish it ~2 end|stop
 		lost|missed my period|periods`},
 }

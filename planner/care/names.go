@@ -136,3 +136,13 @@ func (t *text) tight(at span) bool {
 	}
 	return at.to-at.from <= 3
 }
+
+// placeName is Nothing for words before a place's word that can be nothing else: "Heart Attack Hill".
+func (t *text) placeName(at span) Verdict {
+	if at.to < len(t.tokens) && t.tokens[at.to].clause == t.tokens[at.to-1].clause && t.tight(at) {
+		if w := t.tokens[at.to].word; placesAfter[w] && !placesWithin[w] && !generic[w] || t.tokens[at.from].capital && t.tokens[at.to].capital && placesAfter[w] {
+			return Nothing
+		}
+	}
+	return Stop
+}

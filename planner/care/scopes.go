@@ -77,7 +77,8 @@ var english = speech{
 		the|a|an|our|some|one|that|this|another|my older|younger|old|young|local|new|fellow|junior|senior|other|visiting|poor|best|training|retired|lovely $person
 		$person|boss|coach|captain|chairman|chair|leader|mechanic|guide is|has|was|had|s|out|off|got|broke|fainted|passed|fell|hit|cracked|collapsed|crashed|caught|with|needs|tested|woke|came|came_down|called_in|threw|been|fractured|banged|dislocated|smashed
 		$person|coachs|captains|leaders|bosses|presidents|secretarys|treasurers ~1 got|down_with|off_with|out_with
-		one|two|another|others|some|riders|rider = coughing|bleeding|vomiting|unconscious|fainting|throwing|screaming|crying|limping
+		one|two|another|others|some|riders|rider = coughing|bleeding|vomiting|unconscious|throwing|screaming|crying|limping
+		riders|rider|others|somebody|someone = fainting
 		riders|rider|people|someone|somebody down ~3 ahead|front|behind|side|road
 		coach|chief|sweeper|secretary|treasurer|captain|leader|mechanic|organiser ~2 fainted|passed_out|collapsed|crashed
 		$person ~1 who|that ~5 has|had|broke|got|is|was|fainted|cracked|fell|crashed|collapsed|passed|caught|hit|smashed
@@ -163,6 +164,8 @@ var english = speech{
 		all clear
 		signed off ~1 years|decades|back|ages
 		cured|healed
+		finished|completed|done_with|came_off ~3 antibiotics|antibiotic|course|tablets|pills|treatment|penicillin|amoxicillin
+		antibiotics|antibiotic|course ~2 finished|done|over|completed|ended
 		never since|again
 		nothing|no|plus|none|never ~2 since
 		all ~1 in_order|clean|green|perfect
@@ -242,13 +245,15 @@ var english = speech{
 		read|heard|saw|learned|learnt|seen ~2 it|about|that ~3 somewhere|podcast|documentary|article|paper|news|radio|course
 		learned|learnt|taught|teach ~2 about
 		in theory|general|principle
+		ask|asking ~2 for ~2 future|winter|later|next_year|next_season
+		training|course|drill|talk ~4 what_to_do
 		ride|road|group leader|captain ~3 this|summer|season|know|so
 		no trouble|complaints|problems|symptoms ~2 at|now|moment|myself
 		im|i_am ~1 healthy|fit|fine|well ~2 only|just|as|and|but`,
 	helps: `
 		what|where|who ~1 do|should|shall ~1 we ~1 do|go|call|ring|take|tell
 		should|can|could|may|shall|does|is|will|would = he|she|they ~3 ride|finish|race|train|go|continue|carry|start|ok|stop|get|come|be|do|keep|still|session|home
-		give|giving|get = him|her|them
+		give|giving|get|let|make|send|tell|bring = him|her|them
 		which|what ~1 plan|session|do_i ~2 for = him|her|them
 		plan|session ~1 for = him|her|them
 		lying|lies|sitting|sits ~1 here

@@ -27,6 +27,9 @@ var (
 	// endNegators follow what they negate at the end of a clause: "fever none".
 	endNegators = set(`none nope negative nein keine keins keiner aucun aucune ninguno ninguna nenhum nenhuma nessuno nessuna zero`)
 
+	// denials turn what is said round.
+	denials = set(`not never nobody isnt wasnt arent hasnt havent doesnt didnt nicht kein keine pas nao nunca nessuno nadie ninguem personne`)
+
 	// contrast ends what a negation reaches.
 	contrast = set(`but though although however except because cos coz cuz since as after apart besides just then so when while until till yet still now today
 		aber sondern weil seit nach doch trotzdem jetzt heute mais car depuis parce apres sauf maintenant pero sino porque desde despues aunque ahora mas depois agora ma pero perche dopo adesso oggi`)
@@ -81,7 +84,7 @@ var (
 		sunday mile prix series crossing ford gap edge bank brow steps wall muur mur cross enduro rally marathon festival trail track 24 12 road_race avenue head point bay beach lake cove creek canyon`)
 	placesBefore = set(`col tour montee cote cuesta subida alto puerto volta muro mur muur pub cafe bar inn hotel farm team marcha salita passo monte colle gara gran fondo granfondo sportive race rennen
 		bergzeitfahren berg serra ponte pont puente bridge lane chapel loop climb ronda circuit circuito segment mount mt mont lago lake camp cima rampa ermita pico mirador monumento descente sentier village dorf`)
-	placesNear = set(`mount mt mont lago rompepiernas col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
+	placesNear = set(`monte passo pico cima pic piz sierra serra sommet gipfel mount mt mont lago rompepiernas col cuesta montee muro marcha volta pub cafe bar team granfondo fondo`)
 	// entering comes before the name of a race, nameLeads before any name.
 	entering  = set(`entered enter entering recce target registered booked pace`)
 	nameLeads = set(`at over via up doing do to entered round past from through for towards near by or is did add riding climbing on put in of how reps target steep`)
