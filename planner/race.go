@@ -113,10 +113,19 @@ func (f *Facts) Ahead(today Date) []*Race {
 
 // NextRace is the first race that is not over, nil when there is none.
 func (f *Facts) NextRace(today Date) *Race {
-	if ahead := f.Ahead(today); len(ahead) > 0 {
-		return ahead[0]
+	return FirstAhead(f.Races, today, func(*Race) bool { return true })
+}
+
+// FirstAhead is the first race that is not over and fits, nil when there is none. All
+// who look for the next race of some kind ask here.
+func FirstAhead(races []Race, today Date, fits func(*Race) bool) *Race {
+	var first *Race
+	for i := range races {
+		if r := &races[i]; r.Last() >= today && (first == nil || r.Date < first.Date) && fits(r) {
+			first = r
+		}
 	}
-	return nil
+	return first
 }
 
 // RaceOf is the race of the facts that a race of a plan or of other facts is, nil where there is none.

@@ -54,7 +54,7 @@ func (e *SchemaError) Error() string {
 	return fmt.Sprintf("an older musette made it (schema %d, this program has %d). musette serve brings it up to date", e.Have, e.Newest)
 }
 
-var errNotOurs = errors.New("the file is not a musette database; choose another name")
+var errNotOurs = errors.New("the file is not a musette database. Choose another name")
 
 // checkZone refuses what is not an IANA name, because every later reading of the clock depends on it.
 func checkZone(zone string) error {

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"cmp"
 	"strings"
 
 	"musette/bot/say"
@@ -67,16 +68,9 @@ func (t *talk) ahead() []*planner.Race { return t.facts.Now.Ahead(t.today) }
 // goal is the race that questions about a taper are about: the next A race, else
 // the next race.
 func (t *talk) goal() *planner.Race {
-	ahead := t.ahead()
-	for _, r := range ahead {
-		if r.Priority == planner.PriorityA {
-			return r
-		}
-	}
-	if len(ahead) > 0 {
-		return ahead[0]
-	}
-	return nil
+	f := t.facts.Now
+	goal := planner.FirstAhead(f.Races, t.today, func(r *planner.Race) bool { return r.Priority == planner.PriorityA })
+	return cmp.Or(goal, f.NextRace(t.today))
 }
 
 // aim is the race that a part is about.

@@ -11,7 +11,7 @@ func Commands() []command.Command {
 		{Name: "club setup", Task: command.TaskClub, Run: clubSetup, Tries: true, Admin: true, Club: true, Writes: true, Options: clubOptions(),
 			Description: "Set channel, zone, coach role and digest of the club",
 			Example:     `club setup channel:#races zone:Europe/Lisbon coach-role:Coach`},
-		{Name: "club show", Task: command.TaskClub, Run: clubShow, Public: true, Club: true,
+		{Name: "club show", Task: command.TaskClub, Run: clubShow, Public: true, Club: true, Faults: true,
 			Description: "How the club is set up",
 			Example:     "club show"},
 	}

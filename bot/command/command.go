@@ -58,6 +58,7 @@ type Option struct {
 	MaxLen      int // characters; 0 means planner.MaxText
 	Example     string
 	Unheard     bool // a name, or read by the handler itself: not searched for stop words
+	Reach       bool // about reminders: its answer says whether they arrive, and who left the club may set it
 }
 
 // Command is one row of the command table. Required options stand first.
@@ -75,6 +76,8 @@ type Command struct {
 	Writes      bool   // stores what it is told
 	Tries       bool   // what it announces is sent before its answer, which says whether that worked
 	Clubs       bool   // its answer lets who is in several clubs choose one for direct messages
+	Faults      bool   // its answer says what is amiss with the club's channels and role
+	Anybody     bool   // whoever reads a button of it may press it: it speaks for who presses
 	Form        string // the option that a form asks for where it is not given; "": none
 	Example     string // a whole line
 

@@ -26,7 +26,7 @@ func RaceNews(e *Effect, race *planner.Race) []say.Line {
 	role := show.RoleOf(e.After, e.Facts, race)
 	lines := append(say.PlainLines(show.Window(e.After, role, race)), e.OtherRaces(race)...)
 	lines = append(lines, e.NewWarnings()...)
-	return append(lines, say.Linef("The days: %s", show.RaceLink(e.Facts, race)))
+	return append(lines, say.Offeredf("The days: %s", show.RaceLink(e.Facts, race)))
 }
 
 // OtherRaces says what the change of a race does to the rider's other races to come:

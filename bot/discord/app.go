@@ -84,7 +84,7 @@ type App struct {
 	riders    members
 	looked    members // servers whose channels and role were looked at lately
 	seen      recent  // interactions and messages that came already
-	opening   *opener
+	opening   *directOpening
 	posts     *post.Poster
 	looks     lookRest
 
@@ -122,7 +122,7 @@ func New(c Config) (*App, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newOpener(c.Now, c.Log),
+	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newDirectOpening(c.Now, c.Log),
 		working: make(seats, commandSeats), prompt: make(seats, promptSeats), talking: make(seats, talkSeats),
 		arrived: gateway.NewArrivals(), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
 	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter})

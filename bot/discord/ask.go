@@ -76,8 +76,8 @@ func (a *App) settle(ctx context.Context, cmd *command.Command, req *desk.Reques
 			a.Log.Error("name of a club", "ref", req.Ref, "error", err)
 		}
 	}
-	reply = a.withReach(ctx, req, reply)
-	if cmd.Name == "club show" && reply.Err == nil {
+	reply = a.withReach(ctx, cmd, req, reply)
+	if cmd.Faults && reply.Err == nil {
 		if club, err := a.DB.FindClub(ctx, req.ClubKey); err == nil {
 			faults, _ := a.faultsNow(ctx, &club) // where Discord does not answer, what is stored is shown alone
 			for _, fault := range faults {
@@ -227,9 +227,9 @@ func (a *App) clubsOf(ctx context.Context, userID string) ([]storage.Club, error
 const (
 	noClubName = "no club" // of requests by people who are in none, or in several
 	whichClub  = "For which club are your direct messages?"
-	whyClub    = "You ride for more than one; I remember what you choose. /me show offers the choice again."
+	whyClub    = "You ride for more than one. I remember what you choose. /me show offers the choice again."
 	oldClub    = "This button is about a club for which you do not ride any more."
-	noClub     = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share; after that direct messages work too."
+	noClub     = "I do not know yet for which club you ride. Give me a command in your club's server once, for example /week share. After that direct messages work too."
 )
 
 var (
@@ -349,18 +349,17 @@ func (a *App) checkRole(ctx context.Context, value, guildID string) (wrong strin
 // forCoaches reports a press that needs no owner, since the command checks at
 // each call that a coach gives it, or speaks for whoever presses.
 func (p press) forCoaches() bool {
-	return p.Owner == "" && p.Action == actionCommand && (isForCoaches(p.Command) || p.Command == joinCommand)
+	cmd, _ := commandNamed(p.Command)
+	return p.Owner == "" && p.Action == actionCommand && (cmd.Coach || cmd.Anybody)
 }
-
-// joinCommand speaks for whoever presses its button.
-const joinCommand = "race join"
 
 // aboutReminders reports a press that changes nothing but a rider's own reminders.
 func (p press) aboutReminders() bool {
+	cmd, _ := commandNamed(p.Command)
 	for name := range p.Options {
-		if name != "remind" && name != "pause" {
+		if option, ok := cmd.Option(name); !ok || !option.Reach {
 			return false
 		}
 	}
-	return p.Action == actionCommand && p.Command == "me set" && len(p.Options) > 0
+	return p.Action == actionCommand && len(p.Options) > 0
 }

@@ -90,7 +90,7 @@ func (k *checker) signIn(ctx context.Context, where string, hasToken bool) bool 
 	case status == http.StatusUnauthorized:
 		k.ok("discord", "%s answers", where)
 		if hasToken {
-			k.fix("token", "Discord does not know it; copy it again, or make a new one on the page Bot of your application")
+			k.fix("token", "Discord does not know it. Copy it again, or make a new one on the page Bot of your application")
 		}
 	case status != 0:
 		k.fix("discord", "%s refuses (%s). Wait some minutes and check again", where, plainWords(err))
@@ -107,11 +107,11 @@ func (k *checker) application(ctx context.Context) {
 		k.unknown("application", err)
 		return
 	}
-	k.ok("application", "%s, id %s; invite it with %s", storage.ShownName(app.Name, "without a name"), app.ID, InviteLink(app.ID))
+	k.ok("application", "%s, id %s. Invite it with %s", storage.ShownName(app.Name, "without a name"), app.ID, InviteLink(app.ID))
 	if app.Flags&privileged == 0 {
 		k.ok("intents", "no privileged one is on, and none is needed")
 	} else {
-		k.note("intents", "privileged ones are on; musette uses none, so you can switch them off on the page Bot")
+		k.note("intents", "privileged ones are on. musette uses none, so you can switch them off on the page Bot")
 	}
 	stored, err := k.api.Commands(ctx, app.ID)
 	switch {
@@ -137,7 +137,7 @@ func (k *checker) connections(ctx context.Context) {
 	case k.share.Whole():
 		k.ok("shards", "%d, all in this process", all)
 	default:
-		k.ok("shards", "%d of %d in this process; other processes must run the others", len(k.share.Own), all)
+		k.ok("shards", "%d of %d in this process. Other processes must run the others", len(k.share.Own), all)
 	}
 	limit := info.SessionStartLimit
 	switch {
@@ -161,12 +161,12 @@ func (k *checker) clubs(ctx context.Context) {
 	elsewhere := len(guilds)
 	guilds = slices.DeleteFunc(guilds, func(g api.Guild) bool { return !k.share.Has(g.ID) })
 	if elsewhere -= len(guilds); elsewhere > 0 {
-		k.note("clubs", "servers whose shards other processes run: %d; they are not looked at here", elsewhere)
+		k.note("clubs", "servers whose shards other processes run: %d. They are not looked at here", elsewhere)
 	} else if len(guilds) == 0 {
-		k.fix("clubs", "no server has the bot; open the invite link")
+		k.fix("clubs", "no server has the bot. Open the invite link")
 	}
 	if k.unread {
-		k.note("clubs", "servers that have the bot: %d; what they have set up is in the database and not looked at", len(guilds))
+		k.note("clubs", "servers that have the bot: %d. What they have set up is in the database and not looked at", len(guilds))
 		return
 	}
 	stored, gone, err := k.stored(ctx)
@@ -182,7 +182,7 @@ func (k *checker) clubs(ctx context.Context) {
 		what := "club " + storage.ShownName(g.Name, g.ID)
 		at := slices.IndexFunc(stored, func(c storage.Club) bool { return c.Key == clubKey(g.ID) })
 		if slices.ContainsFunc(gone, func(c storage.GoneClub) bool { return c.Key == clubKey(g.ID) }) {
-			k.note(what, "removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored")
+			k.note(what, "removed the bot and has it again. musette serve sees that when it runs, and keeps what is stored")
 			continue
 		}
 		if at < 0 {
@@ -216,7 +216,7 @@ func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.
 	}
 	for _, club := range there {
 		if !has(club.Key) {
-			k.note("club "+club.Name, "has removed the bot; what is stored of it is erased 30 days after musette serve sees that")
+			k.note("club "+club.Name, "has removed the bot. What is stored of it is erased 30 days after musette serve sees that")
 		}
 	}
 	for _, club := range gone {
@@ -228,9 +228,9 @@ func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.
 		switch end := club.Since.Add(keepGone); {
 		case has(club.Key):
 		case end.Before(k.db.Now()):
-			k.note("club "+club.Name, "%s; musette serve erases its data here when it runs", what)
+			k.note("club "+club.Name, "%s. musette serve erases its data here when it runs", what)
 		default:
-			k.note("club "+club.Name, "%s; its data are erased here on %s", what, end.Format("2 January"))
+			k.note("club "+club.Name, "%s. Its data are erased here on %s", what, end.Format("2 January"))
 		}
 	}
 }
@@ -267,7 +267,7 @@ func (k *checker) coachesChannel(ctx context.Context, what, reference string) {
 	case err != nil:
 		k.unknown(what+", coaches-channel", err)
 	case readByAll(ctx, k.api, &channel):
-		k.note(what, "everybody in the server can read the coaches-channel #%s, and the digest tells of riders' plans; %s", storage.ShownName(channel.Name, channel.ID), closeChannel)
+		k.note(what, "everybody in the server can read the coaches-channel #%s, and the digest tells of riders' plans. To close it: %s", storage.ShownName(channel.Name, channel.ID), closeChannel)
 	default:
 		k.ok(what, "coaches-channel #%s is there", storage.ShownName(channel.Name, channel.ID))
 	}
@@ -294,7 +294,7 @@ func (k *checker) coachRole(ctx context.Context, what, guildID, reference string
 
 // unknown is what could not be looked up.
 func (k *checker) unknown(what string, err error) {
-	k.fix(what, "could not be looked up: %s; check again", plainWords(err))
+	k.fix(what, "could not be looked up: %s. Check again", plainWords(err))
 }
 
 // withoutRoute is why there was no answer, without what was asked.

@@ -16,7 +16,7 @@ import (
 // before once somebody could be written to.
 func TestOpeningPauses(t *testing.T) {
 	now, log := start, &logBook{}
-	o := newOpener(func() time.Time { return now }, slog.New(slog.NewTextHandler(log, nil)))
+	o := newDirectOpening(func() time.Time { return now }, slog.New(slog.NewTextHandler(log, nil)))
 	o.pace = rate.NewLimiter(rate.Inf, 1)
 	closed, fast := &api.Error{Code: api.CodeClosedDM}, &api.Error{Code: api.CodeOpeningTooFast}
 	open := func(want bool) {

@@ -285,7 +285,7 @@ func TestPermissions(t *testing.T) {
 		}
 		p.table(kind[0], "gives a command", seen, func(line func(string, string, func(string) string)) {
 			each(func(c *command.Command) {
-				if kind[1] != "" || isForCoaches(c.Name) || c.Name == joinCommand { // no others are for nobody in particular
+				if kind[1] != "" || isForCoaches(c.Name) || c.Anybody { // no others are for nobody in particular
 					line(kindOf(c), c.Name, func(who string) string { return p.buttons(c, who, kind[1]) })
 				}
 			})

@@ -263,7 +263,7 @@ func plainWords(err error) string {
 	case api.CodeClosedDM, api.CodeNoMutualGuild:
 		return post.ErrRefused.Error()
 	case api.CodeThreadsFull:
-		return "the server has as many threads as Discord allows; close some"
+		return "the server has as many threads as Discord allows. Close some"
 	case api.CodeChannelKind:
 		return "that kind of channel does not take it"
 	case api.CodeBlocked, api.CodeBlockedTitle, api.CodeBlockedLink:
@@ -282,5 +282,5 @@ func plainWords(err error) string {
 	case fromDiscord, errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
 		return "Discord did not answer"
 	}
-	return "something broke here; the log says what"
+	return "something broke here. The log says what"
 }

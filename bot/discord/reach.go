@@ -4,12 +4,13 @@ import (
 	"context"
 	"errors"
 	"log/slog"
-	"strings"
+	"slices"
 	"sync"
 	"time"
 
 	"golang.org/x/time/rate"
 
+	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
@@ -34,12 +35,9 @@ const threadRights = "Create Private Threads and Send Messages in Threads"
 
 // withReach makes sure that reminders can reach a rider as soon as they ask for them,
 // which Discord wants opened when people ask; what fails is told at once.
-func (a *App) withReach(ctx context.Context, req *desk.Request, reply say.Reply) say.Reply {
-	asked := false
-	for option := range req.Options {
-		asked = asked || strings.HasPrefix(option, "remind")
-	}
-	if req.Command != "me set" || !asked || reply.Err != nil {
+func (a *App) withReach(ctx context.Context, cmd *command.Command, req *desk.Request, reply say.Reply) say.Reply {
+	asked := slices.ContainsFunc(cmd.Options, func(o command.Option) bool { return o.Reach && req.Has(o.Name) })
+	if !asked || reply.Err != nil {
 		return reply
 	}
 	ctx, cancel := context.WithTimeout(ctx, reachTime)
@@ -137,8 +135,8 @@ const (
 // errOpeningRests tells that no new channel is opened for now.
 var errOpeningRests = errors.New("opening new direct messages pauses: Discord refused several in a row")
 
-// opener says when a new channel of direct messages may be opened.
-type opener struct {
+// directOpening says when a new channel of direct messages may be opened.
+type directOpening struct {
 	pace *rate.Limiter
 	now  func() time.Time
 	log  *slog.Logger
@@ -149,12 +147,12 @@ type opener struct {
 	until   time.Time
 }
 
-func newOpener(now func() time.Time, log *slog.Logger) *opener {
-	return &opener{pace: rate.NewLimiter(rate.Every(openingGap), 1), now: now, log: log, rest: firstRest}
+func newDirectOpening(now func() time.Time, log *slog.Logger) *directOpening {
+	return &directOpening{pace: rate.NewLimiter(rate.Every(openingGap), 1), now: now, log: log, rest: firstRest}
 }
 
 // wait waits for its turn; it does not wait for the end of a pause.
-func (o *opener) wait(ctx context.Context) error {
+func (o *directOpening) wait(ctx context.Context) error {
 	o.mu.Lock()
 	rests := o.now().Before(o.until)
 	o.mu.Unlock()
@@ -165,7 +163,7 @@ func (o *opener) wait(ctx context.Context) error {
 }
 
 // turn takes its turn if that is now; it waits for nothing.
-func (o *opener) turn() (now bool, err error) {
+func (o *directOpening) turn() (now bool, err error) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	if o.now().Before(o.until) {
@@ -176,7 +174,7 @@ func (o *opener) turn() (now bool, err error) {
 
 // note takes in what became of the first message in a new channel, or of the
 // attempt to open one. Behind a pause one more refusal is enough for the next.
-func (o *opener) note(err error) {
+func (o *directOpening) note(err error) {
 	o.mu.Lock()
 	defer o.mu.Unlock()
 	switch api.Code(err) {

@@ -279,10 +279,10 @@ func (a *App) partClubs(ctx context.Context) error {
 // connected tells the operator how many servers a shard brings.
 func (a *App) connected(shard, servers int) {
 	if a.Share.Shards > 1 {
-		fmt.Fprintf(a.Out, "Connected with shard %d of 0 to %d; its servers that have the bot: %d.\n", shard, a.Share.Shards-1, servers)
+		fmt.Fprintf(a.Out, "Connected with shard %d of 0 to %d. Its servers that have the bot: %d.\n", shard, a.Share.Shards-1, servers)
 		return
 	}
-	fmt.Fprintf(a.Out, "Connected; servers that have the bot: %d.\n", servers)
+	fmt.Fprintf(a.Out, "Connected. Servers that have the bot: %d.\n", servers)
 }
 
 // leaveAbsent notes which clubs of a shard have removed the bot while it was away, and which have it again.

@@ -124,7 +124,14 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 		} else {
 			bottest.Wants(t, reply, "/"+c.Name)
 		}
+		k.Who.Coach = c.Coach || c.Admin
 		bottest.Wants(t, k.OK("/help "+c.Group()), "/"+c.Example, c.Description)
+		if k.Who.Coach {
+			k.Who.Coach = false
+			if text := k.OK("/help " + c.Group()).Text(); strings.Contains(text, "/"+c.Name+": ") {
+				t.Errorf("riders read how /%s works", c.Name)
+			}
+		}
 	}
 	bottest.Wants(t, k.Press(reply, "Help: race"), "/race add: ")
 	k.Who.Coach = true

@@ -49,7 +49,7 @@ func Help(others []command.Command) command.Command {
 
 func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) {
 	if req.Has("topic") {
-		return h.group(req.Get("topic")), nil
+		return h.group(&req, req.Get("topic")), nil
 	}
 	var p say.Page
 	p.Addf("I plan your race tapers from your usual week: what to ride each day, and why.")
@@ -86,9 +86,13 @@ func (h *helpPages) tasks(req *desk.Request) []task {
 		if c.Allow(req) != nil {
 			continue
 		}
-		at := slices.IndexFunc(out, func(t task) bool { return t.name == c.Task })
+		name := c.Task
+		if name == command.TaskCoach && !req.IsCoach() {
+			name = command.TaskPlan // what riders too may do with what their coach set
+		}
+		at := slices.IndexFunc(out, func(t task) bool { return t.name == name })
 		if at < 0 {
-			at, out = len(out), append(out, task{name: c.Task})
+			at, out = len(out), append(out, task{name: name})
 		}
 		out[at].commands = append(out[at].commands, say.Line{Spans: []say.Span{c.Link()}})
 	}
@@ -113,11 +117,12 @@ func (h *helpPages) topics(req *desk.Request) []string {
 	return out
 }
 
-// group lists a group's commands with options and an example each.
-func (h *helpPages) group(group string) say.Reply {
+// group lists those of a group's commands that this person may give, with options
+// and an example each.
+func (h *helpPages) group(req *desk.Request, group string) say.Reply {
 	var p say.Page
 	for _, c := range h.commands {
-		if c.Group() != group {
+		if c.Group() != group || c.Allow(req) != nil {
 			continue
 		}
 		p.Gap()
@@ -127,11 +132,13 @@ func (h *helpPages) group(group string) say.Reply {
 			p.Addf("  %s%s: %s", o.Name, map[bool]string{true: " (needed)"}[o.Required], o.Help())
 		}
 	}
-	switch group {
-	case "coach":
+	switch {
+	case len(p.Lines) == 0:
+		p.Addf("These commands are for the club's coaches. What you can do: /help")
+	case group == "coach":
 		p.Gap()
 		p.Addf("Riders can take out all that I store about them, also what coaches wrote: /me export")
-	case "me":
+	case group == "me":
 		p.Gap()
 		p.Addf("Your club sees your races. Its coaches also see your plan, your rides and your race results. Your notes are yours alone.")
 		p.Add(show.HealthKept(), show.LeavingErases())

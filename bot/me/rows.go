@@ -50,11 +50,11 @@ func settings() []command.Option {
 			Description: "Openers on the eve (D-1) or two days before (D-2) with rest on the eve"},
 		{Name: "announce", Type: "choice", Choices: choiceOnOff, Example: "on",
 			Description: "Tell the club's channel when you add a race"},
-		{Name: "remind", Type: "time", Example: "06:30",
+		{Name: "remind", Type: "time", Reach: true, Example: "06:30",
 			Description: "Daily reminders near races: 06:30, changed 06:30, always 06:30 (every day) or off"},
-		{Name: "remind-by", Type: "choice", Choices: choiceRemindBy, Example: "direct",
+		{Name: "remind-by", Type: "choice", Reach: true, Choices: choiceRemindBy, Example: "direct",
 			Description: "Reminders as a direct message, in a private thread of the club, or only when you ask /ride"},
-		{Name: "pause", Type: "days", Example: "3",
+		{Name: "pause", Type: "days", Reach: true, Example: "3",
 			Description: "Days without reminders, 1 to 60. 0 ends a pause"},
 	}
 }

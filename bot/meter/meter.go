@@ -143,7 +143,7 @@ type gatewayCollector struct{ m *Meter }
 var (
 	gatewayUp       = prometheus.NewDesc("musette_gateway_connected", "1 while the session with Discord's gateway stands.", []string{"shard"}, nil)
 	gatewaySince    = prometheus.NewDesc("musette_gateway_changed_timestamp_seconds", "When the session was established or lost.", []string{"shard"}, nil)
-	gatewayIdentify = prometheus.NewDesc("musette_gateway_identifies_total", "Sessions begun anew; Discord allows 1000 a day.", []string{"shard"}, nil)
+	gatewayIdentify = prometheus.NewDesc("musette_gateway_identifies_total", "Sessions begun anew. Discord allows 1000 a day.", []string{"shard"}, nil)
 	gatewayResume   = prometheus.NewDesc("musette_gateway_resumes_total", "Sessions gone on with after a break.", []string{"shard"}, nil)
 	gatewayFailure  = prometheus.NewDesc("musette_gateway_failures_total", "Connections and tries that ended unwanted.", []string{"shard"}, nil)
 )

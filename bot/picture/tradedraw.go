@@ -58,7 +58,7 @@ func (d *tradeDrawing) named() []float64 {
 // frame draws headings, scales and the lengths of tapers.
 func (d *tradeDrawing) frame(c *canvas) {
 	c.text("Fitness and fatigue by race day", words, 28, partsHead, left, soft)
-	c.text("Expected gain in performance; shaded: 80 % range", words, 28, gainHead, left, soft)
+	c.text("Expected gain in performance (shaded: 80 % range)", words, 28, gainHead, left, soft)
 	for _, v := range d.part.ticks() {
 		level(c, d.part.at(v), percent(v/100), v == 0)
 	}

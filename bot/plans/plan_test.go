@@ -36,7 +36,7 @@ func TestPlanShowForARace(t *testing.T) {
 func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for _, tc := range []struct{ now, race string }{{"2026-06-01", "Quarry Crit"}, {"2026-06-07", "Quarry Crit"},
-		{"2026-06-08", "Heron Valley"}, {"2026-06-15", "Hill Loop"}, {"2026-08-01", ""}} {
+		{"2026-06-08", "Heron Valley"}, {"2026-06-15", "Heron Valley"}, {"2026-06-18", "Hill Loop"}, {"2026-08-01", ""}} {
 		k.Who.Now = bottest.At(tc.now + "T08:00:00Z")
 		if got := k.OK("/plan show"); got.Race != tc.race {
 			t.Errorf("%s: race %q, want %q", tc.now, got.Race, tc.race)
@@ -65,7 +65,7 @@ func TestPlanShowInsideTheTaper(t *testing.T) {
 func TestPlanShowForLesserRaces(t *testing.T) {
 	k := bottest.WithRaces(t)
 	bottest.Wants(t, k.OK("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). It gets half a week", "change for it: Wed 10 Jun, Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "Nothing hard two days after Heron Valley")
-	bottest.Wants(t, k.OK("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). You ride it as training", "No other day changes.", "RACE Quarry Crit 1h")
+	bottest.Wants(t, k.OK("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). You ride it as training", "No other day changes for it.", "RACE Quarry Crit 1h")
 	k.Refused("/plan show race:zebra", "race")
 }
 

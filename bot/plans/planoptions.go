@@ -118,13 +118,9 @@ func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engin
 
 // nextTaper is the next race to come that has a taper, as it was told; nil: none has.
 func nextTaper(plan *engine.Plan, f *planner.Facts) *planner.Race {
-	var next *planner.Race
-	for _, t := range plan.Tapers {
-		if t.Race.Date > plan.Today && (next == nil || t.Race.Date < next.Date) {
-			next = t.Race
-		}
-	}
-	return show.ToldRace(plan, f, next)
+	return planner.FirstAhead(f.Races, plan.Today, func(r *planner.Race) bool {
+		return r.Date > plan.Today && show.TaperOf(plan, show.RoleOf(plan, f, r)) != nil
+	})
 }
 
 // stopWarning is what forbids to plan at all, "" where nothing does.
@@ -142,21 +138,15 @@ func noTaperToCome(plan *engine.Plan, f *planner.Facts) say.Reply {
 	if stop := stopWarning(plan); stop != "" {
 		return say.Reply{Lines: []say.Line{say.Linef("No tapers to compare now. %s", stop)}, Date: plan.Today}
 	}
-	running := -1
-	for i := range f.Races {
-		switch r := &f.Races[i]; {
-		case r.Date <= plan.Today:
-			if plan.Today <= r.Last() {
-				running = i
-			}
-		case r.Priority == planner.PriorityA:
-			return noOptions(plan, f, r)
-		default:
-			return say.Reply{Lines: []say.Line{say.Linef("No A race with a taper is to come. To make one: /race priority race:%s priority:A", say.Quote(show.RaceKey(r)))}, Date: plan.Today}
-		}
-	}
-	if running >= 0 {
-		return noOptions(plan, f, &f.Races[running])
+	next := planner.FirstAhead(f.Races, plan.Today, func(r *planner.Race) bool { return r.Date > plan.Today })
+	running := f.NextRace(plan.Today)
+	switch {
+	case next != nil && next.Priority == planner.PriorityA:
+		return noOptions(plan, f, next)
+	case next != nil:
+		return say.Reply{Lines: []say.Line{say.Linef("No A race with a taper is to come. To make one: /race priority race:%s priority:A", say.Quote(show.RaceKey(next)))}, Date: plan.Today}
+	case running != nil:
+		return noOptions(plan, f, running)
 	}
 	return say.Reply{Lines: []say.Line{say.Linef("No A race with a taper is to come. Register one: %s", desk.RaceExample(plan.Today))}, Date: plan.Today}
 }

@@ -68,6 +68,41 @@ func TestPlanShowKeepsTheTaperAroundACRace(t *testing.T) {
 	bottest.Wants(t, reply, "RACE Wednesday Crit 1h ! not if ill", "Today is day ")
 }
 
+// A B race inside a taper has no plan of its own, so it too is a day of that taper's.
+func TestPlanShowKeepsTheTaperAroundABRace(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
+		`/race add name:"Mill Ride" date:2026-06-23 priority:B hours:1`)
+	k.Who.Now = bottest.At("2026-06-21T08:00:00Z")
+	reply := k.OK("/plan show")
+	if reply.Race != "Hill Loop" {
+		t.Errorf("inside the taper the plan is of %q", reply.Race)
+	}
+	bottest.Wants(t, reply, "RACE Mill Ride 1h ! not if ill", "Today is day ")
+}
+
+// Above days that a taper changes nobody reads that none changes.
+func TestNoRaceInsideATaperSaysThatNothingChanges(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon recovery 45; tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h15 2x15min; fri off; sat long 3h; sun endurance 2h"`,
+		"/race add name:Omega date:2026-06-28 priority:A hours:3h", "/race add name:Hop date:2026-06-21 priority:C hours:1h")
+	reply := k.OK("/plan show race:Hop")
+	bottest.Wants(t, reply, "The days around it follow the taper for Omega.", "easy 2h15 (usually long 3h)")
+	if strings.Contains(reply.Text(), "No other day") {
+		t.Errorf("says:\n%s", reply.Text())
+	}
+}
+
+// The emergency words stand once on a screen, with the first caution that has them.
+func TestEmergencyWordsStandOnce(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-04 priority:C hours:1`)
+	text := k.OK("/plan show").Text()
+	if n := strings.Count(text, "Chest pain, fainting"); n != 1 || !strings.Contains(text, "! Hard: not when ill.") || !strings.Contains(text, "! Race: do not start ill") {
+		t.Errorf("%d times:\n%s", n, text)
+	}
+}
+
 // A plan that changes days for a C race never says that none changes.
 func TestCRacesNameTheDaysThatTheyChange(t *testing.T) {
 	k := bottest.NewTalk(t)

@@ -77,17 +77,18 @@ func noted(reply say.Reply, notes []storage.CoachNote) say.Reply {
 }
 
 // firstRace is the race that the days from today on belong to: the next one, but
-// the A or B race that already shapes today before a C race that comes earlier,
-// and an A race that is over until its recovery days end or the next one's begin.
+// the A or B race that already shapes today before a C race that comes earlier or a
+// race inside its taper, and an A or B race that is over until its easier days end
+// or the next one's begin.
 func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	next := f.NextRace(plan.Today)
-	if next != nil && next.Priority == planner.PriorityC {
+	if next != nil && (next.Priority == planner.PriorityC || show.RoleOf(plan, f, next).Role == planner.InsideTaper) {
 		if around := raceAround(plan, f, next); around != nil {
 			return around
 		}
 	}
 	d := &plan.Days[0]
-	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority != planner.PriorityA {
+	if next == nil || d.Phase != planner.Recovering || d.Race == nil || d.Race.Priority == planner.PriorityC {
 		return next
 	}
 	over := show.ToldRace(plan, f, d.Race)
@@ -97,12 +98,12 @@ func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	return over
 }
 
-// raceAround is the A or B race whose days hold both today and a C race.
+// raceAround is the A or B race whose days hold both today and a race inside them.
 func raceAround(plan *engine.Plan, f *planner.Facts, inside *planner.Race) *planner.Race {
 	var around *planner.Race
 	for i := range plan.Races {
 		role, told := plan.Races[i], &f.Races[i]
-		if told.Priority == planner.PriorityC || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
+		if told.Priority == planner.PriorityC || told.Is(inside) || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
 			continue
 		}
 		from := told.Date.AddDays(-show.LeadDays[told.Priority])

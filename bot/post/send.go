@@ -22,7 +22,7 @@ const (
 )
 
 // errOutage ends a tick in which nothing gets through; the next one goes on.
-var errOutage = errors.New("nothing gets through at the moment; what is owed is sent later")
+var errOutage = errors.New("nothing gets through at the moment. What is owed is sent later")
 
 // deliver claims and sends what candidates have to say, batch by batch.
 func (p *Poster) deliver(ctx, sending context.Context, candidates []*candidate, now time.Time) error {

@@ -87,7 +87,7 @@ func unchanged(req *desk.Request, e *desk.Effect, is *storage.Race) say.Reply {
 	}
 	p.Addf("%s stays as it was: %s.", is.Name, show.DescribeRace(&is.Race))
 	if desk.Planned(e.Facts) {
-		p.Addf("The days: %s", show.RaceLink(e.Facts, &is.Race))
+		p.Add(say.Offeredf("The days: %s", show.RaceLink(e.Facts, &is.Race)))
 	}
 	return aboutRace(req, &p, e.Facts, &is.Race)
 }

@@ -67,7 +67,7 @@ func seriesReply(req *desk.Request, e *desk.Effect, added []storage.Race, until 
 		if n := len(warnings) - most; n > 0 {
 			p.Addf("The plan has more warnings: %d. See /plan show", n)
 		}
-		p.Addf("The days: %s", show.RaceLink(e.Facts, first))
+		p.Add(say.Offeredf("The days: %s", show.RaceLink(e.Facts, first)))
 		reply.Buttons = []say.Button{show.PlanButton(first)}
 	} else {
 		p.Add(desk.RaceNews(e, first)...)

@@ -26,7 +26,7 @@ func Commands() []command.Command {
 		{Name: "race list", Task: command.TaskRaces, Run: raceList, Public: true,
 			Description: "The club's race calendar",
 			Example:     "race list"},
-		{Name: "race join", Task: command.TaskRaces, Run: raceJoin, Writes: true, Options: []command.Option{
+		{Name: "race join", Task: command.TaskRaces, Run: raceJoin, Writes: true, Anybody: true, Options: []command.Option{
 			{Name: "race", Type: "race", Required: true, Complete: command.CompleteRaceJoin, MaxLen: needRace.MaxLen, Example: "Hill Loop",
 				Description: "Which race of another rider: its name, part of it, or its date"},
 			details[2]},

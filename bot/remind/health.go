@@ -42,10 +42,10 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String()})
 		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot})
 	}
-	p.Addf("Reminder from %s. Pause: /me set pause:3. Stop: /me set remind:off", club)
+	p.Add(signed(club)...)
 	reply.Lines = p.Done()
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
-	reply.Buttons = append(reply.Buttons, say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": "off"}})
+	reply.Buttons = append(reply.Buttons, stopButton())
 	return reply, true, true
 }
 

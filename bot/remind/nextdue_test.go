@@ -22,7 +22,7 @@ func TestNextReminder(t *testing.T) {
 		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers. Turn them on: /me set remind:06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers.\nTurn them on: /me set remind:06:30"},
 		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)

@@ -129,15 +129,24 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	if d.Phase == planner.Health {
 		p.Add(healthWarnings(plan)...)
 	}
-	p.Addf("Reminder from %s. Pause: /me set pause:3. Stop: /me set remind:off", club)
+	p.Add(signed(club)...)
 	reply := show.AboutDay(&p, d)
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
 	}
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
-	reply.Buttons = append(o.buttons(), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}},
-		say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}})
+	reply.Buttons = append(o.buttons(), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton())
 	return reply
+}
+
+// signed says whose reminder it is, and how to have fewer.
+func signed(club string) []say.Line {
+	return []say.Line{say.Linef("Reminder from %s.", club), say.Offeredf("Pause: /me set pause:3. Stop: /me set remind:off")}
+}
+
+// stopButton ends reminders.
+func stopButton() say.Button {
+	return say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}
 }
 
 // because says where the day stands before or after its race, and its first reason.

@@ -118,13 +118,13 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 	on := map[string]string{"remind": r.At}
 	switch {
 	case r.Mode == storage.RemindOff && (req.Has("remind") || req.Has("remind-by") || req.Has("pause")):
-		return []say.Line{say.Linef("No reminders from %s. Turn them on: /me set remind:%s", req.Rider.Club.Name, r.At)},
+		return []say.Line{say.Linef("No reminders from %s.", req.Rider.Club.Name), say.Offeredf("Turn them on: /me set remind:%s", r.At)},
 			[]say.Button{{Label: "Remind me", Command: "me set", Options: on}}, nil
 	case r.Mode == storage.RemindOff:
 		return nil, nil, nil
 	}
-	buttons = []say.Button{{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}}
-	stop := say.Linef("Stop: /me set remind:off")
+	buttons = []say.Button{stopButton()}
+	stop := say.Offeredf("Stop: /me set remind:off")
 	if r.By == storage.RemindRide {
 		return []say.Line{say.Linef("I will send nothing. Ask /ride when you want to know."), stop}, buttons, nil
 	}

@@ -1,6 +1,7 @@
 package say
 
 import (
+	"slices"
 	"time"
 
 	"musette/planner"
@@ -35,8 +36,17 @@ type Reply struct {
 	Forget  bool     // the person was erased: what the transport keeps of them goes too
 }
 
-// Text is the reply as a terminal shows it.
+// Text is the whole reply in words: what its buttons do stands in lines to type.
 func (r Reply) Text() string { return TextOf(r.Lines) }
+
+// TextBesideButtons is the reply in words for who sees its buttons too: no line says
+// once more what a button does.
+func (r Reply) TextBesideButtons() string {
+	if len(r.Buttons) == 0 {
+		return r.Text()
+	}
+	return TextOf(slices.DeleteFunc(slices.Clone(r.Lines), func(l Line) bool { return l.Kind == Offered }))
+}
 
 // Addf puts a line below the others.
 func (r *Reply) Addf(t Template, args ...any) { r.Lines = append(r.Lines, Linef(t, args...)) }
@@ -72,9 +82,7 @@ type Button struct {
 // which transports with buttons leave out.
 func (r *Reply) Offer(p *Page, label, command string, options map[string]string) {
 	r.Buttons = append(r.Buttons, Button{Label: label, Command: command, Options: options})
-	line := Linef("%s: %s", label, CommandLine(command, options))
-	line.Kind = Offered
-	p.Add(line)
+	p.Add(Offeredf("%s: %s", label, CommandLine(command, options)))
 }
 
 // File is an attachment of a reply. Type is a media type; Alt says in words what

@@ -138,6 +138,13 @@ func Dayf(lead string, t Template, args ...any) Line {
 	return l
 }
 
+// Offeredf makes a line that says as a command what a button of the reply does.
+func Offeredf(t Template, args ...any) Line {
+	l := Linef(t, args...)
+	l.Kind = Offered
+	return l
+}
+
 // PlainLines are sentences that name no command, each as a line.
 func PlainLines(sentences ...string) []Line {
 	var lines []Line

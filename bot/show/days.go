@@ -54,17 +54,19 @@ func Schedule(days []engine.Day) []say.Line {
 // LongCautions are the cautions of days in full, each once, behind an empty line.
 func LongCautions(days []engine.Day) []say.Line {
 	var said []string
-	lines := []say.Line{{Kind: say.Gap}}
 	for i := range days {
 		for _, c := range words.Cautions(&days[i]) {
 			if !slices.Contains(said, c) {
 				said = append(said, c)
-				lines = append(lines, say.Linef("! %s", c))
 			}
 		}
 	}
 	if len(said) == 0 {
 		return nil
+	}
+	lines := []say.Line{{Kind: say.Gap}}
+	for _, c := range words.Once(said) {
+		lines = append(lines, say.Linef("! %s", c))
 	}
 	return lines
 }

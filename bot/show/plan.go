@@ -150,8 +150,11 @@ func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 			days = append(days, d.Date.Short())
 		}
 	}
-	if len(days) == 0 {
-		return "No other day changes."
+	switch {
+	case len(days) == 0 && role.Role == planner.InsideTaper && role.Host != nil:
+		return fmt.Sprintf("The days around it follow the taper for %s.", role.Host.Name)
+	case len(days) == 0:
+		return "No other day changes for it."
 	}
 	return "Days that change for it: " + strings.Join(days, ", ") + "."
 }

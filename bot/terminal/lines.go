@@ -129,7 +129,7 @@ type jsonSent struct {
 }
 
 func writeJSON(w io.Writer, r say.Reply) error {
-	out := jsonReply{OK: r.Err == nil, Topic: r.Topic, Topics: r.Topics, Text: r.Text(), Private: r.Private,
+	out := jsonReply{OK: r.Err == nil, Topic: r.Topic, Topics: r.Topics, Text: r.TextBesideButtons(), Private: r.Private,
 		Buttons: []string{}, Files: []jsonFile{}, Sent: []jsonSent{}}
 	if r.Err != nil {
 		out.Error = &jsonError{Field: r.Err.Field, Message: r.Err.Message}
@@ -161,7 +161,7 @@ func writeText(w io.Writer, r say.Reply) error {
 	if r.Err != nil {
 		b.WriteString("That did not work. ")
 	}
-	b.WriteString(r.Text() + "\n")
+	b.WriteString(r.TextBesideButtons() + "\n")
 	for _, m := range r.Sent {
 		fmt.Fprintf(&b, "-> %s: %s\n", m.To, m.Text())
 	}

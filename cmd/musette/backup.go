@@ -89,7 +89,7 @@ func (c *restoreCommand) Run(w *world) error {
 	}
 	fmt.Fprintf(w.stdout, "%s is the database %s now.\n", c.File, conf.DB)
 	if !done.LastTick.IsZero() {
-		fmt.Fprintf(w.stdout, "It was made at %s or later; what was told after that is not in it. Reminders since then are read back in Discord before they are sent.\n", done.LastTick.UTC().Format("2006-01-02 15:04 MST"))
+		fmt.Fprintf(w.stdout, "It was made at %s or later. What was entered after that is not in it. Reminders since then are read back in Discord before they are sent.\n", done.LastTick.UTC().Format("2006-01-02 15:04 MST"))
 	}
 	if done.Riders > 0 {
 		fmt.Fprintf(w.stdout, "Riders in it who had been erased since are erased again: %d.\n", done.Riders)

@@ -74,7 +74,7 @@ func checkFile(w *world) discord.Finding {
 	path, _ := configPath(w.configFile, w.getenv(envConfig))
 	if path == "" {
 		return discord.Finding{State: discord.StateNote, What: "configuration",
-			Text: "no " + defaultConfigFile + " in this folder; environment and defaults hold"}
+			Text: "no " + defaultConfigFile + " in this folder. Environment and defaults hold"}
 	}
 	return discord.Finding{State: discord.StateOK, What: "configuration", Text: "read from " + path}
 }
@@ -89,7 +89,7 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 		if err := canMake(path); err != nil {
 			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName()), err
 		}
-		return nil, false, found(discord.StateNote, "%s is not there yet; musette serve makes it", path), nil
+		return nil, false, found(discord.StateNote, "%s is not there yet. musette serve makes it", path), nil
 	}
 	db, err := storage.OpenAsIs(ctx, path)
 	switch other, ok := errors.AsType[*storage.SchemaError](err); {
@@ -99,7 +99,7 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 		}
 		return db, true, found(discord.StateOK, "%s can be written and is whole, its schema is up to date", path), nil
 	case ok && other.Have == 0:
-		return nil, false, found(discord.StateNote, "%s is empty; musette serve sets it up", path), nil
+		return nil, false, found(discord.StateNote, "%s is empty. musette serve sets it up", path), nil
 	case ok && other.Have < other.Newest:
 		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have), nil
 	}

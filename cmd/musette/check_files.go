@@ -66,7 +66,7 @@ func checkDamage(ctx context.Context, db *storage.DB) (state, text string) {
 	faults, err := db.Examine(ctx)
 	switch {
 	case ctx.Err() != nil:
-		return discord.StateNote, "can be written, its schema is up to date; it is too large to be read through here"
+		return discord.StateNote, "can be written, its schema is up to date. It is too large to be read through here"
 	case err != nil:
 		return discord.StateFix, err.Error()
 	case len(faults) > 0:

@@ -59,7 +59,7 @@ func checkTick(ctx context.Context, db *storage.DB) discord.Finding {
 	case err != nil:
 		found.State, found.Text = discord.StateFix, err.Error()
 	case at.IsZero():
-		found.Text = "none were looked for yet; musette serve does that each minute while it runs"
+		found.Text = "none were looked for yet. musette serve does that each minute while it runs"
 	case ago > tickLate:
 		found.Text = fmt.Sprintf("last looked for on %s, %s ago. musette serve does not run, or cannot reach Discord", at.UTC().Format("2006-01-02 15:04 MST"), ago)
 	case ago < -tickLate:

@@ -56,7 +56,7 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 		"wrong token": {"another", nil, 1, []string{"ok    discord: ", "fix   token: Discord does not know it"}},
 		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Marrow Vale Wheelers: is not set up"}},
 		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there"}},
-		"a folder":    {hiddenToken, []string{"--db", "."}, 2, []string{"fix   database: open database .", "note  clubs: servers that have the bot: 1; "}},
+		"a folder":    {hiddenToken, []string{"--db", "."}, 2, []string{"fix   database: open database .", "note  clubs: servers that have the bot: 1. "}},
 	} {
 		code, out, errs := checkOn(t, s, test.token, test.args...)
 		hasLines(t, out, test.want...)
@@ -115,7 +115,7 @@ func TestCheckLeavesOtherSchemasAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		_, out, _ := checkOn(t, s, hiddenToken)
-		hasLines(t, out, test.want, "note  clubs: servers that have the bot: 1; ")
+		hasLines(t, out, test.want, "note  clubs: servers that have the bot: 1. ")
 		if after, err := os.ReadFile("musette.db"); err != nil || !bytes.Equal(before, after) {
 			t.Errorf("%s: the database changed, or %v", name, err)
 		}

@@ -234,7 +234,7 @@ func (f fileSource) ReadBytes() ([]byte, error) {
 	case errors.Is(err, errInterrupted):
 		return nil, err
 	case errors.Is(err, errTooLarge):
-		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("is larger than 1 MiB; settings take a few lines. Name a TOML file, for example %s", defaultConfigFile)}
+		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("is larger than 1 MiB. Settings take a few lines. Name a TOML file, for example %s", defaultConfigFile)}
 	case err != nil:
 		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("cannot be read (%v). Name a TOML file, for example %s", err, defaultConfigFile)}
 	}

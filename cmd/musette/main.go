@@ -44,7 +44,7 @@ type world struct {
 
 // commandLine is the grammar of the program's arguments.
 type commandLine struct {
-	Config  string           `placeholder:"FILE" help:"Configuration file; musette.toml where there is one."`
+	Config  string           `placeholder:"FILE" help:"Configuration file. Left out: musette.toml where there is one."`
 	Version kong.VersionFlag `help:"Print the version and end."`
 
 	Demo       demoCommand    `cmd:"" help:"Play a made-up club's conversation, offline."`

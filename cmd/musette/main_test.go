@@ -251,7 +251,7 @@ func TestPlanTellsTheFirstFaults(t *testing.T) {
 // A file of settings that never ends is refused.
 func TestConfigFileIsBounded(t *testing.T) {
 	got := runIn(t, t.TempDir(), "", "--config", "/dev/zero", "config")
-	if got.code != exitInput || !strings.HasPrefix(got.errors, "musette: --config: is larger than 1 MiB; ") {
+	if got.code != exitInput || !strings.HasPrefix(got.errors, "musette: --config: is larger than 1 MiB. ") {
 		t.Errorf("%+v", got)
 	}
 }

@@ -59,7 +59,7 @@ func checkRunning(ctx context.Context, address string) []discord.Finding {
 	health, err := askHealth(ctx, address)
 	switch {
 	case errors.Is(err, syscall.ECONNREFUSED):
-		found.Text = "no musette serve answers at " + address + "; it does not run, or has another address for metrics"
+		found.Text = "no musette serve answers at " + address + ". It does not run, or has another address for metrics"
 	case err != nil:
 		found.Text = "what answers at " + address + " is no musette serve (" + err.Error() + "). Name another address by " + setting{key: "metrics"}.envName()
 	case !health.OK:

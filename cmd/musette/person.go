@@ -146,7 +146,7 @@ func (f *found) nothing(err error) error {
 // exportCommand writes all that is stored of a person.
 type exportCommand struct {
 	personFlags `embed:""`
-	Out         *string `placeholder:"FILE" help:"New file for the export; else standard output."`
+	Out         *string `placeholder:"FILE" help:"New file for the export. Else standard output."`
 }
 
 // Run implements the subcommand.

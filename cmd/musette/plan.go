@@ -78,7 +78,7 @@ func (c *planCommand) read(w *world) ([]byte, error) {
 	case errors.Is(err, errInterrupted):
 		return nil, err
 	case errors.Is(err, errTooLarge):
-		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB; a season takes a few kilobytes, for example musette plan season.json"}
+		return nil, &planner.InputError{Field: "FILE", Msg: "is larger than 1 MiB. A season takes a few kilobytes, for example musette plan season.json"}
 	case err != nil:
 		return nil, &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). For example musette plan season.json", err)}
 	}

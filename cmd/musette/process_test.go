@@ -84,7 +84,7 @@ func TestInterruptEndsAWait(t *testing.T) {
 			t.Fatal(err)
 		}
 		cmd.Wait() //nolint:errcheck // the code is looked at below
-		code, want, says := cmd.ProcessState.ExitCode(), exitBroke, "musette: interrupted before all of the input was there; nothing was done\n"
+		code, want, says := cmd.ProcessState.ExitCode(), exitBroke, "musette: interrupted before all of the input was there. Nothing was done\n"
 		if args[0] == "chat" {
 			want, says = exitDone, ""
 		}

@@ -12,8 +12,8 @@ const maxFile = 1 << 20
 
 var (
 	errTooLarge    = errors.New("is larger than 1 MiB")
-	errStopped     = errors.New("interrupted; run it again, since a part of it may be done")
-	errInterrupted = errors.New("interrupted before all of the input was there; nothing was done")
+	errStopped     = errors.New("interrupted. Run it again, since a part of it may be done")
+	errInterrupted = errors.New("interrupted before all of the input was there. Nothing was done")
 )
 
 // readFile reads a file of at most maxFile bytes. A pipe may wait for somebody

@@ -18,7 +18,7 @@ const mostScreenLines = 25
 
 const screensHead = `# How long the answers are
 
-Made by a test from ` + "`testdata/screens.txt`" + `; do not edit. Each command was given in this order to a new database, by one rider on 1 June 2026. "Before" is the program before its
+Made by a test from ` + "`testdata/screens.txt`" + `; do not edit. Each command was given in this order to a new database, from 1 June 2026 on. "Before" is the program before its
 answers were made for a phone. A dash means that the command did not exist then. A line that a phone breaks counts once. No first answer is longer than %d lines.
 
 | command | lines before | now | characters before | now |

@@ -35,7 +35,7 @@ var (
 func (p *Part) findBeside(k Known) {
 	race := p.Race
 	if race == nil {
-		race = firstRace(k.Races, k.Today, func(*planner.Race) bool { return true })
+		race = nextOf(k.Races, k.Today)
 	}
 	if p.Topic == TellRide && len(p.Dates) == 0 && p.Race != nil && p.Race.Last() < k.Today {
 		p.Dates = []Span{{From: p.Race.Last(), To: p.Race.Last()}}

@@ -153,7 +153,7 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 	if m := ofPriority.FindStringSubmatch(plain); m != nil {
 		want := strings.ToUpper(m[1] + m[2])
 		p.Any = true
-		p.Race = firstRace(races, today, func(r *planner.Race) bool { return r.Priority.String() == want })
+		p.Race = planner.FirstAhead(races, today, func(r *planner.Race) bool { return r.Priority.String() == want })
 		return
 	}
 	if p.kindAlone(races, today, otherKind) {
@@ -161,7 +161,7 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 	}
 	if nextRace.MatchString(plain) {
 		p.Any = true
-		p.Race = firstRace(races, today, func(*planner.Race) bool { return true })
+		p.Race = nextOf(races, today)
 		return
 	}
 	p.Any = anyRace.MatchString(plain)
@@ -184,7 +184,7 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1) {
 			continue
 		}
-		r := firstRace(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
+		r := planner.FirstAhead(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
 		if r == nil {
 			continue
 		}
@@ -206,7 +206,7 @@ func (p *Part) raceOfDay(k Known) {
 		return
 	}
 	if p.Topic == NextRace {
-		p.Race = firstRace(k.Races, k.Today, func(*planner.Race) bool { return true })
+		p.Race = nextOf(k.Races, k.Today)
 		return
 	}
 	from, to, ok := p.Stretch()
@@ -234,15 +234,9 @@ var ofKind = map[Topic]bool{Food: true, RaceMorning: true, HowHard: true, RaceLe
 // ofRaces are topics that are about a race.
 var ofRaces = map[Topic]bool{Races: true, Sleep: true, Food: true, RaceMorning: true, RaceLegs: true, TaperStart: true, TaperLength: true, Calendar: true}
 
-// firstRace is the next race to come that fits.
-func firstRace(races []planner.Race, today planner.Date, fits func(*planner.Race) bool) *planner.Race {
-	var out *planner.Race
-	for i := range races {
-		if r := &races[i]; r.Last() >= today && fits(r) && (out == nil || r.Date < out.Date) {
-			out = r
-		}
-	}
-	return out
+// nextOf is the next race to come.
+func nextOf(races []planner.Race, today planner.Date) *planner.Race {
+	return planner.FirstAhead(races, today, func(*planner.Race) bool { return true })
 }
 
 // findRider finds a rider of the club by name.

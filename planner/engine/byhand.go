@@ -196,23 +196,23 @@ func moveError(d *day, why cause) *planner.InputError {
 	text := ""
 	switch why.code {
 	case WhyToldThen:
-		text = fmt.Sprintf("%s is over or logged already; choose another day", day)
+		text = fmt.Sprintf("%s is over or logged already. Choose another day", day)
 	case WhyRace:
-		text = fmt.Sprintf("%s is a race day and stays; swap two training days", day)
+		text = fmt.Sprintf("%s is a race day and stays. Swap two training days", day)
 	case WhyIll:
-		text = fmt.Sprintf("%s is kept free for your health; rest first", day)
+		text = fmt.Sprintf("%s is kept free for your health. Rest first", day)
 	case WhyBusy, WhyAway:
-		text = fmt.Sprintf("You cannot ride on %s; choose another day", day)
+		text = fmt.Sprintf("You cannot ride on %s. Choose another day", day)
 	case WhyLimit:
-		text = fmt.Sprintf("%s leaves only %s; choose another day", day, planner.Duration(d.most()))
+		text = fmt.Sprintf("%s leaves only %s. Choose another day", day, planner.Duration(d.most()))
 	case WhyTravel:
-		text = fmt.Sprintf("%s is a travel day, so nothing hard fits there; choose another day", day)
+		text = fmt.Sprintf("%s is a travel day, so nothing hard fits there. Choose another day", day)
 	case WhyHardNear:
-		text = fmt.Sprintf("%s is too near to %s for a hard session; choose an earlier day", day, why.race.Name)
+		text = fmt.Sprintf("%s is too near to %s for a hard session. Choose an earlier day", day, why.race.Name)
 	case WhyAfterEasy:
-		text = fmt.Sprintf("%s is a recovery day after %s, so nothing hard fits there; choose a later day", day, why.race.Name)
+		text = fmt.Sprintf("%s is a recovery day after %s, so nothing hard fits there. Choose a later day", day, why.race.Name)
 	default:
-		text = fmt.Sprintf("%s would be next to another hard day, %s; choose a day with an easy day on either side", day, why.day.Short())
+		text = fmt.Sprintf("%s would be next to another hard day, %s. Choose a day with an easy day on either side", day, why.day.Short())
 	}
 	return &planner.InputError{Msg: text}
 }
@@ -228,7 +228,7 @@ func CheckMove(today, from, to planner.Date, f *planner.Facts) error {
 		date  planner.Date
 	}{{"from", from}, {"to", to}} {
 		if d.date < today {
-			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is past; only days from today on can be swapped, for example %s", d.date.Long(), today.AddDays(1))}
+			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is past. Only days from today on can be swapped, for example %s", d.date.Long(), today.AddDays(1))}
 		}
 		if d.date > today.AddDays(planner.MaxAhead) {
 			return &planner.InputError{Field: d.field, Msg: fmt.Sprintf("%s is too far ahead. For example %s", d.date.Long(), today.AddDays(1))}
@@ -249,7 +249,7 @@ func CheckPin(today planner.Date, pin planner.Pin, f *planner.Facts) error {
 	example := today.AddDays(1)
 	switch {
 	case pin.Date < today:
-		return planner.BadInput("day", "%s is past; only days from today on can be set, for example %s", pin.Date.Long(), example)
+		return planner.BadInput("day", "%s is past. Only days from today on can be set, for example %s", pin.Date.Long(), example)
 	case pin.Date > today.AddDays(planner.MaxAhead):
 		return planner.BadInput("day", "%s is too far ahead. For example %s", pin.Date.Long(), example)
 	}

@@ -83,5 +83,5 @@ var (
 
 // goneKeys are keys that a file of before may have, and why they are refused.
 var goneKeys = map[string]string{
-	"taper.shape": "is no setting any more: how minutes fall follows from the rules; leave it out",
+	"taper.shape": "is no setting any more, because the rules decide how minutes fall. Leave it out",
 }

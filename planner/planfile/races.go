@@ -87,7 +87,7 @@ func checkVersions(entries []entry) {
 	for _, versions := range groups(entries, func(e entry) int64 { return e.race.ID }) {
 		atOnce(versions, func(e, other entry) {
 			e.item.faults.add(e.item.values["id"].at, e.item.at("id"), fmt.Sprintf(
-				`is that of races[%d] too, and both hold on %s; say until when the older one held, for example %s`,
+				`is that of races[%d] too, and both hold on %s. Say until when the older one held, for example %s`,
 				other.place, max(e.race.On, other.race.On, firstDay), withdrawnField.example))
 		})
 	}
@@ -109,7 +109,7 @@ func checkNames(entries []entry) {
 				return // told already
 			}
 			e.item.faults.add(e.item.values["name"].at, e.item.at("name"), fmt.Sprintf(
-				"%s on %s is races[%d] already; give it another name or date, for example \"name\": \"Hill Loop 2\"", quote(e.race.Name), e.race.Date, other.place))
+				"%s on %s is races[%d] already. Give it another name or date, for example \"name\": \"Hill Loop 2\"", quote(e.race.Name), e.race.Date, other.place))
 		})
 	}
 }
@@ -219,7 +219,7 @@ func (r *reader) raceLength(o *object, race *planner.Race) {
 	hours, ok := o.number("hours", 0, planner.MaxRaceHours, true)
 	race.Hours = hours
 	if oneDay := n == 1 || o.values["days"] == nil; ok && oneDay && hours > 24 {
-		o.bad("hours", "%g hours are more than a day and days is 1; if minutes were meant, %g minutes are %.2f hours", hours, hours, hours/60)
+		o.bad("hours", "%g hours are more than a day and days is 1. If minutes were meant, %g minutes are %.2f hours", hours, hours, hours/60)
 	}
 }
 

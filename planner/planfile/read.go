@@ -158,7 +158,7 @@ func (r *reader) hold(_ int, o *object) {
 		case cleared < h.Date:
 			o.bad("cleared", "%s is before the hold, %s", cleared, h.Date)
 		case o.values["withdrawn"] != nil:
-			o.bad("cleared", "is of a hold that was withdrawn; leave one of them out")
+			o.bad("cleared", "is of a hold that was withdrawn. Leave one of them out")
 		}
 		h.Withdrawn = cleared
 		r.facts.Holds = append(r.facts.Holds, planner.Hold{Date: h.Date, Level: h.Level, Cleared: cleared, Told: planner.Told{On: cleared}})
@@ -205,7 +205,7 @@ func (r *reader) pin(i int, o *object) {
 			r.pinned = map[planner.Date]int{}
 		}
 		if other, twice := r.pinned[d]; twice {
-			o.bad("date", "%s is pinned by pins[%d] already; withdraw one of them", d, other)
+			o.bad("date", "%s is pinned by pins[%d] already. Withdraw one of them", d, other)
 		}
 		r.pinned[d] = i
 	}

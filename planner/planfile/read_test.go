@@ -239,7 +239,7 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"large cut", file(`"taper": {"cut": 81}`), "taper.cut", `"cut": 50`},
 	{"bad pattern", file(`"taper": {"pattern": "fourth"}`), "taper.pattern", "usual, second or third"},
 	{"shape", file(`"taper": {"shape": "linear"}`), "taper.shape", "no setting any more"},
-	{"shape of a later state", file(`"taper": [{}, {"shape": null}]`), "taper[1].shape", "leave it out"},
+	{"shape of a later state", file(`"taper": [{}, {"shape": null}]`), "taper[1].shape", "Leave it out"},
 	{"bad openers", file(`"taper": {"openers": "D-3"}`), "taper.openers", "D-1 or D-2"},
 	{"unknown taper key", file(`"taper": {"cuts": 50}`), "taper.cuts", "did you mean cut?"},
 	{"block turned round", file(`"blocks": [{"from": "2026-05-03", "to": "2026-05-01"}]`), "blocks[0].from", "2026-05-03 is after to, 2026-05-01"},

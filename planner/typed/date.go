@@ -126,7 +126,7 @@ func (r *dateReader) read() (from, to planner.Date, err error) {
 }
 
 func (r *dateReader) unreadable(hint string) error {
-	return planner.BadInput("", "%s is not a day that is clear to me%s. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
+	return planner.BadInput("", "I cannot read %s as a day%s. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
 }
 
 func (r *dateReader) outside() error {

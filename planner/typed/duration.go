@@ -192,7 +192,7 @@ func Hours(s string, days int) (float64, error) {
 	minutes := Reading{fmt.Sprintf("%g minutes", hours), fmt.Sprintf("%gmin", hours)}
 	switch {
 	case hours >= 60 && hours <= planner.MaxRaceHours*60 && !l.named && hours == math.Trunc(hours):
-		return 0, &Ambiguous{[]Reading{minutes}, planner.BadInput("", "%g hours are outside 0 to %d; for minutes write %s", hours, planner.MaxRaceHours, minutes.Value)}
+		return 0, &Ambiguous{[]Reading{minutes}, planner.BadInput("", "%g hours are outside 0 to %d. For minutes write %s", hours, planner.MaxRaceHours, minutes.Value)}
 	case hours <= 0 || hours > planner.MaxRaceHours:
 		return 0, planner.BadInput("", "%g hours are outside 0 to %d. Write it like 3.5, 3h30 or 210min", hours, planner.MaxRaceHours)
 	case hours > hoursOfADay && days == 1 && !l.named:

@@ -120,7 +120,7 @@ func (r *sessionReader) spanAt(i int) int {
 
 func (r *sessionReader) unreadable(t token) error {
 	if _, ok := planner.ParseWeekday(t.text); ok && t.kind == wordToken {
-		return planner.BadInput("", "%s stands inside a session; part the days with a semicolon, for example mon recovery 40min; tue rest", quoted(t.text))
+		return planner.BadInput("", "%s is inside a session. Put a semicolon between days, for example mon recovery 40min; tue rest", quoted(t.text))
 	}
 	return planner.BadInput("", "cannot read %s in %s. Write it like %s or intervals 1h30 5x3min", quoted(t.text), quoted(r.text), sessionExample)
 }
@@ -195,7 +195,7 @@ func (r *sessionReader) addWord(word string) error {
 	case outranks[[2]planner.Kind{second, first}]:
 		return nil
 	}
-	return twoSessions{planner.BadInput("", "%s and %s are two kinds. Write one, or part two sessions with a semicolon, for example recovery 40min; strength 30min", shown(r.word), shown(word))}
+	return twoSessions{planner.BadInput("", "%s and %s are two kinds. Write one, or put a semicolon between two sessions, for example recovery 40min; strength 30min", shown(r.word), shown(word))}
 }
 
 // describes reports whether a word may say how a session of that kind is ridden.
@@ -230,7 +230,7 @@ func (r *sessionReader) readLength() error {
 		return err
 	}
 	if m < 1 {
-		return planner.BadInput("", "%s has no length; a session is 1 to %d minutes, for example %s", quoted(r.text), minutesPerDay, sessionExample)
+		return planner.BadInput("", "%s has no length. A session is 1 to %d minutes, for example %s", quoted(r.text), minutesPerDay, sessionExample)
 	}
 	r.minutes, r.told = m, true
 	r.toks = r.toks[n:]
@@ -322,7 +322,7 @@ func (r *sessionReader) fits(kind planner.Kind) error {
 	case kind == planner.Rest:
 		return nil
 	case noRide && r.ride:
-		return twoSessions{planner.BadInput("", "a ride and %s are two sessions. Part them with a semicolon, for example recovery 40min; strength 30min", r.word)}
+		return twoSessions{planner.BadInput("", "a ride and %s are two sessions. Put a semicolon between them, for example recovery 40min; strength 30min", r.word)}
 	case kind == planner.Strength && r.groups > 0:
 		return planner.BadInput("", "%s takes no repetitions. Write for example strength 30min", r.word)
 	case kind == planner.Indoor && r.groups == 0 && r.hardIndoors:

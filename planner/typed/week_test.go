@@ -135,7 +135,7 @@ func TestParseWeekRefuses(t *testing.T) {
 		"mon, mon easy 40":                          {"Monday is named twice"},
 		"mon-sun easy 40; wed off":                  {"Wednesday is named twice"},
 		"mon easy 40; teu easy 40":                  {"Monday: ", "did you mean tue?"},
-		"mon easy 40 tue long 2h":                   {"Monday: ", "part the days with a semicolon"},
+		"mon easy 40 tue long 2h":                   {"Monday: ", "Put a semicolon between days"},
 		"mon busy; easy 40":                         {"Monday: ", "busy alone"},
 		"fri long":                                  {"Friday: ", "long 1h30"},
 		"mon easy 40; " + strings.Repeat("x", 3000): {"more than"},

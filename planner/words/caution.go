@@ -2,6 +2,7 @@ package words
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"musette/planner"
@@ -61,6 +62,20 @@ func Cautions(d *engine.Day) []string {
 	}
 	if serious {
 		add(cautionDoctor)
+	}
+	return out
+}
+
+// Once are cautions of one screen: the emergency words, which several end with, stand
+// with the first of these.
+func Once(cautions []string) []string {
+	out, said := slices.Clone(cautions), false
+	for i, line := range out {
+		if short, ok := strings.CutSuffix(line, " "+emergencyLine); ok && said {
+			out[i] = short
+		} else {
+			said = said || ok
+		}
 	}
 	return out
 }

@@ -132,7 +132,7 @@ func (c *Client) do(ctx context.Context, k call, out any) error {
 		}
 		if n == k.attempts() || !k.again(o, refused) {
 			if !refused && k.method != http.MethodGet {
-				fault.Unsure, fault.Message = true, fault.Message+"; it may have been done all the same"
+				fault.Unsure, fault.Message = true, fault.Message+". It may have been done all the same"
 			}
 			return fault
 		}

@@ -47,17 +47,17 @@ func (e *FatalError) Error() string {
 	fix := "look the code up in Discord's documentation of the gateway"
 	switch e.Code {
 	case 4004:
-		fix = "the bot's token is wrong; copy it anew from the developer portal into MUSETTE_DISCORD__TOKEN, or into the file that discord.token_file names"
+		fix = "the bot's token is wrong. Copy it anew from the developer portal into MUSETTE_DISCORD__TOKEN, or into the file that discord.token_file names"
 	case 4010:
-		fix = "the number of the shard does not fit the count of shards; look at the settings shards and own"
+		fix = "the number of the shard does not fit the count of shards. Look at the settings shards and own"
 	case 4011:
-		fix = "the bot is in too many servers for so few connections; it must be run with more shards, best with --shards auto"
+		fix = "the bot is in too many servers for so few connections. It must be run with more shards, best with --shards auto"
 	case 4012:
-		fix = "Discord no longer speaks this version of the gateway; update musette"
+		fix = "Discord no longer speaks this version of the gateway. Update musette"
 	case 4013:
-		fix = "the intents are not valid; update musette"
+		fix = "the intents are not valid. Update musette"
 	case 4014:
-		fix = "an intent is asked for that Discord does not grant; musette needs none that must be allowed, so update it"
+		fix = "an intent is asked for that Discord does not grant. musette needs none that must be allowed, so update it"
 	}
 	return fmt.Sprintf("Discord refused the bot (code %d): %s", e.Code, fix)
 }
