@@ -109,7 +109,7 @@ func TestCheckSaysWhatToFix(t *testing.T) {
 		"no address":       {func(w *checked) { w.c.URL = "http://chat.example" }, []string{"discord.url: http:// would send"}},
 		"nobody there":     {func(w *checked) { w.c.URL = unusedAddress(w.t) }, []string{"discord: http://127.0.0.1:"}},
 		"no token":         {func(w *checked) { w.c.Token = "" }, nil}, // the caller says why
-		"wrong token":      {func(w *checked) { w.c.Token = "another" }, []string{"token: Discord does not know it; "}},
+		"wrong token":      {func(w *checked) { w.c.Token = "another" }, []string{"token: Discord does not know it. "}},
 		"refused":          {func(w *checked) { w.s.Fail(discordtest.Rule{Path: "/users/@me", Status: 403}) }, []string{"discord: http://127.0.0.1:"}},
 		"no commands":      {func(w *checked) { w.put([]definition{}) }, []string{"commands: "}},
 		"old commands":     {func(w *checked) { w.put(definitions(bot.Commands())[1:]) }, []string{"commands: "}},
@@ -210,7 +210,7 @@ func TestCheckOfTheCoachesChannel(t *testing.T) {
 func TestCheckWithoutReadingTheDatabase(t *testing.T) {
 	w := newChecked(t, discordtest.Options{})
 	w.c.DB, w.unread = nil, true
-	if got := w.run(StateNote); len(got) != 1 || !strings.HasPrefix(got[0], "clubs: servers that have the bot: 1; ") {
+	if got := w.run(StateNote); len(got) != 1 || !strings.HasPrefix(got[0], "clubs: servers that have the bot: 1. ") {
 		t.Errorf("got %q, want one line about clubs", got)
 	}
 	if fixes := w.run(StateFix); len(fixes) > 0 {
@@ -232,10 +232,10 @@ func TestCheckOfClubsThatLeft(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	const back = "club Marrow Vale Wheelers: removed the bot and has it again; musette serve sees that when it runs, and keeps what is stored"
+	const back = "club Marrow Vale Wheelers: removed the bot and has it again. musette serve sees that when it runs, and keeps what is stored"
 	for later, want := range map[time.Duration]string{
-		time.Hour:           "club Hill Club: removed the bot on 3 May; its data are erased here on 2 June",
-		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May; musette serve erases its data here when it runs",
+		time.Hour:           "club Hill Club: removed the bot on 3 May. Its data are erased here on 2 June",
+		31 * 24 * time.Hour: "club Hill Club: removed the bot on 3 May. musette serve erases its data here when it runs",
 	} {
 		w.c.DB.Now = func() time.Time { return left.Add(later) }
 		if got := w.run(StateNote); !slices.Equal(got, []string{back, want}) {
@@ -268,7 +268,7 @@ func TestCheckOfAShare(t *testing.T) {
 		t.Fatal(err)
 	}
 	found = strings.Join(append(w.run(StateOK), w.run(StateNote)...), "\n")
-	for _, want := range []string{"shards: 1 of 4 in this process; other processes must run the others", "is of a shard that this process does not run since"} {
+	for _, want := range []string{"shards: 1 of 4 in this process. Other processes must run the others", "is of a shard that this process does not run since"} {
 		if !strings.Contains(found, want) {
 			t.Errorf("%q is missing in\n%s", want, found)
 		}

@@ -64,7 +64,7 @@ func TestReasonsInPlainWords(t *testing.T) {
 		{discordtest.Rule{Path: write, Status: 403}, post.ErrUnsent, "Discord refused it"},
 		{discordtest.Rule{Path: write, Status: 401}, post.ErrUnsent, "Discord does not know my token"},
 		{discordtest.Rule{Path: write, Status: 503, Times: -1}, nil, "Discord did not answer"},
-		{discordtest.Rule{Path: threads, Status: 403, Code: api.CodeThreadsFull}, post.ErrNoPlace, "the server has as many threads as Discord allows; close some"},
+		{discordtest.Rule{Path: threads, Status: 403, Code: api.CodeThreadsFull}, post.ErrNoPlace, "the server has as many threads as Discord allows. Close some"},
 	} {
 		if m.Athlete.Settings.Remind.By = storage.RemindDirect; tc.rule.Path == threads {
 			s.give(s.in("Admin"), "club setup", "channel", s.club.ChannelID("races"))
