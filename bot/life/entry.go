@@ -69,6 +69,9 @@ func keepRide(ctx context.Context, b *desk.Base, req desk.Request, ride storage.
 	case nr == 0:
 		nr = entry(after, 0).Nr
 	}
+	if ride.Minutes > 0 {
+		n.day = desk.Unlogged(e.Told, ride.Date)
+	}
 	n.from = ride.Date
 	n.saysRides(after, ride, req.Rider.Today)
 	n.takesBack(before, ride, nr)

@@ -25,12 +25,12 @@ func done(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if forget {
 		return notDone(ctx, b, req, ride.Date, nr)
 	}
-	facts, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return say.Reply{}, err
-	}
-	day := desk.Unlogged(facts, ride.Date)
 	if !req.Has("minutes") {
+		facts, err := b.Facts(ctx, req.Rider)
+		if err != nil {
+			return say.Reply{}, err
+		}
+		day := desk.Unlogged(facts, ride.Date)
 		told, err := b.DB.Entries(ctx, req.Rider.Athlete.ID, ride.Date)
 		if err != nil {
 			return say.Reply{}, err
@@ -47,7 +47,7 @@ func done(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 			nr, ride = was.Nr, more(was.Ride, ride)
 		}
 	}
-	return keepRide(ctx, b, req, ride, nr, news{day: day})
+	return keepRide(ctx, b, req, ride, nr, news{})
 }
 
 // more is a logged ride with what was told of it since.
