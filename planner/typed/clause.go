@@ -23,6 +23,9 @@ func readClause(s string, mend bool) ([]part, error) {
 	if isBusy(toks) {
 		return []part{{busy: true}}, nil
 	}
+	if len(toks) == 1 && toks[0].kind == numberToken && toks[0].value == 0 {
+		return []part{{session: planner.RestSession, named: true}}, nil
+	}
 	for i, t := range toks {
 		if t.isWord(nochance) {
 			return nil, planner.BadInput("", "%s says that you cannot ride, and something else. Write busy alone, or for example %s", quoted(text), sessionExample)
@@ -147,7 +150,7 @@ func splitTokens(toks []token, parts func(token) bool) [][]token {
 
 // plainWords writes short forms in full before a session is read.
 var plainWords = strings.NewReplacer(
-	"can't", "cant", "can’t", "cant", "won't", "wont", "won’t", "wont", "it's", "its", "it’s", "its", "w/", "with ", "i'm", "im", "don't", "dont", "don’t", "dont", "o'clock", "oclock", "mins.", "min", "min.", "min", "hrs.", "h", "hr.", "h",
+	"can't", "cant", "can’t", "cant", "won't", "wont", "won’t", "wont", "it's", "its", "it’s", "its", "w/", "with ", "-ish", " ish", "over-under", "over under", "i'm", "im", "don't", "dont", "don’t", "dont", "o'clock", "oclock", "mins.", "min", "min.", "min", "hrs.", "h", "hr.", "h",
 )
 
 // sessionTokens are the tokens of a session: number words are digits, phrases are one

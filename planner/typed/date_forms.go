@@ -43,6 +43,8 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"o w m": (*dateReader).nthOrDay, "o w IN m": (*dateReader).nthWeekday, "o w m n": (*dateReader).nthWeekday, "o w IN m n": (*dateReader).nthWeekday, "m o w": (*dateReader).nthOrDay,
 	"LAST w m": (*dateReader).finalWeekday, "LAST w IN m": (*dateReader).finalWeekday, "LAST w m n": (*dateReader).finalWeekday, "LAST w IN m n": (*dateReader).finalWeekday,
 
+	"LAST u m": (*dateReader).lastOfMonth, "LAST u IN m": (*dateReader).lastOfMonth,
+
 	"o": (*dateReader).dayOfMonth, "ON o": (*dateReader).dayOfMonth,
 	"w n": (*dateReader).checked, "n w": (*dateReader).checked, "w ON n": (*dateReader).checked,
 	"n m": (*dateReader).monthName, "m n": (*dateReader).monthName, "n m n": (*dateReader).monthName, "m n n": (*dateReader).monthName, "ON n m": (*dateReader).monthName,

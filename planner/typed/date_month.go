@@ -110,6 +110,19 @@ func (r *dateReader) finalWeekday() (planner.Date, error) {
 	})
 }
 
+// lastOfMonth reads the last day of july.
+func (r *dateReader) lastOfMonth() (planner.Date, error) {
+	month := r.atoms[len(r.atoms)-1].month
+	if unitDays[r.atoms[0].text] != 1 {
+		return 0, r.unreadable("")
+	}
+	d, ok := r.inSomeYear(0, func(y int) (planner.Date, bool) { return planner.NewDate(y, month+1, 0), true })
+	if !ok {
+		return 0, r.unreadable("")
+	}
+	return d, nil
+}
+
 // weekdayOfMonth is the day that a rule picks in the month, in the year told or in the
 // one towards which the field looks.
 func (r *dateReader) weekdayOfMonth(pick func(int, time.Month, planner.Weekday) planner.Date) (planner.Date, error) {

@@ -44,8 +44,13 @@ func (r *dateReader) numericDay(toks []token) (planner.Date, bool, error) {
 	return 0, false, err
 }
 
-// numeric reads 2026-06-13, 13/6, 6/13, 13.6. and 13/6/2027.
+// numeric reads 2026-06-13, 20260613, 13/6, 6/13, 13.6. and 13/6/2027.
 func (r *dateReader) numeric(toks []token) (d planner.Date, ok bool, err error) {
+	if len(toks) == 1 && toks[0].kind == numberToken && toks[0].digits == 8 {
+		n := int(toks[0].value)
+		d, err = r.inYear(n%100, time.Month(n/100%100), n/10000)
+		return d, err == nil, err
+	}
 	if n := len(toks); (n == 4 || n == 6) && toks[1].isMark(".") && toks[n-1].isMark(".") {
 		toks = toks[:n-1]
 	}

@@ -15,8 +15,8 @@ var spellings = map[string]string{
 	"2day": "today", "tdy": "today", "2nite": "tonight", "tonite": "tonight", "y'day": "yesterday", "y’day": "yesterday", "yday": "yesterday", "ystd": "yesterday", "yest": "yesterday",
 	"nite": "night", "mornin": "morning", "satdy": "saturday", "aft": "afternoon", "arvo": "afternoon", "eve": "evening", "eves": "evening", "am": "morning", "pm": "afternoon",
 	"nxt": "next", "wk": "week", "wks": "weeks", "wkend": "weekend", "wknd": "weekend", "weekends": "weekend", "fortnights": "fortnight", "fornight": "fortnight", "mnth": "month", "mth": "month",
-	"b4": "before", "bfore": "before", "comming": "coming", "upcoming": "coming", "previous": "last", "prev": "last",
-	"wensday": "wednesday", "wendsday": "wednesday", "wednesdy": "wednesday", "saterday": "saturday", "thirsday": "thursday", "thurday": "thursday",
+	"b4": "before", "bfore": "before", "comming": "coming", "upcoming": "coming", "previous": "last", "prev": "last", "final": "last",
+	"wensday": "wednesday", "wendsday": "wednesday", "wednesdy": "wednesday", "saterday": "saturday", "thirsday": "thursday", "thurday": "thursday", "overmorrow": "day after tomorrow", "jly": "july", "jne": "june",
 	"it's": "its", "it’s": "its", "that's": "its", "thats": "its", "time's": "time", "days'": "days", "weeks'": "weeks", "week's": "week", "month's": "month",
 }
 
@@ -30,7 +30,7 @@ var otherMonths = map[string]time.Month{
 }
 
 // idleWords say nothing about the day.
-var idleWords = map[string]bool{"of": true, "its": true, "it": true, "is": true, "please": true, "i": true, "think": true, "reckon": true, "that": true}
+var idleWords = map[string]bool{"of": true, "de": true, "le": true, "its": true, "it": true, "is": true, "please": true, "i": true, "think": true, "reckon": true, "that": true}
 
 var dayParts = map[string]bool{"morning": true, "afternoon": true, "evening": true, "night": true, "lunchtime": true}
 
@@ -92,7 +92,7 @@ func (r *dateReader) understand(toks []token) (unknown string, ok bool) {
 		last := len(r.atoms) - 1
 		switch {
 		case t.kind == markToken:
-			sign := !t.glued && next.glued // the dash of -3
+			sign := !t.isMark("(") && !t.glued && next.glued // the dash of -3
 			if !slices.Contains([]string{",", ".", "/", "-", "(", ")"}, t.text) || sign {
 				return "", false
 			}

@@ -98,7 +98,7 @@ func readRest(toks []token, sp span, n int) (span, int) {
 	return sp, n
 }
 
-// readClock reads 1:30 and, where the unit fits, 1:30h.
+// readClock reads 1:30, 1:30:25 and, where the unit fits, 1:30h.
 func readClock(toks []token, clock timeUnit) (span, int) {
 	if len(toks) < 3 || !toks[0].whole || !toks[1].glued {
 		return span{}, 0
@@ -108,10 +108,14 @@ func readClock(toks []token, clock timeUnit) (span, int) {
 		return span{}, 0
 	}
 	n := 3
+	total := toks[0].value*clock.seconds() + small.value*(clock-1).seconds()
+	if clock == hourUnit && len(toks) > 4 && toks[3].isMark(":") && toks[3].glued && toks[4].digits == 2 && toks[4].whole && toks[4].value < 60 && toks[4].glued {
+		total, n = total+60*math.Round(toks[4].value/60), 5 // 1:05:42 of a bike computer
+	}
 	if u, ok := unitAt(toks, n); ok && u == clock {
 		n++
 	}
-	return span{toks[0].value*clock.seconds() + small.value*(clock-1).seconds(), clock - 1, true}, n
+	return span{total, clock - 1, true}, n
 }
 
 // readSmaller reads the minutes after hours or the seconds after minutes. A

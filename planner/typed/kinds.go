@@ -14,18 +14,18 @@ const rideWord = "ride"
 
 // kindWords are the words for a session's kind. Phrases of several words are in phrases.
 var kindWords = kindsOf(map[planner.Kind]string{
-	planner.Rest:      "rest off busy nothing none nil nowt repose",
+	planner.Rest:      "rest off busy nothing none nil nowt repose resting",
 	planner.Recovery:  "recovery rec easy spin gentle calm zone1",
 	planner.Endurance: "endurance base steady tempo ride zone2 zone3",
-	planner.Long:      "long",
-	planner.Intervals: "intervals interval int ints hard threshold vo2 efforts effort hills hill reps series sprints sprint zone4 zone5",
+	planner.Long:      "long lsd",
+	planner.Intervals: "intervals interval int ints hard threshold vo2 efforts effort hills hill reps repeats series sprints sprint zone4 zone5 fartlek fartleks overunders sweetspot pyramid pyramids tabata tabatas",
 	planner.Openers:   "openers opener",
 	planner.RaceRide:  "race",
-	planner.Group:     "group club bunch chaingang clubrun clubride weeklyrace peloton",
+	planner.Group:     "group club bunch clubspin chaingang clubrun clubride weeklyrace peloton",
 	planner.Commute:   "commute commutes commuting",
-	planner.Indoor:    "indoor indoors turbo trainer rollers",
+	planner.Indoor:    "indoor indoors turbo trainer rollers spinbike spinclass",
 	planner.Strength:  "strength gym weights lifting core",
-	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching stretch",
+	planner.Other:     "other run running jog jogging parkrun swim swimming pool piscine walk walking hike hiking yoga pilates stretching stretch football tennis rugby basketball netball hockey badminton squash rowing skiing dancing boxing physio massage",
 })
 
 func kindsOf(words map[planner.Kind]string) map[string]planner.Kind {
@@ -47,7 +47,7 @@ const eachWayWord = "eachway"
 // fillers say nothing about a session.
 var fillers = wordSet(`ride rides riding session sessions day training workout the a an with my our in on at of for total all altogether usual usually normally about around roughly approx
 	circa ish so just one evening morning night afternoon lunch lunchtime i we do make go some local outside outdoor outdoors road bike legs dog pace nice little short big solo gravel and n
-	is it its planned always every coffee cafe cake stop active complete mtb`)
+	is it its planned always every coffee cafe cake stop active complete mtb repetitions roll rolling smart static watt`)
 
 // socials may follow a session and are none: then cafe.
 var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home after then stop")
@@ -69,7 +69,9 @@ var phrases = map[string]string{
 	"the long way": "", "long way": "", "long way round": "", "the long way round": "", "at home": "", "off road": "", "all in": "", "in all": "", "in total": "", "or so": "", "more or less": "",
 	"before work": "", "after work": "", "before school": "", "after school": "", "before breakfast": "", "after lunch": "", "at lunch": "", "before dinner": "", "after dinner": "", "with the dog": "", "per day": "", "every week": "", "each week": "",
 	"legs up": "rest", "feet up": "rest", "day off": "rest", "off day": "rest", "no ride": "rest", "no riding": "rest", "no training": "rest", "no bike": "rest", "dont ride": "rest", "dont train": "rest", "not riding": "rest", "nothing at all": "rest",
-	"every other": "everyother", "every second": "everyother", "not sure": "depends", "no idea": "depends", "hill reps": "hills", "easy does it": "easy",
+	"every other": "everyother", "every second": "everyother", "not sure": "depends", "no idea": "depends", "hill reps": "hills", "hill repeats": "hills", "with mates": "", "with the mates": "", "with friends": "", "with my mates": "", "sweet spot": "sweetspot", "over unders": "overunders", "over under": "overunders", "over and unders": "overunders",
+	"club spin": "clubspin", "group spin": "clubspin", "bunch spin": "clubspin", "spin bike": "spinbike", "exercise bike": "spinbike", "static bike": "spinbike", "spin class": "spinclass", "spinning class": "spinclass", "spinning bike": "spinbike",
+	"no riding possible": nochance, "no ride possible": nochance, "riding not possible": nochance, "no bike possible": nochance, "easy does it": "easy",
 	"no chance": nochance, "no way": nochance, "cant ride": nochance, "cannot ride": nochance, "can not ride": nochance, "cant ever ride": nochance, "can never ride": nochance,
 	"never can ride": nochance, "never can": nochance, "can never": nochance, "cannot ever ride": nochance, "never ride": nochance, "never possible": nochance, "not possible": nochance, "never free": nochance, "never able": nochance, "not available": nochance, "cant do": nochance,
 	"cant train": nochance, "can never train": nochance, "wont ever": nochance, "never any time": nochance, "no time ever": nochance, "unable to ride": nochance, "impossible to ride": nochance, "not able to ride": nochance,

@@ -35,18 +35,24 @@ type toldSpan struct {
 	joined bool // joined to the one before it: 1-2h, 60 to 90
 }
 
+// spanWords are several words of a length that mean one.
+var spanWords = strings.NewReplacer("more or less", "about", "a couple of hours", "2 hours", "couple of hours", "2 hours", "couple hours", "2 hours")
+
 func (l *lengthReader) unreadable() error {
 	return planner.BadInput("", "%s is not a length. Write it like %s", quoted(l.text), l.example)
 }
 
 func (l *lengthReader) read() (span, error) {
-	l.toks = withDigits(lex(strings.ReplaceAll(strings.ToLower(l.text), "more or less", "about"), true))
+	l.toks = withDigits(lex(spanWords.Replace(strings.ToLower(l.text)), true))
 	l.named = slices.ContainsFunc(l.toks, func(t token) bool { _, ok := timeUnits[t.text]; return ok && t.kind == wordToken })
 	vague, link := false, false
 	for len(l.toks) > 0 {
 		t := l.toks[0]
 		sp, n := readSpan(l.toks, l.style)
 		if n > 0 {
+			if open := clockOrDecimal(t, sp.unit); open != nil {
+				return span{}, open
+			}
 			_, named := unitAt(l.toks, n-1)
 			l.spans = append(l.spans, toldSpan{sp, n == 1 && !named, vague, link})
 			l.toks, vague, link = l.toks[n:], false, false
@@ -102,6 +108,17 @@ func (l *lengthReader) one() (span, error) {
 		}
 	}
 	return exact[0].span, nil
+}
+
+// clockOrDecimal asks about 1.30h, which may be an hour and a half or 1.3 hours. Tenths,
+// quarters and thirds of an hour are decimals.
+func clockOrDecimal(t token, unit timeUnit) error {
+	whole, part, found := strings.Cut(strings.Replace(t.text, ",", ".", 1), ".")
+	if unit != hourUnit || !found || len(part) != 2 || part >= "60" || part == "25" || part[1] != '0' && part[1] != '5' || part == "00" {
+		return nil
+	}
+	clock, decimal := whole+"h"+part, planner.Duration(int(math.Round(t.value*60)))
+	return ask(t.text+"h", Reading{clock, clock}, Reading{decimal, decimal})
 }
 
 // askLengths asks which of two lengths is meant. The first may lack its unit: 1-2h.

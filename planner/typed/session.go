@@ -145,6 +145,10 @@ func (r *sessionReader) distance() *planner.InputError {
 func (r *sessionReader) readWord() error {
 	word := r.toks[0].text
 	_, known := kindWords[word]
+	if plain := unstretched(word); !known && plain != word {
+		word = plain
+		_, known = kindWords[word]
+	}
 	if _, filler := fillers[word]; r.mend && !known && !filler {
 		if near := soleNear(word, longKindWords()); near != "" {
 			word, known = near, true
@@ -170,6 +174,26 @@ func (r *sessionReader) readWord() error {
 	}
 	r.toks = r.toks[1:]
 	return nil
+}
+
+// unstretched is a kind's word that somebody drew out: looong. Other words stay as they are.
+func unstretched(word string) string {
+	var once, twice []rune
+	runes := []rune(word)
+	for i, r := range runes {
+		if i < 1 || runes[i-1] != r {
+			once = append(once, r)
+		}
+		if i < 2 || runes[i-1] != r || runes[i-2] != r {
+			twice = append(twice, r)
+		}
+	}
+	for _, plain := range []string{string(once), string(twice)} {
+		if _, known := kindWords[plain]; known && len(twice) < len(runes) {
+			return plain
+		}
+	}
+	return word
 }
 
 // longKindWords are words that are still clear with one wrong letter.
@@ -224,6 +248,9 @@ func (r *sessionReader) readLength() error {
 	}
 	if r.told {
 		return twoSessions{planner.BadInput("", "%s has two lengths. Write one, for example %s", quoted(r.text), sessionExample)}
+	}
+	if err := clockOrDecimal(r.toks[0], sp.unit); err != nil {
+		return err
 	}
 	m, err := sp.minutes()
 	if err != nil {

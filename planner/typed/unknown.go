@@ -54,12 +54,41 @@ func (d dayWords) fault() error {
 		if w.day >= 0 && (i == 0 || d[i-1].day != w.day) {
 			text = w.day.String() + " " + text
 		}
-		named = append(named, text+didYouMean(w.word, kindNamesAndWords()))
+		named = append(named, text+kindMeant(w.word))
 	}
 	if more := len(d) - mostNamed; more > 0 {
 		named = append(named, fmt.Sprintf("%d more", more))
 	}
 	return planner.BadInput("", "I do not know these words: %s. Write the kinds as %s, for example %s", strings.Join(named, ", "), kindList, sessionExample)
+}
+
+// nearKinds are words that riders use for a kind and that may mean more than it, so that
+// they are asked about. By spelling they are near to none.
+var nearKinds = kindsOf(map[planner.Kind]string{
+	planner.Rest:      "free ruhe ruhetag descanso descansar repos riposo folga lazy",
+	planner.Recovery:  "relaxed regeneration social chatty flush",
+	planner.Endurance: "aerobic miles volume fondo cruise",
+	planner.Long:      "epic century sportive audax granfondo lang langa longue longa lunga",
+	planner.Intervals: "surges climbs anaerobic drills pyramide intervalle tests test burst bursts velodrome",
+	planner.RaceRide:  "crit criterium tt",
+	planner.Indoor:    "spinning rolle home",
+	planner.Strength:  "circuits circuit kettlebell kettlebells pt bodypump mobility",
+	planner.Other:     "climbing bouldering surfing kayak golf horse skating martial karate judo padel cricket",
+})
+
+// busyHints are words for days on which somebody may never ride.
+var busyHints = wordSet("shift shifts nightshift nightshifts lateshift earlyshift nights work working uni school kids oncall")
+
+// kindMeant asks whether the nearest kind was meant, by spelling or by what riders mean.
+func kindMeant(word string) string {
+	kind, known := nearKinds[word]
+	switch {
+	case busyHints[word]:
+		return " (did you mean " + busyWord + "?)"
+	case known:
+		return " (did you mean " + kind.String() + "?)"
+	}
+	return didYouMean(word, kindNamesAndWords())
 }
 
 // kindNamesAndWords are what an unknown word may have meant, names of kinds first.
@@ -75,5 +104,5 @@ func kindNamesAndWords() []string {
 
 func unknownKind(word string) error {
 	return planner.BadInput("", "%s is not a kind of session%s. Write one of %s, for example %s",
-		quoted(word), didYouMean(word, kindNamesAndWords()), kindList, sessionExample)
+		quoted(word), kindMeant(word), kindList, sessionExample)
 }
