@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"os"
@@ -166,13 +167,15 @@ func (c *damageCommand) Run(w *world) (err error) {
 	if err := sleep(w.ctx, killInBatch); err != nil {
 		return err
 	}
-	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait()), overwrite(k.database())); err != nil {
+	if err := errors.Join(bot.Process.Kill(), ignoreExit(bot.Wait())); err != nil {
 		return err
 	}
 	before := k.arrived()
-	said, err = k.musette(w.ctx, "check")
-	if err == nil || !strings.Contains(said, "put back a backup") {
-		return fmt.Errorf("musette check does not see the damage: %w\n%s", err, said)
+	if err := errors.Join(spoilIndex(w.ctx, k.database(), "week_by_athlete"), k.seen(w.ctx, "one index")); err != nil {
+		return err
+	}
+	if err := errors.Join(overwrite(k.database()), k.seen(w.ctx, "each fourth page")); err != nil {
+		return err
 	}
 	if said, err := k.musette(w.ctx, "restore", "--yes", backup); err != nil {
 		return fmt.Errorf("%w\n%s", err, said)
@@ -183,6 +186,15 @@ func (c *damageCommand) Run(w *world) (err error) {
 	return k.report(w.stdout, before, time.Since(began))
 }
 
+// seen fails unless musette check names the damage.
+func (k *killDrill) seen(ctx context.Context, what string) error {
+	said, err := k.musette(ctx, "check")
+	if err == nil || !strings.Contains(said, "put back a backup") {
+		return fmt.Errorf("musette check does not see that %s is damaged: %w\n%s", what, err, said)
+	}
+	return nil
+}
+
 // ignoreExit passes over the word that a process was killed.
 func ignoreExit(err error) error {
 	if _, killed := errors.AsType[*exec.ExitError](err); killed {
@@ -190,6 +202,34 @@ func ignoreExit(err error) error {
 	}
 	return err
 }
+
+// spoilIndex overwrites the first page of an index, which nothing reads but the plans of
+// riders: only a look through the whole file meets it.
+func spoilIndex(ctx context.Context, path, index string) (err error) {
+	db, err := sql.Open("sqlite3", path)
+	if err != nil {
+		return err
+	}
+	_, err = db.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
+	page := int64(0)
+	if err == nil {
+		err = db.QueryRowContext(ctx, `SELECT rootpage FROM sqlite_schema WHERE name = ?`, index).Scan(&page)
+	}
+	if err := errors.Join(err, db.Close()); err != nil {
+		return err
+	}
+	file, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	_, err = file.WriteAt(spoiled, (page-1)*pageSize)
+	return errors.Join(err, file.Close())
+}
+
+const pageSize = 4096
+
+// spoiled is what stands in the place of a page.
+var spoiled = []byte(strings.Repeat("musette!", pageSize/8))
 
 // overwrite spoils each fourth page of a file from the second on, and drops its log.
 func overwrite(path string) error {
@@ -201,9 +241,7 @@ func overwrite(path string) error {
 	if err != nil {
 		return errors.Join(err, file.Close())
 	}
-	const page = 4096
-	spoiled := []byte(strings.Repeat("musette!", page/8))
-	for at := int64(page); err == nil && at+page <= info.Size(); at += 4 * page {
+	for at := int64(pageSize); err == nil && at+pageSize <= info.Size(); at += 4 * pageSize {
 		_, err = file.WriteAt(spoiled, at)
 	}
 	return errors.Join(err, file.Close(), removeIfThere(path+"-wal"), removeIfThere(path+"-shm"))

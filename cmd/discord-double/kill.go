@@ -58,6 +58,8 @@ type killDrill struct {
 	shard   int // of shards, where there are several processes
 	shards  int // 0: one process runs all
 
+	due time.Time // of the reminders; zero: some minutes ago
+
 	whose            func(channel string) *killDrill // to count for; nil: always this one
 	posts, looks     atomic.Int64                    // requests that the double saw
 	inBatch, atStart int                             // kills
@@ -206,6 +208,9 @@ func (k *killDrill) enrol(ctx context.Context, db *storage.DB, guild discordtest
 		return err
 	}
 	at := time.Now().In(zone).Add(-3 * time.Minute)
+	if !k.due.IsZero() {
+		at = k.due.In(zone)
+	}
 	for _, m := range guild.Members {
 		key := storage.PlatformKey("discord", m.UserID)
 		if err := dueRider(ctx, db, club.ID, key, m.Name, name, week, at); err != nil {

@@ -44,6 +44,7 @@ type commandLine struct {
 	Kill    killCommand    `cmd:"" help:"Kill musette serve again and again while it sends reminders, and count what arrives."`
 	Full    fullCommand    `cmd:"" help:"Fill the disk while musette serve sends reminders, and count what arrives (needs root)."`
 	Damage  damageCommand  `cmd:"" help:"Damage a database, put its backup back, and count what arrives."`
+	Clock   clockCommand   `cmd:"" help:"Let the bot's clock run ahead and back while reminders come due, and count what arrives."`
 	Replica replicaCommand `cmd:"" help:"Three processes with 3,000 clubs; one is killed and restored from a replica that lags."`
 	Package packageCommand `cmd:"" help:"Install the Debian package in a machine of its own, upgrade it while the service sends reminders, remove it (root, systemd)."`
 	Soak    soakCommand    `cmd:"" help:"Live a season with 500 riders and count everybody's reminders each morning."`
