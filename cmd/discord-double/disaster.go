@@ -190,7 +190,7 @@ func (c *damageCommand) Run(w *world) (err error) {
 func (k *killDrill) seen(ctx context.Context, what string) error {
 	said, err := k.musette(ctx, "check")
 	if err == nil || !strings.Contains(said, "put back a backup") {
-		return fmt.Errorf("musette check does not see that %s is damaged: %w\n%s", what, err, said)
+		return fmt.Errorf("musette check does not see that %s is damaged, but says\n%s", what, said)
 	}
 	return nil
 }
