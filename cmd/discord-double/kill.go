@@ -58,7 +58,8 @@ type killDrill struct {
 	shard   int // of shards, where there are several processes
 	shards  int // 0: one process runs all
 
-	due time.Time // of the reminders; zero: some minutes ago
+	due  time.Time // of the reminders; zero: some minutes ago
+	both string    // the id of somebody who rides in the first club besides, not one of riders
 
 	whose            func(channel string) *killDrill // to count for; nil: always this one
 	posts, looks     atomic.Int64                    // requests that the double saw
@@ -179,10 +180,14 @@ func (k *killDrill) fillClubs(ctx context.Context, clubs, riders int) (err error
 			guild.Members = append(guild.Members, discordtest.Member{Name: fmt.Sprintf("Rider %d", j)})
 		}
 		if k.shards > 0 {
+			guild.Name = fmt.Sprintf("Wheelers %d of process %d", i, k.shard+1)
 			guild.ID = strconv.FormatUint(uint64((1_000_000+i)*k.shards+k.shard)<<22, 10)
 		}
+		if i == 0 && k.both != "" {
+			guild.Members = append(guild.Members, discordtest.Member{UserID: k.both, Name: "Rider of two"})
+		}
 		guild = k.double.AddGuild(guild)
-		k.riders, k.races = append(k.riders, guild.Members...), guild.ChannelID("races")
+		k.riders, k.races = append(k.riders, guild.Members[:riders]...), guild.ChannelID("races")
 		if err := k.enrol(ctx, db, guild); err != nil {
 			return err
 		}

@@ -28,6 +28,9 @@ type replicaCommand struct {
 // identifyGap is the time that Discord wants between two IDENTIFYs.
 const identifyGap = 5 * time.Second
 
+// sessionsPatience is for the sessions of all processes, which part by chance.
+const sessionsPatience = 3 * time.Minute
+
 // Run implements the subcommand. The second process is the one that is lost.
 func (c *replicaCommand) Run(w *world) (err error) {
 	all, end, err := c.processes(w)
@@ -58,8 +61,16 @@ func (c *replicaCommand) Run(w *world) (err error) {
 		fmt.Fprintf(w.stdout, "process   %d with shard %d: IDENTIFYs and answers of op 9 %+v\n", i+1, k.shard, k.double.Shard(k.shard, k.shards))
 		err = errors.Join(err, k.report(w.stdout, 0, time.Since(began)))
 	}
+	if err == nil { // each but the first has a session of shard 0 besides its own
+		ready, cancel := context.WithTimeout(w.ctx, sessionsPatience)
+		defer cancel()
+		err = all[0].double.WaitSessions(ready, 2*len(all)-1)
+	}
 	if err == nil {
 		err = talkTo(w.ctx, w.stdout, all)
+	}
+	if err == nil && len(all) > 1 {
+		err = riderOfTwo(w.ctx, w.stdout, all)
 	}
 	for _, bot := range bots {
 		err = errors.Join(err, bot.Process.Signal(syscall.SIGTERM), bot.Wait())
@@ -94,6 +105,9 @@ func (c *replicaCommand) processes(w *world) (all []*killDrill, end func(), err 
 			k.whose = func(channel string) *killDrill { return owners[channel] }
 		}
 		program, k.double, k.shard, k.shards = k.program, all[0].double, i, c.Processes
+		if i == 0 || i == c.Processes-1 {
+			k.both = riderOfTwoID
+		}
 		if err := k.fillClubs(w.ctx, c.Clubs, 1); err != nil {
 			return all, end, err
 		}
@@ -135,6 +149,79 @@ func talkTo(ctx context.Context, out io.Writer, all []*killDrill) error {
 		fmt.Fprintf(out, "direct    to process %d: %q; %q\n", i+1, firstLine(pressed.Text()), firstLine(said[0].Text()))
 	}
 	return nil
+}
+
+// riderOfTwoID is somebody who rides in a club of the first process and in one of the last.
+const riderOfTwoID = "900000000000000001"
+
+// riderOfTwo shows what becomes of somebody in clubs of two processes. Both send a reminder;
+// Discord takes the second for a repeat of the first where it comes within some minutes. Its
+// buttons reach one process. In direct messages that with shard 0 answers, and names its club.
+func riderOfTwo(ctx context.Context, out io.Writer, all []*killDrill) error {
+	double, at := all[0].double, discordtest.At{User: riderOfTwoID}
+	channel := double.DM(at.User)
+	reminders := double.Sent(channel)
+	if n := len(reminders); n < 1 || n > 2 {
+		return fmt.Errorf("somebody in clubs of two processes got %d reminders", n)
+	}
+	for _, reminder := range reminders {
+		give, err := double.Press(at, reminder, "Rode it")
+		if err != nil {
+			return err
+		}
+		pressed, err := give.Answer(ctx)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(out, "of two    presses below a reminder: %q\n", firstLine(pressed.Text()))
+	}
+	stored := 0
+	for _, k := range []*killDrill{all[0], all[len(all)-1]} {
+		rides, err := k.ridesOf(ctx, at.User)
+		if err != nil {
+			return err
+		}
+		stored += rides
+	}
+	if stored != len(reminders) {
+		return fmt.Errorf("%d rides are stored, want one for each of %d reminders", stored, len(reminders))
+	}
+	give, err := double.Command(at, "me show", nil)
+	if err != nil {
+		return err
+	}
+	shown, err := give.Answer(ctx)
+	if err != nil {
+		return err
+	}
+	if !strings.Contains(shown.Text(), "Wheelers 0 of process 1") {
+		return fmt.Errorf("/me show does not name the club:\n%s", shown.Text())
+	}
+	fmt.Fprintf(out, "of two    %d reminders, %d rides stored by one process each; /me show: %q\n", len(reminders), stored, firstLine(shown.Text()))
+	return nil
+}
+
+// ridesOf counts the rides of a person that are stored.
+func (k *killDrill) ridesOf(ctx context.Context, user string) (n int, err error) {
+	db, err := storage.OpenAsIs(ctx, k.database())
+	if err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	person := storage.PlatformKey("discord", user)
+	clubs, err := db.ClubsOf(ctx, person)
+	for _, club := range clubs {
+		rider, failed := db.FindAthlete(ctx, club.ID, person)
+		if failed != nil {
+			return n, failed
+		}
+		facts, failed := db.Facts(ctx, rider.ID)
+		if failed != nil {
+			return n, failed
+		}
+		n += len(facts.Done)
+	}
+	return n, err
 }
 
 func firstLine(text string) string {

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"unicode"
 
+	"musette/bot/bottest/notice"
 	"musette/planner/asked"
 )
 
@@ -79,6 +80,7 @@ func (c counts) table() string {
 // Each writer's lines are counted with what the other writers teach.
 func TestFolds(t *testing.T) {
 	if !*folds {
+		notice.Unchecked("how well each writer's lines are read with what the others teach, which takes minutes: go test ./planner/asked -run %s -folds", t.Name())
 		t.Skip("trains once for each writer, which takes minutes: run with -folds")
 	}
 	var sum counts

@@ -3,10 +3,10 @@ package asked_test
 import (
 	"bytes"
 	"flag"
-	"fmt"
 	"os"
 	"testing"
 
+	"musette/bot/bottest/notice"
 	"musette/planner/asked"
 )
 
@@ -15,7 +15,7 @@ var update = flag.Bool("update", false, "train the weights anew")
 // The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
 	if raceDetector && !*update {
-		fmt.Fprintln(os.Stderr, "NOT CHECKED: that weights.bin is what the lines give, which takes minutes under -race (.ci/run checks it without)")
+		notice.Unchecked("that weights.bin is what the lines give, which takes minutes under -race (.ci/run checks it without)")
 		t.SkipNow()
 	}
 	want := asked.Train(samples(append(hands(t, "hand-*.tsv"), hands(t, "more-*.tsv")...)))

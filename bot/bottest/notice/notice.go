@@ -19,7 +19,10 @@ func Unchecked(format string, args ...any) {
 	if _, before := said.LoadOrStore(line, true); before {
 		return
 	}
-	out, err := parentsErrors()
+	out, err := parents(2)
+	if err != nil { // a socket cannot be opened again, for one
+		out, err = parents(1)
+	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, line)
 		return
@@ -28,8 +31,8 @@ func Unchecked(format string, args ...any) {
 	fmt.Fprintln(out, line)
 }
 
-// parentsErrors opens standard error of the go command.
-func parentsErrors() (*os.File, error) {
+// parents opens an output of the go command: 1 or 2, by the number of its descriptor.
+func parents(descriptor int) (*os.File, error) {
 	parent := fmt.Sprintf("/proc/%d", os.Getppid())
 	name, err := os.ReadFile(parent + "/comm")
 	if err == nil && strings.TrimSpace(string(name)) != "go" {
@@ -38,5 +41,5 @@ func parentsErrors() (*os.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return os.OpenFile(parent+"/fd/2", os.O_WRONLY|os.O_APPEND, 0)
+	return os.OpenFile(fmt.Sprintf("%s/fd/%d", parent, descriptor), os.O_WRONLY|os.O_APPEND, 0)
 }

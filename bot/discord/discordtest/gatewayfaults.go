@@ -65,6 +65,19 @@ func (s *Server) WaitShards(ctx context.Context, n int) error {
 	})
 }
 
+// WaitSessions waits until so many sessions have a connection, of whatever shards.
+func (s *Server) WaitSessions(ctx context.Context, n int) error {
+	return s.wait(ctx, &s.bell, func() bool {
+		there := 0
+		for _, ses := range s.gateway.sessions {
+			if ses.conn != nil && !ses.conn.silent {
+				there++
+			}
+		}
+		return there >= n
+	})
+}
+
 // Shard returns what came for one of so many shards.
 func (s *Server) Shard(shard, shards int) ShardCounters {
 	s.mu.Lock()
