@@ -54,7 +54,7 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 	if len(squad) > 0 {
 		reply.Files = []say.File{riderList(&club, squad)}
 		reply.Buttons = riderButtons(squad)
-		last = say.Linef("Everybody: %s. One rider: /coach athlete %s", ridersFile, say.Quote(squad[0].Name))
+		last = say.Linef("%sEverybody: %s. One rider: /coach athlete %s", quiet(squad), ridersFile, say.Quote(squad[0].Name))
 	}
 	reply.Lines = screen(reply.Lines[0], sections, last)
 	if card := squadCard(&club, squad); len(card.Rows) > 0 {
@@ -62,6 +62,25 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 	}
 	return reply, nil
 }
+
+// quiet names those of whom nothing else is said.
+func quiet(squad []standing) string {
+	var names []string
+	for i := range squad {
+		if s := &squad[i]; s.taper == nil && len(s.starts)+len(s.Needs)+len(s.Choices)+len(s.results)+len(s.untold) == 0 {
+			names = append(names, s.Name)
+		}
+	}
+	switch {
+	case len(names) == 0:
+		return ""
+	case len(names) > mostQuiet:
+		return fmt.Sprintf("Nothing to report of %d other riders. ", len(names))
+	}
+	return fmt.Sprintf("Nothing to report of %s. ", say.AndList(names))
+}
+
+const mostQuiet = 4 // names
 
 // clubLine is the answer of digest and roster: how many riders, and what of them.
 func clubLine(club *storage.Club, squad []standing) say.Line {
@@ -77,7 +96,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 	for _, p := range []struct {
 		n          int
 		one, other string
-	}{{tapers, "tapers now", "taper now"}, {starts, "starts within a week", "start within a week"},
+	}{{tapers, "is tapering now", "are tapering now"}, {starts, "starts within a week", "start within a week"},
 		{needs, "needs attention", "need attention"}, {choices, "decision waits", "decisions wait"}} {
 		switch {
 		case p.n == 1:

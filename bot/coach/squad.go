@@ -50,6 +50,7 @@ type taperNow struct {
 	race    *planner.Race
 	day, of int
 	cut     int
+	planned float64 // of the whole taper, per cent
 	known   bool
 }
 
@@ -252,7 +253,7 @@ const (
 )
 
 func (s *standing) taperNow(t *engine.Taper) *taperNow {
-	now := &taperNow{race: t.Race, day: t.From.DaysUntil(s.Today) + 1, of: t.Days}
+	now := &taperNow{race: t.Race, day: t.From.DaysUntil(s.Today) + 1, of: t.Days, planned: t.CutPercent}
 	usual, done := 0, 0
 	for date := t.From; date < s.Today; date++ {
 		if d := s.plan.Known(date); d != nil {

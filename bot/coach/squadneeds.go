@@ -7,6 +7,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/season"
 )
 
 // SeasonNeeds finds what a season asks a coach to decide: A races that are too
@@ -44,9 +45,12 @@ func (s *standing) closeGoals(goals []planner.Race) {
 		if pairs++; pairs == 1 || gap < nearest {
 			nearest = gap
 		}
-		if a.Last() >= s.Today {
-			s.Choices = append(s.Choices, fmt.Sprintf("%s and %s are both A, %s apart: should both stay A?", show.RaceName(a), show.RaceName(b), show.Count(gap, "day")))
-		} else {
+		switch {
+		case a.Last() >= s.Today:
+			if advice := s.advice(); advice != "" {
+				s.Choices = append(s.Choices, fmt.Sprintf("%s and %s are both A, %s apart: %s", show.RaceName(a), show.RaceName(b), show.Count(gap, "day"), advice))
+			}
+		default:
 			s.Choices = append(s.Choices, fmt.Sprintf("%s is A, %s after %s: does it stay A?", show.RaceName(b), show.Count(gap, "day"), show.RaceName(a)))
 		}
 	}
@@ -56,6 +60,21 @@ func (s *standing) closeGoals(goals []planner.Race) {
 	case pairs > 1:
 		s.Clashes = append(s.Clashes, fmt.Sprintf("%d times A races under %d days apart", pairs, engine.CloseGap))
 	}
+}
+
+// advice is what the season check would do, "" where it would keep all as it is.
+func (s *standing) advice() string {
+	if s.plan == nil {
+		return "should both stay A?"
+	}
+	check := season.NewCheck(s.Today, s.Facts.All)
+	if check == nil || !show.WorthIt(check) {
+		return ""
+	}
+	if len(check.First.ToB) == 0 {
+		return "the season check would let taper lengths be automatic. Agree?"
+	}
+	return fmt.Sprintf("the season check would make %s a B race. Agree?", show.RaceName(check.First.ToB[0]))
 }
 
 // manyGoals finds the most A races to come within 26 weeks.
@@ -141,7 +160,7 @@ func (s *standing) taperText() string {
 	case t.cut < 0:
 		text += fmt.Sprintf(", %d %% more than usual so far", -t.cut)
 	default:
-		text += fmt.Sprintf(", %d %% less riding so far", t.cut)
+		text += fmt.Sprintf(", %d %% less riding so far (%.0f %% planned in all)", t.cut, t.planned)
 	}
 	return text
 }

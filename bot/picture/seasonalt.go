@@ -6,15 +6,22 @@ import (
 	"musette/planner"
 )
 
-// alt says a season: each race with its taper and the days after it, the nearest
-// first, then blocks.
+// alt says a season by date: each race with its taper and the days after it, and blocks.
 func (s *Calendar) alt() string {
 	var a speech
-	a.say(fmt.Sprintf("%s, from %s to %s.", capital(sayable(s.Title)), s.From.Long(), s.To.Long()))
+	a.say(fmt.Sprintf("%s, from %s to %s. All other days are usual training.", capital(sayable(s.Title)), s.From.Long(), s.To.Long()))
+	blocks := s.blocks()
 	for i, f := range s.Flags {
-		text := fmt.Sprintf("%s (%s) on %s", capital(sayable(f.Name)), f.Letter, daySpan(f.From, f.To))
+		for len(blocks) > 0 && blocks[0].From < f.From && blocks[0].tell(&a) {
+			blocks = blocks[1:]
+		}
+		text := fmt.Sprintf("%s (%s race) on %s", capital(sayable(f.Name)), f.Letter, daySpan(f.From, f.To))
 		if taper := s.bandOf(TaperBand, i); taper != nil {
-			text += fmt.Sprintf(", taper %s", daySpan(taper.From, taper.To))
+			word := "taper"
+			if f.Letter != planner.PriorityA.String() {
+				word = "easier days"
+			}
+			text += fmt.Sprintf(", %s %s", word, daySpan(taper.From, taper.To))
 		}
 		if after := s.bandOf(RecoveryBand, i); after != nil {
 			text += fmt.Sprintf(", recovery %s", daySpan(after.From, after.To))
@@ -24,28 +31,32 @@ func (s *Calendar) alt() string {
 			break
 		}
 	}
-	var block *Band
-	for i := range s.Bands {
-		switch b := &s.Bands[i]; {
+	for len(blocks) > 0 && blocks[0].tell(&a) {
+		blocks = blocks[1:]
+	}
+	return a.String()
+}
+
+// blocks are the training blocks, each with its pauses.
+func (s *Calendar) blocks() []Band {
+	var out []Band
+	for _, b := range s.Bands {
+		switch n := len(out) - 1; {
 		case b.Kind != BlockBand:
-		case block != nil && block.To.DaysUntil(b.From) <= mostPause:
-			block.To = b.To
+		case n >= 0 && out[n].To.DaysUntil(b.From) <= mostPause:
+			out[n].To = b.To
 		default:
-			block.tell(&a)
-			block = &Band{Kind: b.Kind, From: b.From, To: b.To}
+			out = append(out, b)
 		}
 	}
-	block.tell(&a)
-	return a.String()
+	return out
 }
 
 // mostPause is how many days on a block at most parts of one block lie apart.
 const mostPause = 4
 
-func (b *Band) tell(a *speech) {
-	if b != nil {
-		a.say(fmt.Sprintf("%s %s.", capital(bands[b.Kind].word), daySpan(b.From, b.To)))
-	}
+func (b *Band) tell(a *speech) bool {
+	return a.say(fmt.Sprintf("%s %s.", capital(bands[b.Kind].word), daySpan(b.From, b.To)))
 }
 
 // bandOf is the taper that leads to a race, or the recovery after it, from its first

@@ -113,11 +113,11 @@ func calendarLines(entries []entry, race *planner.Race, today planner.Date) []sa
 	default:
 		p.Addf("Calendar of %s: %s, %s, in the file.", what, entryCount(kept), show.Span(from, to, today))
 	}
-	p.Addf("Open the file and your calendar takes it in. Races have their start. Training is an all-day note.")
+	p.Addf("Open the file and your calendar takes it in. Races have their start time. Training days are all-day notes.")
 	if gone > 0 && kept > 0 {
 		p.Addf("Marked as cancelled, since the plan has changed: %s.", entryCount(gone))
 	}
-	p.Addf("The file does not update itself. Ask for a new one after a change: it brings the same entries up to date, and days that were dropped are marked as cancelled.")
+	p.Addf("The file does not update itself. After a change, ask for a new one and import it again: entries are replaced, not doubled. Days that are no longer planned then show as cancelled.")
 	return p.Done()
 }
 

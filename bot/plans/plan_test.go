@@ -109,9 +109,9 @@ func TestRide(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	bottest.Wants(t, reply, "As in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE).", "! Hard:")
+	bottest.Wants(t, reply, "As in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Hard:")
 	bottest.Wants(t, k.Press(reply, "Next day"), "Wed 3 Jun: ")
-	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: 2 to 3 of 10 by feel (RPE).")
+	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: 2 to 3 of 10 by feel (RPE: 10 is all-out).")
 	bottest.Wants(t, k.OK("/ride thu"), "Thu 4 Jun: rest.")
 	eve := k.OK("/ride day:2026-07-11")
 	bottest.Wants(t, eve, "Sat 11 Jul: openers", "Why: Openers the day before Hill Loop")

@@ -3,6 +3,7 @@ package plans
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"musette/bot/desk"
@@ -14,6 +15,9 @@ import (
 	"musette/planner/season"
 	"musette/planner/words"
 )
+
+// sourceStudies are behind the planned length and cut.
+const sourceStudies = "Bosquet et al. 2007 for the plan"
 
 // shownLengths are the lengths of an answer, besides the planned one; its picture has all.
 var shownLengths = [...]int{4, 7, 10, 14, 21}
@@ -68,10 +72,10 @@ func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f 
 		p.Add(lengthRows(o, today)...)
 	}
 	p.Gap()
-	p.Add(cutRows(o, taper, f.Taper.Cut != 0)...)
+	p.Add(cutRows(o)...)
 	p.Gap()
 	p.Addf("%s", show.PerCent)
-	p.Addf("%s Sources: lengths %s, cuts %s.", show.Uncertain, show.SourceLengths, show.SourceCuts)
+	p.Addf("%s Sources: %s, %s.", show.Uncertain, show.SourceModels, sourceStudies)
 	offerLengths(&p, &reply, o, taper, race, f, today)
 	reply.Lines = p.Done()
 	reply.Buttons = append(reply.Buttons, show.PlanButton(race))
@@ -97,15 +101,23 @@ func otherLength(o *season.Options) *season.Option {
 	return other
 }
 
-// offerLengths adds a button for another length, if there is one that the model would
-// choose that one, and one that takes the rider's own length of this race back. A taper that has begun, or
-// that comes out of a block, keeps its length.
+// offerLengths adds a button for another length, which is no advice, and one that takes
+// the rider's own length of this race back. A taper that has begun, or that comes out of
+// a block, keeps its length.
 func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) {
 	if taper.From <= today || taper.Length == planner.LengthBlock {
 		return
 	}
 	if other := otherLength(o); other != nil {
-		show.OfferRace(reply, p, "Take "+show.Count(other.Days, "day"), "race change", race, desk.OptionTaper, fmt.Sprint(other.Days))
+		n := show.Count(other.Days, "day")
+		switch planned := plannedOption(o); {
+		case o.Preferred() == other:
+		case show.FasterBy(other.Gain.Mid) == show.FasterBy(planned.Gain.Mid):
+			p.Addf("If %s fit better into your weeks, take them: they bring about the same.", n)
+		default:
+			p.Addf("If %s do not fit into your weeks, try %s.", show.Count(o.Days, "day"), n)
+		}
+		show.OfferRace(reply, p, "Try "+n+" instead", "race change", race, desk.OptionTaper, fmt.Sprint(other.Days))
 	}
 	if race.TaperDays != 0 {
 		back := "Back to automatic"
@@ -178,28 +190,17 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 // optionsHead is what is planned and why, what the model would choose, then what
 // that does to this race and to the next one.
 func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
-	name := fmt.Sprintf("%s (%s, %s): %s planned", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today), daysAre(o.Days))
-	if taper.Length != planner.LengthTold {
-		name += " and recommended"
+	name := fmt.Sprintf("%s (%s, %s): ", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
+	if taper.Length == planner.LengthTold {
+		name += daysAre(o.Days) + " planned"
+	} else {
+		name += "keep the planned " + show.Count(o.Days, "day")
 	}
-	planned, best := plannedOption(o), o.Preferred()
-	head := fmt.Sprintf("%s, because %s", name, because(taper))
-	var lines []string
-	switch {
-	case taper.Length == planner.LengthBlock:
-		lines = append(lines, head+".")
-	case best.Planned:
-		model := "the model would choose the same" + laterCounted(o)
-		if !slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }) {
-			model = "the model has no other length that it could fairly compare"
-		}
-		lines = append(lines, head+", and "+model+".")
-	default:
-		lines = append(lines, fmt.Sprintf("%s, but the model would choose %d.", head, best.Days), aheadLine(o, taper, best))
-	}
-	lines = append(lines, fmt.Sprintf("Expected from the planned taper: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper")))
+	planned := plannedOption(o)
+	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper), modelAside(o, taper, planned)),
+		fmt.Sprintf("Expected from the planned taper: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper"))}
 	if o.Next != nil {
-		lines = append(lines, fmt.Sprintf("In %s (%s, %s) it makes you %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
+		lines = append(lines, fmt.Sprintf("In %s (%s, %s), which comes later, it makes you %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
 		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
@@ -207,27 +208,30 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 	return lines
 }
 
-// aheadLine is what the length that the model would choose brings more, and why
-// another one is planned.
-func aheadLine(o *season.Options, taper *engine.Taper, best *season.Option) string {
-	text := fmt.Sprintf("By the model %s instead of %d would be %s%s", show.Count(best.Days, "day"), o.Days, show.Compared(best.Ahead, "faster", "slower", ""), laterCounted(o))
+// modelAside is what the model would choose, in brackets, and why that decides nothing.
+func modelAside(o *season.Options, taper *engine.Taper, planned *season.Option) string {
+	best := o.Preferred()
 	switch {
-	case !best.Clear:
-		text += ", which is too close to call"
+	case taper.Length == planner.LengthBlock:
+		return ""
+	case !best.Planned:
+	case slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
+		return " (a rough model would choose the same)"
+	default:
+		return " (a rough model has no other length that it could fairly compare)"
+	}
+	more, where := math.Round(10*best.Gain.Mid)-math.Round(10*planned.Gain.Mid), "" // as the rows show it
+	if o.Next != nil {
+		more, where = 10*best.Ahead.Mid, " over all your races"
+	}
+	text := fmt.Sprintf(" (a rough model sees %s %% more with %s%s", season.Tenths(more/10), show.Count(best.Days, "day"), where)
+	switch {
+	case best.Ahead.Mid < (planned.Gain.High-planned.Gain.Low)/2:
+		text += ", which is less than it can tell"
 	case taper.Length == planner.LengthOwn:
 		text += ", but it does not know your results"
-	case taper.Length == planner.LengthTable:
-		text += ", but it is rough: studies of riders decide"
 	}
-	return text + "."
-}
-
-// laterCounted says that the model weighs what a taper costs later races.
-func laterCounted(o *season.Options) string {
-	if o.Next == nil {
-		return ""
-	}
-	return ", with later races counted"
+	return text + ")"
 }
 
 // because is why a taper has its length, as the end of a sentence.
@@ -248,7 +252,7 @@ func because(t *engine.Taper) string {
 	case planner.LengthLost:
 		return "it begins just before days on which you cannot ride"
 	}
-	return fmt.Sprintf("with about %.0f hours a week you carry fatigue for about that long", t.WeekHours)
+	return fmt.Sprintf("with about %.0f hours of riding a week you carry fatigue for about that long", t.WeekHours)
 }
 
 func daysAre(days int) string {

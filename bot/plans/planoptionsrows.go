@@ -4,18 +4,18 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
-	"musette/planner/words"
 )
 
 // lengthRows compares lengths, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Compared with no taper, when each cuts your riding by %s:", removed(plannedOption(o)))}
+	lines := []say.Line{say.Headingf("Compared with no taper, when each length cuts your riding by %s:", removed(plannedOption(o)))}
 	var others []say.Line
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
@@ -39,13 +39,13 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		lines = slices.Insert(lines, 1, say.Linef("%s: %s", lengthName(plannedOption(o)), lengthGain(o, plannedOption(o))))
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("These cut your riding by another amount, so the comparison is not quite fair:")), others...)
+		lines = append(append(lines, say.Headingf("These lengths cut your riding by another amount, which changes their figures too:")), others...)
 	}
 	if len(over) > 0 {
-		lines = append(lines, say.Linef("Their first days are over: %s days.", say.OrList(over)))
+		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
 	}
 	if len(noRoom) > 0 {
-		lines = append(lines, say.Linef("No room after what comes before: %s days.", say.OrList(noRoom)))
+		lines = append(lines, say.Linef("%s days do not fit: the A race before this one is too near.", say.OrList(noRoom)))
 	}
 	return lines
 }
@@ -87,9 +87,9 @@ const nearCut = 5
 
 // cutRows compares cuts, a row each, by what really goes: cuts that come to the
 // same, and those next to the planned one, have no row of their own.
-func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
+func cutRows(o *season.Options) []say.Line {
 	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
-	lines := []say.Line{say.Headingf("Those %s with another cut, compared with the planned %s:", show.Count(o.Days, "day"), removed(planned))}
+	lines := []say.Line{say.Headingf("%s with more or less riding, compared with the planned cut of %s:", show.Count(o.Days, "day"), removed(planned))}
 	last := -1.0
 	for i := range o.Cuts {
 		c := &o.Cuts[i]
@@ -97,25 +97,13 @@ func cutRows(o *season.Options, taper *engine.Taper, told bool) []say.Line {
 			continue
 		}
 		last = c.Removed
-		lines = append(lines, say.Linef("%s less riding: %s", removed(c), show.Faster(c.Gain)))
+		lines = append(lines, say.Linef("Cut by %s: %s", removed(c), strings.TrimPrefix(show.Compared(c.Gain, "faster", "slower", "than planned"), "about ")))
 	}
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
 	}
-	return append(lines, say.Linef("Studies found that cutting riding by %s works best (Bosquet et al. 2007).%s", words.StudiedCuts, besideStudies(o, taper, told, planned.Removed)))
-}
-
-// besideStudies says why a cut is another one than studies found best, "" where it is none.
-func besideStudies(o *season.Options, taper *engine.Taper, told bool, removed float64) string {
-	switch less := math.Round(removed) < engine.StudiedMinCut; {
-	case o.Inside != nil:
-		return fmt.Sprintf(" %s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName))
-	case !less && math.Round(removed) <= engine.StudiedMaxCut:
-		return ""
-	case told:
-		return " You set another cut yourself."
-	case !less:
-		return " Days without rides take more off yours."
+	if o.Inside != nil {
+		lines = append(lines, say.Linef("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName)))
 	}
-	return fmt.Sprintf(" Yours is cut by %.0f %%, because with about %.0f hours a week there is less fatigue to lose.", removed, taper.WeekHours)
+	return lines
 }

@@ -78,7 +78,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if race := o.Start(); race != nil {
 		reply.Moments = req.StartOf(race)
 	}
-	reply.Buttons = []say.Button{show.WhyButton(day)}
+	reply.Buttons = append([]say.Button{show.WhyButton(day)}, o.MorningButton()...)
 	if remind.Pinned(d) {
 		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
 	}
@@ -117,7 +117,7 @@ func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply 
 	if race := o.About(); race != nil {
 		reply.Race = race.Name
 	}
-	reply.Buttons = []say.Button{rideButton(today, today+1), show.WhyButton(today)}
+	reply.Buttons = append([]say.Button{rideButton(today, today+1), show.WhyButton(today)}, o.MorningButton()...)
 	if o.Ask != nil {
 		reply.Buttons = append(reply.Buttons, remind.AskButtons(o.Ask)...)
 	}

@@ -3,7 +3,6 @@ package plans
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 	"unicode/utf8"
 
@@ -13,7 +12,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/response"
 	"musette/planner/season"
 )
 
@@ -70,25 +68,14 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	return reply
 }
 
-// leastWorth is what a change brings at least to be worth it, in tenths of a per cent
-// on average over all races, as it is shown.
-const leastWorth = 3
-
-func worth(sum response.Range, c *season.Check) bool {
-	return math.Round(10*average(sum, c).Mid) >= leastWorth
-}
-
-// worthIt reports a change that is worth its trouble, with all its steps.
-func worthIt(c *season.Check) bool { return c.Best != nil && worth(c.Best.Total, c) }
-
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	switch {
 	case c.Best == nil:
 		return "Keep your season as it is: I found no change that would clearly make you faster."
-	case !worthIt(c):
-		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(average(c.Best.Total, c).Mid))
-	case !worth(c.First.Total, c):
+	case !show.WorthIt(c):
+		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
+	case !show.Worth(c.First.Total, c):
 		return "One change is a first step: " + changeText(c.First, f) + "."
 	}
 	return "One change is worth it: " + changeText(c.First, f) + "."
@@ -98,30 +85,36 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 // costs, or what the tapers do as they are, then one button and one to the numbers.
 func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
 	f := all.Now
-	if worthIt(c) {
+	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("%s, for about %s %% faster in all.", moreRaces(more), season.Tenths(average(c.Best.Total, c).Mid))
+			p.Addf("Press Apply it, then ask again: %s may help.", moreChanges(more))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
+		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! %d of the season's %d days are taper days: that leaves little time to train.", c.TaperDays, c.SeasonDays)
+		p.Addf("! %s That leaves little time to train.", taperDays(c))
 	}
 	p.Addf("%s Rough estimates. Health comes first.", show.PerCent)
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
 }
 
-// moreRaces are A races that a later change could make B races.
-func moreRaces(n int) string {
+// moreChanges are those that may follow the first one.
+func moreChanges(n int) string {
 	if n == 1 {
-		return "Ask again after it: 1 more A race could become a B race"
+		return "one more change"
 	}
-	return fmt.Sprintf("Ask again after it: %d more A races could become B races", n)
+	return "more changes"
+}
+
+// taperDays is how much of a season its tapers take.
+func taperDays(c *season.Check) string {
+	return fmt.Sprintf("Your tapers take %d of the season's %d days.", c.TaperDays, c.SeasonDays)
 }
 
 // offerChange adds the button that makes a change, where a command can name all its races.
@@ -153,32 +146,44 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
 	}
 	var touched []raceEffect
-	costs := false
 	for _, g := range c.Goals {
 		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
-		costs = costs || show.Figure(g.Net) != show.Figure(g.Gain)
 	}
-	if !costs {
-		if len(touched) > 1 {
-			return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched))}
-		}
-		return []string{fmt.Sprintf("Expected from your taper, compared with none: %s.", effectsText(touched))}
+	if len(touched) > 1 {
+		return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched))}
 	}
-	return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched)),
-		"Each race's own taper makes you faster in it, earlier tapers a little slower. Both count here."}
+	return []string{fmt.Sprintf("Expected from your taper, compared with none: %s.", effectsText(touched))}
 }
 
-// closeRaces says of A races that are close together that neither is better as a B race.
+// otherRaces names those to come that nothing was said of: they have no taper to weigh.
+func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string {
+	last := c.Goals[len(c.Goals)-1].Race
+	var names []string
+	for i := range f.Races {
+		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() {
+			names = append(names, fmt.Sprintf("%s (%s)", briefRace(f, r), r.Priority))
+		}
+	}
+	switch len(names) {
+	case 0:
+		return nil
+	case 1:
+		return []string{names[0] + " stays as it is."}
+	}
+	return []string{fewNames(names) + " stay as they are."}
+}
+
+// closeRaces says of A races that are close together that both may stay A races.
 func closeRaces(c *season.Check, f *planner.Facts) []string {
 	for _, clash := range c.Clashes {
 		if len(clash.Choices) == 0 {
 			continue
 		}
-		line := fmt.Sprintf("%s. It would not clearly help to make one of them a B race.", clashText(&clash, f))
+		which := "one of them"
 		if len(clash.Choices) == 1 {
-			line = fmt.Sprintf("%s. It would not clearly help to make %s a B race.", clashText(&clash, f), briefRace(f, clash.Choices[0].Race))
+			which = briefRace(f, clash.Choices[0].Race)
 		}
-		return []string{line}
+		return []string{fmt.Sprintf("%s. That is fine: to make %s a B race (a few easier days, no full taper) would not clearly help.", clashText(&clash, f), which)}
 	}
 	return nil
 }
@@ -189,7 +194,7 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 	if clash.Days <= 0 {
 		return pair + " share days"
 	}
-	return fmt.Sprintf("%s are only %s apart", pair, show.Count(clash.Days, "day"))
+	return fmt.Sprintf("%s are %s apart", pair, show.Count(clash.Days, "day"))
 }
 
 // notRidden names a race to come that has lost its days to another one.

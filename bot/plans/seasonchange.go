@@ -10,17 +10,8 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
-	"musette/planner/response"
 	"musette/planner/season"
 )
-
-// average is what a sum over the season's races to come makes a race.
-func average(sum response.Range, c *season.Check) response.Range {
-	if c.Weight <= 0 {
-		return sum
-	}
-	return response.Range{Low: sum.Low / c.Weight, Mid: sum.Mid / c.Weight, High: sum.High / c.Weight}
-}
 
 // shortRace is a race's name, with its day where another one is called the same.
 func shortRace(f *planner.Facts, race *planner.Race) string {
@@ -55,9 +46,9 @@ func changeText(c *season.Change, f *planner.Facts) string {
 	}
 	switch n := len(names); {
 	case n == 1:
-		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a taper")
+		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
 	case n > 0:
-		parts = append(parts, "make "+fewNames(names)+" B races, with a few easier days instead of tapers")
+		parts = append(parts, "make "+fewNames(names)+" B races, with a few easier days instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")
@@ -68,6 +59,14 @@ func changeText(c *season.Change, f *planner.Facts) string {
 // fewNames lists a few names, of many two and how many more there are, of long ones
 // one.
 func fewNames(names []string) string {
+	named := howMany(names)
+	if more := len(names) - named; more > 0 {
+		names = append(slices.Clone(names[:named]), show.Count(more, "other race"))
+	}
+	return say.AndList(names)
+}
+
+func howMany(names []string) int {
 	named := len(names)
 	if named > mostNamed {
 		named = mostNamed - 1
@@ -75,10 +74,25 @@ func fewNames(names []string) string {
 	for named > 1 && len(strings.Join(names[:named], "")) > mostList {
 		named--
 	}
-	if more := len(names) - named; more > 0 {
-		names = append(slices.Clone(names[:named]), show.Count(more, "other race"))
+	return named
+}
+
+// fewEffects is fewNames of effects; those that are not named keep their sizes.
+func fewEffects(list []string, sizes []float64) string {
+	named := howMany(list)
+	if more := len(list) - named; more > 0 {
+		list = append(slices.Clone(list[:named]), sizesText(sizes[named:])+" in "+show.Count(more, "other race"))
 	}
-	return say.AndList(names)
+	return say.AndList(list)
+}
+
+// sizesText are sizes of effects in per cent: 0.2 to 0.6 %.
+func sizesText(sizes []float64) string {
+	low, high := season.Tenths(slices.Min(sizes)), season.Tenths(slices.Max(sizes))
+	if low == high {
+		return low + " %"
+	}
+	return low + " to " + high + " %"
 }
 
 // raceEffect is by how many per cent something changes the performance in a race.
@@ -96,6 +110,7 @@ func effectsText(effects []raceEffect) string {
 		sign float64
 	}{{"faster", 1}, {"slower", -1}} {
 		var list []string
+		var sizes []float64
 		for _, e := range effects {
 			v := side.sign * e.mid
 			if season.Tenths(v) == "0" || v < 0 {
@@ -105,10 +120,10 @@ func effectsText(effects []raceEffect) string {
 			if len(list) == 0 {
 				text = fmt.Sprintf("about %s %% %s in %s", season.Tenths(v), side.word, e.name)
 			}
-			list = append(list, text)
+			list, sizes = append(list, text), append(sizes, v)
 		}
 		if len(list) > 0 {
-			parts = append(parts, fewNames(list))
+			parts = append(parts, fewEffects(list, sizes))
 		}
 	}
 	for _, e := range effects {
@@ -134,7 +149,7 @@ func changeEffect(c *season.Check, f *planner.Facts) []string {
 	}
 	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
 	if len(touched) > 1 {
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster.", season.Tenths(average(c.First.Total, c).Mid)))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster.", season.Tenths(show.Average(c.First.Total, c).Mid)))
 	}
 	return lines
 }
@@ -147,7 +162,7 @@ func slowerWhy(c *season.Change, e *season.Effect) string {
 	}
 	switch after := c.ToB[0].Last().DaysUntil(e.Race.Date); {
 	case e.Race == c.ToB[0]:
-		return " (no taper then)"
+		return " (only easier days then)"
 	case 0 < after && after <= season.CarriedGap:
 		return " (less rest before it)"
 	}
@@ -168,12 +183,12 @@ func tapersText(tapers []season.Taper, f *planner.Facts) string {
 	var kinds []string
 	names := map[string][]string{}
 	for _, t := range tapers {
-		kind := show.Count(t.Days, "day")
+		kind := show.Count(t.Days, "taper day")
 		switch {
 		case t.AsB:
 			kind = "a few easier days"
 		case t.Days == 0:
-			kind = "no days"
+			kind = "no taper days"
 		}
 		if names[kind] == nil {
 			kinds = append(kinds, kind)
@@ -181,7 +196,9 @@ func tapersText(tapers []season.Taper, f *planner.Facts) string {
 		names[kind] = append(names[kind], briefRace(f, t.Race))
 	}
 	for i, kind := range kinds {
-		kinds[i] = kind + " for " + fewNames(names[kind])
+		if kinds[i] = kind + " for " + fewNames(names[kind]); len(names[kind]) > 1 {
+			kinds[i] = kind + " each for " + fewNames(names[kind])
+		}
 	}
 	return strings.Join(kinds, ", ")
 }

@@ -72,7 +72,11 @@ func triedRows(p *say.Page, h *season.History) {
 		return
 	}
 	p.Gap()
-	p.Headingf("Your races and their tapers:")
+	head := "Your races and their tapers:"
+	if slices.ContainsFunc(h.Tried, func(t season.Tried) bool { return t.Days == 0 && !t.Ill }) {
+		head = "Your races and their tapers (a race without a taper counts too):"
+	}
+	p.Headingf("%s", head)
 	for i, t := range slices.Backward(h.Tried) {
 		if len(h.Tried)-i > mostTried {
 			p.Addf("and %d more before", i+1)
@@ -102,11 +106,15 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 		return
 	}
 	if next.Days == next.Planned {
-		p.Addf("Next: keep the planned %s for %s. No other length is worth a try now.", show.Count(next.Planned, "day"), name)
+		p.Addf("Next: keep the planned %s for %s. No other length would teach enough to be worth a try.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("You could try %s instead of %d for %s. How your legs feel there would say %s about the length that suits you.", show.Count(next.Days, "day"), next.Planned, name, howMuch(next.Teaches))
-	p.Addf("%s", costLine(next.Costs))
+	p.Addf("You could try %s instead of %d for %s, to learn which length suits you.", show.Count(next.Days, "day"), next.Planned, name)
+	why := fmt.Sprintf("Lengths that differ from each other teach most. That race would teach %s.", howMuch(next.Teaches))
+	if slices.ContainsFunc(h.Tried, func(t season.Tried) bool { return t.Days > 0 && t.Days != next.Days }) {
+		why = fmt.Sprintf("Lengths that differ from each other teach most, and one race that went well may be luck. That race would teach %s.", howMuch(next.Teaches))
+	}
+	p.Addf("%s %s", why, costLine(next))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
@@ -123,11 +131,14 @@ func howMuch(v float64) string {
 }
 
 // costLine is what trying is expected to cost.
-func costLine(cost float64) string {
-	if season.Tenths(cost) != "0" && cost > 0 {
-		return fmt.Sprintf("For riders like you it would cost about %.0f seconds in a race of an hour.", 36*cost)
+func costLine(p *season.Proposal) string {
+	switch {
+	case season.Tenths(p.Costs) == "0":
+		return fmt.Sprintf("For riders like you %d days are about as fast as %d.", p.Days, p.Planned)
+	case p.Costs > 0:
+		return fmt.Sprintf("It would probably cost you about %.0f seconds in a race of an hour.", 36*p.Costs)
 	}
-	return "It is not expected to make you slower in that race."
+	return fmt.Sprintf("For riders like you %d days are not slower than %d.", p.Days, p.Planned)
 }
 
 // notTried answers the rider who will not try what was proposed.

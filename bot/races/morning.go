@@ -186,9 +186,9 @@ func (m *morning) lines() []say.Line {
 	p.Add(m.food()...)
 	p.Add(m.before()...)
 	p.Addf("Kit: %s.", strings.Join(m.kit(), ", "))
-	p.Addf("Pack otherwise: /race morning kit:\"lights; no gloves\"")
+	p.Addf("To change this list, say for example: /race morning kit:\"lights; no gloves\"")
 	p.Gap()
-	p.Addf("! With diabetes, in pregnancy or with eating trouble: leave these figures alone and ask a doctor or dietitian first.")
+	p.Addf("! With diabetes, in pregnancy or with an eating disorder, do not eat by these figures. Ask a doctor or dietitian first.")
 	for _, c := range words.Cautions(m.day) {
 		p.Addf("! %s", c)
 	}
@@ -309,10 +309,10 @@ func (m *morning) food() []say.Line {
 		long = "about " + long + ", as you told no length"
 	}
 	lines := []say.Line{say.Linef("In the race (%s): %s.", long, show.EatInRace(m.race.Minutes())),
-		say.Linef("Drink to thirst. Never more than you sweat out: that is dangerous."),
+		say.Linef("Drink to thirst and do not force it: too much is dangerous. After the race you should weigh no more than before it."),
 		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
 	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
-		lines = append([]say.Line{say.Linef("The two days before: %s.", show.EatBefore())}, lines...)
+		lines = append([]say.Line{say.Linef("The two days before: %s.", show.EatBefore()), say.Linef("That is carbohydrate, not pasta: 100 g of dry pasta hold about 70 g.")}, lines...)
 	}
 	return lines
 }
@@ -331,7 +331,7 @@ func (m *morning) before() []say.Line {
 		text := show.Headline(d) + "."
 		for i, s := range d.Sessions {
 			if s.Kind == planner.Openers {
-				text = words.Session(d, i)
+				text = words.Session(d, i) + " They wake your legs."
 			}
 		}
 		lines = append(lines, say.Linef("%s: %s", d.Date.Short(), text))

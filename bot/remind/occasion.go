@@ -28,12 +28,13 @@ type Occasion struct {
 	Eve    *planner.Race    // begins the day after
 	After  *planner.Race    // ended the day before
 	Ask    *planner.Race    // after, or race once it is over, where nothing is told of it
-	opens  bool             // the day's openers are for eve
 	coach  []say.Line       // what the coach set and wrote
 	clock  string           // the morning of eve, counted back from its start
 	logged bool             // what was ridden is told already
 	begun  bool             // race has started by now
 	done   bool             // what is raced on the day is over by now
+
+	evening bool // most have ridden by now
 }
 
 // OccasionOf finds out what a day of the plan is. On health days no race counts.
@@ -59,7 +60,7 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 		case d.Phase == planner.RaceDay && d.Race == r:
 			o.Race = told
 		case r.Date == day+1:
-			o.Eve, o.opens = told, d.Race == r && show.HasOpeners(d)
+			o.Eve = told
 		case r.Last() == day-1:
 			o.After = told
 		}
@@ -67,13 +68,20 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 	return o
 }
 
+// rideHour is when most riders have ridden.
+const rideHour = 16
+
 // eveningHour is when a race of which no start is known is taken to be over.
 const eveningHour = 18
 
 // At sets the clock of a day that is raced: a race begins at its start, where that is
 // known and of this day, and is over when its planned time has gone by.
 func (o *Occasion) At(now time.Time, zone *time.Location) {
-	if o.Race == nil || planner.DateOf(now.In(zone)) != o.Day.Date {
+	if planner.DateOf(now.In(zone)) != o.Day.Date {
+		return
+	}
+	o.evening = now.In(zone).Hour() >= rideHour
+	if o.Race == nil {
 		return
 	}
 	if o.Race.Status != planner.Planned {

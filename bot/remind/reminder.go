@@ -114,7 +114,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	case o.logged:
 		p.Addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
 	default:
-		p.Addf("Today, %s: %s.", d.Date.Short(), show.Headline(d))
+		p.Addf("Today, %s: %s%s.", d.Date.Short(), show.Headline(d), o.ifNot())
 		p.Add(Recipe(d)...)
 		p.Addf("%s", o.because(plan))
 	}
@@ -135,7 +135,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		reply.Race = race.Name
 	}
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
-	reply.Buttons = append(o.buttons(), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton())
+	reply.Buttons = append(append(o.buttons(), o.MorningButton()...), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton())
 	return reply
 }
 
@@ -147,6 +147,22 @@ func signed(club string) []say.Line {
 // stopButton ends reminders.
 func stopButton() say.Button {
 	return say.Button{Label: "Stop reminders", Command: "me set", Options: map[string]string{"remind": storage.RemindOff.String()}}
+}
+
+// ifNot is added in the evening to what may be ridden already.
+func (o *Occasion) ifNot() string {
+	if o.evening && o.Day.Minutes() > 0 {
+		return ", if you have not ridden yet"
+	}
+	return ""
+}
+
+// MorningButton leads to the countdown of the race of the next day.
+func (o *Occasion) MorningButton() []say.Button {
+	if o.Eve == nil || o.Day.Phase == planner.Health {
+		return nil
+	}
+	return []say.Button{{Label: "Race morning", Command: "race morning", Options: show.ByRace(o.Eve)}}
 }
 
 // because says where the day stands before or after its race, and its first reason.
@@ -176,11 +192,19 @@ func (o *Occasion) where(plan *engine.Plan) string {
 	case toGo <= 0:
 		return fmt.Sprintf("Day %d of %d of %s.", 1-toGo, r.Days, r.Name)
 	case t != nil && d.Date >= t.From:
-		return fmt.Sprintf("Day %d of %d of the taper for %s, %s to go.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, show.Count(toGo, "day"))
+		return fmt.Sprintf("Day %d of %d of the taper for %s, which is %s.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, ahead(toGo))
 	case t != nil:
 		return fmt.Sprintf("The taper for %s begins in %s, on %s.", r.Name, show.Count(d.Date.DaysUntil(t.From), "day"), t.From.Short())
 	}
 	return fmt.Sprintf("%s (%s race) is in %s.", r.Name, r.Priority, show.Count(toGo, "day"))
+}
+
+// ahead is how far a race lies ahead.
+func ahead(days int) string {
+	if days == 1 {
+		return "tomorrow"
+	}
+	return fmt.Sprintf("in %d days", days)
 }
 
 // raceDay is the answer of a race day, before the start, during the race and after it.
@@ -238,11 +262,7 @@ func (o *Occasion) racing() []say.Line {
 func (o *Occasion) Lines(today planner.Date) []say.Line {
 	lines := o.racing()
 	if r, day := o.Eve, o.Day.Date+1; r != nil {
-		openers := ""
-		if o.opens && !o.logged {
-			openers = " The openers are for it."
-		}
-		lines = append(lines, say.Linef("%s: %s%s", show.DayName(day, today), describeStart(r, day), openers))
+		lines = append(lines, say.Linef("%s: %s", show.DayName(day, today), describeStart(r, day)))
 		if r.Start == "" {
 			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(show.RaceKey(r))))
 		}
@@ -250,7 +270,7 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		if o.clock != "" {
 			lines, more = append(lines, say.Linef("%s", o.clock)), "What to eat and to pack"
 		}
-		lines = append(lines, say.Linef("%s: /race morning race:%s", more, say.Quote(show.RaceKey(r))))
+		lines = append(lines, say.Offeredf("%s: /race morning race:%s", more, say.Quote(show.RaceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
 		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(show.RaceKey(o.Ask))))
@@ -329,8 +349,12 @@ func (o *Occasion) buttons() []say.Button {
 		out = []say.Button{
 			{Label: "Rode it", Command: "done", Options: map[string]string{"day": day}},
 			{Label: "Heavy legs", Command: "tell tired", Options: map[string]string{"day": day}},
-			{Label: "Stayed home", Command: "tell missed", Options: map[string]string{"day": day}},
+			{Label: "Did not ride", Command: "tell missed", Options: map[string]string{"day": day}},
 		}
 	}
-	return append(out, show.WhyButton(o.Day.Date))
+	why := show.WhyButton(o.Day.Date)
+	if why.Label = "Why this ride?"; o.Day.Minutes() == 0 {
+		why.Label = "Why rest?"
+	}
+	return append(out, why)
 }

@@ -17,9 +17,8 @@ const (
 	PerCent   = "1 % is about 36 seconds in a race of an hour (Mujika & Padilla 2003)."
 
 	// Where the figures come from.
-	SourceLengths = "Banister (Calvert 1976, Morton 1990)"
-	SourceCuts    = "Busso 2003"
-	SourceSize    = "Mujika & Padilla 2003"
+	SourceModel  = "a training model from sports science (Banister, see docs/model.md)"
+	SourceModels = "two training models from sports science (Banister for lengths, Busso for cuts, see docs/model.md)"
 )
 
 // Figure is a range in a table: 3.3 % (1.5 to 5.2).

@@ -19,10 +19,7 @@ func EatInRace(minutes int) string {
 	return "nothing is needed, water does"
 }
 
-const exampleKg = 70
-
 // EatBefore is how much carbohydrate a day belongs before a race that wants more.
 func EatBefore() string {
-	return fmt.Sprintf("%d to %d g of carbohydrate a day for each kg of your weight (for %d kg that is %d to %d g a day)",
-		raceday.LoadLow, raceday.LoadHigh, exampleKg, exampleKg*raceday.LoadLow, exampleKg*raceday.LoadHigh)
+	return fmt.Sprintf("%d to %d g of carbohydrate a day for each kg of your weight", raceday.LoadLow, raceday.LoadHigh)
 }

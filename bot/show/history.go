@@ -22,18 +22,21 @@ const (
 // LengthLines say first which length of taper the next race has and why, with the one
 // that the rider's results point to, then how much these say. own speaks to the rider.
 func LengthLines(h *season.History, own bool) []string {
-	lines := []string{lengthLine(h, own)}
-	switch races := Count(h.Learned.Races, "race") + " so far"; {
+	lines, your := []string{lengthLine(h, own)}, "their"
+	if own {
+		your = "your"
+	}
+	switch races := say.UpperFirst(your) + " " + Count(h.Learned.Races, "race"); {
 	case h.Learned.Races == 0:
 		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
 	case h.Learned.Sure() >= sureMuch:
-		lines = append(lines, fmt.Sprintf("The %s say much about that length.", races))
+		lines = append(lines, fmt.Sprintf("%s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
-		lines = append(lines, fmt.Sprintf("The %s say something about that length, but not much.", races))
+		lines = append(lines, fmt.Sprintf("%s say something about that length, but not much.", races))
 	default:
-		lines = append(lines, fmt.Sprintf("The %s say little about that length: legs vary for many reasons.", races))
+		lines = append(lines, fmt.Sprintf("%s say little about that length so far: legs vary for many reasons, and races that disagree make the range wider.", races))
 	}
 	if lines[0] == "" {
 		return lines[1:]
@@ -53,7 +56,7 @@ func lengthLine(h *season.History, own bool) string {
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
 	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
-	usual := fmt.Sprintf("the usual length for %s hours", your)
+	usual := fmt.Sprintf("the usual length for %s hours of riding a week", your)
 	few := h.Learned.Races < fewRaces && !p.Own
 	switch {
 	case p.Told && few:
@@ -68,10 +71,12 @@ func lengthLine(h *season.History, own bool) string {
 		return fmt.Sprintf("%s It has %s, because of the races around it.", points, planned)
 	case p.Refused:
 		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
-	case p.Length.Days == p.Table:
-		return fmt.Sprintf("%s It has %s, which is %s too.", points, planned, usual)
 	}
-	return fmt.Sprintf("%s It has %s, %s, because %d lies in that range.", points, planned, usual, p.Table)
+	fits := fmt.Sprintf("%s races do not speak against it: they point to %d to %d days.", say.UpperFirst(your), p.Length.Low, p.Length.High)
+	if p.Length.Days == p.Table {
+		fits = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
+	}
+	return fmt.Sprintf("%s keeps its %s, %s. %s", race, planned, usual, fits)
 }
 
 // fewLine says that so few races teach nothing yet.
@@ -127,7 +132,7 @@ func TriedLine(t *season.Tried) string {
 		text += fmt.Sprintf(", legs %d of 10", t.Legs)
 	}
 	if words := ComparedWords(t.Compared); words != "" {
-		text += ", " + words
+		text += ", rated " + words
 	}
 	if t.Ill {
 		text += ". Not counted: no training for health"

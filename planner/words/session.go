@@ -37,7 +37,7 @@ func Session(d *engine.Day, i int) string {
 			return raceText(d, s)
 		}
 	case planner.Openers:
-		return fmt.Sprintf("Openers: %s easy with %s short and hard, fully recovered between. Finish fresh.", length, efforts(d))
+		return fmt.Sprintf("Openers: %s easy with %s hard but not all-out. Recover fully between them. Stop while you feel fresh.", length, efforts(d))
 	case planner.Commute:
 		return length + " " + commuteText
 	}
@@ -123,9 +123,9 @@ func spacedSeconds(s int) string {
 func HowHard(s planner.Session) string {
 	switch s.Effort {
 	case planner.OpenersEffort:
-		return "about 3 of 10 by feel (RPE). The short efforts are about 8."
+		return "about 3 of 10 by feel (RPE: 10 is all-out). The short efforts are about 8."
 	case planner.RaceEffort:
 		return "as you race."
 	}
-	return fmt.Sprintf("%s of 10 by feel (RPE).", strings.ReplaceAll(s.RPE(), "-", " to "))
+	return fmt.Sprintf("%s of 10 by feel (RPE: 10 is all-out).", strings.ReplaceAll(s.RPE(), "-", " to "))
 }
