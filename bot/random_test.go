@@ -221,7 +221,7 @@ func digestTells(t *testing.T, k *bottest.Talk, plan *engine.Plan) {
 			break
 		}
 	}
-	if !found || !strings.Contains(line, want) || strings.Contains(line, ", taper day ") != (tapers > 0) || strings.Contains(reply.Text(), "tapers now") != (tapers > 0) {
+	if !found || !strings.Contains(line, want) || strings.Contains(line, ", taper day ") != (tapers > 0) || strings.Contains(reply.Text(), "tapering now") != (tapers > 0) {
 		t.Fatalf("the planner says %q of Ines, the digest says %q:\n%s", want, line, reply.Text())
 	}
 	mine, _, _ := strings.Cut("\n"+rest, "\n"+"Tomas")

@@ -53,7 +53,7 @@ func TestSlowPictureComesBelow(t *testing.T) {
 		if a.Kind != 6 || a.Message.ID == check.Message.ID || a.Ephemeral() != (at.Guild != "") {
 			t.Errorf("%s: kind %d, private %t, in the message's place: %t", name, a.Kind, a.Ephemeral(), a.Message.ID == check.Message.ID)
 		}
-		s.shows(a, "Taper days: ")
+		s.shows(a, "Your tapers take ")
 		s.pictured(a, "season.png")
 		s.once(i)
 		if below, err := i.WaitFollowUps(s.within(), 1); err != nil || len(below) != 1 {
@@ -75,8 +75,8 @@ func TestRefusedFilesAreLeftOut(t *testing.T) {
 		rule  discordtest.Rule
 		do    func() *discordtest.Interaction
 	}{
-		"deferred, 413": {"days are planned", discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
-		"below a press, 413": {"Taper days: ", discordtest.Rule{Method: "POST", Path: "/webhooks/*/*", Status: 413, HTML: true}, func() *discordtest.Interaction {
+		"deferred, 413": {"keep the planned 9 days", discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
+		"below a press, 413": {"Your tapers take ", discordtest.Rule{Method: "POST", Path: "/webhooks/*/*", Status: 413, HTML: true}, func() *discordtest.Interaction {
 			return s.held(func() (*discordtest.Interaction, error) {
 				return s.double.Press(ines, check.Message, "Show the numbers")
 			})
@@ -90,7 +90,7 @@ func TestRefusedFilesAreLeftOut(t *testing.T) {
 		}
 	}
 	failure := s.double.Fail(discordtest.Rule{Method: "POST", Path: "/channels/*/messages", Status: 413, HTML: true})
-	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "days are planned") {
+	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "keep the planned 9 days") {
 		t.Errorf("struck %d times, %d files\n%s", failure.Hits(), len(m.Files), m.Text())
 	}
 	s.pictured(s.give(ines, "plan options", "race", race), "taper-options.png")
