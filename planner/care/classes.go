@@ -22,7 +22,7 @@ var englishClasses = [][2]string{
 	{"helmet", `helmet helmets helment helments hemlet hlemet helmit helmut lid casque skid_lid helmets`},
 	{"damaged", `crack cracked cracks crackd cracking broke broken break split splits dent dented dents smash smashed toast destroyed bust busted snapped shattered in_two in_half bits pieces ruined knackered wrecked written_off scuffed crushed
 		caved_in trashed split_down dead did_its_job saved_me saved_my took_it took_one took_some took_the caught_the hole chunk fucked gone_at crumpled totalled squashed flattened flat squished imploded`},
-	{"crash", `crash knocked_down knocked_over knocked_me_down knocked_me_over run_over rear_ended hit_by_a_car ate_dirt ate_tarmac eat_tarmac eating_tarmac ate_asphalt ate_gravel ate_the_road ate_concrete kissed_the_tarmac kissed_the_road kissed_the_floor bit_the_dust crashed crashing crashd fall fell fallen felt_off tumble tumbled spill spilled stack stacked came_off come_off coming_off went_down going_down hit_the_deck hit_the_ground hit_the_tarmac hit_the_road over_the_bars over_the_handlebar
+	{"crash", `crash knocked_down knocked_over knocked_me_down knocked_me_over run_over rear_ended hit_by_a_car ate_dirt ate_tarmac eat_tarmac eating_tarmac ate_asphalt ate_gravel ate_the_road ate_concrete kissed_the_tarmac kissed_the_road kissed_the_floor bit_the_dust crashed crashing crashd fall fell fallen felt_off tumble tumbled spill spilled stack stacked came_off come_off coming_off went_down going_down hit_the_deck hit_the_ground hit_the_tarmac hit_the_road over_the_bonnet over_the_car over_the_roof over_the_hood over_the_bars over_the_handlebar
 		over_the_handlebars otb slid slipped pile_up pileup wipe_out wiped_out wipeout accident collision collided knocked_off decked smacked clattered got_hit car_hit car_door kissing_the_road prang shunt came_a_cropper face_plant faceplant* bounced`},
 	{"headsign", `headache headaches head_ache dizzy diziness dizziness dizy foggy fogy fog fuzzy nausea nauseous nauseated remember forgetful lights_are light_is light_hurts bright spaced_out spacey sleepy vomit* threw_up throw_up throwing_up puked confused blurry blurred
 		blurring ringing whistling feel_sick sicky feeling_sick bit_sick been_sick woozy dazed seeing_stars saw_stars see_stars memory head_hurts head_aches sore_head head_pounding head_thumping head_is_spinning light_disturbs`},
@@ -389,6 +389,7 @@ const englishFigures = `
 		want|wants|wanted|wanna ~2 die ~2 when|whenever|every_time ~2 alarm|boss|email|monday
 		wheez*|groan*|creak*|whin* ~5 turbo|bike|trainer|car|van|engine|radiator|boiler|bearings|chain|freehub ~1 is|was|does
 		like|as_if|as_though ~1 i_ate|i_had_eaten|i_hadnt_eaten|id_eaten|ive_eaten ~2 nothing|for
+		notice|miss|care|mind|matter ~1 if_i ~2 skip|skipped|skips|miss|missed|rode|ride|shorten|shortened|leave_out|left_out|cut|swap|swapped
 		wind|headwind|crosswind|shift|plan|climb|hill|news|price|sleep_loss knocked|knocks|knock me|us ~1 out
 		bang on ~1 target|time|pace|plan|schedule|money|form|today
 		hit ~1 head ~1 on ~1 nail

@@ -5,6 +5,12 @@ package care
 // the words are ordinary too.
 var grammar = []group{
 	{Emergency, Ask, false, `
+		$cant ~1 find ~1 word|words|name ~1 for
+		two|double ~1 of everything ~2 on|when|at|descent|again|in_front
+		saw|see|seeing|had ~1 two|double ~1 of everything
+		neck <10> hands|fingers|arms|feet|legs ~2 tingl*|numb|fizz*|buzz*|prickl*
+		breath|breathing ~1 not|bad|terrible|awful|worse ~~6 stop|stopped|rest|sit
+		waters ~1 broke|came|come|gone|breaking|broken
 		woke|woken|wake ~2 up ~2 hospital|ambulance|icu|a&e
 		balance ~2 gone|off|terrible|shot
 		arm|leg|hand|foot|face ~4 not mine

@@ -61,7 +61,8 @@ var doctors = []group{
 		$cant ~1 put ~1 foot
 		x ray|rays|xray
 		xray|xrays|xrayed
-		in ~2 cast|plaster|sling|splint|boot
+		in ~2 cast|plaster|sling|splint
+		in|wearing ~1 a_boot|walking_boot|moon_boot|surgical_boot|orthopaedic_boot
 		rib|ribs <8> laugh|laughing|breathe|breath|breathing|sneeze|cracked
 		ligament ~3 torn|tear|ruptured|gone
 		ruptured|rupture|torn ~2 achilles|ligament|acl|tendon|muscle|calf

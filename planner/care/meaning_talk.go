@@ -111,6 +111,10 @@ var talks = []group{
 		period|periods ~2 stopped|gone|months ~6 weight|eat*|fat|lighter
 		sick|vomit|throw_up|vomiting ~1 after ~1 dinner|meals|eating|food|every|tea|lunch|meal ~4 lighter|weight|thin|again|so_i|day
 		vomit|sick ~2 on purpose`},
+	{Talk, Stop, false, `
+		count|counting|weigh|weighing ~3 every|each ~2 almond|almonds|calorie|calories|crumb|bite|grape|gram|mouthful <14> weight|light|lighter|day|scared|thin
+		no|lost|missed|without ~1 monthly|monthlies|menses|menstruation ~5 for|since|months|year|half|ages|now
+		menstruation ~3 gone|stopped|away|missing`},
 	{Talk, Ask, false, `
 		ate|eaten|eat ~12 nothing|none|zero ~2 yesterday|today|since|all_day|for
 		want|wish it ~2 end|stop

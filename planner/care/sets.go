@@ -98,7 +98,7 @@ var (
 	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
-	ordinary = set(`reached reach diary diaries suits suit wrest suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
+	ordinary = set(`skies skied sky reached reach diary diaries suits suit wrest suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator
 		automatic automatically automatique automation binding collate innovation invocation opera plural sacrifice sourcing sparring squaring branching sven palette broad steep sonno goes steht stehen stent bringing bring comeback pill pills cheat cheats chess cheap chase chart chasing cheers check checks cheese fewer favour favor fibre several sever stoke stokes strike strikes strong store stores story stroll stroke strokes heard
 		heath hearty hearts couch coach crush cash clash class classes cross crosses crest crank cranks brake brakes braked braking brook bloke angle angles uncle below skill skills silver shaver shower showers sweet share
 		shape shapes shared shower shelter should shoulders sitting setting getting letting feint faith paint paints plain plans plan planned planning train training press presse stress pass passed passes past
