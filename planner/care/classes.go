@@ -43,7 +43,7 @@ var englishClasses = [][2]string{
 	{"me", `i me my im ive myself`},
 	{"went", `went go gone going goes turned`},
 	{"temp", `temp temperature temprature temperture tempature thermometer therometer fever`},
-	{"limb", `calf calfs calve calves shin thigh leg lower_leg ankle`},
+	{"limb", `calf calfs calve calves shin thigh leg lower_leg`},
 	{"fatter", `double twice_the_size two_times_the_size swollen swelled swelling bigger fatter thicker larger ballooned puffy blown_up double_the_size size_of`},
 	{"urine", `urine pee wee piss peeing weeing pissing urin`},
 	{"notpee", `no hardly_any barely_any not_much without`},

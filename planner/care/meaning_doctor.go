@@ -43,6 +43,7 @@ var doctors = []group{
 		$cant ~2 lift|raise|move|bend|grip|hold|straighten|close|use|turn|rotate ~4 arm|wrist|hand|fingers|finger|elbow|shoulder|leg|bars|brake|brakes|ankle|thumb
 		$cant ~2 put|bear|take|carry ~2 weight|wieght|pressure
 		$cant ~2 stand|step|hop|walk ~1 on = it|ankle|foot|leg|heel
+		ankle|foot|toe <9> black_and_blue|black_n_blue|deformed|crooked|cracked|crack|snap|snapped|popped|wrong_angle|bent_wrong
 		$cant ~2 walk ~4 since|after|on|properly|ankle|foot|knee
 		$bone ~4 popped|crunch|crunched|out_of|grinding|clicking ~4 crash|fall|fell|socket|since|came_off
 		$bone ~3 bump|lump|sideways|wonky|crooked|step
@@ -84,10 +85,9 @@ var doctors = []group{
 		embolism|endocarditis|aneurysm|stent|pacemaker
 		asthma attack
 		long covid`},
-	// A doctor may have given them for a tooth as well, and a sprain swells without a break.
+	// A doctor may have given them for a tooth as well.
 	{Doctor, Ask, false, `
-		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
-		ankle|foot|toe <7> $swollen`},
+		antibiotic*|antibio|antibiot*|penicillin|amoxicillin`},
 	{Doctor, Stop, false, `
 		antibiotic*|antibio|antibiot*|penicillin|amoxicillin <6> chest|lung|lungs|infection|infecton|fever
 		$doc ~2 banned|grounded|forbade|forbid|forbidden
