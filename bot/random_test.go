@@ -165,10 +165,14 @@ func showsThePlan(t *testing.T, k *bottest.Talk) {
 	}
 	today := planner.DateOf(k.Who.Now)
 	plan := engine.Derive(today, &facts)
-	text := k.Say("/ride").Text()
 	if held(k) {
-		if strings.Contains(text, "intervals") || strings.Contains(text, "openers") || strings.Contains(text, "RACE") {
-			t.Fatalf("a session while training is held:\n%s", text)
+		for _, line := range []string{"/ride", "/ride tomorrow", "/plan show", "/plan options", "/season check", "when does my taper start", "how fresh will I be"} {
+			text := k.Say(line).Text()
+			for _, session := range []string{"intervals", "openers", "RACE", "as training", "taper starts"} {
+				if strings.Contains(text, session) {
+					t.Fatalf("%s tells of %s while training is held:\n%s", line, session, text)
+				}
+			}
 		}
 		digestTells(t, k, plan)
 		return

@@ -51,6 +51,7 @@ func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	p.Addf("Swapped: %s and %s.", from.Short(), to.Short())
 	p.Add(e.NewWarnings()...)
 	p.Add(farOpeners(e, from, to)...)
+	p.Add(acrossRace(e, min(from, to), max(from, to))...)
 	p.Add(e.ChangedDays()...)
 	return swapped(&p, "Undo", pair), nil
 }
@@ -63,6 +64,16 @@ func farOpeners(e *desk.Effect, dates ...planner.Date) []say.Line {
 		race := e.Facts.NextRace(date + 1)
 		if ok && show.HasOpeners(d) && race != nil && date.DaysUntil(race.Date) > most {
 			return []say.Line{say.Linef("! The openers for %s are now %d days before it. They wake your legs on the last two days.", race.Name, date.DaysUntil(race.Date))}
+		}
+	}
+	return nil
+}
+
+// acrossRace warns of a swap over a race: what was for it comes too late.
+func acrossRace(e *desk.Effect, from, to planner.Date) []say.Line {
+	for i := range e.Facts.Races {
+		if r := &e.Facts.Races[i]; r.Status.Counts() && from < r.Date && r.Last() < to {
+			return []say.Line{say.Linef("! %s lies between these days, so what was planned for it comes after it now.", r.Name)}
 		}
 	}
 	return nil

@@ -148,3 +148,14 @@ func TestButtonsAreCommands(t *testing.T) {
 		}
 	}
 }
+
+// A swap over a race is carried out, with a word on what it does.
+func TestMoveAcrossARace(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Fen Cup" date:2026-06-21 priority:B hours:3`)
+	bottest.Wants(t, k.OK("/plan move from:2026-06-20 to:2026-06-24"), "Fen Cup lies between these days")
+	k.OK("/plan move from:2026-06-20 to:2026-06-24")
+	if reply := k.OK("/plan move from:2026-06-10 to:2026-06-12"); strings.Contains(reply.Text(), "lies between") {
+		t.Errorf("%s", reply.Text())
+	}
+}
