@@ -63,6 +63,9 @@ func swapFor(f desk.Ledger, day *engine.Day, today planner.Date) *planner.Move {
 	plan := engine.DeriveUntil(today, today.AddDays(reach), f.All)
 	for i := 1; i <= reach; i++ {
 		to, _ := plan.Day(today.AddDays(i))
+		if to.Race != nil && to.Phase == planner.RaceDay {
+			return nil // what is behind a race is no place for a ride before it
+		}
 		if !ordinary(to) || worthSwapping(to) || desk.Moved(f.Now, today, to.Date) {
 			continue
 		}
