@@ -172,7 +172,8 @@ func (r *Request) Stretch(most int, began bool) (from, to planner.Date, err erro
 		return 0, 0, err
 	}
 	if !fits(to) {
-		if later, err := typed.DateTo(r.Get("to"), from); err == nil {
+		const halfYear = 183 // whoever swaps two days does not mean the next year
+		if later, err := typed.DateTo(r.Get("to"), from); err == nil && from.DaysUntil(later) < halfYear {
 			to = later
 		}
 	}

@@ -158,3 +158,13 @@ func TestBlockCautions(t *testing.T) {
 		t.Errorf("20 %% is warned of:\n%s", usual.Text())
 	}
 }
+
+// A last day that lies before the first is refused, and not taken for one of the next year.
+func TestDaysTheWrongWayRound(t *testing.T) {
+	k := bottest.WithRaces(t)
+	for _, line := range []string{`/tell away from:"8 june" to:"6 june"`, `/tell block from:"8 june" to:"5 june"`} {
+		bottest.Wants(t, k.Refused(line, "to"), "is before Monday 8 June 2026")
+	}
+	bottest.Wants(t, k.OK(`/tell away from:"30 december" to:"2 january"`), "Wed 30 Dec to Sat 2 Jan 2027")
+	bottest.Wants(t, k.OK("/tell away from:thursday to:monday"), "Thu 4 Jun to Mon 8 Jun")
+}

@@ -42,6 +42,14 @@ func (s *spell) orHurt(ill, hurt Code) Code {
 	return ill
 }
 
+// whyReturn is the reason of a return: from an illness, from an injury, or after a doctor's word.
+func (s *spell) whyReturn() Code {
+	if s.severity == redFlag {
+		return WhyClearedReturn
+	}
+	return s.orHurt(WhyIllReturn, WhyHurtReturn)
+}
+
 // hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was told.
 type hold struct {
 	from  planner.Date
@@ -124,7 +132,7 @@ func (c *calendar) layIllness(spells []spell) {
 func (c *calendar) boundReturn(s spell) {
 	k, usual := 0, 0
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
-	why := note{code: s.orHurt(WhyIllReturn, WhyHurtReturn), day: s.last}
+	why := note{code: s.whyReturn(), day: s.last}
 	if s.head {
 		steps, last, why.code = HeadSteps[:], noLimit, WhyHead
 	}
@@ -180,7 +188,7 @@ func (c *calendar) easeFirstHard(s spell) {
 			shares = shares[1:]
 		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance):
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
-			d.because(note{code: s.orHurt(WhyIllReturn, WhyHurtReturn), day: s.last})
+			d.because(note{code: s.whyReturn(), day: s.last})
 			longLeft = d.kind != long
 		default:
 			continue

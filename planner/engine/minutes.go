@@ -255,7 +255,7 @@ func (d *day) usualLoad() float64 {
 
 // mending reports a day that illness makes easy, with a taper and without.
 func (d *day) mending() bool {
-	return d.owner == byHealth || d.ban.code == WhyIllReturn || d.ban.code == WhyHurtReturn || d.ban.code == WhyHead
+	return d.owner == byHealth || d.ban.code == WhyIllReturn || d.ban.code == WhyHurtReturn || d.ban.code == WhyClearedReturn || d.ban.code == WhyHead
 }
 
 // recovers reports a day that is easy for an earlier A race as well.
