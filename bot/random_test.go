@@ -17,10 +17,11 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
 var (
-	randomCommands = flag.Int("commands", 2000, "random commands that TestRandomCommands gives, and six times the calendars of TestOfferedRaceIsFound")
+	randomCommands = flag.Int("commands", rounds.Of(2000), "random commands that TestRandomCommands gives, and six times the calendars of TestOfferedRaceIsFound")
 	randomSeed     = flag.Uint64("seed", 20260601, "other random commands")
 )
 

@@ -23,11 +23,38 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
+// newTestDB opens an empty database, a copy of one that was migrated once.
 func newTestDB(t testing.TB) *DB {
 	t.Helper()
-	db, err := OpenUnsynced(context.Background(), filepath.Join(t.TempDir(), "musette.db"))
+	path := filepath.Join(t.TempDir(), "musette.db")
+	blank, err := migratedOnce()
+	if err == nil {
+		err = os.WriteFile(path, blank, 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	db, err := OpenUnsynced(context.Background(), path)
 	return opened(t, db, err)
 }
+
+// migratedOnce is the file of an empty database.
+var migratedOnce = sync.OnceValues(func() (file []byte, err error) {
+	folder, err := os.MkdirTemp("", "musette-blank-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(folder)
+	path := filepath.Join(folder, "blank.db")
+	db, err := OpenUnsynced(context.Background(), path)
+	if err != nil {
+		return nil, err
+	}
+	if err := db.Close(); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(path)
+})
 
 // diff is cmp.Diff that looks into keys.
 func diff(want, got any) string { return cmp.Diff(want, got, cmp.AllowUnexported(Key{})) }

@@ -11,9 +11,10 @@ import (
 
 	"musette/bot/bottest"
 	"musette/planner/asked"
+	"musette/planner/plannertest/rounds"
 )
 
-var messages = flag.Int("messages", 400, "how many random messages are answered")
+var messages = flag.Int("messages", rounds.Of(400), "how many random messages are answered")
 
 // Whatever is written is answered kindly: no failure of the bot, no panic, at most three
 // buttons where it asks what is meant, and a topic.

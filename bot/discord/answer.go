@@ -78,7 +78,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		a.unreadable(ctx, &i, came, err)
 		return
 	}
-	if waited := time.Since(came); waited > a.patience.tooLate {
+	if waited := a.Stopwatch().Sub(came); waited > a.patience.tooLate {
 		a.Log.Error("an interaction came too late to be answered", "waited", waited)
 		return
 	}
@@ -100,9 +100,9 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		sent := err == nil
 		a.afterwards(ctx, func(ctx context.Context) { c.after(ctx, sent) })
 	}
-	a.Meter.Interaction(i.Kind.String(), time.Since(came), err)
+	a.Meter.Interaction(i.Kind.String(), a.Stopwatch().Sub(came), err)
 	level := slog.LevelInfo
-	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", time.Since(came)), slog.Bool("deferred", deferred)}
+	attrs := []slog.Attr{slog.String("ref", c.ref), slog.String("kind", i.Kind.String()), slog.Duration("took", a.Stopwatch().Sub(came)), slog.Bool("deferred", deferred)}
 	if err != nil {
 		level = slog.LevelError
 		attrs = append(attrs, slog.String("error", err.Error()))

@@ -69,6 +69,8 @@ type Config struct {
 	Now   func() time.Time
 	Meter *meter.Meter // nil: nothing is counted
 
+	Stopwatch func() time.Time // how long things take, also where Now is moved by hand
+
 	patience patience // zero but in tests
 }
 
@@ -108,11 +110,14 @@ type job struct {
 	rest func(context.Context) // instead of the event
 }
 
-// New makes the bot; a bad URL is a *planner.InputError. A nil Now is the
-// machine's clock.
+// New makes the bot; a bad URL is a *planner.InputError. A nil Now or Stopwatch is
+// the machine's clock.
 func New(c Config) (*App, error) {
 	if c.Now == nil {
 		c.Now = time.Now
+	}
+	if c.Stopwatch == nil {
+		c.Stopwatch = time.Now
 	}
 	if c.patience == (patience{}) {
 		c.patience = discordsPatience
@@ -234,7 +239,7 @@ func (a *App) take(e gateway.Event) {
 	default:
 		return
 	}
-	a.push(queue, job{Event: e, came: time.Now()})
+	a.push(queue, job{Event: e, came: a.Stopwatch()})
 }
 
 // push queues a job; it reports whether there was room.

@@ -207,7 +207,7 @@ func (m *members) forget() {
 // isMember asks Discord whether a person is in a server: direct messages tell
 // nothing of that. Where Discord does not answer soon, what was so is taken to be so.
 func (a *App) isMember(ctx context.Context, guildID, userID string) (there bool) {
-	if a.riders.lately(memberID(guildID, userID), time.Now()) {
+	if a.riders.lately(memberID(guildID, userID), a.Stopwatch()) {
 		return true
 	}
 	err := a.lookSoon(ctx, func(ctx context.Context) (err error) {
@@ -223,7 +223,7 @@ func (a *App) isMember(ctx context.Context, guildID, userID string) (there bool)
 // member is isMember with the error where Discord does not answer. It keeps who left.
 func (a *App) member(ctx context.Context, guildID, userID string) (there bool, err error) {
 	id := memberID(guildID, userID)
-	if a.riders.lately(id, time.Now()) {
+	if a.riders.lately(id, a.Stopwatch()) {
 		return true, nil
 	}
 	_, err = a.api.Member(ctx, guildID, userID)

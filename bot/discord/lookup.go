@@ -32,10 +32,10 @@ func memberID(guildID, userID string) string { return guildID + " " + userID }
 // back. Without a server it does nothing.
 func (a *App) noteHere(ctx context.Context, guildID, userID string) {
 	id := memberID(guildID, userID)
-	if guildID == "" || a.riders.lately(id, time.Now()) {
+	if guildID == "" || a.riders.lately(id, a.Stopwatch()) {
 		return
 	}
-	a.riders.note(id, time.Now())
+	a.riders.note(id, a.Stopwatch())
 	a.keepLeft(ctx, guildID, userID, false)
 }
 
@@ -48,14 +48,14 @@ type lookRest struct{ since atomic.Pointer[time.Time] }
 // lookSoon looks people up for an answer that waits, no longer than it may and
 // without its seat. Where Discord does not answer in time, the next answers do not wait.
 func (a *App) lookSoon(ctx context.Context, look func(context.Context) error) (err error) {
-	if since := a.looks.since.Load(); since != nil && time.Since(*since) < lookRested {
+	if since := a.looks.since.Load(); since != nil && a.Stopwatch().Sub(*since) < lookRested {
 		return errLookRests
 	}
 	bounded, cancel := context.WithTimeout(ctx, a.patience.look)
 	defer cancel()
 	stand(ctx, func() { err = look(bounded) })
 	if err != nil && ctx.Err() == nil {
-		now := time.Now()
+		now := a.Stopwatch()
 		a.looks.since.Store(&now)
 	}
 	return err
@@ -132,7 +132,7 @@ func (a *App) lookUp(ctx context.Context, club *storage.Club, most int, within t
 		return err
 	}
 	var ids []string
-	now := time.Now()
+	now := a.Stopwatch()
 	for _, r := range riders {
 		if id, ok := r.Key.ID(platform); ok && !a.riders.lately(memberID(guildID, id), now) {
 			ids = append(ids, id)
@@ -186,7 +186,7 @@ func (a *App) lookUpAll(ctx context.Context) error {
 		}
 		for _, r := range riders {
 			id, is := r.Key.ID(platform)
-			if !ok || !is || a.riders.lately(memberID(guildID, id), time.Now()) {
+			if !ok || !is || a.riders.lately(memberID(guildID, id), a.Stopwatch()) {
 				continue
 			}
 			if _, err := a.member(ctx, guildID, id); err != nil && !isFinal(err) {

@@ -7,7 +7,6 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
-	"time"
 
 	"musette/bot"
 	"musette/bot/command"
@@ -115,13 +114,13 @@ func (a *App) isFirst(ctx context.Context, userID string) bool {
 func (a *App) respond(ctx context.Context, m *message) {
 	ctx, cancel := context.WithTimeout(ctx, wholeAnswer)
 	defer cancel()
-	began, ref := time.Now(), say.NewRef()
+	began, ref := a.Stopwatch(), say.NewRef()
 	err := a.talk(ctx, m, ref)
 	if err != nil {
-		a.Log.Error("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began), "error", err)
+		a.Log.Error("message", "ref", ref, "direct", m.GuildID == "", "took", a.Stopwatch().Sub(began), "error", err)
 		return
 	}
-	a.Log.Info("message", "ref", ref, "direct", m.GuildID == "", "took", time.Since(began))
+	a.Log.Info("message", "ref", ref, "direct", m.GuildID == "", "took", a.Stopwatch().Sub(began))
 }
 
 func (a *App) talk(ctx context.Context, m *message, ref string) error {

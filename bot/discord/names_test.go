@@ -11,6 +11,7 @@ import (
 
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/plannertest/rounds"
 	"musette/storage"
 )
 
@@ -129,7 +130,7 @@ func FuzzNames(f *testing.F) {
 }
 
 // names is how many random names are tried; .ci/long tries more.
-var names = flag.Int("names", 1_500, "how many random names of riders are tried")
+var names = flag.Int("names", rounds.Of(1_500), "how many random names of riders are tried")
 
 func TestNames(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))

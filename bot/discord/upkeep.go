@@ -120,7 +120,7 @@ func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubF
 // at once in a while. told is to be called once the answer is out, or could not be sent.
 func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
 	told = func(context.Context, bool) {}
-	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(from.guildID, time.Now()) {
+	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(from.guildID, a.Stopwatch()) {
 		return reply, told
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
@@ -131,7 +131,7 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 	if err != nil {
 		return reply, told
 	}
-	a.looked.note(from.guildID, time.Now())
+	a.looked.note(from.guildID, a.Stopwatch())
 	if club.Fault != "" {
 		faults = append(faults, clubFault{"channel", say.Linef("The channel for races cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)})
 	}
@@ -243,7 +243,7 @@ func (a *App) watch(ctx context.Context, sessions []*gateway.Gateway) {
 	for pause(ctx, time.Minute) {
 		for _, session := range sessions {
 			if s := session.Status(); !s.Connected {
-				a.Log.Error("not connected to Discord's gateway", "shard", session.Shard(), "for", time.Since(s.Since).Round(time.Second), "failures", s.Failures)
+				a.Log.Error("not connected to Discord's gateway", "shard", session.Shard(), "for", a.Stopwatch().Sub(s.Since).Round(time.Second), "failures", s.Failures)
 			}
 		}
 	}

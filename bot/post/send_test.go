@@ -4,8 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -17,19 +19,41 @@ import (
 func morning(t *testing.T, n int, digest bool) (*house, *room, storage.Club) {
 	t.Helper()
 	h, r := newScene(t, "2026-06-08T04:00Z") // a Monday
-	club := h.club(t, "1", "Europe/Lisbon")
-	must(h.db.UpdateClub(t.Context(), club.ID, func(_ *string, s *storage.ClubSetup) error {
-		if s.DigestTime = "06:30"; !digest {
-			s.DigestDay = "off"
+	h.copied(t, fmt.Sprint(n, digest), func() {
+		club := h.club(t, "1", "Europe/Lisbon")
+		must(h.db.UpdateClub(t.Context(), club.ID, func(_ *string, s *storage.ClubSetup) error {
+			if s.DigestTime = "06:30"; !digest {
+				s.DigestDay = "off"
+			}
+			return nil
+		}))
+		for i := range n {
+			h.rider(t, club, fmt.Sprint(11+i), "", "06:30")
 		}
-		return nil
-	}))
-	for i := range n {
-		h.rider(t, club, fmt.Sprint(11+i), "", "06:30")
-	}
-	h.tick(t, h.poster(r, words{}))
+		h.tick(t, h.poster(r, words{}))
+	})
 	h.set(instant("2026-06-08T05:29Z"))
-	return h, r, club
+	return h, r, must(h.db.FindClub(t.Context(), storage.PlatformKey("discord", "1")))
+}
+
+// mornings are the files of databases that copied has filled, by their names.
+var mornings sync.Map
+
+// copied fills an empty database, or copies the file of one that was filled before.
+func (h *house) copied(t *testing.T, name string, fill func()) {
+	t.Helper()
+	if file, ok := mornings.Load(name); ok {
+		h.db.Close()
+		if err := os.WriteFile(h.path, file.([]byte), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		h.open(t)
+		return
+	}
+	fill()
+	h.db.Close()
+	mornings.Store(name, must(os.ReadFile(h.path)))
+	h.open(t)
 }
 
 func wanted(n int) (all []string) {

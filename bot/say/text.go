@@ -3,9 +3,6 @@
 package say
 
 import (
-	"fmt"
-	"regexp"
-	"slices"
 	"strings"
 )
 
@@ -177,96 +174,5 @@ func (l *Line) put(s Span) {
 		l.Spans[last].Text += s.Text
 	default:
 		l.Spans = append(l.Spans, s)
-	}
-}
-
-// composer fills the verbs of a template, one after the other.
-type composer struct {
-	line *Line
-	args []any
-}
-
-var verb = regexp.MustCompile(`%[-+#0]*\d*(?:\.\d+)?[a-zA-Z%]`)
-
-// words puts in a part of a template that holds no command.
-func (c *composer) words(part string) {
-	from := 0
-	for _, at := range verb.FindAllStringIndex(part, -1) {
-		c.line.put(Span{Text: part[from:at[0]]})
-		from = at[1]
-		if len(c.args) > 0 && part[at[1]-1] == 's' {
-			switch arg := c.args[0].(type) {
-			case Span:
-				c.line.put(arg)
-				c.args = c.args[1:]
-				continue
-			case Line:
-				for _, s := range arg.Spans {
-					c.line.put(s)
-				}
-				c.args = c.args[1:]
-				continue
-			}
-		}
-		c.line.put(Span{Text: c.format(part[at[0]:at[1]])})
-	}
-	c.line.put(Span{Text: part[from:]})
-}
-
-// format fills the verbs of a part with the arguments that come next.
-func (c *composer) format(part string) string {
-	n := 0
-	for _, v := range verb.FindAllString(part, -1) {
-		if v != "%%" {
-			n++
-		}
-	}
-	n = min(n, len(c.args))
-	args := c.args[:n]
-	c.args = c.args[n:]
-	return fmt.Sprintf(part, args...)
-}
-
-// nextCommand finds the first command of a template from a place on: where it
-// begins and where it ends. Without one both are the template's end.
-func nextCommand(text string, from int) (at, to int, command string) {
-	for at = from; at < len(text); at++ {
-		if text[at] != '/' || at > 0 && !strings.ContainsAny(text[at-1:at], ` ("`) {
-			continue
-		}
-		for _, cmd := range lexicon {
-			if rest, ok := strings.CutPrefix(text[at+1:], cmd.name); ok && !wordGoesOn.MatchString(rest) {
-				return at, len(text) - len(rest) + optionsLength(cmd.options, rest), cmd.name
-			}
-		}
-	}
-	return at, at, ""
-}
-
-var (
-	wordGoesOn = regexp.MustCompile(`^[\pL\pN_/-]`)
-	// A value may stand behind a command without its option's name.
-	bareValue = regexp.MustCompile(`^ %s`)
-	// Quoted as Quote does it, else up to the next blank.
-	optionValue = regexp.MustCompile(`^ ([a-z-]+):("(?:\\.|[^"\\])*"|[^\s"]+)`)
-)
-
-// optionsLength is how many bytes of a template are some of a command's options. The
-// punctuation of a sentence that goes on behind them is none of theirs.
-func optionsLength(options []string, text string) int {
-	n := 0
-	if len(options) > 0 {
-		n = len(bareValue.FindString(text))
-	}
-	for last := ""; ; {
-		m := optionValue.FindStringSubmatch(text[n:])
-		if m == nil || !slices.Contains(options, m[1]) {
-			if !strings.HasSuffix(last, `"`) {
-				n -= len(last) - len(strings.TrimRight(last, ".,;:"))
-			}
-			return n
-		}
-		last = m[0]
-		n += len(last)
 	}
 }

@@ -77,7 +77,7 @@ func TestRefusedIsInputError(t *testing.T) {
 }
 
 // templateAt is which argument of a function is a template.
-var templateAt = map[string]int{"Linef": 0, "Headingf": 0, "Addf": 0, "said": 0, "noPlace": 0, "Refuse": 1, "Refusal": 1, "Dayf": 1}
+var templateAt = map[string]int{"Linef": 0, "Headingf": 0, "Offeredf": 0, "Addf": 0, "said": 0, "noPlace": 0, "Refuse": 1, "Refusal": 1, "Dayf": 1}
 
 // Templates stand in the source, as constants, with an argument for each verb; none
 // is made of a text that is known only when the program runs.
@@ -105,8 +105,8 @@ func TestTemplatesOfTheSource(t *testing.T) {
 				}
 				seen++
 				text, ok := constantOf(call.Args[at], constants)
-				verbs := strings.ReplaceAll(strings.Join(say.Verb.FindAllString(text, -1), ""), "%%", "")
-				rest := say.Verb.ReplaceAllString(text, "")
+				verbs, rest := say.Verbs(text)
+				verbs = strings.ReplaceAll(verbs, "%%", "")
 				if args := len(call.Args) - at - 1; !ok || strings.Count(verbs, "%") != args || strings.ContainsAny(rest, "%\n") {
 					t.Errorf("%s: template %q (%v) has verbs %s and %d arguments", set.Position(call.Pos()), text, ok, verbs, args)
 				}

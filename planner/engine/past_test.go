@@ -8,9 +8,10 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
-var weeks = flag.Int("weeks", 400, "how many random seasons the tests of the past try, ten events each")
+var weeks = flag.Int("weeks", rounds.Of(400), "how many random seasons the tests of the past try, ten events each")
 
 // No day of a taper before the date on which something is told changes by it.
 func TestPastStays(t *testing.T) {

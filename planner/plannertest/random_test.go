@@ -9,9 +9,10 @@ import (
 
 	"musette/planner/engine"
 	"musette/planner/planfile"
+	"musette/planner/plannertest/rounds"
 )
 
-var plans = flag.Int("plans", 120, "how many random plans are checked")
+var plans = flag.Int("plans", rounds.Of(120), "how many random plans are checked")
 
 // planOf is the plan of a file, an error where it cannot be read.
 func planOf(input []byte) ([]byte, error) {

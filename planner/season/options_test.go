@@ -9,6 +9,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 	"musette/planner/response"
 )
 
@@ -354,7 +355,7 @@ func TestRacesNotRiddenCountNothing(t *testing.T) {
 
 // Whatever happens to riders, options keep their bounds: the planned row is there, as the plan has it, and lengths ascend.
 func TestOptionsOnRandomPlans(t *testing.T) {
-	for i := range 150 {
+	for i := range rounds.Of(150) {
 		r := rand.New(rand.NewPCG(uint64(i), 73))
 		f := eventful(t, r, oneOf(r, ordinaryWeek, oddWeek)(r))
 		today := f.Races[0].Date.AddDays(-r.IntN(40))

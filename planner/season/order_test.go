@@ -9,10 +9,11 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
 // Steps of the tests of order; .ci/long does more.
-var steps = flag.Int("steps", 500, "how many random weeks the tests of order try")
+var steps = flag.Int("steps", rounds.Of(500), "how many random weeks the tests of order try")
 
 const shown = 3 // failing inputs of each kind
 

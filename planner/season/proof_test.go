@@ -10,10 +10,11 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
 // seasons is how many random seasons the proofs try. docs/performance.md has what more of them gave.
-var seasons = flag.Int("seasons", 10, "how many random seasons are proved")
+var seasons = flag.Int("seasons", rounds.Of(10), "how many random seasons are proved")
 
 // goalsSeason is a random season of which so many A races are to come, in one run.
 func goalsSeason(t *testing.T, r *rand.Rand, goals int) (today planner.Date, f *planner.Facts) {
