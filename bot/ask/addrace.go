@@ -17,6 +17,12 @@ var (
 	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$)`)
 )
 
+// longestRace is how many days a stage race goes on at most, where somebody tells of one.
+const longestRace = 21
+
+// startsAt finds when a race starts.
+var startsAt = regexp.MustCompile(`(?i)\b(?:start|starts|starting|start is|off|gun)(?: time)?(?: is)?(?: at)? (\d{1,2}(?:[:.]\d{2})? ?(?:am|pm)?|\d{1,2}h\d{0,2})\b`)
+
 // priorityIn is the letter of a priority that a text names, "" where it names none.
 func priorityIn(text string) string {
 	if m := letterBehind.FindStringSubmatch(text); m != nil {
@@ -39,7 +45,10 @@ func priorityIn(text string) string {
 // addRace makes a race of what was told. What is lacking is asked for.
 func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	name, letter := p.NewRace, priorityIn(p.Text)
-	day, _, dated := p.Stretch()
+	day, end, dated := p.Stretch()
+	if end > day && (day.DaysUntil(end) > longestRace || holds(p, "weekend,month")) {
+		day, end, dated = 0, 0, false // some time in July, at the weekend
+	}
 	reply := say.Reply{Date: day, Race: name}
 	switch {
 	case name == "" && p.Race != nil && !dated:
@@ -67,6 +76,16 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 			delete(options, "hours")
 		} else {
 			told += ", " + planner.Duration(p.Minutes)
+		}
+	}
+	if end > day {
+		options["end"] = end.String()
+		told += " to " + end.Long()
+	}
+	if m := startsAt.FindStringSubmatch(p.Text); m != nil {
+		if start, err := typed.Start(m[1]); err == nil {
+			options["start"] = start
+			told += ", start " + start
 		}
 	}
 	if kind := kindIn(p.Text); kind != "" {

@@ -21,6 +21,7 @@ type talk struct {
 	facts desk.Ledger
 	rows  []command.Command
 	last  *asked.Part
+	about *planner.Race // that the answer before in the same message was about
 	today planner.Date
 }
 
@@ -76,6 +77,7 @@ func (t *talk) answerAll(parts []asked.Part) (say.Reply, error) {
 	var all say.Reply
 	for i := range parts {
 		p := &parts[i]
+		t.sameRace(p)
 		reply, err := t.part(p)
 		if err != nil {
 			if reply, err = t.refused(p, err); err != nil {
@@ -85,6 +87,7 @@ func (t *talk) answerAll(parts []asked.Part) (say.Reply, error) {
 		if reply.Topic == "" {
 			reply.Topic = string(p.Topic)
 		}
+		t.keepRace(p, reply.Race)
 		if i == 0 {
 			all = reply
 			all.Topics = nil
@@ -107,6 +110,32 @@ func (t *talk) answerAll(parts []asked.Part) (say.Reply, error) {
 	all.Buttons = apart(all.Buttons)
 	t.remember(&parts[len(parts)-1])
 	return all, nil
+}
+
+// ofOneRace are topics whose answer is about one race, named or not.
+var ofOneRace = map[asked.Topic]bool{asked.TaperStart: true, asked.TaperLength: true, asked.RaceLegs: true, asked.RaceMorning: true, asked.AfterRace: true, asked.NextRace: true}
+
+// sameRace takes the race of the question before in the same message.
+func (t *talk) sameRace(p *asked.Part) {
+	if t.about != nil && p.Race == nil && len(p.Dates) == 0 && len(p.Offers) == 0 && ofOneRace[p.Topic] && p.Topic != asked.NextRace && !p.OtherRace() {
+		p.Race = t.about
+	}
+}
+
+// keepRace remembers which race an answer was about, so that "the other race" is another one.
+func (t *talk) keepRace(p *asked.Part, name string) {
+	if name == "" || len(p.Offers) > 0 || !ofOneRace[p.Topic] {
+		return
+	}
+	for _, r := range t.ahead() {
+		if r.Name == name {
+			t.about = r
+			if p.Race == nil {
+				p.Race = r
+			}
+			return
+		}
+	}
 }
 
 // saidAlready reports whether an answer holds all lines of another: the ride of a day

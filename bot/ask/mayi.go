@@ -177,8 +177,19 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 // yesIf says on which condition a ride fits, and what it costs on race morning.
 func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name string, free bool) {
 	planned := show.Headline(d)
+	over := int(s.Minutes) - d.Minutes()
 	if s.Effort == planner.Hard {
-		page.Addf("Yes, if %s takes the place of another hard session that week: planned on %s is %s.", name, d.Date.Short(), planned)
+		if other := t.hardBeside(d.Date); other != nil {
+			page.Addf("Yes, if %s takes the place of the hard session on %s: %s.", name, other.Date.Short(), show.Headline(other))
+			page.Addf("Planned on %s is %s.", d.Date.Short(), planned)
+		} else {
+			page.Addf("Yes, if it is your only hard day that week: planned on %s is %s.", d.Date.Short(), planned)
+		}
+	} else if free && over >= muchOver {
+		page.Addf("Yes, if you keep it easy: %s is %s more than planned on %s (%s).", planner.Duration(int(s.Minutes)), planner.Duration(over), d.Date.Short(), planned)
+		if next := t.dayAfter(d.Date); next != nil && next.Minutes() > 0 {
+			page.Addf("Then %s gives way: %s is planned, ride half of it or rest.", next.Date.Short(), show.Headline(next))
+		}
 	} else if d.Minutes() == 0 && !free {
 		page.Addf("Better not: %s has %s, so that you get fresh.", d.Date.Short(), planned)
 	} else if free {
@@ -191,6 +202,34 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 	} else {
 		page.Addf("No taper is near, so it costs you no race. Sleep on it, and take the day after easily.")
 	}
+}
+
+// muchOver is by how many minutes a ride is so much longer that another day gives way.
+const muchOver = 60
+
+// dayAfter is the day after another, nil where nothing is planned.
+func (t *talk) dayAfter(day planner.Date) *engine.Day {
+	next := day.AddDays(1)
+	d, ok := t.planUntil(next).Day(next)
+	if !ok || d.Phase == planner.RaceDay {
+		return nil
+	}
+	return d
+}
+
+// hardBeside is the hard day of the same week that is nearest to another day, nil where none is.
+func (t *talk) hardBeside(day planner.Date) *engine.Day {
+	monday := day.AddDays(-int(day.Weekday()))
+	plan := t.planUntil(monday.AddDays(6))
+	var best *engine.Day
+	apart := func(d planner.Date) int { return max(day.DaysUntil(d), d.DaysUntil(day)) }
+	for date := max(monday, t.today); date <= monday.AddDays(6); date++ {
+		d, ok := plan.Day(date)
+		if ok && date != day && d.IsHard() && d.Phase != planner.RaceDay && (best == nil || apart(date) < apart(best.Date)) {
+			best = d
+		}
+	}
+	return best
 }
 
 // cost is what a session on a day does to the race that is tapered for.

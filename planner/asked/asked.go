@@ -53,6 +53,8 @@ type Part struct {
 	words  []word
 	plain  string    // the words as rules see them
 	shares []float64 // of each topic
+
+	evidence float64 // for a question of its own
 }
 
 // Span is one day or a stretch of days. Ask has the readings where it can mean more
@@ -93,14 +95,15 @@ func Read(text string, k Known) Message {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")
-	if whole.Topic == Week && whole.Confidence >= partShare {
+	if whole.Topic == Week && whole.Confidence >= wholeWeek {
 		return Message{Parts: []Part{whole}}
 	}
 	var parts []Part
-	for _, words := range split(all) {
+	for i, piece := range split(all) {
 		p := whole
-		if len(words) < len(all) {
-			p = read(words, k, "")
+		if len(piece.words) < len(all) {
+			p = read(piece.words, k, "")
+			p.evidence = p.speaksFor(&whole, i > 0, piece.joined)
 		}
 		parts = append(parts, p)
 	}
@@ -112,7 +115,7 @@ func Read(text string, k Known) Message {
 			parts = append(parts, read(all, k, TaperLength))
 		}
 	}
-	return Message{Parts: parts}
+	return Message{Parts: afterThanks(all, parts, k)}
 }
 
 // tidy leaves the parts that are surely about something of their own, else the whole.
@@ -123,7 +126,7 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	}
 	var sure []Part
 	for _, p := range parts {
-		if len(p.Offers) > 0 || p.Topic == Unknown || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
+		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
 		if n := len(sure); n > 0 && sure[n-1].Topic == p.Topic && (len(p.Dates) == 0 || len(sure[n-1].Dates) == 0) {
@@ -194,6 +197,9 @@ func read(words []word, k Known, forced Topic) Part {
 		p.judge(k)
 		p.ofTalk(k)
 	}
+	if besidesRace.MatchString(p.plain) && (p.Topic == Races || p.Topic == NextRace) {
+		p.Race = nil
+	}
 	p.settleDates(k.Today)
 	p.findBeside(k)
 	p.raceOfDay(k)
@@ -209,6 +215,7 @@ func (p *Part) find(k Known) {
 	p.findDates(k.Today)
 	p.findLengths()
 	p.findRace(k.Races, k.Today)
+	p.findStranger()
 	p.findKinds()
 	p.plain = p.canonical()
 }

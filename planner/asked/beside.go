@@ -16,15 +16,16 @@ var (
 	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) days?|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of) ` + raceForm)
 	raceEve     = regexp.MustCompile(` (?:the )?eve(?:ning)? (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
 	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day `)
-	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|that|when|where) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
 	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?after ` + raceForm)
 	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
+	toRace      = regexp.MustCompile(`^ (?:to|until|till|through|up to|up until) ` + raceForm)
 	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
 	besideAlone = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
 	weekBeside  = regexp.MustCompile(` (?:a|one|exactly one) week (?:straight |right |exactly )?(before|after) ` + raceForm)
 	twoWeeks    = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
 	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
-	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )+$`)
+	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
 	justNow     = regexp.MustCompile(` (?:just now|just (?:got|come|came) (?:back|in|home)|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	besideDay   = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
@@ -45,10 +46,11 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
 		return
 	}
-	if p.weekdayBeside(race) || p.dayOfNamed() {
+	whole := len(p.Dates) > 0 && p.bareWeekday(p.Dates[0]) && p.joined(0) && p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && weekOfRace.MatchString(p.plain)
+	if !whole && (p.weekdayBeside(race) || p.dayOfNamed() || p.eveOf(race)) {
 		return
 	}
-	if len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!weekOfRace.MatchString(p.plain) || p.Topic == Ride || p.Topic == MayI) {
+	if p.Topic == NextRace || len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!weekOfRace.MatchString(p.plain) || p.Topic == Ride || p.Topic == MayI || p.joined(0) && !p.bareWeekday(p.Dates[0])) {
 		return
 	}
 	from, to, day, ok := p.beside(race, k.Today)
@@ -91,7 +93,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	case raceEve.MatchString(p.plain):
 		return -1, -1, true, true
 	case race != nil && untilRace.MatchString(p.plain):
-		return race.Date.DaysUntil(today), 0, false, true
+		return race.Date.DaysUntil(p.startOfRun(race, today)), 0, false, true
 	case weekAfter.MatchString(p.plain):
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
@@ -112,6 +114,16 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		p.Offset = &zero
 	}
 	return 0, 0, false, false
+}
+
+// startOfRun is the first day of what goes up to a race: from Monday to the crit, else today.
+func (p *Part) startOfRun(race *planner.Race, today planner.Date) planner.Date {
+	for _, s := range p.Dates {
+		if s.Ask == nil && s.end > 0 && s.From > today && s.From < race.Date && toRace.MatchString(" "+slotText(p.words[s.end:min(len(p.words), s.end+6)])+" ") {
+			return s.From
+		}
+	}
+	return today
 }
 
 // daysBeside is how many days from the race a day is that besideRace has found.
@@ -155,6 +167,9 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 		if m == nil && p.Race != nil && beforeRaceOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && s.From.Weekday() != race.Date.Weekday() {
 			m = []string{"", "before"}
 		}
+		if m == nil && p.Race != nil && beforehand.MatchString(behind) {
+			m = []string{"", "before"}
+		}
 		if m == nil {
 			continue
 		}
@@ -164,6 +179,10 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 			if step == 0 {
 				step = -7
 			}
+		}
+		if i+1 < len(p.Dates) && p.Dates[i+1].at == s.end+1 && p.bareWeekday(p.Dates[i+1]) {
+			length := (int(p.Dates[i+1].From.Weekday()) - int(s.From.Weekday()) + 7) % 7
+			p.Dates[i+1].From, p.Dates[i+1].To = race.Date.AddDays(step+length), race.Date.AddDays(step+length)
 		}
 		p.Dates[i].From, p.Dates[i].To = race.Date.AddDays(step), race.Date.AddDays(step)
 		p.Dates[i].set = true
@@ -177,8 +196,18 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 
 var (
 	straightDay  = regexp.MustCompile(`^ (?:straight|right|directly) (after|before) `)
+	beforehand   = regexp.MustCompile(`^ (?:and (?:the )?DAY |DAY )?beforehand `)
 	beforeRaceOn = regexp.MustCompile(` before (?:the )?RACE(?: on)? $`)
 )
+
+// eveOf reads a weekday that is the eve of a race: on Friday, the eve of the crit.
+func (p *Part) eveOf(race *planner.Race) bool {
+	if race == nil || len(p.Dates) == 0 || !raceEve.MatchString(p.plain) || !p.bareWeekday(p.Dates[0]) || p.Dates[0].From.Weekday() != race.Date.AddDays(-1).Weekday() {
+		return false
+	}
+	p.Dates = []Span{{From: race.Date.AddDays(-1), To: race.Date.AddDays(-1)}}
+	return true
+}
 
 // dayOfNamed reads a weekday that tells on which day a race is: Hill Loop is on a Sunday.
 func (p *Part) dayOfNamed() bool {

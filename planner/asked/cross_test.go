@@ -20,7 +20,7 @@ var (
 const answersPage = "../../docs/answers.md"
 
 // writers are the files of each author whose lines are learned.
-var writers = []string{"hand-[12].tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv", "hand-6.tsv", "hand-7.tsv", "hand-8.tsv", "hand-9.tsv", "hand-10.tsv", "hand-11.tsv", "hand-12.tsv"}
+var writers = []string{"hand-[12].tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv", "hand-6.tsv", "hand-7.tsv", "hand-8.tsv", "hand-9.tsv", "hand-10.tsv", "hand-11.tsv", "hand-12.tsv", "hand-13.tsv", "hand-14.tsv", "hand-15.tsv", "hand-16.tsv"}
 
 // samples are the lines that are learned from: those of one topic.
 func samples(lines []line) (out []asked.Sample) {

@@ -130,16 +130,30 @@ func (p *Part) findDates(today planner.Date) {
 			continue
 		}
 		from, to := i, i+1
-		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
+		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && !p.wholeWeek(from-1) && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
 			from--
 		}
-		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
+		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && !p.looseNumber(to) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
 			to++
 		}
 		p.widest(i, from, to, today)
 	}
 	slices.SortStableFunc(p.Dates, func(a, b Span) int { return a.at - b.at })
 	p.aroundDay()
+}
+
+// thisWeek are words behind which "week from" is a week and no length of time.
+var thisWeek = wordSet("my the this your our whole")
+
+// wholeWeek reports whether a word is the week of a day that follows: the week of Monday 8,
+// my week from today.
+func (p *Part) wholeWeek(i int) bool {
+	return p.words[i].low == "week" && (p.words[i+1].low == "of" || p.words[i+1].low == "from" && i > 0 && thisWeek[p.words[i-1].low])
+}
+
+// looseNumber reports whether a word counts something else than days: wednesday evening one hour.
+func (p *Part) looseNumber(i int) bool {
+	return numerals[p.words[i].low] && (i+1 == len(p.words) || !dateUnits[p.words[i+1].low])
 }
 
 // widest takes the longest run of words around i that is a day.
@@ -215,7 +229,7 @@ func (p *Part) settleDates(today planner.Date) {
 			p.Dates[i].From, p.Dates[i].To = s.From-7, s.To-7
 		}
 	}
-	if len(p.Dates) > 1 && p.Dates[0].Ask == nil && p.Dates[1].Ask == nil && p.Dates[1].From < p.Dates[0].From && p.joined(0) {
+	if len(p.Dates) > 1 && p.Dates[0].Ask == nil && p.Dates[1].Ask == nil && p.Dates[1].From < p.Dates[0].From && p.joined(0) && !strings.HasSuffix(lowText(p.words[p.Dates[1].at:p.Dates[1].end]), " this week") {
 		if later, ok := readSpan(lowText(p.words[p.Dates[1].at:p.Dates[1].end]), p.Dates[0].From, typed.Date); ok && later.Ask == nil {
 			p.Dates[1].From, p.Dates[1].To = later.From, later.To
 		}
@@ -233,6 +247,7 @@ func (p *Part) mainDate() {
 			p.Dates = narrow
 		}
 	}
+	p.correctedDate()
 	p.closerDate()
 	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
 		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
@@ -259,7 +274,8 @@ var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, R
 
 var (
 	saysAhead = regexp.MustCompile(` (?:can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got) `)
-	saysBack  = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed) `)
+	saysBack  = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not) `)
+	badNight  = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
 // sentence is where the sentence begins in which a word stands.
@@ -295,6 +311,8 @@ func (p *Part) looksBack(s Span) bool {
 	case looksBackMostly[p.Topic]:
 		before := " " + slotText(p.words[max(0, s.at-7, p.sentence(s.at)):s.at]) + " "
 		return !saysAhead.MatchString(before) || saysBack.MatchString(before)
+	case p.Topic == Sleep && badNight.MatchString(clause):
+		return !saysAhead.MatchString(" " + slotText(p.words[p.sentence(s.at):s.at]) + " ")
 	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI || p.Topic == Why:
 		return false
 	default:

@@ -34,6 +34,8 @@ var rewritten = []struct {
 	{regexp.MustCompile(`(?i)\b(bike|away|holidays?|off|week|wk|trip|camp|out|abroad|block|leave) from (\d{1,2}) (to|until|till) (\d{1,2})\b`), "$1 from the $2 to $4"},
 	{regexp.MustCompile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
 	{regexp.MustCompile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
+	{regexp.MustCompile(`(?i)\bthis (?:very )?day(?:['’]s)?\b`), "today"},
+	{regexp.MustCompile(`(?i)\b(?:at |only |just )?this (?:very )?moment (come|got|back|home|finished|returned)`), "just now $1"},
 }
 
 var ordinalWords = map[string]string{

@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 	"maps"
 	"math"
-	"math/rand/v2"
 	"slices"
 	"strings"
 )
@@ -25,15 +24,15 @@ func Learn(weights []byte) (back func()) {
 }
 
 const (
-	rounds   = 24
-	rate     = 0.4
-	decay    = 2e-5
-	mostRows = 120000
+	ridge    = 1.0 // how dear weights are
+	rounds   = 40
+	sharper  = 9.0 // what makes shares of the sums
+	mostRows = 200000
 
 	mostLevel = 7 // of a weight that is kept
 )
 
-// Train is what weights.bin holds for samples: a logistic regression.
+// Train is what weights.bin holds for samples: a ridge regression.
 func Train(samples []Sample) []byte {
 	plain := Learn([]byte("\n"))
 	words := rawWords(samples)
@@ -87,14 +86,17 @@ func packRow(out []byte, weights []float32) []byte {
 	for _, w := range weights {
 		top = max(top, math.Abs(float64(w)))
 	}
-	scale := min(255, math.Ceil(top/mostLevel/scaleStep))
-	out = append(out, byte(scale))
+	scale := byte(255)
+	if top > 0 {
+		scale = byte(max(0, min(254, math.Floor(-scaleOctave*math.Log2(top/mostLevel)))))
+	}
+	out = append(out, scale)
 	for t := 0; t < len(weights); t += 2 {
 		pair := byte(0)
 		for i := t; i < min(t+2, len(weights)); i++ {
 			level := 8.0
-			if scale > 0 {
-				level += max(-mostLevel, min(mostLevel, math.Round(float64(weights[i])/(scale*scaleStep))))
+			if top > 0 {
+				level += max(-mostLevel, min(mostLevel, math.Round(float64(weights[i])/scaleOf(scale))))
 			}
 			pair |= byte(level) << (4 * (i - t))
 		}
@@ -103,54 +105,100 @@ func packRow(out []byte, weights []float32) []byte {
 	return out
 }
 
-// fit finds the weights of topics for each row.
+// fit finds the weights of topics for each row by ridge regression: conjugate gradients in
+// as many unknowns as there are samples.
 func fit(lists [][]feature, rows map[uint32]int, samples []Sample) []float32 {
 	n := len(Topics)
-	weights := make([]float32, len(rows)*n)
-	topics := make([]int, len(samples))
-	at := make([][]int, len(samples))
+	x := matrix{at: make([][]int, len(samples)), value: make([][]float32, len(samples)), rows: len(rows)}
+	residue := make([]float32, len(samples)*n)
 	for i, s := range samples {
-		topics[i] = slices.Index(Topics, s.Topic)
 		for _, f := range lists[i] {
-			at[i] = append(at[i], rows[f.hash]*n)
+			x.at[i] = append(x.at[i], rows[f.hash]*n)
+			x.value[i] = append(x.value[i], float32(f.value))
 		}
+		for t := range n {
+			residue[i*n+t] = -1 / float32(n-1)
+		}
+		residue[i*n+slices.Index(Topics, s.Topic)] = 1
 	}
-	r := rand.New(rand.NewPCG(1, 2))
-	sums, wide := make([]float32, n), make([]float64, n)
-	for round := range rounds {
-		step := rate / (1 + 0.15*float64(round))
-		for _, i := range r.Perm(len(lists)) {
-			clear(sums)
-			for j, f := range lists[i] {
-				value := float32(f.value)
-				for t, w := range weights[at[i][j]:][:n] {
-					sums[t] += value * w
-				}
-			}
-			for t, s := range sums {
-				wide[t] = float64(s)
-			}
-			share := shares(wide)
-			share[topics[i]]--
-			var wrong []int
-			for t, g := range share {
-				if math.Abs(g) > 2e-3 {
-					wrong = append(wrong, t)
-				}
-			}
-			for j, f := range lists[i] {
-				row := weights[at[i][j]:][:n]
-				for _, t := range wrong {
-					row[t] -= float32(step * f.value * share[t])
-				}
+	part := make([]float32, len(residue))
+	way := slices.Clone(residue)
+	square := dots(residue, residue)
+	for range rounds {
+		image := x.times(x.gather(way))
+		for i := range image {
+			image[i] += ridge * way[i]
+		}
+		along := dots(way, image)
+		for i := range part {
+			if a := along[i%n]; a > 0 {
+				step := float32(square[i%n] / a)
+				part[i] += step * way[i]
+				residue[i] -= step * image[i]
 			}
 		}
-		keep := float32(1 - step*decay*float64(len(lists)))
-		for i := range weights {
-			weights[i] *= keep
+		next := dots(residue, residue)
+		for i := range way {
+			if square[i%n] > 0 {
+				way[i] = residue[i] + float32(next[i%n]/square[i%n])*way[i]
+			}
 		}
+		square = next
+	}
+	weights := x.gather(part)
+	for i := range weights {
+		weights[i] *= sharper
 	}
 	return weights
+}
+
+// matrix has what each sample holds: places of rows of weights, and their values.
+type matrix struct {
+	at    [][]int
+	value [][]float32
+	rows  int
+}
+
+// gather sums what the samples hold, each as often as it counts for a topic.
+func (x *matrix) gather(counts []float32) []float32 {
+	n := len(Topics)
+	out := make([]float32, x.rows*n)
+	for i := range x.at {
+		own := counts[i*n : (i+1)*n]
+		for j, at := range x.at[i] {
+			value := x.value[i][j]
+			row := out[at : at+n]
+			for t, c := range own {
+				row[t] += value * c
+			}
+		}
+	}
+	return out
+}
+
+// times are the sums of each sample for each topic.
+func (x *matrix) times(weights []float32) []float32 {
+	n := len(Topics)
+	out := make([]float32, len(x.at)*n)
+	for i := range x.at {
+		own := out[i*n : (i+1)*n]
+		for j, at := range x.at[i] {
+			value := x.value[i][j]
+			for t, w := range weights[at : at+n] {
+				own[t] += value * w
+			}
+		}
+	}
+	return out
+}
+
+// dots are the products of two lists for each topic.
+func dots(a, b []float32) []float64 {
+	out := make([]float64, len(Topics))
+	for i, v := range a {
+		out[i%len(out)] += float64(v) * float64(b[i])
+	}
+	return out
 }
 
 // prepare reads a text up to where its topic is judged.

@@ -11,7 +11,7 @@ import (
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureMargin  = 0.22 // between the first topic and the second
+	sureMargin  = 0.28 // between the first topic and the second
 	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is asked about first
 	thanksShare = 0.25
@@ -22,9 +22,16 @@ const (
 // riderAlone is a text that names a rider and says nothing of them.
 var riderAlone = regexp.MustCompile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
 
+// strangerAsked asks how somebody is or what they ride.
+var strangerAsked = regexp.MustCompile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
+
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
+		return
+	}
+	if strangerAsked.MatchString(p.plain) {
+		p.Topic, p.Confidence = Rider, 1
 		return
 	}
 	if p.Rider != "" && riderAlone.MatchString(p.plain) {

@@ -13,6 +13,7 @@ import (
 var sessionNext = wordSet("ride rides session race intervals training workout")
 
 var (
+	nowToEnd    = regexp.MustCompile(` (?:now|here|today|DAY) (?:to|until|through|up to) (?:the )?end $`)
 	fromNow     = regexp.MustCompile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$`)
 	aboutNow    = regexp.MustCompile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
 	forDays     = regexp.MustCompile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
@@ -38,6 +39,10 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = today
 			p.Dates = p.Dates[i:]
 			return
+		case s.set && s.From < today && s.To > today && nowToEnd.MatchString(before):
+			s.From = today
+			p.Dates = p.Dates[i:]
+			return
 		case i == 0 && p.Topic == Away && s.From == s.To && s.From > today && untilDay.MatchString(before):
 			s.From = today
 		case s.From == s.To && s.end > 0 && strings.HasSuffix(before, " for ") && forDays.MatchString(lowText(p.words[s.at:s.end])):
@@ -53,6 +58,20 @@ func (p *Part) stretched(today planner.Date) {
 			days := s.From.DaysUntil(s.To)
 			s.From, s.To = p.Dates[i+1].From, p.Dates[i+1].From.AddDays(days)
 			p.Dates = slices.Delete(p.Dates, i+1, i+2)
+			return
+		}
+	}
+}
+
+// correction are words that take back the day before them.
+var correction = regexp.MustCompile(` (?:sorry|i mean|i meant|no wait|wait no|correction|scratch that|make that) `)
+
+// correctedDate leaves away days that are taken back: Wednesday, no sorry, Thursday.
+func (p *Part) correctedDate() {
+	for i := len(p.Dates) - 1; i > 0; i-- {
+		before, s := p.Dates[i-1], p.Dates[i]
+		if before.end > 0 && s.at > before.end && s.at-before.end < 6 && correction.MatchString(" "+lowText(p.words[before.end:s.at])+" ") {
+			p.Dates = p.Dates[i:]
 			return
 		}
 	}
@@ -84,7 +103,7 @@ func (p *Part) bareWeekday(s Span) bool {
 	if s.end == 0 {
 		return false
 	}
-	text := idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), "")
+	text := strings.TrimSuffix(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), " the")
 	return weekdays[partOfDay.ReplaceAllString(text, "")]
 }
 
@@ -101,7 +120,7 @@ func (p *Part) dropIdle(today planner.Date) {
 		text := lowText(p.words[s.at:s.end])
 		before := " " + lowText(p.words[max(0, s.at-1):s.at]) + " "
 		switch {
-		case p.Topic == TellRide && s.From > today:
+		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")

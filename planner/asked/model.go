@@ -14,13 +14,16 @@ import (
 //go:embed weights.bin
 var weightsData string
 
-// A weight is kept as a whole number from -7 to 7 of its row's scale, and scales and
-// how rare a feature is as small whole numbers of these.
+// A weight is kept as a whole number from -7 to 7 of its row's scale, how rare a feature is
+// as a small whole number of rareStep, and a scale as how many parts of an octave it is
+// below one.
 const (
-	scaleStep = 1.0 / 128
-	rareStep  = 1.0 / 24
-	rowHead   = 4 + 1 + 1 // hash, rarity, scale
+	scaleOctave = 16
+	rareStep    = 1.0 / 24
+	rowHead     = 4 + 1 + 1 // hash, rarity, scale
 )
+
+func scaleOf(kept byte) float64 { return math.Exp2(-float64(kept) / scaleOctave) }
 
 // rowSize is how many bytes a feature takes.
 var rowSize = rowHead + (len(Topics)+1)/2
@@ -86,7 +89,7 @@ func (c *classifier) sums(p *Part) []float64 {
 	out := make([]float64, len(Topics))
 	for _, f := range list {
 		at := c.at[f.hash] + 1
-		scale := f.value * float64(c.rows[at]) * scaleStep
+		scale := f.value * scaleOf(c.rows[at])
 		for t := range out {
 			level := c.rows[at+1+t/2] >> (4 * (t % 2)) & 15
 			out[t] += scale * float64(int(level)-8)

@@ -94,6 +94,9 @@ func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 			score, at, end = s, i, last
 		}
 	}
+	for at > 0 && end > at && p.words[at-1].end == 0 && slices.ContainsFunc(name, func(w string) bool { return len(w) > 3 && sameWord(p.words[at-1], w) }) {
+		at-- // the time trial at the harbour
+	}
 	return score, at, end
 }
 
@@ -156,7 +159,12 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 		p.Race = planner.FirstAhead(races, today, func(r *planner.Race) bool { return r.Priority.String() == want })
 		return
 	}
-	if p.kindAlone(races, today, otherKind) {
+	if p.kindAlone(races, today, otherKind) || p.partOfName(races, today) {
+		return
+	}
+	if bigRace.MatchString(plain) {
+		p.Any = true
+		p.Race = planner.FirstAhead(races, today, func(r *planner.Race) bool { return r.Priority == planner.PriorityA })
 		return
 	}
 	if nextRace.MatchString(plain) {
@@ -167,7 +175,34 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 	p.Any = anyRace.MatchString(plain)
 }
 
+// partOfName finds the race that is called by a word of its name: the hill one.
+func (p *Part) partOfName(races []planner.Race, today planner.Date) bool {
+	for i := 1; i+1 < len(p.words); i++ {
+		w := p.words[i].low
+		if next := p.words[i+1].low; next != "one" && next != "race" || p.words[i-1].low != "the" && p.words[i-1].low != "my" || p.words[i].slot != "" || raceSorts[w] {
+			continue
+		}
+		for place := range 2 {
+			r := planner.FirstAhead(races, today, func(r *planner.Race) bool {
+				name := nameParts(r.Name)
+				return place < len(name) && (name[place] == w || name[place]+"y" == w)
+			})
+			if r == nil {
+				continue
+			}
+			p.words[i].slot, p.words[i+1].slot = "RACE", "RACE"
+			p.Race, p.Any = r, true
+			return true
+		}
+	}
+	return false
+}
+
+// raceSorts are words before "race" that are of no name.
+var raceSorts = wordSet("road race day time")
+
 var (
+	bigRace   = regexp.MustCompile(` (?:the|my|our) (?:big|main|biggest|important|goal|target|key) (?:race|one|event|day|goal|target) `)
 	nextRace  = regexp.MustCompile(` (?:next|nearest|upcoming|coming|closest) (?:race|event|competition) | race (?:next|comes next|comes first) `)
 	raceKinds = map[string]string{"crit": "crit", "criterium": "crit", "tt": "time trial", "gravel": "gravel", "fondo": "fondo", "loop": "loop"}
 	otherKind = wordSet("a an another club lane green new called some local evening night league")
@@ -197,15 +232,32 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 	return false
 }
 
+// besidesRace finds a race that is left out: anything in July besides Fox Hill.
+var besidesRace = regexp.MustCompile(` (?:besides|except|except for|apart from|other than) (?:the |my )?RACE `)
+
 // raceOfDay is the race on a day that was named, for topics that are about races.
 func (p *Part) raceOfDay(k Known) {
-	if p.Race != nil && (p.Topic != NextRace || p.Race.Last() >= k.Today) {
+	if p.Topic == NextRace && p.Race != nil && raceAfter.MatchString(p.plain) {
+		if later := planner.FirstAhead(k.Races, p.Race.Last().AddDays(1), func(*planner.Race) bool { return true }); later != nil {
+			p.Race = later
+			return
+		}
+	}
+	if p.Race != nil && p.Topic == NextRace && p.Race.Last() < k.Today {
+		p.Race = nil
+	}
+	if p.Topic == RaceLegs && p.Race != nil && len(p.Dates) > 0 {
+		if r := raceOn(k, p.Dates[0]); r != nil {
+			p.Race = r
+		}
+	}
+	if p.Race != nil {
 		return
 	}
 	if ofKind[p.Topic] && p.kindAlone(k.Races, k.Today, nil) {
 		return
 	}
-	if p.Topic == NextRace {
+	if p.Topic == NextRace && p.Race == nil {
 		p.Race = nextOf(k.Races, k.Today)
 		return
 	}
@@ -225,6 +277,17 @@ func (p *Part) raceOfDay(k Known) {
 	}
 }
 
+// raceAfter asks for the race that follows another.
+var raceAfter = regexp.MustCompile(`^ (?:and |so |what |whats )*after (?:the |my )?RACE |(?:next|following|another|other) (?:race |one )?(?:.* )?after (?:the |my )?RACE `)
+
+// raceOn is the race on a day, nil where none is.
+func raceOn(k Known, s Span) *planner.Race {
+	if s.Ask != nil || s.From != s.To {
+		return nil
+	}
+	return planner.FirstAhead(k.Races, s.From, func(r *planner.Race) bool { return r.Date <= s.From })
+}
+
 // speaksOfRace finds that a text is about a race, whatever its topic.
 var speaksOfRace = regexp.MustCompile(` (?:race|racing|raced|loop|crit) `)
 
@@ -237,6 +300,23 @@ var ofRaces = map[Topic]bool{Races: true, Sleep: true, Food: true, RaceMorning: 
 // nextOf is the next race to come.
 func nextOf(races []planner.Race, today planner.Date) *planner.Race {
 	return planner.FirstAhead(races, today, func(*planner.Race) bool { return true })
+}
+
+// asksOf is a question about somebody.
+var asksOf = regexp.MustCompile(`^(?:and |so |hi |hey |coach )*(?:what|how|when|whats|hows|whens)(?: is| are| does| did| has| will|)? ?$`)
+
+// findStranger takes a name that the club does not have for one of a rider, where somebody
+// asks how they are or what they ride.
+func (p *Part) findStranger() {
+	for i, w := range p.words {
+		if p.Rider != "" || i == 0 || i > 4 || w.slot != "" || len(w.raw) < 3 || w.raw[0] < 'A' || w.raw[0] > 'Z' || w.raw[1:] != strings.ToLower(w.raw[1:]) {
+			continue
+		}
+		if !learned().known[strings.ToLower(w.raw)] && !commonNames[w.low] && asksOf.MatchString(lowText(p.words[:i])) {
+			p.words[i].slot = "RIDER"
+			return
+		}
+	}
 }
 
 // findRider finds a rider of the club by name.

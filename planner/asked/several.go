@@ -1,6 +1,7 @@
 package asked
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -9,11 +10,13 @@ import (
 // How sure the topic of a part must be to be answered beside others: what is said around
 // a question is often no question of its own.
 const (
-	partShare    = 0.6  // where the whole supports it
-	aloneShare   = 0.88 // where the whole does not
-	supportShare = 0.12
-	overShare    = 0.8 // to be answered in place of a whole that is about something else
-	mostLeaning  = 8   // words
+	partShare     = 0.4
+	leastEvidence = -0.8
+	wholeWeek     = 0.6
+	overShare     = 0.8 // to be answered in place of a whole that is about something else
+	mostLeaning   = 8   // words
+	bothSure      = 0.7
+	supportTwo    = 0.03
 )
 
 var pronouns = regexp.MustCompile(` (?:it|them|that|this|these|those|they|so|one|things) `)
@@ -21,16 +24,48 @@ var pronouns = regexp.MustCompile(` (?:it|them|that|this|these|those|they|so|one
 // tooMuch asks whether races fit together.
 var tooMuch = regexp.MustCompile(` (?:close|soon|near|much|many|wise|sensible) `)
 
-// standsAlone reports whether a part is about something of its own, as far as the whole
-// bears it out. A short one with a pronoun leans on what was said before.
+// supportTwo is how likely the whole must make the topic of each half.
+
+// says reports whether a part has words besides what was found in it.
+func (p *Part) says() bool {
+	n := 0
+	for _, w := range p.words {
+		if w.slot == "" && !smallInName[w.low] && !fillers[w.low] {
+			n++
+		}
+	}
+	return n > 0
+}
+
+// supports reports whether the whole makes a topic likely enough.
+func (p *Part) supports(t Topic, least float64) bool {
+	return p.shares == nil || p.shares[slices.Index(Topics, t)] >= least
+}
+
+// speaksFor is how much speaks for a part as a question of its own: how sure its topic is, how
+// far the whole bears it out, how long it is and whether it begins as a question. The weights
+// are those of a logistic regression on parts of lines that were not learned.
+func (p *Part) speaksFor(whole *Part, later, joined bool) float64 {
+	sure := min(p.Confidence, 0.999)
+	sum := 0.61*math.Log(sure/(1-sure)) + 0.15*float64(min(len(p.words), 10)) - 1.77
+	if whole.shares != nil {
+		sum += 0.51 * math.Log(whole.shares[slices.Index(Topics, p.Topic)]+0.001)
+	}
+	if opens(p.words) {
+		sum += 1.29
+	}
+	if later {
+		sum -= 1.39
+	}
+	if joined {
+		sum += 1.66
+	}
+	return sum
+}
+
+// standsAlone reports whether a part is about something of its own.
 func (p *Part) standsAlone(whole *Part) bool {
-	if p.Confidence < partShare {
-		return false
-	}
-	if whole.shares == nil || p.Topic == RedFlag || whole.shares[slices.Index(Topics, p.Topic)] >= supportShare {
-		return true
-	}
-	return p.Confidence >= aloneShare && !p.leans()
+	return p.Confidence >= partShare && p.says() && (p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence)
 }
 
 func (p *Part) leans() bool {
@@ -39,10 +74,7 @@ func (p *Part) leans() bool {
 
 // bothSure is how sure the topics of two halves must be where nothing but a comma or an
 // "and" parts them.
-const (
-	bothSure = 0.7
-	mostCuts = 4
-)
+const mostCuts = 4
 
 // halves are words that can join two things that are asked or told.
 var halves = wordSet("and but plus also or then")
@@ -52,6 +84,7 @@ var halves = wordSet("and but plus also or then")
 func twoParts(all []word, whole Part, k Known) []Part {
 	var best []Part
 	tried := 0
+	tale := whole.Topic == AddRace || whole.Topic == Week
 	for i := 2; i+2 < len(all) && tried < mostCuts; i++ {
 		joined := halves[all[i].low]
 		if all[i-1].end == 0 && !joined {
@@ -62,8 +95,14 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		for from < len(all)-2 && (halves[all[from].low] || fillers[all[from].low]) {
 			from++
 		}
+		if tale && !opens(all[i:]) {
+			continue // what is told of a race is all of it
+		}
 		a, b := read(all[:i], k, ""), read(all[from:], k, "")
-		if !ofItsOwn(&a) || !ofItsOwn(&b) || b.leans() || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
+			return []Part{read(all, k, AddRace)} // a new race, and more of it
+		}
+		if !ofItsOwn(&a) || !ofItsOwn(&b) || !whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans() || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
 			continue
 		}
 		if best == nil || min(a.Confidence, b.Confidence) > min(best[0].Confidence, best[1].Confidence) {
@@ -74,9 +113,12 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	return best
 }
 
+// ofMe are words with which somebody begins to tell of something else.
+var ofMe = wordSet("i my we me our")
+
 // ofItsOwn reports whether half a text is surely about something.
 func ofItsOwn(p *Part) bool {
-	return p.Confidence >= bothSure && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
+	return p.Confidence >= bothSure && p.says() && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
 }
 
 var (
@@ -89,4 +131,30 @@ var (
 func (p *Part) asksLength() bool {
 	at := howLong.FindStringIndex(p.plain)
 	return p.Topic == TaperStart && len(p.Offers) == 0 && at != nil && fromWhen.MatchString(p.plain[:at[0]]+"how ")
+}
+
+// thanksFirst is a text that begins with thanks.
+var thanksFirst = regexp.MustCompile(`^ (?:(?:ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
+
+// afterThanks answers what somebody asks behind thanks, beside them.
+func afterThanks(all []word, parts []Part, k Known) []Part {
+	if len(parts) == 0 || !thanksFirst.MatchString(" "+lowText(all)+" ") {
+		return parts
+	}
+	thanks := read(all, k, Thanks)
+	if first := parts[0]; len(parts) > 1 || first.Topic != Thanks {
+		if len(first.Offers) > 0 || first.Topic == Thanks || first.Topic == Unknown {
+			return parts
+		}
+		return append([]Part{thanks}, parts...)
+	}
+	for i := 2; i+2 < len(all); i++ {
+		if all[i-1].end == 0 && !halves[all[i].low] {
+			continue
+		}
+		if rest := read(all[i:], k, ""); ofItsOwn(&rest) {
+			return []Part{thanks, rest}
+		}
+	}
+	return parts
 }

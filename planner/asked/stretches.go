@@ -12,7 +12,7 @@ import (
 var (
 	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
 	lastDays  = regexp.MustCompile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = regexp.MustCompile(`^(?:to|until) (?:the )?end of (?:the |this )?(week|month)$`)
+	toTheEnd  = regexp.MustCompile(`^(?:to|until) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days) of (?:the |this |my )?week$`)
 	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
@@ -72,6 +72,10 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	if m := toTheEnd.FindStringSubmatch(text); m != nil {
 		if m[1] == "week" {
 			return today, monday.AddDays(6), true
+		}
+		if m[1] != "month" {
+			_, to, ok := monthFrom(m[1], today)
+			return today, to, ok
 		}
 		year, month, _ := today.Civil()
 		return today, planner.NewDate(year, month+1, 1).AddDays(-1), true
@@ -153,7 +157,7 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| (?:week )?(?:starting|beginning)(?: on)?(?: the)? $`)
+	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
 	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 

@@ -162,16 +162,24 @@ func (p *Part) canonical() string {
 // opening are words with which a new question begins.
 var opening = wordSet("what whats when whens where wheres which who whos whose why how hows can could may should shall would is are am do does did will has have tell show give explain also")
 
+// piece is a part of a text. One that is joined has "and" before it.
+type piece struct {
+	words  []word
+	joined bool
+}
+
+var joins = wordSet("and also plus")
+
 // split parts a text into questions: at the ends of sentences, and where behind
 // "and" or a comma another question begins.
-func split(words []word) [][]word {
-	var out [][]word
-	from := 0
+func split(words []word) []piece {
+	var out []piece
+	from, joined := 0, false
 	put := func(to int) {
 		if to > from {
-			out = append(out, words[from:to])
+			out = append(out, piece{words[from:to], joined || joins[words[from].low]})
 		}
-		from = to
+		from, joined = to, false
 	}
 	for i := range words {
 		switch {
@@ -181,7 +189,7 @@ func split(words []word) [][]word {
 			put(i + 1)
 		case words[i].low == "and" && i+1 < len(words) && i-from >= 2 && opens(words[i+1:]):
 			put(i)
-			from = i + 1
+			from, joined = i+1, true
 		}
 	}
 	put(len(words))
