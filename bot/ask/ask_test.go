@@ -131,7 +131,7 @@ func TestMayIIsJudged(t *testing.T) {
 		"may i skip tuesday":                    "Yes, but it is the day to keep",
 		"can i do a hard ride on 12 july":       "No: Sun 12 Jul is the day of Hill Loop",
 		"can i ride 45 min easy on wednesday":   "Yes: Wed 3 Jun has endurance 1h45",
-		"can i do the bunch ride on thursday":   "Yes, if the group ride takes the place of another hard session",
+		"can i do the bunch ride on thursday":   "Yes, if the group ride takes the place of the hard session on Tue 2 Jun",
 		"could i do the club ride on 8 july":    "",
 		"would a group ride on 10 july be okay": "No, leave the group ride out on Fri 10 Jul",
 	} {

@@ -2,6 +2,7 @@ package ask
 
 import (
 	"regexp"
+	"slices"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -41,15 +42,29 @@ func (t *talk) howHard(p *asked.Part) (say.Reply, error) {
 	if _, ok := t.day(p); ok {
 		return t.run("ride", t.dayOption(p))
 	}
-	for _, m := range meanings {
-		if m.pattern.MatchString(p.Text) {
-			reply := say.Reply{Lines: say.PlainLines(m.first, m.second)}
-			reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
-			return reply, nil
+	reply := say.Reply{}
+	for _, text := range asksTwo.Split(p.Text, 2) { // what is RPE, and how hard is hard?
+		i := slices.IndexFunc(meanings, func(m meaning) bool { return m.pattern.MatchString(text) })
+		if i < 0 {
+			continue
+		}
+		lines := say.PlainLines(meanings[i].first, meanings[i].second)
+		if more := (say.Reply{Lines: lines}); len(reply.Lines) > 0 && !saidAlready(reply, more) {
+			reply.Gap()
+			reply.Lines = append(reply.Lines, lines...)
+		} else if len(reply.Lines) == 0 {
+			reply.Lines = lines
 		}
 	}
-	return t.run("ride", map[string]string{})
+	if len(reply.Lines) == 0 {
+		return t.run("ride", map[string]string{})
+	}
+	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
+	return reply, nil
 }
+
+// asksTwo is where a second word is asked about.
+var asksTwo = regexp.MustCompile(`(?i)(?:[,.?!]| and) +(?:and )?(?:what|how) `)
 
 // flatLegs explains heavy legs, looks at log and plan, and changes nothing.
 func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
@@ -65,8 +80,9 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 			reply.Race = d.Race.Name
 			reply.Addf("You are in the days after %s. Keep them easy, it passes.", d.Race.Name)
 		default:
-			reply.Addf("Look at the last days: hard or long rides, short nights or little food are the usual reasons.")
+			reply.Addf("Hard or long rides, short nights or little food are the usual reasons.")
 		}
+		t.logged(&reply)
 		reply.Addf("Today has %s. Your plan stays as it is.", show.Headline(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
@@ -76,6 +92,39 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})
 	return reply, nil
 }
+
+// logged says what was ridden in the last week, beside what is usual.
+func (t *talk) logged(reply *say.Reply) {
+	rides := slices.DeleteFunc(slices.Clone(t.facts.Now.Done), func(r planner.Ride) bool {
+		return r.Date < t.today.AddDays(-7) || r.Date >= t.today
+	})
+	if len(rides) == 0 {
+		reply.Addf("You logged no ride in the last 7 days, so I see only what was planned.")
+		return
+	}
+	minutes, usual, hardest := 0, 0, rides[0]
+	for _, r := range rides {
+		minutes += r.Minutes
+		if r.RPE > hardest.RPE {
+			hardest = r
+		}
+	}
+	for _, d := range t.days(t.today.AddDays(-7), t.today.AddDays(-1)) {
+		for _, s := range d.Usual {
+			if s.Kind.IsRide() {
+				usual += int(s.Minutes)
+			}
+		}
+	}
+	text := "In the last 7 days you logged " + planner.Duration(minutes) + ", in your usual week it is " + planner.Duration(usual) + "."
+	if hardest.RPE >= hardRide {
+		text += " " + hardest.Date.Short() + " was hard for you."
+	}
+	reply.Addf("%s", text)
+}
+
+// hardRide is from which rating on a ride was hard.
+const hardRide = 7
 
 // strength says what becomes of strength work.
 func (t *talk) strength(p *asked.Part) (say.Reply, error) {
