@@ -99,6 +99,9 @@ func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Repl
 	if err != nil {
 		return reply, err
 	}
+	if req.Command == "" && (reply.Topic == say.TopicUnknown || reply.Topic == "help") {
+		reply = say.Reply{Topic: what.topic, Topics: []string{what.topic}, Private: true} // nothing else was understood
+	}
 	var p say.Page
 	if req.Command == "" {
 		p.Addf("! %s", words.CareAnswer(h.Finding))

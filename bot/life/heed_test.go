@@ -207,3 +207,14 @@ func TestNothingElseEndsAHold(t *testing.T) {
 func sameStored(a, b any) bool {
 	return bottest.SameFacts(a.([]any)[2].(planner.Facts), b.([]any)[2].(planner.Facts)) && a.([]any)[1].(storage.Athlete).ID == b.([]any)[1].(storage.Athlete).ID
 }
+
+// A line that tells of an illness and of nothing else that is understood is answered as
+// such, without the list of what the bot can do.
+func TestIllnessAlone(t *testing.T) {
+	k := bottest.WithRaces(t)
+	reply := k.Say("i have a headache from work")
+	bottest.Wants(t, reply, "! Do not train with this", "/tell sick")
+	if strings.Contains(reply.Text(), "/race add") || reply.Topic != "sick" {
+		t.Errorf("%s: %s", reply.Topic, reply.Text())
+	}
+}

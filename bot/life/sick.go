@@ -29,11 +29,12 @@ type trouble struct {
 	injury             bool
 	command, option    string
 	noun, state, again string
+	topic              string // of questions about it
 }
 
 var (
-	illness = trouble{false, "tell sick", "symptoms", "illness", "ill", "fever"}
-	injury  = trouble{true, "tell injured", "what", "injury", "injured", "knee"}
+	illness = trouble{false, "tell sick", "symptoms", "illness", "ill", "fever", "sick"}
+	injury  = trouble{true, "tell injured", "what", "injury", "injured", "knee", "injury"}
 )
 
 func tellSick(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
