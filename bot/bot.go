@@ -163,7 +163,7 @@ func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command)
 		}
 		req.Options = map[string]string{ask.Question: req.Text}
 	}
-	if req.Rider, err = b.base.Rider(ctx, *req); err != nil {
+	if err := b.known(ctx, req); err != nil {
 		return say.Reply{}, err
 	}
 	if err := cmd.Allow(req); err != nil {
@@ -189,6 +189,14 @@ func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command)
 	return reply, err
 }
 
+// known looks up who asks, once for a request.
+func (b *Bot) known(ctx context.Context, req *desk.Request) (err error) {
+	if req.Rider == nil {
+		req.Rider, err = b.base.Rider(ctx, *req)
+	}
+	return err
+}
+
 // readings are the buttons of an option that can mean more than one thing: each gives
 // the command once more with one of its meanings.
 func readings(req *desk.Request, err error) []say.Button {
@@ -207,12 +215,13 @@ func readings(req *desk.Request, err error) []say.Button {
 }
 
 // Forbids says why a command is not for the person who asks, before anything is
-// done about it; forbidden is false where it is for them.
-func (b *Bot) Forbids(ctx context.Context, req desk.Request) (reply say.Reply, forbidden bool) {
+// done about it; forbidden is false where it is for them. Whom it looks up stays in
+// the request, so that Handle need not.
+func (b *Bot) Forbids(ctx context.Context, req *desk.Request) (reply say.Reply, forbidden bool) {
 	cmd, err := command.Find(b.commands, req.Command)
 	if err == nil {
-		if req.Rider, err = b.base.Rider(ctx, req); err == nil {
-			err = cmd.Allow(&req)
+		if err = b.known(ctx, req); err == nil {
+			err = cmd.Allow(req)
 		}
 	}
 	if err == nil {

@@ -24,7 +24,7 @@ func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command)
 		return b.obey(ctx, req, cmd)
 	}
 	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) {
-		req.Heeded = true
+		req.Heeded, req.Rider = true, nil // what was heeded may have made the rider
 		return b.obey(ctx, req, cmd)
 	})
 }

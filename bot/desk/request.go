@@ -65,7 +65,7 @@ type Request struct {
 	Home string // IANA zone of clubs that are new; empty: Zone, else UTC
 	Now  time.Time
 
-	Rider *Rider // who asks, looked up once by Handle
+	Rider *Rider // who asks, looked up once by Forbids or Handle
 }
 
 // Member is a person of the club whom a request names: by a key, or by name alone.

@@ -62,7 +62,7 @@ func (a *App) permit(ctx context.Context, cmd *command.Command, req *desk.Reques
 		refused := say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link())
 		return &refused
 	}
-	if reply, forbidden := a.Bot.Forbids(ctx, *req); forbidden {
+	if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
 		return &reply
 	}
 	return a.checkReferences(ctx, cmd, req, from)
