@@ -45,7 +45,7 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 	p.Add(signed(club)...)
 	reply.Lines = p.Done()
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
-	reply.Buttons = append(reply.Buttons, stopButton())
+	reply.Buttons = append(reply.Buttons, fewerButtons()...)
 	return reply, true, true
 }
 

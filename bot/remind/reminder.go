@@ -135,13 +135,18 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		reply.Race = race.Name
 	}
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
-	reply.Buttons = append(append(o.buttons(), o.MorningButton()...), say.Button{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton())
+	reply.Buttons = append(append(o.buttons(), o.MorningButton()...), fewerButtons()...)
 	return reply
 }
 
 // signed says whose reminder it is, and how to have fewer.
 func signed(club string) []say.Line {
 	return []say.Line{say.Linef("Reminder from %s.", club), say.Offeredf("Pause: /me set pause:3. Stop: /me set remind:off")}
+}
+
+// fewerButtons pause and end reminders.
+func fewerButtons() []say.Button {
+	return []say.Button{{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton()}
 }
 
 // stopButton ends reminders.
