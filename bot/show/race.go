@@ -83,11 +83,6 @@ func raceOptions(race string, more []string) map[string]string {
 	return options
 }
 
-// RaceLine is the command about a race as people write it.
-func RaceLine(command string, r *planner.Race, more ...string) say.Span {
-	return say.CommandLine(command, raceOptions(RaceKey(r), more))
-}
-
 // OfferRace is Offer of a command about a race: its line names the race, its button means it.
 func OfferRace(reply *say.Reply, p *say.Page, label, command string, r *planner.Race, more ...string) {
 	reply.Offer(p, label, command, raceOptions(RaceKey(r), more))
