@@ -21,6 +21,8 @@ const (
 	tokenLife   = 15 * time.Minute // of an interaction, by Discord
 	restWork    = 3 * time.Second  // at most, until deferrals under way are out
 
+	leastLeft = 300 * time.Millisecond // to begin with a first answer
+
 	deferralLooks = 6 // for one that got no answer
 	deferralPause = 500 * time.Millisecond
 )
@@ -30,7 +32,7 @@ type patience struct {
 	deferAfter  time.Duration // work that takes longer is deferred
 	promptAfter time.Duration // what cannot be deferred is answered with less
 	firstAnswer time.Duration // Discord wants the first answer within 3 s
-	tooLate     time.Duration // to begin with one
+	tooLate     time.Duration // after what a person did, by Discord's clock: then it is deferred before anything is done
 	look        time.Duration // for members' roles, before an answer goes without
 }
 
@@ -78,7 +80,7 @@ func (a *App) onInteraction(ctx context.Context, raw json.RawMessage, came time.
 		a.unreadable(ctx, &i, came, err)
 		return
 	}
-	if waited := a.Stopwatch().Sub(came); waited > a.patience.tooLate {
+	if waited := a.Stopwatch().Sub(came); waited > a.patience.firstAnswer-leastLeft {
 		a.Log.Error("an interaction came too late to be answered", "waited", waited)
 		return
 	}

@@ -44,6 +44,9 @@ func (s *stage) answeredInTime(all []*discordtest.Interaction) {
 // patient are limits that no test reaches: what waits for them waits for ever.
 var patient = patience{deferAfter: time.Hour, promptAfter: time.Hour, firstAnswer: time.Hour, tooLate: time.Hour, look: time.Hour}
 
+// givesUp is patient, but for a first answer of which nothing is heard.
+var givesUp = patience{deferAfter: time.Hour, promptAfter: time.Hour, firstAnswer: 4 * time.Second, tooLate: time.Hour, look: time.Hour}
+
 // withPatience starts the bot again with other limits.
 func (s *stage) withPatience(p patience) {
 	s.t.Helper()
@@ -120,6 +123,22 @@ func TestNobodyWaitsForLookUps(t *testing.T) {
 	}
 }
 
+// Forms and offers that get no seat in time are answered with less.
+func TestNotReadyInTime(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	hasty := patient
+	hasty.promptAfter = 50 * time.Millisecond
+	s.withPatience(hasty)
+	for range promptSeats {
+		s.app.prompt <- struct{}{}
+	}
+	s.shows(s.give(s.in("Ines"), "week share"), "The form was not ready in time. Try again in a minute.")
+	i, err := s.double.Autocomplete(s.in("Ines"), "plan show", options("race", "h"), "race")
+	if a := s.await(i, err); a.Kind != 8 || len(a.Choices) != 0 {
+		t.Errorf("kind %d with %v", a.Kind, a.Choices)
+	}
+}
+
 // fill takes all seats for answers until the returned function is called.
 func (s *stage) fill() (free func()) {
 	for range commandSeats {
@@ -150,8 +169,9 @@ func TestOverloadDefersFirst(t *testing.T) {
 // A deferral that Discord took without the bot hearing of it is kept to.
 func TestDeferralWithoutWord(t *testing.T) {
 	s := newStage(t, discordtest.Options{})
+	s.withPatience(givesUp)
 	free := s.fill()
-	silent := s.double.Fail(discordtest.Rule{Method: "POST", Path: callbacks, Delay: 4 * time.Second, Times: -1})
+	silent := s.double.Fail(discordtest.Rule{Method: "POST", Path: callbacks, Delay: time.Hour, Times: -1})
 	i := s.ask(s.in("Ines"), "ride")
 	s.eventually("it has arrived", func() bool { return silent.Hits() > 0 })
 	free()
@@ -178,7 +198,8 @@ func TestNothingIsDoneUnseen(t *testing.T) {
 		"lost":    {Method: "POST", Path: callbacks, Status: 503, Delay: time.Hour, Times: -1},
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := newStage(t, discordtest.Options{AnswerWithin: time.Hour})
+			s := newStage(t, discordtest.Options{})
+			s.withPatience(givesUp)
 			free := s.fill()
 			strange := s.double.Fail(rule)
 			s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
