@@ -36,6 +36,10 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h30 5x3min","thu":"recovery 40min; strength 40min","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2}]`, "2027-06-10", "recovery 40min"},
 		"a hard day without a set says how much of it is hard": {
 			`"week":{"tue":"group 1h30","thu":"endurance 1h30","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":2}]`, "2027-06-15", "intervals"},
+		"the day after a B race of three hours lasts 45 min at most": {
+			`"week":{"tue":"intervals 1h30 5x3min","thu":"endurance 1h30","sat":"long 3h","sun":"recovery 1h30"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":3}]`, "2027-06-13", "recovery 45min"},
+		"after one that is shorter an hour": {
+			`"week":{"tue":"intervals 1h30 5x3min","thu":"endurance 1h30","sat":"long 3h","sun":"recovery 1h30"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2.9}]`, "2027-06-13", "recovery 1h"},
 		"two rides a week leave room for openers": {
 			`"week":{"sat":"long 4h","sun":"endurance 3h"},"races":[{"name":"Far Ride","date":"2027-06-19","priority":"A","hours":5}]`, "2027-06-18", "openers"},
 		"one hard ride a week stays the one": {
