@@ -21,7 +21,7 @@ import (
 type replicaCommand struct {
 	Processes int           `default:"3" help:"Processes, each with a shard of Discord's and the database of its clubs."`
 	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
-	Rest      time.Duration `default:"200s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
+	Rest      time.Duration `default:"310s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
 	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
 }
 
