@@ -15,7 +15,7 @@ import (
 
 func TestFatalCodes(t *testing.T) {
 	t.Parallel()
-	fixes := map[int]string{4004: "MUSETTE_DISCORD__TOKEN", 4010: "shard", 4011: "more shards", 4012: "update musette", 4013: "intents", 4014: "update it"}
+	fixes := map[int]string{4004: "MUSETTE_DISCORD__TOKEN", 4010: "shard", 4011: "more shards", 4012: "Update musette", 4013: "intents", 4014: "update it"}
 	for code, fix := range fixes {
 		s := newServer(t, false)
 		r := start(t, config(s))
