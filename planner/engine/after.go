@@ -16,6 +16,9 @@ const (
 	tiringRace  = 240 // from here the day after is free, and four days grow
 	growingDays = 3   // days on which rides grow from little
 	lastLong    = 9   // the last day after a race on which rides are shorter
+	dayAway     = 480 // minutes; above, the first days are shorter and the return two days longer
+	longestSpin = 45  // minutes of a recovery ride, but on the day after a race and where the usual ride is one
+	steadyAfter = 90  // minutes; shortened rides up to this are easy, longer ones steady
 )
 
 func huge(r *planner.Race) bool { return r.Minutes() > hugeRace || r.Days > 1 }
@@ -53,6 +56,8 @@ func returnDays(f *planner.Facts, r *planner.Race) int {
 	switch {
 	case r.Priority != planner.PriorityA || !twoSteps(r):
 		return RecoveryDays(f, r)
+	case r.Minutes() > dayAway:
+		return lastLong + 2
 	case huge(r):
 		return lastLong
 	case r.Minutes() >= tiringRace:
@@ -101,13 +106,13 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	if huge(r) || r.Minutes() >= tiringRace {
 		growing++
 	}
-	if r.Minutes() > 480 {
+	if r.Minutes() > dayAway {
 		most *= 0.75
 	}
 	usual := float64(d.mins)
 	switch {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
-		most = math.Max(45, 0.3*usual)
+		most = math.Max(45, 0.4*usual)
 		switch m := r.Minutes(); {
 		case m < 20: // costs nothing
 			most = usual
@@ -121,7 +126,7 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 		}
 	case i > growing && huge(r) && d.mins > 120:
 		most = 0.55 * usual
-		if r.Minutes() > 480 {
+		if r.Minutes() > dayAway {
 			most = math.Min(most, 150)
 		}
 	case i > growing:
@@ -182,8 +187,13 @@ func (c *calendar) easeWithin(d *day) {
 		d.out = plan{}
 		return
 	}
-	d.out = plan{kind: d.name(minutes, 60), effort: planner.Easy, minutes: minutes}
-	if minutes > 60 && (d.kind == endurance || d.kind == long) && !c.raceOn(d.date-1) {
+	first := c.raceOn(d.date - 1)
+	below := spinLonger
+	if !first {
+		below = longestSpin + 1
+	}
+	d.out = plan{kind: d.name(minutes, below), effort: planner.Easy, minutes: minutes}
+	if (minutes > steadyAfter || minutes > 60 && minutes == d.mins) && (d.kind == endurance || d.kind == long) && !first {
 		d.out.kind, d.out.effort = planner.Endurance, planner.Steady
 	}
 	if minutes == 0 {

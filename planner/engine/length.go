@@ -123,13 +123,20 @@ func tableLength(f *planner.Facts, r *planner.Race) int {
 		n++
 	}
 	days := int(n)
-	before := r.Date.AddDays(-days - 1)
-	weekday := f.WeekOn(before)[before.Weekday()]
-	kind, _, _ := usualRide(weekday.Sessions)
-	if n-float64(days) >= 0.5 || kind == long && !weekday.Busy { // a long ride belongs to the taper
+	if n-float64(days) >= 0.5 || longOn(f, r.Date.AddDays(-days-1)) { // a long ride belongs to the taper
 		days++
 	}
-	return min(max(days, LeastAuto), MostAuto)
+	if days = max(days, LeastAuto); days == LeastAuto && r.Minutes() < shortRace && longOn(f, r.Date.AddDays(-days-1)) {
+		days++
+	}
+	return min(days, MostAuto)
+}
+
+// longOn reports a usual long ride on a date.
+func longOn(f *planner.Facts, date planner.Date) bool {
+	weekday := f.WeekOn(date)[date.Weekday()]
+	kind, _, _ := usualRide(weekday.Sessions)
+	return kind == long && !weekday.Busy
 }
 
 // sizeWindow settles start, length and cut of an A race's taper. prev and next

@@ -9,6 +9,9 @@ const (
 	spinMinutes  = 40
 	spinLonger   = 60 // from 8 h a week on
 	leastOpeners = 25 // minutes; a day that allows less has none
+	leastWake    = 40 // minutes of openers in place of a hard day before a C race, where the day has them
+	mostWake     = 60
+	eventLong    = 150 // minutes; before races of this length few rides a week stay few
 )
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
@@ -32,7 +35,7 @@ func (w *window) placeOpeners() {
 	}
 	order := [2]int{1, 2}
 	wish := w.c.facts.Taper.OpenersD2
-	if wish {
+	if wish || w.fewRides() {
 		order = [2]int{2, 1}
 	}
 	for _, t := range order {
@@ -51,6 +54,8 @@ func (w *window) placeOpeners() {
 			if w.t[1].owner != settled && w.t[1].race == nil {
 				w.t[1].rest, w.t[1].reason = true, note{code: WhyFreeEve}
 			}
+		case t == 2 && w.fewRides():
+			s.reason = note{code: WhyOpenersFew, day: w.t[1].date}
 		case t == 2:
 			s.reason = note{code: WhyOpenersD2, day: w.t[1].date}
 		default:
@@ -58,6 +63,12 @@ func (w *window) placeOpeners() {
 		}
 		return
 	}
+}
+
+// fewRides reports a rider of three rides a week or fewer who has a ride on D-2 and
+// none on D-1, before a long race: no ride is added.
+func (w *window) fewRides() bool {
+	return w.n >= 2 && w.rides <= 3 && w.race.Minutes() >= eventLong && w.t[1].mins == 0 && w.t[2].mins > 0 && w.t[2].ridden()
 }
 
 // openersOn is how long openers on a day can be, 0 where the day is not the rider's.
@@ -99,7 +110,7 @@ func (w *window) placeFreeDays() {
 		w.t[2].mins > 0 && w.t[2].kind != long && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[5].mins > 0 && !w.lostIn(3, 5) {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeBefore, day: w.t[1].date}
 	}
-	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
+	if w.n >= 2 && w.race.Minutes() >= dayLong && w.rides < 7 && w.openersT == 1 && (w.n < 3 || w.t[3].mins > 0) && w.t[2].owner != settled && w.t[2].race == nil && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyRestBeforeLong}
 	}
 }

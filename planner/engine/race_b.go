@@ -6,8 +6,6 @@ import (
 	"musette/planner"
 )
 
-const fewRides = 3 // rides a week up to which a B race adds none
-
 const halfGap = 4 // days; nearer B races share one half week, nearer to an A race none is left
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -96,13 +94,13 @@ func (h *halfWeek) eves() {
 			displaced = d
 		}
 		wasFree := d.mins == 0
-		if wasFree && (h.through || r.Minutes() >= shortRace && c.facts.WeekOn(r.Date-1).Rides() <= fewRides) {
+		if wasFree && h.through {
 			continue // nothing is added for a race that is trained through
 		}
 		d.phase = planner.Tapering
 		switch {
 		case t == openers && h.openersOn(d):
-			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && h.ridesOn(3) && !h.through && c.facts.WeekOn(r.Date-1).Rides() > fewRides+1 {
+			if t == 1 && wasFree && d2 != nil && d2.mins > 0 && h.ridesOn(3) && !h.through && c.facts.WeekOn(r.Date-1).Rides() > 4 {
 				d2.out = plan{}
 				d2.because(note{code: WhyFreeMoved, day: d.date})
 			}
@@ -263,16 +261,12 @@ func (h *halfWeek) shorten() {
 		switch {
 		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard || h.ridesOn(5))):
 			continue
-		case t == 3 && important && d.kind == hard && d.out.asUsual && d.set.longest() > longReps && h.c.hardDays(h.race.Date) <= 2 && h.hardBefore():
-			h.twoThirds(d)
-			d.because(note{code: WhyBImportant, race: h.race})
-			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case d.kind == hard && d.out.asUsual && (t == 3 || important || h.race.Minutes() >= longRace):
 			share := twoThirds
 			switch {
 			case t > 3:
 				share = threeQuarters
-			case important && h.race.Minutes() >= 120:
+			case important && (h.race.Minutes() >= 120 || d.set.longest() > longReps):
 				share = half
 			}
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
@@ -305,16 +299,6 @@ func (h *halfWeek) ridesOn(t int) bool {
 	return d != nil && d.mins > 0
 }
 
-// hardBefore reports a usual hard day on D-5 or D-4.
-func (h *halfWeek) hardBefore() bool {
-	for t := 4; t <= 5; t++ {
-		if d := h.open(t); d != nil && d.kind == hard && d.ridden() && !d.ban.is() {
-			return true
-		}
-	}
-	return false
-}
-
 // smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
 func (c *calendar) smaller(d *day, share int, why note) {
 	set := d.set.kept(share)
@@ -335,6 +319,9 @@ func (c *calendar) smaller(d *day, share int, why note) {
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
+	if c.longMoves(r) {
+		return
+	}
 	if d := c.at(r.Last() + 1); d != nil && d.owner < byB && d.race == nil && d.mins > 0 {
 		minutes := d.mins
 		if d.kind != recovery {
@@ -352,7 +339,7 @@ func (h *halfWeek) after() {
 		case m < 20 && d.kind != hard:
 			return // costs nothing
 		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
-			minutes = max(d.mins/2, min(d.mins, 60))
+			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
 		}
@@ -394,6 +381,26 @@ func (h *halfWeek) after() {
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}
+}
+
+// longMoves brings most of a long ride to the steady ride of the day after, where a
+// short race took its place.
+func (c *calendar) longMoves(r *planner.Race) bool {
+	race, d := c.at(r.Date), c.at(r.Last()+1)
+	if race == nil || race.kind != long || r.Minutes() >= shortRace || !c.openAfter(d) || d.kind != endurance || d.date < r.Registered {
+		return false
+	}
+	minutes := min(neatFloor(race.mins*3/4), d.mins+60, d.most())
+	if minutes <= d.mins {
+		return false
+	}
+	d.out = plan{kind: planner.Endurance, effort: planner.Steady, minutes: minutes}
+	if minutes >= realLong {
+		d.out.kind = planner.Long
+	}
+	d.owner, d.phase, d.host = byB, planner.Recovering, r
+	d.because(note{code: WhyLongHere, race: r})
+	return true
 }
 
 // hardAfter reports a usual hard day that nothing has planned.

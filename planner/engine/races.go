@@ -153,6 +153,7 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.moveOn(next, r)
 	case eve != nil:
 		c.give(eve, r, WhyCGives)
+		c.wake(eve, r)
 	case next != nil:
 		c.give(next, r, WhyCGives)
 	}
@@ -180,6 +181,16 @@ func (c *calendar) give(d *day, r *planner.Race, why Code) {
 	}
 	d.owner, d.host = byC, r
 	d.because(note{code: why, race: r})
+}
+
+// wake makes openers of a hard eve that gave way: something brisk stays in it.
+func (c *calendar) wake(eve *day, r *planner.Race) {
+	minutes := min(max(floor5(eve.mins*2/3), min(eve.mins, leastWake)), mostWake, eve.most())
+	if minutes < leastOpeners || eve.only {
+		return
+	}
+	eve.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: floor5(minutes)}
+	eve.because(note{code: WhyCOpeners, race: r})
 }
 
 // moveOn brings a second hard session to one of the nearest three days away from the race.
@@ -235,6 +246,7 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.because(note{code: code, race: r})
 		d.noteFacts()
 	}
+	c.longMoves(r)
 	if r.Minutes() >= 180 {
 		most := 45
 		if d := c.at(r.Last() + 1); d != nil {

@@ -232,9 +232,9 @@ func checkOpeners(v *view, d planner.Date, day *outDay) {
 	near := false
 	for k := 1; k <= 2; k++ {
 		r := v.raceOn(d.AddDays(k))
-		near = near || r != nil && r.Date == d.AddDays(k) && r.Priority != planner.PriorityC
+		near = near || r != nil && r.Date == d.AddDays(k) && (k == 1 || r.Priority != planner.PriorityC)
 	}
 	if !near || minutes(day.Sessions) > 75 {
-		v.fail(d, "%s: openers are at most 75 min, one or two days before a race", keys(day.Sessions))
+		v.fail(d, "%s: openers are at most 75 min, one or two days before a race, before a C race one", keys(day.Sessions))
 	}
 }
