@@ -12,7 +12,8 @@ const (
 	shortRace   = 90  // minutes; below, the usual easy days are back on D+2
 	longRace    = 180 // from here a day off comes first and the return is in two steps
 	hugeRace    = 300 // above, the first weekend is small as well
-	mostWait    = 8   // the first hard day is at most so many days after a race
+	mostWait    = 8   // the first hard day is at most so many days after a race of up to 8 h
+	dayWait     = 10  // after a longer one
 	tiringRace  = 240 // from here the day after is free, and four days grow
 	growingDays = 3   // days on which rides grow from little
 	lastLong    = 9   // the last day after a race on which rides are shorter
@@ -34,6 +35,8 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 	wait := mostWait
 	switch m := r.Minutes(); {
 	case r.Days > 1:
+	case m > dayAway:
+		wait = dayWait
 	case m < shortRace:
 		wait = 3
 	case m < longRace:
@@ -45,8 +48,8 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 	case m <= 400:
 		wait = 7
 	}
-	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 {
-		wait = min(wait+1, mostWait)
+	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 && wait < mostWait {
+		wait++
 	}
 	return wait - 1
 }
@@ -57,7 +60,7 @@ func returnDays(f *planner.Facts, r *planner.Race) int {
 	case r.Priority != planner.PriorityA || !twoSteps(r):
 		return RecoveryDays(f, r)
 	case r.Minutes() > dayAway:
-		return lastLong + 2
+		return dayWait + 1
 	case huge(r):
 		return lastLong
 	case r.Minutes() >= tiringRace:

@@ -338,6 +338,8 @@ func (h *halfWeek) after() {
 			return // as usual
 		case m < 20 && d.kind != hard:
 			return // costs nothing
+		case m < 45 && d.kind == long && !r.Evening():
+			minutes = neatFloor(d.mins * 5 / 6)
 		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
 			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
