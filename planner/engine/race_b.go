@@ -230,10 +230,16 @@ func (h *halfWeek) move(from *day) {
 		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) <= 60 || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) {
 			continue
 		}
+		if five := h.c.at(h.race.Date - 5); t == 3 && !h.through && five != nil && five.isHard() {
+			continue // three days before the race one hard day of two would be too much
+		}
 		if eve := h.c.at(d.date - 1); eve != nil && eve.kind == long && eve.ridden() {
 			continue // not the day after the long ride
 		}
 		set := from.set
+		if t == 3 && !h.through {
+			set = set.kept(twoThirds)
+		}
 		minutes := min(d.mins, from.mins, d.most())
 		if set.least(forcedFrame) > minutes {
 			continue
