@@ -305,12 +305,13 @@ func (h *halfWeek) ridesOn(t int) bool {
 	return d != nil && d.mins > 0
 }
 
-// smaller leaves a share of a hard day's repetitions and three quarters of its minutes.
+// smaller leaves a share of a hard day's repetitions and three quarters of its minutes;
+// with half of them, repetitions are no longer than late in a taper.
 func (c *calendar) smaller(d *day, share int, why note) {
 	set := d.set.kept(share)
 	part := 0.75
 	if share == half {
-		part = 0.65
+		part, set = 0.65, set.atMost(longestLate)
 	}
 	around := frame
 	if c.hours(d.date) < 10 {
@@ -348,6 +349,9 @@ func (h *halfWeek) after() {
 			minutes = neatFloor(d.mins * 5 / 6)
 		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
 			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
+			if r.Evening() {
+				minutes = max(d.mins/2, min(d.mins, 60))
+			}
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
 		}
