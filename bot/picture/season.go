@@ -46,7 +46,7 @@ var bands = [...]struct {
 	word     string
 	col      color.RGBA
 	from, to float64
-}{TaperBand: {"taper", plain, 0, 1}, RecoveryBand: {"recovery", moss, 0.5, 1}, BlockBand: {"training block", umber, 0, 0.5}}
+}{TaperBand: {"taper or easier days", plain, 0, 1}, RecoveryBand: {"recovery", moss, 0.5, 1}, BlockBand: {"training block", umber, 0, 0.5}}
 
 const maxSeasonDays = 400
 

@@ -296,6 +296,14 @@ func (m *morning) night() []say.Line {
 		lines = append(lines, say.Linef("! The clocks go %s by %s at %s on %s: set your alarm by the new time.", way, planner.Duration(int(by/time.Minute)),
 			shift.At.Format("15:04"), planner.DateOf(shift.At).Short()))
 	}
+	if !m.start.IsZero() {
+		switch twice, never := raceday.OddClock(m.race, m.start); {
+		case twice:
+			lines = append(lines, say.Linef("! %s comes twice in that night, as the clocks go back. These times are for the first: ask which one is meant.", m.race.Start))
+		case never:
+			lines = append(lines, say.Linef("! %s does not exist in that night, as the clocks go forward. These times are for %s: ask when it starts.", m.race.Start, m.start.Format("15:04")))
+		}
+	}
 	if hour := m.start.Hour(); !m.start.IsZero() && (hour < 5 || hour >= 21) {
 		lines = append(lines, say.Linef("It starts at night: sleep an hour or two in the afternoon before, and take lights."))
 	}

@@ -73,6 +73,8 @@ func TestMorningAtNight(t *testing.T) {
 		{"2027-03-28", "07:30", "Hill Loop, Sun 28 Mar: get up 04:25, leave 05:25, start 07:30.", []string{"! The clocks go forward by 1h at 01:00 on Sun 28 Mar", "1 to 2 g"}},
 		{"2027-03-28", "03:30", "Hill Loop, Sun 28 Mar: leave 00:25, start 03:30.", []string{"Sat 23:55 Last meal", "starts at night"}},
 		{"2026-10-25", "09:00", "Hill Loop, Sun 25 Oct: get up 05:30, leave 06:55, start 09:00.", []string{"! The clocks go back by 1h at 02:00 on Sun 25 Oct"}},
+		{"2027-03-28", "01:30", "Hill Loop, Sun 28 Mar: leave Sat 23:25, start 02:30.", []string{"! 01:30 does not exist in that night, as the clocks go forward. These times are for 02:30: ask when it starts."}},
+		{"2026-10-25", "01:30", "Hill Loop, Sun 25 Oct: leave Sat 23:25, start 01:30.", []string{"! 01:30 comes twice in that night, as the clocks go back. These times are for the first: ask which one is meant."}},
 		{"2026-07-05", "00:20", "Hill Loop, Sun 5 Jul: leave Sat 22:15, start 00:20.", []string{"Sat 21:20 Last meal", "23:05", "sleep an hour or two in the afternoon before"}},
 		{"2026-07-05", "18:00", "Hill Loop, Sun 5 Jul: leave 15:55, start 18:00.", []string{"15:00 Last meal"}},
 	} {

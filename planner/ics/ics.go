@@ -101,11 +101,31 @@ func (w *writer) when(name string, at time.Time, e *Event) {
 	switch zone := e.From.Location(); {
 	case e.AllDay:
 		w.line(name+";VALUE=DATE", at.Format(dateForm))
-	case plainUTC(zone):
+	case plainUTC(zone), twice(at.In(zone)):
 		w.line(name, at.UTC().Format(timeForm+"Z"))
 	default:
 		w.line(name+";TZID="+zone.String(), at.In(zone).Format(timeForm))
 	}
+}
+
+// twice reports an instant whose clock comes a second time, since clocks go back: readers
+// of calendars do not agree which one is meant.
+func twice(at time.Time) bool {
+	_, offset := at.Zone()
+	start, end := at.ZoneBounds()
+	for _, edge := range []time.Time{start, end} {
+		if edge.IsZero() {
+			continue
+		}
+		_, before := edge.Add(-time.Second).Zone()
+		_, after := edge.Zone()
+		other := before + after - offset
+		clock := at.Add(time.Duration(offset-other) * time.Second)
+		if _, there := clock.Zone(); before > after && there == other {
+			return true
+		}
+	}
+	return false
 }
 
 // plainUTC reports a zone that needs no description.

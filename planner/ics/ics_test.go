@@ -80,3 +80,25 @@ func TestStates(t *testing.T) {
 		t.Error(file)
 	}
 }
+
+// Times that the clocks show twice in a night are written without a zone, for no two readers agree on them.
+func TestHoursThatComeTwice(t *testing.T) {
+	lisbon, err := time.LoadLocation("Europe/Lisbon")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for at, want := range map[string]string{
+		"2026-10-24T23:30:00Z": "DTSTART;TZID=Europe/Lisbon:20261025T003000", "2026-10-25T00:30:00Z": "DTSTART:20261025T003000Z",
+		"2026-10-25T01:30:00Z": "DTSTART:20261025T013000Z", "2026-10-25T02:30:00Z": "DTSTART;TZID=Europe/Lisbon:20261025T023000",
+		"2027-03-28T00:30:00Z": "DTSTART;TZID=Europe/Lisbon:20270328T003000", "2027-03-28T01:30:00Z": "DTSTART;TZID=Europe/Lisbon:20270328T023000",
+	} {
+		start, err := time.Parse(time.RFC3339, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := ics.Calendar{Events: []ics.Event{{UID: "1", From: start.In(lisbon), To: start.Add(time.Hour).In(lisbon)}}}
+		if text := string(c.Write()); !strings.Contains(text, want+"\r\n") {
+			t.Errorf("%s: no %s in\n%s", at, want, text)
+		}
+	}
+}

@@ -104,6 +104,8 @@ type told struct {
 	value, slope float64
 	noise, habit float64 // SDs
 	legs         bool
+
+	spread float64 // variance besides habit and luck, for riders of one noise
 }
 
 // From weighs the prior by races, of which the last 20 count.
@@ -128,19 +130,19 @@ func (g *grid) learn(races []Race) *Learned {
 		form[k] = g.form(r.Change)
 		if r.Legs > 0 {
 			l.legs++
-			list = append(list, told{k, float64(r.Legs) - legsHabit, legsSlope, legsNoise, legsHabit2, true})
+			list = append(list, told{race: k, value: float64(r.Legs) - legsHabit, slope: legsSlope, noise: legsNoise, habit: legsHabit2, legs: true})
 			for j, v := range form[k] {
 				l.meanLegs[j] += v
 			}
 		}
 		if r.ComparedTold {
-			list = append(list, told{k, float64(r.Compared), comparedSlope, comparedNoise, comparedHabit, false})
+			list = append(list, told{race: k, value: float64(r.Compared), slope: comparedSlope, noise: comparedNoise, habit: comparedHabit})
 		}
 	}
 	for j := range l.meanLegs {
 		l.meanLegs[j] /= math.Max(1, float64(l.legs))
 	}
-	l.belief = g.weigh(list, form)
+	l.belief = g.weigh(races, list, form)
 	l.Day = l.figure()
 	l.Share = l.Day.times(1 / g.mid)
 	return l
@@ -152,12 +154,13 @@ type fit struct{ top, slope, curve float64 }
 
 // weigh gives each shape and size the likelihood of what was told, whatever the
 // habit and the noise of the rider.
-func (g *grid) weigh(list []told, form [][]float64) belief {
+func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 	fits, most := make([][len(noises)]fit, len(g.Shapes)), math.Inf(-1)
 	for s, noise := range noises {
-		root, logDet := choleskyOf(list, noise)
-		value := solved(root, func(i int) float64 { return list[i].value })
-		top := -logDet - dot(value, value)/2
+		here, factor := withSpread(list, g.sites(races, form, noise), noise)
+		root, logDet := choleskyOf(here, noise)
+		value := solved(root, func(i int) float64 { return here[i].value })
+		top := factor - logDet - dot(value, value)/2
 		for j := range fits {
 			v := solved(root, func(i int) float64 { return list[i].slope * form[list[i].race][j] })
 			f := fit{top, dot(value, v), dot(v, v)}
@@ -186,6 +189,21 @@ func (g *grid) weigh(list []told, form [][]float64) belief {
 		}
 	}
 	return b
+}
+
+// withSpread is what was told with its variance for riders of a noise, with sites in
+// the place of answers at the ends of the scale, and the logarithm of their factors.
+func withSpread(list []told, sites map[int]site, noise float64) (out []told, factor float64) {
+	out = slices.Clone(list)
+	for i := range out {
+		t := &out[i]
+		t.spread = noise * noise * t.noise * t.noise
+		if s, ok := sites[t.race]; ok && t.legs {
+			t.value, t.spread = s.value-legsHabit, s.variance-noise*noise*t.slope*t.slope*dayLuck*dayLuck
+			factor += s.log
+		}
+	}
+	return out, factor
 }
 
 func (f *fit) at(size float64) float64 { return f.top - (f.curve*size-2*f.slope)*size/2 }
@@ -225,7 +243,7 @@ func choleskyOf(list []told, noise float64) (root [][]float64, logDet float64) {
 				row[k] += noise * noise * a.slope * b.slope * dayLuck * dayLuck
 			}
 			if i == k {
-				row[k] += noise * noise * a.noise * a.noise
+				row[k] += a.spread
 			}
 		}
 		for k := range row[:i] {

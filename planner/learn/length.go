@@ -29,8 +29,10 @@ func (l *Learned) Sure() float64 {
 
 // Teaches is how much of what is unknown of the day, as a share of its variance,
 // the legs of one more race are expected to tell, with loads that differ from usual so.
-func (l *Learned) Teaches(change []float64) float64 {
-	form := l.grid.form(change)
+func (l *Learned) Teaches(change []float64) float64 { return l.teaches(l.grid.form(change)) }
+
+// teaches is Teaches by the form that the loads make, by each shape.
+func (l *Learned) teaches(form []float64) float64 {
 	noise := ordinary * ordinary * (legsSlope*legsSlope*dayLuck*dayLuck + legsNoise*legsNoise)
 	known := 0.0 // of the rider's habit
 	if l.legs > 0 {
@@ -50,7 +52,11 @@ func (l *Learned) Teaches(change []float64) float64 {
 // Expects is by how many per cent performance in a race is believed to differ with
 // loads that differ so from others.
 func (l *Learned) Expects(change, than []float64) float64 {
-	form, other := l.grid.form(change), l.grid.form(than)
+	return l.expects(l.grid.form(change), l.grid.form(than))
+}
+
+// expects is Expects by the forms that the loads make.
+func (l *Learned) expects(form, other []float64) float64 {
 	sum := 0.0
 	for j := range form {
 		sum += l.weights[j] * l.size[j] * (form[j] - other[j])

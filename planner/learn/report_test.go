@@ -4,7 +4,6 @@ import (
 	"flag"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
@@ -45,12 +44,9 @@ const (
 // TestSimulatedRiders holds, with few riders, what docs/learning.md says of many: -riders 1000 -update writes it.
 func TestSimulatedRiders(t *testing.T) {
 	n := *riders
-	asUsual := func(p *person, r *rand.Rand) []Race { return p.answers(r, varied) }
-	prior, elsewhere := follow(n, 11, ofPrior, asUsual), follow(n, 12, ofElsewhere, asUsual)
+	prior, elsewhere := follow(n, 11, ofPrior, (*person).follows), follow(n, 12, ofElsewhere, (*person).follows)
 	chance := follow(n, 13, ofPrior, byChance)
-	table := follow(n/2, 11, ofPrior, func(p *person, r *rand.Rand) []Race {
-		return p.answers(r, func(_ *rand.Rand, days int) int { return days })
-	})
+	table := follow(n, 11, ofPrior, (*person).keeps)
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d riders drawn from the prior, %d not, %d who answer at random, with fixed seeds. Intervals hold 95 %%.\n\n", n, n, n)
 	fmt.Fprintf(&b, "| races | range covers the day, riders of the prior | others | error of the length, days: prior's riders | others | answers at random: within the prior's middle half | length decided: prior's, others, at random |\n|---|---|---|---|---|---|---|\n")

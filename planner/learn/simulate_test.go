@@ -68,11 +68,8 @@ func bestHalf(m *response.Linear) float64 {
 // race is a race with a taper of so many days that cuts about 40 per cent, more towards the race, and
 // days that are never quite as planned; the legs are rounded and held to 1..10.
 func (p *person) race(r *rand.Rand, days int) Race {
-	change := make([]float64, 30)
+	change := append(planned(days), make([]float64, 30-days)...)
 	for i := range change {
-		if i < days {
-			change[i] = -0.25 - 0.3*float64(days-i)/float64(days)
-		}
 		change[i] += 0.15 * r.NormFloat64()
 	}
 	form := drawForm(&p.draw, change) + p.noise*dayLuck*r.NormFloat64()
@@ -86,25 +83,62 @@ func (p *person) race(r *rand.Rand, days int) Race {
 	return out
 }
 
-// varied are the lengths of a rider who follows what is proposed now and then: all within the safe range.
-func varied(r *rand.Rand, table int) int {
-	return max(planner.LeastOwnDays, min(planner.MostOwnDays, table-4+r.IntN(10)))
+// planned is by how much the loads of a taper of so many days differ from usual.
+func planned(days int) []float64 {
+	change := make([]float64, days)
+	for i := range change {
+		change[i] = -0.25 - 0.3*float64(days-i)/float64(days)
+	}
+	return change
 }
 
-// answers are the races of a person with tapers of these lengths.
-func (p *person) answers(r *rand.Rand, length func(*rand.Rand, int) int) []Race {
-	out := make([]Race, seasonRaces)
-	for k := range out {
-		out[k] = p.race(r, length(r, p.table))
+// plannedForms are what tapers as planned make, by their days and by shapes.
+var plannedForms = sync.OnceValue(func() (out [planner.MostOwnDays + 1][]float64) {
+	for n := range out {
+		out[n] = rough().form(planned(n))
+	}
+	return out
+})
+
+// proposed is the length from which most is expected to be learned, as /taper history
+// proposes it: it costs little, and teaches more than the table's.
+func proposed(races []Race, table int) int {
+	l, forms := Rough(races), plannedForms()
+	best, teaches := table, math.Max(0.02, l.teaches(forms[table]))
+	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
+		if n-table > -2 && n-table < 2 || -l.expects(forms[n], forms[table]) > 0.3 {
+			continue
+		}
+		if t := l.teaches(forms[n]); t > teaches {
+			best, teaches = n, t
+		}
+	}
+	return best
+}
+
+// follows are the races of a person who says yes to each proposal.
+func (p *person) follows(r *rand.Rand) (out []Race) {
+	for range seasonRaces {
+		out = append(out, p.race(r, proposed(out, p.table)))
 	}
 	return out
 }
 
-// byChance are answers that have nothing to do with the loads.
-func byChance(p *person, r *rand.Rand) []Race {
-	out := p.answers(r, varied)
-	for k := range out {
-		out[k].Legs, out[k].Compared = 1+r.IntN(10), r.IntN(3)-1
+// keeps are the races of a person who always takes the table's length.
+func (p *person) keeps(r *rand.Rand) (out []Race) {
+	for range seasonRaces {
+		out = append(out, p.race(r, p.table))
+	}
+	return out
+}
+
+// byChance are answers that have nothing to do with the loads, of a person who says yes
+// to each proposal.
+func byChance(p *person, r *rand.Rand) (out []Race) {
+	for range seasonRaces {
+		race := p.race(r, proposed(out, p.table))
+		race.Legs, race.Compared = 1+r.IntN(10), r.IntN(3)-1
+		out = append(out, race)
 	}
 	return out
 }
@@ -121,7 +155,7 @@ type followed struct {
 // follow makes n persons and learns of them; error[0] is the prior's, in days of taper.
 func follow(n int, seed uint64, draw func(*rand.Rand) person, answers func(*person, *rand.Rand) []Race) []followed {
 	out := make([]followed, n)
-	prior, mid := From(nil), fine().mid
+	prior, mid := Rough(nil), rough().mid
 	var wait sync.WaitGroup
 	next := make(chan int)
 	for range runtime.GOMAXPROCS(0) {
@@ -136,7 +170,7 @@ func follow(n int, seed uint64, draw func(*rand.Rand) person, answers func(*pers
 				away := func(l *Learned) float64 { return float64(p.table) * math.Abs(l.Share.Mid-f.day/mid) }
 				f.error[0] = away(prior)
 				for k, after := range looks {
-					l := From(races[:after])
+					l := Rough(races[:after])
 					f.error[k+1] = away(l)
 					f.covered[k] = l.Day.Low <= f.day && f.day <= l.Day.High
 					f.inside[k] = prior.Day.Quarter <= l.Day.Mid && l.Day.Mid <= prior.Day.ThreeQuarters

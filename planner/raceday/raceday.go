@@ -178,6 +178,19 @@ func StartIn(r *planner.Race, zone *time.Location) (start time.Time, ok bool) {
 	return last, true
 }
 
+// OddClock tells a start that the clocks of its night show twice, or not at all.
+func OddClock(r *planner.Race, start time.Time) (twice, never bool) {
+	if start.Format("15:04") != r.Start {
+		return false, true
+	}
+	shift, ok := ShiftBefore(start.Add(12 * time.Hour))
+	if !ok || shift.By > 0 {
+		return false, false
+	}
+	again := start.Add(-shift.By)
+	return again.Format("15:04") == r.Start, false
+}
+
 // Shift is a change of the clocks, forward or back by By; At is when it comes by
 // the clocks as they were.
 type Shift struct {

@@ -18,7 +18,6 @@ const (
 
 	proposedCost = 0.3 // per cent that a proposal may be expected to cost at most
 	leastStep    = 2   // days by which it differs at least
-	mostStep     = 4   // and at most
 	leastTaught  = 0.02
 )
 
@@ -236,7 +235,7 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 	planned := l.change(race.Date, g.unit)
 	p.Teaches = h.Learned.Teaches(planned)
 	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
-		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || step > mostStep || n < p.Length.Low || n > p.Length.High || h.wentWorse(p.Planned, n) || !g.fits(n) {
+		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || h.wentWorse(p.Planned, n) || !g.fits(n) {
 			continue
 		}
 		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)

@@ -10,7 +10,8 @@ import json
 import os
 
 import numpy as np
-from scipy.stats import multivariate_normal
+from scipy.special import ndtr
+from scipy.stats import multivariate_normal, norm
 
 rng = np.random.default_rng(20260301)
 KEEP = 1_000_000
@@ -61,7 +62,9 @@ def posterior(riders, races):
                 values.append((kind, len(form), race[kind]))
         form.append(percent * f)
     weight = wide.copy()
-    if values:
+    if any(k == "legs" and v in (1, 10) for k, _, v in values):
+        weight = wide * ends(values, form)
+    elif values:
         slope = {"legs": 1.0, "compared": 0.47}
         noise = {"legs": 0.7, "compared": 0.40}
         habit = {"legs": (5.0, 2.0), "compared": (0.0, 1.0)}
@@ -82,6 +85,21 @@ def posterior(riders, races):
             **{q: turn[order][np.searchsorted(cum, p)] for q, p in (("low", 0.1), ("mid", 0.5), ("high", 0.9))}}
 
 
+def ends(values, form):
+    """Likelihood of legs alone, 1 and 10 being the ends of the scale, over habits step by step."""
+    assert all(k == "legs" for k, _, _ in values)
+    total = np.zeros_like(form[0])
+    for scale in (0.8, 1.2, 1.8, 3):
+        sd = scale * np.sqrt(0.36 + 0.7**2)
+        for habit in np.arange(-3, 13.01, 0.5):
+            at = np.full_like(form[0], norm.pdf(habit, 5, 2))
+            for _, i, v in values:
+                legs = habit + form[i]
+                at *= ndtr((legs - 9.5) / sd) if v == 10 else ndtr((1.5 - legs) / sd) if v == 1 else np.exp(-(((v - legs) / sd) ** 2) / 2) / sd / np.sqrt(2 * np.pi)
+            total += at
+    return total
+
+
 def even(days, cut):
     return [-cut] * days
 
@@ -95,6 +113,7 @@ def cases():
     yield "long tapers suit", [{"change": even(n, 0.5), "legs": v, "compared": c} for n, v, c in
                                ((6, 6, -1), (14, 8, 1), (7, 6, 0), (12, 7, 0), (8, 7, -1), (13, 8, 1), (0, 4, -1), (14, 7, 1), (5, 6, 0), (11, 7, 0), (9, 6, 0), (14, 8, 1))]
     yield "answers that jump", [{"change": even(n, 0.4), "legs": v} for n, v in ((6, 10), (14, 1), (8, 2), (12, 9), (7, 1), (10, 10))]
+    yield "legs at the top", [{"change": even(n, 0.4), "legs": v} for n, v in ((6, 10), (14, 9), (7, 10), (12, 8), (5, 10), (10, 9), (8, 9), (13, 10))]
     yield "weeks that vary", [{"change": [round(float(x), 3) for x in rng.uniform(-0.8, 0.3, 40)], "legs": int(v), "compared": int(c)}
                               for v, c in zip(rng.integers(4, 9, 8), rng.integers(-1, 2, 8))]
 
