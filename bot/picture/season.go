@@ -46,7 +46,7 @@ var bands = [...]struct {
 	word     string
 	col      color.RGBA
 	from, to float64
-}{TaperBand: {"taper or easier days", plain, 0, 1}, RecoveryBand: {"recovery", moss, 0.5, 1}, BlockBand: {"training block", umber, 0, 0.5}}
+}{TaperBand: {"taper", plain, 0, 1}, RecoveryBand: {"recovery", moss, 0.5, 1}, BlockBand: {"training block", umber, 0, 0.5}}
 
 const maxSeasonDays = 400
 
@@ -133,7 +133,11 @@ func (d *seasonDrawing) key(c *canvas) {
 	}
 	for kind, b := range bands {
 		if slices.ContainsFunc(d.Bands, func(band Band) bool { return band.Kind == BandKind(kind) && d.shown(band.From, band.To) }) {
-			put(b.word, func() { c.box(x, y-21+b.from*22, x+24, y-21+b.to*22, b.col) })
+			word := b.word
+			if BandKind(kind) == TaperBand {
+				word = "taper, easier days" // those of a B race look the same
+			}
+			put(word, func() { c.box(x, y-21+b.from*22, x+24, y-21+b.to*22, b.col) })
 		}
 	}
 	put("race", func() { c.box(x, y-21, x+24, y+1, accent) })
