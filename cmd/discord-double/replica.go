@@ -22,6 +22,7 @@ type replicaCommand struct {
 	Processes int           `default:"3" help:"Processes, each with a shard of Discord's and the database of its clubs."`
 	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
 	Rest      time.Duration `default:"310s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
+	Lag       time.Duration `default:"6s" help:"How far the replica lags behind: long enough for messages of which it knows nothing."`
 	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
 }
 
@@ -47,7 +48,7 @@ func (c *replicaCommand) Run(w *world) (err error) {
 		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
 	}
 	lost := min(1, len(all)-1)
-	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Rest); err != nil {
+	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Lag, c.Rest); err != nil {
 		return err
 	}
 	if bots[lost], err = all[lost].start(); err != nil {
@@ -231,7 +232,7 @@ func firstLine(text string) string {
 
 // lose copies the database while the process sends, lets it send more, kills it
 // and puts the copy in the place of its database, as from a replica that lags.
-func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, rest time.Duration) error {
+func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, lags, rest time.Duration) error {
 	if err := k.waitPosts(ctx, 0, time.Minute); err != nil { // the third process may IDENTIFY late
 		return err
 	}
@@ -245,7 +246,7 @@ func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, rest
 		return err
 	}
 	copied := time.Now()
-	if err := sleep(ctx, time.Second); err != nil {
+	if err := sleep(ctx, lags); err != nil {
 		return err
 	}
 	lag := time.Since(copied)
