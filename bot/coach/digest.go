@@ -75,9 +75,9 @@ func quiet(squad []standing) string {
 	case len(names) == 0:
 		return ""
 	case len(names) > mostQuiet:
-		return fmt.Sprintf("Nothing to report of %d other riders. ", len(names))
+		return fmt.Sprintf("No taper, no race within a week and nothing new: %d other riders. ", len(names))
 	}
-	return fmt.Sprintf("Nothing to report of %s. ", say.AndList(names))
+	return fmt.Sprintf("No taper, no race within a week and nothing new: %s. ", say.AndList(names))
 }
 
 const mostQuiet = 4 // names

@@ -39,7 +39,7 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		lines = slices.Insert(lines, 1, say.Linef("%s: %s", lengthName(plannedOption(o)), lengthGain(o, plannedOption(o))))
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("These lengths cut your riding by another amount, which changes their figures too:")), others...)
+		lines = append(append(lines, say.Headingf("These lengths cut your riding by another amount, so do not compare them with the ones above:")), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))

@@ -63,7 +63,7 @@ func TestSeasonCheck(t *testing.T) {
 	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), fmt.Sprintf("\nHill Loop, Sun 28 Jun, %d-day taper: ", days),
 		fmt.Sprintf("\nSecond, Sun 12 Jul, %d-day taper: %.1f %% faster (%.1f to %.1f %%). By its own taper: %.1f %% faster. By the tapers of the races before it: ", days, g.Net.Mid, g.Net.Low, g.Net.High, g.Gain.Mid),
 		fmt.Sprintf("On average over all your races (A races count most): %.1f %% faster (", mid), fmt.Sprintf("Then you would have a few easier days for Hill Loop, %d taper days each for Second, Third and 2 other races.", days),
-		fmt.Sprintf("with Second as a B race too, all changes together would make you %.1f %% faster (", check.Best.Total.Mid/5), "A taper costs the later races a little, because you train less in it.",
+		fmt.Sprintf("with Second as a B race too, all changes together would make you %.1f %% faster (", check.Best.Total.Mid/5), "Tapers cost the races after them something, because you train less in a taper.",
 		fmt.Sprintf("It keeps a few easier days, and with these it is still %.1f %% faster than without any taper\n", stays(check)))
 	if got := k.Press(numbers, "Taper lengths for Hill Loop"); got.Race != "Hill Loop" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))

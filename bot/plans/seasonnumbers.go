@@ -71,10 +71,10 @@ func whyTaper(c *season.Check, f *planner.Facts) []string {
 	if !slices.ContainsFunc(shown, func(g season.Goal) bool { return g.Days > 0 && season.Tenths(g.Net.Mid-g.Gain.Mid) != "0" }) {
 		return nil
 	}
-	text := "A taper costs the later races a little, because you train less in it."
+	text := "Tapers cost the races after them something, because you train less in a taper."
 	for _, g := range shown {
 		if before := g.Net.Mid - g.Gain.Mid; g.Net.Mid < 0 && season.Tenths(g.Net.Mid) != "0" && g.Gain.Mid > 0 {
-			return []string{fmt.Sprintf("%s The own taper of %s still helps: without it the race would be %s, not %s.", text, briefRace(f, g.Race), show.FasterBy(before), show.FasterBy(g.Net.Mid))}
+			return []string{fmt.Sprintf("%s %s is slower because of the tapers before it. Its own taper helps: without that it would be %s.", text, briefRace(f, g.Race), show.FasterBy(before))}
 		}
 	}
 	return []string{text}

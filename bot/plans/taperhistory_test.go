@@ -34,7 +34,7 @@ func TestTaperHistory(t *testing.T) {
 	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for your hours of riding a week.\n1 race so far is too few to say which length suits you. It takes 3 at least.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for your hours of riding a week. Your races do not speak against it: they point to ", "Your 3 races say little about that length so far",
+	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for your hours of riding a week. Your races fit that: anything from ", "Your 3 races cannot say it more exactly",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, rated worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
 		"You could try ", "for Heron Valley (Sun 19 Jul), to learn which length suits you.", "one race that went well may be luck", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {

@@ -36,7 +36,7 @@ func LengthLines(h *season.History, own bool) []string {
 	case h.Learned.Sure() >= sureSomething:
 		lines = append(lines, fmt.Sprintf("%s say something about that length, but not much.", races))
 	default:
-		lines = append(lines, fmt.Sprintf("%s say little about that length so far: legs vary for many reasons, and races that disagree make the range wider.", races))
+		lines = append(lines, fmt.Sprintf("%s cannot say it more exactly: legs vary for many reasons.", races))
 	}
 	if lines[0] == "" {
 		return lines[1:]
@@ -72,7 +72,7 @@ func lengthLine(h *season.History, own bool) string {
 	case p.Refused:
 		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
 	}
-	fits := fmt.Sprintf("%s races do not speak against it: they point to %d to %d days.", say.UpperFirst(your), p.Length.Low, p.Length.High)
+	fits := fmt.Sprintf("%s races fit that: anything from %d to %d days may be right.", say.UpperFirst(your), p.Length.Low, p.Length.High)
 	if p.Length.Days == p.Table {
 		fits = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
 	}
