@@ -177,7 +177,7 @@ func TestOrderNoTaperIsWorseThanNone(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			x, n := newFaults(t), 0
-			for i := range *steps / 2 {
+			for i := range max(*steps/2, 250) { // fewer would say nothing of one in two hundred
 				f := make(rand.New(rand.NewPCG(uint64(i), 4)))
 				p := engine.Derive(f.Races[0].Date-30, f)
 				for k := range p.Tapers {
