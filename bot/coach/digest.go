@@ -96,7 +96,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 	for _, p := range []struct {
 		n          int
 		one, other string
-	}{{tapers, "is tapering now", "are tapering now"}, {starts, "starts within a week", "start within a week"},
+	}{{tapers, "is tapering now", "are tapering now"}, {starts, "races within a week", "race within a week"},
 		{needs, "needs attention", "need attention"}, {choices, "decision waits", "decisions wait"}} {
 		switch {
 		case p.n == 1:
@@ -106,7 +106,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 		}
 	}
 	if len(parts) == 1 {
-		parts = append(parts, "nobody tapers, starts within a week or needs attention")
+		parts = append(parts, "nobody tapers, races within a week or needs attention")
 	}
 	return say.Linef("%s: %s.", show.CutTo(club.Name, show.MostName), strings.Join(parts, ", "))
 }
@@ -146,7 +146,7 @@ func starting(squad []standing) section {
 		}
 	}
 	slices.SortStableFunc(starts, func(a, b start) int { return int(a.race.Date - b.race.Date) })
-	out := section{head: "Starting within a week"}
+	out := section{head: "Racing within a week"}
 	for _, s := range starts {
 		head := fmt.Sprintf("%s, %s: ", show.RaceName(&s.race), show.Dated(s.race.Date, s.today))
 		out.add(head + named(s.riders, mostDigestLine-units(head)))
