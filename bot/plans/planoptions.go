@@ -227,7 +227,7 @@ func modelAside(o *season.Options, taper *engine.Taper, planned *season.Option) 
 	text := fmt.Sprintf(" (a rough model sees %s %% more with %s%s", season.Tenths(more/10), show.Count(best.Days, "day"), where)
 	switch {
 	case best.Ahead.Mid < (planned.Gain.High-planned.Gain.Low)/2:
-		text += ", too little to be sure of"
+		text += ", too little to count"
 	case taper.Length == planner.LengthOwn:
 		text += ", but it does not know your results"
 	}

@@ -75,7 +75,7 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 9 days, because with about 10 hours of riding a week you carry fatigue for about that long (a rough model sees 0.5 % more with 14 days, too little to be sure of).\n")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 9 days, because with about 10 hours of riding a week you carry fatigue for about that long (a rough model sees 0.5 % more with 14 days, too little to count).\n")
 	k.Press(reply, "Try 14 days instead")
 	if f := k.Facts(); f.Races[0].TaperDays != 14 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
