@@ -1,6 +1,7 @@
 package plans_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -52,33 +53,25 @@ func TestFirstMessagesFitAPhone(t *testing.T) {
 	}
 }
 
-// A C race inside a taper is a day of that taper's plan, not a plan in its place.
-func TestPlanShowKeepsTheTaperAroundACRace(t *testing.T) {
-	k := bottest.NewTalk(t)
-	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
-		`/race add name:"Wednesday Crit" date:2026-06-24 priority:C hours:1`)
-	if got := k.OK("/plan show").Race; got != "Wednesday Crit" {
-		t.Errorf("weeks before the taper the next race is %q", got)
+// A B or C race inside a taper is a day of that taper's plan, not a plan in its place.
+func TestPlanShowKeepsTheTaperAroundARace(t *testing.T) {
+	for name, inside := range map[string]struct{ race, today string }{
+		"Wednesday Crit": {"date:2026-06-24 priority:C", "2026-06-22T08:00:00Z"},
+		"Mill Ride":      {"date:2026-06-23 priority:B", "2026-06-21T08:00:00Z"},
+	} {
+		k := bottest.NewTalk(t)
+		k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
+			fmt.Sprintf(`/race add name:"%s" %s hours:1`, name, inside.race))
+		if got := k.OK("/plan show").Race; got != name {
+			t.Errorf("weeks before the taper the next race is %q, not %q", got, name)
+		}
+		k.Who.Now = bottest.At(inside.today)
+		reply := k.OK("/plan show")
+		if reply.Race != "Hill Loop" {
+			t.Errorf("inside the taper the plan is of %q", reply.Race)
+		}
+		bottest.Wants(t, reply, "RACE "+name+" 1h ! not if ill", "Today is day ")
 	}
-	k.Who.Now = bottest.At("2026-06-22T08:00:00Z")
-	reply := k.OK("/plan show")
-	if reply.Race != "Hill Loop" {
-		t.Errorf("inside the taper the plan is of %q", reply.Race)
-	}
-	bottest.Wants(t, reply, "RACE Wednesday Crit 1h ! not if ill", "Today is day ")
-}
-
-// A B race inside a taper has no plan of its own, so it too is a day of that taper's.
-func TestPlanShowKeepsTheTaperAroundABRace(t *testing.T) {
-	k := bottest.NewTalk(t)
-	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
-		`/race add name:"Mill Ride" date:2026-06-23 priority:B hours:1`)
-	k.Who.Now = bottest.At("2026-06-21T08:00:00Z")
-	reply := k.OK("/plan show")
-	if reply.Race != "Hill Loop" {
-		t.Errorf("inside the taper the plan is of %q", reply.Race)
-	}
-	bottest.Wants(t, reply, "RACE Mill Ride 1h ! not if ill", "Today is day ")
 }
 
 // Above days that a taper changes nobody reads that none changes.

@@ -345,13 +345,12 @@ func (h *halfWeek) after() {
 			return // as usual
 		case m < 20 && d.kind != hard:
 			return // costs nothing
-		case m < 45 && d.kind == long && !r.Evening():
+		case m < shortRace && r.Evening() && (d.kind == long || d.mins > 60):
+			minutes = max(d.mins/2, min(d.mins, 60))
+		case m < 45 && d.kind == long:
 			minutes = neatFloor(d.mins * 5 / 6)
-		case m < shortRace && (d.kind == long || d.mins > 60 && r.Evening()):
+		case m < shortRace && d.kind == long:
 			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
-			if r.Evening() {
-				minutes = max(d.mins/2, min(d.mins, 60))
-			}
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
 		}
