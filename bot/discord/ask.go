@@ -132,7 +132,7 @@ func (a *App) tellRefusal(ctx context.Context, from *asked, reply say.Reply) (_ 
 
 // written is a reply as messages with its buttons.
 func (a *App) written(ctx context.Context, reply say.Reply, from *asked) []api.Message {
-	rows, err := a.buttons.rows(ctx, from.userID, from.club, reply.Buttons)
+	rows, err := a.buttons.below(ctx, from.userID, from.club, reply)
 	if err != nil {
 		a.Log.Error("buttons are left out", "error", err)
 	}

@@ -58,6 +58,25 @@ const idVersion = "1"
 // Letters of the actions in a head; a capital one says that the body is a key.
 var actionLetters = map[string]byte{actionCommand: 'c', actionForm: 'f', actionKeep: 'k', actionClub: 'm'}
 
+// below is what a person may press below a reply: its menu or its buttons.
+func (b buttons) below(ctx context.Context, owner, guild string, reply say.Reply) ([]api.Component, error) {
+	if reply.Menu == "" {
+		return b.rows(ctx, owner, guild, reply.Buttons)
+	}
+	menu := api.Component{Type: api.ComponentSelect, CustomID: menuID, Placeholder: cut(reply.Menu, maxSelectHint)}
+	for i, choice := range reply.Buttons[:min(len(reply.Buttons), maxOptions)] {
+		id, err := b.id(ctx, press{Action: actionCommand, Owner: owner, Guild: guild, Command: choice.Command, Options: choice.Options}, i)
+		if err != nil {
+			return nil, err
+		}
+		menu.Options = append(menu.Options, api.Option{Label: cut(choice.Label, maxOptionText), Value: id, Description: cut(choice.Detail, maxOptionText)})
+	}
+	return []api.Component{{Type: api.ComponentRow, Components: []api.Component{menu}}}, nil
+}
+
+// menuID is the custom id of a menu. It says nothing: each choice has an id of its own.
+const menuID = "menu"
+
 // rows are the buttons of a reply, five in a row and at most five rows.
 func (b buttons) rows(ctx context.Context, owner, guild string, list []say.Button) ([]api.Component, error) {
 	return b.marked(ctx, press{Owner: owner, Guild: guild}, list)

@@ -7,12 +7,14 @@ import (
 	"maps"
 	"math/rand/v2"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
 
 	"musette/bot"
 	"musette/bot/discord/api"
+	"musette/bot/discord/discordtest"
 	"musette/bot/say"
 	"musette/storage"
 	"musette/storage/storagetest"
@@ -278,5 +280,37 @@ func TestButtonsOfPosts(t *testing.T) {
 		if got := markIn(id); got != want {
 			t.Errorf("mark of %q: %q", id, got)
 		}
+	}
+}
+
+// The topics of /help are one menu. Whoever asked chooses from it, nobody else.
+func TestTopicsAreAMenu(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach"))
+	for who, coach := range map[string]bool{"Tomas": false, "Mira": true} {
+		help := s.give(s.in(who), "help")
+		rows := help.Message.Components
+		if len(rows) != 1 || len(rows[0].Components) != 1 || rows[0].Components[0].Placeholder != "Commands of a topic, with examples" {
+			t.Fatalf("%s sees no menu: %+v", who, rows)
+		}
+		topics := help.Buttons()
+		if !slices.Contains(topics, "race") || slices.Contains(topics, "coach") != coach {
+			t.Errorf("%s chooses from %q", who, topics)
+		}
+		for _, topic := range topics {
+			s.shows(s.press(s.in(who), help, topic), "/"+topic)
+		}
+	}
+	reply := say.Reply{Lines: said("Topics."), Menu: "Choose", Buttons: []say.Button{{Label: "week", Command: "help", Options: map[string]string{"topic": "week"}}}}
+	rows, err := s.app.buttons.below(t.Context(), s.club.UserID("Tomas"), s.club.ID, reply)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.app.api.Send(s.within(), s.club.ChannelID("general"), s.app.renderer().messages(reply, rows)[0]); err != nil {
+		t.Fatal(err)
+	}
+	for who, want := range map[string]string{"Tomas": "/week share", "Ines": "This button is for the rider who asked"} {
+		i, err := s.double.Press(s.in(who), s.double.Sent(s.club.ChannelID("general"))[0], "week")
+		s.shows(s.await(i, err), want)
 	}
 }

@@ -76,8 +76,8 @@ type interaction struct {
 	Focused          string            // the option that is being typed
 	ResolvedChannels map[string]resolvedChannel
 
-	// Of buttons and forms.
-	CustomID string
+	// Of buttons, menus and forms.
+	CustomID string            // of a menu: what was chosen
 	Fields   map[string]string // of a form, by custom id
 }
 
@@ -121,6 +121,9 @@ func (i *interaction) readData(d *wireData) error {
 		return i.readCommand(d)
 	case kindComponent:
 		i.CustomID = d.CustomID
+		if len(d.Values) > 0 {
+			i.CustomID = d.Values[0] // each choice of a menu says what a button's id says
+		}
 	case kindModal:
 		i.CustomID, i.Fields = d.CustomID, make(map[string]string)
 		i.readFields(d.Components, maxNesting)

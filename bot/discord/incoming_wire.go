@@ -51,6 +51,7 @@ type wireData struct {
 		} `json:"channels"`
 	} `json:"resolved"`
 	CustomID   string          `json:"custom_id"`
+	Values     []string        `json:"values"` // of a select menu
 	Components []wireComponent `json:"components"`
 }
 

@@ -31,6 +31,10 @@ const (
 	maxCustomID    = 100
 	maxButtonLabel = 80
 
+	maxOptions    = 25 // of a select menu
+	maxOptionText = 100
+	maxSelectHint = 150
+
 	maxFiles    = 10
 	maxFile     = 10 << 20 // bytes
 	maxRequest  = 25 << 20 // bytes, all files and the message
@@ -169,6 +173,15 @@ func fitRows(rows []api.Component) []api.Component {
 	for _, row := range rows {
 		var kept []api.Component
 		for _, c := range row.Components {
+			if len(kept) > 0 && (c.Type == api.ComponentSelect || kept[0].Type == api.ComponentSelect) {
+				continue // a menu has its row for itself
+			}
+			if c.Type == api.ComponentSelect {
+				if c, ok := fitMenu(c, taken); ok {
+					kept = append(kept, c)
+				}
+				continue
+			}
 			c.Label = cut(strings.TrimSpace(c.Label), maxButtonLabel)
 			if c.Label == "" || c.CustomID == "" || length(c.CustomID) > maxCustomID || taken[c.CustomID] || len(kept) == maxRowButtons {
 				continue
@@ -181,6 +194,25 @@ func fitRows(rows []api.Component) []api.Component {
 		}
 	}
 	return out
+}
+
+// fitMenu drops choices that Discord would refuse together with their message. A
+// menu without choices is none.
+func fitMenu(c api.Component, taken map[string]bool) (api.Component, bool) {
+	c.Placeholder = cut(c.Placeholder, maxSelectHint)
+	var kept []api.Option
+	for _, o := range c.Options {
+		o.Label, o.Description = cut(strings.TrimSpace(o.Label), maxOptionText), cut(o.Description, maxOptionText)
+		again := slices.ContainsFunc(kept, func(other api.Option) bool { return other.Value == o.Value })
+		if o.Label != "" && o.Value != "" && length(o.Value) <= maxOptionText && !again && len(kept) < maxOptions {
+			kept = append(kept, o)
+		}
+	}
+	ok := len(kept) > 0 && c.CustomID != "" && length(c.CustomID) <= maxCustomID && !taken[c.CustomID]
+	if c.Options = kept; ok {
+		taken[c.CustomID] = true
+	}
+	return c, ok
 }
 
 // fitModal brings a form within every limit. Its custom ids must be short enough.

@@ -62,7 +62,9 @@ func withinLimits(t *testing.T, m *api.Message) {
 		for _, b := range row.Components {
 			short("label", b.Label, 80)
 			short("custom id", b.CustomID, 100)
-			if b.Label == "" || b.CustomID == "" || ids[b.CustomID] {
+			short("placeholder", b.Placeholder, 150)
+			few("choices", len(b.Options), 25)
+			if b.Label == "" && len(b.Options) == 0 || b.CustomID == "" || ids[b.CustomID] {
 				t.Errorf("button %q has no face or no id of its own: %q", b.Label, b.CustomID)
 			}
 			ids[b.CustomID] = true
@@ -143,6 +145,29 @@ func TestFilesThatAreTooLarge(t *testing.T) {
 	long := rendered(t, say.Reply{Lines: longLines(300), Files: eleven})[0]
 	if len(long.Files) != 10 || long.Files[0].Name != "answer.txt" || !strings.Contains(long.Embeds[0].Description, "ride-9.ics is left out") {
 		t.Errorf("a long text with files: %d files, %.200q", len(long.Files), long.Embeds[0].Description)
+	}
+}
+
+// A menu keeps 25 choices that can be told apart, alone in its row.
+func TestFitMenu(t *testing.T) {
+	for _, unit := range []string{"x", "🚴"} {
+		huge := strings.Repeat(unit, 300)
+		menu := api.Component{Type: api.ComponentSelect, CustomID: "menu", Placeholder: huge}
+		for i := range 28 {
+			menu.Options = append(menu.Options, api.Option{Label: fmt.Sprint(i) + huge, Value: fmt.Sprint(i), Description: huge})
+		}
+		menu.Options[1].Value, menu.Options[2].Value, menu.Options[3].Label = huge, "0", " "
+		button := api.Component{Type: api.ComponentButton, Style: 1, Label: "Undo", CustomID: "undo"}
+		row := func(inner ...api.Component) api.Component {
+			return api.Component{Type: api.ComponentRow, Components: inner}
+		}
+		m := api.Message{Content: "x", Components: []api.Component{row(menu, button), row(button, menu), row(menu), row(api.Component{Type: api.ComponentSelect, CustomID: "none"})}}
+		fit(&m)
+		withinLimits(t, &m)
+		lints(t, &m)
+		if len(m.Components) != 2 || len(m.Components[0].Components) != 1 || len(m.Components[0].Components[0].Options) != 25 || m.Components[1].Components[0].CustomID != "undo" {
+			t.Errorf("got %+v", m.Components)
+		}
 	}
 }
 

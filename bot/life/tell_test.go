@@ -133,7 +133,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 			}
 		}
 	}
-	bottest.Wants(t, k.Press(reply, "Help: race"), "/race add: ")
+	bottest.Wants(t, k.Press(reply, "race"), "/race add: ")
 	k.Who.Coach = true
 	bottest.Wants(t, k.OK("/help"), "/coach roster", "/club setup")
 	k.Who.Coach = false

@@ -3,6 +3,7 @@ package me
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -13,7 +14,7 @@ import (
 // helpPages explain the commands of a table.
 type helpPages struct{ commands []command.Command }
 
-// firstTopics are those that riders look for most, in the order of the buttons.
+// firstTopics are those that riders look for most, in the order of the menu.
 var firstTopics = []string{"race", "week", "plan", "ride", "done", "tell", "season", "me"}
 
 // topicsOf are the groups of a table: those that riders look for most, then all
@@ -64,12 +65,26 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 	p.Gap()
 	p.Addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
 	p.Add(show.LeavingErases())
-	p.Addf("Press a topic to see its commands with an example each.")
-	reply := say.Reply{Lines: p.Done()}
-	for _, group := range h.topics(&req) {
-		reply.Buttons = append(reply.Buttons, say.Button{Label: "Help: " + group, Command: "help", Options: map[string]string{"topic": group}})
+	return say.Reply{Lines: p.Done(), Menu: "Commands of a topic, with examples", Buttons: h.choices(&req)}, nil
+}
+
+// choices are the entries of the menu of topics.
+func (h *helpPages) choices(req *desk.Request) []say.Button {
+	var out []say.Button
+	for _, group := range h.topics(req) {
+		var verbs []string
+		for i := range h.commands {
+			if c := &h.commands[i]; c.Group() == group && c.Allow(req) == nil {
+				verbs = append(verbs, strings.TrimPrefix(c.Name, group+" "))
+			}
+		}
+		b := say.Button{Label: group, Command: "help", Options: map[string]string{"topic": group}}
+		if len(verbs) > 1 {
+			b.Detail = strings.Join(verbs, ", ")
+		}
+		out = append(out, b)
 	}
-	return reply, nil
+	return out
 }
 
 // task is a heading of the help and the commands under it.

@@ -28,6 +28,7 @@ type Reply struct {
 	Date    planner.Date
 	Race    string
 	Buttons []Button
+	Menu    string // the buttons are the choices of one menu, which says this before anything is chosen
 	Files   []File
 	Sent    []Message
 
@@ -73,9 +74,10 @@ type Button struct {
 	Label   string
 	Command string
 	Options map[string]string
-	Danger  bool // it takes something away
-	Form    bool // it shows the command's form, filled with Options
-	Anybody bool // whoever reads it may press it: the command speaks for who presses
+	Danger  bool   // it takes something away
+	Form    bool   // it shows the command's form, filled with Options
+	Anybody bool   // whoever reads it may press it: the command speaks for who presses
+	Detail  string // what a choice of a menu says below its label
 }
 
 // Offer adds a button and its command as a line to type, Undo: /plan move ...,

@@ -172,6 +172,9 @@ func writeText(w io.Writer, r say.Reply) error {
 	for _, button := range r.Buttons {
 		labels = append(labels, "["+button.Label+"]")
 	}
+	if r.Menu != "" {
+		b.WriteString(r.Menu + ": ")
+	}
 	if len(labels) > 0 {
 		b.WriteString(strings.Join(labels, " ") + "\n")
 	}

@@ -44,10 +44,15 @@ function embeds(message, files, context) {
   });
 }
 
+/** part draws a button, or a menu as it looks before anything is chosen. */
+function part(c) {
+  if (c.options?.length) return element('discord-string-select-menu', { placeholder: c.placeholder });
+  return element('discord-button', { type: styles[c.style], disabled: c.disabled }, c.label);
+}
+
 function buttons(message) {
   if (!message.Components?.length) return [];
-  const rows = message.Components.map((row) => element('discord-action-row', {}, ...row.components.map((b) =>
-    element('discord-button', { type: styles[b.style], disabled: b.disabled }, b.label))));
+  const rows = message.Components.map((row) => element('discord-action-row', {}, ...row.components.map(part)));
   return [element('discord-attachments', { slot: 'components' }, ...rows)];
 }
 

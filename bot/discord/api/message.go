@@ -11,6 +11,7 @@ const (
 const (
 	ComponentRow       = 1
 	ComponentButton    = 2
+	ComponentSelect    = 3
 	ComponentTextInput = 4
 	ComponentLabel     = 18
 
@@ -63,7 +64,7 @@ type EmbedImage struct {
 	URL string `json:"url"`
 }
 
-// Component is a row, button, label or text input; unused fields are left out.
+// Component is a row, button, select menu, label or text input; unused fields are left out.
 type Component struct {
 	Type        int         `json:"type"`
 	Components  []Component `json:"components,omitempty"` // of a row
@@ -78,6 +79,14 @@ type Component struct {
 	MinLength   int         `json:"min_length,omitempty"`
 	MaxLength   int         `json:"max_length,omitempty"`
 	Required    *bool       `json:"required,omitempty"`
+	Options     []Option    `json:"options,omitempty"` // of a select menu
+}
+
+// Option is a choice of a select menu; Value comes back when it is chosen.
+type Option struct {
+	Label       string `json:"label"`
+	Value       string `json:"value"`
+	Description string `json:"description,omitempty"`
 }
 
 // Attachment describes the file with the same number; Description is its alt text.

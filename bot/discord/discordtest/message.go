@@ -72,12 +72,18 @@ type Component struct {
 	Required    *bool       `json:"required"` // nil is true for text inputs
 	Components  []Component `json:"components"`
 	Component   *Component  `json:"component"`
+	Options     []struct {
+		Label       string `json:"label"`
+		Value       string `json:"value"`
+		Description string `json:"description"`
+	} `json:"options"` // of a menu
 }
 
 // Component types that the double looks into.
 const (
 	partRow    = 1
 	partButton = 2
+	partMenu   = 3
 	partInput  = 4
 	partText   = 10
 	partLabel  = 18
@@ -119,12 +125,15 @@ func (m Message) Text() string {
 	return strings.Join(lines, "\n")
 }
 
-// Buttons are the labels of the buttons, in order.
+// Buttons are the labels of the buttons and of the choices of menus, in order.
 func (m Message) Buttons() []string {
 	var labels []string
 	for c := range walk(m.Components) {
 		if c.Type == partButton {
 			labels = append(labels, c.Label)
+		}
+		for _, o := range c.Options {
+			labels = append(labels, o.Label)
 		}
 	}
 	return labels

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// Press presses a button of a message by its label or custom id. The message may
-// be an old copy, as on a phone that has not heard of an edit.
+// Press presses a button of a message by its label or custom id, or chooses from a
+// menu by a label. The message may be an old copy, as on a phone that has not heard of an edit.
 func (s *Server) Press(at At, m Message, button string) (*Interaction, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -34,6 +34,12 @@ func (s *Server) Press(at At, m Message, button string) (*Interaction, error) {
 		return nil, fmt.Errorf("discordtest: only its members see this thread")
 	}
 	for c := range walk(m.Components) {
+		for _, o := range c.Options {
+			if o.Label == button {
+				i := &Interaction{Kind: kindComponent, At: at, Name: c.CustomID, source: current}
+				return s.interact(i, ch, jsonMap{"custom_id": c.CustomID, "component_type": partMenu, "id": c.ID, "values": []string{o.Value}})
+			}
+		}
 		if c.Type != partButton || c.Label != button && c.CustomID != button && !strings.HasPrefix(c.Label, button+" ") {
 			continue
 		}
