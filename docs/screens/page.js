@@ -100,7 +100,7 @@ function words(screen, context) {
   for (const m of screen.Messages) {
     lines.push(...[m.Content, ...(m.Embeds ?? []).map((e) => e.description)].filter(Boolean).map((text) => plain(markup(text, context))));
     lines.push(...(m.Attachments ?? []).map((a) => `(file ${a.Filename}${a.Description && ': ' + a.Description})`));
-    lines.push(...(m.Components ?? []).map((row) => row.components.map((b) => `[${b.label}]`).join(' ')));
+    lines.push(...(m.Components ?? []).map((row) => row.components.map((b) => `[${b.label || b.placeholder}]`).join(' ')));
     if (m.Flags & ephemeral) lines.push(`(only ${screen.Who} sees this)`);
   }
   return lines.join('\n') + '\n';
