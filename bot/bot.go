@@ -261,8 +261,8 @@ func (b *Bot) Digest(ctx context.Context, club storage.Club, now time.Time) (say
 
 // Reminder is what a rider is told of a day by themselves; due is false on days
 // that say nothing.
-func (b *Bot) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
-	return remind.Reminder(ctx, b.base, a, club, day, now)
+func (b *Bot) Reminder(ctx context.Context, who *storage.Known, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	return remind.Reminder(ctx, b.base, who, day, now)
 }
 
 // Forget drops what the conversation remembers of a person.

@@ -259,14 +259,7 @@ func tellsTheSame(t *testing.T, k *bottest.Talk, plan *engine.Plan) {
 		}
 	}
 	digestTells(t, k, plan)
-	who, err := k.Base.Rider(t.Context(), k.Who)
-	if err != nil {
-		t.Fatal(err)
-	}
-	reply, due, err := k.Bot.Reminder(t.Context(), who.Athlete, who.Club, plan.Today, k.Who.Now)
-	if err != nil {
-		t.Fatal(err)
-	}
+	reply, due := k.Reminder(plan.Today, k.Who.Now)
 	d, _ := plan.Day(plan.Today)
 	text := reply.Text()
 	if due && d.Race == nil && strings.HasPrefix(text, "Today, ") && !strings.Contains(text, "ridden already") && !strings.Contains(text, "you do not ride") && !strings.Contains(text, show.Headline(d)) {

@@ -53,19 +53,19 @@ func (db *DB) RemoveAbsence(ctx context.Context, athlete AthleteID, today planne
 
 // Absences lists the rider's stretches away by date.
 func (db *DB) Absences(ctx context.Context, athlete AthleteID) ([]Absence, error) {
-	absences, err := absences(ctx, db.source(), athlete, standing)
+	absences, err := absenceTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("absences of rider %d: %w", athlete, explain(err))
 	}
 	return absences, nil
 }
 
-func absences(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Absence, error) {
-	return list(ctx, q, func(a *Absence, scan func(...any) error) error {
-		var kind absenceKind
-		on, withdrawn := told(&a.Told)
-		err := scan(&a.ID, date(&a.From), date(&a.To), oneOf(&kind, false, true), on, withdrawn)
-		a.Travel = bool(kind)
-		return err
-	}, `SELECT id, from_date, to_date, kind, told, withdrawn FROM absence WHERE athlete_id = ?`+which+` ORDER BY from_date, to_date, told, id`, athlete)
+var absenceTable = factTable[Absence]{"absence", "id, from_date, to_date, kind, told, withdrawn", "from_date, to_date, told, id", scanAbsence}
+
+func scanAbsence(a *Absence, scan func(...any) error) error {
+	var kind absenceKind
+	on, withdrawn := told(&a.Told)
+	err := scan(&a.ID, date(&a.From), date(&a.To), oneOf(&kind, false, true), on, withdrawn)
+	a.Travel = bool(kind)
+	return err
 }

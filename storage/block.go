@@ -26,7 +26,7 @@ func (db *DB) AddBlock(ctx context.Context, athlete AthleteID, today planner.Dat
 	err := checkBlock(b)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			stored, err := blocks(ctx, tx, athlete, standing)
+			stored, err := blockTable.of(ctx, tx, athlete, standing)
 			if err != nil {
 				return err
 			}
@@ -59,16 +59,16 @@ func (db *DB) RemoveBlock(ctx context.Context, athlete AthleteID, today planner.
 
 // Blocks lists the rider's overload blocks by date.
 func (db *DB) Blocks(ctx context.Context, athlete AthleteID) ([]Block, error) {
-	blocks, err := blocks(ctx, db.source(), athlete, standing)
+	blocks, err := blockTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("blocks of rider %d: %w", athlete, explain(err))
 	}
 	return blocks, nil
 }
 
-func blocks(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Block, error) {
-	return list(ctx, q, func(b *Block, scan func(...any) error) error {
-		on, withdrawn := told(&b.Told)
-		return scan(&b.ID, date(&b.From), date(&b.To), &b.Percent, on, withdrawn)
-	}, `SELECT id, from_date, to_date, percent, told, withdrawn FROM block WHERE athlete_id = ?`+which+` ORDER BY from_date, to_date, told, id`, athlete)
+var blockTable = factTable[Block]{"block", "id, from_date, to_date, percent, told, withdrawn", "from_date, to_date, told, id", scanBlock}
+
+func scanBlock(b *Block, scan func(...any) error) error {
+	on, withdrawn := told(&b.Told)
+	return scan(&b.ID, date(&b.From), date(&b.To), &b.Percent, on, withdrawn)
 }

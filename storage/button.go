@@ -19,7 +19,7 @@ type Button struct {
 func (db *DB) SaveButton(ctx context.Context, id string, b Button) error {
 	options, err := json.Marshal(b.Options)
 	if err == nil {
-		err = db.write(ctx, func(tx *sql.Tx) error {
+		err = db.note(ctx, func(tx *sql.Tx) error {
 			_, err := tx.ExecContext(ctx, `INSERT INTO button (id, owner, command, options, made_ms) VALUES (?, ?, ?, ?, ?)`,
 				id, nullable(b.Owner.text), b.Command, string(options), db.Now().UnixMilli())
 			return err
@@ -46,7 +46,7 @@ func (db *DB) FindButton(ctx context.Context, id string) (b Button, err error) {
 
 // EraseButtons deletes the buttons made before an instant.
 func (db *DB) EraseButtons(ctx context.Context, before time.Time) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
+	err := db.note(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, `DELETE FROM button WHERE made_ms < ?`, before.UnixMilli())
 		return err
 	})

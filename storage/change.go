@@ -31,9 +31,24 @@ func (db *DB) source() queryer {
 // one who waits holds.
 var errInside = errors.New("a write inside a change does not use the change's own tx")
 
-// write runs f in a transaction that holds the write lock from its start.
-// Where f uses the DB itself to write, it gets errInside.
+// write runs f in a transaction that holds the write lock from its start, and counts
+// the change. Where f uses the DB itself to write, it gets errInside.
 func (db *DB) write(ctx context.Context, f func(*sql.Tx) error) error {
+	if db.tx != nil {
+		return explain(f(db.tx)) // Change counts
+	}
+	return db.note(ctx, func(tx *sql.Tx) error {
+		err := f(tx)
+		if err == nil {
+			_, err = tx.ExecContext(ctx, `UPDATE changes SET n = n + 1`)
+		}
+		return err
+	})
+}
+
+// note is write for what no reminder is made from: posts, buttons and the ways to
+// people. It counts no change.
+func (db *DB) note(ctx context.Context, f func(*sql.Tx) error) error {
 	if db.tx != nil {
 		return explain(f(db.tx))
 	}

@@ -65,12 +65,15 @@ func (db *DB) RemoveCoachNote(ctx context.Context, athlete AthleteID, id CoachNo
 
 // CoachNotes lists the notes on a rider's days from one to another, in their order.
 func (db *DB) CoachNotes(ctx context.Context, athlete AthleteID, from, to planner.Date) ([]CoachNote, error) {
-	all, err := list(ctx, db.source(), func(n *CoachNote, scan func(...any) error) error {
-		return scan(&n.ID, date(&n.Date), &n.Text, &n.Coach, instant{&n.Added})
-	}, `SELECT id, date, text, coalesce(coach_id, 0), added_ms FROM coach_note WHERE athlete_id = ? AND date BETWEEN ? AND ? ORDER BY date, id`,
-		athlete, from.String(), to.String())
+	all, err := coachNoteTable.of(ctx, db.source(), athlete, ` AND date BETWEEN ? AND ?`, from.String(), to.String())
 	if err != nil {
 		return nil, fmt.Errorf("notes of rider %d: %w", athlete, explain(err))
 	}
 	return all, nil
+}
+
+var coachNoteTable = factTable[CoachNote]{"coach_note", "id, date, text, coalesce(coach_id, 0), added_ms", "date, id", scanCoachNote}
+
+func scanCoachNote(n *CoachNote, scan func(...any) error) error {
+	return scan(&n.ID, date(&n.Date), &n.Text, &n.Coach, instant{&n.Added})
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"maps"
+	"slices"
 
 	"musette/planner"
 )
@@ -12,71 +14,68 @@ import (
 // state of the database: what stands and what was withdrawn, with its dates.
 func (db *DB) Facts(ctx context.Context, athlete AthleteID) (*planner.Facts, error) {
 	facts := new(planner.Facts)
-	err := db.read(ctx, func(tx *sql.Tx) error { return readFacts(ctx, tx, athlete, facts) })
+	err := db.read(ctx, func(tx *sql.Tx) (err error) {
+		if facts.Taper, err = taperOf(ctx, tx, athlete); err != nil {
+			return err
+		}
+		return readFacts(ctx, tx, map[AthleteID]*planner.Facts{athlete: facts})
+	})
 	if err != nil {
 		return nil, fmt.Errorf("facts of rider %d: %w", athlete, err)
 	}
 	return facts, nil
 }
 
-func readFacts(ctx context.Context, tx *sql.Tx, athlete AthleteID, facts *planner.Facts) error {
-	var err error
-	if facts.Taper, err = taperOf(ctx, tx, athlete); err != nil {
-		return err
+// readFacts reads the facts of riders, a query a table: all but their taper
+// settings that are in force.
+func readFacts(ctx context.Context, tx *sql.Tx, all map[AthleteID]*planner.Facts) error {
+	who := listOf(slices.Collect(maps.Keys(all)))
+	for _, read := range []func() error{
+		func() error {
+			return pastTaperTable.ofAll(ctx, tx, who, everything, func(id AthleteID, t planner.Taper) { all[id].OldTaper = append(all[id].OldTaper, t) })
+		},
+		func() error {
+			return weekTable.ofAll(ctx, tx, who, everything, func(id AthleteID, w planner.DatedWeek) { all[id].Weeks = append(all[id].Weeks, w) })
+		},
+		func() error {
+			return eachRow(ctx, tx, scanRaceVersion, func(id AthleteID, r Race) { all[id].Races = append(all[id].Races, r.Race) }, raceVersions, who)
+		},
+		func() error {
+			return absenceTable.ofAll(ctx, tx, who, everything, func(id AthleteID, a Absence) { all[id].Absences = append(all[id].Absences, a.Absence) })
+		},
+		func() error {
+			return blockTable.ofAll(ctx, tx, who, everything, func(id AthleteID, b Block) { all[id].Blocks = append(all[id].Blocks, b.Block) })
+		},
+		func() error {
+			return limitTable.ofAll(ctx, tx, who, everything, func(id AthleteID, l planner.Limit) { all[id].Limits = append(all[id].Limits, l) })
+		},
+		func() error {
+			return illnessTable.ofAll(ctx, tx, who, everything, func(id AthleteID, i Illness) { all[id].Ill = append(all[id].Ill, i.Illness) })
+		},
+		func() error {
+			return holdTable.ofAll(ctx, tx, who, everything, func(id AthleteID, h Hold) { all[id].Holds = append(all[id].Holds, h.versions()...) })
+		},
+		func() error {
+			return rideTable.ofAll(ctx, tx, who, everything, func(id AthleteID, r dayRide) { all[id].Done = append(all[id].Done, r.Ride.Ride) })
+		},
+		func() error {
+			return eachRow(ctx, tx, scanResultFact, func(id AthleteID, r planner.Result) { all[id].Results = append(all[id].Results, r) }, resultFacts, who)
+		},
+		func() error {
+			return taughtTable.ofAll(ctx, tx, who, everything, func(id AthleteID, t planner.Taught) { all[id].Taught = append(all[id].Taught, t) })
+		},
+		func() error {
+			return pinTable.ofAll(ctx, tx, who, everything, func(id AthleteID, p Pin) { all[id].Pins = append(all[id].Pins, p.Pin) })
+		},
+		func() error {
+			return moveTable.ofAll(ctx, tx, who, everything, func(id AthleteID, m Move) { all[id].Moves = append(all[id].Moves, m.Move) })
+		},
+	} {
+		if err := read(); err != nil {
+			return err
+		}
 	}
-	if facts.OldTaper, err = pastTapers(ctx, tx, athlete); err != nil {
-		return err
-	}
-	if facts.Weeks, err = weeks(ctx, tx, athlete, everything); err != nil {
-		return err
-	}
-	stored, err := raceVersions(ctx, tx, athlete)
-	if err != nil {
-		return err
-	}
-	facts.Races = without(stored, func(r Race) planner.Race { return r.Race })
-	away, err := absences(ctx, tx, athlete, everything)
-	if err != nil {
-		return err
-	}
-	facts.Absences = without(away, func(a Absence) planner.Absence { return a.Absence })
-	heavy, err := blocks(ctx, tx, athlete, everything)
-	if err != nil {
-		return err
-	}
-	facts.Blocks = without(heavy, func(b Block) planner.Block { return b.Block })
-	if facts.Limits, err = limits(ctx, tx, athlete); err != nil {
-		return err
-	}
-	ill, err := illnesses(ctx, tx, athlete, everything)
-	if err != nil {
-		return err
-	}
-	facts.Ill = without(ill, func(i Illness) planner.Illness { return i.Illness })
-	stops, err := holds(ctx, tx, athlete)
-	if err != nil {
-		return err
-	}
-	facts.Holds = holdVersions(stops)
-	ridden, err := dayRides(ctx, tx, athlete, everything)
-	if err != nil {
-		return err
-	}
-	facts.Done = without(ridden, func(r dayRide) planner.Ride { return r.Ride.Ride })
-	if facts.Results, err = results(ctx, tx, athlete); err != nil {
-		return err
-	}
-	if facts.Taught, err = taught(ctx, tx, athlete); err != nil {
-		return err
-	}
-	fixed, err := pins(ctx, tx, athlete, everything)
-	if err != nil {
-		return err
-	}
-	facts.Pins = without(fixed, func(p Pin) planner.Pin { return p.Pin })
-	swaps, err := moves(ctx, tx, athlete, everything)
-	facts.Moves = without(swaps, func(m Move) planner.Move { return m.Move })
-	return err
+	return nil
 }
 
 // without strips the numbers that only the database needs.

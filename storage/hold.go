@@ -78,31 +78,28 @@ func (db *DB) endHolds(ctx context.Context, athlete AthleteID, at time.Time, how
 
 // Holds lists the rider's holds by date, those that ended too.
 func (db *DB) Holds(ctx context.Context, athlete AthleteID) ([]Hold, error) {
-	all, err := holds(ctx, db.source(), athlete)
+	all, err := holdTable.of(ctx, db.source(), athlete, everything)
 	if err != nil {
 		return nil, fmt.Errorf("holds of rider %d: %w", athlete, explain(err))
 	}
 	return all, nil
 }
 
-func holds(ctx context.Context, q queryer, athlete AthleteID) ([]Hold, error) {
-	return list(ctx, q, func(h *Hold, scan func(...any) error) error {
-		return scan(date(&h.Date), oneOf(&h.Level, planner.LevelDoctor, planner.LevelHead, planner.LevelEmergency),
-			oneOf(&h.End, HoldStands, HoldNotThat, HoldCleared), (*optionalDate)(&h.Ended))
-	}, `SELECT date, level, coalesce(ended, ''), ended_on FROM hold WHERE athlete_id = ? ORDER BY date, id`, athlete)
+var holdTable = factTable[Hold]{"hold", "date, level, coalesce(ended, ''), ended_on", "date, id", scanHold}
+
+func scanHold(h *Hold, scan func(...any) error) error {
+	return scan(date(&h.Date), oneOf(&h.Level, planner.LevelDoctor, planner.LevelHead, planner.LevelEmergency),
+		oneOf(&h.End, HoldStands, HoldNotThat, HoldCleared), (*optionalDate)(&h.Ended))
 }
 
-// holdVersions are the holds as plans know them: one that a doctor has ended is
-// told anew on that day, and one that ended on its own day as no hold never was.
-func holdVersions(all []Hold) (out []planner.Hold) {
-	for _, h := range all {
-		first := planner.Hold{Date: h.Date, Level: h.Level, Told: planner.Told{On: h.Date, Withdrawn: h.Ended}}
-		if h.Ended != h.Date {
-			out = append(out, first)
-		}
-		if h.End == HoldCleared {
-			out = append(out, planner.Hold{Date: h.Date, Level: h.Level, Cleared: h.Ended, Told: planner.Told{On: h.Ended}})
-		}
+// versions are the hold as plans know it: one that a doctor has ended is told anew
+// on that day, and one that ended on its own day as no hold never was.
+func (h Hold) versions() (out []planner.Hold) {
+	if h.Ended != h.Date {
+		out = append(out, planner.Hold{Date: h.Date, Level: h.Level, Told: planner.Told{On: h.Date, Withdrawn: h.Ended}})
+	}
+	if h.End == HoldCleared {
+		out = append(out, planner.Hold{Date: h.Date, Level: h.Level, Cleared: h.Ended, Told: planner.Told{On: h.Ended}})
 	}
 	return out
 }

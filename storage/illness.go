@@ -133,18 +133,19 @@ func (db *DB) RemoveIllness(ctx context.Context, athlete AthleteID, at time.Time
 
 // Illnesses lists the rider's illnesses and injuries by date.
 func (db *DB) Illnesses(ctx context.Context, athlete AthleteID) ([]Illness, error) {
-	all, err := illnesses(ctx, db.source(), athlete, standing)
+	all, err := illnessTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("illnesses of rider %d: %w", athlete, explain(err))
 	}
 	return all, nil
 }
 
-const selectIllness = `SELECT id, from_date, to_date, kind, level, symptoms, told, withdrawn FROM illness WHERE `
+const (
+	illnessColumns = `id, from_date, to_date, kind, level, symptoms, told, withdrawn`
+	selectIllness  = `SELECT ` + illnessColumns + ` FROM illness WHERE `
+)
 
-func illnesses(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Illness, error) {
-	return list(ctx, q, scanIllness, selectIllness+`athlete_id = ?`+which+` ORDER BY from_date, kind, told, id`, athlete)
-}
+var illnessTable = factTable[Illness]{"illness", illnessColumns, "from_date, kind, told, id", scanIllness}
 
 func scanIllness(ill *Illness, scan func(...any) error) error {
 	var kind illnessKind

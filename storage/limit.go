@@ -43,9 +43,9 @@ func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, today, day pla
 	return nil
 }
 
-func limits(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Limit, error) {
-	return list(ctx, q, func(l *planner.Limit, scan func(...any) error) error {
-		on, withdrawn := told(&l.Told)
-		return scan(date(&l.Date), &l.Minutes, on, withdrawn)
-	}, `SELECT date, minutes, told, withdrawn FROM day_limit WHERE athlete_id = ? ORDER BY date, told, id`, athlete)
+var limitTable = factTable[planner.Limit]{"day_limit", "date, minutes, told, withdrawn", "date, told, id", scanLimit}
+
+func scanLimit(l *planner.Limit, scan func(...any) error) error {
+	on, withdrawn := told(&l.Told)
+	return scan(date(&l.Date), &l.Minutes, on, withdrawn)
 }

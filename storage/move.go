@@ -50,16 +50,16 @@ func (db *DB) RemoveMove(ctx context.Context, athlete AthleteID, today planner.D
 
 // Moves lists the rider's swaps in the order of their wishes.
 func (db *DB) Moves(ctx context.Context, athlete AthleteID) ([]Move, error) {
-	moves, err := moves(ctx, db.source(), athlete, standing)
+	moves, err := moveTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("moves of rider %d: %w", athlete, explain(err))
 	}
 	return moves, nil
 }
 
-func moves(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Move, error) {
-	return list(ctx, q, func(m *Move, scan func(...any) error) error {
-		on, withdrawn := told(&m.Told)
-		return scan(&m.ID, date(&m.From), date(&m.To), on, withdrawn)
-	}, `SELECT id, from_date, to_date, told, withdrawn FROM move WHERE athlete_id = ?`+which+` ORDER BY id`, athlete)
+var moveTable = factTable[Move]{"move", "id, from_date, to_date, told, withdrawn", "id", scanMove}
+
+func scanMove(m *Move, scan func(...any) error) error {
+	on, withdrawn := told(&m.Told)
+	return scan(&m.ID, date(&m.From), date(&m.To), on, withdrawn)
 }

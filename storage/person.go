@@ -61,7 +61,7 @@ func (db *DB) NoteReached(ctx context.Context, key Key) error {
 }
 
 func (db *DB) setPerson(ctx context.Context, query string, args ...any) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
+	err := db.note(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, query, args...)
 		return err
 	})

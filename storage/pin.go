@@ -54,24 +54,24 @@ func (db *DB) RemovePin(ctx context.Context, athlete AthleteID, today, day plann
 
 // Pins lists the rider's pins by date.
 func (db *DB) Pins(ctx context.Context, athlete AthleteID) ([]Pin, error) {
-	all, err := pins(ctx, db.source(), athlete, standing)
+	all, err := pinTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("pins of rider %d: %w", athlete, explain(err))
 	}
 	return all, nil
 }
 
-func pins(ctx context.Context, q queryer, athlete AthleteID, which string) ([]Pin, error) {
-	return list(ctx, q, func(p *Pin, scan func(...any) error) error {
-		var text string
-		on, withdrawn := told(&p.Told)
-		err := scan(date(&p.Date), &text, &p.Coach, on, withdrawn)
-		if err != nil {
-			return err
-		}
-		if p.Session, err = typed.Session(text); err != nil {
-			return fmt.Errorf("stored pin of %s: %w", p.Date, err)
-		}
-		return nil
-	}, `SELECT date, session, coalesce(coach_id, 0), told, withdrawn FROM pin WHERE athlete_id = ?`+which+` ORDER BY date, told, id`, athlete)
+var pinTable = factTable[Pin]{"pin", "date, session, coalesce(coach_id, 0), told, withdrawn", "date, told, id", scanPin}
+
+func scanPin(p *Pin, scan func(...any) error) error {
+	var text string
+	on, withdrawn := told(&p.Told)
+	err := scan(date(&p.Date), &text, &p.Coach, on, withdrawn)
+	if err != nil {
+		return err
+	}
+	if p.Session, err = typed.Session(text); err != nil {
+		return fmt.Errorf("stored pin of %s: %w", p.Date, err)
+	}
+	return nil
 }

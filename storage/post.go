@@ -57,7 +57,7 @@ type Post struct {
 // before, which a database put back does not know, has the instant since when.
 func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
 	var claimed []Post
-	err := db.write(ctx, func(tx *sql.Tx) error {
+	err := db.note(ctx, func(tx *sql.Tx) error {
 		claimed = claimed[:0]
 		insert, err := tx.PrepareContext(ctx, `INSERT INTO post (kind, key, day, athlete_id, club_id, due_ms, state, reason, claimed_ms, changed_ms)
 			VALUES (?, ?, ?, nullif(?, 0), ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`)
@@ -102,7 +102,7 @@ const settlePost = `UPDATE post SET state = ?, reason = ?, tries = tries + 1, ch
 // one transaction; those that are not claimed any more are passed over. A State
 // of PostClaimed counts one more try.
 func (db *DB) SettlePosts(ctx context.Context, posts []Post) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
+	err := db.note(ctx, func(tx *sql.Tx) error {
 		settle, err := tx.PrepareContext(ctx, settlePost)
 		if err != nil {
 			return err
@@ -199,7 +199,7 @@ const eraseOld = `DELETE FROM post WHERE id IN (SELECT id FROM post WHERE change
 func (db *DB) ErasePosts(ctx context.Context, before time.Time) (left bool, err error) {
 	for range erasePieces {
 		var gone int64
-		err := db.write(ctx, func(tx *sql.Tx) error {
+		err := db.note(ctx, func(tx *sql.Tx) error {
 			result, err := tx.ExecContext(ctx, eraseOld, before.UnixMilli(), erasePiece)
 			if err != nil {
 				return err
@@ -241,7 +241,7 @@ func (db *DB) LastTick(ctx context.Context) (at time.Time, err error) {
 
 // NoteTick keeps when the scheduler ran.
 func (db *DB) NoteTick(ctx context.Context, at time.Time) error {
-	err := db.write(ctx, func(tx *sql.Tx) error {
+	err := db.note(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, `INSERT INTO clock (id, tick_ms) VALUES (1, ?) ON CONFLICT (id) DO UPDATE SET tick_ms = excluded.tick_ms`, at.UnixMilli())
 		return err
 	})

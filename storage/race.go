@@ -202,13 +202,14 @@ func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
 	return list(ctx, q, scanRace, selectRace+`WHERE athlete_id = ?`+standing+` ORDER BY date, folded`, athlete)
 }
 
-// raceVersions are all versions of the rider's races by date, those that were withdrawn too.
-func raceVersions(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
-	return list(ctx, q, func(r *Race, scan func(...any) error) error {
-		return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
-	}, `SELECT `+raceColumns+`, folded FROM race r WHERE athlete_id = ?1 AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
-		UNION ALL SELECT r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, '', folded
-		FROM past_race p JOIN race r ON r.id = p.race_id WHERE athlete_id = ?1 ORDER BY 3, 18, 15, 1`, athlete)
+// raceVersions has all versions of riders' races, those that were withdrawn too.
+const raceVersions = `SELECT athlete_id, ` + raceColumns + `, r.folded
+	FROM race r WHERE ` + ofRiders + ` AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
+	UNION ALL SELECT athlete_id, r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, '', folded
+	FROM past_race p JOIN race r ON r.id = p.race_id WHERE ` + ofRiders + ` ORDER BY 4, 19, 16, 2`
+
+func scanRaceVersion(r *Race, scan func(...any) error) error {
+	return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
 }
 
 // ClubRaces lists the races of all riders of the club by date, past ones too,

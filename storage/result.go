@@ -131,12 +131,12 @@ func (db *DB) Results(ctx context.Context, athlete AthleteID) (map[RaceID]Result
 	return all, nil
 }
 
-// results are what the planner's facts hold of how races went.
-func results(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Result, error) {
-	return list(ctx, q, func(r *planner.Result, scan func(...any) error) error {
-		return scan(&r.RaceID, &r.Race, &r.Feeling, comparedColumn(&r.Compared))
-	}, `SELECT r.id, r.name, coalesce(x.feeling, 0), x.compared FROM result x JOIN race r ON r.id = x.race_id
-		WHERE r.athlete_id = ? AND r.withdrawn IS NULL AND (x.feeling IS NOT NULL OR x.compared <> '') ORDER BY r.date, r.id`, athlete)
+// resultFacts are what the planner's facts hold of how races went.
+const resultFacts = `SELECT athlete_id, r.id, r.name, coalesce(x.feeling, 0), x.compared FROM race r JOIN result x ON x.race_id = r.id
+	WHERE ` + ofRiders + ` AND r.withdrawn IS NULL AND (x.feeling IS NOT NULL OR x.compared <> '') ORDER BY r.date, r.id`
+
+func scanResultFact(r *planner.Result, scan func(...any) error) error {
+	return scan(&r.RaceID, &r.Race, &r.Feeling, comparedColumn(&r.Compared))
 }
 
 func comparedColumn(into *planner.Compared) any {

@@ -142,7 +142,7 @@ func (db *DB) RemoveRide(ctx context.Context, athlete AthleteID, today, day plan
 // changeRides works on the rides of a day, with nothing in between.
 func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Date, change func(tx *sql.Tx, told []dayRide) error) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
-		told, err := dayRides(ctx, tx, athlete, ` AND date = ?`+standing, day.String())
+		told, err := rideTable.of(ctx, tx, athlete, ` AND date = ?`+standing, day.String())
 		if err != nil {
 			return err
 		}
@@ -156,7 +156,7 @@ func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Da
 
 // Entries lists what was told of a day, in the order of its entries.
 func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) ([]Entry, error) {
-	rides, err := dayRides(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
+	rides, err := rideTable.of(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
@@ -167,7 +167,7 @@ func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) 
 // rides of a day as one, with its minutes together, the rating weighted by them,
 // the last note and the day on which something was told last.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
-	all, err := dayRides(ctx, db.source(), athlete, ` AND date >= ?`+standing, from.String())
+	all, err := rideTable.of(ctx, db.source(), athlete, ` AND date >= ?`+standing, from.String())
 	if err != nil {
 		return nil, fmt.Errorf("rides of rider %d: %w", athlete, explain(err))
 	}
@@ -197,9 +197,9 @@ func together(rides []dayRide) Ride {
 	return sum
 }
 
-func dayRides(ctx context.Context, q queryer, athlete AthleteID, which string, args ...any) ([]dayRide, error) {
-	return list(ctx, q, func(r *dayRide, scan func(...any) error) error {
-		on, withdrawn := told(&r.Told)
-		return scan(date(&r.Date), &r.nr, &r.Minutes, &r.RPE, &r.Note, on, withdrawn)
-	}, `SELECT date, nr, minutes, coalesce(rpe, 0.0), note, told, withdrawn FROM ride WHERE athlete_id = ?`+which+` ORDER BY date, nr, told, id`, concat([]any{athlete}, args)...)
+var rideTable = factTable[dayRide]{"ride", "date, nr, minutes, coalesce(rpe, 0.0), note, told, withdrawn", "date, nr, told, id", scanRide}
+
+func scanRide(r *dayRide, scan func(...any) error) error {
+	on, withdrawn := told(&r.Told)
+	return scan(date(&r.Date), &r.nr, &r.Minutes, &r.RPE, &r.Note, on, withdrawn)
 }

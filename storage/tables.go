@@ -32,7 +32,7 @@ type column struct {
 var keyColumns = []string{"owner", "person", "person_key"}
 
 // impersonal are the tables that hold nothing of a person.
-var impersonal = []string{"club", "clock", "goose_db_version"}
+var impersonal = []string{"club", "clock", "changes", "goose_db_version"}
 
 // personal reads which tables hold what is a person's, parents first.
 func personal(ctx context.Context, q queryer) ([]*table, error) {

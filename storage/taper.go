@@ -53,20 +53,17 @@ func retireTaper(ctx context.Context, tx *sql.Tx, rider *Athlete, is planner.Tap
 
 // taperOf are the taper settings of a rider that are in force.
 func taperOf(ctx context.Context, q queryer, athlete AthleteID) (t planner.Taper, err error) {
-	var openers openersDay
-	err = q.QueryRowContext(ctx, `SELECT `+taperColumns+`, taper_told FROM athlete WHERE id = ?`, athlete).Scan(&t.Days, &t.Usual, &t.Cut,
-		oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), (*optionalDate)(&t.On))
-	t.OpenersD2 = bool(openers)
+	err = scanTaper(&t, q.QueryRowContext(ctx, `SELECT `+taperColumns+`, taper_told, NULL FROM athlete WHERE id = ?`, athlete).Scan)
 	return t, err
 }
 
-// pastTapers are the taper settings that were in force before, the earliest first.
-func pastTapers(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Taper, error) {
-	return list(ctx, q, func(t *planner.Taper, scan func(...any) error) error {
-		var openers openersDay
-		on, withdrawn := told(&t.Told)
-		err := scan(&t.Days, &t.Usual, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), on, withdrawn)
-		t.OpenersD2 = bool(openers)
-		return err
-	}, `SELECT `+taperColumns+`, told, withdrawn FROM past_taper WHERE athlete_id = ? ORDER BY withdrawn, id`, athlete)
+// pastTaperTable has the taper settings that were in force before.
+var pastTaperTable = factTable[planner.Taper]{"past_taper", taperColumns + ", told, withdrawn", "withdrawn, id", scanTaper}
+
+func scanTaper(t *planner.Taper, scan func(...any) error) error {
+	var openers openersDay
+	on, withdrawn := told(&t.Told)
+	err := scan(&t.Days, &t.Usual, &t.Cut, oneOf(&t.Pattern, planner.UsualDays, planner.EverySecondDay, planner.EveryThirdDay), oneOf(&openers, false, true), on, withdrawn)
+	t.OpenersD2 = bool(openers)
+	return err
 }

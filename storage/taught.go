@@ -32,10 +32,9 @@ func (db *DB) SetTaught(ctx context.Context, athlete AthleteID, today planner.Da
 	return nil
 }
 
-// taught is what the rider's races have taught, with its versions.
-func taught(ctx context.Context, q queryer, athlete AthleteID) ([]planner.Taught, error) {
-	return list(ctx, q, func(t *planner.Taught, scan func(...any) error) error {
-		on, withdrawn := told(&t.Told)
-		return scan(&t.Races, &t.Low, &t.Mid, &t.High, on, withdrawn)
-	}, `SELECT races, low, middle, high, told, withdrawn FROM taught WHERE athlete_id = ? ORDER BY told, id`, athlete)
+var taughtTable = factTable[planner.Taught]{"taught", "races, low, middle, high, told, withdrawn", "told, id", scanTaught}
+
+func scanTaught(t *planner.Taught, scan func(...any) error) error {
+	on, withdrawn := told(&t.Told)
+	return scan(&t.Races, &t.Low, &t.Mid, &t.High, on, withdrawn)
 }

@@ -37,7 +37,7 @@ func secondText(w *planner.Week) string {
 // is ErrNotFound.
 func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from planner.Date) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
-		told, err := weeks(ctx, tx, athlete, standing)
+		told, err := weekTable.of(ctx, tx, athlete, standing)
 		if err != nil {
 			return err
 		}
@@ -61,28 +61,28 @@ func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from p
 
 // Weeks lists the rider's typical weeks, the earliest first.
 func (db *DB) Weeks(ctx context.Context, athlete AthleteID) ([]planner.DatedWeek, error) {
-	weeks, err := weeks(ctx, db.source(), athlete, standing)
+	weeks, err := weekTable.of(ctx, db.source(), athlete, standing)
 	if err != nil {
 		return nil, fmt.Errorf("weeks of rider %d: %w", athlete, explain(err))
 	}
 	return weeks, nil
 }
 
-func weeks(ctx context.Context, q queryer, athlete AthleteID, which string) ([]planner.DatedWeek, error) {
-	return list(ctx, q, func(w *planner.DatedWeek, scan func(...any) error) error {
-		var text, other string
-		on, withdrawn := told(&w.Told)
-		err := scan(date(&w.From), &text, &other, on, withdrawn)
-		if err != nil {
-			return err
-		}
-		if w.Week, err = typed.Week(text); err == nil && other != "" {
-			w.Second = new(planner.Week)
-			*w.Second, err = typed.Week(other)
-		}
-		if err != nil {
-			return fmt.Errorf("stored week from %s: %w", w.From, err)
-		}
-		return nil
-	}, `SELECT from_date, text, second, told, withdrawn FROM week WHERE athlete_id = ?`+which+` ORDER BY from_date, told, id`, athlete)
+var weekTable = factTable[planner.DatedWeek]{"week", "from_date, text, second, told, withdrawn", "from_date, told, id", scanWeek}
+
+func scanWeek(w *planner.DatedWeek, scan func(...any) error) error {
+	var text, other string
+	on, withdrawn := told(&w.Told)
+	err := scan(date(&w.From), &text, &other, on, withdrawn)
+	if err != nil {
+		return err
+	}
+	if w.Week, err = typed.Week(text); err == nil && other != "" {
+		w.Second = new(planner.Week)
+		*w.Second, err = typed.Week(other)
+	}
+	if err != nil {
+		return fmt.Errorf("stored week from %s: %w", w.From, err)
+	}
+	return nil
 }

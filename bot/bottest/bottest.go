@@ -252,6 +252,23 @@ func (k *Talk) Club() storage.Club {
 	return who.Club
 }
 
+// Reminder is what who speaks is told on a day by themselves; due is false where that is nothing.
+func (k *Talk) Reminder(day planner.Date, now time.Time) (reply say.Reply, due bool) {
+	k.T.Helper()
+	who, err := k.Base.Rider(k.T.Context(), k.Who)
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	known, err := k.DB.KnownOf(k.T.Context(), day, who.Athlete.ID)
+	if err == nil {
+		reply, due, err = k.Bot.Reminder(k.T.Context(), known, day, now)
+	}
+	if err != nil {
+		k.T.Fatalf("reminder of %s: %v", day, err)
+	}
+	return reply, due
+}
+
 func SameFacts(a, b planner.Facts) bool { return reflect.DeepEqual(a, b) }
 
 var Update = flag.Bool("update", false, "write generated files anew")

@@ -149,7 +149,7 @@ func newsOf(ctx context.Context, b *desk.Base, club storage.ClubID, athletes []s
 
 // standing reads and plans one rider, by the rider's own day.
 func standingOf(ctx context.Context, b *desk.Base, a *storage.Athlete, news *clubNews) (*standing, error) {
-	zone, err := time.LoadLocation(a.Zone)
+	zone, err := desk.LoadZone(a.Zone)
 	if err != nil {
 		return nil, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 	}

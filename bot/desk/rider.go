@@ -36,7 +36,7 @@ func (b *Base) Rider(ctx context.Context, req Request) (*Rider, error) {
 	if who.Athlete.Settings.Zone == "" && req.Zone != "" {
 		zone = req.Zone
 	}
-	if who.Zone, err = time.LoadLocation(zone); err != nil {
+	if who.Zone, err = LoadZone(zone); err != nil {
 		return nil, fmt.Errorf("zone of rider %d: %w", who.Athlete.ID, err)
 	}
 	who.Today = planner.DateOf(req.Now.In(who.Zone))
@@ -163,7 +163,7 @@ func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
 	if athlete.ID == req.Rider.Athlete.ID {
 		return req, nil
 	}
-	zone, err := time.LoadLocation(athlete.Zone)
+	zone, err := LoadZone(athlete.Zone)
 	if err != nil {
 		return req, fmt.Errorf("zone of rider %d: %w", athlete.ID, err)
 	}
@@ -176,7 +176,7 @@ func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
 // ForNew is a request of a coach as one about a member of the club of whom nothing is
 // stored: the first fact makes the rider, who is told of it when they come.
 func (b *Base) ForNew(req Request, key storage.Key, name string) (Request, error) {
-	zone, err := time.LoadLocation(req.Rider.Club.Zone)
+	zone, err := LoadZone(req.Rider.Club.Zone)
 	if err != nil {
 		return req, fmt.Errorf("zone of club %d: %w", req.Rider.Club.ID, err)
 	}

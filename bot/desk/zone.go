@@ -3,6 +3,7 @@ package desk
 import (
 	_ "embed"
 	"strings"
+	"sync"
 	"time"
 	_ "time/tzdata"
 
@@ -17,6 +18,21 @@ var zonesText string
 
 // Zones are the names of all time zones.
 func Zones() []string { return strings.Fields(zonesText) }
+
+// loaded are the zones that LoadZone has read: stored names are all of Zones.
+var loaded sync.Map
+
+// LoadZone is the zone of a stored name, read once.
+func LoadZone(name string) (*time.Location, error) {
+	if zone, ok := loaded.Load(name); ok {
+		return zone.(*time.Location), nil
+	}
+	zone, err := time.LoadLocation(name)
+	if err == nil {
+		loaded.Store(name, zone)
+	}
+	return zone, err
+}
 
 // FindZone spells an IANA zone that was typed in any case, or by its city alone.
 func FindZone(text string) (string, error) {

@@ -108,8 +108,8 @@ func (a *App) lookBefore(ctx context.Context, cmd *command.Command, req *desk.Re
 type lookedUp struct{ app *App }
 
 // Reminder implements post.Words.
-func (l lookedUp) Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
-	return l.app.Bot.Reminder(ctx, a, club, day, now)
+func (l lookedUp) Reminder(ctx context.Context, who *storage.Known, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	return l.app.Bot.Reminder(ctx, who, day, now)
 }
 
 // Digest implements post.Words.

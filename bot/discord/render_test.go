@@ -80,8 +80,12 @@ func (k *talker) posted() (club storage.Club, rider storage.Athlete) {
 // reminder is the rider's of a day.
 func (k *talker) reminder(day planner.Date) say.Reply {
 	k.t.Helper()
-	club, rider := k.posted()
-	reply, due, err := k.bot.Reminder(k.t.Context(), rider, club, day, k.who.Now)
+	_, rider := k.posted()
+	who, err := k.db.KnownOf(k.t.Context(), day, rider.ID)
+	if err != nil {
+		k.t.Fatal(err)
+	}
+	reply, due, err := k.bot.Reminder(k.t.Context(), who, day, k.who.Now)
 	if err != nil || !due {
 		k.t.Fatalf("reminder of %s: due %t, %v", day, due, err)
 	}

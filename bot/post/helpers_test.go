@@ -156,7 +156,8 @@ type words struct {
 	fault func(a storage.Athlete) error
 }
 
-func (w words) Reminder(_ context.Context, a storage.Athlete, club storage.Club, day planner.Date, _ time.Time) (say.Reply, bool, error) {
+func (w words) Reminder(_ context.Context, who *storage.Known, day planner.Date, _ time.Time) (say.Reply, bool, error) {
+	a, club := who.Athlete, who.Club
 	if w.fault != nil {
 		if err := w.fault(a); err != nil {
 			return say.Reply{}, false, err

@@ -83,7 +83,7 @@ type candidate struct {
 	at     time.Time // when it is to be sent
 	over   bool      // it makes no sense any more
 	riders []storage.Athlete
-	clubs  []storage.Club // of the riders, or the digest's
+	club   storage.Club   // of a digest
 	chosen storage.ClubID // of which the person's direct messages speak, 0: none
 }
 
@@ -135,7 +135,7 @@ func (p *Poster) owedReminders(ctx context.Context, w window) ([]*candidate, err
 		clear(p.next) // of times that nobody has any more
 	}
 	var all []*candidate
-	persons, clubs := map[personDay]*candidate{}, map[storage.ClubID]storage.Club{}
+	persons := map[personDay]*candidate{}
 	for _, t := range times {
 		zone, err := p.zone(t.Zone)
 		if err != nil {
@@ -160,9 +160,7 @@ func (p *Poster) owedReminders(ctx context.Context, w window) ([]*candidate, err
 					all = append(all, c)
 				}
 				c.over = c.over && !w.until.Before(endOfDay(m.day, zone))
-				if err := p.join(ctx, c, a, clubs); err != nil {
-					return nil, err
-				}
+				c.riders = append(c.riders, a)
 			}
 		}
 	}
@@ -181,20 +179,6 @@ func (w window) sendAt(id storage.AthleteID, m moment, zone *time.Location) time
 		return start
 	}
 	return at
-}
-
-// join adds a rider to a candidate.
-func (p *Poster) join(ctx context.Context, c *candidate, a storage.Athlete, clubs map[storage.ClubID]storage.Club) error {
-	club, known := clubs[a.Club]
-	if !known {
-		var err error
-		if club, err = p.DB.Club(ctx, a.Club); err != nil {
-			return err
-		}
-		clubs[a.Club] = club
-	}
-	c.riders, c.clubs = append(c.riders, a), append(c.clubs, club)
-	return nil
 }
 
 func (p *Poster) owedDigests(ctx context.Context, w window) ([]*candidate, error) {
@@ -220,7 +204,7 @@ func (p *Poster) owedDigests(ctx context.Context, w window) ([]*candidate, error
 					continue
 				}
 				c := &candidate{post: storage.Post{Kind: storage.PostDigest, Key: club.Key, Day: m.day, Club: club.ID, Due: m.due},
-					at: m.due, over: !w.until.Before(m.due.Add(keepFresh)), clubs: []storage.Club{club}}
+					at: m.due, over: !w.until.Before(m.due.Add(keepFresh)), club: club}
 				posted, err := p.DB.Posted(ctx, c.post)
 				if err != nil {
 					return nil, err
@@ -239,7 +223,6 @@ func (c *candidate) chosenFirst(club storage.ClubID) (found bool) {
 	for i, a := range c.riders {
 		if a.Club == club {
 			c.riders[0], c.riders[i] = c.riders[i], c.riders[0]
-			c.clubs[0], c.clubs[i] = c.clubs[i], c.clubs[0]
 			return true
 		}
 	}

@@ -21,7 +21,7 @@ import (
 
 // Words makes the messages; *bot.Bot does.
 type Words interface {
-	Reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error)
+	Reminder(ctx context.Context, who *storage.Known, day planner.Date, now time.Time) (reply say.Reply, due bool, err error)
 	Digest(ctx context.Context, club storage.Club, now time.Time) (say.Reply, error)
 }
 
@@ -33,6 +33,8 @@ type Message struct {
 	Club    storage.Club
 	Reply   say.Reply
 	Again   bool
+
+	state int64 // of the database that it was made from
 }
 
 // Sender carries messages out. Both methods are called by several goroutines

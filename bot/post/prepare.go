@@ -5,7 +5,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
@@ -36,6 +38,10 @@ func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.
 	if err := p.noteChosen(ctx, candidates); err != nil {
 		return nil, err
 	}
+	read, err := p.read(ctx, candidates)
+	if err != nil {
+		return nil, err
+	}
 	made := make([]*Message, len(candidates))
 	var mu sync.Mutex
 	var broken error
@@ -44,7 +50,7 @@ func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.
 	for range min(makers, len(candidates)) {
 		work.Go(func() {
 			for i := range next {
-				m, err := p.compose(ctx, candidates[i], now)
+				m, err := p.compose(ctx, candidates[i], read, now)
 				if err != nil {
 					mu.Lock()
 					broken = cmp.Or(broken, err)
@@ -66,6 +72,49 @@ func (p *Poster) prepare(ctx context.Context, candidates []*candidate, now time.
 		}
 	}
 	return messages, broken
+}
+
+// reading is what is known of the riders of a batch; nil where somebody cannot be
+// read, so that each is read alone.
+type reading map[storage.AthleteID]*storage.Known
+
+// read reads what is known of the riders of candidates, in as many parts at once as there are makers.
+func (p *Poster) read(ctx context.Context, candidates []*candidate) (reading, error) {
+	var ids []storage.AthleteID
+	from := candidates[0].post.Day
+	for _, c := range candidates {
+		from = min(from, c.post.Day)
+		for _, a := range c.riders {
+			ids = append(ids, a.ID)
+		}
+	}
+	parts := slices.Collect(slices.Chunk(ids, len(ids)/makers+1))
+	known, faults := make([]reading, len(parts)), make([]error, len(parts))
+	var work sync.WaitGroup
+	for i, part := range parts {
+		work.Go(func() { known[i], faults[i] = p.DB.Known(ctx, from, part...) })
+	}
+	work.Wait()
+	if err := errors.Join(faults...); err != nil {
+		p.Log.Warn("the riders of a batch are read one by one", "error", err)
+		return nil, ctx.Err()
+	}
+	all := reading{}
+	for _, part := range known {
+		maps.Copy(all, part)
+	}
+	return all, nil
+}
+
+// of is what is known of a rider of a batch.
+func (p *Poster) of(ctx context.Context, all reading, id storage.AthleteID, day planner.Date) (*storage.Known, error) {
+	if all == nil {
+		return p.DB.KnownOf(ctx, day, id)
+	}
+	if all[id] == nil {
+		return nil, storage.ErrNotFound // erased meanwhile
+	}
+	return all[id], nil
 }
 
 // isFinal reports that a message will not be made at a later try either: by a
@@ -98,9 +147,9 @@ func (p *Poster) noteChosen(ctx context.Context, candidates []*candidate) error 
 // compose makes the message of a candidate, nil where there is nothing to say.
 // What can never be made, or not until its day was over, is kept as failed; after
 // an error it is left to the next tick.
-func (p *Poster) compose(ctx context.Context, c *candidate, now time.Time) (*Message, error) {
-	m := &Message{Post: c.post, Club: c.clubs[0]}
-	due, err := p.word(ctx, c, m, now)
+func (p *Poster) compose(ctx context.Context, c *candidate, read reading, now time.Time) (*Message, error) {
+	m := &Message{Post: c.post, Club: c.club}
+	due, err := p.word(ctx, c, m, read, now)
 	switch {
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
@@ -118,7 +167,7 @@ func (p *Poster) compose(ctx context.Context, c *candidate, now time.Time) (*Mes
 }
 
 // word fills a message with what a candidate has to say.
-func (p *Poster) word(ctx context.Context, c *candidate, m *Message, now time.Time) (due bool, err error) {
+func (p *Poster) word(ctx context.Context, c *candidate, m *Message, read reading, now time.Time) (due bool, err error) {
 	if c.post.Kind == storage.PostDigest {
 		if c.over {
 			return true, nil
@@ -129,11 +178,17 @@ func (p *Poster) word(ctx context.Context, c *candidate, m *Message, now time.Ti
 	if waits, err := p.leftToChosen(ctx, c, now); waits || err != nil {
 		return false, err
 	}
-	for i, a := range c.riders {
-		reply, due, err := p.reminder(ctx, a, c.clubs[i], c.post.Day, now)
-		if due || err != nil {
-			m.Post.Athlete, m.Post.Club = a.ID, a.Club
-			m.Athlete, m.Club, m.Reply = a, c.clubs[i], reply
+	for _, a := range c.riders {
+		who, err := p.of(ctx, read, a.ID, c.post.Day)
+		if errors.Is(err, storage.ErrNotFound) {
+			continue
+		}
+		m.Post.Athlete, m.Post.Club = a.ID, a.Club
+		if err != nil {
+			return true, err
+		}
+		if m.Reply, due, err = p.reminder(ctx, who, c.post.Day, now); due || err != nil {
+			m.Athlete, m.Club, m.state = who.Athlete, who.Club, who.State
 			return true, err
 		}
 	}
@@ -155,7 +210,7 @@ func (p *Poster) leftToChosen(ctx context.Context, c *candidate, now time.Time) 
 		return false, err
 	}
 	r := a.Settings.Remind
-	zone, err := time.LoadLocation(a.Zone)
+	zone, err := desk.LoadZone(a.Zone)
 	if err != nil || r.Pause >= c.post.Day {
 		return false, nil
 	}
@@ -163,22 +218,23 @@ func (p *Poster) leftToChosen(ctx context.Context, c *candidate, now time.Time) 
 		return false, nil
 	}
 	clubs, err := p.DB.ClubsOf(ctx, key)
+	if err != nil || !slices.ContainsFunc(clubs, func(club storage.Club) bool { return club.ID == c.chosen }) {
+		return false, err
+	}
+	who, err := p.DB.KnownOf(ctx, c.post.Day, a.ID)
 	if err != nil {
 		return false, err
 	}
-	for _, club := range clubs {
-		if club.ID == c.chosen {
-			_, due, err := p.reminder(ctx, a, club, c.post.Day, now)
-			return due, err
-		}
-	}
-	return false, nil
+	_, due, err := p.reminder(ctx, who, c.post.Day, now)
+	return due, err
 }
 
-// reminder asks for the words of a reminder; a panic becomes an error.
-func (p *Poster) reminder(ctx context.Context, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+// reminder asks for the words of a reminder, which is due to no one who pauses or
+// has left; a panic becomes an error.
+func (p *Poster) reminder(ctx context.Context, who *storage.Known, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
 	defer recovered(&err)
-	return p.Bot.Reminder(ctx, a, club, day, now)
+	reply, due, err = p.Bot.Reminder(ctx, who, day, now)
+	return reply, due && who.Athlete.Settings.Remind.Pause < day && who.Athlete.Left.IsZero(), err
 }
 
 // digest asks for the words of a digest; a panic becomes an error.

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"time"
 
+	"musette/bot/desk"
 	"musette/storage"
 )
 
@@ -189,9 +190,13 @@ func (p *Poster) keep(ctx context.Context, outcomes <-chan storage.Post) (err er
 }
 
 // sendAsIs sends a reminder of a batch as it is by now. While others went out its
-// rider may have stopped or paused reminders, told something or erased everything.
+// rider may have stopped or paused reminders, told something or erased everything:
+// so it is made once more where anything at all has changed.
 func (p *Poster) sendAsIs(ctx context.Context, m Message, now time.Time) storage.Post {
 	if m.Post.Kind != storage.PostReminder || p.streak.Load() >= outageAt || ctx.Err() != nil {
+		return p.send(ctx, m)
+	}
+	if state, err := p.DB.State(ctx); err == nil && state == m.state {
 		return p.send(ctx, m)
 	}
 	fresh, _, due, err := p.remake(ctx, m.Post, now)
@@ -329,22 +334,26 @@ func (p *Poster) look(ctx context.Context, m *Message, over time.Duration) stora
 // any more; due is false where there is nothing to say by now.
 func (p *Poster) remake(ctx context.Context, post storage.Post, now time.Time) (m Message, end time.Time, due bool, err error) {
 	m.Post = post
-	if m.Club, err = p.DB.Club(ctx, post.Club); err != nil {
-		return m, end, false, err
-	}
 	if post.Kind == storage.PostDigest {
-		end = post.Due.Add(keepFresh)
+		if m.Club, err = p.DB.Club(ctx, post.Club); err != nil {
+			return m, end, false, err
+		}
 		m.Reply, err = p.digest(ctx, m.Club, now)
-		return m, end, true, err
+		return m, post.Due.Add(keepFresh), true, err
 	}
 	if m.Athlete, err = p.DB.Athlete(ctx, post.Athlete); err != nil {
 		return m, end, false, err
 	}
-	zone, err := time.LoadLocation(m.Athlete.Zone)
+	zone, err := desk.LoadZone(m.Athlete.Zone)
 	if err != nil {
 		return m, end, false, err
 	}
 	end = endOfDay(post.Day, zone)
-	m.Reply, due, err = p.reminder(ctx, m.Athlete, m.Club, post.Day, now)
-	return m, end, due && m.Athlete.Settings.Remind.Pause < post.Day && m.Athlete.Left.IsZero(), err
+	who, err := p.DB.KnownOf(ctx, post.Day, post.Athlete)
+	if err != nil {
+		return m, end, false, err
+	}
+	m.Athlete, m.Club = who.Athlete, who.Club
+	m.Reply, due, err = p.reminder(ctx, who, post.Day, now)
+	return m, end, due, err
 }

@@ -28,15 +28,12 @@ type byCoach struct {
 
 // byCoachOn finds what a reminder of a day has to say of the coach. What was told on
 // the day itself or the day before it is known to the rider already.
-func byCoachOn(ctx context.Context, b *desk.Base, a *storage.Athlete, f *planner.Facts, day planner.Date) (c byCoach, err error) {
-	all, err := b.DB.CoachNotes(ctx, a.ID, day, day.AddDays(coachAhead))
-	if err != nil {
-		return c, err
-	}
+func byCoachOn(ctx context.Context, b *desk.Base, who *storage.Known, f *planner.Facts, day planner.Date) (c byCoach, err error) {
+	all := slices.DeleteFunc(slices.Clone(who.Notes), func(n storage.CoachNote) bool { return n.Date < day || n.Date > day.AddDays(coachAhead) })
 	if len(all) == 0 && !slices.ContainsFunc(f.Pins, func(p planner.Pin) bool { return p.Date >= day }) {
 		return c, nil
 	}
-	since, err := b.DB.LastReminder(ctx, a.ID, day)
+	since, err := b.DB.LastReminder(ctx, who.Athlete.ID, day)
 	if err != nil {
 		return c, err
 	}

@@ -97,7 +97,7 @@ func otherClub(ctx context.Context, b *desk.Base, a *storage.Athlete, day planne
 		if err != nil {
 			return "", err
 		}
-		comes, ok, err := comesFrom(ctx, b, other, club, day, now)
+		comes, ok, err := comesFrom(ctx, b, other, day, now)
 		switch {
 		case err != nil:
 			return "", err
@@ -112,16 +112,20 @@ func otherClub(ctx context.Context, b *desk.Base, a *storage.Athlete, day planne
 }
 
 // comesFrom is when another club reminds a person on a day, ok where it does.
-func comesFrom(ctx context.Context, b *desk.Base, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (due time.Time, ok bool, err error) {
+func comesFrom(ctx context.Context, b *desk.Base, a storage.Athlete, day planner.Date, now time.Time) (due time.Time, ok bool, err error) {
 	r := a.Settings.Remind
-	zone, err := time.LoadLocation(a.Zone)
+	zone, err := desk.LoadZone(a.Zone)
 	if err != nil || r.Pause >= day {
 		return due, false, err
 	}
 	if due, ok = DueAt(day, r.At, zone); !ok || !due.After(now) {
 		return due, false, nil
 	}
-	_, ok, err = Reminder(ctx, b, a, club, day, due)
+	who, err := b.DB.KnownOf(ctx, day, a.ID)
+	if err != nil {
+		return due, false, err
+	}
+	_, ok, err = Reminder(ctx, b, who, day, due)
 	return due, ok, err
 }
 

@@ -19,14 +19,11 @@ import (
 // Reminder is what a rider is told on a day of theirs; due is false where there
 // is nothing to say: reminders are off or left to /ride, no race is near, or the
 // day is as any other. It stores nothing. now decides which instants are past.
-func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage.Club, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+func Reminder(ctx context.Context, b *desk.Base, who *storage.Known, day planner.Date, now time.Time) (reply say.Reply, due bool, err error) {
+	a, club, all := &who.Athlete, &who.Club, who.Facts
 	mode := a.Settings.Remind.Mode
 	if mode == storage.RemindOff || a.Settings.Remind.By == storage.RemindRide {
 		return say.Reply{}, false, nil
-	}
-	all, err := b.DB.Facts(ctx, a.ID)
-	if err != nil {
-		return say.Reply{}, false, err
 	}
 	facts := all.KnownOn(day)
 	if reply, due, instead := howAreYou(all, facts, day, a.Settings.Remind.Pause, club.Name); instead {
@@ -35,7 +32,7 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 	if !desk.Planned(facts) {
 		return say.Reply{}, false, nil
 	}
-	coach, err := byCoachOn(ctx, b, &a, facts, day)
+	coach, err := byCoachOn(ctx, b, who, facts, day)
 	if err != nil {
 		return say.Reply{}, false, err
 	}
@@ -52,7 +49,7 @@ func Reminder(ctx context.Context, b *desk.Base, a storage.Athlete, club storage
 	if o.Day.Phase != planner.Health {
 		o.coach = coach.lines(day)
 	}
-	zone, err := time.LoadLocation(a.Zone)
+	zone, err := desk.LoadZone(a.Zone)
 	if err != nil {
 		return say.Reply{}, false, fmt.Errorf("zone of rider %d: %w", a.ID, err)
 	}

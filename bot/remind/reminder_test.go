@@ -25,11 +25,7 @@ func reminder(k *bottest.Talk, text string) (r say.Reply, due bool) {
 		k.T.Fatal(err)
 	}
 	d := day(k.T, text)
-	r, due, err = k.Bot.Reminder(k.T.Context(), who.Athlete, who.Club, d, mustDue(k.T, d, who.Athlete.Settings.Remind.At, who.Zone))
-	if err != nil {
-		k.T.Fatal(err)
-	}
-	return r, due
+	return k.Reminder(d, mustDue(k.T, d, who.Athlete.Settings.Remind.At, who.Zone))
 }
 
 func mustDue(t testing.TB, d planner.Date, clock string, zone *time.Location) time.Time {
@@ -295,12 +291,17 @@ func BenchmarkReminder(b *testing.B) {
 		}
 	}
 	bot, from := bot.New(bot.Deps{DB: db}), today.AddDays(69)
-	rider.Settings.Remind.Mode = storage.RemindAlways
 	b.ReportAllocs()
 	b.RunParallel(func(pb *testing.PB) {
 		for i := 0; pb.Next(); i++ {
 			d := from.AddDays(i % 14) // the days of a taper
-			if _, due, err := bot.Reminder(ctx, rider, club, d, mustDue(b, d, "06:30", time.UTC)); err != nil || !due {
+			who, err := db.KnownOf(ctx, d, rider.ID)
+			if err != nil {
+				b.Error(err)
+				return
+			}
+			who.Athlete.Settings.Remind.Mode = storage.RemindAlways
+			if _, due, err := bot.Reminder(ctx, who, d, mustDue(b, d, "06:30", time.UTC)); err != nil || !due {
 				b.Errorf("%s: due %v, %v", d, due, err)
 				return
 			}

@@ -251,7 +251,11 @@ func (s *season) due(ctx context.Context) (map[string]bool, error) {
 			return nil, err
 		}
 		today := planner.DateOf(s.now())
-		_, is, err := s.bot.Reminder(ctx, a, club, today, s.now())
+		who, err := s.db.KnownOf(ctx, today, a.ID)
+		if err != nil {
+			return nil, err
+		}
+		_, is, err := s.bot.Reminder(ctx, who, today, s.now())
 		if err != nil {
 			return nil, err
 		}

@@ -94,9 +94,12 @@ func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 	}
 	for {
 		link, after := cutLink(rest)
+		if link == "" {
+			break
+		}
 		word, tail := cutWord(after)
 		more, ok := daysOfWord(word)
-		if link == "" || !ok || link == "-" && len(more) > 1 {
+		if !ok || link == "-" && len(more) > 1 {
 			break
 		}
 		if link == "-" {

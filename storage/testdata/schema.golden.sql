@@ -48,6 +48,11 @@ CREATE TABLE calendar_given (
     PRIMARY KEY (athlete_id, uid)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE changes (
+    id INTEGER PRIMARY KEY CHECK (id = 1),
+    n  INTEGER NOT NULL
+) STRICT;
+
 CREATE TABLE clock (
     id      INTEGER PRIMARY KEY CHECK (id = 1),
     tick_ms INTEGER NOT NULL
