@@ -121,7 +121,7 @@ func (i *interaction) readData(d *wireData) error {
 		return i.readCommand(d)
 	case kindComponent:
 		i.CustomID = d.CustomID
-		if len(d.Values) > 0 {
+		if d.Type == selectMenu && len(d.Values) > 0 {
 			i.CustomID = d.Values[0] // each choice of a menu says what a button's id says
 		}
 	case kindModal:

@@ -42,6 +42,9 @@ type wireComponent struct {
 	Components []wireComponent `json:"components"` // of a row
 }
 
+// selectMenu is the type of a menu of choices.
+const selectMenu = 3
+
 type wireData struct {
 	Name     string       `json:"name"`
 	Options  []wireOption `json:"options"`
@@ -51,6 +54,7 @@ type wireData struct {
 		} `json:"channels"`
 	} `json:"resolved"`
 	CustomID   string          `json:"custom_id"`
+	Type       int             `json:"component_type"`
 	Values     []string        `json:"values"` // of a select menu
 	Components []wireComponent `json:"components"`
 }

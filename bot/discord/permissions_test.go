@@ -33,16 +33,6 @@ func kindOf(c *command.Command) string {
 	return "for members"
 }
 
-// cells are the verdicts of a line of a table, by column.
-type cells map[string][]string
-
-func (c cells) add(who, verdict string) {
-	if !slices.Contains(c[who], verdict) {
-		c[who] = append(c[who], verdict)
-		slices.Sort(c[who])
-	}
-}
-
 // matrix is a club with a rider, a coach, a manager of the server and a stranger;
 // another club; and a rider who left. Each may be made to ask for anything.
 type matrix struct {
@@ -219,8 +209,7 @@ func (m *matrix) offers(c *command.Command, o *command.Option, who string) strin
 	return "common values"
 }
 
-// permissionPage is the page of who may do what. A line is for all commands of a
-// kind, so that a new one of a kind that is there needs none.
+// permissionPage is the page of who may do what, a line for each command or option.
 type permissionPage struct {
 	*matrix
 	bytes.Buffer
@@ -228,29 +217,22 @@ type permissionPage struct {
 
 // table asks for each command or option as everybody. Commands of a kind have one
 // verdict; what is offered for options of a kind depends on what the person has stored.
-func (p *permissionPage) table(title, first string, columns []string, ask func(line func(kind, name string, cell func(who string) string))) {
-	var kinds []string
-	lines := map[string]cells{}
-	ask(func(kind, name string, cell func(who string) string) {
-		if lines[kind] == nil {
-			lines[kind] = cells{}
-			kinds = append(kinds, kind)
-		}
+func (p *permissionPage) table(title, first, second string, columns []string, ask func(line func(name, kind string, cell func(who string) string))) {
+	fmt.Fprintf(p, "\n## %s\n\n| %s | %s | %s |\n|%s\n", title, first, second, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+2))
+	type ofKind struct{ kind, who string }
+	usual := map[ofKind]string{}
+	ask(func(name, kind string, cell func(who string) string) {
+		fmt.Fprintf(p, "| %s | %s |", name, kind)
 		for _, who := range columns {
-			lines[kind].add(who, cell(who))
-			if first != "option" && len(lines[kind][who]) > 1 {
-				p.t.Errorf("%s: %s is not like the others of its kind (%s) for %s: %v", title, name, kind, who, lines[kind][who])
+			verdict := cell(who)
+			if was, seen := usual[ofKind{kind, who}]; seen && was != verdict && first != "option" {
+				p.t.Errorf("%s: %s is not like the others %s for %s: %s, not %s", title, name, kind, who, verdict, was)
 			}
-		}
-	})
-	fmt.Fprintf(p, "\n## %s\n\n| %s | %s |\n|%s\n", title, first, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+1))
-	for _, kind := range kinds {
-		fmt.Fprintf(p, "| %s |", kind)
-		for _, who := range columns {
-			fmt.Fprintf(p, " %s |", strings.Join(lines[kind][who], " or "))
+			usual[ofKind{kind, who}] = verdict
+			fmt.Fprintf(p, " %s |", verdict)
 		}
 		p.WriteByte('\n')
-	}
+	})
 }
 
 // offered names what an option offers.
@@ -272,9 +254,9 @@ func TestPermissions(t *testing.T) {
 			}
 		}
 	}
-	p.table("Commands", "command", personas, func(line func(string, string, func(string) string)) {
+	p.table("Commands", "command", "is", personas, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
-			line(kindOf(c), c.Name, func(who string) string { return p.commands(c, who) })
+			line("/"+c.Name, kindOf(c), func(who string) string { return p.commands(c, who) })
 		})
 	})
 	// Buttons of answers are for who asked, those of digests for coaches.
@@ -283,24 +265,24 @@ func TestPermissions(t *testing.T) {
 		if kind[1] != "" {
 			seen = append(seen, "direct message")
 		}
-		p.table(kind[0], "gives a command", seen, func(line func(string, string, func(string) string)) {
+		p.table(kind[0], "gives", "is", seen, func(line func(string, string, func(string) string)) {
 			each(func(c *command.Command) {
 				if kind[1] != "" || isForCoaches(c.Name) || c.Anybody { // no others are for nobody in particular
-					line(kindOf(c), c.Name, func(who string) string { return p.buttons(c, who, kind[1]) })
+					line("/"+c.Name, kindOf(c), func(who string) string { return p.buttons(c, who, kind[1]) })
 				}
 			})
 		})
 	}
-	p.table("Buttons of a direct message", "gives a command", []string{"left"}, func(line func(string, string, func(string) string)) {
+	p.table("Buttons of a direct message", "gives", "is", []string{"left"}, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
-			line(kindOf(c), c.Name, func(who string) string { return p.buttons(c, who, p.at["left"].User) })
+			line("/"+c.Name, kindOf(c), func(who string) string { return p.buttons(c, who, p.at["left"].User) })
 		})
 	})
-	p.table("Offers while an option is typed", "option", personas, func(line func(string, string, func(string) string)) {
+	p.table("Offers while an option is typed", "option", "is for", personas, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
 			for i := range c.Options {
 				if o := &c.Options[i]; o.Complete != command.CompleteNothing {
-					line(offered[o.Complete]+", of a command "+kindOf(c), c.Name+" "+o.Name, func(who string) string { return p.offers(c, o, who) })
+					line("/"+c.Name+" "+o.Name, offered[o.Complete], func(who string) string { return p.offers(c, o, who) })
 				}
 			}
 		})
@@ -319,7 +301,7 @@ func TestPermissions(t *testing.T) {
 const permissionsHead = `# Who may do what
 
 Made by a test that asks for every command, presses a button of every command and asks for the offers of every option, as everybody; do not edit.
-A line holds for all commands of its kind; [commands.md](commands.md) says of each command who may use it.
+What each command does is in [commands.md](commands.md). Commands of a kind have the same answers in a table; the test holds that, too.
 
 - **rider** and **stranger** are members of the club's server, of whom something or nothing is stored; **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
   **direct message** is the rider, there; **left** is a rider who left the server, in direct messages.

@@ -22,7 +22,8 @@ type replicaCommand struct {
 	Processes int           `default:"3" help:"Processes, each with a shard of Discord's and the database of its clubs."`
 	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
 	Rest      time.Duration `default:"310s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
-	Lag       time.Duration `default:"6s" help:"How far the replica lags behind: long enough for messages of which it knows nothing."`
+	Lag       time.Duration `default:"6s" help:"How far the replica lags behind, at least."`
+	Unknown   int           `default:"200" help:"Messages that go out in the lag, at least: more than the batch of 128 that the replica knows to be under way."`
 	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
 }
 
@@ -48,7 +49,7 @@ func (c *replicaCommand) Run(w *world) (err error) {
 		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
 	}
 	lost := min(1, len(all)-1)
-	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c.Lag, c.Rest); err != nil {
+	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c); err != nil {
 		return err
 	}
 	if bots[lost], err = all[lost].start(); err != nil {
@@ -232,7 +233,7 @@ func firstLine(text string) string {
 
 // lose copies the database while the process sends, lets it send more, kills it
 // and puts the copy in the place of its database, as from a replica that lags.
-func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, lags, rest time.Duration) error {
+func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, c *replicaCommand) error {
 	if err := k.waitPosts(ctx, 0, time.Minute); err != nil { // the third process may IDENTIFY late
 		return err
 	}
@@ -246,7 +247,10 @@ func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, lags
 		return err
 	}
 	copied := time.Now()
-	if err := sleep(ctx, lags); err != nil {
+	if err := sleep(ctx, c.Lag); err != nil {
+		return err
+	}
+	if err := k.waitArrived(ctx, min(atCopy+c.Unknown, len(k.riders))); err != nil {
 		return err
 	}
 	lag := time.Since(copied)
@@ -259,10 +263,24 @@ func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, lags
 			return err
 		}
 	}
-	if err := sleep(ctx, rest); err != nil {
+	if err := sleep(ctx, c.Rest); err != nil {
 		return err
 	}
 	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed\n", lag.Round(time.Millisecond), atCopy, atKill)
 	_, err = storage.Restore(ctx, replica, k.database(), time.Now())
 	return err
+}
+
+// waitArrived waits until so many riders have a message.
+func (k *killDrill) waitArrived(ctx context.Context, want int) error {
+	const patience = 2 * time.Minute
+	for began := time.Now(); k.arrived() < want; {
+		if time.Since(began) > patience {
+			return fmt.Errorf("only %d messages in %s, want %d", k.arrived(), patience, want)
+		}
+		if err := sleep(ctx, 50*time.Millisecond); err != nil {
+			return err
+		}
+	}
+	return nil
 }
