@@ -106,7 +106,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 		return
 	}
 	if next.Days == next.Planned {
-		p.Addf("Next: keep the planned %s for %s. No other length would teach enough to be worth a try.", show.Count(next.Planned, "day"), name)
+		p.Addf("Next: keep the planned %s for %s. No other length is worth a try now.", show.Count(next.Planned, "day"), name)
 		return
 	}
 	p.Addf("You could try %s instead of %d for %s, to learn which length suits you.", show.Count(next.Days, "day"), next.Planned, name)

@@ -12,8 +12,9 @@ import (
 // Race is a race that was ridden. Change is by how much the load of each day before
 // it differed from usual, in usual days, the eve first. Legs are 1 to 10, 0 where
 // they were not told; Compared is -1 for worse than expected, 0 for as expected
-// and 1 for better, if it was told.
+// and 1 for better, if it was told. Days is its taper, 0 where it had none.
 type Race struct {
+	Days         int
 	Change       []float64
 	Legs         int
 	Compared     int
@@ -54,7 +55,8 @@ type Learned struct {
 	Races      int // that said something
 	Day, Share Figure
 
-	grid *grid
+	grid  *grid
+	races []Race
 	belief
 	meanLegs []float64 // form in the races with legs on average, by each shape of size 1
 	legs     int       // how many these are
@@ -116,18 +118,25 @@ func From(races []Race) *Learned { return fine().learn(races) }
 func Rough(races []Race) *Learned { return rough().learn(races) }
 
 func (g *grid) learn(races []Race) *Learned {
-	if len(races) > mostRaces {
-		races = races[len(races)-mostRaces:]
-	}
+	races = races[max(0, len(races)-mostRaces):]
 	form := make([][]float64, len(races))
+	for k, r := range races {
+		if r.Legs > 0 || r.ComparedTold {
+			form[k] = g.form(r.Change)
+		}
+	}
+	return g.learnFrom(races, form)
+}
+
+// learnFrom is learn by the form that each race's loads make, by each shape.
+func (g *grid) learnFrom(races []Race, form [][]float64) *Learned {
 	var list []told
-	l := &Learned{grid: g, meanLegs: make([]float64, len(g.Shapes))}
+	l := &Learned{grid: g, races: races, meanLegs: make([]float64, len(g.Shapes))}
 	for k, r := range races {
 		if r.Legs == 0 && !r.ComparedTold {
 			continue
 		}
 		l.Races++
-		form[k] = g.form(r.Change)
 		if r.Legs > 0 {
 			l.legs++
 			list = append(list, told{race: k, value: float64(r.Legs) - legsHabit, slope: legsSlope, noise: legsNoise, habit: legsHabit2, legs: true})
@@ -159,10 +168,17 @@ func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 	for s, noise := range noises {
 		here, factor := withSpread(list, g.sites(races, form, noise), noise)
 		root, logDet := choleskyOf(here, noise)
-		value := solved(root, func(i int) float64 { return here[i].value })
+		value, v := make([]float64, len(list)), make([]float64, len(list))
+		for i := range here {
+			value[i] = here[i].value
+		}
+		solve(root, value)
 		top := factor - logDet - dot(value, value)/2
 		for j := range fits {
-			v := solved(root, func(i int) float64 { return list[i].slope * form[list[i].race][j] })
+			for i := range list {
+				v[i] = list[i].slope * form[list[i].race][j]
+			}
+			solve(root, v)
 			f := fit{top, dot(value, v), dot(v, v)}
 			fits[j][s] = f
 			for _, size := range g.Sizes[j] {
@@ -208,17 +224,16 @@ func withSpread(list []told, sites map[int]site, noise float64) (out []told, fac
 
 func (f *fit) at(size float64) float64 { return f.top - (f.curve*size-2*f.slope)*size/2 }
 
-// solved is what a lower root makes of values: root times it is these.
-func solved(root [][]float64, value func(i int) float64) []float64 {
-	out := make([]float64, len(root))
+// solve puts in the place of values what a lower root makes of them: root times it
+// is these.
+func solve(root [][]float64, values []float64) {
 	for i, row := range root {
-		v := value(i)
+		v := values[i]
 		for k, c := range row[:i] {
-			v -= c * out[k]
+			v -= c * values[k]
 		}
-		out[i] = v / row[i]
+		values[i] = v / row[i]
 	}
-	return out
 }
 
 func dot(a, b []float64) float64 {

@@ -129,9 +129,10 @@ func TestTeachesWhatItSays(t *testing.T) {
 			next := Rough(append(past[:3:3], Race{Change: even(days, 0.4), Legs: int(max(1, min(10, legs)))}))
 			left += next.Day.SD * next.Day.SD / float64(n)
 		}
-		within(t, "share of the variance", 1-left/(l.Day.SD*l.Day.SD), l.Teaches(even(days, 0.4)), 0.035*math.Sqrt(1000/float64(n)))
+		within(t, "share of the variance", 1-left/(l.Day.SD*l.Day.SD), l.teaches(l.grid.form(even(days, 0.4))), 0.035*math.Sqrt(1000/float64(n)))
 	}
-	if l := From(past); l.Expects(even(9, 0.4), even(9, 0.4)) != 0 || l.Expects(even(9, 0.4), nil) <= 0 {
+	l := From(past)
+	if taper := l.grid.form(even(9, 0.4)); l.expects(taper, taper) != 0 || l.expects(taper, l.grid.form(nil)) <= 0 {
 		t.Error("a taper is expected to bring nothing")
 	}
 }

@@ -27,11 +27,8 @@ func (l *Learned) Sure() float64 {
 	return math.Max(0, 1-l.Day.SD/l.grid.none.Day.SD)
 }
 
-// Teaches is how much of what is unknown of the day, as a share of its variance,
-// the legs of one more race are expected to tell, with loads that differ from usual so.
-func (l *Learned) Teaches(change []float64) float64 { return l.teaches(l.grid.form(change)) }
-
-// teaches is Teaches by the form that the loads make, by each shape.
+// teaches is how much of what is unknown of the day, as a share of its variance, the
+// legs of one more race are expected to tell, by the form that its loads make.
 func (l *Learned) teaches(form []float64) float64 {
 	noise := ordinary * ordinary * (legsSlope*legsSlope*dayLuck*dayLuck + legsNoise*legsNoise)
 	known := 0.0 // of the rider's habit
@@ -49,13 +46,8 @@ func (l *Learned) teaches(form []float64) float64 {
 	return both * both / (l.Day.SD * l.Day.SD * (own + noise + legsHabit2*legsHabit2*(1-known)))
 }
 
-// Expects is by how many per cent performance in a race is believed to differ with
-// loads that differ so from others.
-func (l *Learned) Expects(change, than []float64) float64 {
-	return l.expects(l.grid.form(change), l.grid.form(than))
-}
-
-// expects is Expects by the forms that the loads make.
+// expects is by how many per cent performance in a race is believed to differ with one
+// form from with another.
 func (l *Learned) expects(form, other []float64) float64 {
 	sum := 0.0
 	for j := range form {

@@ -37,72 +37,96 @@ func share(n int, is func(i int) bool) (percent, half float64) {
 
 const (
 	docs  = "../../docs/learning.md"
-	begin = "<!-- figures: go test ./planner/learn -run Simulated -riders 1000 -update -timeout 60m -->\n"
+	begin = "<!-- figures: go test ./planner/learn -run Simulated -riders 10000 -update -timeout 180m -->\n"
 	end   = "<!-- end of figures -->"
 )
 
-// TestSimulatedRiders holds, with few riders, what docs/learning.md says of many: -riders 1000 -update writes it.
+// looks are after how many races the page looks.
+var looks = [...]int{1, 3, 6, 12}
+
+// TestSimulatedRiders holds, with few riders, what docs/learning.md says of many: -riders 10000 -update writes it.
 func TestSimulatedRiders(t *testing.T) {
 	n := *riders
-	prior, elsewhere := follow(n, 11, ofPrior, (*person).follows), follow(n, 12, ofElsewhere, (*person).follows)
-	chance := follow(n, 13, ofPrior, byChance)
-	table := follow(n, 11, ofPrior, (*person).keeps)
+	few := min(n, 2000)
+	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced})
+	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced})
+	chance := follow(few, kind{13, ofPrior, (*person).follows, atRandom})
+	table := follow(n, kind{11, ofPrior, (*person).keeps, asRaced})
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d riders drawn from the prior, %d not, %d who answer at random, with fixed seeds. Intervals hold 95 %%.\n\n", n, n, n)
-	fmt.Fprintf(&b, "| races | range covers the day, riders of the prior | others | error of the length, days: prior's riders | others | answers at random: within the prior's middle half | length decided: prior's, others, at random |\n|---|---|---|---|---|---|---|\n")
-	row := func(k int) {
-		e := func(of []followed) string {
-			mean, half := interval(len(of), func(i int) float64 { return of[i].error[k] })
-			return fmt.Sprintf("%.2f ± %.2f", mean, half)
-		}
-		if k == 0 {
-			fmt.Fprintf(&b, "| none | | | %s | %s | | |\n", e(prior), e(elsewhere))
-			return
-		}
-		s := func(of []followed, is func(f *followed) bool) string {
-			percent, half := share(len(of), func(i int) bool { return is(&of[i]) })
-			return fmt.Sprintf("%.1f ± %.1f %%", percent, half)
-		}
-		covered, decides := func(f *followed) bool { return f.covered[k-1] }, func(f *followed) bool { return f.decides[k-1] }
-		fmt.Fprintf(&b, "| %d | %s | %s | %s | %s | %s | %s, %s, %s |\n", looks[k-1], s(prior, covered), s(elsewhere, covered), e(prior), e(elsewhere),
-			s(chance, func(f *followed) bool { return f.inside[k-1] }), s(prior, decides), s(elsewhere, decides), s(chance, decides))
-	}
-	for k := range len(looks) + 1 {
-		row(k)
-	}
-	fmt.Fprintf(&b, "\nHow much the error falls from one line to the next, days (riders of the prior; others):\n\n")
-	less := func(of []followed, k, than int) (float64, float64) {
-		return interval(len(of), func(i int) float64 { return of[i].error[than] - of[i].error[k] })
-	}
-	for k := 1; k <= len(looks); k++ {
-		a, ha := less(prior, k, k-1)
-		c, hc := less(elsewhere, k, k-1)
-		fmt.Fprintf(&b, "- to %d: %.3f ± %.3f; %.3f ± %.3f\n", looks[k-1], a, ha, c, hc)
-	}
-	last := len(looks)
-	a, ha := less(prior, last, 0)
-	c, hc := less(elsewhere, last, 0)
-	d, hd := less(table, last, 0)
-	fmt.Fprintf(&b, "- from none to %d: %.3f ± %.3f; %.3f ± %.3f. Of %d riders of the prior who always take the table's length: %.3f ± %.3f\n", seasonRaces, a, ha, c, hc, len(table), d, hd)
+	fmt.Fprintf(&b, "%d riders drawn from the prior, %d not, %d who answer at random, with fixed seeds. Intervals hold 95 %%.\n\n", n, n, few)
+	known(&b, prior, elsewhere, chance)
+	falls(&b, prior, elsewhere)
+	all, half := fall(prior, 0, seasonRaces)
+	kept, keptHalf := fall(table, 0, seasonRaces)
+	more, moreHalf := interval(n, func(i int) float64 { return table[i][seasonRaces].error - prior[i][seasonRaces].error })
+	fmt.Fprintf(&b, "\nThe same riders of the prior on the same days, if they always take the table's length: %.3f ± %.3f from none to %d races. Those who say yes to each proposal end %.3f ± %.3f days nearer.\n",
+		kept, keptHalf, seasonRaces, more, moreHalf)
 	if *update {
 		write(t, b.String())
 	}
 	t.Log("\n" + b.String())
-	for k := range looks {
-		covered, half := share(n, func(i int) bool { return prior[i].covered[k] })
+	for _, k := range looks {
+		covered, half := share(n, func(i int) bool { return prior[i][k].covered })
 		if covered < 75-half || covered > 85+half {
-			t.Errorf("after %d races the range covers %.1f %% of the riders of the prior", looks[k], covered)
+			t.Errorf("after %d races the range covers %.1f %% of the riders of the prior", k, covered)
 		}
-		if inside, half := share(n, func(i int) bool { return chance[i].inside[k] }); inside < 90-half {
-			t.Errorf("after %d races at random %.1f %% are within the prior's middle half", looks[k], inside)
+		if inside, half := share(few, func(i int) bool { return chance[i][k].inside }); inside < 90-half {
+			t.Errorf("after %d races at random %.1f %% are within the prior's middle half", k, inside)
 		}
 	}
-	for what, fall := range map[string][2]float64{"of the prior": {a, ha}, "elsewhere": {c, hc}} {
+	others, othersHalf := fall(elsewhere, 0, seasonRaces)
+	for what, fall := range map[string][2]float64{"of the prior": {all, half}, "elsewhere": {others, othersHalf}} {
 		if fall[0]+fall[1] <= 0 {
 			t.Errorf("riders %s: the error falls by %.3f ± %.3f days", what, fall[0], fall[1])
 		}
 	}
 }
+
+// known is the table of what is known after some races.
+func known(b *strings.Builder, prior, elsewhere, chance []followed) {
+	fmt.Fprintf(b, "| races | range covers the day, riders of the prior | others | error of the length, days: prior's riders | others | answers at random: within the prior's middle half | length decided: prior's, others, at random |\n|---|---|---|---|---|---|---|\n")
+	error := func(of []followed, k int) string {
+		mean, half := interval(len(of), func(i int) float64 { return of[i][k].error })
+		return fmt.Sprintf("%.2f ± %.2f", mean, half)
+	}
+	fmt.Fprintf(b, "| none | | | %s | %s | | |\n", error(prior, 0), error(elsewhere, 0))
+	for _, k := range looks {
+		s := func(of []followed, is func(f *followed) bool) string {
+			percent, half := share(len(of), func(i int) bool { return is(&of[i]) })
+			return fmt.Sprintf("%.1f ± %.1f %%", percent, half)
+		}
+		covered, decides := func(f *followed) bool { return f[k].covered }, func(f *followed) bool { return f[k].decides }
+		fmt.Fprintf(b, "| %d | %s | %s | %s | %s | %s | %s, %s, %s |\n", k, s(prior, covered), s(elsewhere, covered), error(prior, k), error(elsewhere, k),
+			s(chance, func(f *followed) bool { return f[k].inside }), s(prior, decides), s(elsewhere, decides), s(chance, decides))
+	}
+}
+
+// fall is by how many days the error is smaller after some races than after fewer.
+func fall(of []followed, from, to int) (mean, half float64) {
+	return interval(len(of), func(i int) float64 { return of[i][from].error - of[i][to].error })
+}
+
+// falls tells how the error falls, from race to race and over several.
+func falls(b *strings.Builder, prior, elsewhere []followed) {
+	fmt.Fprintf(b, "\nBy how many days the error falls, the same riders before and after:\n\n| races | riders of the prior | others | all |\n|---|---|---|---|\n")
+	all := append(prior[:len(prior):len(prior)], elsewhere...)
+	row := func(what string, from, to int) {
+		fmt.Fprintf(b, "| %s |", what)
+		for _, of := range [][]followed{prior, elsewhere, all} {
+			mean, half := fall(of, from, to)
+			fmt.Fprintf(b, " %.3f ± %.3f |", mean, half)
+		}
+		fmt.Fprintln(b)
+	}
+	for k := 1; k <= seasonRaces; k++ {
+		row(fmt.Sprintf("the %d%s", k, ordinals[min(k, len(ordinals))-1]), k-1, k)
+	}
+	for _, step := range [][2]int{{0, 3}, {3, 6}, {6, 12}, {0, 12}} {
+		row(fmt.Sprintf("%d to %d", step[0], step[1]), step[0], step[1])
+	}
+}
+
+var ordinals = [...]string{"st", "nd", "rd", "th"}
 
 // write puts the figures into the page.
 func write(t *testing.T, figures string) {

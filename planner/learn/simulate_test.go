@@ -19,10 +19,8 @@ type person struct {
 	expects      float64 // per cent of form that they compare with
 }
 
-// seasonRaces is how many races a person rides, and after which of them is looked.
+// seasonRaces is how many races a person rides.
 const seasonRaces = 12
-
-var looks = [...]int{1, 3, 6, 12}
 
 // ofPrior is a rider of the prior, drawn anew by chance as docs/model.md has it.
 func ofPrior(r *rand.Rand) person {
@@ -74,7 +72,7 @@ func (p *person) race(r *rand.Rand, days int) Race {
 	}
 	form := drawForm(&p.draw, change) + p.noise*dayLuck*r.NormFloat64()
 	legs := math.Round(p.habit + p.slope*form + p.noise*legsNoise*r.NormFloat64())
-	out := Race{Change: change, Legs: int(max(1, min(10, legs)))}
+	out := Race{Days: days, Change: change, Legs: int(max(1, min(10, legs)))}
 	if out.ComparedTold = r.IntN(3) > 0; out.ComparedTold {
 		if than := form + p.noise*dayLuck*r.NormFloat64() - p.expects; math.Abs(than) > 1 {
 			out.Compared = int(math.Copysign(1, than))
@@ -100,82 +98,47 @@ var plannedForms = sync.OnceValue(func() (out [planner.MostOwnDays + 1][]float64
 	return out
 })
 
-// proposed is the length from which most is expected to be learned, as /taper history
-// proposes it: it costs little, and teaches more than the table's.
-func proposed(races []Race, table int) int {
-	l, forms := Rough(races), plannedForms()
-	best, teaches := table, math.Max(0.02, l.teaches(forms[table]))
-	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
-		if n-table > -2 && n-table < 2 || -l.expects(forms[n], forms[table]) > 0.3 {
-			continue
-		}
-		if t := l.teaches(forms[n]); t > teaches {
-			best, teaches = n, t
-		}
-	}
-	return best
+// follows is the length that a person races with who says yes to each proposal.
+func (p *person) follows(l *Learned) int {
+	return l.next(p.table, l.Length(p.table), func(days int) ([]float64, bool) { return plannedForms()[days], true }).Days
 }
 
-// follows are the races of a person who says yes to each proposal.
-func (p *person) follows(r *rand.Rand) (out []Race) {
-	for range seasonRaces {
-		out = append(out, p.race(r, proposed(out, p.table)))
-	}
-	return out
+// keeps is the length of a person who always takes the table's.
+func (p *person) keeps(*Learned) int { return p.table }
+
+// asRaced are the answers of a race, atRandom some that have nothing to do with it.
+func asRaced(race Race, _ *rand.Rand) Race { return race }
+
+func atRandom(race Race, r *rand.Rand) Race {
+	race.Legs, race.Compared = 1+r.IntN(10), r.IntN(3)-1
+	return race
 }
 
-// keeps are the races of a person who always takes the table's length.
-func (p *person) keeps(r *rand.Rand) (out []Race) {
-	for range seasonRaces {
-		out = append(out, p.race(r, p.table))
-	}
-	return out
+// followed is what was learned of one person after so many races.
+type followed [seasonRaces + 1]struct {
+	error   float64 // days of taper
+	covered bool
+	inside  bool // the middle of the range lies in the prior's middle half
+	decides bool
 }
 
-// byChance are answers that have nothing to do with the loads, of a person who says yes
-// to each proposal.
-func byChance(p *person, r *rand.Rand) (out []Race) {
-	for range seasonRaces {
-		race := p.race(r, proposed(out, p.table))
-		race.Legs, race.Compared = 1+r.IntN(10), r.IntN(3)-1
-		out = append(out, race)
-	}
-	return out
+// kind is how persons are made, which lengths they take and how they answer.
+type kind struct {
+	seed    uint64
+	draw    func(*rand.Rand) person
+	length  func(*person, *Learned) int
+	answers func(Race, *rand.Rand) Race
 }
 
-// followed is what was learned of one person after each look.
-type followed struct {
-	day     float64 // the true one
-	error   [len(looks) + 1]float64
-	covered [len(looks)]bool
-	inside  [len(looks)]bool // the middle of the range lies in the prior's middle half
-	decides [len(looks)]bool
-}
-
-// follow makes n persons and learns of them; error[0] is the prior's, in days of taper.
-func follow(n int, seed uint64, draw func(*rand.Rand) person, answers func(*person, *rand.Rand) []Race) []followed {
+// follow makes n persons of a kind and learns of them.
+func follow(n int, of kind) []followed {
 	out := make([]followed, n)
-	prior, mid := Rough(nil), rough().mid
 	var wait sync.WaitGroup
 	next := make(chan int)
 	for range runtime.GOMAXPROCS(0) {
 		wait.Go(func() {
 			for i := range next {
-				r := rand.New(rand.NewPCG(seed, uint64(i)))
-				p := draw(r)
-				p.table = 6 + r.IntN(7)
-				f := &out[i]
-				f.day = p.draw.TurnsHarmful()
-				races := answers(&p, r)
-				away := func(l *Learned) float64 { return float64(p.table) * math.Abs(l.Share.Mid-f.day/mid) }
-				f.error[0] = away(prior)
-				for k, after := range looks {
-					l := Rough(races[:after])
-					f.error[k+1] = away(l)
-					f.covered[k] = l.Day.Low <= f.day && f.day <= l.Day.High
-					f.inside[k] = prior.Day.Quarter <= l.Day.Mid && l.Day.Mid <= prior.Day.ThreeQuarters
-					f.decides[k] = l.Length(p.table).Decides
-				}
+				out[i] = of.follow(rand.New(rand.NewPCG(of.seed, uint64(i))))
 			}
 		})
 	}
@@ -185,4 +148,26 @@ func follow(n int, seed uint64, draw func(*rand.Rand) person, answers func(*pers
 	close(next)
 	wait.Wait()
 	return out
+}
+
+// follow makes one person of a kind and learns of each of their races.
+func (of kind) follow(r *rand.Rand) (f followed) {
+	g := rough()
+	p := of.draw(r)
+	p.table = 6 + r.IntN(7)
+	day := p.draw.TurnsHarmful()
+	var races []Race
+	var forms [][]float64
+	for k := range f {
+		l := g.learnFrom(races, forms)
+		f[k].error = float64(p.table) * math.Abs(l.Share.Mid-day/g.mid)
+		f[k].covered = l.Day.Low <= day && day <= l.Day.High
+		f[k].inside = g.none.Day.Quarter <= l.Day.Mid && l.Day.Mid <= g.none.Day.ThreeQuarters
+		f[k].decides = l.Length(p.table).Decides
+		if k < seasonRaces {
+			races = append(races, of.answers(p.race(r, of.length(&p, l)), r))
+			forms = append(forms, g.form(races[k].Change))
+		}
+	}
+	return f
 }

@@ -2,7 +2,6 @@ package season
 
 import (
 	"cmp"
-	"math"
 	"reflect"
 	"slices"
 
@@ -15,10 +14,6 @@ const (
 	taughtDays = 42 // before a race, whose loads count for what it teaches
 	illDays    = 14 // so long before a race illness hides what its taper did
 	askedRaces = 30 // the last ones are looked at
-
-	proposedCost = 0.3 // per cent that a proposal may be expected to cost at most
-	leastStep    = 2   // days by which it differs at least
-	leastTaught  = 0.02
 )
 
 // Tried is a race that was ridden and of which legs or a comparison were told.
@@ -41,7 +36,7 @@ type History struct {
 }
 
 // Proposal is a length for the race Race: Days instead of Planned. It is the length
-// from which most is expected to be learned, Teaches the share of what is unknown, and
+// of Length's range from which most is expected to be learned, Teaches the share of what is unknown, and
 // Costs what it is expected to cost, per cent. Table is the usual length, Length what the
 // rider's results say of it. There is nothing to propose where Own says that they have
 // settled the length, or Told that the rider has set it, for this race (Here) or for
@@ -146,7 +141,7 @@ func (l *lookBack) races(today planner.Date) (all []Tried, taught []learn.Race) 
 		}
 		all = append(all, tried)
 		if unit := l.unit(race.Date); unit > 0 && !tried.Ill {
-			taught = append(taught, learn.Race{Change: l.change(race.Date, unit), Legs: tried.Legs,
+			taught = append(taught, learn.Race{Days: tried.Days, Change: l.change(race.Date, unit), Legs: tried.Legs,
 				Compared: int(tried.Compared) - int(planner.ComparedSame), ComparedTold: tried.Compared != planner.ComparedNot})
 		}
 	}
@@ -233,35 +228,15 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 	}
 	l.keep(base, race.Date.AddDays(-taughtDays), race.Date)
 	planned := l.change(race.Date, g.unit)
-	p.Teaches = h.Learned.Teaches(planned)
-	for n := planner.LeastOwnDays; n <= planner.MostOwnDays; n++ {
-		if step := int(math.Abs(float64(n - p.Planned))); step < leastStep || h.wentWorse(p.Planned, n) || !g.fits(n) {
-			continue
+	next := h.Learned.Next(p.Planned, p.Length, func(n int) ([]float64, bool) {
+		if n == p.Planned {
+			return planned, true
+		}
+		if !g.fits(n) {
+			return nil, false
 		}
 		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)
-		change := l.change(race.Date, g.unit)
-		costs, teaches := -h.Learned.Expects(change, planned), h.Learned.Teaches(change)
-		if costs <= proposedCost && teaches > max(leastTaught, p.Teaches) {
-			p.Days, p.Teaches, p.Costs = n, teaches, costs
-		}
-	}
-}
-
-// wentWorse reports a length at which a race went worse, from the planned one up to
-// about another one. Worse is what the rider said, else legs well below their usual.
-func (h *History) wentWorse(planned, n int) bool {
-	sum, races := 0, 0
-	for _, t := range h.Tried {
-		if t.Legs > 0 && !t.Ill {
-			sum, races = sum+t.Legs, races+1
-		}
-	}
-	for _, t := range h.Tried {
-		beyond := planned < t.Days && t.Days <= n+1 || n-1 <= t.Days && t.Days < planned
-		low := t.Legs > 0 && t.Compared == planner.ComparedNot && (t.Legs+1)*races <= sum
-		if beyond && t.Days > 0 && !t.Ill && (low || t.Compared == planner.ComparedWorse) {
-			return true
-		}
-	}
-	return false
+		return l.change(race.Date, g.unit), true
+	})
+	p.Days, p.Teaches, p.Costs = next.Days, next.Teaches, next.Costs
 }
