@@ -1,6 +1,9 @@
 package learn
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Legs of 1 and 10 are the ends of the scale: they say no more than at most 1.5, or at
 // least 9.5. What such an answer makes likely is taken for a normal distribution of its
@@ -20,8 +23,16 @@ func censored(legs int) bool { return legs == lowestLegs || legs == highestLegs 
 // variance, times a factor, whose logarithm is log.
 type site struct{ value, variance, log float64 }
 
-// sites are those of the races with legs, by race, for riders of such a noise.
-func (g *grid) sites(races []Race, form [][]float64, noise float64) map[int]site {
+// legs are the races with legs, by their place among all, and what the prior expects of
+// them: mean and covariance over riders.
+type legs struct {
+	told []int
+	mean []float64
+	cov  [][]float64
+}
+
+// ends are the legs of races of which some are at an end of the scale, nil without such.
+func (g *grid) ends(races []Race, form [][]float64) *legs {
 	var told []int
 	any := false
 	for k, r := range races {
@@ -33,13 +44,25 @@ func (g *grid) sites(races []Race, form [][]float64, noise float64) map[int]site
 		return nil
 	}
 	mean, cov := g.expected(told, form)
+	return &legs{told, mean, cov}
+}
+
+// sites are those of the races with legs, by race, for riders of such a noise.
+func (l *legs) sites(races []Race, noise float64) map[int]site {
+	if l == nil {
+		return nil
+	}
+	told, mean, cov := l.told, slices.Clone(l.mean), make([][]float64, len(l.cov))
+	for i, row := range l.cov {
+		cov[i] = slices.Clone(row)
+	}
 	own := noise * noise * legsSlope * legsSlope * (dayLuck*dayLuck + legsNoise*legsNoise)
 	precision, shift := make([]float64, len(told)), make([]float64, len(told))
+	column := make([]float64, len(told))
 	set := func(i int, p, s float64) {
 		dp, ds := p-precision[i], s-shift[i]
 		precision[i], shift[i] = p, s
 		with, at := 1+dp*cov[i][i], mean[i]
-		column := make([]float64, len(told))
 		for a := range told {
 			column[a] = cov[a][i]
 		}

@@ -165,8 +165,9 @@ type fit struct{ top, slope, curve float64 }
 // habit and the noise of the rider.
 func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 	fits, most := make([][len(noises)]fit, len(g.Shapes)), math.Inf(-1)
+	ends := g.ends(races, form)
 	for s, noise := range noises {
-		here, factor := withSpread(list, g.sites(races, form, noise), noise)
+		here, factor := withSpread(list, ends.sites(races, noise), noise)
 		root, logDet := choleskyOf(here, noise)
 		value, v := make([]float64, len(list)), make([]float64, len(list))
 		for i := range here {

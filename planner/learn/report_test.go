@@ -48,10 +48,10 @@ var looks = [...]int{1, 3, 6, 12}
 func TestSimulatedRiders(t *testing.T) {
 	n := *riders
 	few := min(n, 2000)
-	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced})
-	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced})
-	chance := follow(few, kind{13, ofPrior, (*person).follows, atRandom})
-	table := follow(n, kind{11, ofPrior, (*person).keeps, asRaced})
+	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced, always})
+	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced, always})
+	chance := follow(few, kind{13, ofPrior, (*person).follows, atRandom, always})
+	table := follow(n, kind{11, ofPrior, (*person).keeps, asRaced, atEnds})
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d riders drawn from the prior, %d not, %d who answer at random, with fixed seeds. Intervals hold 95 %%.\n\n", n, n, few)
 	known(&b, prior, elsewhere, chance)

@@ -106,6 +106,10 @@ func (p *person) follows(l *Learned) int {
 // keeps is the length of a person who always takes the table's.
 func (p *person) keeps(*Learned) int { return p.table }
 
+// always are all looks, atEnds the first and the last.
+func always(int) bool   { return true }
+func atEnds(k int) bool { return k == 0 || k == seasonRaces }
+
 // asRaced are the answers of a race, atRandom some that have nothing to do with it.
 func asRaced(race Race, _ *rand.Rand) Race { return race }
 
@@ -128,6 +132,7 @@ type kind struct {
 	draw    func(*rand.Rand) person
 	length  func(*person, *Learned) int
 	answers func(Race, *rand.Rand) Race
+	looks   func(races int) bool
 }
 
 // follow makes n persons of a kind and learns of them.
@@ -158,12 +163,15 @@ func (of kind) follow(r *rand.Rand) (f followed) {
 	day := p.draw.TurnsHarmful()
 	var races []Race
 	var forms [][]float64
+	var l *Learned
 	for k := range f {
-		l := g.learnFrom(races, forms)
-		f[k].error = float64(p.table) * math.Abs(l.Share.Mid-day/g.mid)
-		f[k].covered = l.Day.Low <= day && day <= l.Day.High
-		f[k].inside = g.none.Day.Quarter <= l.Day.Mid && l.Day.Mid <= g.none.Day.ThreeQuarters
-		f[k].decides = l.Length(p.table).Decides
+		if of.looks(k) {
+			l = g.learnFrom(races, forms)
+			f[k].error = float64(p.table) * math.Abs(l.Share.Mid-day/g.mid)
+			f[k].covered = l.Day.Low <= day && day <= l.Day.High
+			f[k].inside = g.none.Day.Quarter <= l.Day.Mid && l.Day.Mid <= g.none.Day.ThreeQuarters
+			f[k].decides = l.Length(p.table).Decides
+		}
 		if k < seasonRaces {
 			races = append(races, of.answers(p.race(r, of.length(&p, l)), r))
 			forms = append(forms, g.form(races[k].Change))
