@@ -110,13 +110,33 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 		return
 	}
 	p.Addf("You could try %s instead of %d for %s, to learn which length suits you.", show.Count(next.Days, "day"), next.Planned, name)
-	why := fmt.Sprintf("Lengths that differ from each other teach most. That race would teach %s.", howMuch(next.Teaches))
-	if slices.ContainsFunc(h.Tried, func(t season.Tried) bool { return t.Days > 0 && t.Days != next.Days }) {
-		why = fmt.Sprintf("Lengths that differ from each other teach most, and one race that went well may be luck. That race would teach %s.", howMuch(next.Teaches))
-	}
-	p.Addf("%s %s", why, costLine(next))
+	p.Addf("%s %s", whyTry(h, next), costLine(next))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
+}
+
+// whyTry says why that length teaches, and how much.
+func whyTry(h *season.History, next *season.Proposal) string {
+	same, other := 0, 0
+	for _, t := range h.Tried {
+		switch {
+		case t.Days == 0 || t.Ill:
+		case t.Days == next.Days:
+			same++
+		default:
+			other++
+		}
+	}
+	much := howMuch(next.Teaches)
+	switch {
+	case same == 1:
+		return fmt.Sprintf("You have tried it once, and one race may be luck. Another would teach you %s.", much)
+	case same > 1:
+		return fmt.Sprintf("You have tried it before %d races, and so few may be luck. Another would teach you %s.", same, much)
+	case other > 0:
+		return fmt.Sprintf("You have not tried it yet, and lengths that differ teach most. That race would teach you %s.", much)
+	}
+	return fmt.Sprintf("Lengths that differ from each other teach most. That race would teach you %s.", much)
 }
 
 // howMuch is a share of 0 to 1 in words.

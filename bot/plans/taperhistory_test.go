@@ -36,7 +36,7 @@ func TestTaperHistory(t *testing.T) {
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for your hours of riding a week. Your races fit that: anything from ", "Your 3 races cannot say it more exactly",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, rated worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"You could try ", "for Heron Valley (Sun 19 Jul), to learn which length suits you.", "one race that went well may be luck", "Health comes first.")
+		"You could try ", "for Heron Valley (Sun 19 Jul), to learn which length suits you.", "You have tried it once, and one race may be luck. Another would teach you a little.", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
