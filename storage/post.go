@@ -229,7 +229,7 @@ func (db *DB) posts(ctx context.Context, where string, args ...any) ([]Post, err
 
 // LastTick is when the scheduler ran last; the zero time when it never did.
 func (db *DB) LastTick(ctx context.Context) (at time.Time, err error) {
-	err = db.source().QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&at})
+	err = db.source().QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1 AND tick_ms > 0`).Scan(instant{&at})
 	if errors.Is(err, sql.ErrNoRows) {
 		return time.Time{}, nil
 	}

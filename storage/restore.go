@@ -107,10 +107,18 @@ func prepareCopy(ctx context.Context, backup, temp, path string, version int64, 
 	return done, err
 }
 
+// firstReach is how far before its first tick a bot looks for what is owed.
+const firstReach = 48 * time.Hour
+
+// noteRestored notes from when to when the backup does not know what was sent. One
+// that was made before the end of the bot's first tick has no time of a tick, and
+// what was sent since may be of the days that the first tick looks at.
 func noteRestored(ctx context.Context, tx *sql.Tx, now time.Time, done *Restored) error {
 	err := tx.QueryRowContext(ctx, `SELECT tick_ms FROM clock WHERE id = 1`).Scan(instant{&done.LastTick})
 	if errors.Is(err, sql.ErrNoRows) {
-		return nil // it has never sent anything
+		_, err = tx.ExecContext(ctx, `INSERT INTO clock (id, tick_ms, restored_from_ms, restored_ms) SELECT 1, 0, coalesce(max(claimed_ms), ?), ? FROM post`,
+			now.Add(-firstReach).UnixMilli(), now.UnixMilli())
+		return err
 	}
 	if err == nil {
 		_, err = tx.ExecContext(ctx, `UPDATE clock SET restored_from_ms = coalesce(min(restored_from_ms, tick_ms), tick_ms), restored_ms = ? WHERE id = 1`, now.UnixMilli())

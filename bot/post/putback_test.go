@@ -1,6 +1,7 @@
 package post
 
 import (
+	"database/sql"
 	"errors"
 	"slices"
 	"testing"
@@ -11,10 +12,21 @@ import (
 
 // After a backup from before is put back, what went out since then is read back
 // and not sent again, what did not is sent, and a digest that cannot be read back
-// says that it may have come before.
+// says that it may have come before. So it is where the backup is from before the
+// end of the first tick ever, too.
 func TestBackupPutBack(t *testing.T) {
+	t.Run("from between ticks", func(t *testing.T) { putBackTo(t, func(*house) {}) })
+	t.Run("from before the first tick", func(t *testing.T) {
+		putBackTo(t, func(h *house) {
+			h.fill(t, func(tx *sql.Tx) error { _, err := tx.Exec(`DELETE FROM clock`); return err })
+		})
+	})
+}
+
+func putBackTo(t *testing.T, state func(*house)) {
 	const riders = 20
 	h, r, _ := morning(t, riders, true)
+	state(h)
 	backup, err := storage.Backup(t.Context(), h.path, t.TempDir(), h.now())
 	if err != nil {
 		t.Fatal(err)
