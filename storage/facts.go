@@ -38,7 +38,7 @@ func readFacts(ctx context.Context, tx *sql.Tx, all map[AthleteID]*planner.Facts
 			return weekTable.ofAll(ctx, tx, who, everything, func(id AthleteID, w planner.DatedWeek) { all[id].Weeks = append(all[id].Weeks, w) })
 		},
 		func() error {
-			return eachRow(ctx, tx, scanRaceVersion, func(id AthleteID, r Race) { all[id].Races = append(all[id].Races, r.Race) }, raceVersions, who)
+			return eachRow(ctx, tx, scanRace, func(id AthleteID, r Race) { all[id].Races = append(all[id].Races, r.Race) }, raceVersions, who)
 		},
 		func() error {
 			return absenceTable.ofAll(ctx, tx, who, everything, func(id AthleteID, a Absence) { all[id].Absences = append(all[id].Absences, a.Absence) })

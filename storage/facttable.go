@@ -39,10 +39,15 @@ func eachRow[T any](ctx context.Context, q queryer, scan func(*T, func(...any) e
 		return err
 	}
 	defer rows.Close()
+	var id AthleteID
+	var into []any // used again for each row
+	columns := func(rest ...any) error {
+		into = append(append(into[:0], &id), rest...)
+		return rows.Scan(into...)
+	}
 	for rows.Next() {
-		var id AthleteID
 		var row T
-		if err := scan(&row, func(columns ...any) error { return rows.Scan(append([]any{&id}, columns...)...) }); err != nil {
+		if err := scan(&row, columns); err != nil {
 			return err
 		}
 		take(id, row)

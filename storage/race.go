@@ -194,7 +194,7 @@ func (db *DB) Races(ctx context.Context, athlete AthleteID) ([]Race, error) {
 }
 
 const (
-	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0), r.kind, r.days, r.start, r.emphasis, r.taper_days, r.status, r.ended, r.place, r.registered, r.told, r.withdrawn, coalesce((SELECT zone FROM race_day d WHERE d.race_id = r.id), '')`
+	raceColumns = `r.id, r.name, r.date, r.priority, coalesce(r.hours, 0.0) AS hours, r.kind, r.days, r.start, r.emphasis, r.taper_days, r.status, r.ended, r.place, r.registered, r.told, r.withdrawn, coalesce((SELECT zone FROM race_day d WHERE d.race_id = r.id), '') AS zone`
 	selectRace  = `SELECT ` + raceColumns + ` FROM race r `
 )
 
@@ -203,14 +203,11 @@ func races(ctx context.Context, q queryer, athlete AthleteID) ([]Race, error) {
 }
 
 // raceVersions has all versions of riders' races, those that were withdrawn too.
-const raceVersions = `SELECT athlete_id, ` + raceColumns + `, r.folded
+const raceVersions = `SELECT athlete_id, id, name, date, priority, hours, kind, days, start, emphasis, taper_days, status, ended, place, registered, told, withdrawn, zone FROM (
+	SELECT athlete_id, ` + raceColumns + `, r.folded
 	FROM race r WHERE ` + ofRiders + ` AND (withdrawn IS NULL OR withdrawn > coalesce(told, ''))
 	UNION ALL SELECT athlete_id, r.id, p.name, p.date, p.priority, coalesce(p.hours, 0.0), p.kind, p.days, p.start, p.emphasis, p.taper_days, p.status, p.ended, '', r.registered, p.told, p.withdrawn, '', folded
-	FROM past_race p JOIN race r ON r.id = p.race_id WHERE ` + ofRiders + ` ORDER BY 4, 19, 16, 2`
-
-func scanRaceVersion(r *Race, scan func(...any) error) error {
-	return scanRace(r, func(columns ...any) error { return scan(append(columns, new(string))...) })
-}
+	FROM past_race p JOIN race r ON r.id = p.race_id WHERE ` + ofRiders + `) ORDER BY date, folded, told, id`
 
 // ClubRaces lists the races of all riders of the club by date, past ones too,
 // without those of riders who left.
