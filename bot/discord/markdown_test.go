@@ -12,6 +12,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/say"
+	"musette/planner/plannertest/rounds"
 )
 
 // shown is what Discord's clients make of a text: the words that people see and
@@ -195,7 +196,7 @@ func seenWords(text string) string {
 func TestEscapedTextIsSeenAsItIs(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	w := renderer{}.words()
-	for range 1500 {
+	for range rounds.Of(1500) {
 		text := oneLine(nastyText(r, 8))
 		spans := []say.Span{{Text: text}}
 		asCode, ok := code(text)

@@ -21,6 +21,7 @@ import (
 	"musette/bot/discord/discordtest/lint"
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/plannertest/rounds"
 	"musette/storage"
 	"musette/storage/storagetest"
 )
@@ -253,7 +254,7 @@ var momentLine = regexp.MustCompile(`(?m)^[A-Z][a-z]+ <t:\d+:F> \(<t:\d+:R>\)$`)
 
 func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
-	for range 150 {
+	for range rounds.Of(150) {
 		name := func() string { return strings.TrimSpace(oneLine(nastyText(r, 6))) + "x" }
 		reply := say.Reply{Lines: []say.Line{
 			say.Linef("%s is in your calendar: A race on Sunday 28 June 2026, %s.", name(), name()),

@@ -15,6 +15,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 	"musette/planner/season"
 )
 
@@ -23,7 +24,7 @@ import (
 func TestModelsOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 11))
 	compared, checked, suggested := 0, 0, 0
-	for range 150 {
+	for range rounds.Of(150) {
 		today, f := bottest.AnyFacts(t, r)
 		known := f.KnownOn(today)
 		if !desk.Planned(known) {
@@ -72,7 +73,7 @@ func TestModelsOfAnybody(t *testing.T) {
 			}
 		}
 	}
-	if compared < 50 || checked < 50 || suggested == 0 {
+	if compared < rounds.Of(50) || checked < rounds.Of(50) || suggested == 0 {
 		t.Errorf("only %d tapers compared, %d seasons checked, %d changes suggested", compared, checked, suggested)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
 // Whatever a rider has entered, the first message of a plan fits a phone: 25
@@ -19,7 +20,7 @@ import (
 func TestFirstMessagesFitAPhone(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 25))
 	shown := 0
-	for range 300 {
+	for range rounds.Of(300) {
 		today, f := bottest.AnyFacts(t, r)
 		known := f.KnownOn(today)
 		if !desk.Planned(known) {
@@ -48,7 +49,7 @@ func TestFirstMessagesFitAPhone(t *testing.T) {
 			}
 		}
 	}
-	if shown < 200 {
+	if shown < rounds.Of(200) {
 		t.Errorf("only %d plans shown", shown)
 	}
 }
@@ -115,7 +116,7 @@ func TestCRacesNameTheDaysThatTheyChange(t *testing.T) {
 func TestNoSwapAcrossARaceIsOffered(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 14))
 	offered := 0
-	for range 200 {
+	for range rounds.Of(200) {
 		today, f := bottest.AnyFacts(t, r)
 		plan := engine.Derive(today, f)
 		from, to, ok := plans.Swappable(desk.Ledger{Now: f.KnownOn(today), All: f}, today, plan.Days)
@@ -129,7 +130,7 @@ func TestNoSwapAcrossARaceIsOffered(t *testing.T) {
 			}
 		}
 	}
-	if offered < 20 {
+	if offered < rounds.Of(20) {
 		t.Errorf("only %d swaps offered", offered)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"musette/bot/plans"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 )
 
 // Whatever a rider has entered, the picture of the season shows whole weeks with the next race in them, bands on
@@ -16,7 +17,7 @@ import (
 func TestSeasonCards(t *testing.T) {
 	r := rand.New(rand.NewPCG(17, 3))
 	drawn := 0
-	for range 120 {
+	for range rounds.Of(120) {
 		today, f := bottest.AnyFacts(t, r)
 		plan := engine.Derive(today, f)
 		if len(plans.SeasonFlags(plan)) == 0 {
@@ -43,7 +44,7 @@ func TestSeasonCards(t *testing.T) {
 			}
 		}
 	}
-	if drawn < 50 {
+	if drawn < rounds.Of(50) {
 		t.Errorf("only %d seasons", drawn)
 	}
 }

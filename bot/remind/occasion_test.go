@@ -17,6 +17,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -247,7 +248,7 @@ func TestRiddenDayIsQuiet(t *testing.T) {
 func TestRemindersOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 7))
 	table, reminders := bot.Commands(), 0
-	for range 100 {
+	for range rounds.Of(100) {
 		today, f := bottest.AnyFacts(t, r)
 		for d := today.AddDays(-120); d <= today.AddDays(245); d++ {
 			known := f.KnownOn(d)
@@ -266,7 +267,7 @@ func TestRemindersOfAnybody(t *testing.T) {
 			checkReminder(t, table, o.Remind(plan, strings.Repeat("W", 100)))
 		}
 	}
-	if reminders < 3000 {
+	if reminders < rounds.Of(3000) {
 		t.Errorf("only %d reminders were looked at", reminders)
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"musette/bot/command"
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/plannertest/rounds"
 	"musette/planner/typed"
 )
 
@@ -153,7 +154,7 @@ func TestFormParsesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	random, taken := rand.New(rand.NewPCG(7, 7)), 0
-	for range 150 {
+	for range rounds.Of(150) {
 		text := randomWeek(random)
 		week, err := typed.Week(text)
 		if err != nil {
@@ -180,7 +181,7 @@ func TestFormParsesBack(t *testing.T) {
 			t.Errorf("refused: %s\n%s", reply.Text(), form.Text)
 		}
 	}
-	if taken < 20 {
+	if taken < rounds.Of(20) {
 		t.Errorf("only %d weeks were tried", taken)
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/plannertest/rounds"
 	"musette/planner/response"
 )
 
@@ -78,7 +79,7 @@ func roomBefore(f *planner.Facts, race *planner.Race) int {
 // what the days bring that a rider would have who told that length, over this race and all later ones.
 func TestRunnersUpAreWeighed(t *testing.T) {
 	weighed := 0
-	for i := range 60 {
+	for i := range rounds.Of(60) {
 		f := scattered(t, rand.New(rand.NewPCG(uint64(i), 43)), 5)
 		p := engine.Derive(firstDay, f)
 		for k := range p.Tapers {
@@ -120,7 +121,7 @@ func TestRunnersUpAreWeighed(t *testing.T) {
 			}
 		}
 	}
-	if weighed < 100 {
+	if weighed < rounds.Of(100) {
 		t.Errorf("only %d lengths were weighed", weighed)
 	}
 }

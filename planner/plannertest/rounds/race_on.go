@@ -2,4 +2,4 @@
 
 package rounds
 
-const share = 3
+const share = 4
