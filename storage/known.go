@@ -49,13 +49,16 @@ func readKnown(ctx context.Context, tx *sql.Tx, notesFrom planner.Date, ids []At
 	if err != nil {
 		return nil, err
 	}
-	all, facts, clubs := map[AthleteID]*Known{}, map[AthleteID]*planner.Facts{}, map[ClubID]Club{}
+	theirs, err := list(ctx, tx, scanClub, selectClub+`WHERE id IN (SELECT club_id FROM athlete WHERE id IN (SELECT value FROM json_each(?)))`, listOf(ids))
+	if err != nil {
+		return nil, err
+	}
+	clubs := map[ClubID]Club{}
+	for _, c := range theirs {
+		clubs[c.ID] = c
+	}
+	all, facts := map[AthleteID]*Known{}, map[AthleteID]*planner.Facts{}
 	for _, a := range athletes {
-		if _, read := clubs[a.Club]; !read {
-			if clubs[a.Club], err = clubByID(ctx, tx, a.Club); err != nil {
-				return nil, err
-			}
-		}
 		facts[a.ID] = &planner.Facts{Taper: a.Settings.Taper}
 		all[a.ID] = &Known{Athlete: a, Club: clubs[a.Club], Facts: facts[a.ID], State: state}
 	}
