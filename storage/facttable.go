@@ -19,7 +19,11 @@ func (t *factTable[T]) of(ctx context.Context, q queryer, athlete AthleteID, whi
 
 // ofAll hands over the rows of all riders of a list, those of each in their order.
 func (t *factTable[T]) ofAll(ctx context.Context, q queryer, who riders, which string, take func(AthleteID, T), args ...any) error {
-	return eachRow(ctx, q, t.scan, take, `SELECT athlete_id, `+t.columns+` FROM `+t.name+` WHERE `+ofRiders+which+` ORDER BY `+t.order, concat([]any{who}, args)...)
+	return eachRow(ctx, q, t.scan, take, t.query(which), concat([]any{who}, args)...)
+}
+
+func (t *factTable[T]) query(which string) string {
+	return `SELECT athlete_id, ` + t.columns + ` FROM ` + t.name + ` WHERE ` + ofRiders + which + ` ORDER BY ` + t.order
 }
 
 // riders is a list of riders as queries take it, the condition ofRiders.

@@ -40,16 +40,21 @@ func (db *DB) KnownOf(ctx context.Context, notesFrom planner.Date, id AthleteID)
 	return all[id], err
 }
 
+const (
+	athletesOf = selectAthlete + `WHERE a.id IN (SELECT value FROM json_each(?))`
+	clubsOf    = selectClub + `WHERE id IN (SELECT club_id FROM athlete WHERE id IN (SELECT value FROM json_each(?)))`
+)
+
 func readKnown(ctx context.Context, tx *sql.Tx, notesFrom planner.Date, ids []AthleteID) (map[AthleteID]*Known, error) {
 	state, err := stateOf(ctx, tx)
 	if err != nil {
 		return nil, err
 	}
-	athletes, err := list(ctx, tx, scanAthleteRow, selectAthlete+`WHERE a.id IN (SELECT value FROM json_each(?))`, listOf(ids))
+	athletes, err := list(ctx, tx, scanAthleteRow, athletesOf, listOf(ids))
 	if err != nil {
 		return nil, err
 	}
-	theirs, err := list(ctx, tx, scanClub, selectClub+`WHERE id IN (SELECT club_id FROM athlete WHERE id IN (SELECT value FROM json_each(?)))`, listOf(ids))
+	theirs, err := list(ctx, tx, scanClub, clubsOf, listOf(ids))
 	if err != nil {
 		return nil, err
 	}

@@ -9,3 +9,5 @@ CREATE TABLE changes (
 ) STRICT;
 
 INSERT INTO changes (id, n) VALUES (1, 0);
+
+CREATE INDEX pin_by_athlete ON pin (athlete_id); -- those that were withdrawn, too

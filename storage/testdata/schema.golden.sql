@@ -294,6 +294,8 @@ CREATE INDEX past_race_by_race ON past_race (race_id);
 
 CREATE INDEX past_taper_by_athlete ON past_taper (athlete_id);
 
+CREATE INDEX pin_by_athlete ON pin (athlete_id);
+
 CREATE INDEX pin_by_coach ON pin (coach_id);
 
 CREATE UNIQUE INDEX pin_once ON pin (athlete_id, date) WHERE withdrawn IS NULL;
