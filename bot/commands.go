@@ -14,8 +14,8 @@ import (
 	"musette/bot/weeks"
 )
 
-// table is made once; sentences know its commands from then on.
-var table = command.Enlist(assemble())
+// table is made once.
+var table = assemble()
 
 // Commands is the command table: terminal, completion, help and the generated
 // reference are all made from it.

@@ -19,7 +19,7 @@ import (
 func ParseLine(commands []Command, line string) (desk.Request, error) {
 	line = strings.TrimSpace(line)
 	if !utf8.ValidString(line) {
-		err := say.Refuse("line", "is not readable text (UTF-8). For example /ride tomorrow")
+		err := say.Refuse("line", "is not readable text (UTF-8). For example /ride day:tomorrow")
 		return desk.Request{Fault: err}, err
 	}
 	if !strings.HasPrefix(line, "/") {

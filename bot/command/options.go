@@ -1,9 +1,6 @@
 package command
 
-import (
-	"musette/bot/say"
-	"musette/planner"
-)
+import "musette/planner"
 
 // Tasks under which /help lists the commands, in this order.
 const (
@@ -15,14 +12,6 @@ const (
 	TaskCoach = "For coaches"
 	TaskMe    = "Settings and help"
 )
-
-// Enlist makes sentences recognise the commands of a table.
-func Enlist(table []Command) []Command {
-	for i := range table {
-		say.Know(table[i].Name, table[i].OptionNames())
-	}
-	return table
-}
 
 // MaxWeekText is how long a typed week may be, in characters: as typed.Week has it.
 const MaxWeekText = 7*(planner.MaxText+6) + 100

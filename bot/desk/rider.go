@@ -138,10 +138,9 @@ func (b *Base) join(ctx context.Context, who *Rider) (err error) {
 func Tidy(name string) string { return strings.Join(strings.Fields(name), " ") }
 
 // RaceExample registers a race on a Sunday at least four weeks ahead.
-func RaceExample(today planner.Date) say.Span {
+func RaceExample(today planner.Date) say.Line {
 	day := today.AddDays(28)
-	return say.CommandLine("race add", map[string]string{"name": "Hill Loop", "priority": "A", "hours": "3h30",
-		"date": day.AddDays(int(planner.Sunday - day.Weekday())).String()})
+	return say.Linef("/race add name:\"Hill Loop\" date:%s priority:A hours:3h30", day.AddDays(int(planner.Sunday-day.Weekday())))
 }
 
 // Rider is the person behind a request with the day that their calendar shows.

@@ -19,7 +19,7 @@ func TestRidesOfADayAddUp(t *testing.T) {
 	second := k.OK(`/done 40 rpe:4 note:home`)
 	both, days := k.Stored(), rides(k)
 	bottest.Wants(t, second, "Today: 55min and 40min, 1h35 together (planned 1h30), RPE 6.3.\nYour note: home\n", "\nTomorrow, Wed 3 Jun: endurance 1h45.\n",
-		"It was the same ride: /done minutes:none day:2026-06-02 entry:1")
+		"It was the same ride: /done day:2026-06-02 entry:1 minutes:none")
 	if len(days) != 1 || days[0].Minutes != 95 {
 		t.Errorf("the day is %+v", days)
 	}
@@ -107,7 +107,7 @@ func TestOverloadInTheLogIsOffered(t *testing.T) {
 			continue
 		}
 		bottest.Wants(t, reply, "Your log Mon 18 May to Sun 31 May is 30 % above your usual load. "+much,
-			"It was a block: /tell block from:2026-05-18 to:2026-05-31 percent:30")
+			"It was a block: /tell block from:2026-05-18 percent:30 to:2026-05-31")
 		plan := k.OK("/plan show").Text()
 		block := k.Press(reply, "It was a block")
 		bottest.Wants(t, block, "Noted: a block Mon 18 May to Sun 31 May with 30 % more than usual.", "What changes:")

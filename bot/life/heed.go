@@ -212,11 +212,7 @@ func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) 
 
 // firstFact says once what is stored of health and who sees it.
 func firstFact(what string) say.Line {
-	line := say.Linef("Only you see what I keep: %s. Coaches read \"not training: health\", and no more.", what)
-	if erase := say.CommandLink("me erase"); erase.Text != "" {
-		return say.Linef("%s Erase all of it: %s", line, erase)
-	}
-	return line
+	return say.Linef("Only you see what I keep: %s. Coaches read \"not training: health\", and no more. Erase all of it: /me erase", what)
 }
 
 // logged does what is left of a command without the words of danger, and says so

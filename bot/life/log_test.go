@@ -90,7 +90,7 @@ func TestDoneIsRefused(t *testing.T) {
 	if _, err := stranger.DB.FindClub(t.Context(), storage.NameKey(stranger.Who.Club)); err == nil {
 		t.Error("a refusal made a club")
 	}
-	bottest.Wants(t, stranger.OK("/done 50"), "Noted: 50min on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
+	bottest.Wants(t, stranger.OK("/done 50"), "Noted: 50min on Mon 1 Jun.\nUndo: /done day:2026-06-01 entry:1 minutes:none")
 }
 
 // Much harder than planned brings one sentence.
@@ -177,7 +177,7 @@ func TestTellMissed(t *testing.T) {
 			t.Errorf("%s offers a swap of a day that is over:\n%s", line, reply.Text())
 		}
 	}
-	bottest.Wants(t, bottest.NewTalk(t).OK("/tell missed"), "Noted: no ride on Mon 1 Jun.\nUndo: /done minutes:none day:2026-06-01")
+	bottest.Wants(t, bottest.NewTalk(t).OK("/tell missed"), "Noted: no ride on Mon 1 Jun.\nUndo: /done day:2026-06-01 entry:1 minutes:none")
 }
 
 // Inside a taper nothing is offered; a race is not missed like a ride.

@@ -11,17 +11,17 @@ import (
 func TestSinceWhenInAPlainLine(t *testing.T) {
 	k := withWeek(t) // Tuesday 2 June
 	for line, want := range map[string]string{
-		"I have had a fever since yesterday":       "I am ill: /tell sick symptoms:fever since:2026-06-01",
-		"fever since sunday, may I race on sunday": "I am ill: /tell sick symptoms:fever since:2026-05-31",
-		"ill since 30 May with a cough":            "I am ill: /tell sick symptoms:cough since:2026-05-30",
-		"I've had a head cold for two days":        "I am ill: /tell sick symptoms:\"head cold\" since:2026-05-31",
-		"flu for a week now":                       "I am ill: /tell sick symptoms:unwell since:2026-05-26",
-		"threw up last night":                      "I am ill: /tell sick symptoms:unwell since:2026-06-01",
+		"I have had a fever since yesterday":       "I am ill: /tell sick since:2026-06-01 symptoms:fever",
+		"fever since sunday, may I race on sunday": "I am ill: /tell sick since:2026-05-31 symptoms:fever",
+		"ill since 30 May with a cough":            "I am ill: /tell sick since:2026-05-30 symptoms:cough",
+		"I've had a head cold for two days":        "I am ill: /tell sick since:2026-05-31 symptoms:\"head cold\"",
+		"flu for a week now":                       "I am ill: /tell sick since:2026-05-26 symptoms:unwell",
+		"threw up last night":                      "I am ill: /tell sick since:2026-06-01 symptoms:unwell",
 		"fever last night and still this morning":  "I am ill: /tell sick symptoms:fever\n",
 		"I have a fever":                           "I am ill: /tell sick symptoms:fever\n",
 		"fever since next sunday":                  "I am ill: /tell sick symptoms:fever\n",
 		"my knee hurts since the weekend saturday": "I am injured: /tell injured what:knee",
-		"my knee hurts since saturday":             "I am injured: /tell injured what:knee since:2026-05-30",
+		"my knee hurts since saturday":             "I am injured: /tell injured since:2026-05-30 what:knee",
 	} {
 		reply := k.Say(line)
 		bottest.Wants(t, reply, want)

@@ -89,7 +89,7 @@ func remindersText(who *desk.Rider, s *storage.Settings) say.Line {
 		return say.Linef("I send you no reminders.")
 	}
 	if r.By == storage.RemindRide {
-		return say.Linef("I send you no reminders, because you ask /ride yourself.")
+		return say.Linef("I send you no reminders, because you ask yourself: /ride")
 	}
 	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread of the club"}[r.By]
 	what := map[storage.Remind]string{storage.RemindChanged: "of days that differ from your usual week", storage.RemindAlways: "of every day"}[r.Mode]

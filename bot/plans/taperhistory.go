@@ -40,7 +40,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	var p say.Page
 	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: %s", say.CommandLine("race result", exampleResult(f, today)))
+		p.Addf("After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:%s feeling:8 compared:better", say.Quote(exampleRace(f, today)))
 	}
 	triedRows(&p, h)
 	p.Gap()
@@ -50,20 +50,18 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	return reply
 }
 
-// exampleResult is what may be told of the last race that is over, or of a made-up one.
-func exampleResult(f *planner.Facts, today planner.Date) map[string]string {
+// exampleRace is the last race that is over, or a made-up one.
+func exampleRace(f *planner.Facts, today planner.Date) string {
 	var last *planner.Race
 	for i := range f.Races {
 		if r := &f.Races[i]; r.Last() < today && (last == nil || r.Date > last.Date) {
 			last = r
 		}
 	}
-	options := map[string]string{"race": "Hill Loop"}
-	if last != nil {
-		options["race"] = show.RaceKey(last)
+	if last == nil {
+		return "Hill Loop"
 	}
-	options["feeling"], options["compared"] = "8", "better"
-	return options
+	return show.RaceKey(last)
 }
 
 // triedRows lists the last races, the newest first.

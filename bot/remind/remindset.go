@@ -126,7 +126,7 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 	buttons = []say.Button{stopButton()}
 	stop := say.Offeredf("Stop: /me set remind:off")
 	if r.By == storage.RemindRide {
-		return []say.Line{say.Linef("I will send nothing. Ask /ride when you want to know."), stop}, buttons, nil
+		return []say.Line{say.Linef("I will send nothing. Ask when you want to know: /ride"), stop}, buttons, nil
 	}
 	zone, err := reminderZone(&a.Settings, &req.Rider.Club)
 	if err != nil {

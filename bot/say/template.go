@@ -2,7 +2,6 @@ package say
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -82,19 +81,36 @@ func (c *composer) format(part string) string {
 }
 
 // nextCommand finds the first command of a template from a place on: where it
-// begins and where it ends. Without one both are the template's end.
+// begins and where it ends. Without one both are the template's end. A command is a
+// slash and a word or two, as far as no option begins: so a sentence may only go on
+// behind one word with a sign, as in "/ride, then rest".
 func nextCommand(text string, from int) (at, to int, command string) {
 	for at = from; at < len(text); at++ {
 		if text[at] != '/' || at > 0 && !strings.ContainsAny(text[at-1:at], ` ("`) {
 			continue
 		}
-		for _, cmd := range lexicon {
-			if rest, ok := strings.CutPrefix(text[at+1:], cmd.name); ok && !wordGoesOn(rest) {
-				return at, len(text) - len(rest) + optionsLength(cmd.options, rest), cmd.name
+		name, rest := leadingWord(text[at+1:])
+		if name == "" {
+			continue
+		}
+		if next, ok := strings.CutPrefix(rest, " "); ok && optionLength(rest) == 0 {
+			if second, behind := leadingWord(next); second != "" {
+				name, rest = name+" "+second, behind
 			}
 		}
+		return at, len(text) - len(rest) + optionsLength(rest), name
 	}
 	return at, at, ""
+}
+
+// leadingWord cuts off the word of small letters that a text begins with. There is
+// none where other letters, numbers or a path go on behind it.
+func leadingWord(text string) (word, rest string) {
+	rest = strings.TrimLeft(text, "abcdefghijklmnopqrstuvwxyz")
+	if wordGoesOn(rest) {
+		return "", text
+	}
+	return text[:len(text)-len(rest)], rest
 }
 
 // wordGoesOn reports that what stands before a text is not the end of a word.
@@ -106,16 +122,16 @@ func wordGoesOn(text string) bool {
 // bareValue may stand behind a command without its option's name.
 const bareValue = " %s"
 
-// optionsLength is how many bytes of a template are some of a command's options. The
-// punctuation of a sentence that goes on behind them is none of theirs.
-func optionsLength(options []string, text string) int {
+// optionsLength is how many bytes of a template are options. The punctuation of a
+// sentence that goes on behind them is none of theirs.
+func optionsLength(text string) int {
 	n := 0
-	if len(options) > 0 && strings.HasPrefix(text, bareValue) {
+	if strings.HasPrefix(text, bareValue) {
 		n = len(bareValue)
 	}
 	for last := ""; ; {
-		name, length := optionAt(text[n:])
-		if length == 0 || !slices.Contains(options, name) {
+		length := optionLength(text[n:])
+		if length == 0 {
 			if !strings.HasSuffix(last, `"`) {
 				n -= len(last) - len(strings.TrimRight(last, ".,;:"))
 			}
@@ -126,25 +142,25 @@ func optionsLength(options []string, text string) int {
 	}
 }
 
-// optionAt is the option that a text begins with, behind a blank, and its length: its
-// value is quoted as Quote does it, else it ends before the next blank. Length 0: none.
-func optionAt(text string) (name string, length int) {
+// optionLength is the length of the option that a text begins with, behind a blank, 0
+// for none. Its value is quoted as Quote does it, else it ends before the next blank.
+func optionLength(text string) int {
 	rest, ok := strings.CutPrefix(text, " ")
 	name, value, named := strings.Cut(rest, ":")
 	if !ok || !named || name == "" || strings.Trim(name, "abcdefghijklmnopqrstuvwxyz-") != "" {
-		return "", 0
+		return 0
 	}
 	if n := quotedLength(value); n > 0 {
-		return name, len(text) - len(value) + n
+		return len(text) - len(value) + n
 	}
 	n := strings.IndexFunc(value, func(r rune) bool { return unicode.IsSpace(r) || r == '"' })
 	if n < 0 {
 		n = len(value)
 	}
 	if n == 0 {
-		return "", 0
+		return 0
 	}
-	return name, len(text) - len(value) + n
+	return len(text) - len(value) + n
 }
 
 // quotedLength is the length of the quoted value that a text begins with, 0 for none.

@@ -7,11 +7,13 @@ import (
 	"go/token"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
-	_ "musette/bot" // sentences know its commands
+	"musette/bot"
+	"musette/bot/command"
 	"musette/bot/say"
 	"musette/planner"
 )
@@ -40,8 +42,10 @@ func TestSay(t *testing.T) {
 			[]say.Span{words("/ride: "), command(`/plan show race:"/me show"`, "plan show"), words(", or")}},
 		{say.Linef("Next: /ride %s", planner.NewDate(2026, 6, 2)), "Next: /ride 2026-06-02", say.Plain, []say.Span{words("Next: "), command("/ride 2026-06-02", "ride")}},
 		{say.Linef("/help %s", "x"), "/help x", say.Plain, []say.Span{command("/help x", "help")}},
-		{say.Linef("/me show %s", "x"), "/me show x", say.Plain, []say.Span{command("/me show", "me show"), words(" x")}},
-		{say.Linef("/rides and/ride"), "/rides and/ride", say.Plain, []say.Span{words("/rides and/ride")}},
+		{say.Linef("/me show: %s", "x"), "/me show: x", say.Plain, []say.Span{command("/me show", "me show"), words(": x")}},
+		{say.Linef("/ride day:today. /week change day:tue"), "/ride day:today. /week change day:tue", say.Plain,
+			[]say.Span{command("/ride day:today", "ride"), words(". "), command("/week change day:tue", "week change")}},
+		{say.Linef("/var/lib, and/ride, 1/2, /2"), "/var/lib, and/ride, 1/2, /2", say.Plain, []say.Span{words("/var/lib, and/ride, 1/2, /2")}},
 		{say.Linef("  %s: %s.", say.Linef("! /ride %s", "x"), say.Span{Kind: say.Reference, Text: "<#1>"}), "  /ride x: <#1>.", say.Detail,
 			[]say.Span{command("/ride x", "ride"), words(": "), {Kind: say.Reference, Text: "<#1>"}, words(".")}},
 		{say.Linef("%s and %s", "one"), "one and %!s(MISSING)", say.Plain, []say.Span{words("one and %!s(MISSING)")}},
@@ -107,6 +111,7 @@ func TestTemplatesOfTheSource(t *testing.T) {
 				text, ok := constantOf(call.Args[at], constants)
 				verbs, rest := say.Verbs(text)
 				verbs = strings.ReplaceAll(verbs, "%%", "")
+				checkCommands(t, set.Position(call.Pos()), say.Linef(say.Template(text)))
 				if args := len(call.Args) - at - 1; !ok || strings.Count(verbs, "%") != args || strings.ContainsAny(rest, "%\n") {
 					t.Errorf("%s: template %q (%v) has verbs %s and %d arguments", set.Position(call.Pos()), text, ok, verbs, args)
 				}
@@ -116,6 +121,28 @@ func TestTemplatesOfTheSource(t *testing.T) {
 	}
 	if seen < 250 {
 		t.Errorf("found %d templates only", seen)
+	}
+}
+
+// checkCommands asks that the commands of a template are in the table, with their options.
+func checkCommands(t *testing.T, at token.Position, l say.Line) {
+	table := bot.Commands()
+	for _, s := range l.Spans {
+		if s.Kind != say.CommandSpan {
+			continue
+		}
+		i := slices.IndexFunc(table, func(c command.Command) bool { return c.Name == s.Command })
+		if i < 0 {
+			t.Errorf("%s: there is no command /%s", at, s.Command)
+			continue
+		}
+		options := strings.Fields(strings.TrimPrefix(s.Text, "/"+s.Command))
+		for _, o := range options {
+			name, _, named := strings.Cut(o, ":")
+			if known := table[i].OptionNames(); named && !slices.Contains(known, name) || len(known) == 0 {
+				t.Errorf("%s: %s has no option %q", at, s, o)
+			}
+		}
 	}
 }
 

@@ -209,5 +209,13 @@ func holdsAlready(f *planner.Facts, at int, today planner.Date) error {
 	}
 	before := f.Weeks[at-1]
 	before.From = today
-	return say.Refuse("from", "%s To go back to the one before it: %s", since, say.CommandLine("week share", Options(&before)))
+	return say.Refuse("from", "%s To go back to the one before it: %s", since, shareLine(&before))
+}
+
+// shareLine is the command that shares a week.
+func shareLine(w *planner.DatedWeek) say.Line {
+	if w.Second != nil {
+		return say.Linef("/week share week:%s second:%s from:%s", say.Quote(w.Week.String()), say.Quote(w.Second.String()), w.From)
+	}
+	return say.Linef("/week share week:%s from:%s", say.Quote(w.Week.String()), w.From)
 }

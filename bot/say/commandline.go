@@ -1,37 +1,20 @@
 package say
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 )
 
-// known is a command as sentences name it.
-type known struct {
-	name    string
-	options []string // names, in their order
-}
-
-// lexicon are the commands that sentences may name, in the order of the table.
-var lexicon []known
-
-// Know makes sentences recognise a command. The table teaches its rows once,
-// when the program starts; nothing may be said before.
-func Know(command string, options []string) {
-	lexicon = append(lexicon, known{command, options})
-}
-
-// CommandLine is a command of the table as a line to type.
+// CommandLine is a command as a line to type, its options in the order of the alphabet.
 func CommandLine(command string, options map[string]string) Span {
-	for _, c := range lexicon {
-		if c.name == command {
-			return Span{Kind: CommandSpan, Text: FormatLine(command, c.options, options), Command: command}
-		}
-	}
-	return Span{}
+	line := FormatLine(command, slices.Sorted(maps.Keys(options)), options)
+	return Span{Kind: CommandSpan, Text: line, Command: command}
 }
 
-// CommandLink is a command of the table by its name.
+// CommandLink is a command by its name.
 func CommandLink(command string) Span { return CommandLine(command, nil) }
 
 // FormatLine writes a command with the options that are given, in the order of names.
