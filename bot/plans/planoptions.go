@@ -3,7 +3,6 @@ package plans
 import (
 	"context"
 	"fmt"
-	"math"
 	"slices"
 
 	"musette/bot/desk"
@@ -64,7 +63,7 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) say.Reply {
 	reply := say.Reply{Date: race.Date, Race: race.Name}
 	var p say.Page
-	p.Add(say.PlainLines(optionsHead(o, taper, today)...)...)
+	p.Add(say.PlainLines(optionsHead(o, taper, f, today)...)...)
 	p.Gap()
 	if len(o.AfterBlock) > 0 {
 		p.Add(blockRows(o)...)
@@ -82,8 +81,8 @@ func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f 
 	return reply
 }
 
-// otherLength is the length that the model would choose, else the best of the
-// others; nil where no other one can be planned.
+// otherLength is the length that the model would choose, else the nearest that is
+// shown, of two as near the better one; nil where no other one can be planned.
 func otherLength(o *season.Options) *season.Option {
 	if best := o.Preferred(); !best.Planned {
 		return best
@@ -94,12 +93,15 @@ func otherLength(o *season.Options) *season.Option {
 		if l.Planned || l.Days > planner.MostOwnDays || !slices.Contains(shownLengths[:], l.Days) {
 			continue
 		}
-		if other == nil || o.Compares(l) && !o.Compares(other) || o.Compares(l) == o.Compares(other) && l.Ahead.Mid > other.Ahead.Mid {
+		if other == nil || apart(l, o) < apart(other, o) || apart(l, o) == apart(other, o) && l.Ahead.Mid > other.Ahead.Mid {
 			other = l
 		}
 	}
 	return other
 }
+
+// apart is by how many days a length differs from the planned one.
+func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
 
 // offerLengths adds a button for another length, which is no advice, and one that takes
 // the rider's own length of this race back. A taper that has begun, or that comes out of
@@ -110,12 +112,12 @@ func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engin
 	}
 	if other := otherLength(o); other != nil {
 		n := show.Count(other.Days, "day")
-		switch planned := plannedOption(o); {
+		switch {
 		case o.Preferred() == other:
-		case show.FasterBy(other.Gain.Mid) == show.FasterBy(planned.Gain.Mid):
-			p.Addf("If %s fit better into your weeks, take them: they bring about the same.", n)
+		case other.Days < o.Days:
+			p.Addf("If you would rather have a shorter taper, try %s.", n)
 		default:
-			p.Addf("If %s do not fit into your weeks, try %s.", show.Count(o.Days, "day"), n)
+			p.Addf("If you would rather have a longer taper, try %s.", n)
 		}
 		show.OfferRace(reply, p, "Try "+n+" instead", "race change", race, desk.OptionTaper, fmt.Sprint(other.Days))
 	}
@@ -187,9 +189,9 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 	return reply
 }
 
-// optionsHead is what is planned and why, what the model would choose, then what
-// that does to this race and to the next one.
-func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []string {
+// optionsHead is what is planned, why and what the model would choose, then what that
+// does to this race and to the next one.
+func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today planner.Date) []string {
 	name := fmt.Sprintf("%s (%s, %s): ", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
 	if taper.Length == planner.LengthTold {
 		name += daysAre(o.Days) + " planned"
@@ -197,50 +199,64 @@ func optionsHead(o *season.Options, taper *engine.Taper, today planner.Date) []s
 		name += "keep the planned " + show.Count(o.Days, "day")
 	}
 	planned := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper), modelAside(o, taper, planned)),
-		fmt.Sprintf("Expected from the planned taper: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper"))}
+	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper, f), modelAside(o, taper, planned)),
+		fmt.Sprintf("Expected in this race: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper for it"))}
 	if o.Next != nil {
-		lines = append(lines, fmt.Sprintf("In %s (%s, %s), which comes later, it makes you %s.", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "")))
+		lines = append(lines, nextPays(o, planned, today))
 	}
 	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
 		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
 	}
-	return lines
+	return append(lines, fmt.Sprintf("In the planned taper you ride %s fewer hours than usual.", removed(planned)))
 }
 
-// modelAside is what the model would choose, in brackets, and why that decides nothing.
+// nextPays is what the planned taper costs the next race, and that a longer one, which
+// brings more in this race, costs more there.
+func nextPays(o *season.Options, planned *season.Option, today planner.Date) string {
+	text := fmt.Sprintf("In %s (%s, %s): %s", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
+	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
+		text += ", because you train less in a taper"
+	}
+	if o.Preferred().Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool {
+		return l.Days > o.Days && o.SameCut(&l) && season.Tenths(l.Here.Mid) != "0" && l.Here.Mid > 0 && season.Tenths(l.There.Mid) != "0" && l.There.Mid < 0
+	}) {
+		text += fmt.Sprintf(". A longer one would gain a little here and cost more in %s", show.CutTo(o.Next.Name, mostRaceName))
+	}
+	return text + "."
+}
+
+// modelAside is what the model would choose, as the end of a sentence, and why that
+// decides nothing.
 func modelAside(o *season.Options, taper *engine.Taper, planned *season.Option) string {
-	best := o.Preferred()
+	best, more, over := o.Preferred(), o.Preferred().Here.Mid, ""
+	if o.Next != nil {
+		more, over = best.Ahead.Mid, " over all your races"
+	}
 	switch {
 	case taper.Length == planner.LengthBlock:
 		return ""
-	case !best.Planned:
-	case slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
-		return " (a rough model would choose the same)"
-	default:
-		return " (a rough model has no other length that it could fairly compare)"
+	case best.Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
+		return ", and a training model finds no length that is better" + over
+	case best.Planned:
+		return ", and a training model cannot choose here, as each other length cuts your riding by more"
 	}
-	more, where := math.Round(10*best.Gain.Mid)-math.Round(10*planned.Gain.Mid), "" // as the rows show it
-	if o.Next != nil {
-		more, where = 10*best.Ahead.Mid, " over all your races"
-	}
-	text := fmt.Sprintf(" (a rough model sees %s %% more with %s%s", season.Tenths(more/10), show.Count(best.Days, "day"), where)
+	text := fmt.Sprintf(", while a training model expects %s %% more from %s%s", season.Tenths(more), show.Count(best.Days, "day"), over)
 	switch {
 	case best.Ahead.Mid < (planned.Gain.High-planned.Gain.Low)/2:
-		text += ", too little to count"
+		text += ", which is too little to count"
 	case taper.Length == planner.LengthOwn:
-		text += ", but it does not know your results"
+		text += ", but does not know your results"
 	}
-	return text + ")"
+	return text
 }
 
 // because is why a taper has its length, as the end of a sentence.
-func because(t *engine.Taper) string {
+func because(t *engine.Taper, f *planner.Facts) string {
 	switch t.Length {
 	case planner.LengthTold:
 		return "you set it so"
 	case planner.LengthClose:
-		return fmt.Sprintf("another A race is within %d days", engine.CloseGap)
+		return closeRace(t.Race, f) + " a longer taper would leave too little training between the two"
 	case planner.LengthBlock:
 		return "a block of harder training comes before it"
 	case planner.LengthLate:
@@ -252,7 +268,26 @@ func because(t *engine.Taper) string {
 	case planner.LengthLost:
 		return "it begins just before days on which you cannot ride"
 	}
-	return fmt.Sprintf("with about %.0f hours of riding a week you carry fatigue for about that long", t.WeekHours)
+	return "that is usual for " + show.UsualFor(t.WeekHours, t.Race)
+}
+
+// closeRace is the A race nearest to another one, and how near it is.
+func closeRace(race *planner.Race, f *planner.Facts) string {
+	least, text := engine.CloseGap+1, fmt.Sprintf("with another A race within %d days", engine.CloseGap)
+	for i := range f.Races {
+		other := &f.Races[i]
+		if other.Priority != planner.PriorityA || !other.Status.Counts() || other.Is(race) {
+			continue
+		}
+		name := show.CutTo(other.Name, mostRaceName)
+		if n := other.Last().DaysUntil(race.Date); 0 < n && n < least {
+			least, text = n, fmt.Sprintf("with %s only %s before it", name, show.Count(n, "day"))
+		}
+		if n := race.Last().DaysUntil(other.Date); 0 < n && n < least {
+			least, text = n, fmt.Sprintf("with %s only %s after it", name, show.Count(n, "day"))
+		}
+	}
+	return text
 }
 
 func daysAre(days int) string {

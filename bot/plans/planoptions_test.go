@@ -33,7 +33,7 @@ func onePicture(t *testing.T, r say.Reply, name string) {
 	}
 }
 
-var optionRow = regexp.MustCompile(`(?m)^(?:\d+ days?(?:, planned)?(?:, cut by \d+ %)?|Cut by \d+ %): .*$`)
+var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?: with \d+ % fewer hours)?|% fewer hours): .*$`)
 
 func TestPlanOptions(t *testing.T) {
 	k := bottest.WithRaces(t)
@@ -41,20 +41,20 @@ func TestPlanOptions(t *testing.T) {
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.OK("/plan options")
 	lines := strings.Split(reply.Text(), "\n")
-	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so (a rough model would choose the same)."; lines[0] != want {
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and a training model finds no length that is better over all your races."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected from the planned taper: about ", "\nIn Autumn Cup (A, Sun 20 Sep), which comes later, it makes you about ", "\nCompared with no taper, when each length cuts your riding by 40 %:\n",
+	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper. A longer one would gain a little here and cost more in Autumn Cup.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nOther lengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
 		"Banister", "Busso", "Mujika & Padilla 2003", "the ranges in brackets should hold for 8 in 10 riders like you")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
-		if n := utf8.RuneCountInString(row); n > 90 || strings.Contains(row, "  ") {
+		if n := utf8.RuneCountInString(row); n > 100 || strings.Contains(row, "  ") {
 			t.Errorf("%d columns, or aligned: %s", n, row)
 		}
 		name, _, _ := strings.Cut(row, ":")
 		names = append(names, name)
 	}
-	if got, want := strings.Join(names, ", "), "7 days, 10 days, 14 days, planned, 21 days, 4 days, cut by 51 %, Cut by 30 %, Cut by 50 %, Cut by 59 %"; got != want {
+	if got, want := strings.Join(names, ", "), "7 days, 10 days, 21 days, 4 days with 51 % fewer hours, 30 % fewer hours, 50 % fewer hours, 59 % fewer hours"; got != want {
 		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
 	onePicture(t, reply, "taper-options.png")
@@ -64,7 +64,7 @@ func TestPlanOptions(t *testing.T) {
 	if shown := k.Press(reply, "Show plan"); shown.Race != "Hill Loop" {
 		t.Errorf("the button shows %q", shown.Race)
 	}
-	if text := k.OK("/plan options race:autumn").Text(); !strings.HasPrefix(text, "Autumn Cup (A, Sun 20 Sep): ") || strings.Contains(text, "it makes you") {
+	if text := k.OK("/plan options race:autumn").Text(); !strings.HasPrefix(text, "Autumn Cup (A, Sun 20 Sep): ") || strings.Contains(text, "than without this taper") {
 		t.Errorf("the last race costs another one:\n%s", text)
 	}
 }
@@ -75,13 +75,13 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 9 days, because with about 10 hours of riding a week you carry fatigue for about that long (a rough model sees 0.5 % more with 14 days, too little to count).\n")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 9 days, because that is usual for 10h10 of riding a week, while a training model expects 0.4 % more from 14 days, which is too little to count.\n")
 	k.Press(reply, "Try 14 days instead")
 	if f := k.Facts(); f.Races[0].TaperDays != 14 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
 	}
 	reply = k.OK("/plan options")
-	bottest.Wants(t, reply, "14 days are planned, because you set it so (a rough model would choose the same).\n", "\nIf 14 days do not fit into your weeks, try 10 days.\n", "Try 10 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:10")
+	bottest.Wants(t, reply, "14 days are planned, because you set it so, and a training model finds no length that is better.\n", "\nIf you would rather have a shorter taper, try 10 days.\n", "Try 10 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:10")
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)
@@ -104,7 +104,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
 			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
 			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
-			bottest.Wants(t, k.OK("/plan options"), "when each length cuts your riding by "+shown+":")
+			bottest.Wants(t, k.OK("/plan options"), "In the planned taper you ride "+shown+" fewer hours than usual.")
 			f, said := k.Facts(), 0
 			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
 				if text := k.OK("/plan why day:" + d.String()).Text(); strings.Contains(text, "your taper cuts about ") {
@@ -131,13 +131,12 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	}
 	text := k.OK("/plan options").Text()
 	for _, l := range o.Lengths {
-		g := l.Gain
 		name := fmt.Sprintf("\n%d days", l.Days)
 		if !o.SameCut(&l) {
-			name += fmt.Sprintf(", cut by %.0f %%", l.Removed)
+			name += fmt.Sprintf(" with %.0f %% fewer hours", l.Removed)
 		}
-		row := fmt.Sprintf("%s: %.1f %% faster (%.1f to %.1f %%)", name, g.Mid, g.Low, g.High)
-		if (l.Days == 4 || l.Days == 7 || l.Days == 21) && !strings.Contains(text, row) {
+		row := fmt.Sprintf("%s: %.1f %% slower (%.1f to %.1f %%)", name, -l.Here.Mid, -l.Here.High, -l.Here.Low)
+		if (l.Days == 4 || l.Days == 7 || l.Days == 10) && !strings.Contains(text, row) {
 			t.Errorf("%+v is not told:\n%s", l, text)
 		}
 	}
@@ -150,13 +149,13 @@ func TestCutRows(t *testing.T) {
 		return season.Option{Cut: cut, Removed: removed, Planned: cut == 45, Kept: 0.86, Shed: 0.32, Gain: rangeOf(mid-0.5, mid, mid+0.5)}
 	}
 	rows := func() string { return say.TextOf(plans.CutRows(o)) }
-	o.Cuts = []season.Option{cut(30, 30, -0.4), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
-	want := "14 days with more or less riding, compared with the planned cut of 46 %:\nCut by 30 %: 0.4 % slower than planned (from 0.9 % slower to 0.1 % faster)\nCut by 59 %: 0.1 % faster than planned (from 0.4 % slower to 0.6 % faster)\nCut by 66 %: the same as planned (from 0.5 % slower to 0.5 % faster)"
+	o.Cuts = []season.Option{cut(30, 30, -0.9), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
+	want := "The same 14 days with more or fewer hours, compared with the planned taper:\n30 % fewer hours: 0.9 % slower (0.4 to 1.4 %)\n59 % fewer hours: unclear, anything from 0.4 % slower to 0.6 % faster\n66 % fewer hours: unclear, anything from 0.5 % slower to 0.5 % faster"
 	if got := rows(); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 	o.Cuts = []season.Option{cut(45, 45.5, 0), cut(50, 48, 0.1)}
-	if got, want := rows(), "Your rides leave no room for another cut than the planned 46 %."; got != want {
+	if got, want := rows(), "Your rides leave no room for another cut of your hours than the planned 46 %."; got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
 }
@@ -166,7 +165,7 @@ func TestPlanOptionsInsideTheTaper(t *testing.T) {
 	k.Drawn()
 	k.Who.Now = bottest.At("2026-07-02T08:00:00Z")
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Its first 4 days are over and count as planned", "\n14 days, planned: ", "21 days are too long now: their first days are over.")
+	bottest.Wants(t, reply, "Its first 4 days are over and count as planned", "21 days are too long now: their first days are over.")
 	onePicture(t, reply, "taper-options.png")
 	k.Who.Now = bottest.At("2026-07-11T08:00:00Z")
 	onePicture(t, k.OK("/plan options"), "taper-options.png")

@@ -4,65 +4,71 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/response"
 	"musette/planner/season"
 )
 
-// lengthRows compares lengths, a row each.
+// lengthRows compares lengths with the planned one, a row each.
 func lengthRows(o *season.Options, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Compared with no taper, when each length cuts your riding by %s:", removed(plannedOption(o)))}
-	var others []say.Line
+	var same, others []say.Line
 	over, noRoom := []string{}, []string{}
 	best := o.Preferred().Days
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
-		if n != o.Days && n != best && !slices.Contains(shownLengths[:], n) {
+		if n == o.Days || n != best && !slices.Contains(shownLengths[:], n) {
 			continue
 		}
 		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
 		switch {
 		case k >= 0 && o.SameCut(&o.Lengths[k]):
-			lines = append(lines, say.Linef("%s: %s", lengthName(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
+			same = append(same, say.Linef("%s: %s", show.Count(n, "day"), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
-			others = append(others, say.Linef("%s, cut by %s: %s", lengthName(&o.Lengths[k]), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
+			others = append(others, say.Linef("%s with %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
 		default:
 			noRoom = append(noRoom, fmt.Sprint(n))
 		}
 	}
-	if o.Days < planner.MinTaperDays {
-		lines = slices.Insert(lines, 1, say.Linef("%s: %s", lengthName(plannedOption(o)), lengthGain(o, plannedOption(o))))
+	var lines []say.Line
+	with := "the planned " + show.Count(o.Days, "day")
+	if len(same) > 0 {
+		lines = append(append(lines, say.Headingf("Other lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("These lengths cut your riding by another amount, so do not compare them with the ones above:")), others...)
+		lines = append(append(lines, say.Headingf("These cut your hours by another amount, which is part of the difference to %s:", with)), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
 	}
 	if len(noRoom) > 0 {
-		lines = append(lines, say.Linef("%s days do not fit: the A race before this one is too near.", say.OrList(noRoom)))
+		lines = append(lines, say.Linef("%s days leave no room: the A race before this one is too near.", say.OrList(noRoom)))
 	}
 	return lines
 }
 
-func lengthName(l *season.Option) string {
-	if l.Planned {
-		return show.Count(l.Days, "day") + ", planned"
-	}
-	return show.Count(l.Days, "day")
-}
-
-// lengthGain is what a length brings and what it does to the next race.
+// lengthGain is what a length changes in this race and in the next one.
 func lengthGain(o *season.Options, l *season.Option) string {
 	if o.Next == nil {
-		return show.Faster(l.Gain)
+		return differs(l.Here)
 	}
-	return fmt.Sprintf("%s, %s: %s", show.Faster(l.Gain), show.CutTo(o.Next.Name, mostRaceName), show.FasterBy(l.Next.Mid))
+	return fmt.Sprintf("%s, in %s %s", differs(l.Here), show.CutTo(o.Next.Name, mostRaceName), show.FasterBy(l.There.Mid))
+}
+
+// differs is by how much something is faster or slower, and of what may be either only that.
+func differs(r response.Range) string {
+	low, high := season.Tenths(-r.Low), season.Tenths(r.High)
+	switch {
+	case low == "0" && high == "0":
+		return "the same"
+	case r.Low < 0 && r.High > 0 && low != "0" && high != "0":
+		return fmt.Sprintf("unclear, anything from %s %% slower to %s %% faster", low, high)
+	}
+	return show.Faster(r)
 }
 
 // removed is how much a taper leaves out, the same number wherever it stands.
@@ -89,7 +95,7 @@ const nearCut = 5
 // same, and those next to the planned one, have no row of their own.
 func cutRows(o *season.Options) []say.Line {
 	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
-	lines := []say.Line{say.Headingf("%s with more or less riding, compared with the planned cut of %s:", show.Count(o.Days, "day"), removed(planned))}
+	lines := []say.Line{say.Headingf("The same %s with more or fewer hours, compared with the planned taper:", show.Count(o.Days, "day"))}
 	last := -1.0
 	for i := range o.Cuts {
 		c := &o.Cuts[i]
@@ -97,10 +103,10 @@ func cutRows(o *season.Options) []say.Line {
 			continue
 		}
 		last = c.Removed
-		lines = append(lines, say.Linef("Cut by %s: %s", removed(c), strings.TrimPrefix(show.Compared(c.Gain, "faster", "slower", "than planned"), "about ")))
+		lines = append(lines, say.Linef("%s fewer hours: %s", removed(c), differs(c.Gain)))
 	}
 	if last < 0 {
-		lines = []say.Line{say.Linef("Your rides leave no room for another cut than the planned %s.", removed(planned))}
+		lines = []say.Line{say.Linef("Your rides leave no room for another cut of your hours than the planned %s.", removed(planned))}
 	}
 	if o.Inside != nil {
 		lines = append(lines, say.Linef("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName)))

@@ -23,11 +23,13 @@ const (
 
 // How much the first answer names.
 const (
-	mostNamed    = 3  // races in a list
-	mostList     = 70 // bytes of a list
-	mostRaceName = 24 // of a name, in units of UTF-16
-	leastName    = 12 // of a name that has its day beside it
-	mostKey      = 40 // characters of a name and its day in a line to type
+	mostNamed      = 3   // races in a list
+	mostList       = 70  // bytes of a list
+	mostEffects    = 4   // of one sign that are all named
+	mostEffectList = 100 // bytes of them at most
+	mostRaceName   = 24  // of a name, in units of UTF-16
+	leastName      = 12  // of a name that has its day beside it
+	mostKey        = 40  // characters of a name and its day in a line to type
 )
 
 func seasonCheck(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -68,11 +70,13 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	return reply
 }
 
+const keepIt = "Keep your season as it is: I found no change that would clearly make you faster."
+
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	switch {
 	case c.Best == nil:
-		return "Keep your season as it is: I found no change that would clearly make you faster."
+		return keepIt
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	case !show.Worth(c.First.Total, c):
@@ -88,7 +92,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("Press Apply it, then ask again: %s may help.", moreChanges(more))
+			p.Addf("Then type /season check again: %s may help too.", moreChanges(more))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {
@@ -98,18 +102,22 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if c.Crowded {
-		p.Addf("! %s That leaves little time to train.", taperDays(c))
+		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
 	}
-	p.Addf("%s Rough estimates. Health comes first.", show.PerCent)
+	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.First.Effects)) > 1 {
+		p.Addf("%s", rough)
+	} else {
+		p.Addf("%s %s", show.PerCent, rough)
+	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
 }
 
 // moreChanges are those that may follow the first one.
 func moreChanges(n int) string {
 	if n == 1 {
-		return "one more change"
+		return "a second change"
 	}
-	return "more changes"
+	return "other changes"
 }
 
 // taperDays is how much of a season its tapers take.
@@ -149,10 +157,11 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 	for _, g := range c.Goals {
 		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
 	}
+	tapers := "taper"
 	if len(touched) > 1 {
-		return []string{fmt.Sprintf("Expected from your tapers, compared with none at all: %s.", effectsText(touched))}
+		tapers = "tapers"
 	}
-	return []string{fmt.Sprintf("Expected from your taper, compared with none: %s.", effectsText(touched))}
+	return []string{fmt.Sprintf("Expected with your %s, compared with a season without any taper: %s.", tapers, effectsText(touched))}
 }
 
 // otherRaces names those to come that nothing was said of: they have no taper to weigh.
@@ -168,22 +177,25 @@ func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string 
 	case 0:
 		return nil
 	case 1:
-		return []string{names[0] + " stays as it is."}
+		return []string{names[0] + " has no full taper, so it has no figure here. Leave it as it is."}
 	}
-	return []string{fewNames(names) + " stay as they are."}
+	return []string{fewNames(names) + " have no full taper, so they have no figure here. Leave them as they are."}
 }
 
-// closeRaces says of A races that are close together that both may stay A races.
+// closeRaces says of A races that are close together why the second gains less, and
+// that both may stay A races.
 func closeRaces(c *season.Check, f *planner.Facts) []string {
 	for _, clash := range c.Clashes {
 		if len(clash.Choices) == 0 {
 			continue
 		}
-		which := "one of them"
-		if len(clash.Choices) == 1 {
-			which = briefRace(f, clash.Choices[0].Race)
+		for _, g := range c.Goals {
+			if before := g.Net.Mid - g.Gain.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
+				return []string{fmt.Sprintf("%s gains less, because you train less in the taper for %s, %s before it. Keep both as A races all the same.",
+					briefRace(f, g.Race), briefRace(f, clash.First), show.Count(clash.Days, "day"))}
+			}
 		}
-		return []string{fmt.Sprintf("%s. That is fine: to make %s a B race (a few easier days, no full taper) would not clearly help.", clashText(&clash, f), which)}
+		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}
 	}
 	return nil
 }

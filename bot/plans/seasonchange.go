@@ -80,10 +80,21 @@ func howMany(names []string) int {
 // fewEffects is fewNames of effects; those that are not named keep their sizes.
 func fewEffects(list []string, sizes []float64) string {
 	named := howMany(list)
+	if len(list) <= mostEffects && len(strings.Join(list, "")) <= mostEffectList {
+		named = len(list)
+	}
 	if more := len(list) - named; more > 0 {
-		list = append(slices.Clone(list[:named]), sizesText(sizes[named:])+" in "+show.Count(more, "other race"))
+		list = append(slices.Clone(list[:named]), sizesText(sizes[named:])+inOthers(more))
 	}
 	return say.AndList(list)
+}
+
+// inOthers are the races that are not named.
+func inOthers(n int) string {
+	if n == 1 {
+		return " in 1 other race"
+	}
+	return fmt.Sprintf(" in each of %d other races", n)
 }
 
 // sizesText are sizes of effects in per cent: 0.2 to 0.6 %.
@@ -145,25 +156,23 @@ func effectsText(effects []raceEffect) string {
 func changeEffect(c *season.Check, f *planner.Facts) []string {
 	var touched []raceEffect
 	for _, e := range bySize(c.First.Effects) {
-		touched = append(touched, raceEffect{briefRace(f, e.Race) + slowerWhy(c.First, &e), e.Change.Mid})
+		touched = append(touched, raceEffect{briefRace(f, e.Race) + lessRest(c.First, &e), e.Change.Mid})
 	}
 	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
 	if len(touched) > 1 {
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster.", season.Tenths(show.Average(c.First.Total, c).Mid)))
+		mid := math.Round(10*show.Average(c.First.Total, c).Mid) / 10
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (a study of tapers: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines
 }
 
-// slowerWhy is why a race gets slower by a change that makes one race a B race, in
-// brackets; "" where it does not.
-func slowerWhy(c *season.Change, e *season.Effect) string {
+// lessRest says in brackets why a change that makes one race a B race makes the next
+// one slower; "" where it does not.
+func lessRest(c *season.Change, e *season.Effect) string {
 	if len(c.ToB) != 1 || c.Automatic || e.Change.Mid >= 0 || season.Tenths(e.Change.Mid) == "0" {
 		return ""
 	}
-	switch after := c.ToB[0].Last().DaysUntil(e.Race.Date); {
-	case e.Race == c.ToB[0]:
-		return " (only easier days then)"
-	case 0 < after && after <= season.CarriedGap:
+	if after := c.ToB[0].Last().DaysUntil(e.Race.Date); 0 < after && after <= season.CarriedGap {
 		return " (less rest before it)"
 	}
 	return ""
@@ -176,29 +185,4 @@ func bySize(effects []season.Effect) []season.Effect {
 	})
 	slices.SortStableFunc(out, func(a, b season.Effect) int { return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid)) })
 	return out
-}
-
-// tapersText tells what each A race would get, those with the same together.
-func tapersText(tapers []season.Taper, f *planner.Facts) string {
-	var kinds []string
-	names := map[string][]string{}
-	for _, t := range tapers {
-		kind := show.Count(t.Days, "taper day")
-		switch {
-		case t.AsB:
-			kind = "a few easier days"
-		case t.Days == 0:
-			kind = "no taper days"
-		}
-		if names[kind] == nil {
-			kinds = append(kinds, kind)
-		}
-		names[kind] = append(names[kind], briefRace(f, t.Race))
-	}
-	for i, kind := range kinds {
-		if kinds[i] = kind + " for " + fewNames(names[kind]); len(names[kind]) > 1 {
-			kinds[i] = kind + " each for " + fewNames(names[kind])
-		}
-	}
-	return strings.Join(kinds, ", ")
 }

@@ -15,17 +15,17 @@ import (
 const (
 	mostGoals   = 5
 	mostClashes = 2
-	mostEffects = 4
 )
 
 // seasonNumbers are the figures behind a verdict, with their ranges and sources.
 func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Facts, today planner.Date) {
 	p.Gap()
 	p.Add(goalRows(c, f, today)...)
+	p.Add(ownRows(c, f)...)
 	switch {
 	case show.WorthIt(c):
 		p.Gap()
-		p.Add(effectRows(c, f)...)
+		p.Add(say.PlainLines(averageLines(c, f)...)...)
 		offerChange(p, reply, c.First, f)
 	case len(c.Clashes) > 0:
 		p.Gap()
@@ -35,7 +35,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Addf("%s The season is counted from %d weeks before its first race.", taperDays(c), season.LeadDays/7)
 	p.Addf("%s %s", show.PerCent, show.Uncertain)
 	p.Addf("Figures are rounded. Source: %s.", show.SourceModel)
-	first := c.Goals[0]
+	first := firstTapered(c)
 	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
 		show.OfferRace(reply, p, "Taper lengths for "+briefRace(f, told), "plan options", told)
 	} else if told != nil {
@@ -43,54 +43,89 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	}
 }
 
-// goalRows are the A races to come with what their tapers bring and cost.
+// firstTapered is the first A race that the change leaves one, else the first.
+func firstTapered(c *season.Check) *season.Goal {
+	for i := range c.Goals {
+		if !show.WorthIt(c) || !slices.ContainsFunc(c.First.ToB, c.Goals[i].Race.Is) {
+			return &c.Goals[i]
+		}
+	}
+	return &c.Goals[0]
+}
+
+// goalRows are the A races to come with what the season's tapers bring them in sum, now
+// and with the change, all compared with the same: a season without any taper.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected with your plan as it is, compared with no taper at all:")}
-	for i, g := range c.Goals {
+	lines := []say.Line{say.Headingf("Expected, all compared with a season without any taper:")}
+	for i := range c.Goals {
+		g := &c.Goals[i]
 		if i == mostGoals {
 			lines = append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
 			break
 		}
-		head := fmt.Sprintf("%s, %s, ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
-		switch {
-		case g.Days == 0:
-			lines = append(lines, say.Linef("%sno taper of its own: %s", head, show.Faster(g.Net)))
-		case show.Faster(g.Net) == show.Faster(g.Gain):
-			lines = append(lines, say.Linef("%s%s taper: %s", head, days(g.Days), show.Faster(g.Net)))
-		default:
-			lines = append(lines, say.Linef("%s%s taper: %s. %s", head, days(g.Days), show.Faster(g.Net), partsText(&g)))
+		row := fmt.Sprintf("%s, %s: ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
+		if show.WorthIt(c) {
+			lines = append(lines, say.Linef("%snow %s, with the change %s%s", row, show.Faster(g.Net), show.FasterBy(changed(c, g)), newTaper(c, g)))
+		} else {
+			lines = append(lines, say.Linef("%s%s", row, show.Faster(g.Net)))
 		}
 	}
-	return append(lines, say.PlainLines(whyTaper(c, f)...)...)
+	return lines
 }
 
-// whyTaper says what a taper costs the races after it, and that a race which is slower
-// for that reason is faster with its own taper than without it.
-func whyTaper(c *season.Check, f *planner.Facts) []string {
-	shown := c.Goals[:min(len(c.Goals), mostGoals)]
-	if !slices.ContainsFunc(shown, func(g season.Goal) bool { return g.Days > 0 && season.Tenths(g.Net.Mid-g.Gain.Mid) != "0" }) {
-		return nil
-	}
-	text := "Tapers cost the races after them something, because you train less in a taper."
-	for _, g := range shown {
-		if before := g.Net.Mid - g.Gain.Mid; g.Net.Mid < 0 && season.Tenths(g.Net.Mid) != "0" && g.Gain.Mid > 0 {
-			return []string{fmt.Sprintf("%s %s is slower because of the tapers before it. Its own taper helps: without that it would be %s.", text, briefRace(f, g.Race), show.FasterBy(before))}
+// changed is what tapers bring a race with the change, as the rounded figures have it.
+func changed(c *season.Check, g *season.Goal) float64 {
+	for _, e := range c.First.Effects {
+		if e.Race.Is(g.Race) {
+			return (math.Round(10*g.Net.Mid) + math.Round(10*e.Change.Mid)) / 10
 		}
 	}
-	return []string{text}
+	return g.Net.Mid
+}
+
+// newTaper is what taper a race has with the change, in brackets, where it has another now.
+func newTaper(c *season.Check, g *season.Goal) string {
+	for _, t := range c.First.Tapers {
+		switch {
+		case !t.Race.Is(g.Race):
+		case t.AsB:
+			return " (only a few easier days)"
+		case t.Days != g.Days:
+			return fmt.Sprintf(" (%s)", show.Count(t.Days, "taper day"))
+		}
+	}
+	return ""
+}
+
+// ownRows part what tapers bring a race into what its own does, and those before it.
+func ownRows(c *season.Check, f *planner.Facts) []say.Line {
+	var lines []say.Line
+	for i := range c.Goals[:min(len(c.Goals), mostGoals)] {
+		g := &c.Goals[i]
+		own, net := math.Round(10*g.Gain.Mid)/10, math.Round(10*g.Net.Mid)/10
+		before := show.FasterBy(net - own)
+		switch {
+		case g.Days == 0 && season.Tenths(net) == "0":
+		case g.Days == 0:
+			lines = append(lines, say.Linef("%s: no taper of its own, %s by the tapers before it", briefRace(f, g.Race), show.FasterBy(net)))
+		case season.Tenths(net-own) == "0":
+			lines = append(lines, say.Linef("%s: %s by its own %s taper", briefRace(f, g.Race), show.FasterBy(own), days(g.Days)))
+		default:
+			lines = append(lines, say.Linef("%s: %s by its own %s taper, %s by the tapers before it", briefRace(f, g.Race), show.FasterBy(own), days(g.Days), before))
+		}
+	}
+	if len(lines) > 0 {
+		lines = slices.Insert(lines, 0, say.Headingf("Where that comes from now (each taper helps its race, and costs later ones some training):"))
+	}
+	return lines
 }
 
 // days is a length before a noun: 9-day.
 func days(n int) string { return fmt.Sprintf("%d-day", n) }
 
-// partsText is what a race's own taper and earlier ones do in it.
-func partsText(g *season.Goal) string {
-	return fmt.Sprintf("By its own taper: %s. By the tapers of the races before it: %s", show.FasterBy(g.Gain.Mid), show.FasterBy(g.Net.Mid-g.Gain.Mid))
-}
-
 // clashRows are the A races that are close together and what either as a B race would change.
 func clashRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Races close together, and what a B race in their place would change:")}
+	lines := []say.Line{say.Headingf("Races close together. What a B race in their place would change, compared with your plan now:")}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
 			return append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
@@ -112,19 +147,18 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 	return lines
 }
 
-// effectRows are what the change does to races, the biggest first, and the tapers that it leaves.
-func effectRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Expected with the change, compared with your plan as it is:"),
-		say.Linef("On average over all your races (A races count most): %s", show.Faster(show.Average(c.First.Total, c)))}
-	effects := bySize(c.First.Effects)
-	for i, e := range effects {
-		if i == mostEffects {
-			lines = append(lines, say.Linef("and %s", restText(effects[mostEffects:])))
-			break
+// averageLines are what the change brings over all races, and what more would.
+func averageLines(c *season.Check, f *planner.Facts) []string {
+	lines := []string{fmt.Sprintf("On average over all your races, the change makes you %s.%s", show.Compared(show.Average(c.First.Total, c), "faster", "slower", "than your plan now"), weights(c))}
+	var others []raceEffect
+	for _, e := range bySize(c.First.Effects) {
+		if e.Race.Priority != planner.PriorityA {
+			others = append(others, raceEffect{briefRace(f, e.Race), e.Change.Mid})
 		}
-		lines = append(lines, say.Linef("%s: %s%s", briefRace(f, e.Race), show.Faster(e.Change), stillFaster(c, &e)))
 	}
-	lines = append(lines, say.Linef("Then you would have %s.", tapersText(c.First.Tapers, f)))
+	if len(others) > 0 {
+		lines = append(lines, fmt.Sprintf("In races that are no A races, compared with your plan now: %s.", effectsText(others)))
+	}
 	if len(c.Best.ToB) > len(c.First.ToB) {
 		var rest []string
 		for _, r := range c.Best.ToB {
@@ -132,43 +166,17 @@ func effectRows(c *season.Check, f *planner.Facts) []say.Line {
 				rest = append(rest, briefRace(f, r))
 			}
 		}
-		lines = append(lines, say.Linef("Then ask again: with %s as %s too, all changes together would make you %s on average over all your races.", fewNames(rest), bRaces(len(rest)), show.Faster(show.Average(c.Best.Total, c))))
+		lines = append(lines, fmt.Sprintf("With %s made %s too, it would be %s in total. Apply the first change, then type /season check again.", fewNames(rest), bRaces(len(rest)), show.Faster(show.Average(c.Best.Total, c))))
 	}
 	return lines
 }
 
-// restText is what a change does to races that are not named, those with the smallest effects.
-func restText(effects []season.Effect) string {
-	races := show.Count(len(effects), "other race")
-	var sizes []float64
-	faster := 0
-	for _, e := range effects {
-		sizes = append(sizes, math.Abs(e.Change.Mid))
-		if e.Change.Mid > 0 {
-			faster++
-		}
-	}
-	word := "faster or slower"
-	switch faster {
-	case len(effects):
-		word = "faster"
-	case 0:
-		word = "slower"
-	}
-	return fmt.Sprintf("%s: %s %s", races, sizesText(sizes), word)
-}
-
-// stillFaster says of the race that becomes a B race what its easier days still bring.
-func stillFaster(c *season.Check, e *season.Effect) string {
-	if len(c.First.ToB) != 1 || !e.Race.Is(c.First.ToB[0]) || e.Change.Mid >= 0 {
+// weights say how races count in an average, where they do not count alike.
+func weights(c *season.Check) string {
+	if c.Weight == season.WeightA*float64(len(c.Goals)) {
 		return ""
 	}
-	for _, g := range c.Goals {
-		if left := (math.Round(10*g.Net.Mid) + math.Round(10*e.Change.Mid)) / 10; g.Race.Is(e.Race) && g.Days > 0 && left > 0 && season.Tenths(left) != "0" {
-			return fmt.Sprintf(". It keeps a few easier days, and with these it is still %s than without any taper", show.FasterBy(left))
-		}
-	}
-	return ""
+	return fmt.Sprintf(" In that an A race counts as much as %.1f B races.", season.WeightA/season.WeightB)
 }
 
 func bRaces(n int) string {

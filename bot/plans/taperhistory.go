@@ -42,10 +42,11 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if len(h.Tried) == 0 {
 		p.Addf("After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:%s feeling:8 compared:better", say.Quote(exampleRace(f, today)))
 	}
+	p.Add(bestLegs(h)...)
 	triedRows(&p, h)
 	p.Gap()
-	proposal(&p, &reply, h)
-	p.Addf("Luck on the day changes more than a few days of taper do. Health comes first.")
+	proposal(&p, &reply, h, f)
+	p.Addf("One race shows little, because luck on the day counts for more than a few days of taper. Several together show more. Health comes first.")
 	reply.Lines = p.Done()
 	return reply
 }
@@ -70,9 +71,9 @@ func triedRows(p *say.Page, h *season.History) {
 		return
 	}
 	p.Gap()
-	head := "Your races and their tapers:"
+	head := "Your races, their tapers and what you said after them:"
 	if slices.ContainsFunc(h.Tried, func(t season.Tried) bool { return t.Days == 0 && !t.Ill }) {
-		head = "Your races and their tapers (a race without a taper counts too):"
+		head = "Your races, their tapers and what you said after them (a race without a taper counts too):"
 	}
 	p.Headingf("%s", head)
 	for i, t := range slices.Backward(h.Tried) {
@@ -82,10 +83,41 @@ func triedRows(p *say.Page, h *season.History) {
 		}
 		p.Addf("%s", show.TriedLine(&t))
 	}
+	for i, t := range slices.Backward(h.Tried) {
+		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot {
+			p.Addf("You can still say if %s went better or worse than expected: /race result race:%s compared:better", show.CutTo(t.Race.Name, mostRaceName), say.Quote(show.RaceKey(t.Race)))
+			return
+		}
+	}
+}
+
+const leastLegs = 3 // races after which the best legs are named
+
+// bestLegs names the length of taper after which legs were best, where one race stands out.
+func bestLegs(h *season.History) []say.Line {
+	var best *season.Tried
+	races, alone := 0, false
+	for i := range h.Tried {
+		t := &h.Tried[i]
+		if t.Ill || t.Legs == 0 {
+			continue
+		}
+		races++
+		switch {
+		case best == nil || t.Legs > best.Legs:
+			best, alone = t, true
+		case t.Legs == best.Legs:
+			alone = false
+		}
+	}
+	if races < leastLegs || !alone || best.Days == 0 {
+		return nil
+	}
+	return []say.Line{say.Linef("Your best legs so far, %d of 10, came after a taper of %s.", best.Legs, show.Count(best.Days, "day"))}
 }
 
 // proposal says what to try next, with a button that takes it and one that does not.
-func proposal(p *say.Page, reply *say.Reply, h *season.History) {
+func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts) {
 	next := h.Proposal
 	if next == nil {
 		p.Addf("Nothing to try now: no A race is to come whose length could still be chosen.")
@@ -107,8 +139,9 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History) {
 		p.Addf("Next: keep the planned %s for %s. No other length is worth a try now.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("You could try %s instead of %d for %s, to learn which length suits you.", show.Count(next.Days, "day"), next.Planned, name)
-	p.Addf("%s %s", whyTry(h, next), costLine(next))
+	p.Addf("To learn which length suits you, you could try %s instead of the planned %d for %s.", show.Count(next.Days, "day"), next.Planned, name)
+	p.Addf("%s", whyTry(h, next))
+	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
@@ -125,38 +158,68 @@ func whyTry(h *season.History, next *season.Proposal) string {
 			other++
 		}
 	}
-	much := howMuch(next.Teaches)
+	days, much := show.Count(next.Days, "day"), howMuch(next.Teaches)
 	switch {
-	case same == 1:
-		return fmt.Sprintf("You have tried it once, and one race may be luck. Another would teach you %s.", much)
-	case same > 1:
-		return fmt.Sprintf("You have tried it before %d races, and so few may be luck. Another would teach you %s.", same, much)
+	case same > 0:
+		which := "Another"
+		if same < len(ordinals) {
+			which = ordinals[same]
+		}
+		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next), which, days, much)
 	case other > 0:
-		return fmt.Sprintf("You have not tried it yet, and lengths that differ teach most. That race would teach you %s.", much)
+		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s than another like them.", days, much)
 	}
-	return fmt.Sprintf("Lengths that differ from each other teach most. That race would teach you %s.", much)
+	return fmt.Sprintf("Why: nothing is known yet of the length that suits you. A taper of %s would tell you %s than one of %d.", days, much, next.Planned)
 }
+
+var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}
+
+// legsAfter is how legs were after that length, and after the planned one, as a sentence.
+func legsAfter(h *season.History, next *season.Proposal) string {
+	var tried, planned []string
+	for _, t := range h.Tried {
+		switch {
+		case t.Ill || t.Legs == 0:
+		case t.Days == next.Days:
+			tried = append(tried, fmt.Sprint(t.Legs))
+		case t.Days == next.Planned:
+			planned = append(planned, fmt.Sprint(t.Legs))
+		}
+	}
+	if len(tried) == 0 || len(planned) == 0 || len(tried)+len(planned) > mostLegs {
+		return "one race may be luck. "
+	}
+	return fmt.Sprintf("after %s your legs were %s of 10, after %d days %s. That may be luck. ", show.Count(next.Days, "day"), say.AndList(tried), next.Planned, say.AndList(planned))
+}
+
+const mostLegs = 6 // that are named
 
 // howMuch is a share of 0 to 1 in words.
 func howMuch(v float64) string {
 	switch {
 	case v < 0.05:
-		return "a little"
+		return "a little more"
 	case v < 0.2:
-		return "something"
+		return "more"
 	}
-	return "much"
+	return "much more"
 }
 
-// costLine is what trying is expected to cost.
-func costLine(p *season.Proposal) string {
+// costLine is what trying is expected to cost, in the race and after it.
+func costLine(p *season.Proposal, f *planner.Facts) string {
+	text := fmt.Sprintf("A training model expects you to be at least as fast in it with %d days as with %d.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
-		return fmt.Sprintf("For riders like you %d days are about as fast as %d.", p.Days, p.Planned)
+		text = fmt.Sprintf("A training model expects you to be about as fast in it with %d days as with %d.", p.Days, p.Planned)
 	case p.Costs > 0:
-		return fmt.Sprintf("It would probably cost you about %.0f seconds in a race of an hour.", 36*p.Costs)
+		text = fmt.Sprintf("A training model expects you to be about %.0f seconds slower with %d days than with %d, in a race of an hour.", show.SecondsAnHour*p.Costs, p.Days, p.Planned)
 	}
-	return fmt.Sprintf("For riders like you %d days are not slower than %d.", p.Days, p.Planned)
+	if p.Days > p.Planned && slices.ContainsFunc(f.Races, func(r planner.Race) bool {
+		return r.Priority == planner.PriorityA && r.Date > p.Race.Last() && r.Status.Counts()
+	}) {
+		text += " A longer taper leaves a little less training for later races."
+	}
+	return text
 }
 
 // notTried answers the rider who will not try what was proposed.

@@ -31,12 +31,12 @@ func TestTaperHistory(t *testing.T) {
 	empty := k.OK("/taper history")
 	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for your hours of riding a week.\n1 race so far is too few to say which length suits you. It takes 3 at least.\n")
+	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for your hours of riding a week. Your races fit that: anything from ", "Your 3 races cannot say it more exactly",
-		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, rated worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"You could try ", "for Heron Valley (Sun 19 Jul), to learn which length suits you.", "You have tried it once, and one race may be luck. Another would teach you a little.", "Health comes first.")
+	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
+		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
+		"\nYou can still say if Mill Crit went better or worse than expected: /race result race:\"Mill Crit 2026-05-03\" compared:better\n", "To learn which length suits you, you could try ", " instead of the planned 9 for Heron Valley (Sun 19 Jul).", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -139,7 +139,7 @@ func TestRacesDecide(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "The taper for an A race has the usual length for your hours")
 	more := k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races+1, []int{8, 5}[(races+1)%2]))
 	again := k.OK("/taper history")
-	bottest.Wants(t, again, " days for Heron Valley (Sun 19 Jul), most likely ", "It has 9 days, the usual length for your hours of riding a week, because you chose that.")
+	bottest.Wants(t, again, " days for Heron Valley (Sun 19 Jul), most likely ", "It has 9 days, the usual length for 10h10 of riding a week, because you chose that.")
 	k.Press(again, "Let my races decide")
 	if n := length(); n >= 9 {
 		t.Errorf("brought back, yet %d days", n)

@@ -14,12 +14,15 @@ import (
 // Lines about what models expect, each said once in an answer.
 const (
 	Uncertain = "These are rough estimates: the ranges in brackets should hold for 8 in 10 riders like you. Health comes first."
-	PerCent   = "1 % is about 36 seconds in a race of an hour (Mujika & Padilla 2003)."
+	PerCent   = "1 % is about 36 seconds in a race of an hour (a study of tapers: Mujika & Padilla 2003)."
 
 	// Where the figures come from.
 	SourceModel  = "a training model from sports science (Banister, see docs/model.md)"
 	SourceModels = "two training models from sports science (Banister for lengths, Busso for cuts, see docs/model.md)"
 )
+
+// SecondsAnHour are a per cent of an hour's race.
+const SecondsAnHour = 36
 
 // Figure is a range in a table: 3.3 % (1.5 to 5.2).
 func Figure(r response.Range) string {

@@ -2,6 +2,7 @@ package show
 
 import (
 	"fmt"
+	"math"
 
 	"musette/bot/say"
 	"musette/planner"
@@ -36,7 +37,7 @@ func LengthLines(h *season.History, own bool) []string {
 	case h.Learned.Sure() >= sureSomething:
 		lines = append(lines, fmt.Sprintf("%s say something about that length, but not much.", races))
 	default:
-		lines = append(lines, fmt.Sprintf("%s cannot say it more exactly: legs vary for many reasons.", races))
+		lines = append(lines, fmt.Sprintf("%s cannot narrow that down yet: legs also depend on sleep, food, weather and luck.", races))
 	}
 	if lines[0] == "" {
 		return lines[1:]
@@ -46,9 +47,9 @@ func LengthLines(h *season.History, own bool) []string {
 
 // lengthLine is the first of them, "" where nothing can be said.
 func lengthLine(h *season.History, own bool) string {
-	your, you := "their", "they"
+	your, you, them := "their", "they", "them"
 	if own {
-		your, you = "your", "you"
+		your, you, them = "your", "you", "you"
 	}
 	p := h.Proposal
 	if p == nil {
@@ -56,7 +57,7 @@ func lengthLine(h *season.History, own bool) string {
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
 	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
-	usual := fmt.Sprintf("the usual length for %s hours of riding a week", your)
+	usual := "the usual length for " + UsualFor(p.Hours, p.Race)
 	few := h.Learned.Races < fewRaces && !p.Own
 	switch {
 	case p.Told && few:
@@ -72,11 +73,11 @@ func lengthLine(h *season.History, own bool) string {
 	case p.Refused:
 		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
 	}
-	fits := fmt.Sprintf("%s races fit that: anything from %d to %d days may be right.", say.UpperFirst(your), p.Length.Low, p.Length.High)
+	found := fmt.Sprintf("By %s races so far, the best length for %s may be anything from %d to %d days.", your, them, p.Length.Low, p.Length.High)
 	if p.Length.Days == p.Table {
-		fits = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
+		found = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
 	}
-	return fmt.Sprintf("%s keeps its %s, %s. %s", race, planned, usual, fits)
+	return fmt.Sprintf("%s keeps its %s, %s. %s", race, planned, usual, found)
 }
 
 // fewLine says that so few races teach nothing yet.
@@ -88,7 +89,20 @@ func fewLine(races int, own bool) string {
 	if own {
 		whom = "you"
 	}
-	return fmt.Sprintf("%s so far %s too few to say which length suits %s. It takes %d at least.", Count(races, "race"), is, whom, fewRaces)
+	return fmt.Sprintf("%s so far %s too few to say which length suits %s. I can begin to say something after %d, and often it takes many more.", Count(races, "race"), is, whom, fewRaces)
+}
+
+// longRace is from how many minutes on a race has a longer taper.
+const longRace = 240
+
+// UsualFor is what the usual length of a taper is usual for: 9h30 of riding a week and
+// a race of 5h.
+func UsualFor(hours float64, race *planner.Race) string {
+	text := planner.Duration(5*int(math.Round(12*hours))) + " of riding a week"
+	if minutes := race.Minutes(); minutes >= longRace {
+		text += " and a race of " + planner.Duration(minutes)
+	}
+	return text
 }
 
 // forAll tells a length that was set for all races.
@@ -132,7 +146,7 @@ func TriedLine(t *season.Tried) string {
 		text += fmt.Sprintf(", legs %d of 10", t.Legs)
 	}
 	if words := ComparedWords(t.Compared); words != "" {
-		text += ", rated " + words
+		text += ", " + words
 	}
 	if t.Ill {
 		text += ". Not counted: no training for health"

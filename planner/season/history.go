@@ -37,14 +37,15 @@ type History struct {
 
 // Proposal is a length for the race Race: Days instead of Planned. It is the length
 // of Length's range from which most is expected to be learned, Teaches the share of what is unknown, and
-// Costs what it is expected to cost, per cent. Table is the usual length, Length what the
-// rider's results say of it. There is nothing to propose where Own says that they have
+// Costs what it is expected to cost in this race, per cent. Table is the usual length for
+// Hours of riding a week, Length what the rider's results say of it. There is nothing to propose where Own says that they have
 // settled the length, or Told that the rider has set it, for this race (Here) or for
 // all. Refused means that they would settle it, but the rider wants the usual length.
 type Proposal struct {
 	Race          *planner.Race
 	Days, Planned int
 	Table         int
+	Hours         float64
 	Length        planner.OwnLength
 	Own, Refused  bool
 	Told, Here    bool
@@ -215,7 +216,7 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 		return
 	}
 	race := g.taper.Race
-	p := &Proposal{Race: race, Days: g.taper.Days, Planned: g.taper.Days,
+	p := &Proposal{Race: race, Days: g.taper.Days, Planned: g.taper.Days, Hours: g.taper.WeekHours,
 		Told: g.taper.Length == planner.LengthTold, Here: race.TaperDays != 0, Own: g.taper.Length == planner.LengthOwn}
 	p.Table, _ = engine.TableLength(g.Facts, race, nil, nil)
 	p.Length = h.Learned.Length(p.Table)

@@ -21,8 +21,9 @@ var optionCuts = [...]int{30, 40, 50, 60, 70, 80}
 // is in per cent of performance in the race: of a length against no taper, of a
 // cut against the planned one. Next is what the taper does to the race of
 // Options.Next, and Later to all later races together, each counted by its
-// weight, both in per cent against no taper. Ahead is by how much a length brings
-// more than the planned one over this and all later races, each by its weight;
+// weight, both in per cent against no taper. Here and There are what a length
+// changes against the planned one in this race and in that of Options.Next. Ahead is
+// by how much it brings more over this and all later races, each by its weight;
 // Clear means that the middle half of it lies above zero.
 type Option struct {
 	Days, Cut  int
@@ -32,6 +33,8 @@ type Option struct {
 	Gain       response.Range
 	Next       response.Range
 	Later      response.Range
+	Here       response.Range
+	There      response.Range
 	Ahead      response.Range
 	Clear      bool
 }
@@ -177,20 +180,28 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 	change := c.trial(p, n)
 	o.Kept, o.Shed = c.shares(c.taper.Race.Date, change)
 	rows := mornings(c.taper.Race.Date, change, c.unit, c.races)
-	if !o.Planned {
-		more := weighted(c.untilRace(p), c.races)
-		o.Clear, o.Ahead = response.Clear(more), response.RangeOf(more)
-	}
 	o.Later = response.RangeOf(weighted(rows[1:], c.races[1:]))
+	o.Gain, o.Next = c.both(rows)
+	if !o.Planned {
+		rows = c.untilRace(p)
+		more := weighted(rows, c.races)
+		o.Clear, o.Ahead = response.Clear(more), response.RangeOf(more)
+		o.Here, o.There = c.both(rows)
+	}
+	return o, p
+}
+
+// both are the rows of this race and of the next one.
+func (c *comparison) both(rows [][]float64) (here, there response.Range) {
 	for k, r := range c.races {
 		switch r {
 		case c.taper.Race:
-			o.Gain = response.RangeOf(rows[k])
+			here = response.RangeOf(rows[k])
 		case c.next:
-			o.Next = response.RangeOf(rows[k])
+			there = response.RangeOf(rows[k])
 		}
 	}
-	return o, p
+	return here, there
 }
 
 // untilRace is what the days up to the race change in it and in later races, against
