@@ -33,7 +33,7 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 	}
 	s.shows(s.press(ines, applied, "Undo"), "is an A race again")
 	numbers := s.press(ines, check, "Show the numbers")
-	s.pictured(s.press(ines, numbers, "Taper lengths for Hill Loop 1"), "taper-options.png")
+	s.pictured(s.press(ines, numbers, "Taper lengths for Hill Loop 2"), "taper-options.png")
 	s.checkPayloads()
 }
 
