@@ -172,8 +172,8 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 		return reply, nil
 	}
 	line := words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Rest})
-	if f := care.Read(p.Text); f.Level == care.Easy {
-		line = words.CareAnswer(f)
+	if care.Read(p.Text).Level == care.Easy || holds(p, "cold,sniffle,sniffles") && !holds(p, "fever,temperature,cough,chest,flu,aches,shivers,vomiting") {
+		line = words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Easy})
 	}
 	options := map[string]string{}
 	var found []string

@@ -283,3 +283,22 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 		t.Errorf("%d rides, a block offered for %d of them: too few to tell", same, offered)
 	}
 }
+
+// A day whose ride is logged stays as it was told, whatever is entered after the ride.
+func TestLoggedDayStays(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon easy 1h; tue intervals 1h 5x3min; wed easy 1h; thu off; fri easy 1h; sat long 3h; sun easy 1h"`)
+	k.OK("/done minutes:60 day:today")
+	before := k.OK("/ride today")
+	k.Refused("/tell limit day:today minutes:20", "day")
+	k.Refused("/tell away from:today", "from")
+	bottest.Wants(t, k.OK("/tell away from:today to:wednesday"), "from tomorrow")
+	today := func(r say.Reply) string {
+		told, _, _ := strings.Cut(r.Text(), "Tomorrow")
+		return told
+	}
+	if after := k.OK("/ride today"); today(after) != today(before) {
+		t.Errorf("today was %s, and is %s", today(before), today(after))
+	}
+	bottest.Wants(t, k.OK("/tell limit day:friday minutes:20"), "at most 20min")
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
@@ -87,6 +88,15 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 		return say.Reply{}, desk.AheadOnly(field, to, req.Rider.Today)
 	}
+	ridden, err := riddenToday(ctx, b, req, from)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	if ridden {
+		if from++; from > to {
+			return say.Reply{}, say.Refuse("from", "you have logged today's ride, so today stays as it is. Name a day that lies ahead, for example from:tomorrow")
+		}
+	}
 	away := planner.Absence{From: from, To: to, Travel: req.Get("kind") == "travel"}
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
 		_, err := tx.AddAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, away)
@@ -96,8 +106,11 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{}, err
 	}
 	n := news{from: from, text: fmt.Sprintf("Noted for %s: %s.", show.Span(from, to, req.Rider.Today), show.AwayWord(away.Travel)), undo: "tell away", values: awayOptions(from, to, say.None)}
+	if ridden {
+		n.more = []say.Line{say.Linef("You have logged today's ride, so it counts from tomorrow.")}
+	}
 	if away.Travel {
-		n.more = []say.Line{say.Linef("If one of these days has time for a ride, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today))}
+		n.more = append(n.more, say.Linef("If one of these days has time for a ride, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today)))
 	}
 	for _, old := range e.Old.Absences {
 		switch {
@@ -109,6 +122,18 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 	}
 	return told(e, n), nil
+}
+
+// riddenToday reports whether a day is today and its ride is logged: the day is settled then, as it was told.
+func riddenToday(ctx context.Context, b *desk.Base, req desk.Request, day planner.Date) (bool, error) {
+	if !req.Rider.Known() || day != req.Rider.Today {
+		return false, nil
+	}
+	f, err := b.Facts(ctx, req.Rider)
+	if err != nil {
+		return false, err
+	}
+	return slices.ContainsFunc(f.Now.Done, func(r planner.Ride) bool { return r.Date == day && r.Minutes > 0 }), nil
 }
 
 func awayOptions(from, to planner.Date, kind string) map[string]string {
@@ -168,6 +193,11 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	minutes, err := typed.Minutes(req.Get("minutes"))
 	if err != nil {
 		return say.Reply{}, say.InField("minutes", err)
+	}
+	if ridden, err := riddenToday(ctx, b, req, day); err != nil {
+		return say.Reply{}, err
+	} else if ridden {
+		return say.Reply{}, say.Refuse("day", "you have logged today's ride, so a limit changes nothing today. Name a day that lies ahead, for example day:tomorrow")
 	}
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
 		return tx.SetLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, planner.Limit{Date: day, Minutes: minutes})

@@ -111,6 +111,8 @@ func Read(text string, k Known) Message {
 	if len(parts) == 1 && !parts[0].Follow {
 		if two := twoParts(all, parts[0], k); two != nil {
 			parts = two
+		} else if two := pairOf(all, &parts[0], k); two != nil {
+			parts = two
 		} else if parts[0].asksLength() {
 			parts = append(parts, read(all, k, TaperLength))
 		}
@@ -141,7 +143,10 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	switch {
 	case len(sure) == 0, len(sure) == 1 && len(whole.Offers) == 0 && (whole.Topic == sure[0].Topic || whole.Confidence >= sure[0].Confidence):
 		return []Part{whole}
-	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic != whole.Topic && sure[0].Confidence < overShare:
+	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic != whole.Topic && (sure[0].Confidence < overShare || !slices.Contains(whole.Offers, sure[0].Topic)):
+		if !slices.Contains(whole.Offers, sure[0].Topic) {
+			whole.Offers = append([]Topic{sure[0].Topic}, whole.Offers[:min(len(whole.Offers), mostOffers-1)]...)
+		}
 		return []Part{whole}
 	case len(sure) == 1:
 		p := as(sure[0].Topic)
@@ -155,6 +160,10 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 func (p *Part) inherit(before *Part) {
 	if p.Race == nil && before.NewRace == "" {
 		p.Race = before.Race
+	}
+	if race := p.Race; race != nil && len(p.Dates) == 0 && (p.Topic == Plan || p.Topic == Hours) && thatWeek.MatchString(p.plain) {
+		monday := race.Date.AddDays(-int(race.Date.Weekday()))
+		p.Dates = []Span{{From: monday, To: monday.AddDays(6), set: true}}
 	}
 	if len(p.Dates) == 0 && (p.Topic == HowHard || p.Topic == Why) && len(before.Dates) > 0 && before.Dates[0].Ask == nil {
 		from, to, _ := before.Stretch()

@@ -32,7 +32,7 @@ func TestDaysRacesAndLengths(t *testing.T) {
 		{"session on 2026-06-20", "2026-06-20", "2026-06-20", "", 0},
 		{"may i ride on the 5th of june", "2026-06-05", "2026-06-05", "", 0},
 		{"may i ride", "", "", "", 0},
-		{"what is planned for the second sunday in july", "2026-07-12", "2026-07-12", "", 0},
+		{"what is planned for the second sunday in july", "2026-07-12", "2026-07-12", "Hill Loop", 0},
 		{"away camping the second week of august (10th to 16th)", "2026-08-10", "2026-08-16", "", 0},
 		{"no bike from 8 to 14", "2026-06-08", "2026-06-14", "", 0},
 		{"i am away until friday without my bike", "2026-06-01", "2026-06-05", "", 0},

@@ -13,12 +13,12 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) days?|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of) ` + raceForm)
-	raceEve     = regexp.MustCompile(` (?:the )?eve(?:ning)? (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day `)
-	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|that|when|where) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
-	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?after ` + raceForm)
-	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
+	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) days?|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|past|following) ` + raceForm)
+	raceEve     = regexp.MustCompile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
+	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|that|when|where|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm)
+	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace      = regexp.MustCompile(`^ (?:to|until|till|through|up to|up until) ` + raceForm)
 	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
 	besideAlone = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
@@ -27,7 +27,7 @@ var (
 	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
-	justNow     = regexp.MustCompile(` (?:just now|just (?:got|come|came) (?:back|in|home)|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
+	justNow     = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came) (?:back|in|home)|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	besideDay   = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
 	numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
 )
@@ -46,11 +46,11 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
 		return
 	}
-	whole := len(p.Dates) > 0 && p.bareWeekday(p.Dates[0]) && p.joined(0) && p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && weekOfRace.MatchString(p.plain)
-	if !whole && (p.weekdayBeside(race) || p.dayOfNamed() || p.eveOf(race)) {
+	whole := len(p.Dates) > 0 && p.bareWeekday(p.Dates[0]) && p.joined(0) && p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && p.weekOf()
+	if !whole && (p.weekdayBeside(race) || p.sameWeekday() || p.dayOfNamed() || p.eveOf(race)) {
 		return
 	}
-	if p.Topic == NextRace || len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!weekOfRace.MatchString(p.plain) || p.Topic == Ride || p.Topic == MayI || p.joined(0) && !p.bareWeekday(p.Dates[0])) {
+	if p.Topic == NextRace || len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!p.weekOf() || p.Topic == Ride || p.Topic == MayI || p.joined(0) && !p.bareWeekday(p.Dates[0])) {
 		return
 	}
 	from, to, day, ok := p.beside(race, k.Today)
@@ -69,6 +69,11 @@ func (p *Part) findBeside(k Known) {
 		base = race.Last()
 	}
 	p.Dates = []Span{{From: base.AddDays(from), To: base.AddDays(to)}}
+}
+
+// weekOf reports whether the week of a race is named.
+func (p *Part) weekOf() bool {
+	return weekOfRace.MatchString(p.plain) || p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && thatWeek.MatchString(p.plain)
 }
 
 // beside is a stretch as days from a race; day says that it is one named day.
@@ -100,7 +105,13 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return -weekday, 6 - weekday, false, true
 	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && startsAt.MatchString(p.plain):
 		return 0, 0, true, true
-	case p.Race != nil && p.Topic == Plan && raceAtEnd.MatchString(p.plain):
+	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
+		if race == nil {
+			return 0, 0, false, false
+		}
+		monday := race.Date.DaysUntil(today) - int(today.Weekday())
+		return monday, monday + 6, false, true
+	case p.Race != nil && p.Topic == Plan && raceAtEnd.MatchString(p.plain), p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && thatWeek.MatchString(p.plain):
 		return -weekday, 6 - weekday, false, true
 	case p.Race != nil && (p.Topic == Calendar || p.Topic == Plan || p.Topic == Hours) && upToRace.MatchString(p.plain):
 		return race.Date.DaysUntil(today), 0, false, true
@@ -136,12 +147,12 @@ func daysBeside(m []string) int {
 		}
 	}
 	switch {
-	case m[3] == "before" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" || m[3] == "for" && m[2] != "morning":
+	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
 		n = -n
 		if m[1] == "" && m[2] == "morning" {
 			n = 0
 		}
-	case m[3] != "after":
+	case m[3] != "after" && m[3] != "past" && m[3] != "following":
 		n = 0
 		if m[2] == "night" || m[2] == "evening" {
 			n = -1
@@ -167,8 +178,14 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 		if m == nil && p.Race != nil && beforeRaceOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && s.From.Weekday() != race.Date.Weekday() {
 			m = []string{"", "before"}
 		}
+		if m == nil && p.Race != nil && p.Topic == Why && ridingBefore.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+			m = []string{"", "before"}
+		}
 		if m == nil && p.Race != nil && beforehand.MatchString(behind) {
 			m = []string{"", "before"}
+		}
+		if m == nil && p.Race != nil && thereafter.MatchString(behind) {
+			m = []string{"", "after"}
 		}
 		if m == nil {
 			continue
@@ -184,9 +201,20 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 			length := (int(p.Dates[i+1].From.Weekday()) - int(s.From.Weekday()) + 7) % 7
 			p.Dates[i+1].From, p.Dates[i+1].To = race.Date.AddDays(step+length), race.Date.AddDays(step+length)
 		}
+		if i > 0 && p.joined(i-1) && p.bareWeekday(p.Dates[i-1]) {
+			if step == -7 {
+				step = 0 // up to the race itself
+			}
+			first := race.Date.AddDays(step - (int(s.From.Weekday())-int(p.Dates[i-1].From.Weekday())+7)%7)
+			p.Dates[i-1].From, p.Dates[i-1].To, p.Dates[i-1].set = first, first, true
+		}
 		p.Dates[i].From, p.Dates[i].To = race.Date.AddDays(step), race.Date.AddDays(step)
 		p.Dates[i].set = true
-		if straightDay.MatchString(behind) {
+		if i+1 < len(p.Dates) && p.bareWeekday(p.Dates[i+1]) && untilThe.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") {
+			p.Dates[i].To = race.Date.AddDays(step + (int(p.Dates[i+1].From.Weekday())-int(s.From.Weekday())+7)%7)
+			p.Dates = slices.Delete(p.Dates, i+1, i+2)
+		}
+		if straightDay.MatchString(behind) || thereafter.MatchString(behind) {
 			p.Dates = p.Dates[i:]
 		}
 		return true
@@ -196,7 +224,13 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 
 var (
 	straightDay  = regexp.MustCompile(`^ (?:straight|right|directly) (after|before) `)
-	beforehand   = regexp.MustCompile(`^ (?:and (?:the )?DAY |DAY )?beforehand `)
+	thereafter   = regexp.MustCompile(`^ (?:that follows|which follows|that comes after|afterwards|afterward|thereafter|after that|following it) `)
+	thatWeek     = regexp.MustCompile(` that (?:whole )?week `)
+	beforehand   = regexp.MustCompile(`^ (?:and (?:the )?DAY |DAY )?beforehand |^ before (?:it |that )?$`)
+	ofTheWeek    = regexp.MustCompile(` (?:for|of|in|over) the week (?:$|in |all |altogether |please |as )`)
+	allWeek      = regexp.MustCompile(` (?:all|whole|entire) week `)
+	untilThe     = regexp.MustCompile(` (?:RACE|race) (?:until|to|through) (?:the )?$`)
+	ridingBefore = regexp.MustCompile(` before (?:the )?RACE .*(?:on|the) $`)
 	beforeRaceOn = regexp.MustCompile(` before (?:the )?RACE(?: on)? $`)
 )
 
@@ -206,6 +240,20 @@ func (p *Part) eveOf(race *planner.Race) bool {
 		return false
 	}
 	p.Dates = []Span{{From: race.Date.AddDays(-1), To: race.Date.AddDays(-1)}}
+	return true
+}
+
+// sameWeekday reads a weekday that is told by the race as well: the Tuesday ride two days after it.
+func (p *Part) sameWeekday() bool {
+	m := besideRace.FindStringSubmatch(p.plain)
+	if p.Race == nil || m == nil || len(p.Dates) != 1 || !p.bareWeekday(p.Dates[0]) {
+		return false
+	}
+	day := p.Race.Date.AddDays(daysBeside(m))
+	if day.Weekday() != p.Dates[0].From.Weekday() {
+		return false
+	}
+	p.Dates = []Span{{From: day, To: day}}
 	return true
 }
 

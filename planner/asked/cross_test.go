@@ -21,7 +21,11 @@ var (
 const answersPage = "../../docs/answers.md"
 
 // writers are the files of each author whose lines are learned.
-var writers = []string{"hand-[12].tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv", "hand-6.tsv", "hand-7.tsv", "hand-8.tsv", "hand-9.tsv", "hand-10.tsv", "hand-11.tsv", "hand-12.tsv", "hand-13.tsv", "hand-14.tsv", "hand-15.tsv", "hand-16.tsv"}
+var writers = []string{"hand-[12].tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv", "hand-6.tsv", "hand-7.tsv", "hand-8.tsv", "hand-9.tsv", "hand-10.tsv", "hand-11.tsv", "hand-12.tsv", "hand-13.tsv", "hand-14.tsv", "hand-15.tsv", "hand-16.tsv", "hand-17.tsv", "hand-18.tsv", "hand-19.tsv", "hand-20.tsv", "hand-21.tsv", "hand-22.tsv"}
+
+// counted is how many writers are counted, the last ones: the tables were made with the lines of the
+// others in view.
+const counted = 10
 
 // samples are the lines that are learned from: those of one topic.
 func samples(lines []line) (out []asked.Sample) {
@@ -85,8 +89,8 @@ func TestFolds(t *testing.T) {
 		t.Skip("trains once for each writer, which takes minutes: run with -folds")
 	}
 	var sum counts
-	for _, w := range writers {
-		rest := unlike(hands(t, "more-*.tsv"), hands(t, w))
+	for _, w := range writers[len(writers)-counted:] {
+		rest := unlike(hands(t, "more-[1-3].tsv"), hands(t, w))
 		for _, other := range writers {
 			if other != w {
 				rest = append(rest, hands(t, other)...)

@@ -72,13 +72,15 @@ func (p *Part) anchors(i int) bool {
 	case weekdays[w]:
 		return w != "wednesday" || !near(i-1, func(s string) bool { return s == "getting" || s == "get" || s == "be" })
 	case nearDays[w]:
-		return true
+		return w != "weekend" || !near(i-1, func(s string) bool { return s == "every" || s == "each" || s == "most" })
 	case ordinal.MatchString(w):
-		return i == 0 || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
+		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
 	case isoLike.MatchString(w):
 		return p.isDay(i) && !near(i+1, func(s string) bool {
 			return s == "hours" || s == "hour" || s == "h" || s == "km" || s == "effort" || s == "kg"
 		})
+	case p.allows(i):
+		return false
 	case months[w]:
 		return near(i-1, number) && p.words[i-1].end == 0 || near(i+1, number) && p.words[i].end == 0 || near(i-1, func(s string) bool { return s == "of" }) && near(i-2, number)
 	case w == "week" || w == "weeks" || w == "month":
@@ -133,7 +135,7 @@ func (p *Part) findDates(today planner.Date) {
 		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && !p.wholeWeek(from-1) && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
 			from--
 		}
-		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && !p.looseNumber(to) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
+		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && !p.looseNumber(to) && !p.allows(to) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
 			to++
 		}
 		p.widest(i, from, to, today)
@@ -148,8 +150,15 @@ var thisWeek = wordSet("my the this your our whole")
 // wholeWeek reports whether a word is the week of a day that follows: the week of Monday 8,
 // my week from today.
 func (p *Part) wholeWeek(i int) bool {
-	return p.words[i].low == "week" && (p.words[i+1].low == "of" || p.words[i+1].low == "from" && i > 0 && thisWeek[p.words[i-1].low])
+	return p.words[i].low == "week" && (p.words[i+1].low == "of" || p.words[i+1].low == "from" && i > 0 && (thisWeek[p.words[i-1].low] || p.words[i-1].slot == "RIDER"))
 }
+
+// allows reports whether "may" is no month: on the 10th, may I.
+func (p *Part) allows(i int) bool {
+	return p.words[i].low == "may" && i+1 < len(p.words) && asksWho[p.words[i+1].low]
+}
+
+var asksWho = wordSet("i we he she they one my the")
 
 // looseNumber reports whether a word counts something else than days: wednesday evening one hour.
 func (p *Part) looseNumber(i int) bool {
@@ -189,6 +198,18 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 		text = strings.TrimPrefix(text, idle)
 	}
 	text = strings.ReplaceAll(text, " of next week", " next week")
+	if m := weekAgo.FindStringSubmatch(text); m != nil {
+		if last, err := typed.DateBack(m[1]+m[2], today); err == nil {
+			back := 7
+			if m[1] != "" && last <= today.AddDays(-4) {
+				back = 0 // the one that is nearest to a week ago
+			}
+			if m[2] != "" && last == today {
+				back = 14
+			}
+			return Span{From: last.AddDays(-back), To: last.AddDays(-back)}, true
+		}
+	}
 	switch text {
 	case "weekend weekend", "in weekend":
 		text = "weekend"
@@ -215,14 +236,22 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 	return Span{}, false
 }
 
+// weekAgo are days of the week before: Thursday a week ago, a week last Sunday.
+var weekAgo = regexp.MustCompile(`^(?:(monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:a|one) week ago|(?:a |one )?week last (monday|tuesday|wednesday|thursday|friday|saturday|sunday))$`)
+
 // settleDates reads the days anew in the direction of the topic and of what stands
 // beside them: what is told looks back, absences and new races look ahead.
 func (p *Part) settleDates(today planner.Date) {
 	for i, s := range p.Dates {
 		if s.set {
+			if text := lowText(p.words[s.at:s.end]); s.Ask == nil && s.From > today.AddDays(150) && p.looksBack(s) {
+				if from, to, ok := stretchOf(text, today.AddDays(-300)); ok && to <= today {
+					p.Dates[i].From, p.Dates[i].To = from, to
+				}
+			}
 			continue
 		}
-		if anew, ok := readSpan(lowText(p.words[s.at:s.end]), today, p.direction(s)); ok {
+		if anew, ok := readSpan(lowText(p.words[s.at:s.end]), today, p.direction(s, today)); ok {
 			p.Dates[i].From, p.Dates[i].To, p.Dates[i].Ask = anew.From, anew.To, anew.Ask
 		}
 		if s := p.Dates[i]; p.looksBack(s) && s.Ask == nil && s.From > today && strings.Contains(lowText(p.words[s.at:s.end]), "weekend") {
@@ -242,6 +271,12 @@ func (p *Part) settleDates(today planner.Date) {
 // mainDate puts first the day that counts where a topic looks one way and another
 // day that is named lies in it.
 func (p *Part) mainDate() {
+	if n := len(p.Dates); n > 1 && p.Dates[n-1].end > 0 && included.MatchString(" "+lowText(p.words[p.Dates[n-1].at:])+" ") {
+		p.Dates = p.Dates[:n-1]
+	}
+	if n := len(p.Dates); n > 1 && p.Topic == Away && p.Dates[n-1].end > 0 && comesBack.MatchString(" "+slotText(p.words[p.Dates[n-2].end:p.Dates[n-1].at])+" ") {
+		p.Dates = p.Dates[:n-1]
+	}
 	if len(p.Dates) > 1 {
 		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
 			p.Dates = narrow
@@ -273,8 +308,10 @@ var looksBackAlways = map[Topic]bool{Missed: true, TellRide: true}
 var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, RedFlag: true}
 
 var (
-	saysAhead = regexp.MustCompile(` (?:can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got) `)
+	saysAhead = regexp.MustCompile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got) `)
 	saysBack  = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not) `)
+	willMiss  = regexp.MustCompile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
+	toChange  = regexp.MustCompile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go)) (?:the |my |out |on )*$`)
 	badNight  = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
@@ -296,20 +333,23 @@ func (p *Part) clause(s Span) string {
 }
 
 // sinceThen are words behind which a day is over.
-var sinceThen = wordSet("after since from following on in")
+var sinceThen = wordSet("after since from following on in during")
 
 // looksBack reports whether a day is over, as far as the words around it say.
 func (p *Part) looksBack(s Span) bool {
+	clause := strings.ReplaceAll(p.clause(s), " next door ", " ")
 	if looksBackAlways[p.Topic] {
-		return true
+		return p.Topic != Missed || !willMiss.MatchString(clause) || saysBack.MatchString(clause)
 	}
-	clause := p.clause(s)
 	ahead, back := saysAhead.MatchString(clause), saysBack.MatchString(clause)
 	switch {
-	case looksBackMostly[p.Topic] && s.end > 0 && s.end < len(p.words) && sessionNext[p.words[s.end].low] && !back && (s.at == 0 || !sinceThen[p.words[s.at-1].low]):
+	case looksBackMostly[p.Topic] && s.end > 0 && s.end < len(p.words) && sessionNext[p.words[s.end].low] && !back && (s.at == 0 || !sinceThen[p.words[s.at-1].low]) && !sinceThen[p.words[s.at].low]:
 		return false // saturday ride yes or no
 	case looksBackMostly[p.Topic]:
 		before := " " + slotText(p.words[max(0, s.at-7, p.sentence(s.at)):s.at]) + " "
+		if last := strings.LastIndex(before, " still "); last > 0 && saysAhead.MatchString(before[:last+1]) || toChange.MatchString(before) || strings.Contains(before, " if ") || strings.HasSuffix(before, " until ") && !strings.HasSuffix(before, "DAY until ") && !back {
+			return false
+		}
 		return !saysAhead.MatchString(before) || saysBack.MatchString(before)
 	case p.Topic == Sleep && badNight.MatchString(clause):
 		return !saysAhead.MatchString(" " + slotText(p.words[p.sentence(s.at):s.at]) + " ")
@@ -321,9 +361,9 @@ func (p *Part) looksBack(s Span) bool {
 }
 
 // direction is how a day is read.
-func (p *Part) direction(s Span) func(string, planner.Date) (planner.Date, error) {
+func (p *Part) direction(s Span, today planner.Date) func(string, planner.Date) (planner.Date, error) {
 	switch {
-	case p.looksBack(s):
+	case p.looksBack(s), p.Topic == AfterRace && p.Race != nil && p.Race.Last() < today:
 		return typed.DateBack
 	case p.Topic == AddRace, p.Topic == Away && !strings.Contains(p.plain, "today"):
 		return typed.DateComing
@@ -343,7 +383,7 @@ func (p *Part) joined(i int) bool {
 	switch p.words[p.Dates[i].end].low {
 	case "to", "until", "through":
 		return true
-	case "and", "no", "or":
+	case "and", "no", "or", "nor", "nothing":
 		return follows
 	}
 	return false

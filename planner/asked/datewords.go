@@ -28,6 +28,7 @@ var rewritten = []struct {
 	{regexp.MustCompile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{regexp.MustCompile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{regexp.MustCompile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
+	{regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th)?) n (\d{1,2}(?:st|nd|rd|th)?)\b`), "$1 and $2"},
 	{regexp.MustCompile(`(?i)\bw/?c\b`), "week of"},
 	{regexp.MustCompile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
 	{regexp.MustCompile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},
@@ -75,6 +76,7 @@ func plainDays(text string) string {
 	for _, r := range rewritten {
 		text = r.pattern.ReplaceAllString(text, r.plain)
 	}
+	text = dashedDays(text)
 	text = dotted.ReplaceAllStringFunc(text, func(s string) string {
 		m := dotted.FindStringSubmatch(s)
 		month, _ := strconv.Atoi(m[3])
@@ -93,8 +95,36 @@ func plainDays(text string) string {
 	return inItsMonth(text)
 }
 
+// dashed is a day and a month with a dash: 13-06.
+var dashed = regexp.MustCompile(`(?i)(^|[\s(])(\d{1,2})-(\d{1,2})($|[\s,.?!:;)])(\s*(?:km|k|min|mins|minutes|h|hrs?|hours|reps|x|watts|bpm|am|pm|s|sec|seconds|miles|kg|gels|days|weeks|times|` + monthPart + `)\b)?`)
+
+// dashedDays writes 13-06 as 13 June. A number up to 12 before another is a stretch, unless a
+// zero or another such day tells otherwise.
+func dashedDays(text string) string {
+	isDay := func(m []string, sure bool) (time.Month, bool) {
+		day, _ := strconv.Atoi(m[2])
+		month, _ := strconv.Atoi(m[3])
+		fits := m[5] == "" && day >= 1 && day <= 31 && month >= 1 && month <= 12
+		return time.Month(month), fits && (sure || day > 12 || strings.HasPrefix(m[3], "0"))
+	}
+	text = strings.ReplaceAll(text, " ", "  ") // a blank for each of two days
+	sure := false
+	for _, m := range dashed.FindAllStringSubmatch(text, -1) {
+		_, ok := isDay(m, false)
+		sure = sure || ok
+	}
+	text = dashed.ReplaceAllStringFunc(text, func(s string) string {
+		m := dashed.FindStringSubmatch(s)
+		if month, ok := isDay(m, sure); ok {
+			return m[1] + m[2] + " " + strings.ToLower(month.String()) + m[4]
+		}
+		return s
+	})
+	return strings.ReplaceAll(text, "  ", " ")
+}
+
 var (
-	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days) (?:of|in) ` + monthPart + `\b`)
+	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b`)
 	daysBehind  = regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
 )
 

@@ -151,7 +151,7 @@ func stems(w string) []string {
 }
 
 // moreWords are known and mean nothing by themselves.
-const moreWords = `the a an and or but not i you he she we they me my your his her our their it this that these those there here to of in on at by for from with about into than then so too very just only
+const moreWords = `prior leads leading binning bin skipping dropping cancelling the a an and or but not i you he she we they me my your his her our their it this that these those there here to of in on at by for from with about into than then so too very just only
 	be is are was were been being am do does did done have has had will would should shall can could may might must need want like know think see look tell say give take get go going come make let keep
 	day days week weeks month months morning evening night afternoon hour hours minute minutes min today tomorrow yesterday tonight now soon later before after until till again still already yet ever never
 	always often please thanks yes no good bad best worse worst big small little much many more less most least few some any all both each every other another same different new old first last next

@@ -8,8 +8,9 @@ import (
 
 var (
 	calledName  = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
+	listedName  = regexp.MustCompile(`(?i)^(?:new )?(?:race|name|event)\s*[,:]\s*([^,.;\n]+)`)
 	enteredName = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
-	behindName  = regexp.MustCompile(`(?i)\s+(?:on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|too|also|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?|[abc])(?:\s.*)?$`)
+	behindName  = regexp.MustCompile(`(?i)\s+(?:do not know|dont know|not sure|no idea|i have|i am|we have|i|date|are|was|on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|too|also|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?|[abc])(?:\s.*)?$`)
 	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
 	smallInName = wordSet("of the and de du da do la le les des del dei della delle dello degli der den dem zum zur van von am an to for on in upon by")
 	notInName   = wordSet("racing doing riding entering signing i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
@@ -17,8 +18,10 @@ var (
 
 // newRace is the name of a race that is told, "" where none is.
 func (p *Part) newRace() string {
-	if name := cleanName(firstMatch(calledName, p.Text)); name != "" {
-		return name
+	for _, form := range []*regexp.Regexp{calledName, listedName} {
+		if name := cleanName(firstMatch(form, p.Text)); name != "" {
+			return name
+		}
 	}
 	if name := p.capitalName(); name != "" {
 		return name

@@ -46,6 +46,9 @@ func nameParts(name string) []string {
 	return strings.FieldsFunc(strings.ToLower(accents.Replace(name)), func(c rune) bool { return !('a' <= c && c <= 'z' || '0' <= c && c <= '9') })
 }
 
+// slipCosts is how much less a word says that is not written as in the name.
+const slipCosts = 0.05
+
 // shortKinds are short forms of words in names.
 var shortKinds = map[string]string{"tt": "trial", "rr": "road", "gp": "prix", "crit": "criterium", "criterium": "crit"}
 
@@ -76,6 +79,9 @@ func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 			for n, w := range rest {
 				if sameWord(p.words[j], w) || p.soundsLike(j, n, name) {
 					sum += worth(w)
+					if low := strings.ToLower(p.words[j].raw); low != w && p.words[j].low != w {
+						sum -= slipCosts
+					}
 					own = own || !commonNames[w]
 					rest[n] = "\x00"
 					last = j + 1
@@ -104,7 +110,7 @@ func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 // the name follows it: "heel loop".
 func (p *Part) soundsLike(j, n int, name []string) bool {
 	low := strings.ToLower(p.words[j].raw)
-	return n+1 < len(name) && j+1 < len(p.words) && !smallInName[low] && sameWord(p.words[j+1], name[n+1]) && low != "" && low[0] == name[n][0] && len(low) > 2 && distance(low, name[n], 3) < 3
+	return n+1 < len(name) && j+1 < len(p.words) && !smallInName[low] && p.words[j+1].low == name[n+1] && low != "" && low[0] == name[n][0] && len(low) > 2 && distance(low, name[n], 3) < 3
 }
 
 // owns reports whether a part of a race's name is enough to mean it: more than a
@@ -146,7 +152,7 @@ func sameWord(w word, name string) bool {
 }
 
 var (
-	ofPriority = regexp.MustCompile(` (?:my |the |next )+([abc]) (?:race|event|priority|goal)| ([abc]) (?:race|event) (?:is|start|on) `)
+	ofPriority = regexp.MustCompile(` (?:my |the |next |first )+([abc]) (?:race|event|priority|goal|one)| ([abc]) (?:race|event) (?:is|start|on|taper) `)
 	anyRace    = regexp.MustCompile(` (?:the|my|next|this|a|big|main|before|after|for) (?:big |main |next |important |a )?(?:race|races|event|competition|raceday|one) | race (?:week|day|morning|eve) | until race | i race | the day (?:of|before) race | for race `)
 )
 
@@ -216,7 +222,7 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		if w.low == "time" && i+1 < len(p.words) && p.words[i+1].low == "trial" {
 			want, end = "time trial", i+2
 		}
-		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1) {
+		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1 && !months[p.words[i-1].low]) {
 			continue
 		}
 		r := planner.FirstAhead(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
@@ -262,7 +268,10 @@ func (p *Part) raceOfDay(k Known) {
 		return
 	}
 	from, to, ok := p.Stretch()
-	if !ok || from != to && (p.Topic != Races || from.DaysUntil(to) > 6) || !ofRaces[p.Topic] && !speaksOfRace.MatchString(p.plain) {
+	if !ok || notOfRace[p.Topic] || from != to && (p.Topic != Races || from.DaysUntil(to) > 6) {
+		return
+	}
+	if p.raceBeside(k, from) {
 		return
 	}
 	eve := planner.Date(0)
@@ -277,6 +286,31 @@ func (p *Part) raceOfDay(k Known) {
 	}
 }
 
+// raceBeside is the race that is told to be some days from the day that was named: the 16th, five
+// days out from the race; 22 June, the morning after.
+func (p *Part) raceBeside(k Known, day planner.Date) bool {
+	n := 0
+	switch m := besideRace.FindStringSubmatch(p.plain); {
+	case m != nil:
+		n = daysBeside(m)
+	case p.Topic == AfterRace || morningAfter.MatchString(p.plain):
+		n = 1
+	}
+	if n == 0 {
+		return false
+	}
+	for i := range k.Races {
+		r := &k.Races[i]
+		if n < 0 && r.Date == day.AddDays(-n) || n > 0 && r.Last() == day.AddDays(-n) {
+			p.Race = r
+			return true
+		}
+	}
+	return false
+}
+
+var morningAfter = regexp.MustCompile(` (?:morning|day|evening|night) after `)
+
 // raceAfter asks for the race that follows another.
 var raceAfter = regexp.MustCompile(`^ (?:and |so |what |whats )*after (?:the |my )?RACE |(?:next|following|another|other) (?:race |one )?(?:.* )?after (?:the |my )?RACE `)
 
@@ -288,14 +322,11 @@ func raceOn(k Known, s Span) *planner.Race {
 	return planner.FirstAhead(k.Races, s.From, func(r *planner.Race) bool { return r.Date <= s.From })
 }
 
-// speaksOfRace finds that a text is about a race, whatever its topic.
-var speaksOfRace = regexp.MustCompile(` (?:race|racing|raced|loop|crit) `)
-
 // ofKind are topics where "a crit" is the rider's own.
 var ofKind = map[Topic]bool{Food: true, RaceMorning: true, HowHard: true, RaceLegs: true, TaperLength: true, TaperStart: true, Season: true, Overload: true, AfterRace: true, Races: true, NextRace: true, Strength: true, Sleep: true}
 
-// ofRaces are topics that are about a race.
-var ofRaces = map[Topic]bool{Races: true, Sleep: true, Food: true, RaceMorning: true, RaceLegs: true, TaperStart: true, TaperLength: true, Calendar: true}
+// notOfRace are topics where a day on which a race is does not mean the race.
+var notOfRace = map[Topic]bool{AddRace: true, Week: true, TellRide: true, Away: true, Missed: true, Unknown: true, Thanks: true, Help: true}
 
 // nextOf is the next race to come.
 func nextOf(races []planner.Race, today planner.Date) *planner.Race {

@@ -113,6 +113,45 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	return best
 }
 
+// pairs are two things that are asked or told in one breath, with nothing that parts them.
+var pairs = []struct {
+	first, second Topic
+	either        bool // the form has both, so that it counts whichever the text is about
+	form          *regexp.Regexp
+}{
+	{AddRace, Season, false, regexp.MustCompile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight) `)},
+	{Plan, Calendar, true, regexp.MustCompile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
+	{Ride, HowHard, true, regexp.MustCompile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
+	{RaceMorning, Food, true, regexp.MustCompile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
+	{TellRide, FlatLegs, true, regexp.MustCompile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
+	{Missed, FlatLegs, true, regexp.MustCompile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
+	{Missed, MayI, true, regexp.MustCompile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
+	{Missed, Hours, true, regexp.MustCompile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
+	{Missed, Ride, true, regexp.MustCompile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
+	{Sick, MayI, true, regexp.MustCompile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) `)},
+	{Sick, Ride, false, regexp.MustCompile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
+	{TellRide, Ride, false, regexp.MustCompile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
+	{Sick, Missed, true, regexp.MustCompile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
+	{Hours, Plan, true, regexp.MustCompile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
+	{MayI, HowHard, true, regexp.MustCompile(` (?:may|can|could) i .*and .*how hard `)},
+	{Away, Plan, false, regexp.MustCompile(` (?:show|give|see|send|write) .*(?:plan|schedule) `)},
+	{Away, Strength, false, regexp.MustCompile(` (?:gym|squats|weights|strength|core) `)},
+	{Sleep, Medicine, true, regexp.MustCompile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
+}
+
+// pairOf answers both of a pair where the text is about one of them and has the form of both.
+func pairOf(all []word, p *Part, k Known) []Part {
+	if len(p.Offers) > 0 {
+		return nil
+	}
+	for _, pair := range pairs {
+		if (p.Topic == pair.first || pair.either && p.Topic == pair.second) && pair.form.MatchString(p.plain) {
+			return []Part{read(all, k, pair.first), read(all, k, pair.second)}
+		}
+	}
+	return nil
+}
+
 // ofMe are words with which somebody begins to tell of something else.
 var ofMe = wordSet("i my we me our")
 
@@ -134,7 +173,7 @@ func (p *Part) asksLength() bool {
 }
 
 // thanksFirst is a text that begins with thanks.
-var thanksFirst = regexp.MustCompile(`^ (?:(?:ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
+var thanksFirst = regexp.MustCompile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
 
 // afterThanks answers what somebody asks behind thanks, beside them.
 func afterThanks(all []word, parts []Part, k Known) []Part {

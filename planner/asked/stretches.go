@@ -12,13 +12,15 @@ import (
 var (
 	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
 	lastDays  = regexp.MustCompile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = regexp.MustCompile(`^(?:to|until) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	toTheEnd  = regexp.MustCompile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days) of (?:the |this |my )?week$`)
+	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
 	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
+	edgeDay   = regexp.MustCompile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	nthDay    = regexp.MustCompile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
+	twoMonths = regexp.MustCompile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
 	longForms = 6 // how many words the longest of these has
 )
@@ -88,8 +90,20 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	case wholeOf.MatchString(text):
 		return monday, monday.AddDays(6), true
 	}
+	if m := twoMonths.FindStringSubmatch(text); m != nil {
+		from, _, ok := monthFrom(m[1], today)
+		_, to, ok2 := monthFrom(m[2], today)
+		return from, to, ok && ok2 && from < to
+	}
 	if m := inMonth.FindStringSubmatch(text); m != nil {
 		return monthFrom(m[1], today)
+	}
+	if m := edgeDay.FindStringSubmatch(text); m != nil {
+		from, to, ok := monthFrom(m[2], today)
+		if m[1] == "first" {
+			return from, from, ok
+		}
+		return to, to, ok
 	}
 	if m := nthDay.FindStringSubmatch(text); m != nil {
 		from, to, ok := monthFrom(m[3], today)
@@ -157,7 +171,7 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = regexp.MustCompile(` week (?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
+	weekAround    = regexp.MustCompile(` week (?:ahead )?(?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
 	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 

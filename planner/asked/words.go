@@ -106,7 +106,7 @@ func cutChunk(chunk string) []word {
 // respelt is a word as it is read: short forms written out, slips mended.
 func respelt(raw string) []word {
 	low := strings.ReplaceAll(strings.ToLower(raw), "'", "")
-	if one := strings.TrimSuffix(low, "s"); one != low && (days[one] || one == "week" && strings.ContainsAny(raw, "'")) {
+	if one := strings.TrimSuffix(low, "s"); one != low && (days[one] || one == "crit" || one == "week" && strings.ContainsAny(raw, "'")) {
 		low = one
 	}
 	if full, ok := shortForms[low]; ok {

@@ -306,7 +306,7 @@ const englishFigures = `
 		cold bottle|feet|hands|toes|fingers|drink|water|weather|start|coffee|beer|day|morning|wind|rain|air|legs|snap|out|front|shower|brew|pizza
 		felt|feel|feeling|it|bit|so|too|proper|very ~1 cold ~1 on|at|out|outside|descent|for|today|this
 		outside|road|water|air|room|colour temperature
-		temperature ~3 outside|forecast|degrees|drops|drop|dropped
+		temperature ~3 outside|forecast|drops|drop|dropped
 		confused ~1 about|by|with|which|what|how|why|if|whether|re
 		plan|zones|app|bot|schedule|calendar|week|numbers|this|you|screen ~3 confus*|confusing
 		confusing

@@ -40,9 +40,10 @@ func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 // From how likely the model asks where the tables find nothing, below what it asks
 // where they stop, and below what it says nothing where they ask.
 const (
-	askFrom   = 0.5
+	askFrom   = 0.4
 	sureFrom  = 0.9 // where the tables have seen danger that is meant otherwise
-	stopFrom  = 0.2
+	stopFrom  = 0.7
+	easyFrom  = 0.2 // for what needs no doctor
 	doubtFrom = 0.01
 	// fewWords are too few for the model.
 	fewWords = 4
@@ -60,7 +61,7 @@ func (t *text) weighedAgain(f Finding) Finding {
 		from = sureFrom
 	}
 	switch {
-	case f.Verdict == Stop && danger < stopFrom:
+	case f.Verdict == Stop && (danger < stopFrom && f.Level > Rest || danger < easyFrom):
 		f.Verdict = Ask
 	case f.Verdict == Ask && danger < doubtFrom:
 		return Finding{}
