@@ -75,9 +75,13 @@ func quiet(squad []standing) string {
 	case len(names) == 0:
 		return ""
 	case len(names) > mostQuiet:
-		return fmt.Sprintf("No taper, no race within a week and nothing new: %d other riders. ", len(names))
+		return fmt.Sprintf("%d other riders have no taper, no race within a week and nothing new. ", len(names))
 	}
-	return fmt.Sprintf("No taper, no race within a week and nothing new: %s. ", say.AndList(names))
+	has := "have"
+	if len(names) == 1 {
+		has = "has"
+	}
+	return fmt.Sprintf("%s %s no taper, no race within a week and nothing new. ", say.AndList(names), has)
 }
 
 const mostQuiet = 4 // names
@@ -96,7 +100,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 	for _, p := range []struct {
 		n          int
 		one, other string
-	}{{tapers, "is tapering now", "are tapering now"}, {starts, "races within a week", "race within a week"},
+	}{{tapers, "is tapering now", "are tapering now"}, {starts, "has a race within a week", "have a race within a week"},
 		{needs, "needs attention", "need attention"}, {choices, "decision waits", "decisions wait"}} {
 		switch {
 		case p.n == 1:

@@ -38,7 +38,7 @@ func TestRiderWhoLeft(t *testing.T) {
 		t.Errorf("posts %q", got)
 	}
 	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Rode it")), "do not ride any more")
-	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Pause 3 days")), "remind")
+	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Pause reminders for 3 days")), "remind")
 	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Stop reminders")), "No reminders")
 	if _, a := s.rider("Ines"); a.Settings.Remind.Mode != storage.RemindOff || a.Settings.Remind.Pause == 0 {
 		t.Errorf("stored %+v", a.Settings.Remind)

@@ -86,7 +86,7 @@ func TestSeasonShowsItsDays(t *testing.T) {
 			t.Errorf("day %v at %v is %v, want %v", tc.day, tc.part, got, tc.want)
 		}
 	}
-	if want := "Your season, from Monday 1 June 2026 to Sunday 5 July 2026. All other days are usual training. Training block 4 Jun to 7 Jun. Hill Loop (A race) on 21 Jun, taper 12 Jun to 20 Jun, recovery 22 Jun to 24 Jun. Second (B race) on 1 Jul to 2 Jul."; p.Alt != want {
+	if want := "Your season. The picture shows Monday 1 June 2026 to Sunday 5 July 2026. All days that are not named are usual training. Training block 4 Jun to 7 Jun. Hill Loop (A race) on 21 Jun, taper 12 Jun to 20 Jun, recovery 22 Jun to 24 Jun. Second (B race) on 1 Jul to 2 Jul."; p.Alt != want {
 		t.Errorf("alt %q\nwant %q", p.Alt, want)
 	}
 	again, err := Season(s)

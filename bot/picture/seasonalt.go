@@ -9,7 +9,7 @@ import (
 // alt says a season by date: each race with its taper and the days after it, and blocks.
 func (s *Calendar) alt() string {
 	var a speech
-	a.say(fmt.Sprintf("%s, from %s to %s. All other days are usual training.", capital(sayable(s.Title)), s.From.Long(), s.To.Long()))
+	a.say(fmt.Sprintf("%s. The picture shows %s to %s. All days that are not named are usual training.", capital(sayable(s.Title)), s.From.Long(), s.To.Long()))
 	blocks := s.blocks()
 	for i, f := range s.Flags {
 		for len(blocks) > 0 && blocks[0].From < f.From && blocks[0].tell(&a) {
@@ -20,6 +20,9 @@ func (s *Calendar) alt() string {
 			word := "taper"
 			if f.Letter != planner.PriorityA.String() {
 				word = "easier days"
+				if taper.From == taper.To {
+					word = "an easier day on"
+				}
 			}
 			text += fmt.Sprintf(", %s %s", word, daySpan(taper.From, taper.To))
 		}

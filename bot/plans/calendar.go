@@ -113,11 +113,11 @@ func calendarLines(entries []entry, race *planner.Race, today planner.Date) []sa
 	default:
 		p.Addf("Calendar of %s: %s, %s, in the file.", what, entryCount(kept), show.Span(from, to, today))
 	}
-	p.Addf("Open the file and your calendar takes it in. Races have their start time. Training days are all-day notes.")
+	p.Addf("Open the file on your phone or computer, and your calendar app adds the entries. Races have their start time. Training days are all-day notes.")
 	if gone > 0 && kept > 0 {
 		p.Addf("Marked as cancelled, since the plan has changed: %s.", entryCount(gone))
 	}
-	p.Addf("The file does not update itself. After a change, ask for a new one and import it again: entries are replaced, not doubled. Days that are no longer planned then show as cancelled.")
+	p.Addf("The file does not update itself. When your plan changes, type /plan calendar again and open the new file: new entries replace the old ones. Days that are no longer planned are then marked as cancelled.")
 	return p.Done()
 }
 

@@ -183,10 +183,10 @@ func (m *morning) lines() []say.Line {
 	}
 	p.Add(m.night()...)
 	p.Gap()
-	p.Add(m.food()...)
 	p.Add(m.before()...)
+	p.Add(m.food()...)
 	p.Addf("Kit: %s.", strings.Join(m.kit(), ", "))
-	p.Addf("To change this list, say for example: /race morning kit:\"lights; no gloves\"")
+	p.Addf("To pack lights too and leave gloves at home, for example: /race morning kit:\"lights; no gloves\"")
 	p.Gap()
 	p.Addf("! With diabetes, in pregnancy or with an eating disorder, do not eat by these figures. Ask a doctor or dietitian first.")
 	for _, c := range words.Cautions(m.day) {
@@ -265,7 +265,12 @@ func (m *morning) step(at raceday.Moment) string {
 	case raceday.Wake:
 		return "Get up"
 	case raceday.Meal:
-		text := fmt.Sprintf("Last meal: 1 to %d g of carbohydrate for each kg of your weight, little fat and fibre, nothing new", min(4, at.Lead/60))
+		most := min(4, at.Lead/60)
+		text := fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. 1 to %d g of carbohydrate for each kg of your weight (%d kg: %d to %d g)",
+			most, show.ExampleKilos, show.ExampleKilos, most*show.ExampleKilos)
+		if most <= 1 {
+			text = fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. About 1 g of carbohydrate for each kg of your weight (%d kg: %d g)", show.ExampleKilos, show.ExampleKilos)
+		}
 		if m.count.Packed {
 			text += ". Take it with you, and have breakfast before you leave"
 		}
@@ -317,10 +322,10 @@ func (m *morning) food() []say.Line {
 		long = "about " + long + ", as you told no length"
 	}
 	lines := []say.Line{say.Linef("In the race (%s): %s.", long, show.EatInRace(m.race.Minutes())),
-		say.Linef("Drink to thirst and do not force it: too much is dangerous. After the race you should weigh no more than before it."),
+		say.Linef("Drink when you are thirsty, not more: too much water is dangerous. If you weigh more after a race than before it, you drank too much."),
 		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
 	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
-		lines = append([]say.Line{say.Linef("The two days before: %s.", show.EatBefore()), say.Linef("That is carbohydrate, not pasta: 100 g of dry pasta hold about 70 g.")}, lines...)
+		lines = append([]say.Line{say.Linef("The two days before: %s, %s.", show.EatBefore(), show.AsFood())}, lines...)
 	}
 	return lines
 }

@@ -302,7 +302,7 @@ func checkReminder(t *testing.T, table []command.Command, r say.Reply) {
 			}
 		}
 	}
-	if n := len(r.Buttons); n < 3 || n > 7 || !labels["Stop reminders"] || !labels["Pause 3 days"] {
+	if n := len(r.Buttons); n < 3 || n > 7 || !labels["Stop reminders"] || !labels["Pause reminders for 3 days"] {
 		t.Errorf("buttons %+v", r.Buttons)
 	}
 }

@@ -138,12 +138,12 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 
 // signed says whose reminder it is, and how to have fewer.
 func signed(club string) []say.Line {
-	return []say.Line{say.Linef("Reminder from %s.", club), say.Offeredf("Pause: /me set pause:3. Stop: /me set remind:off")}
+	return []say.Line{say.Linef("Reminder from %s.", club), say.Offeredf("Pause reminders: /me set pause:3. Stop them: /me set remind:off")}
 }
 
 // fewerButtons pause and end reminders.
 func fewerButtons() []say.Button {
-	return []say.Button{{Label: "Pause 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton()}
+	return []say.Button{{Label: "Pause reminders for 3 days", Command: "me set", Options: map[string]string{"pause": "3"}}, stopButton()}
 }
 
 // stopButton ends reminders.
@@ -154,7 +154,7 @@ func stopButton() say.Button {
 // ifNot is added in the evening to what may be ridden already.
 func (o *Occasion) ifNot() string {
 	if o.evening && o.Day.Minutes() > 0 {
-		return ", if you have not ridden yet"
+		return ", if you have not ridden yet. Too late for it? Then rest"
 	}
 	return ""
 }

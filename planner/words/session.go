@@ -123,7 +123,7 @@ func spacedSeconds(s int) string {
 func HowHard(s planner.Session) string {
 	switch s.Effort {
 	case planner.OpenersEffort:
-		return "about 3 of 10 by feel (RPE: 10 is all-out). The short efforts are about 8."
+		return "the easy part about 3 of 10 by feel, the short efforts about 8 (RPE: 10 is all-out)."
 	case planner.RaceEffort:
 		return "as you race."
 	}
