@@ -273,7 +273,7 @@ func TestCommandsInText(t *testing.T) {
 		}
 	}
 	for text, want := range map[say.Template]string{
-		"See /ride, *now*": `**See** </ride:7>**, \*now\***`,
+		"See /ride, *now*": `**See** </ride:7>, **\*now\***`,
 		"/ride: your day":  "</ride:7>: **your day**",
 		"See /ride.":       "**See** </ride:7>.",
 		". a":              "**. a**",

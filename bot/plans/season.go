@@ -92,7 +92,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("Then type /season check again: %s may help too.", moreChanges(more))
+			p.Addf("Press Apply it, then type /season check again: %s may help too.", moreChanges(more))
 		}
 		offerChange(p, reply, c.First, f)
 	} else {

@@ -51,7 +51,7 @@ func TestSeasonCheck(t *testing.T) {
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.First.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race, with a few easier days instead of a full taper.\nCompared with your plan now: about ",
-		" % faster in ", " % in Third, ", " % in Fifth and ", " % in Second, but about ", fmt.Sprintf(" slower in Hill Loop.\nOn average over all your races: about %.1f %% faster, or %.0f seconds in a race of an hour (a study of tapers: Mujika & Padilla 2003).\nThen type /season check again: a second change may help too.\nApply it: ", mid, 3.6*math.Round(10*mid)),
+		" % faster in ", " % in Third, ", " % in Fifth and ", " % in Second, but about ", fmt.Sprintf(" slower in Hill Loop.\nOn average over all your races: about %.1f %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).\nPress Apply it, then type /season check again: a second change may help too.\nApply it: ", mid, 3.6*math.Round(10*mid)),
 		"Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
@@ -204,7 +204,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days. Fewer A races leave more time to train.", "make One a B race", "Then type /season check again: other changes may help too.")
+	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days. Fewer A races leave more time to train.", "make One a B race", "Press Apply it, then type /season check again: other changes may help too.")
 	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list")
 }
 

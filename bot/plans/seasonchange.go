@@ -161,7 +161,7 @@ func changeEffect(c *season.Check, f *planner.Facts) []string {
 	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(c.First.Total, c).Mid) / 10
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (a study of tapers: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines
 }

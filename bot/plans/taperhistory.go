@@ -207,10 +207,10 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be at least as fast in it with %d days as with %d.", p.Days, p.Planned)
+	text := fmt.Sprintf("A training model expects you to be at least as fast in that race with %d days as with %d.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
-		text = fmt.Sprintf("A training model expects you to be about as fast in it with %d days as with %d.", p.Days, p.Planned)
+		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)
 	case p.Costs > 0:
 		text = fmt.Sprintf("A training model expects you to be about %.0f seconds slower with %d days than with %d, in a race of an hour.", show.SecondsAnHour*p.Costs, p.Days, p.Planned)
 	}
