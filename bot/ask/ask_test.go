@@ -253,3 +253,11 @@ func TestNoTaperWhileHealthHoldsBack(t *testing.T) {
 		}
 	}
 }
+
+// A question about riding with a cold is answered with what to look out for, and asks for no doctor.
+func TestRidingWithACold(t *testing.T) {
+	k := bottest.WithRaces(t)
+	for _, line := range []string{"can i ride with a cold", "should I train with a head cold?"} {
+		bottest.Wants(t, k.Say(line), "With a head cold only, rest or ride easily.", "fever")
+	}
+}

@@ -11,13 +11,17 @@ import (
 func TestSeveralParts(t *testing.T) {
 	k := hands(t, "hand-9.tsv")[0].known
 	for text, want := range map[string][]asked.Topic{
-		"When is my next race, how long is the taper and what do I ride tomorrow?": {asked.NextRace, asked.TaperLength, asked.Ride},
-		"my legs are dead and I can't ride friday":                                 {asked.FlatLegs, asked.Away},
-		"when does the taper for hill loop start and how many days does it last":   {asked.TaperStart, asked.TaperLength},
-		"I missed Tuesday. What do I ride today? And how do I sleep better?":       {asked.Missed, asked.Ride, asked.Sleep},
-		"when does my taper start":                                                 {asked.TaperStart},
-		"coach ines":                                                               {asked.Rider},
-		"is the climb an a or b race":                                              {asked.Races},
+		"When is my next race, how long is the taper and what do I ride tomorrow?":      {asked.NextRace, asked.TaperLength, asked.Ride},
+		"my legs are dead and I can't ride friday":                                      {asked.FlatLegs, asked.Away},
+		"when does the taper for hill loop start and how many days does it last":        {asked.TaperStart, asked.TaperLength},
+		"I missed Tuesday. What do I ride today? And how do I sleep better?":            {asked.Missed, asked.Ride, asked.Sleep},
+		"when does my taper start":                                                      {asked.TaperStart},
+		"Signed up for Moor Top Classic on 28 June, B. Is it too near everything else?": {asked.AddRace, asked.Season},
+		"What am I to ride on Tuesday, and at what effort should it be done?":           {asked.Ride, asked.HowHard},
+		"are my races too close together":                                               {asked.Season},
+		"what do I ride on Tuesday":                                                     {asked.Ride},
+		"coach ines":                                                                    {asked.Rider},
+		"is the climb an a or b race":                                                   {asked.Races},
 	} {
 		var have []asked.Topic
 		for _, p := range asked.Read(text, k).Parts {
