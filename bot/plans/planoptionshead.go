@@ -1,0 +1,112 @@
+package plans
+
+import (
+	"fmt"
+	"slices"
+
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/season"
+)
+
+// optionsHead is what is planned, why and what the model would choose, then what that
+// does to this race and to the next one.
+func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today planner.Date) []string {
+	name := fmt.Sprintf("%s (%s, %s): ", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
+	if taper.Length == planner.LengthTold {
+		name += daysAre(o.Days) + " planned"
+	} else {
+		name += "keep the planned " + show.Count(o.Days, "day")
+	}
+	planned := plannedOption(o)
+	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper, f), modelAside(o, taper, planned)),
+		fmt.Sprintf("Expected in this race: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper for it"))}
+	if o.Next != nil {
+		lines = append(lines, nextPays(o, planned, today))
+	}
+	if n := o.Race.Date.AddDays(-o.Days).DaysUntil(today); n > 0 {
+		lines = append(lines, fmt.Sprintf("Its first %s over and count as planned. Other lengths differ from today on.", daysAre(n)))
+	}
+	return append(lines, fmt.Sprintf("In the planned taper you ride %s fewer hours than usual.", removed(planned)))
+}
+
+// nextPays is what the planned taper costs the next race, and that a longer one, which
+// brings more in this race, costs more there.
+func nextPays(o *season.Options, planned *season.Option, today planner.Date) string {
+	text := fmt.Sprintf("In %s (%s, %s): %s", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
+	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
+		text += ", because you train less in a taper"
+	}
+	if o.Preferred().Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool {
+		return l.Days > o.Days && o.SameCut(&l) && season.Tenths(l.Here.Mid) != "0" && l.Here.Mid > 0 && season.Tenths(l.There.Mid) != "0" && l.There.Mid < 0
+	}) {
+		text += fmt.Sprintf(". A longer one would gain a little here and cost more in %s", show.CutTo(o.Next.Name, mostRaceName))
+	}
+	return text + "."
+}
+
+// modelAside is what the model would choose, as the end of a sentence, and why that
+// decides nothing.
+func modelAside(o *season.Options, taper *engine.Taper, planned *season.Option) string {
+	best, more, over := o.Preferred(), o.Preferred().Here.Mid, ""
+	if o.Next != nil {
+		more, over = best.Ahead.Mid, " over all your races"
+	}
+	switch {
+	case taper.Length == planner.LengthBlock:
+		return ""
+	case best.Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
+		return ", and a training model finds no length that is better" + over
+	case best.Planned:
+		return ", and a training model cannot choose here, as each other length cuts your riding by more"
+	}
+	text := fmt.Sprintf(", while a training model expects %s %% more from %s%s", season.Tenths(more), show.Count(best.Days, "day"), over)
+	switch {
+	case best.Ahead.Mid < (planned.Gain.High-planned.Gain.Low)/2:
+		text += ", which is too little to count"
+	case taper.Length == planner.LengthOwn:
+		text += ", but does not know your results"
+	}
+	return text
+}
+
+// because is why a taper has its length, as the end of a sentence.
+func because(t *engine.Taper, f *planner.Facts) string {
+	switch t.Length {
+	case planner.LengthTold:
+		return "you set it so"
+	case planner.LengthClose:
+		return closeRace(t.Race, f) + " a longer taper would leave too little training between the two"
+	case planner.LengthBlock:
+		return "a block of harder training comes before it"
+	case planner.LengthLate:
+		return "no more were left when you registered the race"
+	case planner.LengthAfterRace:
+		return "the A race before it leaves no more"
+	case planner.LengthOwn:
+		return fmt.Sprintf("your last %s say so", show.Count(t.Own.Races, "race"))
+	case planner.LengthLost:
+		return "it begins just before days on which you cannot ride"
+	}
+	return "that is usual for " + show.UsualFor(t.WeekHours, t.Race)
+}
+
+// closeRace is the A race nearest to another one, and how near it is.
+func closeRace(race *planner.Race, f *planner.Facts) string {
+	least, text := engine.CloseGap+1, fmt.Sprintf("with another A race within %d days", engine.CloseGap)
+	for i := range f.Races {
+		other := &f.Races[i]
+		if other.Priority != planner.PriorityA || !other.Status.Counts() || other.Is(race) {
+			continue
+		}
+		name := show.CutTo(other.Name, mostRaceName)
+		if n := other.Last().DaysUntil(race.Date); 0 < n && n < least {
+			least, text = n, fmt.Sprintf("with %s only %s before it", name, show.Count(n, "day"))
+		}
+		if n := race.Last().DaysUntil(other.Date); 0 < n && n < least {
+			least, text = n, fmt.Sprintf("with %s only %s after it", name, show.Count(n, "day"))
+		}
+	}
+	return text
+}
