@@ -81,10 +81,11 @@ func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f 
 	return reply
 }
 
-// otherLength is the length that the model would choose, else the nearest that is
-// shown, of two as near the better one; nil where no other one can be planned.
+// otherLength is the length that the model would choose, if it is one that riders take,
+// else the nearest that is shown, of two as near the better one; nil where no other one
+// can be planned.
 func otherLength(o *season.Options) *season.Option {
-	if best := o.Preferred(); !best.Planned {
+	if best := o.Preferred(); !best.Planned && best.Days <= planner.MostOwnDays {
 		return best
 	}
 	var other *season.Option

@@ -96,6 +96,15 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	}
 }
 
+// A length that the model would choose but hardly a rider is not offered: the nearest is.
+func TestLongTapersAreNotOffered(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon off; tue intervals 1h15 4x4min; wed recovery 45min; thu endurance 1h30; fri off; sat group 2h30; sun long 3h30"`, "/race add name:Stone date:2026-08-30 priority:A hours:4")
+	reply := k.OK("/plan options")
+	bottest.Wants(t, reply, "keep the planned 9 days, because that is usual for 9h30 of riding a week and a race of 4h, while a training model expects ", " % more from 21 days, which is too little to count.\n",
+		"\nIf you would rather have a longer taper, try 10 days.\nTry 10 days instead: /race change race:\"Stone 2026-08-30\" taper:10")
+}
+
 // The cut is one number wherever it stands.
 func TestTheCutIsOneNumber(t *testing.T) {
 	for _, week := range []string{bottest.InesWeek, "tue intervals 1h15 4x4min; thu endurance 1h; sat long 3h; sun endurance 2h", "mon recovery 50min; tue group 2h; wed endurance 2h20; fri intervals 1h30 4x8min; sat long 4h30; sun endurance 3h"} {
