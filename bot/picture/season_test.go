@@ -93,6 +93,10 @@ func TestSeasonShowsItsDays(t *testing.T) {
 	if err != nil || string(again.PNG) != string(p.PNG) {
 		t.Errorf("other bytes the second time: %v", err)
 	}
+	s.Bands = append(s.Bands, Band{Kind: TaperBand, From: planner.NewDate(2026, 6, 30), To: planner.NewDate(2026, 6, 30)})
+	if eased, err := Season(s); err != nil || !strings.Contains(eased.Alt, " Second (B race) on 1 Jul to 2 Jul, an easier day on 30 Jun.") {
+		t.Errorf("%v, alt %q", err, eased.Alt)
+	}
 }
 
 // Words stay short whatever the season holds, and what cannot be drawn is an error.
