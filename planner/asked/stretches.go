@@ -90,6 +90,11 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	case wholeOf.MatchString(text):
 		return monday, monday.AddDays(6), true
 	}
+	return inMonths(text, today)
+}
+
+// inMonths is a day or a stretch that is named by its month.
+func inMonths(text string, today planner.Date) (from, to planner.Date, ok bool) {
 	if m := twoMonths.FindStringSubmatch(text); m != nil {
 		from, _, ok := monthFrom(m[1], today)
 		_, to, ok2 := monthFrom(m[2], today)
