@@ -181,9 +181,11 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 	if s.Effort == planner.Hard {
 		if other := t.hardBeside(d.Date); other != nil {
 			page.Addf("Yes, if %s takes the place of the hard session on %s: %s.", name, other.Date.Short(), show.Headline(other))
-			page.Addf("Planned on %s is %s.", d.Date.Short(), planned)
+			page.Addf("Your plan for %s: %s.", d.Date.Short(), planned)
+		} else if free {
+			page.Addf("Yes, if it is your only hard day that week. Your plan for %s: %s.", d.Date.Short(), planned)
 		} else {
-			page.Addf("Yes, if it is your only hard day that week: planned on %s is %s.", d.Date.Short(), planned)
+			page.Addf("Better not: your plan for %s is %s, so that you get fresh.", d.Date.Short(), planned)
 		}
 	} else if free && over >= muchOver {
 		page.Addf("Yes, if you keep it easy: %s is %s more than planned on %s (%s).", planner.Duration(int(s.Minutes)), planner.Duration(over), d.Date.Short(), planned)
@@ -193,7 +195,7 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 	} else if d.Minutes() == 0 && !free {
 		page.Addf("Better not: %s has %s, so that you get fresh.", d.Date.Short(), planned)
 	} else if free {
-		page.Addf("Yes, if you keep it easy: planned on %s is %s.", d.Date.Short(), planned)
+		page.Addf("Yes, if you keep it easy. Your plan for %s: %s.", d.Date.Short(), planned)
 	} else {
 		page.Addf("Yes, if you stop near the planned time: %s has %s.", d.Date.Short(), planned)
 	}
@@ -259,5 +261,9 @@ func (t *talk) cost(day planner.Date, s planner.Session) string {
 	if was == is || day < taper.From {
 		return fmt.Sprintf("On the morning of %s you would feel no difference.", race.Name)
 	}
-	return fmt.Sprintf("On the morning of %s %d %% of your fatigue would be gone, planned are %d %%.", race.Name, is, was)
+	more := "more"
+	if is > was {
+		more = "less"
+	}
+	return fmt.Sprintf("You would start %s %s tired: %d %% of your fatigue would be gone by then, with your plan %d %%.", race.Name, more, is, was)
 }

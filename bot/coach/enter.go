@@ -50,7 +50,7 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		say.Linef("Does something not fit? Change it: /race change race:%s start:10:30", say.Quote(show.RaceKey(&race)))}, buttons...))
 	p.Add(line)
 	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(), Sent: sent,
-		Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}, nil
+		Buttons: []say.Button{{Label: "Show " + h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}, nil
 }
 
 // withoutAthlete leaves the options that the rider's own command has.
@@ -91,7 +91,7 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	} else {
 		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
 	}
-	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
+	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: "Show " + h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 	notSo := say.Button{Label: "Take it back", Command: "week withdraw", Options: map[string]string{"from": week.From.String()}}
 	if at := slices.IndexFunc(e.Old.Weeks, func(w planner.DatedWeek) bool { return w.From == week.From }); at >= 0 {
 		notSo.Command, notSo.Options = "week share", weeks.Options(&e.Old.Weeks[at])

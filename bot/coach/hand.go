@@ -202,7 +202,7 @@ func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Repl
 		p.Add(lines...)
 	}
 	p.Add(h.hears(day))
-	return say.Reply{Date: day, Buttons: []say.Button{{Label: h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
+	return say.Reply{Date: day, Buttons: []say.Button{{Label: "Show " + h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 }
 
 // hears says when the rider is told.
@@ -210,7 +210,7 @@ func (h *handed) hears(day planner.Date) say.Line {
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		return say.Linef("I tell %s now, in private.", h.name)
 	}
-	return say.Linef("I tell %s with the next reminder.", h.name)
+	return say.Linef("%s reads it in the next reminder.", h.name)
 }
 
 // refusal words for a coach why a day cannot be set. Of health it says no more

@@ -160,7 +160,7 @@ func (s *standing) taperText() string {
 	case t.cut < 0:
 		text += fmt.Sprintf(", %d %% more than usual so far", -t.cut)
 	default:
-		text += fmt.Sprintf(", %d %% less riding so far, on the way to %.0f %%", t.cut, t.planned)
+		text += fmt.Sprintf(", %d %% less riding so far, %.0f %% planned in all", t.cut, t.planned)
 	}
 	return text
 }

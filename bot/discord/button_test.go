@@ -290,7 +290,7 @@ func TestTopicsAreAMenu(t *testing.T) {
 	for who, coach := range map[string]bool{"Tomas": false, "Mira": true} {
 		help := s.give(s.in(who), "help")
 		rows := help.Message.Components
-		if len(rows) != 1 || len(rows[0].Components) != 1 || rows[0].Components[0].Placeholder != "Commands of a topic, with examples" {
+		if len(rows) != 1 || len(rows[0].Components) != 1 || rows[0].Components[0].Placeholder != "Choose a topic to see its commands" {
 			t.Fatalf("%s sees no menu: %+v", who, rows)
 		}
 		topics := help.Buttons()

@@ -34,7 +34,7 @@ func TestHoldThroughButtons(t *testing.T) {
 		}
 	}
 	ride("held", "no training")
-	s.shows(s.press(s.in("Ines"), stopped, "Still so"), "training stays held back")
+	s.shows(s.press(s.in("Ines"), stopped, "Not cleared yet"), "training stays held back")
 	ride("held", "no training")
 	s.lisbon(2, 6, 30)
 	s.lisbon(2, 6, 45)
@@ -49,7 +49,7 @@ func TestHoldThroughButtons(t *testing.T) {
 		}
 	}
 	ride("held", "no training")
-	back := s.press(s.in("Ines"), stopped, "It is not that")
+	back := s.press(s.in("Ines"), stopped, "You misread me")
 	s.shows(back, "it is not that. Your plan is back")
 	ride("free")
 	again := s.give(s.in("Ines"), "tell sick", "symptoms", "knock to the head")

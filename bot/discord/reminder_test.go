@@ -301,7 +301,7 @@ func TestHeavyLegs(t *testing.T) {
 	s.lisbon(2, 6, 45)
 	planned := ride()
 	first := s.await(s.double.Press(s.direct("Ines"), s.written("Ines")[0], "Heavy legs"))
-	s.shows(first, "Nothing changes unless you say so", "Easier:", "It costs", "Heavy again within 5 days?")
+	s.shows(first, "Nothing changes unless you say so", "Easier:", "It costs", "heavy again within 5 days")
 	if now := ride(); now != planned {
 		t.Errorf("heavy legs alone changed %q to %q", planned, now)
 	}

@@ -179,9 +179,9 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 
 // held says that training is held back, and offers the answers to it.
 func held(p *say.Page, reply *say.Reply, level planner.Level, first bool) {
-	p.Addf("From today on I plan no training and send no sessions until you answer.")
+	p.Addf("From today I plan no training and send no sessions. That ends when a doctor has cleared you, or when you tell me that I misread you.")
 	if first {
-		p.Add(firstFact("the date and how grave it is, never your words"))
+		p.Add(firstFact("the date and how serious it is, never your words"))
 	}
 	show.OfferEnds(p, reply, level)
 }
@@ -212,7 +212,7 @@ func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) 
 
 // firstFact says once what is stored of health and who sees it.
 func firstFact(what string) say.Line {
-	return say.Linef("Only you see what I keep: %s. Coaches read \"not training: health\", and no more. Erase all of it: /me erase", what)
+	return say.Linef("Only you see what I keep: %s. Coaches see only \"not training: health\". To erase all that I store about you: /me erase", what)
 }
 
 // logged does what is left of a command without the words of danger, and says so

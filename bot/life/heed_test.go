@@ -73,7 +73,7 @@ func TestDangerStopsEverywhere(t *testing.T) {
 func TestMinutesAreKeptWithoutWords(t *testing.T) {
 	k := withWeek(t)
 	reply := stopped(t, k, `/done minutes:55 rpe:8 note:"chest pain on the climb"`, planner.LevelEmergency)
-	bottest.Wants(t, reply, "Noted: 55min on Tue 2 Jun", "Your words are not kept.", `Coaches read "not training: health"`)
+	bottest.Wants(t, reply, "Noted: 55min on Tue 2 Jun", "Your words are not kept.", `Coaches see only "not training: health"`)
 	who, err := k.Base.Rider(t.Context(), k.Who)
 	if err != nil {
 		t.Fatal(err)
@@ -82,7 +82,7 @@ func TestMinutesAreKeptWithoutWords(t *testing.T) {
 	if err != nil || len(rides) != 1 || rides[0].Minutes != 55 || rides[0].RPE != 8 || rides[0].Note != "" {
 		t.Errorf("rides %+v, %v", rides, err)
 	}
-	if again := stopped(t, k, `/tell missed day:2026-05-31 note:"chest pain"`, planner.LevelEmergency); strings.Contains(again.Text(), "Coaches read") {
+	if again := stopped(t, k, `/tell missed day:2026-05-31 note:"chest pain"`, planner.LevelEmergency); strings.Contains(again.Text(), "Coaches see") {
 		t.Errorf("what is stored is said twice:\n%s", again.Text())
 	}
 }
@@ -174,7 +174,7 @@ func TestHoldLasts(t *testing.T) {
 	}
 	k.Refused("/done", "minutes")
 	k.Refused("/plan move from:friday to:saturday", "from")
-	back := k.Press(stop, "It is not that")
+	back := k.Press(stop, "You misread me")
 	bottest.Wants(t, back, "Your plan is back.", "What changes:")
 	if len(k.Facts().Holds) > 0 || !strings.Contains(k.OK("/ride").Text(), "intervals") {
 		t.Errorf("held still: %+v", k.Facts().Holds)
@@ -195,7 +195,7 @@ func TestNothingElseEndsAHold(t *testing.T) {
 	first := stopped(t, k, "palpitations since this morning", planner.LevelDoctor)
 	k.OK("/tell sick symptoms:fever", "/tell sick symptoms:none")
 	stopped(t, k, "I banged my head", planner.LevelHead)
-	reply := k.Press(first, "It is not that")
+	reply := k.Press(first, "You misread me")
 	bottest.Wants(t, reply, "held back for something else")
 	k.Refused("/tell well day:yesterday cleared:maybe", "cleared")
 	if len(k.Facts().Holds) != 1 {

@@ -37,11 +37,11 @@ func TestIllness(t *testing.T) {
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
 	reply := k.OK(`/tell sick symptoms:"fever, cough" since:yesterday`)
 	bottest.Wants(t, reply, "Noted: ill since Mon 1 Jun (fever, cough).", "! Do not train with this.", "Hill Loop on Sun 28 Jun", "every day is rest",
-		`Coaches read "not training: health"`, "/tell well")
+		`Coaches see only "not training: health"`, "/tell well")
 	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
 	more := k.OK("/tell sick headache")
 	bottest.Wants(t, more, "Noted: still ill since Mon 1 Jun (fever, cough, headache).")
-	if strings.Contains(more.Text(), "Coaches read") {
+	if strings.Contains(more.Text(), "Coaches see") {
 		t.Errorf("what is stored is said twice:\n%s", more.Text())
 	}
 	k.Undo(more)

@@ -93,7 +93,7 @@ func notTired(ctx context.Context, b *desk.Base, req desk.Request, date planner.
 func whatItMeans(days []planner.Date, date, today planner.Date) []say.Line {
 	days = slices.DeleteFunc(days, func(d planner.Date) bool { return d > date })
 	if len(days) < 2 {
-		return []say.Line{say.Linef("Heavy again within %d days? Tell me. Then your coach sees it too.", fewDays), say.Linef(stays)}
+		return []say.Line{say.Linef("Your coach does not see this yet. If your legs are heavy again within %d days, tell me, and your coach sees it too.", fewDays), say.Linef(stays)}
 	}
 	var names []string
 	for _, d := range days {
@@ -113,7 +113,7 @@ func easier(p *say.Page, reply *say.Reply, f desk.Ledger, day *engine.Day, today
 	case day.Phase == planner.RaceDay:
 		p.Addf("%s: race day, so nothing changes. Warm up a little longer and begin easily.", name)
 	case day.Minutes() == 0:
-		p.Addf("%s: rest, which is what heavy legs need.", name)
+		p.Addf("%s: your plan has rest already, and that is what heavy legs need.", name)
 	default:
 		minutes := max(leastEasier, day.Minutes()/10*5)
 		cost := "It costs little: the time is not made up on another day."

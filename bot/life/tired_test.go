@@ -39,7 +39,7 @@ func TestTiredTwice(t *testing.T) {
 		return strings.ToLower(k.Say("/coach digest").Text() + k.Say("/coach athlete athlete:Ines").Text())
 	}
 	first := k.OK("/tell tired")
-	bottest.Wants(t, first, "Heavy again within 5 days? Tell me. Then your coach sees it too.")
+	bottest.Wants(t, first, "If your legs are heavy again within 5 days, tell me, and your coach sees it too.")
 	k.Who.Coach = true
 	if again := k.OK("/tell tired"); strings.Contains(again.Text(), told) || strings.Contains(digest(), "heavy legs") {
 		t.Errorf("one day counts twice:\n%s", again.Text())

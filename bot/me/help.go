@@ -53,7 +53,7 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 		return h.group(&req, req.Get("topic")), nil
 	}
 	var p say.Page
-	p.Addf("I plan your race tapers from your usual week: what to ride each day, and why.")
+	p.Addf("I plan your race tapers, the easier days before a race. I make them from your usual week, and say what to ride each day, and why.")
 	p.Addf("Start with your week: /week share week:%s", say.Quote(desk.ExampleWeek))
 	p.Addf("Then add a race: %s", desk.RaceExample(req.Rider.Today))
 	p.Addf("Its days: /plan show")
@@ -65,7 +65,7 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 	p.Gap()
 	p.Addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
 	p.Add(show.LeavingErases())
-	return say.Reply{Lines: p.Done(), Menu: "Commands of a topic, with examples", Buttons: h.choices(&req)}, nil
+	return say.Reply{Lines: p.Done(), Menu: "Choose a topic to see its commands", Buttons: h.choices(&req)}, nil
 }
 
 // choices are the entries of the menu of topics.
@@ -152,7 +152,7 @@ func (h *helpPages) group(req *desk.Request, group string) say.Reply {
 		p.Addf("These commands are for the club's coaches. What you can do: /help")
 	case group == "coach":
 		p.Gap()
-		p.Addf("Riders can take out all that I store about them, also what coaches wrote: /me export")
+		p.Addf("Riders can get a copy of all that I store about them, also what coaches wrote: /me export")
 	case group == "me":
 		p.Gap()
 		p.Addf("Your club sees your races. Its coaches also see your plan, your rides and your race results. Your notes are yours alone.")

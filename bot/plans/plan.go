@@ -38,9 +38,11 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	if len(why) == 0 {
 		p.Addf("As in your usual week: nothing changes this day.")
 	}
-	for _, r := range why {
+	for i, r := range why {
 		p.Addf("- %s", r.Text)
-		p.Addf("  Rule %s. Source: %s.", r.Rule, r.Source)
+		if i == len(why)-1 || why[i+1].Rule != r.Rule {
+			p.Addf("  Rule %s. Source: %s.", r.Rule, r.Source)
+		}
 	}
 	if len(why) > 0 && d.Phase != planner.RaceDay {
 		p.Addf("%s", without(req.Rider.Today, facts.All, d))
@@ -61,11 +63,11 @@ func without(today planner.Date, f *planner.Facts, d *engine.Day) string {
 	case other == nil, label == show.SessionsLabel(d.Sessions, nil):
 		return fmt.Sprintf("Usually: %s.", usual)
 	case label != usual:
-		return fmt.Sprintf("Without it: %s.", label)
+		return fmt.Sprintf("Otherwise: %s.", label)
 	case label == show.RestLabel:
-		return "Without it you would rest, as usual."
+		return "Otherwise you would rest, as usual."
 	}
-	return fmt.Sprintf("Without it you would ride %s, as usual.", label)
+	return fmt.Sprintf("Otherwise you would ride %s, as usual.", label)
 }
 
 // comingDays is the plan of the next days where no race is to come.

@@ -18,7 +18,7 @@ func TestPlanShowForARace(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
-	bottest.Wants(t, reply, " instead of 20h20, on all your 12 ride days.", "RACE Hill Loop 3h30", "openers", "! Hard:")
+	bottest.Wants(t, reply, " in these days instead of 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Hard:")
 	rows := dayRow.FindAllString(reply.Text(), -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))
@@ -72,7 +72,7 @@ func TestPlanShowForLesserRaces(t *testing.T) {
 func TestPlanWhy(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/plan why 2026-07-11")
-	bottest.Wants(t, reply, "Sat 11 Jul: openers", "Rule taper.openers. Source: common practice.", "Without it you would ride long 3h, as usual.")
+	bottest.Wants(t, reply, "Sat 11 Jul: openers", "Rule taper.openers. Source: common practice.", "Otherwise you would ride long 3h, as usual.")
 	if reply.Race != "Hill Loop" || reply.Date != planner.NewDate(2026, 7, 11) {
 		t.Errorf("understood %q on %s", reply.Race, reply.Date)
 	}

@@ -1,6 +1,7 @@
 package plans
 
 import (
+	"fmt"
 	"slices"
 
 	"musette/bot/desk"
@@ -94,9 +95,9 @@ func (s *scheduled) firstDays(most int) []say.Line {
 	first := s.Days[:min(most, len(s.Days))]
 	lines := briefDays(first)
 	if more := len(s.Days) - len(first); more > 0 {
-		line := say.Linef("The whole plan has %s more, to %s.", show.Count(more, "day"), s.Days[len(s.Days)-1].Date.Short())
+		line := say.Linef("%s, to %s.", moreFollow(more), s.Days[len(s.Days)-1].Date.Short())
 		if s.Race.Date > first[len(first)-1].Date {
-			line = say.Linef("The whole plan has %s more, with the race on %s.", show.Count(more, "day"), s.Race.Date.Short())
+			line = say.Linef("%s, among them the race on %s.", moreFollow(more), s.Race.Date.Short())
 		}
 		lines = append(lines, line)
 	}
@@ -146,4 +147,12 @@ func dayButtons(today planner.Date, days []engine.Day) []say.Button {
 		}
 	}
 	return []say.Button{ride}
+}
+
+// moreFollow counts the days below those that are shown.
+func moreFollow(days int) string {
+	if days == 1 {
+		return "1 more day follows"
+	}
+	return fmt.Sprintf("%d more days follow", days)
 }

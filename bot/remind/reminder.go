@@ -116,13 +116,13 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		p.Addf("%s", o.because(plan))
 	}
 	p.Add(o.Lines(d.Date)...)
+	p.Add(o.coach...)
 	if !o.logged && !o.begun { // else it would ask for a second ride
 		if o.Race != nil {
 			p.Add(Recipe(d)...)
 		}
 		p.Add(ToMind(d)...)
 	}
-	p.Add(o.coach...)
 	if d.Phase == planner.Health {
 		p.Add(healthWarnings(plan)...)
 	}

@@ -15,9 +15,9 @@ const (
 
 // OfferEnds offers the three answers to a hold.
 func OfferEnds(p *say.Page, reply *say.Reply, level planner.Level) {
-	reply.Offer(p, "It is not that", "tell well", map[string]string{"cleared": ClearedWasNot, "of": level.String()})
+	reply.Offer(p, "You misread me", "tell well", map[string]string{"cleared": ClearedWasNot, "of": level.String()})
 	reply.Offer(p, "A doctor has cleared me", "tell well", map[string]string{"cleared": ClearedYes})
-	reply.Offer(p, "Still so", "tell well", map[string]string{"cleared": ClearedNot})
+	reply.Offer(p, "Not cleared yet", "tell well", map[string]string{"cleared": ClearedNot})
 }
 
 // Stopped is the answer to whoever asks for training while a hold is in force:

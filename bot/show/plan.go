@@ -92,7 +92,7 @@ func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	if t.CutPercent > 0 {
 		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
 	}
-	ridden := fmt.Sprintf("%s, on %s.", share(t), rideDays(t))
+	ridden := fmt.Sprintf("%s. You ride on %s.", share(t), rideDays(t))
 	if hardInside(plan, t) {
 		ridden += " Hard sessions stay as hard as usual."
 	}
@@ -121,15 +121,10 @@ func resting(p *engine.Plan, t *engine.Taper) bool {
 
 // rideDays is on how many days of a taper there is a ride, beside the usual number.
 func rideDays(t *engine.Taper) string {
-	switch {
-	case t.PlanRides == t.UsualRides && t.PlanRides == 1:
-		return "your usual ride day"
-	case t.PlanRides == t.UsualRides:
-		return fmt.Sprintf("all your %d ride days", t.PlanRides)
-	case t.PlanRides < t.UsualRides:
-		return fmt.Sprintf("%d of your %s", t.PlanRides, Count(t.UsualRides, "ride day"))
+	if t.PlanRides == t.UsualRides {
+		return fmt.Sprintf("%d of them, as usual", t.PlanRides)
 	}
-	return fmt.Sprintf("%s, usually %d", Count(t.PlanRides, "day"), t.UsualRides)
+	return fmt.Sprintf("%d of them, usually on %d", t.PlanRides, t.UsualRides)
 }
 
 // hardInside reports a hard session in the days of the taper that are shown.
@@ -194,7 +189,7 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	case planner.Outranked:
 		return host + " has this day, so I plan that race only."
 	case planner.InsideTaper:
-		return fmt.Sprintf("It lies inside the taper for %s and counts as one of its hard days.", host)
+		return fmt.Sprintf("It is inside the taper for %s and counts as one of its hard days.", host)
 	case planner.InRecovery:
 		return fmt.Sprintf("It lies in the recovery days after %s. Race it if you like: no other day changes for it.", host)
 	case planner.NoDaysLeft:
@@ -217,7 +212,7 @@ func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 
 // share is a taper's time against the usual one, in words.
 func share(t *engine.Taper) string {
-	return fmt.Sprintf("%s of riding instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
+	return fmt.Sprintf("%s of riding in these days instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
 }
 
 // RecoveryLeft counts the recovery days from today on.

@@ -71,11 +71,11 @@ var (
 	ruleCut      = rule{"taper.cut", "Bosquet et al. 2007: best effect at a cut of " + StudiedCuts + " of the volume"}
 	ruleHardDays = rule{"taper.hard-days", commonPractice}
 	ruleSet      = rule{"taper.set", commonPractice}
-	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity. The shares of a set are our choice"}
+	ruleDose     = rule{"taper.dose", "Bosquet et al. 2007, Hickson et al. 1985: keep intensity. How much of a set is left is our choice"}
 	ruleOpeners  = rule{"taper.openers", commonPractice}
 	ruleRest     = rule{"taper.rest", "Mujika & Padilla 2003: cut frequency by no more than 20 %"}
 	ruleStrength = rule{"taper.strength", commonPractice}
-	ruleMinutes  = rule{"taper.minutes", "Bosquet et al. 2007: cut volume, progressively. The shares of a day are our choice"}
+	ruleMinutes  = rule{"taper.minutes", "Bosquet et al. 2007: cut volume, progressively. How much of a day is left is our choice"}
 	ruleLighter  = rule{"taper.lighter", "the model of docs/model.md: no taper that it expects to be worse than none. The margin is our choice"}
 	ruleRace     = rule{"race.day", commonPractice}
 	ruleSameDay  = rule{"race.same-day", commonPractice}
@@ -136,7 +136,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyHead:          {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and go back a step."},
 
 	engine.WhyHardKept:       {ruleHardDays, "This is your usual hard day, and it stays."},
-	engine.WhyHardHalf:       {ruleDose, "As hard as usual with fewer repetitions, %d days before RACE: you stay sharp and the fatigue goes."},
+	engine.WhyHardHalf:       {ruleDose, "As hard as usual but with fewer repetitions, %d days before RACE: that keeps you sharp and lets you recover."},
 	engine.WhyHardShort:      {ruleDose, "As hard as usual but shorter, %d days before RACE: long repetitions tire most."},
 	engine.WhyHardEve:        {ruleHardDays, "The hard session of DAY comes here, because you cannot train then. Those lost days are rest enough."},
 	engine.WhyHardFromEve:    {ruleHardDays, "The hard session of DAY comes here, because that day is too near another hard day or the race."},
@@ -158,7 +158,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhySetLong:        {ruleSet, "Your longer set comes first, and the shorter one nearer to RACE."},
 
 	engine.WhyShorter:        {ruleMinutes, "Shorter than usual: your taper cuts about %d % of your time, most of it near the race."},
-	engine.WhyEasy:           {ruleMinutes, "What is not hard is easy now."},
+	engine.WhyEasy:           {ruleMinutes, "In a taper every ride that is not hard is easy."},
 	engine.WhyFall:           {ruleMinutes, "Rides get shorter towards the race."},
 	engine.WhyTooShort:       {ruleRest, "What would be left is too short for a ride, so you rest."},
 	engine.WhyOpeners:        {ruleOpeners, "Openers the day before RACE: an easy ride with a few short hard efforts wakes your legs."},

@@ -71,7 +71,7 @@ func hardText(s planner.Session) string {
 	}
 	text := fmt.Sprintf("%s: %d min warm-up, then %s, then %d min cool-down.", length, warmUp, hardPart, coolDown)
 	if left > 0 {
-		text += fmt.Sprintf(" Ride the other %d min easy.", left)
+		text += fmt.Sprintf(" The other %d min are easy riding, before or after.", left)
 	}
 	return text
 }

@@ -108,9 +108,9 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnIll:
 		return ruleEasy.id, [...]string{engine.Unwell: unwell, engine.HeadCold: cold, engine.Injured: injured, engine.Cleared: cleared}[w.N]
 	case engine.WarnDoNotStart:
-		return ruleEasy.id, fmt.Sprintf("Do not start %s on %s: it is too near to your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
+		return ruleEasy.id, fmt.Sprintf("Do not start %s on %s: you need more time after your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
 	case engine.WarnStartIfWell:
-		return ruleBack.id, fmt.Sprintf("Start %s on %s only if you are well: no symptoms, and a normal pulse at rest. Its taper is easier after your %s.", name, w.Race.Date.Short(), trouble(w.N))
+		return ruleBack.id, fmt.Sprintf("You have had little time after your %s before %s on %s. Start only without any symptom and with your usual pulse at rest. If you are not sure, ask a doctor first.", trouble(w.N), name, w.Race.Date.Short())
 	case engine.WarnMoveDropped:
 		return ruleMoved.id, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
 	}
