@@ -10,7 +10,7 @@ import (
 	"musette/bot/say"
 )
 
-// Undo brings back what was told before, not nothing, and undoing the undo works too.
+// Undo brings back what was entered before, not nothing, and undoing the undo works too.
 func TestUndoBringsBackWhatWasTold(t *testing.T) {
 	for _, tc := range []struct{ told, again string }{
 		{"", "/tell limit day:2026-06-20 minutes:60"},
@@ -132,7 +132,7 @@ func TestMoreDaysNameTheChangedRace(t *testing.T) {
 	bottest.Wants(t, k.OK("/race priority race:hill priority:C"), `more: /plan show race:"Hill Loop"`)
 }
 
-// Only the whole stretch that was told is taken back.
+// Only the whole stretch that was entered is taken back.
 func TestAwayIsTakenBackExactly(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell away from:2026-06-17 to:2026-06-18", "/tell away from:2026-06-18 to:2026-06-20 kind:travel")

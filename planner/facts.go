@@ -98,7 +98,7 @@ type Ride struct {
 	Told
 }
 
-// Ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was told.
+// Ridden adds up a day's rides; their rating is weighted by minutes, 0 where none was entered.
 func Ridden(rides []Ride) (minutes int, rpe float64) {
 	weight := 0.0
 	for _, r := range rides {
@@ -114,7 +114,7 @@ func Ridden(rides []Ride) (minutes int, rpe float64) {
 	return minutes, rpe
 }
 
-// Compared is how a race went beside what was expected.
+// Compared is how a race went against what was expected.
 type Compared uint8
 
 // Comparisons; ComparedNot is not told.
@@ -150,7 +150,7 @@ type Pin struct {
 	Told
 }
 
-// Facts is all that is known of one rider: what plans are derived from.
+// Facts is all that is known about one rider: plans are made from it.
 type Facts struct {
 	Weeks    []DatedWeek // ascending by From; the first also holds for all days before
 	Races    []Race

@@ -109,7 +109,7 @@ func TestKnownOnBeforeEverything(t *testing.T) {
 	}
 }
 
-// Versions of a race that stand at once count as the one that was told last.
+// Versions of a race that stand at once count as the one that was entered last.
 func TestKnownOnKeepsTheLastVersion(t *testing.T) {
 	f := &Facts{Races: []Race{{ID: 7, Name: "new", Told: Told{On: 20}}, {ID: 7, Name: "old", Told: Told{On: 10}}, {ID: 7, Name: "same day", Told: Told{On: 20}}, {ID: 8, Name: "other"}}}
 	for e, want := range map[Date][]string{5: {"other"}, 15: {"old", "other"}, 25: {"new", "other"}} {

@@ -4,7 +4,7 @@ package planner
 type Level uint8
 
 // Levels, the least grave first. From LevelDoctor on a doctor has to clear the
-// rider; what was told without a level is read from its symptoms.
+// rider; what was entered without a level is read from its symptoms.
 const (
 	NoLevel Level = iota
 	LevelEasy

@@ -67,13 +67,13 @@ const (
 	MaxText      = 200  // characters of any text that people type
 )
 
-// assumedRaceHours stands in for a length that nobody told, with a warning.
+// assumedRaceHours is used, with a warning, where nobody entered a length.
 const assumedRaceHours = 2
 
 // Race is a registered race. Hours is per day, 0 when not told; Days counts
 // race days from Date on and is at least 1. Start is HH:MM or empty.
 // Registered is the day on which its first version was told: what lies before
-// cannot be planned any more. A race is told anew, under its ID, when it changes.
+// cannot be planned any more. When a race changes, it is entered again under the same ID.
 type Race struct {
 	ID         int64 // the same for all versions of a race; 0: the only one of its name and date
 	Name       string
@@ -87,7 +87,7 @@ type Race struct {
 	Place      string
 	Zone       string // IANA zone in which it starts, empty for the rider's own
 	Registered Date
-	TaperDays  int // the rider's own length for this race, 0 where none was told
+	TaperDays  int // the rider's own length for this race, 0 where none was entered
 	Status     RaceStatus
 	Ended      Date // the race day on which it was given up, zero else
 	Told
@@ -175,7 +175,7 @@ func (r *Race) MinutesOn(d Date) int {
 	return max(0, to-from)
 }
 
-// Minutes is the length of one race day, an assumed one where none was told.
+// Minutes is the length of one race day, an assumed one where none was entered.
 func (r *Race) Minutes() int {
 	if r.Hours <= 0 {
 		return assumedRaceHours * 60

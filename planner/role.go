@@ -34,7 +34,7 @@ const (
 	Outranked                  // every race day belongs to Host
 )
 
-// RaceRole is what became of one race of the facts. Race is the race as
+// RaceRole is what happened to one race of the facts. Race is the race as
 // planned: one that lost days to another starts later or is shorter.
 type RaceRole struct {
 	Race *Race

@@ -60,7 +60,7 @@ func (k Kind) UsualEffort() Effort {
 }
 
 // Set is a group of equal repetitions. Times are in seconds; Rest follows each
-// repetition and 0 means that nothing was told.
+// repetition and 0 means that nothing was entered.
 type Set struct {
 	Reps, Work, Rest int16
 }

@@ -1,10 +1,10 @@
 package planner
 
-// RaceStatus is what became of a race.
+// RaceStatus is what happened to a race.
 type RaceStatus uint8
 
 // What became of a race. One that was cancelled or not started counts for nothing
-// from the day on which that was told; one that was given up ends on its Ended day.
+// from the day on which that was entered; one that was given up ends on its Ended day.
 const (
 	Planned RaceStatus = iota
 	Finished
@@ -24,7 +24,7 @@ func (s RaceStatus) Counts() bool { return s < NotStarted }
 // Postpone moves a race to another day, to be ridden as planned.
 func (r *Race) Postpone(to Date) { r.Date, r.Status, r.Ended = to, Planned, 0 }
 
-// Became says what became of a race, told on a day: one that is given up ends on
+// Became says what happened to a race, told on a day: one that is given up ends on
 // the race day that is nearest to it.
 func (r *Race) Became(s RaceStatus, on Date) {
 	if r.Status, r.Ended = s, 0; s == GaveUp {

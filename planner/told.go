@@ -3,7 +3,7 @@ package planner
 import "slices"
 
 // Told says when a fact became known and when it was taken back or changed, as
-// dates of the rider. A zero On means before everything, a zero Withdrawn that it stands.
+// dates of the rider. A zero On means before everything, a zero Withdrawn that it still counts.
 type Told struct{ On, Withdrawn Date }
 
 // KnownOn reports whether the fact counts for what is planned on day e: told by
@@ -16,8 +16,8 @@ func (t Told) dates() Told { return t }
 
 // KnownOn is what was known on day e: a copy with the versions of facts that were
 // told by then and not withdrawn, one of each race that counts, and the taper settings that
-// were in force. Once a week was told, one is always known: before, the rider is
-// taken to have ridden as in the first that was told.
+// were in force. Once a week was entered, one is always known: before, the rider is
+// taken to have ridden as in the first that was entered.
 func (f *Facts) KnownOn(e Date) *Facts {
 	known := *f
 	known.Weeks = knownFacts(f.Weeks, e)
@@ -47,7 +47,7 @@ func knownFacts[T interface{ KnownOn(Date) bool }](all []T, e Date) []T {
 	return slices.DeleteFunc(slices.Clone(all), unknown)
 }
 
-// lastVersions keeps of each race the version that was told last.
+// lastVersions keeps of each race the version that was entered last.
 func lastVersions(races []Race) []Race {
 	last := make(map[int64]Date, len(races))
 	twice := false
@@ -112,7 +112,7 @@ func undated[T any](facts []T, told func(*T) *Told) []T {
 	return facts
 }
 
-// ToldDates are the dates up to a day on which something was told or taken back, ascending.
+// ToldDates are the dates up to a day on which something was entered or taken back, ascending.
 func (f *Facts) ToldDates(until Date) []Date {
 	seen := map[Date]bool{}
 	note := func(t Told) {
@@ -146,7 +146,7 @@ func (f *Facts) ToldDates(until Date) []Date {
 	return out
 }
 
-// noteAll notes when each of some facts was told and taken back.
+// noteAll notes when each of some facts was entered and taken back.
 func noteAll[T interface{ dates() Told }](facts []T, note func(Told)) {
 	for _, f := range facts {
 		note(f.dates())

@@ -34,7 +34,7 @@ func cleanCopies(ctx context.Context, path string, list *forgotten) error {
 	return nil
 }
 
-// cleanCopy puts a copy without those on the list in the place of one with them.
+// cleanCopy puts a copy without those on the list in place of one with them.
 func cleanCopy(ctx context.Context, path, name string, list *forgotten) (err error) {
 	held, err := anyIn(ctx, name, list)
 	if err != nil || !held {

@@ -38,7 +38,7 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 	return faults, nil
 }
 
-// missingParts names what a database made anew has and this one lacks.
+// missingParts names what a database made again has and this one lacks.
 func missingParts(ctx context.Context, q queryer) (missing []string, err error) {
 	fresh, err := sql.Open("sqlite3", ":memory:")
 	if err != nil {

@@ -92,7 +92,7 @@ func scanHold(h *Hold, scan func(...any) error) error {
 		oneOf(&h.End, HoldStands, HoldNotThat, HoldCleared), (*optionalDate)(&h.Ended))
 }
 
-// versions are the hold as plans know it: one that a doctor has ended is told anew
+// versions are the hold as plans know it: one that a doctor has ended is entered again
 // on that day, and one that ended on its own day as no hold never was.
 func (h Hold) versions() (out []planner.Hold) {
 	if h.Ended != h.Date {

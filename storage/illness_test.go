@@ -78,7 +78,7 @@ func wantIll(t *testing.T, db *DB, rider AthleteID, want ...planner.Illness) {
 	}
 }
 
-// Health is of the person: what is told for one club holds in all, each with the
+// Health is of the person: what is entered for one club holds in all, each with the
 // day that it is there, and so it does for a club that is joined later.
 func TestIllnessIsOfThePerson(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)

@@ -98,7 +98,7 @@ func (db *DB) Claim(ctx context.Context, posts []Post) ([]Post, error) {
 
 const settlePost = `UPDATE post SET state = ?, reason = ?, tries = tries + 1, changed_ms = ? WHERE id = ? AND state = 'claimed'`
 
-// SettlePosts keeps what became of claimed posts, by their State and Reason, in
+// SettlePosts keeps what happened to claimed posts, by their State and Reason, in
 // one transaction; those that are not claimed any more are passed over. A State
 // of PostClaimed counts one more try.
 func (db *DB) SettlePosts(ctx context.Context, posts []Post) error {

@@ -7,7 +7,7 @@ import (
 	"fmt"
 )
 
-// RaceDay is what was told of the morning of a race, besides the race itself.
+// RaceDay is what was entered about the morning of a race, besides the race itself.
 // Travel is the way to the start in minutes where Way is true; Zone is the IANA
 // zone of the start, empty for the rider's own.
 type RaceDay struct {
@@ -16,7 +16,7 @@ type RaceDay struct {
 	Zone   string
 }
 
-// RaceDay reads what was told of the morning of the rider's race; a way that was not
+// RaceDay reads what was entered about the morning of the rider's race; a way that was not
 // told is that of the last race at the same place.
 func (db *DB) RaceDay(ctx context.Context, athlete AthleteID, race RaceID) (RaceDay, error) {
 	var travel sql.NullInt64
@@ -41,8 +41,8 @@ func travelThere(ctx context.Context, tx *sql.Tx, athlete AthleteID, race RaceID
 		ORDER BY r.date DESC, r.id DESC LIMIT 1`, race, athlete).Scan(travel)
 }
 
-// SetRaceDay keeps what was told of the morning of the rider's race in place of
-// what was told before. Another rider's race or one that was removed is ErrNotFound.
+// SetRaceDay keeps what was entered about the morning of the rider's race in place of
+// what was entered before. Another rider's race or one that was removed is ErrNotFound.
 func (db *DB) SetRaceDay(ctx context.Context, athlete AthleteID, race RaceID, d RaceDay) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		return hit(tx.ExecContext(ctx, `INSERT INTO race_day (race_id, travel, zone)

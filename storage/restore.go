@@ -18,7 +18,7 @@ type Restored struct {
 	Aside    string    // where the database is that was there before, if one was
 }
 
-// Restore puts a backup in the place of the database at path. It refuses one that
+// Restore puts a backup in place of the database at path. It refuses one that
 // a bot or another program has open, and a backup that is damaged; then all stays
 // as it is. Those who were erased since the backup was made stay erased.
 func Restore(ctx context.Context, backup, path string, now time.Time) (done Restored, err error) {
@@ -201,7 +201,7 @@ func setAside(ctx context.Context, path string, now time.Time) (aside string, er
 	return aside, nil
 }
 
-// PutBack tells when a backup was put in the place of this database, and up to when
+// PutBack tells when a backup was put in place of this database, and up to when
 // the backup knows what was sent; zero: never.
 func (db *DB) PutBack(ctx context.Context) (from, at time.Time, err error) {
 	err = db.source().QueryRowContext(ctx, `SELECT restored_from_ms, restored_ms FROM clock WHERE id = 1 AND restored_ms IS NOT NULL`).Scan(instant{&from}, instant{&at})

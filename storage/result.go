@@ -22,7 +22,7 @@ type Result struct {
 	Added       time.Time
 }
 
-// UpdateResult lets change work on what was told of how the rider's race went and
+// UpdateResult lets change work on what was entered about how the rider's race went and
 // keeps the result, with nothing in between; it returns it before and after. What
 // change leaves alone stays. Another outcome is a change of the race, told today.
 // A race of another rider is ErrNotFound. change must not use the database.
@@ -72,7 +72,7 @@ func keepOutcome(ctx context.Context, tx *sql.Tx, athlete AthleteID, today plann
 	return keepRace(ctx, tx, athlete, today, was, &is)
 }
 
-// putResult writes what was told of a race; of which nothing was told has no row.
+// putResult writes what was entered about a race; of which nothing was entered has no row.
 func putResult(ctx context.Context, tx *sql.Tx, r *Result) error {
 	if (*r == Result{Race: r.Race, Added: r.Added}) {
 		_, err := tx.ExecContext(ctx, `DELETE FROM result WHERE race_id = ?`, r.Race)
@@ -91,7 +91,7 @@ func scanResult(r *Result, scan func(...any) error) error {
 		oneOf(&r.Outcome, planner.Planned, planner.Finished, planner.GaveUp, planner.NotStarted, planner.Cancelled), (*optionalDate)(&r.Ended), instant{&r.Added})
 }
 
-// SetResult keeps how the rider's race went, all but its outcome; what was told
+// SetResult keeps how the rider's race went, all but its outcome; what was entered
 // before is replaced.
 // A race of another rider is ErrNotFound.
 func (db *DB) SetResult(ctx context.Context, athlete AthleteID, r Result) error {
@@ -107,7 +107,7 @@ func (db *DB) SetResult(ctx context.Context, athlete AthleteID, r Result) error 
 	return nil
 }
 
-// RemoveResult forgets how the rider's race went; ErrNotFound when nothing was told.
+// RemoveResult forgets how the rider's race went; ErrNotFound when nothing was entered.
 func (db *DB) RemoveResult(ctx context.Context, athlete AthleteID, race RaceID) error {
 	err := db.write(ctx, func(tx *sql.Tx) error {
 		return hit(tx.ExecContext(ctx, `DELETE FROM result WHERE race_id = (SELECT id FROM race WHERE id = ? AND athlete_id = ?)`, race, athlete))

@@ -32,7 +32,7 @@ type dayRide struct {
 	Ride
 }
 
-// SetRide makes a ride all that was ridden on a day; what was told of that day
+// SetRide makes a ride all that was ridden on a day; what was entered about that day
 // before is replaced.
 func (db *DB) SetRide(ctx context.Context, athlete AthleteID, today planner.Date, ride Ride) error {
 	return db.changeRides(ctx, athlete, ride.Date, func(tx *sql.Tx, told []dayRide) error {
@@ -154,7 +154,7 @@ func (db *DB) changeRides(ctx context.Context, athlete AthleteID, day planner.Da
 	return nil
 }
 
-// Entries lists what was told of a day, in the order of its entries.
+// Entries lists what was entered about a day, in the order of its entries.
 func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) ([]Entry, error) {
 	rides, err := rideTable.of(ctx, db.source(), athlete, ` AND date = ?`+standing, day.String())
 	if err != nil {
@@ -165,7 +165,7 @@ func (db *DB) Entries(ctx context.Context, athlete AthleteID, day planner.Date) 
 
 // Rides lists the rider's days with rides from one on, the earliest first: all
 // rides of a day as one, with its minutes together, the rating weighted by them,
-// the last note and the day on which something was told last.
+// the last note and the day on which something was entered last.
 func (db *DB) Rides(ctx context.Context, athlete AthleteID, from planner.Date) ([]Ride, error) {
 	all, err := rideTable.of(ctx, db.source(), athlete, ` AND date >= ?`+standing, from.String())
 	if err != nil {

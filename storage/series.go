@@ -41,7 +41,7 @@ func (db *DB) JoinRace(ctx context.Context, athlete AthleteID, today planner.Dat
 	return added, nil
 }
 
-// zoneBetween is the zone of the rider of a race, in which its start was told, empty
+// zoneBetween is the zone of the rider of a race, in which its start was entered, empty
 // where the other rider has the same.
 func zoneBetween(ctx context.Context, tx *sql.Tx, race RaceID, athlete AthleteID) (string, error) {
 	var owner AthleteID

@@ -112,7 +112,7 @@ func day(t testing.TB, text string) planner.Date {
 // today is the day on which tests tell most: 1 May 2026.
 const today planner.Date = 20574
 
-// on makes a fact one that was told on a day.
+// on makes a fact one that was entered on a day.
 func on(t testing.TB, date string) planner.Told { return planner.Told{On: day(t, date)} }
 
 // raceOn is a race as it is read back, but for its number.

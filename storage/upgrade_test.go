@@ -247,7 +247,7 @@ func TestUpgradeFromSchemaThree(t *testing.T) {
 	if rides := must(db.Rides(ctx, 3, 0)); len(rides) != 2 || rides[0].Note != "windy" {
 		t.Errorf("rides %+v", rides)
 	}
-	// Ids go on where they were, also where a table was made anew.
+	// Ids go on where they were, also where a table was made again.
 	if got := must(db.AddAbsence(ctx, 3, today, planner.Absence{From: 20000, To: 20000})); got != 10 {
 		t.Errorf("the next absence is %d, want 10", got)
 	}

@@ -32,7 +32,7 @@ func secondText(w *planner.Week) string {
 	return w.String()
 }
 
-// WithdrawWeek takes back a week that was told for later, or today. One that was told
+// WithdrawWeek takes back a week that was entered for later, or today. One that was entered
 // before and holds is ErrPast, then the only one is refused, and where none begins it
 // is ErrNotFound.
 func (db *DB) WithdrawWeek(ctx context.Context, athlete AthleteID, today, from planner.Date) error {

@@ -42,7 +42,7 @@ func priorityIn(text string) string {
 	return ""
 }
 
-// addRace makes a race of what was told. What is lacking is asked for.
+// addRace makes a race of what was entered. What is lacking is asked for.
 func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	name, letter := p.NewRace, priorityIn(p.Text)
 	day, end, dated := p.Stretch()

@@ -126,7 +126,7 @@ func (t *talk) logged(reply *say.Reply) {
 // hardRide is from which rating on a ride was hard.
 const hardRide = 7
 
-// strength says what becomes of strength work.
+// strength says what happens to strength work.
 func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 	day, dated := t.day(p)
 	if !dated {

@@ -69,7 +69,7 @@ func (a *anybody) race(i int) planner.Race {
 	return r
 }
 
-// told is a day before a date on which something was told, and perhaps one on
+// told is a day before a date on which something was entered, and perhaps one on
 // which it was taken back.
 func (a *anybody) told(date planner.Date) planner.Told {
 	t := planner.Told{On: min(a.today, date).AddDays(-a.IntN(60))}

@@ -91,7 +91,7 @@ func briefDays(days []engine.Day) []say.Line {
 	return lines
 }
 
-// untoldLines are the races of which nothing is told.
+// untoldLines are the races without a result.
 func (s *standing) untoldLines() (lines []string) {
 	for _, r := range s.untold {
 		lines = append(lines, r+": no result yet")

@@ -141,7 +141,7 @@ func (s *standing) AddDays(p *say.Page, lines func([]engine.Day) []say.Line) {
 	}
 }
 
-// riddenLine counts what was told of the last days.
+// riddenLine counts what was entered about the last days.
 func (s *standing) riddenLine() string {
 	rides, missed, minutes := 0, 0, 0
 	last := s.lastTold()
@@ -158,7 +158,7 @@ func (s *standing) riddenLine() string {
 }
 
 // lastTold is the last of the days that count as over: a day that goes on counts
-// once something is told of it.
+// once a result is entered.
 func (s *standing) lastTold() planner.Date {
 	if slices.ContainsFunc(s.Facts.Now.Done, func(r planner.Ride) bool { return r.Date == s.Today }) {
 		return s.Today
@@ -166,7 +166,7 @@ func (s *standing) lastTold() planner.Date {
 	return s.Today - 1
 }
 
-// AddRidden puts what was told of the last days beside what was planned.
+// AddRidden puts what was entered about the last days beside what was planned.
 func (s *standing) AddRidden(p *say.Page) {
 	told := map[planner.Date][]planner.Ride{}
 	for _, r := range s.Facts.Now.Done {

@@ -63,7 +63,7 @@ func Digest(ctx context.Context, b *desk.Base, club storage.Club, now time.Time)
 	return reply, nil
 }
 
-// quiet names those of whom nothing else is said.
+// quiet names the riders whom no other line mentions.
 func quiet(squad []standing) string {
 	var names []string
 	for i := range squad {
@@ -86,7 +86,7 @@ func quiet(squad []standing) string {
 
 const mostQuiet = 4 // names
 
-// clubLine is the answer of digest and roster: how many riders, and what of them.
+// clubLine is the answer of digest and roster: how many riders there are, taper and race.
 func clubLine(club *storage.Club, squad []standing) say.Line {
 	tapers, starts, needs, choices := 0, 0, 0, 0
 	for i := range squad {
@@ -175,10 +175,10 @@ func named(names []string, room int) string {
 	return text
 }
 
-// about is what is said of riders, by their name.
+// about are texts about riders, by their name.
 type about struct{ name, text string }
 
-// together has a line for each text with all of whom it is said, in the order of the first.
+// together has a line for each text with all riders whom it is about, in the order of the first.
 func together(all []about) []string {
 	names := map[string][]string{}
 	var texts []string
@@ -240,7 +240,7 @@ func decisions(squad []standing) section {
 	return section{head: "Decisions waiting", lines: say.PlainLines(together(all)...)}
 }
 
-// riderButtons lead to the first riders of whom something has to be decided.
+// riderButtons lead to the first riders who need a decision.
 func riderButtons(squad []standing) []say.Button {
 	var out []say.Button
 	for i := range squad {

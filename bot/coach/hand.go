@@ -205,7 +205,7 @@ func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Repl
 	return say.Reply{Date: day, Buttons: []say.Button{{Label: "Show " + h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 }
 
-// hears says when the rider is told.
+// hears says when the rider reads it.
 func (h *handed) hears(day planner.Date) say.Line {
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		return say.Linef("I tell %s now, in private.", h.name)

@@ -12,7 +12,7 @@ import (
 	"musette/planner/season"
 )
 
-// What a club's tapers have taught is said of groups of riders by their weekly hours.
+// What a club's tapers have taught is shown for groups of riders by their weekly hours.
 const (
 	leastRiders  = 3 // of a group, each with leastRaces that count
 	leastRaces   = 3

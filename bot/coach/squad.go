@@ -41,7 +41,7 @@ type standing struct {
 	Choices []string // what has to be decided
 	back    int      // days since the last digest
 	results []string // of the last days
-	untold  []string // races of the last days of which nothing was told
+	untold  []string // races of the last days of which nothing was entered
 }
 
 // taperNow is where a rider is in the days before an A race. Cut is what the
@@ -326,7 +326,7 @@ func (s *standing) missed() string {
 }
 
 // raced gathers what the rider told of races that ended in the last days, or
-// told in them of races before, and those of which nothing is told. Today is no
+// told in them of races before, and those without a result. Today is no
 // day of those of which something should have been told.
 func (s *standing) raced(races []storage.Race, results map[storage.RaceID]storage.Result, news *clubNews) {
 	since := news.now.AddDate(0, 0, -lookBack)

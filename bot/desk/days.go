@@ -42,7 +42,7 @@ func PlannedThen(f Ledger, day planner.Date) bool {
 	return slices.ContainsFunc(f.All.Weeks, func(w planner.DatedWeek) bool { return w.On <= day })
 }
 
-// LimitOn is the limit that was told for a day, in minutes.
+// LimitOn is the limit that was entered for a day, in minutes.
 func LimitOn(f *planner.Facts, day planner.Date) (int, bool) {
 	for _, l := range f.Limits {
 		if l.Date == day {

@@ -10,7 +10,7 @@ import (
 // Emergency is the emergency words as a line.
 func Emergency() say.Line { return say.Linef("%s", words.Emergency) }
 
-// Hold is what holds all training back: since when, and the gravest of what was told.
+// Hold is what holds all training back: since when, and the gravest of what was entered.
 type Hold struct {
 	Since planner.Date
 	Level planner.Level

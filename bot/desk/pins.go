@@ -12,7 +12,7 @@ import (
 const PinNews = "pin"
 
 // fallen are the days that a coach set and that a change of the rider's makes go by
-// the plan again: what was told leaves no room for them, or the rider let go of them.
+// the plan again: what was entered leaves no room for them, or the rider let go of them.
 type fallen struct {
 	days   []planner.Date
 	health bool // so coaches read no more than that the rider does not train

@@ -256,7 +256,7 @@ func broken(ref string) answer {
 
 // deferral is the answer that asks for time; offers and forms cannot be
 // deferred. That of a button on a private message shows nothing: what comes may
-// take the message's place or stand below it.
+// take the message's place or follow below it.
 func (c *conversation) deferral() (kind int, data any) {
 	switch {
 	case c.i.Kind == kindAutocomplete, c.opensForm():

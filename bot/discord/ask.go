@@ -347,7 +347,7 @@ func (a *App) checkRole(ctx context.Context, value, guildID string) (wrong strin
 }
 
 // forCoaches reports a press that needs no owner, since the command checks at
-// each call that a coach gives it, or speaks for whoever presses.
+// each call that a coach gives it, or acts for whoever presses.
 func (p press) forCoaches() bool {
 	cmd, _ := commandNamed(p.Command)
 	return p.Owner == "" && p.Action == actionCommand && (cmd.Coach || cmd.Anybody)

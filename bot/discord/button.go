@@ -29,7 +29,7 @@ const (
 // garbage, or of a button that is kept no longer.
 var errStale = errors.New("this button is too old")
 
-// press is what a custom id says. Nothing of it is trusted: who may press and
+// press is what a custom id says. None of it is trusted: who may press and
 // what the options mean is checked by those who act on it.
 type press struct {
 	Action  string

@@ -209,7 +209,7 @@ func (k *checker) stored(ctx context.Context) (there []storage.Club, gone []stor
 	return there, gone, err
 }
 
-// gone tells what becomes of the data of clubs that have the bot no more.
+// gone tells what happens to the data of clubs that have the bot no more.
 func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.GoneClub) {
 	has := func(key storage.Key) bool {
 		return slices.ContainsFunc(guilds, func(g api.Guild) bool { return clubKey(g.ID) == key })

@@ -133,7 +133,7 @@ func TestWhichRefusalsLeaveFilesOut(t *testing.T) {
 	}
 }
 
-// The line in the place of files keeps every limit.
+// The line in place of files keeps every limit.
 func TestWithoutFilesFits(t *testing.T) {
 	photo := say.File{Name: "plan.png", Type: "image/png", Data: []byte("x")}
 	for name, reply := range map[string]say.Reply{

@@ -159,7 +159,7 @@ func (c *conversation) pressed(ctx context.Context, p press, fields map[string]s
 	return c.message(ctx, reply, reply.Private)
 }
 
-// replace puts a reply in the place of the message whose button was pressed,
+// replace puts a reply in place of the message whose button was pressed,
 // where nobody else reads that; else it is a message of its own.
 func (c *conversation) replace(ctx context.Context, reply say.Reply) answer {
 	out := c.message(ctx, reply, true)

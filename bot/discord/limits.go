@@ -97,7 +97,7 @@ func fit(m *api.Message) {
 	m.Components = fitRows(m.Components)
 }
 
-// messageRoom is what of a request is left for the message beside its files: more
+// messageRoom is the part of a request that its files leave for the message: more
 // than the longest one takes with every character escaped.
 const messageRoom = 256 << 10
 

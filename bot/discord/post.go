@@ -217,7 +217,7 @@ func (e *plainError) Error() string { return e.line.String() }
 
 func (e *plainError) Unwrap() error { return e.err }
 
-// settled is what became of a post in plain words, and as one of the errors of
+// settled is what happened to a post in plain words, and as one of the errors of
 // package post where trying again is of no use or has to wait.
 func settled(err error) error {
 	if err == nil {
@@ -235,7 +235,7 @@ func settled(err error) error {
 }
 
 // isFinal reports that Discord gave a reason for which it will refuse again. A
-// refusal without a code comes from what stands before Discord, and passes.
+// refusal without a code comes from a proxy before Discord, and passes.
 func isFinal(err error) bool {
 	switch status := api.Status(err); status {
 	case http.StatusUnauthorized, http.StatusRequestTimeout, http.StatusTooManyRequests:

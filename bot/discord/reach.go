@@ -172,7 +172,7 @@ func (o *directOpening) turn() (now bool, err error) {
 	return o.pace.Allow(), nil
 }
 
-// note takes in what became of the first message in a new channel, or of the
+// note takes in what happened to the first message in a new channel, or of the
 // attempt to open one. Behind a pause one more refusal is enough for the next.
 func (o *directOpening) note(err error) {
 	o.mu.Lock()

@@ -26,7 +26,7 @@ const (
 
 // messages are the answer and what follows it, usually nothing. The answer's
 // first line is its content, so that notifications and screen readers have it;
-// the rest stands in one embed. rows and files go with the answer. Flags are
+// the rest is in one embed. rows and files go with the answer. Flags are
 // the caller's.
 func (r renderer) messages(reply say.Reply, rows []api.Component) []api.Message {
 	w := r.words()
@@ -69,7 +69,7 @@ func embeds(parts []string, i int) []api.Embed {
 }
 
 // refusal is a fault in one line, with the option's name as it is typed, and
-// what of it has no room.
+// the part that has no room.
 func (w *words) refusal(fault *say.FieldError) (content string, over []say.Line) {
 	lead := "**That did not work.** "
 	if field := oneLine(fault.Field); field != "" {
@@ -114,7 +114,7 @@ func attach(m *api.Message, files []say.File) {
 // picture is a file name that embeds may show.
 var picture = regexp.MustCompile(`\.(png|jpe?g|webp|gif)$`)
 
-// withoutFiles is a message with a line in the place of its files.
+// withoutFiles is a message with a line in place of its files.
 func withoutFiles(m api.Message) api.Message {
 	const shown = "The picture could not be shown: Discord did not take it."
 	line := shown
@@ -166,7 +166,7 @@ func (w *words) blocks(lines []say.Line) []string {
 	return blocks
 }
 
-// line writes one line. A caution stands beside its session with a bar and a mark,
+// line writes one line. A caution goes with its session, with a bar and a mark,
 // in full size; other details are small print where they are under a day or a reason.
 func (w *words) line(line say.Line, under bool) string {
 	shown := w.inline(line.Spans, line.Kind == say.Heading)

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// seats bound how much is worked out at once. Who waits for Discord stands up
+// seats bound how much is worked out at once. Whoever waits for Discord gives up the seat
 // meanwhile, so that no slow answer of Discord takes a seat from others.
 type seats chan struct{}
 

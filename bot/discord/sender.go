@@ -191,7 +191,7 @@ func (a *App) sendDigest(ctx context.Context, m post.Message) error {
 }
 
 // writeInThread writes to the private thread of a rider's reminders. One that is
-// gone is made anew, once.
+// gone is made again, once.
 func (a *App) writeInThread(ctx context.Context, id storage.AthleteID, club *storage.Club, what string, messages []api.Message) error {
 	for again := true; ; again = false {
 		thread, err := a.thread(ctx, id, club)

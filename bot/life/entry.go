@@ -121,7 +121,7 @@ func (n *news) takesBack(before []storage.Entry, ride storage.Ride, nr int) {
 	}
 }
 
-// replaces says what was told before, and tells it again on the way back.
+// replaces says what was entered before, and tells it again on the way back.
 func (n *news) replaces(was *storage.Entry) {
 	n.more = append([]say.Line{say.Linef("Before it was: %s.", oldRide(&was.Ride))}, n.more...)
 	n.undo, n.values = entryCommand(was)
@@ -213,7 +213,7 @@ func notDone(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	return told(e, n), nil
 }
 
-// oldDay is all that is told of a day.
+// oldDay is all that is entered for a day.
 func oldDay(told []storage.Entry) string {
 	if rides := ridesOf(told); len(rides) > 0 {
 		return show.Ridden(rides, nil)

@@ -50,7 +50,7 @@ func done(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	return keepRide(ctx, b, req, ride, nr, news{})
 }
 
-// more is a logged ride with what was told of it since.
+// more is a logged ride with what was entered about it since.
 func more(was, ride storage.Ride) storage.Ride {
 	ride.Minutes = was.Minutes
 	ride.RPE = cmp.Or(ride.RPE, was.RPE)

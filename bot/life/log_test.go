@@ -15,7 +15,7 @@ import (
 	"musette/storage"
 )
 
-// rides is what was told of the rider's days, notes too.
+// rides is what was entered about the rider's days, notes too.
 func rides(k *bottest.Talk) []storage.Ride {
 	k.T.Helper()
 	who, err := k.Base.Rider(k.T.Context(), k.Who)
@@ -114,7 +114,7 @@ func TestHarderThanPlanned(t *testing.T) {
 	}
 }
 
-// Undo brings back what was told before, to the note, and undoing the undo works too.
+// Undo brings back what was entered before, to the note, and undoing the undo works too.
 func TestUndoOfRides(t *testing.T) {
 	k := withWeek(t)
 	lines := []string{"/done 55 rpe:8 note:\"say \\\"ah\\\"; day:x\"", "/done 1h", "/tell missed", "/tell missed note:\"late train\"", "/done minutes:none", "/done rpe:7.5 day:yesterday"}
@@ -284,7 +284,7 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 	}
 }
 
-// A day whose ride is logged stays as it was told, whatever is entered after the ride.
+// A day whose ride is logged stays as it was entered, whatever is entered after the ride.
 func TestLoggedDayStays(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/week share week:"mon easy 1h; tue intervals 1h 5x3min; wed easy 1h; thu off; fri easy 1h; sat long 3h; sun easy 1h"`)

@@ -27,7 +27,7 @@ func tellMissed(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 	return keepRide(ctx, b, req, storage.Ride{Ride: planner.Ride{Date: day}, Note: req.Get("note")}, 0, n)
 }
 
-// missed says what was planned on a missed day and what becomes of it: inside a
+// missed says what was planned on a missed day and what happens to it: inside a
 // taper nothing; outside a hard or long ride may be swapped, never stacked.
 func missed(f desk.Ledger, date, today planner.Date) news {
 	day, on := desk.Unlogged(f, date), show.Dated(date, today)

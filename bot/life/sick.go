@@ -153,7 +153,7 @@ func (t *trouble) over(all []storage.Illness, from planner.Date) *storage.Illnes
 	return nil
 }
 
-// reopens reports that what is told is an illness that was over, which goes on then.
+// reopens reports that what is entered is an illness that was over, which goes on then.
 func reopens(req *desk.Request, option string, ill, over *planner.Illness) bool {
 	if !req.Has(option) {
 		ill.Level, ill.Symptoms = over.Level, over.Symptoms
@@ -161,7 +161,7 @@ func reopens(req *desk.Request, option string, ill, over *planner.Illness) bool 
 	return ill.Level == over.Level && slices.Equal(ill.Symptoms, over.Symptoms)
 }
 
-// keep stores what was told: one that goes on gets more symptoms, or the day that
+// keep stores what was entered: one that goes on gets more symptoms, or the day that
 // was told now.
 func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill planner.Illness) (say.Reply, error) {
 	all, err := b.DB.Illnesses(ctx, req.Rider.Athlete.ID)
@@ -214,7 +214,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	return reply, nil
 }
 
-// goesOn makes of what is told the illness that goes on: without a day it keeps
+// goesOn makes of what is entered the illness that goes on: without a day it keeps
 // its first one and gets more symptoms, without symptoms it keeps these.
 func goesOn(req *desk.Request, option string, ill, old *planner.Illness) {
 	switch {
@@ -232,7 +232,7 @@ func goesOn(req *desk.Request, option string, ill, old *planner.Illness) {
 	}
 }
 
-// unsaid tells that no symptoms were told; beside others, that there was more than they say.
+// unsaid tells that no symptoms were entered; beside others, that there was more than they say.
 const unsaid = "not said"
 
 // options tell an illness again.

@@ -31,7 +31,7 @@ func wantIlls(t *testing.T, k *bottest.Talk, want ...string) {
 	}
 }
 
-// An illness is told, goes on, is told anew and ends; each Undo leaves what was before.
+// An illness is told, goes on, is entered again and ends; each Undo leaves what was before.
 func TestIllness(t *testing.T) {
 	k := withWeek(t)
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)

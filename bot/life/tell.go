@@ -17,7 +17,7 @@ import (
 )
 
 // Longest stretches that can be told, in days, and what a block adds when
-// nothing was told, in per cent.
+// nothing was entered, in per cent.
 const (
 	maxAwayDays    = 366
 	maxBlockDays   = 92
@@ -25,7 +25,7 @@ const (
 	muchMore       = 50 // per cent from which a block is warned of (our choice)
 )
 
-// news is what was told and understood, and the options that undo it.
+// news is what was entered and understood, and the options that undo it.
 type news struct {
 	from   planner.Date
 	text   string
@@ -124,7 +124,7 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	return told(e, n), nil
 }
 
-// riddenToday reports whether a day is today and its ride is logged: the day is settled then, as it was told.
+// riddenToday reports whether a day is today and its ride is logged: the day is settled then, as it was entered.
 func riddenToday(ctx context.Context, b *desk.Base, req desk.Request, day planner.Date) (bool, error) {
 	if !req.Rider.Known() || day != req.Rider.Today {
 		return false, nil

@@ -121,7 +121,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 	return nil
 }
 
-// stillSo answers that a hold is right.
+// stillSo answers a rider whom no doctor has cleared yet.
 func stillSo(h desk.Hold, today planner.Date) say.Reply {
 	return show.Stopped(say.Linef("All right: training stays held back, as since %s. I ask again in three days.", show.Dated(h.Since, today)), h.Level)
 }

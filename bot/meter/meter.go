@@ -103,7 +103,7 @@ func (m *Meter) Due(kind string, n int) {
 	}
 }
 
-// Post counts what became of a post that was due at an instant.
+// Post counts what happened to a post that was due at an instant.
 func (m *Meter) Post(kind, state string, due, now time.Time) {
 	if m == nil {
 		return

@@ -35,7 +35,7 @@ func (e *entry) same(other *entry) bool {
 	return a == b
 }
 
-// state is a sum of all that a calendar shows of an entry.
+// state is a checksum of all that a calendar shows of an entry.
 func (e *entry) state() string {
 	shown := e.event
 	shown.Sequence = 0
@@ -68,7 +68,7 @@ type track struct {
 
 // entries are all that is to come, and what was planned once but fell away, as
 // cancelled. No plan is stored: each is made once more as it was on the days on
-// which something was told.
+// which something was entered.
 func (c *calendar) entries(today planner.Date, all *planner.Facts) []entry {
 	tracks := map[string]*track{}
 	for _, e := range plannedOn(today, all) {

@@ -131,7 +131,7 @@ func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engin
 	}
 }
 
-// nextTaper is the next race to come that has a taper, as it was told; nil: none has.
+// nextTaper is the next race to come that has a taper, as it was entered; nil: none has.
 func nextTaper(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	return planner.FirstAhead(f.Races, plan.Today, func(r *planner.Race) bool {
 		return r.Date > plan.Today && show.TaperOf(plan, show.RoleOf(plan, f, r)) != nil

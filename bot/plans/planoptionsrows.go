@@ -71,7 +71,7 @@ func differs(r response.Range) string {
 	return show.Faster(r)
 }
 
-// removed is how much a taper leaves out, the same number wherever it stands.
+// removed is how much a taper leaves out, the same number everywhere.
 func removed(l *season.Option) string { return fmt.Sprintf("%.0f %%", math.Max(0, l.Removed)) }
 
 // blockRows compares lengths where a block of harder training comes before.

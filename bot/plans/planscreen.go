@@ -30,7 +30,7 @@ type scheduled struct {
 	Plan  *engine.Plan
 	Facts desk.Ledger
 	Role  planner.RaceRole
-	Race  *planner.Race // as it was told
+	Race  *planner.Race // as it was entered
 	Days  []engine.Day
 }
 
@@ -104,7 +104,7 @@ func (s *scheduled) firstDays(most int) []say.Line {
 	return append(lines, show.LongCautions(first)...)
 }
 
-// briefDays is a day a line with its short caution; a reason stands only where a
+// briefDays is a day a line with its short caution; a reason is shown only where a
 // day is not of the kind that its rider expects, and once.
 func briefDays(days []engine.Day) []say.Line {
 	var lines []say.Line

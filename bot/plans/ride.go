@@ -104,7 +104,7 @@ func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk
 	return o, err
 }
 
-// rodeToday answers for today when it is logged: how it stands, then what comes next.
+// rodeToday answers for today when it is logged: how the ride compares, then what comes next.
 func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply {
 	was := desk.Unlogged(f, today)
 	var p say.Page
@@ -135,7 +135,7 @@ func ridesOn(f *planner.Facts, day planner.Date) []planner.Ride {
 	return rides
 }
 
-// ridden is how a logged day stands against its plan.
+// ridden is how a logged day compares with its plan.
 func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
 	rides := ridesOn(f, was.Date)
 	name, planned := show.DayName(was.Date, today), show.Headline(was)
@@ -160,7 +160,7 @@ func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
 }
 
 // beforePlans answers for a day that was over before the rider shared a week: it
-// had no plan, whatever was told since.
+// had no plan, whatever was entered since.
 func beforePlans(f *planner.Facts, day, today planner.Date) say.Reply {
 	reply := say.Reply{Date: day, Buttons: []say.Button{nextDayButton(day.AddDays(1))}}
 	if rides := ridesOn(f, day); len(rides) > 0 {

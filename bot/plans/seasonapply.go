@@ -176,7 +176,7 @@ func taperText(length string) string {
 // name is a race's name, with its day where another one is called the same.
 func (d *seasonDone) name(r *storage.Race) string { return shortRace(d.told, &r.Race) }
 
-// say is a list of races and what is said of it, none of an empty one.
+// say is a list of races with a sentence about it, "" for an empty list.
 func (d *seasonDone) say(races []storage.Race, one, many string) []string {
 	names := make([]string, len(races))
 	for i := range races {

@@ -48,7 +48,7 @@ func (p *Poster) maySent(post storage.Post) bool {
 	return !p.putBack.at.IsZero() && post.Due.Add(-p.Ahead).Before(p.putBack.at)
 }
 
-// decision is what became of a post where that could not be stored.
+// decision is what happened to a post where that could not be stored.
 func (p *Poster) decision(id storage.PostID) (post storage.Post, known bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()

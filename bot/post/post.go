@@ -88,7 +88,7 @@ type Poster struct {
 
 	mu      sync.Mutex
 	doubt   map[storage.PostID]time.Time    // since when open posts may have arrived; zero: they have not
-	decided map[storage.PostID]storage.Post // what became of open posts, where it could not be stored
+	decided map[storage.PostID]storage.Post // what happened to open posts, where it could not be stored
 
 	streak atomic.Int32 // temporary failures in a row; after an outage a tick begins with some
 }
@@ -108,7 +108,7 @@ func New(c Config) *Poster {
 // How long things stay.
 const (
 	catchUp   = 7 * 24 * time.Hour  // what was owed before is not even recorded
-	keepPosts = 60 * 24 * time.Hour // of what became of posts
+	keepPosts = 60 * 24 * time.Hour // of what happened to posts
 	keepFresh = 48 * time.Hour      // a digest makes sense
 	steadyFor = 6 * time.Hour       // a clock is watched before posts are erased by it
 )

@@ -90,7 +90,7 @@ func (p *Poster) claim(ctx context.Context, messages []Message) ([]Message, erro
 	return out, nil
 }
 
-// count counts what became of a post.
+// count counts what happened to a post.
 func (p *Poster) count(post storage.Post) {
 	if post.State != storage.PostClaimed {
 		p.Meter.Post(string(post.Kind), string(post.State), post.Due, p.Now())
@@ -124,7 +124,7 @@ func nextTry(post storage.Post) time.Time {
 	return post.Changed.Add(wait - 30*time.Second)
 }
 
-// each runs try for 0 to n-1, several at once, and keeps what became of the
+// each runs try for 0 to n-1, several at once, and keeps what happened to the
 // posts; one without a state stays as it is. What has been tried is kept even
 // when ctx has ended.
 func (p *Poster) each(ctx context.Context, n int, try func(int) storage.Post) error {
@@ -211,7 +211,7 @@ func (p *Poster) sendAsIs(ctx context.Context, m Message, now time.Time) storage
 }
 
 // send tries a message for the first time since nothing of it had been sent,
-// and returns the post with what became of it.
+// and returns the post with what happened to it.
 func (p *Poster) send(ctx context.Context, m Message) storage.Post {
 	if p.streak.Load() >= outageAt || ctx.Err() != nil {
 		return storage.Post{}
@@ -256,7 +256,7 @@ func attempt(ctx context.Context, call func(context.Context) error) (err error) 
 	return call(ctx)
 }
 
-// sendAgain goes on with an open post and returns it with what became of it.
+// sendAgain goes on with an open post and returns it with what happened to it.
 func (p *Poster) sendAgain(ctx context.Context, post storage.Post, now time.Time) storage.Post {
 	if decided, known := p.decision(post.ID); known {
 		return decided

@@ -333,7 +333,7 @@ func (s *yearSim) tickAt(minute int32) int32 {
 func TestYearOfReminders(t *testing.T) {
 	riders, zones, halves := 600, len(yearZones), 2
 	if raceDetector {
-		riders, zones = 80, 8
+		riders, zones = 48, 4
 	}
 	for half := range halves {
 		t.Run(fmt.Sprint("half ", half+1), func(t *testing.T) {

@@ -18,7 +18,7 @@ const (
 	mostKitItem = 40 // characters of one
 )
 
-// keepKit keeps what was told of the kit, for all races, and returns what the rider
+// keepKit keeps what was entered about the kit, for all races, and returns what the rider
 // packs otherwise than most.
 func keepKit(ctx context.Context, b *desk.Base, req desk.Request) ([]storage.KitItem, error) {
 	var kept []storage.KitItem

@@ -97,7 +97,7 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	return reply, nil
 }
 
-// keepMorning keeps what was told of the way and the zone, and returns the way.
+// keepMorning keeps what was entered about the way and the zone, and returns the way.
 func keepMorning(ctx context.Context, b *desk.Base, req desk.Request, race *planner.Race) (raceday.Way, error) {
 	rider, id := req.Rider.Athlete.ID, storage.RaceID(race.ID)
 	told, err := b.DB.RaceDay(ctx, rider, id)

@@ -174,7 +174,7 @@ func lastDay(text string, first, today planner.Date) (planner.Date, error) {
 	return last, err
 }
 
-// clearDetail brings a detail back to what it is when nothing was told, and
+// clearDetail brings a detail back to what it is when nothing was entered, and
 // reports whether it is one that can be left out.
 func clearDetail(r *planner.Race, option string) bool {
 	switch option {

@@ -92,7 +92,7 @@ func unchanged(req *desk.Request, e *desk.Effect, is *storage.Race) say.Reply {
 	return aboutRace(req, &p, e.Facts, &is.Race)
 }
 
-// changeRace lays the options over a race, last what becomes of it.
+// changeRace lays the options over a race, last what happens to it.
 func changeRace(r *planner.Race, req *desk.Request) error {
 	old := *r
 	if err := readRace(r, req); err != nil {

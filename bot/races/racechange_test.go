@@ -36,7 +36,7 @@ func TestRemovedRaceComesBackAfterItsDay(t *testing.T) {
 	k.Refused(`/race add name:Other date:2026-06-10 priority:A`, "date")
 }
 
-// Added again with a higher priority, a removed race is told anew and known as it was until then.
+// Added again with a higher priority, a removed race is entered again and known as it was until then.
 func TestRemovedRaceIsToldAnew(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:Mill date:2026-06-20 priority:C`)

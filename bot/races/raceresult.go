@@ -17,7 +17,7 @@ import (
 // Options that are a part of a result each.
 var resultParts = []string{"feeling", "result", "note", "outcome", "compared"}
 
-// raceResult keeps how a race went; what is not told now stays as it was told.
+// raceResult keeps how a race went; what is not told now stays as it was entered.
 func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	given := slices.DeleteFunc(slices.Clone(resultParts), func(part string) bool { return !req.Has(part) })
 	if len(given) == 0 {
@@ -87,7 +87,7 @@ func readResult(req *desk.Request) (r storage.Result, err error) {
 	return r, nil
 }
 
-// gaveUpOn checks the day on which a race was given up, the last one that it can be where none was told.
+// gaveUpOn checks the day on which a race was given up, the last one that it can be where none was entered.
 func gaveUpOn(r *storage.Result, race *storage.Race, req *desk.Request) error {
 	if r.Outcome != planner.GaveUp {
 		if req.Has("day") {
@@ -190,7 +190,7 @@ func noResult(ctx context.Context, b *desk.Base, req desk.Request, race *storage
 	return resultReply(&p, e, race, "Undo", resultOptions(race, &was)), nil
 }
 
-// hasResult reports that anything was told of a race.
+// hasResult reports that anything was entered about a race.
 func hasResult(r *storage.Result) bool {
 	return *r != storage.Result{Race: r.Race, Added: r.Added}
 }

@@ -66,7 +66,7 @@ func TestRaceResult(t *testing.T) {
 	}
 }
 
-// Undo brings back what was told before, and undoing the undo works too.
+// Undo brings back what was entered before, and undoing the undo works too.
 func TestUndoOfResults(t *testing.T) {
 	for _, tc := range []struct{ told, again string }{
 		{"", "/race result heron feeling:8"}, {"/race result heron feeling:3 result:dnf note:\"cramps; \\\"ouch\\\"\"", "/race result heron feeling:8"},

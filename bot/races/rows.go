@@ -71,7 +71,7 @@ func seriesOptions() []command.Option {
 	}
 }
 
-// Words of what becomes of a race.
+// Words of what happens to a race.
 const (
 	statusCancelled = "cancelled"
 	statusPostponed = "postponed"

@@ -20,7 +20,7 @@ const (
 )
 
 // Occasion is what a day is to a rider: nothing, or a day of a race's build-up.
-// Races are as they were told; those of the plan may have lost days to others.
+// Races are as they were entered; those of the plan may have lost days to others.
 type Occasion struct {
 	Day    *engine.Day
 	Lead   planner.RaceRole // whose build-up it is; its Race is nil outside of any

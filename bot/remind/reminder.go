@@ -99,7 +99,7 @@ func AskAfter(ctx context.Context, b *desk.Base, athlete storage.AthleteID, o *O
 	return nil
 }
 
-// Remind words the day: what to ride, where it stands and why, how, what to mind.
+// Remind words the day: what to ride and how, where in the build-up it is and why, what to mind.
 func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	d := o.Day
 	var p say.Page
@@ -167,7 +167,7 @@ func (o *Occasion) MorningButton() []say.Button {
 	return []say.Button{{Label: "Race morning", Command: "race morning", Options: show.ByRace(o.Eve)}}
 }
 
-// because says where the day stands before or after its race, and its first reason.
+// because says how far the race is from the day, and the day's first reason.
 func (o *Occasion) because(plan *engine.Plan) string {
 	why := "As in your usual week."
 	if reasons := words.Why(o.Day); len(reasons) > 0 {

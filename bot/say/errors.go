@@ -67,7 +67,7 @@ func InField(field string, err error) error {
 
 // UserError is the one door from errors to words for people. The reference is
 // empty for faults of the input and names the log line of all others: the
-// request's own one where it is known. saved tells that what was told had been
+// request's own one where it is known. saved says that the entry had been
 // stored before the error.
 func UserError(err error, known string, saved bool) (fault *Refused, ref string) {
 	own := refusedOf(err)

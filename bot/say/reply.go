@@ -37,10 +37,10 @@ type Reply struct {
 	Forget  bool     // the person was erased: what the transport keeps of them goes too
 }
 
-// Text is the whole reply in words: what its buttons do stands in lines to type.
+// Text is the whole reply in words: lines to type say what its buttons do.
 func (r Reply) Text() string { return TextOf(r.Lines) }
 
-// TextBesideButtons is the reply in words for who sees its buttons too: no line says
+// TextBesideButtons is the reply in words for those who see its buttons too: no line says
 // once more what a button does.
 func (r Reply) TextBesideButtons() string {
 	if len(r.Buttons) == 0 {

@@ -113,7 +113,7 @@ func leadingWord(text string) (word, rest string) {
 	return text[:len(text)-len(rest)], rest
 }
 
-// wordGoesOn reports that what stands before a text is not the end of a word.
+// wordGoesOn reports that the word before a text does not end there.
 func wordGoesOn(text string) bool {
 	r, size := utf8.DecodeRuneInString(text)
 	return size > 0 && (unicode.IsLetter(r) || unicode.IsNumber(r) || strings.ContainsRune("_/-", r))

@@ -23,7 +23,7 @@ const (
 )
 
 // marks are what lines of a kind begin with, in templates and on a terminal. The
-// longer ones stand first.
+// longer ones come first.
 var marks = []struct {
 	kind LineKind
 	text string
@@ -53,7 +53,7 @@ type Line struct {
 	Kind  LineKind
 	Lead  string // the date of a day, with the blanks that align it on a terminal
 	Flag  bool   // a caution belongs to that day
-	Mind  string // that caution in a few words, "" where it stands elsewhere
+	Mind  string // that caution in a few words, "" where it is elsewhere
 	Spans []Span
 }
 
@@ -97,7 +97,7 @@ func TextOf(lines []Line) string {
 type Template string
 
 // Linef makes a line of a template. The mark that the template begins with gives the
-// line's kind. A command that stands in the template, with its options, becomes a
+// line's kind. A command in the template, with its options, becomes a
 // span of its own. Arguments become words, whatever they hold, but for spans and
 // lines, which are put in.
 func Linef(t Template, args ...any) Line {

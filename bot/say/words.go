@@ -7,10 +7,10 @@ import (
 	"unicode/utf8"
 )
 
-// None takes back what was told before.
+// None takes back what was entered before.
 const None = "none"
 
-// TakeBack is the label of the way back from what had been told before already.
+// TakeBack is the label of the button that takes back an entry of before.
 const TakeBack = "Take it back"
 
 // Clip16 is the text, cut where it is longer than that many units of UTF-16, by

@@ -130,7 +130,7 @@ func shareLine(h *season.History, your string) string {
 	return fmt.Sprintf("%s races point to a taper of about %s where %d are usual%s.", your, Count(l.Days, "day"), exampleLength, spanOf(l))
 }
 
-// TriedLine is a race with its taper and what was told of it. Of health it says no
+// TriedLine is a race with its taper and what was entered about it. Of health it says no
 // more than others may read.
 func TriedLine(t *season.Tried) string {
 	text := fmt.Sprintf("%s (%s, %s): ", CutTo(t.Race.Name, mostTriedName), t.Race.Priority, t.Race.Date.Short())

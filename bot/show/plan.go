@@ -37,7 +37,7 @@ const AfterDays = 12
 // LeadDays are how many days before a race its plan shows where it has no taper.
 var LeadDays = map[planner.Priority]int{planner.PriorityA: 7, planner.PriorityB: 4, planner.PriorityC: 2}
 
-// ToldRace is a planned race as it was told, nil where there is none.
+// ToldRace is a planned race as it was entered, nil where there is none.
 func ToldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.Race {
 	for i := range plan.Races {
 		if plan.Races[i].Race == race {
@@ -47,7 +47,7 @@ func ToldRace(plan *engine.Plan, f *planner.Facts, race *planner.Race) *planner.
 	return nil
 }
 
-// RoleOf is how a race that was told is planned.
+// RoleOf is how a race that was entered is planned.
 func RoleOf(plan *engine.Plan, f *planner.Facts, race *planner.Race) planner.RaceRole {
 	for i := range plan.Races {
 		if f.Races[i].Is(race) {

@@ -147,7 +147,7 @@ func DescribeRace(r *planner.Race) string {
 	return strings.Join(parts, ", ")
 }
 
-// OutcomeWords is what became of a race, "" of one that is planned.
+// OutcomeWords is what happened to a race, "" of one that is planned.
 func OutcomeWords(s planner.RaceStatus) string {
 	return map[planner.RaceStatus]string{planner.Finished: "finished", planner.GaveUp: "gave up", planner.NotStarted: "did not start", planner.Cancelled: "cancelled"}[s]
 }

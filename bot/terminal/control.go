@@ -96,7 +96,7 @@ func (s *Session) obey(ctx context.Context, word, arg string) (say.Reply, error)
 	return said("Bye."), nil
 }
 
-// unquote takes the quotes off a value that stands in them, as options have them.
+// unquote takes off the quotes around a value, as options have them.
 func unquote(arg string) string {
 	for open, closing := range map[string]string{`"`: `"`, "“": "”"} {
 		if inner, ok := strings.CutPrefix(arg, open); ok && strings.HasSuffix(inner, closing) {
@@ -152,7 +152,7 @@ func (s *Session) setNow(ctx context.Context, text string) error {
 	return &planner.InputError{Field: "now", Msg: say.Shown(text) + " is not a time. For example " + s.clock.Now().In(zone).Format(layouts[0])}
 }
 
-// pressed does what a button stands for.
+// pressed does what a button offers.
 func (s *Session) pressed(ctx context.Context, b say.Button) say.Reply {
 	if b.Command == "" {
 		s.last = said("Nothing has changed.")

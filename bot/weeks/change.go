@@ -143,7 +143,7 @@ func fewDays(r *desk.Request, f *planner.Facts, week *planner.Week, from planner
 		names, day, say.Quote(week[named[0]].String()))
 }
 
-// weekWithdraw takes back a week that was told for later, or today.
+// weekWithdraw takes back a week that was entered for later, or today.
 func weekWithdraw(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	from, err := req.FromDay("from")
 	if err != nil {

@@ -32,7 +32,7 @@ func weekShare(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	return keepWeek(ctx, b, req, planner.DatedWeek{From: from, Week: week, Second: second}, weekHead)
 }
 
-// readWeeks reads the week, and the other of two in turn where one was told.
+// readWeeks reads the week, and the other of two in turn where one was entered.
 func readWeeks(r *desk.Request) (week planner.Week, second *planner.Week, err error) {
 	if week, err = typed.Week(r.Get("week")); err != nil {
 		return week, nil, say.InField("week", err)

@@ -94,7 +94,7 @@ func (d *drill) settle(ctx context.Context, all []*discordtest.Interaction) erro
 	return nil
 }
 
-// tally is what became of interactions.
+// tally is what happened to interactions.
 type tally struct{ once, twice, late, lost, missed int }
 
 func (t tally) open() bool { return t.missed > 0 }

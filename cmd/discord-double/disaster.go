@@ -228,7 +228,7 @@ func spoilIndex(ctx context.Context, path, index string) (err error) {
 
 const pageSize = 4096
 
-// spoiled is what stands in the place of a page.
+// spoiled is what stands in place of a page.
 var spoiled = []byte(strings.Repeat("musette!", pageSize/8))
 
 // overwrite spoils each fourth page of a file from the second on, and drops its log.

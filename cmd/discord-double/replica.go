@@ -156,7 +156,7 @@ func talkTo(ctx context.Context, out io.Writer, all []*killDrill) error {
 // riderOfTwoID is somebody who rides in a club of the first process and in one of the last.
 const riderOfTwoID = "900000000000000001"
 
-// riderOfTwo shows what becomes of somebody in clubs of two processes. Both send a reminder;
+// riderOfTwo shows what happens to somebody in clubs of two processes. Both send a reminder;
 // Discord takes the second for a repeat of the first where it comes within some minutes. Its
 // buttons reach one process. In direct messages that with shard 0 answers, and names its club.
 func riderOfTwo(ctx context.Context, out io.Writer, all []*killDrill) error {
@@ -232,7 +232,7 @@ func firstLine(text string) string {
 }
 
 // lose copies the database while the process sends, lets it send more, kills it
-// and puts the copy in the place of its database, as from a replica that lags.
+// and puts the copy in place of its database, as from a replica that lags.
 func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, c *replicaCommand) error {
 	if err := k.waitPosts(ctx, 0, time.Minute); err != nil { // the third process may IDENTIFY late
 		return err

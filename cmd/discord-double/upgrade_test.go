@@ -19,7 +19,7 @@ import (
 )
 
 // makeOlder puts a database with the schema before the newest, and the same rows,
-// in the place of one: as the musette before would have left it.
+// in place of one: as the musette before would have left it.
 func makeOlder(t *testing.T, path string) {
 	t.Helper()
 	older := filepath.Join(t.TempDir(), "older.db")

@@ -58,7 +58,7 @@ func (c *backupCommand) Run(w *world) error {
 	return err
 }
 
-// restoreCommand puts a backup in the place of the database.
+// restoreCommand puts a backup in place of the database.
 type restoreCommand struct {
 	DB   *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
 	File string  `arg:"" help:"The backup, for example backups/musette-2026-05-28T031500Z.db."`
@@ -100,7 +100,7 @@ func (c *restoreCommand) Run(w *world) error {
 	return nil
 }
 
-// confirm asks, since what was told after the backup is gone from the database.
+// confirm asks, since what was entered after the backup is gone from the database.
 func (c *restoreCommand) confirm(w *world, db string) error {
 	fmt.Fprintf(w.stdout, "This puts %s in the place of %s. What was told since is not in it. Type yes to go on: ", c.File, db)
 	answer, err := unlessInterrupted(w.ctx, func() ([]byte, error) {

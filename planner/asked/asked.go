@@ -43,8 +43,8 @@ type Part struct {
 	NewRace string        // the name of a race that is told, where none of Known has it
 	Rider   string
 
-	Minutes int     // a length of time, 0 where none was told
-	RPE     float64 // 0 where none was told
+	Minutes int     // a length of time, 0 where none was entered
+	RPE     float64 // 0 where none was entered
 	Percent int
 	Kinds   []planner.Kind // sessions that were named, in their order
 	Hard    bool           // it was called hard
@@ -58,7 +58,7 @@ type Part struct {
 }
 
 // Span is one day or a stretch of days. Ask has the readings where it can mean more
-// than one, and Value writes the part anew with one of them.
+// than one, and Value writes the part again with one of them.
 type Span struct {
 	From, To planner.Date
 	Ask      []typed.Reading

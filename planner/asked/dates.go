@@ -22,7 +22,7 @@ var (
 	numerals  = wordSet("one two three four five six seven eight nine ten a couple")
 )
 
-// isDatePart reports whether a word can stand in a date.
+// isDatePart reports whether a word can be part of a date.
 func isDatePart(w string) bool {
 	return inDate[w] || ordinal.MatchString(w) || digits.MatchString(w) || isoLike.MatchString(w) || numerals[w]
 }
@@ -239,8 +239,8 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 // weekAgo are days of the week before: Thursday a week ago, a week last Sunday.
 var weekAgo = regexp.MustCompile(`^(?:(monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:a|one) week ago|(?:a |one )?week last (monday|tuesday|wednesday|thursday|friday|saturday|sunday))$`)
 
-// settleDates reads the days anew in the direction of the topic and of what stands
-// beside them: what is told looks back, absences and new races look ahead.
+// settleDates reads the days again in the direction of the topic and of the words
+// next to them: reports look back, absences and new races look ahead.
 func (p *Part) settleDates(today planner.Date) {
 	for i, s := range p.Dates {
 		if s.set {
@@ -315,7 +315,7 @@ var (
 	badNight  = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
-// sentence is where the sentence begins in which a word stands.
+// sentence is where the sentence of a word begins.
 func (p *Part) sentence(at int) int {
 	for at > 0 && p.words[at-1].end != '.' {
 		at--

@@ -16,7 +16,7 @@ type Sample struct {
 	Known Known
 }
 
-// Learn puts what samples teach in the place of weights.bin, until it is put back.
+// Learn puts what samples teach in place of weights.bin, until it is put back.
 func Learn(weights []byte) (back func()) {
 	before := learned
 	l := newLexis(parseWeights(string(weights)))

@@ -159,6 +159,6 @@ const moreWords = `prior leads leading binning bin skipping dropping cancelling 
 	early late half quarter twice once double extra bit lot kind sort stuff thing things way place home house road roads hill hills mountain climb climbs flat track trail gravel forest city england summer winter spring autumn
 	marsh loop house mouse class close price place light right might sight tight eight weigh weight height three five seven nine eleven twelve thirteen fourteen fifteen twenty thirty forty fifty lesson lessons reason season person`
 
-// dateWords can stand in a date.
+// dateWords can be part of a date.
 const dateWords = `monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec
 	today tomorrow yesterday tonight weekend week weeks day days fortnight month months next last this coming on in the of past after before from now ago time morning evening night afternoon`

@@ -16,7 +16,7 @@ var (
 	notInName   = wordSet("racing doing riding entering signing i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
 )
 
-// newRace is the name of a race that is told, "" where none is.
+// newRace is the name of a race that somebody announces, "" for none.
 func (p *Part) newRace() string {
 	for _, form := range []*regexp.Regexp{calledName, listedName} {
 		if name := cleanName(firstMatch(form, p.Text)); name != "" {
@@ -148,7 +148,7 @@ func (p *Part) inName(i int) bool {
 
 var beforeName = wordSet("a an the my got add added entered enter in for called doing do doin race new register up put racing theres there at to on into this that and i am we have got by as just another one event it is booked signed please then")
 
-// nameBeforeDay is what stands before the day of a race in a text without capitals.
+// nameBeforeDay is the name before the day of a race in a text without capitals.
 func (p *Part) nameBeforeDay() string {
 	for i, w := range p.words {
 		if w.slot != "DAY" {
@@ -176,7 +176,7 @@ func (p *Part) nameBeforeDay() string {
 // behindWhole are words that end a name.
 var behindWhole = wordSet("its it is as a b c prio priority just for and which i so please pls called with")
 
-// nameAfterDay is what stands behind the day of a race: 28 June Bridge Sprint, it's a B.
+// nameAfterDay is the name after the day of a race: 28 June Bridge Sprint, it's a B.
 func (p *Part) nameAfterDay() string {
 	for i := 1; i < len(p.words); i++ {
 		if p.words[i-1].slot != "DAY" || p.words[i].slot == "DAY" {

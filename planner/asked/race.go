@@ -11,7 +11,7 @@ import (
 // commonNames are words of races' names that say nothing of which race it is.
 var commonNames = wordSet("race the of de la le grand tour criterium crit time trial road gravel classic challenge cup prix gran fondo sportive stage day loop hill valley ride and")
 
-// insideName are words that may stand within a name though it has them not.
+// insideName are small words that people put into a race's name.
 var insideName = wordSet("of the at in on and")
 
 // findRace finds the race that is meant: by its name however it is misspelt, by its
@@ -52,7 +52,7 @@ const slipCosts = 0.05
 // shortKinds are short forms of words in names.
 var shortKinds = map[string]string{"tt": "trial", "rr": "road", "gp": "prix", "crit": "criterium", "criterium": "crit"}
 
-// named is how well words of the part fit a race's name, and where they stand.
+// named is how well words of the part fit a race's name, and where they are.
 func (p *Part) named(r *planner.Race) (score float64, at, end int) {
 	name := nameParts(r.Name)
 	total := 0.0

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// How sure the topic of a part must be to be answered beside others: what is said around
+// How sure the topic of a part must be to be answered with others: what is said around
 // a question is often no question of its own.
 const (
 	partShare     = 0.4
@@ -175,7 +175,7 @@ func (p *Part) asksLength() bool {
 // thanksFirst is a text that begins with thanks.
 var thanksFirst = regexp.MustCompile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
 
-// afterThanks answers what somebody asks behind thanks, beside them.
+// afterThanks answers both thanks and the question that follows them.
 func afterThanks(all []word, parts []Part, k Known) []Part {
 	if len(parts) == 0 || !thanksFirst.MatchString(" "+lowText(all)+" ") {
 		return parts

@@ -63,7 +63,7 @@ func cut(text string) []word {
 // besideWeek are words behind which dictated "weak" is a week.
 var besideWeek = wordSet("this next last race the per a every whole crit loop all")
 
-// cutChunk takes apart what stands between two blanks.
+// cutChunk takes apart the text between two blanks.
 func cutChunk(chunk string) []word {
 	bare := strings.TrimFunc(chunk, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '%' })
 	var end byte

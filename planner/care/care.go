@@ -1,7 +1,7 @@
 // Package care finds danger in what a rider writes: one function for symptoms,
 // notes, questions and plan files. What is dangerous is data, in the files
 // meaning_*.go (English) and lang_*.go (the stop words of five other languages);
-// the matcher only knows how words lie beside each other.
+// the matcher only knows how words lie next to each other.
 package care
 
 // Verdict is what is to be done about a text.

@@ -110,7 +110,7 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 	return v
 }
 
-// learns reports words of who only wants to know: a reason beside them, and nothing that the rider has.
+// learns reports words of somebody who only wants to know: they give a reason, and nothing that the rider has.
 func (t *text) learns(sc *scopes, at span) bool {
 	n, why := t.tokens[at.from].sentence, false
 	for i := range t.tokens {

@@ -5,7 +5,7 @@ import "slices"
 // most fillers that a wording skips between two of its words.
 const mostFillers = 4
 
-// look finds what each word stands for: the word itself, two joined words, a
+// look finds what each word means: the word itself, two joined words, a
 // word that a blank has parted, or a misspelling.
 func (t *text) look() {
 	k := known()

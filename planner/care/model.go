@@ -180,7 +180,7 @@ func (t *text) senses(c *collector) {
 	}
 }
 
-// turnsOf puts what a negation, somebody else or the past stands before, and which of them there are.
+// turnsOf finds negations, other people and the past, and the words that follow each.
 func (t *text) turnsOf(c *collector, words []string) {
 	var all langs
 	for i := range all {

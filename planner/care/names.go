@@ -88,7 +88,7 @@ func (t *text) inside(at span) bool {
 	return false
 }
 
-// leads reports a word before place i after which a name may stand.
+// leads reports a word before place i after which a name may follow.
 func (t *text) leads(i int) bool {
 	if i > 0 && t.tokens[i-1].word == "the" {
 		i--

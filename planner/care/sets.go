@@ -20,14 +20,14 @@ var (
 		o os as um uma no na do da dos das meu minha meus minhas ao deu muito pouco
 		il i gli lo del della dei alla ho mia mio po molto un nel`)
 
-	// negators stand in wordings that have a negation of their own.
+	// negators are in wordings that have a negation of their own.
 	negators = set(`not no never cant cannot cudnt couldnt didnt dont doesnt wasnt isnt without wont havent nothing aint nobody no_longer
 		nicht kein keine keinen ohne nie pas plus sans rien aucun aucune ni no sin nada nunca ya nao sem nem non senza niente nessun nessuna mai piu`)
 
 	// endNegators follow what they negate at the end of a clause: "fever none".
 	endNegators = set(`none nope negative nein keine keins keiner aucun aucune ninguno ninguna nenhum nenhuma nessuno nessuna zero`)
 
-	// denials turn what is said round.
+	// denials turn a statement round.
 	denials = set(`not never nobody isnt wasnt arent hasnt havent doesnt didnt nicht kein keine pas nao nunca nessuno nadie ninguem personne`)
 
 	// contrast ends what a negation reaches.
@@ -70,7 +70,7 @@ var (
 	saying    = set(`said says told thinks reckons wants`)
 	theirs    = set(`him his her hers he she himself herself`)
 
-	// having stands before a symptom and never before a name.
+	// having comes before a symptom and never before a name.
 	having = set(`got getting get have having had has with feel felt feeling some bad my a an bit slight mild severe this terrible suffering from serious`)
 
 	prepositions = set(`on in at to after during from for up down over while when since by near off am beim auf nach sur dans apres en na no nella sulla in`)

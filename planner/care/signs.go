@@ -1,6 +1,6 @@
 package care
 
-// signs are what medicine's plain lists warn of beside the heart, the lungs, the
+// signs are what medicine's plain lists warn of besides the heart, the lungs, the
 // brain and the heat: a part of the body, or what comes out of it, beside what is
 // wrong with it. Grave ones stop, those that are ordinary words too ask.
 var signs = []group{

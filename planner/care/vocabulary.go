@@ -217,7 +217,7 @@ func letters(s string) (set uint32) {
 	return set
 }
 
-// recognise says which entries of the vocabulary a word stands for, and whether it is spelt like one.
+// recognise says which entries of the vocabulary a word means, and whether it is spelt like one.
 func (k *tables) recognise(word string) (ids []int, exact bool) {
 	if id, ok := k.index[word]; ok {
 		ids = append(ids, id)

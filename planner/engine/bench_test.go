@@ -30,7 +30,7 @@ func BenchmarkSeason(b *testing.B) {
 	}
 }
 
-// 200 days on which something was told: all through the year, on the last 200
+// 200 days on which something was entered: all through the year, on the last 200
 // days, and where told tapers of 24 days touch each other, so that the days that
 // are over hang together as far back as they go.
 func BenchmarkTold(b *testing.B) {

@@ -261,14 +261,14 @@ const (
 	forcedFrame = 25
 )
 
-// hardSet is the hard part of a session: its repetitions, or where none were told
+// hardSet is the hard part of a session: its repetitions, or where none were entered
 // one part of so many minutes.
 type hardSet struct {
 	sets planner.Sets
 	part int // minutes
 }
 
-// setOf is the hard part of a usual session; without repetitions what was told, else a third of it.
+// setOf is the hard part of a usual session; without repetitions what was entered, else a third of it.
 func setOf(s planner.Session) hardSet {
 	if s.Sets.IsZero() {
 		return hardSet{part: max(1, s.HardMinutes())}
@@ -313,7 +313,7 @@ func (s hardSet) reps() int {
 }
 
 // least is the shortest ride, in minutes, that holds the set with warm-up and
-// cool-down of so many minutes; rests stand between repetitions.
+// cool-down of so many minutes; rests go between repetitions.
 func (s hardSet) least(around int) int {
 	if s.part > 0 {
 		return around + s.part

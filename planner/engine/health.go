@@ -50,7 +50,7 @@ func (s *spell) whyReturn() Code {
 	return s.orHurt(WhyIllReturn, WhyHurtReturn)
 }
 
-// hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was told.
+// hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was entered.
 type hold struct {
 	from  planner.Date
 	level care.Level
@@ -98,7 +98,7 @@ func returnRidesAfter(from, last planner.Date) int {
 	return max(leastReturn, min(mostReturn, from.DaysUntil(last)+1))
 }
 
-// weigh is how grave an illness is: by its level where one was told, else by its
+// weigh is how grave an illness is: by its level where one was entered, else by its
 // symptoms.
 func weigh(ill *planner.Illness) told {
 	level, ok := careLevels[ill.Level]

@@ -79,7 +79,7 @@ func climbs(r *planner.Race) bool {
 
 // TableLength is the length for riders who told none, in days: a little rider
 // carries little fatigue, a long event wants more rest (common practice within
-// the 8 to 14 days of Bosquet et al. 2007). prev and next are the A races beside it, or nil.
+// the 8 to 14 days of Bosquet et al. 2007). prev and next are the A races before and after it, or nil.
 func TableLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why planner.LengthReason) {
 	days = tableLength(f, r)
 	if (near(r, prev) || near(next, r)) && days > closeMost {
@@ -140,7 +140,7 @@ func longOn(f *planner.Facts, date planner.Date) bool {
 }
 
 // sizeWindow settles start, length and cut of an A race's taper. prev and next
-// are the A races beside it.
+// are the A races before and after it.
 func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	w := &window{c: c, race: r, hours: c.hours(r.Date), single: c.hardDays(r.Date) <= 1}
 	w.short, w.long = c.sets(r.Date)

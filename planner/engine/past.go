@@ -173,7 +173,7 @@ func (w *window) held0() heldTaper {
 	return h
 }
 
-// Plans are made anew on each date on which something was told or taken back,
+// Plans are made again on each date on which something was entered or taken back,
 // from what was known then; days that are over stay as they were shown. A stage
 // is one such planning.
 type stage struct {

@@ -222,7 +222,7 @@ func cutPercent(usual, planned int) float64 {
 	return math.Round(1000*(1-float64(planned)/float64(usual))) / 10
 }
 
-// wholePercent rounds as fmt does, so that a cut is one number wherever it stands.
+// wholePercent rounds as fmt does, so that a cut is the same number everywhere.
 func wholePercent(v float64) int { return int(math.RoundToEven(v)) }
 
 func (c *calendar) warn(w Warning) {

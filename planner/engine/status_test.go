@@ -8,7 +8,7 @@ import (
 	"musette/planner/engine"
 )
 
-// became is the race of raceFacts with what became of it, told on a day.
+// became is the race of raceFacts with what happened to it, told on a day.
 func became(f *planner.Facts, s planner.RaceStatus, on planner.Date) {
 	next := f.Races[0]
 	f.Races[0].Withdrawn = on

@@ -4,7 +4,7 @@
 // a taper, and how sure it is. It knows numbers only: no calendar and no clock.
 //
 // The prior is that of package response, laid out finely; a race gives each of its
-// riders the weight with which that rider expects what was told of it. Nothing is
+// riders the weight with which that rider expects what was entered about it. Nothing is
 // drawn by chance, so the same races always teach the same. What riders read of
 // it is in docs/model.md, how well it does in docs/learning.md.
 package learn

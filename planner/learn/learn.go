@@ -21,7 +21,7 @@ type Race struct {
 	ComparedTold bool
 }
 
-// What is told of a race, as the model takes it (our choice, no study gives these
+// What a rider enters about a race, as the model takes it (our choice, no study gives these
 // figures). The rider's form on the day is what the loads make of it and the luck
 // of the day, in per cent of performance. Each rider reads the scales in their own way.
 const (
@@ -157,11 +157,11 @@ func (g *grid) learnFrom(races []Race, form [][]float64) *Learned {
 	return l
 }
 
-// fit is how well a shape fits what was told, by its size: the logarithm of the
+// fit is how well a shape fits what was entered, by its size: the logarithm of the
 // likelihood is top - (curve size^2 - 2 slope size) / 2.
 type fit struct{ top, slope, curve float64 }
 
-// weigh gives each shape and size the likelihood of what was told, whatever the
+// weigh gives each shape and size the likelihood of what was entered, whatever the
 // habit and the noise of the rider.
 func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 	fits, most := make([][len(noises)]fit, len(g.Shapes)), math.Inf(-1)
@@ -208,7 +208,7 @@ func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 	return b
 }
 
-// withSpread is what was told with its variance for riders of a noise, with sites in
+// withSpread is what was entered with its variance for riders of a noise, with sites in
 // the place of answers at the ends of the scale, and the logarithm of their factors.
 func withSpread(list []told, sites map[int]site, noise float64) (out []told, factor float64) {
 	out = slices.Clone(list)
@@ -225,7 +225,7 @@ func withSpread(list []told, sites map[int]site, noise float64) (out []told, fac
 
 func (f *fit) at(size float64) float64 { return f.top - (f.curve*size-2*f.slope)*size/2 }
 
-// solve puts in the place of values what a lower root makes of them: root times it
+// solve puts in place of values what a lower root makes of them: root times it
 // is these.
 func solve(root [][]float64, values []float64) {
 	for i, row := range root {
@@ -245,7 +245,7 @@ func dot(a, b []float64) float64 {
 	return sum
 }
 
-// choleskyOf is the lower root of the covariance of what was told, given the loads,
+// choleskyOf is the lower root of the covariance of what was entered, given the loads,
 // and the logarithm of its determinant. Legs share a habit, and so do comparisons; a
 // day's luck is in both that were told of it.
 func choleskyOf(list []told, noise float64) (root [][]float64, logDet float64) {

@@ -64,7 +64,7 @@ func TestAgreesWithScipy(t *testing.T) {
 	}
 }
 
-// Without a race, or of races of which nothing was told, nothing is learned.
+// Without a race, or of races of which nothing was entered, nothing is learned.
 func TestNothingToldTeachesNothing(t *testing.T) {
 	silent := From([]Race{{Change: even(9, 0.4)}, {Change: even(12, 0.4)}})
 	if none := From(nil); silent.Day != none.Day || silent.Races != 0 || none.Sure() != 0 {

@@ -75,7 +75,7 @@ var (
 	resultFields = []field{{"race", `"race": "Hill Loop"`}, {"feeling", `"feeling": 7`}}
 )
 
-// When something was told and when it was taken back or changed.
+// When something was entered and when it was taken back or changed.
 var (
 	toldField      = field{"told", `"told": "2026-05-01"`}
 	withdrawnField = field{"withdrawn", `"withdrawn": "2026-05-03"`}

@@ -188,7 +188,7 @@ func (r *reader) race(o *object) planner.Race {
 	return race
 }
 
-// raceStatus reads what became of a race. One that is postponed to a day that is not
+// raceStatus reads what happened to a race. One that is postponed to a day that is not
 // known yet counts for as little as a cancelled one.
 func raceStatus(o *object, race *planner.Race) {
 	i, ok := o.choice("status", planner.Planned.String(), planner.Finished.String(), planner.GaveUp.String(), planner.NotStarted.String(), planner.Cancelled.String(), "postponed")

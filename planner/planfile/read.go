@@ -144,7 +144,7 @@ func (r *reader) sick(_ int, o *object) {
 	r.facts.Ill = append(r.facts.Ill, ill)
 }
 
-// hold reads a stop, told on its date. One that a doctor has ended is told anew on that day.
+// hold reads a stop, entered on its date. One that a doctor has ended is entered again on that day.
 func (r *reader) hold(_ int, o *object) {
 	o.require("date", "level")
 	var h planner.Hold

@@ -8,8 +8,8 @@ import (
 	"musette/planner/typed"
 )
 
-// told reads when a fact was told, under the given key, and when it was taken
-// back. Where the first is missing the fact was told on that day.
+// told reads when a fact was entered, under the given key, and when it was taken
+// back. Where the first is missing the fact was entered on that day.
 func (r *reader) told(o *object, key string, on planner.Date) planner.Told {
 	t := planner.Told{On: on}
 	if d, ok := r.past(o, key); ok {
@@ -57,7 +57,7 @@ func (r *reader) each(o *object, key string, fields []field) []version {
 	return all
 }
 
-// version is an object that was told on a day, zero meaning before everything.
+// version is an object that was entered on a day, zero meaning before everything.
 type version struct {
 	*object
 	on planner.Date
@@ -115,7 +115,7 @@ func (o *object) second() *planner.Week {
 	return other
 }
 
-// weekBefore is the week that holds on a day as it was told last.
+// weekBefore is the week that holds on a day as it was entered last.
 func weekBefore(weeks []planner.DatedWeek, day planner.Date) planner.Week {
 	at := 0
 	for i, w := range weeks {

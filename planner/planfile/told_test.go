@@ -18,7 +18,7 @@ func read(t *testing.T, in string) *planner.Facts {
 	return f
 }
 
-// told is when something was told and withdrawn, "" for neither.
+// told is when something was entered and withdrawn, "" for neither.
 func told(t *testing.T, on, withdrawn string) (out planner.Told) {
 	t.Helper()
 	for text, d := range map[string]*planner.Date{on: &out.On, withdrawn: &out.Withdrawn} {

@@ -45,7 +45,7 @@ func (g *generator) facts(late bool) {
 	}
 }
 
-// hold is a stop that stands, was none, or was ended by a doctor.
+// hold is a stop that is in force, that was a mistake, or that a doctor has ended.
 func (g *generator) hold() {
 	date := g.today.AddDays(-g.IntN(12))
 	end := date.AddDays(g.IntN(date.DaysUntil(g.today) + 1)).String()
@@ -71,7 +71,7 @@ func (g *generator) put(key string, entry object) {
 	g.file[key] = append(list, entry)
 }
 
-// told says when a fact was told, and at times when it was taken back.
+// told says when a fact was entered, and at times when it was taken back.
 func (g *generator) told(late bool, entry object) object {
 	if !late {
 		return entry

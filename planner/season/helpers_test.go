@@ -52,7 +52,7 @@ func raceOn(day int, p planner.Priority) planner.Race {
 	return planner.Race{Name: fmt.Sprintf("Race %d", day), Date: firstDay.AddDays(day), Priority: p, Hours: 3.5, Days: 1}
 }
 
-// rode is a ride that was told on its own day.
+// rode is a ride that was entered on its own day.
 func rode(d planner.Date, minutes int, rpe float64) planner.Ride {
 	return planner.Ride{Date: d, Minutes: minutes, RPE: rpe, Told: planner.Told{On: d}}
 }

@@ -149,7 +149,7 @@ func (l *lookBack) races(today planner.Date) (all []Tried, taught []learn.Race) 
 	return all, taught
 }
 
-// tried is what was planned before a race and told after it, false where nothing was told.
+// tried is what was planned before a race and told after it, false where nothing was entered.
 func (l *lookBack) tried(race *planner.Race) (Tried, bool) {
 	plan := engine.DeriveUntil(race.Date, race.Date, l.told)
 	l.keep(plan, race.Date.AddDays(-taughtDays), race.Last().AddDays(taughtDays))

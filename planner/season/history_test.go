@@ -10,7 +10,7 @@ import (
 	"musette/planner/learn"
 )
 
-// lookingBack is a rider with races that are over, each with its taper and what was told of it.
+// lookingBack is a rider with races that are over, each with its taper and what was entered about it.
 func lookingBack(t *testing.T) *planner.Facts {
 	t.Helper()
 	f := facts(t, mixedWeek, raceOn(60, planner.PriorityA), raceOn(110, planner.PriorityA), raceOn(135, planner.PriorityB), raceOn(170, planner.PriorityA), raceOn(230, planner.PriorityA))
@@ -20,7 +20,7 @@ func lookingBack(t *testing.T) *planner.Facts {
 	return f
 }
 
-// History has the races that are over and of which something was told, with their tapers, and learns
+// History has the races that are over and of which something was entered, with their tapers, and learns
 // from the loads that the plans of then left out.
 func TestHistoryLearnsFromWhatWasRidden(t *testing.T) {
 	f := lookingBack(t)

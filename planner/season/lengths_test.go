@@ -64,7 +64,7 @@ func scattered(t *testing.T, r *rand.Rand, most int) *planner.Facts {
 	return f
 }
 
-// roomBefore is how many days a taper may have: none before the race was told, none on a day of an earlier A race.
+// roomBefore is how many days a taper may have: none before the race was entered, none on a day of an earlier A race.
 func roomBefore(f *planner.Facts, race *planner.Race) int {
 	room := race.Registered.DaysUntil(race.Date)
 	for _, other := range f.Races {

@@ -61,7 +61,7 @@ func (r *rider) unit(race planner.Date) float64 {
 	return max(mean(race-1), mean(race.AddDays(-planner.MaxTaperDays-1)))
 }
 
-// ridden is the load of a planned day, as it was ridden where that was told.
+// ridden is the load of a planned day, as it was ridden where that was entered.
 func (r *rider) ridden(day *engine.Day) float64 {
 	rides, other := loads(day.Sessions)
 	l, ok := r.logged[day.Date]

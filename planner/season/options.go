@@ -137,7 +137,7 @@ func (o *Options) Preferred() *Option {
 	return best
 }
 
-// leastAhead is what is told apart from nothing, per cent.
+// leastAhead is the smallest lead that counts as one, per cent.
 const leastAhead = 0.05
 
 // comparison is what all options of a race share.

@@ -235,7 +235,7 @@ func doseGains(f *planner.Facts, p, before *engine.Plan, race planner.Date, n in
 	return values
 }
 
-// The days before today count as they were planned with what is known now: what was told long ago gives the
+// The days before today count as they were planned with what is known now: what was entered long ago gives the
 // same figures on every day until the taper.
 func TestCutsStayAsTodayMoves(t *testing.T) {
 	for name, change := range happenings(t) {

@@ -23,7 +23,7 @@ func (a *Ambiguous) Error() string { return a.fault.Error() }
 // Unwrap is the same question as a fault of the input.
 func (a *Ambiguous) Unwrap() error { return a.fault }
 
-// ask is an Ambiguous error; each reading's value stands in the message.
+// ask is an Ambiguous error; its message names each reading's value.
 func ask(text string, readings ...Reading) *Ambiguous {
 	labels, values := make([]string, len(readings)), make([]string, len(readings))
 	for i, r := range readings {

@@ -48,7 +48,7 @@ func readClause(s string, mend bool) ([]part, error) {
 	return out, nil
 }
 
-// joinsLengths reports whether the word at i stands between two lengths: 1h or 2h. That
+// joinsLengths reports whether the word at i is between two lengths: 1h or 2h. That
 // has a message of its own.
 func joinsLengths(toks []token, i int) bool {
 	if i == 0 {

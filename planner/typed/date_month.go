@@ -8,7 +8,7 @@ import (
 	"musette/planner"
 )
 
-// checked reads a date beside which its weekday was typed. Both must agree.
+// checked reads a date that was typed with its weekday. Both must agree.
 func (r *dateReader) checked() (planner.Date, error) {
 	w := r.weekday()
 	r.atoms = slices.DeleteFunc(r.atoms, func(a dateAtom) bool { return a.kind == 'w' })

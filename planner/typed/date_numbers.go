@@ -8,7 +8,7 @@ import (
 	"musette/planner"
 )
 
-// numericDay reads a date of numbers, beside which its weekday may stand: sun 5/7. The
+// numericDay reads a date of numbers, with or without its weekday: sun 5/7. The
 // weekday decides where day and month can be either.
 func (r *dateReader) numericDay(toks []token) (planner.Date, bool, error) {
 	rest := toks

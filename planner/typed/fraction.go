@@ -6,7 +6,7 @@ import (
 )
 
 // withDigits writes number words as digits: forty five is 45. One is left alone
-// where no unit follows, since it also stands for a thing: the long one.
+// where no unit follows, since it also means a thing: the long one.
 func withDigits(toks []token) []token {
 	var out []token
 	for i := 0; i < len(toks); i++ {

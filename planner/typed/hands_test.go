@@ -13,7 +13,7 @@ import (
 	"musette/planner"
 )
 
-// handWas is what became of a line that somebody typed.
+// handWas is what happened to a line that somebody typed.
 type handWas int
 
 const (

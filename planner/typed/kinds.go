@@ -9,7 +9,7 @@ import (
 // busyWord marks a weekday on which riding is never possible; it is no session.
 const busyWord = "busy"
 
-// rideWord is a kind alone and says nothing beside another: long ride.
+// rideWord is a kind when alone, and adds nothing to another kind: long ride.
 const rideWord = "ride"
 
 // kindWords are the words for a session's kind. Phrases of several words are in phrases.
@@ -80,14 +80,14 @@ var phrases = map[string]string{
 // nochance is a phrase for a day on which riding is never possible.
 const nochance = "nochance"
 
-// neverWords make a busy day beside words that say why: work, kids.
+// neverWords make a busy day together with words that say why: work, kids.
 var neverWords = wordSet("busy nochance impossible unavailable never cant cannot")
 
-// restricting words beside one of these make it another statement.
+// restricting words next to one of these change what is meant.
 var restricting = wordSet(`outside outdoors hard fast far much more miss skip unless except without but only if when while before after often group turbo club bunch chaingang clubrun clubride long intervals
 	commute indoor indoors rollers endurance easy spin gym ride`)
 
-// reasons are words beside never and can't that say why.
+// reasons are words that say why, with never and can't.
 var reasons = wordSet(`work double overtime works working nights night shift shifts late early kids kid children family school uni college football swimming class classes lessons lesson course the my i at all day always ever
 	til until till to and a of on im with have is in job office meeting meetings church band practice choir so for me we our because its it daughter son wife husband evening morning that then`)
 

@@ -8,7 +8,7 @@ import (
 	"musette/planner"
 )
 
-// hedges are words beside a length that change nothing in it.
+// hedges are words next to a length that do not change it.
 var hedges = wordSet(`about around roughly approx approximately circa ca c prob probably perhaps bout like only ish or so max maximum most total all in altogether lol for me its it is was
 	a an the of if im i i'm lucky call say think guess hope hopefully minimum least at on clock turbo bike rollers road time long ride race crit crits evening morning each day tops give take will should be
 	took did done odd reckon dot bang dead legs thereabouts last year sure definitely exactly pretty ok maybe just easy steady usually normally today then expected riding my`)

@@ -48,7 +48,7 @@ type sessionReader struct {
 	word  string // the kind as it was typed
 	ride  bool   // "ride" was typed
 	twice bool   // there and back
-	// hardIndoors is told by a word: hard turbo, threshold on the rollers.
+	// hardIndoors follows from a word: hard turbo, threshold on the rollers.
 	hardIndoors bool
 	minutes     int // 0 until told
 	told        bool
@@ -340,7 +340,7 @@ func (r *sessionReader) session() (planner.Session, error) {
 	return planner.Session{Kind: kind, Effort: effortOf(kind, r.sets), Minutes: int16(minutes), Sets: r.sets}, nil
 }
 
-// fits checks what was told of a session against its kind.
+// fits checks what was entered about a session against its kind.
 func (r *sessionReader) fits(kind planner.Kind) error {
 	noRide := kind == planner.Strength || kind == planner.Other && r.word != kind.String()
 	switch {

@@ -7,7 +7,7 @@ import (
 	"musette/planner"
 )
 
-// startFillers are words beside a time of day that change nothing.
+// startFillers are words next to a time of day that do not change it.
 var startFillers = wordSet(`sharp start starts starting at in the of its it is an a crit league race on about around approx roughly prompt bang for time ish off oclock o clock gun rolls
 	sign first rider me my wave and day depart departs departure local dot i think reckon kick prob probably h hrs`)
 
@@ -21,7 +21,7 @@ type startReader struct {
 	minute int
 	found  bool
 	open   bool // morning or afternoon is left open by the form
-	half   int  // hours to add, -1 where none was told
+	half   int  // hours to add, -1 where none was entered
 }
 
 // Start reads a time of day, 10:30, 9.05, 0830, 8, 9h30, 9am, 2:15pm, noon or half past

@@ -21,7 +21,7 @@ const Emergency = emergencyLine
 // doubtful answers what may be an illness or a hard day's tiredness.
 const doubtful = "If you feel ill, do not train: rest until you have been well for " + WellFor + ", then start easily. If you are only tired, an easy ride or a day off is enough."
 
-// answers are what is said to each level of what was found. They name no
+// answers are the sentences for each level of danger. They name no
 // illness and no medicine (IOC consensus 2022, consensus on concussion;
 // the words to who may harm themselves are our own).
 var answers = map[care.Lang]map[care.Level]string{
@@ -66,7 +66,7 @@ var answers = map[care.Lang]map[care.Level]string{
 	},
 }
 
-// CareAnswer is what is said first to what care has found: in its language
+// CareAnswer is the first answer to what care has found: in its language
 // where there are such words, else in English. "" where nothing was found.
 func CareAnswer(f care.Finding) string {
 	if f.Verdict == care.Ask && f.Level == care.Rest {
@@ -84,7 +84,7 @@ func StopAnswer(level planner.Level) string {
 		planner.LevelEasy: care.Easy, planner.LevelRest: care.Rest, planner.LevelDoctor: care.Doctor, planner.LevelHead: care.Head, planner.LevelEmergency: care.Emergency}[level]]
 }
 
-// held is what a hold says, by the gravest thing that was told.
+// held is what a hold says, by the gravest thing that was entered.
 func held(level care.Level) string {
 	const until = " There is no plan and no race until a doctor has cleared you."
 	switch level {

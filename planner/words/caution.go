@@ -22,7 +22,7 @@ const (
 	cautionBlock   = "A block is much more than usual: stop it if you sleep badly, feel ill or your legs stay heavy."
 )
 
-// Cautions are the short safety lines that stand with a day's sessions: on every
+// Cautions are the short safety lines that go with a day's sessions: on every
 // day with something hard, on health days, in overload, and where riding meets its usual risks.
 func Cautions(d *engine.Day) []string {
 	var out []string
@@ -66,7 +66,7 @@ func Cautions(d *engine.Day) []string {
 	return out
 }
 
-// Once are cautions of one screen: the emergency words, which several end with, stand
+// Once are cautions of one screen: the emergency words, which several end with, are
 // with the first of these.
 func Once(cautions []string) []string {
 	out, said := slices.Clone(cautions), false
@@ -87,7 +87,7 @@ func warm(d planner.Date) bool {
 	return month >= time.May && month <= time.September
 }
 
-// ShortCaution is what to mind on a day in a few words that stand with its
+// ShortCaution is what to mind on a day in a few words that go with its
 // session; Cautions has it in full. "" where there is nothing hard.
 func ShortCaution(d *engine.Day) string {
 	for _, c := range d.Causes {

@@ -9,7 +9,7 @@ import (
 
 // Warning is a compromise that the rider must know. Code is a rule id. Race is
 // the race that it concerns, which the text names; nil concerns the whole plan.
-// Command is the one that the text ends with, where it ends with one.
+// Command is the command that the text ends with, if there is one.
 type Warning struct {
 	Code, Text string
 	Race       *planner.Race

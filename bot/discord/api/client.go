@@ -107,7 +107,7 @@ func (c *Client) NewSession() (*discordgo.Session, error) {
 	return s, nil
 }
 
-// parseBase accepts an address with nothing, /api or /api/v10 behind the host; nil stands for Discord itself.
+// parseBase accepts an address with nothing, /api or /api/v10 behind the host; nil means Discord itself.
 func parseBase(base string) (*url.URL, error) {
 	if base == "" {
 		return nil, nil

@@ -236,7 +236,7 @@ func (s *Server) Dispatch(name string, data any) error {
 	return nil
 }
 
-// takeUpgradeFault decides, in the order of arrival, what becomes of a websocket
+// takeUpgradeFault decides, in the order of arrival, what happens to a websocket
 // request: refused with a status, mute, or nothing special.
 func (s *Server) takeUpgradeFault() (status int, mute bool) {
 	s.mu.Lock()

@@ -61,7 +61,7 @@ type Modal struct {
 
 // Answer is what the person sees in the end. Kind is that of the first answer
 // (4 message, 5 deferred, 6 deferred update, 7 update, 8 choices, 9 form);
-// Message is as it stands after the edit that a deferral promised.
+// Message is the message after the edit that a deferral promised.
 type Answer struct {
 	Kind    int
 	Message Message

@@ -6,7 +6,7 @@ import (
 	"time"
 )
 
-// Pace holds every time that the gateway waits; a zero field stands for the production value.
+// Pace holds every time that the gateway waits; a zero field means the production value.
 type Pace struct {
 	Hello         time.Duration // from dialling to HELLO: 20 s
 	Ready         time.Duration // from HELLO to READY or RESUMED: 30 s

@@ -41,7 +41,7 @@ func (w *wire) send(b []byte) (int, error) {
 	return n, err
 }
 
-// outgoing puts a RESUME in the place of the IDENTIFY. A discordgo session that resumes by
+// outgoing puts a RESUME in place of the IDENTIFY. A discordgo session that resumes by
 // itself would have to be the old one, whose heartbeat may still be about to close it.
 func (w *wire) outgoing(p []byte) ([]byte, error) {
 	w.mu.Lock()

@@ -45,7 +45,7 @@ func weigh(o lintObject) (number, text int) {
 	return number, text
 }
 
-// component checks a component that stands in a message or a container.
+// component checks a component of a message or a container.
 func (l *linter) component(o lintObject, second bool) {
 	kind := o.integer("type")
 	switch kind {

@@ -21,7 +21,7 @@ const (
 	payloadThread
 )
 
-// payloadRoutes are the known writing requests; * stands for one segment.
+// payloadRoutes are the known writing requests; * is any one segment.
 var payloadRoutes = []struct {
 	method, path string
 	kind         payloadKind
