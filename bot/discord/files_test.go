@@ -75,7 +75,7 @@ func TestRefusedFilesAreLeftOut(t *testing.T) {
 		rule  discordtest.Rule
 		do    func() *discordtest.Interaction
 	}{
-		"deferred, 413": {"keep the planned 9 days", discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
+		"deferred, 413": {"keep the planned 8 days", discordtest.Rule{Method: "PATCH", Path: originals, Status: 413, HTML: true}, func() *discordtest.Interaction { return s.held(command) }},
 		"below a press, 413": {"Your tapers take ", discordtest.Rule{Method: "POST", Path: "/webhooks/*/*", Status: 413, HTML: true}, func() *discordtest.Interaction {
 			return s.held(func() (*discordtest.Interaction, error) {
 				return s.double.Press(ines, check.Message, "Show the numbers")
@@ -90,7 +90,7 @@ func TestRefusedFilesAreLeftOut(t *testing.T) {
 		}
 	}
 	failure := s.double.Fail(discordtest.Rule{Method: "POST", Path: "/channels/*/messages", Status: 413, HTML: true})
-	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "keep the planned 9 days") {
+	if m := s.say("Ines", `/plan options race:"`+race+`"`, 1); failure.Hits() != 1 || len(m.Files) != 0 || !strings.Contains(m.Text(), "keep the planned 8 days") {
 		t.Errorf("struck %d times, %d files\n%s", failure.Hits(), len(m.Files), m.Text())
 	}
 	s.pictured(s.give(ines, "plan options", "race", race), "taper-options.png")

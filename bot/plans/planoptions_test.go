@@ -75,7 +75,7 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 9 days, because that is usual for 10h10 of riding a week, while a training model expects 0.4 % more from 14 days, which is too little to count.\n")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week, while a training model expects 0.4 % more from 14 days, which is too little to count.\n")
 	k.Press(reply, "Try 14 days instead")
 	if f := k.Facts(); f.Races[0].TaperDays != 14 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
@@ -99,10 +99,10 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 // A length that the model would choose but hardly a rider is not offered: the nearest is.
 func TestLongTapersAreNotOffered(t *testing.T) {
 	k := bottest.NewTalk(t)
-	k.OK(`/week share week:"mon off; tue intervals 1h15 4x4min; wed recovery 45min; thu endurance 1h30; fri off; sat group 2h30; sun long 3h30"`, "/race add name:Stone date:2026-08-30 priority:A hours:4")
+	k.OK(`/week share week:"tue intervals 1h15 4x4min; wed endurance 1h; sat group 2h30; sun long 3h30"`, "/race add name:Stone date:2026-08-30 priority:A hours:5")
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "keep the planned 9 days, because that is usual for 9h30 of riding a week and a race of 4h, while a training model expects ", " % more from 21 days, which is too little to count.\n",
-		"\nIf you would rather have a longer taper, try 10 days.\nTry 10 days instead: /race change race:\"Stone 2026-08-30\" taper:10")
+	bottest.Wants(t, reply, "keep the planned 8 days, because that is usual for 8h15 of riding a week and a race of 5h, while a training model expects ", " % more from 21 days, which is too little to count.\n",
+		"\nIf you would rather have a shorter taper, try 7 days.\nTry 7 days instead: /race change race:\"Stone 2026-08-30\" taper:7")
 }
 
 // The cut is one number wherever it stands.

@@ -81,7 +81,7 @@ func TestNoRaceInsideATaperSaysThatNothingChanges(t *testing.T) {
 	k.OK(`/week share week:"mon recovery 45; tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h15 2x15min; fri off; sat long 3h; sun endurance 2h"`,
 		"/race add name:Omega date:2026-06-28 priority:A hours:3h", "/race add name:Hop date:2026-06-21 priority:C hours:1h")
 	reply := k.OK("/plan show race:Hop")
-	bottest.Wants(t, reply, "The days around it follow the taper for Omega.", "easy 2h15 (usually long 3h)")
+	bottest.Wants(t, reply, "The days around it follow the taper for Omega.", "easy 2h20 (usually long 3h)")
 	if strings.Contains(reply.Text(), "No other day") {
 		t.Errorf("says:\n%s", reply.Text())
 	}

@@ -162,7 +162,7 @@ func TestSeasonApplyTyped(t *testing.T) {
 
 // Nobody changes another rider's races, whatever they are called.
 func TestSeasonOfAnother(t *testing.T) {
-	k := withGoals(t, "Hill Loop", "Second", "Third", "Fourth")
+	k := withGoals(t, "Hill Loop", "Second", "Third", "Fourth", "Fifth")
 	was := k.Facts()
 	check := k.OK("/season check")
 	k.As("Tomas")

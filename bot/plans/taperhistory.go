@@ -167,7 +167,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 		}
 		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next), which, days, much)
 	case other > 0:
-		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s than another like them.", days, much)
+		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
 	return fmt.Sprintf("Why: nothing is known yet of the length that suits you. A taper of %s would tell you %s than one of %d.", days, much, next.Planned)
 }

@@ -31,12 +31,12 @@ func TestTaperHistory(t *testing.T) {
 	empty := k.OK("/taper history")
 	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 9 days, the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
+	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 8 days, the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 9 days, the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
+	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 8 days, the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou can still say if Mill Crit went better or worse than expected: /race result race:\"Mill Crit 2026-05-03\" compared:better\n", "To learn which length suits you, you could try ", " instead of the planned 9 for Heron Valley (Sun 19 Jul).", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+		"\nYou can still say if Mill Crit went better or worse than expected: /race result race:\"Mill Crit 2026-05-03\" compared:better\n", "To learn which length suits you, you could try ", " instead of the planned 8 for Heron Valley (Sun 19 Jul).", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -115,15 +115,15 @@ func TestRacesDecide(t *testing.T) {
 		races++
 		told = k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races, []int{8, 5}[races%2]))
 	}
-	bottest.Wants(t, told, "Your races have taught something of your tapers.", "Heron Valley's taper falls from 9 to ", "/taper history")
+	bottest.Wants(t, told, "Your races have taught something of your tapers.", "Heron Valley's taper falls from 8 to ", "/taper history")
 	own := length()
-	if own >= 9 || own < planner.LeastOwnDays {
+	if own >= 8 || own < planner.LeastOwnDays {
 		t.Fatalf("%d days", own)
 	}
 	suits := fmt.Sprintf("Your last %d races say %d days suit you: ", races, own)
 	bottest.Wants(t, k.OK(`/plan show race:"Heron Valley"`), suits)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, fmt.Sprintf("Your races point to a taper of about %d days for Heron Valley (Sun 19 Jul), most likely ", own), fmt.Sprintf("So it has %d days instead of the usual 9.", own))
+	bottest.Wants(t, reply, fmt.Sprintf("Your races point to a taper of about %d days for Heron Valley (Sun 19 Jul), most likely ", own), fmt.Sprintf("So it has %d days instead of the usual 8.", own))
 	onOneScreen(t, reply)
 	taught := k.Facts().Taught[0]
 	_, f, faults := planfile.Read([]byte(fmt.Sprintf(`{"today":"2026-04-22","week":{"mon":"recovery 40min","tue":"intervals 1h30 5x3min","wed":"endurance 1h45","thu":"off","fri":"endurance 1h15","sat":"long 3h","sun":"intervals 2h 4x8min"},
@@ -131,22 +131,22 @@ func TestRacesDecide(t *testing.T) {
 	if len(faults) > 0 || engine.Derive(planner.NewDate(2026, 4, 22), f).Tapers[0].Days != own {
 		t.Errorf("a plan file with %+v says otherwise, faults %v", taught, faults)
 	}
-	no := k.Press(reply, "Back to the usual 9 days")
+	no := k.Press(reply, "Back to the usual 8 days")
 	bottest.Wants(t, no, "Done. The taper for an A race has the usual length for your hours, whatever your races say.")
-	if n := length(); n != 9 {
+	if n := length(); n != 8 {
 		t.Errorf("taken back, yet %d days", n)
 	}
 	bottest.Wants(t, k.OK("/me show"), "The taper for an A race has the usual length for your hours")
 	more := k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races+1, []int{8, 5}[(races+1)%2]))
 	again := k.OK("/taper history")
-	bottest.Wants(t, again, " days for Heron Valley (Sun 19 Jul), most likely ", "It has 9 days, the usual length for 10h10 of riding a week, because you chose that.")
+	bottest.Wants(t, again, " days for Heron Valley (Sun 19 Jul), most likely ", "It has 8 days, the usual length for 10h10 of riding a week, because you chose that.")
 	k.Press(again, "Let my races decide")
 	if n := length(); n >= 9 {
 		t.Errorf("brought back, yet %d days", n)
 	}
 	k.Undo(more)
 	k.Undo(told)
-	if n := length(); n != 9 || len(k.Facts().Taught) != 0 {
+	if n := length(); n != 8 || len(k.Facts().Taught) != 0 {
 		t.Errorf("undone, yet %d days of %+v", n, k.Facts().Taught)
 	}
 }

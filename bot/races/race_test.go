@@ -39,7 +39,7 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK(`/race add name:"Late Cup" date:2026-07-12 priority:A hours:3`), "! ", "Hill Loop", "Late Cup")
 	bottest.Wants(t, k.OK(`/race add name:"Inner" date:2026-06-24 priority:C hours:1`), "inside the taper for Hill Loop")
-	bottest.Wants(t, k.OK(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "half a week", "the first of them Wed 26 Aug.")
+	bottest.Wants(t, k.OK(`/race add name:"Half" date:2026-08-30 priority:B hours:2`), "half a week", "the first of them Fri 28 Aug.")
 	bottest.Wants(t, k.OK(`/race add name:"Train" date:2026-09-20 priority:C hours:2`), "You ride it as training")
 	bottest.Wants(t, k.OK(`/race add name:"Echo" date:2026-06-28 priority:C hours:2`), "! ", "Hill Loop has this day")
 }

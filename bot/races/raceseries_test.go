@@ -80,8 +80,8 @@ func TestChangeOfOtherRaces(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Gran One" date:2026-07-12 priority:A hours:5`)
 	reply := k.OK(`/race add name:"Gran Two" date:2026-07-05 priority:A hours:5`)
-	bottest.Wants(t, reply, "Gran One's taper falls from 10 to ")
-	bottest.Wants(t, k.OK(`/race change race:"Gran Two" status:cancelled`), "Gran Two on Sunday 5 July 2026 is cancelled.", "Gran One's taper grows from ", " to 10 days.")
+	bottest.Wants(t, reply, "Gran One's taper falls from 9 to ")
+	bottest.Wants(t, k.OK(`/race change race:"Gran Two" status:cancelled`), "Gran Two on Sunday 5 July 2026 is cancelled.", "Gran One's taper grows from ", " to 9 days.")
 	bottest.Wants(t, k.Say(`/plan show race:"Gran Two"`), "is cancelled")
 	bottest.Wants(t, k.OK(`/race list`), "Gran Two: cancelled (Ines, you)")
 	bottest.Wants(t, k.OK(`/race change race:"Gran Two" status:planned`), "Gran Two takes place")
@@ -92,13 +92,13 @@ func TestChangeOfOtherRaces(t *testing.T) {
 func TestChangeInsideATaper(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`)
-	bottest.Wants(t, k.OK(`/race add name:"Mid Cup" date:2026-06-23 priority:B hours:2h`), "days of the taper for Hill Loop change: 8h45 of riding instead of 9h05.")
+	bottest.Wants(t, k.OK(`/race add name:"Mid Cup" date:2026-06-23 priority:B hours:2h`), "days of the taper for Hill Loop change: 7h50 of riding instead of 8h10.")
 	longer := k.OK(`/race change race:"Mid Cup" hours:4h`)
-	bottest.Wants(t, longer, "4 days of the taper for Hill Loop change: 9h35 of riding instead of 8h45.")
-	if back := k.Undo(longer); !strings.Contains(back.Text(), "8h45 of riding instead of 9h35") {
+	bottest.Wants(t, longer, "2 days of the taper for Hill Loop change: 9h45 of riding instead of 7h50.")
+	if back := k.Undo(longer); !strings.Contains(back.Text(), "7h50 of riding instead of 9h45") {
 		t.Errorf("undone:\n%s", back.Text())
 	}
-	bottest.Wants(t, k.OK(`/race remove race:"Mid Cup"`), "days of the taper for Hill Loop change: 9h05 of riding instead of 8h45.")
+	bottest.Wants(t, k.OK(`/race remove race:"Mid Cup"`), "days of the taper for Hill Loop change: 8h10 of riding instead of 7h50.")
 	if far := k.OK(`/race add name:Far date:2026-08-23 priority:C hours:1h`); strings.Contains(far.Text(), "taper for Hill Loop") {
 		t.Errorf("a race far away:\n%s", far.Text())
 	}

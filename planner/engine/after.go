@@ -16,6 +16,11 @@ const (
 	dayWait     = 10  // after a longer one
 	tiringRace  = 240 // from here the day after is free, and four days grow
 	growingDays = 3   // days on which rides grow from little
+	illReach    = 21  // days before a race; an illness that ended in them makes its recovery longer
+	illWait     = 4   // days longer
+	mostIllWait = 9   // the first hard day then
+	firstLong   = 5   // days after a race of longEnough; a long ride on them is shorter
+	longEnough  = 100 // minutes
 	lastLong    = 9   // the last day after a race on which rides are shorter
 	dayAway     = 480 // minutes; above, the first days are shorter and the return two days longer
 	longestSpin = 45  // minutes of a recovery ride, but on the day after a race and where the usual ride is one
@@ -48,10 +53,23 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 	case m <= 400:
 		wait = 7
 	}
+	if r.Minutes() >= shortRace && illBefore(f, r) {
+		wait = max(wait, min(wait+illWait, mostIllWait))
+	}
 	if r.Minutes() >= shortRace && f.WeekOn(r.Date-1).HardDays() <= 1 && wait < mostWait {
 		wait++
 	}
 	return wait - 1
+}
+
+// illBefore reports an illness that ended in the three weeks before a race.
+func illBefore(f *planner.Facts, r *planner.Race) bool {
+	for _, ill := range f.Troubles() {
+		if !ill.Injury && !ill.To.IsZero() && ill.From < r.Date && ill.To >= r.Date-illReach {
+			return true
+		}
+	}
+	return false
 }
 
 // returnDays is how many days after a race can differ from usual.
@@ -257,16 +275,36 @@ func (c *calendar) returnInSteps(a afterRace) {
 	}
 }
 
-// easeFirst leaves three quarters of a hard day up to four days after a race
-// of half an hour and more.
-func (c *calendar) easeFirst(a afterRace) {
-	for t := a.firstHard; a.race.Minutes() >= 30 && t <= a.race.Last()+4; t++ {
+// returnAtOnce makes the first hard day after a race of half an hour to three hours
+// smaller, up to four days after it, after two hours and more up to six, and a long
+// ride that comes soon after.
+func (c *calendar) returnAtOnce(a afterRace) {
+	c.shortenFirstLong(a.race)
+	until := a.race.Last() + 4
+	if a.race.Minutes() >= 120 {
+		until += 2
+	}
+	for t := a.firstHard; a.race.Minutes() >= 30 && t <= until; t++ {
 		d := c.at(t)
 		if !c.hardAfter(d) {
 			continue
 		}
 		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: a.race})
 		d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
+		return
+	}
+}
+
+// shortenFirstLong leaves most of a long ride up to five days after a race.
+func (c *calendar) shortenFirstLong(r *planner.Race) {
+	for t := r.Last() + 2; r.Minutes() >= longEnough && t <= r.Last()+firstLong; t++ {
+		d := c.at(t)
+		if !c.openAfter(d) || d.kind != long {
+			continue
+		}
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.85), d.most())}
+		d.owner, d.host, d.phase = byAfter, r, planner.Recovering
+		d.because(note{code: WhyReturnLong, race: r})
 		return
 	}
 }

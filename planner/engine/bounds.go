@@ -10,6 +10,32 @@ const (
 	leastShare = 45 // up to D-5
 )
 
+// The last long ride a week before a race of lastRide minutes and more stays a real
+// one: up to lastMost minutes, lastMid before races under lastLonger, it keeps
+// between lastLo and lastHi per cent.
+const (
+	lastRide   = 110
+	lastLonger = 210
+	lastMid    = 165
+	lastMost   = 215
+	lastLo     = 78
+	lastHi     = 80
+)
+
+// keepsLong reports the last long ride before a long race. After an illness or an
+// overload it is cut like others.
+func (w *window) keepsLong(t int) bool {
+	return (t == 7 || t == 8) && w.t[t].kind == long && !w.told.cut && !w.ill && !w.block && w.race.Minutes() >= lastRide
+}
+
+// lastLong is so many per cent of that ride, up to what is enough before the race.
+func (w *window) lastLong(usual, percent int) int {
+	if w.race.Minutes() < lastLonger {
+		return min(usual*percent/100, lastMid)
+	}
+	return min(usual*percent/100, lastMost)
+}
+
 // mostShare is the most of its usual minutes that D-t keeps, per cent.
 func mostShare(t int) int {
 	switch {
@@ -81,9 +107,15 @@ func (w *window) mostOf(t int) int {
 			share -= longLess
 		}
 		most = max(usual*share/100, min(usual, 40))
+		if w.keepsLong(t) {
+			most = max(most, w.lastLong(usual, lastHi))
+		}
 	}
 	if (t == 3 || t == 4) && !w.afterRun(t) {
 		most = min(most, w.lateMost(t))
+	}
+	if t == 3 && !s.hard && !w.told.cut {
+		most = min(most, max(60, floor5(most*4/5)))
 	}
 	if t == 2 {
 		most = min(most, w.eveMost(usual))
@@ -157,6 +189,9 @@ func (w *window) boundEasy(t int) {
 		s.lo = min(60, max(leastEasy, usual/2))
 	case s.kind == long && t > 2:
 		s.lo = max(least, floor5(usual*w.longShare()/100))
+		if w.keepsLong(t) {
+			s.lo = max(s.lo, floor5(w.lastLong(usual, lastLo)))
+		}
 	case t > 4 && w.told.cut:
 		s.lo = max(least, floor5(usual*least/100))
 	case t > 4:

@@ -282,7 +282,13 @@ func (c *calendar) besideRace(d *day) bool {
 // anotherRace reports a race near a day that decides what is ridden on it.
 func (c *calendar) anotherRace(d *day) bool {
 	before := c.at(d.date - 2)
-	return c.besideRace(d) || c.beforeRace(d) || before != nil && before.race != nil
+	return c.besideRace(d) || c.beforeRace(d) || before != nil && before.race != nil && !smallerSet(before.race)
+}
+
+// smallerSet reports a B race two days after which a smaller set is ridden: one that
+// was trained through, or a short one in the evening.
+func smallerSet(r *planner.Race) bool {
+	return r.Priority == planner.PriorityB && (r.Emphasis == planner.TrainThrough && r.Minutes() < longRace || r.Minutes() < shortRace && r.Evening())
 }
 
 // beforeRace reports an A or B race one or two days after.

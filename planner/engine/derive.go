@@ -198,7 +198,7 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 		if twoSteps(a.race) {
 			c.returnInSteps(a)
 		} else {
-			c.easeFirst(a)
+			c.returnAtOnce(a)
 		}
 	}
 	c.easeReturn(spells)

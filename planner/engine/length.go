@@ -115,7 +115,7 @@ func autoLength(f *planner.Facts, r, prev, next *planner.Race) (days int, why pl
 }
 
 func tableLength(f *planner.Facts, r *planner.Race) int {
-	n := 4.4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
+	n := 4 + 5*float64(f.WeekOn(r.Date-1).RideMinutes())/60/12
 	switch {
 	case r.Minutes() >= 360 || r.Days > 1:
 		n += 2

@@ -140,10 +140,29 @@ func (w *window) trainUpToLostDays() {
 			}
 		}
 	}
+	w.saveOnFreeDay()
 	w.makeRoom()
 	if w.n >= 3 && w.t[2].kind == hard && w.t[2].owner != settled && !w.t[3].hard && w.t[3].kind != long &&
 		!w.mayBeHard(3, false).is() && w.roomLate(3) {
 		w.mark(3, w.own(2), note{code: WhyHardFromEve, day: w.t[2].date})
+	}
+}
+
+// saveOnFreeDay brings a lost hard session to the usually free day that follows a
+// lost run, up to D-6, where nothing else is hard near it: else all the days in a
+// row would be off.
+func (w *window) saveOnFreeDay() {
+	for _, run := range w.lostRuns() {
+		t := run.to - 1
+		if t < 6 || run.from == run.to || w.t[t].mins > 0 || w.mayBeHard(t, true).is() || w.hardIn(t-2, t) > 0 {
+			continue
+		}
+		for u := run.to; u <= run.from; u++ {
+			if w.t[u].kind == hard {
+				w.mark(t, w.own(u), note{code: WhyHardFromEve, day: w.t[u].date})
+				break
+			}
+		}
 	}
 }
 

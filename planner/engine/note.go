@@ -106,6 +106,7 @@ const (
 	WhyBMovedHere   Code = "WhyBMovedHere"
 	WhyBLeftOut     Code = "WhyBLeftOut"
 	WhyBImportant   Code = "WhyBImportant"
+	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"
 	WhyBAfterEasy   Code = "WhyBAfterEasy"
 	WhyInsideBefore Code = "WhyInsideBefore"

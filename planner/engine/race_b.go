@@ -206,15 +206,21 @@ func (h *halfWeek) recovery(d *day) {
 	}
 }
 
+// shortestRecovery is the rider's shortest recovery ride, 40 min where there is none.
 func (c *calendar) shortestRecovery(before planner.Date) int {
+	if own := c.ownRecovery(before); own > 0 {
+		return own
+	}
+	return 40
+}
+
+// ownRecovery is the week's shortest recovery ride, 0 where there is none.
+func (c *calendar) ownRecovery(before planner.Date) int {
 	week, least := c.facts.WeekOn(before-1), 0
 	for i := range week {
 		if kind, minutes, _ := usualRide(week[i].Sessions); kind == recovery && !week[i].Busy && (least == 0 || minutes < least) {
 			least = minutes
 		}
-	}
-	if least == 0 {
-		return 40
 	}
 	return least
 }
@@ -259,12 +265,20 @@ func (h *halfWeek) shorten() {
 		return
 	}
 	important := h.race.Emphasis == planner.Important
-	for t := 3; t <= 6; t++ {
+	far := 6
+	if h.race.Minutes() < shortRace {
+		far = 4 // what lies further back costs a short race nothing
+	}
+	for t := 3; t <= far; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
 			continue
 		}
 		switch {
+		case d.kind == recovery, t == 4 && !important && d.kind != hard:
+			continue
+		case t >= 5 && !h.hardOn(4) && !h.hardOn(3) && (d.kind == hard || d.mins < realLong):
+			continue // days enough to get over it
 		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard || h.ridesOn(5))):
 			continue
 		case d.kind == hard && d.out.asUsual && (t == 3 || important || h.race.Minutes() >= longRace):
@@ -281,7 +295,7 @@ func (h *halfWeek) shorten() {
 			part := 2.0 / 3
 			if t >= 5 {
 				part = 0.75
-			} else if !important {
+			} else if !important { // D-3
 				part = 0.8
 			}
 			minutes := max(neatFloor(int(part*float64(d.mins))), min(d.mins, 40))
@@ -293,10 +307,20 @@ func (h *halfWeek) shorten() {
 				d.out.effort = planner.Steady
 			}
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-			d.because(note{code: WhyBImportant, race: h.race})
+			why := WhyBEase
+			if important {
+				why = WhyBImportant
+			}
+			d.because(note{code: why, race: h.race})
 		}
 		d.noteFacts()
 	}
+}
+
+// hardOn reports a usually hard D-t.
+func (h *halfWeek) hardOn(t int) bool {
+	d := h.c.at(h.race.Date.AddDays(-t))
+	return d != nil && d.kind == hard && d.ridden()
 }
 
 // ridesOn reports a usually ridden D-t.
@@ -353,6 +377,13 @@ func (h *halfWeek) after() {
 			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
 		case m < shortRace && d.kind != hard:
 			minutes = d.mins
+		}
+		own := c.ownRecovery(r.Date)
+		if own == 0 && c.hours(r.Date) < 7 {
+			own = longestSpin
+		}
+		if own > 0 && (r.Minutes() >= 60 || r.Minutes() >= 30 && r.Evening()) && d.kind != long && d.kind != recovery && !h.through {
+			minutes = min(minutes, max(longestSpin, own)) // no longer than other recovery rides
 		}
 		minutes = min(minutes, d.most())
 		if minutes < d.mins {

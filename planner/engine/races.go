@@ -142,8 +142,12 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.moveOn(next, r)
 	case eve != nil && next != nil:
 		c.give(next, r, WhyCMovedAway)
-		if c.moveOn(next, r) { // both are ridden: the race takes the eve's place
+		switch {
+		case c.moveOn(next, r): // the race takes the eve's place
 			c.give(eve, r, WhyCGives)
+		case c.hours(r.Date) < fewHours: // never hard two days running
+			c.give(eve, r, WhyCGives)
+			c.wake(eve, r)
 		}
 	case race.kind == hard && eve != nil:
 		c.give(eve, r, WhyCMovedAway)
@@ -159,6 +163,10 @@ func (c *calendar) trainThrough(r *planner.Race) {
 	}
 	c.afterThrough(r)
 }
+
+// fewHours is how many hours a week riders ride less than for whom a C race
+// between two hard days is enough.
+const fewHours = 9
 
 // giver is a usual hard day beside a C race that can still give way.
 func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
@@ -247,6 +255,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.noteFacts()
 	}
 	c.longMoves(r)
+	if d := c.at(r.Last() + 1); d != nil && d.kind == long && r.Minutes() >= longEnough && r.Minutes() < longRace {
+		ease(r.Last()+1, max(60, d.mins*6/10), WhyCAfter)
+	}
 	if r.Minutes() >= 180 {
 		most := 45
 		if d := c.at(r.Last() + 1); d != nil {

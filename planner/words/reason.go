@@ -186,6 +186,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyBMovedHere:   {ruleB, "The hard session of DAY comes here, because that day is too near RACE."},
 	engine.WhyBLeftOut:     {ruleB, "The hard session of this day is left out: it is too near RACE, and no earlier day has room."},
 	engine.WhyBImportant:   {ruleB, "RACE is important to you, so this day is easy and shorter."},
+	engine.WhyBEase:        {ruleB, "A few easier days before RACE: this ride is easy and a little shorter."},
 	engine.WhyBAfter:       {ruleB, "An easy day after RACE."},
 	engine.WhyBAfterEasy:   {ruleB, "Nothing hard two days after RACE."},
 	engine.WhyInsideBefore: {ruleInside, "Nothing hard before RACE, which lies inside this taper."},
