@@ -102,8 +102,8 @@ func checkAfter(v *view) {
 			quiet = v.quietDays(r)
 		case r.Priority == planner.PriorityC && r.Minutes() < 180:
 			continue
-		case r.Priority == planner.PriorityB && r.Minutes() >= 120:
-			quiet = 2
+		case r.Priority == planner.PriorityB && r.Minutes() >= 120 && (r.Emphasis != planner.TrainThrough || r.Minutes() >= 180):
+			quiet = 2 // trained through, a smaller set follows a shorter race on D+2
 		}
 		for k := 1; k <= quiet; k++ {
 			if d := r.Last().AddDays(k); v.hardOn(d) && v.raceOn(d) == nil && !v.logged(d) {
