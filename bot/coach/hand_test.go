@@ -1,6 +1,7 @@
 package coach_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -157,6 +158,21 @@ func TestCoachEntersForARider(t *testing.T) {
 	if got := k.Facts(); len(got.Races) != 2 || got.Weeks[len(got.Weeks)-1].Week.String() != "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" {
 		t.Errorf("%d races, week %s", len(got.Races), got.Weeks[len(got.Weeks)-1].Week.String())
 	}
+}
+
+// However many notes a coach writes, the plan's first message keeps to its 25 lines; the whole plan has them all.
+func TestNotesLeaveThePlanOnItsScreen(t *testing.T) {
+	k := coached(t)
+	for note := range 28 {
+		k.OK(fmt.Sprintf(`/coach note athlete:Ines day:%s text:"Easy gears, note %d"`, planner.NewDate(2026, 6, 12).AddDays(note/2), note))
+	}
+	as(k, "Ines")
+	k.Who.Now = bottest.At("2026-06-12T08:00:00Z")
+	bottest.Wants(t, k.OK("/plan show"), "Your coach: Easy gears, note 1")
+	if reply := k.OK("/plan show"); len(reply.Lines) > 25 {
+		t.Errorf("%d lines:\n%s", len(reply.Lines), reply.Text())
+	}
+	bottest.Wants(t, k.OK("/plan show days:all"), "Your coach: Easy gears, note 17")
 }
 
 func TestNoteForAll(t *testing.T) {

@@ -55,11 +55,10 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	}
 	role := show.RoleOf(plan, facts.Now, race)
 	shown := scheduled{Plan: plan, Facts: facts, Role: role, Race: race, Days: show.RaceDays(plan, role, race)}
-	reply := shown.Brief()
+	reply := notedBriefly(shown.Brief(), notes)
 	if req.Get("days") == daysAll {
-		reply = shown.whole()
+		reply = noted(shown.whole(), notes)
 	}
-	reply = noted(reply, notes)
 	reply.Moments = req.StartOf(race)
 	if t := show.TaperOf(plan, role); t != nil && today < t.Race.Date && season.Expect(plan, facts.All, t) != nil {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "Other lengths", Command: "plan options", Options: show.ByRace(race)})
@@ -73,6 +72,17 @@ func planShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 // noted puts the coach's notes below their days.
 func noted(reply say.Reply, notes []storage.CoachNote) say.Reply {
 	reply.Lines = show.WithNotes(reply.Lines, "Your coach", notes)
+	return reply
+}
+
+// notedBriefly adds as many of the coach's notes as the screen has room for, the
+// nearest first. The whole plan has them all.
+func notedBriefly(reply say.Reply, notes []storage.CoachNote) say.Reply {
+	for n := len(notes); n > 0; n-- {
+		if with := noted(reply, notes[:n]); len(with.Lines) <= mostScreen {
+			return with
+		}
+	}
 	return reply
 }
 
