@@ -75,6 +75,19 @@ func TestPlanShowKeepsTheTaperAroundARace(t *testing.T) {
 	}
 }
 
+// A C race hides neither the days after an A race nor, beside a B race, the taper that holds both.
+func TestCRaceHidesNoPlan(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:One date:2026-06-28 priority:A hours:3h taper:14", "/race add name:Bee date:2026-06-20 priority:B hours:2h",
+		"/race add name:Midweek date:2026-06-17 priority:C hours:1h", "/race add name:After date:2026-07-01 priority:C hours:1h")
+	for _, day := range []string{"2026-06-15", "2026-06-16", "2026-06-17", "2026-06-18", "2026-06-29", "2026-06-30"} {
+		k.Who.Now = bottest.At(day + "T06:00:00Z")
+		if reply := k.OK("/plan show"); reply.Race != "One" {
+			t.Errorf("%s: the plan of %q", day, reply.Race)
+		}
+	}
+}
+
 // Above days that a taper changes nobody reads that none changes.
 func TestNoRaceInsideATaperSaysThatNothingChanges(t *testing.T) {
 	k := bottest.NewTalk(t)

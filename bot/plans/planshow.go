@@ -102,7 +102,7 @@ func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 		return next
 	}
 	over := show.ToldRace(plan, f, d.Race)
-	if over == nil || over.Last() >= plan.Today || show.RaceDays(plan, show.RoleOf(plan, f, next), next)[0].Date == plan.Today {
+	if over == nil || over.Last() >= plan.Today || next.Priority != planner.PriorityC && show.RaceDays(plan, show.RoleOf(plan, f, next), next)[0].Date == plan.Today {
 		return next
 	}
 	return over
@@ -113,7 +113,7 @@ func raceAround(plan *engine.Plan, f *planner.Facts, inside *planner.Race) *plan
 	var around *planner.Race
 	for i := range plan.Races {
 		role, told := plan.Races[i], &f.Races[i]
-		if told.Priority == planner.PriorityC || told.Is(inside) || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
+		if told.Priority == planner.PriorityC || role.Role == planner.InsideTaper || told.Is(inside) || told.Last() < inside.Date || around != nil && around.Date <= told.Date {
 			continue
 		}
 		from := told.Date.AddDays(-show.LeadDays[told.Priority])
