@@ -27,16 +27,16 @@ func CheckName(field, name, example string) error {
 	switch {
 	case strings.TrimSpace(name) == "":
 		return &planner.InputError{Field: field, Msg: "a name is needed. For example " + example}
-	case !utf8.ValidString(name) || strings.ContainsFunc(name, unseen) || withoutStray(name) != name:
-		return &planner.InputError{Field: field, Msg: "holds characters that cannot be seen. For example " + example}
 	case utf8.RuneCountInString(name) > planner.MaxText:
 		return &planner.InputError{Field: field, Msg: "is longer than 200 characters. For example " + example}
+	case !utf8.ValidString(name) || strings.ContainsFunc(name, unseen) || withoutStray(name) != name:
+		return &planner.InputError{Field: field, Msg: "holds characters that cannot be seen. For example " + example}
 	}
 	return nil
 }
 
 // unseen tells control, zero-width and direction characters and invisible fillers;
-// joiners are looked at where they stand.
+// joiners and tags are looked at where they are.
 func unseen(r rune) bool {
-	return !joins(r) && (unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point))
+	return !needsPlace(r) && (unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Other_Default_Ignorable_Code_Point))
 }
