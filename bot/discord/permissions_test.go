@@ -3,13 +3,11 @@ package discord
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"musette/bot"
-	"musette/bot/bottest"
 	"musette/bot/command"
 	"musette/bot/discord/discordtest"
 	"musette/bot/say"
@@ -209,7 +207,7 @@ func (m *matrix) offers(c *command.Command, o *command.Option, who string) strin
 	return "common values"
 }
 
-// permissionPage is the page of who may do what, a line for each command or option.
+// permissionPage is the part of docs/commands.md on who may do what, a line for each command or option.
 type permissionPage struct {
 	*matrix
 	bytes.Buffer
@@ -218,7 +216,7 @@ type permissionPage struct {
 // table asks for each command or option as everybody. Commands of a kind have one
 // verdict; what is offered for options of a kind depends on what the person has stored.
 func (p *permissionPage) table(title, first, second string, columns []string, ask func(line func(name, kind string, cell func(who string) string))) {
-	fmt.Fprintf(p, "\n## %s\n\n| %s | %s | %s |\n|%s\n", title, first, second, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+2))
+	fmt.Fprintf(p, "\n### %s\n\n| %s | %s | %s |\n|%s\n", title, first, second, strings.Join(columns, " | "), strings.Repeat("---|", len(columns)+2))
 	type ofKind struct{ kind, who string }
 	usual := map[ofKind]string{}
 	ask(func(name, kind string, cell func(who string) string) {
@@ -242,7 +240,7 @@ var offered = map[command.Complete]string{
 	command.CompleteZone: "a time zone", command.CompleteRider: "a rider", command.CompleteOffers: "a common value",
 }
 
-// Who may do what is a page, made by asking for everything as everybody.
+// Who may do what is a part of docs/commands.md, made by asking for everything as everybody.
 func TestPermissions(t *testing.T) {
 	p := permissionPage{matrix: newMatrix(t)}
 	p.WriteString(permissionsHead)
@@ -254,7 +252,7 @@ func TestPermissions(t *testing.T) {
 			}
 		}
 	}
-	p.table("Commands", "command", "is", personas, func(line func(string, string, func(string) string)) {
+	p.table("Who may give a command", "command", "is", personas, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
 			line("/"+c.Name, kindOf(c), func(who string) string { return p.commands(c, who) })
 		})
@@ -287,24 +285,15 @@ func TestPermissions(t *testing.T) {
 			}
 		})
 	})
-	const file = "../../docs/permissions.md"
-	if *bottest.Update {
-		if err := os.WriteFile(file, p.Bytes(), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if golden, err := os.ReadFile(file); err != nil || !bytes.Equal(golden, p.Bytes()) {
-		t.Errorf("%s is stale (%v); read what changed and run go test ./bot/discord -run Permissions -update", file, err)
-	}
+	what, _ := referenceParts(t)
+	keepReference(t, what, p.String())
 }
 
-const permissionsHead = `# Who may do what
+const permissionsHead = permissionMark + `
+A test gives every command, presses a button of every command and asks for the offers of every option, as everybody. In each table commands of one kind have the same answers, and the test holds that too.
 
-Made by a test that asks for every command, presses a button of every command and asks for the offers of every option, as everybody; do not edit.
-What each command does is in [commands.md](commands.md). Commands of a kind have the same answers in a table; the test holds that, too.
-
-- **rider** and **stranger** are members of the club's server, of whom something or nothing is stored; **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
+- **rider** and **stranger** are members of the club's server; the bot knows something of the rider and nothing of the stranger. **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
   **direct message** is the rider, there; **left** is a rider who left the server, in direct messages.
-- **yes**: the request is carried out, or refused for what it says. **no** names who may, or where.
-- Whatever is asked, nobody reads of another club's people and races; the test looks at each answer.
+- **yes**: the bot carries the request out, or refuses it for what it says. **no** names who may, or where.
+- Nobody ever reads of another club's people and races. The test looks for them in each answer.
 `

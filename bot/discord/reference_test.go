@@ -1,4 +1,4 @@
-package bot_test
+package discord
 
 import (
 	"fmt"
@@ -11,30 +11,46 @@ import (
 	"musette/bot/command"
 )
 
-const referenceFile = "../docs/commands.md"
+const (
+	referenceFile  = "../../docs/commands.md"
+	permissionMark = "\n## Who may do what\n" // parts the page in what commands do and who may give them
+)
 
-// TestReferenceIsFresh compares docs/commands.md with the command table.
+// TestReferenceIsFresh compares the first part of docs/commands.md with the command table.
 func TestReferenceIsFresh(t *testing.T) {
-	want := reference(bot.Commands())
-	if *bottest.Update {
-		if err := os.WriteFile(referenceFile, []byte(want), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	got, err := os.ReadFile(referenceFile)
+	_, who := referenceParts(t)
+	keepReference(t, reference(bot.Commands()), who)
+}
+
+func referenceParts(t *testing.T) (what, who string) {
+	page, err := os.ReadFile(referenceFile)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if string(got) != want {
-		t.Error("docs/commands.md is stale. Run go test ./bot -run TestReferenceIsFresh -update")
+	what, who, found := strings.Cut(string(page), permissionMark)
+	if !found {
+		t.Fatalf("%s has no line %q", referenceFile, strings.TrimSpace(permissionMark))
+	}
+	return what, permissionMark + who
+}
+
+// keepReference compares docs/commands.md with both its parts, or writes it.
+func keepReference(t *testing.T, what, who string) {
+	if *bottest.Update {
+		if err := os.WriteFile(referenceFile, []byte(what+who), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if oldWhat, oldWho := referenceParts(t); oldWhat != what || oldWho != who {
+		t.Errorf("%s is stale. Run go test ./bot/discord -run 'Reference|Permissions' -update and read what changed", referenceFile)
 	}
 }
 
 // reference is the command table as a page.
 func reference(commands []command.Command) string {
 	var b strings.Builder
-	b.WriteString("# Commands\n\nMade from the command table in bot/commands.go; do not edit.\n" +
-		"Options in brackets may be left out. Text before the first option belongs to the first one: `/ride tomorrow`.\n")
+	b.WriteString("# Commands\n\nTests make this page from the command table in bot/commands.go. Do not edit it.\n" +
+		"[Who may do what](#who-may-do-what) is below. Options in brackets may be left out. Text before the first option belongs to the first one: `/ride tomorrow`.\n")
 	task := ""
 	for _, c := range commands {
 		if c.Task != task {
