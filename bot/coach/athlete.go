@@ -9,7 +9,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -73,20 +72,11 @@ func (s *standing) looks() (lines []say.Line) {
 	return lines
 }
 
-// briefDays are days with what to mind in a few words, and once in full.
+// briefDays are days with what to mind in a few words.
 func briefDays(days []engine.Day) []say.Line {
 	var lines []say.Line
-	hard := -1
 	for i := range days {
-		line := show.DayLine(&days[i])
-		line.Mind = words.ShortCaution(&days[i])
-		line.Flag = line.Mind != ""
-		if lines = append(lines, line); hard < 0 && days[i].IsHard() {
-			hard = i
-		}
-	}
-	if hard >= 0 {
-		lines = append(lines, say.Linef("! %s", words.Cautions(&days[hard])[0]))
+		lines = append(lines, show.MindedDay(&days[i]))
 	}
 	return lines
 }

@@ -80,7 +80,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{`/week share week:` + strings.Repeat("x", 2001), "week", "longer than 1542"},
 		{`/race list all`, "command", "no options"},
 		{`/race list all:yes`, "all", "no options"},
-		{`/race`, "command", "/race add, /race list"},
+		{`/race`, "command", "needs one of: /race add, "},
 		{`/race ad name:x`, "command", "/race add?"},
 		{`/rase add name:x`, "command", "/race add?"},
 		{`/rid`, "command", "/ride?"},

@@ -175,22 +175,14 @@ func (e *Effect) NewWarnings() []say.Line {
 	return lines
 }
 
-// ChangedDays are the first days that are planned differently now, with what to mind on them.
-func (e *Effect) ChangedDays() []say.Line {
-	lines, changed := e.changedDays(8)
-	return append(lines, show.LongCautions(changed)...)
-}
+// ChangedDays are the first days that are planned differently now.
+func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
 
 // FewChangedDays are as many changed days as there is room for, each with what to mind
 // in a few words, and how many more there are.
 func (e *Effect) FewChangedDays(most int) []say.Line {
-	lines, _ := e.changedDays(most)
-	return lines
-}
-
-func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
-	lines = []say.Line{say.Headingf("What changes:")}
-	var changed []engine.Day
+	lines := []say.Line{say.Headingf("What changes:")}
+	changed := 0
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.After.Days {
 		was, is := &e.before.Days[i], &e.After.Days[i]
@@ -198,9 +190,10 @@ func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
 		if before == after || logged(e.Old, is.Date) && logged(e.Facts, is.Date) {
 			continue
 		}
-		if changed = append(changed, e.seen(is)); len(changed) <= most {
+		if changed++; changed <= most {
 			line := say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before)
-			line.Mind = words.ShortCaution(&changed[len(changed)-1])
+			seen := e.seen(is)
+			line.Mind = words.ShortCaution(&seen)
 			line.Flag = line.Mind != ""
 			lines = append(lines, line)
 		} else if more == nil {
@@ -210,16 +203,16 @@ func (e *Effect) changedDays(most int) (lines []say.Line, shown []engine.Day) {
 		}
 	}
 	switch {
-	case len(changed) == 0:
-		return []say.Line{say.Linef("No planned day changes.")}, nil
-	case len(changed) > most:
+	case changed == 0:
+		return []say.Line{say.Linef("No planned day changes.")}
+	case changed > most:
 		next := say.CommandLink("plan show")
 		if more != nil {
 			next = show.RaceLink(e.Facts, more)
 		}
-		lines = append(lines, say.Linef("and %d more: %s", len(changed)-most, next))
+		lines = append(lines, say.Linef("and %d more: %s", changed-most, next))
 	}
-	return lines, changed[:min(most, len(changed))]
+	return lines
 }
 
 // label is a day in words, for who reads it.

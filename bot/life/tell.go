@@ -13,6 +13,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/typed"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -278,6 +279,7 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
 		}
 	}
+	n.more = append(n.more, say.Linef("! %s", words.CautionBlock))
 	if block.Percent > muchMore {
 		n.more = append(n.more, say.Linef("! %d %% more is a great deal. Blocks usually add about 20 %%, and more of it brings illness and injury.", block.Percent))
 	}

@@ -149,7 +149,7 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 func TestBlockCautions(t *testing.T) {
 	k := withWeek(t)
 	much := k.OK("/tell block from:2026-06-03 to:2026-06-13 percent:100")
-	bottest.Wants(t, much, "! 100 % more is a great deal.", "\n! A block is much more than usual: stop it if", "\n! Hard: not when ill. Chest pain",
+	bottest.Wants(t, much, "! 100 % more is a great deal.", "\n! A block is much more than usual. Stop it if",
 		"Sun 7 Jun  intervals 4h 4x8min (was intervals 2h 4x8min) ! not if ill")
 	k.Undo(much)
 	usual := k.OK("/tell block from:2026-06-03 to:2026-06-13")

@@ -18,7 +18,7 @@ func TestPlanShowForARace(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
-	bottest.Wants(t, reply, " in these days instead of 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Hard:")
+	bottest.Wants(t, reply, " in these days instead of 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Do not ride hard")
 	rows := dayRow.FindAllString(reply.Text(), -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))
@@ -109,7 +109,7 @@ func TestRide(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	bottest.Wants(t, reply, "As in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Hard:")
+	bottest.Wants(t, reply, "As in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Do not ride hard")
 	bottest.Wants(t, k.Press(reply, "Next day"), "Wed 3 Jun: ")
 	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: 2 to 3 of 10 by feel (RPE: 10 is all-out).")
 	bottest.Wants(t, k.OK("/ride thu"), "Thu 4 Jun: rest.")

@@ -38,7 +38,7 @@ type scheduled struct {
 func (s *scheduled) Brief() say.Reply {
 	var p say.Page
 	head := show.PlanHead(s.Plan, s.Facts.All, s.Role, s.Race)
-	p.Add(say.PlainLines(head[:2]...)...)
+	p.Add(say.PlainLines(head[:min(2, len(head))]...)...)
 	if t := show.TaperOf(s.Plan, s.Role); t != nil && t.Length == planner.LengthOwn {
 		p.Addf("%s Why, and the way back: /taper history", words.WhyLength(t).Text)
 	}
@@ -111,10 +111,7 @@ func briefDays(days []engine.Day) []say.Line {
 	explained := map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
-		line := show.DayLine(d)
-		line.Mind = words.ShortCaution(d)
-		line.Flag = line.Mind != ""
-		lines = append(lines, line)
+		lines = append(lines, show.MindedDay(d))
 		why := words.Why(d)
 		if !surprises(d) || len(why) == 0 || len(explained) == screenReasons || explained[d.Causes[0].Code] {
 			continue

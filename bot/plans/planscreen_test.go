@@ -100,12 +100,12 @@ func TestNoRaceInsideATaperSaysThatNothingChanges(t *testing.T) {
 	}
 }
 
-// The emergency words stand once on a screen, with the first caution that has them.
-func TestEmergencyWordsStandOnce(t *testing.T) {
+// The emergency words are on a screen once, and a hard day and a race share a caution.
+func TestEmergencyWordsOnce(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Quarry Crit" date:2026-06-04 priority:C hours:1`)
 	text := k.OK("/plan show").Text()
-	if n := strings.Count(text, "Chest pain, fainting"); n != 1 || !strings.Contains(text, "! Hard: not when ill.") || !strings.Contains(text, "! Race: do not start ill") {
+	if n := strings.Count(text, "Chest pain, fainting"); n != 1 || !strings.Contains(text, "! Do not ride hard or race when you are ill.") {
 		t.Errorf("%d times:\n%s", n, text)
 	}
 }
@@ -146,4 +146,16 @@ func TestNoSwapAcrossARaceIsOffered(t *testing.T) {
 	if offered < rounds.Of(20) {
 		t.Errorf("only %d swaps offered", offered)
 	}
+}
+
+// That no other day changes is said once; and days that a hard session moves to are not called easier.
+func TestUnchangedDaysAreSaidOnce(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:One date:2026-06-28 priority:A hours:3h", "/race add name:After date:2026-06-30 priority:C hours:1h",
+		"/race add name:Bee date:2026-07-22 priority:B hours:1")
+	text := k.OK("/plan show race:After").Text()
+	if n := strings.Count(strings.ToLower(text), "other day changes"); n != 1 {
+		t.Errorf("said %d times:\n%s", n, text)
+	}
+	bottest.Wants(t, k.OK("/plan show race:Bee"), "the first of them Sun 19 Jul.", "Days that change for it: Fri 17 Jul")
 }

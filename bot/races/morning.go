@@ -189,7 +189,7 @@ func (m *morning) lines() []say.Line {
 	p.Addf("To pack lights too and leave gloves at home, for example: /race morning kit:\"lights; no gloves\"")
 	p.Gap()
 	p.Addf("! With diabetes, in pregnancy or with an eating disorder, do not eat by these figures. Ask a doctor or dietitian first.")
-	for _, c := range words.Cautions(m.day) {
+	for _, c := range words.Cautions(*m.day) {
 		p.Addf("! %s", c)
 	}
 	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")

@@ -311,7 +311,7 @@ func Recipe(d *engine.Day) []say.Line {
 // ToMind is what to be careful with on a day.
 func ToMind(d *engine.Day) []say.Line {
 	var lines []say.Line
-	for _, c := range words.Cautions(d) {
+	for _, c := range words.Cautions(*d) {
 		lines = append(lines, say.Linef("! %s", c))
 	}
 	return lines

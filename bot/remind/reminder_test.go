@@ -70,7 +70,7 @@ func TestReminderWords(t *testing.T) {
 		}
 	}
 	eve, _ := reminder(k, "2026-07-04")
-	bottest.Wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square.\n", "\n! Openers: short, never all-out.",
+	bottest.Wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square.\n", "\n! Keep openers short and never go all-out.",
 		"\nReminder from Marrow Vale Wheelers.\nPause reminders: /me set pause:3. Stop them: /me set remind:off")
 	for _, d := range []string{"2026-07-04", "2026-07-05"} {
 		if r, _ := reminder(k, d); len(r.Moments) != 1 || !r.Moments[0].At.Equal(bottest.At("2026-07-05T09:30:00Z")) || r.Race != "Hill Loop" {

@@ -25,50 +25,40 @@ var keyRules = map[string]bool{
 	"health.stop": true, "health.easy": true, "health.return": true,
 }
 
-// Schedule is a list of days for a phone: a day a line, each reason of a key rule
-// under the first day that it decides, each caution under the first session that
-// it belongs to and a ! on later ones.
+// Schedule is a list of days for a phone: a day a line with its short caution, each
+// reason of a key rule under the first day that it decides, the cautions in full at the end.
 func Schedule(days []engine.Day) []say.Line {
 	var lines []say.Line
-	said, explained := map[string]bool{}, map[engine.Code]bool{}
+	explained := map[engine.Code]bool{}
 	for i := range days {
 		d := &days[i]
-		cautions := words.Cautions(d)
-		line := DayLine(d)
-		line.Flag = len(cautions) > 0
-		lines = append(lines, line)
+		lines = append(lines, MindedDay(d))
 		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !explained[d.Causes[0].Code] {
 			explained[d.Causes[0].Code] = true
 			lines = append(lines, say.Linef("  %s", why[0].Text))
 		}
-		for _, c := range cautions {
-			if !said[c] {
-				said[c] = true
-				lines = append(lines, say.Linef("  ! %s", c))
-			}
-		}
+	}
+	return append(lines, LongCautions(days)...)
+}
+
+// LongCautions are the cautions of days in full, behind an empty line.
+func LongCautions(days []engine.Day) []say.Line {
+	lines := []say.Line{{Kind: say.Gap}}
+	for _, c := range words.Cautions(days...) {
+		lines = append(lines, say.Linef("! %s", c))
+	}
+	if len(lines) == 1 {
+		return nil
 	}
 	return lines
 }
 
-// LongCautions are the cautions of days in full, each once, behind an empty line.
-func LongCautions(days []engine.Day) []say.Line {
-	var said []string
-	for i := range days {
-		for _, c := range words.Cautions(&days[i]) {
-			if !slices.Contains(said, c) {
-				said = append(said, c)
-			}
-		}
-	}
-	if len(said) == 0 {
-		return nil
-	}
-	lines := []say.Line{{Kind: say.Gap}}
-	for _, c := range words.Once(said) {
-		lines = append(lines, say.Linef("! %s", c))
-	}
-	return lines
+// MindedDay is a day's line with its short caution.
+func MindedDay(d *engine.Day) say.Line {
+	line := DayLine(d)
+	line.Mind = words.ShortCaution(d)
+	line.Flag = line.Mind != ""
+	return line
 }
 
 // DayLine is one day: Tue 2 Jun  intervals 55min 3x3min (usually 1h30).

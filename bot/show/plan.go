@@ -86,7 +86,11 @@ func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	who := fmt.Sprintf("%s (%s, %s)", race.Name, race.Priority, race.Date.Short())
 	t := TaperOf(plan, role)
 	if t == nil {
-		return []string{who + ". " + Window(plan, role, race), changedBy(plan, role)}
+		lines := []string{who + ". " + Window(plan, role, race)}
+		if days := changedBy(plan, role); !strings.HasSuffix(lines[0], unchangedBefore) || days != unchanged {
+			lines = append(lines, days)
+		}
+		return lines
 	}
 	head := fmt.Sprintf("Taper for %s: %s from %s", who, Count(t.Days, "day"), t.From.Short())
 	if t.CutPercent > 0 {
@@ -137,6 +141,11 @@ func hardInside(plan *engine.Plan, t *engine.Taper) bool {
 	return false
 }
 
+const (
+	unchanged       = "No other day changes for it."
+	unchangedBefore = "No day before it changes."
+)
+
 // changedBy names the days that a B or C race changes.
 func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 	var days []string
@@ -149,7 +158,7 @@ func changedBy(plan *engine.Plan, role planner.RaceRole) string {
 	case len(days) == 0 && role.Role == planner.InsideTaper && role.Host != nil:
 		return fmt.Sprintf("The days around it follow the taper for %s.", role.Host.Name)
 	case len(days) == 0:
-		return "No other day changes for it."
+		return unchanged
 	}
 	return "Days that change for it: " + strings.Join(days, ", ") + "."
 }
@@ -191,7 +200,7 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	case planner.InsideTaper:
 		return fmt.Sprintf("It is inside the taper for %s and counts as one of its hard days.", host)
 	case planner.InRecovery:
-		return fmt.Sprintf("It lies in the recovery days after %s. Race it if you like: no other day changes for it.", host)
+		return fmt.Sprintf("It is in the recovery days after %s and gets no easier days of its own.", host)
 	case planner.NoDaysLeft:
 		return "No days are left for a taper of its own."
 	case planner.HalfTapered:
@@ -200,14 +209,17 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	return "You ride it as training: it is that week's hard session and gets no taper."
 }
 
+// usual is a day as it usually is.
+func usual(d *engine.Day) *engine.Day { return &engine.Day{Sessions: d.Usual} }
+
 // halfWeek says from which day on a B race makes days easier.
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
-		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() {
+		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() && (!d.IsHard() || usual(d).IsHard()) {
 			return fmt.Sprintf("It gets half a week of easier days, the first of them %s.", d.Date.Short())
 		}
 	}
-	return "No day before it changes."
+	return unchangedBefore
 }
 
 // share is a taper's time against the usual one, in words.

@@ -103,7 +103,7 @@ func dayOf(d *engine.Day) dayJSON {
 		Usual:    sessionsOf(d.Usual, func(i int) string { return d.Usual[i].Label() }),
 		Sessions: sessionsOf(d.Sessions, func(i int) string { return words.Session(d, i) }),
 		Why:      []reasonJSON{},
-		Cautions: append([]string{}, words.Cautions(d)...),
+		Cautions: append([]string{}, words.Cautions(*d)...),
 	}
 	if d.Race != nil {
 		out.Race = &d.Race.Name

@@ -2,7 +2,6 @@ package words
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"musette/planner"
@@ -12,72 +11,76 @@ import (
 // Caution lines (IOC consensus 2022, consensus on concussion 2022, common
 // practice). They defer to doctors and local rules.
 const (
-	cautionHealth  = "Severe, worse or lasting symptoms: see a doctor. " + emergencyLine
-	cautionHard    = "Hard: not when ill. " + emergencyLine
-	cautionWell    = "After an illness only if you are well: no symptoms, a normal pulse at rest."
-	cautionOpeners = "Openers: short, never all-out. Ill or sore: ride easy or rest."
-	cautionRace    = "Race: do not start ill, and stop to be checked after a knock on the head. " + emergencyLine
-	cautionHeat    = "Heat: slow down, drink to thirst, cool in the shade. Confused, collapsed, no longer sweating: " + emergencyCall + "."
-	cautionDoctor  = "Under 18, pregnant, a heart condition, or told by a doctor not to train hard: ask a doctor first. Doctors and local rules decide."
-	cautionBlock   = "A block is much more than usual: stop it if you sleep badly, feel ill or your legs stay heavy."
+	cautionHealth   = "If your symptoms are severe, get worse or last, see a doctor."
+	cautionHard     = "Do not ride hard when you are ill."
+	cautionRace     = "Do not race when you are ill. After a knock on the head, stop and be checked."
+	cautionHardRace = "Do not ride hard or race when you are ill. After a knock on the head, stop and be checked."
+	cautionWell     = "Ride hard after an illness only if you are well: no symptoms, a normal pulse at rest."
+	cautionOpeners  = "Keep openers short and never go all-out. If you are ill or sore, ride easily or rest."
+	cautionHeat     = "In heat slow down, drink to thirst, cool in the shade. If you are confused, collapse or no longer sweat, " + emergencyCall + "."
+	cautionHeatToo  = "In heat slow down, drink to thirst, cool in the shade. If you collapse or no longer sweat, that is an emergency too."
+	cautionDoctor   = "Ask a doctor first if you are under 18, pregnant, have a heart condition or were told not to train hard. Doctors and local rules decide."
+	CautionBlock    = "A block is much more than usual. Stop it if you sleep badly, feel ill or your legs stay heavy."
 )
 
-// Cautions are the short safety lines that go with a day's sessions: on every
-// day with something hard, on health days, in overload, and where riding meets its usual risks.
-func Cautions(d *engine.Day) []string {
-	var out []string
-	add := func(line string) {
-		if !slices.Contains(out, line) {
+// risks are what is to be minded on some days.
+type risks struct{ health, block, hard, openers, race, hot, ill bool }
+
+func (r *risks) add(d *engine.Day) {
+	r.health = r.health || d.Phase == planner.Health
+	r.block = r.block || d.Phase == planner.Overload && d.Changed()
+	for _, s := range d.Sessions {
+		r.hot = r.hot || warm(d.Date) && (s.Kind == planner.Long || s.Effort == planner.RaceEffort)
+		r.hard = r.hard || s.Effort == planner.Hard
+		r.openers = r.openers || s.Effort == planner.OpenersEffort
+		r.race = r.race || s.Effort == planner.RaceEffort
+	}
+	r.ill = r.ill || afterIllness(d)
+}
+
+// lines are the cautions in full, the emergency words at most once.
+func (r *risks) lines() (out []string) {
+	urgent := ""
+	add := func(isSo bool, line string) {
+		if isSo {
 			out = append(out, line)
 		}
 	}
-	if d.Phase == planner.Health {
-		add(cautionHealth)
-	}
-	if d.Phase == planner.Overload && d.Changed() {
-		add(cautionBlock)
-	}
-	serious, hot := false, false
-	for _, s := range d.Sessions {
-		hot = hot || warm(d.Date) && (s.Kind == planner.Long || s.Effort == planner.RaceEffort)
-		switch s.Effort {
-		case planner.Hard:
-			add(cautionHard)
-			serious = true
-		case planner.OpenersEffort:
-			add(cautionOpeners)
-			serious = true
-		case planner.RaceEffort:
-			add(cautionRace)
-			serious = true
+	withSigns := func(isSo bool, line string) {
+		if isSo && urgent == "" {
+			urgent = emergencyLine
+			line += " " + urgent
 		}
+		add(isSo, line)
 	}
-	if hot {
-		add(cautionHeat)
-	}
-	for _, c := range d.Causes {
-		if c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart {
-			add(cautionWell)
-		}
-	}
-	if serious {
-		add(cautionDoctor)
-	}
+	withSigns(r.health, cautionHealth)
+	add(r.block, CautionBlock)
+	withSigns(r.hard && r.race, cautionHardRace)
+	withSigns(r.hard && !r.race, cautionHard)
+	withSigns(r.race && !r.hard, cautionRace)
+	add(r.openers && !r.hard && !r.race, cautionOpeners)
+	add(r.hot && urgent == "", cautionHeat)
+	add(r.hot && urgent != "", cautionHeatToo)
+	add(r.ill, cautionWell)
+	add(r.hard || r.openers || r.race, cautionDoctor)
 	return out
 }
 
-// Once are cautions of one screen: the emergency words, which several end with, are
-// with the first of these.
-func Once(cautions []string) []string {
-	out, said := slices.Clone(cautions), false
-	for i, line := range out {
-		if short, ok := strings.CutSuffix(line, " "+emergencyLine); ok && said {
-			out[i] = short
-		} else {
-			said = said || ok
-		}
+// Cautions are what to mind on some days that are shown together: with hard
+// sessions, openers and races, on health days, in overload, in the heat.
+func Cautions(days ...engine.Day) []string {
+	var all risks
+	for i := range days {
+		all.add(&days[i])
 	}
-	return out
+	return all.lines()
+}
+
+// afterIllness reports the first hard work after an illness.
+func afterIllness(d *engine.Day) bool {
+	return slices.ContainsFunc(d.Causes, func(c engine.Cause) bool {
+		return c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart
+	})
 }
 
 // warm reports the months in which heat is usual: May to September, for riders
@@ -90,10 +93,8 @@ func warm(d planner.Date) bool {
 // ShortCaution is what to mind on a day in a few words that go with its
 // session; Cautions has it in full. "" where there is nothing hard.
 func ShortCaution(d *engine.Day) string {
-	for _, c := range d.Causes {
-		if c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart {
-			return "only if you are well"
-		}
+	if afterIllness(d) {
+		return "only if you are well"
 	}
 	for _, s := range d.Sessions {
 		switch s.Effort {
