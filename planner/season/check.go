@@ -87,7 +87,10 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 	check.Crowded = check.TaperDays > s.budget()
 	s.clashes(check)
 	best := s.advise()
-	check.Best, check.First = s.suggest(best), s.suggest(s.firstStep(best))
+	check.Best = s.suggest(best)
+	if check.First = check.Best; s.firstStep(best) != best {
+		check.First = s.suggest(s.firstStep(best))
+	}
 	return check
 }
 

@@ -15,6 +15,8 @@ type goal struct {
 	taper *engine.Taper
 	from  planner.Date // first day on which another taper may begin
 	unit  float64      // load of a usual day
+
+	trialsFrom planner.Date // first day of the plans of other tapers
 }
 
 // newGoal takes the taper that a plan has for a race; false where it has none or
@@ -24,7 +26,7 @@ func newGoal(told *planner.Facts, r rider, base *engine.Plan, race *planner.Race
 	if k < 0 || race.Date <= base.Today {
 		return nil, false
 	}
-	g := &goal{rider: r, told: told, base: base, taper: &base.Tapers[k], unit: r.unit(race.Date)}
+	g := &goal{rider: r, told: told, base: base, taper: &base.Tapers[k], unit: r.unit(race.Date), trialsFrom: base.Today}
 	g.from = max(base.Today, race.Registered)
 	if g.taper.Length == planner.LengthBlock {
 		g.from = max(g.from, g.taper.From)
@@ -70,7 +72,7 @@ func (g *goal) plan(n, cut int) *engine.Plan {
 	} else if n == g.taper.Days {
 		return g.base
 	}
-	return engine.DeriveTrial(g.base.Today, g.taper.Race.Date, g.told, trial)
+	return engine.DeriveTrial(g.trialsFrom, g.taper.Race.Date, g.told, trial)
 }
 
 // trial is what a taper changes, day by day before the race: days that are over

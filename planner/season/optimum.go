@@ -53,6 +53,7 @@ func (s *season) offer(i, after int, other bool) []response.Option {
 	if !ok {
 		return []response.Option{{After: after}}
 	}
+	g.trialsFrom = max(s.today, r.Date.AddDays(-nearBefore))
 	auto, _ := engine.AutoLength(s.Facts, r, nextGoal(slices.Backward(s.races[:i])), nextGoal(slices.All(s.races[i+1:])))
 	var out []response.Option
 	lengths := []int{0, s.tapers[i].days}

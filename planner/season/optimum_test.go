@@ -208,3 +208,32 @@ func (s *season) toldGain(r *planner.Race, days int) float64 {
 	}
 	return gain
 }
+
+// A trial is planned from shortly before its race on, and has the days that it would have from today on.
+func TestTrialsStartNearTheirRace(t *testing.T) {
+	tried := 0
+	for seed := range 30 {
+		today, f := goalsSeason(t, rand.New(rand.NewPCG(uint64(seed), 77)), 3+seed%6)
+		base := engine.Derive(today, f)
+		for _, race := range raced(base) {
+			g, ok := newGoal(near(f, race), newRider(f.KnownOn(today)), base, race)
+			if !ok || race.Date.AddDays(-nearBefore) <= today {
+				continue
+			}
+			g.trialsFrom = race.Date.AddDays(-nearBefore)
+			for _, n := range []int{0, 4, 7, 10, 14, 21} {
+				if n == g.taper.Days || !g.fits(n) {
+					continue
+				}
+				whole := engine.DeriveTrial(today, race.Date, g.told, engine.Trial{Race: race, Days: n})
+				if got, want := g.trial(g.plan(n, g.taper.Cut), n), g.trial(whole, n); !slices.Equal(got, want) {
+					t.Errorf("seed %d, %d days before %s: %v, from today on %v", seed, n, race.Date, got, want)
+				}
+				tried++
+			}
+		}
+	}
+	if tried < 100 {
+		t.Errorf("only %d trials", tried)
+	}
+}
