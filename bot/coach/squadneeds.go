@@ -158,9 +158,9 @@ func (s *standing) taperText() string {
 	switch {
 	case !t.known:
 	case t.cut < 0:
-		text += fmt.Sprintf(", %d %% more than usual so far", -t.cut)
+		text += fmt.Sprintf(", so far %d %% more riding than usual", -t.cut)
 	default:
-		text += fmt.Sprintf(", %d %% less riding so far, %.0f %% planned in all", t.cut, t.planned)
+		text += fmt.Sprintf(", so far %d %% less riding than usual (planned for the whole taper: %.0f %%)", t.cut, t.planned)
 	}
 	return text
 }

@@ -40,7 +40,7 @@ func TestModelsOfAnybody(t *testing.T) {
 			}
 			compared++
 			role := show.RoleOf(plan, known, race)
-			options := plans.OptionsReply(o, show.TaperOf(plan, role), race, known, today)
+			options := plans.OptionsReply(o, show.TaperOf(plan, role), f, race, known, today)
 			readable(t, options.Text())
 			if n := strings.Count(options.Text(), "\n") + 1; n > plans.MostScreen {
 				t.Errorf("%d lines:\n%s", n, options.Text())

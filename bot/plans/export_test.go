@@ -1,5 +1,12 @@
 package plans
 
+import (
+	"musette/bot/say"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/season"
+)
+
 // What the tests of this room look at.
 const MostScreen = mostScreen
 
@@ -13,7 +20,9 @@ var NoSeason = noSeason
 
 var NoTaperToCome = noTaperToCome
 
-var OptionsReply = optionsReply
+func OptionsReply(o *season.Options, t *engine.Taper, all *planner.Facts, race *planner.Race, known *planner.Facts, today planner.Date) say.Reply {
+	return optionsReply(&lengthOffer{o, t, race, learnNext(today, all, race), asB(today, all, race)}, known, today)
+}
 
 var SeasonCard = seasonCard
 

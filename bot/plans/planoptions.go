@@ -3,7 +3,6 @@ package plans
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"musette/bot/desk"
 	"musette/bot/picture"
@@ -53,82 +52,39 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return noOptions(plan, facts.Now, race), nil
 	}
 	taper := show.TaperOf(plan, show.RoleOf(plan, facts.Now, race))
-	reply := optionsReply(options, taper, race, facts.Now, today)
+	reply := optionsReply(&lengthOffer{options, taper, race, learnNext(today, facts.All, race), asB(today, facts.All, race)}, facts.Now, today)
 	b.Attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil
 }
 
 // optionsReply compares tapers in words: the answer, lengths, cuts, how far to
-// trust it, and a button for what the model would choose.
-func optionsReply(o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) say.Reply {
+// trust it, and a button for another length.
+func optionsReply(l *lengthOffer, f *planner.Facts, today planner.Date) say.Reply {
+	o, taper, race := l.options, l.taper, l.race
 	reply := say.Reply{Date: race.Date, Race: race.Name}
+	other := l.other(today)
 	var p say.Page
-	p.Add(say.PlainLines(optionsHead(o, taper, f, today)...)...)
+	head := say.PlainLines(optionsHead(o, taper, f, today)...)
+	p.Add(head[0])
+	if l.asB {
+		p.Addf("That is for an A race. Your season as a whole would be faster with it as a B race: /season check")
+	}
+	p.Add(head[1:]...)
 	p.Gap()
 	if len(o.AfterBlock) > 0 {
 		p.Add(blockRows(o)...)
 	} else {
-		p.Add(lengthRows(o, today)...)
+		p.Add(lengthRows(o, other, today)...)
 	}
 	p.Gap()
 	p.Add(cutRows(o)...)
 	p.Gap()
 	p.Addf("%s", show.PerCent)
 	p.Addf("%s Sources: %s, %s.", show.Uncertain, show.SourceModels, sourceStudies)
-	offerLengths(&p, &reply, o, taper, race, f, today)
+	l.offer(&p, &reply, other, f, today)
 	reply.Lines = p.Done()
 	reply.Buttons = append(reply.Buttons, show.PlanButton(race))
 	return reply
-}
-
-// otherLength is the length that the model would choose, if it is one that riders take,
-// else the nearest that is shown, of two as near the better one; nil where no other one
-// can be planned.
-func otherLength(o *season.Options) *season.Option {
-	if best := o.Preferred(); !best.Planned && best.Days <= planner.MostOwnDays {
-		return best
-	}
-	var other *season.Option
-	for i := range o.Lengths {
-		l := &o.Lengths[i]
-		if l.Planned || l.Days > planner.MostOwnDays || !slices.Contains(shownLengths[:], l.Days) {
-			continue
-		}
-		if other == nil || apart(l, o) < apart(other, o) || apart(l, o) == apart(other, o) && l.Ahead.Mid > other.Ahead.Mid {
-			other = l
-		}
-	}
-	return other
-}
-
-// apart is by how many days a length differs from the planned one.
-func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
-
-// offerLengths adds a button for another length, which is no advice, and one that takes
-// the rider's own length of this race back. A taper that has begun, or that comes out of
-// a block, keeps its length.
-func offerLengths(p *say.Page, reply *say.Reply, o *season.Options, taper *engine.Taper, race *planner.Race, f *planner.Facts, today planner.Date) {
-	if taper.From <= today || taper.Length == planner.LengthBlock {
-		return
-	}
-	if other := otherLength(o); other != nil {
-		n := show.Count(other.Days, "day")
-		switch {
-		case o.Preferred() == other:
-		case other.Days < o.Days:
-			p.Addf("If you would rather have a shorter taper, try %s.", n)
-		default:
-			p.Addf("If you would rather have a longer taper, try %s.", n)
-		}
-		show.OfferRace(reply, p, "Try "+n+" instead", "race change", race, desk.OptionTaper, fmt.Sprint(other.Days))
-	}
-	if race.TaperDays != 0 {
-		back := "Back to automatic"
-		if n := f.Taper.Days; n != 0 {
-			back = "Back to your usual " + show.Count(n, "day")
-		}
-		show.OfferRace(reply, p, back, "race change", race, desk.OptionTaper, desk.AutoTaper)
-	}
 }
 
 // nextTaper is the next race to come that has a taper, as it was entered; nil: none has.

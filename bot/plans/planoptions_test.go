@@ -41,10 +41,10 @@ func TestPlanOptions(t *testing.T) {
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`, "/me set cut:40")
 	reply := k.OK("/plan options")
 	lines := strings.Split(reply.Text(), "\n")
-	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and a training model finds no length that is better over all your races."; lines[0] != want {
+	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and a training model finds no length that is clearly better over all your races."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper. A longer one would gain a little here and cost more in Autumn Cup.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nOther lengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
+	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper. A longer taper would help a little in this race and cost more in Autumn Cup.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nOther lengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
 		"Banister", "Busso", "Mujika & Padilla 2003", "the ranges in brackets should hold for 8 in 10 riders like you")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
@@ -69,19 +69,25 @@ func TestPlanOptions(t *testing.T) {
 	}
 }
 
-// One press takes the length that the model would choose, one brings the automatic one back.
+// One press takes the length from which most is learned, else the one that the model would choose or the nearest, and
+// one brings the automatic one back. What is learned by is what /taper history proposes.
 func TestPlanOptionsAreTaken(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week, while a training model expects 0.4 % more from 14 days, which is too little to count.\n")
-	k.Press(reply, "Try 14 days instead")
-	if f := k.Facts(); f.Races[0].TaperDays != 14 {
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week, although a training model, which is too rough to decide, would choose 14 days.\n", "\nOther lengths with the same 38 % fewer hours", "\n11 days: ",
+		"\nYour plan keeps 8 days. If you want to learn more about which length suits you, try 11 days once. Why 11: /taper history\n")
+	bottest.Wants(t, k.OK("/taper history"), "\nIf you want to learn more about which length suits you, try 11 days once, in Hill Loop (Sun 12 Jul), instead of the planned 8.\n")
+	k.Press(reply, "Try 11 days")
+	if f := k.Facts(); f.Races[0].TaperDays != 11 {
 		t.Fatalf("the race has %d days", f.Races[0].TaperDays)
 	}
 	reply = k.OK("/plan options")
-	bottest.Wants(t, reply, "14 days are planned, because you set it so, and a training model finds no length that is better.\n", "\nIf you would rather have a shorter taper, try 10 days.\n", "Try 10 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:10")
+	bottest.Wants(t, reply, "11 days are planned, because you set it so, and a training model finds no length that is clearly better.\n", "\nIf you would rather have a shorter taper, take 10 days.\nTake 10 days instead: ")
+	k.OK("/race change race:hill taper:8")
+	reply = k.OK("/plan options")
+	bottest.Wants(t, reply, "8 days are planned, because you set it so, although a training model, which is too rough to decide, would choose 14 days.\n", "\nIf you would rather go with the training model, take 14 days.\n", "Take 14 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:14")
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)
@@ -101,8 +107,8 @@ func TestLongTapersAreNotOffered(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/week share week:"tue intervals 1h15 4x4min; wed endurance 1h; sat group 2h30; sun long 3h30"`, "/race add name:Stone date:2026-08-30 priority:A hours:5")
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "keep the planned 8 days, because that is usual for 8h15 of riding a week and a race of 5h, while a training model expects ", " % more from 21 days, which is too little to count.\n",
-		"\nIf you would rather have a shorter taper, try 7 days.\nTry 7 days instead: /race change race:\"Stone 2026-08-30\" taper:7")
+	bottest.Wants(t, reply, "keep the planned 8 days, because that is usual for 8h15 of riding a week and a race of 5h, and a training model finds no length that is clearly better.\n",
+		"\nIf you would rather have a shorter taper, take 7 days.\nTake 7 days instead: /race change race:\"Stone 2026-08-30\" taper:7")
 }
 
 // The cut is one number wherever it stands.

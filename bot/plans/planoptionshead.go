@@ -2,6 +2,7 @@ package plans
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"musette/bot/show"
@@ -20,7 +21,7 @@ func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today
 		name += "keep the planned " + show.Count(o.Days, "day")
 	}
 	planned := plannedOption(o)
-	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper, f), modelAside(o, taper, planned)),
+	lines := []string{fmt.Sprintf("%s, because %s%s.", name, because(taper, f), modelAside(o, taper)),
 		fmt.Sprintf("Expected in this race: %s.", show.Compared(planned.Gain, "faster", "slower", "than without a taper for it"))}
 	if o.Next != nil {
 		lines = append(lines, nextPays(o, planned, today))
@@ -38,37 +39,44 @@ func nextPays(o *season.Options, planned *season.Option, today planner.Date) str
 	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
 		text += ", because you train less in a taper"
 	}
-	if o.Preferred().Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool {
+	if modelChoice(o).Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool {
 		return l.Days > o.Days && o.SameCut(&l) && season.Tenths(l.Here.Mid) != "0" && l.Here.Mid > 0 && season.Tenths(l.There.Mid) != "0" && l.There.Mid < 0
 	}) {
-		text += fmt.Sprintf(". A longer one would gain a little here and cost more in %s", show.CutTo(o.Next.Name, mostRaceName))
+		text += fmt.Sprintf(". A longer taper would help a little in this race and cost more in %s", show.CutTo(o.Next.Name, mostRaceName))
 	}
 	return text + "."
 }
 
+// clearlyAhead is by how many per cent the model's choice must be ahead over all races to
+// be named, as much as a change of the season is worth.
+const clearlyAhead = 0.3
+
+// modelChoice is the length that the model would choose, the planned one where that is hardly behind.
+func modelChoice(o *season.Options) *season.Option {
+	if best := o.Preferred(); math.Round(10*best.Ahead.Mid) >= 10*clearlyAhead {
+		return best
+	}
+	return plannedOption(o)
+}
+
 // modelAside is what the model would choose, as the end of a sentence, and why that
 // decides nothing.
-func modelAside(o *season.Options, taper *engine.Taper, planned *season.Option) string {
-	best, more, over := o.Preferred(), o.Preferred().Here.Mid, ""
+func modelAside(o *season.Options, taper *engine.Taper) string {
+	best, over := modelChoice(o), ""
 	if o.Next != nil {
-		more, over = best.Ahead.Mid, " over all your races"
+		over = " over all your races"
 	}
 	switch {
 	case taper.Length == planner.LengthBlock:
 		return ""
 	case best.Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
-		return ", and a training model finds no length that is better" + over
+		return ", and a training model finds no length that is clearly better" + over
 	case best.Planned:
-		return ", and a training model cannot choose here, as each other length cuts your riding by more"
-	}
-	text := fmt.Sprintf(", while a training model expects %s %% more from %s%s", season.Tenths(more), show.Count(best.Days, "day"), over)
-	switch {
-	case best.Ahead.Mid < (planned.Gain.High-planned.Gain.Low)/2:
-		text += ", which is too little to count"
+		return ", and a training model would choose no other length, because each of them cuts more of your hours"
 	case taper.Length == planner.LengthOwn:
-		text += ", but does not know your results"
+		return fmt.Sprintf(", although a training model, which does not know your results, would choose %s", show.Count(best.Days, "day"))
 	}
-	return text
+	return fmt.Sprintf(", although a training model, which is too rough to decide, would choose %s", show.Count(best.Days, "day"))
 }
 
 // because is why a taper has its length, as the end of a sentence.

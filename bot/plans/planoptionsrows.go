@@ -13,13 +13,17 @@ import (
 	"musette/planner/season"
 )
 
-// lengthRows compares lengths with the planned one, a row each.
-func lengthRows(o *season.Options, today planner.Date) []say.Line {
+// lengthRows compares lengths with the planned one, a row each, also that which is offered.
+func lengthRows(o *season.Options, offered *season.Option, today planner.Date) []say.Line {
 	var same, others []say.Line
 	over, noRoom := []string{}, []string{}
-	best := o.Preferred().Days
+	more, less := false, false // of the others, whether some cut more or less
+	best, other := modelChoice(o).Days, 0
+	if offered != nil {
+		other = offered.Days
+	}
 	for n := planner.MinTaperDays; n <= max(o.Days, best, shownLengths[len(shownLengths)-1]); n++ {
-		if n == o.Days || n != best && !slices.Contains(shownLengths[:], n) {
+		if n == o.Days || n != best && n != other && !slices.Contains(shownLengths[:], n) {
 			continue
 		}
 		k := slices.IndexFunc(o.Lengths, func(l season.Option) bool { return l.Days == n })
@@ -27,6 +31,8 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		case k >= 0 && o.SameCut(&o.Lengths[k]):
 			same = append(same, say.Linef("%s: %s", show.Count(n, "day"), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
+			cutsMore := o.Lengths[k].Removed > plannedOption(o).Removed
+			more, less = more || cutsMore, less || !cutsMore
 			others = append(others, say.Linef("%s with %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
@@ -40,7 +46,7 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		lines = append(append(lines, say.Headingf("Other lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("These cut your hours by another amount, which is part of the difference to %s:", with)), others...)
+		lines = append(append(lines, say.Headingf("Other lengths that also leave you %s hours (part of the difference comes from that), compared with %s:", leaving(more, less), with)), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
@@ -49,6 +55,17 @@ func lengthRows(o *season.Options, today planner.Date) []say.Line {
 		lines = append(lines, say.Linef("%s days leave no room: the A race before this one is too near.", say.OrList(noRoom)))
 	}
 	return lines
+}
+
+// leaving is what other cuts leave of a rider's hours.
+func leaving(cutMore, cutLess bool) string {
+	switch {
+	case !cutLess:
+		return "fewer"
+	case !cutMore:
+		return "more"
+	}
+	return "more or fewer"
 }
 
 // lengthGain is what a length changes in this race and in the next one.

@@ -60,22 +60,23 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
-	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nExpected, all compared with a season without any taper:\nHill Loop, Sun 28 Jun: now ", " faster (only a few easier days)\n",
-		fmt.Sprintf("\nSecond, Sun 12 Jul: now %.1f %% faster (%.1f to %.1f %%), with the change %.1f %% faster\n", g.Net.Mid, g.Net.Low, g.Net.High, withChange(check, 1)), fmt.Sprintf("\nSecond: %.1f %% faster by its own %d-day taper, ", g.Gain.Mid, days), " slower by the tapers before it\n",
+	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nWith your plan now, compared with a season without any taper, you are expected to be:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
+		fmt.Sprintf("\nSecond, Sun 12 Jul: %.1f %% faster (%.1f to %.1f %%). Its own %d-day taper brings %.1f %%, and earlier tapers cost ", g.Net.Mid, g.Net.Low, g.Net.High, days, g.Gain.Mid),
+		"\nA taper helps its own race, and costs later races a little, because you train less in it.\n", "\nWith the change, compared with your plan now, you are expected to be:\nHill Loop: ", fmt.Sprintf("\nSecond: %.1f %% faster (", changeIn(check, 1)),
 		fmt.Sprintf("\nOn average over all your races, the change makes you about %.1f %% faster than your plan now (", mid),
-		fmt.Sprintf("\nWith Second made a B race too, it would be %.1f %% faster (", check.Best.Total.Mid/5), "each taper helps its race, and costs later ones some training",
-		fmt.Sprintf(", with the change %.1f %% faster (only a few easier days)\n", withChange(check, 0)))
+		fmt.Sprintf("\nWith Second made a B race too, you would on average be about %.1f %% faster than with your plan now (", check.Best.Total.Mid/5),
+		fmt.Sprintf("\nHill Loop: %.1f %% slower (", -changeIn(check, 0)), " %), with only a few easier days before it\n")
 	if got := k.Press(numbers, "Taper lengths for Second"); got.Race != "Second" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}
 	k.Refused("/season check numbers:some", "numbers")
 }
 
-// withChange is what all tapers bring a race with the change.
-func withChange(c *season.Check, goal int) float64 {
+// changeIn is what the change brings a race, as it is shown.
+func changeIn(c *season.Check, goal int) float64 {
 	for _, e := range c.First.Effects {
 		if e.Race.Is(c.Goals[goal].Race) {
-			return (math.Round(10*c.Goals[goal].Net.Mid) + math.Round(10*e.Change.Mid)) / 10
+			return math.Round(10*e.Change.Mid) / 10
 		}
 	}
 	return 0
@@ -197,7 +198,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
 	k.OK("/me set taper:28")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "\nHill Loop: ", " by its own 28-day taper\n")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nHill Loop, ", ", by its own 28-day taper\n")
 	k.OK("/week share mon off; tue-sun rest")
 	bottest.Wants(t, k.OK("/season check"), "Nothing is ridden in your usual week")
 }

@@ -13,18 +13,19 @@ import (
 
 // Of a long season so much is shown in numbers, in 25 lines at most.
 const (
-	mostGoals   = 5
-	mostClashes = 2
+	mostGoals      = 5
+	mostEffectRows = 6
+	mostClashes    = 2
 )
 
 // seasonNumbers are the figures behind a verdict, with their ranges and sources.
 func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Facts, today planner.Date) {
 	p.Gap()
 	p.Add(goalRows(c, f, today)...)
-	p.Add(ownRows(c, f)...)
 	switch {
 	case show.WorthIt(c):
 		p.Gap()
+		p.Add(changeRows(c, f)...)
 		p.Add(say.PlainLines(averageLines(c, f)...)...)
 		offerChange(p, reply, c.First, f)
 	case len(c.Clashes) > 0:
@@ -53,71 +54,78 @@ func firstTapered(c *season.Check) *season.Goal {
 	return &c.Goals[0]
 }
 
-// goalRows are the A races to come with what the season's tapers bring them in sum, now
-// and with the change, all compared with the same: a season without any taper.
+// goalRows are the A races to come with what the season's tapers bring them, compared with
+// a season without any taper: the sum, then what their own brings and earlier ones cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected, all compared with a season without any taper:")}
+	head := "Compared with a season without any taper, you are expected to be:"
+	if show.WorthIt(c) {
+		head = "With your plan now, compared with a season without any taper, you are expected to be:"
+	}
+	lines := []say.Line{say.Headingf("%s", head)}
 	for i := range c.Goals {
 		g := &c.Goals[i]
 		if i == mostGoals {
 			lines = append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
 			break
 		}
-		row := fmt.Sprintf("%s, %s: ", briefRace(f, g.Race), show.Dated(g.Race.Date, today))
-		if show.WorthIt(c) {
-			lines = append(lines, say.Linef("%snow %s, with the change %s%s", row, show.Faster(g.Net), show.FasterBy(changed(c, g)), newTaper(c, g)))
-		} else {
-			lines = append(lines, say.Linef("%s%s", row, show.Faster(g.Net)))
-		}
+		lines = append(lines, say.Linef("%s, %s: %s%s", briefRace(f, g.Race), show.Dated(g.Race.Date, today), show.Faster(g.Net), ownAndBefore(g)))
+	}
+	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Net.Mid < g.Gain.Mid-roundsAway }) {
+		lines = append(lines, say.Linef("A taper helps its own race, and costs later races a little, because you train less in it."))
 	}
 	return lines
 }
 
-// changed is what tapers bring a race with the change, as the rounded figures have it.
-func changed(c *season.Check, g *season.Goal) float64 {
-	for _, e := range c.First.Effects {
-		if e.Race.Is(g.Race) {
-			return (math.Round(10*g.Net.Mid) + math.Round(10*e.Change.Mid)) / 10
-		}
+// roundsAway is less than any figure that is shown, per cent.
+const roundsAway = 0.05
+
+// ownAndBefore is what a race's own taper and those before it do to it, as the rounded figures have it.
+func ownAndBefore(g *season.Goal) string {
+	own := math.Round(10*g.Gain.Mid) / 10
+	earlier := math.Round(10*g.Net.Mid)/10 - own
+	switch cost := season.Tenths(earlier); {
+	case g.Days == 0 && cost == "0":
+		return ". It has no taper of its own"
+	case g.Days == 0 && earlier < 0:
+		return fmt.Sprintf(". It has no taper of its own, and earlier tapers cost it %s %%", season.Tenths(-earlier))
+	case g.Days == 0:
+		return fmt.Sprintf(". It has no taper of its own, and earlier tapers bring it %s %%", cost)
+	case cost == "0":
+		return ", by its own " + days(g.Days) + " taper"
+	case earlier < 0:
+		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers cost %s %%", days(g.Days), season.Tenths(own), season.Tenths(-earlier))
+	default:
+		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers bring %s %%", days(g.Days), season.Tenths(own), cost)
 	}
-	return g.Net.Mid
 }
 
-// newTaper is what taper a race has with the change, in brackets, where it has another now.
-func newTaper(c *season.Check, g *season.Goal) string {
+// changeRows are the races that the change touches, compared with the plan now.
+func changeRows(c *season.Check, f *planner.Facts) []say.Line {
+	lines := []say.Line{say.Headingf("With the change, compared with your plan now, you are expected to be:")}
+	touched := bySize(c.First.Effects)
+	slices.SortStableFunc(touched, func(a, b season.Effect) int { return int(a.Race.Date - b.Race.Date) })
+	for i, e := range touched {
+		if i == mostEffectRows {
+			return append(lines, say.Linef("and %d more", len(touched)-mostEffectRows))
+		}
+		lines = append(lines, say.Linef("%s: %s%s", briefRace(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race)))
+	}
+	return lines
+}
+
+// newTaper is what taper a race has with the change, where it has another now.
+func newTaper(c *season.Check, race *planner.Race) string {
 	for _, t := range c.First.Tapers {
+		k := slices.IndexFunc(c.Goals, func(g season.Goal) bool { return g.Race.Is(race) })
 		switch {
-		case !t.Race.Is(g.Race):
+		case !t.Race.Is(race) || k < 0:
 		case t.AsB:
-			return " (only a few easier days)"
-		case t.Days != g.Days:
-			return fmt.Sprintf(" (%s)", show.Count(t.Days, "taper day"))
+			return ", with only a few easier days before it"
+		case t.Days != c.Goals[k].Days:
+			return fmt.Sprintf(", with %s before it", show.Count(t.Days, "taper day"))
 		}
 	}
 	return ""
-}
-
-// ownRows part what tapers bring a race into what its own does, and those before it.
-func ownRows(c *season.Check, f *planner.Facts) []say.Line {
-	var lines []say.Line
-	for i := range c.Goals[:min(len(c.Goals), mostGoals)] {
-		g := &c.Goals[i]
-		own, net := math.Round(10*g.Gain.Mid)/10, math.Round(10*g.Net.Mid)/10
-		before := show.FasterBy(net - own)
-		switch {
-		case g.Days == 0 && season.Tenths(net) == "0":
-		case g.Days == 0:
-			lines = append(lines, say.Linef("%s: no taper of its own, %s by the tapers before it", briefRace(f, g.Race), show.FasterBy(net)))
-		case season.Tenths(net-own) == "0":
-			lines = append(lines, say.Linef("%s: %s by its own %s taper", briefRace(f, g.Race), show.FasterBy(own), days(g.Days)))
-		default:
-			lines = append(lines, say.Linef("%s: %s by its own %s taper, %s by the tapers before it", briefRace(f, g.Race), show.FasterBy(own), days(g.Days), before))
-		}
-	}
-	if len(lines) > 0 {
-		lines = slices.Insert(lines, 0, say.Headingf("Where that comes from now (each taper helps its race, and costs later ones some training):"))
-	}
-	return lines
 }
 
 // days is a length before a noun: 9-day.
@@ -125,7 +133,7 @@ func days(n int) string { return fmt.Sprintf("%d-day", n) }
 
 // clashRows are the A races that are close together and what either as a B race would change.
 func clashRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Races close together. What a B race in their place would change, compared with your plan now:")}
+	lines := []say.Line{say.Headingf("Races close together, and what changes if one of them becomes a B race, compared with your plan now:")}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
 			return append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
@@ -140,7 +148,7 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 			if choice.Race == other {
 				other = clash.First
 			}
-			lines = append(lines, say.Linef("  %s as a B race: %s in it, %s in %s, on average over all races %s", briefRace(f, choice.Race),
+			lines = append(lines, say.Linef("  %s as a B race: %s in it, %s in %s, on average over all your races %s", briefRace(f, choice.Race),
 				show.FasterBy(choice.Own.Mid), show.FasterBy(choice.Other.Mid), briefRace(f, other), show.Faster(show.Average(choice.Total, c))))
 		}
 	}
@@ -150,15 +158,6 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 // averageLines are what the change brings over all races, and what more would.
 func averageLines(c *season.Check, f *planner.Facts) []string {
 	lines := []string{fmt.Sprintf("On average over all your races, the change makes you %s.%s", show.Compared(show.Average(c.First.Total, c), "faster", "slower", "than your plan now"), weights(c))}
-	var others []raceEffect
-	for _, e := range bySize(c.First.Effects) {
-		if e.Race.Priority != planner.PriorityA {
-			others = append(others, raceEffect{briefRace(f, e.Race), e.Change.Mid})
-		}
-	}
-	if len(others) > 0 {
-		lines = append(lines, fmt.Sprintf("In races that are no A races, compared with your plan now: %s.", effectsText(others)))
-	}
 	if len(c.Best.ToB) > len(c.First.ToB) {
 		var rest []string
 		for _, r := range c.Best.ToB {
@@ -166,7 +165,7 @@ func averageLines(c *season.Check, f *planner.Facts) []string {
 				rest = append(rest, briefRace(f, r))
 			}
 		}
-		lines = append(lines, fmt.Sprintf("With %s made %s too, it would be %s in total. Apply the first change, then type /season check again.", fewNames(rest), bRaces(len(rest)), show.Faster(show.Average(c.Best.Total, c))))
+		lines = append(lines, fmt.Sprintf("With %s made %s too, you would on average be %s. Apply the first change, then type /season check again.", fewNames(rest), bRaces(len(rest)), show.Compared(show.Average(c.Best.Total, c), "faster", "slower", "than with your plan now")))
 	}
 	return lines
 }
@@ -176,7 +175,7 @@ func weights(c *season.Check) string {
 	if c.Weight == season.WeightA*float64(len(c.Goals)) {
 		return ""
 	}
-	return fmt.Sprintf(" In that an A race counts as much as %.1f B races.", season.WeightA/season.WeightB)
+	return fmt.Sprintf(" In this average an A race counts as much as %.1f B races.", season.WeightA/season.WeightB)
 }
 
 func bRaces(n int) string {

@@ -40,29 +40,18 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	var p say.Page
 	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:%s feeling:8 compared:better", say.Quote(exampleRace(f, today)))
+		p.Addf("After each race, tell me how your legs were from 1 to 10, and if it went worse, as you expected or better: /race result")
 	}
 	p.Add(bestLegs(h)...)
 	triedRows(&p, h)
 	p.Gap()
 	proposal(&p, &reply, h, f)
+	if race := unrated(h); race != nil {
+		askCompared(&p, &reply, race)
+	}
 	p.Addf("One race shows little, because luck on the day counts for more than a few days of taper. Several together show more. Health comes first.")
 	reply.Lines = p.Done()
 	return reply
-}
-
-// exampleRace is the last race that is over, or a made-up one.
-func exampleRace(f *planner.Facts, today planner.Date) string {
-	var last *planner.Race
-	for i := range f.Races {
-		if r := &f.Races[i]; r.Last() < today && (last == nil || r.Date > last.Date) {
-			last = r
-		}
-	}
-	if last == nil {
-		return "Hill Loop"
-	}
-	return show.RaceKey(last)
 }
 
 // triedRows lists the last races, the newest first.
@@ -83,11 +72,24 @@ func triedRows(p *say.Page, h *season.History) {
 		}
 		p.Addf("%s", show.TriedLine(&t))
 	}
+}
+
+// unrated is the last race shown that was not compared with what the rider expected, nil for none.
+func unrated(h *season.History) *planner.Race {
 	for i, t := range slices.Backward(h.Tried) {
 		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot {
-			p.Addf("You can still say if %s went better or worse than expected: /race result race:%s compared:better", show.CutTo(t.Race.Name, mostRaceName), say.Quote(show.RaceKey(t.Race)))
-			return
+			return t.Race
 		}
+	}
+	return nil
+}
+
+// askCompared asks how a race went, a button for each answer.
+func askCompared(p *say.Page, reply *say.Reply, race *planner.Race) {
+	name := show.CutTo(race.Name, mostRaceName)
+	p.Addf("You have not said yet how %s went, compared with what you expected.", name)
+	for _, c := range [...]planner.Compared{planner.ComparedWorse, planner.ComparedSame, planner.ComparedBetter} {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: name + ": " + show.ComparedWords(c), Command: "race result", Options: show.ByRace(race, "compared", c.String())})
 	}
 }
 
@@ -135,11 +137,11 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		reply.Offer(p, "Let my races decide", "me set", map[string]string{desk.OptionTaper: desk.AutoTaper})
 		return
 	}
-	if next.Days == next.Planned {
-		p.Addf("Next: keep the planned %s for %s. No other length is worth a try now.", show.Count(next.Planned, "day"), name)
+	if !next.Tries() {
+		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To learn which length suits you, you could try %s instead of the planned %d for %s.", show.Count(next.Days, "day"), next.Planned, name)
+	p.Addf("If you want to learn more about which length suits you, try %s once, in %s, instead of the planned %d.", show.Count(next.Days, "day"), name, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
@@ -169,7 +171,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
-	return fmt.Sprintf("Why: nothing is known yet of the length that suits you. A taper of %s would tell you %s than one of %d.", days, much, next.Planned)
+	return fmt.Sprintf("Why: you have no results yet, and a taper of %s would tell you %s than one of %d.", days, much, next.Planned)
 }
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}

@@ -29,15 +29,15 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", `After each race, tell how your legs were from 1 to 10, and if it went better or worse than you expected: /race result race:"Quarry Tour 2026-05-31" feeling:8 compared:better`)
+	bottest.Wants(t, empty, "Nothing is learned yet: no race with a result counts so far.", "After each race, tell me how your legs were from 1 to 10, and if it went worse, as you expected or better: /race result")
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
-	bottest.Wants(t, k.OK("/taper history"), "Heron Valley (Sun 19 Jul) has a taper of 8 days, the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
+	bottest.Wants(t, k.OK("/taper history"), "Your plan keeps 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
-	bottest.Wants(t, reply, "Heron Valley (Sun 19 Jul) keeps its 8 days, the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
+	bottest.Wants(t, reply, "Your plan keeps 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou can still say if Mill Crit went better or worse than expected: /race result race:\"Mill Crit 2026-05-03\" compared:better\n", "To learn which length suits you, you could try ", " instead of the planned 8 for Heron Valley (Sun 19 Jul).", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
-	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 2 {
+		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "If you want to learn more about which length suits you, try ", " days once, in Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 5 || reply.Buttons[3].Label != "Mill Crit: as expected" {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
 	onOneScreen(t, reply)
@@ -45,6 +45,10 @@ func TestTaperHistory(t *testing.T) {
 	bottest.Wants(t, k.Press(reply, reply.Buttons[1].Label), "Good: Heron Valley keeps its planned ", "Nothing is changed.")
 	if whole(k) != before {
 		t.Error("no changes the plan")
+	}
+	bottest.Wants(t, k.Press(reply, "Mill Crit: worse than expected"), "worse than expected")
+	if again := k.OK("/taper history"); len(again.Buttons) != 2 || strings.Contains(again.Text(), "You have not said yet") {
+		t.Errorf("asked again: %v\n%s", again.Buttons, again.Text())
 	}
 	k.Press(reply, reply.Buttons[0].Label)
 	if f := k.Facts(); f.Races[len(f.Races)-1].TaperDays == 0 || whole(k) == before {

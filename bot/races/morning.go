@@ -3,6 +3,8 @@ package races
 import (
 	"context"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -18,11 +20,12 @@ import (
 	"musette/storage"
 )
 
-// Options that are kept with the race.
+// Options beside the race; the answer says what is kept.
 const (
 	optionTravel = "travel"
 	optionZone   = "zone"
 	optionKit    = "kit"
+	optionWeight = "weight" // not kept
 )
 
 func morningRow() command.Command {
@@ -32,7 +35,9 @@ func morningRow() command.Command {
 		{Name: optionZone, Type: "zone", Complete: command.CompleteZone, Example: "Europe/Lisbon",
 			Description: "Time zone of the start, if it is not yours. I keep it. none deletes it"},
 		{Name: optionKit, Type: "text", Example: "lights; no gloves",
-			Description: "What you also pack, or with no before it what you leave out. I keep it. none: the usual list"}},
+			Description: "What you also pack, or with no before it what you leave out. I keep it. none: the usual list"},
+		{Name: optionWeight, Type: "text", Example: "62kg",
+			Description: "Your weight, for the food figures of this answer. I do not keep it"}},
 		Description: "Race day, counted back from the start: get up, eat, leave, warm up. Food and kit",
 		Example:     `race morning race:"Hill Loop" travel:45min`}
 }
@@ -46,6 +51,7 @@ type morning struct {
 	week bool // the plan is made from a typical week
 
 	packs []storage.KitItem // otherwise than most
+	kilos int               // of the rider, 0 where not given
 
 	start time.Time // zero where it is not known
 	way   raceday.Way
@@ -68,6 +74,10 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if race == nil {
 		return say.Reply{Lines: []say.Line{say.Linef("You have no race to come. Add one: %s", desk.RaceExample(req.Rider.Today))}}, nil
 	}
+	kilos, err := weightOf(req.Get(optionWeight))
+	if err != nil {
+		return say.Reply{}, err
+	}
 	way, err := keepMorning(ctx, b, req, race)
 	if err != nil {
 		return say.Reply{}, err
@@ -77,7 +87,7 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, err
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
-	m := morning{packs: packs, race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
+	m := morning{packs: packs, kilos: kilos, race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
 	if over := m.place(&req); over != nil {
 		reply.Lines = []say.Line{*over}
 		return reply, nil
@@ -95,6 +105,19 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	m.count = raceday.Count(race, way, !m.start.IsZero() && raceday.Early(m.start))
 	reply.Lines, reply.Moments = m.lines(), req.StartOf(race)
 	return reply, nil
+}
+
+// weightOf reads a weight in kg, 0 for none.
+func weightOf(text string) (int, error) {
+	if text == "" {
+		return 0, nil
+	}
+	number := strings.TrimSpace(strings.TrimSuffix(strings.ToLower(strings.TrimSpace(text)), "kg"))
+	kilos, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+	if err != nil || !(kilos >= show.LeastKilos && kilos <= show.MostKilos) {
+		return 0, say.Refuse(optionWeight, "%s is no weight from %d to %d kg. For example 62kg", say.Shown(text), show.LeastKilos, show.MostKilos)
+	}
+	return int(math.Round(kilos)), nil
 }
 
 // keepMorning keeps what was entered about the way and the zone, and returns the way.
@@ -192,7 +215,7 @@ func (m *morning) lines() []say.Line {
 	for _, c := range words.Cautions(*m.day) {
 		p.Addf("! %s", c)
 	}
-	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Times and kit are common practice.")
+	p.Addf("Sources: food Burke et al. 2011, last meal Wallis & Podlogar 2022, drink ACSM 2007. Plates are from food tables, times and kit common practice.")
 	return p.Done()
 }
 
@@ -265,12 +288,8 @@ func (m *morning) step(at raceday.Moment) string {
 	case raceday.Wake:
 		return "Get up"
 	case raceday.Meal:
-		most := min(4, at.Lead/60)
-		text := fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. 1 to %d g of carbohydrate for each kg of your weight (%d kg: %d to %d g)",
-			most, show.ExampleKilos, show.ExampleKilos, most*show.ExampleKilos)
-		if most <= 1 {
-			text = fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. About 1 g of carbohydrate for each kg of your weight (%d kg: %d g)", show.ExampleKilos, show.ExampleKilos)
-		}
+		text := fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. The published advice is %s. A bowl of porridge with a banana holds about 75 g",
+			show.Grams(1, max(1, min(4, at.Lead/60)), m.kilos, ""))
 		if m.count.Packed {
 			text += ". Take it with you, and have breakfast before you leave"
 		}
@@ -319,13 +338,17 @@ func (m *morning) night() []say.Line {
 func (m *morning) food() []say.Line {
 	long := planner.Duration(m.race.Minutes())
 	if m.race.Hours <= 0 {
-		long = "about " + long + ", as you told no length"
+		long = "counted as " + long + ", because you gave no length"
 	}
 	lines := []say.Line{say.Linef("In the race (%s): %s.", long, show.EatInRace(m.race.Minutes())),
 		say.Linef("Drink when you are thirsty, not more: too much water is dangerous. If you weigh more after a race than before it, you drank too much."),
 		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
 	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
-		lines = append([]say.Line{say.Linef("The two days before: %s, %s.", show.EatBefore(), show.AsFood())}, lines...)
+		loads := say.Linef("The two days before: %s.", show.EatBefore(m.kilos))
+		if m.kilos == 0 {
+			loads = say.Linef("The two days before: %s. For your own weight, for example: /race morning weight:62kg", show.EatBefore(0))
+		}
+		lines = append([]say.Line{loads}, lines...)
 	}
 	return lines
 }

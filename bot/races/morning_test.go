@@ -34,8 +34,8 @@ func TestMorning(t *testing.T) {
 	wantsMorning(t, k.OK("/race morning"), "Hill Loop, Sun 28 Jun: get up 07:00, be there 09:20, start 10:30.", `/race morning race:"Hill Loop 2026-06-28" travel:45min`)
 	k.OK("/race morning travel:45min")
 	r := k.OK("/race morning hill") // it is kept
-	wantsMorning(t, r, "Hill Loop, Sun 28 Jun: get up 07:00, leave 08:35, start 10:30.", "07:30 Last meal: what you eat before long rides", " 1 to 3 g of carbohydrate for each kg of your weight (70 kg: 70 to 210 g)", "For 70 kg that is 700 to 840 g a day, as much as 1000 g of dry pasta hold", "08:35 Leave: 45min on the way", "10:05 Warm up: 10 min",
-		"30 to 60 g of carbohydrate an hour, up to 90 g", "Drink when you are thirsty, not more", "Not under 18", "Sat 27 Jun: Openers: 40min", "Kit: ", "Do not race when you are ill", "Sources: ")
+	wantsMorning(t, r, "Hill Loop, Sun 28 Jun: get up 07:00, leave 08:35, start 10:30.", "07:30 Last meal: what you eat before long rides", "The published advice is 60 to 240 g of carbohydrate for riders of 60 to 80 kg. A bowl of porridge with a banana holds about 75 g", "is 600 to 960 g of carbohydrate a day for riders of 60 to 80 kg. To compare: a plate of pasta (100 g dry) holds about 70 g", "08:35 Leave: 45min on the way", "10:05 Warm up: 10 min",
+		"30 to 60 g of carbohydrate an hour (a gel or a banana holds about 25 g), up to 90 g", "Drink when you are thirsty, not more", "Not under 18", "Sat 27 Jun: Openers: 40min", "Kit: ", "Do not race when you are ill", "Sources: ")
 	if strings.Contains(r.Text(), "travel:") || r.Race != "Hill Loop" || r.Date != planner.NewDate(2026, 6, 28) || len(r.Moments) != 1 {
 		t.Errorf("asks again, or is about %q on %s, %v:\n%s", r.Race, r.Date, r.Moments, r.Text())
 	}
@@ -64,13 +64,30 @@ func TestMorningInAnotherZone(t *testing.T) {
 	wantsMorning(t, k.OK("/race morning zone:none"), "Hill Loop, Sun 28 Jun: get up 08:00, leave 10:15, start 11:30.")
 }
 
+// A weight gives figures for it, and is not kept.
+func TestMorningByWeight(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(shareWeek, `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5 start:10:30`)
+	for typed, kilos := range map[string][3]string{"62kg": {"62 kg", "60 to 190 g", "620 to 740 g"}, "62,4 KG": {"62 kg", "60 to 190 g", "620 to 740 g"}, "90": {"90 kg", "90 to 270 g", "900 to 1080 g"}} {
+		r := k.OK("/race morning weight:" + say.Quote(typed))
+		bottest.Wants(t, r, kilos[1]+" of carbohydrate at your "+kilos[0]+".", kilos[2]+" of carbohydrate a day at your "+kilos[0]+".")
+		if strings.Contains(r.Text(), "weight:") {
+			t.Errorf("asks again:\n%s", r.Text())
+		}
+	}
+	bottest.Wants(t, k.OK("/race morning"), "for riders of 60 to 80 kg", "For your own weight, for example: /race morning weight:62kg")
+	for _, wrong := range []string{"29", "201kg", "heavy", "NaN", "-62"} {
+		k.Refused("/race morning weight:"+wrong, "weight")
+	}
+}
+
 // Nights on which the clocks change, and starts soon after midnight.
 func TestMorningAtNight(t *testing.T) {
 	for _, tc := range []struct {
 		date, start, first string
 		texts              []string
 	}{
-		{"2027-03-28", "07:30", "Hill Loop, Sun 28 Mar: get up 04:25, leave 05:25, start 07:30.", []string{"! The clocks go forward by 1h at 01:00 on Sun 28 Mar", "1 to 2 g"}},
+		{"2027-03-28", "07:30", "Hill Loop, Sun 28 Mar: get up 04:25, leave 05:25, start 07:30.", []string{"! The clocks go forward by 1h at 01:00 on Sun 28 Mar", "60 to 160 g"}},
 		{"2027-03-28", "03:30", "Hill Loop, Sun 28 Mar: leave 00:25, start 03:30.", []string{"Sat 23:55 Last meal", "starts at night"}},
 		{"2026-10-25", "09:00", "Hill Loop, Sun 25 Oct: get up 05:30, leave 06:55, start 09:00.", []string{"! The clocks go back by 1h at 02:00 on Sun 25 Oct"}},
 		{"2027-03-28", "01:30", "Hill Loop, Sun 28 Mar: leave Sat 23:25, start 02:30.", []string{"! 01:30 does not exist in that night, as the clocks go forward. These times are for 02:30: ask when it starts."}},
@@ -89,7 +106,7 @@ func TestMorningWithoutStart(t *testing.T) {
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A`)
 	r := k.OK("/race morning")
 	wantsMorning(t, r, `Hill Loop, Sun 28 Jun: I do not know the start yet. Tell me, for example: /race change race:"Hill Loop 2026-06-28" start:10:30`,
-		"3h30 before  Get up", "about 2h, as you told no length", "/week share")
+		"3h30 before  Get up", "counted as 2h, because you gave no length", "/week share")
 	_, fix, _ := strings.Cut(bottest.FirstLine(r), "example: ")
 	k.OK(fix)
 	wantsMorning(t, k.OK("/race morning"), "Hill Loop, Sun 28 Jun: get up 07:00, be there 09:15, start 10:30.")

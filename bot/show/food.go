@@ -10,29 +10,38 @@ import (
 func EatInRace(minutes int) string {
 	switch fuel := raceday.FuelOf(minutes); {
 	case fuel.Rinse:
-		return "small sips of a sugary drink do, or a rinse of the mouth"
+		return "small sips of a sugary drink are enough, or a rinse of the mouth with it"
 	case fuel.Mixed:
-		return fmt.Sprintf("%d to %d g of carbohydrate an hour, up to %d g of mixed sugars (glucose and fructose) if you have tried that in training", fuel.Low, raceday.OneSugar, fuel.High)
+		return fmt.Sprintf("%d to %d g of carbohydrate an hour (a gel or a banana holds about 25 g), up to %d g of mixed sugars (glucose and fructose) if you have tried that in training", fuel.Low, raceday.OneSugar, fuel.High)
 	case fuel.High > 0:
-		return fmt.Sprintf("%d to %d g of carbohydrate an hour, as you have tried it in training", fuel.Low, fuel.High)
+		return fmt.Sprintf("%d to %d g of carbohydrate an hour (a gel or a banana holds about 25 g), as you have tried it in training", fuel.Low, fuel.High)
 	}
-	return "nothing is needed, water does"
+	return "you need no food, water is enough"
 }
 
-// ExampleKilos is the weight that examples are for.
-const ExampleKilos = 70
+// Weights of riders, in kg: what figures are for where the rider gave none, and what is taken.
+const (
+	lightKilos, heavyKilos = 60, 80
 
-// ofPasta are the grams of carbohydrate in 100 g of dry pasta.
-const ofPasta = 70
+	LeastKilos, MostKilos = 30, 200
+)
 
-// AsFood is what EatBefore comes to for an example of a rider, as food.
-func AsFood() string {
-	low, high := ExampleKilos*raceday.LoadLow, ExampleKilos*raceday.LoadHigh
-	return fmt.Sprintf("if you can eat that much. For %d kg that is %d to %d g a day, as much as %d g of dry pasta hold: spread it over bread, rice, pasta, potatoes, fruit and juice",
-		ExampleKilos, low, high, 100*low/ofPasta)
+// Grams is an amount for each kg of weight as grams for a rider, and for whom these are; of
+// 0 kilos a range of riders. per is what they are had in, as " a day".
+func Grams(low, high, kilos int, per string) string {
+	from, to, whom := kilos, kilos, fmt.Sprintf("at your %d kg", kilos)
+	if kilos == 0 {
+		from, to, whom = lightKilos, heavyKilos, fmt.Sprintf("for riders of %d to %d kg", lightKilos, heavyKilos)
+	}
+	return fmt.Sprintf("%d to %d g of carbohydrate%s %s", tens(low*from), tens(high*to), per, whom)
 }
 
-// EatBefore is how much carbohydrate a day belongs before a race that wants more.
-func EatBefore() string {
-	return fmt.Sprintf("%d to %d g of carbohydrate a day for each kg of your weight", raceday.LoadLow, raceday.LoadHigh)
+// tens rounds grams as no kitchen scale has to.
+func tens(grams int) int { return (grams + 5) / 10 * 10 }
+
+// EatBefore is how much carbohydrate belongs to the days before a race that wants more, and
+// what a plate of it is. Amounts of foods are those of food tables, rounded.
+func EatBefore(kilos int) string {
+	return "eat more rice, pasta, bread, potatoes, fruit and juice than usual. The published advice is " + Grams(raceday.LoadLow, raceday.LoadHigh, kilos, " a day") +
+		". To compare: a plate of pasta (100 g dry) holds about 70 g, a banana 25 g, a slice of bread 15 g. It is a lot of food: eat no more than sits well with you"
 }

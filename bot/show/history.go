@@ -56,18 +56,21 @@ func lengthLine(h *season.History, own bool) string {
 		return shareLine(h, say.UpperFirst(your))
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
+	keeps := fmt.Sprintf("%s plan keeps %s of taper for %s", say.UpperFirst(your), planned, race)
 	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
 	usual := "the usual length for " + UsualFor(p.Hours, p.Race)
 	few := h.Learned.Races < fewRaces && !p.Own
 	switch {
 	case p.Told && few:
-		return fmt.Sprintf("%s has a taper of %s, as %s set it%s.", race, planned, you, forAll(p))
+		return fmt.Sprintf("%s, as %s set it%s.", keeps, you, forAll(p))
 	case p.Told:
 		return fmt.Sprintf("%s It has %s, as %s set it%s.", points, planned, you, forAll(p))
 	case p.Own:
 		return fmt.Sprintf("%s So it has %s instead of the usual %d.", points, planned, p.Table)
+	case few && p.Planned != p.Table:
+		return keeps + ", because of the races around it."
 	case few:
-		return fmt.Sprintf("%s has a taper of %s, %s.", race, planned, usual)
+		return fmt.Sprintf("%s, %s.", keeps, usual)
 	case p.Planned != p.Table, p.Length.Decides && !p.Refused:
 		return fmt.Sprintf("%s It has %s, because of the races around it.", points, planned)
 	case p.Refused:
@@ -77,7 +80,7 @@ func lengthLine(h *season.History, own bool) string {
 	if p.Length.Days == p.Table {
 		found = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
 	}
-	return fmt.Sprintf("%s keeps its %s, %s. %s", race, planned, usual, found)
+	return fmt.Sprintf("%s, %s. %s", keeps, usual, found)
 }
 
 // fewLine says that so few races teach nothing yet.

@@ -40,7 +40,7 @@ type History struct {
 // Costs what it is expected to cost in this race, per cent. Table is the usual length for
 // Hours of riding a week, Length what the rider's results say of it. There is nothing to propose where Own says that they have
 // settled the length, or Told that the rider has set it, for this race (Here) or for
-// all. Refused means that they would settle it, but the rider wants the usual length.
+// all. Where another A race is close no longer taper is proposed. Refused means that they would settle it, but the rider wants the usual length.
 type Proposal struct {
 	Race          *planner.Race
 	Days, Planned int
@@ -52,6 +52,9 @@ type Proposal struct {
 	Teaches       float64
 	Costs         float64
 }
+
+// Tries reports a length to try that is not the planned one.
+func (p *Proposal) Tries() bool { return p.Days != p.Planned && !p.Here && !p.Own && !p.Refused }
 
 // NewHistory looks back at a rider's races and weighs what they teach.
 func NewHistory(today planner.Date, f *planner.Facts) *History {
@@ -233,7 +236,7 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 		if n == p.Planned {
 			return planned, true
 		}
-		if !g.fits(n) {
+		if !g.fits(n) || n > p.Planned && g.taper.Length == planner.LengthClose {
 			return nil, false
 		}
 		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)

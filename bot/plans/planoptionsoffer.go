@@ -1,0 +1,100 @@
+package plans
+
+import (
+	"fmt"
+	"slices"
+
+	"musette/bot/desk"
+	"musette/bot/say"
+	"musette/bot/show"
+	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/season"
+)
+
+// lengthOffer is what the offer of another length for a race is made from.
+type lengthOffer struct {
+	options *season.Options
+	taper   *engine.Taper
+	race    *planner.Race
+	learn   int  // the length that /taper history proposes to try in this race, 0 for none
+	asB     bool // /season check advises to make it a B race
+}
+
+// learnNext is the length that /taper history proposes to try in a race, 0 for none.
+func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) int {
+	p := season.NewHistory(today, f).Proposal
+	if p == nil || !p.Tries() || !p.Race.Is(race) {
+		return 0
+	}
+	return p.Days
+}
+
+// asB reports a race that the season's next change would make a B race.
+func asB(today planner.Date, f *planner.Facts, race *planner.Race) bool {
+	c := season.NewCheck(today, f)
+	return c != nil && show.WorthIt(c) && slices.ContainsFunc(c.First.ToB, race.Is)
+}
+
+// begun reports a taper that keeps its length: it has begun, or comes out of a block.
+func (l *lengthOffer) begun(today planner.Date) bool {
+	return l.taper.From <= today || l.taper.Length == planner.LengthBlock
+}
+
+// other is the length from which most is learned, else the one that the model would choose
+// if riders take such, else the nearest that is shown, of two as near the better one; nil
+// where no other one can be planned.
+func (l *lengthOffer) other(today planner.Date) *season.Option {
+	o := l.options
+	if l.begun(today) {
+		return nil
+	}
+	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return l.learn > 0 && n.Days == l.learn }); k >= 0 {
+		return &o.Lengths[k]
+	}
+	if best := modelChoice(o); !best.Planned && best.Days <= planner.MostOwnDays {
+		return best
+	}
+	var other *season.Option
+	for i := range o.Lengths {
+		n := &o.Lengths[i]
+		if n.Planned || n.Days > planner.MostOwnDays || !slices.Contains(shownLengths[:], n.Days) {
+			continue
+		}
+		if other == nil || apart(n, o) < apart(other, o) || apart(n, o) == apart(other, o) && n.Ahead.Mid > other.Ahead.Mid {
+			other = n
+		}
+	}
+	return other
+}
+
+// apart is by how many days a length differs from the planned one.
+func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
+
+// offer adds a button for another length, which is no advice unless to learn from it, and
+// one that takes the rider's own length of this race back.
+func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option, f *planner.Facts, today planner.Date) {
+	if other != nil {
+		n := show.Count(other.Days, "day")
+		label := "Take " + n + " instead"
+		switch {
+		case other.Days == l.learn:
+			label = "Try " + n
+			p.Addf("Your plan keeps %s. If you want to learn more about which length suits you, try %s once. Why %d: /taper history", show.Count(l.options.Days, "day"), n, other.Days)
+		case modelChoice(l.options) == other:
+			p.Addf("If you would rather go with the training model, take %s.", n)
+		case other.Days < l.options.Days:
+			p.Addf("If you would rather have a shorter taper, take %s.", n)
+		default:
+			p.Addf("If you would rather have a longer taper, take %s.", n)
+		}
+		show.OfferRace(reply, p, label, "race change", l.race, desk.OptionTaper, fmt.Sprint(other.Days))
+	}
+	if l.race.TaperDays != 0 && !l.begun(today) {
+		back := "Back to automatic"
+		if n := f.Taper.Days; n != 0 {
+			back = "Back to your usual " + show.Count(n, "day")
+		}
+		show.OfferRace(reply, p, back, "race change", l.race, desk.OptionTaper, desk.AutoTaper)
+	}
+}
