@@ -37,8 +37,14 @@ type matrix struct {
 	*stage
 	other   discordtest.Guild
 	at      map[string]discordtest.At
-	earlier map[string]discordtest.Message // of the rider who left, by command
+	earlier map[buttonOf]discordtest.Message // in the direct messages of the rider who left
 }
+
+// buttonOf says what a button gives, and for whom it is: "" for nobody in particular.
+type buttonOf struct{ command, owner string }
+
+// forNobody tells whether a button that gives a command may be for nobody in particular.
+func forNobody(c *command.Command) bool { return isForCoaches(c.Name) || c.Anybody }
 
 func newMatrix(t *testing.T) *matrix {
 	m := &matrix{stage: newStage(t, discordtest.Options{})}
@@ -53,13 +59,21 @@ func newMatrix(t *testing.T) *matrix {
 	m.tapering("Ines")
 	m.give(m.in("Ines"), "race add", "name", "Vale Crit", "date", "2026-08-16", "priority", "C")
 	m.tapering("Lena")
+	for _, name := range []string{"Ines", "Lena"} { // a race that has begun
+		m.give(m.in(name), "race add", "name", "Dawn Crit", "date", "2026-06-01", "priority", "C")
+	}
 	elsewhere := discordtest.At{Guild: m.other.ID, User: m.other.UserID("Otto")}
 	m.give(elsewhere, "race add", "name", "Harbour Sprint", "date", "2026-06-21", "priority", "C")
+	m.give(elsewhere, "race add", "name", "Harbour Dawn", "date", "2026-06-01", "priority", "C")
 	m.at = map[string]discordtest.At{"rider": m.in("Ines"), "coach": m.in("Mira"), "manager": m.in("Admin"), "stranger": m.in("Stefan"),
 		"other club": elsewhere, "direct message": m.direct("Ines"), "left": m.direct("Lena")}
-	m.earlier = map[string]discordtest.Message{}
+	m.earlier = map[buttonOf]discordtest.Message{}
 	for _, c := range bot.Commands() {
-		m.earlier[c.Name] = m.posted(&c, "left", m.at["left"].User)
+		for _, owner := range []string{"", m.club.UserID("Ines"), m.at["left"].User} {
+			if owner != "" || forNobody(&c) {
+				m.earlier[buttonOf{c.Name, owner}] = m.posted(&c, "left", owner, true)
+			}
+		}
 	}
 	m.leaves("Lena")
 	return m
@@ -107,9 +121,9 @@ func (m *matrix) optionsOf(c *command.Command, who string) map[string]any {
 // sees keeps clubs apart: nobody may read of another club's people and races.
 func (m *matrix) sees(who, what, text string) {
 	m.t.Helper()
-	foreign := []string{"Otto", "Harbour Sprint"}
+	foreign := []string{"Otto", "Harbour Sprint", "Harbour Dawn"}
 	if who == "other club" {
-		foreign = []string{"Ines", "Lena", "Mira", "Vale Crit"}
+		foreign = []string{"Ines", "Lena", "Mira", "Vale Crit", "Dawn Crit"}
 	}
 	for _, name := range foreign {
 		if strings.Contains(text, name) {
@@ -137,13 +151,13 @@ func (m *matrix) commands(c *command.Command, who string) string {
 	return verdict(a.Text())
 }
 
-// buttons is who may press a button of a message that all can see, or of a direct
-// message, which gives the command: one that is for somebody, and one for nobody
-// in particular, as digests have.
-func (m *matrix) buttons(c *command.Command, who, owner string) string {
-	message, kept := m.earlier[c.Name]
+// buttons is who may press a button of the club that gives the command, for somebody or for
+// nobody in particular, as digests have. Everybody gets one where they are: those of the
+// club in its server or in direct messages, the other club in its own server.
+func (m *matrix) buttons(c *command.Command, who, owner string, direct bool) string {
+	message, kept := m.earlier[buttonOf{c.Name, owner}]
 	if who != "left" || !kept {
-		message = m.posted(c, who, owner)
+		message = m.posted(c, who, owner, direct)
 	}
 	a := m.await(m.double.Press(m.at[who], message, "Press"))
 	if a.Modal != nil {
@@ -154,7 +168,7 @@ func (m *matrix) buttons(c *command.Command, who, owner string) string {
 }
 
 // posted is a message with a button that gives a command.
-func (m *matrix) posted(c *command.Command, who, owner string) discordtest.Message {
+func (m *matrix) posted(c *command.Command, who, owner string, direct bool) discordtest.Message {
 	options := map[string]string{}
 	for name, value := range m.optionsOf(c, who) {
 		switch o, _ := c.Option(name); o.Type {
@@ -166,8 +180,11 @@ func (m *matrix) posted(c *command.Command, who, owner string) discordtest.Messa
 		options[name] = value.(string)
 	}
 	channel := m.club.ChannelID("general")
-	if m.at[who].Guild == "" {
+	switch {
+	case direct || m.at[who].Guild == "":
 		channel = m.double.DM(m.at[who].User)
+	case who == "other club":
+		channel = m.other.ChannelID("races")
 	}
 	rows, err := m.app.buttons.rows(m.t.Context(), owner, m.club.ID, []say.Button{{Label: "Press", Command: c.Name, Options: options}})
 	if err != nil {
@@ -195,6 +212,8 @@ func (m *matrix) offers(c *command.Command, o *command.Option, who string) strin
 	text := strings.Join(all, "\n")
 	m.sees(who, "offers of /"+c.Name, text)
 	switch {
+	case strings.Contains(text, "Dawn") && len(all) == 1:
+		return "the race that has begun"
 	case strings.Contains(text, "Hill Loop"), strings.Contains(text, "Vale Crit"), strings.Contains(text, "Harbour Sprint"):
 		return "races"
 	case text == map[string]string{"rider": "Ines", "direct message": "Ines", "other club": "Otto", "manager": "Admin", "stranger": "Stefan"}[who] && text != "":
@@ -258,24 +277,24 @@ func TestPermissions(t *testing.T) {
 		})
 	})
 	// Buttons of answers are for who asked, those of digests for coaches.
-	for _, kind := range [][2]string{{"Buttons of a rider's answer", p.club.UserID("Ines")}, {"Buttons of a digest", ""}} {
-		seen := []string{"rider", "coach", "manager", "stranger"} // who can see a message in the club's channel
-		if kind[1] != "" {
-			seen = append(seen, "direct message")
-		}
-		p.table(kind[0], "gives", "is", seen, func(line func(string, string, func(string) string)) {
+	ines := p.club.UserID("Ines")
+	for _, kind := range []struct {
+		title  string
+		owner  func(who string) string
+		direct bool
+	}{
+		{"Buttons of a rider's answer", func(string) string { return ines }, false},
+		{"Buttons of a digest", func(string) string { return "" }, false},
+		{"Buttons of one's own direct messages", func(who string) string { return p.at[who].User }, true},
+	} {
+		p.table(kind.title, "gives", "is", personas, func(line func(string, string, func(string) string)) {
 			each(func(c *command.Command) {
-				if kind[1] != "" || isForCoaches(c.Name) || c.Anybody { // no others are for nobody in particular
-					line("/"+c.Name, kindOf(c), func(who string) string { return p.buttons(c, who, kind[1]) })
+				if kind.owner("rider") != "" || forNobody(c) {
+					line("/"+c.Name, kindOf(c), func(who string) string { return p.buttons(c, who, kind.owner(who), kind.direct) })
 				}
 			})
 		})
 	}
-	p.table("Buttons of a direct message", "gives", "is", []string{"left"}, func(line func(string, string, func(string) string)) {
-		each(func(c *command.Command) {
-			line("/"+c.Name, kindOf(c), func(who string) string { return p.buttons(c, who, p.at["left"].User) })
-		})
-	})
 	p.table("Offers while an option is typed", "option", "is for", personas, func(line func(string, string, func(string) string)) {
 		each(func(c *command.Command) {
 			for i := range c.Options {
@@ -294,6 +313,7 @@ A test gives every command, presses a button of every command and asks for the o
 
 - **rider** and **stranger** are members of the club's server; the bot knows something of the rider and nothing of the stranger. **coach** has the role that the club set; **manager** may manage the server; **other club** asks in the server of another club;
   **direct message** is the rider, there; **left** is a rider who left the server, in direct messages.
+- Everybody presses a button where they are: in the club's server, in direct messages, or in the server of the other club, though Discord shows none of this club's buttons there. In one's own direct messages the button is for whoever presses it.
 - **yes**: the bot carries the request out, or refuses it for what it says. **no** names who may, or where.
 - Nobody ever reads of another club's people and races. The test looks for them in each answer.
 `
