@@ -46,9 +46,10 @@ func Backup(ctx context.Context, path, folder string, now time.Time) (name strin
 	if err := os.Rename(temp.Name(), name); err != nil {
 		return "", err
 	}
-	if err := copyForgotten(path, filepath.Join(folder, filepath.Base(path))); err != nil {
+	if err := putList(path, folder); err != nil {
 		return name, err
 	}
+	_ = noteFolder(path, folder) // where that cannot be written, erasures come here with the next backup
 	return name, syncFolder(folder)
 }
 

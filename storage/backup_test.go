@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 var backupTime = time.Date(2026, 5, 28, 3, 15, 0, 0, time.UTC)
@@ -230,6 +232,56 @@ func TestRestoreForgetsTheErased(t *testing.T) {
 	}
 	if strings.Contains(string(must(os.ReadFile(later))), secrets[0]) {
 		t.Error("a backup made after the erasure still holds the person")
+	}
+}
+
+// An erasure takes its list into the folders of the backups, so that one of them is enough
+// where nothing else is left. A folder where it cannot be written is named.
+func TestErasureReachesTheBackups(t *testing.T) {
+	ctx := context.Background()
+	path, person, _ := lives(t)
+	db := mustOpen(t, path)
+	defer db.Close()
+	folder, shut, gone := t.TempDir(), t.TempDir(), filepath.Join(t.TempDir(), "gone")
+	if err := os.Mkdir(gone, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	var old string
+	for _, to := range []string{gone, shut, folder, folder} {
+		old = must(Backup(ctx, path, to, backupTime))
+		if list := must(loadForgotten(listIn(to, path))); len(list.salt) == 0 || len(list.until) > 0 {
+			t.Errorf("the list of nobody in %s: %+v", to, list)
+		}
+	}
+	if err := errors.Join(os.RemoveAll(gone), os.Remove(forgottenName(listIn(shut, path))), os.MkdirAll(filepath.Join(forgottenName(listIn(shut, path)), "in the way"), 0o700)); err != nil {
+		t.Fatal(err)
+	}
+	done := must(db.Erase(ctx, person))
+	if diff := cmp.Diff([]string{shut}, done.Missed); diff != "" {
+		t.Errorf("folders that were not reached: %s", diff)
+	}
+	if err := os.RemoveAll(forgottenName(listIn(shut, path))); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff([]string{shut}, StaleLists(path)); diff != "" {
+		t.Errorf("stale lists: %s", diff)
+	}
+	must(Backup(ctx, path, shut, backupTime.Add(time.Hour)))
+	if stale := StaleLists(path); len(stale) > 0 {
+		t.Errorf("stale after a backup: %v", stale)
+	}
+	elsewhere := filepath.Join(t.TempDir(), filepath.Base(path))
+	want := Lists{InFolder: forgottenName(listIn(folder, path))}
+	if got := FindLists(old, elsewhere); got != want {
+		t.Errorf("found %+v, want %+v", got, want)
+	}
+	if done := must(Restore(ctx, old, elsewhere, backupTime.Add(2*time.Hour))); done.Riders == 0 {
+		t.Error("nobody is erased again")
+	}
+	for _, secret := range secrets {
+		if found := bytesWith(t, elsewhere, secret); len(found) > 0 {
+			t.Errorf("%q is left in %v", secret, found)
+		}
 	}
 }
 

@@ -11,10 +11,12 @@ import (
 	"time"
 )
 
-// Erasure tells what an erasure did: when, and in which clubs.
+// Erasure tells what an erasure did: when, and in which clubs. Missed are folders of
+// backups into which the list of those who were erased could not be written.
 type Erasure struct {
-	At    time.Time
-	Clubs []string
+	At     time.Time
+	Clubs  []string
+	Missed []string
 }
 
 // Erase deletes all that is stored of a person, in all clubs: rows, free pages,
@@ -86,6 +88,7 @@ func (db *DB) erase(ctx context.Context, kind string, w Whose, riders []Athlete)
 		return Erasure{}, fmt.Errorf("note whom to forget: %w", err)
 	}
 	_, err := db.forget(ctx)
+	done.Missed = spreadList(db.path)
 	return done, err
 }
 

@@ -3,7 +3,6 @@ package storage
 import (
 	"bytes"
 	"crypto/hmac"
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -170,9 +169,11 @@ func appendForgotten(path string, lines func(*forgotten) string) (err error) {
 	}
 	text := ""
 	if f.size == 0 {
-		f.salt = make([]byte, 32)
-		rand.Read(f.salt) //nolint:errcheck // never fails
-		text = forgottenHead + hex.EncodeToString(f.salt) + "\n"
+		text = newList()
+		if f, err = parseForgotten(name, []byte(text)); err != nil {
+			return err
+		}
+		f.size = 0
 	}
 	if err := file.Truncate(int64(f.size)); err != nil {
 		return err

@@ -129,7 +129,7 @@ func noteRestored(ctx context.Context, tx *sql.Tx, now time.Time, done *Restored
 // listsFor are the lists of those who were erased, of the database and of the
 // backup's folder. A database without one takes over that of the folder.
 func listsFor(backup, path string) (lists []*forgotten, err error) {
-	beside := filepath.Join(filepath.Dir(backup), filepath.Base(path))
+	beside := listIn(filepath.Dir(backup), path)
 	if _, err := os.Stat(forgottenName(path)); errors.Is(err, fs.ErrNotExist) {
 		if err := copyForgotten(beside, path); err != nil {
 			return nil, err
@@ -159,16 +159,7 @@ func copyForgotten(from, to string) error {
 	if err != nil {
 		return err
 	}
-	temp, err := os.CreateTemp(filepath.Dir(to), ".musette-list-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(temp.Name()) // gone already when all went well
-	_, err = temp.Write(data)
-	if err := errors.Join(err, temp.Sync(), temp.Close()); err != nil {
-		return err
-	}
-	return os.Rename(temp.Name(), forgottenName(to))
+	return putFile(forgottenName(to), data, 0o600)
 }
 
 // setAside folds the log of a database into its file and renames it. Erasures

@@ -182,6 +182,9 @@ func meErase(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 		b.Log.ErrorContext(ctx, "an erasure is finished at the next start", "error", err)
 		done.At = req.Now
 	}
+	if len(done.Missed) > 0 {
+		b.Log.WarnContext(ctx, "the list of erased people is not in the folder of the backups; musette backup takes it there", "folders", done.Missed)
+	}
 	req.Rider.Athlete = storage.Athlete{Key: req.Rider.Athlete.Key, Name: req.Rider.Athlete.Name}
 	n, kinds := h.total()
 	until := planner.DateOf(done.At.In(req.Rider.Zone)).AddDays(keepCopies)

@@ -63,6 +63,8 @@ type restoreCommand struct {
 	DB   *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
 	File string  `arg:"" help:"The backup, for example backups/musette-2026-05-28T031500Z.db."`
 	Yes  bool    `help:"Do not ask first."`
+
+	WithoutList bool `help:"Go on where no list of erased people (musette.db.forgotten) is found. Whoever was erased after the backup was made is then in the database again."`
 }
 
 // Run implements the subcommand.
@@ -78,6 +80,12 @@ func (c *restoreCommand) Run(w *world) error {
 	if there, err := os.Stat(conf.DB); err == nil && os.SameFile(info, there) {
 		return &planner.InputError{Field: "FILE", Msg: "is the database itself. Name a backup, for example backups/musette-2026-05-28T031500Z.db"}
 	}
+	lists := storage.FindLists(c.File, conf.DB)
+	if lists == (storage.Lists{}) && !c.WithoutList {
+		list := filepath.Base(conf.DB) + ".forgotten"
+		return &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/%s %s. Without one: musette restore --without-list %s",
+			list, list, filepath.Dir(c.File), c.File)}
+	}
 	if !c.Yes {
 		if err := c.confirm(w, conf.DB); err != nil {
 			return err
@@ -91,6 +99,7 @@ func (c *restoreCommand) Run(w *world) error {
 	if !done.LastTick.IsZero() {
 		fmt.Fprintf(w.stdout, "It was made at %s or later. What was entered after that is not in it. Reminders since then are read back in Discord before they are sent.\n", done.LastTick.UTC().Format("2006-01-02 15:04 MST"))
 	}
+	fmt.Fprintln(w.stdout, listWords(lists, conf.DB))
 	if done.Riders > 0 {
 		fmt.Fprintf(w.stdout, "Riders in it who had been erased since are erased again: %d.\n", done.Riders)
 	}
@@ -98,6 +107,22 @@ func (c *restoreCommand) Run(w *world) error {
 		fmt.Fprintf(w.stdout, "The database from before is %s. Delete it when it is not needed any more, within 30 days.\n", done.Aside)
 	}
 	return nil
+}
+
+// listWords says which list of erased people was heeded, and what to do where it may not be all.
+func listWords(lists storage.Lists, db string) string {
+	again := fmt.Sprintf("erase them once more, for example musette erase --db %s --discord 81384788765712384", db)
+	switch {
+	case lists.Beside != "":
+		return "List of erased people: " + lists.Beside + "."
+	case lists.InFolder != "" && lists.Replaces:
+		return "List of erased people: " + lists.InFolder + ". Beside the database there was none."
+	case lists.InFolder != "":
+		return fmt.Sprintf("List of erased people: %s, as it was when a backup or an erasure last wrote it. Whoever was erased after that is in the database again: %s.", lists.InFolder, again)
+	case lists.Replaces:
+		return "There is no list of erased people, so nobody was erased from the database that was here."
+	}
+	return fmt.Sprintf("There is no list of erased people. Whoever was erased after the backup was made is in the database again: %s.", again)
 }
 
 // confirm asks, since what was entered after the backup is gone from the database.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -73,7 +74,76 @@ func TestBackupAndRestore(t *testing.T) {
 			t.Errorf("kept: %+v", got)
 		}
 	}
-	if kept, err := os.ReadDir("kept"); err != nil || len(kept) != 1 {
+	if kept, err := os.ReadDir("kept"); err != nil || len(kept) != 2 || kept[1].Name() != "musette.db.forgotten" {
 		t.Errorf("kept: %v, %v", kept, err)
+	}
+}
+
+// Who was erased does not come back in silence: restore says which list it heeded, and
+// does nothing where there is none and the database is gone.
+func TestRestoreSaysWhoIsForgotten(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	week := "/week share week:\"mon recovery 45min\"\n"
+	runIn(t, dir, week, "chat", "--as", "Ines")
+	runIn(t, dir, week, "chat", "--as", "Tomas")
+	runIn(t, dir, "", "backup")
+	names, err := filepath.Glob(filepath.Join("backups", "musette-*.db"))
+	if err != nil || len(names) != 1 {
+		t.Fatalf("backups %v, %v", names, err)
+	}
+	move := func(from, to string) {
+		t.Helper()
+		if err := os.Rename(from, to); err != nil {
+			t.Fatal(err)
+		}
+	}
+	restore := func(code int, there bool, says string, args ...string) {
+		t.Helper()
+		got := runIn(t, dir, "", append([]string{"restore", "--yes"}, args...)...)
+		if got.code != code || !strings.Contains(got.out+got.errors, says) {
+			t.Errorf("%v: %+v, want %q", args, got, says)
+		}
+		if got := runIn(t, dir, "", "export", "--rider", "Ines"); code == exitDone && (got.code == exitDone) != there {
+			t.Errorf("%v: Ines is there: %+v", args, got)
+		}
+	}
+	restore(exitDone, true, "List of erased people: backups/musette.db.forgotten. Beside the database there was none.\n", names[0])
+	if got := runIn(t, dir, "", "erase", "--yes", "--rider", "Ines"); got.code != exitDone {
+		t.Fatalf("%+v", got)
+	}
+	restore(exitDone, false, "List of erased people: musette.db.forgotten.\n", names[0])
+	lose := func() {
+		t.Helper()
+		all, err := filepath.Glob("musette.db*")
+		for _, name := range all {
+			err = errors.Join(err, os.Remove(name))
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	lose()
+	restore(exitDone, false, "List of erased people: backups/musette.db.forgotten, as it was when a backup or an erasure last wrote it. Whoever was erased after that is in the database again: erase them once more, for example musette erase --db musette.db --discord 81384788765712384.\n", names[0])
+	lose()
+	move("backups/musette.db.forgotten", "elsewhere")
+	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups. Without one: musette restore --without-list " + names[0] + "\n"
+	restore(exitInput, false, refusal, names[0])
+	if all, _ := filepath.Glob("musette.db*"); len(all) > 0 {
+		t.Errorf("a refusal left %v", all)
+	}
+	restore(exitDone, true, "There is no list of erased people. Whoever was erased after the backup was made is in the database again: erase them once more", "--without-list", names[0])
+	restore(exitDone, true, "There is no list of erased people, so nobody was erased from the database that was here.\n", names[0])
+	// A list in the folder that is older than the database's is named by check.
+	move("elsewhere", "backups/musette.db.forgotten")
+	runIn(t, dir, "", "backup", "--to", "far")
+	if got := runIn(t, dir, "", "erase", "--yes", "--rider", "Tomas"); got.code != exitDone || strings.Contains(got.out, "could not write") {
+		t.Errorf("%+v", got)
+	}
+	if err := os.WriteFile("far/musette.db.forgotten", nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if got := runIn(t, dir, "", "check"); !strings.Contains(got.out, filepath.Join(dir, "far")+" does not know yet of everybody who was erased. A backup takes the list there: musette backup --db musette.db --to "+filepath.Join(dir, "far")+"\n") {
+		t.Errorf("check: %s", got.out)
 	}
 }

@@ -45,6 +45,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 	token, wrong := conf.Discord.token(w.ctx)
 	findings := []discord.Finding{checkFile(w), {State: discord.StateOK, What: "zone", Text: conf.Zone + ", for clubs that are new"}, aboutDB}
 	findings = append(findings, checkSpace(conf.DB)...)
+	findings = append(findings, checkLists(conf.DB)...)
 	findings = append(findings, c.checkModes(conf, storage.Foreign(wrongDB))...)
 	if in, ok := errors.AsType[*planner.InputError](wrong); ok {
 		findings = append(findings, discord.Finding{State: discord.StateFix, What: "token", Text: in.Msg})

@@ -57,6 +57,15 @@ func checkSpace(db string) []discord.Finding {
 	return []discord.Finding{{State: state, What: "space", Text: fmt.Sprintf("%s are free for the database%s", megabytes(free), rest)}}
 }
 
+// checkLists names the folders of backups that do not know of each erasure.
+func checkLists(db string) (found []discord.Finding) {
+	for _, folder := range storage.StaleLists(db) {
+		found = append(found, discord.Finding{State: discord.StateNote, What: "backups",
+			Text: fmt.Sprintf("%s does not know yet of everybody who was erased. A backup takes the list there: musette backup --db %s --to %s", folder, db, folder)})
+	}
+	return found
+}
+
 func megabytes(n int64) string { return fmt.Sprintf("%d MB", n>>20) }
 
 // checkDamage reads the whole database and tells what is wrong with it, or nothing.

@@ -1,0 +1,123 @@
+package storage
+
+import (
+	"bytes"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// foldersName is the file beside a database that names the folders of its backups, a line
+// each, so that an erasure takes the list of those who were erased there.
+func foldersName(path string) string { return path + ".backups" }
+
+// backupFolders are the folders that were noted and are still there.
+func backupFolders(path string) (folders []string) {
+	data, _ := os.ReadFile(foldersName(path)) // without it none is known
+	for folder := range strings.Lines(string(data)) {
+		folder = strings.TrimSuffix(folder, "\n")
+		if info, err := os.Stat(folder); err == nil && info.IsDir() && filepath.IsAbs(folder) {
+			folders = append(folders, folder)
+		}
+	}
+	return folders
+}
+
+// noteFolder notes a folder of backups. Whoever runs the bot can read the note, whoever made it.
+func noteFolder(path, folder string) error {
+	folder, err := filepath.Abs(folder)
+	if err != nil || strings.Contains(folder, "\n") || slices.Contains(backupFolders(path), folder) {
+		return err
+	}
+	text := strings.Join(append(backupFolders(path), folder), "\n") + "\n"
+	return putFile(foldersName(path), []byte(text), 0o644)
+}
+
+// listIn is the database for which the list in a folder of its backups would be.
+func listIn(folder, path string) string { return filepath.Join(folder, filepath.Base(path)) }
+
+// putList takes the list of those who were erased into a folder of backups, an empty one
+// where nobody was: so a folder without a list is not taken for one in which nobody is on it.
+func putList(path, folder string) error {
+	there := forgottenName(listIn(folder, path))
+	if _, err := os.Stat(forgottenName(path)); err == nil {
+		return copyForgotten(path, listIn(folder, path))
+	}
+	if _, err := os.Stat(there); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return putFile(there, []byte(newList()), 0o600)
+}
+
+// newList is the head of a list on which nobody is yet.
+func newList() string {
+	salt := make([]byte, 32)
+	rand.Read(salt) //nolint:errcheck // never fails
+	return forgottenHead + hex.EncodeToString(salt) + "\n"
+}
+
+// StaleLists are the folders of backups whose list of those who were erased is not that of
+// the database, as where an erasure may not write there.
+func StaleLists(path string) (stale []string) {
+	list, err := os.ReadFile(forgottenName(path))
+	if err != nil {
+		return nil
+	}
+	for _, folder := range backupFolders(path) {
+		there, err := os.ReadFile(forgottenName(listIn(folder, path)))
+		if err == nil && !bytes.Equal(list, there) || errors.Is(err, fs.ErrNotExist) {
+			stale = append(stale, folder)
+		}
+	}
+	return stale
+}
+
+// spreadList takes the list into each folder of backups. Where it may not write, the list
+// there is as old as the newest backup.
+func spreadList(path string) (missed []string) {
+	for _, folder := range backupFolders(path) {
+		if copyForgotten(path, listIn(folder, path)) != nil {
+			missed = append(missed, folder)
+		}
+	}
+	return missed
+}
+
+// Lists tells which lists of those who were erased there are for a restoration.
+type Lists struct {
+	Beside, InFolder string // beside the database and beside the backup; "": none
+	Replaces         bool   // there is a database in the backup's place
+}
+
+// FindLists looks for the lists that Restore heeds.
+func FindLists(backup, path string) (found Lists) {
+	there := func(name string) string {
+		if _, err := os.Stat(name); err != nil {
+			return ""
+		}
+		return name
+	}
+	found.Beside = there(forgottenName(path))
+	found.InFolder = there(forgottenName(listIn(filepath.Dir(backup), path)))
+	found.Replaces = there(path) != ""
+	return found
+}
+
+// putFile writes a file anew, whole or not at all.
+func putFile(name string, data []byte, mode fs.FileMode) error {
+	temp, err := os.CreateTemp(filepath.Dir(name), ".musette-list-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(temp.Name()) // gone already when all went well
+	_, err = temp.Write(data)
+	if err := errors.Join(err, temp.Chmod(mode), temp.Sync(), temp.Close()); err != nil {
+		return err
+	}
+	return os.Rename(temp.Name(), name)
+}
