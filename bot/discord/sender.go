@@ -74,24 +74,80 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 		return false, post.ErrCannotLook
 	}
 	inThread := m.Athlete.Settings.Remind.By == storage.RemindThread
-	channel := ""
+	find := a.directChannel
 	if inThread {
-		athlete, err := a.DB.Athlete(ctx, m.Athlete.ID)
-		if err != nil {
+		find = a.reminderThreads
+	}
+	channels, err := find(ctx, userID, &m)
+	if err != nil {
+		return false, err
+	}
+	var unread error
+	for _, channel := range channels {
+		there, err := a.holds(ctx, channel, inThread, m.Post)
+		switch {
+		case there && inThread && m.PutBack:
+			return true, a.DB.KeepThread(ctx, m.Athlete.ID, channel)
+		case there:
+			return true, nil
+		case errors.Is(err, post.ErrCannotLook):
+			unread = err
+		case err != nil:
 			return false, err
 		}
-		channel = athlete.Thread
-	} else {
-		person, err := a.DB.FindPerson(ctx, personKey(userID))
-		if err != nil {
-			return false, err
+	}
+	return false, unread
+}
+
+// directChannel is where a direct message may be. A channel is kept before anything is
+// written there, but a database that was put back may be older than that: then
+// Discord tells it.
+func (a *App) directChannel(ctx context.Context, userID string, m *post.Message) ([]string, error) {
+	person, err := a.DB.FindPerson(ctx, personKey(userID))
+	if err != nil {
+		return nil, err
+	}
+	channel := person.Channel
+	if channel == "" && m.PutBack {
+		if channel, err = a.openDirect(ctx, userID); err != nil {
+			return nil, a.refusal(ctx, userID, err)
 		}
-		channel = person.Channel
 	}
 	if channel == "" {
-		return false, nil // a channel is kept before anything is written there
+		return nil, nil
 	}
-	since := idAt(m.Post.Claimed.Add(-clockSlack))
+	return []string{channel}, nil
+}
+
+// reminderThreads are the threads in which a reminder may be. Where the database may
+// be older than the thread, these are all of the bot's with that name: one that was made
+// since then is listed, as Discord folds none away within seven days.
+func (a *App) reminderThreads(ctx context.Context, _ string, m *post.Message) (ids []string, err error) {
+	athlete, err := a.DB.Athlete(ctx, m.Athlete.ID)
+	switch {
+	case err != nil:
+		return nil, err
+	case athlete.Thread != "":
+		return []string{athlete.Thread}, nil
+	case !m.PutBack:
+		return nil, nil
+	}
+	guildID, _ := m.Club.Key.ID(platform)
+	threads, err := a.api.ActiveThreads(ctx, guildID)
+	if isFinal(err) {
+		return nil, post.ErrCannotLook
+	}
+	for _, thread := range threads {
+		if thread.OwnerID == a.me && thread.Type == api.ChannelPrivateThread && thread.Name == threadName(&athlete) {
+			ids = append(ids, thread.ID)
+		}
+	}
+	return ids, err
+}
+
+// holds reports whether a post is in a channel.
+func (a *App) holds(ctx context.Context, channel string, inThread bool, p storage.Post) (there bool, err error) {
+	since := idAt(p.Claimed.Add(-clockSlack))
 	seen, err := a.api.Messages(ctx, channel, since, lookBack)
 	switch code := api.Code(err); {
 	case code == api.CodeUnknownChannel:
@@ -103,7 +159,7 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 	case err != nil:
 		return false, err
 	}
-	mark := markOf(m.Post)
+	mark := markOf(p)
 	return slices.ContainsFunc(seen, func(s api.SeenMessage) bool {
 		return s.AuthorID == a.me && slices.ContainsFunc(s.CustomIDs, func(id string) bool { return markIn(id) == mark })
 	}), nil
@@ -228,7 +284,7 @@ func (a *App) thread(ctx context.Context, id storage.AthleteID, club *storage.Cl
 		if parent == "" {
 			return "", noPlace("the club has no channel for threads: /club setup channel:#races")
 		}
-		if thread, err = a.api.CreateThread(ctx, parent, cut("Reminders for "+athlete.Name, maxThreadName)); err != nil {
+		if thread, err = a.api.CreateThread(ctx, parent, threadName(&athlete)); err != nil {
 			return "", err
 		}
 		if err = a.DB.KeepThread(ctx, id, thread); err != nil {
@@ -240,4 +296,9 @@ func (a *App) thread(ctx context.Context, id storage.AthleteID, club *storage.Cl
 		return thread, noPlace("the rider is not in the server any more")
 	}
 	return thread, err
+}
+
+// threadName is how the thread of a rider's reminders is called.
+func threadName(athlete *storage.Athlete) string {
+	return cut("Reminders for "+athlete.Name, maxThreadName)
 }

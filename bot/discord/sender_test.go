@@ -232,3 +232,65 @@ func TestLookIntoAnEmptyThread(t *testing.T) {
 		t.Errorf("there %t, %v", there, err)
 	}
 }
+
+// A database that was put back may be older than a rider's direct messages or thread.
+// What was sent there since then is found, in the thread of the right rider; and a
+// channel that nobody opened is not taken for one that cannot be read.
+func TestLookBehindAnOldDatabase(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.app.opening.pace.SetLimit(rate.Inf)
+	races := s.club.ChannelID("races")
+	if err := s.double.SetBotPermissions(races, ThreadPermissions|discordtest.PermHistory); err != nil {
+		t.Fatal(err)
+	}
+	s.give(s.in("Admin"), "club setup", "channel", races)
+	look := func(m post.Message, want bool, fault error) {
+		t.Helper()
+		m.Reply = say.Reply{}
+		if there, err := s.app.Look(t.Context(), m); there != want || !errors.Is(err, fault) {
+			t.Errorf("there %t, %v; want %t, %v", there, err, want, fault)
+		}
+	}
+	forget := func(m post.Message) {
+		t.Helper()
+		if err := errors.Join(s.db.KeepChannel(t.Context(), m.Athlete.Key, ""), s.db.KeepThread(t.Context(), m.Athlete.ID, "")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, name := range []string{"Ines", "Tomas"} {
+		s.give(s.in(name), "me set", "taper", "10")
+	}
+	for day, by := range []storage.RemindBy{storage.RemindDirect, storage.RemindThread} {
+		sent, unsent := s.reminder("Ines", day), s.reminder("Tomas", day)
+		for _, m := range []*post.Message{&sent, &unsent} {
+			m.Athlete.Settings.Remind.By, m.PutBack = by, true
+		}
+		if err := s.app.Send(t.Context(), sent); err != nil {
+			t.Fatal(err)
+		}
+		forget(sent)
+		look(unsent, false, nil)
+		sent.PutBack = false
+		look(sent, false, nil) // a database that is as it was knows each channel
+		sent.PutBack = true
+		look(sent, true, nil)
+	}
+	m := s.reminder("Ines", 0)
+	thread := s.double.Threads(races)[0].ID
+	if _, a := s.rider("Ines"); a.Thread != thread {
+		t.Errorf("the thread %s that was found is not kept, but %q", thread, a.Thread)
+	}
+	// Of what cannot be seen nothing is known.
+	forget(m)
+	m.Athlete.Settings.Remind.By, m.PutBack = storage.RemindThread, true
+	s.double.Fail(discordtest.Rule{Method: "GET", Path: "/guilds/*/threads/active", Status: 403, Code: 50001})
+	look(m, false, post.ErrCannotLook)
+	if err := s.double.SetBotPermissions(races, ThreadPermissions); err != nil {
+		t.Fatal(err)
+	}
+	look(m, false, post.ErrCannotLook)
+	// Who does not take direct messages any more gets none.
+	s.double.Fail(discordtest.Rule{Method: "POST", Path: "/users/@me/channels", Status: 403, Code: 50007})
+	m.Athlete.Settings.Remind.By = storage.RemindDirect
+	look(m, false, post.ErrRefused)
+}

@@ -8,13 +8,17 @@ import (
 
 // isClear reports that a post may be sent without looking whether it is there:
 // it never left, or so short a while ago that the Sender sends it once. Of a post
-// that an earlier run claimed nothing is known.
+// that an earlier run claimed nothing is known; and where the database was put back,
+// it may not know the thread or channel in which the post was sent.
 func (p *Poster) isClear(post storage.Post) bool {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	since, known := p.doubt[post.ID]
 	if known && since.IsZero() {
 		return true
+	}
+	if !known && p.maySent(post) {
+		return false
 	}
 	if !known {
 		since = post.Claimed

@@ -26,13 +26,15 @@ type Words interface {
 }
 
 // Message is a post on its way. Athlete is zero for a digest. Again marks a
-// digest that may have been sent before.
+// digest that may have been sent before. PutBack marks a message that the database
+// may be older than, since it was put back: channels that are missing in it may be there.
 type Message struct {
 	Post    storage.Post
 	Athlete storage.Athlete
 	Club    storage.Club
 	Reply   say.Reply
 	Again   bool
+	PutBack bool
 
 	state int64 // of the database that it was made from
 }

@@ -55,6 +55,9 @@ func putBackTo(t *testing.T, state func(*house)) {
 		if m.Post.Kind == storage.PostDigest {
 			return ErrCannotLook
 		}
+		if !m.PutBack {
+			t.Errorf("it is not said that the database may be older than %+v", m.Post)
+		}
 		return nil
 	}
 	h.minutes(t, h.poster(r, words{}), 5)

@@ -280,7 +280,7 @@ func (p *Poster) sendAgain(ctx context.Context, post storage.Post, now time.Time
 		}
 		return settled(post, storage.PostFailed, reasonBroken)
 	}
-	if !p.isClear(post) {
+	if m.PutBack = p.maySent(post); !p.isClear(post) {
 		if post := p.look(ctx, &m, now.Sub(end)); post.State != "" {
 			return post
 		}

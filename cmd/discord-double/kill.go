@@ -61,6 +61,9 @@ type killDrill struct {
 	due  time.Time // of the reminders; zero: some minutes ago
 	both string    // the id of somebody who rides in the first club besides, not one of riders
 
+	newcomers int               // each so-many-th club has riders to whom the bot has never written; 0: none has
+	threads   map[string]string // the channels of their threads, of those who have reminders there
+
 	whose            func(channel string) *killDrill // to count for; nil: always this one
 	posts, looks     atomic.Int64                    // requests that the double saw
 	inBatch, atStart int                             // kills
@@ -117,7 +120,7 @@ func newKillDrill(w *world, program string, o discordtest.Options) (*killDrill, 
 
 // newDrillFolder is newKillDrill without a double.
 func newDrillFolder(w *world, program string) (k *killDrill, err error) {
-	k = &killDrill{log: io.Discard, program: program}
+	k = &killDrill{log: io.Discard, program: program, threads: map[string]string{}}
 	if k.folder, err = os.MkdirTemp("", "musette-kill-"); err != nil {
 		return nil, err
 	}
@@ -188,15 +191,17 @@ func (k *killDrill) fillClubs(ctx context.Context, clubs, riders int) (err error
 		}
 		guild = k.double.AddGuild(guild)
 		k.riders, k.races = append(k.riders, guild.Members[:riders]...), guild.ChannelID("races")
-		if err := k.enrol(ctx, db, guild); err != nil {
+		newcomers := k.newcomers > 0 && i%k.newcomers == k.newcomers/2
+		byThread := k.by == "thread" || newcomers && i/k.newcomers%2 == 1
+		if err := k.enrol(ctx, db, guild, byThread, newcomers); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// enrol stores a club and its riders.
-func (k *killDrill) enrol(ctx context.Context, db *storage.DB, guild discordtest.Guild) error {
+// enrol stores a club and its riders; newcomers are such to whom the bot has never written.
+func (k *killDrill) enrol(ctx context.Context, db *storage.DB, guild discordtest.Guild, inThread, newcomers bool) error {
 	name, zone, err := dueZone(time.Now())
 	if err != nil {
 		return err
@@ -221,10 +226,14 @@ func (k *killDrill) enrol(ctx context.Context, db *storage.DB, guild discordtest
 		if err := dueRider(ctx, db, club.ID, key, m.Name, name, week, at); err != nil {
 			return err
 		}
-		if k.by == "thread" {
+		if inThread {
 			if err := byThread(ctx, db, club.ID, key, planner.DateOf(at)); err != nil {
 				return err
 			}
+			k.threads[m.UserID] = k.races
+		}
+		if newcomers {
+			continue
 		}
 		if err := db.KeepChannel(ctx, key, k.double.DM(m.UserID)); err != nil {
 			return err
@@ -244,16 +253,21 @@ func byThread(ctx context.Context, db *storage.DB, club storage.ClubID, key stor
 
 // got is how many messages each rider has.
 func (k *killDrill) got() map[string]int {
-	got := map[string]int{}
-	if k.by != "thread" {
-		for _, m := range k.riders {
+	got, read := map[string]int{}, map[string]bool{}
+	for _, m := range k.riders {
+		channel, inThread := k.threads[m.UserID]
+		if !inThread {
 			got[m.UserID] = len(k.double.Sent(k.double.DM(m.UserID)))
+			continue
 		}
-		return got
-	}
-	for _, thread := range k.double.Threads(k.races) {
-		for _, user := range thread.Members {
-			got[user] += len(k.double.Sent(thread.ID))
+		if read[channel] {
+			continue
+		}
+		read[channel] = true
+		for _, thread := range k.double.Threads(channel) {
+			for _, user := range thread.Members {
+				got[user] += len(k.double.Sent(thread.ID))
+			}
 		}
 	}
 	return got

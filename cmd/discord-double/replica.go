@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -23,6 +24,7 @@ type replicaCommand struct {
 	Clubs     int           `default:"1000" help:"Clubs of each, with one rider whose reminder is due."`
 	Rest      time.Duration `default:"310s" help:"Pause before the restored process starts, in which Discord forgets nonces: messages are read back."`
 	Lag       time.Duration `default:"6s" help:"How far the replica lags behind, at least."`
+	Newcomers int           `default:"16" help:"Each so-many-th club of the process that is lost has a rider to whom the bot has never written, by direct message or by thread."`
 	Unknown   int           `default:"200" help:"Messages that go out in the lag, at least: more than the batch of 128 that the replica knows to be under way."`
 	Musette   string        `placeholder:"FILE" help:"The program; built where left out."`
 }
@@ -33,7 +35,13 @@ const identifyGap = 5 * time.Second
 // sessionsPatience is for the sessions of all processes, which part by chance.
 const sessionsPatience = 3 * time.Minute
 
-// Run implements the subcommand. The second process is the one that is lost.
+// aThread stands for the threads, which have no number yet; riders of one process alone have some.
+const aThread = ""
+
+// lostOf is which of so many processes is lost: the second.
+func lostOf(processes int) int { return min(1, processes-1) }
+
+// Run implements the subcommand.
 func (c *replicaCommand) Run(w *world) (err error) {
 	all, end, err := c.processes(w)
 	defer end()
@@ -48,7 +56,7 @@ func (c *replicaCommand) Run(w *world) (err error) {
 		}
 		defer bots[i].Process.Kill() //nolint:errcheck // it ended before where all went well
 	}
-	lost := min(1, len(all)-1)
+	lost := lostOf(len(all))
 	if err := all[lost].lose(w.ctx, w.stdout, bots[lost], c); err != nil {
 		return err
 	}
@@ -104,11 +112,14 @@ func (c *replicaCommand) processes(w *world) (all []*killDrill, end func(), err 
 		}
 		all = append(all, k)
 		if i == 0 {
-			k.whose = func(channel string) *killDrill { return owners[channel] }
+			k.whose = func(channel string) *killDrill { return cmp.Or(owners[channel], owners[aThread]) }
 		}
 		program, k.double, k.shard, k.shards = k.program, all[0].double, i, c.Processes
 		if i == 0 || i == c.Processes-1 {
 			k.both = riderOfTwoID
+		}
+		if i == lostOf(c.Processes) {
+			k.newcomers, owners[aThread] = c.Newcomers, k
 		}
 		if err := k.fillClubs(w.ctx, c.Clubs, 1); err != nil {
 			return all, end, err
@@ -266,9 +277,50 @@ func (k *killDrill) lose(ctx context.Context, out io.Writer, bot *exec.Cmd, c *r
 	if err := sleep(ctx, c.Rest); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed\n", lag.Round(time.Millisecond), atCopy, atKill)
+	opened, err := k.openedSince(ctx, replica)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "lost      a process; its replica lagged %s: %d messages were out when it was copied, %d when the process was killed, %d of them in channels that the replica does not know\n",
+		lag.Round(time.Millisecond), atCopy, atKill, opened)
+	if k.newcomers > 0 && opened == 0 {
+		return errors.New("nobody was written to for the first time in the lag, so this shows nothing of them. Take more clubs, or less for --newcomers")
+	}
 	_, err = storage.Restore(ctx, replica, k.database(), time.Now())
 	return err
+}
+
+// openedSince is how many riders have a message in a direct channel or thread that a copy
+// of the database does not know.
+func (k *killDrill) openedSince(ctx context.Context, replica string) (n int, err error) {
+	db, err := storage.OpenAsIs(ctx, replica)
+	if err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, db.Close()) }()
+	for user, messages := range k.got() {
+		key := storage.PlatformKey("discord", user)
+		person, err := db.FindPerson(ctx, key)
+		if err != nil {
+			return n, err
+		}
+		known := person.Channel != ""
+		if _, inThread := k.threads[user]; inThread {
+			clubs, err := db.ClubsOf(ctx, key)
+			if err != nil {
+				return n, err
+			}
+			rider, err := db.FindAthlete(ctx, clubs[0].ID, key)
+			if err != nil {
+				return n, err
+			}
+			known = rider.Thread != ""
+		}
+		if messages > 0 && !known {
+			n++
+		}
+	}
+	return n, nil
 }
 
 // waitArrived waits until so many riders have a message.

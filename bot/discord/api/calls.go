@@ -42,6 +42,7 @@ type Channel struct {
 	GuildID string `json:"guild_id"`
 	Name    string `json:"name"`
 	Type    int    `json:"type"`
+	OwnerID string `json:"owner_id"`        // who made a thread
 	Last    string `json:"last_message_id"` // "": nothing was ever written there
 
 	Overwrites []Overwrite `json:"permission_overwrites"`

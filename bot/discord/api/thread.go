@@ -47,6 +47,15 @@ func (c *Client) AddThreadMember(ctx context.Context, threadID, userID string) e
 	return c.do(ctx, call{method: "PUT", route: "/channels/{id}/thread-members/{user}", args: []string{threadID, userID}, major: 1, repeat: true}, nil)
 }
 
+// ActiveThreads lists the threads of a guild that the bot sees and that are not folded away.
+func (c *Client) ActiveThreads(ctx context.Context, guildID string) ([]Channel, error) {
+	type list struct {
+		Threads []Channel `json:"threads"`
+	}
+	l, err := get[list](ctx, c, "/guilds/{id}/threads/active", guildID)
+	return l.Threads, err
+}
+
 // Messages reads back messages of a channel, at most 100, the newest first: those
 // that come next after an id, or with "" the last ones. In a server Discord shows
 // none to a bot without Read Message History.

@@ -274,6 +274,22 @@ func (s *Server) postThread(c *call) reply {
 	return reply{status: http.StatusCreated, body: s.threadJSON(thread)}
 }
 
+// getActiveThreads is GET /guilds/{id}/threads/active; the bot is in each thread of its own.
+func (s *Server) getActiveThreads(c *call) reply {
+	guild := c.r.PathValue("guild")
+	if s.world.guilds[guild] == nil {
+		return failure(10004)
+	}
+	threads, members := []jsonMap{}, []jsonMap{}
+	for _, thread := range s.world.channels {
+		if thread.guild == guild && thread.Type == channelThread && s.botPermissions(thread)&PermView != 0 {
+			threads = append(threads, s.threadJSON(thread))
+			members = append(members, jsonMap{"id": thread.ID, "user_id": s.BotID, "join_timestamp": stamp(time.Now()), "flags": 0})
+		}
+	}
+	return ok(jsonMap{"threads": threads, "members": members, "has_more": false})
+}
+
 // putThreadMember is PUT /channels/{id}/thread-members/{user}.
 func (s *Server) putThreadMember(c *call) reply {
 	thread, refused := s.channel(c, PermView|PermSend)

@@ -70,6 +70,7 @@ func (s *Server) routes() *http.ServeMux {
 		"GET /guilds/{guild}":                               s.getGuild,
 		"GET /guilds/{guild}/roles":                         s.getRoles,
 		"GET /guilds/{guild}/members/{user}":                s.getMember,
+		"GET /guilds/{guild}/threads/active":                s.getActiveThreads,
 		"GET /channels/{channel}":                           s.getChannel,
 		"GET /channels/{channel}/messages":                  s.getMessages,
 		"GET /channels/{channel}/messages/{message}":        s.getMessage,

@@ -58,6 +58,12 @@ func TestThreads(t *testing.T) {
 	if all := s.Threads(races); len(all) != 1 || all[0].ID != id || all[0].Name != "Reminders" || len(all[0].Members) != 1 {
 		t.Errorf("threads %+v", all)
 	}
+	if a := rest(t, s, "GET", "/guilds/"+g.ID+"/threads/active", nil); !strings.Contains(string(a.body), `"id":"`+id+`"`) {
+		t.Errorf("active threads: %s", a.body)
+	}
+	if a := rest(t, s, "GET", "/guilds/5/threads/active", nil); a.code() != 10004 {
+		t.Errorf("threads of a server that is not there: %s", a.body)
+	}
 	if _, err := s.Press(discordtest.At{User: g.UserID("Tomas")}, s.Sent(id)[0], "Go"); err == nil || !strings.Contains(err.Error(), "only its members") {
 		t.Errorf("pressed by one who does not see it: %v", err)
 	}
