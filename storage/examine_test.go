@@ -109,6 +109,34 @@ func TestForeignFileStays(t *testing.T) {
 	}
 }
 
+// A musette database without the table of its version is a damaged one, and not taken
+// for another program's. One of another program that has such a table, too, is none.
+func TestVersionIsMissing(t *testing.T) {
+	for deed, lack := range map[string]string{`DROP TABLE goose_db_version`: "missing", `DELETE FROM goose_db_version`: "empty"} {
+		path, _ := olderDatabase(t)
+		mustOpen(t, path).Close()
+		alter(t, path, deed)
+		names, sum := folderOf(t, path)
+		says := "the database file is damaged. Stop the bot and put back a backup, see musette restore --help (its table goose_db_version is " + lack + ")"
+		_, opened := Open(context.Background(), path)
+		_, read := OpenAsIs(context.Background(), path)
+		_, copied := Backup(context.Background(), path, t.TempDir(), backupTime)
+		for what, err := range map[string]error{"opened": opened, "read": read, "copied": copied} {
+			if err == nil || !errors.Is(err, ErrDamaged) || Foreign(err) || !strings.Contains(err.Error(), says) {
+				t.Errorf("%s: %v, want %q", what, err, says)
+			}
+		}
+		if gotNames, gotSum := folderOf(t, path); gotSum != sum || len(gotNames) != len(names) {
+			t.Errorf("the file changed: %v; beside it are %v", gotSum != sum, gotNames)
+		}
+	}
+	other := filepath.Join(t.TempDir(), "other.db")
+	alter(t, other, `CREATE TABLE club (x); CREATE TABLE athlete (x); CREATE TABLE race (x)`)
+	if _, err := Open(context.Background(), other); !Foreign(err) {
+		t.Errorf("another program's: %v", err)
+	}
+}
+
 // What a database has no room for is refused with words that say so; nothing is
 // half stored, and it goes on when there is room again.
 func TestFullDatabase(t *testing.T) {

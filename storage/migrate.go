@@ -85,17 +85,22 @@ func climb(ctx context.Context, db *sql.DB, steps *goose.Provider, have, newest 
 
 // schemaVersion is the number of the last migration applied, 0 for an empty file.
 func schemaVersion(ctx context.Context, q queryer) (int64, error) {
-	var tables, versioned int
-	err := q.QueryRowContext(ctx, `SELECT count(*), count(*) FILTER (WHERE name = 'goose_db_version') FROM sqlite_schema`).
-		Scan(&tables, &versioned)
+	var tables, versioned, ours int
+	err := q.QueryRowContext(ctx, `SELECT count(*), count(*) FILTER (WHERE name = 'goose_db_version'),
+		count(*) FILTER (WHERE name IN ('athlete', 'club', 'day_limit', 'ride', 'taught', 'week')) FROM sqlite_schema`).Scan(&tables, &versioned, &ours)
 	switch {
 	case err != nil || tables == 0:
 		return 0, err
+	case versioned == 0 && ours >= 4: // no other program has so many of these names
+		return 0, &fileFault{ErrDamaged, errors.New("its table goose_db_version is missing")}
 	case versioned == 0:
 		return 0, errNotOurs
 	}
 	var version int64
 	err = q.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version WHERE is_applied`).Scan(&version)
+	if err == nil && version == 0 && ours >= 4 {
+		err = &fileFault{ErrDamaged, errors.New("its table goose_db_version is empty")}
+	}
 	return version, err
 }
 
