@@ -10,6 +10,15 @@ const (
 	leastShare = 45 // up to D-5
 )
 
+// Before a race of less than briefRace minutes rides up to D-5 keep more: at least
+// these shares, per cent, and at most briefMore points more.
+const (
+	briefRace  = 45
+	briefShare = 65
+	briefLong  = 62
+	briefMore  = 10
+)
+
 // The last long ride a week before a race of lastRide minutes and more stays a real
 // one: up to lastMost minutes, lastMid before races under lastLonger, it keeps
 // between lastLo and lastHi per cent.
@@ -42,11 +51,11 @@ func mostShare(t int) int {
 	case t >= 11:
 		return 100
 	case t >= 8:
-		return 85
+		return 90
 	case t >= 5:
 		return 80
 	}
-	return 70
+	return 62
 }
 
 // usualOf is what D-t's share is taken of: a hard ride that of the shorter of its
@@ -103,8 +112,13 @@ func (w *window) mostOf(t int) int {
 		share := mostShare(t)
 		if w.told.cut { // a deep one shows from the first day on
 			share = 100 - w.cut/3
-		} else if s.kind == long && t < 11 {
-			share -= longLess
+		} else {
+			if s.kind == long && t < 11 {
+				share -= longLess
+			}
+			if t >= 5 && w.race.Minutes() < briefRace {
+				share = min(share+briefMore, 100)
+			}
 		}
 		most = max(usual*share/100, min(usual, 40))
 		if w.keepsLong(t) {
@@ -155,6 +169,9 @@ func (w *window) boundHard(t int) {
 	if s.mins > 0 {
 		most = min(most, w.loadMost(t))
 	}
+	if t <= 5 {
+		w.thin(t, max(most, s.lo))
+	}
 	if w.paysForAdded(t) {
 		most = min(most, usual*2/3)
 	}
@@ -165,6 +182,22 @@ func (w *window) boundHard(t int) {
 	s.hi = max(neatFloor(most), s.lo)
 	if s.set == s.src.set && !w.told.cut {
 		s.lo = max(s.lo, min(s.hi, floor5(usual*85/100)))
+	}
+}
+
+// thin leaves out repetitions of D-t until its set is no denser in a ride of so many
+// minutes than in the usual one. Three stay where no other day of the week is hard.
+func (w *window) thin(t, minutes int) {
+	s, fewest := &w.t[t], 2
+	if w.hardIn(3, 7) < 2 {
+		fewest = 3
+	}
+	for s.set.part == 0 && s.set.work()*s.src.minutes > s.src.set.work()*minutes {
+		fewer, ok := s.set.less()
+		if !ok || fewer.reps() < fewest {
+			return
+		}
+		s.set = fewer
 	}
 }
 
@@ -189,6 +222,9 @@ func (w *window) boundEasy(t int) {
 		s.lo = min(60, max(leastEasy, usual/2))
 	case s.kind == long && t > 2:
 		s.lo = max(least, floor5(usual*w.longShare()/100))
+		if w.race.Minutes() < briefRace && !w.told.cut {
+			s.lo = max(s.lo, floor5(usual*briefLong/100))
+		}
 		if w.keepsLong(t) {
 			s.lo = max(s.lo, floor5(w.lastLong(usual, lastLo)))
 		}
@@ -196,6 +232,9 @@ func (w *window) boundEasy(t int) {
 		s.lo = max(least, floor5(usual*least/100))
 	case t > 4:
 		s.lo = max(least, floor5(usual*leastShare/100))
+		if w.race.Minutes() < briefRace {
+			s.lo = max(least, floor5(usual*briefShare/100))
+		}
 	}
 	s.hi = neatFloor(most)
 	if s.hi < shortestRide && s.hi < usual {

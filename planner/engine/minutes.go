@@ -9,6 +9,8 @@ import (
 const (
 	lambdaSteps = 160 // of one lambda
 	longLess    = 10  // per cent of its usual minutes that a long ride is shorter than others at most
+	steepest    = 5.0 // days; the slope below 12 h a week
+	evenest     = 8.0 // under a told cut
 )
 
 // target is the riding time that the window should have, in minutes: the usual
@@ -24,8 +26,15 @@ func (w *window) target() (target, usual int) {
 }
 
 // slope is the days before the race on which a ride's share has doubled: riders of
-// many hours lose less towards the race.
-func (w *window) slope() float64 { return min(max(8, 8+(w.hours-12)/2), 12) }
+// many hours lose less towards the race, and under a told cut everybody, so that a
+// smaller one never brings less load.
+func (w *window) slope() float64 {
+	least := steepest
+	if w.told.cut {
+		least = evenest
+	}
+	return min(max(least, least+(w.hours-12)/2), least+4)
+}
 
 // open reports whether D-t's minutes are to be found.
 func (w *window) open(t int) bool { return w.t[t].race == nil && w.t[t].owner != settled }

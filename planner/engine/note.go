@@ -105,6 +105,7 @@ const (
 	WhyBShort       Code = "WhyBShort"
 	WhyBMovedHere   Code = "WhyBMovedHere"
 	WhyBLeftOut     Code = "WhyBLeftOut"
+	WhyBSharp       Code = "WhyBSharp"
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"

@@ -6,7 +6,12 @@ import (
 	"musette/planner"
 )
 
-const halfGap = 4 // days; nearer B races share one half week, nearer to an A race none is left
+const (
+	halfGap      = 4  // days; nearer B races share one half week, nearer to an A race none is left
+	sharpMinutes = 45 // of a hard D-2 that becomes openers
+	easeHigh     = 14 // hours a week; from here on the first ride after long B races has easeMost
+	easeMost     = 90 // minutes
+)
 
 // planHalves plans the half weeks of B races, important ones first.
 func (c *calendar) planHalves() {
@@ -120,9 +125,34 @@ func (h *halfWeek) eves() {
 		d.owner, d.host = byB, h.race
 		d.noteFacts()
 	}
-	if displaced != nil {
-		h.move(displaced)
+	if displaced != nil && !h.move(displaced) && displaced == d2 && openers == 1 {
+		h.keepSharp(displaced)
 	}
+}
+
+// keepSharp puts a few short hard efforts into the easy ride that a hard D-2 has
+// become, where nothing is hard on D-5 to D-3: legs go flat without any.
+func (h *halfWeek) keepSharp(d *day) {
+	if h.through || d.only || d.ban.is() || h.hardPlanned(3, 5) {
+		return
+	}
+	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), d.most()))
+	if minutes < leastOpeners {
+		return
+	}
+	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
+	d.because(note{code: WhyBSharp, race: h.race})
+	d.noteFacts()
+}
+
+// hardPlanned reports a hard day or a race from D-far to D-near.
+func (h *halfWeek) hardPlanned(near, far int) bool {
+	for t := near; t <= far; t++ {
+		if d := h.c.at(h.race.Date.AddDays(-t)); d != nil && d.isHard() {
+			return true
+		}
+	}
+	return false
 }
 
 // easedByB reports a day that a B race will make easy: the two before it, the day
@@ -225,8 +255,9 @@ func (c *calendar) ownRecovery(before planner.Date) int {
 	return least
 }
 
-// move brings a displaced hard session to D-4, else D-5; train-through to D-3, else D-4.
-func (h *halfWeek) move(from *day) {
+// move brings a displaced hard session to D-4, D-3 or D-5, of races that are trained
+// through to D-3, D-4 or D-5; false where none of them has room.
+func (h *halfWeek) move(from *day) bool {
 	order := [3]int{4, 3, 5}
 	if h.through {
 		order = [3]int{3, 4, 5}
@@ -239,11 +270,13 @@ func (h *halfWeek) move(from *day) {
 		if five := h.c.at(h.race.Date - 5); t == 3 && !h.through && five != nil && five.isHard() {
 			continue // three days before the race one hard day of two would be too much
 		}
-		if eve := h.c.at(d.date - 1); eve != nil && eve.kind == long && eve.ridden() {
-			continue // not the day after the long ride
+		eve := h.c.at(d.date - 1)
+		afterLong := eve != nil && eve.kind == long && eve.ridden()
+		if afterLong && (t == 5 || h.through || h.hardPlanned(t+2, 6)) {
+			continue // the day after the long ride only where all else would be easy
 		}
 		set := from.set
-		if t == 3 && !h.through {
+		if (t == 3 || afterLong) && !h.through {
 			set = set.kept(twoThirds)
 		}
 		minutes := min(d.mins, from.mins, d.most())
@@ -254,9 +287,10 @@ func (h *halfWeek) move(from *day) {
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		d.because(note{code: WhyBMovedHere, race: h.race, day: from.date})
 		from.also(note{code: WhyHardMovedAway, day: d.date})
-		return
+		return true
 	}
 	from.also(note{code: WhyBLeftOut, race: h.race})
+	return false
 }
 
 // shorten makes a hard D-3 smaller, before an important race D-4 too.
@@ -456,6 +490,9 @@ func (c *calendar) openAfter(d *day) bool {
 // easeLong plans D+2 to D+4 after a race of 4 h and more: easy, with rides that grow.
 func (h *halfWeek) easeLong() {
 	most := 60
+	if h.c.hours(h.race.Date) >= easeHigh {
+		most = easeMost
+	}
 	for i := 2; i <= 4; i++ {
 		d := h.c.at(h.race.Last().AddDays(i))
 		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
