@@ -198,6 +198,39 @@ func TestRestoreOfDamage(t *testing.T) {
 	}
 }
 
+// A file of another program is not replaced; ours with a damaged beginning is.
+func TestRestoreOverOtherFiles(t *testing.T) {
+	ctx := context.Background()
+	db, path, name, _ := backedUp(t)
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	notes, other := filepath.Join(t.TempDir(), "notes.txt"), foreignDatabase(t)
+	if err := os.WriteFile(notes, []byte("not a database"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, goal := range []string{notes, other} {
+		names, sum := folderOf(t, goal)
+		if _, err := Restore(ctx, name, goal, backupTime); !Foreign(err) {
+			t.Errorf("%s: %v", goal, err)
+		}
+		if gotNames, gotSum := folderOf(t, goal); gotSum != sum || len(gotNames) != len(names) {
+			t.Errorf("%s changed: %v; beside it are %v", goal, gotSum != sum, gotNames)
+		}
+	}
+	file, err := os.OpenFile(path, os.O_WRONLY, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := file.WriteAt(make([]byte, 4096), 0); err != nil {
+		t.Fatal(err)
+	}
+	file.Close()
+	if done, err := Restore(ctx, name, path, backupTime); err != nil || !strings.Contains(done.Aside, ".damaged-") {
+		t.Errorf("%+v, %v", done, err)
+	}
+}
+
 // Who was erased after the backup stays erased, also where only the backup's
 // folder is left of the machine.
 func TestRestoreForgetsTheErased(t *testing.T) {

@@ -27,6 +27,9 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	}
 	_, missing := os.Stat(path)
 	if missing == nil {
+		if err := foreignAt(ctx, path); err != nil {
+			return done, fmt.Errorf("%s: %w", path, err)
+		}
 		lock, err := LockServing(ctx, path)
 		if err != nil {
 			return done, err
@@ -60,6 +63,28 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 		return done, err
 	}
 	return done, syncFolder(filepath.Dir(path))
+}
+
+// foreignAt refuses a file of another program, which nobody wants replaced. A file that
+// is no database at all may be ours with a damaged beginning, if it is made of pages.
+func foreignAt(ctx context.Context, path string) error {
+	const leastPage = 512
+	info, err := os.Stat(path)
+	if err != nil {
+		return err
+	}
+	db, err := sql.Open("sqlite3", lookDSN(path))
+	if err != nil {
+		return err
+	}
+	_, err = schemaVersion(ctx, db)
+	if err := db.Close(); err != nil {
+		return err
+	}
+	if errors.Is(err, errNotOurs) || Foreign(explain(err)) && info.Size()%leastPage != 0 {
+		return errNotOurs
+	}
+	return nil // what else is wrong with it, the backup mends
 }
 
 // prepareCopy writes a backup anew, brings it to this program's schema, takes out

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"log/slog"
 	"os"
 	"strings"
@@ -39,6 +40,9 @@ func (c *chatCommand) Run(w *world) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
+	for _, warning := range openFiles(conf) {
+		fmt.Fprintf(w.stderr, "musette: %s: %s\n", warning[0], warning[1])
+	}
 	clock := new(terminal.Clock)
 	db.Now = clock.Now // what is stored and what is owed go by one clock
 	session, err := terminal.Open(w.ctx, terminal.Config{

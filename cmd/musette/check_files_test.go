@@ -37,6 +37,9 @@ func TestCheckMendsModes(t *testing.T) {
 			t.Errorf("%s is not named in\n%s", name, out)
 		}
 	}
+	if got := runIn(t, ".", "/help\n", "chat"); got.code != exitDone || !strings.Contains(got.errors, "musette: database: "+files[0]+" can be read and changed by others on this machine (mode 0646)") {
+		t.Errorf("chat says nothing of it: %+v", got)
+	}
 	_, out, _ = checkOn(t, s, hiddenToken, "--fix")
 	for _, name := range files {
 		info, err := os.Stat(name)
