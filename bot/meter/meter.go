@@ -62,6 +62,13 @@ func New() *Meter {
 	m.posts = counts("musette_posts_total", "What became of reminders and digests: sent, skipped, failed.", "kind", "state")
 	m.late = counts("musette_posts_late_total", "Reminders and digests sent more than five minutes after their time.", "kind")
 	m.dropped = counts("musette_events_dropped_total", "Events of Discord dropped since too much waited.", "event")
+	for _, kind := range []string{"reminder", "digest"} { // there from the start, so that the first failure is seen as one
+		m.due.WithLabelValues(kind)
+		m.late.WithLabelValues(kind)
+		for _, state := range []string{"sent", "skipped", "failed"} {
+			m.posts.WithLabelValues(kind, state)
+		}
+	}
 	m.registry.MustRegister(m.interactions, m.requests, m.due, m.posts, m.late, m.dropped, gatewayCollector{m},
 		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m

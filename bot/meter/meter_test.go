@@ -57,6 +57,9 @@ func TestMetrics(t *testing.T) {
 		`musette_request_seconds_count{command="ride",outcome="refused"} 1`,
 		`musette_request_seconds_count{command="question",outcome="ok"} 1`,
 		`musette_posts_due_total{kind="reminder"} 2`,
+		`musette_posts_due_total{kind="digest"} 0`, // there before the first one
+		`musette_posts_total{kind="digest",state="failed"} 0`,
+		`musette_posts_late_total{kind="digest"} 0`,
 		`musette_posts_total{kind="reminder",state="sent"} 2`,
 		`musette_posts_total{kind="reminder",state="failed"} 1`,
 		`musette_posts_late_total{kind="reminder"} 1`,
