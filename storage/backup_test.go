@@ -316,6 +316,9 @@ func TestErasureReachesTheBackups(t *testing.T) {
 			t.Errorf("%q is left in %v", secret, found)
 		}
 	}
+	if diff := cmp.Diff([]string{folder}, backupFolders(elsewhere)); diff != "" {
+		t.Errorf("folders of the database that was put back: %s", diff)
+	}
 }
 
 func TestExpireBackups(t *testing.T) {

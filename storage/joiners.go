@@ -21,10 +21,12 @@ func joins(r rune) bool { return r == nonJoiner || r == joiner }
 
 func isTag(r rune) bool { return '\U000e0020' <= r && r <= tagEnd }
 
-// needsPlace tells what a name may hold in some places only.
-func needsPlace(r rune) bool { return joins(r) || isTag(r) }
+func selects(r rune) bool { return unicode.Is(unicode.Variation_Selector, r) }
 
-// withoutStray is a name without the joiners and tags that change nothing where they are.
+// needsPlace tells what a name may hold in some places only.
+func needsPlace(r rune) bool { return joins(r) || isTag(r) || selects(r) }
+
+// withoutStray is a name without the joiners, tags and selectors that change nothing where they are.
 func withoutStray(name string) string {
 	for strings.ContainsFunc(name, needsPlace) {
 		runes := []rune(name)
@@ -33,6 +35,7 @@ func withoutStray(name string) string {
 			switch {
 			case joins(r) && !joinsPictures(runes, i) && !joinsLetters(runes, i):
 			case isTag(r) && !inFlag(runes, i):
+			case selects(r) && !variant(runes, i):
 			default:
 				kept = append(kept, r)
 			}
@@ -80,7 +83,7 @@ func lettersAfter(text []rune) []rune {
 }
 
 func withoutSelectors(text []rune) []rune {
-	return slices.DeleteFunc(slices.Clone(text), func(r rune) bool { return unicode.Is(unicode.Variation_Selector, r) })
+	return slices.DeleteFunc(slices.Clone(text), selects)
 }
 
 // class is the canonical combining class of a character: 9 for a virama, 0 for letters.
@@ -192,6 +195,41 @@ func isFlagCode(code string) bool {
 		return len(code) <= 7
 	}
 	return strings.Trim(code[:2], letters) == "" && len(code) <= 6
+}
+
+// variants are the characters of which Unicode has variants; a picture may be shown as one
+// or as a sign, and the signs of keycaps have their cap behind the selector.
+// Source: https://www.unicode.org/Public/UCD/latest/ucd/StandardizedVariants.txt,
+// emoji/emoji-variation-sequences.txt, and UTS 37 for ideographs.
+var variants = []struct {
+	from, to rune
+	of       []*unicode.RangeTable
+}{
+	{'\ufe00', '\ufe02', []*unicode.RangeTable{unicode.Han, unicode.Myanmar, unicode.Phags_Pa, unicode.Manichaean, unicode.Egyptian_Hieroglyphs, unicode.Sm}},
+	{'\ufe0e', '\ufe0f', []*unicode.RangeTable{pictures, signs}},
+	{'\u180b', '\u180f', []*unicode.RangeTable{unicode.Mongolian}},
+	{'\U000e0100', '\U000e01ef', []*unicode.RangeTable{unicode.Han}},
+}
+
+// signs have a variant as a picture, and are outside of the blocks of pictures.
+var signs = &unicode.RangeTable{R16: []unicode.Range16{{0xa9, 0xae, 5}, {0x203c, 0x2049, 13}, {0x2122, 0x2139, 23}, {0x24c2, 0x24c2, 1},
+	{0x25aa, 0x25ab, 1}, {0x25b6, 0x25c0, 10}, {0x25fb, 0x25fe, 1}, {0x2934, 0x2935, 1}, {0x3030, 0x303d, 13}, {0x3297, 0x3299, 2}}, LatinOffset: 1}
+
+// variant reports a selector that makes a variant of the character before it.
+func variant(runes []rune, at int) bool {
+	const keycap = '\u20e3'
+	if at == 0 {
+		return false
+	}
+	if keys := "0123456789#*"; runes[at] == '\ufe0f' && strings.ContainsRune(keys, runes[at-1]) {
+		return at+1 < len(runes) && runes[at+1] == keycap
+	}
+	for _, v := range variants {
+		if v.from <= runes[at] && runes[at] <= v.to {
+			return unicode.In(runes[at-1], v.of...)
+		}
+	}
+	return false
 }
 
 // joinsPictures reports a joiner that makes one picture of two, of which the first

@@ -2,7 +2,7 @@ package storage
 
 import "testing"
 
-// joinerNames are names with joiners and tags: where emoji and scripts have them they
+// joinerNames are names with joiners, tags and selectors of variants: where emoji and scripts have them they
 // are part of the name, where they change nothing they are refused. The words are
 // common ones of their languages. "Standard" is the core specification of Unicode.
 var joinerNames = []struct {
@@ -45,7 +45,17 @@ var joinerNames = []struct {
 	{"\u1798\u17c9\u17b6", true, "Khmer without any"},
 	{"\u1794\u17d2\u179a\u200c\u17ca\u17b8", true, "Standard 16.4: Khmer, a shifter that keeps its shape"},
 	{"\u1820\u182f\u180b\u200d", true, "Standard 13.5: Mongolian, a form as within a word"},
+	{"Stage 1\ufe0f\u20e3", true, "UTS 51, ED-20: a keycap"},
+	{"\u00a9\ufe0f \u2600\ufe0e", true, "emoji-variation-sequences.txt"},
+	{"\u8fbb\U000e0100", true, "UTS 37: an ideograph's variant"},
+	{"\u1000\ufe00", true, "StandardizedVariants.txt: Myanmar with a dot"},
 
+	{"Hill\ufe0f Loop", false, "a letter has no variant"},
+	{"\ufe0fHill", false, "nothing before it"},
+	{"Loop 1\ufe0f", false, "a digit without its cap"},
+	{"\u2600\ufe0f\ufe0f", false, "twice"},
+	{"\u2600\ufe01", false, "another selector"},
+	{"A\u180b", false, "a letter of another script"},
 	{"A\u200dB", false, "Latin joins nothing"},
 	{"A\u200cB", false, "Latin joins nothing"},
 	{"Hill Loop\u200d", false, "at the end"},

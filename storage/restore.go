@@ -62,6 +62,9 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	if err := os.Rename(temp.Name(), path); err != nil {
 		return done, err
 	}
+	if folder := filepath.Dir(backup); FindLists(backup, path).InFolder != "" {
+		_ = noteFolder(path, folder) // who is erased from now on must not be back from there either
+	}
 	return done, syncFolder(filepath.Dir(path))
 }
 
