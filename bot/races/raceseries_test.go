@@ -92,13 +92,13 @@ func TestChangeOfOtherRaces(t *testing.T) {
 func TestChangeInsideATaper(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`)
-	bottest.Wants(t, k.OK(`/race add name:"Mid Cup" date:2026-06-23 priority:B hours:2h`), "days of the taper for Hill Loop change: 7h50 of riding instead of 8h10.")
+	bottest.Wants(t, k.OK(`/race add name:"Mid Cup" date:2026-06-23 priority:B hours:2h`), "days of the taper for Hill Loop change: 7h50 of riding instead of 8h.")
 	longer := k.OK(`/race change race:"Mid Cup" hours:4h`)
 	bottest.Wants(t, longer, "2 days of the taper for Hill Loop change: 9h45 of riding instead of 7h50.")
 	if back := k.Undo(longer); !strings.Contains(back.Text(), "7h50 of riding instead of 9h45") {
 		t.Errorf("undone:\n%s", back.Text())
 	}
-	bottest.Wants(t, k.OK(`/race remove race:"Mid Cup"`), "days of the taper for Hill Loop change: 8h10 of riding instead of 7h50.")
+	bottest.Wants(t, k.OK(`/race remove race:"Mid Cup"`), "days of the taper for Hill Loop change: 8h of riding instead of 7h50.")
 	if far := k.OK(`/race add name:Far date:2026-08-23 priority:C hours:1h`); strings.Contains(far.Text(), "taper for Hill Loop") {
 		t.Errorf("a race far away:\n%s", far.Text())
 	}
