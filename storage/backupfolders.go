@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 )
 
 // foldersName is the file beside a database that names the folders of its backups, a line
@@ -35,7 +36,10 @@ func noteFolder(path, folder string) error {
 		return err
 	}
 	text := strings.Join(append(backupFolders(path), folder), "\n") + "\n"
-	return putFile(foldersName(path), []byte(text), 0o644)
+	if err := putFile(foldersName(path), []byte(text), 0o644); err != nil {
+		return err
+	}
+	return keepOwner(foldersName(path), path)
 }
 
 // listIn is the database for which the list in a folder of its backups would be.
@@ -106,6 +110,26 @@ func FindLists(backup, path string) (found Lists) {
 	found.InFolder = there(forgottenName(listIn(filepath.Dir(backup), path)))
 	found.Replaces = there(path) != ""
 	return found
+}
+
+// keepOwner gives a file that root made beside a database to the owner of the database, or
+// of its folder where there is none yet: the bot must be able to read it.
+func keepOwner(name, path string) error {
+	if os.Geteuid() != 0 {
+		return nil
+	}
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		info, err = os.Stat(filepath.Dir(path))
+	}
+	if err != nil {
+		return err
+	}
+	owner, ok := info.Sys().(*syscall.Stat_t)
+	if !ok {
+		return nil
+	}
+	return os.Chown(name, int(owner.Uid), int(owner.Gid))
 }
 
 // putFile writes a file anew, whole or not at all.

@@ -49,7 +49,7 @@ func cleanCopy(ctx context.Context, path, name string, list *forgotten) (err err
 	if err := rewrite(ctx, name, temp.Name(), list); err != nil {
 		return err
 	}
-	if err := temp.Sync(); err != nil {
+	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), name)); err != nil {
 		return err
 	}
 	if err := os.Rename(temp.Name(), name); err != nil {

@@ -169,6 +169,9 @@ func appendForgotten(path string, lines func(*forgotten) string) (err error) {
 	}
 	text := ""
 	if f.size == 0 {
+		if err := keepOwner(name, path); err != nil {
+			return err
+		}
 		text = newList()
 		if f, err = parseForgotten(name, []byte(text)); err != nil {
 			return err

@@ -124,7 +124,7 @@ func backup(ctx context.Context, db *sql.DB, path string, version int64) error {
 	if err != nil || copied != version {
 		return err // another program migrated meanwhile, and made the copy
 	}
-	if err := temp.Sync(); err != nil {
+	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), path)); err != nil {
 		return err
 	}
 	if err := os.Rename(temp.Name(), backupName(path, version)); err != nil {

@@ -51,7 +51,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	if done, err = prepareCopy(ctx, backup, temp.Name(), path, version, now); err != nil {
 		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(err))
 	}
-	if err := temp.Sync(); err != nil {
+	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), path)); err != nil {
 		return done, err
 	}
 	if missing == nil {
@@ -187,7 +187,10 @@ func copyForgotten(from, to string) error {
 	if err != nil {
 		return err
 	}
-	return putFile(forgottenName(to), data, 0o600)
+	if err := putFile(forgottenName(to), data, 0o600); err != nil {
+		return err
+	}
+	return keepOwner(forgottenName(to), to)
 }
 
 // setAside folds the log of a database into its file and renames it. Erasures

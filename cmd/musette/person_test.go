@@ -8,8 +8,10 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
+	"musette/bot/bottest/notice"
 	"musette/bot/discord/discordtest"
 	"musette/storage"
 	"musette/storage/storagetest"
@@ -201,5 +203,49 @@ func TestServeAfterRestoreAndBesideErase(t *testing.T) {
 func TestVersion(t *testing.T) {
 	if got := runIn(t, t.TempDir(), "", "--version"); got.code != exitDone || !strings.HasPrefix(got.out, "musette ") || !strings.Contains(got.out, "go1") || got.errors != "" {
 		t.Errorf("%+v", got)
+	}
+}
+
+// What root makes beside a database belongs to the owner of the database: else the bot,
+// which runs as that user, could not read its own files any more.
+func TestRootKeepsTheOwner(t *testing.T) {
+	if os.Geteuid() != 0 {
+		notice.Unchecked("the owner of files that root makes beside a database: only root can give files away")
+		t.Skip("not root")
+	}
+	people(t)
+	const owner = 65534
+	dir := must(os.Getwd())
+	if err := errors.Join(os.WriteFile("musette.db.schema-3.backup", must(os.ReadFile("musette.db")), 0o600), os.Chown(dir, owner, owner),
+		os.Chown("musette.db", owner, owner), os.Chown("musette.db.schema-3.backup", owner, owner)); err != nil {
+		t.Fatal(err)
+	}
+	others := func(when string) {
+		t.Helper()
+		for _, name := range must(filepath.Glob("musette.db*")) {
+			if info := must(os.Stat(name)); info.Sys().(*syscall.Stat_t).Uid != owner {
+				t.Errorf("%s: %s belongs to root", when, name)
+			}
+		}
+	}
+	if got := tell(t, "", "backup"); got.code != exitDone {
+		t.Fatalf("%+v", got)
+	}
+	others("a backup")
+	if got := tell(t, "", "erase", "--yes", "--discord", "4242"); got.code != exitDone {
+		t.Fatalf("%+v", got)
+	}
+	others("an erasure")
+	backup := must(filepath.Glob("backups/musette-*.db"))[0]
+	for _, when := range []string{"a restoration", "a restoration on a new machine"} {
+		if got := tell(t, "", "restore", "--yes", backup); got.code != exitDone {
+			t.Fatalf("%+v", got)
+		}
+		others(when)
+		for _, name := range must(filepath.Glob("musette.db*")) {
+			if err := os.Remove(name); err != nil {
+				t.Fatal(err)
+			}
+		}
 	}
 }
