@@ -76,10 +76,10 @@ func comingDays(plan *engine.Plan, f desk.Ledger) say.Reply {
 	var p say.Page
 	reply := say.Reply{Date: plan.Today}
 	if d := &days[0]; d.Phase == planner.Recovering && d.Race != nil {
-		p.Addf("Recovery after %s: %s Then your usual week, no race is to come.", d.Race.Name, show.RecoveryLeft(plan, d.Race))
+		p.Addf("%s After that you ride your usual week: no race is to come.", show.RecoveryLeft(plan, d.Race))
 		reply.Race = d.Race.Name
 	} else {
-		p.Addf("No race to come: your usual week.")
+		p.Addf("No race is to come, so you ride your usual week.")
 	}
 	p.Addf("Register one for a taper: %s", desk.RaceExample(plan.Today))
 	for _, w := range words.Warnings(plan) {
@@ -110,7 +110,7 @@ func afterRace(plan *engine.Plan, ledger desk.Ledger, race *planner.Race, all bo
 		p.Addf("%s (%s) was on %s.", race.Name, race.Priority, race.Last().Long())
 	}
 	if days[0].Phase == planner.Recovering {
-		p.Addf("Recovery days: %s", show.RecoveryLeft(plan, role.Race))
+		p.Addf("%s", show.RecoveryLeft(plan, role.Race))
 	} else {
 		p.Addf("It still changes your week up to %s.", days[len(days)-1].Date.Short())
 	}

@@ -85,7 +85,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if next := day.AddDays(1); next <= req.Rider.Today.AddDays(planner.MaxAhead) {
 		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}
-	if o.Ask != nil {
+	if o.Asks() {
 		reply.Buttons = append(reply.Buttons, remind.AskButtons(o.Ask)...)
 	}
 	return reply, nil
@@ -118,7 +118,7 @@ func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply 
 		reply.Race = race.Name
 	}
 	reply.Buttons = append([]say.Button{rideButton(today, today+1), show.WhyButton(today)}, o.MorningButton()...)
-	if o.Ask != nil {
+	if o.Asks() {
 		reply.Buttons = append(reply.Buttons, remind.AskButtons(o.Ask)...)
 	}
 	return reply

@@ -154,7 +154,7 @@ func TestWordsBetweenRaces(t *testing.T) {
 	for _, tc := range []struct{ day, has, lacks string }{
 		{"2026-06-19", "Tomorrow, Sat 20 Jun: Lane Dash (C race).\n", "The openers are for it"}, // they are for the race of the 21st
 		{"2026-06-20", "Race day: Lane Dash.\nGood luck, and enjoy it!\nTomorrow, Sun 21 Jun: Mill Road (B race).\n", "is in 1 day"},
-		{"2026-06-21", "How were the legs in Lane Dash?", "Lane Dash is"},
+		{"2026-06-21", "How were your legs in Lane Dash?", "Lane Dash is"},
 		{"2026-07-05", "The taper for Four Valleys begins in 5 days, on Fri 10 Jul.", "Barn Sprint"},
 		{"2026-07-16", "Race day: Barn Sprint.\n", "Four Valleys"}, {"2026-07-24", "Race day: Four Valleys, day 1 of 3.\n", "Day 1"},
 		{"2026-07-25", "Race day: Four Valleys, day 2 of 3.\n", "How were"}, {"2026-03-24", "Tomorrow, Wed 25 Mar: Mallard Mile (B race).\n", "How were"},

@@ -188,13 +188,13 @@ func (o *Occasion) where(plan *engine.Plan) string {
 	toGo := d.Date.DaysUntil(r.Date)
 	switch t := show.TaperOf(plan, o.Lead); {
 	case d.Date > r.Last() && d.Phase == planner.Recovering:
-		return fmt.Sprintf("Recovery after %s: %s", r.Name, show.RecoveryLeft(plan, r))
+		return show.RecoveryLeft(plan, r)
 	case d.Date > r.Last():
-		return fmt.Sprintf("The day after %s.", r.Name)
+		return fmt.Sprintf("%s was yesterday.", r.Name)
 	case toGo <= 0:
-		return fmt.Sprintf("Day %d of %d of %s.", 1-toGo, r.Days, r.Name)
+		return fmt.Sprintf("This is day %d of %d of %s.", 1-toGo, r.Days, r.Name)
 	case t != nil && d.Date >= t.From:
-		return fmt.Sprintf("Day %d of %d of the taper for %s, which is %s.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, ahead(toGo))
+		return fmt.Sprintf("This is day %d of %d of the taper for %s, which is %s.", t.From.DaysUntil(d.Date)+1, t.Days, r.Name, ahead(toGo))
 	case t != nil:
 		return fmt.Sprintf("The taper for %s begins in %s, on %s.", r.Name, show.Count(d.Date.DaysUntil(t.From), "day"), t.From.Short())
 	}
@@ -252,9 +252,9 @@ func (o *Occasion) racing() []say.Line {
 		return []say.Line{say.Linef("Tomorrow: day %d of %d. You stop here? Say so: /race result race:%s outcome:gave-up",
 			o.Race.Date.DaysUntil(next)+1, o.Race.Days, say.Quote(show.RaceKey(o.Race)))}
 	case o.Ask == o.Race, o.logged:
-		return []say.Line{say.Linef("How did it go? /race result race:%s feeling:7", say.Quote(show.RaceKey(o.Race)))}
+		return append([]say.Line{say.Linef("How were your legs?")}, o.legs(o.Race)...)
 	case !o.done:
-		return []say.Line{say.Linef("When it is over, tell me how it went: /race result race:%s feeling:7", say.Quote(show.RaceKey(o.Race)))}
+		return []say.Line{say.Linef("When it is over, tell me how your legs were, from 1 to 10: /race result race:%s feeling:7", say.Quote(show.RaceKey(o.Race)))}
 	}
 	return nil
 }
@@ -275,10 +275,22 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 		lines = append(lines, say.Offeredf("%s: /race morning race:%s", more, say.Quote(show.RaceKey(r))))
 	}
 	if o.Ask != nil && o.Ask != o.Race {
-		lines = append(lines, say.Linef("How were the legs in %s? /race result race:%s feeling:7", o.Ask.Name, say.Quote(show.RaceKey(o.Ask))))
+		lines = append(append(lines, say.Linef("How were your legs in %s?", o.Ask.Name)), o.legs(o.Ask)...)
 	}
 	return lines
 }
+
+// legs is how to answer the question about the legs in a race, where no buttons ask it.
+func (o *Occasion) legs(r *planner.Race) []say.Line {
+	line := say.Linef("Tell me from 1 to 10: /race result race:%s feeling:7", say.Quote(show.RaceKey(r)))
+	if o.Asks() {
+		line.Kind = say.Offered
+	}
+	return []say.Line{line}
+}
+
+// Asks reports that buttons ask how the legs were.
+func (o *Occasion) Asks() bool { return o.Ask != nil && (o.Race == nil || o.Ask == o.Race) }
 
 // describeStart is a race with where and when it starts, a sentence. A race that
 // goes on that day, since another has its first one, has no start.
@@ -342,7 +354,7 @@ func AskButtons(r *planner.Race) []say.Button {
 
 // buttons log the day, or answer the question about the day before.
 func (o *Occasion) buttons() []say.Button {
-	if o.Ask != nil && (o.Race == nil || o.Ask == o.Race) {
+	if o.Asks() {
 		return AskButtons(o.Ask)
 	}
 	day := o.Day.Date.String()

@@ -60,7 +60,7 @@ func TestReminderWords(t *testing.T) {
 		"2026-06-23": "Today, Tue 23 Jun: intervals 1h15, 5x3min hard.\n1h15: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 23 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nDay 3 of 14 of the taper for Hill Loop, which is in 12 days. Shorter than usual",
 		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nOpeners: 40min easy with 3 x 1 min and 2 x 10 s hard but not all-out. Recover fully between them. Stop while you feel fresh.\nHow hard: the easy part about 3 of 10 by feel, the short efforts about 8 (RPE: 10 is all-out).\nDay 14 of 14 of the taper for Hill Loop, which is tomorrow. Openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
-		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were the legs in Hill Loop?",
+		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were your legs in Hill Loop?",
 		"2026-07-12": "Today, Sun 12 Jul: intervals 1h40, 3x8min hard.\n1h40: 15 min warm-up, then 3 x 8 min hard (4 min easy between), then 10 min cool-down. The other 43 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
 		"2026-07-13": "",
 	} {

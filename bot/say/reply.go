@@ -42,11 +42,14 @@ func (r Reply) Text() string { return TextOf(r.Lines) }
 
 // TextBesideButtons is the reply in words for those who see its buttons too: no line says
 // once more what a button does.
-func (r Reply) TextBesideButtons() string {
+func (r Reply) TextBesideButtons() string { return TextOf(r.LinesBesideButtons()) }
+
+// LinesBesideButtons are the lines of TextBesideButtons.
+func (r Reply) LinesBesideButtons() []Line {
 	if len(r.Buttons) == 0 {
-		return r.Text()
+		return r.Lines
 	}
-	return TextOf(slices.DeleteFunc(slices.Clone(r.Lines), func(l Line) bool { return l.Kind == Offered }))
+	return slices.DeleteFunc(slices.Clone(r.Lines), func(l Line) bool { return l.Kind == Offered })
 }
 
 // Addf puts a line below the others.

@@ -227,7 +227,7 @@ func share(t *engine.Taper) string {
 	return fmt.Sprintf("%s of riding in these days instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
 }
 
-// RecoveryLeft counts the recovery days from today on.
+// RecoveryLeft says how many recovery days are left from today on.
 func RecoveryLeft(plan *engine.Plan, race *planner.Race) string {
 	n := 0
 	var last planner.Date
@@ -238,9 +238,9 @@ func RecoveryLeft(plan *engine.Plan, race *planner.Race) string {
 	}
 	switch {
 	case n == 0:
-		return "none is left."
+		return fmt.Sprintf("Your recovery after %s is over.", race.Name)
 	case last == plan.Today:
-		return "today is the last one."
+		return fmt.Sprintf("Today is the last day of your recovery after %s.", race.Name)
 	}
-	return fmt.Sprintf("%d left, to %s.", n, last.Short())
+	return fmt.Sprintf("You recover from %s until %s.", race.Name, last.Short())
 }

@@ -79,11 +79,13 @@ func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 		if m.Post.Kind == storage.PostReminder {
 			to = m.Athlete.Name
 		}
-		reply.Sent = append(reply.Sent, say.Message{To: to, Kind: string(m.Post.Kind), Lines: m.Reply.Lines})
+		lines := m.Reply.Lines
 		if s.isFor(&m, person) {
+			lines = m.Reply.LinesBesideButtons()
 			reply.Buttons, reply.Files = m.Reply.Buttons, m.Reply.Files
 			reply.Date, reply.Race = m.Reply.Date, m.Reply.Race
 		}
+		reply.Sent = append(reply.Sent, say.Message{To: to, Kind: string(m.Post.Kind), Lines: lines})
 	}
 	s.last = reply
 	return reply, nil

@@ -60,6 +60,11 @@ func TestTick(t *testing.T) {
 	if !slices.Contains(labels(r), "Rode it") {
 		t.Fatalf("buttons %v", labels(r))
 	}
+	// Ines has the buttons, so that no line of hers says what they do; Tomas has none here.
+	const stop = "/me set remind:off"
+	if tomas, ines := r.Sent[0].Text(), r.Sent[1].Text(); !strings.Contains(tomas, stop) || strings.Contains(ines, stop) {
+		t.Errorf("Tomas reads\n%s\nInes reads\n%s", tomas, ines)
+	}
 	if r := enter(t, s, ":press Rode it"); r.Err != nil {
 		t.Errorf("pressed: %s", r.Text())
 	}
