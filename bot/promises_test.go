@@ -121,10 +121,10 @@ func TestAfterAnARace(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-29T08:00:00Z")
 	for _, line := range []string{"/plan show", `/plan show race:hill`} {
 		reply := k.OK(line)
-		if reply.Race != "Hill Loop" || strings.Contains(reply.Text(), "No days are left") || strings.HasPrefix(reply.Text(), "No race to come") {
+		if reply.Race != "Hill Loop" || strings.Contains(reply.Text(), "No days are left") || strings.HasPrefix(reply.Text(), "No race is to come") {
 			t.Errorf("%s: race %q:\n%s", line, reply.Race, reply.Text())
 		}
-		bottest.Wants(t, reply, "Recovery", "9 left, to Tue 7 Jul", "Fri 3 Jul", "Mon 29 Jun")
+		bottest.Wants(t, reply, "You recover from Hill Loop until Tue 7 Jul.", "Fri 3 Jul", "Mon 29 Jun")
 	}
 	bottest.Wants(t, k.OK("/plan show race:hill"), "Hill Loop (A) was yesterday, Sun 28 Jun.")
 	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
@@ -185,7 +185,7 @@ func TestSmallWords(t *testing.T) {
 	reply := k.OK("/week show")
 	bottest.Wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
 	k.Who.Now = bottest.At("2026-06-27T08:00:00Z")
-	bottest.Wants(t, k.OK(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Taper: 1 day, Sat 27 Jun, with ")
+	bottest.Wants(t, k.OK(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Its taper takes 1 day, Sat 27 Jun, with ")
 	bottest.Wants(t, k.OK("/plan show"), " You ride on 1 of them, as usual.")
 }
 

@@ -54,7 +54,7 @@ func TestDaysLookInTheirDirection(t *testing.T) {
 		"/done 55 day:thu":                             "55min on Thu 9 Jul",
 		"/done 55 day:fri":                             "55min on Fri 10 Jul",
 		"/done 55 day:\"28 december\"":                 "is to come",
-		"/tell missed day:\"last sat\"":                "missed on Sat 4 Jul",
+		"/tell missed day:\"last sat\"":                "did not ride on Sat 4 Jul",
 		"/ride fri":                                    "Today, Fri 10 Jul",
 		"/tell limit day:fri minutes:30":               "at most 30min on Friday 17 July 2026",
 		"/race add name:x date:fri priority:C hours:1": "C race on Friday 17 July 2026",

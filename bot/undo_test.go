@@ -85,8 +85,8 @@ func TestTakingBackListsAllThatTouches(t *testing.T) {
 func TestPlanOfARaceThatIsOver(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for _, tc := range []struct{ now, first, second string }{
-		{"2026-07-13", "Hill Loop (A) was yesterday, Sun 12 Jul.", "Recovery days: 7 left, to Sun 19 Jul."},
-		{"2026-07-19", "Hill Loop (A) was on Sunday 12 July 2026.", "Recovery days: today is the last one."},
+		{"2026-07-13", "Hill Loop (A) was yesterday, Sun 12 Jul.", "You recover from Hill Loop until Sun 19 Jul."},
+		{"2026-07-19", "Hill Loop (A) was on Sunday 12 July 2026.", "Today is the last day of your recovery after Hill Loop."},
 		{"2026-07-20", "Hill Loop on Sunday 12 July 2026 is over and so are the days after it.", "What comes next: /plan show"},
 	} {
 		k.Who.Now = bottest.At(tc.now + "T08:00:00Z")
@@ -96,7 +96,7 @@ func TestPlanOfARaceThatIsOver(t *testing.T) {
 		}
 	}
 	k.Who.Now = bottest.At("2026-07-13T08:00:00Z")
-	if got, want := bottest.FirstLine(k.OK("/plan show")), "Recovery after Hill Loop: 7 left"; !strings.HasPrefix(got, want) {
+	if got, want := bottest.FirstLine(k.OK("/plan show")), "You recover from Hill Loop until"; !strings.HasPrefix(got, want) {
 		t.Errorf("the day after starts %q, want %q", got, want)
 	}
 }

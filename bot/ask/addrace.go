@@ -93,13 +93,13 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	}
 	if letter != "" {
 		options["priority"] = letter
-		page.Addf("Nothing is stored yet. %s, %s race.", told, article(letter))
+		page.Addf("Nothing is stored yet. I would add %s, %s race.", told, article(letter))
 		reply.Offer(&page, "Add "+show.CutTo(name, show.MostName), "race add", options)
 		reply.Lines = page.Done()
 		return reply, nil
 	}
-	page.Addf("Nothing is stored yet. %s: how much does it matter?", told)
-	page.Addf("A: you taper for it. B: a few easier days. C: ridden as training.")
+	page.Addf("Nothing is stored yet. %s: how much does it matter to you?", told)
+	page.Addf("A: you taper for it. B: a few easier days. C: you ride it as training.")
 	for _, l := range []string{"A", "B", "C"} {
 		with := map[string]string{"priority": l}
 		for k, v := range options {
@@ -121,7 +121,7 @@ func (t *talk) lacking(name string, day planner.Date, dated bool) say.Reply {
 		}
 	}
 	var page say.Page
-	page.Addf("A new race: tell me %s.", lacking)
+	page.Addf("To add a race, I need to know %s.", lacking)
 	page.Addf("For example: I race Canal Loop on %s, it is an A race, 3 hours.", dayMonth(t.today.AddDays(28)))
 	page.Addf("Or as a command: /race add name:%s date:%s priority:A", say.Quote(or(name, "Canal Loop")), or(dayText(day), t.today.AddDays(28).String()))
 	return say.Reply{Date: day, Lines: page.Done(), Race: name}

@@ -43,7 +43,7 @@ func TestTopicsAreAnswered(t *testing.T) {
 		{"what are openers", "how-hard", []string{"never all-out"}},
 		{"what is rpe", "how-hard", []string{"1 (very easy) to 10"}},
 		{"why is thursday a rest day", "why", []string{"Thu 4 Jun: rest"}},
-		{"my legs feel flat", "flat-legs", []string{"Your plan stays as it is"}},
+		{"my legs feel flat", "flat-legs", []string{"It stays as it is"}},
 		{"how much sleep do i need", "sleep", []string{"8 hours"}},
 		{"how many carbs per hour in the race", "food", []string{"30 to 60 g"}},
 		{"can i lift weights in race week", "strength", []string{"strength"}},
@@ -124,7 +124,7 @@ func TestNewRiderInTwoMessages(t *testing.T) {
 func TestMayIIsJudged(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for line, first := range map[string]string{
-		"may I do the group ride on Tuesday":    "Yes, in place of what is planned on Tue 2 Jun",
+		"may I do the group ride on Tuesday":    "Yes, but instead of what is planned on Tue 2 Jun",
 		"can i do intervals on 11 july":         "No, leave a hard session out on Sat 11 Jul",
 		"can i ride an hour easy tomorrow":      "Yes, but then the hard session of Tue 2 Jun goes",
 		"may i skip thursday":                   "Yes: Thu 4 Jun is a rest day",
@@ -202,7 +202,7 @@ func TestDoubtAboutDanger(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := asks(k, "what if my heart races at the start", "red-flag")
 	bottest.Wants(t, reply, "about now", "112")
-	if pressed := k.Press(reply, "No, not that"); pressed.Topic == "red-flag" || pressed.Err != nil {
+	if pressed := k.Press(reply, "No, I do not"); pressed.Topic == "red-flag" || pressed.Err != nil {
 		t.Errorf("it asks again: %s", pressed.Text())
 	}
 }
@@ -247,7 +247,7 @@ func TestNoTaperWhileHealthHoldsBack(t *testing.T) {
 		for _, line := range []string{"how fresh will i be for hill loop", "when does my taper start", "how long is my taper", "am i tapering", "/plan options", "/season check", "/plan show", "what comes after hill loop"} {
 			reply := k.Say(line)
 			text := reply.Text()
-			if !strings.Contains(text, "training is held back") && !strings.Contains(text, "Every day is rest while you are") {
+			if !strings.Contains(text, "training has been held back") && !strings.Contains(text, "training is held back") && !strings.Contains(text, "so every day is rest until you are well") {
 				t.Errorf("%s, then %q:\n%s", told, line, text)
 			}
 		}

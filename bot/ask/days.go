@@ -139,11 +139,11 @@ func (t *talk) hours(p *asked.Part) (say.Reply, error) {
 	reply.Addf("%s: %s of riding on %s.", show.Span(from, to, t.today), planner.Duration(minutes), show.Count(rides, "day"))
 	switch {
 	case minutes == usual:
-		reply.Addf("As in your usual week.")
+		reply.Addf("This is as in your usual week.")
 	case usual > minutes:
-		reply.Addf("Usually %s: %d %% less.", planner.Duration(usual), (usual-minutes)*100/usual)
+		reply.Addf("Usually it is %s, so this is %d %% less.", planner.Duration(usual), (usual-minutes)*100/usual)
 	default:
-		reply.Addf("Usually %s. A race counts as riding.", planner.Duration(usual))
+		reply.Addf("Usually it is %s. A race counts as riding.", planner.Duration(usual))
 	}
 	if i := slices.IndexFunc(days, func(d engine.Day) bool { return d.Race != nil }); i >= 0 {
 		reply.Race = days[i].Race.Name

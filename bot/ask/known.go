@@ -25,15 +25,15 @@ func means(pattern, first, second string) meaning {
 // meanings are told in this order: the first that fits is said. docs/answers.md has
 // their sources.
 var meanings = []meaning{
-	means(`openers?`, "Openers are a short easy ride on the day before a race, with a few short efforts: three to five of 20 to 60 seconds, never all-out.", "They wake the legs up and cost nothing. Common practice: no trial of them before road races is known to us."),
+	means(`openers?`, "Openers are a short easy ride on the day before a race, with a few short efforts: three to five of 20 to 60 seconds, never all-out.", "They wake the legs up and cost nothing. This is common practice: we know of no study of openers before road races."),
 	means(`rpe|by feel|perceived|out of (?:10|ten)`, "RPE is how hard a ride feels, from 1 (very easy) to 10 (all that you have).", "Rate the whole ride half an hour after it: easy 2 to 3, hard sessions 8 to 9. Source: Foster 1998."),
 	means(`taper`, "A taper is the last days before a race: about half of your time goes, the hard parts stay hard, and you ride on nearly all your days.", "Fatigue goes faster than fitness, so you start fresh. Source: Bosquet et al. 2007."),
-	means(`priority|[abc] race|races`, "A races are tapered for, B races get a few easier days, C races are ridden as training.", "A taper costs training, so keep A for the races that matter most."),
+	means(`priority|[abc] race|races`, "You taper for an A race. A B race gets a few easier days. You ride a C race as training.", "A taper costs training, so keep A for the races that matter most."),
 	means(`power|watts?|heart rate|pulse|bpm|zones?|threshold|ftp`, "Ride by feel (RPE): hard parts 8 to 9 of 10, steady 3 to 4, easy 2.", "Fixed shares of a highest pulse or power misplace many riders. If you know your own tested numbers, hard is at or above your threshold and easy well below it."),
-	means(`5x\d|\d+ ?x ?\d+|sets?|reps?|repetitions|rest between|between the`, "5x3min means five hard parts of 3 minutes, with easy riding between them.", "Rest as long as the hard part lasts up to 3 minutes, half of it above. Each part as hard as the last: if you fade, you began too fast."),
+	means(`5x\d|\d+ ?x ?\d+|sets?|reps?|repetitions|rest between|between the`, "5x3min means five hard parts of 3 minutes, with easy riding between them.", "Rest as long as a hard part of up to 3 minutes took you, and half as long after a longer one. Ride each part as hard as the last. If you fade, you began too fast."),
 	means(`easy|recovery`, "Easy means that you can talk in whole sentences: 2 to 3 of 10.", "If in doubt go slower. Easy days make the hard ones possible."),
-	means(`steady|endurance|tempo|base`, "Steady means below your threshold: you can talk, in short sentences. 3 to 4 of 10.", "Long and endurance rides are ridden so, until the last days before a race, when they become easy."),
-	means(`hard|intervals?|all out|all-out|strong|push`, "Hard means 8 to 9 of 10: you can say a word or two, and you could ride one more part at the end.", "Not all-out. The last part should be as fast as the first. Not when ill. Chest pain, fainting, trouble breathing: stop and call the emergency number (112 in Europe)."),
+	means(`steady|endurance|tempo|base`, "Steady means below your threshold: you can talk, in short sentences. That is 3 to 4 of 10.", "Ride your long and endurance rides like that. In the last days before a race they become easy."),
+	means(`hard|intervals?|all out|all-out|strong|push`, "Hard means 8 to 9 of 10: you can say a word or two, and you could ride one more part at the end.", "Never go all-out: the last part should be as fast as the first. Do not ride hard when you are ill. Chest pain, fainting, trouble breathing: stop and call the emergency number (112 in Europe)."),
 	means(`pace|effort|fast`, "Ride by feel: easy is 2 to 3 of 10, steady 3 to 4, hard 8 to 9.", "Each planned day says how hard it is."),
 }
 
@@ -83,7 +83,7 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 			reply.Addf("Hard or long rides, short nights or little food are the usual reasons.")
 		}
 		t.logged(&reply)
-		reply.Addf("Today has %s. Your plan stays as it is.", show.Headline(d))
+		reply.Addf("Your plan for today is %s. It stays as it is.", show.Headline(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
 	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0) {
@@ -150,10 +150,10 @@ func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 		case left >= engine.StrengthUntil:
 			reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
 		default:
-			reply.Addf("No: in the last %d days before %s leave strength work out. It makes legs heavy and brings nothing any more.", engine.StrengthUntil-1, race.Name)
+			reply.Addf("No: in the last %d days before %s leave strength work out. It makes your legs heavy and no longer helps.", engine.StrengthUntil-1, race.Name)
 		}
 	}
-	reply.Addf("In a taper it is half as long and light up to %d days before the race, then none. Source: common practice, rule taper.strength.", engine.StrengthUntil)
+	reply.Addf("In a taper do half as much and keep it light, until %d days before the race. After that do none. Source: common practice, rule taper.strength.", engine.StrengthUntil)
 	reply.Buttons = []say.Button{{Label: "Plan of " + day.Short(), Command: "ride", Options: map[string]string{"day": day.String()}}}
 	return reply, nil
 }
@@ -165,7 +165,7 @@ func (t *talk) sleep(p *asked.Part) (say.Reply, error) {
 		reply.Addf("One bad night harms little: the sleep of the whole week counts, and most riders sleep badly before a race.")
 		reply.Addf("Stay in bed and rest. Ride as planned if you feel well, easier if you do not.")
 	} else {
-		reply.Addf("8 hours or more in race week, up to an hour more in bed than usual. A nap of 20 to 30 minutes is fine.")
+		reply.Addf("Sleep 8 hours or more in race week, and stay in bed up to an hour longer than usual. A nap of 20 to 30 minutes is fine.")
 		reply.Addf("In a small trial cyclists who slept more for three nights rode a time trial of an hour about 3 %% faster, those who slept less about 3 %% slower.")
 	}
 	reply.Addf("Sleep that stays bad for weeks is a case for a doctor. Sources: Roberts et al. 2019 (9 cyclists), common practice.")
@@ -183,10 +183,10 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 	switch {
 	case holds(p, "coffee,caffeine"):
 		reply.Addf("A coffee or two about an hour before the start is fine if you are used to it. More helps no more.")
-		reply.Addf("Not for under 18s, in pregnancy, or with heart trouble or anxiety: ask a doctor.")
+		reply.Addf("If you are under 18 or pregnant, or have heart trouble or anxiety, leave it out and ask a doctor.")
 	case holds(p, "beer,alcohol,wine"):
-		reply.Addf("Better not in the last days: alcohol costs sleep and water. One glass days before harms little.")
-		reply.Addf("None on the eve of the race.")
+		reply.Addf("Better not in the last days: alcohol costs you sleep and water. One glass some days before does little harm.")
+		reply.Addf("Drink none on the eve of the race.")
 	case holds(p, "weight,diet,lose,less,calories,gain"):
 		reply.Addf("Do not diet in a taper. Eat to hunger: what you store now you ride with.")
 		reply.Addf("A little more on the scales before a race is mostly stored carbohydrate and water.")
@@ -205,9 +205,9 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 		reply.Addf("Loading up on carbohydrate helps only where a race lasts over 90 minutes.")
 	default:
 		reply.Addf("Eat as usual. In the last two days before a race of over 90 minutes, %s.", show.EatBefore(0))
-		reply.Addf("A meal you know 1 to 4 hours before the start, and nothing new on race day.")
+		reply.Addf("Eat a meal you know 1 to 4 hours before the start, and nothing new on race day.")
 	}
-	reply.Addf("Illness, diabetes, allergies, or eating that worries you: ask a doctor. Sources: docs/answers.md, consensus figures on sports nutrition.")
+	reply.Addf("If you are ill, have diabetes or allergies, or worry about eating, ask a doctor. Sources: docs/answers.md, consensus figures on sports nutrition.")
 	if race != nil {
 		reply.Buttons = []say.Button{show.PlanButton(race)}
 	}
@@ -218,7 +218,7 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 func (t *talk) medicine(*asked.Part) (say.Reply, error) {
 	reply := say.Reply{}
 	reply.Addf("Please ask a doctor or a pharmacist: I do not advise on medicine or supplements.")
-	reply.Addf("Tell them that you race, since some are banned in competition. Ill or in pain: do not ride hard.")
+	reply.Addf("Tell them that you race, since some are banned in competition. Do not ride hard when you are ill or in pain.")
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
 	return reply, nil
 }

@@ -25,7 +25,7 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 	}
 	if day < t.today {
 		reply := say.Reply{Date: day}
-		reply.Addf("%s is over. Ask me of a day to come.", day.Long())
+		reply.Addf("%s is over. Ask me about a day to come.", day.Long())
 		return reply, nil
 	}
 	d, ok := t.planUntil(day).Day(day)
@@ -94,10 +94,10 @@ func (t *talk) maySkip(d *engine.Day) say.Reply {
 		p.Addf("Yes: %s is a rest day in any case.", d.Date.Short())
 	case d.IsHard():
 		p.Addf("Yes, but it is the day to keep: %s has %s.", d.Date.Short(), planned)
-		p.Addf("Hard sessions keep you sharp. If a day must go, leave out an easy one. What is left out is not made up.")
+		p.Addf("Hard sessions keep you sharp. If a day must go, leave out an easy one. You do not make up what you leave out.")
 	default:
 		p.Addf("Yes: %s has only %s, and one easy ride less does little harm.", d.Date.Short(), planned)
-		p.Addf("It is not made up later. If you only lack time, half of it is better than nothing.")
+		p.Addf("You do not make it up later. If you only lack time, half of it is better than nothing.")
 	}
 	reply := show.AboutDay(&p, d)
 	if d.Minutes() > 0 && d.Phase != planner.RaceDay {
@@ -153,12 +153,12 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 	case d.Phase == planner.Health:
 		page.Addf("No: %s is kept for your health.", d.Date.Short())
 	case d.Phase != planner.RaceDay && d.IsHard() && hard:
-		page.Addf("Yes, in place of what is planned on %s: %s. Not on top of it.", d.Date.Short(), show.Headline(d))
-		page.Addf("Stay within %s with the hard part near what is planned, and turn for home when it is done.", planner.Duration(d.Minutes()))
+		page.Addf("Yes, but instead of what is planned on %s (%s), not as well.", d.Date.Short(), show.Headline(d))
+		page.Addf("Ride %s at most, keep the hard part near what is planned, and turn for home when it is done.", planner.Duration(d.Minutes()))
 	case refused:
 		page.Addf("No, leave %s out on %s.", name, d.Date.Short())
 		page.Addf("%s.", fault.Msg)
-		page.Addf("Planned instead: %s.", show.Headline(d))
+		page.Addf("Your plan has %s instead.", show.Headline(d))
 	case hard:
 		t.yesIf(&page, d, s, name, free)
 	case d.IsHard():

@@ -216,9 +216,9 @@ func (t *talk) afterRace(p *asked.Part) (say.Reply, error) {
 	first := &days[0]
 	reply.Addf("After %s: %s on %s.", race.Name, show.SessionsLabel(first.Sessions, first.Race), first.Date.Short())
 	if !hard.IsZero() {
-		reply.Addf("The first hard day is %s. Until then it stays easy: the race is still in your legs.", hard.Short())
+		reply.Addf("The first hard day is %s. Until then you ride easily: the race is still in your legs.", hard.Short())
 	} else {
-		reply.Addf("Nothing hard in these days: the race is still in your legs.")
+		reply.Addf("Ride nothing hard in these days: the race is still in your legs.")
 	}
 	reply.Gap()
 	for i := 0; i <= min(last+1, len(days)-1); i++ {

@@ -246,7 +246,7 @@ func (t *talk) overload(p *asked.Part) (say.Reply, error) {
 	}
 	reply := say.Reply{Date: t.today}
 	reply.Addf("A block of 2 weeks with about 20 %% more can help, if it ends in time: a taper of %d days follows it.", engine.BlockDays)
-	reply.Addf("It is no must. Stop it if you sleep badly, feel ill or your legs stay heavy. Source: Aubry et al. 2014, Thomas & Busso 2005.")
+	reply.Addf("You do not have to do one. Stop it if you sleep badly, feel ill or your legs stay heavy. Source: Aubry et al. 2014, Thomas & Busso 2005.")
 	reply.Addf("To plan one: /tell block from:%s to:%s percent:20", t.today.AddDays(1), t.today.AddDays(14))
 	if race := t.goal(); race != nil {
 		reply.Race = race.Name

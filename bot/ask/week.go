@@ -27,7 +27,7 @@ func (t *talk) week(p *asked.Part) (say.Reply, error) {
 			page.Addf("Nothing is stored yet. Your usual week: %s.", show.WeekSum(&w))
 			page.Addf("I read: %s. Days that you did not name are rest.", text)
 			if guessed {
-				page.Addf("Lengths that you did not tell are my guess. You can tell me better ones now, or change them later.")
+				page.Addf("Where you gave no length, I guessed one. You can give me better ones now, or change them later.")
 			}
 			reply.Offer(&page, "Use this week", "week share", map[string]string{"week": text})
 			reply.Lines = page.Done()

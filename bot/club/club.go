@@ -16,7 +16,7 @@ const coachesChannel = "#coaches"
 
 func clubSetup(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	if len(req.Options) == 0 {
-		return say.Reply{}, say.Refuse("channel", "nothing to set. For example /club setup channel:#races zone:Europe/Lisbon")
+		return say.Reply{}, say.Refuse("channel", "there is nothing to set. For example /club setup channel:#races zone:Europe/Lisbon")
 	}
 	read := func(zone *string, setup *storage.ClubSetup) error { return readSetup(zone, setup, &req) }
 	zone, setup := req.Rider.Club.Zone, req.Rider.Club.Setup
@@ -34,7 +34,7 @@ func clubSetup(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	p.Addf("%s is set up.", req.Rider.Club.Name)
 	p.Add(setupLines(&club)...)
 	if club.Setup.CoachRole == "" {
-		p.Addf("No coach role yet: /club setup coach-role:Coach")
+		p.Addf("No coach role is set yet: /club setup coach-role:Coach")
 	}
 	if club.Setup.Coaches == "" && club.Setup.DigestDay != "off" {
 		p.Addf("The digest has no channel yet. Pick one that only coaches read: /club setup coaches-channel:#coaches")
@@ -46,7 +46,7 @@ func clubSetup(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	if req.Has("coaches-channel") && club.Setup.Coaches != "" {
 		reply.Sent = append(reply.Sent, say.Message{To: coachesChannel, Kind: "setup",
-			Lines: []say.Line{say.Linef("The coaches' weekly digest goes here%s. It tells of riders' plans: let only coaches read this channel. Now: /coach digest", digestWhen(&club.Setup, ": "))}})
+			Lines: []say.Line{say.Linef("The coaches' weekly digest goes here%s. It tells of riders' plans: let only coaches read this channel. To see it now: /coach digest", digestWhen(&club.Setup, ": "))}})
 	}
 	return reply, nil
 }

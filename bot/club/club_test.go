@@ -19,13 +19,13 @@ func TestClubSetup(t *testing.T) {
 	bottest.Wants(t, k.OK("/club show"), "Marrow Vale Wheelers", "channel: none", "coaches-channel: none", "zone: Europe/Lisbon", "coach-role: none", "digest: monday at 07:00")
 	bottest.Wants(t, k.Refused("/club setup digest-day:off", "command"), "is for the club's coaches", "Ask one of them")
 	k.Who.Coach = true
-	bottest.Wants(t, k.Refused("/club setup", "channel"), "nothing to set. For example /club setup channel:#races")
+	bottest.Wants(t, k.Refused("/club setup", "channel"), "there is nothing to set. For example /club setup channel:#races")
 	if _, err := k.DB.FindClub(t.Context(), storage.NameKey(k.Who.Club)); err == nil {
 		t.Error("refusals made the club")
 	}
 
 	reply := k.OK("/club setup channel:#races zone:tokyo")
-	bottest.Wants(t, reply, "Marrow Vale Wheelers is set up.", "channel: #races", "zone: Asia/Tokyo", "No coach role yet")
+	bottest.Wants(t, reply, "Marrow Vale Wheelers is set up.", "channel: #races", "zone: Asia/Tokyo", "No coach role is set yet")
 	if len(reply.Sent) != 1 || reply.Sent[0].To != "#Marrow Vale Wheelers" || reply.Sent[0].Kind != "setup" || !reply.Private {
 		t.Errorf("sent %+v, private %v", reply.Sent, reply.Private)
 	}

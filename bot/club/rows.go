@@ -31,12 +31,12 @@ func clubOptions() []command.Option {
 		{Name: "coaches-channel", Type: command.TypeChannel, Example: "#coaches",
 			Description: "Where the weekly digest goes. Riders' plans are private: use one that only coaches read"},
 		{Name: "coach-role", Type: command.TypeRole, Example: "Coach",
-			Description: "Who has this role is a coach of the club"},
+			Description: "Members with this role are coaches"},
 		{Name: "digest-day", Type: "choice", Choices: choiceDigest, Example: "monday",
 			Description: "Weekday of the coaches' digest, or off"},
 		{Name: "digest-time", Type: "time", Example: "07:00",
 			Description: "Time of the digest by the club's zone, 24 hours: 07:00"},
 		{Name: "forget", Type: "choice", Choices: choiceForget, Example: "channel",
-			Description: "Have no channel, no coaches' channel or no coach role any more"},
+			Description: "Take a setting back: channel, coaches-channel or coach-role"},
 	}
 }

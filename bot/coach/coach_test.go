@@ -193,7 +193,7 @@ func TestQuietDigest(t *testing.T) {
 	k.OK("/week share week:" + say.Quote(bottest.InesWeek))
 	club := k.Club()
 	reply, err := k.Bot.Digest(t.Context(), club, k.Who.Now)
-	if want := "Marrow Vale Wheelers: 1 rider, nobody tapers, races within a week or needs attention."; err != nil || reply.Text() != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
+	if want := "Marrow Vale Wheelers: 1 rider, nobody tapers, nobody races within a week, nobody needs attention."; err != nil || reply.Text() != want || !reply.Private || len(reply.Files)+len(reply.Buttons) > 0 {
 		t.Errorf("got %+v, %v", reply, err)
 	}
 }

@@ -110,7 +110,7 @@ func clubLine(club *storage.Club, squad []standing) say.Line {
 		}
 	}
 	if len(parts) == 1 {
-		parts = append(parts, "nobody tapers, races within a week or needs attention")
+		parts = append(parts, "nobody tapers, nobody races within a week, nobody needs attention")
 	}
 	return say.Linef("%s: %s.", show.CutTo(club.Name, show.MostName), strings.Join(parts, ", "))
 }

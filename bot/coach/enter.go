@@ -40,7 +40,7 @@ func coachRace(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		p.Add(e.OtherRaces(&race)...)
 		p.Add(e.NewWarnings()...)
 	} else {
-		p.Addf("No plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
+		p.Addf("There is no plan yet: %s has no typical week. Share one for them: /coach week athlete:%s week:%s", h.name, say.Quote(h.name), say.Quote(desk.ExampleWeek))
 	}
 	buttons := []say.Button{{Label: "Not mine", Danger: true, Command: "race remove", Options: show.ByRace(&race)}}
 	if desk.Planned(e.Facts) {
@@ -89,7 +89,7 @@ func coachWeek(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		p.Addf("%s on %s: %s", race.Name, race.Date.Short(), show.Window(e.After, show.RoleOf(e.After, e.Facts, race), race))
 		p.Add(e.NewWarnings()...)
 	} else {
-		p.Addf("Next, a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
+		p.Addf("Next, add a race: /coach race athlete:%s name:%s date:%s priority:A hours:3h30", say.Quote(h.name), say.Quote("Hill Loop"), h.Rider.Today.AddDays(28))
 	}
 	reply := say.Reply{Date: week.From, Buttons: []say.Button{{Label: "Show " + h.name, Command: "coach athlete", Options: map[string]string{"athlete": h.name}}}}
 	notSo := say.Button{Label: "Take it back", Command: "week withdraw", Options: map[string]string{"from": week.From.String()}}

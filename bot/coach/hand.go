@@ -148,7 +148,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, say.InField("session", err)
 	}
 	if session.Kind == planner.RaceRide {
-		return say.Reply{}, say.Refuse("session", "%s is no session of training. A race: /coach race.. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
+		return say.Reply{}, say.Refuse("session", "%s is no training session. To add a race, use /coach race.. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
 	}
 	facts, err := b.Facts(ctx, h.Rider)
 	if err != nil {
@@ -177,7 +177,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("%s, %s: %s, set by you (was %s).", h.name, day.Short(), session.Label(), was)
+	p.Addf("%s, %s: you set %s (it was %s).", h.name, day.Short(), session.Label(), was)
 	reply := h.changed(&p, e, day)
 	back, options := "coach release", map[string]string{"athlete": h.name, "day": day.String()}
 	if old != nil {
@@ -185,7 +185,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	}
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		reply.Sent = toRider(&h.rider, []say.Line{
-			say.Linef("%s: %s, set by your coach (was %s).", show.DayName(day, h.Rider.Today), session.Label(), was),
+			say.Linef("%s: your coach set %s (it was %s).", show.DayName(day, h.Rider.Today), session.Label(), was),
 			say.Linef("The rest of your plan: /plan show")}, rideOn(day), h.letGo(day))
 	}
 	reply.Offer(&p, "Undo", back, options)
@@ -280,7 +280,7 @@ func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if d, ok := e.After.Day(day); ok && d.Phase == planner.Health {
 		seen = show.NotTraining
 	}
-	p.Addf("%s, %s: %s again, by the plan.", h.name, day.Short(), seen)
+	p.Addf("%s, %s: the plan holds again, with %s.", h.name, day.Short(), seen)
 	reply := h.changed(&p, e, day)
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		reply.Sent = toRider(&h.rider, []say.Line{say.Linef("%s: %s. Your coach let go of %s, so your plan holds again.", show.DayName(day, h.Rider.Today), now, pin.Session.Label())}, rideOn(day))

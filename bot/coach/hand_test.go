@@ -30,8 +30,8 @@ func as(k *bottest.Talk, name string) {
 func TestAdjustSetsADay(t *testing.T) {
 	k := coached(t)
 	reply := k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`)
-	bottest.Wants(t, reply, "Ines, Tue 2 Jun: endurance 1h, set by you (was intervals 1h30 5x3min).", "I tell ")
-	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Rider == 0 || !strings.Contains(reply.Sent[0].Text(), "Tomorrow, Tue 2 Jun: endurance 1h, set by your coach") {
+	bottest.Wants(t, reply, "Ines, Tue 2 Jun: you set endurance 1h (it was intervals 1h30 5x3min).", "I tell ")
+	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Rider == 0 || !strings.Contains(reply.Sent[0].Text(), "Tomorrow, Tue 2 Jun: your coach set endurance 1h") {
 		t.Errorf("sent %+v", reply.Sent)
 	}
 	bottest.Wants(t, k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`), "set already")
@@ -209,7 +209,7 @@ func TestCoachEntersForARiderWhoUsedItOnce(t *testing.T) {
 		t.Fatalf("sent %+v", reply.Sent)
 	}
 	race := k.OK(`/coach race athlete:Ben name:"Hill Loop" date:2026-07-12 priority:A hours:3h`)
-	bottest.Wants(t, race, "Hill Loop is in the calendar of Ben", "Taper: ")
+	bottest.Wants(t, race, "Hill Loop is in the calendar of Ben", "Its taper takes ")
 	bottest.Wants(t, k.OK("/coach athlete Ben"), "Ben: Hill Loop (A, Sun 12 Jul) in 41 days", "Tue 2 Jun  intervals 1h 4x4min")
 	changed := k.OK(`/coach week athlete:Ben week:"mon rest; tue endurance 1h"`)
 	k.Undo(changed)

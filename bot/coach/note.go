@@ -134,7 +134,7 @@ func dropNotes(ctx context.Context, b *desk.Base, req desk.Request, day planner.
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("Deleted: what was noted for %s on %s.", name, day.Short())
+	p.Addf("The notes for %s on %s are deleted.", name, day.Short())
 	reply := say.Reply{Date: day}
 	if len(gone) == len(who) {
 		same := true

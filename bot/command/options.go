@@ -45,7 +45,7 @@ func AnyDayOption() Option {
 // DayOverOption is today or a day before it.
 func DayOverOption() Option {
 	return Option{Name: "day", Type: "day", Complete: CompleteDayOver, Example: "yesterday",
-		Description: "Which day: today where left out, yesterday, monday, 30 May, 2026-05-30"}
+		Description: "Which day, today if you leave it out: yesterday, monday, 30 May, 2026-05-30"}
 }
 
 // NoteOption is a text that is kept with an entry.

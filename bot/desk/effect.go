@@ -15,10 +15,10 @@ import (
 // RaceNews is what a new or changed race means: window, warnings, next step.
 func RaceNews(e *Effect, race *planner.Race) []say.Line {
 	if !Planned(e.Facts) {
-		return []say.Line{say.Linef("No plan yet: I do not know your typical week. Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}
+		return []say.Line{say.Linef("There is no plan yet, because I do not know your typical week. Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}
 	}
 	if _, held := Held(e.Facts); held {
-		return []say.Line{say.Linef("No plan for now: training is held back for your health. See /ride")}
+		return []say.Line{say.Linef("There is no plan for now: your training is held back for your health. See /ride")}
 	}
 	if OpenIllness(e.Facts) != nil {
 		return append(append([]say.Line{say.Linef("Its days come when you are well. Every day is rest until then: /tell well")}, e.OtherRaces(race)...), e.NewWarnings()...)

@@ -242,7 +242,7 @@ func (b *Base) RaceToPlan(ctx context.Context, req Request) (storage.Race, error
 	case err != nil:
 		return found, err
 	case found.Status == planner.Cancelled:
-		return found, say.Refuse("race", "%s on %s is cancelled, so there is no plan for it. It takes place after all? Write /race change race:%s status:planned",
+		return found, say.Refuse("race", "%s on %s is cancelled, so there is no plan for it. If it takes place after all, write /race change race:%s status:planned",
 			found.Name, found.Date.Long(), say.Quote(found.Key()))
 	case !found.Status.Counts():
 		return found, say.Refuse("race", "you did not start in %s on %s, so it has no days of its own. Your plan: /plan show", found.Name, found.Date.Long())

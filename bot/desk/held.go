@@ -44,7 +44,7 @@ func OpenIllness(f *planner.Facts) *planner.Illness {
 // injured: there is none. ok is false for a rider who trains.
 func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool) {
 	if h, held := Held(f); held {
-		return show.Stopped(say.Linef("No plan for now: training is held back since %s, until a doctor has cleared you.", show.Dated(h.Since, today)), h.Level), true
+		return show.Stopped(say.Linef("There is no plan for now: your training has been held back since %s, until a doctor clears you.", show.Dated(h.Since, today)), h.Level), true
 	}
 	ill := OpenIllness(f)
 	if ill == nil {
@@ -55,7 +55,7 @@ func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool
 	if ill.Injury {
 		state = "injured"
 	}
-	p.Addf("Every day is rest while you are %s, since %s.", state, show.Dated(ill.From, today))
+	p.Addf("You have been %s since %s, so every day is rest until you are well.", state, show.Dated(ill.From, today))
 	if race := f.NextRace(today); race != nil {
 		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
 		reply.Race = race.Name

@@ -20,7 +20,7 @@ const ExampleWeek = "mon recovery 40min; tue intervals 1h30 5x3min; thu off; sat
 
 // NeedWeek asks for the typical week without which nothing can be planned.
 func (r *Request) NeedWeek() say.Reply {
-	return say.Reply{Buttons: r.WeekForm(), Lines: []say.Line{say.Linef("No plan yet: I do not know your typical week."),
+	return say.Reply{Buttons: r.WeekForm(), Lines: []say.Line{say.Linef("There is no plan yet, because I do not know your typical week."),
 		say.Linef("Share it, for example"), say.Linef(`/week share week:"` + ExampleWeek + `"`)}}
 }
 

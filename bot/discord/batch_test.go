@@ -38,7 +38,7 @@ func TestStopReachesTheBatch(t *testing.T) {
 	ended := make(chan error, 1)
 	go func() { ended <- slow.Tick(s.within(), s.now()) }()
 	<-g.begun
-	s.shows(s.give(s.in(name(1)), "me set", "remind", "off"), "No reminders")
+	s.shows(s.give(s.in(name(1)), "me set", "remind", "off"), "You get no reminders")
 	s.give(s.in(name(2)), "me set", "pause", "3")
 	s.give(s.in(name(3)), "me set", "remind-by", "ride")
 	s.shows(s.give(s.in(name(4)), "tell sick", "symptoms", "chest pain"), "emergency number")

@@ -87,7 +87,7 @@ func TestLookUpsTakeNoSeat(t *testing.T) {
 	hanging := s.double.Fail(discordtest.Rule{Method: "GET", Path: "/guilds/*/members/*", Delay: time.Hour, Times: -1})
 	s.askAll(riders)
 	s.eventually("all look-ups are under way", func() bool { return hanging.Hits() == len(riders) })
-	s.shows(s.give(s.in("Ines"), "ride"), "No plan yet")
+	s.shows(s.give(s.in("Ines"), "ride"), "There is no plan yet")
 	s.shows(s.give(s.in("Tomas"), "help"), "/race add")
 	if a := s.give(s.in("Mira"), "week share"); a.Modal == nil {
 		t.Errorf("no form but %s", a.Text())
@@ -115,7 +115,7 @@ func TestNobodyWaitsForLookUps(t *testing.T) {
 				s.once(i)
 			}
 			tried := failure.Hits()
-			s.shows(s.give(riders[0], "race list"), "No race to come")
+			s.shows(s.give(riders[0], "race list"), "No race is to come")
 			if again := failure.Hits() - tried; again > 0 {
 				t.Errorf("%d look-ups right after those that failed", again)
 			}
@@ -175,7 +175,7 @@ func TestDeferralWithoutWord(t *testing.T) {
 	i := s.ask(s.in("Ines"), "ride")
 	s.eventually("it has arrived", func() bool { return silent.Hits() > 0 })
 	free()
-	s.shows(s.await(i, nil), "No plan yet")
+	s.shows(s.await(i, nil), "There is no plan yet")
 	s.once(i)
 }
 
@@ -207,7 +207,7 @@ func TestNothingIsDoneUnseen(t *testing.T) {
 			s.eventually("it is given up", func() bool { return strings.Contains(s.log.String(), "kind=command") })
 			strange.Stop()
 			free()
-			s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+			s.shows(s.give(s.in("Ines"), "race list"), "No race is to come")
 		})
 	}
 }

@@ -36,14 +36,14 @@ func TestFromRaceToButton(t *testing.T) {
 		t.Fatalf("no form but %+v", form)
 	}
 	a = s.await(s.double.SubmitForm(s.in("Ines"), form.Modal, map[string]string{"week": strings.ReplaceAll(typicalWeek, "; ", "\n")}))
-	s.shows(a, "Your week from Monday 1 June 2026", "Taper: ")
+	s.shows(a, "Your week from Monday 1 June 2026", "Its taper takes ")
 	if !a.Ephemeral() {
 		t.Error("everybody sees the week")
 	}
 
 	a = s.press(s.in("Ines"), a, "Show plan")
 	s.shows(a, "Taper for Hill Loop", "Chest pain")
-	s.shows(s.press(s.in("Ines"), a, "Whole plan"), "Openers")
+	s.shows(s.press(s.in("Ines"), a, "Whole plan"), "openers")
 	a = s.give(s.in("Ines"), "ride", "day", "tomorrow")
 	s.shows(a, "Tomorrow, Tue 2 Jun", "5x3min")
 	a = s.press(s.in("Ines"), a, "Next day")
@@ -110,7 +110,7 @@ func TestRemoveAsksFirst(t *testing.T) {
 	a = s.give(s.in("Ines"), "race remove", "race", "Hill Loop")
 	gone := s.press(s.in("Ines"), a, "Remove it")
 	s.shows(gone, "out of your calendar")
-	s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Ines"), "race list"), "No race is to come")
 	s.shows(s.press(s.in("Ines"), gone, "Undo"), "back in your calendar")
 	s.shows(s.press(s.in("Ines"), a, "Remove it"), "out of your calendar") // the race is there again, so is the button
 	s.shows(s.press(s.in("Ines"), a, "Remove it"), "no race yet")

@@ -39,7 +39,7 @@ func TestDirectMessages(t *testing.T) {
 	if a.Ephemeral() {
 		t.Error("direct messages have nobody to hide from")
 	}
-	s.shows(s.give(s.direct("Ines"), "plan show"), "No race to come")
+	s.shows(s.give(s.direct("Ines"), "plan show"), "No race is to come")
 	m = s.say("Ines", "/club setup zone:Europe/Paris", 4)
 	if !strings.Contains(m.Text(), "in the club's server only") {
 		t.Errorf("got %s", m.Text())

@@ -20,7 +20,7 @@ func TestEraseAfterLeaving(t *testing.T) {
 	s.shows(s.give(s.direct("Ines"), "ride"), "do not know yet")
 	s.shows(s.give(s.direct("Ines"), "me export"), "Harbour Riders", "Marrow Vale Wheelers", "musette-export.json")
 	asked := s.give(s.direct("Ines"), "me erase", "confirm", "everything")
-	s.shows(asked, "Do you want to erase", "What stays in Discord")
+	s.shows(asked, "Do you want to erase", "stay in Discord")
 	gone := s.press(s.direct("Ines"), asked, "Erase everything")
 	s.shows(gone, "is erased")
 	key := personKey(s.club.UserID("Ines"))
@@ -28,7 +28,7 @@ func TestEraseAfterLeaving(t *testing.T) {
 		t.Errorf("something is stored after the erasure: %v", err)
 	}
 	s.shows(s.press(s.direct("Ines"), asked, "Erase everything"), "I store nothing about you.")
-	s.shows(s.give(s.in("Tomas"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Tomas"), "race list"), "No race is to come")
 }
 
 // A rider of two clubs is not asked which is meant, and in a club's server only they see the answer.

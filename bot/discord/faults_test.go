@@ -85,7 +85,7 @@ func TestOldInteractionIsNotCarriedOut(t *testing.T) {
 	s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
 	s.eventually("the answer is refused", func() bool { return refused.Hits() > 0 })
 	s.eventually("it is logged", func() bool { return strings.Contains(s.log.String(), "Unknown interaction") })
-	s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Ines"), "race list"), "No race is to come")
 	s.shows(s.give(s.in("Ines"), "race add", "name", "Mill Race", "date", "2026-06-28", "priority", "A"), "Mill Race is in your calendar")
 }
 

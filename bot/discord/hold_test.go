@@ -14,7 +14,7 @@ func TestHoldThroughButtons(t *testing.T) {
 	s.tapering("Ines")
 	s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach"), "coaches-channel", s.club.ChannelID("coaches"))
 	s.give(s.in("Ines"), "me set", "remind", "always 06:30")
-	s.shows(s.give(s.in("Mira"), "coach adjust", "athlete", "Ines", "day", "2026-06-03", "session", "endurance 40min"), "set by you")
+	s.shows(s.give(s.in("Mira"), "coach adjust", "athlete", "Ines", "day", "2026-06-03", "session", "endurance 40min"), "you set ")
 	coaches := len(s.double.Sent(s.club.ChannelID("coaches")))
 	stopped := s.give(s.in("Ines"), "done", "minutes", "30", "note", "had to stop, chest pain on the climb")
 	s.shows(stopped, "call the emergency number", "no training", "30min")

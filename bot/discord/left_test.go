@@ -39,7 +39,7 @@ func TestRiderWhoLeft(t *testing.T) {
 	}
 	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Rode it")), "do not ride any more")
 	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Pause reminders for 3 days")), "remind")
-	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Stop reminders")), "No reminders")
+	s.shows(s.await(s.double.Press(s.direct("Ines"), got[0], "Stop reminders")), "You get no reminders")
 	if _, a := s.rider("Ines"); a.Settings.Remind.Mode != storage.RemindOff || a.Settings.Remind.Pause == 0 {
 		t.Errorf("stored %+v", a.Settings.Remind)
 	}

@@ -38,7 +38,7 @@ func TestButtonsKeepTheirClub(t *testing.T) {
 		t.Fatal(err)
 	}
 	s.shows(s.await(s.double.Press(s.direct("Ines"), direct[1], "Remove it")), "out of your calendar")
-	s.shows(s.give(s.in("Ines"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Ines"), "race list"), "No race is to come")
 	s.shows(s.give(there, "race list"), "Hill Loop")
 }
 
@@ -53,7 +53,7 @@ func TestWhoLeftIsNoRider(t *testing.T) {
 		t.Errorf("the calendar is shown to somebody who left:\n%s", got.Text())
 	}
 	s.shows(s.press(s.direct("Ines"), a, "Remove it"), "do not ride any more")
-	s.shows(s.give(s.in("Tomas"), "race list"), "No race to come")
+	s.shows(s.give(s.in("Tomas"), "race list"), "No race is to come")
 }
 
 // Direct messages know no nicknames: what the club calls a rider stays.
@@ -223,7 +223,7 @@ func TestNothingLeaksIntoAnotherClub(t *testing.T) {
 		}
 		for _, line := range [][]string{{"coach athlete"}, {"coach release", "day", "today"}, {"coach adjust", "day", "today", "session", "rest"}, {"coach week", "week", "mon rest"}, {"coach race", "name", "X", "date", "2026-07-05", "priority", "A"}} {
 			a := s.give(at(who), line[0], append([]string{"athlete", "Ines"}, line[1:]...)...)
-			if text := strings.ReplaceAll(a.Text(), `"Ines"`, ""); secret(text) || strings.Contains(text, "set by you") {
+			if text := strings.ReplaceAll(a.Text(), `"Ines"`, ""); secret(text) || strings.Contains(text, "you set ") {
 				t.Errorf("%s in another club, /%s:\n%s", who, line[0], a.Text())
 			}
 		}

@@ -87,7 +87,7 @@ func TestReminder(t *testing.T) {
 		t.Errorf("%d channels opened unasked", n)
 	}
 	on := s.press(s.in("Ines"), a, "Remind me")
-	s.shows(on, "Next:", "direct message")
+	s.shows(on, "The next one comes", "direct message")
 	if n := s.requested("POST", "/users/@me/channels"); n != 1 {
 		t.Errorf("%d channels opened when asked, want 1", n)
 	}
@@ -120,7 +120,7 @@ func TestReminder(t *testing.T) {
 	if len(got) != 2 {
 		t.Fatalf("%d messages, want 2", len(got))
 	}
-	s.shows(s.await(s.double.Press(s.direct("Ines"), got[1], "Stop reminders")), "No reminders")
+	s.shows(s.await(s.double.Press(s.direct("Ines"), got[1], "Stop reminders")), "You get no reminders")
 	s.lisbon(5, 6, 30)
 	if n := len(s.written("Ines")); n != 2 {
 		t.Errorf("%d messages after Stop", n)

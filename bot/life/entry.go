@@ -95,11 +95,11 @@ func (n *news) saysRides(after []storage.Entry, ride storage.Ride, today planner
 		more = append(more, say.Linef("Your note: %s", ride.Note))
 	}
 	if d := n.day; len(rides) > 0 && d != nil && d.Phase == planner.RaceDay && d.Race != nil {
-		more = append(more, say.Linef("How your legs were in the race: /race result race:%s feeling:7", say.Quote(d.Race.Name+" "+d.Race.Date.String())))
+		more = append(more, say.Linef("Say how your legs were in the race: /race result race:%s feeling:7", say.Quote(d.Race.Name+" "+d.Race.Date.String())))
 	}
 	_, rpe := planner.Ridden(rides)
 	if band, ok := harderThan(n.day, rpe); ok {
-		more = append(more, say.Linef("! Harder than planned (%s): ride the next days no harder than they are planned, and if your legs stay heavy, tell your coach.", band))
+		more = append(more, say.Linef("! That was harder than planned (%s). Ride the next days no harder than they are planned, and if your legs stay heavy, tell your coach.", band))
 	}
 	n.more = append(more, n.more...)
 }
@@ -123,7 +123,7 @@ func (n *news) takesBack(before []storage.Entry, ride storage.Ride, nr int) {
 
 // replaces says what was entered before, and tells it again on the way back.
 func (n *news) replaces(was *storage.Entry) {
-	n.more = append([]say.Line{say.Linef("Before it was: %s.", oldRide(&was.Ride))}, n.more...)
+	n.more = append([]say.Line{say.Linef("It replaces what you logged before: %s.", oldRide(&was.Ride))}, n.more...)
 	n.undo, n.values = entryCommand(was)
 }
 

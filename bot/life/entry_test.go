@@ -75,14 +75,14 @@ func TestRodeItNeverAdds(t *testing.T) {
 	k := withWeek(t)
 	k.OK("/done")
 	before := k.Stored()
-	bottest.Wants(t, k.OK("/done"), "Today is logged already: 1h30, as planned. Nothing is added.\nOne more ride: /done minutes:40 day:2026-06-02")
+	bottest.Wants(t, k.OK("/done"), "Today is logged already: 1h30, as planned. Nothing is added.\nTo log one more ride: /done minutes:40 day:2026-06-02")
 	if got := k.Stored(); !reflect.DeepEqual(got, before) {
 		t.Errorf("stored %+v", got)
 	}
 	bottest.Wants(t, k.OK(`/done note:"heavy legs"`), "Noted: 1h30 on Tue 2 Jun, as planned.", "Your note: heavy legs")
-	bottest.Wants(t, k.OK("/done rpe:7"), "Noted: 1h30 on Tue 2 Jun, as planned, RPE 7.\nBefore it was: 1h30.\nYour note: heavy legs")
+	bottest.Wants(t, k.OK("/done rpe:7"), "Noted: 1h30 on Tue 2 Jun, as planned, RPE 7.\nIt replaces what you logged before: 1h30.\nYour note: heavy legs")
 	k.OK("/tell missed")
-	bottest.Wants(t, k.OK("/done"), "Noted: 1h30 on Tue 2 Jun, as planned.\nBefore it was: missed.")
+	bottest.Wants(t, k.OK("/done"), "Noted: 1h30 on Tue 2 Jun, as planned.\nIt replaces what you logged before: missed.")
 }
 
 // Two weeks in the log that were a fifth above usual are offered as a block, which

@@ -135,8 +135,8 @@ func (h *Heard) ask(req *desk.Request, run func() (say.Reply, error)) say.Reply 
 	var p say.Page
 	var reply say.Reply
 	p.Addf("Is this about you, and about now: %s? If so, stop. %s", askedAbout[level], askedCall)
-	reply.Offer(&p, "Yes, that", "tell sick", map[string]string{"symptoms": chosenFor[level]})
-	reply.Offer(&p, "No, not that", "tell well", map[string]string{"cleared": show.ClearedWasNot, "of": level.String()})
+	reply.Offer(&p, "Yes, I have that", "tell sick", map[string]string{"symptoms": chosenFor[level]})
+	reply.Offer(&p, "No, I do not", "tell well", map[string]string{"cleared": show.ClearedWasNot, "of": level.String()})
 	h.logged(&p, req, false, run)
 	return alarmed(&p, reply)
 }

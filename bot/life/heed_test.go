@@ -110,10 +110,10 @@ func TestDoubtAsks(t *testing.T) {
 		}
 		return reply
 	}
-	if no := k.Press(ask(), "No, not that"); no.Err != nil || len(k.Facts().Holds) > 0 {
+	if no := k.Press(ask(), "No, I do not"); no.Err != nil || len(k.Facts().Holds) > 0 {
 		t.Errorf("no: %s", no.Text())
 	}
-	if yes := k.Press(ask(), "Yes, that"); yes.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
+	if yes := k.Press(ask(), "Yes, I have that"); yes.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
 		t.Errorf("yes: %s", yes.Text())
 	}
 }
@@ -183,7 +183,7 @@ func TestHoldLasts(t *testing.T) {
 		t.Errorf("undone: %s", again.Text())
 	}
 	cleared := k.Press(stop, "A doctor has cleared me")
-	bottest.Wants(t, cleared, "a doctor has cleared you", "First ride:")
+	bottest.Wants(t, cleared, "a doctor has cleared you", "you ride again:")
 	if got := k.Facts(); len(got.Done) != len(before.Done) || got.Holds[0].Cleared.IsZero() {
 		t.Errorf("not cleared: %+v", got.Holds)
 	}

@@ -63,7 +63,7 @@ func loggedAlready(told []storage.Entry, day *engine.Day, today planner.Date) sa
 	date := told[0].Date
 	reply := say.Reply{Date: date}
 	reply.Addf("%s is logged already: %s. Nothing is added.", show.DayOrToday(date, today), show.Ridden(ridesOf(told), day))
-	reply.Addf("One more ride: /done minutes:40 day:%s", date)
+	reply.Addf("To log one more ride: /done minutes:40 day:%s", date)
 	return reply
 }
 
@@ -73,7 +73,7 @@ func logged(r *desk.Request, forget bool) (ride storage.Ride, nr int, err error)
 	if r.Has("minutes") && !forget {
 		ride.Minutes, err = typed.Minutes(r.Get("minutes"))
 		if err == nil && ride.Minutes == 0 {
-			err = say.Refuse("", "0 minutes is no ride. A day that you missed: /tell missed")
+			err = say.Refuse("", "0 minutes is no ride. For a day that you missed: /tell missed")
 		}
 		if err != nil {
 			return ride, 0, say.InField("minutes", err)

@@ -95,7 +95,7 @@ func TestDoneIsRefused(t *testing.T) {
 
 // Much harder than planned brings one sentence.
 func TestHarderThanPlanned(t *testing.T) {
-	const caution = "! Harder than planned ("
+	const caution = "! That was harder than planned ("
 	for line, band := range map[string]string{
 		"/done day:mon rpe:4.5": "", "/done day:mon rpe:5": "RPE 2-3", "/done day:wed rpe:5.5": "", "/done day:wed rpe:6": "RPE 2-3", "/done day:tue rpe:10": "",
 		"/done 60 day:thu rpe:4.5": "", "/done 60 day:thu rpe:5": "rest", "/done day:wed": "", `/done note:"legs came good"`: "",
@@ -161,15 +161,15 @@ func TestUndoOfRides(t *testing.T) {
 func TestTellMissed(t *testing.T) {
 	k := withWeek(t)
 	reply := k.OK("/tell missed")
-	bottest.Wants(t, reply, "Noted: missed on Tue 2 Jun (planned: intervals 1h30, 5x3min hard).", "Do not add it to another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
+	bottest.Wants(t, reply, "Noted: you did not ride on Tue 2 Jun. Your plan had intervals 1h30, 5x3min hard.", "Do not add it to another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
 	bottest.Wants(t, k.Press(reply, "Ride it on Wed 3 Jun"), "Swapped:", "Wed 3 Jun  intervals 1h30 5x3min (was endurance 1h45)")
 	bottest.Wants(t, k.OK("/ride wed"), "intervals 1h30")
 
 	k = withWeek(t)
 	for line, texts := range map[string][]string{
-		"/tell missed day:mon":                    {"missed on Mon 1 Jun (planned: recovery 40min)", "It is not made up: no ride gets longer or harder for it."},
-		"/tell missed day:sun note:\"rain: all\"": {"missed on Sun 31 May (planned: intervals 2h, 4x8min hard)", "Your note: rain: all", "It is not made up"},
-		"/tell missed day:thu":                    {"Noted: no ride on Thu 28 May. Rest was planned."},
+		"/tell missed day:mon":                    {"you did not ride on Mon 1 Jun. Your plan had recovery 40min.", "You do not make it up: no ride gets longer or harder for it."},
+		"/tell missed day:sun note:\"rain: all\"": {"you did not ride on Sun 31 May. Your plan had intervals 2h, 4x8min hard.", "Your note: rain: all", "You do not make it up"},
+		"/tell missed day:thu":                    {"Noted: you did not ride on Thu 28 May. Rest was planned."},
 	} {
 		reply := k.OK(line)
 		bottest.Wants(t, reply, texts...)
@@ -177,7 +177,7 @@ func TestTellMissed(t *testing.T) {
 			t.Errorf("%s offers a swap of a day that is over:\n%s", line, reply.Text())
 		}
 	}
-	bottest.Wants(t, bottest.NewTalk(t).OK("/tell missed"), "Noted: no ride on Mon 1 Jun.\nUndo: /done day:2026-06-01 entry:1 minutes:none")
+	bottest.Wants(t, bottest.NewTalk(t).OK("/tell missed"), "Noted: you did not ride on Mon 1 Jun.\nUndo: /done day:2026-06-01 entry:1 minutes:none")
 }
 
 // Inside a taper nothing is offered; a race is not missed like a ride.
@@ -187,13 +187,13 @@ func TestMissedInATaper(t *testing.T) {
 	for day := planner.NewDate(2026, 6, 6); day < planner.NewDate(2026, 6, 14); day++ {
 		k.Who.Now = bottest.At(day.String() + "T20:00:00Z")
 		reply := k.OK("/tell missed")
-		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "Rest was planned") && !strings.Contains(reply.Text(), "missed in a taper stays missed") {
+		if strings.Contains(reply.Text(), "/plan move") || !strings.Contains(reply.Text(), "Rest was planned") && !strings.Contains(reply.Text(), "what you miss in a taper stays missed") {
 			t.Errorf("%s:\n%s", day, reply.Text())
 		}
 	}
 	k.Who.Now = bottest.At("2026-06-14T20:00:00Z")
 	bottest.Wants(t, k.OK("/tell missed"), "the day of Hill Loop", `/race remove race:"Hill Loop 2026-06-14"`)
-	bottest.Wants(t, k.OK("/done 3h20 rpe:10"), "Before it was: missed.", `/race result race:"Hill Loop 2026-06-14" feeling:7`)
+	bottest.Wants(t, k.OK("/done 3h20 rpe:10"), "It replaces what you logged before: missed.", `/race result race:"Hill Loop 2026-06-14" feeling:7`)
 }
 
 // Each swap that is offered for a missed ride keeps to the rules, wherever today is.

@@ -33,22 +33,22 @@ func missed(f desk.Ledger, date, today planner.Date) news {
 	day, on := desk.Unlogged(f, date), show.Dated(date, today)
 	switch {
 	case day == nil:
-		return news{text: fmt.Sprintf("Noted: no ride on %s.", on)}
+		return news{text: fmt.Sprintf("Noted: you did not ride on %s.", on)}
 	case day.Phase == planner.RaceDay && day.Race != nil:
-		return news{text: fmt.Sprintf("Noted: no ride on %s, the day of %s.", on, day.Race.Name),
+		return news{text: fmt.Sprintf("Noted: you did not ride on %s, the day of %s.", on, day.Race.Name),
 			more: []say.Line{say.Linef("The race stays in your calendar. Take it out: /race remove race:%s", say.Quote(day.Race.Name+" "+day.Race.Date.String()))}}
 	case day.Minutes() == 0:
-		return news{text: fmt.Sprintf("Noted: no ride on %s. Rest was planned.", on)}
+		return news{text: fmt.Sprintf("Noted: you did not ride on %s. Rest was planned.", on)}
 	}
-	n := news{text: fmt.Sprintf("Noted: missed on %s (planned: %s).", on, show.Headline(day))}
+	n := news{text: fmt.Sprintf("Noted: you did not ride on %s. Your plan had %s.", on, show.Headline(day))}
 	switch swap := swapFor(f, day, today); {
 	case day.Phase == planner.Tapering:
-		n.more = []say.Line{say.Linef("It is not made up: what is missed in a taper stays missed, and the days after it stay as they are.")}
+		n.more = []say.Line{say.Linef("You do not make it up: what you miss in a taper stays missed, and the days after it stay as they are.")}
 	case swap != nil:
 		n.more = []say.Line{say.Linef("Do not add it to another ride. You can swap it with a lighter day.")}
 		n.offers = []offer{{"Ride it on " + swap.To.Short(), "plan move", map[string]string{"from": swap.From.String(), "to": swap.To.String()}}}
 	default:
-		n.more = []say.Line{say.Linef("It is not made up: no ride gets longer or harder for it.")}
+		n.more = []say.Line{say.Linef("You do not make it up: no ride gets longer or harder for it.")}
 	}
 	return n
 }

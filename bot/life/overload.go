@@ -23,7 +23,7 @@ func (n *news) offerBlock(e *desk.Effect, day planner.Date) {
 			return
 		}
 	}
-	n.comes = append(n.comes, say.Linef("Your log %s is %d %% above your usual load. Was that a training block? Then a taper after it gets easier days first.",
+	n.comes = append(n.comes, say.Linef("Your log %s is %d %% above your usual load. Was that a training block? If it was, a taper after it gets easier days first.",
 		show.Span(block.From, block.To, today), block.Percent))
 	n.offers = append(n.offers, offer{"It was a block", "tell block", blockOptions(block.From, block.To, fmt.Sprint(block.Percent))})
 }

@@ -27,7 +27,7 @@ func Commands() []command.Command {
 			Example:     "tell missed day:yesterday"},
 		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Writes: true, Options: []command.Option{command.DayOverOption(),
 			{Name: "legs", Type: "choice", Choices: []string{legsHeavy, legsFine}, Example: legsFine,
-				Description: "heavy where left out. fine takes back what you told of the day"}},
+				Description: "heavy if you leave it out. fine takes back what you entered for the day"}},
 			Description: "Heavy legs: the easier form of the day, with what it costs",
 			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{
@@ -45,7 +45,7 @@ func Commands() []command.Command {
 		{Name: "tell well", Task: command.TaskLife, Run: tellWell, Writes: true, Options: []command.Option{
 			command.DayOverOption(),
 			{Name: "cleared", Type: "choice", Choices: choiceCleared, Example: show.ClearedYes,
-				Description: "After a stop: yes (a doctor has cleared you), not-yet (still so), not-that (it was none)"},
+				Description: "After a stop: yes (a doctor has cleared you), not-yet (still so), not-that (you misread me)"},
 			{Name: "of", Type: "choice", Choices: choiceOf, Example: "illness",
 				Description: "Which one, if several are open: illness, injury, or a stop: emergency, head, doctor"}},
 			Description: "You are well again, and what comes first",
@@ -79,7 +79,7 @@ func Commands() []command.Command {
 // sinceOption is the first day of an illness or injury.
 func sinceOption() command.Option {
 	o := command.DayOverOption()
-	o.Name, o.Description = "since", "The first day of it: today where left out, yesterday, monday, 30 May, 2026-05-30"
+	o.Name, o.Description = "since", "The first day of it, today if you leave it out: yesterday, monday, 30 May, 2026-05-30"
 	return o
 }
 

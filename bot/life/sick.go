@@ -267,7 +267,7 @@ func (t *trouble) noted(ill *planner.Illness, today planner.Date, old *storage.I
 // means says what an illness means for training and for the next race.
 func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date, first bool) []say.Line {
 	if h, held := desk.Held(e.Facts); held {
-		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Your training stays held back. When a doctor has cleared you: /tell well cleared:yes")}
 	}
 	lines := []say.Line{say.Linef("! %s", t.advice(ill.Level))}
 	if race := e.Facts.NextRace(today); race != nil {
@@ -320,7 +320,7 @@ func (t *trouble) takeBack(ctx context.Context, b *desk.Base, req desk.Request, 
 			n.undo = ""
 		}
 		if h, held := desk.Held(e.Facts); held {
-			n.more = []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+			n.more = []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Your training stays held back. When a doctor has cleared you: /tell well cleared:yes")}
 		}
 		return told(e, n), nil
 	}

@@ -100,18 +100,18 @@ func whatItMeans(days []planner.Date, date, today planner.Date) []say.Line {
 		names = append(names, show.Dated(d, today))
 	}
 	return []say.Line{
-		say.Linef("Heavy legs on %s: that may mean too little rest, sleep or food, or an illness on its way. Ride easy until they are good again.", say.AndList(names)),
+		say.Linef("You had heavy legs on %s. That may mean too little rest, sleep or food, or an illness on its way. Ride easy until they are good again.", say.AndList(names)),
 		say.Linef("Your coach sees these days in the digest."), say.Linef(stays)}
 }
 
-const stays = "Heavy for more than a few days, or with a bad night or a high pulse at rest: tell your coach, and see a doctor if it stays."
+const stays = "If they stay heavy for more than a few days, or you sleep badly or have a high pulse at rest, tell your coach, and see a doctor if it does not go away."
 
 // easier offers the easier form of a day with what it costs.
 func easier(p *say.Page, reply *say.Reply, f desk.Ledger, day *engine.Day, today planner.Date) {
 	name := show.DayName(day.Date, today)
 	switch {
 	case day.Phase == planner.RaceDay:
-		p.Addf("%s: race day, so nothing changes. Warm up a little longer and begin easily.", name)
+		p.Addf("%s is race day, so nothing changes. Warm up a little longer and begin easily.", name)
 	case day.Minutes() == 0:
 		p.Addf("%s: your plan has rest already, and that is what heavy legs need.", name)
 	default:

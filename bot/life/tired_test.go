@@ -46,7 +46,7 @@ func TestTiredTwice(t *testing.T) {
 	}
 	k.Who.Now = bottest.At("2026-06-05T08:00:00Z")
 	second := k.OK("/tell tired")
-	bottest.Wants(t, second, "Heavy legs on Tue 2 Jun and Fri 5 Jun: that may mean too little rest, sleep or food, or an illness on its way.", told, "Easier:")
+	bottest.Wants(t, second, "You had heavy legs on Tue 2 Jun and Fri 5 Jun. That may mean too little rest, sleep or food, or an illness on its way.", told, "Easier:")
 	if got := digest(); strings.Count(got, "heavy legs on tue 2 jun and fri 5 jun") < 2 {
 		t.Errorf("the coach does not see it:\n%s", got)
 	}

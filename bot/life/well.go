@@ -70,7 +70,7 @@ func bothOpen() say.Reply {
 // goesOnReply answers that it is not over.
 func (t *trouble) goesOnReply(ill *storage.Illness, today planner.Date) say.Reply {
 	return say.Reply{Date: ill.From, Lines: []say.Line{
-		say.Linef("All right: still %s, since %s. Nothing changes, and I ask again in three days.", t.state, show.Dated(ill.From, today)),
+		say.Linef("All right: you are still %s, since %s. Nothing changes, and I ask again in three days.", t.state, show.Dated(ill.From, today)),
 		say.Linef("! %s", words.StopAnswer(ill.Level)), say.Linef("When you are well: /tell well")}}
 }
 
@@ -102,7 +102,7 @@ func (t *trouble) end(ctx context.Context, b *desk.Base, req desk.Request, ill *
 // comeback says which ride comes first.
 func comeback(e *desk.Effect, today planner.Date) []say.Line {
 	if h, held := desk.Held(e.Facts); held {
-		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Training stays held back. A doctor has cleared you? /tell well cleared:yes")}
+		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Your training stays held back. When a doctor has cleared you: /tell well cleared:yes")}
 	}
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
@@ -112,7 +112,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		if d.Minutes() == 0 || slices.ContainsFunc(e.Facts.Done, func(r planner.Ride) bool { return r.Date == d.Date }) {
 			continue
 		}
-		first := say.Linef("First ride: %s, %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
+		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
 		if d.Date > today {
 			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that your rides get longer day by day.", words.WellFor), first}
 		}
@@ -123,7 +123,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 
 // stillSo answers a rider whom no doctor has cleared yet.
 func stillSo(h desk.Hold, today planner.Date) say.Reply {
-	return show.Stopped(say.Linef("All right: training stays held back, as since %s. I ask again in three days.", show.Dated(h.Since, today)), h.Level)
+	return show.Stopped(say.Linef("All right: your training stays held back, as it has been since %s. I ask again in three days.", show.Dated(h.Since, today)), h.Level)
 }
 
 // steps are the minutes of the first rides after a knock to the head.

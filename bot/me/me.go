@@ -63,7 +63,7 @@ func health(f *planner.Facts, today planner.Date) []say.Line {
 		}
 	}
 	if h, held := desk.Held(f); held {
-		lines = append(lines, say.Linef("  since %s: training is held back. A doctor has cleared you? /tell well cleared:yes", show.Dated(h.Since, today)))
+		lines = append(lines, say.Linef("  since %s: training is held back. When a doctor has cleared you: /tell well cleared:yes", show.Dated(h.Since, today)))
 	}
 	return lines
 }
@@ -96,7 +96,7 @@ func toldFacts(f *planner.Facts, today planner.Date) []say.Line {
 
 func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	if len(req.Options) == 0 {
-		return say.Reply{}, say.Refuse("taper", "nothing to set. For example /me set taper:10 cut:50")
+		return say.Reply{}, say.Refuse("taper", "there is nothing to set. For example /me set taper:10 cut:50")
 	}
 	wanted, zone := req.Rider.Athlete.Settings, req.Get("zone")
 	if err := readSettings(&wanted, &req); err != nil {

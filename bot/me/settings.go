@@ -95,7 +95,7 @@ func remindersText(who *desk.Rider, s *storage.Settings) say.Line {
 	what := map[storage.Remind]string{storage.RemindChanged: "of days that differ from your usual week", storage.RemindAlways: "of every day"}[r.Mode]
 	line := say.Linef("Near a race I remind you at %s %s, %s.", r.At, what, way)
 	if r.Pause >= who.Today {
-		line = say.Joined([]say.Line{line, say.Linef("Until %s there are none.", show.Dated(r.Pause, who.Today))}, " ")
+		line = say.Joined([]say.Line{line, say.Linef("You get none until %s.", show.Dated(r.Pause, who.Today))}, " ")
 	}
 	return line
 }

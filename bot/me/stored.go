@@ -190,13 +190,13 @@ func meErase(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	until := planner.DateOf(done.At.In(req.Rider.Zone)).AddDays(keepCopies)
 	var p say.Page
 	p.Addf("All that I stored about you %s is erased.", h.where())
-	p.Addf("Gone are your settings and %s.", entriesText(n, kinds))
+	p.Addf("Your settings and %s are gone.", entriesText(n, kinds))
 	if err != nil {
 		p.Addf("! Traces in the file of the database are erased when I start the next time.")
 	}
 	p.Addf("Copies of my database expire by %s. If one is put back before, I erase you again.", until.Long())
 	p.Add(staysInDiscord(&req, h)...)
-	p.Addf("If you register a race or share a week again, you start anew.")
+	p.Addf("If you register a race or share a week again, you start from nothing.")
 	return say.Reply{Lines: p.Done(), Date: req.Rider.Today, Forget: true}, nil
 }
 
@@ -205,7 +205,7 @@ func askErase(req *desk.Request, h *holding) say.Reply {
 	n, kinds := h.total()
 	var p say.Page
 	p.Addf("Do you want to erase all that I store about you, %s? You cannot undo it.", h.where())
-	p.Addf("What goes at once: your settings and %s, also what you took back.", entriesText(n, kinds))
+	p.Addf("Your settings and %s go at once, also what you took back.", entriesText(n, kinds))
 	p.Addf("You leave the race list and your coaches' lists, and reminders end.")
 	p.Addf("Copies of my database expire by %s.", req.Rider.Today.AddDays(keepCopies).Long())
 	p.Add(staysInDiscord(req, h)...)
@@ -223,7 +223,7 @@ func staysInDiscord(req *desk.Request, h *holding) []say.Line {
 		return []say.Line{say.Linef("The history of this terminal is deleted, too, with the lines of everybody.")}
 	}
 	return []say.Line{
-		say.Linef("What stays in Discord: my messages from %s to %s. They are my answers and reminders to you, lines about your races in the club's channel, and digests for the coaches.",
+		say.Linef("My messages from %s to %s stay in Discord. They are my answers and reminders to you, lines about your races in the club's channel, and digests for the coaches.",
 			show.Dated(h.since, req.Rider.Today), show.Dated(req.Rider.Today, req.Rider.Today)),
 		say.Linef("I cannot delete these messages. A moderator of the server can delete those in its channels."),
 	}

@@ -60,7 +60,7 @@ func TestEraseAsksFirst(t *testing.T) {
 	}
 	asked := k.OK("/me erase")
 	bottest.Wants(t, asked, "Do you want to erase all that I store about you, in Harbour Riders and Marrow Vale Wheelers?", "4 entries", "expire by Wednesday 1 July 2026",
-		"What stays in Discord", "/me export", "Erase everything: /me erase confirm:everything")
+		"stay in Discord", "/me export", "Erase everything: /me erase confirm:everything")
 	if len(asked.Buttons) != 2 || !asked.Buttons[0].Danger || asked.Buttons[1].Command != "" || asked.Forget {
 		t.Errorf("buttons %+v, forget %t", asked.Buttons, asked.Forget)
 	}
@@ -73,7 +73,7 @@ func TestEraseAsksFirst(t *testing.T) {
 		t.Errorf("asking has erased something: %+v", after)
 	}
 	gone := k.Press(asked, "Erase everything")
-	bottest.Wants(t, gone, "All that I stored about you in Harbour Riders and Marrow Vale Wheelers is erased.", "1 July 2026", "Discord", "start anew")
+	bottest.Wants(t, gone, "All that I stored about you in Harbour Riders and Marrow Vale Wheelers is erased.", "1 July 2026", "Discord", "start from nothing")
 	if !gone.Forget || len(gone.Buttons) != 0 {
 		t.Errorf("forget %t, buttons %+v", gone.Forget, gone.Buttons)
 	}
@@ -89,7 +89,7 @@ func TestEraseAsksFirst(t *testing.T) {
 			t.Errorf("%s after the erasure: %s", line, again.Text())
 		}
 	}
-	bottest.Wants(t, k.OK("/race list"), "No race to come")
+	bottest.Wants(t, k.OK("/race list"), "No race is to come")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
 	bottest.Wants(t, k.OK("/race list"), "Hill Loop: Ines (A, you)")
 }

@@ -100,13 +100,13 @@ func calendarLines(entries []entry, race *planner.Race, today planner.Date) []sa
 	}
 	switch {
 	case kept+gone == 0 && race != nil && race.Last() < today:
-		p.Addf("Nothing of %s is to come: it was on %s. Your season: /plan calendar", race.Name, race.Date.Long())
+		p.Addf("%s is over: it was on %s. Your season: /plan calendar", race.Name, race.Date.Long())
 		return p.Done()
 	case kept+gone == 0 && race != nil:
-		p.Addf("Nothing of %s is planned. Your season: /plan calendar", race.Name)
+		p.Addf("Nothing is planned for %s. Your season: /plan calendar", race.Name)
 		return p.Done()
 	case kept+gone == 0:
-		p.Addf("Nothing to put into a calendar: you have no race to come. Add one: %s", desk.RaceExample(today))
+		p.Addf("There is nothing to put into a calendar: you have no race to come. Add one: %s", desk.RaceExample(today))
 		return p.Done()
 	case kept == 0:
 		p.Addf("Calendar of %s: no day is left, the file takes %s out.", what, entryCount(gone))

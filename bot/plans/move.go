@@ -38,7 +38,7 @@ func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 	}
 	if _, held := desk.Held(facts.Now); held || desk.OpenIllness(facts.Now) != nil {
-		return say.Reply{}, say.Refuse("from", "there is nothing to swap: you do not train for now, for your health. See /ride")
+		return say.Reply{}, say.Refuse("from", "there is nothing to swap: you do not train for now, because of your health. See /ride")
 	}
 	if err := engine.CheckMove(req.Rider.Today, from, to, facts.All); err != nil {
 		return say.Reply{}, err

@@ -36,7 +36,7 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
 	why := words.Why(d)
 	if len(why) == 0 {
-		p.Addf("As in your usual week: nothing changes this day.")
+		p.Addf("This day is as in your usual week. Nothing changes it.")
 	}
 	for i, r := range why {
 		p.Addf("- %s", r.Text)
@@ -61,9 +61,9 @@ func without(today planner.Date, f *planner.Facts, d *engine.Day) string {
 	usual := show.SessionsLabel(d.Usual, nil)
 	switch {
 	case other == nil, label == show.SessionsLabel(d.Sessions, nil):
-		return fmt.Sprintf("Usually: %s.", usual)
+		return fmt.Sprintf("Usually it is %s.", usual)
 	case label != usual:
-		return fmt.Sprintf("Otherwise: %s.", label)
+		return fmt.Sprintf("Otherwise it would be %s.", label)
 	case label == show.RestLabel:
 		return "Otherwise you would rest, as usual."
 	}

@@ -43,7 +43,7 @@ func TestPlanShowWithoutARaceIsTheNextOne(t *testing.T) {
 		}
 	}
 	reply := k.OK("/plan show")
-	bottest.Wants(t, reply, "No race to come", "/race add", "Sat 1 Aug  long 3h")
+	bottest.Wants(t, reply, "No race is to come", "/race add", "Sat 1 Aug  long 3h")
 	if n := strings.Count(reply.Text(), " Aug "); n != 7 {
 		t.Errorf("%d days shown, want 7:\n%s", n, reply.Text())
 	}
@@ -64,7 +64,7 @@ func TestPlanShowInsideTheTaper(t *testing.T) {
 
 func TestPlanShowForLesserRaces(t *testing.T) {
 	k := bottest.WithRaces(t)
-	bottest.Wants(t, k.OK("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). It gets half a week", "change for it: Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "Nothing hard two days after Heron Valley")
+	bottest.Wants(t, k.OK("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). It gets half a week", "change for it: Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "You ride nothing hard two days after Heron Valley")
 	bottest.Wants(t, k.OK("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). You ride it as training", "No other day changes for it.", "RACE Quarry Crit 1h")
 	k.Refused("/plan show race:zebra", "race")
 }
@@ -76,8 +76,8 @@ func TestPlanWhy(t *testing.T) {
 	if reply.Race != "Hill Loop" || reply.Date != planner.NewDate(2026, 7, 11) {
 		t.Errorf("understood %q on %s", reply.Race, reply.Date)
 	}
-	bottest.Wants(t, k.OK("/plan why"), "Today, Mon 1 Jun: recovery 40min.", "nothing changes this day")
-	bottest.Wants(t, k.OK("/plan why day:2027-06-08"), "Tuesday 8 June 2027: intervals 1h30", "nothing changes")
+	bottest.Wants(t, k.OK("/plan why"), "Today, Mon 1 Jun: recovery 40min.", "Nothing changes it")
+	bottest.Wants(t, k.OK("/plan why day:2027-06-08"), "Tuesday 8 June 2027: intervals 1h30", "Nothing changes")
 	for _, day := range []string{"2025-05-30", "2031-01-01", "6/7"} {
 		k.Refused("/plan why day:"+day, "day")
 	}
@@ -100,7 +100,7 @@ func TestPlanMove(t *testing.T) {
 	if got := k.Facts(); len(got.Moves) != len(before.Moves) {
 		t.Errorf("moves pile up: %+v", got.Moves)
 	}
-	bottest.Wants(t, k.OK("/ride day:2026-06-24"), "endurance 1h45", "As in your usual week.")
+	bottest.Wants(t, k.OK("/ride day:2026-06-24"), "endurance 1h45", "This is as in your usual week.")
 }
 
 func TestRide(t *testing.T) {
@@ -109,12 +109,12 @@ func TestRide(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	bottest.Wants(t, reply, "As in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Do not ride hard")
+	bottest.Wants(t, reply, "This is as in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Do not ride hard")
 	bottest.Wants(t, k.Press(reply, "Next day"), "Wed 3 Jun: ")
 	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: 2 to 3 of 10 by feel (RPE: 10 is all-out).")
 	bottest.Wants(t, k.OK("/ride thu"), "Thu 4 Jun: rest.")
 	eve := k.OK("/ride day:2026-07-11")
-	bottest.Wants(t, eve, "Sat 11 Jul: openers", "Why: Openers the day before Hill Loop")
+	bottest.Wants(t, eve, "Sat 11 Jul: openers", "Why: You ride openers the day before Hill Loop")
 	if eve.Race != "Hill Loop" || eve.Date != planner.NewDate(2026, 7, 11) || !eve.Private {
 		t.Errorf("understood %q on %s, private %v", eve.Race, eve.Date, eve.Private)
 	}

@@ -107,7 +107,7 @@ func stopWarning(plan *engine.Plan) string {
 // noTaperToCome says what to do where no race to come has a taper.
 func noTaperToCome(plan *engine.Plan, f *planner.Facts) say.Reply {
 	if stop := stopWarning(plan); stop != "" {
-		return say.Reply{Lines: []say.Line{say.Linef("No tapers to compare now. %s", stop)}, Date: plan.Today}
+		return say.Reply{Lines: []say.Line{say.Linef("There are no tapers to compare now. %s", stop)}, Date: plan.Today}
 	}
 	next := planner.FirstAhead(f.Races, plan.Today, func(r *planner.Race) bool { return r.Date > plan.Today })
 	running := f.NextRace(plan.Today)
@@ -130,7 +130,7 @@ func noOptions(plan *engine.Plan, f *planner.Facts, race *planner.Race) say.Repl
 	case race.Last() < plan.Today:
 		reply.Addf("%s on %s is over: no taper is left to choose. What comes next: /plan show", race.Name, race.Date.Long())
 	case stop != "":
-		reply.Addf("No tapers to compare now. %s", stop)
+		reply.Addf("There are no tapers to compare now. %s", stop)
 	case race.Date < plan.Today:
 		reply.Addf("%s is under way: no taper is left to choose. Its days: %s", race.Name, show.RaceLink(f, race))
 	case race.Date == plan.Today:

@@ -59,7 +59,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
 		} else {
-			p.Addf("As in your usual week.")
+			p.Addf("This is as in your usual week.")
 		}
 	}
 	p.Add(o.Lines(req.Rider.Today)...)

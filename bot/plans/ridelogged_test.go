@@ -34,7 +34,7 @@ func TestRideOnceTodayIsLogged(t *testing.T) {
 func TestRideLoggedWithoutAWeek(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/done 50", "/done 30 rpe:4")
-	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: you rode 50min and 30min, 1h20 together, RPE 4.\nNo plan yet: I do not know your typical week.")
+	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: you rode 50min and 30min, 1h20 together, RPE 4.\nThere is no plan yet, because I do not know your typical week.")
 }
 
 // A race is wished well before its start, not in it and not after it.
@@ -43,13 +43,13 @@ func TestRideOnRaceDay(t *testing.T) {
 	k.OK(`/week share week:"`+bottest.InesWeek+`"`, `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3 start:10:00`,
 		"/race add name:Tour date:2026-07-04 days:2 priority:B hours:2 start:9:30", "/race add name:Crit date:2026-07-12 priority:C hours:1")
 	for _, tc := range []struct{ now, has, not string }{
-		{"2026-06-14T08:30:00Z", "Good luck, and enjoy it!", "How did it go"}, // 9:30 in Lisbon
-		{"2026-06-14T09:30:00Z", "Hill Loop is under way since 10:00.\nWhen it is over, tell me how it went: /race result", "Good luck"},
-		{"2026-06-14T19:00:00Z", "How did it go? /race result", "Good luck"},
+		{"2026-06-14T08:30:00Z", "Good luck, and enjoy it!", "How were your legs"}, // 9:30 in Lisbon
+		{"2026-06-14T09:30:00Z", "Hill Loop has been under way since 10:00.\nWhen it is over, tell me how your legs were, from 1 to 10: /race result", "Good luck"},
+		{"2026-06-14T19:00:00Z", "How were your legs?\nTell me from 1 to 10: /race result", "Good luck"},
 		{"2026-07-05T08:00:00Z", "Good luck", "9:30"},
-		{"2026-07-05T18:00:00Z", "How did it go?", "9:30"},
-		{"2026-07-12T08:00:00Z", "Good luck", "How did it go"},
-		{"2026-07-12T17:30:00Z", "How did it go?", "Good luck"},
+		{"2026-07-05T18:00:00Z", "How were your legs?", "9:30"},
+		{"2026-07-12T08:00:00Z", "Good luck", "How were your legs"},
+		{"2026-07-12T17:30:00Z", "How were your legs?", "Good luck"},
 	} {
 		k.Who.Now = bottest.At(tc.now)
 		reply := k.OK("/ride")
@@ -58,7 +58,7 @@ func TestRideOnRaceDay(t *testing.T) {
 		}
 	}
 	k.OK("/race result race:crit feeling:7")
-	if reply := k.OK("/ride"); strings.Contains(reply.Text(), "How did it go") {
+	if reply := k.OK("/ride"); strings.Contains(reply.Text(), "How were your legs") {
 		t.Errorf("asks what it was told:\n%s", reply.Text())
 	}
 	k.OK("/done 1h")

@@ -52,9 +52,9 @@ func TestWhyADayWasSo(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/done 50 rpe:3", "/tell limit day:2026-06-03 minutes:45")
 	k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
-	bottest.Wants(t, k.OK("/plan why 2026-06-01"), "- You rode 50min and logged it.\n  Rule day.logged. Source: your own log.\nUsually: recovery 40min.")
+	bottest.Wants(t, k.OK("/plan why 2026-06-01"), "- You rode 50min and logged it.\n  Rule day.logged. Source: your own log.\nUsually it is recovery 40min.")
 	reply := k.OK("/plan why 2026-06-03")
-	bottest.Wants(t, reply, "- You have 45min on this day.\n  Rule day.limit. Source: your own entry.\nUsually: endurance 1h45.")
+	bottest.Wants(t, reply, "- You have 45min on this day.\n  Rule day.limit. Source: your own entry.\nUsually it is endurance 1h45.")
 	if len(reply.Buttons) != 0 {
 		t.Errorf("tells how to ride a day that is over:\n%s", reply.Text())
 	}
@@ -67,8 +67,8 @@ func TestWithoutTheCause(t *testing.T) {
 		`/race add name:"Tenner" date:2026-06-25 priority:C hours:1`)
 	for day, want := range map[string]string{
 		"2026-06-03": "Otherwise you would ride endurance 1h45, as usual.", // a limit on an ordinary day
-		"2026-06-12": "Otherwise: easy 40min.",                             // away before a B race
-		"2026-07-10": "Otherwise: easy 40min.",                             // a limit inside a taper
+		"2026-06-12": "Otherwise it would be easy 40min.",                             // away before a B race
+		"2026-07-10": "Otherwise it would be easy 40min.",                             // a limit inside a taper
 		"2026-07-11": "Otherwise you would ride long 3h, as usual.",        // openers
 	} {
 		bottest.Wants(t, k.OK("/plan why "+day), "\n"+want)
@@ -112,5 +112,5 @@ func TestRideOnADayBeforeAnyWeek(t *testing.T) {
 	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.")
 	k.OK("/week withdraw from:2026-06-01")
 	check("it is taken back")
-	bottest.Wants(t, k.OK("/ride"), "No plan yet")
+	bottest.Wants(t, k.OK("/ride"), "There is no plan yet")
 }

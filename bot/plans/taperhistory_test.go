@@ -119,7 +119,7 @@ func TestRacesDecide(t *testing.T) {
 		races++
 		told = k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, races, []int{8, 5}[races%2]))
 	}
-	bottest.Wants(t, told, "Your races have taught something of your tapers.", "Heron Valley's taper falls from 8 to ", "/taper history")
+	bottest.Wants(t, told, "Your races have taught something about your tapers.", "Heron Valley's taper falls from 8 to ", "/taper history")
 	own := length()
 	if own >= 8 || own < planner.LeastOwnDays {
 		t.Fatalf("%d days", own)

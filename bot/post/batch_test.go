@@ -41,7 +41,7 @@ func TestMadeOnceUnlessSomethingChanges(t *testing.T) {
 	made := &counted{}
 	p := New(Config{DB: h.db, Bot: made, Sender: r, Now: h.now, AtOnce: 1})
 	h.minutes(t, p, 1)
-	wantSeen(t, "nothing changes", r.take(), wanted(riders)...)
+	wantSeen(t, "Nothing changes", r.take(), wanted(riders)...)
 	if n := made.made.Swap(0); n != riders {
 		t.Errorf("%d reminders were made %d times", riders, n)
 	}

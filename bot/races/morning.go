@@ -342,7 +342,7 @@ func (m *morning) food() []say.Line {
 	}
 	lines := []say.Line{say.Linef("In the race (%s): %s.", long, show.EatInRace(m.race.Minutes())),
 		say.Linef("Drink when you are thirsty, not more: too much water is dangerous. If you weigh more after a race than before it, you drank too much."),
-		say.Linef("Caffeine: only as you know it from training. Not under 18, in pregnancy, or with heart or anxiety trouble.")}
+		say.Linef("Take caffeine only as you know it from training, and none under 18, in pregnancy, or with heart or anxiety trouble.")}
 	if raceday.Loads(m.race.Minutes()) && m.on == m.race.Date && m.on > m.plan.Today {
 		loads := say.Linef("The two days before: %s.", show.EatBefore(m.kilos))
 		if m.kilos == 0 {
@@ -356,7 +356,7 @@ func (m *morning) food() []say.Line {
 // before is the day before as it is planned, and the openers where they come earlier.
 func (m *morning) before() []say.Line {
 	if !m.week {
-		return []say.Line{say.Linef("The day before: a short easy ride with a few short efforts, or rest. I plan it once I know your week: /week share")}
+		return []say.Line{say.Linef("The day before, ride short and easy with a few short efforts, or rest. I plan it once I know your week: /week share")}
 	}
 	var lines []say.Line
 	for _, n := range []int{2, 1} {

@@ -31,7 +31,7 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
 	reply := k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	if !regexp.MustCompile(`\nTaper: \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* of riding in these days instead of \d+h\d*\.\n`).MatchString(reply.Text()) {
+	if !regexp.MustCompile(`\nIts taper takes \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* of riding in these days instead of \d+h\d*\.\n`).MatchString(reply.Text()) {
 		t.Errorf("no taper is told:\n%s", reply.Text())
 	}
 	if strings.Contains(reply.Text(), "\n!") {
@@ -81,7 +81,7 @@ func TestRaceAddRefuses(t *testing.T) {
 
 func TestRaceList(t *testing.T) {
 	k := bottest.NewTalk(t)
-	bottest.Wants(t, k.OK("/race list"), "No race to come", "/race add")
+	bottest.Wants(t, k.OK("/race list"), "No race is to come", "/race add")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A`, `/race add name:"Far Tour" date:2027-06-14 priority:B`)
 	k.As("Tomas")
 	k.OK(`/race add name:"hill loop" date:2026-06-14 priority:C`, `/race add name:"Creek" date:2026-06-07 priority:C`)

@@ -57,7 +57,7 @@ func TestRemovedRaceComesBackAfterRaceDay(t *testing.T) {
 	was := k.Facts()
 	k.Who.Now = bottest.At("2026-06-20T08:00:00Z")
 	_, undo, _ := strings.Cut(k.OK(`/race remove race:"hill loop"`).Text(), "Undo: ")
-	bottest.Wants(t, k.OK("/race list"), "No race to come")
+	bottest.Wants(t, k.OK("/race list"), "No race is to come")
 	k.As("Tomas")
 	k.Refused(`/race add name:"Hill Loop" date:2026-06-01 priority:A`, "date")
 	k.As("Ines")

@@ -150,7 +150,7 @@ func mineAlready(r *storage.Race) error {
 func askPriority(r *storage.Race) say.Reply {
 	reply := say.Reply{Date: r.Date, Race: r.Name, Lines: []say.Line{
 		say.Linef("How much does %s on %s matter to you?", r.Name, r.Date.Long()),
-		say.Linef("A: you taper for it. B: a few easier days before it. C: ridden as training."),
+		say.Linef("A: you taper for it. B: a few easier days before it. C: you ride it as training."),
 		say.Linef("Press one."), say.Offeredf("Or write: /race join race:%s priority:B", say.Quote(r.Key()))}}
 	for _, p := range choicePriority {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: p + " race", Command: "race join", Options: show.ByRace(&r.Race, "priority", p)})

@@ -67,7 +67,7 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	today, club := req.Rider.Today, req.Rider.Club.Name
 	races := calendar(all, req.Rider)
 	if len(races) == 0 {
-		return say.Reply{Lines: []say.Line{say.Linef("No race to come in %s.", club), say.Linef("Add one: %s", desk.RaceExample(today))}}, nil
+		return say.Reply{Lines: []say.Line{say.Linef("No race is to come in %s.", club), say.Linef("Add one: %s", desk.RaceExample(today))}}, nil
 	}
 	var p say.Page
 	next := &races[max(0, slices.IndexFunc(races, func(r clubRace) bool { return len(r.riders) > 0 }))]

@@ -21,7 +21,7 @@ var resultParts = []string{"feeling", "result", "note", "outcome", "compared"}
 func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	given := slices.DeleteFunc(slices.Clone(resultParts), func(part string) bool { return !req.Has(part) })
 	if len(given) == 0 {
-		return say.Reply{}, say.Refuse("feeling", "is missing, and so is the rest. Tell your legs, the result or the outcome, for example feeling:8 or outcome:gave-up")
+		return say.Reply{}, say.Refuse("feeling", "is missing, and so is the rest. Say how your legs were, the result or the outcome, for example feeling:8 or outcome:gave-up")
 	}
 	told, err := readResult(&req)
 	if err != nil {
@@ -135,7 +135,7 @@ func toldResult(req *desk.Request, e *desk.Effect, race *storage.Race, was, is *
 	case *was == *is:
 		label, values = say.TakeBack, resultOptions(race, nil)
 	case hasResult(was):
-		p.Addf("Before it was: %s.", resultWords(race, was))
+		p.Addf("It replaces what you logged before: %s.", resultWords(race, was))
 	}
 	switch {
 	case !req.Has("result") && !req.Has("note"):
@@ -162,7 +162,7 @@ func newlyTaught(p *say.Page, e *desk.Effect, race *storage.Race) {
 		return
 	}
 	if lines := e.OtherRaces(&race.Race); len(lines) > 0 {
-		p.Addf("Your races have taught something of your tapers. Why, and the way back: /taper history")
+		p.Addf("Your races have taught something about your tapers. Why, and the way back: /taper history")
 		p.Add(lines...)
 	}
 }
@@ -284,7 +284,7 @@ func findOver(races []storage.Race, text string, today planner.Date) (storage.Ra
 		}
 	}
 	if err == nil && found.Date > today {
-		err = say.Refuse("race", "%s is on %s, still to come. Tell how it went once it is over, good luck until then", found.Name, found.Date.Long())
+		err = say.Refuse("race", "%s is on %s, still to come. Tell me how it went once it is over. Good luck until then", found.Name, found.Date.Long())
 	}
 	return found, err
 }

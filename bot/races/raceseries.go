@@ -53,14 +53,14 @@ func seriesReply(req *desk.Request, e *desk.Effect, added []storage.Race, until 
 	const most = 3
 	first, last := &added[0].Race, added[len(added)-1].Date
 	var p say.Page
-	p.Addf("%s is in your calendar %s, each %s from %s to %s: %s race.", first.Name, times(len(added)), first.Date.Weekday(), first.Date.Long(), last.Long(), first.Priority)
+	p.Addf("%s is in your calendar %s, every %s from %s to %s: %s race.", first.Name, times(len(added)), first.Date.Weekday(), first.Date.Long(), last.Long(), first.Priority)
 	weeks := first.Date.DaysUntil(until)/7 + 1
 	if had := weeks - len(added); had > 0 {
 		p.Addf("You had %s of them already.", show.Count(had, "race"))
 	}
 	reply := say.Reply{Date: first.Date, Race: first.Name}
 	if desk.Planned(e.Facts) {
-		p.Addf("The first one: %s", show.Window(e.After, show.RoleOf(e.After, e.Facts, first), first))
+		p.Addf("The first one is on %s. %s", first.Date.Short(), show.Window(e.After, show.RoleOf(e.After, e.Facts, first), first))
 		p.Add(e.OtherRaces()...)
 		warnings := e.NewWarnings()
 		p.Add(warnings[:min(most, len(warnings))]...)
@@ -79,7 +79,7 @@ func seriesReply(req *desk.Request, e *desk.Effect, added []storage.Race, until 
 	reply.Lines = p.Done()
 	if req.Rider.Athlete.Settings.Announce && req.Rider.HasChannel() {
 		reply.Sent = []say.Message{{To: "#" + req.Rider.Club.Name, Kind: "race", Buttons: []say.Button{joinButton(first)},
-			Lines: []say.Line{say.Linef("%s races %s each %s from %s to %s (%s race).", req.Rider.Athlete.Name, first.Name, first.Date.Weekday(), first.Date.Long(), last.Long(), first.Priority)}}}
+			Lines: []say.Line{say.Linef("%s races %s every %s from %s to %s (%s race).", req.Rider.Athlete.Name, first.Name, first.Date.Weekday(), first.Date.Long(), last.Long(), first.Priority)}}}
 	}
 	return reply
 }

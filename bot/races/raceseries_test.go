@@ -31,7 +31,7 @@ func TestSeries(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
 	reply := k.OK(`/race add name:"Club Crit" date:2026-06-03 priority:C hours:1 repeat:weekly until:24 June`)
-	bottest.Wants(t, reply, "Club Crit is in your calendar 4 times, each Wednesday")
+	bottest.Wants(t, reply, "Club Crit is in your calendar 4 times, every Wednesday")
 	all := calendarOf(k)
 	if len(all) != 4 || !strings.HasPrefix(all[3], "Club Crit 2026-06-24") {
 		t.Errorf("stored %q", all)
@@ -165,7 +165,7 @@ func TestGivenUp(t *testing.T) {
 	reply := k.OK(`/race result race:pellow outcome:gave-up`)
 	bottest.Wants(t, reply, "gave up on day 3 of 5", "Sat 20 Jun rest (was RACE Pellow Tour 4h)")
 	bottest.Wants(t, k.OK("/ride"), "You gave up Pellow Tour today.")
-	bottest.Wants(t, k.OK("/ride tomorrow"), "A day off after Pellow Tour")
+	bottest.Wants(t, k.OK("/ride tomorrow"), "You take a day off after Pellow Tour")
 	k.OK(`/race result race:pellow feeling:3`)
 	bottest.Wants(t, k.OK(`/race result race:pellow compared:worse`), "legs 3 of 10, gave up on day 3 of 5, worse than expected")
 	k.Refused(`/race result race:pellow outcome:gave-up day:2026-06-01`, "day")

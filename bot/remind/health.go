@@ -29,7 +29,7 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 	reply.Date = day
 	p.Addf("How are you today, %s?", day.Short())
 	if held {
-		p.Addf("Training is held back since %s. Is it still so?", show.Dated(h.Since, day))
+		p.Addf("Your training has been held back since %s. Is that still right?", show.Dated(h.Since, day))
 		p.Addf("! %s", words.StopAnswer(h.Level))
 		show.OfferEnds(&p, &reply, h.Level)
 	} else {
@@ -37,7 +37,7 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 		if ill.Injury {
 			still = "injured"
 		}
-		p.Addf("Still %s, since %s? While you are, every day is rest.", still, show.Dated(ill.From, day))
+		p.Addf("Are you still %s, since %s? Until you are well, every day is rest.", still, show.Dated(ill.From, day))
 		p.Addf("! See a doctor if it is severe, gets worse or lasts.")
 		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String()})
 		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot})

@@ -24,12 +24,12 @@ func TestHoldSilencesReminders(t *testing.T) {
 		if !due {
 			continue
 		}
-		bottest.Wants(t, r, "Is it still so?", "112", "A doctor has cleared me")
+		bottest.Wants(t, r, "Is that still right?", "112", "A doctor has cleared me")
 		if first := bottest.FirstLine(r); !strings.HasPrefix(first, "How are you today") || len(r.Buttons) > 5 || strings.Contains(r.Text(), "intervals") {
 			t.Errorf("%s", r.Text())
 		}
 	}
-	bottest.Wants(t, k.OK("/me set remind:07:00"), "no sessions while training is held back")
+	bottest.Wants(t, k.OK("/me set remind:07:00"), "no sessions while your training is held back")
 }
 
 func TestStillIllIsAsked(t *testing.T) {
@@ -40,7 +40,7 @@ func TestStillIllIsAsked(t *testing.T) {
 	if !due {
 		t.Fatal("nothing is asked")
 	}
-	bottest.Wants(t, r, "How are you today", "Still ill, since")
+	bottest.Wants(t, r, "How are you today", "Are you still ill, since")
 	k.Who.Now = k.Who.Now.AddDate(0, 0, 3)
 	bottest.Wants(t, k.Press(r, "Still ill"), "still ill, since")
 	bottest.Wants(t, k.Press(r, "I am well"), "well from today")
@@ -64,7 +64,7 @@ func TestQuestionAfterAPause(t *testing.T) {
 	if r, due := reminder(k, (paused + 1).String()); !due {
 		t.Error("nothing is asked after the pause")
 	} else {
-		bottest.Wants(t, r, "Is it still so?")
+		bottest.Wants(t, r, "Is that still right?")
 	}
 	if _, due := reminder(k, (paused + 2).String()); due {
 		t.Error("asked on both days")

@@ -17,10 +17,10 @@ import (
 // stands, and why it is not an earlier one.
 func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.Athlete, e *desk.Effect, zone *time.Location) ([]say.Line, error) {
 	if _, held := desk.Held(e.Facts); held {
-		return []say.Line{say.Linef("Next: no sessions while training is held back. After three silent days I ask how you are.")}, nil
+		return []say.Line{say.Linef("I send no sessions while your training is held back. After three silent days I ask how you are.")}, nil
 	}
 	if !desk.Planned(e.Facts) {
-		return []say.Line{say.Linef("Next: none before you share your typical week, for example"), say.Linef("/week share week:%s", say.Quote(desk.ExampleWeek))}, nil
+		return []say.Line{say.Linef("None comes before you share your typical week, for example"), say.Linef("/week share week:%s", say.Quote(desk.ExampleWeek))}, nil
 	}
 	r, today := a.Settings.Remind, planner.DateOf(req.Now.In(zone))
 	posted, err := b.DB.Posted(ctx, storage.Post{Kind: storage.PostReminder, Key: a.PostKey(), Day: today})
@@ -30,7 +30,7 @@ func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.At
 	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
 	var lines []say.Line
 	if r.Pause >= today {
-		lines = append(lines, say.Linef("Paused to %s. End the pause: /me set pause:0", show.Dated(r.Pause, today)))
+		lines = append(lines, say.Linef("Reminders are paused until %s. End the pause: /me set pause:0", show.Dated(r.Pause, today)))
 	}
 	var late string // why today's does not come
 	for i := range e.After.Days {
@@ -48,7 +48,7 @@ func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.At
 			late = fmt.Sprintf("It is past %s now, so nothing comes today.", r.At)
 			continue
 		}
-		next := say.Linef("Next: %s %s (%s), %s.", remindDay(day, today), due.Format("15:04"), zone, way)
+		next := say.Linef("The next one comes %s %s (%s), %s.", remindDay(day, today), due.Format("15:04"), zone, way)
 		if lines = append(lines, next); late != "" {
 			lines = append(lines, say.Linef("%s", late))
 		} else if day > max(today, r.Pause)+1 {
@@ -60,7 +60,7 @@ func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.At
 		}
 		return append(lines, say.Linef("You get one reminder a day, and that day's comes from %s.", other)), nil
 	}
-	return append(lines, say.Linef("Next: at %s (%s) once a race is near, a week before its taper, %s.", r.At, zone, way)), nil
+	return append(lines, say.Linef("The next one comes at %s (%s) once a race is near, a week before its taper, %s.", r.At, zone, way)), nil
 }
 
 // waits says why the first reminder is days away.

@@ -13,17 +13,17 @@ import (
 // The answer names the next reminder by the rider's own clock.
 func TestNextReminder(t *testing.T) {
 	for _, tc := range []struct{ now, say, want string }{
-		{"2026-06-23T05:00:00Z", "remind:06:30", "Next: today 06:30 (Europe/Lisbon), by direct message."},
-		{"2026-06-23T05:30:00Z", "remind:06:30", "Next: tomorrow 06:30 (Europe/Lisbon),"}, // it is half past six
-		{"2026-06-23T05:00:00Z", "remind:6.30am zone:Asia/Kathmandu", "Next: tomorrow 06:30 (Asia/Kathmandu),"},
-		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "Next: tomorrow 06:30 (Pacific/Kiritimati),"},
-		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "Next: tomorrow 06:30 (Pacific/Pago_Pago),"},
-		{"2026-06-02T05:00:00Z", "remind:06:30", "Next: Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "Next: Sun 14 Jun 06:30 (Europe/Lisbon),"},
-		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Paused to Wed 24 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"}, // Thursday is as usual
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Paused to Thu 25 Jun. End the pause: /me set pause:0\nNext: Fri 26 Jun 06:30"},
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "Next: tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
-		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "No reminders from Marrow Vale Wheelers.\nTurn them on: /me set remind:06:30"},
-		{"2026-07-13T06:00:00Z", "remind:06:30", "Next: at 06:30 (Europe/Lisbon) once a race is near"},
+		{"2026-06-23T05:00:00Z", "remind:06:30", "The next one comes today 06:30 (Europe/Lisbon), by direct message."},
+		{"2026-06-23T05:30:00Z", "remind:06:30", "The next one comes tomorrow 06:30 (Europe/Lisbon),"}, // it is half past six
+		{"2026-06-23T05:00:00Z", "remind:6.30am zone:Asia/Kathmandu", "The next one comes tomorrow 06:30 (Asia/Kathmandu),"},
+		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "The next one comes tomorrow 06:30 (Pacific/Kiritimati),"},
+		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "The next one comes tomorrow 06:30 (Pacific/Pago_Pago),"},
+		{"2026-06-02T05:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "The next one comes Sun 14 Jun 06:30 (Europe/Lisbon),"},
+		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Reminders are paused until Wed 24 Jun. End the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"}, // Thursday is as usual
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Reminders are paused until Thu 25 Jun. End the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"},
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "The next one comes tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
+		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "You get no reminders from Marrow Vale Wheelers.\nTurn them on: /me set remind:06:30"},
+		{"2026-07-13T06:00:00Z", "remind:06:30", "The next one comes at 06:30 (Europe/Lisbon) once a race is near"},
 	} {
 		k := withPlan(t)
 		k.Who.Now = bottest.At(tc.now)
@@ -37,8 +37,8 @@ func TestNextReminder(t *testing.T) {
 // The clocks go on a night of March and back on one of October.
 func TestNextReminderWhenClocksChange(t *testing.T) {
 	for _, tc := range []struct{ race, now, want string }{
-		{"2026-03-30", "2026-03-28T12:00:00Z", "Next: tomorrow 03:00 (Europe/Berlin),"}, {"2026-10-26", "2026-10-24T12:00:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"},
-		{"2026-10-26", "2026-10-25T00:30:00Z", "Next: tomorrow 02:30 (Europe/Berlin),"}, // the second half past two is none
+		{"2026-03-30", "2026-03-28T12:00:00Z", "The next one comes tomorrow 03:00 (Europe/Berlin),"}, {"2026-10-26", "2026-10-24T12:00:00Z", "The next one comes tomorrow 02:30 (Europe/Berlin),"},
+		{"2026-10-26", "2026-10-25T00:30:00Z", "The next one comes tomorrow 02:30 (Europe/Berlin),"}, // the second half past two is none
 	} {
 		k := bottest.NewTalk(t)
 		k.Who.Now = bottest.At("2026-01-01T12:00:00Z")
@@ -58,7 +58,7 @@ func TestSinceAndOneADay(t *testing.T) {
 	if k.OK("/me set cut:45 announce:off"); !reminders(k).Since.Equal(since) {
 		t.Errorf("since %s, was %s", reminders(k).Since, since)
 	}
-	bottest.Wants(t, k.OK("/me set remind:18:00"), "Next: today 18:00")
+	bottest.Wants(t, k.OK("/me set remind:18:00"), "The next one comes today 18:00")
 	who, err := k.Base.Rider(t.Context(), k.Who)
 	if err != nil {
 		t.Fatal(err)
@@ -69,18 +69,18 @@ func TestSinceAndOneADay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bottest.Wants(t, k.OK("/me set remind:19:00"), "Next: tomorrow 19:00")
+	bottest.Wants(t, k.OK("/me set remind:19:00"), "The next one comes tomorrow 19:00")
 }
 
 // The answer says why the next reminder is not today's or tomorrow's.
 func TestWhyTheNextReminderIsLater(t *testing.T) {
 	for _, tc := range []struct{ now, say, want string }{
-		{"2026-06-23T05:31:00Z", "remind:\"always 06:30\"", "Next: tomorrow 06:30 (Europe/Lisbon), by direct message.\nIt is past 06:30 now, so nothing comes today.\nStop:"},
-		{"2026-06-23T05:00:00Z", "remind:\"always 06:30\"", "Next: today 06:30 (Europe/Lisbon), by direct message.\nStop:"},
-		{"2026-06-02T05:00:00Z", "remind:\"always 06:30\"", "Next: Sun 14 Jun 06:30 (Europe/Lisbon), by direct message.\nBefore that no race is near. Reminders begin a week before a taper,"},
-		{"2026-06-02T09:00:00Z", "remind:06:30", "Next: Sun 21 Jun 06:30 (Europe/Lisbon), by direct message.\nUntil then no day near a race differs from your usual week.\nStop:"},
-		{"2026-06-13T09:00:00Z", "remind:\"always 06:30\"", "Next: tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
-		{"2026-06-22T05:00:00Z", "remind:\"always 06:30\" pause:1", "Paused to Mon 22 Jun. End the pause: /me set pause:0\nNext: tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
+		{"2026-06-23T05:31:00Z", "remind:\"always 06:30\"", "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nIt is past 06:30 now, so nothing comes today.\nStop:"},
+		{"2026-06-23T05:00:00Z", "remind:\"always 06:30\"", "The next one comes today 06:30 (Europe/Lisbon), by direct message.\nStop:"},
+		{"2026-06-02T05:00:00Z", "remind:\"always 06:30\"", "The next one comes Sun 14 Jun 06:30 (Europe/Lisbon), by direct message.\nBefore that no race is near. Reminders begin a week before a taper,"},
+		{"2026-06-02T09:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon), by direct message.\nUntil then no day near a race differs from your usual week.\nStop:"},
+		{"2026-06-13T09:00:00Z", "remind:\"always 06:30\"", "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
+		{"2026-06-22T05:00:00Z", "remind:\"always 06:30\" pause:1", "Reminders are paused until Mon 22 Jun. End the pause: /me set pause:0\nThe next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
 	} {
 		k := withPlan(t)
 		k.Who.Now = bottest.At(tc.now)
@@ -92,13 +92,13 @@ func TestWhyTheNextReminderIsLater(t *testing.T) {
 func TestNextReminderOfTwoClubs(t *testing.T) {
 	k := withClubs(t)
 	k.OnPlatform("100", "77")
-	bottest.Wants(t, k.OK("/me set remind:06:30"), "Next: tomorrow 06:30 (Europe/Lisbon), by direct message.\nIt is past 06:30 now, so nothing comes today.\nStop:")
+	bottest.Wants(t, k.OK("/me set remind:06:30"), "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nIt is past 06:30 now, so nothing comes today.\nStop:")
 	k.Who.Club = "Elm Lane"
 	k.OnPlatform("200", "77")
 	later := k.OK("/me set remind:07:00")
-	bottest.Wants(t, later, "Next: tomorrow 07:00", "You get one reminder a day, and that day's comes from Marrow Vale Wheelers.")
+	bottest.Wants(t, later, "The next one comes tomorrow 07:00", "You get one reminder a day, and that day's comes from Marrow Vale Wheelers.")
 	earlier := k.OK("/me set remind:06:00")
-	bottest.Wants(t, earlier, "Next: tomorrow 06:00")
+	bottest.Wants(t, earlier, "The next one comes tomorrow 06:00")
 	same := k.OK("/me set remind:06:30") // sent for the club that came first
 	bottest.Wants(t, same, "comes from Marrow Vale Wheelers.")
 	who, err := k.Base.Rider(t.Context(), k.Who)

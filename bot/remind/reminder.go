@@ -109,7 +109,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	case o.logged && d.Minutes() == 0:
 		p.Addf("Today, %s: you said that you do not ride.", d.Date.Short())
 	case o.logged:
-		p.Addf("Today, %s: %s ridden already.", d.Date.Short(), planner.Duration(d.Minutes()))
+		p.Addf("Today, %s: you rode %s already.", d.Date.Short(), planner.Duration(d.Minutes()))
 	default:
 		p.Addf("Today, %s: %s%s.", d.Date.Short(), show.Headline(d), o.ifNot())
 		p.Add(Recipe(d)...)
@@ -138,7 +138,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 
 // signed says whose reminder it is, and how to have fewer.
 func signed(club string) []say.Line {
-	return []say.Line{say.Linef("Reminder from %s.", club), say.Offeredf("Pause reminders: /me set pause:3. Stop them: /me set remind:off")}
+	return []say.Line{say.Linef("This reminder comes from %s.", club), say.Offeredf("Pause reminders: /me set pause:3. Stop them: /me set remind:off")}
 }
 
 // fewerButtons pause and end reminders.
@@ -154,7 +154,7 @@ func stopButton() say.Button {
 // ifNot is added in the evening to what may be ridden already.
 func (o *Occasion) ifNot() string {
 	if o.evening && o.Day.Minutes() > 0 {
-		return ", if you have not ridden yet. Too late for it? Then rest"
+		return ", if you have not ridden yet. If it is too late for that, rest"
 	}
 	return ""
 }
@@ -169,7 +169,7 @@ func (o *Occasion) MorningButton() []say.Button {
 
 // because says how far the race is from the day, and the day's first reason.
 func (o *Occasion) because(plan *engine.Plan) string {
-	why := "As in your usual week."
+	why := "This is as in your usual week."
 	if reasons := words.Why(o.Day); len(reasons) > 0 {
 		why = reasons[0].Text
 	}
@@ -224,7 +224,7 @@ func (o *Occasion) raceDay() string {
 	case o.done:
 		return name + ": done for today."
 	case o.begun:
-		return fmt.Sprintf("%s is under way since %s.", name, r.Start)
+		return fmt.Sprintf("%s has been under way since %s.", name, r.Start)
 	}
 	text := "Race day: " + name
 	if r.Date == o.Day.Date && r.Start != "" {
@@ -249,7 +249,7 @@ func (o *Occasion) racing() []say.Line {
 	case !o.begun && !o.logged:
 		return say.PlainLines("Good luck, and enjoy it!")
 	case !o.last():
-		return []say.Line{say.Linef("Tomorrow: day %d of %d. You stop here? Say so: /race result race:%s outcome:gave-up",
+		return []say.Line{say.Linef("Tomorrow is day %d of %d. If you stop here, say so: /race result race:%s outcome:gave-up",
 			o.Race.Date.DaysUntil(next)+1, o.Race.Days, say.Quote(show.RaceKey(o.Race)))}
 	case o.Ask == o.Race, o.logged:
 		return append([]say.Line{say.Linef("How were your legs?")}, o.legs(o.Race)...)

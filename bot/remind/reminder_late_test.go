@@ -19,7 +19,7 @@ func TestReminderAfterTheStart(t *testing.T) {
 	if !due || strings.Contains(r.Text(), "Good luck") || strings.Contains(r.Text(), "Warm up") {
 		t.Errorf("due %v:\n%s", due, r.Text())
 	}
-	bottest.Wants(t, r, "How did it go? /race result race:\"Hill Loop 2026-07-05\" feeling:7")
+	bottest.Wants(t, r, "How were your legs?\nTell me from 1 to 10: /race result race:\"Hill Loop 2026-07-05\" feeling:7")
 }
 
 // "none" is no placing and no note.

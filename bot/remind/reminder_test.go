@@ -56,12 +56,12 @@ func TestReminderWords(t *testing.T) {
 	k.OK("/me set remind:always")
 	for d, want := range map[string]string{
 		"2026-06-13": "",
-		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\n1h30: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 38 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. As in your usual week.\n",
-		"2026-06-23": "Today, Tue 23 Jun: intervals 1h15, 5x3min hard.\n1h15: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 23 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nDay 3 of 14 of the taper for Hill Loop, which is in 12 days. Shorter than usual",
-		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nOpeners: 40min easy with 3 x 1 min and 2 x 10 s hard but not all-out. Recover fully between them. Stop while you feel fresh.\nHow hard: the easy part about 3 of 10 by feel, the short efforts about 8 (RPE: 10 is all-out).\nDay 14 of 14 of the taper for Hill Loop, which is tomorrow. Openers the day before Hill Loop",
+		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\n1h30: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 38 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. This is as in your usual week.\n",
+		"2026-06-23": "Today, Tue 23 Jun: intervals 1h15, 5x3min hard.\n1h15: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 23 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThis is day 3 of 14 of the taper for Hill Loop, which is in 12 days. This is shorter than usual",
+		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nOpeners: 40min easy with 3 x 1 min and 2 x 10 s hard but not all-out. Recover fully between them. Stop while you feel fresh.\nHow hard: the easy part about 3 of 10 by feel, the short efforts about 8 (RPE: 10 is all-out).\nThis is day 14 of 14 of the taper for Hill Loop, which is tomorrow. You ride openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
-		"2026-07-06": "Today, Mon 6 Jul: rest.\nRecovery after Hill Loop: 7 left, to Sun 12 Jul. A day off after Hill Loop.\nHow were your legs in Hill Loop?",
-		"2026-07-12": "Today, Sun 12 Jul: intervals 1h40, 3x8min hard.\n1h40: 15 min warm-up, then 3 x 8 min hard (4 min easy between), then 10 min cool-down. The other 43 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nRecovery after Hill Loop: today is the last one. You come back from Hill Loop in steps",
+		"2026-07-06": "Today, Mon 6 Jul: rest.\nYou recover from Hill Loop until Sun 12 Jul. You take a day off after Hill Loop.\nHow were your legs in Hill Loop?",
+		"2026-07-12": "Today, Sun 12 Jul: intervals 1h40, 3x8min hard.\n1h40: 15 min warm-up, then 3 x 8 min hard (4 min easy between), then 10 min cool-down. The other 43 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nToday is the last day of your recovery after Hill Loop. You come back from Hill Loop in steps",
 		"2026-07-13": "",
 	} {
 		r, due := reminder(k, d)
@@ -71,7 +71,7 @@ func TestReminderWords(t *testing.T) {
 	}
 	eve, _ := reminder(k, "2026-07-04")
 	bottest.Wants(t, eve, "\nTomorrow, Sun 5 Jul: Hill Loop (A race), start 10:30, Market Square.\n", "\n! Keep openers short and never go all-out.",
-		"\nReminder from Marrow Vale Wheelers.\nPause reminders: /me set pause:3. Stop them: /me set remind:off")
+		"\nThis reminder comes from Marrow Vale Wheelers.\nPause reminders: /me set pause:3. Stop them: /me set remind:off")
 	for _, d := range []string{"2026-07-04", "2026-07-05"} {
 		if r, _ := reminder(k, d); len(r.Moments) != 1 || !r.Moments[0].At.Equal(bottest.At("2026-07-05T09:30:00Z")) || r.Race != "Hill Loop" {
 			t.Errorf("%s: moments %v, race %q", d, r.Moments, r.Race)
@@ -164,7 +164,7 @@ func TestRemindGrammar(t *testing.T) {
 	bottest.Wants(t, k.Refused("/me set remind-by:email", "remind-by"), "direct, thread or ride")
 	bottest.Wants(t, k.OK("/me show"), "I send you no reminders.")
 	k.OK(`/me set remind:"always 7:05" pause:2`)
-	bottest.Wants(t, k.OK("/me show"), "at 07:05 of every day, by direct message. Until Wed 3 Jun there are none.")
+	bottest.Wants(t, k.OK("/me show"), "at 07:05 of every day, by direct message. You get none until Wed 3 Jun.")
 }
 
 func TestThreadNeedsAChannel(t *testing.T) {
@@ -207,7 +207,7 @@ func TestRemindersByOnePress(t *testing.T) {
 	}
 	r, _ := reminder(k, "2026-07-04")
 	k.Who.Now = bottest.At("2026-07-04T05:30:00Z")
-	bottest.Wants(t, k.Press(r, "Pause reminders for 3 days"), "Paused to Tue 7 Jul")
+	bottest.Wants(t, k.Press(r, "Pause reminders for 3 days"), "Reminders are paused until Tue 7 Jul")
 	if got := reminders(k).Pause.String(); got != "2026-07-07" {
 		t.Errorf("paused to %s", got)
 	}

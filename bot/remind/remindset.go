@@ -118,7 +118,7 @@ func NextReminder(ctx context.Context, b *desk.Base, req *desk.Request, a *stora
 	on := map[string]string{"remind": r.At}
 	switch {
 	case r.Mode == storage.RemindOff && (req.Has("remind") || req.Has("remind-by") || req.Has("pause")):
-		return []say.Line{say.Linef("No reminders from %s.", req.Rider.Club.Name), say.Offeredf("Turn them on: /me set remind:%s", r.At)},
+		return []say.Line{say.Linef("You get no reminders from %s.", req.Rider.Club.Name), say.Offeredf("Turn them on: /me set remind:%s", r.At)},
 			[]say.Button{{Label: "Remind me", Command: "me set", Options: on}}, nil
 	case r.Mode == storage.RemindOff:
 		return nil, nil, nil

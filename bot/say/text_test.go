@@ -40,7 +40,7 @@ func TestSay(t *testing.T) {
 		{say.Linef("See /ride."), "See /ride.", say.Plain, []say.Span{words("See "), command("/ride", "ride"), words(".")}},
 		{say.Linef("%s: /plan show race:%s, or", "/ride", `"/me show"`), `/ride: /plan show race:"/me show", or`, say.Plain,
 			[]say.Span{words("/ride: "), command(`/plan show race:"/me show"`, "plan show"), words(", or")}},
-		{say.Linef("Next: /ride %s", planner.NewDate(2026, 6, 2)), "Next: /ride 2026-06-02", say.Plain, []say.Span{words("Next: "), command("/ride 2026-06-02", "ride")}},
+		{say.Linef("The next one comes /ride %s", planner.NewDate(2026, 6, 2)), "The next one comes /ride 2026-06-02", say.Plain, []say.Span{words("The next one comes "), command("/ride 2026-06-02", "ride")}},
 		{say.Linef("/help %s", "x"), "/help x", say.Plain, []say.Span{command("/help x", "help")}},
 		{say.Linef("/me show: %s", "x"), "/me show: x", say.Plain, []say.Span{command("/me show", "me show"), words(": x")}},
 		{say.Linef("/ride day:today. /week change day:tue"), "/ride day:today. /week change day:tue", say.Plain,

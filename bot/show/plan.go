@@ -188,7 +188,7 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 	case p.Held || t != nil && resting(p, t):
 		return "No days are planned for it until training goes on."
 	case t != nil:
-		return fmt.Sprintf("Taper: %s, %s, with %s.", Count(t.Days, "day"), Span(t.From, t.Race.Date.AddDays(-1), p.Today), share(t))
+		return fmt.Sprintf("Its taper takes %s, %s, with %s.", Count(t.Days, "day"), Span(t.From, t.Race.Date.AddDays(-1), p.Today), share(t))
 	}
 	host := "another race"
 	if role.Host != nil {

@@ -155,7 +155,7 @@ func TestPress(t *testing.T) {
 	if reply := enter(t, s, ":press whatever"); reply.Err == nil || !strings.Contains(reply.Text(), "Why Tue 2 Jun?, Next day") {
 		t.Errorf("a button that is not there: %q", reply.Text())
 	}
-	for _, tc := range []struct{ label, says string }{{"next day", "Wed 3 Jun: rest."}, {"Why", "nothing changes this day"}} {
+	for _, tc := range []struct{ label, says string }{{"next day", "Wed 3 Jun: rest."}, {"Why", "Nothing changes it"}} {
 		if reply := enter(t, s, ":press "+tc.label); !strings.Contains(reply.Text(), tc.says) {
 			t.Errorf("%s: %q, want ...%s...", tc.label, reply.Text(), tc.says)
 		}
@@ -193,7 +193,7 @@ func TestClubAtTheTerminal(t *testing.T) {
 		ok         bool
 	}{
 		{"/club show", "channel: none", true}, {"/club setup channel:#races", "is for the club's coaches", false}, {":coach on", "coach of home", true},
-		{"/club setup", "nothing to set. For example /club setup", false}, {"/club setup channel:#races digest-time:6:30", "digest: monday at 06:30", true},
+		{"/club setup", "there is nothing to set. For example /club setup", false}, {"/club setup channel:#races digest-time:6:30", "digest: monday at 06:30", true},
 		{":coach off", "no coach", true}, {"/club setup digest-day:off", "Ask one of them", false}, {"/club show", "channel: #races", true},
 		{":club Other", "You are now in Other.", true}, {"/club show", "channel: none", true}, {":club home", "You are now in home.", true},
 		{`/race add name:"Hill Loop" date:2026-06-14 priority:A`, "Hill Loop is in your calendar", true}, {`/race remove race:"Hill Loop"`, "is out of your calendar", true},

@@ -175,7 +175,7 @@ func weekWithdraw(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	p.Addf("Taken back: your week from %s.", from.Long())
 	if desk.Planned(e.Facts) {
 		holds := weekFrom(e.Facts, max(from, req.Rider.Today))
-		p.Addf("What holds instead: %s.", show.WeekSum(&holds.Week))
+		p.Addf("Now this week counts instead: %s.", show.WeekSum(&holds.Week))
 		p.Add(whatChanges(e, &was)...)
 	} else {
 		p.Addf("I know no week of yours now. Share one: /week share week:%s", say.Quote(desk.ExampleWeek))

@@ -22,7 +22,7 @@ func TestWeekChange(t *testing.T) {
 	k := withRace(t)
 	reply := k.OK(`/week change day:tue session:"intervals 1h 4x3min"`)
 	bottest.Wants(t, reply, "Tuesday from Thursday 4 June 2026: intervals 1h 4x3min (was intervals 1h30 5x3min).\nYour week is now 9h40 on 6 days, 2 hard days (Tue, Sun).\n",
-		"Hill Loop, A race on Sun 28 Jun:\nTaper: ", "What changes:\nTue 9 Jun  intervals 1h 4x3min (was intervals 1h30 5x3min) ! not if ill\n", "\nUndo: /week withdraw from:2026-06-04")
+		"Hill Loop, A race on Sun 28 Jun:\nIts taper takes ", "What changes:\nTue 9 Jun  intervals 1h 4x3min (was intervals 1h30 5x3min) ! not if ill\n", "\nUndo: /week withdraw from:2026-06-04")
 	if n := strings.Count(reply.Text(), "\n") + 1; n > 25 {
 		t.Errorf("%d lines", n)
 	}
@@ -104,7 +104,7 @@ func TestWeekWithdraw(t *testing.T) {
 	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "you shared no week from Monday 8 June 2026, and none for later.")
 	k.OK(`/week share week:"mon-sun rest" from:"15 june"`, `/week change day:tue session:1h from:"22 june"`)
 	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "Shared for later: /week withdraw from:2026-06-15, /week withdraw from:2026-06-22")
-	bottest.Wants(t, k.OK(`/week withdraw from:"15 june"`), "Taken back: your week from Monday 15 June 2026.\nWhat holds instead: 10h10 on 6 days", "What changes:", "Undo: /week share")
+	bottest.Wants(t, k.OK(`/week withdraw from:"15 june"`), "Taken back: your week from Monday 15 June 2026.\nNow this week counts instead: 10h10 on 6 days", "What changes:", "Undo: /week share")
 	bottest.Wants(t, k.OK("/week show"), "Take it back: /week withdraw from:2026-06-22", "Change one day: /week change")
 	bottest.Wants(t, k.Refused("/week withdraw from:2026-06-01", "from"), "holds since Monday 1 June 2026")
 	k.Who.Now = bottest.At("2026-06-23T08:00:00Z")

@@ -22,7 +22,7 @@ func TestWeekShareEchoesSevenDays(t *testing.T) {
 	}
 	bottest.Wants(t, reply, "/race add")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
-	bottest.Wants(t, k.OK("/week share week:\""+bottest.InesWeek+"\""), "10h10 on 6 days, 2 hard days (Tue, Sun)", "Hill Loop, A race on Sun 28 Jun:", "Taper: ")
+	bottest.Wants(t, k.OK("/week share week:\""+bottest.InesWeek+"\""), "10h10 on 6 days, 2 hard days (Tue, Sun)", "Hill Loop, A race on Sun 28 Jun:", "Its taper takes ")
 	if weeks := k.Facts().Weeks; len(weeks) != 1 {
 		t.Errorf("weeks from one day pile up: %d", len(weeks))
 	}

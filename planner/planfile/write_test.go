@@ -59,7 +59,7 @@ const wantPlan = `{
       "why": [
         {
           "rule": "taper.length",
-          "text": "10 days: with about 8 hours a week you carry fatigue for about that long.",
+          "text": "The taper has 10 days: with about 8 hours a week you carry fatigue for about that long.",
           "source": "Bosquet et al. 2007: 8 to 14 days. The table by weekly hours is common practice"
         }
       ]

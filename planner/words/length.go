@@ -13,7 +13,7 @@ func WhyLength(t *engine.Taper) Reason {
 }
 
 func lengthText(t *engine.Taper) string {
-	n := days(t.Days)
+	n := "The taper has " + days(t.Days)
 	switch t.Length {
 	case planner.LengthTold:
 		if t.Days > engine.LongTaper {
@@ -21,17 +21,17 @@ func lengthText(t *engine.Taper) string {
 		}
 		return n + ", as you set it."
 	case planner.LengthOwn:
-		return ownText(&t.Own, n)
+		return ownText(&t.Own, days(t.Days))
 	case planner.LengthClose:
 		return fmt.Sprintf("%s, because another A race is within %d days.", n, engine.CloseGap)
 	case planner.LengthBlock:
 		return n + ", because an overload block comes before it."
 	case planner.LengthLate:
-		return fmt.Sprintf("%s: what was left when you registered the race.", n)
+		return fmt.Sprintf("%s. More were not left when you registered the race.", n)
 	case planner.LengthAfterRace:
-		return fmt.Sprintf("%s: what the A race before it leaves.", n)
+		return fmt.Sprintf("%s. The A race before it leaves no more.", n)
 	case planner.LengthLost:
-		return n + ", from the day before days on which you cannot ride. Those are rest enough."
+		return n + ". It begins before days on which you cannot ride, which are rest enough."
 	}
 	return fmt.Sprintf("%s: with about %.0f hours a week you carry fatigue for about that long.", n, t.WeekHours)
 }
