@@ -204,7 +204,7 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 		reply.Addf("For %s (%s) your normal food is enough, with a meal you know 1 to 4 hours before the start.", race.Name, planner.Duration(race.Minutes()))
 		reply.Addf("Loading up on carbohydrate helps only where a race lasts over 90 minutes.")
 	default:
-		reply.Addf("Eat as usual. In the last two days before a race of over 90 minutes, %s.", show.EatBefore(0))
+		reply.Addf("Until the last two days eat as usual. Then, before a race of over 90 minutes, %s.", show.EatBefore(0))
 		reply.Addf("Eat a meal you know 1 to 4 hours before the start, and nothing new on race day.")
 	}
 	reply.Addf("If you are ill, have diabetes or allergies, or worry about eating, ask a doctor. Sources: docs/answers.md, consensus figures on sports nutrition.")

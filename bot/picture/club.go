@@ -101,7 +101,7 @@ func (d *squadDrawing) key(c *canvas) {
 	}
 	put("race", func() { c.box(x, y-21, x+24, y+1, accent) })
 	if d.some(func(r *SquadRow) []Band { return r.Gaps }, func(*Band) bool { return true }) {
-		put("gap: "+notTraining, func() {
+		put(notTraining, func() {
 			c.outlined(x, y-18, x+7, y-2, edge, pale)
 			c.outlined(x+17, y-18, x+24, y-2, edge, pale)
 		})

@@ -230,8 +230,14 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	bottest.Wants(t, k.OK("/plan options"), "keep the planned 14 days, because a block of harder training comes before it.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ",
-		"\n14 days: planned\n", "After a block allow 14 days at least: its best taper is longer (Thomas & Busso 2005).")
+	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005)."
+	bottest.Wants(t, reply, "keep the planned 14 days, because a block of harder training comes before it.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ", "\n14 days: planned\n")
+	if strings.Contains(reply.Text(), next) {
+		t.Errorf("14 days are no longer taper than 14:\n%s", reply.Text())
+	}
+	k = bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/tell block from:2026-06-18 to:2026-07-02 percent:25")
+	bottest.Wants(t, k.OK("/plan options"), "keep the planned 9 days, because a block of harder training comes before it.", "\n9 days: planned\n"+next)
 }
 
 // The plan of a race has its picture, whatever the race is; one without a race has none.

@@ -102,7 +102,10 @@ func blockRows(o *season.Options) []say.Line {
 		}
 		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
 	}
-	return append(lines, say.Linef("After a block allow %d days at least: its best taper is longer (Thomas & Busso 2005).", engine.BlockDays))
+	if o.Days < engine.BlockDays {
+		lines = append(lines, say.Linef("Next time leave %d days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005).", engine.BlockDays))
+	}
+	return lines
 }
 
 // nearCut is how many points a cut lies off the planned one at least to be shown.

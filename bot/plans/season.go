@@ -182,8 +182,8 @@ func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string 
 	return []string{fewNames(names) + " have no full taper, so they have no figure here. Leave them as they are."}
 }
 
-// closeRaces says of A races that are close together why the second gains less, and
-// that both may stay A races.
+// closeRaces says of A races that are close together what the first one's taper costs the
+// second, and that both may stay A races.
 func closeRaces(c *season.Check, f *planner.Facts) []string {
 	for _, clash := range c.Clashes {
 		if len(clash.Choices) == 0 {
@@ -191,8 +191,8 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 		}
 		for _, g := range c.Goals {
 			if before := g.Net.Mid - g.Gain.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				return []string{fmt.Sprintf("%s gains less, because you train less in the taper for %s, %s before it. Keep both as A races all the same.",
-					briefRace(f, g.Race), briefRace(f, clash.First), show.Count(clash.Days, "day"))}
+				return []string{fmt.Sprintf("The taper for %s takes a little from %s, %s later, because you train less in it. Keep both as A races all the same.",
+					briefRace(f, clash.First), briefRace(f, g.Race), show.Count(clash.Days, "day"))}
 			}
 		}
 		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}

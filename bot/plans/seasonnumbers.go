@@ -140,7 +140,7 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 		}
 		head := clashText(&clash, f)
 		if clash.Carried {
-			head += ", too close for a second taper"
+			head += ", with little training between the two"
 		}
 		lines = append(lines, say.Linef("%s", head))
 		for _, choice := range clash.Choices {

@@ -44,10 +44,14 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	}
 	p.Add(bestLegs(h)...)
 	triedRows(&p, h)
+	unrated := unratedRace(h)
+	if unrated != nil {
+		p.Addf("You have not said yet how %s went, compared with what you expected.", show.CutTo(unrated.Name, mostRaceName))
+	}
 	p.Gap()
 	proposal(&p, &reply, h, f)
-	if race := unrated(h); race != nil {
-		askCompared(&p, &reply, race)
+	if unrated != nil {
+		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
 	p.Addf("One race shows little, because luck on the day counts for more than a few days of taper. Several together show more. Health comes first.")
 	reply.Lines = p.Done()
@@ -74,8 +78,8 @@ func triedRows(p *say.Page, h *season.History) {
 	}
 }
 
-// unrated is the last race shown that was not compared with what the rider expected, nil for none.
-func unrated(h *season.History) *planner.Race {
+// unratedRace is the last race shown that was not compared with what the rider expected, nil for none.
+func unratedRace(h *season.History) *planner.Race {
 	for i, t := range slices.Backward(h.Tried) {
 		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot {
 			return t.Race
@@ -84,13 +88,14 @@ func unrated(h *season.History) *planner.Race {
 	return nil
 }
 
-// askCompared asks how a race went, a button for each answer.
-func askCompared(p *say.Page, reply *say.Reply, race *planner.Race) {
-	name := show.CutTo(race.Name, mostRaceName)
-	p.Addf("You have not said yet how %s went, compared with what you expected.", name)
+// comparedButtons say how a race went, compared with what the rider expected.
+func comparedButtons(race *planner.Race) []say.Button {
+	var out []say.Button
 	for _, c := range [...]planner.Compared{planner.ComparedWorse, planner.ComparedSame, planner.ComparedBetter} {
-		reply.Buttons = append(reply.Buttons, say.Button{Label: name + ": " + show.ComparedWords(c), Command: "race result", Options: show.ByRace(race, "compared", c.String())})
+		label := show.CutTo(race.Name, mostRaceName) + ": " + show.ComparedWords(c)
+		out = append(out, say.Button{Label: label, Command: "race result", Options: show.ByRace(race, "compared", c.String())})
 	}
+	return out
 }
 
 const leastLegs = 3 // races after which the best legs are named
@@ -122,7 +127,13 @@ func bestLegs(h *season.History) []say.Line {
 func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts) {
 	next := h.Proposal
 	if next == nil {
-		p.Addf("Nothing to try now: no A race is to come whose length could still be chosen.")
+		if slices.ContainsFunc(f.Races, func(r planner.Race) bool {
+			return r.Priority == planner.PriorityA && r.Date > reply.Date && r.Status.Counts()
+		}) {
+			p.Addf("Nothing to try now: the length of your next taper is settled.")
+		} else {
+			p.Addf("Nothing to try now: you have no A race to come.")
+		}
 		return
 	}
 	reply.Date, reply.Race = next.Race.Date, next.Race.Name

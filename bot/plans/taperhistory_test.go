@@ -56,6 +56,10 @@ func TestTaperHistory(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/taper history"), " days for Heron Valley (Sun 19 Jul), most likely ", " days, as you set it.")
 	k.Refused("/taper history try:yes", "try")
+	k.Who.Now = bottest.At("2026-07-17T08:00:00Z")
+	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: the length of your next taper is settled.")
+	k.Who.Now = bottest.At("2026-07-20T08:00:00Z")
+	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: you have no A race to come.")
 }
 
 // What was learned stays on a phone's screen however many races there were, and says of health no more than others may read.
