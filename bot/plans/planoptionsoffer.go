@@ -17,15 +17,15 @@ type lengthOffer struct {
 	options *season.Options
 	taper   *engine.Taper
 	race    *planner.Race
-	learn   int  // the length that /taper history proposes to try in this race, 0 for none
+	learn   int  // the length that /taper history proposes to try in this race, -1 for none
 	asB     bool // /season check advises to make it a B race
 }
 
-// learnNext is the length that /taper history proposes to try in a race, 0 for none.
+// learnNext is the length that /taper history proposes to try in a race, -1 for none.
 func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) int {
 	p := season.NewHistory(today, f).Proposal
 	if p == nil || !p.Tries() || !p.Race.Is(race) {
-		return 0
+		return -1
 	}
 	return p.Days
 }
@@ -41,15 +41,23 @@ func (l *lengthOffer) begun(today planner.Date) bool {
 	return l.taper.From <= today || l.taper.Length == planner.LengthBlock
 }
 
-// other is the length from which most is learned, else the one that the model would choose
-// if riders take such, else the nearest that is shown, of two as near the better one; nil
-// where no other one can be planned.
+// usual is the usual length where the rider's races have settled another one, -1 else.
+func (l *lengthOffer) usual() int {
+	if l.taper.Length == planner.LengthOwn {
+		return l.taper.Own.Usual
+	}
+	return -1
+}
+
+// other is the length from which most is learned, or the usual one where the rider's own is
+// planned; else the one that the model would choose if riders take such; else the nearest
+// that is shown, of two as near the better one; nil where no other one can be planned.
 func (l *lengthOffer) other(today planner.Date) *season.Option {
 	o := l.options
 	if l.begun(today) {
 		return nil
 	}
-	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return l.learn > 0 && n.Days == l.learn }); k >= 0 {
+	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return n.Days == l.learn || n.Days == l.usual() }); k >= 0 {
 		return &o.Lengths[k]
 	}
 	if best := modelChoice(o); !best.Planned && best.Days <= planner.MostOwnDays {
@@ -81,6 +89,8 @@ func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option,
 		case other.Days == l.learn:
 			label = "Try " + n
 			p.Addf("Your plan keeps %s. If you want to learn more about which length suits you, try %s once. Why %d: /taper history", show.Count(l.options.Days, "day"), n, other.Days)
+		case other.Days == l.usual():
+			p.Addf("If you would rather have the usual length, take %s.", n)
 		case modelChoice(l.options) == other:
 			p.Addf("If you would rather go with the training model, take %s.", n)
 		case other.Days < l.options.Days:

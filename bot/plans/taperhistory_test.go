@@ -139,6 +139,7 @@ func TestRacesDecide(t *testing.T) {
 	if len(faults) > 0 || engine.Derive(planner.NewDate(2026, 4, 22), f).Tapers[0].Days != own {
 		t.Errorf("a plan file with %+v says otherwise, faults %v", taught, faults)
 	}
+	bottest.Wants(t, k.OK("/plan options"), "although a training model, which does not know your results, would choose ", "\nIf you would rather have the usual length, take 8 days.\nTake 8 days instead: ")
 	no := k.Press(reply, "Back to the usual 8 days")
 	bottest.Wants(t, no, "Done. The taper for an A race has the usual length for your hours, whatever your races say.")
 	if n := length(); n != 8 {
