@@ -15,6 +15,8 @@ import (
 	"musette/bot/plans"
 	"musette/bot/say"
 	"musette/planner"
+	"musette/planner/engine"
+	"musette/planner/response"
 	"musette/planner/season"
 )
 
@@ -105,9 +107,20 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 // A length that the model would choose but hardly a rider is not offered: the nearest is.
 func TestLongTapersAreNotOffered(t *testing.T) {
 	k := bottest.NewTalk(t)
-	k.OK(`/week share week:"tue intervals 1h15 4x4min; wed endurance 1h; sat group 2h30; sun long 3h30"`, "/race add name:Stone date:2026-08-30 priority:A hours:5")
-	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "keep the planned 8 days, because that is usual for 8h15 of riding a week and a race of 5h, and a training model finds no length that is clearly better.\n",
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:Stone date:2026-08-30 priority:A hours:5 taper:8")
+	facts, today := k.Facts(), planner.NewDate(2026, 6, 1)
+	o, ok := season.NewOptions(today, &facts, &facts.Races[0])
+	if !ok {
+		t.Fatal("no options")
+	}
+	for i := range o.Lengths {
+		if l := &o.Lengths[i]; l.Days == 21 {
+			l.Ahead, l.Removed = response.Range{Low: 1, Mid: 2, High: 3}, 0
+		}
+	}
+	plan := engine.Derive(today, &facts)
+	reply := plans.OptionsReply(o, &plan.Tapers[0], &facts, &facts.Races[0], &facts, today)
+	bottest.Wants(t, reply, "8 days are planned, because you set it so, although a training model, which is too rough to decide, would choose 21 days.\n",
 		"\nIf you would rather have a shorter taper, take 7 days.\nTake 7 days instead: /race change race:\"Stone 2026-08-30\" taper:7")
 }
 
@@ -150,7 +163,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 		if !o.SameCut(&l) {
 			name += fmt.Sprintf(" with %.0f %% fewer hours", l.Removed)
 		}
-		row := fmt.Sprintf("%s: %.1f %% slower (%.1f to %.1f %%)", name, -l.Here.Mid, -l.Here.High, -l.Here.Low)
+		row := fmt.Sprintf("%s: %s %% slower (%s to %s %%)", name, season.Tenths(-l.Here.Mid), season.Tenths(-l.Here.High), season.Tenths(-l.Here.Low))
 		if (l.Days == 4 || l.Days == 7 || l.Days == 10) && !strings.Contains(text, row) {
 			t.Errorf("%+v is not told:\n%s", l, text)
 		}
