@@ -62,7 +62,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	if err := os.Rename(temp.Name(), path); err != nil {
 		return done, err
 	}
-	if folder := filepath.Dir(backup); FindLists(backup, path).InFolder != "" {
+	if folder := filepath.Dir(backup); filepath.Clean(listIn(folder, path)) != filepath.Clean(path) && FindLists(backup, path).InFolder != "" {
 		_ = noteFolder(path, folder) // who is erased from now on must not be back from there either
 	}
 	return done, syncFolder(filepath.Dir(path))

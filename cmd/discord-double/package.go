@@ -49,7 +49,7 @@ func (c *packageCommand) Run(w *world) (err error) {
 	defer func() { err = errors.Join(err, m.end()) }()
 	d := packageDrill{world: w, machine: m, kill: k}
 	began := time.Now()
-	for _, step := range []func(context.Context) error{d.install, d.serve, d.upgrade, d.finish, d.remove} {
+	for _, step := range []func(context.Context) error{d.install, d.serve, d.upgrade, d.finish, d.operate, d.remove} {
 		if err := step(w.ctx); err != nil {
 			journal, _ := m.run(w.ctx, "journalctl", "--unit", "musette", "--no-pager", "--lines", "30") // what there is of it
 			return fmt.Errorf("%w\n%s", err, journal)
@@ -78,8 +78,7 @@ func (d *packageDrill) script(ctx context.Context, text string) (string, error) 
 // install installs the first package. A service without a token does not run.
 func (d *packageDrill) install(ctx context.Context) error {
 	_, err := d.script(ctx, `dpkg --install /drill/first.deb
-! systemctl is-active --quiet musette
-! systemctl is-enabled --quiet musette
+if systemctl is-active --quiet musette || systemctl is-enabled --quiet musette; then exit 1; fi
 [ "$(stat -c %a:%U /etc/musette)" = 700:root ]
 musette --version
 musette demo >/dev/null
@@ -149,11 +148,33 @@ systemctl show --property Result,ExecMainStatus musette`)
 	return err
 }
 
+// operate does what the guide lets root do: a backup beside the service, an erasure, the
+// backup put back. The service can read all of it, and the rider stays erased.
+func (d *packageDrill) operate(ctx context.Context) error {
+	_, err := d.script(ctx, fmt.Sprintf(`systemctl start musette
+musette backup --db /var/lib/musette/musette.db --to /var/backups/musette
+musette erase --yes --db /var/lib/musette/musette.db --discord %[1]s
+systemctl stop musette
+musette restore --yes --db /var/lib/musette/musette.db /var/backups/musette/musette-*.db
+if musette export --db /var/lib/musette/musette.db --discord %[1]s >/dev/null; then exit 1; fi
+systemctl start musette
+sleep 3
+systemctl is-active --quiet musette
+[ "$(systemctl show --property NRestarts --value musette)" = 0 ]
+foreign=$(find /var/lib/private/musette ! -user musette)
+[ -z "$foreign" ] || { echo "not the service's: $foreign"; exit 1; }
+systemctl stop musette`, d.kill.riders[0].UserID))
+	if err == nil {
+		d.say("operated  root made a backup, erased a rider and put the backup back: the rider stays erased, the service reads its files")
+	}
+	return err
+}
+
 // remove takes the package away, which leaves what is the operator's.
 func (d *packageDrill) remove(ctx context.Context) error {
 	_, err := d.script(ctx, `systemctl start musette
 dpkg --remove musette
-! systemctl is-active --quiet musette
+if systemctl is-active --quiet musette; then exit 1; fi
 [ ! -e /lib/systemd/system/musette.service ] && [ ! -e /usr/bin/musette ]
 dpkg --purge musette
 [ -s `+stateFile+` ] && [ -s /etc/musette/token ]`)

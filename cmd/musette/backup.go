@@ -84,7 +84,7 @@ func (c *restoreCommand) Run(w *world) error {
 	if lists == (storage.Lists{}) && !c.WithoutList {
 		list := filepath.Base(conf.DB) + ".forgotten"
 		return &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/%s %s. Without one: musette restore --without-list %s",
-			list, list, filepath.Dir(c.File), c.File)}
+			list, list, filepath.Join(filepath.Dir(c.File), list), c.File)}
 	}
 	if !c.Yes {
 		if err := c.confirm(w, conf.DB); err != nil {

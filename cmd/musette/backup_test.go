@@ -127,7 +127,7 @@ func TestRestoreSaysWhoIsForgotten(t *testing.T) {
 	restore(exitDone, false, "List of erased people: backups/musette.db.forgotten, as it was when a backup or an erasure last wrote it. Whoever was erased after that is in the database again: erase them once more, for example musette erase --db musette.db --discord 81384788765712384.\n", names[0])
 	lose()
 	move("backups/musette.db.forgotten", "elsewhere")
-	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups. Without one: musette restore --without-list " + names[0] + "\n"
+	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups/musette.db.forgotten. Without one: musette restore --without-list " + names[0] + "\n"
 	restore(exitInput, false, refusal, names[0])
 	if all, _ := filepath.Glob("musette.db*"); len(all) > 0 {
 		t.Errorf("a refusal left %v", all)
