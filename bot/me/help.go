@@ -54,16 +54,17 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 	}
 	var p say.Page
 	p.Addf("I plan your race tapers, the easier days before a race. I make them from your usual week, and say what to ride each day, and why.")
-	p.Addf("Start with your week: /week share week:%s", say.Quote(desk.ExampleWeek))
-	p.Addf("Then add a race: %s", desk.RaceExample(req.Rider.Today))
-	p.Addf("Its days: /plan show")
-	p.Addf("Each day: /ride")
 	p.Gap()
-	for _, task := range h.tasks(&req) {
-		p.Addf("%s: %s", task.name, say.Joined(task.commands, ", "))
+	p.Addf("1. Share your week: /week share week:%s", say.Quote(desk.ExampleWeek))
+	p.Addf("2. Add a race: %s", desk.RaceExample(req.Rider.Today))
+	p.Addf("3. See your plan: /plan show")
+	p.Addf("4. See the day's ride: /ride")
+	p.Addf("Or ask me in your own words: /ask")
+	if req.IsCoach() {
+		p.Addf("See your riders: /coach roster")
 	}
 	p.Gap()
-	p.Addf("! Ill, hurt or not sure? Do not ride hard. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
+	p.Addf("! Do not ride hard when you are ill, hurt or not sure. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
 	p.Add(show.LeavingErases())
 	return say.Reply{Lines: p.Done(), Menu: "Choose a topic to see its commands", Buttons: h.choices(&req)}, nil
 }
@@ -87,45 +88,13 @@ func (h *helpPages) choices(req *desk.Request) []say.Button {
 	return out
 }
 
-// task is a heading of the help and the commands under it.
-type task struct {
-	name     string
-	commands []say.Line
-}
-
-// tasks are the commands that this person may give, by what they are for.
-func (h *helpPages) tasks(req *desk.Request) []task {
-	var out []task
-	for i := range h.commands {
-		c := &h.commands[i]
-		if c.Allow(req) != nil {
-			continue
-		}
-		name := c.Task
-		if name == command.TaskCoach && !req.IsCoach() {
-			name = command.TaskPlan // what riders too may do with what their coach set
-		}
-		at := slices.IndexFunc(out, func(t task) bool { return t.name == name })
-		if at < 0 {
-			at, out = len(out), append(out, task{name: name})
-		}
-		out[at].commands = append(out[at].commands, say.Line{Spans: []say.Span{c.Link()}})
-	}
-	return out
-}
-
-// topics are the groups of several commands that this person may give, and /done,
-// whose options need more than a line.
+// topics are the groups with commands that this person may give, but for those that
+// the help has named whole.
 func (h *helpPages) topics(req *desk.Request) []string {
-	groups := map[string]int{}
-	for i := range h.commands {
-		if c := &h.commands[i]; c.Allow(req) == nil {
-			groups[c.Group()]++
-		}
-	}
 	var out []string
 	for _, group := range topicsOf(h.commands) {
-		if groups[group] > 1 || group == "done" {
+		named := group == "ride" || group == "ask" || group == "help"
+		if !named && slices.ContainsFunc(h.commands, func(c command.Command) bool { return c.Group() == group && c.Allow(req) == nil }) {
 			out = append(out, group)
 		}
 	}

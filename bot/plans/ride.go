@@ -58,6 +58,8 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
+		} else if d.Phase == planner.Health {
+			p.Addf("You do not train for now, because of your health. You usually rest on this day too.")
 		} else {
 			p.Addf("This is as in your usual week.")
 		}

@@ -30,7 +30,7 @@ func nextDue(ctx context.Context, b *desk.Base, req *desk.Request, a *storage.At
 	way := map[storage.RemindBy]string{storage.RemindDirect: "by direct message", storage.RemindThread: "in a private thread"}[r.By]
 	var lines []say.Line
 	if r.Pause >= today {
-		lines = append(lines, say.Linef("Reminders are paused until %s. End the pause: /me set pause:0", show.Dated(r.Pause, today)))
+		lines = append(lines, say.Linef("To end the pause: /me set pause:0"))
 	}
 	var late string // why today's does not come
 	for i := range e.After.Days {

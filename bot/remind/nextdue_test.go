@@ -19,8 +19,8 @@ func TestNextReminder(t *testing.T) {
 		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Kiritimati", "The next one comes tomorrow 06:30 (Pacific/Kiritimati),"},
 		{"2026-06-23T05:00:00Z", "remind:06:30 zone:Pacific/Pago_Pago", "The next one comes tomorrow 06:30 (Pacific/Pago_Pago),"},
 		{"2026-06-02T05:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon),"}, {"2026-06-02T05:00:00Z", "remind:always", "The next one comes Sun 14 Jun 06:30 (Europe/Lisbon),"},
-		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "Reminders are paused until Wed 24 Jun. End the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"}, // Thursday is as usual
-		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "Reminders are paused until Thu 25 Jun. End the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"},
+		{"2026-06-22T05:00:00Z", "remind:06:30 pause:3", "To end the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"}, // Thursday is as usual
+		{"2026-06-22T06:00:00Z", "remind:06:30 pause:3", "To end the pause: /me set pause:0\nThe next one comes Fri 26 Jun 06:30"},
 		{"2026-06-22T06:00:00Z", "remind:06:30 pause:0", "The next one comes tomorrow 06:30"}, {"2026-06-22T06:00:00Z", "remind:06:30 remind-by:thread", "in a private thread."},
 		{"2026-06-22T06:00:00Z", "remind:06:30 remind-by:ride", "I will send nothing"}, {"2026-06-22T06:00:00Z", "pause:3", "You get no reminders from Marrow Vale Wheelers.\nTurn them on: /me set remind:06:30"},
 		{"2026-07-13T06:00:00Z", "remind:06:30", "The next one comes at 06:30 (Europe/Lisbon) once a race is near"},
@@ -80,7 +80,7 @@ func TestWhyTheNextReminderIsLater(t *testing.T) {
 		{"2026-06-02T05:00:00Z", "remind:\"always 06:30\"", "The next one comes Sun 14 Jun 06:30 (Europe/Lisbon), by direct message.\nBefore that no race is near. Reminders begin a week before a taper,"},
 		{"2026-06-02T09:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon), by direct message.\nUntil then no day near a race differs from your usual week.\nStop:"},
 		{"2026-06-13T09:00:00Z", "remind:\"always 06:30\"", "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
-		{"2026-06-22T05:00:00Z", "remind:\"always 06:30\" pause:1", "Reminders are paused until Mon 22 Jun. End the pause: /me set pause:0\nThe next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
+		{"2026-06-22T05:00:00Z", "remind:\"always 06:30\" pause:1", "To end the pause: /me set pause:0\nThe next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
 	} {
 		k := withPlan(t)
 		k.Who.Now = bottest.At(tc.now)

@@ -207,7 +207,7 @@ func TestRemindersByOnePress(t *testing.T) {
 	}
 	r, _ := reminder(k, "2026-07-04")
 	k.Who.Now = bottest.At("2026-07-04T05:30:00Z")
-	bottest.Wants(t, k.Press(r, "Pause reminders for 3 days"), "Reminders are paused until Tue 7 Jul")
+	bottest.Wants(t, k.Press(r, "Pause reminders for 3 days"), "You get none until Tue 7 Jul")
 	if got := reminders(k).Pause.String(); got != "2026-07-07" {
 		t.Errorf("paused to %s", got)
 	}
