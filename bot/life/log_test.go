@@ -288,9 +288,10 @@ func TestLoggingChangesNoDayToCome(t *testing.T) {
 func TestLoggedDayStays(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/week share week:"mon easy 1h; tue intervals 1h 5x3min; wed easy 1h; thu off; fri easy 1h; sat long 3h; sun easy 1h"`)
-	k.OK("/done minutes:60 day:today")
+	k.OK("/tell limit day:today minutes:45", "/done minutes:60 day:today")
 	before := k.OK("/ride today")
 	k.Refused("/tell limit day:today minutes:20", "day")
+	bottest.Wants(t, k.Refused("/tell limit day:today minutes:none", "day"), "you have logged today's ride")
 	k.Refused("/tell away from:today", "from")
 	bottest.Wants(t, k.OK("/tell away from:today to:wednesday"), "from tomorrow")
 	today := func(r say.Reply) string {
@@ -301,4 +302,15 @@ func TestLoggedDayStays(t *testing.T) {
 		t.Errorf("today was %s, and is %s", today(before), today(after))
 	}
 	bottest.Wants(t, k.OK("/tell limit day:friday minutes:20"), "at most 20min")
+}
+
+// An absence that is taken back ends tomorrow where today's ride is logged.
+func TestLoggedDayStaysAway(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon easy 1h; tue intervals 1h 5x3min; wed easy 1h; thu off; fri easy 1h; sat long 3h; sun easy 1h"`)
+	k.OK("/tell away from:today to:wednesday", "/done minutes:60 day:today")
+	bottest.Wants(t, k.OK("/ride today"), "Planned: rest")
+	bottest.Wants(t, k.OK("/tell away from:today to:wednesday kind:none"), "Not away after all", "Tue 2 Jun  intervals 1h")
+	bottest.Wants(t, k.OK("/ride today"), "Planned: rest")
+	bottest.Wants(t, k.Refused("/tell away from:today to:today kind:none", "from"), "you have logged today's ride")
 }

@@ -154,12 +154,31 @@ func notAway(ctx context.Context, b *desk.Base, req desk.Request, from, to plann
 	if err != nil {
 		return say.Reply{}, err
 	}
+	today := req.Rider.Today
+	ridden := false
+	if from <= today && today <= to {
+		if ridden, err = riddenToday(ctx, b, req, today); err != nil {
+			return say.Reply{}, err
+		}
+	}
 	var touching []say.Line
 	for _, a := range all {
 		if a.From == from && a.To == to {
-			e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveAbsence(ctx, req.Rider.Athlete.ID, req.Rider.Today, a.ID) })
+			if ridden && to == today {
+				return say.Reply{}, say.Refuse("from", "you have logged today's ride, so today stays as it was planned. Name a day that lies ahead, for example from:tomorrow")
+			}
+			e, err := b.Change(ctx, req, func(tx *storage.DB) error {
+				if err := tx.RemoveAbsence(ctx, req.Rider.Athlete.ID, today, a.ID); err != nil || !ridden {
+					return err
+				}
+				_, err := tx.AddAbsence(ctx, req.Rider.Athlete.ID, today, planner.Absence{From: from, To: today, Travel: a.Travel}) // as it was planned
+				return err
+			})
 			if err != nil {
 				return say.Reply{}, err
+			}
+			if ridden {
+				from = today.AddDays(1)
 			}
 			n := news{from: from, text: "Not away after all: " + show.Span(from, to, req.Rider.Today) + ".", undo: "tell away", values: awayOptions(from, to, kindWord(a.Travel))}
 			if to < req.Rider.Today {
@@ -227,6 +246,11 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 	refusal := say.Refuse("day", "%s has no limit. See your entries: /me show", day.Long())
 	if !req.Rider.Known() {
 		return say.Reply{}, refusal
+	}
+	if ridden, err := riddenToday(ctx, b, req, day); err != nil {
+		return say.Reply{}, err
+	} else if ridden {
+		return say.Reply{}, say.Refuse("day", "you have logged today's ride, so today stays as it was planned and its limit stays too. Name a day that lies ahead, for example day:tomorrow")
 	}
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error {
 		err := tx.RemoveLimit(ctx, req.Rider.Athlete.ID, req.Rider.Today, day)
