@@ -160,6 +160,9 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 func (p *Part) inherit(before *Part) {
 	if p.Race == nil && before.NewRace == "" {
 		p.Race = before.Race
+		if p.Race != nil && len(p.Dates) > 0 && besideAtEnd.MatchString(p.behind(p.Dates[0])) {
+			p.weekdayBeside(p.Race)
+		}
 	}
 	if race := p.Race; race != nil && len(p.Dates) == 0 && (p.Topic == Plan || p.Topic == Hours) && thatWeek.MatchString(p.plain) {
 		monday := race.Date.AddDays(-int(race.Date.Weekday()))

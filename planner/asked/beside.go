@@ -13,11 +13,11 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) days?|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|past|following) ` + raceForm)
+	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following) ` + raceForm)
 	raceEve     = regexp.MustCompile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
 	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
-	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|that|when|where|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
-	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm)
+	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace      = regexp.MustCompile(`^ (?:to|until|till|through|up to|up until) ` + raceForm)
 	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
@@ -27,8 +27,9 @@ var (
 	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
-	justNow     = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came) (?:back|in|home)|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
+	justNow     = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	besideDay   = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
+	raceMinus   = regexp.MustCompile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
 	numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
 )
 
@@ -38,12 +39,19 @@ func (p *Part) findBeside(k Known) {
 	if race == nil {
 		race = nextOf(k.Races, k.Today)
 	}
-	if p.Topic == TellRide && len(p.Dates) == 0 && p.Race != nil && p.Race.Last() < k.Today {
+	if p.Topic == TellRide && len(p.Dates) == 0 && p.Race != nil && p.Race.Last() < k.Today && !besideRace.MatchString(p.plain) {
 		p.Dates = []Span{{From: p.Race.Last(), To: p.Race.Last()}}
 		return
 	}
 	if len(p.Dates) == 0 && (p.Topic == TellRide || looksBackMostly[p.Topic]) && justNow.MatchString(p.plain) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
+		return
+	}
+	p.dropRaceDay(race)
+	if p.numberOfRace() {
+		return
+	}
+	if p.inRaceWeek(race) || p.runOfDays(race) || p.raceWeekend(race) {
 		return
 	}
 	whole := len(p.Dates) > 0 && p.bareWeekday(p.Dates[0]) && p.joined(0) && p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && p.weekOf()
@@ -91,6 +99,13 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 			return -7, -7, true, true
 		}
 		return 7, 7, true, true
+	}
+	if m := raceMinus.FindStringSubmatch(p.plain); m != nil {
+		n, err := strconv.Atoi(m[1])
+		if err != nil {
+			n = numberWords[m[1]]
+		}
+		return -n, -n, true, n > 0
 	}
 	switch {
 	case p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && twoWeeks.MatchString(p.plain):
@@ -147,7 +162,7 @@ func daysBeside(m []string) int {
 		}
 	}
 	switch {
-	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
+	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
 		n = -n
 		if m[1] == "" && m[2] == "morning" {
 			n = 0
@@ -171,27 +186,12 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 			continue
 		}
 		behind := " " + slotText(p.words[s.end:min(len(p.words), s.end+7)]) + " "
-		m := besideDay.FindStringSubmatch(behind)
-		if m == nil && p.Race != nil {
-			m = straightDay.FindStringSubmatch(behind)
-		}
-		if m == nil && p.Race != nil && beforeRaceOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && s.From.Weekday() != race.Date.Weekday() {
-			m = []string{"", "before"}
-		}
-		if m == nil && p.Race != nil && p.Topic == Why && ridingBefore.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
-			m = []string{"", "before"}
-		}
-		if m == nil && p.Race != nil && beforehand.MatchString(behind) {
-			m = []string{"", "before"}
-		}
-		if m == nil && p.Race != nil && thereafter.MatchString(behind) {
-			m = []string{"", "after"}
-		}
-		if m == nil {
+		side := p.sideOf(s, behind, race)
+		if side == "" {
 			continue
 		}
 		step := (int(s.From.Weekday())-int(race.Date.Weekday())+6)%7 + 1
-		if m[1] == "before" {
+		if side == "before" {
 			step -= 7
 			if step == 0 {
 				step = -7
@@ -213,6 +213,9 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 		if i+1 < len(p.Dates) && p.bareWeekday(p.Dates[i+1]) && untilThe.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") {
 			p.Dates[i].To = race.Date.AddDays(step + (int(p.Dates[i+1].From.Weekday())-int(s.From.Weekday())+7)%7)
 			p.Dates = slices.Delete(p.Dates, i+1, i+2)
+		} else if i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > p.Dates[i].From && untilThe.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") {
+			p.Dates[i].To = p.Dates[i+1].To
+			p.Dates = slices.Delete(p.Dates, i+1, i+2)
 		}
 		if straightDay.MatchString(behind) || thereafter.MatchString(behind) {
 			p.Dates = p.Dates[i:]
@@ -225,7 +228,7 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 var (
 	straightDay  = regexp.MustCompile(`^ (?:straight|right|directly) (after|before) `)
 	thereafter   = regexp.MustCompile(`^ (?:that follows|which follows|that comes after|afterwards|afterward|thereafter|after that|following it) `)
-	thatWeek     = regexp.MustCompile(` that (?:whole )?week `)
+	thatWeek     = regexp.MustCompile(` that (?:whole )?week | (?:week of (?:it|that)|its week) `)
 	beforehand   = regexp.MustCompile(`^ (?:and (?:the )?DAY |DAY )?beforehand |^ before (?:it |that )?$`)
 	ofTheWeek    = regexp.MustCompile(` (?:for|of|in|over) the week (?:$|in |all |altogether |please |as )`)
 	allWeek      = regexp.MustCompile(` (?:all|whole|entire) week `)
@@ -234,9 +237,11 @@ var (
 	beforeRaceOn = regexp.MustCompile(` before (?:the )?RACE(?: on)? $`)
 )
 
+var nightBefore = regexp.MustCompile(` (?:night|evening|day) before (?:a |any |the |my )*(?:race|races|RACE|racing) `)
+
 // eveOf reads a weekday that is the eve of a race: on Friday, the eve of the crit.
 func (p *Part) eveOf(race *planner.Race) bool {
-	if race == nil || len(p.Dates) == 0 || !raceEve.MatchString(p.plain) || !p.bareWeekday(p.Dates[0]) || p.Dates[0].From.Weekday() != race.Date.AddDays(-1).Weekday() {
+	if race == nil || len(p.Dates) == 0 || !raceEve.MatchString(p.plain) && !(p.Race != nil && nightBefore.MatchString(p.plain)) || !p.bareWeekday(p.Dates[0]) || p.Dates[0].From.Weekday() != race.Date.AddDays(-1).Weekday() {
 		return false
 	}
 	p.Dates = []Span{{From: race.Date.AddDays(-1), To: race.Date.AddDays(-1)}}

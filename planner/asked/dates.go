@@ -28,7 +28,7 @@ func isDatePart(w string) bool {
 }
 
 // afterNumber are words that make a number no day of a month.
-var afterNumber = wordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm")
+var afterNumber = wordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm mile miles metre metres meter meters m laps lap beers beer pints guys lads girls women men kids eggs bananas bottles cups cafes climbs hills squats lunges minute second seconds sec bpm degrees euros pounds others sleeps left best worst top fastest slowest")
 
 // ordinals makes the 13 of "on the 13" a day of the month, and takes "wed 10" as one.
 func (p *Part) ordinals() {
@@ -50,8 +50,11 @@ func (p *Part) ordinals() {
 // satBehind are words behind which "sat" is no Saturday.
 var satBehind = wordSet("i just am im been was were still being")
 
+// satAhead are words behind which "sat" is a Saturday.
+var satAhead = wordSet("on for this next last by till until from is and to since of every")
+
 // beforeOrdinal are words behind which 13th is a day and no place in a race.
-var beforeOrdinal = wordSet("the on until to from by and for since of before after till then not or is week")
+var beforeOrdinal = wordSet("starting beginning commencing ending the on until to from by and for since of before after till then not or is week")
 
 // anchors reports whether a date can be built around a word.
 func (p *Part) anchors(i int) bool {
@@ -65,10 +68,12 @@ func (p *Part) anchors(i int) bool {
 		return false
 	case weekdays[w] && p.words[i].raw != strings.ToLower(p.words[i].raw) && i+1 < len(p.words) && inRaceName[p.words[i+1].raw]:
 		return false // the Wednesday Night Dash
-	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
-		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down"
+	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && !near(i-1, func(s string) bool { return satAhead[s] }) && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
+		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down" || s == "still" || s == "up"
 	}) || near(i+2, func(s string) bool { return s == "my" || s == "me" })):
 		return false // somebody sat there
+	case weekdays[w] && p.everyWeek(i):
+		return false
 	case weekdays[w]:
 		return w != "wednesday" || !near(i-1, func(s string) bool { return s == "getting" || s == "get" || s == "be" })
 	case nearDays[w]:
@@ -83,8 +88,12 @@ func (p *Part) anchors(i int) bool {
 		return false
 	case months[w]:
 		return near(i-1, number) && p.words[i-1].end == 0 || near(i+1, number) && p.words[i].end == 0 || near(i-1, func(s string) bool { return s == "of" }) && near(i-2, number)
-	case w == "week" || w == "weeks" || w == "month":
-		return near(i-1, func(s string) bool { return s == "next" || s == "this" || s == "last" || s == "coming" })
+	case (w == "week" || w == "weeks" || w == "month") && near(i-1, func(s string) bool { return s == "next" || s == "this" || s == "last" || s == "coming" }):
+		return true
+	case w == "week" && near(i-1, func(s string) bool { return s == "one" || s == "a" }) && near(i+1, func(s string) bool { return s == "from" }) && near(i+2, func(s string) bool { return s == "now" || s == "here" }):
+		return true
+	case w == "weeks" && i+1 < len(p.words) && p.wholeWeek(i):
+		return false
 	case w == "days" || w == "weeks" || w == "months" || w == "day":
 		return near(i-2, func(s string) bool { return s == "in" }) || near(i+1, func(s string) bool { return s == "ago" }) || near(i+1, func(s string) bool { return s == "from" })
 	case w == "morning" || w == "evening" || w == "night" || w == "afternoon":
@@ -92,6 +101,20 @@ func (p *Part) anchors(i int) bool {
 	}
 	return false
 }
+
+// everyWeek reports whether a weekday is that of any week: the intervals on Tuesdays should burn.
+func (p *Part) everyWeek(i int) bool {
+	raw := strings.ToLower(p.words[i].raw)
+	if !strings.HasSuffix(raw, "days") || i == 0 || !beforeHabit[p.words[i-1].low] {
+		return false
+	}
+	return p.words[i].end != 0 || i+1 == len(p.words) || behindHabit[p.words[i+1].low]
+}
+
+var (
+	beforeHabit = wordSet("on the my keep most all usual missing and normally usually always")
+	behindHabit = wordSet("should because and or do is are i my but so when to as for in if since will can must always normally usually")
+)
 
 // inRaceName are words behind which a weekday is a part of a race's name.
 var inRaceName = wordSet("Night Nights Evening League Series Handicap Club Worlds Morning")
@@ -150,12 +173,22 @@ var thisWeek = wordSet("my the this your our whole")
 // wholeWeek reports whether a word is the week of a day that follows: the week of Monday 8,
 // my week from today.
 func (p *Part) wholeWeek(i int) bool {
+	if p.words[i].low == "weeks" && p.words[i+1].low == "from" && (i == 0 || !numerals[p.words[i-1].low] && !digits.MatchString(p.words[i-1].low)) {
+		return true // both weeks from Monday
+	}
 	return p.words[i].low == "week" && (p.words[i+1].low == "of" || p.words[i+1].low == "from" && i > 0 && (thisWeek[p.words[i-1].low] || p.words[i-1].slot == "RIDER"))
 }
 
 // allows reports whether "may" is no month: on the 10th, may I.
 func (p *Part) allows(i int) bool {
-	return p.words[i].low == "may" && i+1 < len(p.words) && asksWho[p.words[i+1].low]
+	if p.words[i].low != "may" || i+1 == len(p.words) || !asksWho[p.words[i+1].low] {
+		return false
+	}
+	if i > 0 && digits.MatchString(p.words[i-1].low) && p.words[i-1].end == 0 {
+		return false
+	}
+	dated := i > 0 && ordinal.MatchString(p.words[i-1].low)
+	return !dated || i+2 == len(p.words) || !saysBack.MatchString(" "+p.words[i+2].low+" ")
 }
 
 var asksWho = wordSet("i we he she they one my the")
@@ -301,76 +334,6 @@ func (p *Part) mainDate() {
 // asksAhead are topics that are about days to come.
 var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: true, AddRace: true, Why: true, HowHard: true, Hours: true}
 
-// looksBackAlways are topics whose days are over.
-var looksBackAlways = map[Topic]bool{Missed: true, TellRide: true}
-
-// looksBackMostly are topics whose days are over where nothing says that they lie ahead.
-var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, RedFlag: true}
-
-var (
-	saysAhead = regexp.MustCompile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got) `)
-	saysBack  = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not) `)
-	willMiss  = regexp.MustCompile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
-	toChange  = regexp.MustCompile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go)) (?:the |my |out |on )*$`)
-	badNight  = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
-)
-
-// sentence is where the sentence of a word begins.
-func (p *Part) sentence(at int) int {
-	for at > 0 && p.words[at-1].end != '.' {
-		at--
-	}
-	return at
-}
-
-// clause are the words around a day, up to where sentences end.
-func (p *Part) clause(s Span) string {
-	from, to := p.sentence(s.at), s.end
-	for to > 0 && to < len(p.words) && p.words[to-1].end != '.' {
-		to++
-	}
-	return " " + slotText(p.words[from:to]) + " "
-}
-
-// sinceThen are words behind which a day is over.
-var sinceThen = wordSet("after since from following on in during")
-
-// looksBack reports whether a day is over, as far as the words around it say.
-func (p *Part) looksBack(s Span) bool {
-	clause := strings.ReplaceAll(p.clause(s), " next door ", " ")
-	if looksBackAlways[p.Topic] {
-		return p.Topic != Missed || !willMiss.MatchString(clause) || saysBack.MatchString(clause)
-	}
-	ahead, back := saysAhead.MatchString(clause), saysBack.MatchString(clause)
-	switch {
-	case looksBackMostly[p.Topic] && s.end > 0 && s.end < len(p.words) && sessionNext[p.words[s.end].low] && !back && (s.at == 0 || !sinceThen[p.words[s.at-1].low]) && !sinceThen[p.words[s.at].low]:
-		return false // saturday ride yes or no
-	case looksBackMostly[p.Topic]:
-		before := " " + slotText(p.words[max(0, s.at-7, p.sentence(s.at)):s.at]) + " "
-		if last := strings.LastIndex(before, " still "); last > 0 && saysAhead.MatchString(before[:last+1]) || toChange.MatchString(before) || strings.Contains(before, " if ") || strings.HasSuffix(before, " until ") && !strings.HasSuffix(before, "DAY until ") && !back {
-			return false
-		}
-		return !saysAhead.MatchString(before) || saysBack.MatchString(before)
-	case p.Topic == Sleep && badNight.MatchString(clause):
-		return !saysAhead.MatchString(" " + slotText(p.words[p.sentence(s.at):s.at]) + " ")
-	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI || p.Topic == Why:
-		return false
-	default:
-		return back && !ahead
-	}
-}
-
-// direction is how a day is read.
-func (p *Part) direction(s Span, today planner.Date) func(string, planner.Date) (planner.Date, error) {
-	switch {
-	case p.looksBack(s), p.Topic == AfterRace && p.Race != nil && p.Race.Last() < today:
-		return typed.DateBack
-	case p.Topic == AddRace, p.Topic == Away && !strings.Contains(p.plain, "today"):
-		return typed.DateComing
-	}
-	return typed.Date
-}
-
 // joined reports whether a day and the next one are the ends of a stretch.
 func (p *Part) joined(i int) bool {
 	if i+1 >= len(p.Dates) || p.Dates[i].end == 0 || p.Dates[i+1].at-p.Dates[i].end > 1 {
@@ -383,7 +346,10 @@ func (p *Part) joined(i int) bool {
 	switch p.words[p.Dates[i].end].low {
 	case "to", "until", "through":
 		return true
-	case "and", "no", "or", "nor", "nothing":
+	case "and":
+		before := " " + lowText(p.words[max(0, p.Dates[i].at-2):p.Dates[i].at]) + " "
+		return follows || p.Dates[i+1].From > p.Dates[i].To && (strings.HasSuffix(before, " between ") || strings.HasSuffix(before, " between the "))
+	case "no", "or", "nor", "nothing", "plus":
 		return follows
 	}
 	return false

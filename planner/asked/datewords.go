@@ -10,7 +10,7 @@ import (
 const (
 	monthPart = `((?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*)`
 	dayPart   = `(\d{1,2})(?:st|nd|rd|th)?\.?`
-	untilPart = `\s*(?:-|to|until|untill|till|til|through|and|&|/|,)\s*(?:the\s+)?`
+	untilPart = `\s*(?:-|to|until|untill|till|til|through|and|&|/|\+|,)\s*(?:the\s+)?`
 )
 
 // rewritten are ways to write days that are put in plainer words before a text is cut.
@@ -36,6 +36,24 @@ var rewritten = []struct {
 	{regexp.MustCompile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
 	{regexp.MustCompile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
 	{regexp.MustCompile(`(?i)\bthis (?:very )?day(?:['’]s)?\b`), "today"},
+	{regexp.MustCompile(`(?i)\b(?:the|on the|in the) (?:morn|morra|morrow|morro|morran)\b`), "tomorrow"},
+	{regexp.MustCompile(`(?i)\b(this|tomorrow|yesterday|today|(?:mon|tues|wednes|thurs|fri|satur|sun)day) (?:arvo|aft|avo|arv)\b`), "$1 afternoon"},
+	{regexp.MustCompile(`(?i)\bthis eve\b`), "this evening"},
+	{regexp.MustCompile(`(?i)\b(day|night|evening) preceding\b`), "$1 before"},
+	{regexp.MustCompile(`(?i)\bweek on (today|tomorrow)\b`), "week $1"},
+	{regexp.MustCompile(`(?i)\bnext weekend(?:['’]?s)? (?:on )?(?:the )?(saturday|sunday)\b`), "$1 next week"},
+	{regexp.MustCompile(`(?i)\b(saturday|sunday) (?:of |on )?next weekend\b`), "$1 next week"},
+	{regexp.MustCompile(`(?i)\bnot this ((?:mon|tues|wednes|thurs|fri|satur|sun)day|sat|sun),? (?:but )?(?:the )?(?:one after that|one after|next one|following one|following|next)\b`), "$1 week"},
+	{regexp.MustCompile(`(?i)\b(?:right |all the way )?(?:through|thru) (?:to|until|till)\b`), "until"},
+	{regexp.MustCompile(`(?i)\b(?:up )?(?:to|until|untill|till|through|on) and (?:with|including|incl\.?|inclusive)\b`), "until"},
+	{regexp.MustCompile(`(?i)\b((?:mon|tues|wednes|thurs|fri|satur|sun)day|today|tomorrow) (?:over|in) (?:a|one) week\b`), "$1 week"},
+	{regexp.MustCompile(`(?i)\bin (?:a|one) week,? on ((?:mon|tues|wednes|thurs|fri|satur|sun)day)\b`), "$1 week"},
+	{regexp.MustCompile(`\b[DdTt](?:-| ?- ?| minus )([1-9])\b (?:to|for|of|from|before|until|ahead of) `), "$1 days before "},
+	{regexp.MustCompile(`\b[DdTt](?:-| minus )([1-9])\b`), "$1 days before the race"},
+	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juni|juin|junio|junho|giugno|giu)\b`), "$1 june"},
+	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juli|juillet|julio|julho|luglio)\b`), "$1 july"},
+	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:août|aout|agosto|augusti|augustus|sierpnia)\b`), "$1 august"},
+	{regexp.MustCompile(`(?i)\b(starts?|starting|gun|slot|kick-?off)((?: is| at| time| goes)*) (\d{1,2})\.(\d\d)\b`), "$1$2 $3:$4"},
 	{regexp.MustCompile(`(?i)\b(?:at |only |just )?this (?:very )?moment (come|got|back|home|finished|returned)`), "just now $1"},
 }
 
@@ -48,30 +66,24 @@ var (
 	bigOrdinal   = regexp.MustCompile(`(?i)\b(twenty|thirty)[ -](first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)\b`)
 	firstOf      = regexp.MustCompile(`(?i)\b(first|second|third) of ` + monthPart + `\b`)
 	otherOrdinal = regexp.MustCompile(`(?i)\b(the|on|until|till|to|from|and|by|since|monday|tuesday|wednesday|thursday|friday|saturday|sunday) (fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
+	earlyOrdinal = regexp.MustCompile(`(?i)\b(on|since|until|till|from|by|of) the (first|second|third)\b(\s*[.,?!]|\s*$|\s+(?:of|to|until|till|i|we|was|is|the)\b)`)
 	tens         = map[string]string{"twenty": "2", "thirty": "3"}
 	ending       = [...]string{"th", "st", "nd", "rd", "th"}
+	monthOrdinal = regexp.MustCompile(`(?i)\b(january|february|april|june|july|august|september|october|november|december) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
+	ordinalsTo   = regexp.MustCompile(`(?i)\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth) (?:to|until|till|through) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth|\d{1,2}(?:st|nd|rd|th))\b`)
 	bareOrdinal  = regexp.MustCompile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
 	units        = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
 )
 
 // plainDays writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
 func plainDays(text string) string {
-	text = bigOrdinal.ReplaceAllStringFunc(text, func(s string) string {
-		m := bigOrdinal.FindStringSubmatch(strings.ToLower(s))
-		unit := units[m[2]]
-		return tens[m[1]] + unit + ending[min(int(unit[0]-'0'), 4)]
-	})
-	text = bareOrdinal.ReplaceAllStringFunc(text, func(s string) string {
-		m := bareOrdinal.FindStringSubmatch(s)
-		return ordinalWords[strings.ToLower(m[1])] + " of " + m[2]
-	})
-	text = firstOf.ReplaceAllStringFunc(text, func(s string) string {
-		m := firstOf.FindStringSubmatch(s)
-		return units[strings.ToLower(m[1])] + " " + m[2]
-	})
-	text = otherOrdinal.ReplaceAllStringFunc(text, func(s string) string {
-		m := otherOrdinal.FindStringSubmatch(s)
-		return m[1] + " " + ordinalWords[strings.ToLower(m[2])]
+	text = plainOrdinals(text)
+	text = dayOfScots.ReplaceAllStringFunc(text, func(s string) string {
+		m := dayOfScots.FindStringSubmatch(s)
+		if beforeTheDay[strings.ToLower(m[1])] {
+			return s
+		}
+		return m[1] + " " + map[string]string{"day": "today", "night": "tonight", "nicht": "tonight"}[strings.ToLower(m[2])] + m[3]
 	})
 	for _, r := range rewritten {
 		text = r.pattern.ReplaceAllString(text, r.plain)
@@ -95,6 +107,57 @@ func plainDays(text string) string {
 	return inItsMonth(text)
 }
 
+// plainOrdinals writes ordinals in figures where they are days.
+func plainOrdinals(text string) string {
+	text = bigOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := bigOrdinal.FindStringSubmatch(strings.ToLower(s))
+		unit := units[m[2]]
+		return tens[m[1]] + unit + ending[min(int(unit[0]-'0'), 4)]
+	})
+	text = monthOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := monthOrdinal.FindStringSubmatch(s)
+		word := strings.ToLower(m[2])
+		if unit := units[word]; unit != "" {
+			return m[1] + " " + unit
+		}
+		return m[1] + " " + ordinalWords[word]
+	})
+	text = ordinalsTo.ReplaceAllStringFunc(text, func(s string) string {
+		m := ordinalsTo.FindStringSubmatch(s)
+		return numberOf(m[1]) + " to " + numberOf(m[2])
+	})
+	text = bareOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := bareOrdinal.FindStringSubmatch(s)
+		return ordinalWords[strings.ToLower(m[1])] + " of " + m[2]
+	})
+	text = firstOf.ReplaceAllStringFunc(text, func(s string) string {
+		m := firstOf.FindStringSubmatch(s)
+		return units[strings.ToLower(m[1])] + " " + m[2]
+	})
+	text = earlyOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := earlyOrdinal.FindStringSubmatch(s)
+		unit := units[strings.ToLower(m[2])]
+		return m[1] + " the " + unit + ending[int(unit[0]-'0')] + m[3]
+	})
+	text = otherOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := otherOrdinal.FindStringSubmatch(s)
+		return m[1] + " " + ordinalWords[strings.ToLower(m[2])]
+	})
+	return text
+}
+
+// dayOfScots is "the day" for today where nothing follows that says which day: whit's ma ride the day?
+var dayOfScots = regexp.MustCompile(`(?i)([a-z0-9]+) the (day|night|nicht)\b((?:['’]s)?(?:\s*$|\s*[.,?!]|\s+(?:or|then|please)\b)|['’]s)`)
+
+// beforeTheDay are words behind which "the day" is no today: how do I time the day?
+var beforeTheDay = wordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just name spend out know say which into and")
+
+// leadDashed is a day and a month with a dash behind a word that makes it a day: on 2-6, from 10-6.
+var (
+	leadDashed = regexp.MustCompile(`(?i)\b((?:on|from|until|till|to|and|since|between|monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues?|weds?|thurs?|thu|fri|sat|sun|race|classic|crit|loop|ten|dash|cup|tt)(?: the)? )(\d{1,2})-(\d{1,2})\b(\s*\w*)`)
+	endsDate   = regexp.MustCompile(`(?i)^\s*(?:|i|we|a|an|as|is|it|my|the|what|can|may|should|until|till|to|and|because|prio|priority|no|not|c|b|in|at|for|there|had|have|did|rode|made|with|please|thanks|was)$`)
+)
+
 // dashed is a day and a month with a dash: 13-06.
 var dashed = regexp.MustCompile(`(?i)(^|[\s(])(\d{1,2})-(\d{1,2})($|[\s,.?!:;)])(\s*(?:km|k|min|mins|minutes|h|hrs?|hours|reps|x|watts|bpm|am|pm|s|sec|seconds|miles|kg|gels|days|weeks|times|` + monthPart + `)\b)?`)
 
@@ -105,7 +168,17 @@ func dashedDays(text string) string {
 		day, _ := strconv.Atoi(m[2])
 		month, _ := strconv.Atoi(m[3])
 		fits := m[5] == "" && day >= 1 && day <= 31 && month >= 1 && month <= 12
-		return time.Month(month), fits && (sure || day > 12 || strings.HasPrefix(m[3], "0"))
+		return time.Month(month), fits && (sure || day > month || strings.HasPrefix(m[3], "0"))
+	}
+	for range 2 { // what stands between two days belongs to both
+		text = leadDashed.ReplaceAllStringFunc(text, func(s string) string {
+			m := leadDashed.FindStringSubmatch(s)
+			month, ok := isDay([]string{"", "", m[2], m[3], "", ""}, true)
+			if !ok || m[4] != "" && !endsDate.MatchString(m[4]) {
+				return s
+			}
+			return m[1] + m[2] + " " + strings.ToLower(month.String()) + m[4]
+		})
 	}
 	text = strings.ReplaceAll(text, " ", "  ") // a blank for each of two days
 	sure := false
@@ -124,7 +197,7 @@ func dashedDays(text string) string {
 }
 
 var (
-	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b`)
+	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b|\b(?:for|in) ` + monthPart + `\s*[:,]`)
 	daysBehind  = regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
 )
 
@@ -134,7 +207,12 @@ func inItsMonth(text string) string {
 	if at == nil {
 		return text
 	}
-	month := text[at[2]:at[3]]
+	month := ""
+	for i := 2; i < len(at); i += 2 {
+		if at[i] >= 0 {
+			month = text[at[i]:at[i+1]]
+		}
+	}
 	return text[:at[1]] + daysBehind.ReplaceAllStringFunc(text[at[1]:], func(s string) string {
 		if m := daysBehind.FindStringSubmatch(s); m[2] != "" {
 			return s
@@ -147,6 +225,18 @@ var (
 	dotted       = regexp.MustCompile(`(^|[^\d.:,])(\d{1,2})\.(0[1-9]|1[0-2])\b(?:\.20\d\d\b)?($|[^\d.:,hx%]|[.:,](?:\s|$))`)
 	ordinalRange = regexp.MustCompile(`(?i)(?:from the )?\b(\d{1,2})(st|nd|rd|th)?\s*(?:-|to|until|till|til)\s*(?:the )?(\d{1,2})(st|nd|rd|th)?\b`)
 )
+
+// numberOf is 10th for tenth.
+func numberOf(word string) string {
+	word = strings.ToLower(word)
+	if unit := units[word]; unit != "" {
+		return ordinalOf(unit)
+	}
+	if n := ordinalWords[word]; n != "" {
+		return n
+	}
+	return word
+}
 
 // ordinalOf is 21st for 21.
 func ordinalOf(number string) string {

@@ -3,7 +3,6 @@ package asked
 import (
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -20,12 +19,15 @@ var (
 	included    = regexp.MustCompile(`^ today (?:included|inclusive|as well) `)
 	comesBack   = regexp.MustCompile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
 	theWeek     = regexp.MustCompile(` (?:the|my|this) week `)
-	untilDay    = regexp.MustCompile(` (?:until|up to) (?:the )?$`)
+	countedFrom = regexp.MustCompile(`( in)? (\d|two|three|four|five|six|seven|ten) days (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	nextTo      = regexp.MustCompile(` (?:the |on the )day (?:before|after) (?:the )?$`)
+	untilDay    = regexp.MustCompile(` (?:until|up to|through|till) (?:the )?$`)
 	daysFrom    = regexp.MustCompile(`^ (?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
+	idleBehind  = regexp.MustCompile(`(?: the| of| in)+$`)
 	partOfDay   = regexp.MustCompile(` (?:morning|evening|afternoon|night)$`)
-	theLastWeek = regexp.MustCompile(` (?:the|that|in|my|these|of|only) $`)
+	theLast     = regexp.MustCompile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
 )
 
 // stretched makes stretches of days that are counted from another: now to the 19th,
@@ -37,7 +39,14 @@ func (p *Part) stretched(today planner.Date) {
 			continue
 		}
 		before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+		if s.From == s.To && s.end > 0 && p.countedOn(s, before) {
+			continue
+		}
 		switch {
+		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.Dates[i-1].From < s.To && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
+			s.From = p.Dates[i-1].From // from the 20th to the end of the month
+			p.Dates = slices.Delete(p.Dates, i-1, i)
+			return
 		case s.From == s.To && s.From > today && fromNow.MatchString(before) && (i == 0 || p.Dates[i-1].From <= today):
 			s.From = today
 			p.Dates = p.Dates[i:]
@@ -46,20 +55,21 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = today
 			p.Dates = p.Dates[i:]
 			return
+		case i == 0 && ranOn[p.Topic] && s.From == s.To && len(p.Dates) == 2 && s.end > 0 && p.Dates[1].Ask == nil && p.Dates[1].From < s.From && untilDay.MatchString(before) && strings.HasPrefix(lowText(p.words[s.end:p.Dates[1].end]), "from "):
+			s.From = p.Dates[1].From // till Sunday, from tomorrow
+			p.Dates = p.Dates[:1]
+			return
 		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before):
 			s.From = today
-		case s.From == s.To && s.end > 0 && strings.HasSuffix(before, " for ") && forDays.MatchString(lowText(p.words[s.at:s.end])):
-			m := forDays.FindStringSubmatch(lowText(p.words[s.at:s.end]))
-			n, err := strconv.Atoi(m[1])
-			if err != nil {
-				n = manyDays[m[1]]
-			}
-			s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
 		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && theWeek.MatchString(p.plain):
 			s.From = s.From.AddDays(-int(s.From.Weekday()))
 			s.To = s.From.AddDays(6)
 		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && s.end > 0 && p.Dates[i+1].at > s.end && comesBack.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" "):
 			s.To = p.Dates[i+1].To
+			p.Dates = slices.Delete(p.Dates, i+1, i+2)
+			return
+		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && s.end > 0 && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && p.Dates[i+1].at-s.end > 1 && p.Dates[i+1].at-s.end < 8 && untilDay.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") && !strings.Contains(slotText(p.words[s.end:p.Dates[i+1].at]), "RACE"):
+			s.To = p.Dates[i+1].To // from 20 June for a week, until the 27th
 			p.Dates = slices.Delete(p.Dates, i+1, i+2)
 			return
 		case p.Topic == Missed && s.From < today && neverSince.MatchString(before):
@@ -71,6 +81,28 @@ func (p *Part) stretched(today planner.Date) {
 			return
 		}
 	}
+}
+
+// countedOn counts on or back from a day: the day after Sunday, for two days from Monday.
+func (p *Part) countedOn(s *Span, before string) bool {
+	if next := nextTo.FindString(before); next != "" {
+		step := 1
+		if strings.Contains(next, " before ") {
+			step = -1
+		}
+		s.From, s.To, s.set = s.From.AddDays(step), s.To.AddDays(step), true
+		return true
+	}
+	if m := forDays.FindStringSubmatch(lowText(p.words[s.at:s.end])); m != nil && strings.HasSuffix(before, " for ") {
+		n := countOf(m[1])
+		s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
+		return true
+	}
+	if m := countedFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
+		s.To = s.From.AddDays(countOf(m[2]) - 1)
+		return true
+	}
+	return false
 }
 
 // ranOn are topics where until a day is from today on.
@@ -105,11 +137,19 @@ func (p *Part) daysOfWeek() bool {
 // correction are words that take back the day before them.
 var correction = regexp.MustCompile(` (?:sorry|i mean|i meant|no wait|wait no|correction|scratch that|make that) `)
 
+// soThen are words behind which the day stands that is asked about: it rains on Saturday, so Sunday?
+var soThen = regexp.MustCompile(` so (?:what about |how about |then |for |on |is |what is )*(?:the )?$`)
+
 // correctedDate leaves away days that are taken back: Wednesday, no sorry, Thursday.
 func (p *Part) correctedDate() {
 	for i := len(p.Dates) - 1; i > 0; i-- {
 		before, s := p.Dates[i-1], p.Dates[i]
-		if before.end > 0 && s.at > before.end && s.at-before.end < 6 && correction.MatchString(" "+lowText(p.words[before.end:s.at])+" ") {
+		if before.end == 0 || s.at <= before.end {
+			continue
+		}
+		between := " " + lowText(p.words[before.end:s.at]) + " "
+		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
+		if taken || asksAhead[p.Topic] && soThen.MatchString(between) {
 			p.Dates = p.Dates[i:]
 			return
 		}
@@ -131,7 +171,7 @@ func (p *Part) closerDate() {
 		p.Dates = p.Dates[1:]
 	case p.joined(0) && p.bareWeekday(first) && p.bareWeekday(second) && len(p.Dates) > 2 && p.Dates[2].Ask == nil && p.Dates[2].set && p.Dates[2].From.DaysUntil(p.Dates[2].To) == 6:
 		p.Dates = p.Dates[2:]
-	case p.joined(0) && p.bareWeekday(first) && strings.HasSuffix(lowText(p.words[second.at:second.end]), " this week"):
+	case p.joined(0) && p.bareWeekday(first) && dayOfWeek.MatchString(lowText(p.words[second.at:second.end])):
 		p.Dates[0].From = second.From.AddDays(int(first.From.Weekday()) - int(second.From.Weekday()))
 		p.Dates[0].To = p.Dates[0].From
 		p.Dates[1].From, p.Dates[1].To = second.From, second.From
@@ -139,6 +179,9 @@ func (p *Part) closerDate() {
 		p.Dates = p.Dates[1:]
 	}
 }
+
+// dayOfWeek is a weekday of this week or the next, in so many words.
+var dayOfWeek = regexp.MustCompile(`day (?:this|next) week$`)
 
 func isWeekend(s Span) bool {
 	return s.From.Weekday() == planner.Saturday && s.From.DaysUntil(s.To) == 1
@@ -149,7 +192,7 @@ func (p *Part) bareWeekday(s Span) bool {
 	if s.end == 0 {
 		return false
 	}
-	text := strings.TrimSuffix(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), " the")
+	text := idleBehind.ReplaceAllString(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "")
 	return weekdays[partOfDay.ReplaceAllString(text, "")]
 }
 
@@ -157,7 +200,7 @@ func (p *Part) bareWeekday(s Span) bool {
 // a race, the months of a season.
 func (p *Part) dropIdle(today planner.Date) {
 	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-		if p.Topic == Week {
+		if p.Topic == Week && len(p.Offers) == 0 {
 			return true
 		}
 		if s.Ask != nil || s.end == 0 {
@@ -170,8 +213,10 @@ func (p *Part) dropIdle(today planner.Date) {
 			return true
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")
-		case strings.HasPrefix(text, "last week") && !looksBackMostly[p.Topic] && theLastWeek.MatchString(before):
+		case theLast.MatchString(before+text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):
 			return true
+		case p.Topic == Overload && s.set && len(p.Dates) == 1 && p.ownMonth(s):
+			return false
 		case p.Topic == Season || p.Topic == Overload || p.Topic == TaperStart || p.Topic == TaperLength:
 			return s.set && s.From.DaysUntil(s.To) > 20
 		case p.Topic == Races && p.Race != nil:
@@ -179,4 +224,13 @@ func (p *Part) dropIdle(today planner.Date) {
 		}
 		return false
 	})
+}
+
+// ownMonth reports whether a month is named beside the race and not as the time of it: a block in July
+// for the TT in August.
+func (p *Part) ownMonth(s Span) bool {
+	if p.Race == nil {
+		return true
+	}
+	return p.Race.Date < s.From || p.Race.Date > s.To
 }

@@ -15,15 +15,26 @@ var (
 	toTheEnd  = regexp.MustCompile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
 	edgeDay   = regexp.MustCompile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	nthDay    = regexp.MustCompile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
 	twoMonths = regexp.MustCompile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+
+	todayAnd         = regexp.MustCompile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
+	nextFortnight    = regexp.MustCompile(`^(?:next|coming) fortnight$`)
+	afterNext        = regexp.MustCompile(`^week (?:after|following) next$|^week after the next$|^next week but the (?:one|week) after$`)
+	weekAhead        = regexp.MustCompile(`^week (?:to come|ahead|that comes|after this|after this one|after this week)$`)
+	weekendAfterThis = regexp.MustCompile(`^weekend after (?:this|the next|the coming|this coming|that)(?: one| weekend)?$`)
+	endOfThisWeek    = regexp.MustCompile(`^(?:last|final) day of (?:this|the) week$`)
+
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
 	longForms = 6 // how many words the longest of these has
 )
+
+// toWhat are words behind which days are counted back from what follows.
+var toWhat = wordSet("before until till up leading ahead prior")
 
 // findStretches finds weeks and months that are named in more words than typed days have.
 func (p *Part) findStretches(today planner.Date) {
@@ -31,6 +42,9 @@ func (p *Part) findStretches(today planner.Date) {
 		for n := min(longForms, len(p.words)-i); n > 1; n-- {
 			words := p.words[i : i+n]
 			from, to, ok := stretchOf(lowText(words), today)
+			if ok && i+n < len(p.words) && toWhat[p.words[i+n].low] && lastDays.MatchString(lowText(words)) {
+				continue // the last seven days before the race
+			}
 			if !ok || months[words[n-1].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
 				continue
 			}
@@ -50,22 +64,8 @@ func (p *Part) findStretches(today planner.Date) {
 
 func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool) {
 	monday := today.AddDays(-int(today.Weekday()))
-	if m := nextDays.FindStringSubmatch(text); m != nil {
-		n, err := strconv.Atoi(m[1])
-		if err != nil {
-			n = manyDays[m[1]]
-		}
-		if m[2] == "weeks" {
-			return monday.AddDays(7), monday.AddDays(6 + 7*n), n <= 8
-		}
-		return today, today.AddDays(n - 1), n > 0
-	}
-	if m := lastDays.FindStringSubmatch(text); m != nil {
-		n, err := strconv.Atoi(m[1])
-		if err != nil {
-			n = manyDays[m[1]]
-		}
-		return today.AddDays(-n), today.AddDays(-1), n > 0
+	if from, to, ok, found := countedDays(text, today); found {
+		return from, to, ok
 	}
 	if m := restMonth.FindStringSubmatch(text); m != nil {
 		from, to, ok := monthFrom(m[1], today)
@@ -83,6 +83,16 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return today, planner.NewDate(year, month+1, 1).AddDays(-1), true
 	}
 	switch {
+	case nextFortnight.MatchString(text):
+		return monday.AddDays(7), monday.AddDays(20), true
+	case afterNext.MatchString(text):
+		return monday.AddDays(14), monday.AddDays(20), true
+	case weekAhead.MatchString(text):
+		return monday.AddDays(7), monday.AddDays(13), true
+	case weekendAfterThis.MatchString(text):
+		return monday.AddDays(12), monday.AddDays(13), true
+	case endOfThisWeek.MatchString(text):
+		return monday.AddDays(6), monday.AddDays(6), true
 	case restOf.MatchString(text):
 		return today, monday.AddDays(6), true
 	case wholeOf.MatchString(text) && strings.HasPrefix(text, "following"), wholeOf.MatchString(text) && strings.HasPrefix(text, "coming"):
@@ -91,6 +101,35 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return monday, monday.AddDays(6), true
 	}
 	return inMonths(text, today)
+}
+
+// countedDays are so many days or weeks before or after today.
+func countedDays(text string, today planner.Date) (from, to planner.Date, ok, found bool) {
+	monday := today.AddDays(-int(today.Weekday()))
+	if m := nextDays.FindStringSubmatch(text); m != nil {
+		n := countOf(m[1])
+		if m[2] == "weeks" {
+			return monday.AddDays(7), monday.AddDays(6 + 7*n), n <= 8, true
+		}
+		return today, today.AddDays(n - 1), n > 0, true
+	}
+	if m := todayAnd.FindStringSubmatch(text); m != nil {
+		n := countOf(m[1])
+		return today, today.AddDays(n), n > 0, true
+	}
+	if m := lastDays.FindStringSubmatch(text); m != nil {
+		n := countOf(m[1])
+		return today.AddDays(-n), today.AddDays(-1), n > 0, true
+	}
+	return 0, 0, false, false
+}
+
+// countOf is how many a number or its word is, 0 for others.
+func countOf(number string) int {
+	if n, err := strconv.Atoi(number); err == nil {
+		return n
+	}
+	return manyDays[number]
 }
 
 // inMonths is a day or a stretch that is named by its month.

@@ -53,12 +53,15 @@ func cut(text string) []word {
 		switch before := out[i-1].low; {
 		case out[i].low == "weak" && besideWeek[before]:
 			out[i].low = "week"
-		case out[i].low == "mornings" && before == "this":
-			out[i].low = "morning" // this morning's ride
+		case partsOfDay[out[i].low] && (before == "this" || before == "last" || days[before]):
+			out[i].low = strings.TrimSuffix(out[i].low, "s") // this morning's ride
 		}
 	}
 	return out
 }
+
+// partsOfDay are parts of one day behind "this" or a day, without the sign of what is theirs.
+var partsOfDay = wordSet("mornings evenings nights afternoons")
 
 // besideWeek are words behind which dictated "weak" is a week.
 var besideWeek = wordSet("this next last race the per a every whole crit loop all")

@@ -3,7 +3,7 @@ package care
 // englishClasses are words that mean the same in wordings.
 var englishClasses = [][2]string{
 	{"chest", `chest chested chset cheast chets breast breastbone breast_bone sternum rib_cage ribcage chestbone torso`},
-	{"heart", `heart hart heartbeat heart_beat ticker hearth`},
+	{"heart", `heart hart heartbeat heart_beat ticker tickers hearth`},
 	{"pulse", `pulse heart_rate heartrate hr bpm heartbeat rhythm`},
 	{"pain", `pain pains painful pian hurt hurts hurting ache aches aching achy ached sore soreness tight tightness tighter tightening tightened pressure press presses pressing squeeze squeezed squeezes squeezing
 		crush crushed crushing squash squashed burning burns burned burnt stab stabs stabbing sharp heavy heaviness discomfort uncomfortable twinge twinges cramp cramps cramping constricted constriction clench* gripping vice
@@ -297,6 +297,12 @@ const englishFigures = `
 		crack on
 		collapsible
 		collapsed ~3 couch|sofa|bed ~2 happy|after|with|pizza
+		collapsed|collapse|flopped = on|onto|into|in ~2 armchair|sofa|couch|settee|bed|chair|deckchair|hammock ~6 tea|beer|slept|nap|demanded|happy|rpe|soundly|pizza|telly|effort|cake
+		sick|gutted ~1 parrot
+		want ~2 here ~1 at ~1 work|school|office|meeting
+		cough|coughed|coughing|choked|spluttered ~4 fly|midge|bug|gnat|wasp|insect|crumb
+		bike|bikes|gears|gear|car|van|laptop|boiler|computer ~2 had|having|has|suffered ~2 stroke|heart_attack|seizure
+		temp|temperature|degrees ~3 garden|garage|outdoor|outside|car|shed|patio ~1 thermometer
 		back = wheel|brake|tyre|tire|to|home|at|on|from|of|roads|road|pocket|light|end|straight|into|by|before|in_time|soon|tomorrow
 		neck and neck
 		knee|arm|leg|shoe|toe|neck warmer|warmers|pads|pad|covers

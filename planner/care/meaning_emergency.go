@@ -43,6 +43,7 @@ var emergencies = []group{
 		lost|lose|losing|loss|loose ~3 conscious*|consious*|consciousness|conciousness|senses
 		unconscious|unconcious|unconsious
 		out cold
+		pass|passed|passing oot
 		collapsed|collapse|collapsd|collapsing|colapsed|collapses
 		keeled|keel over
 		lights ~2 out ~2 woke|seconds|floor

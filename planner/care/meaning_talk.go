@@ -116,6 +116,10 @@ var talks = []group{
 		no|lost|missed|without ~1 monthly|monthlies|menses|menstruation ~5 for|since|months|year|half|ages|now
 		menstruation ~3 gone|stopped|away|missing`},
 	{Talk, Ask, false, `
+		nothing ~1 makes|has ~1 sense|meaning ~2 since|without|anymore|any_more|any_longer
+		prepared|arranged|settled|sorted|written ~2 everything|affairs|goodbyes|letters <12> delete|without_me|nobody|after_that|no_longer|last
+		said|saying|wrote|written ~2 goodbyes|my_goodbye|last_words
+		wont|will_not be here|around|needing ~6 anymore|any_more|any_longer|after
 		ate|eaten|eat ~12 nothing|none|zero ~2 yesterday|today|since|all_day|for
 		want|wish it ~2 end|stop
 		lost|missed my period|periods`},

@@ -37,17 +37,19 @@ func (t *text) likely() (danger, talk float64) {
 
 func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 
-// From how likely the model asks where the tables find nothing, below what it asks
-// where they stop, and below what it says nothing where they ask.
+// From how likely the model asks where the tables find nothing, and below what it says
+// nothing where they ask.
 const (
-	askFrom   = 0.4
-	sureFrom  = 0.9 // where the tables have seen danger that is meant otherwise
-	stopFrom  = 0.7
-	easyFrom  = 0.2 // for what needs no doctor
-	doubtFrom = 0.01
+	askFrom   = 0.22
+	sureFrom  = 0.8 // where the tables have seen danger that is meant otherwise
+	doubtFrom = 0.03
+	talkFrom  = 0.4 // that it is to be talked about
 	// fewWords are too few for the model.
 	fewWords = 4
 )
+
+// stopsFrom is how likely danger must be for a stop of each level.
+var stopsFrom = map[Level]float64{Easy: 0.2, Rest: 0.86, Doctor: 0.87, Talk: 0.7, Head: 0.87, Emergency: 0.87}
 
 // weighedAgain is a finding of the tables after the model has seen the text. It
 // never takes a stop away altogether.
@@ -61,13 +63,13 @@ func (t *text) weighedAgain(f Finding) Finding {
 		from = sureFrom
 	}
 	switch {
-	case f.Verdict == Stop && (danger < stopFrom && f.Level > Rest || danger < easyFrom):
+	case f.Verdict == Stop && danger < stopsFrom[f.Level]:
 		f.Verdict = Ask
 	case f.Verdict == Ask && danger < doubtFrom:
 		return Finding{}
 	case f.Verdict == Nothing && danger >= from:
 		f = Finding{Verdict: Ask, Level: Doctor, Lang: t.lang}
-		if talk >= askFrom {
+		if talk >= talkFrom {
 			f.Level = Talk
 		}
 	}

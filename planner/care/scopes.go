@@ -107,6 +107,7 @@ var english = speech{
 		i|im|ive|id|me|my|myself|mine|meself`,
 	past: `
 		#year
+		last|previous fever|flu|fracture|concussion|fall|crash ~1 was ~2 in|at ~1 january|february|march|autumn|winter|spring|christmas
 		when ~2 raced|played|lived|studied|rowed|ran|swam|started ~1 bmx|hockey|football|rugby|juniors|there|abroad|uni|cycling|riding|racing
 		back when ~2 raced|was|lived|played|started|were
 		old ~2 injury|break|fracture|collarbone

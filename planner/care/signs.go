@@ -12,6 +12,7 @@ var signs = []group{
 		$limb <6> double_size|double_the_size|twice_the_size
 		$limb <8> hard|warm|hot <6> warm|hot|hard ~~8 size|left|right|only
 		$limb <8> $fatter|hard|rock|wood|tender <10> warm|hot|red|blue|purple|flight|flew|plane|bus|coach_trip|long_drive|cast|op|operation
+		$limb ~4 balloon|football|melon ~~12 red|hot|warm|roasting|purple|drive|flight
 		$limb ~3 blew_up|blown_up|swelled_up|swollen_up
 		arm <4> purple|blue <6> fat|swollen|veins
 		$fatter $limb <8> warm|hot|red|flight|plane
@@ -19,7 +20,9 @@ var signs = []group{
 	{Emergency, Stop, false, `
 		knife|stab|stabs|stabbing|sharp|catch|catches|hurts|pain <10> breath|breathe|inhale ~~12 flight|flew|fly|plane|haul|puffed|puff|breathless|winded|blood|crash|heart
 		$breathless|puffed|puff|winded|short_of_breath ~~10 flight|flew|long_haul|plane|cast|birth
-		cough|coughing|coughed <4> rusty|foam|froth*|pink|bloody`},
+		cough|coughing|coughed <4> rusty|foam|froth*|pink|bloody
+		woke|wake|waking|woken ~2 gasping|breathless|choking
+		have|had|need|must ~1 sit|sleep|prop ~2 up|upright|propped ~2 to|at_night|for ~2 sleep|breathe|breath|air`},
 	// Blood that does not stop, or comes from where none belongs.
 	{Emergency, Stop, false, `
 		blood|bleed|bleeding|nosebleed|cut|gash|wound|nose|shin|leg|arm|finger|tip|elbow|knee|nick ~~12 towel|cloth|bandage|bandages|dressing|plaster|pad|gauze|shirt|sock ~2 full|soaked|through|drenched|red|dripping

@@ -1,0 +1,189 @@
+package asked
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"musette/planner"
+)
+
+var (
+	raceIsOn     = regexp.MustCompile(` (?:RACE|race|crit|tt) (?:is |s |it |on |a |an |the |always |this |done |over |which |that )*$`)
+	besideAtEnd  = regexp.MustCompile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?$`)
+	afterRaceOn  = regexp.MustCompile(` (?:after|following|post) (?:the )?RACE .*(?:on|the|by) $| RACE (?:is )?(?:done|over|finished|behind me) (?:and |then |so |what )*$`)
+	inTheWeek    = regexp.MustCompile(`^ (?:\w+ ){0,3}(?:of|in|during|for|from) (?:the |my )?(?:\w+ ){0,3}week `)
+	daysFromRace = regexp.MustCompile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven) days (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
+	daysToRace   = regexp.MustCompile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
+)
+
+// behind is what stands behind a day, up to the end of the sentence.
+func (p *Part) behind(s Span) string {
+	at := s.end
+	for at > s.at+1 && (p.words[at-1].low == "of" || p.words[at-1].low == "the" || p.words[at-1].low == "in") {
+		at--
+	}
+	out := " "
+	for _, w := range p.words[at:s.end] {
+		out += w.low + " "
+	}
+	return out + slotText(p.words[s.end:p.sentenceEnd(s.end-1)]) + " "
+}
+
+// travelTo are words before the day on which somebody travels to a race.
+var travelTo = regexp.MustCompile(` (?:travel|travels|travelling|traveling|drive|driving|fly|flying|train|ferry|going|go|head|heading|off|set) (?:\w+ )*(?:to|for) (?:the )?RACE (?:\w+ ){0,5}$`)
+
+// sideOf is whether a weekday is the one before a race or after it: "before", "after", or none.
+func (p *Part) sideOf(s Span, behind string, race *planner.Race) string {
+	if m := besideDay.FindStringSubmatch(behind); m != nil {
+		return m[1]
+	}
+	if p.Race == nil {
+		return ""
+	}
+	before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+	bareAhead := p.Race.Date > s.From && p.bareWeekday(s)
+	straight, atEnd := straightDay.FindStringSubmatch(behind), besideAtEnd.FindStringSubmatch(p.behind(s))
+	switch {
+	case straight != nil:
+		return straight[1]
+	case beforeRaceOn.MatchString(before) && s.From.Weekday() != race.Date.Weekday(), p.Topic == Why && ridingBefore.MatchString(before), beforehand.MatchString(behind):
+		return "before"
+	case thereafter.MatchString(behind):
+		return "after"
+	case atEnd != nil:
+		return atEnd[1]
+	case bareAhead && travelTo.MatchString(before):
+		return "before"
+	case bareAhead && (p.Topic == AfterRace && !raceIsOn.MatchString(before) || afterRaceOn.MatchString(before)):
+		return "after"
+	}
+	return ""
+}
+
+// sentenceEnd is where the sentence of a word ends.
+func (p *Part) sentenceEnd(at int) int {
+	for at < len(p.words) && p.words[at].end != '.' {
+		at++
+	}
+	return min(at+1, len(p.words))
+}
+
+// dropRaceDay leaves away a weekday that says when a race is, where another day is named
+// besides: the crit is on Saturday, may I go hard on the Tuesday after?
+func (p *Part) dropRaceDay(race *planner.Race) {
+	if p.Race == nil || len(p.Dates) < 2 || p.Topic == AddRace {
+		return
+	}
+	for i, s := range p.Dates {
+		if s.Ask == nil && s.end > 0 && p.bareWeekday(s) && s.From.Weekday() == race.Date.Weekday() && !p.joined(i) && raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+			p.Dates = slices.Delete(p.Dates, i, i+1)
+			return
+		}
+	}
+}
+
+// numberOfRace reads a day of a month as that of the race that is named: Fox Hill is on the 8th.
+func (p *Part) numberOfRace() bool {
+	if p.Race == nil || p.Any || p.Topic == AddRace || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 {
+		return false
+	}
+	s := p.Dates[0]
+	text := strings.TrimPrefix(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "of ")
+	_, _, day := p.Race.Date.Civil()
+	if !ordinal.MatchString(text) || text != ordinalOf(strconv.Itoa(day)) || !raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && !raceKindOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+		return false
+	}
+	p.Dates = []Span{{From: p.Race.Date, To: p.Race.Date}}
+	return true
+}
+
+var raceKindOn = regexp.MustCompile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
+
+// inRaceWeek reads a weekday of a race's week: the Tuesday of Hill Loop week.
+func (p *Part) inRaceWeek(race *planner.Race) bool {
+	if race == nil || len(p.Dates) != 1 || !p.bareWeekday(p.Dates[0]) || !weekOfRace.MatchString(p.plain) {
+		return false
+	}
+	s := p.Dates[0]
+	if whole := p.Topic == Plan || p.Topic == Hours; whole && !inTheWeek.MatchString(p.behind(s)) {
+		return false
+	}
+	day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
+	p.Dates[0].From, p.Dates[0].To, p.Dates[0].set = day, day, true
+	return true
+}
+
+// raceWeekend reads the weekend of a race, the one before it and the one after.
+func (p *Part) raceWeekend(race *planner.Race) bool {
+	if race == nil || p.Topic == AddRace {
+		return false
+	}
+	for i, s := range p.Dates {
+		if s.Ask != nil || s.end == 0 || !isWeekend(s) || idleBehind.ReplaceAllString(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "") != "weekend" {
+			continue
+		}
+		saturday := race.Date.AddDays(5 - int(race.Date.Weekday()))
+		m := weekendBeside.FindStringSubmatch(p.behind(s))
+		before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+		switch {
+		case m != nil && m[1] == "before":
+			saturday = saturday.AddDays(-7)
+		case m != nil && (m[1] == "after" || m[1] == "following"):
+			if race.Date.Weekday() >= planner.Saturday {
+				saturday = saturday.AddDays(7)
+			}
+		case race.Date.Weekday() < planner.Saturday:
+			continue
+		case m == nil && (p.Race == nil || !strings.HasSuffix(before, " RACE ")) && !strings.HasSuffix(before, " race "):
+			continue
+		}
+		p.Dates[i].From, p.Dates[i].To = saturday, saturday.AddDays(1)
+		return true
+	}
+	return false
+}
+
+var weekendBeside = regexp.MustCompile(`^ (?:just |right |straight |directly )?(of|before|after|following|with|around) ` + raceForm)
+
+// runOfDays reads the last seven days before a race.
+func (p *Part) runOfDays(race *planner.Race) bool {
+	if m := daysFromRace.FindStringSubmatch(p.plain); m != nil && race != nil && len(p.Dates) == 0 {
+		n := countOf(m[1])
+		p.Dates = []Span{{From: race.Last().AddDays(1), To: race.Last().AddDays(n)}}
+		return n > 1
+	}
+	m := daysToRace.FindStringSubmatch(p.plain)
+	if m == nil || race == nil || len(p.Dates) > 0 || m[1] == "" && !runTopic[p.Topic] {
+		return false
+	}
+	n := countOf(m[2])
+	if p.Topic == Away && !forRun.MatchString(m[0]) {
+		return false
+	}
+	if weeksBefore.MatchString(m[0]) {
+		n *= 7
+	}
+	if m[2] == "fortnight" {
+		n = 14
+	}
+	from, to := race.Date.AddDays(-n), race.Date.AddDays(-1)
+	if endsWith.MatchString(m[0]) {
+		from, to = from+1, to+1
+	}
+	if n < 2 || n > 60 {
+		return false
+	}
+	p.Dates = []Span{{From: from, To: to}}
+	return true
+}
+
+// runTopics are topics where so many days before a race are all of them.
+var runTopic = map[Topic]bool{Plan: true, Hours: true, Away: true}
+
+var (
+	forRun      = regexp.MustCompile(`^ (?:for|the|last|final) | weeks? | fortnight `)
+	weeksBefore = regexp.MustCompile(` weeks? `)
+	endsWith    = regexp.MustCompile(` end(?:ing|s)? (?:with|on) `)
+)
