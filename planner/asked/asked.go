@@ -99,11 +99,12 @@ func Read(text string, k Known) Message {
 		return Message{Parts: []Part{whole}}
 	}
 	var parts []Part
-	for i, piece := range split(all) {
+	pieces := split(all)
+	for i, piece := range pieces {
 		p := whole
 		if len(piece.words) < len(all) {
 			p = read(piece.words, k, "")
-			p.evidence = p.speaksFor(&whole, i > 0, piece.joined)
+			p.evidence = p.speaksFor(&whole, len(pieces), i > 0, piece.joined)
 		}
 		parts = append(parts, p)
 	}

@@ -26,6 +26,7 @@ var (
 	asksBehind = regexp.MustCompile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
 	asksBefore = regexp.MustCompile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
 	makesUp    = regexp.MustCompile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
+	stillFrom  = regexp.MustCompile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)
 	badNight   = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
@@ -57,6 +58,9 @@ func (p *Part) looksBack(s Span) bool {
 			return false
 		}
 		return p.Topic != Missed || !willMiss.MatchString(clause) || saysBack.MatchString(clause)
+	}
+	if stillFrom.MatchString(" " + slotText(p.words[p.sentence(s.at):s.at]) + " ") {
+		return true
 	}
 	ahead, back := saysAhead.MatchString(clause), saysBack.MatchString(clause)
 	switch {

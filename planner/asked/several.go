@@ -45,11 +45,11 @@ func (p *Part) supports(t Topic, least float64) bool {
 // speaksFor is how much speaks for a part as a question of its own: how sure its topic is, how
 // far the whole bears it out, how long it is and whether it begins as a question. The weights
 // are those of a logistic regression on parts of lines that were not learned.
-func (p *Part) speaksFor(whole *Part, later, joined bool) float64 {
+func (p *Part) speaksFor(whole *Part, pieces int, later, joined bool) float64 {
 	sure := min(p.Confidence, 0.999)
 	sum := 0.61*math.Log(sure/(1-sure)) + 0.15*float64(min(len(p.words), 10)) - 1.77
 	if whole.shares != nil {
-		sum += 0.51 * math.Log(whole.shares[slices.Index(Topics, p.Topic)]+0.001)
+		sum += 0.51 * math.Log(whole.shares[slices.Index(Topics, p.Topic)]*float64(max(1, pieces-1))+0.001)
 	}
 	if opens(p.words) {
 		sum += 1.29

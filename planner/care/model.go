@@ -42,7 +42,7 @@ func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 const (
 	askFrom   = 0.22
 	sureFrom  = 0.8 // where the tables have seen danger that is meant otherwise
-	doubtFrom = 0.03
+	doubtFrom = 0.01
 	talkFrom  = 0.4 // that it is to be talked about
 	// fewWords are too few for the model.
 	fewWords = 4
