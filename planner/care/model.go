@@ -49,7 +49,7 @@ const (
 )
 
 // stopsFrom is how likely danger must be for a stop of each level.
-var stopsFrom = map[Level]float64{Easy: 0.2, Rest: 0.86, Doctor: 0.87, Talk: 0.7, Head: 0.87, Emergency: 0.87}
+var stopsFrom = map[Level]float64{Easy: 0.2, Rest: 0.6, Doctor: 0.87, Talk: 0.7, Head: 0.87, Emergency: 0.87}
 
 // weighedAgain is a finding of the tables after the model has seen the text. It
 // never takes a stop away altogether.
@@ -63,7 +63,7 @@ func (t *text) weighedAgain(f Finding) Finding {
 		from = sureFrom
 	}
 	switch {
-	case f.Verdict == Stop && danger < stopsFrom[f.Level]:
+	case f.Verdict == Stop && danger < stopsFrom[f.Level] && !(f.Level == Rest && danger >= stopsFrom[Easy] && t.hasFever()):
 		f.Verdict = Ask
 	case f.Verdict == Ask && danger < doubtFrom:
 		return Finding{}
@@ -74,6 +74,23 @@ func (t *text) weighedAgain(f Finding) Finding {
 		}
 	}
 	return f
+}
+
+// hasFever reports whether somebody says that they have a fever: that is no doubt, whatever
+// they ask behind it.
+func (t *text) hasFever() bool {
+	for i, tok := range t.tokens {
+		says := tok.word == "ive" || i > 0 && (tok.word == "have" || tok.word == "got") && (t.tokens[i-1].word == "i" || t.tokens[i-1].word == "ive")
+		if !says {
+			continue
+		}
+		for _, next := range t.tokens[i+1 : min(i+4, len(t.tokens))] {
+			if next.word == "fever" || next.word == "temperature" || next.word == "flu" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // What the model sees of a text. Each kind is weighed by itself, so that a long
