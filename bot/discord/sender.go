@@ -74,11 +74,27 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 		return false, post.ErrCannotLook
 	}
 	inThread := m.Athlete.Settings.Remind.By == storage.RemindThread
-	find := a.directChannel
-	if inThread {
-		find = a.reminderThreads
+	if there, err = a.lookBy(ctx, userID, &m, inThread, m.PutBack); there || err != nil || !m.PutBack {
+		return there, err
 	}
-	channels, err := find(ctx, userID, &m)
+	// The way may have been changed after the database was copied. Where it cannot be seen, it was most likely not.
+	there, err = a.lookBy(ctx, userID, &m, !inThread, !inThread) // no direct message is opened for those who want none
+	if errors.Is(err, post.ErrCannotLook) || isFinal(err) {
+		return false, nil
+	}
+	return there, err
+}
+
+// lookBy looks for a post in the direct messages or the threads of a rider. A channel or
+// thread is kept before anything is written there, but a database that was put back may be
+// older than that: then Discord is asked for it.
+func (a *App) lookBy(ctx context.Context, userID string, m *post.Message, inThread, ask bool) (there bool, err error) {
+	var channels []string
+	if inThread {
+		channels, err = a.reminderThreads(ctx, m, ask)
+	} else {
+		channels, err = a.directChannel(ctx, userID, ask)
+	}
 	if err != nil {
 		return false, err
 	}
@@ -99,16 +115,14 @@ func (a *App) look(ctx context.Context, m post.Message) (there bool, err error) 
 	return false, unread
 }
 
-// directChannel is where a direct message may be. A channel is kept before anything is
-// written there, but a database that was put back may be older than that: then
-// Discord tells it.
-func (a *App) directChannel(ctx context.Context, userID string, m *post.Message) ([]string, error) {
+// directChannel is where a direct message may be, none where nobody opened it.
+func (a *App) directChannel(ctx context.Context, userID string, ask bool) ([]string, error) {
 	person, err := a.DB.FindPerson(ctx, personKey(userID))
 	if err != nil {
 		return nil, err
 	}
 	channel := person.Channel
-	if channel == "" && m.PutBack {
+	if channel == "" && ask {
 		if channel, err = a.openDirect(ctx, userID); err != nil {
 			return nil, a.refusal(ctx, userID, err)
 		}
@@ -119,17 +133,17 @@ func (a *App) directChannel(ctx context.Context, userID string, m *post.Message)
 	return []string{channel}, nil
 }
 
-// reminderThreads are the threads in which a reminder may be. Where the database may
-// be older than the thread, these are all of the bot's with that name: one that was made
-// since then is listed, as Discord folds none away within seven days.
-func (a *App) reminderThreads(ctx context.Context, _ string, m *post.Message) (ids []string, err error) {
+// reminderThreads are the threads in which a reminder may be. Discord is asked for all of
+// the bot's with that name: one that was made since the copy of the database is listed, as
+// Discord folds none away within seven days.
+func (a *App) reminderThreads(ctx context.Context, m *post.Message, ask bool) (ids []string, err error) {
 	athlete, err := a.DB.Athlete(ctx, m.Athlete.ID)
 	switch {
 	case err != nil:
 		return nil, err
 	case athlete.Thread != "":
 		return []string{athlete.Thread}, nil
-	case !m.PutBack:
+	case !ask:
 		return nil, nil
 	}
 	guildID, _ := m.Club.Key.ID(platform)

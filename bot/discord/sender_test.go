@@ -275,7 +275,29 @@ func TestLookBehindAnOldDatabase(t *testing.T) {
 		sent.PutBack = true
 		look(sent, true, nil)
 	}
-	m := s.reminder("Ines", 0)
+	// Nor does it know of a way that was changed since then: reminder 0 went out by direct message, 1 by thread.
+	for day, by := range []storage.RemindBy{storage.RemindThread, storage.RemindDirect} {
+		changed, other := s.reminder("Ines", day), s.reminder("Ines", day+2)
+		for _, m := range []*post.Message{&changed, &other} {
+			m.Athlete.Settings.Remind.By, m.PutBack = by, true
+		}
+		if by == storage.RemindDirect {
+			forget(changed)
+		} else if _, err := s.app.openDirect(t.Context(), s.club.UserID("Ines")); err != nil {
+			t.Fatal(err)
+		}
+		look(changed, true, nil)
+		look(other, false, nil)
+	}
+	s.double.Fail(discordtest.Rule{Method: "GET", Path: "/guilds/*/threads/active", Status: 403, Code: 50001})
+	m := s.reminder("Ines", 3)
+	forget(m)
+	m.Athlete.Settings.Remind.By, m.PutBack = storage.RemindDirect, true
+	look(m, false, nil) // it goes out by direct message, though the threads cannot be seen
+	sent := s.reminder("Ines", 1)
+	sent.Athlete.Settings.Remind.By, sent.PutBack = storage.RemindThread, true
+	look(sent, true, nil)
+	m = s.reminder("Ines", 0)
 	thread := s.double.Threads(races)[0].ID
 	if _, a := s.rider("Ines"); a.Thread != thread {
 		t.Errorf("the thread %s that was found is not kept, but %q", thread, a.Thread)
