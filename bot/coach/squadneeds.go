@@ -160,7 +160,7 @@ func (s *standing) taperText() string {
 	case t.cut < 0:
 		text += fmt.Sprintf(", so far %d %% more riding than usual", -t.cut)
 	default:
-		text += fmt.Sprintf(", so far %d %% less riding than usual (planned for the whole taper: %.0f %%)", t.cut, t.planned)
+		text += fmt.Sprintf(", so far %d %% less riding than usual (planned by race day: %.0f %%)", t.cut, t.planned)
 	}
 	return text
 }

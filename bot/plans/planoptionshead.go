@@ -33,16 +33,16 @@ func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today
 }
 
 // nextPays is what the planned taper costs the next race, and that a longer one, which
-// brings more in this race, costs more there.
+// brings more in this race, costs as much there.
 func nextPays(o *season.Options, planned *season.Option, today planner.Date) string {
 	text := fmt.Sprintf("In %s (%s, %s): %s", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
 	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
 		text += ", because you train less in a taper"
 	}
-	if modelChoice(o).Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool {
-		return l.Days > o.Days && o.SameCut(&l) && season.Tenths(l.Here.Mid) != "0" && l.Here.Mid > 0 && season.Tenths(l.There.Mid) != "0" && l.There.Mid < 0
-	}) {
-		text += fmt.Sprintf(". A longer taper would help a little in this race and cost more in %s", show.CutTo(o.Next.Name, mostRaceName))
+	if k := slices.IndexFunc(o.Lengths, func(l season.Option) bool {
+		return l.Days > o.Days && slices.Contains(shownLengths[:], l.Days) && o.SameCut(&l) && l.Here.Mid >= roundsAway && -l.There.Mid >= l.Here.Mid
+	}); k >= 0 && modelChoice(o).Planned {
+		text += fmt.Sprintf(". %s would help a little in this race, but cost as much or more in %s", show.Count(o.Lengths[k].Days, "day"), show.CutTo(o.Next.Name, mostRaceName))
 	}
 	return text + "."
 }
@@ -69,14 +69,29 @@ func modelAside(o *season.Options, taper *engine.Taper) string {
 	switch {
 	case taper.Length == planner.LengthBlock:
 		return ""
-	case best.Planned && slices.ContainsFunc(o.Lengths, func(l season.Option) bool { return !l.Planned && o.Compares(&l) }):
-		return ", and a training model finds no length that is clearly better" + over
+	case best.Planned && unfair(o):
+		return ", and a training model cannot fairly judge shorter ones, as they also cut more of your hours"
 	case best.Planned:
-		return ", and a training model would choose no other length, because each of them cuts more of your hours"
+		return ", and a training model finds no length that is clearly better" + over
 	case taper.Length == planner.LengthOwn:
-		return fmt.Sprintf(", although a training model, which does not know your results, would choose %s", show.Count(best.Days, "day"))
+		return fmt.Sprintf(", and a training model, which would choose %d, does not know your results", best.Days)
+	case taper.Length == planner.LengthTold:
+		return fmt.Sprintf(", although a training model would choose %d", best.Days)
 	}
-	return fmt.Sprintf(", although a training model, which is too rough to decide, would choose %s", show.Count(best.Days, "day"))
+	return fmt.Sprintf(", and a training model, which would choose %d, is too rough to overrule that", best.Days)
+}
+
+// unfair reports lengths that all cut more hours than the planned one, of which one is ahead by that.
+func unfair(o *season.Options) bool {
+	ahead := false
+	for i := range o.Lengths {
+		l := &o.Lengths[i]
+		if !l.Planned && o.Compares(l) {
+			return false
+		}
+		ahead = ahead || l.Days > 0 && math.Round(10*l.Ahead.Mid) >= 10*clearlyAhead
+	}
+	return ahead
 }
 
 // because is why a taper has its length, as the end of a sentence.
@@ -85,7 +100,7 @@ func because(t *engine.Taper, f *planner.Facts) string {
 	case planner.LengthTold:
 		return "you set it so"
 	case planner.LengthClose:
-		return closeRace(t.Race, f) + " a longer taper would leave too little training between the two"
+		return "a longer taper would leave too little training " + closeRace(t.Race, f)
 	case planner.LengthBlock:
 		return "a block of harder training comes before it"
 	case planner.LengthLate:
@@ -110,10 +125,10 @@ func closeRace(race *planner.Race, f *planner.Facts) string {
 		}
 		name := show.CutTo(other.Name, mostRaceName)
 		if n := other.Last().DaysUntil(race.Date); 0 < n && n < least {
-			least, text = n, fmt.Sprintf("with %s only %s before it", name, show.Count(n, "day"))
+			least, text = n, fmt.Sprintf("in the %s since %s", show.Count(n, "day"), name)
 		}
 		if n := race.Last().DaysUntil(other.Date); 0 < n && n < least {
-			least, text = n, fmt.Sprintf("with %s only %s after it", name, show.Count(n, "day"))
+			least, text = n, fmt.Sprintf("for %s, %s later", name, show.Count(n, "day"))
 		}
 	}
 	return text

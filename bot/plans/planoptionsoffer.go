@@ -17,17 +17,17 @@ type lengthOffer struct {
 	options *season.Options
 	taper   *engine.Taper
 	race    *planner.Race
-	learn   int  // the length that /taper history proposes to try in this race, -1 for none
-	asB     bool // /season check advises to make it a B race
+	learn   *season.Proposal // what /taper history proposes to try in this race, nil for nothing
+	asB     bool             // /season check advises to make it a B race
 }
 
-// learnNext is the length that /taper history proposes to try in a race, -1 for none.
-func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) int {
+// learnNext is what /taper history proposes to try in a race, nil for nothing.
+func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) *season.Proposal {
 	p := season.NewHistory(today, f).Proposal
 	if p == nil || !p.Tries() || !p.Race.Is(race) {
-		return -1
+		return nil
 	}
-	return p.Days
+	return p
 }
 
 // asB reports a race that the season's next change would make a B race.
@@ -40,6 +40,9 @@ func asB(today planner.Date, f *planner.Facts, race *planner.Race) bool {
 func (l *lengthOffer) begun(today planner.Date) bool {
 	return l.taper.From <= today || l.taper.Length == planner.LengthBlock
 }
+
+// learns reports the length that is proposed to learn from.
+func (l *lengthOffer) learns(days int) bool { return l.learn != nil && l.learn.Days == days }
 
 // usual is the usual length where the rider's races have settled another one, -1 else.
 func (l *lengthOffer) usual() int {
@@ -57,7 +60,7 @@ func (l *lengthOffer) other(today planner.Date) *season.Option {
 	if l.begun(today) {
 		return nil
 	}
-	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return n.Days == l.learn || n.Days == l.usual() }); k >= 0 {
+	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return l.learns(n.Days) || n.Days == l.usual() }); k >= 0 {
 		return &o.Lengths[k]
 	}
 	if best := modelChoice(o); !best.Planned && best.Days <= planner.MostOwnDays {
@@ -79,6 +82,15 @@ func (l *lengthOffer) other(today planner.Date) *season.Option {
 // apart is by how many days a length differs from the planned one.
 func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
 
+// tryOnce says why to try another length once, and what that is expected to cost.
+func tryOnce(p *season.Proposal) string {
+	n := show.Count(p.Days, "day")
+	if p.Costs > 0 && season.Tenths(p.Costs) != "0" {
+		return fmt.Sprintf("To find out which length suits you, you could try %s once: that may cost you about %.0f seconds in a race of an hour, but shows what another length does for you. More: /taper history", n, show.SecondsAnHour*p.Costs)
+	}
+	return fmt.Sprintf("To find out which length suits you, you could try %s once: you can expect to be about as fast as with %d days, and it shows what another length does for you. More: /taper history", n, p.Planned)
+}
+
 // offer adds a button for another length, which is no advice unless to learn from it, and
 // one that takes the rider's own length of this race back.
 func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option, f *planner.Facts, today planner.Date) {
@@ -86,13 +98,13 @@ func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option,
 		n := show.Count(other.Days, "day")
 		label := "Take " + n + " instead"
 		switch {
-		case other.Days == l.learn:
+		case l.learns(other.Days):
 			label = "Try " + n
-			p.Addf("Your plan keeps %s. If you want to learn more about which length suits you, try %s once. Why %d: /taper history", show.Count(l.options.Days, "day"), n, other.Days)
+			p.Addf("Your plan keeps %s. %s", show.Count(l.options.Days, "day"), tryOnce(l.learn))
 		case other.Days == l.usual():
 			p.Addf("If you would rather have the usual length, take %s.", n)
 		case modelChoice(l.options) == other:
-			p.Addf("If you would rather go with the training model, take %s.", n)
+			p.Addf("You may also take %s, as the training model would.", n)
 		case other.Days < l.options.Days:
 			p.Addf("If you would rather have a shorter taper, take %s.", n)
 		default:

@@ -17,7 +17,6 @@ import (
 func lengthRows(o *season.Options, offered *season.Option, today planner.Date) []say.Line {
 	var same, others []say.Line
 	over, noRoom := []string{}, []string{}
-	more, less := false, false // of the others, whether some cut more or less
 	best, other := modelChoice(o).Days, 0
 	if offered != nil {
 		other = offered.Days
@@ -31,8 +30,6 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		case k >= 0 && o.SameCut(&o.Lengths[k]):
 			same = append(same, say.Linef("%s: %s", show.Count(n, "day"), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
-			cutsMore := o.Lengths[k].Removed > plannedOption(o).Removed
-			more, less = more || cutsMore, less || !cutsMore
 			others = append(others, say.Linef("%s with %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
@@ -43,10 +40,10 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 	var lines []say.Line
 	with := "the planned " + show.Count(o.Days, "day")
 	if len(same) > 0 {
-		lines = append(append(lines, say.Headingf("Other lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
+		lines = append(append(lines, say.Headingf("Lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("Other lengths that also leave you %s hours (part of the difference comes from that), compared with %s:", leaving(more, less), with)), others...)
+		lines = append(append(lines, say.Headingf("Lengths with a different share of hours cut, compared with %s with %s fewer hours:", with, removed(plannedOption(o)))), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
@@ -55,17 +52,6 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		lines = append(lines, say.Linef("%s days leave no room: the A race before this one is too near.", say.OrList(noRoom)))
 	}
 	return lines
-}
-
-// leaving is what other cuts leave of a rider's hours.
-func leaving(cutMore, cutLess bool) string {
-	switch {
-	case !cutLess:
-		return "fewer"
-	case !cutMore:
-		return "more"
-	}
-	return "more or fewer"
 }
 
 // lengthGain is what a length changes in this race and in the next one.
@@ -81,7 +67,7 @@ func differs(r response.Range) string {
 	low, high := season.Tenths(-r.Low), season.Tenths(r.High)
 	switch {
 	case low == "0" && high == "0":
-		return "the same"
+		return "no difference"
 	case r.Low < 0 && r.High > 0 && low != "0" && high != "0":
 		return fmt.Sprintf("unclear, anything from %s %% slower to %s %% faster", low, high)
 	}

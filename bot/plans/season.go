@@ -191,8 +191,8 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 		}
 		for _, g := range c.Goals {
 			if before := g.Net.Mid - g.Gain.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				return []string{fmt.Sprintf("The taper for %s takes a little from %s, %s later, because you train less in it. Keep both as A races all the same.",
-					briefRace(f, clash.First), briefRace(f, g.Race), show.Count(clash.Days, "day"))}
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%, because you train less in a taper. Keep both as A races all the same.",
+					briefRace(f, g.Race), show.Count(clash.Days, "day"), briefRace(f, clash.First), season.Tenths(-before))}
 			}
 		}
 		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}

@@ -60,12 +60,12 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
-	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nWith your plan now, compared with a season without any taper, you are expected to be:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
+	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nWhat your tapers are expected to do for your A races now, compared with a season without any taper:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
 		fmt.Sprintf("\nSecond, Sun 12 Jul: %.1f %% faster (%.1f to %.1f %%). Its own %d-day taper brings %.1f %%, and earlier tapers cost ", g.Net.Mid, g.Net.Low, g.Net.High, days, g.Gain.Mid),
-		"\nA taper helps its own race, and costs later races a little, because you train less in it.\n", "\nWith the change, compared with your plan now, you are expected to be:\nHill Loop: ", fmt.Sprintf("\nSecond: %.1f %% faster (", changeIn(check, 1)),
+		"\nA taper helps its own race, and costs later races a little, because you train less in it.\n", "\nWhat the change is expected to do, compared with your plan now:\nHill Loop: ", fmt.Sprintf("\nSecond: %.1f %% faster (", changeIn(check, 1)),
 		fmt.Sprintf("\nOn average over all your races, the change makes you about %.1f %% faster than your plan now (", mid),
 		fmt.Sprintf("\nWith Second made a B race too, you would on average be about %.1f %% faster than with your plan now (", check.Best.Total.Mid/5),
-		fmt.Sprintf("\nHill Loop: %.1f %% slower (", -changeIn(check, 0)), " %), with only a few easier days before it\n")
+		fmt.Sprintf("\nHill Loop: %.1f %% slower (", -changeIn(check, 0)), " %), because a few easier days do part of what its taper does\n")
 	if got := k.Press(numbers, "Taper lengths for Second"); got.Race != "Second" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}
@@ -206,7 +206,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
 	bottest.Wants(t, k.OK("/season check"), " of the season's 253 days. Fewer A races leave more time to train.", "make One a B race", "Press Apply it, then type /season check again: other changes may help too.")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more: /race list")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more A races: /race list")
 }
 
 // A change is worth it from 0.3 % on, with all its steps.

@@ -21,16 +21,19 @@ const (
 // seasonNumbers are the figures behind a verdict, with their ranges and sources.
 func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Facts, today planner.Date) {
 	p.Gap()
-	p.Add(goalRows(c, f, today)...)
-	switch {
-	case show.WorthIt(c):
-		p.Gap()
+	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
 		p.Add(say.PlainLines(averageLines(c, f)...)...)
-		offerChange(p, reply, c.First, f)
-	case len(c.Clashes) > 0:
 		p.Gap()
-		p.Add(clashRows(c, f)...)
+		p.Add(goalRows(c, f, today)...)
+		offerChange(p, reply, c.First, f)
+	} else {
+		p.Add(goalRows(c, f, today)...)
+		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
+		if len(c.Clashes) > 0 {
+			p.Gap()
+			p.Add(clashRows(c, f)...)
+		}
 	}
 	p.Gap()
 	p.Addf("%s The season is counted from %d weeks before its first race.", taperDays(c), season.LeadDays/7)
@@ -57,15 +60,11 @@ func firstTapered(c *season.Check) *season.Goal {
 // goalRows are the A races to come with what the season's tapers bring them, compared with
 // a season without any taper: the sum, then what their own brings and earlier ones cost.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	head := "Compared with a season without any taper, you are expected to be:"
-	if show.WorthIt(c) {
-		head = "With your plan now, compared with a season without any taper, you are expected to be:"
-	}
-	lines := []say.Line{say.Headingf("%s", head)}
+	lines := []say.Line{say.Headingf("What your tapers are expected to do for your A races now, compared with a season without any taper:")}
 	for i := range c.Goals {
 		g := &c.Goals[i]
 		if i == mostGoals {
-			lines = append(lines, say.Linef("and %d more: /race list", len(c.Goals)-mostGoals))
+			lines = append(lines, say.Linef("and %s: /race list", show.Count(len(c.Goals)-mostGoals, "more A race")))
 			break
 		}
 		lines = append(lines, say.Linef("%s, %s: %s%s", briefRace(f, g.Race), show.Dated(g.Race.Date, today), show.Faster(g.Net), ownAndBefore(g)))
@@ -101,12 +100,12 @@ func ownAndBefore(g *season.Goal) string {
 
 // changeRows are the races that the change touches, compared with the plan now.
 func changeRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("With the change, compared with your plan now, you are expected to be:")}
+	lines := []say.Line{say.Headingf("What the change is expected to do, compared with your plan now:")}
 	touched := bySize(c.First.Effects)
 	slices.SortStableFunc(touched, func(a, b season.Effect) int { return int(a.Race.Date - b.Race.Date) })
 	for i, e := range touched {
 		if i == mostEffectRows {
-			return append(lines, say.Linef("and %d more", len(touched)-mostEffectRows))
+			return append(lines, say.Linef("and %s", show.Count(len(touched)-mostEffectRows, "more race")))
 		}
 		lines = append(lines, say.Linef("%s: %s%s", briefRace(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race)))
 	}
@@ -120,7 +119,7 @@ func newTaper(c *season.Check, race *planner.Race) string {
 		switch {
 		case !t.Race.Is(race) || k < 0:
 		case t.AsB:
-			return ", with only a few easier days before it"
+			return ", because a few easier days do part of what its taper does"
 		case t.Days != c.Goals[k].Days:
 			return fmt.Sprintf(", with %s before it", show.Count(t.Days, "taper day"))
 		}
@@ -133,7 +132,7 @@ func days(n int) string { return fmt.Sprintf("%d-day", n) }
 
 // clashRows are the A races that are close together and what either as a B race would change.
 func clashRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("Races close together, and what changes if one of them becomes a B race, compared with your plan now:")}
+	lines := []say.Line{say.Headingf("Races close together, and what changes if one of them becomes a B race with a few easier days, compared with your plan now:")}
 	for i, clash := range c.Clashes {
 		if i == mostClashes {
 			return append(lines, say.Linef("and %d more", len(c.Clashes)-mostClashes))
@@ -175,7 +174,7 @@ func weights(c *season.Check) string {
 	if c.Weight == season.WeightA*float64(len(c.Goals)) {
 		return ""
 	}
-	return fmt.Sprintf(" In this average an A race counts as much as %.1f B races.", season.WeightA/season.WeightB)
+	return fmt.Sprintf(" In this average an A race counts as much as %.1f B races (each race by its letter now).", season.WeightA/season.WeightB)
 }
 
 func bRaces(n int) string {

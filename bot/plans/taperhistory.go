@@ -152,7 +152,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("If you want to learn more about which length suits you, try %s once, in %s, instead of the planned %d.", show.Count(next.Days, "day"), name, next.Planned)
+	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d.", show.Count(next.Days, "day"), name, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
@@ -182,7 +182,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
-	return fmt.Sprintf("Why: you have no results yet, and a taper of %s would tell you %s than one of %d.", days, much, next.Planned)
+	return fmt.Sprintf("Why: with %d days before each race you would never see if another length suits you better.", next.Planned)
 }
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}
@@ -220,7 +220,7 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be at least as fast in that race with %d days as with %d.", p.Days, p.Planned)
+	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
 		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)

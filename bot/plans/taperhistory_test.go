@@ -36,7 +36,7 @@ func TestTaperHistory(t *testing.T) {
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Your plan keeps 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "If you want to learn more about which length suits you, try ", " days once, in Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, in Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 5 || reply.Buttons[3].Label != "Mill Crit: as expected" {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -139,7 +139,7 @@ func TestRacesDecide(t *testing.T) {
 	if len(faults) > 0 || engine.Derive(planner.NewDate(2026, 4, 22), f).Tapers[0].Days != own {
 		t.Errorf("a plan file with %+v says otherwise, faults %v", taught, faults)
 	}
-	bottest.Wants(t, k.OK("/plan options"), "although a training model, which does not know your results, would choose ", "\nIf you would rather have the usual length, take 8 days.\nTake 8 days instead: ")
+	bottest.Wants(t, k.OK("/plan options"), "and a training model, which would choose ", ", does not know your results.\n", "\nIf you would rather have the usual length, take 8 days.\nTake 8 days instead: ")
 	no := k.Press(reply, "Back to the usual 8 days")
 	bottest.Wants(t, no, "Done. The taper for an A race has the usual length for your hours, whatever your races say.")
 	if n := length(); n != 8 {

@@ -288,8 +288,9 @@ func (m *morning) step(at raceday.Moment) string {
 	case raceday.Wake:
 		return "Get up"
 	case raceday.Meal:
-		text := fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. The published advice is %s. A bowl of porridge with a banana holds about 75 g",
-			show.Grams(1, max(1, min(4, at.Lead/60)), m.kilos, ""))
+		most := max(1, min(4, at.Lead/60))
+		text := fmt.Sprintf("Last meal: what you eat before long rides, with little fat and fibre. The published advice is %s, %s",
+			show.Grams(1, most, m.kilos, ""), show.Bowls(1, most, m.kilos))
 		if m.count.Packed {
 			text += ". Take it with you, and have breakfast before you leave"
 		}

@@ -39,9 +39,28 @@ func Grams(low, high, kilos int, per string) string {
 // tens rounds grams as no kitchen scale has to.
 func tens(grams int) int { return (grams + 5) / 10 * 10 }
 
+// bowl are the grams of carbohydrate in a bowl of porridge with a banana.
+const bowl = 75
+
+// Bowls is how much food an amount for each kg is at breakfast.
+func Bowls(low, high, kilos int) string {
+	from, to := kilos, kilos
+	if kilos == 0 {
+		from, to = lightKilos, heavyKilos
+	}
+	least, most := max(1, (low*from+bowl/2)/bowl), max(1, (high*to+bowl/2)/bowl)
+	switch {
+	case most == 1:
+		return "about what a bowl of porridge with a banana holds"
+	case least == most:
+		return fmt.Sprintf("about what %d bowls of porridge with a banana hold", most)
+	}
+	return fmt.Sprintf("about what %d to %d bowls of porridge with a banana hold", least, most)
+}
+
 // EatBefore is how much carbohydrate belongs to the days before a race that wants more, and
-// what a plate of it is. Amounts of foods are those of food tables, rounded.
+// what food that is. Amounts of foods are those of food tables, rounded.
 func EatBefore(kilos int) string {
 	return "eat more rice, pasta, bread, potatoes, fruit and juice than usual. The published advice is " + Grams(raceday.LoadLow, raceday.LoadHigh, kilos, " a day") +
-		". To compare: a plate of pasta (100 g dry) holds about 70 g, a banana 25 g, a slice of bread 15 g. It is a lot of food: eat no more than sits well with you"
+		". About 600 g are in 3 plates of pasta (100 g dry each), 8 slices of bread with jam, 3 bananas and a litre of juice. It is a lot of food: eat no more than sits well with you"
 }
