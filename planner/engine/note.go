@@ -106,6 +106,7 @@ const (
 	WhyBMovedHere   Code = "WhyBMovedHere"
 	WhyBLeftOut     Code = "WhyBLeftOut"
 	WhyBSharp       Code = "WhyBSharp"
+	WhySharp        Code = "WhySharp"
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"

@@ -65,6 +65,21 @@ func (w *window) placeOpeners() {
 	}
 }
 
+// keepSharp puts openers on a hard D-2 as well before a short race that has nothing
+// hard on D-4 and D-3.
+func (w *window) keepSharp() {
+	if w.n < 5 || w.race.Minutes() >= shortRace || w.openersT != 1 || w.ill {
+		return
+	}
+	s := &w.t[2]
+	if s.kind != hard || !s.ridden() || s.ban.is() || s.only || !w.open(2) || w.hardIn(3, 4) > 0 {
+		return
+	}
+	if minutes := w.openersOn(s); minutes >= leastOpeners {
+		s.opener, s.minutes, s.reason = true, minutes, note{code: WhySharp, race: w.race}
+	}
+}
+
 // fewRides reports a rider of three rides a week or fewer who has a ride on D-2 and
 // none on D-1, before a long race: no ride is added.
 func (w *window) fewRides() bool {

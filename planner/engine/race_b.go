@@ -117,6 +117,9 @@ func (h *halfWeek) eves() {
 			continue
 		case t == 2 && h.through && d.kind == hard:
 			h.c.give(d, r, WhyBRecovery) // its work goes, its minutes stay
+			if d1 == nil || d1.mins == 0 {
+				h.openersOn(d) // the eve has none
+			}
 		case t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
 			h.twoThirds(d) // a short race costs little
 		default:

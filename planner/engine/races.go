@@ -168,6 +168,10 @@ func (c *calendar) trainThrough(r *planner.Race) {
 // between two hard days is enough.
 const fewHours = 9
 
+// bigPart is the part of a week's riding from which on a C race of 3 h and more
+// takes the hard session two days later as well.
+const bigPart = 0.3
+
 // giver is a usual hard day beside a C race that can still give way.
 func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
 	d := c.at(t)
@@ -271,6 +275,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	}
 	if d := c.at(r.Date - 1); d != nil && (d.kind == long || d.kind == endurance) && d.mins >= 120 && r.Minutes() >= 120 && r.Minutes() < 300 {
 		ease(r.Date-1, max(60, d.mins*6/10), WhyCBefore)
+	}
+	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && r.Minutes() >= 180 && float64(r.Minutes()) >= bigPart*60*c.hours(r.Date) {
+		ease(r.Last()+2, 60, WhyCAfter)
 	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)

@@ -25,6 +25,7 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 	w.insideRaces()
 	w.placeOpeners()
 	w.chooseHardDays()
+	w.keepSharp()
 	w.dose()
 	w.placeFreeDays()
 	w.findMinutes(held)

@@ -184,6 +184,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyBRecovery:    {ruleB, "Two days before RACE a recovery ride is enough."},
 	engine.WhyBShort:       {ruleB, "Your hard session is smaller, so that you are fresh for RACE."},
 	engine.WhyBMovedHere:   {ruleB, "The hard session of DAY comes here, because that day is too near RACE."},
+	engine.WhySharp:        {ruleOpeners, "Nothing hard comes shortly before RACE, so a few short hard efforts stay in this ride and keep your legs awake."},
 	engine.WhyBSharp:       {ruleB, "The hard session of this day is too near RACE, and no earlier day has room. A few short hard efforts stay, so that your legs stay awake."},
 	engine.WhyBLeftOut:     {ruleB, "The hard session of this day is left out: it is too near RACE, and no earlier day has room."},
 	engine.WhyBImportant:   {ruleB, "RACE is important to you, so this day is easy and shorter."},
