@@ -3,12 +3,14 @@ package bottest
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"log/slog"
 	"os"
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -300,4 +302,37 @@ func WithRaces(t *testing.T) *Talk {
 var withRaces struct {
 	sync.Once
 	file []byte
+}
+
+// Meanwhile gives a line while somebody changes the database: the line has read what it
+// reads beforehand and waits to write when the change is done.
+func (k *Talk) Meanwhile(line string, change func(tx *storage.DB) error) (reply say.Reply) {
+	k.T.Helper()
+	done := make(chan struct{})
+	err := k.DB.Change(k.T.Context(), func(tx *storage.DB) error {
+		go func() {
+			defer close(done)
+			reply = k.Say(line)
+		}()
+		for writers() < 2 { // this one and the line
+			select {
+			case <-done:
+				return errors.New("the line wrote nothing")
+			default:
+				runtime.Gosched()
+			}
+		}
+		return change(tx)
+	})
+	if err != nil {
+		k.T.Fatalf("%s: %v", line, err)
+	}
+	<-done
+	return reply
+}
+
+// writers counts the goroutines that write or wait to.
+func writers() int {
+	stacks := make([]byte, 1<<20)
+	return strings.Count(string(stacks[:runtime.Stack(stacks, true)]), "storage.(*DB).write(")
 }

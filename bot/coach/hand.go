@@ -19,8 +19,7 @@ type handed struct {
 	desk.Request
 	rider storage.Athlete
 	name  string // as coaches find the rider
-	by    storage.AthleteID
-	fresh bool // nothing was stored of the rider before
+	fresh bool   // nothing was stored of the rider before
 }
 
 // hand finds the rider of a coach's request. The coach is stored too, so that what
@@ -97,11 +96,12 @@ func (h *handed) tells(can string, to []say.Message) (say.Line, []say.Message) {
 	return say.Linef("I tell %s now, in private. They can %s.", h.name, can), to
 }
 
-// sign stores the coach as who sets something.
-func (h *handed) sign(ctx context.Context, b *desk.Base, coach *desk.Rider) error {
-	err := b.Join(ctx, coach)
-	h.by = coach.Athlete.ID
-	return err
+// setPin stores a session that a coach sets, and the coach as who sets it.
+func (h *handed) setPin(ctx context.Context, tx *storage.DB, coach desk.Rider, pin planner.Pin) error {
+	if err := (&desk.Base{DB: tx}).Join(ctx, &coach); err != nil {
+		return err
+	}
+	return tx.SetPin(ctx, h.rider.ID, coach.Athlete.ID, h.Rider.Today, pin)
 }
 
 // day reads the option day as one of the rider's, from today on.
@@ -133,6 +133,9 @@ func (h *handed) letGo(day planner.Date) say.Button {
 	return say.Button{Label: "Let go of it", Command: "coach release", Options: map[string]string{"athlete": h.name, "day": day.String()}}
 }
 
+// errPinned ends a change that sets what is set already.
+var errPinned = errors.New("set already")
+
 // coachAdjust pins a session to a rider's day.
 func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	h, err := hand(ctx, b, req)
@@ -148,31 +151,29 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return say.Reply{}, say.InField("session", err)
 	}
 	if session.Kind == planner.RaceRide {
-		return say.Reply{}, say.Refuse("session", "%s is no training session. To add a race, use /coach race.. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
-	}
-	facts, err := b.Facts(ctx, h.Rider)
-	if err != nil {
-		return say.Reply{}, err
-	}
-	if !desk.Planned(facts.Now) {
-		return say.Reply{}, h.needWeek()
+		return say.Reply{}, say.Refuse("session", "%s is no training session. To add a race, use /coach race. For example session:%s", say.Shown(req.Get("session")), say.Quote("endurance 1h"))
 	}
 	pin := planner.Pin{Date: day, Session: session}
-	old := show.PinOn(facts.Now, day)
-	if old != nil && old.Session.Label() == session.Label() {
-		return say.Reply{Date: day, Lines: []say.Line{say.Linef("%s, %s: %s is set already.", h.name, day.Short(), session.Label())}}, nil
-	}
-	if err := engine.CheckPin(h.Rider.Today, pin, facts.All); err != nil {
-		return say.Reply{}, h.refusal(err, day)
-	}
-	if err := h.sign(ctx, b, req.Rider); err != nil {
-		return say.Reply{}, err
-	}
-	was := dayLabel(facts, h.Rider.Today, day)
-	e, err := b.Change(ctx, h.Request, func(tx *storage.DB) error {
-		return tx.SetPin(ctx, h.rider.ID, h.by, h.Rider.Today, pin)
+	var old *planner.Pin
+	var was string
+	e, err := b.Decide(ctx, h.Request, func(tx *storage.DB, known desk.Ledger) error {
+		if !desk.Planned(known.Now) {
+			return h.needWeek()
+		}
+		old = show.PinOn(known.Now, day)
+		if old != nil && old.Session.Label() == session.Label() {
+			return errPinned
+		}
+		if err := engine.CheckPin(h.Rider.Today, pin, known.All); err != nil {
+			return h.refusal(err, day)
+		}
+		was = dayLabel(known, h.Rider.Today, day)
+		return h.setPin(ctx, tx, *req.Rider, pin)
 	})
-	if err != nil {
+	switch {
+	case errors.Is(err, errPinned):
+		return say.Reply{Date: day, Lines: []say.Line{say.Linef("%s, %s: %s is set already.", h.name, day.Short(), session.Label())}}, nil
+	case err != nil:
 		return say.Reply{}, err
 	}
 	req.Rider.Saved = true

@@ -9,6 +9,7 @@ import (
 	"musette/bot/bottest"
 	"musette/bot/say"
 	"musette/planner"
+	"musette/storage"
 )
 
 // coached is a rider with a week and an A race, and a coach who speaks.
@@ -294,5 +295,22 @@ func TestHandsReadNothingOfHealth(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What a coach sets is judged by what holds when it is stored.
+func TestPinsAreJudgedWhenTheyAreStored(t *testing.T) {
+	k := coached(t)
+	day := planner.DateOf(k.Who.Now) + 1
+	athletes, err := k.DB.Athletes(t.Context(), k.Club().ID)
+	if err != nil || len(athletes) != 1 {
+		t.Fatal(err, athletes)
+	}
+	reply := k.Meanwhile(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`, func(tx *storage.DB) error {
+		_, err := tx.AddAbsence(t.Context(), athletes[0].ID, day-1, planner.Absence{From: day, To: day})
+		return err
+	})
+	if reply.Err == nil || reply.Err.Field != "day" || len(reply.Sent) != 0 {
+		t.Errorf("set on a day away, sent %+v:\n%s", reply.Sent, reply.Text())
 	}
 }

@@ -29,6 +29,12 @@ func (b *Base) Facts(ctx context.Context, who *Rider) (Ledger, error) {
 // made just before; do then finds their number in req.Rider.Athlete. Of a change
 // that is refused nothing stays. In do the database is tx alone.
 func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) error) (*Effect, error) {
+	return b.Decide(ctx, req, func(tx *storage.DB, _ Ledger) error { return do(tx) })
+}
+
+// Decide is Change for what depends on the facts: do gets them as they are before the
+// change, and nobody changes them in between.
+func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, known Ledger) error) (*Effect, error) {
 	var old, facts Ledger
 	who := *req.Rider
 	err := b.DB.Change(ctx, func(tx *storage.DB) (err error) {
@@ -39,7 +45,7 @@ func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) 
 		if err = within.join(ctx, req.Rider); err != nil {
 			return err
 		}
-		if err = do(tx); err != nil {
+		if err = do(tx, old); err != nil {
 			return err
 		}
 		if facts, err = within.Facts(ctx, req.Rider); err != nil {

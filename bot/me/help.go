@@ -89,11 +89,11 @@ func (h *helpPages) choices(req *desk.Request) []say.Button {
 }
 
 // topics are the groups with commands that this person may give, but for those that
-// the help has named whole.
+// the help has named whole and for a rider's one command of the coaches.
 func (h *helpPages) topics(req *desk.Request) []string {
 	var out []string
 	for _, group := range topicsOf(h.commands) {
-		named := group == "ride" || group == "ask" || group == "help"
+		named := group == "ride" || group == "ask" || group == "help" || group == "coach" && !req.IsCoach()
 		if !named && slices.ContainsFunc(h.commands, func(c command.Command) bool { return c.Group() == group && c.Allow(req) == nil }) {
 			out = append(out, group)
 		}
@@ -106,7 +106,8 @@ func (h *helpPages) topics(req *desk.Request) []string {
 func (h *helpPages) group(req *desk.Request, group string) say.Reply {
 	var p say.Page
 	for _, c := range h.commands {
-		if c.Group() != group || c.Allow(req) != nil {
+		ofCoach := group == "plan" && c.Task == command.TaskCoach && !req.IsCoach() // what riders may do with what their coach set
+		if c.Group() != group && !ofCoach || c.Allow(req) != nil {
 			continue
 		}
 		p.Gap()

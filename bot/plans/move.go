@@ -2,6 +2,8 @@ package plans
 
 import (
 	"context"
+	"errors"
+	"slices"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -20,32 +22,19 @@ func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	if err != nil {
 		return say.Reply{}, err
 	}
-	id, pair := req.Rider.Athlete.ID, planner.Move{From: from, To: to}
-	facts, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return say.Reply{}, err
-	}
-	if !desk.Planned(facts.Now) {
+	pair := planner.Move{From: from, To: to}
+	back := false
+	e, err := b.Decide(ctx, req, func(tx *storage.DB, known desk.Ledger) (err error) {
+		back, err = swap(ctx, tx, req.Rider, pair, known)
+		return err
+	})
+	switch {
+	case errors.Is(err, errNoWeek):
 		return req.NeedWeek(), nil
-	}
-	moves, err := b.DB.Moves(ctx, id)
-	if err != nil {
+	case err != nil:
 		return say.Reply{}, err
-	}
-	for i := len(moves) - 1; i >= 0; i-- {
-		if desk.SamePair(moves[i].Move, pair) {
-			return moveBack(ctx, b, req, moves[i])
-		}
-	}
-	if _, held := desk.Held(facts.Now); held || desk.OpenIllness(facts.Now) != nil {
-		return say.Reply{}, say.Refuse("from", "there is nothing to swap: you do not train for now, because of your health. See /ride")
-	}
-	if err := engine.CheckMove(req.Rider.Today, from, to, facts.All); err != nil {
-		return say.Reply{}, err
-	}
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error { _, err := tx.AddMove(ctx, id, req.Rider.Today, pair); return err })
-	if err != nil {
-		return say.Reply{}, err
+	case back:
+		return swappedBack(e, pair), nil
 	}
 	var p say.Page
 	p.Addf("Swapped: %s and %s.", from.Short(), to.Short())
@@ -79,16 +68,41 @@ func acrossRace(e *desk.Effect, from, to planner.Date) []say.Line {
 	return nil
 }
 
-// moveBack takes a swap back when the same two days are named again.
-func moveBack(ctx context.Context, b *desk.Base, req desk.Request, was storage.Move) (say.Reply, error) {
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.RemoveMove(ctx, req.Rider.Athlete.ID, req.Rider.Today, was.ID) })
-	if err != nil {
-		return say.Reply{}, err
+// errNoWeek ends a swap of somebody who has no typical week.
+var errNoWeek = errors.New("no typical week")
+
+// swap stores a swap where the rules allow it. It takes one back when the same two
+// days are named again.
+func swap(ctx context.Context, tx *storage.DB, who *desk.Rider, pair planner.Move, known desk.Ledger) (back bool, err error) {
+	if !desk.Planned(known.Now) {
+		return false, errNoWeek
 	}
+	id := who.Athlete.ID
+	moves, err := tx.Moves(ctx, id)
+	if err != nil {
+		return false, err
+	}
+	for _, was := range slices.Backward(moves) {
+		if desk.SamePair(was.Move, pair) {
+			return true, tx.RemoveMove(ctx, id, who.Today, was.ID)
+		}
+	}
+	if _, held := desk.Held(known.Now); held || desk.OpenIllness(known.Now) != nil {
+		return false, say.Refuse("from", "there is nothing to swap: you do not train for now, because of your health. See /ride")
+	}
+	if err := engine.CheckMove(who.Today, pair.From, pair.To, known.All); err != nil {
+		return false, err
+	}
+	_, err = tx.AddMove(ctx, id, who.Today, pair)
+	return false, err
+}
+
+// swappedBack is the reply when a swap is taken back.
+func swappedBack(e *desk.Effect, pair planner.Move) say.Reply {
 	var p say.Page
-	p.Addf("Swapped back: the swap of %s and %s is gone.", was.From.Short(), was.To.Short())
+	p.Addf("Swapped back: the swap of %s and %s is gone.", pair.From.Short(), pair.To.Short())
 	p.Add(e.News()...)
-	return swapped(&p, "Swap again", was.Move), nil
+	return swapped(&p, "Swap again", pair)
 }
 
 // swapped is the reply about a swap; naming the two days again turns it round.
