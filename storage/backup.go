@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -66,16 +67,17 @@ func copyOnline(ctx context.Context, from *sql.DB, to string) (err error) {
 		return err
 	}
 	target.SetMaxOpenConns(1)
-	defer func() { err = errors.Join(err, target.Close()) }()
+	defer closeAfter(&err, target)
 	source, err := from.Conn(ctx)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, source.Close()) }()
+	defer closeAfter(&err, source)
 	goal, err := target.Conn(ctx)
 	if err != nil {
 		return err
 	}
+	defer closeAfter(&err, goal)
 	err = source.Raw(func(s any) error {
 		return goal.Raw(func(g any) error {
 			return copyPages(ctx, g, s)
@@ -85,7 +87,14 @@ func copyOnline(ctx context.Context, from *sql.DB, to string) (err error) {
 		// The copy is one file, which needs no log beside it to be read.
 		_, err = goal.ExecContext(ctx, `PRAGMA journal_mode = DELETE`)
 	}
-	return errors.Join(err, goal.Close())
+	return err
+}
+
+// closeAfter closes what was worked with. What befell the work says more than what befalls closing then.
+func closeAfter(err *error, c io.Closer) {
+	if failed := c.Close(); *err == nil {
+		*err = failed
+	}
 }
 
 // checkCopy looks through a copy that nobody has open, and tells its schema.

@@ -55,7 +55,10 @@ func putList(path, folder string) error {
 	if _, err := os.Stat(there); !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	return putFile(there, []byte(newList()), 0o600)
+	if err := putFile(there, []byte(newList()), 0o600); err != nil {
+		return err
+	}
+	return keepOwner(there, listIn(folder, path))
 }
 
 // newList is the head of a list on which nobody is yet.

@@ -17,6 +17,9 @@ func explain(err error) error {
 	if errors.Is(err, sql.ErrNoRows) {
 		return ErrNotFound
 	}
+	if errors.Is(err, syscall.ENOSPC) && !errors.Is(err, ErrFull) {
+		return &fileFault{ErrFull, err}
+	}
 	var fault sqlite3.Error
 	if !errors.As(err, &fault) {
 		return err
@@ -74,12 +77,16 @@ func copyPages(ctx context.Context, goal, source any) error {
 			return err
 		}
 		done, err := b.Step(-1)
-		err = errors.Join(err, b.Finish())
-		if err == nil && done {
-			return nil
-		}
-		if err != nil && !isBusy(err) || ctx.Err() != nil || time.Since(began) > writePatience {
-			return errors.Join(err, ctx.Err(), ErrBusy)
+		closing := b.Finish() // says the same once more where the step failed
+		switch {
+		case err == nil && done:
+			return closing
+		case err != nil && !isBusy(err):
+			return err
+		case ctx.Err() != nil:
+			return ctx.Err()
+		case time.Since(began) > writePatience:
+			return ErrBusy
 		}
 		time.Sleep(busyPause)
 	}

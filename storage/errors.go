@@ -32,6 +32,14 @@ type fileFault struct{ kind, cause error }
 func (f *fileFault) Error() string   { return f.kind.Error() + " (" + f.cause.Error() + ")" }
 func (f *fileFault) Unwrap() []error { return []error{f.kind, f.cause} }
 
+// fileFaultOf is what befell the file, with what mends it; other errors stay as they are.
+func fileFaultOf(err error) error {
+	if fault, ok := errors.AsType[*fileFault](explain(err)); ok {
+		return fault
+	}
+	return err
+}
+
 // Overlap is the refusal of a block that another one touches.
 type Overlap struct{ With planner.Block }
 

@@ -47,11 +47,11 @@ func migrate(ctx context.Context, path string, disk disk, migrations fs.FS) (err
 	}
 	if 0 < have && have < newest {
 		if err := backup(ctx, db, path, have); err != nil {
-			return fmt.Errorf("copy before migration: %w", err)
+			return fmt.Errorf("copy before migration: %w", fileFaultOf(err))
 		}
 	}
 	if err := climb(ctx, db, steps, have, newest); err != nil {
-		return fmt.Errorf("migrate from schema %d to %d: %w", have, newest, err)
+		return fmt.Errorf("migrate from schema %d to %d: %w", have, newest, fileFaultOf(err))
 	}
 	return checkForeignKeys(ctx, db)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"database/sql"
 	"errors"
 	"os"
@@ -49,6 +50,20 @@ func TestCheckMendsModes(t *testing.T) {
 	}
 	if _, out, _ = checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
 		t.Errorf("after the fix:\n%s", out)
+	}
+}
+
+// What is no file, such as a device that was named by a slip, stays everybody's.
+func TestCheckLeavesOthersThanFiles(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := errors.Join(os.Mkdir("tokens", 0o700), os.Chmod("tokens", 0o777)); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	run(t.Context(), []string{"check", "--fix"}, []string{"TZ=UTC", "MUSETTE_DISCORD__TOKEN_FILE=tokens"}, strings.NewReader(""), &out, &errs)
+	info, err := os.Stat("tokens")
+	if err != nil || info.Mode().Perm() != 0o777 || strings.Contains(out.String(), "owner alone") {
+		t.Errorf("%v, %v:\n%s", info.Mode(), err, out.String())
 	}
 }
 

@@ -27,7 +27,7 @@ func openDatabase(ctx context.Context, path string, log *slog.Logger) (*storage.
 // tooOpen tells who else can use a file that is private, or nothing.
 func tooOpen(path, what string) string {
 	info, err := os.Stat(path)
-	if err != nil {
+	if err != nil || !info.Mode().IsRegular() { // a device is everybody's
 		return ""
 	}
 	mode := info.Mode().Perm()

@@ -228,10 +228,12 @@ func TestRootKeepsTheOwner(t *testing.T) {
 			}
 		}
 	}
-	if got := tell(t, "", "backup"); got.code != exitDone {
-		t.Fatalf("%+v", got)
+	for _, to := range []string{"backups", "."} {
+		if got := tell(t, "", "backup", "--to", to); got.code != exitDone {
+			t.Fatalf("%+v", got)
+		}
+		others("a backup to " + to)
 	}
-	others("a backup")
 	if got := tell(t, "", "erase", "--yes", "--discord", "4242"); got.code != exitDone {
 		t.Fatalf("%+v", got)
 	}
