@@ -1,0 +1,157 @@
+package engine
+
+import (
+	"musette/planner"
+)
+
+// after plans D+1, and D+2 after two hours and more.
+func (h *halfWeek) after() {
+	c, r := h.c, h.race
+	if c.longMoves(r) {
+		return
+	}
+	if d := c.at(r.Last() + 1); d != nil && d.owner < byB && d.race == nil && d.mins > 0 {
+		minutes := d.mins
+		if d.kind != recovery {
+			minutes = d.mins / 2
+		}
+		switch m := r.Minutes(); {
+		case m >= 180 && h.through:
+			minutes = min(minutes, 90)
+		case m >= 180:
+			minutes = min(minutes, 45)
+		case m >= 120:
+			minutes = min(minutes, 60)
+		case m < shortRace && d.kind != hard && h.through:
+			return // as usual
+		case m < 20 && d.kind != hard:
+			return // costs nothing
+		case m < shortRace && r.Evening() && (d.kind == long || d.mins > 60):
+			minutes = max(d.mins/2, min(d.mins, 60))
+		case m < 45 && d.kind == long:
+			minutes = neatFloor(d.mins * 5 / 6)
+		case m < shortRace && d.kind == long:
+			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
+		case m < shortRace && d.kind != hard:
+			minutes = d.mins
+		}
+		own := c.ownRecovery(r.Date)
+		if own == 0 && c.hours(r.Date) < 7 {
+			own = longestSpin
+		}
+		if own > 0 && (r.Minutes() >= 60 || r.Minutes() >= 30 && r.Evening()) && d.kind != long && d.kind != recovery && !h.through {
+			minutes = min(minutes, max(longestSpin, own)) // no longer than other recovery rides
+		}
+		minutes = min(minutes, d.most())
+		if minutes < d.mins {
+			minutes = floor5(minutes)
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		d.out = plan{kind: d.name(minutes, 61), effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
+		d.because(note{code: WhyBAfter, race: r})
+		d.noteFacts()
+	}
+	if r.Minutes() >= tiringRace && !h.through {
+		h.easeLong()
+		return
+	}
+	if d := c.at(r.Last() + 3); r.Minutes() >= longRace && !h.through && c.hardAfter(d) {
+		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+	}
+	if d := c.at(r.Last() + 2); !tiresB(r) && !h.through && r.Minutes() >= 30 && c.hardAfter(d) {
+		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+	}
+	if d := c.at(r.Last() + 2); d != nil && tiresB(r) && d.owner < byB && d.race == nil && d.kind == hard && d.ridden() {
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		if h.through && r.Minutes() < longRace && !d.ban.is() && !d.lost() && !c.anotherRace(d) {
+			c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
+			return
+		}
+		minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
+		d.because(note{code: WhyBAfterEasy, race: r})
+		d.noteFacts()
+	}
+}
+
+// longMoves brings most of a long ride to the steady ride of the day after, where a
+// short race took its place.
+func (c *calendar) longMoves(r *planner.Race) bool {
+	race, d := c.at(r.Date), c.at(r.Last()+1)
+	if race == nil || race.kind != long || r.Minutes() >= shortRace || !c.openAfter(d) || d.kind != endurance || d.date < r.Registered {
+		return false
+	}
+	minutes := min(neatFloor(race.mins*3/4), d.mins+60, d.most())
+	if minutes <= d.mins {
+		return false
+	}
+	d.out = plan{kind: planner.Endurance, effort: planner.Steady, minutes: minutes}
+	if minutes >= realLong {
+		d.out.kind = planner.Long
+	}
+	d.owner, d.phase, d.host = byB, planner.Recovering, r
+	d.because(note{code: WhyLongHere, race: r})
+	return true
+}
+
+// hardAfter reports a usual hard day that nothing has planned.
+func (c *calendar) hardAfter(d *day) bool { return c.openAfter(d) && d.kind == hard }
+
+// openAfter reports a ridden day that nothing has planned.
+func (c *calendar) openAfter(d *day) bool {
+	return d != nil && d.owner == nobody && d.race == nil && d.ridden() && !d.ban.is() && !d.lost() && !c.anotherRace(d)
+}
+
+// easeLong plans D+2 to D+4 after a race of 4 h and more: easy, with rides that grow.
+func (h *halfWeek) easeLong() {
+	most := 60
+	if h.c.hours(h.race.Date) >= easeHigh {
+		most = easeMost
+	}
+	for i := 2; i <= 4; i++ {
+		d := h.c.at(h.race.Last().AddDays(i))
+		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
+			continue
+		}
+		if i == 4 && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && h.c.hardAfter(d) {
+			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
+			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+			continue
+		}
+		minutes := min(d.mins, d.most(), max(most, d.mins*2/3))
+		if i == 2 {
+			minutes = min(minutes, most)
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+		if minutes < d.mins {
+			minutes = neatFloor(minutes)
+		}
+		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
+		d.because(note{code: WhyBAfterEasy, race: h.race})
+		d.noteFacts()
+		most += 15
+	}
+	if !huge(h.race) {
+		return
+	}
+	for i := 5; i <= 7; i++ {
+		d := h.c.at(h.race.Last().AddDays(i))
+		if !h.c.openAfter(d) || d.kind != long {
+			continue
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.75), d.most())}
+		d.because(note{code: WhyReturnLong, race: h.race})
+	}
+}
