@@ -46,7 +46,7 @@ func TestPlanOptions(t *testing.T) {
 	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and a training model finds no length that is clearly better over all your races."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper. 21 days would help a little in this race, but cost as much or more in Autumn Cup.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nLengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
+	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nLengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
 		"Banister", "Busso", "Mujika & Padilla 2003", "the ranges in brackets should hold for 8 in 10 riders like you")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
@@ -102,6 +102,13 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 			t.Errorf("a taper that has begun is offered %q", b.Label)
 		}
 	}
+}
+
+// A longer taper that would bring the race as much as it costs the next one is named.
+func TestTheNextRacePays(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`, `/race add name:"Second" date:2026-08-10 priority:A hours:3`)
+	bottest.Wants(t, k.OK("/plan options"), ", because you train less in a taper. 14 days would help a little in this race, but cost as much or more in Second.\n")
 }
 
 // A length that the model would choose but hardly a rider is not offered: the nearest is.

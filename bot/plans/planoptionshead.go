@@ -40,7 +40,7 @@ func nextPays(o *season.Options, planned *season.Option, today planner.Date) str
 		text += ", because you train less in a taper"
 	}
 	if k := slices.IndexFunc(o.Lengths, func(l season.Option) bool {
-		return l.Days > o.Days && slices.Contains(shownLengths[:], l.Days) && o.SameCut(&l) && l.Here.Mid >= roundsAway && -l.There.Mid >= l.Here.Mid
+		return l.Days > o.Days && o.Compares(&l) && l.Here.Mid >= roundsAway && l.Here.Low >= 0 && -l.There.Mid >= l.Here.Mid
 	}); k >= 0 && modelChoice(o).Planned {
 		text += fmt.Sprintf(". %s would help a little in this race, but cost as much or more in %s", show.Count(o.Lengths[k].Days, "day"), show.CutTo(o.Next.Name, mostRaceName))
 	}
