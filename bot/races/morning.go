@@ -368,7 +368,7 @@ func (m *morning) before() []say.Line {
 		text := show.Headline(d) + "."
 		for i, s := range d.Sessions {
 			if s.Kind == planner.Openers {
-				text = words.Session(d, i) + " They wake your legs."
+				text = fmt.Sprintf("%s They wake your legs. How hard: %s", words.Session(d, i), words.HowHard(s))
 			}
 		}
 		lines = append(lines, say.Linef("%s: %s", d.Date.Short(), text))

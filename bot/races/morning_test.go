@@ -35,7 +35,7 @@ func TestMorning(t *testing.T) {
 	k.OK("/race morning travel:45min")
 	r := k.OK("/race morning hill") // it is kept
 	wantsMorning(t, r, "Hill Loop, Sun 28 Jun: get up 07:00, leave 08:35, start 10:30.", "07:30 Last meal: what you eat before long rides", "The published advice is 60 to 240 g of carbohydrate for riders of 60 to 80 kg, about what 1 to 3 bowls of porridge with a banana hold", "is 600 to 960 g of carbohydrate a day for riders of 60 to 80 kg. About 600 g are in 3 plates of pasta (100 g dry each)", "08:35 Leave: 45min on the way", "10:05 Warm up: 10 min",
-		"30 to 60 g of carbohydrate an hour (a gel or a banana holds about 25 g), up to 90 g", "Drink when you are thirsty, not more", "none under 18", "Sat 27 Jun: Openers: 40min", "Kit: ", "Do not race when you are ill", "Sources: ")
+		"30 to 60 g of carbohydrate an hour (a gel or a banana holds about 25 g), up to 90 g", "Drink when you are thirsty, not more", "none under 18", "Sat 27 Jun: Openers: 40min", " They wake your legs. How hard: the easy part about 3 of 10 by feel, the short efforts about 8", "Kit: ", "Do not race when you are ill", "Sources: ")
 	if strings.Contains(r.Text(), "travel:") || r.Race != "Hill Loop" || r.Date != planner.NewDate(2026, 6, 28) || len(r.Moments) != 1 {
 		t.Errorf("asks again, or is about %q on %s, %v:\n%s", r.Race, r.Date, r.Moments, r.Text())
 	}
