@@ -68,6 +68,8 @@ func (p *Part) anchors(i int) bool {
 		return false
 	case weekdays[w] && p.words[i].raw != strings.ToLower(p.words[i].raw) && i+1 < len(p.words) && inRaceName[p.words[i+1].raw]:
 		return false // the Wednesday Night Dash
+	case weekdays[w] && i > 0 && p.words[i-1].low == "the" && p.words[i].end == 0 && p.words[i].raw != strings.ToLower(p.words[i].raw) && i+1 < len(p.words) && isCapital(p.words[i+1].raw) && !digits.MatchString(p.words[i+1].low) && !ordinal.MatchString(p.words[i+1].low) && !months[p.words[i+1].low] && !weekdays[p.words[i+1].low] && p.words[i+1].raw != "I":
+		return false // the Sunday Scramble
 	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && !near(i-1, func(s string) bool { return satAhead[s] }) && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
 		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down" || s == "still" || s == "up"
 	}) || near(i+2, func(s string) bool { return s == "my" || s == "me" })):

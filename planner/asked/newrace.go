@@ -140,13 +140,16 @@ func (p *Part) inName(i int) bool {
 	if i+1 < len(p.words) && p.words[i+1].low == "of" && (w.raw == "Race" || w.raw == "Tour") {
 		return true
 	}
+	if w.raw == "Last" && i > 0 && p.words[i-1].low == "the" && i+1 < len(p.words) && isCapital(p.words[i+1].raw) && p.words[i+1].slot == "" {
+		return true // the Last Leaf
+	}
 	if w.slot != "" && w.slot != "RACE" || !isCapital(w.raw) || notInName[strings.ToLower(w.raw)] || w.raw == "A" {
 		return false
 	}
-	return (i > 0 && p.words[i-1].end != '.') || !learned().known[strings.ToLower(w.raw)] || i+1 < len(p.words) && w.end == 0 && isCapital(p.words[i+1].raw) && p.words[i+1].slot == "" && !notInName[p.words[i+1].low]
+	return (i > 0 && p.words[i-1].end != '.') || !learned().known[strings.ToLower(w.raw)] || i+1 < len(p.words) && w.end == 0 && isCapital(p.words[i+1].raw) && (p.words[i+1].slot == "" || p.words[i+1].slot == "RACE") && !notInName[p.words[i+1].low]
 }
 
-var beforeName = wordSet("a an the my got add added entered enter in for called doing do doin race new register up put racing theres there at to on into this that and i am we have got by as just another one event it is booked signed please then")
+var beforeName = wordSet("you note write jot pencil log mark pop stick me us down have has do did a an the my got add added entered enter in for called doing do doin race new register up put racing theres there at to on into this that and i am we have got by as just another one event it is booked signed please then")
 
 // nameBeforeDay is the name before the day of a race in a text without capitals.
 func (p *Part) nameBeforeDay() string {
@@ -176,6 +179,9 @@ func (p *Part) nameBeforeDay() string {
 // behindWhole are words that end a name.
 var behindWhole = wordSet("its it is as a b c prio priority just for and which i so please pls called with")
 
+// beforeAnnounced are words between a day and the name of a race: on 19 July there is the Street GP.
+var beforeAnnounced = wordSet("the a at in there is i am we doing racing riding entered have got do")
+
 // nameAfterDay is the name after the day of a race: 28 June Bridge Sprint, it's a B.
 func (p *Part) nameAfterDay() string {
 	for i := 1; i < len(p.words); i++ {
@@ -185,7 +191,7 @@ func (p *Part) nameAfterDay() string {
 		var run []string
 		for j := i; j < len(p.words) && len(run) < 6 && p.words[j].slot != "LEN" && p.words[j].slot != "DAY"; j++ {
 			low := p.words[j].low
-			if len(run) == 0 && (low == "the" || low == "a" || low == "at" || low == "in") {
+			if len(run) == 0 && beforeAnnounced[low] {
 				continue
 			}
 			if behindWhole[low] {

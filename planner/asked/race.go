@@ -225,6 +225,9 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1 && !months[p.words[i-1].low]) {
 			continue
 		}
+		if other != nil && i > 0 && w.low != "loop" && p.ownName(i-1) {
+			continue // the brewery crit
+		}
 		r := planner.FirstAhead(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
 		if r == nil {
 			continue
@@ -236,6 +239,13 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		return true
 	}
 	return false
+}
+
+// ownName reports whether a word that is no ordinary one stands before a kind of race: then it
+// is another race.
+func (p *Part) ownName(i int) bool {
+	w := p.words[i]
+	return w.slot == "" && w.end == 0 && len(w.low) > 4 && !learned().known[w.low] && !strings.ContainsAny(w.low, "0123456789")
 }
 
 // besidesRace finds a race that is left out: anything in July besides Fox Hill.
@@ -251,6 +261,9 @@ func (p *Part) raceOfDay(k Known) {
 	}
 	if p.Race != nil && p.Topic == NextRace && p.Race.Last() < k.Today {
 		p.Race = nil
+	}
+	if p.Topic == RaceLegs || p.Topic == Overload {
+		p.lastNamed(k.Races)
 	}
 	if p.Topic == RaceLegs && p.Race != nil && len(p.Dates) > 0 {
 		if r := raceOn(k, p.Dates[0]); r != nil {
@@ -285,6 +298,31 @@ func (p *Part) raceOfDay(k Known) {
 		}
 	}
 }
+
+// lastNamed takes of several races the one that is named last, unless it is the one before: will I
+// have the form of Hill Loop at Fox Hill?
+func (p *Part) lastNamed(races []planner.Race) {
+	if p.Race == nil || p.Any {
+		return
+	}
+	last := slices.IndexFunc(p.words, func(w word) bool { return w.slot == "RACE" })
+	for i := range races {
+		score, at, end := p.named(&races[i])
+		if score < 0.6 || end <= at || at <= last || &races[i] == p.Race {
+			continue
+		}
+		before := p.words[at-1].low
+		if (before == "the" || before == "my") && at > 1 {
+			before = p.words[at-2].low
+		}
+		if leadsTo[before] {
+			p.Race, last = &races[i], at
+		}
+	}
+}
+
+// leadsTo are words before the race that is meant.
+var leadsTo = wordSet("for at to and in")
 
 // raceBeside is the race that is told to be some days from the day that was named: the 16th, five
 // days out from the race; 22 June, the morning after.
