@@ -244,7 +244,7 @@ func TestNoTaperWhileHealthHoldsBack(t *testing.T) {
 		k := bottest.NewTalk(t)
 		k.OK("/week share week:"+say.Quote(bottest.InesWeek), `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3h`)
 		k.Say(told)
-		for _, line := range []string{"how fresh will i be for hill loop", "when does my taper start", "how long is my taper", "am i tapering", "/plan options", "/season check", "/plan show", "what comes after hill loop"} {
+		for _, line := range []string{"how fresh will i be for hill loop", "when does my taper start", "how long is my taper", "am i tapering", "/plan options", "/season check", "/plan show", "what do I do after hill loop"} {
 			reply := k.Say(line)
 			text := reply.Text()
 			if !strings.Contains(text, "training has been held back") && !strings.Contains(text, "training is held back") && !strings.Contains(text, "so every day is rest until you are well") {
