@@ -12,6 +12,8 @@ import (
 	"runtime/debug"
 	"time"
 
+	"golang.org/x/text/unicode/norm"
+
 	"musette/bot/ask"
 	"musette/bot/coach"
 	"musette/bot/command"
@@ -61,6 +63,7 @@ func New(d Deps) *Bot {
 // that is not the person's doing; it has been logged with the reply's reference.
 func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 	began := time.Now()
+	req.Options = composed(req.Options)
 	reply, err := b.answer(ctx, &req)
 	var broken error
 	ref := ""
@@ -83,6 +86,16 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 	b.logLine(ctx, req, reply, ref, broken, took)
 	b.count(req.Command, took, reply.Err == nil, broken)
 	return reply, broken
+}
+
+// composed are options with each letter and its accents as one character where Unicode has
+// one, so that names that look the same are the same.
+func composed(options map[string]string) map[string]string {
+	out := make(map[string]string, len(options))
+	for name, value := range options {
+		out[name] = norm.NFC.String(value)
+	}
+	return out
 }
 
 // count counts a request by its command; what is no command of ours has no name there.

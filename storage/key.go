@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Key is by what a club or a rider is found. The zero Key finds nobody.
@@ -46,11 +48,11 @@ func ShownName(name, fallback string) string {
 		}
 		return r
 	}, name)
-	name = strings.Join(strings.Fields(name), " ")
+	name = strings.Join(strings.Fields(norm.NFC.String(name)), " ")
 	if runes := []rune(name); len(runes) > maxShown {
 		name = strings.TrimSpace(string(runes[:maxShown]))
 	}
-	name = strings.Join(strings.Fields(withoutStray(name)), " ")
+	name = strings.Join(strings.Fields(norm.NFC.String(withoutStray(name))), " ")
 	if !strings.ContainsFunc(name, inked) {
 		return fallback
 	}
