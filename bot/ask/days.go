@@ -139,7 +139,7 @@ func (t *talk) hours(p *asked.Part) (say.Reply, error) {
 	reply.Addf("%s: %s of riding on %s.", show.Span(from, to, t.today), planner.Duration(minutes), show.Count(rides, "day"))
 	switch {
 	case minutes == usual:
-		reply.Addf("This is as in your usual week.")
+		reply.Addf("This day is the same as in your usual week.")
 	case usual > minutes:
 		reply.Addf("Usually it is %s, so this is %d %% less.", planner.Duration(usual), (usual-minutes)*100/usual)
 	default:

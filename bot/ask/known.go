@@ -162,13 +162,13 @@ func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 func (t *talk) sleep(p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{}
 	if holds(p, "badly,bad,slept,couldn't,couldnt,can't,cant,awake,nerves,insomnia,only,crap") {
-		reply.Addf("One bad night harms little: the sleep of the whole week counts, and most riders sleep badly before a race.")
-		reply.Addf("Stay in bed and rest. Ride as planned if you feel well, easier if you do not.")
+		reply.Addf("One bad night does little harm: the sleep of the whole week counts, and most riders sleep badly before a race.")
+		reply.Addf("If you cannot sleep, stay in bed and rest. Ride as planned if you feel well, and easier if you do not.")
 	} else {
 		reply.Addf("Sleep 8 hours or more in race week, and stay in bed up to an hour longer than usual. A nap of 20 to 30 minutes is fine.")
 		reply.Addf("In a small trial cyclists who slept more for three nights rode a time trial of an hour about 3 %% faster, those who slept less about 3 %% slower.")
 	}
-	reply.Addf("Sleep that stays bad for weeks is a case for a doctor. Sources: Roberts et al. 2019 (9 cyclists), common practice.")
+	reply.Addf("If you sleep badly for weeks, see a doctor. Sources: Roberts et al. 2019 (9 cyclists), common practice.")
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}}
 	return reply, nil
 }

@@ -197,7 +197,7 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 	} else if free {
 		page.Addf("Yes, if you keep it easy. Your plan for %s: %s.", d.Date.Short(), planned)
 	} else {
-		page.Addf("Yes, if you stop near the planned time: %s has %s.", d.Date.Short(), planned)
+		page.Addf("Better not all of it: your plan for %s is %s. Stop near that.", d.Date.Short(), planned)
 	}
 	if cost := t.cost(d.Date, s); cost != "" {
 		page.Addf("%s", cost)
@@ -265,5 +265,5 @@ func (t *talk) cost(day planner.Date, s planner.Session) string {
 	if is > was {
 		more = "less"
 	}
-	return fmt.Sprintf("You would start %s %s tired: %d %% of your fatigue would be gone by then, with your plan %d %%.", race.Name, more, is, was)
+	return fmt.Sprintf("You would start %s %s tired: by then you would lose %d %% of your fatigue, and with your plan %d %%.", race.Name, more, is, was)
 }

@@ -210,7 +210,7 @@ func (t *talk) injury(p *asked.Part) (say.Reply, error) {
 func (t *talk) health(line, label, command, dayOption string, options map[string]string, p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
 	if t.req.Heeded {
-		reply.Addf("Nothing is stored yet. If you press the button, your plan follows.")
+		reply.Addf("Nothing is stored yet. Press the button, and I change your plan.")
 		return reply, nil
 	}
 	var page say.Page
@@ -223,7 +223,7 @@ func (t *talk) health(line, label, command, dayOption string, options map[string
 		if day, ok := t.day(p); ok && day <= t.today {
 			options[dayOption] = day.String()
 		}
-		page.Addf("Nothing is stored yet. If you press the button, your plan follows.")
+		page.Addf("Nothing is stored yet. Press the button, and I change your plan.")
 		reply.Offer(&page, label, command, options)
 	} else {
 		page.Addf("To keep today free: /tell away from:%s", t.today)

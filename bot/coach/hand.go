@@ -93,7 +93,7 @@ func (h *handed) tells(can string, to []say.Message) (say.Line, []say.Message) {
 	if h.rider.Entered {
 		return say.Linef("%s has not written to me yet. When they do, I tell them what you entered, what I store and how to erase it.", h.name), nil
 	}
-	return say.Linef("I tell %s now, in private. They can %s.", h.name, can), to
+	return say.Linef("%s gets a private message about it now. They can %s.", h.name, can), to
 }
 
 // setPin stores a session that a coach sets, and the coach as who sets it.
@@ -209,7 +209,7 @@ func (h *handed) changed(p *say.Page, e *desk.Effect, day planner.Date) say.Repl
 // hears says when the rider reads it.
 func (h *handed) hears(day planner.Date) say.Line {
 	if atOnce(&h.rider, h.Rider.Today, day) {
-		return say.Linef("I tell %s now, in private.", h.name)
+		return say.Linef("%s gets a private message about it now.", h.name)
 	}
 	return say.Linef("%s reads it in the next reminder.", h.name)
 }

@@ -31,7 +31,7 @@ func as(k *bottest.Talk, name string) {
 func TestAdjustSetsADay(t *testing.T) {
 	k := coached(t)
 	reply := k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`)
-	bottest.Wants(t, reply, "Ines, Tue 2 Jun: you set endurance 1h (it was intervals 1h30 5x3min).", "I tell ")
+	bottest.Wants(t, reply, "Ines, Tue 2 Jun: you set endurance 1h (it was intervals 1h30 5x3min).", "Ines gets a private message about it now.")
 	if len(reply.Sent) != 1 || reply.Sent[0].To != "Ines" || reply.Sent[0].Rider == 0 || !strings.Contains(reply.Sent[0].Text(), "Tomorrow, Tue 2 Jun: your coach set endurance 1h") {
 		t.Errorf("sent %+v", reply.Sent)
 	}

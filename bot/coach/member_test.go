@@ -36,7 +36,7 @@ func TestMemberWhoIsNew(t *testing.T) {
 	k.As("Rui")
 	k.Who.Coach = true
 	told := k.OK(`/coach race member:Sam name:"Fen Race" date:2026-09-06 priority:B hours:2h`)
-	bottest.Wants(t, told, "I tell Sam now, in private")
+	bottest.Wants(t, told, "Sam gets a private message about it now")
 	if len(told.Sent) != 1 || told.Sent[0].To != "Sam" {
 		t.Errorf("sent %+v", told.Sent)
 	}

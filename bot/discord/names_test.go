@@ -129,8 +129,11 @@ func FuzzNames(f *testing.F) {
 	})
 }
 
+// usualNames is how many names are tried where nobody says how many.
+var usualNames = rounds.Of(1_500)
+
 // names is how many random names are tried; .ci/long tries more.
-var names = flag.Int("names", rounds.Of(1_500), "how many random names of riders are tried")
+var names = flag.Int("names", usualNames, "how many random names of riders are tried")
 
 func TestNames(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))

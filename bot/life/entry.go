@@ -99,7 +99,7 @@ func (n *news) saysRides(after []storage.Entry, ride storage.Ride, today planner
 	}
 	_, rpe := planner.Ridden(rides)
 	if band, ok := harderThan(n.day, rpe); ok {
-		more = append(more, say.Linef("! That was harder than planned (%s). Ride the next days no harder than they are planned, and if your legs stay heavy, tell your coach.", band))
+		more = append(more, say.Linef("! That was harder than planned (%s). Do not ride harder than planned in the next days, and tell your coach if your legs stay heavy.", band))
 	}
 	n.more = append(more, n.more...)
 }

@@ -111,7 +111,7 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		n.more = []say.Line{say.Linef("You have logged today's ride, so it counts from tomorrow.")}
 	}
 	if away.Travel {
-		n.more = append(n.more, say.Linef("If one of these days has time for a ride, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today)))
+		n.more = append(n.more, say.Linef("If you have time for a ride on one of these days, tell me how long: /tell limit day:%s minutes:45", max(from, req.Rider.Today)))
 	}
 	for _, old := range e.Old.Absences {
 		switch {

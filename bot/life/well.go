@@ -114,9 +114,9 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		}
 		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
 		if d.Date > today {
-			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that your rides get longer day by day.", words.WellFor), first}
+			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor), first}
 		}
-		return []say.Line{say.Linef("Your rides get longer day by day from here."), first}
+		return []say.Line{say.Linef("From here you come back step by step."), first}
 	}
 	return nil
 }

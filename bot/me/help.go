@@ -55,7 +55,7 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 	var p say.Page
 	p.Addf("I plan your race tapers, the easier days before a race. I make them from your usual week, and say what to ride each day, and why.")
 	p.Gap()
-	p.Addf("1. Share your week: /week share week:%s", say.Quote(desk.ExampleWeek))
+	p.Addf("1. Tell me your usual week: /week share week:%s", say.Quote(desk.ExampleWeek))
 	p.Addf("2. Add a race: %s", desk.RaceExample(req.Rider.Today))
 	p.Addf("3. See your plan: /plan show")
 	p.Addf("4. See the day's ride: /ride")

@@ -100,7 +100,7 @@ func TestPlanMove(t *testing.T) {
 	if got := k.Facts(); len(got.Moves) != len(before.Moves) {
 		t.Errorf("moves pile up: %+v", got.Moves)
 	}
-	bottest.Wants(t, k.OK("/ride day:2026-06-24"), "endurance 1h45", "This is as in your usual week.")
+	bottest.Wants(t, k.OK("/ride day:2026-06-24"), "endurance 1h45", "This day is the same as in your usual week.")
 }
 
 func TestRide(t *testing.T) {
@@ -109,7 +109,7 @@ func TestRide(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Tomorrow, Tue 2 Jun: intervals 1h30, 5x3min hard."; got != want {
 		t.Errorf("first line %q, want %q", got, want)
 	}
-	bottest.Wants(t, reply, "This is as in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Do not ride hard")
+	bottest.Wants(t, reply, "This day is the same as in your usual week.", "How hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).", "! Do not ride hard")
 	bottest.Wants(t, k.Press(reply, "Next day"), "Wed 3 Jun: ")
 	bottest.Wants(t, k.OK("/ride"), "Today, Mon 1 Jun: recovery 40min.", "How hard: 2 to 3 of 10 by feel (RPE: 10 is all-out).")
 	bottest.Wants(t, k.OK("/ride thu"), "Thu 4 Jun: rest.")

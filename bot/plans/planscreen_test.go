@@ -63,8 +63,8 @@ func TestPlanShowKeepsTheTaperAroundARace(t *testing.T) {
 		k := bottest.NewTalk(t)
 		k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`,
 			fmt.Sprintf(`/race add name:"%s" %s hours:1`, name, inside.race))
-		if got := k.OK("/plan show").Race; got != name {
-			t.Errorf("weeks before the taper the next race is %q, not %q", got, name)
+		if got := k.OK("/plan show").Race; got != "Hill Loop" {
+			t.Errorf("weeks before the taper that %s will be in, the plan is of %q", name, got)
 		}
 		k.Who.Now = bottest.At(inside.today)
 		reply := k.OK("/plan show")

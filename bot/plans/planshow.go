@@ -86,7 +86,8 @@ func notedBriefly(reply say.Reply, notes []storage.CoachNote) say.Reply {
 	return reply
 }
 
-// firstRace is the race that the days from today on belong to: the next one, but
+// firstRace is the race that the days from today on belong to: the next one, or the
+// one in whose taper that will be; but
 // the A or B race that already shapes today before a C race that comes earlier or a
 // race inside its taper, and an A or B race that is over until its easier days end
 // or the next one's begin.
@@ -95,6 +96,11 @@ func firstRace(plan *engine.Plan, f *planner.Facts) *planner.Race {
 	if next != nil && (next.Priority == planner.PriorityC || show.RoleOf(plan, f, next).Role == planner.InsideTaper) {
 		if around := raceAround(plan, f, next); around != nil {
 			return around
+		}
+	}
+	if next != nil {
+		if role := show.RoleOf(plan, f, next); role.Role == planner.InsideTaper && role.Host != nil {
+			return show.ToldRace(plan, f, role.Host)
 		}
 	}
 	d := &plan.Days[0]

@@ -59,9 +59,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
 		} else if d.Phase == planner.Health {
-			p.Addf("You do not train for now, because of your health. You usually rest on this day too.")
+			p.Addf("Every day is rest until you are well: /tell well")
 		} else {
-			p.Addf("This is as in your usual week.")
+			p.Addf("This day is the same as in your usual week.")
 		}
 	}
 	p.Add(o.Lines(req.Rider.Today)...)

@@ -68,7 +68,7 @@ func waits(mode storage.Remind) string {
 	if mode == storage.RemindAlways {
 		return "Before that no race is near. Reminders begin a week before a taper, or before the last days to a B race."
 	}
-	return "Until then no day near a race differs from your usual week."
+	return "Before that no day near a race differs from your usual week, so none is due."
 }
 
 // otherClub is the name of the club that reminds a person on a day instead of the

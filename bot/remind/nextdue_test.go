@@ -78,7 +78,7 @@ func TestWhyTheNextReminderIsLater(t *testing.T) {
 		{"2026-06-23T05:31:00Z", "remind:\"always 06:30\"", "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nIt is past 06:30 now, so nothing comes today.\nStop:"},
 		{"2026-06-23T05:00:00Z", "remind:\"always 06:30\"", "The next one comes today 06:30 (Europe/Lisbon), by direct message.\nStop:"},
 		{"2026-06-02T05:00:00Z", "remind:\"always 06:30\"", "The next one comes Sun 14 Jun 06:30 (Europe/Lisbon), by direct message.\nBefore that no race is near. Reminders begin a week before a taper,"},
-		{"2026-06-02T09:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon), by direct message.\nUntil then no day near a race differs from your usual week.\nStop:"},
+		{"2026-06-02T09:00:00Z", "remind:06:30", "The next one comes Sun 21 Jun 06:30 (Europe/Lisbon), by direct message.\nBefore that no day near a race differs from your usual week, so none is due.\nStop:"},
 		{"2026-06-13T09:00:00Z", "remind:\"always 06:30\"", "The next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
 		{"2026-06-22T05:00:00Z", "remind:\"always 06:30\" pause:1", "To end the pause: /me set pause:0\nThe next one comes tomorrow 06:30 (Europe/Lisbon), by direct message.\nStop:"},
 	} {

@@ -158,7 +158,7 @@ func TestWordsBetweenRaces(t *testing.T) {
 		{"2026-07-05", "The taper for Four Valleys begins in 5 days, on Fri 10 Jul.", "Barn Sprint"},
 		{"2026-07-16", "Race day: Barn Sprint.\n", "Four Valleys"}, {"2026-07-24", "Race day: Four Valleys, day 1 of 3.\n", "Day 1"},
 		{"2026-07-25", "Race day: Four Valleys, day 2 of 3.\n", "How were"}, {"2026-03-24", "Tomorrow, Wed 25 Mar: Mallard Mile (B race).\n", "How were"},
-		{"2026-04-13", "Quarry Crit was yesterday. This is as in your usual week.", "Recovery"}, {"2026-03-09", "You recover from Barley Ring until Tue 10 Mar.", "Heron"},
+		{"2026-04-13", "Quarry Crit was yesterday. This day is the same as in your usual week.", "Recovery"}, {"2026-03-09", "You recover from Barley Ring until Tue 10 Mar.", "Heron"},
 	} {
 		d := day(t, tc.day)
 		plan := engine.Derive(d, f)

@@ -116,6 +116,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		p.Addf("%s", o.because(plan))
 	}
 	p.Add(o.Lines(d.Date)...)
+	p.Add(o.inRecovery(plan)...)
 	p.Add(o.coach...)
 	if !o.logged && !o.begun { // else it would ask for a second ride
 		if o.Race != nil {
@@ -134,6 +135,16 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
 	reply.Buttons = append(append(o.buttons(), o.MorningButton()...), fewerButtons()...)
 	return reply
+}
+
+// inRecovery warns of a race on the next day that is too soon after another.
+func (o *Occasion) inRecovery(plan *engine.Plan) []say.Line {
+	for _, role := range plan.Races {
+		if o.Eve != nil && role.Race.Is(o.Eve) && role.Role == planner.InRecovery && role.Host != nil {
+			return []say.Line{say.Linef("You still recover from %s then. Ride %s easily or leave it out.", role.Host.Name, o.Eve.Name)}
+		}
+	}
+	return nil
 }
 
 // signed says whose reminder it is, and how to have fewer.
@@ -169,7 +180,7 @@ func (o *Occasion) MorningButton() []say.Button {
 
 // because says how far the race is from the day, and the day's first reason.
 func (o *Occasion) because(plan *engine.Plan) string {
-	why := "This is as in your usual week."
+	why := "This day is the same as in your usual week."
 	if reasons := words.Why(o.Day); len(reasons) > 0 {
 		why = reasons[0].Text
 	}
@@ -266,7 +277,7 @@ func (o *Occasion) Lines(today planner.Date) []say.Line {
 	if r, day := o.Eve, o.Day.Date+1; r != nil {
 		lines = append(lines, say.Linef("%s: %s", show.DayName(day, today), describeStart(r, day)))
 		if r.Start == "" {
-			lines = append(lines, say.Linef("I do not know its start yet: /race change race:%s start:10:30", say.Quote(show.RaceKey(r))))
+			lines = append(lines, say.Linef("When does it start? Tell me, for example: /race change race:%s start:10:30", say.Quote(show.RaceKey(r))))
 		}
 		more := "When to get up, eat and leave, and what to pack"
 		if o.clock != "" {

@@ -56,7 +56,7 @@ func TestReminderWords(t *testing.T) {
 	k.OK("/me set remind:always")
 	for d, want := range map[string]string{
 		"2026-06-13": "",
-		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\n1h30: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 38 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. This is as in your usual week.\n",
+		"2026-06-16": "Today, Tue 16 Jun: intervals 1h30, 5x3min hard.\n1h30: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 38 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThe taper for Hill Loop begins in 5 days, on Sun 21 Jun. This day is the same as in your usual week.\n",
 		"2026-06-23": "Today, Tue 23 Jun: intervals 1h15, 5x3min hard.\n1h15: 15 min warm-up, then 5 x 3 min hard (3 min easy between), then 10 min cool-down. The other 23 min are easy riding, before or after.\nHow hard: 8 to 9 of 10 by feel (RPE: 10 is all-out).\nThis is day 3 of 14 of the taper for Hill Loop, which is in 12 days. This is shorter than usual",
 		"2026-07-04": "Today, Sat 4 Jul: openers 40min.\nOpeners: 40min easy with 3 x 1 min and 2 x 10 s hard but not all-out. Recover fully between them. Stop while you feel fresh.\nHow hard: the easy part about 3 of 10 by feel, the short efforts about 8 (RPE: 10 is all-out).\nThis is day 14 of 14 of the taper for Hill Loop, which is tomorrow. You ride openers the day before Hill Loop",
 		"2026-07-05": "Race day: Hill Loop, start 10:30, Market Square.\nGood luck, and enjoy it!\nHill Loop, 3h45, start 10:30. Warm up",
@@ -79,7 +79,7 @@ func TestReminderWords(t *testing.T) {
 	}
 	k.OK("/race change race:hill start:none")
 	eve, _ = reminder(k, "2026-07-04")
-	bottest.Wants(t, eve, `I do not know its start yet: /race change race:"Hill Loop 2026-07-05" start:10:30`)
+	bottest.Wants(t, eve, `When does it start? Tell me, for example: /race change race:"Hill Loop 2026-07-05" start:10:30`)
 	bottest.Wants(t, eve, `/race morning race:"Hill Loop 2026-07-05"`)
 }
 

@@ -18,8 +18,8 @@ func Form(ctx context.Context, b *desk.Base, req desk.Request) (command.Form, er
 	if err != nil {
 		return command.Form{}, err
 	}
-	form := command.Form{Option: "week", Title: "Your typical week", Label: "Change these lines: one for each day",
-		Hint: "What kind of ride and how long, with the sets of a hard one: intervals 1h30 5x3min", MaxLen: command.MaxWeekText}
+	form := command.Form{Option: "week", Title: "Your typical week", Label: "Write your own week over these lines",
+		Hint: "For each day the ride and its length, for hard rides the hard parts too: intervals 1h30 5x3min", MaxLen: command.MaxWeekText}
 	if form.Text = req.Options["week"]; form.Text != "" {
 		return form, nil
 	}

@@ -184,7 +184,7 @@ func (c *calendar) warnInside(r *planner.Race, coming bool) {
 		return
 	}
 	if host := c.recovering(r); host != nil {
-		c.warn(Warning{Code: WarnInRecovery, Race: r, Other: host})
+		c.warn(Warning{Code: WarnInRecovery, Race: r, Other: host, Day: r.Date})
 		return
 	}
 	for _, w := range c.wins {

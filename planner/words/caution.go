@@ -19,7 +19,7 @@ const (
 	cautionOpeners  = "Keep openers short and never go all-out. If you are ill or sore, ride easily or rest."
 	cautionHeat     = "In heat slow down, drink to thirst, cool in the shade. If you are confused, collapse or no longer sweat, " + emergencyCall + "."
 	cautionHeatToo  = "In heat slow down, drink to thirst, cool in the shade. If you collapse or no longer sweat, that is an emergency too."
-	cautionDoctor   = "Ask a doctor first if you are under 18, pregnant, have a heart condition or were told not to train hard. Doctors and local rules decide."
+	cautionDoctor   = "Ask a doctor first if you are under 18, pregnant, have a heart condition or were told not to train hard."
 	CautionBlock    = "A block is much more than usual. Stop it if you sleep badly, feel ill or your legs stay heavy."
 )
 
