@@ -30,6 +30,7 @@ func TestNoTextRepeatsAButton(t *testing.T) {
 			k.As(strings.TrimPrefix(line, ":as "))
 		case strings.HasPrefix(line, ":now "):
 			k.Who.Now = bottest.At(strings.TrimPrefix(line, ":now ") + ":00Z")
+		case strings.HasPrefix(line, ":tick "): // a terminal's
 		default:
 			reply := k.Say(line)
 			if reply.Err != nil {
