@@ -324,7 +324,10 @@ func (h *halfWeek) trainUp() {
 		if eve == nil || u < 3 || eve.lost() || eve.kind == hard || eve.kind == long || eve.ban.is() || h.c.touches(eve) || h.hardPlanned(3, u+1) {
 			continue
 		}
-		set, minutes := lost.set.kept(threeQuarters), min(max(eve.mins, 60), eve.most())
+		set, minutes := lost.set.kept(threeQuarters), min(eve.mins, eve.most())
+		if eve.mins == 0 {
+			minutes = min(60, eve.most())
+		}
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
