@@ -49,7 +49,7 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
 	}
 	if len(noRoom) > 0 {
-		lines = append(lines, say.Linef("%s days leave no room: the A race before this one is too near.", say.OrList(noRoom)))
+		lines = append(lines, say.Linef("There is no room for %s days: the A race before this one is too near.", say.OrList(noRoom)))
 	}
 	return lines
 }
