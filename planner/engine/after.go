@@ -63,9 +63,12 @@ func RecoveryDays(f *planner.Facts, r *planner.Race) int {
 }
 
 // illBefore reports an illness that ended in the three weeks before a race.
-func illBefore(f *planner.Facts, r *planner.Race) bool {
+func illBefore(f *planner.Facts, r *planner.Race) bool { return endedIll(f, r, illReach) }
+
+// endedIll reports an illness that ended in so many days before a race.
+func endedIll(f *planner.Facts, r *planner.Race, days int) bool {
 	for _, ill := range f.Troubles() {
-		if !ill.Injury && !ill.To.IsZero() && ill.From < r.Date && ill.To >= r.Date-illReach {
+		if !ill.Injury && !ill.To.IsZero() && ill.From < r.Date && ill.To >= r.Date.AddDays(-days) {
 			return true
 		}
 	}

@@ -107,6 +107,7 @@ const (
 	WhyBLeftOut     Code = "WhyBLeftOut"
 	WhyBSharp       Code = "WhyBSharp"
 	WhySharp        Code = "WhySharp"
+	WhyIllEnough    Code = "WhyIllEnough"
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"

@@ -11,6 +11,8 @@ const (
 	sharpMinutes = 45 // of a hard D-2 that becomes openers
 	easeHigh     = 14 // hours a week; from here on the first ride after long B races has easeMost
 	easeMost     = 90 // minutes
+	illNear      = 14 // days before the race; an illness that ended in them leaves one hard day
+	illShare     = 7  // twelfths of its set
 )
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -348,6 +350,7 @@ func (h *halfWeek) shorten() {
 	if h.race.Minutes() < shortRace {
 		far = 4 // what lies further back costs a short race nothing
 	}
+	h.afterIllness()
 	for t := 3; t <= far; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
@@ -392,6 +395,31 @@ func (h *halfWeek) shorten() {
 			}
 			d.because(note{code: why, race: h.race})
 		}
+		d.noteFacts()
+	}
+}
+
+// afterIllness leaves one smaller hard day of D-6 to D-3, the first, where an illness
+// ended in the two weeks before the race.
+func (h *halfWeek) afterIllness() {
+	if !endedIll(h.c.facts, h.race, illNear) {
+		return
+	}
+	one := false
+	for t := 6; t >= 3; t-- {
+		d := h.open(t)
+		if !h.c.hardAfter(d) {
+			one = one || d != nil && d.isHard()
+			continue
+		}
+		if !one {
+			h.c.smaller(d, illShare, note{code: WhyIllHalf})
+		} else {
+			h.recovery(d)
+			d.because(note{code: WhyIllEnough})
+		}
+		one = true
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		d.noteFacts()
 	}
 }
