@@ -6,13 +6,19 @@ import (
 	"os"
 	"testing"
 
+	"musette/bot/bottest/notice"
 	"musette/planner/care"
+	"musette/planner/plannertest/rounds"
 )
 
 var update = flag.Bool("update", false, "train the weights anew")
 
 // The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
+	if rounds.Raced && !*update {
+		notice.Unchecked("that weights.bin of planner/care is what the lines give, which takes long under -race (.ci/run checks it without)")
+		t.SkipNow()
+	}
 	var lines []care.Sample
 	for _, s := range teaching(t) {
 		lines = append(lines, s.Sample)
