@@ -11,9 +11,9 @@ import (
 // free are types of options that any words fit.
 var free = []string{"text", TypeWeek, "race", "races", "rider", TypeChannel, TypeRole, TypeMember, "zone", "session", "sessions"}
 
-// shareOut parts words that were written without names of options: those behind an
-// option's name are its own, as in 55 rpe 8, and those at the end are for options that
-// must be given, as in fri 30. What does not fit stays as it was.
+// shareOut gives words that were typed without option names to their options. Words after
+// the name of an option belong to it, as in 55 rpe 8. Words at the end belong to options
+// that are required, as in fri 30. Words that fit nowhere stay where they were.
 func (p *lineParser) shareOut() {
 	first := p.cmd.Options[0]
 	words := strings.Fields(p.values[first.Name])
