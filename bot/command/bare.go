@@ -45,8 +45,8 @@ func (p *lineParser) shareOut() {
 	p.values[first.Name] = strings.Join(words, " ")
 }
 
-// named gives options whose names stand among the words what stands behind them, and
-// returns the words before the first.
+// named gives each option whose name is among the words the words after it, and
+// returns the words before the first such name.
 func (p *lineParser) named(words []string) []string {
 	before, name := words, ""
 	var value []string
@@ -72,10 +72,10 @@ func (p *lineParser) named(words []string) []string {
 	return before
 }
 
-// anyDay is a day for which texts are tried; whether they are days depends on none.
+// anyDay is today for texts that are tried as days. Whether they can be read depends on no date.
 const anyDay = 20000
 
-// fits reports whether an option can be read of a text.
+// fits reports whether a text can be read as an option.
 func fits(o *Option, text string) bool {
 	var err error
 	switch o.Type {
