@@ -68,7 +68,7 @@ const wantPlan = `{
   "warnings": [
     {
       "code": "race.hours",
-      "text": "How long will Hill <Loop> take you? Until I know I count 2h."
+      "text": "How long will Hill <Loop> take you? I count 2h until you tell me."
     }
   ]
 }
