@@ -137,6 +137,16 @@ type Result struct {
 	Compared Compared
 }
 
+// ResultOf is what was entered about how a race went, nil for nothing.
+func (f *Facts) ResultOf(race *Race) *Result {
+	for i := range f.Results {
+		if r := &f.Results[i]; r.RaceID == race.ID && race.ID != 0 || r.RaceID == 0 && r.Race == race.Name {
+			return r
+		}
+	}
+	return nil
+}
+
 // Move swaps the planned sessions of two days by the rider's wish.
 type Move struct {
 	From, To Date

@@ -37,3 +37,5 @@ var TradeOf = tradeOf
 var CutRows = cutRows
 
 var SeasonVerdict = seasonVerdict
+
+var WhyTry = whyTry

@@ -178,7 +178,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 		if same < len(ordinals) {
 			which = ordinals[same]
 		}
-		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next), which, days, much)
+		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next, same), which, days, much)
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
@@ -187,8 +187,9 @@ func whyTry(h *season.History, next *season.Proposal) string {
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}
 
-// legsAfter is how legs were after that length, and after the planned one, as a sentence.
-func legsAfter(h *season.History, next *season.Proposal) string {
+// legsAfter is how legs were after that length, which so many races had, and after the
+// planned one, as a sentence.
+func legsAfter(h *season.History, next *season.Proposal, races int) string {
 	var tried, planned []string
 	for _, t := range h.Tried {
 		switch {
@@ -199,8 +200,11 @@ func legsAfter(h *season.History, next *season.Proposal) string {
 			planned = append(planned, fmt.Sprint(t.Legs))
 		}
 	}
-	if len(tried) == 0 || len(planned) == 0 || len(tried)+len(planned) > mostLegs {
+	switch few := len(tried) > 0 && len(planned) > 0 && len(tried)+len(planned) <= mostLegs; {
+	case !few && races == 1:
 		return "one race may be luck. "
+	case !few:
+		return fmt.Sprintf("even %d races may be luck. ", races)
 	}
 	return fmt.Sprintf("after %s your legs were %s of 10, after %d days %s. That may be luck. ", show.Count(next.Days, "day"), say.AndList(tried), next.Planned, say.AndList(planned))
 }

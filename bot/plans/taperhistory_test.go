@@ -8,10 +8,12 @@ import (
 	"unicode/utf16"
 
 	"musette/bot/bottest"
+	"musette/bot/plans"
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/planfile"
+	"musette/planner/season"
 	"musette/storage"
 )
 
@@ -60,6 +62,49 @@ func TestTaperHistory(t *testing.T) {
 	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: the length of your next taper is settled.")
 	k.Who.Now = bottest.At("2026-07-20T08:00:00Z")
 	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: you have no A race to come.")
+}
+
+// What is told on the evening of a race counts that evening, and taken back it counts no more.
+func TestTaperHistoryOnRaceDay(t *testing.T) {
+	k := withResults(t)
+	k.Who.Now = bottest.At("2026-04-05T18:00:00Z")
+	bottest.Wants(t, k.OK("/taper history"), "Nothing is learned yet: no race with a result counts so far.")
+	told := k.OK(`/race result race:"Early Loop" feeling:8`)
+	bottest.Wants(t, k.OK("/taper history"), "1 race so far is too few", "\nEarly Loop (A, Sun 5 Apr): 6 days with ", ", legs 8 of 10")
+	k.Undo(told)
+	bottest.Wants(t, k.OK("/taper history"), "Nothing is learned yet: no race with a result counts so far.")
+	k.OK(`/race result race:"Early Loop" feeling:8`)
+	k.Who.Now = bottest.At("2026-05-03T18:00:00Z")
+	k.OK(`/race result race:"Mill Crit" feeling:7`)
+	k.Who.Now = bottest.At("2026-05-31T18:00:00Z")
+	k.OK(`/race result race:"Quarry Tour" feeling:3 compared:worse`)
+	bottest.Wants(t, k.OK("/taper history"), "Your 3 races ", "\nQuarry Tour (A, Sun 31 May): 13 days with ", ", legs 3 of 10, worse than expected")
+}
+
+// Why a length is tried once more counts the races that had it.
+func TestWhyTryCountsRaces(t *testing.T) {
+	next := &season.Proposal{Days: 5, Planned: 8, Teaches: 0.1}
+	for _, tc := range []struct {
+		fives, eights int
+		want          string
+	}{
+		{1, 0, "Why: one race may be luck. A second race after 5 days would tell you more."},
+		{2, 0, "Why: even 2 races may be luck. A third race after 5 days would tell you more."},
+		{4, 0, "Why: even 4 races may be luck. Another race after 5 days would tell you more."},
+		{2, 1, "Why: after 5 days your legs were 7 and 7 of 10, after 8 days 6. That may be luck. A third race after 5 days would tell you more."},
+		{3, 4, "Why: even 3 races may be luck. A fourth race after 5 days would tell you more."},
+	} {
+		h := &season.History{Tried: []season.Tried{{Days: 5, Legs: 7, Ill: true}, {Legs: 4}}}
+		for range tc.fives {
+			h.Tried = append(h.Tried, season.Tried{Days: 5, Legs: 7})
+		}
+		for range tc.eights {
+			h.Tried = append(h.Tried, season.Tried{Days: 8, Legs: 6})
+		}
+		if got := plans.WhyTry(h, next); got != tc.want {
+			t.Errorf("%d and %d races: %q, want %q", tc.fives, tc.eights, got, tc.want)
+		}
+	}
 }
 
 // What was learned stays on a phone's screen however many races there were, and says of health no more than others may read.

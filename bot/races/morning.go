@@ -88,7 +88,12 @@ func raceMorning(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name}
 	m := morning{packs: packs, kilos: kilos, race: race, on: race.Date, way: way, week: desk.Planned(facts.Now)}
-	if over := m.place(&req); over != nil {
+	results, err := b.DB.Results(ctx, req.Rider.Athlete.ID)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	_, told := results[storage.RaceID(race.ID)]
+	if over := m.place(&req, told); over != nil {
 		reply.Lines = []say.Line{*over}
 		return reply, nil
 	}
@@ -152,8 +157,8 @@ func keepMorning(ctx context.Context, b *desk.Base, req desk.Request, race *plan
 }
 
 // place finds the day that is counted back and its start. A race that needs no
-// countdown any more is answered with a line.
-func (m *morning) place(req *desk.Request) *say.Line {
+// countdown any more is answered with a line, which asks for no result that was told.
+func (m *morning) place(req *desk.Request, told bool) *say.Line {
 	r, today := m.race, req.Rider.Today
 	started := false
 	if at, ok := raceday.StartIn(r, show.ZoneOf(r, req.Rider.Zone)); ok {
@@ -165,6 +170,8 @@ func (m *morning) place(req *desk.Request) *say.Line {
 		line = say.Linef("You do not race %s on %s. Your other races: /race list", r.Name, r.Date.Long())
 	case r.Last() < today, r.Status != planner.Planned:
 		line = say.Linef("%s on %s is over. What comes next: /plan show", r.Name, r.Date.Long())
+	case told && r.Last() == today:
+		line = say.Linef("%s is over. Thank you for saying how it went! What comes next: /plan show", r.Name)
 	case r.Days > 1 && (r.Date < today || started):
 		m.on, m.start = max(r.Date, today), time.Time{}
 		if started && r.Date == today {

@@ -126,6 +126,21 @@ func TestMorningOfOtherRaces(t *testing.T) {
 	wantsMorning(t, k.OK("/race morning race:three"), "Three Days on Friday 5 June 2026 is over. What comes next: /plan show")
 	k.Who.Now = bottest.At("2026-06-14T11:00:00Z")
 	wantsMorning(t, k.OK("/race morning"), `Hill Loop has started. Enjoy it! Afterwards, say how your legs were from 1 to 10: /race result race:"Hill Loop 2026-06-14" feeling:7`)
+	told := k.OK(`/race result race:"Hill Loop" feeling:6`)
+	wantsMorning(t, k.OK("/race morning"), "Hill Loop is over. Thank you for saying how it went! What comes next: /plan show")
+	k.Undo(told)
+	wantsMorning(t, k.OK("/race morning"), `Hill Loop has started. Enjoy it! Afterwards, say how your legs were from 1 to 10: /race result race:"Hill Loop 2026-06-14" feeling:7`)
+}
+
+// A stage race whose result was told is over on its last day alone.
+func TestMorningOfToldStages(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(shareWeek, `/race add name:"Three Days" date:2026-06-05 priority:A days:3 hours:3 start:10:00`)
+	k.Who.Now = bottest.At("2026-06-05T15:00:00Z")
+	k.OK(`/race result race:"Three Days" feeling:6`)
+	wantsMorning(t, k.OK("/race morning"), "Three Days, day 2 of 3, Sat 6 Jun: count back from the start, which I know only for the first day.")
+	k.Who.Now = bottest.At("2026-06-07T18:00:00Z")
+	wantsMorning(t, k.OK("/race morning"), "Three Days is over. Thank you for saying how it went! What comes next: /plan show")
 }
 
 // Who must not train gets no countdown and no figures.

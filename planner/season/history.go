@@ -113,11 +113,14 @@ func Hours(today planner.Date, f *planner.Facts) float64 {
 	return float64(f.KnownOn(today).WeekOn(today).RideMinutes()) / 60
 }
 
-// over are the last races that have begun and count, by date.
+// over are the last races that have begun and count, by date. A race of today has
+// begun once a result of it was entered.
 func (r *rider) over(today planner.Date) []*planner.Race {
 	var out []*planner.Race
 	for i := range r.Races {
-		if race := &r.Races[i]; race.Date < today && race.Status != planner.NotStarted && race.Status != planner.Cancelled {
+		race := &r.Races[i]
+		begun := race.Date < today || race.Date == today && r.ResultOf(race) != nil
+		if begun && race.Status != planner.NotStarted && race.Status != planner.Cancelled {
 			out = append(out, race)
 		}
 	}
@@ -157,13 +160,11 @@ func (l *lookBack) tried(race *planner.Race) (Tried, bool) {
 	plan := engine.DeriveUntil(race.Date, race.Date, l.told)
 	l.keep(plan, race.Date.AddDays(-taughtDays), race.Last().AddDays(taughtDays))
 	out := Tried{Race: race}
-	k := slices.IndexFunc(l.Results, func(r planner.Result) bool {
-		return r.RaceID == race.ID && race.ID != 0 || r.RaceID == 0 && r.Race == race.Name
-	})
-	if k < 0 {
+	told := l.ResultOf(race)
+	if told == nil {
 		return out, false
 	}
-	out.Legs, out.Compared = l.Results[k].Feeling, l.Results[k].Compared
+	out.Legs, out.Compared = told.Feeling, told.Compared
 	for i := range plan.Tapers {
 		if t := &plan.Tapers[i]; t.Race.Is(race) {
 			out.Days, out.Cut = t.Days, t.CutPercent

@@ -73,6 +73,40 @@ func TestHistoryLearnsFromWhatWasRidden(t *testing.T) {
 	}
 }
 
+// A race of today counts as soon as its result is entered, as it does tomorrow; one without a result does not.
+func TestHistoryOfRaceDay(t *testing.T) {
+	f := lookingBack(t)
+	on := f.Races[1].Date
+	before := *f
+	before.Results = slices.DeleteFunc(slices.Clone(f.Results), func(r planner.Result) bool { return r.Race == f.Races[1].Name })
+	if h := NewHistory(on, &before); len(h.Tried) != 1 || h.Learned.Races != 1 {
+		t.Errorf("a race without a result counts: %+v", h.Tried)
+	}
+	if len((&rider{Facts: &before}).over(on)) != 1 {
+		t.Error("a race of today without a result is over")
+	}
+	if TeachAlike(on, &before, f) {
+		t.Error("the result of today teaches nothing")
+	}
+	h, later := NewHistory(on, f), NewHistory(on+1, f)
+	if len(h.Tried) != 2 || h.Tried[1].Days != 13 || h.Tried[1].Legs != 5 || h.Learned.Races != 2 {
+		t.Fatalf("tried %+v, %d races taught", h.Tried, h.Learned.Races)
+	}
+	if h.Learned.Day != later.Learned.Day {
+		t.Errorf("learned %+v today, %+v tomorrow", h.Learned.Day, later.Learned.Day)
+	}
+	if p, q := h.Proposal, later.Proposal; p == nil || q == nil || !p.Race.Is(q.Race) || p.Days != q.Days {
+		t.Errorf("proposes %+v today, %+v tomorrow", p, q)
+	}
+	if h := NewHistory(on-1, f); len(h.Tried) != 1 {
+		t.Errorf("a race to come counts: %+v", h.Tried)
+	}
+	f.Races[1].Status = planner.NotStarted
+	if h := NewHistory(on, f); len(h.Tried) != 1 {
+		t.Errorf("a race that was not started counts: %+v", h.Tried)
+	}
+}
+
 // What was logged counts, and what an illness hides does not.
 func TestHistoryOfLogsAndIllness(t *testing.T) {
 	f := lookingBack(t)
