@@ -28,24 +28,54 @@ func TestKit(t *testing.T) {
 	}
 }
 
-// An entry's sequence never falls, and rises where its state is another than the one given before.
+// An entry's sequence never falls, and rises where its state is another than the one given before. Entries that
+// are not given out again are kept until they are four weeks over.
 func TestGiveEntries(t *testing.T) {
 	ctx, db := context.Background(), newTestDB(t)
-	me := mustAthlete(t, db, "home", "me").ID
+	me, other := mustAthlete(t, db, "home", "me").ID, mustAthlete(t, db, "home", "other").ID
+	day := planner.NewDate(2026, 6, 10)
+	entry := func(uid, state string, sequence int) GivenEntry { return GivenEntry{uid, state, sequence, day, day} }
 	for i, step := range []struct {
-		give []GivenEntry
-		want map[string]int
+		today planner.Date
+		give  []GivenEntry
+		want  map[string]int
+		kept  int
 	}{
-		{[]GivenEntry{{"a", "one", 0}, {"b", "one", 2}}, map[string]int{"a": 0, "b": 2}},
-		{[]GivenEntry{{"a", "two", 1}, {"b", "one", 2}}, map[string]int{"a": 1, "b": 2}},
-		{[]GivenEntry{{"a", "one", 0}, {"b", "one", 3}}, map[string]int{"a": 2, "b": 3}}, // a is undone
-		{[]GivenEntry{{"a", "one", 0}, {"b", "one", 1}}, map[string]int{"a": 2, "b": 3}},
-		{[]GivenEntry{{"a", "one", 7}}, map[string]int{"a": 7}},
-		{[]GivenEntry{{"b", "one", 0}}, map[string]int{"b": 0}}, // forgotten
+		{day, []GivenEntry{entry("a", "one", 0), entry("b", "one", 2)}, map[string]int{"a": 0, "b": 2}, 2},
+		{day, []GivenEntry{entry("a", "two", 1), entry("b", "one", 2)}, map[string]int{"a": 1, "b": 2}, 2},
+		{day, []GivenEntry{entry("a", "one", 0), entry("b", "one", 3)}, map[string]int{"a": 2, "b": 3}, 2}, // a is undone
+		{day, []GivenEntry{entry("a", "one", 0), entry("b", "one", 1)}, map[string]int{"a": 2, "b": 3}, 2},
+		{day, []GivenEntry{entry("a", "one", 7)}, map[string]int{"a": 7}, 2},
+		{day.AddDays(28), []GivenEntry{entry("b", "two", 0)}, map[string]int{"b": 4}, 2}, // not forgotten yet
+		{day.AddDays(29), nil, map[string]int{}, 0},
 	} {
-		if got := must(db.GiveEntries(ctx, me, step.give)); !maps.Equal(got, step.want) {
+		if got := must(db.GiveEntries(ctx, me, step.today, step.give)); !maps.Equal(got, step.want) {
 			t.Errorf("step %d: %v, want %v", i, got, step.want)
 		}
+		if kept := must(db.GivenEntries(ctx, me, step.today)); len(kept) != step.kept {
+			t.Errorf("step %d: kept %+v", i, kept)
+		}
+		if others := must(db.GivenEntries(ctx, other, step.today)); len(others) != 0 {
+			t.Errorf("step %d: the other's %+v", i, others)
+		}
+	}
+	if rows := must(givenEntries(ctx, db.reader, me, "")); len(rows) != 0 {
+		t.Errorf("four weeks later %+v", rows)
+	}
+}
+
+// The rows go with their rider.
+func TestErasedEntries(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	who, day := mustAthlete(t, db, "home", "me"), planner.NewDate(2026, 6, 10)
+	me := who.ID
+	must(db.GiveEntries(ctx, me, day, []GivenEntry{{"a", "one", 0, day, day.AddDays(1)}}))
+	if got := must(db.GivenEntries(ctx, me, day)); !slices.Equal(got, []GivenEntry{{"a", "one", 0, day, day.AddDays(1)}}) {
+		t.Errorf("kept %+v", got)
+	}
+	must(db.Erase(ctx, who.Whose()))
+	if rows := must(givenEntries(ctx, db.reader, me, "")); len(rows) != 0 {
+		t.Errorf("erased, yet %+v", rows)
 	}
 }
 

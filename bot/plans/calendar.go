@@ -10,7 +10,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/ics"
-	"musette/storage"
 )
 
 // planCalendar puts a race's days, or those of the whole season, into a file that
@@ -29,8 +28,8 @@ func planCalendar(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 		race = &found.Race
 	}
 	c := newCalendar(req.Rider.Zone)
-	entries := c.entries(req.Rider.Today, facts.All)
-	if err := giveOut(ctx, b, &req, entries); err != nil {
+	entries, err := c.giveOut(ctx, b, &req, facts.All, c.entries(req.Rider.Today, facts.All))
+	if err != nil {
 		return say.Reply{}, err
 	}
 	if race != nil {
@@ -59,23 +58,6 @@ func planCalendar(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	}
 	reply.Files = []say.File{{Name: name + ".ics", Type: "text/calendar", Alt: "A calendar with " + entryCount(len(entries)), Data: file.Write()}}
 	return reply, nil
-}
-
-// giveOut raises the sequences of entries above those of files given before, where
-// these held something else: a change that was undone leaves no trace in the facts.
-func giveOut(ctx context.Context, b *desk.Base, req *desk.Request, entries []entry) error {
-	if !req.Rider.Known() {
-		return nil
-	}
-	given := make([]storage.GivenEntry, len(entries))
-	for i := range entries {
-		given[i] = storage.GivenEntry{UID: entries[i].event.UID, State: entries[i].state(), Sequence: entries[i].event.Sequence}
-	}
-	sequences, err := b.DB.GiveEntries(ctx, req.Rider.Athlete.ID, given)
-	for i := range entries {
-		entries[i].event.Sequence = sequences[entries[i].event.UID]
-	}
-	return err
 }
 
 // calendarLines say what is in the file.

@@ -35,8 +35,11 @@ func (e *entry) same(other *entry) bool {
 	return a == b
 }
 
-// state is a checksum of all that a calendar shows of an entry.
+// state is a checksum of all that a calendar shows of an entry, one for all that are cancelled.
 func (e *entry) state() string {
+	if e.event.Cancelled {
+		return cancelled
+	}
 	shown := e.event
 	shown.Sequence = 0
 	sum := sha256.Sum256(fmt.Appendf(nil, "%+v %s", shown, shown.From.Location()))
@@ -81,8 +84,12 @@ func (c *calendar) entries(today planner.Date, all *planner.Facts) []entry {
 			out = append(out, t.entry)
 		}
 	}
-	slices.SortFunc(out, func(a, b entry) int { return cmp.Or(int(a.date-b.date), strings.Compare(a.event.UID, b.event.UID)) })
+	sortEntries(out)
 	return out
+}
+
+func sortEntries(all []entry) {
+	slices.SortFunc(all, func(a, b entry) int { return cmp.Or(int(a.date-b.date), strings.Compare(a.event.UID, b.event.UID)) })
 }
 
 // follow brings the tracks to the plan of day e. The sequence of an entry grows

@@ -44,7 +44,7 @@ CREATE TABLE calendar_given (
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
     uid        TEXT NOT NULL,
     sequence   INTEGER NOT NULL CHECK (sequence >= 0),
-    state      TEXT NOT NULL, -- a sum of what the entry held
+    state      TEXT NOT NULL, day TEXT CHECK (day >= '1971-01-01' AND date(day) IS day), until TEXT CHECK ((until IS NULL) = (day IS NULL) AND (until IS NULL OR until >= day AND date(until) IS until)), -- a sum of what the entry held
     PRIMARY KEY (athlete_id, uid)
 ) STRICT, WITHOUT ROWID;
 
