@@ -85,15 +85,17 @@ func climb(ctx context.Context, db *sql.DB, steps *goose.Provider, have, newest 
 
 // schemaVersion is the number of the last migration applied, 0 for an empty file.
 func schemaVersion(ctx context.Context, q queryer) (int64, error) {
-	var tables, versioned, ours int
+	var tables, versioned, ours, foreign int
 	err := q.QueryRowContext(ctx, `SELECT count(*), count(*) FILTER (WHERE name = 'goose_db_version'),
-		count(*) FILTER (WHERE name IN ('athlete', 'club', 'day_limit', 'ride', 'taught', 'week')) FROM sqlite_schema`).Scan(&tables, &versioned, &ours)
+		count(*) FILTER (WHERE name IN ('athlete', 'club', 'day_limit', 'ride', 'taught', 'week')),
+		count(*) FILTER (WHERE type = 'table' AND name <> 'goose_db_version' AND name NOT LIKE 'sqlite_%')
+		FROM sqlite_schema`).Scan(&tables, &versioned, &ours, &foreign)
 	switch {
 	case err != nil || tables == 0:
 		return 0, err
 	case versioned == 0 && ours >= 4: // no other program has so many of these names
 		return 0, &fileFault{ErrDamaged, errors.New("its table goose_db_version is missing")}
-	case versioned == 0:
+	case versioned == 0, ours == 0 && foreign > 0: // goose keeps that table for other programs too
 		return 0, errNotOurs
 	}
 	var version int64

@@ -45,7 +45,7 @@ func makeOlder(t *testing.T, path string) {
 	}
 	for _, table := range column(t, db, `SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' AND name <> 'goose_db_version'`) {
 		shared := strings.Join(column(t, db, `SELECT o.name FROM pragma_table_info('`+table+`', 'main') o JOIN pragma_table_info('`+table+`', 'newer') n USING (name)`), ", ")
-		if _, err := db.Exec(`INSERT INTO main.` + table + ` (` + shared + `) SELECT ` + shared + ` FROM newer.` + table); err != nil {
+		if _, err := db.Exec(`INSERT OR REPLACE INTO main.` + table + ` (` + shared + `) SELECT ` + shared + ` FROM newer.` + table); err != nil {
 			t.Fatalf("%s: %v", table, err)
 		}
 	}

@@ -67,8 +67,20 @@ func TestCheckLeavesOthersThanFiles(t *testing.T) {
 	}
 }
 
-// Neither check --fix nor a backup changes anything of another program's database.
+// Neither check --fix nor a backup changes anything of another program's database,
+// nor of one that the same tool has migrated for another program.
 func TestForeignFilesAreLeftAlone(t *testing.T) {
+	for _, schema := range []string{
+		`CREATE TABLE n (x)`,
+		`CREATE TABLE users (id, name); CREATE TABLE goose_db_version (id INTEGER PRIMARY KEY AUTOINCREMENT, version_id INTEGER, is_applied INTEGER, tstamp);
+			INSERT INTO goose_db_version (version_id, is_applied) VALUES (0, 1), (5, 1)`,
+	} {
+		leavesForeignAlone(t, schema)
+	}
+}
+
+func leavesForeignAlone(t *testing.T, schema string) {
+	t.Helper()
 	s := discordtest.New(discordtest.Options{Token: hiddenToken})
 	defer s.Close()
 	t.Chdir(t.TempDir())
@@ -76,7 +88,7 @@ func TestForeignFilesAreLeftAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := foreign.Exec(`CREATE TABLE n (x)`); err != nil {
+	if _, err := foreign.Exec(schema); err != nil {
 		t.Fatal(err)
 	}
 	if err := errors.Join(foreign.Close(), os.Chmod("other.db", 0o644)); err != nil {

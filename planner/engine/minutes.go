@@ -114,7 +114,7 @@ func (w *window) keepMinutes(held *heldTaper) {
 			continue
 		}
 		same := s.hard == h.hard && s.opener == h.opener && s.rest == h.rest && s.set == h.set
-		if same && h.minutes <= s.hi {
+		if same && h.minutes > 0 && h.minutes <= s.hi { // none were ridden while ill
 			s.minutes = h.minutes
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/planfile"
 	"musette/planner/words"
 )
 
@@ -57,5 +58,25 @@ func TestOwnLength(t *testing.T) {
 	taper := plan(day0+1, longer)
 	if got, want := words.WhyLength(taper).Text, "Your last 6 races say 12 days suit you: 10 to 14 days fit them, and the usual 9 do not."; got != want {
 		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// Days on which an illness left no ride come back when the rider is well, also where
+// the illness was entered after the taper had begun.
+func TestReturnsInsideATaper(t *testing.T) {
+	today, f, faults := planfile.Read([]byte(`{"today": "2027-05-17", "week": {"mon": "recovery 40min", "tue": "intervals 1h30 5x3min", "wed": "endurance 1h45", "thu": "off", "fri": "endurance 1h15", "sat": "long 3h", "sun": "intervals 2h 4x8min"},
+		"races": [{"name": "Hill", "date": "2027-05-23", "priority": "A", "hours": 3, "registered": "2027-04-01"}],
+		"sick": [{"from": "2027-05-15", "symptoms": ["fever"], "told": "2027-05-16", "withdrawn": "2027-05-17"}, {"from": "2027-05-15", "to": "2027-05-16", "symptoms": ["fever"], "told": "2027-05-17"}]}`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	rides := 0
+	for _, d := range engine.Derive(today, f).Days {
+		if d.Date > today+1 && d.Date < f.Races[0].Date-1 && riddenOf(d.Sessions).minutes > 0 {
+			rides++
+		}
+	}
+	if rides < 2 {
+		t.Errorf("%d easy rides between the illness and the eve", rides)
 	}
 }
