@@ -7,12 +7,13 @@ import (
 )
 
 const (
-	halfGap      = 4  // days; nearer B races share one half week, nearer to an A race none is left
-	sharpMinutes = 45 // of a hard D-2 that becomes openers
-	easeHigh     = 14 // hours a week; from here on the first ride after long B races has easeMost
-	easeMost     = 90 // minutes
-	illNear      = 14 // days before the race; an illness that ended in them leaves one hard day
-	illShare     = 7  // twelfths of its set
+	halfGap      = 4   // days; nearer B races share one half week, nearer to an A race none is left
+	longestEve   = 300 // minutes of a long ride that a displaced session may follow
+	sharpMinutes = 45  // of a hard D-2 that becomes openers
+	easeHigh     = 14  // hours a week; from here on the first ride after long B races has easeMost
+	easeMost     = 90  // minutes
+	illNear      = 14  // days before the race; an illness that ended in them leaves one hard day
+	illShare     = 7   // twelfths of its set
 )
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -280,7 +281,7 @@ func (h *halfWeek) move(from *day) bool {
 		}
 		eve := h.c.at(d.date - 1)
 		afterLong := eve != nil && eve.kind == long && eve.ridden()
-		if afterLong && (t == 5 || h.through || h.hardPlanned(t+2, 6)) {
+		if afterLong && (t == 5 || h.through || eve.mins > longestEve || h.hardPlanned(t+2, 6)) {
 			continue // the day after the long ride only where all else would be easy
 		}
 		set := from.set
