@@ -71,10 +71,20 @@ func (s *standing) advice() string {
 	if check == nil || !show.WorthIt(check) {
 		return ""
 	}
-	if len(check.First.ToB) == 0 {
-		return "the season check would let taper lengths be automatic. Agree?"
+	auto := ""
+	if check.Best.Automatic {
+		auto = " and let taper lengths be automatic"
 	}
-	return fmt.Sprintf("the season check would make %s a B race. Agree?", show.RaceName(check.First.ToB[0]))
+	switch toB := check.Best.ToB; len(toB) {
+	case 0:
+		return "the season check would let taper lengths be automatic. Agree?"
+	case 1:
+		return fmt.Sprintf("the season check would make %s a B race%s. Agree?", show.RaceName(toB[0]), auto)
+	case 2:
+		return fmt.Sprintf("the season check would make %s and %s B races%s. Agree?", show.RaceName(toB[0]), show.RaceName(toB[1]), auto)
+	default:
+		return fmt.Sprintf("the season check would make %d of the A races B races%s. Agree?", len(toB), auto)
+	}
 }
 
 // manyGoals finds the most A races to come within 26 weeks.

@@ -30,10 +30,10 @@ func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) *season
 	return p
 }
 
-// asB reports a race that the season's next change would make a B race.
+// asB reports a race that the season's best change would make a B race.
 func asB(today planner.Date, f *planner.Facts, race *planner.Race) bool {
 	c := season.NewCheck(today, f)
-	return c != nil && show.WorthIt(c) && slices.ContainsFunc(c.First.ToB, race.Is)
+	return c != nil && show.WorthIt(c) && slices.ContainsFunc(c.Best.ToB, race.Is)
 }
 
 // begun reports a taper that keeps its length: it has begun, or comes out of a block.

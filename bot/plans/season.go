@@ -79,10 +79,8 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 		return keepIt
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
-	case !show.Worth(c.First.Total, c):
-		return "One change is a first step: " + changeText(c.First, f) + "."
 	}
-	return "One change is worth it: " + changeText(c.First, f) + "."
+	return "One change is worth it: " + changeText(c, f) + "."
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
@@ -91,33 +89,22 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	f := all.Now
 	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
-		if more := len(c.Best.ToB) - len(c.First.ToB); more > 0 {
-			p.Addf("Press Apply it, then type /season check again: %s may help too.", moreChanges(more))
-		}
-		offerChange(p, reply, c.First, f)
+		offerChange(p, reply, c.Best, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
 		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
-	if c.Crowded {
+	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
 		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
 	}
-	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.First.Effects)) > 1 {
+	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
 	} else {
 		p.Addf("%s %s", show.PerCent, rough)
 	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
-}
-
-// moreChanges are those that may follow the first one.
-func moreChanges(n int) string {
-	if n == 1 {
-		return "a second change"
-	}
-	return "other changes"
 }
 
 // taperDays is how much of a season its tapers take.
@@ -148,7 +135,8 @@ func dayKey(f *planner.Facts, race *planner.Race, key string) string {
 	return race.Date.String()
 }
 
-// asPlanned is what the tapers do as they are, with what they cost later races taken off.
+// asPlanned is what the tapers do as they are, with what they cost later races taken off:
+// to the A races, and to the others where it can be told.
 func asPlanned(c *season.Check, f *planner.Facts) []string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
 		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
@@ -157,11 +145,38 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 	for _, g := range c.Goals {
 		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
 	}
-	tapers := "taper"
-	if len(touched) > 1 {
-		tapers = "tapers"
+	with := withTapers(c)
+	for _, e := range c.Touched {
+		if told(e.Change.Mid) {
+			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
+		}
 	}
-	return []string{fmt.Sprintf("Expected with your %s, compared with a season without any taper: %s.", tapers, effectsText(touched))}
+	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched))}
+}
+
+// withTapers is what figures are of, and what they are compared with: tapers that are over
+// count no more.
+func withTapers(c *season.Check) string {
+	switch {
+	case c.Over && len(c.Goals) > 1:
+		return "the tapers you still have, compared with none of them"
+	case c.Over:
+		return "the taper you still have, compared with none"
+	case len(c.Goals) > 1:
+		return "your tapers, compared with a season without any taper"
+	}
+	return "your taper, compared with a season without any taper"
+}
+
+// told reports an effect that rounds to a figure.
+func told(mid float64) bool { return season.Tenths(mid) != "0" }
+
+// lettered is a race's name, with its letter where it is no A race.
+func lettered(f *planner.Facts, r *planner.Race) string {
+	if r.Priority == planner.PriorityA {
+		return briefRace(f, r)
+	}
+	return fmt.Sprintf("%s (%s)", briefRace(f, r), r.Priority)
 }
 
 // otherRaces names those to come that nothing was said of: they have no taper to weigh.
@@ -169,8 +184,8 @@ func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string 
 	last := c.Goals[len(c.Goals)-1].Race
 	var names []string
 	for i := range f.Races {
-		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() {
-			names = append(names, fmt.Sprintf("%s (%s)", briefRace(f, r), r.Priority))
+		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) {
+			names = append(names, lettered(f, r))
 		}
 	}
 	switch len(names) {

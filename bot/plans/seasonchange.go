@@ -37,18 +37,26 @@ func namedWithin(f *planner.Facts, race *planner.Race, most int) string {
 	return name
 }
 
-// changeText is what a change does, as an order.
-func changeText(c *season.Change, f *planner.Facts) string {
-	var parts []string
-	names := make([]string, len(c.ToB))
-	for i, r := range c.ToB {
-		names[i] = briefRace(f, r)
+// changeText is what the best change does, as an order: it names the races that become B
+// races, or those that stay A races where these are fewer.
+func changeText(check *season.Check, f *planner.Facts) string {
+	c, parts := check.Best, []string{}
+	var names, kept []string
+	for i := range check.Goals {
+		r := check.Goals[i].Race
+		if slices.ContainsFunc(c.ToB, r.Is) {
+			names = append(names, briefRace(f, r))
+		} else {
+			kept = append(kept, briefRace(f, r))
+		}
 	}
 	switch n := len(names); {
 	case n == 1:
 		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
+	case n > mostNamed && len(kept) > 0 && len(kept) < n:
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and make the other %d B races, with a few easier days instead of tapers", say.AndList(kept), aRaces(len(kept)), n))
 	case n > 0:
-		parts = append(parts, "make "+fewNames(names)+" B races, with a few easier days instead of full tapers")
+		parts = append(parts, "make "+say.AndList(names)+" B races, with a few easier days instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")
@@ -155,12 +163,12 @@ func effectsText(effects []raceEffect) string {
 // changeEffect is what a change brings and costs in the races that it touches, and in all.
 func changeEffect(c *season.Check, f *planner.Facts) []string {
 	var touched []raceEffect
-	for _, e := range bySize(c.First.Effects) {
-		touched = append(touched, raceEffect{briefRace(f, e.Race) + lessRest(c.First, &e), e.Change.Mid})
+	for _, e := range bySize(c.Best.Effects) {
+		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(c.Best, &e), e.Change.Mid})
 	}
 	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
 	if len(touched) > 1 {
-		mid := math.Round(10*show.Average(c.First.Total, c).Mid) / 10
+		mid := math.Round(10*show.Average(c.Best.Total, c).Mid) / 10
 		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines

@@ -16,6 +16,7 @@ const (
 	mostGoals      = 5
 	mostEffectRows = 6
 	mostClashes    = 2
+	mostTouched    = 2
 )
 
 // seasonNumbers are the figures behind a verdict, with their ranges and sources.
@@ -23,10 +24,10 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Gap()
 	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
-		p.Add(say.PlainLines(averageLines(c, f)...)...)
+		p.Addf("%s", averageLine(c))
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
-		offerChange(p, reply, c.First, f)
+		offerChange(p, reply, c.Best, f)
 	} else {
 		p.Add(goalRows(c, f, today)...)
 		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
@@ -50,17 +51,17 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 // firstTapered is the first A race that the change leaves one, else the first.
 func firstTapered(c *season.Check) *season.Goal {
 	for i := range c.Goals {
-		if !show.WorthIt(c) || !slices.ContainsFunc(c.First.ToB, c.Goals[i].Race.Is) {
+		if !show.WorthIt(c) || !slices.ContainsFunc(c.Best.ToB, c.Goals[i].Race.Is) {
 			return &c.Goals[i]
 		}
 	}
 	return &c.Goals[0]
 }
 
-// goalRows are the A races to come with what the season's tapers bring them, compared with
-// a season without any taper: the sum, then what their own brings and earlier ones cost.
+// goalRows are the A races to come with what the season's tapers bring them: the sum, then
+// what their own brings and earlier ones cost. Then the other races that these touch.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("What your tapers are expected to do for your A races now, compared with a season without any taper:")}
+	lines := []say.Line{say.Headingf("Expected for your A races now, with %s:", withTapers(c))}
 	for i := range c.Goals {
 		g := &c.Goals[i]
 		if i == mostGoals {
@@ -69,8 +70,23 @@ func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line 
 		}
 		lines = append(lines, say.Linef("%s, %s: %s%s", briefRace(f, g.Race), show.Dated(g.Race.Date, today), show.Faster(g.Net), ownAndBefore(g)))
 	}
+	lines = append(lines, touchedRows(c, f, today)...)
 	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Net.Mid < g.Gain.Mid-roundsAway }) {
-		lines = append(lines, say.Linef("A taper helps its own race, and costs later races a little, because you train less in it."))
+		lines = append(lines, say.Linef("A taper helps its own race, and costs later races something, because you train less in it."))
+	}
+	return lines
+}
+
+// touchedRows are the B and C races to come that tapers cost something.
+func touchedRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
+	var lines []say.Line
+	for _, e := range c.Touched {
+		if told(e.Change.Mid) {
+			lines = append(lines, say.Linef("%s, %s: %s, from tapers before it", lettered(f, e.Race), show.Dated(e.Race.Date, today), show.Faster(e.Change)))
+		}
+	}
+	if more := len(lines) - mostTouched; more > 0 {
+		lines = append(lines[:mostTouched], say.Linef("and %s", show.Count(more, "more B or C race")))
 	}
 	return lines
 }
@@ -101,20 +117,20 @@ func ownAndBefore(g *season.Goal) string {
 // changeRows are the races that the change touches, compared with the plan now.
 func changeRows(c *season.Check, f *planner.Facts) []say.Line {
 	lines := []say.Line{say.Headingf("What the change is expected to do, compared with your plan now:")}
-	touched := bySize(c.First.Effects)
+	touched := bySize(c.Best.Effects)
 	slices.SortStableFunc(touched, func(a, b season.Effect) int { return int(a.Race.Date - b.Race.Date) })
 	for i, e := range touched {
 		if i == mostEffectRows {
 			return append(lines, say.Linef("and %s", show.Count(len(touched)-mostEffectRows, "more race")))
 		}
-		lines = append(lines, say.Linef("%s: %s%s", briefRace(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race)))
+		lines = append(lines, say.Linef("%s: %s%s", lettered(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race)))
 	}
 	return lines
 }
 
 // newTaper is what taper a race has with the change, where it has another now.
 func newTaper(c *season.Check, race *planner.Race) string {
-	for _, t := range c.First.Tapers {
+	for _, t := range c.Best.Tapers {
 		k := slices.IndexFunc(c.Goals, func(g season.Goal) bool { return g.Race.Is(race) })
 		switch {
 		case !t.Race.Is(race) || k < 0:
@@ -154,19 +170,9 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 	return lines
 }
 
-// averageLines are what the change brings over all races, and what more would.
-func averageLines(c *season.Check, f *planner.Facts) []string {
-	lines := []string{fmt.Sprintf("On average over all your races, the change makes you %s.%s", show.Compared(show.Average(c.First.Total, c), "faster", "slower", "than your plan now"), weights(c))}
-	if len(c.Best.ToB) > len(c.First.ToB) {
-		var rest []string
-		for _, r := range c.Best.ToB {
-			if !slices.Contains(c.First.ToB, r) {
-				rest = append(rest, briefRace(f, r))
-			}
-		}
-		lines = append(lines, fmt.Sprintf("With %s made %s too, you would on average be %s. Apply the first change, then type /season check again.", fewNames(rest), bRaces(len(rest)), show.Compared(show.Average(c.Best.Total, c), "faster", "slower", "than with your plan now")))
-	}
-	return lines
+// averageLine is what the change brings over all races.
+func averageLine(c *season.Check) string {
+	return fmt.Sprintf("On average over all your races, the change makes you %s.%s", show.Compared(show.Average(c.Best.Total, c), "faster", "slower", "than your plan now"), weights(c))
 }
 
 // weights say how races count in an average, where they do not count alike.
@@ -177,9 +183,9 @@ func weights(c *season.Check) string {
 	return fmt.Sprintf(" In this average an A race counts as much as %.1f B races (each race by its letter now).", season.WeightA/season.WeightB)
 }
 
-func bRaces(n int) string {
+func aRaces(n int) string {
 	if n == 1 {
-		return "a B race"
+		return "an A race"
 	}
-	return "B races"
+	return "A races"
 }

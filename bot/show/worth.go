@@ -24,5 +24,5 @@ func Worth(sum response.Range, c *season.Check) bool {
 	return math.Round(10*Average(sum, c).Mid) >= leastWorth
 }
 
-// WorthIt reports a change of the season that is worth its trouble, with all its steps.
+// WorthIt reports a change of the season that is worth its trouble.
 func WorthIt(c *season.Check) bool { return c.Best != nil && Worth(c.Best.Total, c) }

@@ -40,31 +40,6 @@ func (s *season) advise() *choice {
 	return best
 }
 
-// firstStep is the best part of a choice that can be made by itself: one race or
-// automatic lengths, if that is clearly better and can be told; else all of it.
-func (s *season) firstStep(best *choice) *choice {
-	if best == nil {
-		return nil
-	}
-	var steps []*choice
-	if best.automatic {
-		steps = append(steps, s.choice(nil, true))
-	}
-	for _, r := range best.toB {
-		steps = append(steps, s.choice([]*planner.Race{r}, false))
-	}
-	var step *choice
-	for _, c := range steps {
-		if !c.drops && c.sure && c.total.Mid >= leastAhead*s.weight && c.goesBefore(step) {
-			step = c
-		}
-	}
-	if step == nil {
-		return best
-	}
-	return step
-}
-
 // candidates are the next A races to come that may be made B races: each by itself,
 // all races are still ridden then.
 func (s *season) candidates() []*planner.Race {

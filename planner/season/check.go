@@ -1,6 +1,8 @@
 package season
 
 import (
+	"slices"
+
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
@@ -13,14 +15,21 @@ type Check struct {
 	TaperDays, SeasonDays int    // of the A races of the whole season; its days with the build-up
 	Crowded               bool   // more than WindowShare of the season's days are taper days
 	Clashes               []Clash
-	Weight                float64 // of the races to come in sum
-	Best                  *Change // the best other choice that was found; nil: none is clearly better
-	First                 *Change // the first step towards it, which may be offered by itself; Best where there is one alone
+	Weight                float64  // of the races to come in sum
+	Best                  *Change  // the best other choice that was found; nil: none is clearly better
+	Touched               []Effect // what the A races' tapers do to the other races to come
+	Over                  bool     // some of the season's tapers are over and count no more
+}
+
+// Touches reports a B or C race to which the A races' tapers make a difference that can be told.
+func (c *Check) Touches(r *planner.Race) bool {
+	return slices.ContainsFunc(c.Touched, func(e Effect) bool { return e.Race.Is(r) && Tenths(e.Change.Mid) != "0" })
 }
 
 // Goal is an A race with its planned taper: Gain is what its own taper does to
 // it, Net what all tapers up to it do, both in per cent of performance in the race
-// against usual days.
+// against usual days. Of earlier tapers only days from today on count: what is over
+// cannot be changed.
 type Goal struct {
 	Race      *planner.Race
 	Days      int
@@ -86,26 +95,27 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 	s.weighGoals(check)
 	check.Crowded = check.TaperDays > s.budget()
 	s.clashes(check)
-	best := s.advise()
-	check.Best = s.suggest(best)
-	if check.First = check.Best; s.firstStep(best) != best {
-		check.First = s.suggest(s.firstStep(best))
-	}
+	check.Best = s.suggest(s.advise())
 	return check
 }
 
-// weighGoals lists the A races to come.
+// weighGoals lists the A races to come, and what their tapers do to the others.
 func (s *season) weighGoals(check *Check) {
 	nets := s.nets()
 	for i, r := range s.races {
 		if r.Priority != planner.PriorityA {
+			if r.Date > s.today {
+				check.Touched = append(check.Touched, Effect{Race: r, Change: response.RangeOf(nets[i])})
+			}
 			continue
 		}
-		check.TaperDays += s.tapers[i].days
+		days := s.tapers[i].days
+		check.TaperDays += days
+		check.Over = check.Over || days > 0 && r.Last() < s.today
 		if r.Last() < s.today {
 			continue
 		}
-		g := Goal{Race: r, Days: s.tapers[i].days}
+		g := Goal{Race: r, Days: days}
 		if g.Days > 0 && s.unit(r.Date) > 0 {
 			g.Gain = s.expect(r, s.changeOf(i), s.unit(r.Date)).Gain
 		}
@@ -114,17 +124,19 @@ func (s *season) weighGoals(check *Check) {
 	}
 }
 
-// nets are what all tapers up to each race do to it, one value a draw.
+// nets are what all tapers up to each race do to it, one value a draw: its own, and the
+// days to come of those before.
 func (s *season) nets() [][]float64 {
 	out := make([][]float64, len(s.races))
 	for i := range out {
 		out[i] = make([]float64, len(response.Prior()))
 	}
 	for k, r := range s.races {
-		if s.tapers[k].days == 0 || s.unit(r.Date) == 0 {
+		if s.tapers[k].days == 0 || s.unit(r.Date) == 0 || r.Last() < s.today {
 			continue
 		}
-		for i, row := range mornings(r.Date, s.changeOf(k), s.unit(r.Date), within(s.races[k:], r.Date)) {
+		change, later := s.changeOf(k), within(s.races[k:], r.Date)
+		for i, row := range ownWhole(r.Date, change, s.today, s.unit(r.Date), later) {
 			for j, v := range row {
 				out[k+i][j] += v
 			}

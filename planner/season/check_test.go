@@ -67,34 +67,32 @@ func unitOfAll(f *planner.Facts, races []*planner.Race) float64 {
 	return unit
 }
 
-// Net is what all tapers up to a race bring to it: the sum over their days, the same on every day.
+// Net is what all tapers up to a race bring to it: the sum over the days of its own and over those from today on of
+// earlier ones, also where these are under way or long over. What a taper costs the B and C races after it is told too.
 func TestNetIsTheSumOfDays(t *testing.T) {
-	f := facts(t, mixedWeek, raceOn(100, planner.PriorityA), raceOn(128, planner.PriorityC), raceOn(150, planner.PriorityA), raceOn(215, planner.PriorityA))
+	f := facts(t, mixedWeek, raceOn(100, planner.PriorityA), raceOn(128, planner.PriorityC), raceOn(150, planner.PriorityA), raceOn(215, planner.PriorityA), raceOn(240, planner.PriorityB))
 	p := engine.Derive(firstDay, f)
 	days := 0
-	nets := map[string][]float64{}
 	for _, taper := range p.Tapers {
 		days += taper.Days
-		for k := range f.Races {
-			goal := &f.Races[k]
+	}
+	net := func(goal *planner.Race, today planner.Date) response.Range {
+		sum := make([]float64, len(response.Prior()))
+		for _, taper := range p.Tapers {
 			gap := taper.Race.Date.DaysUntil(goal.Date)
-			if gap < 0 || goal.Priority != planner.PriorityA {
-				continue
-			}
-			if nets[goal.Name] == nil {
-				nets[goal.Name] = make([]float64, len(response.Prior()))
-			}
-			for u := 1; u <= taper.Days; u++ {
+			for u := 1; u <= taper.Days && (gap == 0 || gap > 0 && taper.Race.Date.AddDays(-u) >= today); u++ {
 				for j, draw := range response.Prior() {
-					nets[goal.Name][j] += leftOut(f, p, taper.Race.Date, u) * influence(draw, u+gap)
+					sum[j] += leftOut(f, p, taper.Race.Date, u) * influence(draw, u+gap)
 				}
 			}
 		}
+		return quantiles(sum)
 	}
 	forEach(t, 44, func(i int) { // as today moves, also inside tapers and long after some
 		back := 5 * i
-		check := NewCheck(firstDay.AddDays(back), f)
-		if check.SeasonDays != 116+84 || check.TaperDays != days || check.Crowded {
+		today := firstDay.AddDays(back)
+		check := NewCheck(today, f)
+		if check.SeasonDays != 141+84 || check.TaperDays != days || check.Crowded || check.Over != (today > f.Races[0].Date) {
 			t.Errorf("day %d: %+v", back, check)
 		}
 		for _, g := range check.Goals {
@@ -103,7 +101,20 @@ func TestNetIsTheSumOfDays(t *testing.T) {
 				t.Errorf("%s: %d days, planned %d", g.Race.Name, g.Days, taper.Days)
 			}
 			nearRange(t, g.Race.Name, g.Gain, Expect(p, f, taper).Gain, 1e-9)
-			nearRange(t, fmt.Sprintf("day %d: %s: net", back, g.Race.Name), g.Net, quantiles(nets[g.Race.Name]), 1e-9)
+			nearRange(t, fmt.Sprintf("day %d: %s: net", back, g.Race.Name), g.Net, net(g.Race, today), 1e-9)
+		}
+		touched := 0
+		for k := range f.Races {
+			if r := &f.Races[k]; r.Priority != planner.PriorityA && r.Date > today {
+				nearRange(t, fmt.Sprintf("day %d: %s", back, r.Name), check.Touched[touched].Change, net(r, today), 1e-9)
+				touched++
+			}
+		}
+		if touched != len(check.Touched) {
+			t.Errorf("day %d: %+v touched", back, check.Touched)
+		}
+		if o, ok := NewOptions(today, f, check.Goals[len(check.Goals)-1].Race); ok && len(check.Goals) == 1 { // one definition
+			nearRange(t, fmt.Sprintf("day %d: net and options", back), check.Goals[0].Net, o.planned().Gain, 1e-9)
 		}
 	})
 }

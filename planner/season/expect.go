@@ -77,6 +77,16 @@ func mornings(end planner.Date, change []float64, unit float64, races []*planner
 	return out
 }
 
+// ownWhole is mornings of a taper on its own race, with all its days, and on those after it,
+// with its days from today on: what is over cannot be changed.
+func ownWhole(race planner.Date, change []float64, today planner.Date, unit float64, races []*planner.Race) [][]float64 {
+	rows := mornings(race, change, unit, races)
+	if left := max(0, today.DaysUntil(race)); left < len(change) && len(races) > 1 {
+		copy(rows[1:], mornings(race, change[:left], unit, races[1:]))
+	}
+	return rows
+}
+
 // weighted adds up rows of mornings, each by the weight of its race.
 func weighted(rows [][]float64, races []*planner.Race) []float64 {
 	sum := make([]float64, len(response.Prior()))

@@ -21,7 +21,8 @@ var optionCuts = [...]int{30, 40, 50, 60, 70, 80}
 // is in per cent of performance in the race: of a length against no taper, of a
 // cut against the planned one. Next is what the taper does to the race of
 // Options.Next, and Later to all later races together, each counted by its
-// weight, both in per cent against no taper. Here and There are what a length
+// weight, both in per cent against no taper. Of these two only the days from today
+// on count: what is over cannot be changed. Here and There are what a length
 // changes against the planned one in this race and in that of Options.Next. Ahead is
 // by how much it brings more over this and all later races, each by its weight;
 // Clear means that the middle half of it lies above zero.
@@ -179,7 +180,7 @@ func (c *comparison) option(n, cut int) (Option, *engine.Plan) {
 	}
 	change := c.trial(p, n)
 	o.Kept, o.Shed = c.shares(c.taper.Race.Date, change)
-	rows := mornings(c.taper.Race.Date, change, c.unit, c.races)
+	rows := ownWhole(c.taper.Race.Date, change, c.base.Today, c.unit, c.races)
 	o.Later = response.RangeOf(weighted(rows[1:], c.races[1:]))
 	o.Gain, o.Next = c.both(rows)
 	if !o.Planned {
