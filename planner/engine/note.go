@@ -173,10 +173,24 @@ func (c *calendar) warnRaces() {
 			continue
 		}
 		if prev != nil && coming && prev.Last().DaysUntil(r.Date) < CloseGap {
-			c.warn(Warning{Code: WarnCloseA, Race: r, Other: prev, N: prev.Last().DaysUntil(r.Date)})
+			c.warn(Warning{Code: WarnCloseA, Race: r, Other: prev, N: prev.Last().DaysUntil(r.Date), M: c.lacks(r)})
 		}
 		prev = r
 	}
+}
+
+// lacks is how many days an A race's taper is shorter than it would be without other A races.
+func (c *calendar) lacks(r *planner.Race) int {
+	for _, w := range c.wins {
+		switch {
+		case w.race != r:
+		case w.why == planner.LengthClose:
+			return tableLength(c.facts, r) - w.n
+		case w.why == planner.LengthAfterRace:
+			return w.wanted - w.n
+		}
+	}
+	return 0
 }
 
 // warnInside names races that cost an A race's taper or recovery something.

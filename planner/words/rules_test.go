@@ -102,6 +102,28 @@ func TestEachRuleIsNamed(t *testing.T) {
 	}
 }
 
+// Of A races close together the second is said to lack days of its taper only where it lacks some.
+func TestCloseRacesSayWhatTheyCost(t *testing.T) {
+	for second, want := range map[string]string{
+		"2027-07-01": "4 days apart, so the second cannot have a whole taper.", "2027-07-11": "14 days apart, so there is little time to train between them.",
+	} {
+		today, f, faults := planfile.Read([]byte(`{"today":"2027-06-07",` + mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"A","hours":3.5},{"name":"Mill Ride","date":"` + second + `","priority":"A","hours":2}]}`))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		p := engine.Derive(today, f)
+		said := ""
+		for _, w := range words.Warnings(p) {
+			if w.Code == "season.close" {
+				said = w.Text
+			}
+		}
+		if !strings.Contains(said, want) {
+			t.Errorf("%s: %+v says %q", second, p.Tapers, said)
+		}
+	}
+}
+
 // idsIn are the ids of rules in a file, in their order.
 func idsIn(t *testing.T, file, where string) (ids []string) {
 	t.Helper()

@@ -57,7 +57,11 @@ func raceWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnBlockShort:
 		return ruleUnload.id, fmt.Sprintf("The overload block leaves %s before %s, and %d would be better. End the block on %s instead.", days(w.N), name, engine.BlockDays, w.Day.Short())
 	case engine.WarnCloseA:
-		return ruleClose.id, fmt.Sprintf("%s and %s are A races %s apart, so the second cannot have a whole taper. Weigh making one of them a B race with /"+weigh, other, name, days(w.N))
+		so := "so there is little time to train between them"
+		if w.M > 0 {
+			so = "so the second cannot have a whole taper"
+		}
+		return ruleClose.id, fmt.Sprintf("%s and %s are A races %s apart, %s. Weigh making one of them a B race with /"+weigh, other, name, days(w.N), so)
 	case engine.WarnNoOpeners:
 		if w.Cause.Code == engine.WhyOpenersHeavy {
 			return ruleLighter.id, fmt.Sprintf("There are no openers before %s: they would make your taper heavier than your usual week. Warm up longer on the day.", name)
