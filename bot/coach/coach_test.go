@@ -374,6 +374,17 @@ func TestDigestHasThePictureOfTheClub(t *testing.T) {
 	if !strings.HasPrefix(alt, "Who tapers when: Marrow Vale Wheelers, from Monday ") || !strings.Contains(alt, "not training: health") || strings.Contains(strings.ToLower(alt), "fever") {
 		t.Errorf("alt %q", alt)
 	}
+	if _, bruno, _ := strings.Cut(alt, "Bruno: "); !strings.Contains(strings.SplitN(bruno, ". ", 2)[0], "not training: health 1 Jun to 23 Aug") { // Sunday of the twelfth week
+		t.Errorf("an illness that goes on ends in the picture: %q", alt)
+	}
+	k.As("Bruno")
+	k.OK("/tell sick symptoms:none since:2026-06-01")
+	k.As("Coach")
+	reply = k.OK("/coach digest")
+	alt = reply.Files[at].Alt
+	if strings.Contains(alt, "not training") {
+		t.Errorf("an illness that is over goes on: %q", alt)
+	}
 	// The taper's first day is the one from which the digest counts.
 	bottest.Wants(t, reply, "Ines: Hill Loop (A, Sat 13 Jun) in 12 days, taper day 3 of 14")
 	if !strings.Contains(alt, "taper 30 May to 12 Jun") {

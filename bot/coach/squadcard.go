@@ -68,8 +68,25 @@ func (s *standing) cardRow(from, to planner.Date) picture.SquadRow {
 		}
 	}
 	row.Bands = slices.DeleteFunc(row.Bands, func(b picture.Band) bool { return b.To < from })
-	if n := len(row.Gaps); s.plan.Held && n > 0 {
-		row.Gaps[n-1].To = to // until it ends, whenever that is
+	if n := len(row.Gaps); n > 0 && row.Gaps[n-1].To >= min(to, s.plan.Days[len(s.plan.Days)-1].Date) {
+		row.Gaps[n-1].To = max(row.Gaps[n-1].To, min(to, s.healthEnds(to)))
 	}
 	return row
+}
+
+// healthEnds is the day on which what keeps a rider from training ends, as far as that is
+// known: until then it goes on, also where the plan is over.
+func (s *standing) healthEnds(unknown planner.Date) planner.Date {
+	last := s.Today
+	for _, ill := range s.Facts.Now.Troubles() {
+		end := max(ill.To, ill.Cleared)
+		if end.IsZero() {
+			return unknown
+		}
+		last = max(last, end)
+	}
+	if s.plan.Held {
+		return unknown
+	}
+	return last
 }

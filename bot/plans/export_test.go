@@ -21,7 +21,7 @@ var NoSeason = noSeason
 var NoTaperToCome = noTaperToCome
 
 func OptionsReply(o *season.Options, t *engine.Taper, all *planner.Facts, race *planner.Race, known *planner.Facts, today planner.Date) say.Reply {
-	return optionsReply(&lengthOffer{o, t, race, learnNext(today, all, race), asB(today, all, race)}, known, today)
+	return optionsReply(&lengthOffer{o, t, race, asB(today, all, race)}, known, today)
 }
 
 var SeasonCard = seasonCard

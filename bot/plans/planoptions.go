@@ -52,7 +52,7 @@ func planOptions(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 		return noOptions(plan, facts.Now, race), nil
 	}
 	taper := show.TaperOf(plan, show.RoleOf(plan, facts.Now, race))
-	reply := optionsReply(&lengthOffer{options, taper, race, learnNext(today, facts.All, race), asB(today, facts.All, race)}, facts.Now, today)
+	reply := optionsReply(&lengthOffer{options, taper, race, asB(today, facts.All, race)}, facts.Now, today)
 	b.Attach(ctx, &reply, "taper-options.png", func() (picture.Picture, error) { return picture.TradeOff(tradeOf(options)) })
 	return reply, nil
 }

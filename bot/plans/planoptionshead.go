@@ -68,9 +68,9 @@ func modelAside(o *season.Options, taper *engine.Taper) string {
 	}
 	switch {
 	case taper.Length == planner.LengthBlock:
-		return ""
+		return afterBlock(o)
 	case best.Planned && unfair(o):
-		return ", and a training model cannot fairly judge shorter ones, as they also cut more of your hours"
+		return ", and a training model cannot say if another length is better, as each one here also cuts more of your hours"
 	case best.Planned:
 		return ", and a training model finds no length that is clearly better" + over
 	case taper.Length == planner.LengthOwn:
@@ -79,6 +79,23 @@ func modelAside(o *season.Options, taper *engine.Taper) string {
 		return fmt.Sprintf(", although a training model would choose %d", best.Days)
 	}
 	return fmt.Sprintf(", and a training model, which would choose %d, is too rough to overrule that", best.Days)
+}
+
+// afterBlock is what the model for tapers after a block would choose of those that fit.
+func afterBlock(o *season.Options) string {
+	var best *season.Option
+	for i := range o.AfterBlock {
+		if l := &o.AfterBlock[i]; !l.Planned && (best == nil || l.Gain.Mid > best.Gain.Mid) {
+			best = l
+		}
+	}
+	switch {
+	case best == nil:
+		return ""
+	case math.Round(10*best.Gain.Mid) >= 10*clearlyAhead:
+		return fmt.Sprintf(", although a training model would choose %d", best.Days)
+	}
+	return ", and a training model finds no length that is clearly better"
 }
 
 // unfair reports lengths that all cut more hours than the planned one, of which one is ahead by that.

@@ -17,17 +17,7 @@ type lengthOffer struct {
 	options *season.Options
 	taper   *engine.Taper
 	race    *planner.Race
-	learn   *season.Proposal // what /taper history proposes to try in this race, nil for nothing
-	asB     bool             // /season check advises to make it a B race
-}
-
-// learnNext is what /taper history proposes to try in a race, nil for nothing.
-func learnNext(today planner.Date, f *planner.Facts, race *planner.Race) *season.Proposal {
-	p := season.NewHistory(today, f).Proposal
-	if p == nil || !p.Tries() || !p.Race.Is(race) {
-		return nil
-	}
-	return p
+	asB     bool // /season check advises to make it a B race
 }
 
 // asB reports a race that the season's best change would make a B race.
@@ -41,9 +31,6 @@ func (l *lengthOffer) begun(today planner.Date) bool {
 	return l.taper.From <= today || l.taper.Length == planner.LengthBlock
 }
 
-// learns reports the length that is proposed to learn from.
-func (l *lengthOffer) learns(days int) bool { return l.learn != nil && l.learn.Days == days }
-
 // usual is the usual length where the rider's races have settled another one, -1 else.
 func (l *lengthOffer) usual() int {
 	if l.taper.Length == planner.LengthOwn {
@@ -52,15 +39,14 @@ func (l *lengthOffer) usual() int {
 	return -1
 }
 
-// other is the length from which most is learned, or the usual one where the rider's own is
-// planned; else the one that the model would choose if riders take such; else the nearest
+// other is the usual length where the rider's own is planned; else the one that the model would choose if riders take such; else the nearest
 // that is shown, of two as near the better one; nil where no other one can be planned.
 func (l *lengthOffer) other(today planner.Date) *season.Option {
 	o := l.options
 	if l.begun(today) {
 		return nil
 	}
-	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return l.learns(n.Days) || n.Days == l.usual() }); k >= 0 {
+	if k := slices.IndexFunc(o.Lengths, func(n season.Option) bool { return n.Days == l.usual() }); k >= 0 {
 		return &o.Lengths[k]
 	}
 	if best := modelChoice(o); !best.Planned && best.Days <= planner.MostOwnDays {
@@ -82,35 +68,21 @@ func (l *lengthOffer) other(today planner.Date) *season.Option {
 // apart is by how many days a length differs from the planned one.
 func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
 
-// tryOnce says why to try another length once, and what that is expected to cost.
-func tryOnce(p *season.Proposal) string {
-	n := show.Count(p.Days, "day")
-	if p.Costs > 0 && season.Tenths(p.Costs) != "0" {
-		return fmt.Sprintf("To find out which length suits you, you could try %s once: that may cost you about %.0f seconds in a race of an hour, but shows what another length does for you. More: /taper history", n, show.SecondsAnHour*p.Costs)
-	}
-	return fmt.Sprintf("To find out which length suits you, you could try %s once: you can expect to be about as fast as with %d days, and it shows what another length does for you. More: /taper history", n, p.Planned)
-}
-
-// offer adds a button for another length, which is no advice unless to learn from it, and
-// one that takes the rider's own length of this race back.
+// offer adds a button for another length, which is no advice, and one that takes the rider's own length of this race back.
 func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option, f *planner.Facts, today planner.Date) {
 	if other != nil {
 		n := show.Count(other.Days, "day")
-		label := "Take " + n + " instead"
 		switch {
-		case l.learns(other.Days):
-			label = "Try " + n
-			p.Addf("Your plan keeps %s. %s", show.Count(l.options.Days, "day"), tryOnce(l.learn))
 		case other.Days == l.usual():
 			p.Addf("If you would rather have the usual length, take %s.", n)
 		case modelChoice(l.options) == other:
-			p.Addf("You may also take %s, as the training model would.", n)
+			p.Addf("If you would rather follow the training model, take %s.", n)
 		case other.Days < l.options.Days:
 			p.Addf("If you would rather have a shorter taper, take %s.", n)
 		default:
 			p.Addf("If you would rather have a longer taper, take %s.", n)
 		}
-		show.OfferRace(reply, p, label, "race change", l.race, desk.OptionTaper, fmt.Sprint(other.Days))
+		show.OfferRace(reply, p, "Take "+n+" instead", "race change", l.race, desk.OptionTaper, fmt.Sprint(other.Days))
 	}
 	if l.race.TaperDays != 0 && !l.begun(today) {
 		back := "Back to automatic"

@@ -30,7 +30,7 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		case k >= 0 && o.SameCut(&o.Lengths[k]):
 			same = append(same, say.Linef("%s: %s", show.Count(n, "day"), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
-			others = append(others, say.Linef("%s with %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
+			others = append(others, say.Linef("%s, %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
 		default:
@@ -69,7 +69,7 @@ func differs(r response.Range) string {
 	case low == "0" && high == "0":
 		return "no difference"
 	case r.Low < 0 && r.High > 0 && low != "0" && high != "0":
-		return fmt.Sprintf("unclear, anything from %s %% slower to %s %% faster", low, high)
+		return fmt.Sprintf("unclear, from %s %% slower to %s %% faster", low, high)
 	}
 	return show.Faster(r)
 }
@@ -88,6 +88,7 @@ func blockRows(o *season.Options) []say.Line {
 		}
 		lines = append(lines, say.Linef("%s: %s", show.Count(l.Days, "day"), row))
 	}
+	lines = append(lines, say.Linef("After a block the taper takes all days up to the race, %d at most, so no other length can be taken here. To change it, end the block on another day.", engine.BlockDays))
 	if o.Days < engine.BlockDays {
 		lines = append(lines, say.Linef("Next time leave %d days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005).", engine.BlockDays))
 	}

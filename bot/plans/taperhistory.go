@@ -152,7 +152,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d.", show.Count(next.Days, "day"), name, next.Planned)
+	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))

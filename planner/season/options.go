@@ -103,17 +103,17 @@ func NewOptions(today planner.Date, f *planner.Facts, race *planner.Race) (*Opti
 	return o, true
 }
 
-// sameCut is how many points the cut of a length may lie off the planned one's and
-// still be the same.
-const sameCut = 2
+// mostMore is how many points more a length may cut than the planned one and still be
+// fairly compared with it.
+const mostMore = 2
 
-// noMore reports a cut that is no more than another one. The linear model wants the
+// noMore reports a cut that is hardly more than another one. The linear model wants the
 // greatest cut there is, so a length that cuts more is ahead without being better.
-func noMore(cut, planned float64) bool { return cut <= planned+sameCut }
+func noMore(cut, planned float64) bool { return cut <= planned+mostMore }
 
-// SameCut reports a length that leaves out about as much as the planned one does.
+// SameCut reports a length that leaves out as much as the planned one does, in whole per cent.
 func (o *Options) SameCut(l *Option) bool {
-	return math.Abs(l.Removed-o.planned().Removed) <= sameCut
+	return math.Round(l.Removed) == math.Round(o.planned().Removed)
 }
 
 // planned is the planned one of the lengths.
