@@ -48,14 +48,15 @@ var looks = [...]int{1, 3, 6, 12}
 func TestSimulatedRiders(t *testing.T) {
 	n := *riders
 	few := min(n, 2000)
-	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced, always})
-	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced, always})
-	chance := follow(few, kind{13, ofPrior, (*person).follows, atRandom, always})
-	table := follow(n, kind{11, ofPrior, (*person).keeps, asRaced, atEnds})
+	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced, always, seasonRaces})
+	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced, always, seasonRaces})
+	chance := follow(few, kind{13, ofPrior, (*person).follows, atRandom, always, seasonRaces})
+	table := follow(n, kind{11, ofPrior, (*person).keeps, asRaced, atEnds, seasonRaces})
 	var b strings.Builder
 	fmt.Fprintf(&b, "%d riders drawn from the prior, %d not, %d who answer at random, with fixed seeds. Intervals hold 95 %%.\n\n", n, n, few)
 	known(&b, prior, elsewhere, chance)
 	falls(&b, prior, elsewhere)
+	first(&b, firstMore*n)
 	all, half := fall(prior, 0, seasonRaces)
 	kept, keptHalf := fall(table, 0, seasonRaces)
 	more, moreHalf := interval(n, func(i int) float64 { return table[i][seasonRaces].error - prior[i][seasonRaces].error })
@@ -124,6 +125,20 @@ func falls(b *strings.Builder, prior, elsewhere []followed) {
 	for _, step := range [][2]int{{0, 3}, {3, 6}, {6, 12}, {0, 12}} {
 		row(fmt.Sprintf("%d to %d", step[0], step[1]), step[0], step[1])
 	}
+}
+
+// firstMore is how many times as many riders ride one race alone, of which little is learned.
+const firstMore = 6
+
+// first tells what the first race alone does to the error.
+func first(b *strings.Builder, n int) {
+	prior := follow(n, kind{11, ofPrior, (*person).follows, asRaced, atFirst, 1})
+	elsewhere := follow(n, kind{12, ofElsewhere, (*person).follows, asRaced, atFirst, 1})
+	row := func(of []followed) string {
+		mean, half := fall(of, 0, 1)
+		return fmt.Sprintf("%.3f ± %.3f", mean, half)
+	}
+	fmt.Fprintf(b, "\nThe 1st race of %d riders of each kind: %s for those of the prior, %s for the others, %s for all.\n", n, row(prior), row(elsewhere), row(append(prior[:n:n], elsewhere...)))
 }
 
 var ordinals = [...]string{"st", "nd", "rd", "th"}

@@ -109,6 +109,7 @@ func (p *person) keeps(*Learned) int { return p.table }
 // always are all looks, atEnds the first and the last.
 func always(int) bool   { return true }
 func atEnds(k int) bool { return k == 0 || k == seasonRaces }
+func atFirst(k int) bool { return k <= 1 }
 
 // asRaced are the answers of a race, atRandom some that have nothing to do with it.
 func asRaced(race Race, _ *rand.Rand) Race { return race }
@@ -133,6 +134,7 @@ type kind struct {
 	length  func(*person, *Learned) int
 	answers func(Race, *rand.Rand) Race
 	looks   func(races int) bool
+	races   int // that are ridden
 }
 
 // follow makes n persons of a kind and learns of them.
@@ -172,7 +174,7 @@ func (of kind) follow(r *rand.Rand) (f followed) {
 			f[k].inside = g.none.Day.Quarter <= l.Day.Mid && l.Day.Mid <= g.none.Day.ThreeQuarters
 			f[k].decides = l.Length(p.table).Decides
 		}
-		if k < seasonRaces {
+		if k < of.races {
 			races = append(races, of.answers(p.race(r, of.length(&p, l)), r))
 			forms = append(forms, g.form(races[k].Change))
 		}
