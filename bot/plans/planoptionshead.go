@@ -14,7 +14,7 @@ import (
 // optionsHead is what is planned, why and what the model would choose, then what that
 // does to this race and to the next one.
 func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today planner.Date) []string {
-	name := fmt.Sprintf("%s (%s, %s): ", show.RaceName(o.Race), o.Race.Priority, show.Dated(o.Race.Date, today))
+	name := fmt.Sprintf("%s %s: ", show.RaceName(o.Race), show.Lettered(o.Race, today))
 	if taper.Length == planner.LengthTold {
 		name += daysAre(o.Days) + " planned"
 	} else {
@@ -35,7 +35,7 @@ func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today
 // nextPays is what the planned taper costs the next race, and that a longer one, which
 // brings more in this race, costs as much there.
 func nextPays(o *season.Options, planned *season.Option, today planner.Date) string {
-	text := fmt.Sprintf("In %s (%s, %s): %s", show.RaceName(o.Next), o.Next.Priority, show.Dated(o.Next.Date, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
+	text := fmt.Sprintf("In %s %s: %s", show.RaceName(o.Next), show.Lettered(o.Next, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
 	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
 		text += ", because you train less in a taper"
 	}

@@ -205,7 +205,7 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 			continue
 		}
 		for _, g := range c.Goals {
-			if before := g.Net.Mid - g.Gain.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
+			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
 				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%, because you train less in a taper. Keep both as A races all the same.",
 					briefRace(f, g.Race), show.Count(clash.Days, "day"), briefRace(f, clash.First), season.Tenths(-before))}
 			}

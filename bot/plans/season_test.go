@@ -215,6 +215,26 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 	}
 }
 
+// A name that holds its day has none beside it.
+func TestNamesThatHoldTheirDay(t *testing.T) {
+	k := withGoals(t, "Sunday Crit 28 Jun", "Mill Loop July 12", "Stage 26")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nSunday Crit 28 Jun: ", "\nMill Loop July 12: ", "\nStage 26, Sun 26 Jul: ")
+	bottest.Wants(t, k.OK("/plan options"), "Sunday Crit 28 Jun (A): keep the planned ", "\nIn Mill Loop July 12 (A): about ")
+	bottest.Wants(t, k.OK("/race morning"), "Sunday Crit 28 Jun: I do not know the start yet.")
+}
+
+// What earlier tapers cost a race is one figure on each screen.
+func TestCostIsOneFigure(t *testing.T) {
+	k := withGoals(t, "Hill Loop", "Second")
+	k.OK("/tell block from:2026-06-01 to:2026-06-13")
+	found := regexp.MustCompile(`In Second \(A, Sun 12 Jul\): about ([\d.]+) % slower`).FindStringSubmatch(k.OK("/plan options").Text())
+	if found == nil {
+		t.Fatal(k.OK("/plan options").Text())
+	}
+	bottest.Wants(t, k.OK("/season check"), "earlier tapers cost you about "+found[1]+" %,")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "earlier tapers cost "+found[1]+" %\n")
+}
+
 // A change is worth it from 0.3 % on, as it is shown.
 func TestSmallChangesAreNotWorthIt(t *testing.T) {
 	race := &planner.Race{Name: "Hill Loop", Date: planner.NewDate(2026, 6, 28)}

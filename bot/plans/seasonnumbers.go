@@ -2,7 +2,6 @@ package plans
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"musette/bot/say"
@@ -39,7 +38,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Gap()
 	p.Addf("%s The season is counted from %d weeks before its first race.", taperDays(c), season.LeadDays/7)
 	p.Addf("%s %s", show.PerCent, show.Uncertain)
-	p.Addf("Figures are rounded. Source: %s.", show.SourceModel)
+	p.Addf("Figures are rounded middles of many guesses, so they need not add up. Source: %s.", show.SourceModel)
 	first := firstTapered(c)
 	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {
 		show.OfferRace(reply, p, "Taper lengths for "+briefRace(f, told), "plan options", told)
@@ -68,10 +67,10 @@ func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line 
 			lines = append(lines, say.Linef("and %s: /race list", show.Count(len(c.Goals)-mostGoals, "more A race")))
 			break
 		}
-		lines = append(lines, say.Linef("%s, %s: %s%s", briefRace(f, g.Race), show.Dated(g.Race.Date, today), show.Faster(g.Net), ownAndBefore(g)))
+		lines = append(lines, say.Linef("%s: %s%s", show.Named(briefRace(f, g.Race), g.Race, today), show.Faster(g.Net), ownAndBefore(g)))
 	}
 	lines = append(lines, touchedRows(c, f, today)...)
-	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Net.Mid < g.Gain.Mid-roundsAway }) {
+	if slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Before.Mid <= -roundsAway }) {
 		lines = append(lines, say.Linef("A taper helps its own race, and costs later races something, because you train less in it."))
 	}
 	return lines
@@ -82,7 +81,7 @@ func touchedRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Li
 	var lines []say.Line
 	for _, e := range c.Touched {
 		if told(e.Change.Mid) {
-			lines = append(lines, say.Linef("%s, %s: %s, from tapers before it", lettered(f, e.Race), show.Dated(e.Race.Date, today), show.Faster(e.Change)))
+			lines = append(lines, say.Linef("%s: %s, from tapers before it", show.Named(lettered(f, e.Race), e.Race, today), show.Faster(e.Change)))
 		}
 	}
 	if more := len(lines) - mostTouched; more > 0 {
@@ -94,10 +93,9 @@ func touchedRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Li
 // roundsAway is less than any figure that is shown, per cent.
 const roundsAway = 0.05
 
-// ownAndBefore is what a race's own taper and those before it do to it, as the rounded figures have it.
+// ownAndBefore is what a race's own taper and those before it do to it.
 func ownAndBefore(g *season.Goal) string {
-	own := math.Round(10*g.Gain.Mid) / 10
-	earlier := math.Round(10*g.Net.Mid)/10 - own
+	own, earlier := season.Tenths(g.Gain.Mid), g.Before.Mid
 	switch cost := season.Tenths(earlier); {
 	case g.Days == 0 && cost == "0":
 		return ". It has no taper of its own"
@@ -108,9 +106,9 @@ func ownAndBefore(g *season.Goal) string {
 	case cost == "0":
 		return ", by its own " + days(g.Days) + " taper"
 	case earlier < 0:
-		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers cost %s %%", days(g.Days), season.Tenths(own), season.Tenths(-earlier))
+		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers cost %s %%", days(g.Days), own, season.Tenths(-earlier))
 	default:
-		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers bring %s %%", days(g.Days), season.Tenths(own), cost)
+		return fmt.Sprintf(". Its own %s taper brings %s %%, and earlier tapers bring %s %%", days(g.Days), own, cost)
 	}
 }
 

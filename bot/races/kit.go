@@ -46,7 +46,7 @@ func readKit(text string, kept []storage.KitItem) ([]storage.KitItem, error) {
 		return nil, nil
 	}
 	out := slices.Clone(kept)
-	for part := range strings.SplitSeq(text, ";") {
+	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == ',' || r == '\n' }) {
 		item := strings.Join(strings.Fields(part), " ")
 		rest, leave := cutFold(item, "no ")
 		if item = rest; item == "" {
@@ -87,6 +87,25 @@ func (m *morning) kit() []string {
 	return list
 }
 
+// kitLines are the list, and how to change it or to take the changes back.
+func (m *morning) kitLines(p *say.Page) {
+	list := m.kit()
+	if len(list) == 0 {
+		list = []string{"nothing"}
+	}
+	p.Addf("Kit: %s.", say.AndList(list))
+	more := "lights"
+	if slices.Contains(list, more) {
+		more = "sunscreen"
+	}
+	switch {
+	case len(m.packs) > 0:
+		p.Addf("That is your own list, for all races. Back to the usual one: /race morning kit:none")
+	case slices.Contains(list, "gloves"):
+		p.Addf("To pack %s too and leave gloves at home, for example: /race morning kit:%s", more, say.Quote(more+"; no gloves"))
+	}
+}
+
 // namesKit reports a thing of the list that is meant by its name or its first word.
 func namesKit(item, named string) bool {
 	first, _, _ := strings.Cut(strings.ReplaceAll(item, ",", " "), " ")
@@ -96,15 +115,15 @@ func namesKit(item, named string) bool {
 // usualKit is what most riders pack.
 func (m *morning) usualKit() []string {
 	kind := strings.ToLower(m.race.Kind)
-	list := []string{"licence or ID", "number and pins", "helmet", "shoes", "gloves", "glasses", "clothes for cold and rain", "bottles", "food", "pump, tube and tools", "money and phone", "dry clothes for after"}
+	list := []string{"licence or ID", "race number", "pins", "helmet", "shoes", "gloves", "glasses", "clothes for cold and rain", "bottles", "food", "pump", "spare tube", "tools", "money", "phone", "dry clothes for after"}
 	switch {
 	case strings.Contains(kind, "time trial"):
-		list = append(list, "turbo trainer for the warm-up", "skinsuit")
+		list = append(list, "skinsuit", "turbo trainer for the warm-up")
 	case strings.Contains(kind, "gravel"):
-		list = append(list, "a second tube, plugs, a chain link")
+		list = append(list, "second spare tube", "tyre plugs", "chain link")
 	}
 	if m.race.Minutes() >= 8*60 || strings.Contains(kind, "endurance") {
-		list = append(list, "lights", "a power bank", "chamois cream")
+		list = append(list, "lights", "power bank", "chamois cream")
 	}
 	if m.race.Days > 1 {
 		list = append(list, "fresh kit for each day", "chargers")

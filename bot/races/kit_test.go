@@ -26,8 +26,11 @@ func TestKitIsKept(t *testing.T) {
 		t.Fatal(usual)
 	}
 	changed := kit(`/race morning hill kit:"lights; NO gloves; no pump; a gel flask"`)
-	if strings.Contains(changed, "gloves") || strings.Contains(changed, "pump") || !strings.Contains(changed, "a gel flask, lights") {
+	if strings.Contains(changed, "gloves") || strings.Contains(changed, "pump") || !strings.Contains(changed, "a gel flask and lights.") {
 		t.Error(changed)
+	}
+	if text := k.OK("/race morning hill").Text(); !strings.Contains(text, "That is your own list, for all races. Back to the usual one: /race morning kit:none") {
+		t.Error(text)
 	}
 	if night := kit("/race morning night"); strings.Contains(night, "gloves") || strings.Count(night, "lights") != 1 || !strings.Contains(night, "a gel flask") {
 		t.Error(night)
@@ -41,5 +44,11 @@ func TestKitIsKept(t *testing.T) {
 	}
 	if got := kit("/race morning hill kit:none"); got != usual {
 		t.Errorf("the usual list is %s, want %s", got, usual)
+	}
+	if got := k.OK("/race morning night").Text(); !strings.Contains(got, `To pack sunscreen too and leave gloves at home, for example: /race morning kit:"sunscreen; no gloves"`) {
+		t.Errorf("lights are packed already:\n%s", got)
+	}
+	if got := kit(`/race morning hill kit:"lights, no gloves, no licence"`); strings.Contains(got, "no ") || strings.Contains(got, "gloves") || strings.Contains(got, "licence") || !strings.Contains(got, "and lights.") {
+		t.Errorf("a list with commas: %s", got)
 	}
 }

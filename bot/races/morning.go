@@ -215,8 +215,7 @@ func (m *morning) lines() []say.Line {
 	p.Gap()
 	p.Add(m.before()...)
 	p.Add(m.food()...)
-	p.Addf("Kit: %s.", strings.Join(m.kit(), ", "))
-	p.Addf("To pack lights too and leave gloves at home, for example: /race morning kit:\"lights; no gloves\"")
+	m.kitLines(&p)
 	p.Gap()
 	p.Addf("! With diabetes, in pregnancy or with an eating disorder, do not eat by these figures. Ask a doctor or dietitian first.")
 	for _, c := range words.Cautions(*m.day) {
@@ -228,7 +227,10 @@ func (m *morning) lines() []say.Line {
 
 // answer is the first line.
 func (m *morning) answer() say.Line {
-	name := fmt.Sprintf("%s, %s", m.race.Name, m.on.Short())
+	name := m.race.Name
+	if !show.NamesDay(name, m.on) {
+		name += ", " + m.on.Short()
+	}
 	if m.race.Days > 1 {
 		name = fmt.Sprintf("%s, day %d of %d, %s", m.race.Name, m.race.Date.DaysUntil(m.on)+1, m.race.Days, m.on.Short())
 	}

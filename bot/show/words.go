@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"musette/planner"
 )
@@ -91,4 +92,37 @@ func WeekSum(w *planner.Week) string {
 		return sum + ", no hard day"
 	}
 	return fmt.Sprintf("%s, %s (%s)", sum, Count(len(hard), "hard day"), strings.Join(hard, ", "))
+}
+
+// Named is a race's name and its day, which is left out where the name says it.
+func Named(name string, r *planner.Race, today planner.Date) string {
+	if NamesDay(name, r.Date) {
+		return name
+	}
+	return name + ", " + Dated(r.Date, today)
+}
+
+// Lettered is a race's letter and its day in brackets, which is left out where the name says it.
+func Lettered(r *planner.Race, today planner.Date) string {
+	if NamesDay(r.Name, r.Date) {
+		return "(" + r.Priority.String() + ")"
+	}
+	return fmt.Sprintf("(%s, %s)", r.Priority, Dated(r.Date, today))
+}
+
+// NamesDay reports a name that holds a day and its month, as 6 Jun or June 6.
+func NamesDay(name string, d planner.Date) bool {
+	_, month, date := d.Civil()
+	day := fmt.Sprint(date)
+	list := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	is := func(i int) bool {
+		word := strings.ToLower(month.String())
+		return i >= 0 && i < len(list) && (list[i] == word || list[i] == word[:3])
+	}
+	for i, word := range list {
+		if word == day && (is(i-1) || is(i+1)) {
+			return true
+		}
+	}
+	return false
 }

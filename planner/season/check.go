@@ -27,13 +27,14 @@ func (c *Check) Touches(r *planner.Race) bool {
 }
 
 // Goal is an A race with its planned taper: Gain is what its own taper does to
-// it, Net what all tapers up to it do, both in per cent of performance in the race
-// against usual days. Of earlier tapers only days from today on count: what is over
+// it, Before what earlier ones do, and Net what all of these do, in per cent of performance
+// in the race against usual days: middles, which need not add up. Of earlier tapers only days from today on count: what is over
 // cannot be changed.
 type Goal struct {
 	Race      *planner.Race
 	Days      int
 	Gain, Net response.Range
+	Before    response.Range
 }
 
 // Taper is what an A race would get: days of taper, or, ridden as a B race, its
@@ -101,7 +102,7 @@ func NewCheck(today planner.Date, f *planner.Facts) *Check {
 
 // weighGoals lists the A races to come, and what their tapers do to the others.
 func (s *season) weighGoals(check *Check) {
-	nets := s.nets()
+	nets, before := s.nets()
 	for i, r := range s.races {
 		if r.Priority != planner.PriorityA {
 			if r.Date > s.today {
@@ -119,17 +120,17 @@ func (s *season) weighGoals(check *Check) {
 		if g.Days > 0 && s.unit(r.Date) > 0 {
 			g.Gain = s.expect(r, s.changeOf(i), s.unit(r.Date)).Gain
 		}
-		g.Net = response.RangeOf(nets[i])
+		g.Net, g.Before = response.RangeOf(nets[i]), response.RangeOf(before[i])
 		check.Goals = append(check.Goals, g)
 	}
 }
 
 // nets are what all tapers up to each race do to it, one value a draw: its own, and the
-// days to come of those before.
-func (s *season) nets() [][]float64 {
-	out := make([][]float64, len(s.races))
-	for i := range out {
-		out[i] = make([]float64, len(response.Prior()))
+// days to come of those before, which are told apart too.
+func (s *season) nets() (nets, before [][]float64) {
+	nets, before = make([][]float64, len(s.races)), make([][]float64, len(s.races))
+	for i := range nets {
+		nets[i], before[i] = make([]float64, len(response.Prior())), make([]float64, len(response.Prior()))
 	}
 	for k, r := range s.races {
 		if s.tapers[k].days == 0 || s.unit(r.Date) == 0 || r.Last() < s.today {
@@ -138,11 +139,14 @@ func (s *season) nets() [][]float64 {
 		change, later := s.changeOf(k), within(s.races[k:], r.Date)
 		for i, row := range ownWhole(r.Date, change, s.today, s.unit(r.Date), later) {
 			for j, v := range row {
-				out[k+i][j] += v
+				nets[k+i][j] += v
+				if i > 0 {
+					before[k+i][j] += v
+				}
 			}
 		}
 	}
-	return out
+	return nets, before
 }
 
 // changeOf is what the taper of a race of the season changes.

@@ -76,11 +76,11 @@ func TestNetIsTheSumOfDays(t *testing.T) {
 	for _, taper := range p.Tapers {
 		days += taper.Days
 	}
-	net := func(goal *planner.Race, today planner.Date) response.Range {
+	net := func(goal *planner.Race, today planner.Date, own bool) response.Range {
 		sum := make([]float64, len(response.Prior()))
 		for _, taper := range p.Tapers {
 			gap := taper.Race.Date.DaysUntil(goal.Date)
-			for u := 1; u <= taper.Days && (gap == 0 || gap > 0 && taper.Race.Date.AddDays(-u) >= today); u++ {
+			for u := 1; u <= taper.Days && (gap == 0 && own || gap > 0 && taper.Race.Date.AddDays(-u) >= today); u++ {
 				for j, draw := range response.Prior() {
 					sum[j] += leftOut(f, p, taper.Race.Date, u) * influence(draw, u+gap)
 				}
@@ -101,12 +101,13 @@ func TestNetIsTheSumOfDays(t *testing.T) {
 				t.Errorf("%s: %d days, planned %d", g.Race.Name, g.Days, taper.Days)
 			}
 			nearRange(t, g.Race.Name, g.Gain, Expect(p, f, taper).Gain, 1e-9)
-			nearRange(t, fmt.Sprintf("day %d: %s: net", back, g.Race.Name), g.Net, net(g.Race, today), 1e-9)
+			nearRange(t, fmt.Sprintf("day %d: %s: net", back, g.Race.Name), g.Net, net(g.Race, today, true), 1e-9)
+			nearRange(t, fmt.Sprintf("day %d: %s: before", back, g.Race.Name), g.Before, net(g.Race, today, false), 1e-9)
 		}
 		touched := 0
 		for k := range f.Races {
 			if r := &f.Races[k]; r.Priority != planner.PriorityA && r.Date > today {
-				nearRange(t, fmt.Sprintf("day %d: %s", back, r.Name), check.Touched[touched].Change, net(r, today), 1e-9)
+				nearRange(t, fmt.Sprintf("day %d: %s", back, r.Name), check.Touched[touched].Change, net(r, today, false), 1e-9)
 				touched++
 			}
 		}
