@@ -158,7 +158,7 @@ func (e *Effect) News() []say.Line { return append(e.NewWarnings(), e.ChangedDay
 func (e *Effect) NewWarnings() []say.Line {
 	known := map[string]bool{}
 	for _, w := range words.Warnings(e.before) {
-		known[w.Text] = true
+		known[warned(&w)] = true
 	}
 	var lines []say.Line
 	resting := e.resting()
@@ -167,12 +167,21 @@ func (e *Effect) NewWarnings() []say.Line {
 	}
 	for _, w := range words.Warnings(e.After) {
 		none := resting && strings.HasPrefix(w.Code, "taper.") || e.coach && show.OfHealth(w.Code)
-		if !known[w.Text] && !none {
-			known[w.Text] = true
+		if !known[warned(&w)] && !none {
+			known[warned(&w)] = true
 			lines = append(lines, show.WarningLine(&w))
 		}
 	}
 	return lines
+}
+
+// warned is what a warning is about: of races close together these and how close, whatever that costs.
+func warned(w *words.Warning) string {
+	if w.Command == "" {
+		return w.Text
+	}
+	pair, _, _ := strings.Cut(w.Text, ", so ")
+	return pair
 }
 
 // ChangedDays are the first days that are planned differently now.

@@ -84,7 +84,7 @@ func touchedRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Li
 			lines = append(lines, say.Linef("%s: %s, from tapers before it", show.Named(lettered(f, e.Race), e.Race, today), show.Faster(e.Change)))
 		}
 	}
-	if more := len(lines) - mostTouched; more > 0 {
+	if more := len(lines) - mostTouched; more > 1 {
 		lines = append(lines[:mostTouched], say.Linef("and %s", show.Count(more, "more B or C race")))
 	}
 	return lines
@@ -121,19 +121,21 @@ func changeRows(c *season.Check, f *planner.Facts) []say.Line {
 		if i == mostEffectRows {
 			return append(lines, say.Linef("and %s", show.Count(len(touched)-mostEffectRows, "more race")))
 		}
-		lines = append(lines, say.Linef("%s: %s%s", lettered(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race)))
+		lines = append(lines, say.Linef("%s: %s%s", lettered(f, e.Race), show.Faster(e.Change), newTaper(c, e.Race, e.Change.Mid)))
 	}
 	return lines
 }
 
 // newTaper is what taper a race has with the change, where it has another now.
-func newTaper(c *season.Check, race *planner.Race) string {
+func newTaper(c *season.Check, race *planner.Race, change float64) string {
 	for _, t := range c.Best.Tapers {
 		k := slices.IndexFunc(c.Goals, func(g season.Goal) bool { return g.Race.Is(race) })
 		switch {
 		case !t.Race.Is(race) || k < 0:
-		case t.AsB:
+		case t.AsB && change < 0:
 			return ", because a few easier days do part of what its taper does"
+		case t.AsB:
+			return ", although it loses its full taper"
 		case t.Days != c.Goals[k].Days:
 			return fmt.Sprintf(", with %s before it", show.Count(t.Days, "taper day"))
 		}

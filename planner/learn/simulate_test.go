@@ -107,8 +107,8 @@ func (p *person) follows(l *Learned) int {
 func (p *person) keeps(*Learned) int { return p.table }
 
 // always are all looks, atEnds the first and the last.
-func always(int) bool   { return true }
-func atEnds(k int) bool { return k == 0 || k == seasonRaces }
+func always(int) bool    { return true }
+func atEnds(k int) bool  { return k == 0 || k == seasonRaces }
 func atFirst(k int) bool { return k <= 1 }
 
 // asRaced are the answers of a race, atRandom some that have nothing to do with it.
