@@ -202,8 +202,11 @@ func TestCutRows(t *testing.T) {
 func TestPlanOptionsInsideTheTaper(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.Drawn()
+	k.OK(`/race add name:"Autumn Cup" date:2026-09-20 priority:A hours:3`)
+	bottest.Wants(t, k.OK("/plan options"), " than without this taper (")
 	k.Who.Now = bottest.At("2026-07-02T08:00:00Z")
 	reply := k.OK("/plan options")
+	bottest.Wants(t, reply, " than without the rest of this taper (")
 	bottest.Wants(t, reply, "Its first 4 days are over and count as planned", "21 days are too long now: their first days are over.")
 	onePicture(t, reply, "taper-options.png")
 	k.Who.Now = bottest.At("2026-07-11T08:00:00Z")

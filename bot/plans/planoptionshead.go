@@ -35,7 +35,11 @@ func optionsHead(o *season.Options, taper *engine.Taper, f *planner.Facts, today
 // nextPays is what the planned taper costs the next race, and that a longer one, which
 // brings more in this race, costs as much there.
 func nextPays(o *season.Options, planned *season.Option, today planner.Date) string {
-	text := fmt.Sprintf("In %s %s: %s", show.RaceName(o.Next), show.Lettered(o.Next, today), show.Compared(planned.Next, "faster", "slower", "than without this taper"))
+	without := "than without this taper"
+	if o.Race.Date.AddDays(-o.Days) < today {
+		without = "than without the rest of this taper"
+	}
+	text := fmt.Sprintf("In %s %s: %s", show.RaceName(o.Next), show.Lettered(o.Next, today), show.Compared(planned.Next, "faster", "slower", without))
 	if season.Tenths(planned.Next.Mid) != "0" && planned.Next.Mid < 0 {
 		text += ", because you train less in a taper"
 	}
