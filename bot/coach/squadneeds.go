@@ -168,9 +168,9 @@ func (s *standing) taperText() string {
 	switch {
 	case !t.known:
 	case t.cut < 0:
-		text += fmt.Sprintf(", so far %d %% more riding than usual", -t.cut)
+		text += fmt.Sprintf(", %d %% more riding than usual up to yesterday", -t.cut)
 	default:
-		text += fmt.Sprintf(", so far %d %% less riding than usual (planned by race day: %.0f %%)", t.cut, t.planned)
+		text += fmt.Sprintf(", %d %% less riding than usual up to yesterday (%.0f %% less in the whole taper)", t.cut, t.planned)
 	}
 	return text
 }

@@ -15,12 +15,11 @@ import (
 	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 	"musette/planner/response"
 )
 
 // promised is how many random seasons are changed by the button. docs/performance.md has what 500 gave.
-var promised = flag.Int("promised", rounds.Of(6), "how many random seasons are changed by the button")
+var promised = flag.Int("promised", 4, "how many random seasons are changed by the button")
 
 var (
 	saidRace    = regexp.MustCompile(`(?m)^(Race \d+)(?: \([BC]\))?: (?:([\d.]+) % (faster|slower)|about the same)`)
