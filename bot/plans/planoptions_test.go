@@ -284,6 +284,12 @@ func TestPlanShowHasAPicture(t *testing.T) {
 			t.Errorf("%s: %d files\n%s", line, len(reply.Files), reply.Text())
 		}
 	}
+	bottest.Wants(t, k.OK("/plan show race:hill days:all"), "\nBy a training model, ")
+	k.Who.Now = bottest.At("2026-07-08T08:00:00Z")
+	if reply := k.OK("/plan show race:hill days:all"); strings.Contains(reply.Text(), "instead, with later") {
+		t.Errorf("a taper that has begun can have another length:\n%s", reply.Text())
+	}
+	k.Who.Now = bottest.At("2026-06-01T08:00:00Z")
 	k.OK("/me set taper:10")
 	if reply := k.OK("/plan show race:hill days:all"); strings.Contains(reply.Text(), "instead, with later") {
 		t.Errorf("a told length has rivals:\n%s", reply.Text())

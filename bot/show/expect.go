@@ -87,6 +87,9 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	}
 	lines := []string{fmt.Sprintf("Expected in the race: %s. 1 %% is about 36 seconds in an hour.", Compared(e.Gain, "faster", "slower", "than without a taper")),
 		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
+	if t.From <= plan.Today { // it keeps its length now
+		return lines
+	}
 	if other := nearestOther(season.RunnersUp(plan, f, t)); other != "" {
 		lines = append(lines, other)
 	}
@@ -101,10 +104,13 @@ func nearestOther(others []season.RunnerUp) string {
 	}
 	near := others[k]
 	behind := near.Behind
-	text := fmt.Sprintf("%s instead, with later races counted: %s",
+	text := fmt.Sprintf("By a training model, %s instead, with later races counted: %s",
 		Count(near.Days, "day"), Compared(response.Range{Low: -behind.High, Mid: -behind.Mid, High: -behind.Low}, "faster", "slower", ""))
-	if behind.Mid < 0 && behind.High >= 0 {
+	switch {
+	case behind.Mid < 0 && behind.High >= 0:
 		text += ", too close to call"
+	case behind.Mid < 0 && season.Tenths(behind.Mid) != "0":
+		text += ", but it is too rough to decide"
 	}
 	return text + "."
 }
