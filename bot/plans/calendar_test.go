@@ -136,6 +136,16 @@ func TestCalendarGolden(t *testing.T) {
 	}
 }
 
+// A race that has lost its days to another one says so in the calendar.
+func TestCalendarOfARaceThatIsNotRidden(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", "/race add name:Tour date:2026-06-26 priority:A days:3 hours:4", "/race add name:Crit date:2026-06-27 priority:B hours:1")
+	crit := readCalendar(t, calendarOf(t, k.OK("/plan calendar race:crit")))
+	if len(crit) == 0 || crit[0].Summary != "Crit (B race)" || crit[0].Description != "Your plan is for Tour on that day." {
+		t.Errorf("got %+v", crit)
+	}
+}
+
 func TestCalendarFollowsThePlan(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5 start:10:30`)

@@ -165,6 +165,9 @@ func (c *calendar) planned(plan *engine.Plan) map[string]entry {
 		told := &plan.Facts.Races[i]
 		if told.Last() >= plan.Today {
 			for _, e := range c.ofRace(plan, told) {
+				if role := plan.Races[i]; role.Role == planner.Outranked && role.Host != nil {
+					e.event.Description = fmt.Sprintf("Your plan is for %s on that day.", role.Host.Name)
+				}
 				out[e.event.UID] = e
 			}
 		}
