@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"musette/bot/desk"
@@ -27,6 +28,7 @@ const (
 	mostList       = 70  // bytes of a list
 	mostEffects    = 4   // of one sign that are all named
 	mostEffectList = 100 // bytes of them at most
+	mostPair       = 45  // bytes of two names beside which a reason has room
 	mostRaceName   = 24  // of a name, in units of UTF-16
 	leastName      = 12  // of a name that has its day beside it
 	mostKey        = 40  // characters of a name and its day in a line to type
@@ -176,7 +178,11 @@ func lettered(f *planner.Facts, r *planner.Race) string {
 	if r.Priority == planner.PriorityA {
 		return briefRace(f, r)
 	}
-	return fmt.Sprintf("%s (%s)", briefRace(f, r), r.Priority)
+	name := briefRace(f, r)
+	if dated, ok := strings.CutSuffix(name, " ("+r.Date.Short()+")"); ok {
+		return fmt.Sprintf("%s (%s, %s)", dated, r.Priority, r.Date.Short())
+	}
+	return fmt.Sprintf("%s (%s)", name, r.Priority)
 }
 
 // otherRaces names those to come that nothing was said of: they have no taper to weigh.
@@ -206,8 +212,13 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 		}
 		for _, g := range c.Goals {
 			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%, because you train less in a taper. Keep both as A races all the same.",
-					briefRace(f, g.Race), show.Count(clash.Days, "day"), briefRace(f, clash.First), season.Tenths(-before))}
+				because := ", because you train less in a taper"
+				first, second := briefRace(f, clash.First), briefRace(f, g.Race)
+				if len(first)+len(second) > mostPair {
+					because = ""
+				}
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. Keep both as A races all the same.",
+					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
 			}
 		}
 		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}

@@ -385,3 +385,20 @@ func TestSeasonOfLongNames(t *testing.T) {
 		}
 	}
 }
+
+// With B and C races of long names between them too.
+func TestMixedSeasonOfLongNames(t *testing.T) {
+	var names []string
+	for i := range 8 {
+		names = append(names, fmt.Sprintf("The Northern Autumn Gravel Classic number %d", i))
+	}
+	for _, most := range []int{2, 5, 7, 8} {
+		k := withGoals(t, names[:most]...)
+		for i := range most {
+			k.OK(fmt.Sprintf("/race add name:%s date:%s priority:%c hours:2", say.Quote(fmt.Sprintf("The Northern Autumn Gravel Evening Crit number %d", i)), planner.NewDate(2026, 7, 3).AddDays(14*i), "BC"[i%2]))
+		}
+		brief(t, k.OK("/season check"))
+		k.Who.Now = bottest.At("2026-07-06T08:00:00Z")
+		brief(t, k.OK("/season check"))
+	}
+}

@@ -54,7 +54,7 @@ func changeText(check *season.Check, f *planner.Facts) string {
 	case n == 1:
 		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
 	case n > mostNamed && len(kept) > 0 && len(kept) < n:
-		parts = append(parts, fmt.Sprintf("keep %s as %s, and make the other %d B races, with a few easier days instead of tapers", say.AndList(kept), aRaces(len(kept)), n))
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and make the other %d B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
 	case n > 0:
 		parts = append(parts, "make "+say.AndList(names)+" B races, with a few easier days instead of full tapers")
 	}
@@ -164,6 +164,9 @@ func effectsText(effects []raceEffect) string {
 func changeEffect(c *season.Check, f *planner.Facts) []string {
 	var touched []raceEffect
 	for _, e := range bySize(c.Best.Effects) {
+		if !told(e.Change.Mid) && len(touched) > 0 {
+			continue // what stays about the same is among the numbers
+		}
 		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(c.Best, &e), e.Change.Mid})
 	}
 	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
