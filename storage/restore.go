@@ -27,6 +27,9 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	}
 	_, missing := os.Stat(path)
 	if missing == nil {
+		if err := checkPlace(path); err != nil {
+			return done, fmt.Errorf("database %s: %w", path, err)
+		}
 		if err := foreignAt(ctx, path); err != nil {
 			return done, fmt.Errorf("%s: %w", path, err)
 		}

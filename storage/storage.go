@@ -12,7 +12,6 @@ import (
 	"fmt"
 	"io/fs"
 	"net/url"
-	"os"
 	"path/filepath"
 	"sync"
 	"sync/atomic"
@@ -86,7 +85,7 @@ func open(ctx context.Context, path string, disk disk, migrations fs.FS) (*DB, e
 	if path == "" {
 		return nil, errors.New("the file has no name. For example musette.db")
 	}
-	path, err := filepath.Abs(path)
+	path, err := filepath.Abs(Real(path))
 	if err != nil {
 		return nil, err
 	}
@@ -129,7 +128,10 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 	if err := unix.Access(path, unix.R_OK|unix.W_OK); err != nil { // as serve will need it
 		return nil, &fs.PathError{Op: "open", Path: path, Err: err}
 	}
-	path, err := filepath.Abs(path)
+	if err := checkPlace(path); err != nil {
+		return nil, err
+	}
+	path, err := filepath.Abs(Real(path))
 	if err != nil {
 		return nil, err
 	}
@@ -157,18 +159,6 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 func (db *DB) Close() error {
 	// The writer goes last: it may fold the log back into the file.
 	return errors.Join(db.reader.Close(), db.writer.Close())
-}
-
-// makePrivate makes a missing file readable by its owner only: it holds health data.
-func makePrivate(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
-	if errors.Is(err, fs.ErrExist) {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	return f.Close()
 }
 
 // isOurs refuses a file of another program before anything in it is changed, its

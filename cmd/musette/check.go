@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"musette/bot/discord"
@@ -60,7 +61,7 @@ func (c *checkCommand) Run(w *world) (err error) {
 		if f.State == discord.StateFix {
 			missing++
 		}
-		if _, err := fmt.Fprintf(w.stdout, "%-5s %s: %s\n", f.State, f.What, f.Text); err != nil {
+		if _, err := fmt.Fprintf(w.stdout, "%-5s %s: %s\n", f.State, f.What, oneLine(f.Text)); err != nil {
 			return err
 		}
 	}
@@ -68,6 +69,11 @@ func (c *checkCommand) Run(w *world) (err error) {
 		return fmt.Errorf("lines to fix: %d. How: docs/admin.md", missing)
 	}
 	return nil
+}
+
+// oneLine keeps what was found on the line of its fault.
+func oneLine(text string) string {
+	return hideTokens(strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == '\n' || r == '\r' }), "; "))
 }
 
 // checkFile tells which configuration file is read, if any.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -199,5 +200,17 @@ func waitFor(t *testing.T, there func() bool) {
 		case <-ctx.Done():
 			t.Fatal("waited in vain")
 		}
+	}
+}
+
+// A fault stays on its line, whatever the system says of it.
+func TestOneLineAFault(t *testing.T) {
+	if got, want := oneLine("it is gone\nand its log\r\ntoo\n"), "it is gone; and its log; too"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	var errs strings.Builder
+	complain(&errs, fmt.Errorf("open the database: %w", errors.Join(errors.New("first"), errors.New("second"))), exitBroke)
+	if got, want := errs.String(), "musette: open the database: first; second\n"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

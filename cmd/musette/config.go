@@ -20,6 +20,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/typed"
+	"musette/storage"
 )
 
 // Config is what the operator chose. Each value comes from a flag, else the
@@ -48,7 +49,7 @@ type Discord struct {
 // String is the configuration for a log line.
 func (c Config) String() string {
 	return fmt.Sprintf("db=%q club=%q zone=%q log=%q log_format=%q metrics=%q shards=%q own=%q discord.token=(%s) discord.token_file=%q discord.url=%q",
-		c.DB, c.Club, c.Zone, c.Log, c.LogFormat, c.Metrics, c.Shards, c.Own, c.Discord.Token, c.Discord.TokenFile, c.Discord.URL)
+		c.DB, c.Club, c.Zone, c.Log, c.LogFormat, c.Metrics, c.Shards, c.Own, c.Discord.Token, c.Discord.shownFile(), c.Discord.URL)
 }
 
 // maxShownKey is the length of the longest unknown key that is shown. From
@@ -85,6 +86,7 @@ func loadConfig(ctx context.Context, environ []string, configFile string, flags 
 	}
 	c.secretFile = l.secretFile
 	c.Discord.Token = cleanToken(string(c.Discord.Token))
+	c.DB = storage.Real(c.DB)
 	return c, nil
 }
 
@@ -147,8 +149,10 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 		text, ok := value.(string)
 		if !ok {
 			l.fault(name(key), "must be text in quotes. For example %q", s.example)
+		} else if !s.secret && tokenLike.MatchString(text) {
+			l.fault(name(key), "holds what looks like a token, so it is not shown. Tell the token as %s. For example %s", name(keyToken), s.example)
 		} else if wrong := s.check(text); wrong != "" {
-			l.fault(name(key), "%s. For example %s", wrong, s.example)
+			l.fault(name(key), "%s. For example %s", strings.ReplaceAll(wrong, text, shown(text)), s.example)
 		}
 	}
 }

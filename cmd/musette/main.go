@@ -11,7 +11,6 @@ import (
 	"os"
 	"os/signal"
 	"slices"
-	"strings"
 	"syscall"
 
 	"github.com/alecthomas/kong"
@@ -121,8 +120,6 @@ func complain(stderr io.Writer, err error, code int) int {
 	if in := (*planner.InputError)(nil); errors.As(err, &in) {
 		text = in.Error()
 	}
-	for line := range strings.Lines(text) {
-		fmt.Fprintln(stderr, "musette: "+strings.TrimRight(line, "\n"))
-	}
+	fmt.Fprintln(stderr, "musette: "+oneLine(text))
 	return code
 }

@@ -60,6 +60,8 @@ func checkRunning(ctx context.Context, address string) []discord.Finding {
 	switch {
 	case errors.Is(err, syscall.ECONNREFUSED):
 		found.Text = "no musette serve answers at " + address + ". It does not run, or has another address for metrics"
+	case errors.As(err, new(*net.DNSError)):
+		found.State, found.Text = discord.StateFix, "no machine has the name in "+address+". Name another address by "+setting{key: "metrics"}.envName()
 	case err != nil:
 		found.Text = "what answers at " + address + " is no musette serve (" + err.Error() + "). Name another address by " + setting{key: "metrics"}.envName()
 	case !health.OK:

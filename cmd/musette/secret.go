@@ -5,7 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"regexp"
 	"strings"
+	"unicode"
 
 	"musette/planner"
 )
@@ -26,6 +29,29 @@ func (s Secret) Format(f fmt.State, _ rune) { io.WriteString(f, s.String()) }
 
 // MarshalText hides the secret from JSON, logs and every other writer of text.
 func (s Secret) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// A token of Discord is three parts with dots between them, the last one the longest.
+var tokenLike = regexp.MustCompile(`[\w-]{20,}\.[\w-]{5,}\.[\w-]{20,}`)
+
+// hidden stands where a token was written.
+const hidden = "(hidden, it may be a token)"
+
+// hideTokens takes out of a text what looks like a token, wherever it was written by mistake.
+func hideTokens(text string) string { return tokenLike.ReplaceAllLiteralString(text, hidden) }
+
+// leastPart is the length from which on letters and digits may be part of a token.
+const leastPart = 24
+
+// shown is a value that is not meant to be secret, unless a token or a part of one may
+// have been written in its place.
+func shown(value string) string {
+	has := func(of func(rune) bool) bool { return strings.ContainsFunc(value, of) }
+	part := len(value) >= leastPart && !strings.ContainsAny(value, "/ ") && has(unicode.IsUpper) && has(unicode.IsLower) && has(unicode.IsDigit)
+	if part {
+		return hidden
+	}
+	return hideTokens(value)
+}
 
 // cleanToken drops what is easily copied along with a token: blanks, quotes and
 // the word that requests have in front of it.
@@ -52,6 +78,14 @@ func isToken(value string) string {
 // maxTokenFile is the largest file of a token that is read, in bytes.
 const maxTokenFile = 4096
 
+// shownFile is the name of the token's file, unless the token stands there instead.
+func (d Discord) shownFile() string {
+	if _, err := os.Stat(d.TokenFile); err == nil {
+		return hideTokens(d.TokenFile)
+	}
+	return shown(d.TokenFile)
+}
+
 // token is the bot's token, read from its file where that is told. A fault is a
 // *planner.InputError that does not hold it.
 func (d Discord) token(ctx context.Context) (Secret, error) {
@@ -62,7 +96,7 @@ func (d Discord) token(ctx context.Context) (Secret, error) {
 		return d.Token, nil
 	}
 	wrong := func(what string) error {
-		return &planner.InputError{Field: keyTokenFile, Msg: d.TokenFile + " " + what + ". Write the bot's token into it and nothing else"}
+		return &planner.InputError{Field: keyTokenFile, Msg: d.shownFile() + " " + what + ". Write the bot's token into it and nothing else"}
 	}
 	data, err := readFile(ctx, d.TokenFile)
 	switch {
@@ -71,7 +105,7 @@ func (d Discord) token(ctx context.Context) (Secret, error) {
 	case errors.Is(err, errTooLarge):
 		return "", wrong("is too large for a token")
 	case err != nil:
-		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%v). Name a file that holds the bot's token", err)}
+		return "", &planner.InputError{Field: keyTokenFile, Msg: fmt.Sprintf("cannot be read (%s). Name a file that holds the bot's token", strings.ReplaceAll(err.Error(), d.TokenFile, d.shownFile()))}
 	case len(data) > maxTokenFile:
 		return "", wrong("is too large for a token")
 	}

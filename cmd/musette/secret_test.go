@@ -88,3 +88,47 @@ func TestTokenOfFile(t *testing.T) {
 		}
 	}
 }
+
+// madeUpToken has the form of a token; nobody has it.
+const madeUpToken = "MTIzNDU2Nzg5MDEyMzQ1Njc4OQ.GAbCdE.made-up_0123456789abcdefghijklmnopqrst"
+
+// A token that was written in the place of something else is not printed either.
+func TestTokenInTheWrongPlace(t *testing.T) {
+	t.Chdir(t.TempDir())
+	secret := strings.Split(madeUpToken, ".")[2]
+	try := func(where string, environ []string, want string, args ...string) {
+		t.Helper()
+		var out, errs strings.Builder
+		run(t.Context(), args, append(environ, "TZ=UTC", "MUSETTE_DISCORD__URL=http://127.0.0.1:1"), strings.NewReader(""), &out, &errs)
+		if said := out.String() + errs.String(); strings.Contains(said, secret) || !strings.Contains(said, want) {
+			t.Errorf("%s, %v: want %q in\n%s", where, args, want, said)
+		}
+	}
+	const belongs = ": holds what looks like a token, so it is not shown. Tell the token as "
+	for _, command := range []string{"config", "check", "serve", "chat"} {
+		for _, s := range settings {
+			if !s.secret && s.key != "discord.url" {
+				try(s.key, []string{s.envName() + "=" + madeUpToken}, s.envName()+belongs+"MUSETTE_DISCORD__TOKEN", command)
+			}
+		}
+		try("--config", nil, "--config: cannot be read", "--config", madeUpToken, command)
+	}
+	file := writeConfig(t, "zone = '"+madeUpToken+"'")
+	try("file", nil, "zone in "+file+belongs+"discord.token in "+file+". For example Europe/Lisbon", "config", "--config", file)
+	try("--db", nil, "--db"+belongs, "check", "--db", madeUpToken)
+	try("argument", nil, "unexpected argument "+hidden, "serve", madeUpToken)
+	try("command", nil, hidden, madeUpToken)
+	// A part of a token, as it is when it was not copied whole.
+	part := []string{"MUSETTE_DISCORD__TOKEN_FILE=GAbCdE." + secret}
+	try("part", part, `discord.token_file = "`+hidden+`"`, "config")
+	try("part", part, "cannot be read (open "+hidden, "check")
+	try("part", []string{"MUSETTE_ZONE=GAbCdE." + secret}, `"`+hidden+`" is not a time zone`, "check")
+	long := "Token-2026-of-our-Bot-and-no-Secret"
+	if err := os.WriteFile(long, []byte("two words"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	try("a file with a long name", []string{"MUSETTE_DISCORD__TOKEN_FILE=" + long}, long+" has blanks", "check")
+	if rest := shown("backups/Musette-2026-05-28-of-the-Club.db"); rest != "backups/Musette-2026-05-28-of-the-Club.db" {
+		t.Errorf("got %s", rest)
+	}
+}

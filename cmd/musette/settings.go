@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"math"
 	"net"
 	"os"
 	"strings"
@@ -80,8 +81,15 @@ func isLogFormat(value string) string {
 const metricsOff = "off"
 
 func isAddress(value string) string {
-	if _, port, err := net.SplitHostPort(value); value != metricsOff && (err != nil || port == "") {
+	if value == metricsOff {
+		return ""
+	}
+	host, port, err := net.SplitHostPort(value)
+	if err != nil || port == "" || strings.ContainsAny(host, " /") {
 		return fmt.Sprintf("%q is no address with a port, and not off", value)
+	}
+	if _, err := net.LookupPort("tcp", port); err != nil {
+		return fmt.Sprintf("%q has a port that is none from 1 to %d", value, math.MaxUint16)
 	}
 	return ""
 }
