@@ -1,6 +1,9 @@
 package storage
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // joinerNames are names with joiners, tags and selectors of variants: where emoji and scripts have them they
 // are part of the name, where they change nothing they are refused. The words are
@@ -98,6 +101,18 @@ func TestJoiners(t *testing.T) {
 		}
 		if shown := ShownName(tc.name, "A rider"); (shown == tc.name) != tc.taken || CheckName("name", shown, "") != nil {
 			t.Errorf("%+q (%s) is shown as %+q", tc.name, tc.source, shown)
+		}
+	}
+	for name, want := range map[string]string{
+		"A\u200cB":        `name: holds a character that cannot be seen and changes nothing: U+200C behind "A". Leave it out. For example Hill Loop`,
+		"\u200bHill":      "U+200B at the beginning",
+		"Hill Loop\u200d": `U+200D behind "Hill Loop"`,
+		"\u0645\u06cc\u200c\u0631 Cup\u202e 2026":                    `U+202E behind "` + "\u0645\u06cc\u200c\u0631 Cup" + `"`,
+		strings.Repeat("a", 90) + "\u200c" + strings.Repeat("b", 90): `behind "` + strings.Repeat("a", 20) + `"`,
+		"Hill\xff": "bytes that are no text",
+	} {
+		if err := CheckName("name", name, "Hill Loop"); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%+q: got %v, want %q", name, err, want)
 		}
 	}
 	// What is in its place stays when the rest goes.

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -29,10 +30,36 @@ func CheckName(field, name, example string) error {
 		return &planner.InputError{Field: field, Msg: "a name is needed. For example " + example}
 	case utf8.RuneCountInString(name) > planner.MaxText:
 		return &planner.InputError{Field: field, Msg: "is longer than 200 characters. For example " + example}
-	case !utf8.ValidString(name) || strings.ContainsFunc(name, unseen) || withoutStray(name) != name:
-		return &planner.InputError{Field: field, Msg: "holds characters that cannot be seen. For example " + example}
+	case !utf8.ValidString(name):
+		return &planner.InputError{Field: field, Msg: "holds bytes that are no text. For example " + example}
+	}
+	if r, place, found := firstUnseen(name); found {
+		return &planner.InputError{Field: field, Msg: fmt.Sprintf("holds a character that cannot be seen and changes nothing: %U %s. Leave it out. For example %s", r, place, example)}
 	}
 	return nil
+}
+
+// firstUnseen is the first character that nobody sees, and where it is.
+func firstUnseen(name string) (r rune, place string, found bool) {
+	const shown = 20
+	seen := []rune(withoutStray(strings.Map(func(r rune) rune {
+		if unseen(r) {
+			return -1
+		}
+		return r
+	}, name)))
+	at := 0
+	for _, r = range name {
+		if at == len(seen) || seen[at] != r {
+			found = true
+			break
+		}
+		at++
+	}
+	if at == 0 {
+		return r, "at the beginning", found
+	}
+	return r, `behind "` + string(seen[max(0, at-shown):at]) + `"`, found
 }
 
 // unseen tells control, zero-width and direction characters and invisible fillers;

@@ -216,7 +216,7 @@ func TestOpenRefuses(t *testing.T) {
 	for name, test := range map[string]struct{ path, want string }{
 		"no name":         {"", "has no name"},
 		"folder missing":  {filepath.Join(folder, "none", "musette.db"), "no such file or directory"},
-		"path is folder":  {folder, "is a directory"},
+		"path is folder":  {folder, "is a folder"},
 		"not a database":  {text, "not a musette database"},
 		"of another kind": {foreignDatabase(t), "not a musette database"},
 	} {

@@ -27,8 +27,16 @@ func drawable(name string) string {
 	})
 }
 
-// sayable is a name for people who hear it: every script, no controls.
-func sayable(name string) string { return tidy(name, unicode.IsGraphic) }
+// sayable is a name for people who hear it: every script, no controls but those
+// that letters and emoji are joined by and flags are made of.
+func sayable(name string) string {
+	return tidy(name, func(r rune) bool { return unicode.IsGraphic(r) || strings.ContainsRune(joiners, r) || unicode.Is(tags, r) })
+}
+
+// joiners keep letters apart or join them, and join emoji.
+const joiners = "\u200c\u200d"
+
+var tags = &unicode.RangeTable{R32: []unicode.Range32{{Lo: 0xe0020, Hi: 0xe007f, Stride: 1}}}
 
 // tidy keeps the runes that are wanted, single spaces between words, and no
 // loose punctuation where something was taken off an end.
@@ -59,7 +67,7 @@ func tidy(name string, wanted func(rune) bool) string {
 
 // cutTo is the first n runes and an ellipsis.
 func cutTo(runes []rune, n int) string {
-	return strings.TrimRight(string(runes[:n]), " ,:;-") + "…"
+	return strings.TrimRight(string(runes[:n]), " ,:;-"+joiners) + "…"
 }
 
 // capital starts s with a capital letter.

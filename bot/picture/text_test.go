@@ -71,6 +71,21 @@ func TestFit(t *testing.T) {
 	}
 }
 
+// Who hears a name hears it as it was typed: one emoji stays one, and letters stay apart.
+func TestJoinedNamesAreSaidWhole(t *testing.T) {
+	for _, name := range []string{"🚴\u200d♀️ Tour", "نیم\u200cفاصله", "🏴\U000e0067\U000e0062\U000e0073\U000e0063\U000e0074\U000e007f Highland Loop"} {
+		if got := sayable(name); got != name {
+			t.Errorf("got %q, want %q", got, name)
+		}
+	}
+	if got := sayable("Hill\u202e \u200bLoop\x07"); got != "Hill Loop" {
+		t.Errorf("got %q", got)
+	}
+	if got := sayable(strings.Repeat("a", maxName-2) + "\u200d" + strings.Repeat("b", maxName)); strings.HasSuffix(got, "\u200d…") {
+		t.Errorf("a joiner joins nothing: %q", got)
+	}
+}
+
 // The words of each picture, as people hear them.
 func TestAlt(t *testing.T) {
 	week, weekDays := planned(t, 8, 7, 3.5, 1)

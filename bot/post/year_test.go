@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"musette/bot/bottest/notice"
 	"musette/planner"
 	"musette/storage"
 )
@@ -334,6 +335,7 @@ func TestYearOfReminders(t *testing.T) {
 	riders, zones, halves := 600, len(yearZones), 2
 	if raceDetector {
 		riders, zones = 48, 4
+		notice.Unchecked("a year of reminders for more than %d riders in %d zones, which -race is too slow for (go test without it takes 600)", riders, zones)
 	}
 	for half := range halves {
 		t.Run(fmt.Sprint("half ", half+1), func(t *testing.T) {

@@ -210,8 +210,7 @@ func TestVersion(t *testing.T) {
 // which runs as that user, could not read its own files any more.
 func TestRootKeepsTheOwner(t *testing.T) {
 	if os.Geteuid() != 0 {
-		notice.Unchecked("the owner of files that root makes beside a database: only root can give files away")
-		t.Skip("not root")
+		notice.Skip(t, "the owner of files that root makes beside a database: only root can give files away")
 	}
 	people(t)
 	const owner = 65534

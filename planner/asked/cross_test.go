@@ -86,8 +86,7 @@ func (c counts) table() string {
 // Each writer's lines are counted with what the other writers teach.
 func TestFolds(t *testing.T) {
 	if !*folds {
-		notice.Unchecked("how well each writer's lines are read with what the others teach, which takes minutes: go test ./planner/asked -run %s -folds", t.Name())
-		t.Skip("trains once for each writer, which takes minutes: run with -folds")
+		notice.Skip(t, "how well each writer's lines are read with what the others teach, which takes minutes: go test ./planner/asked -run %s -folds", t.Name())
 	}
 	var sum counts
 	for _, w := range writers[len(writers)-counted:] {
@@ -111,10 +110,10 @@ func TestFolds(t *testing.T) {
 // The held-out writers are read as docs/answers.md says.
 func TestUnread(t *testing.T) {
 	if rounds.Raced {
-		t.Skip("the same lines are counted without the race detector")
+		notice.Skip(t, "how the lines of held-out writers are read, which -race is too slow for (go test without it counts them)")
 	}
 	if files, _ := filepath.Glob("../../testdata/asked/unread-*.tsv"); len(files) == 0 {
-		t.Skip("all writers have been read since: the next are still to come")
+		notice.Skip(t, "how the lines of held-out writers are read, since all writers have been read by now")
 	}
 	c := countAll(hands(t, "unread-*.tsv"), func(line, tally) {})
 	keepReport(t, "unread", c.table())

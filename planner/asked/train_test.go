@@ -15,8 +15,7 @@ var update = flag.Bool("update", false, "train the weights anew")
 // The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
 	if raceDetector && !*update {
-		notice.Unchecked("that weights.bin is what the lines give, which takes minutes under -race (.ci/run checks it without)")
-		t.SkipNow()
+		notice.Skip(t, "that weights.bin is what the lines give, which takes minutes under -race (.ci/run checks it without)")
 	}
 	want := asked.Train(samples(append(hands(t, "hand-*.tsv"), hands(t, "more-*.tsv")...)))
 	if *update {

@@ -78,8 +78,7 @@ var askers = []string{"hand-1.tsv", "hand-2.tsv", "hand-3.tsv", "hand-4.tsv", "h
 // Each hand's lines are read with what the model learns of the others.
 func TestCross(t *testing.T) {
 	if !*cross {
-		notice.Unchecked("how well each hand's lines are read with what the others teach, which takes minutes: go test ./planner/care -run %s -cross", t.Name())
-		t.Skip("trains once for each hand, which takes minutes: run with -cross")
+		notice.Skip(t, "how well each hand's lines are read with what the others teach, which takes minutes: go test ./planner/care -run %s -cross", t.Name())
 	}
 	all := teaching(t)
 	var near, danger, plain count

@@ -16,8 +16,7 @@ var update = flag.Bool("update", false, "train the weights anew")
 // The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
 	if rounds.Raced && !*update {
-		notice.Unchecked("that weights.bin of planner/care is what the lines give, which takes long under -race (.ci/run checks it without)")
-		t.SkipNow()
+		notice.Skip(t, "that weights.bin of planner/care is what the lines give, which takes long under -race (.ci/run checks it without)")
 	}
 	var lines []care.Sample
 	for _, s := range teaching(t) {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"musette/bot/bottest/notice"
 	"musette/planner"
 	"musette/planner/plannertest/rounds"
 )
@@ -47,7 +48,7 @@ var wished = map[string]float64{
 func TestTapersAreAsWished(t *testing.T) {
 	t.Parallel()
 	if rounds.Raced {
-		t.Skip("shares take all 200 weeks, which are planned without the race detector")
+		notice.Skip(t, "how often tapers are as wished, which -race is too slow for (go test without it counts)")
 	}
 	got := tally{}
 	for seed := range 200 {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"testing"
 )
 
 var said sync.Map
@@ -29,6 +30,13 @@ func Unchecked(format string, args ...any) {
 	}
 	defer out.Close()
 	fmt.Fprintln(out, line)
+}
+
+// Skip ends a test that cannot or should not run here, and says so as Unchecked does.
+func Skip(t testing.TB, format string, args ...any) {
+	t.Helper()
+	Unchecked(format, args...)
+	t.Skipf("not checked: "+format, args...)
 }
 
 // parents opens an output of the go command: 1 or 2, by the number of its descriptor.

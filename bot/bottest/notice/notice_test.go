@@ -2,8 +2,13 @@ package notice
 
 import (
 	"bytes"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -22,5 +27,35 @@ func TestGoTestSaysWhatIsUnchecked(t *testing.T) {
 	const want = "NOT CHECKED: payloads against Discord's API description: MUSETTE_DISCORD_OPENAPI is not set"
 	if strings.Count(errs.String(), want) != 1 || !strings.HasPrefix(string(out), "ok") {
 		t.Errorf("go test says\n%s%s", out, errs.String())
+	}
+}
+
+// No test skips without a word in the output of go test.
+func TestEverySkipSaysSo(t *testing.T) {
+	seen := 0
+	err := filepath.WalkDir("../../..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "notice/notice.go") {
+			return err
+		}
+		seen++
+		set := token.NewFileSet()
+		file, err := parser.ParseFile(set, path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			call, ok := n.(*ast.SelectorExpr)
+			if !ok || !slices.Contains([]string{"Skip", "Skipf", "SkipNow", "Short"}, call.Sel.Name) {
+				return true
+			}
+			if of, ok := call.X.(*ast.Ident); ok && (of.Name == "t" || of.Name == "b" || of.Name == "tb" || of.Name == "testing") || call.Sel.Name != "Skip" && call.Sel.Name != "Short" {
+				t.Errorf("%s: %s says nothing in the output of go test; notice.Skip does", set.Position(n.Pos()), call.Sel.Name)
+			}
+			return true
+		})
+		return nil
+	})
+	if err != nil || seen < 200 {
+		t.Fatalf("%d files read: %v", seen, err)
 	}
 }
