@@ -17,9 +17,8 @@ import (
 )
 
 const (
-	wholeAnswer = 2 * time.Minute  // while somebody still waits
-	tokenLife   = 15 * time.Minute // of an interaction, by Discord
-	restWork    = 3 * time.Second  // at most, until deferrals under way are out
+	wholeAnswer = 2 * time.Minute // while somebody still waits
+	restWork    = 3 * time.Second // at most, until deferrals under way are out
 
 	leastLeft = 300 * time.Millisecond // to begin with a first answer
 
@@ -202,8 +201,7 @@ func (c *conversation) defers(ctx context.Context, kind int, data any) error {
 // that. A clock that runs ahead costs no more than the deferral.
 func (c *conversation) old() bool {
 	made, err := discordgo.SnowflakeTimestamp(c.i.ID)
-	age := c.Now().Sub(made)
-	return err == nil && age > c.patience.tooLate && age < tokenLife
+	return err == nil && c.Now().Sub(made) > c.patience.tooLate
 }
 
 // seated works the answer out as soon as there is a seat.

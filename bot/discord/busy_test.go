@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"musette/bot/discord/discordtest"
+	"musette/storage"
 )
 
 // crowd adds so many riders to the club and says where each writes directly.
@@ -224,5 +225,24 @@ func TestBurst(t *testing.T) {
 	s.answeredInTime(all)
 	for _, i := range all {
 		s.await(i, nil)
+	}
+}
+
+// What a broken session kept for long is not done, since nobody would see the answer:
+// also where its token is over by now.
+func TestOldInteractionsAreNotDone(t *testing.T) {
+	for name, age := range map[string]time.Duration{"seconds": 10 * time.Second, "beyond the token": 20 * time.Minute, "days": 50 * time.Hour} {
+		t.Run(name, func(t *testing.T) {
+			const within, beat = 50 * time.Millisecond, 300 * time.Millisecond
+			s := newStage(t, discordtest.Options{AnswerWithin: within, HeartbeatInterval: beat})
+			s.double.Silence() // which the bot notices when its next heartbeat is not answered
+			i := s.ask(s.in("Ines"), "race add", "name", "Hill Loop", "date", "2026-06-28", "priority", "A")
+			s.clock.Store(start.Add(age).Unix())
+			s.eventually("it has come", func() bool { return i.Refused() > 0 })
+			s.eventually("it is given up", func() bool { return strings.Contains(s.log.String(), "kind=command") })
+			if who, err := s.db.Riders(t.Context(), storage.Whose{Key: personKey(s.club.UserID("Ines"))}); err != nil || len(who) > 0 {
+				t.Errorf("it was done all the same: %v, %v", who, err)
+			}
+		})
 	}
 }

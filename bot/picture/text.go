@@ -30,7 +30,9 @@ func drawable(name string) string {
 // sayable is a name for people who hear it: every script, no controls but those
 // that letters and emoji are joined by and flags are made of.
 func sayable(name string) string {
-	return tidy(name, func(r rune) bool { return unicode.IsGraphic(r) || strings.ContainsRune(joiners, r) || unicode.Is(tags, r) })
+	return tidy(name, func(r rune) bool {
+		return unicode.IsGraphic(r) || strings.ContainsRune(joiners, r) || unicode.Is(tags, r)
+	})
 }
 
 // joiners keep letters apart or join them, and join emoji.

@@ -44,7 +44,7 @@ func (s *Server) firstAnswer(i *Interaction, c *call) reply {
 	switch {
 	case i.kind != 0:
 		return failure(40060)
-	case !i.delivered.IsZero() && c.at.Sub(i.delivered) > s.opts.AnswerWithin:
+	case i.expired(c.at):
 		return failure(10062)
 	}
 	var body struct {
@@ -69,6 +69,13 @@ func (s *Server) firstAnswer(i *Interaction, c *call) reply {
 		out["resource"] = jsonMap{"type": i.kind, "message": s.messageJSON(i.original)}
 	}
 	return ok(out)
+}
+
+// expired reports that the time for a first answer is over. Discord counts from what the person
+// did. How long the double takes to write is left out, but not how long a broken session kept the event.
+func (i *Interaction) expired(at time.Time) bool {
+	within := i.s.opts.AnswerWithin
+	return !i.delivered.IsZero() && (at.Sub(i.delivered) > within || i.delivered.Sub(i.created) > within)
 }
 
 // takes says which answers fit which interactions.
