@@ -47,6 +47,7 @@ type commandLine struct {
 	Clock   clockCommand   `cmd:"" help:"Let the bot's clock run ahead and back while reminders come due, and count what arrives."`
 	Replica replicaCommand `cmd:"" help:"Three processes with 3,000 clubs; one is killed and restored from a replica that lags."`
 	Package packageCommand `cmd:"" help:"Install the Debian package in a machine of its own, upgrade it while the service sends reminders, remove it (root, systemd)."`
+	Clubs   clubsCommand   `cmd:"" help:"Run musette serve for many clubs and measure memory, start, reminders and answers."`
 	Soak    soakCommand    `cmd:"" help:"Live a season with 500 riders and count everybody's reminders each morning."`
 	Memory  memoryCommand  `cmd:"" help:"Measure memory and pace of reminders with many riders stored."`
 	Screens screensCommand `cmd:"" help:"Play a file of lines and print as JSON what people see (docs/screens/render.sh)."`
