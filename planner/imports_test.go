@@ -80,7 +80,7 @@ var libraries = map[string]string{
 	"github.com/bwmarrin/discordgo": "musette/bot/discord",
 	"github.com/robfig/cron":        "musette/bot/post",
 	"github.com/go-analyze/charts":  "musette/bot/picture",
-	"github.com/prometheus":         "musette/bot/meter",
+	"github.com/VictoriaMetrics":    "musette/bot/meter",
 }
 
 // imported are the imports of each package, tests apart.

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 )
 
@@ -41,10 +42,46 @@ func checkPlace(path string) error {
 	case !info.Mode().IsRegular():
 		return errors.New("is no file but a device or a pipe. Name a file, for example musette.db")
 	}
+	if mounted(path) {
+		return errors.New("is mounted by itself, and what belongs beside it is not: the newest changes would be lost. Mount the folder that holds the database")
+	}
 	if inode, ok := info.Sys().(*syscall.Stat_t); ok && inode.Nlink > 1 {
 		return fmt.Errorf("the file has %d names (hard links), and programs that use different ones lose each other's changes. Keep one and delete the others, which leaves the data: find / -xdev -samefile %s", inode.Nlink, path)
 	}
 	return nil
+}
+
+// mounted reports a file that is a mount of its own, as containers can have it.
+func mounted(path string) bool {
+	path, err := filepath.Abs(path)
+	if err == nil {
+		path, err = filepath.EvalSymlinks(path)
+	}
+	if err != nil {
+		return false
+	}
+	mounts, err := os.ReadFile("/proc/self/mountinfo")
+	return err == nil && mountedIn(string(mounts), path)
+}
+
+// mountedIn looks for a path among mounts, which have it in their fifth field with blanks
+// as octal numbers. Source: proc_pid_mountinfo(5).
+func mountedIn(mounts, path string) bool {
+	path = strings.NewReplacer(" ", `\040`, "\t", `\011`, "\n", `\012`, `\`, `\134`).Replace(path)
+	for line := range strings.Lines(mounts) {
+		if fields := strings.Fields(line); len(fields) > 4 && fields[4] == path {
+			return true
+		}
+	}
+	return false
+}
+
+// noAccess words why a database cannot be read and written.
+func noAccess(path string, err error) error {
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		return &fileFault{ErrReadOnly, err}
+	}
+	return &fs.PathError{Op: "open", Path: path, Err: err}
 }
 
 // makePrivate makes a missing file readable by its owner only: it holds health data.

@@ -108,3 +108,33 @@ func TestLinksLeadToTheFile(t *testing.T) {
 		t.Error("a circle of links was opened")
 	}
 }
+
+// A file that is mounted by itself has its log elsewhere.
+func TestMountedFileIsRefused(t *testing.T) {
+	const mounts = `22 1 254:0 / / rw,relatime shared:1 - ext4 /dev/vda rw
+731 703 254:0 /home/club/musette.db /data/musette.db rw,relatime - ext4 /dev/vda rw
+732 703 254:0 /home/club/b /data/b\040c rw,relatime - ext4 /dev/vda rw
+`
+	for path, want := range map[string]bool{"/data/musette.db": true, "/data/b c": true, "/data/other.db": false, "/home/club/musette.db": false, "/data": false} {
+		if got := mountedIn(mounts, path); got != want {
+			t.Errorf("%s: %t, want %t", path, got, want)
+		}
+	}
+	if !mounted("/proc") || mounted(t.TempDir()) {
+		t.Errorf("/proc %t, a new folder %t", mounted("/proc"), mounted(t.TempDir()))
+	}
+}
+
+// Who may not read and write a database reads what to do about it. Root may, so the
+// system's words are given here.
+func TestNoAccess(t *testing.T) {
+	for cause, want := range map[error]string{
+		syscall.EACCES: "Give the file and its folder to the user that runs musette, and mount the disk writable (permission denied)",
+		syscall.EROFS:  "mount the disk writable (read-only file system)",
+		syscall.ENOENT: "open a.db: no such file or directory",
+	} {
+		if got := noAccess("a.db", cause); !strings.Contains(got.Error(), want) || errors.Is(got, ErrReadOnly) == (cause == syscall.ENOENT) {
+			t.Errorf("%v: got %v", cause, got)
+		}
+	}
+}

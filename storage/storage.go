@@ -126,7 +126,7 @@ func openAsIs(ctx context.Context, path string) (*DB, error) {
 	// Nothing is opened and closed besides SQLite: that would drop the locks of
 	// this process on the file.
 	if err := unix.Access(path, unix.R_OK|unix.W_OK); err != nil { // as serve will need it
-		return nil, &fs.PathError{Op: "open", Path: path, Err: err}
+		return nil, noAccess(path, err)
 	}
 	if err := checkPlace(path); err != nil {
 		return nil, err

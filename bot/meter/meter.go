@@ -7,14 +7,14 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"io"
 	"net/http"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
 
-	"github.com/prometheus/client_golang/prometheus"
-	"github.com/prometheus/client_golang/prometheus/collectors"
-	"github.com/prometheus/client_golang/prometheus/promhttp"
+	"github.com/VictoriaMetrics/metrics"
 )
 
 // lateBy is how long after its time a post counts as late. The scheduler looks by the minute.
@@ -25,14 +25,7 @@ const tickOld = 5 * time.Minute
 
 // Meter counts. A nil one counts nothing.
 type Meter struct {
-	registry *prometheus.Registry
-
-	interactions *prometheus.HistogramVec
-	requests     *prometheus.HistogramVec
-	due          *prometheus.CounterVec
-	posts        *prometheus.CounterVec
-	late         *prometheus.CounterVec
-	dropped      *prometheus.CounterVec
+	set *metrics.Set
 
 	mu       sync.Mutex
 	gateways []Gateway
@@ -47,31 +40,37 @@ type Gateway struct {
 // Within Discord's three seconds for a first answer, and far beyond for the rest.
 var seconds = []float64{0.01, 0.05, 0.1, 0.25, 0.5, 1, 2, 3, 5, 10, 30, 60}
 
-// New makes a Meter.
+// New makes a Meter. What it counts is there from the start, so that the first failure
+// is seen as one.
 func New() *Meter {
-	m := &Meter{registry: prometheus.NewRegistry()}
-	times := func(name, help string, labels ...string) *prometheus.HistogramVec {
-		return prometheus.NewHistogramVec(prometheus.HistogramOpts{Name: name, Help: help, Buckets: seconds}, labels)
-	}
-	counts := func(name, help string, labels ...string) *prometheus.CounterVec {
-		return prometheus.NewCounterVec(prometheus.CounterOpts{Name: name, Help: help}, labels)
-	}
-	m.interactions = times("musette_interaction_seconds", "From an interaction's arrival to the end of its answer, by kind and outcome.", "kind", "outcome")
-	m.requests = times("musette_request_seconds", "Working out the reply to a command or question, by command and outcome.", "command", "outcome")
-	m.due = counts("musette_posts_due_total", "Reminders and digests that came due and had something to say.", "kind")
-	m.posts = counts("musette_posts_total", "What became of reminders and digests: sent, skipped, failed.", "kind", "state")
-	m.late = counts("musette_posts_late_total", "Reminders and digests sent more than five minutes after their time.", "kind")
-	m.dropped = counts("musette_events_dropped_total", "Events of Discord dropped since too much waited.", "event")
-	for _, kind := range []string{"reminder", "digest"} { // there from the start, so that the first failure is seen as one
-		m.due.WithLabelValues(kind)
-		m.late.WithLabelValues(kind)
+	m := &Meter{set: metrics.NewSet()}
+	for _, kind := range []string{"reminder", "digest"} {
+		m.counter("musette_posts_due_total", "kind", kind)
+		m.counter("musette_posts_late_total", "kind", kind)
 		for _, state := range []string{"sent", "skipped", "failed"} {
-			m.posts.WithLabelValues(kind, state)
+			m.counter("musette_posts_total", "kind", kind, "state", state)
 		}
 	}
-	m.registry.MustRegister(m.interactions, m.requests, m.due, m.posts, m.late, m.dropped, gatewayCollector{m},
-		collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	return m
+}
+
+// series is a metric with its labels, as Prometheus reads it.
+func series(name string, labels ...string) string {
+	var b strings.Builder
+	b.WriteString(name)
+	for i := 0; i < len(labels); i += 2 {
+		fmt.Fprintf(&b, "%c%s=%q", "{,"[min(i, 1)], labels[i], labels[i+1])
+	}
+	b.WriteByte('}')
+	return b.String()
+}
+
+func (m *Meter) counter(name string, labels ...string) *metrics.Counter {
+	return m.set.GetOrCreateCounter(series(name, labels...))
+}
+
+func (m *Meter) took(name string, took time.Duration, labels ...string) {
+	m.set.GetOrCreatePrometheusHistogramExt(series(name, labels...), seconds).Update(took.Seconds())
 }
 
 // outcome is a word for how something ended.
@@ -88,7 +87,7 @@ func outcome(ok bool, err error) string {
 // Interaction counts an interaction of Discord, with its whole way.
 func (m *Meter) Interaction(kind string, took time.Duration, err error) {
 	if m != nil {
-		m.interactions.WithLabelValues(kind, outcome(true, err)).Observe(took.Seconds())
+		m.took("musette_interaction_seconds", took, "kind", kind, "outcome", outcome(true, err))
 	}
 }
 
@@ -100,13 +99,13 @@ func (m *Meter) Request(command string, took time.Duration, ok bool, err error) 
 	if command == "" {
 		command = "question"
 	}
-	m.requests.WithLabelValues(command, outcome(ok, err)).Observe(took.Seconds())
+	m.took("musette_request_seconds", took, "command", command, "outcome", outcome(ok, err))
 }
 
 // Due counts posts that are claimed to be sent.
 func (m *Meter) Due(kind string, n int) {
 	if m != nil {
-		m.due.WithLabelValues(kind).Add(float64(n))
+		m.counter("musette_posts_due_total", "kind", kind).Add(n)
 	}
 }
 
@@ -115,16 +114,16 @@ func (m *Meter) Post(kind, state string, due, now time.Time) {
 	if m == nil {
 		return
 	}
-	m.posts.WithLabelValues(kind, state).Inc()
+	m.counter("musette_posts_total", "kind", kind, "state", state).Inc()
 	if state == "sent" && now.Sub(due) > lateBy {
-		m.late.WithLabelValues(kind).Inc()
+		m.counter("musette_posts_late_total", "kind", kind).Inc()
 	}
 }
 
 // Dropped counts an event of Discord that found no room.
 func (m *Meter) Dropped(event string) {
 	if m != nil {
-		m.dropped.WithLabelValues(event).Inc()
+		m.counter("musette_events_dropped_total", "event", event).Inc()
 	}
 }
 
@@ -144,38 +143,22 @@ func (m *Meter) sessions() []Gateway {
 	return append([]Gateway(nil), m.gateways...)
 }
 
-// gatewayCollector asks the sessions when somebody wants to know.
-type gatewayCollector struct{ m *Meter }
-
-var (
-	gatewayUp       = prometheus.NewDesc("musette_gateway_connected", "1 while the session with Discord's gateway stands.", []string{"shard"}, nil)
-	gatewaySince    = prometheus.NewDesc("musette_gateway_changed_timestamp_seconds", "When the session was established or lost.", []string{"shard"}, nil)
-	gatewayIdentify = prometheus.NewDesc("musette_gateway_identifies_total", "Sessions begun anew. Discord allows 1000 a day.", []string{"shard"}, nil)
-	gatewayResume   = prometheus.NewDesc("musette_gateway_resumes_total", "Sessions gone on with after a break.", []string{"shard"}, nil)
-	gatewayFailure  = prometheus.NewDesc("musette_gateway_failures_total", "Connections and tries that ended unwanted.", []string{"shard"}, nil)
-)
-
-// Describe implements prometheus.Collector.
-func (c gatewayCollector) Describe(out chan<- *prometheus.Desc) {
-	for _, d := range []*prometheus.Desc{gatewayUp, gatewaySince, gatewayIdentify, gatewayResume, gatewayFailure} {
-		out <- d
-	}
-}
-
-// Collect implements prometheus.Collector.
-func (c gatewayCollector) Collect(out chan<- prometheus.Metric) {
-	for _, g := range c.m.sessions() {
-		shard := strconv.Itoa(g.Shard)
+// writeGateways asks the sessions when somebody wants to know.
+func (m *Meter) writeGateways(w io.Writer) {
+	for _, g := range m.sessions() {
 		connected, since, identifies, resumes, failures := g.Status()
-		up := 0.0
+		write := func(name string, n int64) {
+			fmt.Fprintf(w, "%s %d\n", series("musette_gateway_"+name, "shard", strconv.Itoa(g.Shard)), n)
+		}
+		up := int64(0)
 		if connected {
 			up = 1
 		}
-		out <- prometheus.MustNewConstMetric(gatewayUp, prometheus.GaugeValue, up, shard)
-		out <- prometheus.MustNewConstMetric(gatewaySince, prometheus.GaugeValue, float64(since.Unix()), shard)
-		for desc, n := range map[*prometheus.Desc]int{gatewayIdentify: identifies, gatewayResume: resumes, gatewayFailure: failures} {
-			out <- prometheus.MustNewConstMetric(desc, prometheus.CounterValue, float64(n), shard)
-		}
+		write("connected", up)
+		write("changed_timestamp_seconds", since.Unix())
+		write("identifies_total", int64(identifies))
+		write("resumes_total", int64(resumes))
+		write("failures_total", int64(failures))
 	}
 }
 
@@ -226,7 +209,12 @@ func (m *Meter) Health(ctx context.Context, version string, now time.Time, lastT
 // Handler serves /metrics and /healthz; the latter is 503 with a fault.
 func (m *Meter) Handler(health func(context.Context) Health) http.Handler {
 	mux := http.NewServeMux()
-	mux.Handle("GET /metrics", promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{}))
+	mux.HandleFunc("GET /metrics", func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", "text/plain; version=0.0.4; charset=utf-8")
+		m.set.WritePrometheus(w)
+		m.writeGateways(w)
+		metrics.WriteProcessMetrics(w)
+	})
 	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, r *http.Request) {
 		h := health(r.Context())
 		w.Header().Set("Content-Type", "application/json")

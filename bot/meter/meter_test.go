@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"net/http/httptest"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -74,6 +75,20 @@ func TestMetrics(t *testing.T) {
 		if !strings.Contains(body, want) {
 			t.Errorf("%s is missing", want)
 		}
+	}
+	// Source: https://prometheus.io/docs/instrumenting/exposition_formats/
+	sample := regexp.MustCompile(`^[a-zA-Z_:][a-zA-Z0-9_:]*(\{[a-z_]+="[^"\\]*"(, ?[a-zA-Z_]+="[^"\\]*")*\})? [-+0-9.eInfaN]+$`)
+	seen := map[string]bool{}
+	for line := range strings.Lines(body) {
+		line = strings.TrimSuffix(line, "\n")
+		name := line[:max(0, strings.LastIndex(line, " "))]
+		if !strings.HasPrefix(line, "#") && (!sample.MatchString(line) || seen[name]) {
+			t.Errorf("not a line for Prometheus, or there twice: %q", line)
+		}
+		seen[name] = true
+	}
+	if !seen[`musette_request_seconds_bucket{command="ride",outcome="refused",le="+Inf"}`] {
+		t.Error("a histogram has no last bucket")
 	}
 }
 
