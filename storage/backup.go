@@ -35,6 +35,9 @@ func Backup(ctx context.Context, path, folder string, now time.Time) (name strin
 	defer os.Remove(temp.Name()) // gone already when all went well
 	defer temp.Close()
 	if err := copyOnline(ctx, from.reader, temp.Name()); err != nil {
+		if errors.Is(explain(err), ErrFull) { // not on the disk of the database
+			err = fmt.Errorf("no space is left in %s. Free some, then try again", folder)
+		}
 		return "", fmt.Errorf("copy %s: %w", path, explain(err))
 	}
 	if _, err := checkCopy(ctx, temp.Name()); err != nil {

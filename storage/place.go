@@ -38,12 +38,12 @@ func checkPlace(path string) error {
 	case err != nil:
 		return err
 	case info.IsDir():
-		return errors.New("is a folder. Name a file in it, for example musette.db")
+		return errors.New("it is a folder. Name a file in it, for example musette.db")
 	case !info.Mode().IsRegular():
-		return errors.New("is no file but a device or a pipe. Name a file, for example musette.db")
+		return errors.New("it is no file but a device or a pipe. Name a file, for example musette.db")
 	}
 	if mounted(path) {
-		return errors.New("is mounted by itself, and what belongs beside it is not: the newest changes would be lost. Mount the folder that holds the database")
+		return errors.New("it is mounted by itself, and what belongs beside it is not: the newest changes would be lost. Mount the folder that holds the database")
 	}
 	if inode, ok := info.Sys().(*syscall.Stat_t); ok && inode.Nlink > 1 {
 		return fmt.Errorf("the file has %d names (hard links), and programs that use different ones lose each other's changes. Keep one and delete the others, which leaves the data: find / -xdev -samefile %s", inode.Nlink, path)
