@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
@@ -79,13 +80,16 @@ func openFiles(conf Config) (warnings [][2]string) {
 	return warnings
 }
 
-// version is that of the program, as the Go toolchain stamped it.
+// release is the version of a package, which .ci/package sets.
+var release string
+
+// version is that of the program: of its package, else as the Go toolchain stamped it.
 func version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return "musette (unknown version)"
 	}
-	text := "musette " + info.Main.Version
+	text := "musette " + cmp.Or(release, info.Main.Version)
 	for _, s := range info.Settings {
 		if s.Key == "vcs.revision" {
 			text += " " + s.Value
