@@ -66,6 +66,7 @@ type killDrill struct {
 
 	whose            func(channel string) *killDrill // to count for; nil: always this one
 	posts, looks     atomic.Int64                    // requests that the double saw
+	members          atomic.Int64                    // such that ask who is there
 	inBatch, atStart int                             // kills
 }
 
@@ -150,6 +151,9 @@ func buildMusette(ctx context.Context, folder string, out io.Writer) (program st
 
 // see counts the requests of the bot.
 func (k *killDrill) see(r discordtest.Request) {
+	if strings.HasPrefix(r.Path, "/guilds/") && strings.Contains(r.Path, "/members/") {
+		k.members.Add(1)
+	}
 	channel, _ := strings.CutPrefix(r.Path, "/channels/")
 	if channel, ok := strings.CutSuffix(channel, "/messages"); ok {
 		if k.whose != nil {
