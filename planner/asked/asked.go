@@ -7,6 +7,7 @@ package asked
 import (
 	"regexp"
 	"slices"
+	"strings"
 
 	"musette/planner"
 	"musette/planner/care"
@@ -73,6 +74,7 @@ const MaxLength = 1500
 const (
 	mostParts  = 5
 	mostOffers = 3
+	mostHead   = 5 // words before questions that only say of which day they are
 )
 
 // Read reads a text.
@@ -128,7 +130,14 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 		return parts
 	}
 	var sure []Part
+	var head *Part
 	for _, p := range parts {
+		if head != nil && len(p.Dates) == 0 && (p.Race == nil || p.Race == head.Race) {
+			p.Dates, p.Race, p.Offset = []Span{{From: head.Dates[0].From, To: head.Dates[0].To, set: true}}, head.Race, head.Offset
+		}
+		if head = p.heads(head); head != nil && len(sure) == 0 && head.Text == p.Text {
+			continue
+		}
 		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
@@ -157,6 +166,15 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	return sure[:min(len(sure), mostParts)]
 }
 
+// heads is the few words before questions that say of which day they are, the evening before the
+// crit: what do I eat, when do I sleep? Else it is what stood before.
+func (p *Part) heads(before *Part) *Part {
+	if len(p.words) <= mostHead && len(p.Dates) == 1 && p.Dates[0].Ask == nil && p.words[len(p.words)-1].end == ',' && !opens(p.words) {
+		return p
+	}
+	return before
+}
+
 // inherit takes the race, and where a part asks of a ride the day, of the part before.
 func (p *Part) inherit(before *Part) {
 	if p.Race == nil && before.NewRace == "" {
@@ -164,6 +182,11 @@ func (p *Part) inherit(before *Part) {
 		if p.Race != nil && len(p.Dates) > 0 && besideAtEnd.MatchString(p.behind(p.Dates[0])) {
 			p.weekdayBeside(p.Race)
 		}
+	}
+	if race := p.Race; race != nil && before.Race == race && len(p.Dates) == 1 && len(before.Dates) > 0 && before.Dates[0].From == race.Date && p.bareWeekday(p.Dates[0]) && strings.Contains(p.plain, " then ") {
+		day := race.Last().AddDays(1)
+		day = day.AddDays((int(p.Dates[0].From.Weekday()) - int(day.Weekday()) + 7) % 7)
+		p.Dates = []Span{{From: day, To: day, set: true}}
 	}
 	if race := p.Race; race != nil && len(p.Dates) == 0 && (p.Topic == Plan || p.Topic == Hours) && thatWeek.MatchString(p.plain) {
 		monday := race.Date.AddDays(-int(race.Date.Weekday()))

@@ -13,24 +13,25 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace  = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following) ` + raceForm)
-	raceEve     = regexp.MustCompile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay   = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
-	weekOfRace  = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
-	weekAfter   = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
-	untilRace   = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
-	toRace      = regexp.MustCompile(`^ (?:to|until|till|through|up to|up until) ` + raceForm)
-	upToRace    = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
-	besideAlone = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
-	weekBeside  = regexp.MustCompile(` (?:a|one|exactly one) week (?:straight |right |exactly )?(before|after) ` + raceForm)
-	twoWeeks    = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
-	raceAtEnd   = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
-	onItsDay    = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
-	startsAt    = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
-	justNow     = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
-	besideDay   = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
-	raceMinus   = regexp.MustCompile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
-	numberWords = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7}
+	besideRace   = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
+	raceEve      = regexp.MustCompile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
+	onRaceDay    = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	weekOfRace   = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekAfter    = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
+	untilRace    = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
+	toRace       = regexp.MustCompile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
+	upToRace     = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
+	besideAlone  = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
+	weekBeside   = regexp.MustCompile(` (?:(a|one|two|three|four|five|six|\d) weeks?|(fortnight)) (?:straight |right |exactly |just )?(before|after|out from|ahead of|prior to|following|past) ` + raceForm)
+	twoWeeks     = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
+	raceAtEnd    = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
+	lengthBefore = regexp.MustCompile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
+	onItsDay     = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
+	startsAt     = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	justNow      = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
+	rideNow      = regexp.MustCompile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
+	besideDay    = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
+	raceMinus    = regexp.MustCompile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
 )
 
 // findBeside reads days that are named by a race: the eve, race week, two days before it.
@@ -43,12 +44,19 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: p.Race.Last(), To: p.Race.Last()}}
 		return
 	}
+	if len(p.Dates) == 0 && p.Topic == Ride && p.Race == nil && rideNow.MatchString(p.plain) {
+		p.Dates = []Span{{From: k.Today, To: k.Today}}
+		return
+	}
 	if len(p.Dates) == 0 && (p.Topic == TellRide || looksBackMostly[p.Topic]) && justNow.MatchString(p.plain) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
 		return
 	}
 	p.dropRaceDay(race)
-	if p.numberOfRace() {
+	if p.sayItsDay() {
+		p.Dates = nil
+	}
+	if p.betweenRaces(k) || p.numberOfRace() {
 		return
 	}
 	if p.inRaceWeek(race) || p.runOfDays(race) || p.raceWeekend(race) {
@@ -90,21 +98,22 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	if race != nil {
 		weekday = int(race.Date.Weekday())
 	}
-	if m := besideRace.FindStringSubmatch(p.plain); m != nil {
+	if m := besideRace.FindStringSubmatch(p.plain); m != nil && !p.sortOfDay() {
 		n := daysBeside(m)
 		return n, n, true, n >= -60 && n <= 60
 	}
 	if m := weekBeside.FindStringSubmatch(p.plain); m != nil {
-		if m[1] == "before" {
-			return -7, -7, true, true
+		n := 7 * max(1, spoken(m[1]))
+		if m[2] != "" {
+			n = 14
 		}
-		return 7, 7, true, true
+		if m[3] != "after" && m[3] != "following" && m[3] != "past" {
+			n = -n
+		}
+		return n, n, true, true
 	}
 	if m := raceMinus.FindStringSubmatch(p.plain); m != nil {
-		n, err := strconv.Atoi(m[1])
-		if err != nil {
-			n = numberWords[m[1]]
-		}
+		n := spoken(m[1])
 		return -n, -n, true, n > 0
 	}
 	switch {
@@ -116,9 +125,9 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return race.Date.DaysUntil(p.startOfRun(race, today)), 0, false, true
 	case weekAfter.MatchString(p.plain):
 		return 7 - weekday, 13 - weekday, false, true
-	case weekOfRace.MatchString(p.plain) && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
+	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && startsAt.MatchString(p.plain):
+	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {
@@ -142,10 +151,27 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	return 0, 0, false, false
 }
 
+// sortDay is a sort of day before a race, which need not be the eve: the last gym day before it.
+var sortDay = regexp.MustCompile(` (?:gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
+
+// sortOfDay reports whether the day before a race is only a sort of day, or whether days
+// before it tell how far away it is or how long something lasts.
+func (p *Part) sortOfDay() bool {
+	return sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
+}
+
+var daysLeft = regexp.MustCompile(` (?:days?|nights?|sleeps?) (?:to|until) ` + raceForm)
+
+var farFromRace = regexp.MustCompile(` (?:\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days|nights|sleeps) (?:\w+ ){0,2}` + raceForm)
+
+// tellsHowFar are topics in which days before a race are no day that is asked about: a cold
+// nine days before it, a taper of four days for it.
+var tellsHowFar = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, RedFlag: true, TaperLength: true, Season: true, NextRace: true}
+
 // startOfRun is the first day of what goes up to a race: from Monday to the crit, else today.
 func (p *Part) startOfRun(race *planner.Race, today planner.Date) planner.Date {
 	for _, s := range p.Dates {
-		if s.Ask == nil && s.end > 0 && s.From > today && s.From < race.Date && toRace.MatchString(" "+slotText(p.words[s.end:min(len(p.words), s.end+6)])+" ") {
+		if s.From == s.To && s.Ask == nil && s.end > 0 && s.From > today && s.From < race.Date && toRace.MatchString(" "+slotText(p.words[s.end:min(len(p.words), s.end+6)])+" ") {
 			return s.From
 		}
 	}
@@ -158,11 +184,11 @@ func daysBeside(m []string) int {
 	if m[1] != "" {
 		var err error
 		if n, err = strconv.Atoi(m[1]); err != nil {
-			n = numberWords[m[1]]
+			n = spoken(m[1])
 		}
 	}
 	switch {
-	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
+	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[3] == "pre" || m[3] == "shy of" || m[3] == "short of" || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
 		n = -n
 		if m[1] == "" && m[2] == "morning" {
 			n = 0

@@ -97,16 +97,24 @@ func (p *Part) anchors(i int) bool {
 	case w == "weeks" && i+1 < len(p.words) && p.wholeWeek(i):
 		return false
 	case w == "days" || w == "weeks" || w == "months" || w == "day":
-		return near(i-2, func(s string) bool { return s == "in" }) || near(i+1, func(s string) bool { return s == "ago" }) || near(i+1, func(s string) bool { return s == "from" })
+		return near(i-2, func(s string) bool { return s == "in" }) && !p.lengthOf(i) || near(i+1, func(s string) bool { return s == "ago" }) || near(i+1, func(s string) bool { return s == "from" })
 	case w == "morning" || w == "evening" || w == "night" || w == "afternoon":
 		return near(i-1, func(s string) bool { return s == "this" || s == "last" })
 	}
 	return false
 }
 
+// lengthOf reports whether "in" says how long something takes: four races in three weeks.
+func (p *Part) lengthOf(i int) bool {
+	return i > 2 && p.words[i-3].end == 0 && (afterNumber[p.words[i-3].low] && p.words[i-3].low != "ride" && !dateUnits[p.words[i-3].low] || p.words[i-1].low == "one" && strings.HasPrefix(p.words[i].low, "day"))
+}
+
 // everyWeek reports whether a weekday is that of any week: the intervals on Tuesdays should burn.
 func (p *Part) everyWeek(i int) bool {
 	raw := strings.ToLower(p.words[i].raw)
+	if i+1 < len(p.words) && habitual[p.words[i+1].low] || i+3 < len(p.words) && p.words[i].end == 0 && (p.words[i+2].low == "every" || p.words[i+2].low == "each") && p.words[i+3].low == "week" {
+		return true // Monday is always off; saturday intervals every week
+	}
 	if !strings.HasSuffix(raw, "days") || i == 0 || !beforeHabit[p.words[i-1].low] {
 		return false
 	}
@@ -114,8 +122,9 @@ func (p *Part) everyWeek(i int) bool {
 }
 
 var (
+	habitual    = wordSet("always usually normally")
 	beforeHabit = wordSet("on the my keep most all usual missing and normally usually always")
-	behindHabit = wordSet("should because and or do is are i my but so when to as for in if since will can must always normally usually")
+	behindHabit = wordSet("should because and or do is are i my but so when to as for in if since will can must always normally usually while when during")
 )
 
 // inRaceName are words behind which a weekday is a part of a race's name.
@@ -204,7 +213,7 @@ func (p *Part) looseNumber(i int) bool {
 func (p *Part) widest(i, from, to int, today planner.Date) {
 	for n := to - from; n > 0; n-- {
 		for a := from; a+n <= to; a++ {
-			if a > i || a+n <= i {
+			if a > i || a+n <= i || a+n < len(p.words) && n > 1 && dateUnits[p.words[a+n].low] && countsUnits(p.words[a+n-1].low) {
 				continue
 			}
 			s, ok := readSpan(lowText(p.words[a:a+n]), today, typed.Date)
@@ -226,6 +235,9 @@ func (p *Part) widest(i, from, to int, today planner.Date) {
 		}
 	}
 }
+
+// countsUnits reports whether a word before days or weeks is how many they are: Wednesday, three days before.
+func countsUnits(w string) bool { return numerals[w] || digits.MatchString(w) }
 
 // readSpan reads a day or a stretch of days with the reader of one direction.
 func readSpan(text string, today planner.Date, day func(string, planner.Date) (planner.Date, error)) (Span, bool) {
@@ -299,8 +311,10 @@ func (p *Part) settleDates(today planner.Date) {
 		}
 	}
 	p.stretched(today)
+	p.bounded(today)
 	p.mainDate()
 	p.dropIdle(today)
+	p.wholeMonth(today)
 }
 
 // mainDate puts first the day that counts where a topic looks one way and another
@@ -312,6 +326,9 @@ func (p *Part) mainDate() {
 	if n := len(p.Dates); n > 1 && p.Topic == Away && p.Dates[n-1].end > 0 && comesBack.MatchString(" "+slotText(p.words[p.Dates[n-2].end:p.Dates[n-1].at])+" ") {
 		p.Dates = p.Dates[:n-1]
 	}
+	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
+		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
+	}
 	if len(p.Dates) > 1 {
 		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
 			p.Dates = narrow
@@ -319,9 +336,6 @@ func (p *Part) mainDate() {
 	}
 	p.correctedDate()
 	p.closerDate()
-	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
-		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
-	}
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return
 	}
@@ -338,7 +352,7 @@ var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: 
 
 // joined reports whether a day and the next one are the ends of a stretch.
 func (p *Part) joined(i int) bool {
-	if i+1 >= len(p.Dates) || p.Dates[i].end == 0 || p.Dates[i+1].at-p.Dates[i].end > 1 {
+	if i+1 >= len(p.Dates) || p.Dates[i].end == 0 || p.Dates[i+1].at-p.Dates[i].end > 1 && !p.andAgain(i) {
 		return false
 	}
 	follows := p.Dates[i+1].From == p.Dates[i].To+1
@@ -356,6 +370,14 @@ func (p *Part) joined(i int) bool {
 	}
 	return false
 }
+
+// andAgain reports whether only "and again" or the like parts a day from the next.
+func (p *Part) andAgain(i int) bool {
+	s, next := p.Dates[i], p.Dates[i+1]
+	return next.at-s.end == 2 && p.words[s.end-1].end == 0 && p.words[s.end].low == "and" && againWords[p.words[s.end+1].low]
+}
+
+var againWords = wordSet("again also then even the on")
 
 // Stretch is the first stretch of days that was named.
 func (p *Part) Stretch() (from, to planner.Date, ok bool) {

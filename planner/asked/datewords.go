@@ -77,7 +77,7 @@ var (
 
 // plainDays writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
 func plainDays(text string) string {
-	text = plainOrdinals(text)
+	text = plainOrdinals(countDays(text))
 	text = dayOfScots.ReplaceAllStringFunc(text, func(s string) string {
 		m := dayOfScots.FindStringSubmatch(s)
 		if beforeTheDay[strings.ToLower(m[1])] {

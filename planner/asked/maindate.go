@@ -66,7 +66,9 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = s.From.AddDays(-int(s.From.Weekday()))
 			s.To = s.From.AddDays(6)
 		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && s.end > 0 && p.Dates[i+1].at > s.end && comesBack.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" "):
-			s.To = p.Dates[i+1].To
+			if p.Dates[i+1].From > s.From+1 { // the next day is not gone
+				s.To = p.Dates[i+1].To
+			}
 			p.Dates = slices.Delete(p.Dates, i+1, i+2)
 			return
 		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && s.end > 0 && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && p.Dates[i+1].at-s.end > 1 && p.Dates[i+1].at-s.end < 8 && untilDay.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") && !strings.Contains(slotText(p.words[s.end:p.Dates[i+1].at]), "RACE"):
@@ -106,6 +108,9 @@ func (p *Part) countedOn(s *Span, before string) bool {
 	return false
 }
 
+// mostBetween is how many words stand between a week and its days: how much this week, I have done Tuesday.
+const mostBetween = 3
+
 // ranOn are topics where until a day is from today on.
 var ranOn = map[Topic]bool{Away: true, Overload: true, Hours: true, Plan: true}
 
@@ -119,7 +124,7 @@ func (p *Part) daysOfWeek() bool {
 	if week == 0 {
 		from, to = 1, len(p.Dates)
 	}
-	if week < 0 || week > 3 || from == to {
+	if week < 0 || week > 3 || from == to || week == 0 && p.Dates[1].at-p.Dates[0].end > mostBetween {
 		return false
 	}
 	for i := from; i < to; i++ {
@@ -150,7 +155,7 @@ func (p *Part) correctedDate() {
 		}
 		between := " " + lowText(p.words[before.end:s.at]) + " "
 		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
-		if taken || asksAhead[p.Topic] && soThen.MatchString(between) {
+		if taken || (asksAhead[p.Topic] || s.Ask == nil && s.end > 0 && !p.bareWeekday(s)) && soThen.MatchString(between) {
 			p.Dates = p.Dates[i:]
 			return
 		}
@@ -214,7 +219,7 @@ func (p *Part) dropIdle(today planner.Date) {
 			return true
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")
-		case theLast.MatchString(before+text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):
+		case theLast.MatchString(before+text) && !weekIn.MatchString(text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):
 			return true
 		case p.Topic == Overload && s.set && len(p.Dates) == 1 && p.ownMonth(s):
 			return false

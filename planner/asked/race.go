@@ -24,7 +24,7 @@ func (p *Part) findRace(races []planner.Race, today planner.Date) {
 			score *= 0.99
 		}
 		switch {
-		case score < 0.6 || score < best-1e-9:
+		case score < leastName || score < best-1e-9:
 		case score > best+1e-9:
 			best, ties, at, end = score, []int{i}, a, e
 		default:
@@ -45,6 +45,9 @@ func (p *Part) findRace(races []planner.Race, today planner.Date) {
 func nameParts(name string) []string {
 	return strings.FieldsFunc(strings.ToLower(accents.Replace(name)), func(c rune) bool { return !('a' <= c && c <= 'z' || '0' <= c && c <= '9') })
 }
+
+// leastName is how much of a name must be said.
+const leastName = 0.6
 
 // slipCosts is how much less a word says that is not written as in the name.
 const slipCosts = 0.05
@@ -152,7 +155,7 @@ func sameWord(w word, name string) bool {
 }
 
 var (
-	ofPriority = regexp.MustCompile(` (?:my |the |next |first )+([abc]) (?:race|event|priority|goal|one)| ([abc]) (?:race|event) (?:is|start|on|taper) `)
+	ofPriority = regexp.MustCompile(` (?:(?:my|the|next|first|big|main|one|only|last|second|other) )+([abc]) (?:race|event|priority|goal|one)| ([abc]) (?:race|event) (?:is|start|on|taper) `)
 	anyRace    = regexp.MustCompile(` (?:the|my|next|this|a|big|main|before|after|for) (?:big |main |next |important |a )?(?:race|races|event|competition|raceday|one) | race (?:week|day|morning|eve) | until race | i race | the day (?:of|before) race | for race `)
 )
 
@@ -228,7 +231,7 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		if other != nil && i > 0 && w.low != "loop" && p.ownName(i-1) {
 			continue // the brewery crit
 		}
-		r := planner.FirstAhead(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), want) })
+		r := ofRaceKind(races, today, want)
 		if r == nil {
 			continue
 		}
@@ -239,6 +242,11 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		return true
 	}
 	return false
+}
+
+// ofRaceKind is the first race to come of a kind.
+func ofRaceKind(races []planner.Race, today planner.Date, kind string) *planner.Race {
+	return planner.FirstAhead(races, today, func(r *planner.Race) bool { return strings.Contains(strings.ToLower(r.Name+" "+r.Kind), kind) })
 }
 
 // ownName reports whether a word that is no ordinary one stands before a kind of race: then it
@@ -308,7 +316,7 @@ func (p *Part) lastNamed(races []planner.Race) {
 	last := slices.IndexFunc(p.words, func(w word) bool { return w.slot == "RACE" })
 	for i := range races {
 		score, at, end := p.named(&races[i])
-		if score < 0.6 || end <= at || at <= last || &races[i] == p.Race {
+		if score < leastName || end <= at || at <= last || &races[i] == p.Race {
 			continue
 		}
 		before := p.words[at-1].low

@@ -1,6 +1,9 @@
 package asked
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // shortForms are words as people write them in a hurry.
 var shortForms = map[string]string{
@@ -22,6 +25,9 @@ var shortForms = map[string]string{
 }
 
 var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tomorrow yesterday today tonight weekend tues weds thurs fri sat sun mon wed")
+
+// tomorrowLike are ways to write tomorrow in a hurry: tmrrw, 2morra, tommoro.
+var tomorrowLike = regexp.MustCompile(`^(?:too?|2|t)m{1,2}[oa]?(?:r{1,2}[oae]*w?|w|z)s?$`)
 
 // mend is the known word that a slip of the pen is nearest to, else the word itself.
 func mend(w string) string {

@@ -15,7 +15,7 @@ var (
 	toTheEnd  = regexp.MustCompile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) of (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
 	edgeDay   = regexp.MustCompile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	nthDay    = regexp.MustCompile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
@@ -93,6 +93,8 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return monday.AddDays(12), monday.AddDays(13), true
 	case endOfThisWeek.MatchString(text):
 		return monday.AddDays(6), monday.AddDays(6), true
+	case partOfWeek.MatchString(text):
+		return inPartOfWeek(partOfWeek.FindStringSubmatch(text), monday)
 	case restOf.MatchString(text):
 		return today, monday.AddDays(6), true
 	case wholeOf.MatchString(text) && strings.HasPrefix(text, "following"), wholeOf.MatchString(text) && strings.HasPrefix(text, "coming"):
@@ -101,6 +103,24 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return monday, monday.AddDays(6), true
 	}
 	return inMonths(text, today)
+}
+
+// partOfWeek is the start, the middle or the end of the week to come.
+var partOfWeek = regexp.MustCompile(`^(?:(start|beginning|middle|end) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
+
+func inPartOfWeek(m []string, monday planner.Date) (from, to planner.Date, ok bool) {
+	next := monday.AddDays(7)
+	switch m[1] + m[2] {
+	case "start", "beginning":
+		return next, next, true
+	case "early":
+		return next, next.AddDays(1), true
+	case "middle", "mid":
+		return next.AddDays(2), next.AddDays(2), true
+	case "late":
+		return next.AddDays(3), next.AddDays(4), true
+	}
+	return next.AddDays(4), next.AddDays(6), true
 }
 
 // countedDays are so many days or weeks before or after today.
@@ -202,14 +222,14 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 			return from.AddDays(14), to
 		}
 		return from, from.AddDays(13)
+	case unit == "weekend": // the first and the last Saturday
+		from = withinMonthDay(map[bool]string{true: "last", false: which}[last], "saturday", from, to)
+		return from, from + 1
 	case last: // the last Monday of which the whole week lies in the month
 		monday := to.AddDays(-int(to.AddDays(1).Weekday()) - 6)
 		from = monday
 	default:
 		from = from.AddDays((7-int(from.Weekday()))%7 + 7*n)
-	}
-	if unit == "weekend" {
-		return from.AddDays(5), from.AddDays(6)
 	}
 	return from, from.AddDays(6)
 }
@@ -230,7 +250,7 @@ func (p *Part) aroundDay() {
 		}
 		before := " " + lowText(p.words[max(0, s.at-4):s.at]) + " "
 		switch {
-		case weekAround.MatchString(before) && (i+1 >= len(p.Dates) || !p.joined(i)):
+		case weekAround.MatchString(before) && p.words[s.at-1].end == 0 && (i+1 >= len(p.Dates) || !p.joined(i)):
 			from := s.From.AddDays(-int(s.From.Weekday()))
 			p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = from, from.AddDays(6), true
 		case weekendAround.MatchString(before) && s.From.Weekday() >= planner.Saturday:

@@ -112,7 +112,11 @@ func respelt(raw string) []word {
 	if one := strings.TrimSuffix(low, "s"); one != low && (days[one] || one == "crit" || one == "week" && strings.ContainsAny(raw, "'")) {
 		low = one
 	}
-	if full, ok := shortForms[low]; ok {
+	full, ok := shortForms[low]
+	if !ok && tomorrowLike.MatchString(low) {
+		full, ok = "tomorrow", true
+	}
+	if ok {
 		var out []word
 		for _, w := range strings.Fields(full) {
 			out = append(out, word{raw: w, low: w})

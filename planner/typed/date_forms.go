@@ -30,6 +30,7 @@ var dateForms = map[string]func(*dateReader) (planner.Date, error){
 	"LAST w": (*dateReader).lastWeekday, "w LAST": (*dateReader).lastWeekday, "THIS LAST w": (*dateReader).goneWeekday,
 	"PAST w": (*dateReader).goneWeekday, "THIS PAST w": (*dateReader).goneWeekday, "w PAST": (*dateReader).goneWeekday, "w PASSED": (*dateReader).goneWeekday,
 	"THIS w GONE": (*dateReader).goneWeekday, "w GONE": (*dateReader).goneWeekday, "w JUST GONE": (*dateReader).goneWeekday, "JUST GONE w": (*dateReader).goneWeekday, "w JUST PAST": (*dateReader).goneWeekday, "w JUST PASSED": (*dateReader).goneWeekday,
+	"NEXT w u": (*dateReader).nextWeeksOn, "w AFTER NEXT": (*dateReader).afterNextWeekday,
 	"w LAST u": inWeek(-1), "LAST u w": inWeek(-1), "w IN LAST u": inWeek(-1),
 	"w NEXT u": inWeek(1), "NEXT u w": inWeek(1), "NEXT u ON w": inWeek(1), "w IN NEXT u": inWeek(1),
 	"w THIS u": inWeek(0), "THIS u w": inWeek(0), "w IN THIS u": inWeek(0),
@@ -173,6 +174,29 @@ func (r *dateReader) weeksOn() (planner.Date, error) {
 		return 0, r.unreadable("")
 	}
 	return weekdayFrom(r.today, r.weekday()).AddDays(days), nil
+}
+
+// nextWeeksOn reads next thursday week. Early in a week it asks whether the thursday is that
+// of this week or the one of the next.
+func (r *dateReader) nextWeeksOn() (planner.Date, error) {
+	days, months, ok := r.away()
+	if !ok || months > 0 || days%7 != 0 {
+		return 0, r.unreadable("")
+	}
+	return r.comingOrNext(days)
+}
+
+// afterNextWeekday reads the tuesday after next, and asks as nextWeeksOn does.
+func (r *dateReader) afterNextWeekday() (planner.Date, error) { return r.comingOrNext(7) }
+
+// comingOrNext is so many days from a weekday that is called the next one.
+func (r *dateReader) comingOrNext(days int) (planner.Date, error) {
+	w := r.weekday()
+	coming, next := weekdayFrom(r.today.AddDays(1), w), r.monday().AddDays(7+int(w))
+	if coming == next {
+		return next.AddDays(days), nil
+	}
+	return 0, askDays(r.text, coming.AddDays(days), next.AddDays(days))
 }
 
 // unitsAway reads what is that far from today, or from the day named besides.

@@ -1,0 +1,142 @@
+package asked
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+const (
+	weekdayPart = `((?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues?|weds?|thur?s?|fri|sat|sun)`
+	countPart   = `(\d{1,2}|an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen)`
+	unitPart    = `(days?|nights?|weeks?|fortnight|months?)`
+)
+
+// counted are days that are counted in ways that typed days do not know, and the way they do.
+var counted = []struct {
+	pattern *regexp.Regexp
+	plain   string
+}{
+	{regexp.MustCompile(`(?i)\b(\d{1,2}) / (\d{1,2})\b`), "$1/$2"},
+	{regexp.MustCompile(`(?i)\b(?:mo|tu|di|we|mi|th|do|fr|sa|su|so)\.? (\d{1,2}\.\d{1,2})\b`), "$1"},
+	{regexp.MustCompile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
+	{regexp.MustCompile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
+	{regexp.MustCompile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
+	{regexp.MustCompile(`(?i)\bweek come ` + weekdayPart + `\b`), "week on $1"},
+	{regexp.MustCompile(`(?i)\b` + weekdayPart + ` (?:after|following) (?:this|the coming|the next)(?: (?:one|coming one|coming|` + weekdayPart + `))?(\s*[,.?!;:]|\s*$|\s+(?:what|whats|do|am|is|can|may|and|i|for|at|in|we|please|pls)\b)`), "$1 week$3"},
+	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? (?:in (?:about |exactly )?)?` + countPart + ` weeks?['’]? (?:from now|from today|ahead|away|on|later)\b`), "$2 weeks on $1"},
+	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? in ` + countPart + ` weeks\b`), "$2 weeks on $1"},
+	{regexp.MustCompile(`(?i)\b(?:24 hours|twenty four hours|24h|24 h) (before|after|out from|ahead of|prior to)\b`), "1 day $1"},
+	{regexp.MustCompile(`(?i)\b(?:48 hours|forty eight hours|48h|48 h) (before|after|out from|ahead of|prior to)\b`), "2 days $1"},
+	{regexp.MustCompile(`(?i)\b(?:72 hours|seventy two hours|72h|72 h) (before|after|out from|ahead of|prior to)\b`), "3 days $1"},
+	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d{1,2})\.?\s*(-|to|until|till|til|bis|through|and|&|\+|/)\s*(\d{1,2})\.(0[1-9]|1[0-2])\b\.?`), "$1$2.$5. $3 $4.$5."},
+	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d{1,2})\s*(-|to|until|till|til|through)\s*(\d{1,2})/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
+	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d\d)\s*(and|&|\+)\s*(\d\d)/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
+}
+
+var (
+	countedWeekdays = regexp.MustCompile(`(?i)\b(?:in )?(two|three|four|2|3|4) ` + weekdayPart + `s(?: from now| away|['’]? time| on)\b`)
+	anyOrdinal      = regexp.MustCompile(`(?i)\b(\d{1,2}) ?(st|nd|rd|th)\b`)
+	slashed         = regexp.MustCompile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
+	spokenDay       = regexp.MustCompile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
+	spokenBefore    = regexp.MustCompile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
+)
+
+const (
+	strictMonth  = `(january|february|april|june|july|august|september|october|november|december)`
+	spokenNumber = `(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|(?:twenty|thirty)(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)`
+)
+
+// countDays writes days that are counted or spoken as typed days are.
+func countDays(text string) string {
+	text = anyOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		return ordinalOf(anyOrdinal.FindStringSubmatch(s)[1])
+	})
+	text = spokenDays(text)
+	text = countedWeekdays.ReplaceAllStringFunc(text, func(s string) string {
+		m := countedWeekdays.FindStringSubmatch(s)
+		return strconv.Itoa(spoken(m[1])-1) + " weeks on " + m[2]
+	})
+	for _, c := range counted {
+		text = c.pattern.ReplaceAllString(text, c.plain)
+	}
+	return oneOrder(text)
+}
+
+// spokenDays writes june thirteen and thirteen june in figures. "In june two races" is none.
+func spokenDays(text string) string {
+	text = spokenDay.ReplaceAllStringFunc(text, func(s string) string {
+		m := spokenDay.FindStringSubmatch(s)
+		n := spoken(m[2])
+		if next := strings.ToLower(strings.TrimSpace(m[3])); afterNumber[next] && n <= 10 || strings.HasSuffix(next, "s") && next != "is" && next != "as" && next != "was" && !strings.HasPrefix(next, "what") {
+			return s
+		}
+		return m[1] + " " + strconv.Itoa(n) + m[3]
+	})
+	return spokenBefore.ReplaceAllStringFunc(text, func(s string) string {
+		m := spokenBefore.FindStringSubmatch(s)
+		n := spoken(m[1])
+		if n < 3 {
+			return s
+		}
+		return strconv.Itoa(n) + " " + m[2]
+	})
+}
+
+var numerated = strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen")
+
+// spoken is a number that is spoken or written, 0 where it is none.
+func spoken(word string) int {
+	if n, err := strconv.Atoi(word); err == nil {
+		return n
+	}
+	sum := 0
+	for _, w := range strings.FieldsFunc(strings.ToLower(word), func(r rune) bool { return r == ' ' || r == '-' }) {
+		switch w {
+		case "twenty":
+			sum += 20
+		case "thirty":
+			sum += 30
+		case "a", "an":
+			sum++
+		default:
+			for n, name := range numerated {
+				if name == w {
+					sum += n
+				}
+			}
+		}
+	}
+	return sum
+}
+
+// oneOrder reads 10/6 as 14/6 is read beside it: who writes one day first writes all so.
+func oneOrder(text string) string {
+	dayFirst, monthFirst := false, false
+	for _, m := range slashed.FindAllStringSubmatch(strings.ReplaceAll(text, " ", "  "), -1) {
+		a, _ := strconv.Atoi(m[2])
+		b, _ := strconv.Atoi(m[3])
+		dayFirst = dayFirst || a > 12 && a < 32 && b >= 1 && b <= 12
+		monthFirst = monthFirst || b > 12 && b < 32 && a >= 1 && a <= 12
+	}
+	if dayFirst == monthFirst {
+		return text
+	}
+	for range 2 {
+		text = slashed.ReplaceAllStringFunc(text, func(s string) string {
+			m := slashed.FindStringSubmatch(s)
+			day, _ := strconv.Atoi(m[2])
+			month, _ := strconv.Atoi(m[3])
+			if monthFirst {
+				day, month = month, day
+			}
+			if m[4] != "" || day < 1 || day > 31 || month < 1 || month > 12 || outOfTen.MatchString(m[2]+"/"+m[3]) {
+				return s
+			}
+			return m[1] + strconv.Itoa(day) + " " + monthNames[month-1] + m[5]
+		})
+	}
+	return text
+}
+
+var monthNames = strings.Fields("january february march april may june july august september october november december")
