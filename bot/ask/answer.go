@@ -202,6 +202,9 @@ func handlers() map[asked.Topic]func(*talk, *asked.Part) (say.Reply, error) {
 
 // part answers one part, or asks what it means.
 func (t *talk) part(p *asked.Part) (say.Reply, error) {
+	if reply, ok, err := t.changesRace(p); ok || err != nil {
+		return reply, err
+	}
 	if len(p.Offers) > 0 {
 		return t.which(p), nil
 	}

@@ -125,7 +125,7 @@ func TestMayIIsJudged(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for line, first := range map[string]string{
 		"may I do the group ride on Tuesday":    "Yes, but instead of what is planned on Tue 2 Jun",
-		"can i do intervals on 11 july":         "No, leave a hard session out on Sat 11 Jul",
+		"can i do intervals on 11 july":         "No: a hard session does not fit on Sat 11 Jul",
 		"can i ride an hour easy tomorrow":      "Yes, but then the hard session of Tue 2 Jun goes",
 		"may i skip thursday":                   "Yes: Thu 4 Jun is a rest day",
 		"may i skip tuesday":                    "Yes, but it is the day to keep",
@@ -133,7 +133,7 @@ func TestMayIIsJudged(t *testing.T) {
 		"can i ride 45 min easy on wednesday":   "Yes: Wed 3 Jun has endurance 1h45",
 		"can i do the bunch ride on thursday":   "Yes, if the group ride takes the place of the hard session on Tue 2 Jun",
 		"could i do the club ride on 8 july":    "",
-		"would a group ride on 10 july be okay": "No, leave the group ride out on Fri 10 Jul",
+		"would a group ride on 10 july be okay": "No: the group ride does not fit on Fri 10 Jul",
 	} {
 		reply := k.Say(line)
 		if got := bottest.FirstLine(reply); reply.Topic != "may-i" || !strings.HasPrefix(got, first) || reply.Date.IsZero() {
@@ -260,4 +260,47 @@ func TestRidingWithACold(t *testing.T) {
 	for _, line := range []string{"can i ride with a cold", "should I train with a head cold?"} {
 		bottest.Wants(t, k.Say(line), "With a head cold only, rest or ride easily.", "fever")
 	}
+}
+
+// What somebody tells of a race that they have becomes a proposal, a question about it does not.
+func TestRaceIsOffOrMoved(t *testing.T) {
+	for line, label := range map[string]string{
+		"remove heron valley": "Remove Heron Valley", "hill loop is cancelled": "It is cancelled", "move hill loop to 19 july": "Move Hill Loop",
+	} {
+		k := bottest.WithRaces(t)
+		before := k.Stored()
+		reply := k.Say(line)
+		bottest.Wants(t, reply, "Nothing is stored yet.")
+		if !reflect.DeepEqual(before, k.Stored()) {
+			t.Errorf("%s: stored before the press", line)
+		}
+		if pressed := k.Press(reply, label); pressed.Err != nil || reflect.DeepEqual(before, k.Stored()) {
+			t.Errorf("%s: %s stores nothing: %s", line, label, pressed.Text())
+		}
+	}
+	k := bottest.WithRaces(t)
+	for _, line := range []string{"is hill loop cancelled?", "should I cancel hill loop"} {
+		if text := k.Say(line).Text(); strings.Contains(text, "Nothing is stored yet.") {
+			t.Errorf("%s: %s", line, text)
+		}
+	}
+}
+
+// The first line answers what was asked: when, on which day, how many.
+func TestFirstLineAnswers(t *testing.T) {
+	k := bottest.WithRaces(t)
+	for line, first := range map[string]string{
+		"when is my last gym session before hill loop":   "The last strength work before Hill Loop is on Saturday 4 July 2026, 8 days before it.",
+		"can I lift weights in race week for hill loop":  "No: in the last 7 days before Hill Loop",
+		"my legs are dead, should I rest tomorrow?":      "Warm up on Tue 2 Jun and see",
+		"show me the race week for hill loop":            "Mon 6 Jul to Sun 12 Jul: ",
+		"can i do a hard ride two days before hill loop": "No: a hard ride does not fit on Fri 10 Jul.",
+	} {
+		if got := bottest.FirstLine(k.Say(line)); !strings.HasPrefix(got, first) {
+			t.Errorf("%s: %s", line, got)
+		}
+	}
+	reply := asks(k, "show me july", "plan")
+	bottest.Wants(t, reply, "17 days more follow, up to Fri 31 Jul.")
+	bottest.Wants(t, k.Press(reply, "The days after"), "Wed 15 Jul to Tue 28 Jul", "3 days more follow")
 }

@@ -35,10 +35,11 @@ func (t *talk) ride(p *asked.Part) (say.Reply, error) {
 
 // plan is the coming days, or those of a race.
 func (t *talk) plan(p *asked.Part) (say.Reply, error) {
-	if r := t.race(p); r != nil {
+	from, to, dated := p.Stretch()
+	if r := t.race(p); r != nil && (!dated || from == to || from <= t.today && to >= from.AddDays(mostDays)) {
 		return t.run("plan show", raceOption(r))
 	}
-	if from, to, ok := p.Stretch(); ok && from < to {
+	if dated && from < to {
 		return t.stretch(from, to)
 	}
 	if goal := t.goal(); goal != nil && holds(p, "race week,the race,my race,last week before") {
@@ -70,6 +71,7 @@ func (t *talk) stretch(from, to planner.Date) (say.Reply, error) {
 	if !desk.Planned(t.facts.Now) {
 		return t.req.NeedWeek(), nil
 	}
+	last := to
 	to = min(to, from.AddDays(mostDays-1))
 	days := t.days(from, to)
 	var p say.Page
@@ -79,12 +81,18 @@ func (t *talk) stretch(from, to planner.Date) (say.Reply, error) {
 	for i := range days {
 		p.Add(show.DayLine(&days[i]))
 	}
-	reply := say.Reply{Lines: p.Done(), Date: from}
+	if to < last {
+		p.Addf("%s more follow, up to %s.", show.Count(to.DaysUntil(last), "day"), last.Short())
+	}
+	reply := say.Reply{Lines: append(p.Done(), show.LongCautions(days)...), Date: from}
 	if i := slices.IndexFunc(days, func(d engine.Day) bool { return d.Race != nil }); i >= 0 {
 		reply.Race = days[i].Race.Name
 	}
 	first := max(from, t.today)
 	reply.Buttons = []say.Button{{Label: "How to ride " + first.Short(), Command: "ride", Options: map[string]string{"day": first.String()}}, show.WhyButton(first)}
+	if to < last {
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "The days after", Command: Name, Options: map[string]string{Question: asked.Plan.With(to.AddDays(1).String() + " to " + last.String())}})
+	}
 	return reply, nil
 }
 
@@ -139,7 +147,7 @@ func (t *talk) hours(p *asked.Part) (say.Reply, error) {
 	reply.Addf("%s: %s of riding on %s.", show.Span(from, to, t.today), planner.Duration(minutes), show.Count(rides, "day"))
 	switch {
 	case minutes == usual:
-		reply.Addf("This day is the same as in your usual week.")
+		reply.Addf("That is as in your usual week.")
 	case usual > minutes:
 		reply.Addf("Usually it is %s, so this is %d %% less.", planner.Duration(usual), (usual-minutes)*100/usual)
 	default:

@@ -69,6 +69,7 @@ var asksTwo = regexp.MustCompile(`(?i)(?:[,.?!]| and) +(?:and )?(?:what|how) `)
 // flatLegs explains heavy legs, looks at log and plan, and changes nothing.
 func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
+	t.restOn(&reply, p)
 	reply.Addf("Flat or heavy legs for a few days are common, most of all early in a taper. They say little about race day.")
 	plan := t.planUntil(t.today)
 	if d, ok := plan.Day(t.today); ok {
@@ -91,6 +92,30 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 	}
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})
 	return reply, nil
+}
+
+// restOn answers whether a day with heavy legs is for rest.
+func (t *talk) restOn(reply *say.Reply, p *asked.Part) {
+	day, dated := t.day(p)
+	if !dated {
+		day = t.today
+	}
+	if day < t.today || !holds(p, "should,shall,can,may,do i,ok,better") || !holds(p, "rest,skip,off,ride,train,easy,easier,session,intervals") {
+		return
+	}
+	d, ok := t.planUntil(day).Day(day)
+	if !ok || d.Phase == planner.Health || d.Phase == planner.RaceDay {
+		return
+	}
+	reply.Date = day
+	switch {
+	case d.Minutes() == 0:
+		reply.Addf("%s is a rest day in any case.", day.Short())
+	case d.IsHard():
+		reply.Addf("Warm up on %s and see: if your legs are no better after 15 minutes, ride easily and leave the hard part out (%s).", day.Short(), show.Headline(d))
+	default:
+		reply.Addf("You may rest on %s, or ride it easily: %s is planned, and one easy ride less does little harm.", day.Short(), show.Headline(d))
+	}
 }
 
 // logged says what was ridden in the last week, beside what is usual.
@@ -129,33 +154,60 @@ const hardRide = 7
 // strength says what happens to strength work.
 func (t *talk) strength(p *asked.Part) (say.Reply, error) {
 	day, dated := t.day(p)
+	race := t.aim(p)
 	if !dated {
 		day = t.today
+		if race != nil && holds(p, "race week,week of the race,last week,final week,week before") {
+			day = max(t.today, race.Date.AddDays(1-engine.StrengthUntil))
+		}
 	}
 	reply := say.Reply{Date: day}
 	if d, ok := t.planUntil(day).Day(day); ok && d.Phase == planner.Health {
 		reply.Addf("No: your plan has no training on %s, because of your health. That means no strength work either.", day.Short())
 		return reply, nil
 	}
-	race := t.aim(p)
-	if race == nil || race.Date < day {
+	switch {
+	case race == nil || race.Date < day:
 		reply.Addf("Yes: no race is near, so keep your strength work as usual, on easy days or after hard rides.")
-	} else {
-		reply.Race = race.Name
-		plan, role := t.planOf(race)
-		taper := show.TaperOf(plan, role)
-		switch left := day.DaysUntil(race.Date); {
-		case taper == nil && left > 3, taper != nil && day < taper.From:
-			reply.Addf("Yes: on %s you are not in a taper, so keep your strength work as usual.", day.Short())
-		case left >= engine.StrengthUntil:
-			reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
-		default:
-			reply.Addf("No: in the last %d days before %s leave strength work out. It makes your legs heavy and no longer helps.", engine.StrengthUntil-1, race.Name)
-		}
+	case !dated && holds(p, "when,last,until,stop"):
+		t.strengthUntil(&reply, race)
+	default:
+		t.strengthOn(&reply, race, day)
 	}
 	reply.Addf("In a taper do half as much and keep it light, until %d days before the race. After that do none. Source: common practice, rule taper.strength.", engine.StrengthUntil)
-	reply.Buttons = []say.Button{{Label: "Plan of " + day.Short(), Command: "ride", Options: map[string]string{"day": day.String()}}}
+	reply.Buttons = []say.Button{{Label: "Plan of " + reply.Date.Short(), Command: "ride", Options: map[string]string{"day": reply.Date.String()}}}
 	return reply, nil
+}
+
+// strengthUntil says when strength work ends before a race.
+func (t *talk) strengthUntil(reply *say.Reply, race *planner.Race) {
+	plan, role := t.planOf(race)
+	last := race.Date.AddDays(-engine.StrengthUntil)
+	reply.Race = race.Name
+	switch taper := show.TaperOf(plan, role); {
+	case taper == nil:
+		reply.Addf("%s has no taper, so keep your strength work. Leave it out in the last 3 days before the race.", race.Name)
+	case last < t.today:
+		reply.Addf("Now: it is less than %d days to %s, so leave strength work out until the race is over.", engine.StrengthUntil, race.Name)
+	default:
+		reply.Date = last
+		reply.Addf("The last strength work before %s is on %s, %d days before it.", race.Name, last.Long(), engine.StrengthUntil)
+	}
+}
+
+// strengthOn says whether strength work fits on a day before a race.
+func (t *talk) strengthOn(reply *say.Reply, race *planner.Race, day planner.Date) {
+	reply.Race = race.Name
+	plan, role := t.planOf(race)
+	taper := show.TaperOf(plan, role)
+	switch left := day.DaysUntil(race.Date); {
+	case taper == nil && left > 3, taper != nil && day < taper.From:
+		reply.Addf("Yes: on %s you are not in a taper, so keep your strength work as usual.", day.Short())
+	case left >= engine.StrengthUntil:
+		reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
+	default:
+		reply.Addf("No: in the last %d days before %s leave strength work out. It makes your legs heavy and no longer helps.", engine.StrengthUntil-1, race.Name)
+	}
 }
 
 // sleep is what is known of sleep before races.

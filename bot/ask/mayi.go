@@ -156,7 +156,7 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 		page.Addf("Yes, but instead of what is planned on %s (%s), not as well.", d.Date.Short(), show.Headline(d))
 		page.Addf("Ride %s at most, keep the hard part near what is planned, and turn for home when it is done.", planner.Duration(d.Minutes()))
 	case refused:
-		page.Addf("No, leave %s out on %s.", name, d.Date.Short())
+		page.Addf("No: %s does not fit on %s.", name, d.Date.Short())
 		page.Addf("%s.", fault.Msg)
 		page.Addf("Your plan has %s instead.", show.Headline(d))
 	case hard:

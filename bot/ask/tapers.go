@@ -69,6 +69,9 @@ func (t *talk) taperLength(p *asked.Part) (say.Reply, error) {
 	reply.Date, reply.Race = taper.From, race.Name
 	reply.Addf("Your taper for %s is %s long, %s.", race.Name, show.Count(taper.Days, "day"), show.Span(taper.From, race.Date.AddDays(-1), t.today))
 	reply.Addf("%s", words.WhyLength(taper).Text)
+	if holds(p, "longer,shorter,instead,want,can i,could i,may i,change,make") && t.has("race change", "taper") {
+		reply.Addf("You may choose its length yourself, from %d to %d days: /race change race:%s taper:10", planner.MinTaperDays, planner.MaxTaperDays, say.Quote(show.RaceKey(race)))
+	}
 	reply.Buttons = []say.Button{{Label: "Compare lengths", Command: "plan options", Options: raceOption(race)}, show.PlanButton(race)}
 	return reply, nil
 }

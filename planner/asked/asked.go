@@ -248,6 +248,7 @@ func read(words []word, k Known, forced Topic) Part {
 // find finds what is named: riders, days, lengths, races, sessions.
 func (p *Part) find(k Known) {
 	p.findRider(k.Riders)
+	p.markDated(k.Races)
 	p.findDates(k.Today)
 	p.findLengths()
 	p.findRace(k.Races, k.Today)

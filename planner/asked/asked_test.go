@@ -54,6 +54,11 @@ var found = []struct {
 	{"when is my a race", "", "", "Hill Loop", 0},
 	{"plan for my b race", "", "", "Heron Valley", 0},
 	{"is there a race", "", "", "", 0},
+	{"plan from the 29th to 3 july", "2026-06-29", "2026-07-03", "", 0},
+	{"plan from 10/6 to 18/6", "2026-06-10", "2026-06-18", "", 0},
+	{"may i go swimming on 13 / 6", "2026-06-13", "2026-06-13", "", 0},
+	{"what do i do", "", "", "", 0},
+	{"can i come", "", "", "", 0},
 }
 
 // Days, races and lengths are found, in the direction of the topic.

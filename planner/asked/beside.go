@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 )
 
 // raceForm is a race that is named, or spoken of without its name.
@@ -103,7 +104,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return n, n, true, n >= -60 && n <= 60
 	}
 	if m := weekBeside.FindStringSubmatch(p.plain); m != nil {
-		n := 7 * max(1, spoken(m[1]))
+		n := 7 * max(1, plain.Number(m[1]))
 		if m[2] != "" {
 			n = 14
 		}
@@ -113,7 +114,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return n, n, true, true
 	}
 	if m := raceMinus.FindStringSubmatch(p.plain); m != nil {
-		n := spoken(m[1])
+		n := plain.Number(m[1])
 		return -n, -n, true, n > 0
 	}
 	switch {
@@ -145,6 +146,9 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		}
 		return 1, 1, true, true
 	case onRaceDay.MatchString(p.plain):
+		if race != nil && p.Topic == Ride {
+			return 0, 0, true, true
+		}
 		zero := 0
 		p.Offset = &zero
 	}
@@ -152,7 +156,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 }
 
 // sortDay is a sort of day before a race, which need not be the eve: the last gym day before it.
-var sortDay = regexp.MustCompile(` (?:gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
+var sortDay = regexp.MustCompile(` (?:race|gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
 
 // sortOfDay reports whether the day before a race is only a sort of day, or whether days
 // before it tell how far away it is or how long something lasts.
@@ -184,7 +188,7 @@ func daysBeside(m []string) int {
 	if m[1] != "" {
 		var err error
 		if n, err = strconv.Atoi(m[1]); err != nil {
-			n = spoken(m[1])
+			n = plain.Number(m[1])
 		}
 	}
 	switch {

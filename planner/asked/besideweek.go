@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 )
 
 var (
@@ -92,7 +93,7 @@ func (p *Part) numberOfRace() bool {
 	s := p.Dates[0]
 	text := strings.TrimPrefix(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "of ")
 	_, _, day := p.Race.Date.Civil()
-	if !ordinal.MatchString(text) || text != ordinalOf(strconv.Itoa(day)) || !raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && !raceKindOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+	if !ordinal.MatchString(text) || text != plain.Ordinal(strconv.Itoa(day)) || !raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && !raceKindOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
 		return false
 	}
 	p.Dates = []Span{{From: p.Race.Date, To: p.Race.Date}}
@@ -187,3 +188,62 @@ var (
 	weeksBefore = regexp.MustCompile(` weeks? `)
 	endsWith    = regexp.MustCompile(` end(?:ing|s)? (?:with|on) `)
 )
+
+var (
+	betweenTwo  = regexp.MustCompile(` (?:between|from) `)
+	betweenThem = regexp.MustCompile(` between (?:(?:my|the|these|both|two|next|a|june|july|august|summer) )*races `)
+)
+
+// betweenRaces reads all days from one race to another.
+func (p *Part) betweenRaces(k Known) bool {
+	if p.Topic != Plan && p.Topic != Hours && p.Topic != Away || len(p.Dates) > 0 {
+		return false
+	}
+	first, second := p.Race, (*planner.Race)(nil)
+	switch {
+	case betweenThem.MatchString(p.plain):
+		if first = nextOf(k.Races, k.Today); first != nil {
+			second = nextOf(k.Races, first.Last().AddDays(1))
+		}
+	case first != nil && betweenTwo.MatchString(p.plain):
+		second = p.secondRace(k, first)
+	}
+	if first == nil || second == nil || first.Date == second.Date {
+		return false
+	}
+	if second.Date < first.Date {
+		first, second = second, first
+	}
+	p.Race, p.Dates = second, []Span{{From: first.Date, To: second.Date, set: true}}
+	return true
+}
+
+// secondRace is a race that is named beside another one, by its name or its kind.
+func (p *Part) secondRace(k Known, other *planner.Race) *planner.Race {
+	for i := range k.Races {
+		r := &k.Races[i]
+		if score, at, end := p.named(r); r != other && score >= leastName && end > at && p.words[at].slot == "" {
+			return r
+		}
+	}
+	for i, w := range p.words {
+		if kind := raceKinds[w.low]; kind != "" && w.slot == "" && i > 0 && p.words[i-1].slot == "" {
+			if r := ofRaceKind(k.Races, k.Today, kind); r != nil && r != other {
+				return r
+			}
+		}
+	}
+	return nil
+}
+
+// sayItsDay reports whether the one day that is named only says when the race is: up to Hill Loop on the 21st.
+func (p *Part) sayItsDay() bool {
+	if p.Race == nil || p.Any || p.Topic == AddRace || p.Topic == Away || len(p.Dates) != 1 {
+		return false
+	}
+	s := p.Dates[0]
+	return s.Ask == nil && s.end > 0 && s.From == s.To && s.From == p.Race.Date && raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") && sidesOfRace.MatchString(p.plain)
+}
+
+// sidesOfRace are words that name days by a race besides its own.
+var sidesOfRace = regexp.MustCompile(` (?:up to|until|before|to|between) (?:the |my )?RACE | RACE week | week (?:of|before|with) (?:the |my )?RACE `)

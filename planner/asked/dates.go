@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 	"musette/planner/typed"
 )
 
@@ -27,9 +28,6 @@ func isDatePart(w string) bool {
 	return inDate[w] || ordinal.MatchString(w) || digits.MatchString(w) || isoLike.MatchString(w) || numerals[w]
 }
 
-// afterNumber are words that make a number no day of a month.
-var afterNumber = wordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm mile miles metre metres meter meters m laps lap beers beer pints guys lads girls women men kids eggs bananas bottles cups cafes climbs hills squats lunges minute second seconds sec bpm degrees euros pounds others sleeps left best worst top fastest slowest")
-
 // ordinals makes the 13 of "on the 13" a day of the month, and takes "wed 10" as one.
 func (p *Part) ordinals() {
 	for i := range p.words {
@@ -41,8 +39,8 @@ func (p *Part) ordinals() {
 		if i+1 < len(p.words) && w.end == 0 {
 			next = p.words[i+1].low
 		}
-		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of") && !afterNumber[next] && !months[next] {
-			w.low = ordinalOf(w.low)
+		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of") && !plain.Counted[next] && !months[next] {
+			w.low = plain.Ordinal(w.low)
 		}
 	}
 }
@@ -106,14 +104,14 @@ func (p *Part) anchors(i int) bool {
 
 // lengthOf reports whether "in" says how long something takes: four races in three weeks.
 func (p *Part) lengthOf(i int) bool {
-	return i > 2 && p.words[i-3].end == 0 && (afterNumber[p.words[i-3].low] && p.words[i-3].low != "ride" && !dateUnits[p.words[i-3].low] || p.words[i-1].low == "one" && strings.HasPrefix(p.words[i].low, "day"))
+	return i > 2 && p.words[i-3].end == 0 && (plain.Counted[p.words[i-3].low] && p.words[i-3].low != "ride" && !dateUnits[p.words[i-3].low] || p.words[i-1].low == "one" && strings.HasPrefix(p.words[i].low, "day"))
 }
 
 // everyWeek reports whether a weekday is that of any week: the intervals on Tuesdays should burn.
 func (p *Part) everyWeek(i int) bool {
 	raw := strings.ToLower(p.words[i].raw)
-	if i+1 < len(p.words) && habitual[p.words[i+1].low] || i+3 < len(p.words) && p.words[i].end == 0 && (p.words[i+2].low == "every" || p.words[i+2].low == "each") && p.words[i+3].low == "week" {
-		return true // Monday is always off; saturday intervals every week
+	if i+3 < len(p.words) && p.words[i].end == 0 && (p.words[i+2].low == "every" || p.words[i+2].low == "each") && p.words[i+3].low == "week" {
+		return true // saturday intervals every week
 	}
 	if !strings.HasSuffix(raw, "days") || i == 0 || !beforeHabit[p.words[i-1].low] {
 		return false
@@ -122,7 +120,6 @@ func (p *Part) everyWeek(i int) bool {
 }
 
 var (
-	habitual    = wordSet("always usually normally")
 	beforeHabit = wordSet("on the my keep most all usual missing and normally usually always")
 	behindHabit = wordSet("should because and or do is are i my but so when to as for in if since will can must always normally usually while when during")
 )
@@ -162,7 +159,7 @@ func (p *Part) findDates(today planner.Date) {
 	p.ordinals()
 	p.findStretches(today)
 	for i := 0; i < len(p.words); i++ {
-		if !p.anchors(i) {
+		if p.words[i].slot != "" || !p.anchors(i) {
 			continue
 		}
 		from, to := i, i+1
@@ -289,6 +286,7 @@ var weekAgo = regexp.MustCompile(`^(?:(monday|tuesday|wednesday|thursday|friday|
 // settleDates reads the days again in the direction of the topic and of the words
 // next to them: reports look back, absences and new races look ahead.
 func (p *Part) settleDates(today planner.Date) {
+	p.leaveName()
 	for i, s := range p.Dates {
 		if s.set {
 			if text := lowText(p.words[s.at:s.end]); s.Ask == nil && s.From > today.AddDays(150) && p.looksBack(s) {
@@ -312,14 +310,14 @@ func (p *Part) settleDates(today planner.Date) {
 	}
 	p.stretched(today)
 	p.bounded(today)
-	p.mainDate()
+	p.mainDate(today)
 	p.dropIdle(today)
 	p.wholeMonth(today)
 }
 
 // mainDate puts first the day that counts where a topic looks one way and another
 // day that is named lies in it.
-func (p *Part) mainDate() {
+func (p *Part) mainDate(today planner.Date) {
 	if n := len(p.Dates); n > 1 && p.Dates[n-1].end > 0 && included.MatchString(" "+lowText(p.words[p.Dates[n-1].at:])+" ") {
 		p.Dates = p.Dates[:n-1]
 	}
@@ -334,7 +332,7 @@ func (p *Part) mainDate() {
 			p.Dates = narrow
 		}
 	}
-	p.correctedDate()
+	p.correctedDate(today)
 	p.closerDate()
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return

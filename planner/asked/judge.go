@@ -62,6 +62,10 @@ func (p *Part) judge(k Known) {
 	})
 	best, ahead := share[order[0]], share[order[0]]-share[order[1]]
 	p.Topic, p.Confidence = Topics[order[0]], best
+	if p.Topic == Thanks && p.knownShare() == 0 {
+		p.Topic, p.Confidence = Unknown, 0
+		return
+	}
 	switch {
 	case share[slices.Index(Topics, RedFlag)] >= dangerShare:
 		p.Topic, p.Confidence = RedFlag, share[slices.Index(Topics, RedFlag)]

@@ -25,15 +25,21 @@ var foreignWords = [...]map[string]bool{
 // foreign is the language of a text, where most of its words are of another than
 // English.
 func foreign(words []word) Lang {
-	english, hits := 0, [len(foreignWords)]int{}
+	english, hits, own := 0, [len(foreignWords)]int{}, [len(foreignWords)]bool{}
+	seen := map[string]bool{}
 	for _, w := range words {
 		low := folded(w.raw)
+		if seen[low] {
+			continue
+		}
+		seen[low] = true
 		if isEnglish(low) {
 			english++
 		}
 		for lang, known := range foreignWords {
 			if known[low] {
 				hits[lang]++
+				own[lang] = own[lang] || !both[low]
 			}
 		}
 	}
@@ -43,7 +49,9 @@ func foreign(words []word) Lang {
 			best = Lang(lang)
 		}
 	}
-	if n := hits[best]; n >= 2 && n > english || n == 1 && english == 0 && len(words) <= 2 && len(words[0].raw) > 2 && !isEnglish(folded(words[0].raw)) {
+	if n := hits[best]; !own[best] {
+		return English // can i come
+	} else if n >= 2 && n > english || n == 1 && english == 0 && len(words) <= 2 && len(words[0].raw) > 2 && !isEnglish(folded(words[0].raw)) {
 		return best
 	}
 	return English

@@ -146,8 +146,17 @@ var correction = regexp.MustCompile(` (?:sorry|i mean|i meant|no wait|wait no|co
 // soThen are words behind which the day stands that is asked about: it rains on Saturday, so Sunday?
 var soThen = regexp.MustCompile(` so (?:what about |how about |then |for |on |is |what is )*(?:the )?$`)
 
+// thenAbout are words behind which another day is asked about than the one that was told.
+var thenAbout = regexp.MustCompile(` (?:what|how) about (?:the |on |for )*$`)
+
+// itIsNow are words before the day that only says what today is: it's Thursday, what is tomorrow?
+var itIsNow = regexp.MustCompile(`^ (?:so |well |ok |hi |hey |now )*(?:it is|today is) (?:a |now |already |only )*$`)
+
 // correctedDate leaves away days that are taken back: Wednesday, no sorry, Thursday.
-func (p *Part) correctedDate() {
+func (p *Part) correctedDate(today planner.Date) {
+	if first := p.Dates; len(first) > 1 && first[0].end > 0 && first[0].Ask == nil && first[1].Ask == nil && p.bareWeekday(first[0]) && first[0].From.Weekday() == today.Weekday() && itIsNow.MatchString(" "+lowText(p.words[:first[0].at])+" ") {
+		p.Dates = first[1:]
+	}
 	for i := len(p.Dates) - 1; i > 0; i-- {
 		before, s := p.Dates[i-1], p.Dates[i]
 		if before.end == 0 || s.at <= before.end {
@@ -155,7 +164,7 @@ func (p *Part) correctedDate() {
 		}
 		between := " " + lowText(p.words[before.end:s.at]) + " "
 		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
-		if taken || (asksAhead[p.Topic] || s.Ask == nil && s.end > 0 && !p.bareWeekday(s)) && soThen.MatchString(between) {
+		if taken || (asksAhead[p.Topic] || s.Ask == nil && s.end > 0 && !p.bareWeekday(s)) && (soThen.MatchString(between) || thenAbout.MatchString(between) && !strings.Contains(lowText(p.words[:before.at]), " about")) {
 			p.Dates = p.Dates[i:]
 			return
 		}

@@ -10,7 +10,7 @@ var (
 	calledName  = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
 	listedName  = regexp.MustCompile(`(?i)^(?:new )?(?:race|name|event)\s*[,:]\s*([^,.;\n]+)`)
 	enteredName = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
-	behindName  = regexp.MustCompile(`(?i)\s+(?:do not know|dont know|not sure|no idea|i have|i am|we have|i|date|are|was|on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s.*)?|today|tomorrow|soonish|soon|too|also|(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?|jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?|[abc])(?:\s.*)?$`)
+	behindName  = regexp.MustCompile(`(?i)\s+(?:do not know|dont know|not sure|no idea|i have|i am|we have|i|date|are|was|on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s+(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b.*|\s+(?:[abc]|of|at|as|for|prio|priority|please|pls|it|its|is|and|c|in)\b.*)?|today|tomorrow|soonish|soon|too|also|(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)|[abc])(?:\s.*)?$|(?i)\s+(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?(?:\s+(?:\d|the|this|next|at|in|of|on|it|its|is|as|week|morning|evening|afternoon|night|priority|prio|[abc]\b|for|i|and|please)\b.*|\s+\d.*)?$`)
 	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
 	smallInName = wordSet("of the and de du da do la le les des del dei della delle dello degli der den dem zum zur van von am an to for on in upon by")
 	notInName   = wordSet("racing doing riding entering signing i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
@@ -56,7 +56,12 @@ func cleanName(name string) string {
 		name, distance = m[1], " "+m[2]
 	}
 	for range 6 {
-		name = strings.TrimSpace(behindName.ReplaceAllString(" "+name, ""))
+		first := ""
+		if beginsName(name) {
+			first, name, _ = strings.Cut(name, " ")
+			first += " "
+		}
+		name = strings.TrimSpace(first + strings.TrimSpace(behindName.ReplaceAllString(" "+name, "")))
 	}
 	name += distance
 	if name == strings.ToLower(name) && !ownRace.MatchString(name) {
@@ -142,6 +147,9 @@ func (p *Part) inName(i int) bool {
 	}
 	if w.raw == "Last" && i > 0 && p.words[i-1].low == "the" && i+1 < len(p.words) && isCapital(p.words[i+1].raw) && p.words[i+1].slot == "" {
 		return true // the Last Leaf
+	}
+	if (w.raw == "One" || w.raw == "Last" || w.raw == "Next" || w.raw == "B" || w.raw == "C") && i > 0 && w.slot == "" && i+1 < len(p.words) && isCapital(p.words[i+1].raw) && p.words[i+1].slot == "" {
+		return true // One Tree Hill
 	}
 	if w.slot != "" && w.slot != "RACE" || !isCapital(w.raw) || notInName[strings.ToLower(w.raw)] || w.raw == "A" {
 		return false

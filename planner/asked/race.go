@@ -17,6 +17,9 @@ var insideName = wordSet("of the at in on and")
 // findRace finds the race that is meant: by its name however it is misspelt, by its
 // priority or kind, or as the next one.
 func (p *Part) findRace(races []planner.Race, today planner.Date) {
+	if p.Race != nil {
+		return
+	}
 	best, ties, at, end := 0.0, []int(nil), 0, 0
 	for i := range races {
 		score, a, e := p.named(&races[i])

@@ -119,7 +119,10 @@ var pairs = []struct {
 	either        bool // the form has both, so that it counts whichever the text is about
 	form          *regexp.Regexp
 }{
-	{AddRace, Season, false, regexp.MustCompile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight) `)},
+	{AddRace, Season, false, regexp.MustCompile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
+	{NextRace, TaperStart, true, regexp.MustCompile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
+	{Races, Calendar, true, regexp.MustCompile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
+	{Away, Plan, true, regexp.MustCompile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) `)},
 	{Plan, Calendar, true, regexp.MustCompile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
 	{Ride, HowHard, true, regexp.MustCompile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
 	{RaceMorning, Food, true, regexp.MustCompile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
@@ -134,17 +137,16 @@ var pairs = []struct {
 	{Sick, Missed, true, regexp.MustCompile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
 	{Hours, Plan, true, regexp.MustCompile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
 	{MayI, HowHard, true, regexp.MustCompile(` (?:may|can|could) i .*and .*how hard `)},
-	{Away, Plan, false, regexp.MustCompile(` (?:show|give|see|send|write) .*(?:plan|schedule) `)},
 	{Away, Strength, false, regexp.MustCompile(` (?:gym|squats|weights|strength|core) `)},
 	{Sleep, Medicine, true, regexp.MustCompile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
 }
 
 // pairOf answers both of a pair where the text is about one of them and has the form of both.
 func pairOf(all []word, p *Part, k Known) []Part {
-	if len(p.Offers) > 0 {
-		return nil
-	}
 	for _, pair := range pairs {
+		if len(p.Offers) > 0 && (len(p.Offers) < 2 || !slices.Contains(p.Offers[:2], pair.first) || !slices.Contains(p.Offers[:2], pair.second)) {
+			continue
+		}
 		if (p.Topic == pair.first || pair.either && p.Topic == pair.second) && pair.form.MatchString(p.plain) {
 			return []Part{read(all, k, pair.first), read(all, k, pair.second)}
 		}
@@ -175,14 +177,25 @@ func (p *Part) asksLength() bool {
 // thanksFirst is a text that begins with thanks.
 var thanksFirst = regexp.MustCompile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
 
-// afterThanks answers both thanks and the question that follows them.
+// thanksLast is a text that ends with thanks for something: all done, thank you for the plan.
+var thanksLast = regexp.MustCompile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
+
+// afterThanks answers both thanks and the question that follows them, or what was told before them.
 func afterThanks(all []word, parts []Part, k Known) []Part {
-	if len(parts) == 0 || !thanksFirst.MatchString(" "+lowText(all)+" ") {
+	if len(parts) == 0 {
+		return parts
+	}
+	text, first := " "+lowText(all)+" ", parts[0]
+	asks := len(first.Offers) == 0 && first.Topic != Thanks && first.Topic != Unknown
+	if !thanksFirst.MatchString(text) {
+		if len(parts) == 1 && asks && thanksLast.MatchString(text) {
+			return append(parts, read(all, k, Thanks))
+		}
 		return parts
 	}
 	thanks := read(all, k, Thanks)
-	if first := parts[0]; len(parts) > 1 || first.Topic != Thanks {
-		if len(first.Offers) > 0 || first.Topic == Thanks || first.Topic == Unknown {
+	if len(parts) > 1 || first.Topic != Thanks {
+		if !asks {
 			return parts
 		}
 		return append([]Part{thanks}, parts...)

@@ -21,6 +21,11 @@ func TestSeveralParts(t *testing.T) {
 		"are my races too close together":                                               {asked.Season},
 		"what do I ride on Tuesday":                                                     {asked.Ride},
 		"coach ines":                                                                    {asked.Rider},
+		"when is next race and from when I taper for it":                                {asked.NextRace, asked.TaperStart},
+		"yesterday 75 min easy done, thank you for the plan":                            {asked.TellRide, asked.Thanks},
+		"Can you list all my races and put them in my calendar too please":              {asked.Races, asked.Calendar},
+		"I enter Slate Road Race 28.06 as B. Not too much after Hill Loop?":             {asked.AddRace, asked.Season},
+		"evening before hill loop: what do I eat and what time do I go to bed":          {asked.Food, asked.Sleep},
 		"is the climb an a or b race":                                                   {asked.Races},
 	} {
 		var have []asked.Topic

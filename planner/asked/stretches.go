@@ -2,11 +2,13 @@ package asked
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 )
 
 var (
@@ -41,6 +43,9 @@ func (p *Part) findStretches(today planner.Date) {
 	for i := 0; i < len(p.words); i++ {
 		for n := min(longForms, len(p.words)-i); n > 1; n-- {
 			words := p.words[i : i+n]
+			if slices.ContainsFunc(words, func(w word) bool { return w.slot != "" }) {
+				continue // the week of June Jaunt
+			}
 			from, to, ok := stretchOf(lowText(words), today)
 			if ok && i+n < len(p.words) && toWhat[p.words[i+n].low] && lastDays.MatchString(lowText(words)) {
 				continue // the last seven days before the race
@@ -228,8 +233,9 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 	case last: // the last Monday of which the whole week lies in the month
 		monday := to.AddDays(-int(to.AddDays(1).Weekday()) - 6)
 		from = monday
-	default:
-		from = from.AddDays((7-int(from.Weekday()))%7 + 7*n)
+	default: // the first week has most of its days in the month
+		fourth := from.AddDays(3)
+		from = fourth.AddDays(7*n - int(fourth.Weekday()))
 	}
 	return from, from.AddDays(6)
 }
@@ -261,5 +267,45 @@ func (p *Part) aroundDay() {
 				return
 			}
 		}
+	}
+}
+
+var (
+	beforeDay = regexp.MustCompile(` (?:before|until after|prior to) (?:the )?$`)
+	weeksFrom = regexp.MustCompile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+)
+
+// wholeMonth reads a month that is named by itself in questions about many days: hours for June,
+// my July plan. "In June" was read before.
+func (p *Part) wholeMonth(today planner.Date) {
+	if len(p.Dates) > 0 || p.Topic != Plan && p.Topic != Hours && p.Topic != Calendar {
+		return
+	}
+	for i, w := range p.words {
+		if !months[w.low] || w.low == "may" || w.low == "march" || w.slot != "" || i > 0 && numbered(p.words[i-1].low) || i+1 < len(p.words) && numbered(p.words[i+1].low) {
+			continue
+		}
+		if from, to, ok := stretchOf("in "+w.low, today); ok {
+			p.Dates = []Span{{From: from, To: to, set: true, at: i, end: i + 1}}
+			return
+		}
+	}
+}
+
+func numbered(w string) bool { return digits.MatchString(w) || ordinal.MatchString(w) }
+
+// bounded reads days that another one ends or begins: not before Tuesday, two weeks from 29 June.
+func (p *Part) bounded(today planner.Date) {
+	if p.Topic != Away || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 || p.Dates[0].From != p.Dates[0].To {
+		return
+	}
+	s := &p.Dates[0]
+	before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
+	if m := weeksFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
+		s.To = s.From.AddDays(7*max(1, plain.Number(m[2])) - 1)
+		return
+	}
+	if s.From > today.AddDays(1) && beforeDay.MatchString(before) && !strings.Contains(before, " day before ") {
+		s.From, s.To = today, s.From.AddDays(-1)
 	}
 }

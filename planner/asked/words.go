@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 	"unicode"
+
+	"musette/planner/asked/plain"
 )
 
 // word is a word of a text: as it was written and as it is read. A slot stands for
@@ -36,7 +38,7 @@ func cut(text string) []word {
 		}
 		return r
 	}, text)
-	text = plainDays(accents.Replace(strings.ToValidUTF8(text, " ")))
+	text = plain.Days(accents.Replace(strings.ToValidUTF8(text, " ")))
 	var out []word
 	for _, line := range strings.Split(text, "\n") {
 		for _, chunk := range strings.Fields(line) {
@@ -211,16 +213,18 @@ func opens(words []word) bool {
 	for len(words) > 0 && fillers[words[0].low] {
 		words = words[1:]
 	}
+	if len(words) > 2 && beforeAsking[words[0].low] && (asking[words[1].low] || words[1].low == "which" && !smallInName[words[0].low]) {
+		return true // from when do I taper
+	}
 	return len(words) >= 2 && opening[words[0].low]
 }
 
-func wordSet(s string) map[string]bool {
-	out := map[string]bool{}
-	for _, w := range strings.Fields(s) {
-		out[w] = true
-	}
-	return out
-}
+var (
+	beforeAsking = wordSet("from at to on in for since until by with")
+	asking       = wordSet("when what how whom")
+)
+
+func wordSet(words string) map[string]bool { return plain.WordSet(words) }
 
 // folded is a word without apostrophes, in small letters.
 func folded(raw string) string { return strings.ReplaceAll(strings.ToLower(raw), "'", "") }

@@ -1,9 +1,10 @@
-package asked
+package plain
 
 import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 )
 
 const (
@@ -22,6 +23,7 @@ var counted = []struct {
 	{regexp.MustCompile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
 	{regexp.MustCompile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
 	{regexp.MustCompile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
+	{regexp.MustCompile(`(?i)\b(of|in|on) the week coming\b`), "$1 next week"},
 	{regexp.MustCompile(`(?i)\bweek come ` + weekdayPart + `\b`), "week on $1"},
 	{regexp.MustCompile(`(?i)\b` + weekdayPart + ` (?:after|following) (?:this|the coming|the next)(?: (?:one|coming one|coming|` + weekdayPart + `))?(\s*[,.?!;:]|\s*$|\s+(?:what|whats|do|am|is|can|may|and|i|for|at|in|we|please|pls)\b)`), "$1 week$3"},
 	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? (?:in (?:about |exactly )?)?` + countPart + ` weeks?['’]? (?:from now|from today|ahead|away|on|later)\b`), "$2 weeks on $1"},
@@ -37,6 +39,7 @@ var counted = []struct {
 var (
 	countedWeekdays = regexp.MustCompile(`(?i)\b(?:in )?(two|three|four|2|3|4) ` + weekdayPart + `s(?: from now| away|['’]? time| on)\b`)
 	anyOrdinal      = regexp.MustCompile(`(?i)\b(\d{1,2}) ?(st|nd|rd|th)\b`)
+	overMonths      = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)? (to|until|till|til|through) (?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)? ` + monthPart + `\b`) // 29 to 3 July
 	slashed         = regexp.MustCompile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
 	spokenDay       = regexp.MustCompile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
 	spokenBefore    = regexp.MustCompile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
@@ -50,12 +53,21 @@ const (
 // countDays writes days that are counted or spoken as typed days are.
 func countDays(text string) string {
 	text = anyOrdinal.ReplaceAllStringFunc(text, func(s string) string {
-		return ordinalOf(anyOrdinal.FindStringSubmatch(s)[1])
+		return Ordinal(anyOrdinal.FindStringSubmatch(s)[1])
 	})
 	text = spokenDays(text)
+	text = overMonths.ReplaceAllStringFunc(text, func(s string) string {
+		m := overMonths.FindStringSubmatch(s)
+		from, to := Number(m[1]), Number(m[3])
+		month, ok := monthOf(m[4])
+		if !ok || from <= to || from > 31 {
+			return s
+		}
+		return m[1] + " " + monthNames[(int(month)+10)%12] + " " + m[2] + " " + m[3] + " " + m[4]
+	})
 	text = countedWeekdays.ReplaceAllStringFunc(text, func(s string) string {
 		m := countedWeekdays.FindStringSubmatch(s)
-		return strconv.Itoa(spoken(m[1])-1) + " weeks on " + m[2]
+		return strconv.Itoa(Number(m[1])-1) + " weeks on " + m[2]
 	})
 	for _, c := range counted {
 		text = c.pattern.ReplaceAllString(text, c.plain)
@@ -67,15 +79,15 @@ func countDays(text string) string {
 func spokenDays(text string) string {
 	text = spokenDay.ReplaceAllStringFunc(text, func(s string) string {
 		m := spokenDay.FindStringSubmatch(s)
-		n := spoken(m[2])
-		if next := strings.ToLower(strings.TrimSpace(m[3])); afterNumber[next] && n <= 10 || strings.HasSuffix(next, "s") && next != "is" && next != "as" && next != "was" && !strings.HasPrefix(next, "what") {
+		n := Number(m[2])
+		if next := strings.ToLower(strings.TrimSpace(m[3])); Counted[next] && n <= 10 || strings.HasSuffix(next, "s") && next != "is" && next != "as" && next != "was" && !strings.HasPrefix(next, "what") {
 			return s
 		}
 		return m[1] + " " + strconv.Itoa(n) + m[3]
 	})
 	return spokenBefore.ReplaceAllStringFunc(text, func(s string) string {
 		m := spokenBefore.FindStringSubmatch(s)
-		n := spoken(m[1])
+		n := Number(m[1])
 		if n < 3 {
 			return s
 		}
@@ -83,10 +95,35 @@ func spokenDays(text string) string {
 	})
 }
 
+// monthOf is the month of a name or of its first three letters.
+func monthOf(name string) (time.Month, bool) {
+	for i, whole := range monthNames {
+		if len(name) >= 3 && strings.HasPrefix(whole, strings.ToLower(name)) || strings.EqualFold(name, "sept") && whole == "september" {
+			return time.Month(i + 1), true
+		}
+	}
+	return 0, false
+}
+
+// Counted are words behind a number that make it no day of a month.
+var Counted = WordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm mile miles metre metres meter meters m laps lap beers beer pints guys lads girls women men kids eggs bananas bottles cups cafes climbs hills squats lunges minute second seconds sec bpm degrees euros pounds others sleeps left best worst top fastest slowest")
+
+// rating is so much out of ten.
+var rating = regexp.MustCompile(`^(?:10|\d)/10$`)
+
+// WordSet are words as a set.
+func WordSet(words string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.Fields(words) {
+		out[w] = true
+	}
+	return out
+}
+
 var numerated = strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen")
 
-// spoken is a number that is spoken or written, 0 where it is none.
-func spoken(word string) int {
+// Number is a number that is spoken or written, 0 where it is none.
+func Number(word string) int {
 	if n, err := strconv.Atoi(word); err == nil {
 		return n
 	}
@@ -130,7 +167,7 @@ func oneOrder(text string) string {
 			if monthFirst {
 				day, month = month, day
 			}
-			if m[4] != "" || day < 1 || day > 31 || month < 1 || month > 12 || outOfTen.MatchString(m[2]+"/"+m[3]) {
+			if m[4] != "" || day < 1 || day > 31 || month < 1 || month > 12 || rating.MatchString(m[2]+"/"+m[3]) {
 				return s
 			}
 			return m[1] + strconv.Itoa(day) + " " + monthNames[month-1] + m[5]

@@ -1,4 +1,6 @@
-package asked
+// Package plain puts days that people name in many ways into plainer words, before a text is
+// taken apart: the thirteenth as 13th, 13./14.06. as two days, june thirteen, two saturdays from now.
+package plain
 
 import (
 	"regexp"
@@ -75,8 +77,8 @@ var (
 	units        = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
 )
 
-// plainDays writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
-func plainDays(text string) string {
+// Days writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
+func Days(text string) string {
 	text = plainOrdinals(countDays(text))
 	text = dayOfScots.ReplaceAllStringFunc(text, func(s string) string {
 		m := dayOfScots.FindStringSubmatch(s)
@@ -102,7 +104,7 @@ func plainDays(text string) string {
 		if m[2] == "" && m[4] == "" && !strings.HasPrefix(strings.ToLower(s), "from the") {
 			return s
 		}
-		return ordinalOf(m[1]) + " to " + ordinalOf(m[3])
+		return Ordinal(m[1]) + " to " + Ordinal(m[3])
 	})
 	return inItsMonth(text)
 }
@@ -150,7 +152,7 @@ func plainOrdinals(text string) string {
 var dayOfScots = regexp.MustCompile(`(?i)([a-z0-9]+) the (day|night|nicht)\b((?:['’]s)?(?:\s*$|\s*[.,?!]|\s+(?:or|then|please)\b)|['’]s)`)
 
 // beforeTheDay are words behind which "the day" is no today: how do I time the day?
-var beforeTheDay = wordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just name spend out know say which into and")
+var beforeTheDay = WordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just name spend out know say which into and")
 
 // leadDashed is a day and a month with a dash behind a word that makes it a day: on 2-6, from 10-6.
 var (
@@ -230,7 +232,7 @@ var (
 func numberOf(word string) string {
 	word = strings.ToLower(word)
 	if unit := units[word]; unit != "" {
-		return ordinalOf(unit)
+		return Ordinal(unit)
 	}
 	if n := ordinalWords[word]; n != "" {
 		return n
@@ -238,8 +240,8 @@ func numberOf(word string) string {
 	return word
 }
 
-// ordinalOf is 21st for 21.
-func ordinalOf(number string) string {
+// Ordinal is 21st for 21.
+func Ordinal(number string) string {
 	last := int(number[len(number)-1] - '0')
 	if last > 3 || len(number) == 2 && number[0] == '1' {
 		last = 0

@@ -1,0 +1,93 @@
+package asked
+
+import (
+	"slices"
+	"strings"
+
+	"musette/planner"
+)
+
+// markDated takes the words of a race whose name holds a day or a number, before days are looked
+// for: the day before Tuesday Ten. Such a name must be said whole.
+func (p *Part) markDated(races []planner.Race) {
+	for i := range races {
+		name := nameWords(races[i].Name)
+		if len(name) < 2 || !slices.ContainsFunc(name, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(name, func(w word) bool { return !numbered(w.low) }) {
+			continue
+		}
+		for at := 0; at+len(name) <= len(p.words); at++ {
+			if !p.saysAt(at, name) {
+				continue
+			}
+			for j := range name {
+				p.words[at+j].slot = "RACE"
+			}
+			if p.Race == nil {
+				p.Race = &races[i]
+			}
+		}
+	}
+}
+
+// nameWords are the words of a race's name as those of a text are read.
+func nameWords(name string) []word {
+	words := cut(name)
+	for len(words) > 0 && words[0].low == "the" {
+		words = words[1:]
+	}
+	return words
+}
+
+// saysAt reports whether the words at a place are those of a name.
+func (p *Part) saysAt(at int, name []word) bool {
+	for j, w := range name {
+		said := p.words[at+j]
+		if said.slot != "" || j+1 < len(name) && said.end == '.' || said.low != w.low && !sameWord(said, w.low) && shortKinds[said.low] != w.low {
+			return false
+		}
+	}
+	return true
+}
+
+// leaveName gives a weekday back to the name of a new race that begins with it: add Tuesday Ten on 27 June.
+func (p *Part) leaveName() {
+	if p.Topic != AddRace || len(p.Dates) < 2 {
+		return
+	}
+	at := slices.IndexFunc(p.Dates, func(s Span) bool { return s.Ask != nil || s.end > 0 && !p.bareWeekday(s) && s.From == s.To })
+	if at < 0 {
+		return
+	}
+	for i, s := range p.Dates {
+		weekday := s.end > 0 && p.bareWeekday(s)
+		if s.Ask != nil || s.end == 0 || !weekday && lowText(p.words[s.at:s.end]) != "weekend" {
+			continue
+		}
+		followed := s.end < len(p.words) && p.words[s.end-1].end == 0 && p.words[s.end].slot == "" && !behindWeekday[p.words[s.end].low]
+		another := weekday && p.Dates[at].Ask == nil && p.Dates[at].From.Weekday() != s.From.Weekday() && (s.at == 0 || !behindWeekday[p.words[s.at-1].low])
+		if !followed && !another {
+			continue
+		}
+		for j := s.at; j < s.end; j++ {
+			p.words[j].slot = ""
+		}
+		p.Dates = slices.Delete(p.Dates, i, i+1)
+		p.plain = p.canonical()
+		return
+	}
+}
+
+// behindWeekday are words behind a weekday that begin no name.
+var behindWeekday = wordSet("on the at in i we is a an it its for my and or to but with this that there theres of morning evening afternoon week next coming fortnight")
+
+// beginsName reports whether a month, a number or the like is the first word of a name: May Day,
+// june jaunt, 24 Hour Loop, Next Door Crit.
+func beginsName(name string) bool {
+	w := strings.Fields(strings.ToLower(name))
+	return len(w) > 1 && (months[w[0]] || weekdays[w[0]] || digits.MatchString(w[0]) || oddFirst[w[0]]) && !strings.ContainsAny(w[1], "0123456789") && !smallInName[w[1]] && !noNameBehind[w[1]] && !months[w[1]] && !weekdays[w[1]]
+}
+
+var (
+	oddFirst     = wordSet("next last b c sat sun one")
+	noNameBehind = wordSet("race races event week weekend month year prio priority one is as it its please pls thanks i we am days weeks km k miles june july")
+)
