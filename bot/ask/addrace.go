@@ -14,7 +14,7 @@ import (
 
 var (
 	letterBehind = regexp.MustCompile(`(?i)\b(?:priority|prio)\s*:?\s*([abc])\b`)
-	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$)`)
+	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$|\s+\d)`)
 )
 
 // longestRace is how many days a stage race goes on at most, where somebody tells of one.

@@ -1,6 +1,8 @@
 package ask
 
 import (
+	"strings"
+
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -46,7 +48,11 @@ func (t *talk) whoTapers(*asked.Part) (say.Reply, error) {
 func (t *talk) rider(p *asked.Part) (say.Reply, error) {
 	if !t.req.IsCoach() || p.Rider == "" {
 		if p.Rider == "" && t.req.IsCoach() {
-			return t.run("coach roster", map[string]string{})
+			reply, err := t.run("coach roster", map[string]string{})
+			if err == nil && p.Stranger != "" {
+				reply.Lines = append([]say.Line{say.Linef("This club has no rider called %s.", strings.TrimSuffix(p.Stranger, "'s"))}, reply.Lines...)
+			}
+			return reply, err
 		}
 		return t.forCoaches(), nil
 	}

@@ -9,7 +9,6 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/asked"
-	"musette/planner/engine"
 )
 
 // meaning is what a word of plans means, in two lines.
@@ -72,8 +71,11 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 	t.restOn(&reply, p)
 	reply.Addf("Flat or heavy legs for a few days are common, most of all early in a taper. They say little about race day.")
 	plan := t.planUntil(t.today)
-	if d, ok := plan.Day(t.today); ok {
+	if d, ok := plan.Day(t.today); ok && desk.Planned(t.facts.Now) {
 		switch {
+		case d.Phase == planner.RaceDay && d.Race != nil:
+			reply.Race = d.Race.Name
+			reply.Addf("Today is %s. Many riders feel flat until they are warm: warm up and see. If you feel ill, do not start.", d.Race.Name)
 		case d.Phase == planner.Tapering && d.Race != nil:
 			reply.Race = d.Race.Name
 			reply.Addf("You are %s before %s: fatigue is leaving and the body rests. Do not add hard riding to test your legs.", show.Count(t.today.DaysUntil(d.Race.Date), "day"), d.Race.Name)
@@ -87,7 +89,7 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 		reply.Addf("Your plan for today is %s. It stays as it is.", show.Headline(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
-	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0) {
+	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0 && d.Phase != planner.RaceDay) {
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "An easier today", Command: "tell tired", Options: map[string]string{"day": t.today.String()}})
 	}
 	reply.Buttons = append(reply.Buttons, say.Button{Label: "Today's session", Command: "ride"})
@@ -100,7 +102,7 @@ func (t *talk) restOn(reply *say.Reply, p *asked.Part) {
 	if !dated {
 		day = t.today
 	}
-	if day < t.today || !holds(p, "should,shall,can,may,do i,ok,better") || !holds(p, "rest,skip,off,ride,train,easy,easier,session,intervals") {
+	if day < t.today || !desk.Planned(t.facts.Now) || !holds(p, "should,shall,can,may,do i,ok,better") || !holds(p, "rest,skip,off,ride,train,easy,easier,session,intervals") {
 		return
 	}
 	d, ok := t.planUntil(day).Day(day)
@@ -151,65 +153,6 @@ func (t *talk) logged(reply *say.Reply) {
 // hardRide is from which rating on a ride was hard.
 const hardRide = 7
 
-// strength says what happens to strength work.
-func (t *talk) strength(p *asked.Part) (say.Reply, error) {
-	day, dated := t.day(p)
-	race := t.aim(p)
-	if !dated {
-		day = t.today
-		if race != nil && holds(p, "race week,week of the race,last week,final week,week before") {
-			day = max(t.today, race.Date.AddDays(1-engine.StrengthUntil))
-		}
-	}
-	reply := say.Reply{Date: day}
-	if d, ok := t.planUntil(day).Day(day); ok && d.Phase == planner.Health {
-		reply.Addf("No: your plan has no training on %s, because of your health. That means no strength work either.", day.Short())
-		return reply, nil
-	}
-	switch {
-	case race == nil || race.Date < day:
-		reply.Addf("Yes: no race is near, so keep your strength work as usual, on easy days or after hard rides.")
-	case !dated && holds(p, "when,last,until,stop"):
-		t.strengthUntil(&reply, race)
-	default:
-		t.strengthOn(&reply, race, day)
-	}
-	reply.Addf("In a taper do half as much and keep it light, until %d days before the race. After that do none. Source: common practice, rule taper.strength.", engine.StrengthUntil)
-	reply.Buttons = []say.Button{{Label: "Plan of " + reply.Date.Short(), Command: "ride", Options: map[string]string{"day": reply.Date.String()}}}
-	return reply, nil
-}
-
-// strengthUntil says when strength work ends before a race.
-func (t *talk) strengthUntil(reply *say.Reply, race *planner.Race) {
-	plan, role := t.planOf(race)
-	last := race.Date.AddDays(-engine.StrengthUntil)
-	reply.Race = race.Name
-	switch taper := show.TaperOf(plan, role); {
-	case taper == nil:
-		reply.Addf("%s has no taper, so keep your strength work. Leave it out in the last 3 days before the race.", race.Name)
-	case last < t.today:
-		reply.Addf("Now: it is less than %d days to %s, so leave strength work out until the race is over.", engine.StrengthUntil, race.Name)
-	default:
-		reply.Date = last
-		reply.Addf("The last strength work before %s is on %s, %d days before it.", race.Name, last.Long(), engine.StrengthUntil)
-	}
-}
-
-// strengthOn says whether strength work fits on a day before a race.
-func (t *talk) strengthOn(reply *say.Reply, race *planner.Race, day planner.Date) {
-	reply.Race = race.Name
-	plan, role := t.planOf(race)
-	taper := show.TaperOf(plan, role)
-	switch left := day.DaysUntil(race.Date); {
-	case taper == nil && left > 3, taper != nil && day < taper.From:
-		reply.Addf("Yes: on %s you are not in a taper, so keep your strength work as usual.", day.Short())
-	case left >= engine.StrengthUntil:
-		reply.Addf("Yes, if it is light: on %s half as long and half as heavy, %s before %s.", day.Short(), show.Count(left, "day"), race.Name)
-	default:
-		reply.Addf("No: in the last %d days before %s leave strength work out. It makes your legs heavy and no longer helps.", engine.StrengthUntil-1, race.Name)
-	}
-}
-
 // sleep is what is known of sleep before races.
 func (t *talk) sleep(p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{}
@@ -252,6 +195,9 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 			reply.Addf("In a race of three hours: %s.", show.EatInRace(180))
 			reply.Addf("In one of an hour: %s.", show.EatInRace(60))
 		}
+	case race != nil && race.Date == t.today && race.Minutes() > 90:
+		reply.Addf("Today is %s: eat a meal you know 1 to 4 hours before the start, and nothing new.", race.Name)
+		reply.Addf("In the race (%s): %s.", planner.Duration(race.Minutes()), show.EatInRace(race.Minutes()))
 	case race != nil && race.Minutes() <= 90:
 		reply.Addf("For %s (%s) your normal food is enough, with a meal you know 1 to 4 hours before the start.", race.Name, planner.Duration(race.Minutes()))
 		reply.Addf("Loading up on carbohydrate helps only where a race lasts over 90 minutes.")

@@ -148,6 +148,8 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 	hard := s.Effort == planner.Hard
 	free := d.Race == nil && (d.Phase == planner.Normal || d.Phase == planner.Overload)
 	switch {
+	case d.Phase == planner.RaceDay && d.Race != nil && !hard && p.Minutes <= warmUp:
+		page.Addf("Only as a warm-up: %s is the day of %s. Ride easily, with a few short efforts near the start.", d.Date.Short(), d.Race.Name)
 	case d.Phase == planner.RaceDay && d.Race != nil:
 		page.Addf("No: %s is the day of %s.", d.Date.Short(), d.Race.Name)
 	case d.Phase == planner.Health:
@@ -205,6 +207,9 @@ func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name stri
 		page.Addf("No taper is near, so it costs you no race. Sleep on it, and take the day after easily.")
 	}
 }
+
+// warmUp is how many minutes may be ridden before a race.
+const warmUp = 30
 
 // muchOver is by how many minutes a ride is so much longer that another day gives way.
 const muchOver = 60

@@ -32,8 +32,8 @@ func (t *talk) tapered(p *asked.Part) (*planner.Race, *engine.Plan, *engine.Tape
 	}
 	reply := say.Reply{Date: race.Date, Race: race.Name, Buttons: []say.Button{show.PlanButton(race)}}
 	reply.Addf("%s (%s, %s) has no taper of its own. %s", race.Name, race.Priority, race.Date.Short(), show.Window(plan, role, race))
-	reply.Addf("Only A races are tapered for: a taper costs training days.")
 	if race.Priority != planner.PriorityA {
+		reply.Addf("Only A races are tapered for: a taper costs training days.")
 		reply.Buttons = append(reply.Buttons, say.Button{Label: "Make it an A race", Command: "race priority", Options: withPriority(race, "A")})
 	}
 	return nil, nil, nil, reply

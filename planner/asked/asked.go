@@ -36,13 +36,14 @@ type Part struct {
 	Offers     []Topic // what it can be, the likeliest first, where that is not sure
 	Confidence float64 // of the topic, 0 to 1
 
-	Dates   []Span
-	Offset  *int          // days from the race, where a day was named by the race
-	Race    *planner.Race // the race that was named, in any way
-	Any     bool          // a race was meant and not named
-	Others  []int         // further races that fit as well, by their place in Known.Races
-	NewRace string        // the name of a race that is told, where none of Known has it
-	Rider   string
+	Dates    []Span
+	Offset   *int          // days from the race, where a day was named by the race
+	Race     *planner.Race // the race that was named, in any way
+	Any      bool          // a race was meant and not named
+	Others   []int         // further races that fit as well, by their place in Known.Races
+	NewRace  string        // the name of a race that is told, where none of Known has it
+	Rider    string
+	Stranger string // a name that is none of the club's riders
 
 	Minutes int     // a length of time, 0 where none was entered
 	RPE     float64 // 0 where none was entered

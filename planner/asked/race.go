@@ -394,6 +394,7 @@ func (p *Part) findStranger() {
 		}
 		if !learned().known[strings.ToLower(w.raw)] && !commonNames[w.low] && asksOf.MatchString(lowText(p.words[:i])) {
 			p.words[i].slot = "RIDER"
+			p.Stranger = w.raw
 			return
 		}
 	}
