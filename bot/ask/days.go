@@ -193,7 +193,7 @@ func (t *talk) nextChanged(p *asked.Part) (planner.Date, bool) {
 	for i := range plan.Days[:min(mostDays, len(plan.Days))] {
 		d := &plan.Days[i]
 		fits := func(s planner.Session) bool { return slices.Contains(p.Kinds, s.Kind) || p.Hard && s.IsHard() }
-		if d.Changed() && (slices.ContainsFunc(d.Usual, fits) || slices.ContainsFunc(d.Sessions, fits)) {
+		if d.Changed() && (i == 0 && holds(p, "easy,easier,short,shorter,less,rest") || slices.ContainsFunc(d.Usual, fits) || slices.ContainsFunc(d.Sessions, fits)) {
 			return d.Date, true
 		}
 	}
