@@ -142,6 +142,9 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
+		if n := len(sure); n > 0 && p.Topic == MayI && p.leans() && (sure[n-1].Topic == Missed || sure[n-1].Topic == Away) {
+			continue // I will miss it, can I skip it?
+		}
 		if n := len(sure); n > 0 && sure[n-1].Topic == p.Topic && (len(p.Dates) == 0 || len(sure[n-1].Dates) == 0) {
 			sure[n-1] = fuller(sure[n-1], p)
 			continue

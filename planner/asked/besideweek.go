@@ -78,7 +78,7 @@ func (p *Part) dropRaceDay(race *planner.Race) {
 		return
 	}
 	for i, s := range p.Dates {
-		if s.Ask == nil && s.end > 0 && p.bareWeekday(s) && s.From.Weekday() == race.Date.Weekday() && !p.joined(i) && raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+		if s.Ask == nil && s.end > 0 && (p.bareWeekday(s) && s.From.Weekday() == race.Date.Weekday() || s.From == s.To && s.From == race.Date && s.end < len(p.words) && p.words[s.end].low != "or") && !p.joined(i) && raceIsOn.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
 			p.Dates = slices.Delete(p.Dates, i, i+1)
 			return
 		}

@@ -327,7 +327,7 @@ func (p *Part) mainDate(today planner.Date) {
 	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
 		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
 	}
-	if len(p.Dates) > 1 {
+	if len(p.Dates) > 1 && !(manyDaysAsked[p.Topic] && p.Dates[0].set && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[1].at:p.Dates[1].end]))) {
 		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
 			p.Dates = narrow
 		}
@@ -344,6 +344,9 @@ func (p *Part) mainDate(today planner.Date) {
 		}
 	}
 }
+
+// manyDaysAsked are topics about many days: an overview of June, which somebody needs tonight.
+var manyDaysAsked = map[Topic]bool{Plan: true, Hours: true, Calendar: true}
 
 // asksAhead are topics that are about days to come.
 var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: true, AddRace: true, Why: true, HowHard: true, Hours: true}

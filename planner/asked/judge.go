@@ -15,6 +15,7 @@ const (
 	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is asked about first
 	thanksShare = 0.25
+	sureThanks  = 0.95 // where no word is known
 
 	meantOtherwise = 20 // takes danger out of the topics
 )
@@ -24,6 +25,8 @@ var riderAlone = regexp.MustCompile(`^ (?:(?:coach|about|and|show|me|athlete|my|
 
 // strangerAsked asks how somebody is or what they ride.
 var strangerAsked = regexp.MustCompile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
+
+var leave = regexp.MustCompile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 // judge finds the topic.
 func (p *Part) judge(k Known) {
@@ -62,7 +65,11 @@ func (p *Part) judge(k Known) {
 	})
 	best, ahead := share[order[0]], share[order[0]]-share[order[1]]
 	p.Topic, p.Confidence = Topics[order[0]], best
-	if p.Topic == Thanks && p.knownShare() == 0 {
+	if ahead < sureMargin && Topics[order[1]] == MayI && len(p.Dates) > 0 && leave.MatchString(p.plain) {
+		p.Topic, p.Confidence = MayI, best // it begins as somebody asks who may do something on a day
+		return
+	}
+	if p.Topic == Thanks && best < sureThanks && p.knownShare() == 0 {
 		p.Topic, p.Confidence = Unknown, 0
 		return
 	}

@@ -241,7 +241,7 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = regexp.MustCompile(` week (?:ahead )?(?:of|from|starting|beginning|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
+	weekAround    = regexp.MustCompile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
 	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 
@@ -278,7 +278,7 @@ var (
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,
 // my July plan. "In June" was read before.
 func (p *Part) wholeMonth(today planner.Date) {
-	if len(p.Dates) > 0 || p.Topic != Plan && p.Topic != Hours && p.Topic != Calendar {
+	if len(p.Dates) > 0 || betweenThem.MatchString(p.plain) || p.Topic != Plan && p.Topic != Hours && p.Topic != Calendar {
 		return
 	}
 	for i, w := range p.words {

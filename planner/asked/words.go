@@ -202,6 +202,10 @@ func split(words []word) []piece {
 		}
 	}
 	put(len(words))
+	for i := len(out) - 2; i > 0; i-- { // one, two and three: what "and" joins to the last is joined itself
+		before := out[i-1].words
+		out[i].joined = out[i].joined || out[i+1].joined && opens(out[i].words) && before[len(before)-1].end == ','
+	}
 	return out
 }
 
