@@ -11,6 +11,9 @@ import (
 // for: the day before Tuesday Ten. Such a name must be said whole.
 func (p *Part) markDated(races []planner.Race) {
 	for i := range races {
+		if !slices.ContainsFunc(nameParts(races[i].Name), func(w string) bool { return isDatePart(w) || shortForms[w] != "" }) {
+			continue
+		}
 		name := nameWords(races[i].Name)
 		if len(name) < 2 || !slices.ContainsFunc(name, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(name, func(w word) bool { return !numbered(w.low) }) {
 			continue
