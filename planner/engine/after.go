@@ -24,6 +24,7 @@ const (
 	lastLong    = 9   // the last day after a race on which rides are shorter
 	dayAway     = 480 // minutes; above, the first days are shorter and the return two days longer
 	longestSpin = 45  // minutes of a recovery ride, but on the day after a race and where the usual ride is one
+	longestHard = 150 // minutes of a hard ride of the return
 	steadyAfter = 90  // minutes; shortened rides up to this are easy, longer ones steady
 )
 
@@ -257,7 +258,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 		case d.kind == hard:
 			set := d.set.kept(share)
 			share = threeQuarters
-			minutes := max(neatMinutes(float64(d.mins)*0.85), ceil5(set.least(frame)))
+			minutes := max(neatMinutes(min(float64(d.mins)*0.85, longestHard)), ceil5(set.least(frame)))
 			d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering
 			d.because(note{code: WhyReturnSet, race: a.race})
@@ -268,7 +269,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 			case huge(a.race):
 				share = 0.65
 			case a.race.Minutes() >= tiringRace:
-				share = 0.8
+				share = 0.7
 			}
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*share), d.most())}
 			d.owner, d.host, d.phase = byAfter, a.race, planner.Recovering

@@ -63,9 +63,9 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 		most := 0
 		switch i {
 		case 2:
-			most = max(60, d.mins/2)
+			most = 45
 		case 3:
-			most = max(75, d.mins*3/4)
+			most = max(60, d.mins*3/5)
 		}
 		d.bound(most, note{code: WhyBlockAfter, race: r})
 	}

@@ -21,6 +21,8 @@ func (w *window) share(t int, set hardSet) int {
 	q, d := whole, w.t[t].day
 	long := set.longest() > longReps
 	switch {
+	case w.block && t >= 8 && !w.hardBefore(t):
+		q = twoThirds
 	case t >= 11 && w.block:
 		q = threeQuarters
 	case t >= 11:
@@ -48,6 +50,9 @@ func (w *window) share(t int, set hardSet) int {
 			q = min(q, half)
 		}
 	}
+	if w.told.length && !w.told.cut && t >= 11 && w.hours >= 7 {
+		q = threeQuarters // whoever asks for a long taper wants to see it
+	}
 	if t <= 4 && w.afterRun(t) {
 		q = max(q, threeQuarters)
 	}
@@ -68,6 +73,9 @@ func (w *window) share(t int, set hardSet) int {
 	}
 	return q
 }
+
+// hardBefore reports a hard day of the window before D-t.
+func (w *window) hardBefore(t int) bool { return t < w.n && w.hardIn(t+1, w.n) > 0 }
 
 // frameOn is how many minutes of warm-up and cool-down D-t keeps: late in the taper
 // riders of few hours need less.
@@ -166,7 +174,7 @@ func (w *window) roomFor(t int, s source) int {
 func (w *window) lateMost(t int) int {
 	most := max(60, round5(5*w.hours))
 	if w.t[t].kind == long { // the long ride stays a longer one
-		return max(most, round5(float64(w.t[t].mins)*(0.5+0.1*float64(t-3))))
+		return max(most, round5(float64(w.t[t].mins)*(0.5-0.05*float64(t-3))))
 	}
 	switch share := float64(w.t[t].mins); {
 	case w.hours < 13 && t == 4:

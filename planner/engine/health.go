@@ -21,6 +21,9 @@ const (
 
 var returnRides = [...]int{30, 45, 60, 75}
 
+// longestReturn is the longest ride of a return, in minutes (our choice).
+const longestReturn = 150
+
 // HeadSteps are the first rides after a doctor has cleared a head knock, in minutes (consensus on
 // concussion: stages of a day at least; minutes are our choice).
 var HeadSteps = [...]int{20, 30, 40, 45, 60}
@@ -144,6 +147,9 @@ func (c *calendar) boundReturn(s spell) {
 		usual = last
 		if k < len(steps) {
 			usual = steps[k]
+		}
+		if s.severity != redFlag && !s.Injury && k >= 1 && d.mins >= 2*returnRides[2] { // half of a long ride is enough to test the legs
+			usual = max(usual, min(longestReturn, floor5(d.mins/2), 2*steps[min(k, len(steps))-1]))
 		}
 		if d.mins > 0 && d.most() >= shortestRide {
 			k++

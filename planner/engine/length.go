@@ -200,9 +200,12 @@ func (c *calendar) sizeWindow(r, prev, next *planner.Race) *window {
 	return w
 }
 
-// upToLost lets a taper that would begin in lost days begin on the day before them,
-// two weeks before the race at most.
+// upToLost lets a taper that would begin in lost days, or right after them, begin on
+// the day before them, two weeks before the race at most.
 func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
+	if d := c.at(start - 1); d != nil && d.lost() && !d.neverRidden() && start-1 > r.Date-BlockDays {
+		start--
+	}
 	first := start
 	for d := c.at(first); d != nil && d.lost() && !d.neverRidden() && first > r.Date-BlockDays; d = c.at(first) {
 		first--

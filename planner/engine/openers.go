@@ -183,7 +183,11 @@ func (w *window) addTouch() {
 	for t := 3; t <= min(5, w.n); t++ {
 		lostNear = lostNear || w.t[t].lost()
 	}
-	if t := w.pick([]int{4, 3, 5}, lostNear); t != 0 {
+	if w.restful() && w.single { // endurance is what counts
+		return
+	}
+	pairs := w.n >= 6 && w.t[5].kind == hard // of two hard days in a row the later one is near enough
+	if t := w.pick([]int{4, 3, 5}, lostNear); t != 0 && !(pairs && w.t[6].hard) {
 		w.touch(t)
 		return
 	}

@@ -126,7 +126,7 @@ func (h *halfWeek) eves() {
 			if d1 == nil || d1.mins == 0 {
 				h.openersOn(d) // the eve has none
 			}
-		case t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
+		case t == 2 && d.kind != hard && h.race.Minutes() < longRace && h.race.Emphasis != planner.Important, t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
 			h.twoThirds(d) // a short race costs little
 		default:
 			h.recovery(d)
@@ -267,9 +267,12 @@ func (c *calendar) ownRecovery(before planner.Date) int {
 // move brings a displaced hard session to D-4, D-3 or D-5, of races that are trained
 // through to D-3, D-4 or D-5; false where none of them has room.
 func (h *halfWeek) move(from *day) bool {
-	order := [3]int{4, 3, 5}
-	if h.through {
-		order = [3]int{3, 4, 5}
+	order := []int{4, 3, 5}
+	switch {
+	case from.set.part > 0: // a bunch ride has its own day
+		order = nil
+	case h.through:
+		order = []int{3, 4, 5}
 	}
 	for _, t := range order {
 		d := h.open(t)

@@ -142,11 +142,16 @@ func (h *halfWeek) easeLong() {
 		d.noteFacts()
 		most += 15
 	}
-	if !huge(h.race) {
+	if h.race.Minutes() < hugeRace && h.race.Days == 1 {
 		return
 	}
-	for i := 5; i <= 7; i++ {
+	for i, sharp := 5, false; i <= 7; i++ {
 		d := h.c.at(h.race.Last().AddDays(i))
+		if h.c.hardAfter(d) && !sharp {
+			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
+			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+			sharp = true
+		}
 		if !h.c.openAfter(d) || d.kind != long {
 			continue
 		}

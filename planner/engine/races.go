@@ -241,7 +241,11 @@ func (c *calendar) afterThrough(r *planner.Race) {
 			return
 		}
 		if d.kind == recovery {
-			most = 60
+			most = max(most, 60)
+		}
+		below := 41
+		if t == r.Last()+1 {
+			below = spinLonger
 		}
 		if d.mins <= most && d.kind != hard && d.owner != byC {
 			return
@@ -254,7 +258,7 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		if t < r.Date {
 			d.phase = planner.Tapering
 		}
-		d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+		d.out = plan{kind: d.name(minutes, below), effort: planner.Easy, minutes: minutes}
 		d.because(note{code: code, race: r})
 		d.noteFacts()
 	}
