@@ -22,7 +22,7 @@ const (
 var returnRides = [...]int{30, 45, 60, 75}
 
 // longestReturn is the longest ride of a return, in minutes (our choice).
-const longestReturn = 150
+const longestReturn = 90
 
 // HeadSteps are the first rides after a doctor has cleared a head knock, in minutes (consensus on
 // concussion: stages of a day at least; minutes are our choice).

@@ -99,7 +99,7 @@ func checkIll(v *view) {
 				v.fail(d, "%s, ill until %s", keys(day.Sessions), last)
 			case hard(day.Sessions) && v.raceOn(d) == nil:
 				v.fail(d, "%s on the way back from an illness", keys(day.Sessions))
-			case minutes(day.Sessions) > max(75, min(150, minutes(day.Usual)/2)) && v.raceOn(d) == nil && !head:
+			case minutes(day.Sessions) > max(75, min(90, minutes(day.Usual)/2)) && v.raceOn(d) == nil && !head:
 				v.fail(d, "%s, at most 75 min or half of a long ride on the way back", keys(day.Sessions))
 			}
 		}
