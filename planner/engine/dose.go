@@ -50,9 +50,6 @@ func (w *window) share(t int, set hardSet) int {
 			q = min(q, half)
 		}
 	}
-	if w.told.length && !w.told.cut && t >= 11 && w.hours >= 7 {
-		q = threeQuarters // whoever asks for a long taper wants to see it
-	}
 	if t <= 4 && w.afterRun(t) {
 		q = max(q, threeQuarters)
 	}
