@@ -25,6 +25,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/weeks"
 	"musette/planner"
+	"musette/planner/care"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -158,7 +159,17 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 			return say.Reply{}, err
 		}
 	}
-	if life.Listen(req, cmd, nil).Danger() {
+	heard := life.Listen(req, cmd, nil)
+	if req.Command == "" && req.Fault == nil && heard.Verdict < care.Stop {
+		answer, err := b.answered(ctx, req)
+		switch {
+		case err != nil:
+			return say.Reply{}, err
+		case answer != nil:
+			return b.obey(ctx, req, answer)
+		}
+	}
+	if heard.Danger() {
 		return b.heed(ctx, req, cmd)
 	}
 	return b.obey(ctx, req, cmd)

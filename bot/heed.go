@@ -37,3 +37,20 @@ func (b *Bot) Alarms(req *desk.Request) bool {
 	}
 	return life.Listen(req, cmd, nil).Stops()
 }
+
+// answered makes of a line that answers a question about danger the command of its
+// button; nil for any other line.
+func (b *Bot) answered(ctx context.Context, req *desk.Request) (*command.Command, error) {
+	if req.Nowhere {
+		return nil, nil
+	}
+	if err := b.known(ctx, req); err != nil {
+		return nil, err
+	}
+	button, ok := life.Answered(b.base, req)
+	if !ok {
+		return nil, nil
+	}
+	req.Command, req.Options = button.Command, button.Options
+	return command.Find(b.commands, button.Command)
+}

@@ -11,6 +11,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/asked"
+	"musette/planner/words"
 )
 
 // talk is one message on its way to an answer.
@@ -230,6 +231,9 @@ func (t *talk) which(p *asked.Part) say.Reply {
 		reply.Addf("- %s", asks[topic])
 		reply.Buttons = append(reply.Buttons, say.Button{Label: asks[topic], Command: Name, Options: map[string]string{Question: topic.With(p.Text)}})
 	}
+	if slices.Contains(p.Offers, asked.RedFlag) {
+		reply.Addf("! %s", words.Emergency)
+	}
 	reply.Addf("None of these? Say it in other words, or see /ride, /plan show, /help")
 	return reply
 }
@@ -265,7 +269,7 @@ func (t *talk) whichRace(p *asked.Part) say.Reply {
 var asks = map[asked.Topic]string{
 	asked.Ride: "What you ride on a day", asked.Plan: "Your plan", asked.TaperStart: "When your taper starts", asked.TaperLength: "How long your taper is", asked.Hours: "How many hours you ride",
 	asked.MayI: "Whether you may do something", asked.Why: "Why a day is as it is", asked.HowHard: "How hard to ride, or what a word means", asked.NextRace: "When your next race is", asked.Races: "Your races",
-	asked.Missed: "A session that you missed", asked.Sick: "You are ill", asked.Injury: "Something hurts", asked.RedFlag: "Danger signs", asked.Away: "A day on which you cannot ride", asked.Season: "Your season and its priorities",
+	asked.Missed: "A session that you missed", asked.Sick: "You are ill", asked.Injury: "Something hurts", asked.RedFlag: "Chest pain, fainting or another sign of danger", asked.Away: "A day on which you cannot ride", asked.Season: "Your season and its priorities",
 	asked.Overload: "A big block before the taper", asked.FlatLegs: "Your legs feel flat", asked.AfterRace: "The days after a race", asked.RaceMorning: "Race morning", asked.Strength: "Strength work",
 	asked.Sleep: "Sleep", asked.Food: "Food and drink", asked.RaceLegs: "How fresh you will be", asked.AddRace: "A new race", asked.WhoTapers: "Who tapers", asked.Rider: "One of your riders",
 	asked.Unknown:  "Something else",

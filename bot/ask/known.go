@@ -9,6 +9,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/asked"
+	"musette/planner/words"
 )
 
 // meaning is what a word of plans means, in two lines.
@@ -32,7 +33,7 @@ var meanings = []meaning{
 	means(`5x\d|\d+ ?x ?\d+|sets?|reps?|repetitions|rest between|between the`, "5x3min means five hard parts of 3 minutes, with easy riding between them.", "Rest as long as a hard part of up to 3 minutes took you, and half as long after a longer one. Ride each part as hard as the last. If you fade, you began too fast."),
 	means(`easy|recovery`, "Easy means that you can talk in whole sentences: 2 to 3 of 10.", "If in doubt go slower. Easy days make the hard ones possible."),
 	means(`steady|endurance|tempo|base`, "Steady means below your threshold: you can talk, in short sentences. That is 3 to 4 of 10.", "Ride your long and endurance rides like that. In the last days before a race they become easy."),
-	means(`hard|intervals?|all out|all-out|strong|push`, "Hard means 8 to 9 of 10: you can say a word or two, and you could ride one more part at the end.", "Never go all-out: the last part should be as fast as the first. Do not ride hard when you are ill. Chest pain, fainting, trouble breathing: stop and call the emergency number (112 in Europe)."),
+	means(`hard|intervals?|all out|all-out|strong|push`, "Hard means 8 to 9 of 10: you can say a word or two, and you could ride one more part at the end.", "Never go all-out: the last part should be as fast as the first. Do not ride hard when you are ill. "+words.Emergency),
 	means(`pace|effort|fast`, "Ride by feel: easy is 2 to 3 of 10, steady 3 to 4, hard 8 to 9.", "Each planned day says how hard it is."),
 }
 

@@ -188,17 +188,9 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 	return t.health(line, "I am ill", "tell sick", "since", options, p)
 }
 
-// redFlag answers what sounds like danger and holds no stop word: it says first what
-// to do if it is, and offers what else it can be.
+// redFlag answers who has said that it is about signs of danger: training is held back.
 func (t *talk) redFlag(*asked.Part) (say.Reply, error) {
-	reply := say.Reply{Date: t.today}
-	reply.Addf("%s", words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Emergency}))
-	reply.Addf("This sounds as if it could be dangerous, so I name no ride. If it is less than that, which is it?")
-	reply.Buttons = []say.Button{{Label: "Something hurts", Command: Name, Options: map[string]string{Question: asked.Injury.With("something hurts")}}}
-	if !t.req.Heeded { // else that button is there already
-		reply.Buttons = append(reply.Buttons, say.Button{Label: "I am ill", Command: Name, Options: map[string]string{Question: asked.Sick.With("i am ill")}})
-	}
-	return reply, nil
+	return t.run("tell sick", map[string]string{"symptoms": "chest pain or fainting"})
 }
 
 // injury is something that hurts.
@@ -215,7 +207,7 @@ func (t *talk) health(line, label, command, dayOption string, options map[string
 	}
 	var page say.Page
 	page.Addf("%s", line)
-	page.Addf("Chest pain, fainting, trouble breathing, confusion: stop and call the emergency number (112 in Europe).")
+	page.Addf("%s", words.Emergency)
 	if t.has(command, dayOption) {
 		if options == nil {
 			options = map[string]string{}

@@ -4,6 +4,7 @@ import (
 	"sync"
 	"time"
 
+	"musette/planner"
 	"musette/planner/asked"
 	"musette/storage"
 )
@@ -17,6 +18,8 @@ const (
 type Talks struct {
 	mu   sync.Mutex
 	last map[talker]talk
+
+	doubts map[talker]doubt
 }
 
 type talker struct{ club, athlete storage.Key }
@@ -24,6 +27,12 @@ type talker struct{ club, athlete storage.Key }
 type talk struct {
 	part asked.Part
 	at   time.Time
+}
+
+// doubt is a danger that a person was asked about.
+type doubt struct {
+	level planner.Level
+	at    time.Time
 }
 
 func talkerOf(who *Rider) talker { return talker{who.Club.Key, who.Athlete.Key} }
@@ -54,4 +63,26 @@ func (t *Talks) Forget(who *Rider) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	delete(t.last, talkerOf(who))
+	delete(t.doubts, talkerOf(who))
+}
+
+// Doubt remembers that a person is asked whether they have something dangerous.
+func (t *Talks) Doubt(who *Rider, level planner.Level, now time.Time) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.doubts == nil || len(t.doubts) >= mostTalks {
+		t.doubts = map[talker]doubt{}
+	}
+	t.doubts[talkerOf(who)] = doubt{level, now}
+}
+
+// TakeDoubt is the danger that a person was asked about with the line before, which
+// counts once. ok is false where nothing was asked, or too long ago.
+func (t *Talks) TakeDoubt(who *Rider, now time.Time) (level planner.Level, ok bool) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	d, ok := t.doubts[talkerOf(who)]
+	delete(t.doubts, talkerOf(who))
+	ago := now.Sub(d.at)
+	return d.level, ok && ago >= 0 && ago <= talkLasts
 }

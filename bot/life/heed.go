@@ -82,43 +82,14 @@ func Names(ctx context.Context, b *desk.Base, req *desk.Request) (names []string
 func Heed(ctx context.Context, b *desk.Base, req *desk.Request, h *Heard, run func() (say.Reply, error)) (say.Reply, error) {
 	req.Options = maps.Clone(req.Options)
 	switch {
-	case !h.Stops():
-		return h.mild(req, run)
 	case h.Level == care.Talk:
 		return h.talk(req, run), nil
+	case !h.Stops():
+		return h.mild(ctx, b, req, run)
 	case h.Verdict == care.Ask && !req.Nowhere:
-		return h.ask(req, run), nil
+		return h.ask(ctx, b, req, run), nil
 	}
 	return h.stop(ctx, b, req, run), nil
-}
-
-// mild does what was asked, and says what illness means for training.
-func (h *Heard) mild(req *desk.Request, run func() (say.Reply, error)) (say.Reply, error) {
-	what, options := h.trouble(req)
-	reply, err := run()
-	if err != nil {
-		return reply, err
-	}
-	if req.Command == "" && (reply.Topic == say.TopicUnknown || reply.Topic == "help") {
-		reply = say.Reply{Topic: what.topic, Topics: []string{what.topic}, Private: true} // nothing else was understood
-	}
-	var p say.Page
-	if req.Command == "" {
-		p.Addf("! %s", words.CareAnswer(h.Finding))
-	} else {
-		p.Add(reply.Lines...)
-		p.Gap()
-		p.Addf("! %s", words.CareAnswer(h.Finding))
-	}
-	if req.Command != "tell sick" && req.Command != "tell injured" {
-		reply.Offer(&p, "I am "+what.state, what.command, options)
-	}
-	if req.Command == "" {
-		p.Gap()
-		p.Add(reply.Lines...)
-	}
-	reply.Lines = p.Done()
-	return reply, nil
 }
 
 // talk answers gently. The rest of the request is done without the words.
@@ -128,34 +99,6 @@ func (h *Heard) talk(req *desk.Request, run func() (say.Reply, error)) say.Reply
 	h.logged(&p, req, true, run)
 	return alarmed(&p, say.Reply{})
 }
-
-// ask asks in one line whether danger was meant. Nothing is planned on as if it were not.
-func (h *Heard) ask(req *desk.Request, run func() (say.Reply, error)) say.Reply {
-	level := levels[h.Level]
-	var p say.Page
-	var reply say.Reply
-	p.Addf("Is this about you, and about now: %s? If so, stop. %s", askedAbout[level], askedCall)
-	reply.Offer(&p, "Yes, I have that", "tell sick", map[string]string{"symptoms": chosenFor[level]})
-	reply.Offer(&p, "No, I do not", "tell well", map[string]string{"cleared": show.ClearedWasNot, "of": level.String()})
-	h.logged(&p, req, false, run)
-	return alarmed(&p, reply)
-}
-
-// What is asked about, and what is chosen by a yes.
-var (
-	askedAbout = map[planner.Level]string{
-		planner.LevelEmergency: "chest pain, fainting, trouble breathing or another sign of an emergency",
-		planner.LevelHead:      "a knock to the head",
-		planner.LevelDoctor:    "something that a doctor must see before you ride",
-	}
-	chosenFor = map[planner.Level]string{
-		planner.LevelEmergency: "chest pain or fainting",
-		planner.LevelHead:      "knock to the head",
-		planner.LevelDoctor:    "told to rest by a doctor",
-	}
-)
-
-const askedCall = "In an emergency call the emergency number: 112 in Europe, else your local one."
 
 // stop answers first, then holds training back, then keeps what was ridden.
 func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run func() (say.Reply, error)) say.Reply {

@@ -100,21 +100,64 @@ func TestNamesDoNotStop(t *testing.T) {
 	}
 }
 
-// Where it may be danger it is asked, in a line; yes holds training back, no does not.
+// Where it may be danger it is asked, in a line. Until it is answered, by a button or in
+// words, training is held back. Yes keeps it back, no does not.
 func TestDoubtAsks(t *testing.T) {
 	k := withWeek(t)
 	ask := func() say.Reply {
 		reply := k.Say("my heart was racing")
-		if reply.Topic != say.TopicRedFlag || len(reply.Buttons) != 2 || len(k.Facts().Holds) > 0 {
+		if reply.Topic != say.TopicRedFlag || len(reply.Buttons) != 2 || len(k.Facts().Holds) != 1 {
 			t.Fatalf("no question: %v\n%s", reply.Buttons, reply.Text())
 		}
+		if text := k.OK("/ride").Text(); strings.Contains(text, "intervals") {
+			t.Fatalf("asked and not answered, it goes on:\n%s", text)
+		}
+		k.Refused("/done", "minutes")
 		return reply
 	}
 	if no := k.Press(ask(), "No, I do not"); no.Err != nil || len(k.Facts().Holds) > 0 {
 		t.Errorf("no: %s", no.Text())
 	}
-	if yes := k.Press(ask(), "Yes, I have that"); yes.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
+	bottest.Wants(t, k.OK("/ride"), "intervals")
+	for _, no := range []string{"no", "No, I don't.", "nope", "false alarm"} {
+		ask()
+		if reply := k.Say(no); reply.Err != nil || len(k.Facts().Holds) > 0 {
+			t.Errorf("%q: %s", no, reply.Text())
+		}
+	}
+	ask()
+	if late := k.Say("thanks"); len(k.Facts().Holds) != 1 {
+		t.Errorf("thanks: %s", late.Text())
+	}
+	if late := k.Say("no"); len(k.Facts().Holds) != 1 {
+		t.Errorf("a no to something else: %s", late.Text())
+	}
+	k.Press(k.OK("/ride"), "You misread me")
+	ask()
+	bottest.Wants(t, k.Say("yes, since this morning"), "From today I plan no training")
+	if again := k.Say("my heart was racing"); len(again.Buttons) != 3 || len(k.Facts().Holds) != 1 {
+		t.Errorf("held already, it is asked what is known: %s", again.Text())
+	}
+	yes := k.Press(k.OK("/ride"), "You misread me")
+	if yes = k.Press(ask(), "Yes, I have that"); yes.Topic != say.TopicRedFlag || len(k.Facts().Holds) != 1 {
 		t.Errorf("yes: %s", yes.Text())
+	}
+}
+
+// A doubt on the day of a doctor's word does not take that word away.
+func TestDoubtAfterClearance(t *testing.T) {
+	k := withWeek(t)
+	stopped(t, k, "I banged my head", planner.LevelHead)
+	k.Who.Now = bottest.At("2026-06-04T08:00:00Z")
+	k.OK("/tell well cleared:yes")
+	before := k.Stored()
+	reply := k.Say("what if i bang my head again")
+	if reply.Topic != say.TopicRedFlag {
+		t.Fatalf("not asked: %s", reply.Text())
+	}
+	k.Say("no")
+	if after := k.Stored(); !sameStored(before, after) {
+		t.Errorf("the clearance is gone: %+v", k.Facts().Holds)
 	}
 }
 
@@ -135,14 +178,13 @@ func TestTalkIsGentle(t *testing.T) {
 	bottest.Wants(t, reply, "Thank you for telling me.", "Noted: 1h30 on Tue 2 Jun")
 }
 
-// A fever in a note is no stop: the command is done, and the illness is offered.
-func TestFeverInANoteOffersTheIllness(t *testing.T) {
+// A fever in a note is no stop: the command is done, and the illness is entered, or
+// offered where the note is about a day that is long over.
+func TestFeverInANote(t *testing.T) {
 	k := withWeek(t)
 	k.OK(`/race add name:"Old Mill" date:2026-06-02 priority:C hours:2`)
 	reply := k.OK(`/race result race:"Old Mill" feeling:5 result:"DNF, fever 39" note:"windy"`)
-	bottest.Wants(t, reply, "legs 5 of 10, DNF, fever 39.", "Your coaches do not see this result", "Do not train with this.")
-	ill := k.Press(reply, "I am ill")
-	bottest.Wants(t, ill, "ill from today, Tue 2 Jun (fever)")
+	bottest.Wants(t, reply, "legs 5 of 10, DNF, fever 39.", "Your coaches do not see this result", "Do not train with this.", "ill from today, Tue 2 Jun (fever)")
 	who, _ := k.Base.Rider(t.Context(), k.Who)
 	results, err := k.DB.Results(t.Context(), who.Athlete.ID)
 	for _, r := range results {
@@ -150,8 +192,51 @@ func TestFeverInANoteOffersTheIllness(t *testing.T) {
 			t.Errorf("%+v, %v", r, err)
 		}
 	}
-	if plain := k.Say("i have a fever"); plain.Topic != "sick" || len(plain.Buttons) != 1 {
-		t.Errorf("topic %s:\n%s", plain.Topic, plain.Text())
+	k.Press(reply, "I am not ill")
+	if ill := k.Facts().Ill; len(ill) > 0 {
+		t.Errorf("still ill: %+v", ill)
+	}
+	old := k.OK(`/done 40 day:2026-05-28 note:"fever the night before"`)
+	if len(k.Facts().Ill) > 0 {
+		t.Errorf("ill by a note of last week: %s", old.Text())
+	}
+	bottest.Wants(t, k.Press(old, "I am ill"), "Noted: ill")
+}
+
+// An illness that is told in plain words counts at once, on each road: the plan, the
+// reminder and the press that logs a ride as planned know of it.
+func TestPlainIllnessCounts(t *testing.T) {
+	for line, level := range map[string]planner.Level{
+		"i have a fever": planner.LevelRest, "I've been throwing up all night": planner.LevelRest, "got a head cold": planner.LevelEasy,
+		`/ask question:"i have a fever, can i ride on friday?"`: planner.LevelRest, "my knee hurts when i pedal": planner.LevelRest,
+		`/tell missed note:"fever since yesterday"`: planner.LevelRest,
+	} {
+		k := withWeek(t)
+		k.OK(`/me set remind:"always 06:30"`, `/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3.5`)
+		rode := say.Reply{Buttons: []say.Button{{Label: "Rode it", Command: "done", Options: map[string]string{"day": "2026-06-02"}}}}
+		reply := k.Say(line)
+		if ill := k.Facts().Ill; len(ill) != 1 || ill[0].Level != level {
+			t.Errorf("%s: ill %+v\n%s", line, ill, reply.Text())
+		}
+		bottest.Wants(t, reply, "! ", "Noted: ", "I am not ", "/me erase")
+		for _, day := range []string{"", " tomorrow"} {
+			if text := k.OK("/ride" + day).Text(); strings.Contains(text, "intervals") || !strings.Contains(text, "rest") {
+				t.Errorf("%s, then /ride%s:\n%s", line, day, text)
+			}
+		}
+		if strings.HasPrefix(line, "/tell missed") {
+			continue
+		}
+		if text := k.Press(rode, "Rode it").Text(); strings.Contains(text, "as planned") {
+			t.Errorf("%s: logged as planned:\n%s", line, text)
+		}
+		if morning, due := k.Reminder(planner.NewDate(2026, 6, 3), bottest.At("2026-06-03T04:30:00Z")); due && (strings.Contains(morning.Text(), "min hard") || strings.Contains(morning.Text(), "endurance")) {
+			t.Errorf("%s: the reminder goes on:\n%s", line, morning.Text())
+		}
+		k.Press(reply, reply.Buttons[0].Label)
+		if ill := k.Facts().Ill; len(ill) > 0 {
+			t.Errorf("%s: %s leaves %+v", line, reply.Buttons[0].Label, ill)
+		}
 	}
 }
 

@@ -30,11 +30,12 @@ type trouble struct {
 	command, option    string
 	noun, state, again string
 	topic              string // of questions about it
+	undo               string // how the way back is called where the bot has read it by itself
 }
 
 var (
-	illness = trouble{false, "tell sick", "symptoms", "illness", "ill", "fever", "sick"}
-	injury  = trouble{true, "tell injured", "what", "injury", "injured", "knee", "injury"}
+	illness = trouble{injury: false, command: "tell sick", option: "symptoms", noun: "illness", state: "ill", again: "fever", topic: "sick"}
+	injury  = trouble{injury: true, command: "tell injured", option: "what", noun: "injury", state: "injured", again: "knee", topic: "injury"}
 )
 
 func tellSick(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
@@ -209,7 +210,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	p.Addf("%s", n.text)
 	p.Add(t.means(e, &ill, req.Rider.Today, first)...)
 	reply := say.Reply{Date: ill.From}
-	reply.Offer(&p, cmp.Or(n.label, "Undo"), n.undo, n.values)
+	reply.Offer(&p, cmp.Or(t.undo, n.label, "Undo"), n.undo, n.values)
 	reply.Lines = p.Done()
 	return reply, nil
 }

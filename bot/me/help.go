@@ -9,6 +9,7 @@ import (
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
+	"musette/planner/words"
 )
 
 // helpPages explain the commands of a table.
@@ -64,7 +65,7 @@ func (h *helpPages) run(_ context.Context, req desk.Request) (say.Reply, error) 
 		p.Addf("See your riders: /coach roster")
 	}
 	p.Gap()
-	p.Addf("! Do not ride hard when you are ill, hurt or not sure. Chest pain, fainting or trouble breathing: stop and call the emergency number.")
+	p.Addf("! Do not ride hard when you are ill, hurt or not sure. %s", words.Emergency)
 	p.Add(show.LeavingErases())
 	return say.Reply{Lines: p.Done(), Menu: "Choose a topic to see its commands", Buttons: h.choices(&req)}, nil
 }

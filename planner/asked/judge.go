@@ -13,11 +13,11 @@ import (
 const (
 	sureMargin  = 0.28 // between the first topic and the second
 	leastOffer  = 0.02
-	dangerShare = 0.25 // from here on danger is asked about first
+	dangerShare = 0.25 // from here on danger is among what is asked about
 	thanksShare = 0.25
 	sureThanks  = 0.95 // where no word is known
 
-	meantOtherwise = 20 // takes danger out of the topics
+	notDanger = 20 // takes danger out of the topics
 )
 
 // riderAlone is a text that names a rider and says nothing of them.
@@ -45,8 +45,9 @@ func (p *Part) judge(k Known) {
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}
-	if care.Otherwise(p.Text, k.names()...) {
-		sums[slices.Index(Topics, RedFlag)] = -meantOtherwise
+	heard := care.Read(p.Text, k.names()...).Verdict != care.Nothing
+	if !heard && !care.Doubts(p.Text, k.names()...) { // what is danger is decided there
+		sums[slices.Index(Topics, RedFlag)] = -notDanger
 	}
 	share := shares(sums)
 	p.shares = share
@@ -76,15 +77,19 @@ func (p *Part) judge(k Known) {
 	switch {
 	case share[slices.Index(Topics, RedFlag)] >= dangerShare:
 		p.Topic, p.Confidence = RedFlag, share[slices.Index(Topics, RedFlag)]
-		return
+		if heard {
+			return
+		}
+		p.Offers = []Topic{RedFlag}
 	case ahead >= sureMargin, p.Topic == Thanks && best >= thanksShare:
 		return
 	}
 	for _, i := range order[:mostOffers] {
-		if t := Topics[i]; share[i] >= leastOffer && t != Thanks {
+		if t := Topics[i]; share[i] >= leastOffer && t != Thanks && !slices.Contains(p.Offers, t) {
 			p.Offers = append(p.Offers, t)
 		}
 	}
+	p.Offers = p.Offers[:min(len(p.Offers), mostOffers)]
 	if len(p.Offers) == 0 || len(p.Offers) == 1 && p.Offers[0] == Unknown {
 		p.Topic, p.Offers = Unknown, nil
 	}

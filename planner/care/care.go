@@ -71,13 +71,18 @@ func ReadIn(year int, text string, names ...string) Finding {
 	return t.weighedAgain(t.judge(&known().meanings, false))
 }
 
-// Otherwise reports words of danger that are meant otherwise: a name, somebody else,
-// long ago, a figure of speech, or denied.
-func Otherwise(text string, names ...string) bool {
-	grave := false
+// Doubts reports a text in which Read finds nothing, and of which the model is not
+// quite sure all the same: whoever reads it otherwise may ask.
+func Doubts(text string, names ...string) bool {
 	t := cut(text, 0)
-	t.each(&known().meanings, func(m *meaning, _ span) { grave = grave || m.verdict == Stop && m.level >= Doctor })
-	return grave && Read(text, names...).Verdict == Nothing
+	t.hideNames(names)
+	t.hide(&known().figures)
+	f := t.judge(&known().meanings, false)
+	if f.Verdict != Nothing || t.otherwise || len(t.tokens) < fewWords {
+		return false
+	}
+	danger, _ := t.likely()
+	return danger >= unsureFrom && danger < askFrom
 }
 
 // Symptom reads an entry of a list of symptoms: bare words count there, and what

@@ -40,10 +40,11 @@ func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 // From how likely the model asks where the tables find nothing, and below what it says
 // nothing where they ask.
 const (
-	askFrom   = 0.22
-	sureFrom  = 0.8 // where the tables have seen danger that is meant otherwise
-	doubtFrom = 0.01
-	talkFrom  = 0.4 // that it is to be talked about
+	askFrom    = 0.22
+	unsureFrom = 0.06 // where a reader of questions may ask, who hears danger
+	sureFrom   = 0.8  // where the tables have seen danger that is meant otherwise
+	doubtFrom  = 0.01
+	talkFrom   = 0.4 // that it is to be talked about
 	// fewWords are too few for the model.
 	fewWords = 4
 )

@@ -131,17 +131,15 @@ func BenchmarkRead(b *testing.B) {
 	}
 }
 
-// Words of danger that are meant otherwise are known as such, others are not.
-func TestOtherwise(t *testing.T) {
-	for text, want := range map[string]bool{
-		"doing Heart Attack Hill on sunday": true, "no chest pain at all": true, "my brother broke his wrist": true, "i had a heart attack in 2009": true, "Heron Valley had me fainting": false,
-		"chest pain": false, "what do i ride tomorrow": false, "legs are sore": false, "no fever": false,
-	} {
-		if got := care.Otherwise(text); got != want {
-			t.Errorf("%q: %v, want %v", text, got, want)
+// What is found, what is meant otherwise and what is plainly something else is no doubt.
+func TestDoubts(t *testing.T) {
+	for _, text := range []string{"doing Heart Attack Hill on sunday", "no chest pain at all", "my brother broke his wrist", "i had a heart attack in 2009", "i have chest pain", "what if i faint",
+		"what do i ride tomorrow", "skipping friday, too much on at work", "my head unit crashed again on the way", "giving blood on tuesday, does it matter"} {
+		if care.Doubts(text) {
+			t.Errorf("%q is doubted", text)
 		}
 	}
-	if !care.Otherwise("riding the chest pain loop", "chest pain loop") {
-		t.Error("a name of the rider's own is danger")
+	if care.Doubts("riding the chest pain loop on sunday", "chest pain loop") {
+		t.Error("a name of the rider's own is doubted")
 	}
 }
