@@ -60,7 +60,7 @@ func (h *Heard) add(f care.Finding) {
 	if f.Level > h.Level {
 		h.Lang = f.Lang
 	}
-	h.Verdict, h.Level = max(h.Verdict, f.Verdict), max(h.Level, f.Level)
+	h.Verdict, h.Level, h.Head = max(h.Verdict, f.Verdict), max(h.Level, f.Level), h.Head || f.Head
 }
 
 // Names are the rider's own names of races and places, which never stop.
@@ -110,7 +110,7 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 	}
 	level := levels[h.Level]
 	h.logged(&p, req, false, run)
-	first, err := hold(ctx, b, *req, level)
+	first, err := hold(ctx, b, *req, h.levels()...)
 	if err != nil {
 		b.Log.ErrorContext(ctx, "a hold is not stored", slog.String("ref", req.Ref), slog.Any("error", err))
 		p.Addf("I could not store this. Do not train, whatever your plan shows.")
@@ -135,12 +135,28 @@ func alarmed(p *say.Page, reply say.Reply) say.Reply {
 	return reply
 }
 
+// levels are what training is held back for: the gravest, and a knock to the head
+// besides, for the steps that follow it.
+func (h *Heard) levels() []planner.Level {
+	if h.Head && h.Level > care.Head {
+		return []planner.Level{levels[h.Level], planner.LevelHead}
+	}
+	return []planner.Level{levels[h.Level]}
+}
+
 // hold stores a stop. first reports that nothing of the rider's health was stored before.
-func hold(ctx context.Context, b *desk.Base, req desk.Request, level planner.Level) (first bool, err error) {
+func hold(ctx context.Context, b *desk.Base, req desk.Request, levels ...planner.Level) (first bool, err error) {
 	if first, err = untold(ctx, b, &req); err != nil {
 		return false, err
 	}
-	_, err = b.Change(ctx, req, func(tx *storage.DB) error { return tx.AddHold(ctx, req.Rider.Athlete.ID, req.Now, level) })
+	_, err = b.Change(ctx, req, func(tx *storage.DB) error {
+		for _, level := range levels {
+			if err := tx.AddHold(ctx, req.Rider.Athlete.ID, req.Now, level); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 	return first, err
 }
 

@@ -29,7 +29,7 @@ func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	case cleared == show.ClearedNot && held:
 		return stillSo(h, req.Rider.Today), nil
 	case cleared == show.ClearedYes && held:
-		return clear(ctx, b, req, h)
+		return clear(ctx, b, req, h, stands(facts.Now, planner.LevelHead))
 	}
 	var all []storage.Illness
 	if req.Rider.Known() {
@@ -131,19 +131,24 @@ func steps() string {
 	return strings.Join(strings.Fields(strings.Trim(fmt.Sprint(engine.HeadSteps), "[]")), ", ")
 }
 
-// clear ends all holds, because a doctor has cleared the rider.
-func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold) (say.Reply, error) {
+// clear ends all holds, because a doctor has cleared the rider. head: one of them is a
+// knock to the head.
+func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold, head bool) (say.Reply, error) {
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.ClearHolds(ctx, req.Rider.Athlete.ID, req.Now) })
 	if err != nil {
 		return say.Reply{}, err
 	}
 	n := news{from: req.Rider.Today, text: "Noted: a doctor has cleared you. Good to hear."}
-	if h.Level == planner.LevelHead {
+	again := chosenFor[h.Level]
+	if head && h.Level != planner.LevelHead {
+		again += ", " + chosenFor[planner.LevelHead]
+	}
+	if head {
 		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: %s minutes easy. No hard riding before day %d, and no race.", steps(), engine.HeadReturn+1),
 			say.Linef("If a headache or dizziness comes back, stop and see the doctor again."))
 	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
-	n.label, n.undo, n.values = "Not cleared after all", "tell sick", map[string]string{"symptoms": chosenFor[h.Level]}
+	n.label, n.undo, n.values = "Not cleared after all", "tell sick", map[string]string{"symptoms": again}
 	if desk.OpenIllness(e.Facts) != nil {
 		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
 	}

@@ -57,6 +57,7 @@ type Finding struct {
 	Verdict Verdict
 	Level   Level
 	Lang    Lang
+	Head    bool // a knock to the head is among it, whatever the level
 }
 
 // Read finds danger in what a rider writes. Names are the rider's own names of
@@ -81,7 +82,7 @@ func Doubts(text string, names ...string) bool {
 	if f.Verdict != Nothing || t.otherwise || len(t.tokens) < fewWords {
 		return false
 	}
-	danger, _ := t.likely()
+	danger, _, _ := t.likely()
 	return danger >= unsureFrom && danger < askFrom
 }
 
@@ -92,6 +93,7 @@ func Symptom(text string) Finding {
 	t := cut(text, 0)
 	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
 	if alone.Level > f.Level {
+		alone.Head = alone.Head || f.Head
 		return alone
 	}
 	if f.Verdict == Nothing && alone.Verdict == Nothing {

@@ -59,6 +59,15 @@ var englishClasses = [][2]string{
 	{"balls", `testicle testicles testis scrotum ball_suddenly balls_suddenly one_ball left_ball right_ball my_ball my_nut left_nut right_nut bollock bollocks nutsack`},
 	{"fitted", `fitted fit put put_in implanted got_a had_a inserted new`},
 	{"notbraking", `not_braking didnt_brake dont_brake not_brake without_braking never_braked stop_braking no_brakes forget_to_brake letting_go_of_the_brakes not_stopping`},
+	{"headpain", `headache headaches head_ache head_pain head_hurts migraine pain_in_my_head pain_in_the_head pain_in_head pain_behind_my_eyes head_was_splitting splitting_head`},
+	{"tearing", `tear tears tearing tore torn rip rips ripping ripped split splitting searing knifelike knife_like shearing shredding`},
+	{"goesto", `to into down goes going go went spread spreads spreading radiate radiates radiating shoots shooting travels travelling moves moving runs running up_into up_to towards through`},
+	{"effort", `climb climbs climbing uphill hill hills push pushes pushing effort efforts hard_effort sprint sprints sprinting interval intervals threshold ride_hard riding_hard go_hard going_hard exercise steep up_the exertion ride_uphill sweat sweats sweating`},
+	{"muddled", `confused confusion confusing_myself muddled nonsense gibberish rambling babbling raving delirious delirium hallucinating hallucination hallucinations seeing_things hearing_things see_things makes_no_sense disoriented disorientated
+		out_of_it talking_rubbish speaking_rubbish incoherent drowsy foaming seizure fit slurring slurred staggering stagger unsteady`},
+	{"belly", `belly stomach stomache abdomen abdominal tummy gut guts midriff`},
+	{"hardbelly", `hard rigid stiff swollen swelling swells swelled swell distended bloated bulging ballooned ballooning board plank rock stone tense growing bigger tight`},
+	{"blow", `crash crashed crashing fell fall fallen falling handlebar handlebars bar bars bar_end stem kick kicked kicked_by hit hitting landed landing impact collided collision accident came_off knocked_off thrown wrecked`},
 	{"tummy", `stomach stomache stomack stomac tummy belly gut guts bowel bowels tum`},
 }
 
@@ -78,6 +87,7 @@ var ordinaryClasses = [][2]string{
 
 // englishFigures are figures of speech and ordinary words of training.
 const englishFigures = `
+		head = unit
 		$xray|$doc ~8 all_in_order|without_findings|no_findings|found_nothing|all_clean|all_fine|all_normal
 		$xray ~5 shows|showed|found nothing
 		physio|doctor|doc|gp|cardiologist|surgeon|clinic ~3 happy|signed_me_off_as_fit|green_light

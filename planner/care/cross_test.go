@@ -41,10 +41,15 @@ func teaching(t testing.TB) (out []said) {
 	add := func(hand, text string, danger, near, talk bool) {
 		out = append(out, said{care.Sample{Text: text, Danger: danger, Talk: talk}, hand, near})
 	}
+	leveled := map[string]bool{"emergency": true, "head": true, "doctor": true, "rest": true}
 	for _, hand := range append(readHands(), "taught") {
 		for _, kind := range []string{"stop", "near"} {
 			for _, f := range column(t, "../../testdata/care/"+hand+"-"+kind+".tsv", 3) {
 				add(hand, f[2], kind == "stop", kind == "near", f[0] == "talk")
+				if kind == "stop" && leveled[f[0]] {
+					s := &out[len(out)-1]
+					s.Leveled, s.Urgent = true, f[0] == "emergency" || otherwise[f[2]] == care.Emergency
+				}
 			}
 		}
 	}

@@ -2,10 +2,12 @@ package care
 
 import "math"
 
-// Sample is a line that is learned from. Talk is a danger to talk about.
+// Sample is a line that is learned from. Talk is a danger to talk about, Urgent an
+// emergency where Leveled says that its writer has told.
 type Sample struct {
-	Text         string
-	Danger, Talk bool
+	Text            string
+	Danger, Talk    bool
+	Leveled, Urgent bool
 }
 
 // featuresOf remembers what it has seen, for training is done many times.
@@ -29,17 +31,20 @@ type row struct {
 	want     bool
 }
 
-// Train learns what is danger, and what of it is to be talked about.
+// Train learns what is danger, what of it is to be talked about, and what is an emergency.
 func Train(lines []Sample) []byte {
-	var all, dangers []row
+	var all, dangers, leveled []row
 	for _, l := range lines {
 		list := featuresOf(l.Text)
 		all = append(all, row{list, l.Danger})
 		if l.Danger {
 			dangers = append(dangers, row{list, l.Talk})
 		}
+		if l.Danger && l.Leveled {
+			leveled = append(leveled, row{list, l.Urgent})
+		}
 	}
-	return append(train(all), train(dangers)...)
+	return append(append(train(all), train(dangers)...), train(leveled)...)
 }
 
 // train is a logistic regression that takes the lines in a fixed order.

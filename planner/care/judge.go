@@ -69,7 +69,7 @@ func (t *text) judge(l *list, listed bool) (f Finding) {
 			t.otherwise = true
 			return
 		}
-		f.Verdict, f.Level = max(f.Verdict, v), max(f.Level, m.level)
+		f.Verdict, f.Level, f.Head = max(f.Verdict, v), max(f.Level, m.level), f.Head || m.level == Head
 	})
 	if f.Verdict == Nothing {
 		return Finding{}

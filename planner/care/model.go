@@ -7,7 +7,8 @@ import (
 )
 
 // weightsData is what Train writes: how much each place tells of danger, how much
-// none does, then the same of what is talked about with somebody rather than seen by a doctor.
+// none does, then the same of what is talked about with somebody rather than seen by a
+// doctor, and of what is an emergency rather than something less.
 //
 //go:embed weights.bin
 var weightsData string
@@ -20,10 +21,10 @@ const (
 // weights are those of weights.bin. Tests put what fewer lines teach in their place.
 var weights = &weightsData
 
-// likely is how likely the model thinks that a text tells of danger, and that such
-// a danger is one to talk about.
-func (t *text) likely() (danger, talk float64) {
-	var sum [2]float64
+// likely is how likely the model thinks that a text tells of danger, that such a danger
+// is one to talk about, and that it is an emergency.
+func (t *text) likely() (danger, talk, urgent float64) {
+	var sum [3]float64
 	weight := func(of, place int) float64 { return float64(int8((*weights)[of*modelSize+place])) * weightStep }
 	list := t.features()
 	for of := range sum {
@@ -32,7 +33,7 @@ func (t *text) likely() (danger, talk float64) {
 			sum[of] += f.value * weight(of, int(f.place))
 		}
 	}
-	return logistic(sum[0]), logistic(sum[1])
+	return logistic(sum[0]), logistic(sum[1]), logistic(sum[2])
 }
 
 func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
@@ -44,7 +45,9 @@ const (
 	unsureFrom = 0.06 // where a reader of questions may ask, who hears danger
 	sureFrom   = 0.8  // where the tables have seen danger that is meant otherwise
 	doubtFrom  = 0.01
-	talkFrom   = 0.4 // that it is to be talked about
+	talkFrom   = 0.4  // that it is to be talked about
+	urgentFrom = 0.66 // that it is an emergency, where the tables find something less
+	urgentSure = 0.85 // and where they find what a doctor must see, such as palpitations alone
 	// fewWords are too few for the model.
 	fewWords = 4
 )
@@ -58,7 +61,7 @@ func (t *text) weighedAgain(f Finding) Finding {
 	if len(t.tokens) < fewWords {
 		return f
 	}
-	danger, talk := t.likely()
+	danger, talk, urgent := t.likely()
 	from := askFrom
 	if t.otherwise {
 		from = sureFrom
@@ -73,6 +76,16 @@ func (t *text) weighedAgain(f Finding) Finding {
 		if talk >= talkFrom {
 			f.Level = Talk
 		}
+	}
+	if f.Verdict == Stop || f.Level <= Rest { // else it is asked in any case
+		urgent *= danger
+	}
+	least := urgentFrom
+	if f.Verdict == Stop && f.Level == Doctor {
+		least = urgentSure
+	}
+	if f.Level >= Rest && f.Level != Talk && urgent >= least {
+		f.Level = Emergency
 	}
 	return f
 }

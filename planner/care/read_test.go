@@ -32,6 +32,28 @@ func TestPhrasings(t *testing.T) {
 	}
 }
 
+// Signs that must not wait reach the level of an emergency, and a knock to the head is
+// known besides. Lines that only look like them find nothing.
+func TestAcute(t *testing.T) {
+	for _, text := range []string{"worst headache of my life, from one second to the next", "tearing pain between the shoulder blades", "temperature of 40 and I talk nonsense", "temp 40.3 after the ride in the heat",
+		"hard swollen belly after a crash", "the handlebar hit my stomach, now it is rigid", "the pain goes to my jaw on climbs", "pain in the jaw and sweating", "i fainted in the shower", "coughing up blood",
+		"my left side is weak since this morning", "half my face hangs down"} {
+		if f := care.Read(text); f.Level != care.Emergency || f.Head {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
+	for _, text := range []string{"hit my head and one pupil is bigger than the other", "fainted and hit my head on the floor"} {
+		if f := care.Read(text); f.Level != care.Emergency || !f.Head {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
+	for _, text := range []string{"tore up the climb, legs felt great", "34 degrees on sunday, how much do I drink", "stomach full of cake, no ride today", "jaw dropped at the entry fee", "no headache today"} {
+		if f := care.Read(text); f.Verdict != care.Nothing {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
+}
+
 // What a text says beside the words of danger decides how they are meant.
 func TestMeant(t *testing.T) {
 	for text, want := range map[string]string{

@@ -34,7 +34,7 @@ func compile() *tables {
 		k.class(c[0], c[1])
 	}
 	k.exact = false
-	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks, grammar, signs} {
+	for _, g := range [][]group{emergencies, heads, doctors, rests, easies, talks, grammar, signs, acutes} {
 		k.add(&k.meanings, English, g...)
 	}
 	k.add(&k.bare, English, bare...)

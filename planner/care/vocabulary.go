@@ -182,10 +182,13 @@ func firsts(e element, ids []int) []int {
 	return slices.Compact(ids)
 }
 
+// negativeClasses hold negations.
+var negativeClasses = set(`$cant $dont $nohelp $stopsnot $notpee`)
+
 // negative reports a wording with a negation of its own: "cant breathe".
 func negative(wording string) bool {
 	for w := range strings.FieldsFuncSeq(wording, func(r rune) bool { return r == ' ' || r == '|' || r == '_' }) {
-		if negators[w] || w == "$cant" || w == "$dont" {
+		if negators[w] || negativeClasses[w] {
 			return true
 		}
 	}
@@ -231,6 +234,9 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 		ids = append(ids, k.index["#degrees"])
 		if strings.Contains(word, ".") {
 			ids = append(ids, k.index["#decimal"])
+		}
+		if word[0] == '4' {
+			ids = append(ids, k.index["#forty"])
 		}
 	}
 	if number(word) {

@@ -296,7 +296,7 @@ func gravity(symptoms []string) told {
 			s, out.known = noTraining, false
 		}
 		out.severity, out.level = max(out.severity, s), max(out.level, f.Level)
-		out.head = out.head || f.Level == care.Head
+		out.head = out.head || f.Level == care.Head || f.Head
 	}
 	return out
 }
