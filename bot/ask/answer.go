@@ -217,10 +217,29 @@ func (t *talk) part(p *asked.Part) (say.Reply, error) {
 	if len(p.Others) > 0 {
 		return t.whichRace(p), nil
 	}
+	if reply, held := t.heldBack(p); held {
+		return reply, nil
+	}
 	if handle := handlers()[p.Topic]; handle != nil {
 		return handle(t, p)
 	}
 	return t.plainly("I am not sure what you mean, and I do not guess."), nil
+}
+
+// ofTraining are topics whose answers name rides to come.
+var ofTraining = []asked.Topic{asked.Ride, asked.Plan, asked.Hours, asked.Why, asked.HowHard, asked.TaperStart, asked.TaperLength, asked.RaceLegs, asked.AfterRace, asked.RaceMorning,
+	asked.Season, asked.MayI, asked.Overload, asked.FlatLegs, asked.Strength, asked.Unknown}
+
+// heldBack answers for all that is about riding while training is held back: days that
+// are over may be asked about.
+func (t *talk) heldBack(p *asked.Part) (say.Reply, bool) {
+	if _, held := desk.Held(t.facts.Now); !held || !slices.Contains(ofTraining, p.Topic) {
+		return say.Reply{}, false
+	}
+	if _, to, ok := p.Stretch(); ok && to < t.today && p.Topic != asked.Why {
+		return say.Reply{}, false
+	}
+	return desk.NotTraining(t.facts.Now, t.today)
 }
 
 // which asks what a part is about, with at most three buttons.

@@ -16,8 +16,8 @@ func TestSinceWhenInAPlainLine(t *testing.T) {
 		"fever last night and still this morning":  "ill 2026-06-02 open rest fever",
 		"I have a fever":                           "ill 2026-06-02 open rest fever",
 		"fever since next sunday":                  "ill 2026-06-02 open rest fever",
-		"my knee hurts since the weekend saturday": "injury 2026-06-02 open rest knee",
-		"my knee hurts since saturday":             "injury 2026-05-30 open rest knee",
+		"my knee hurts since the weekend saturday": "injured 2026-06-02 open rest knee",
+		"my knee hurts since saturday":             "injured 2026-05-30 open rest knee",
 	} {
 		reply := k.Say(line)
 		wantIlls(t, k, want)

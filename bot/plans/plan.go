@@ -44,7 +44,8 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 			p.Addf("  Rule %s. Source: %s.", r.Rule, r.Source)
 		}
 	}
-	if len(why) > 0 && d.Phase != planner.RaceDay {
+	restsIll := d.Phase == planner.Health && d.Minutes() == 0 && day >= req.Rider.Today // then no ride is named
+	if len(why) > 0 && d.Phase != planner.RaceDay && !restsIll {
 		p.Addf("%s", without(req.Rider.Today, facts.All, d))
 	}
 	reply := show.AboutDay(&p, d)

@@ -58,8 +58,10 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
-		} else if d.Phase == planner.Health {
+		} else if d.Phase == planner.Health && desk.OpenIllness(facts.Now) != nil {
 			p.Addf("Every day is rest until you are well: /tell well")
+		} else if d.Phase == planner.Health {
+			p.Addf("You come back step by step. This day is the same as in your usual week.")
 		} else {
 			p.Addf("This day is the same as in your usual week.")
 		}
