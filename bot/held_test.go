@@ -104,4 +104,3 @@ func namesNoSession(t *testing.T, k *bottest.Talk, line string) {
 		}
 	}
 }
-

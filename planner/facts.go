@@ -87,6 +87,7 @@ type Absence struct {
 type Limit struct {
 	Date    Date
 	Minutes int
+	Eased   bool // an easier form that was taken: nothing takes the place of what falls out
 	Told
 }
 

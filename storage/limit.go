@@ -10,14 +10,14 @@ import (
 
 const minutesPerDay = 24 * 60
 
-var limitVersions = versions{table: "day_limit", key: []string{"date"}, content: []string{"minutes"}}
+var limitVersions = versions{table: "day_limit", key: []string{"date"}, content: []string{"minutes", "eased"}}
 
 // SetLimit caps a day's training; a limit on the same day is replaced.
 func (db *DB) SetLimit(ctx context.Context, athlete AthleteID, today planner.Date, limit planner.Limit) error {
 	err := checkMinutes(limit.Minutes)
 	if err == nil {
 		err = db.write(ctx, func(tx *sql.Tx) error {
-			_, err := limitVersions.keep(ctx, tx, athlete, today, fact{key: []any{limit.Date.String()}, content: []any{limit.Minutes}})
+			_, err := limitVersions.keep(ctx, tx, athlete, today, fact{key: []any{limit.Date.String()}, content: []any{limit.Minutes, limit.Eased}})
 			return err
 		})
 	}
@@ -43,9 +43,9 @@ func (db *DB) RemoveLimit(ctx context.Context, athlete AthleteID, today, day pla
 	return nil
 }
 
-var limitTable = factTable[planner.Limit]{"day_limit", "date, minutes, told, withdrawn", "date, told, id", scanLimit}
+var limitTable = factTable[planner.Limit]{"day_limit", "date, minutes, eased, told, withdrawn", "date, told, id", scanLimit}
 
 func scanLimit(l *planner.Limit, scan func(...any) error) error {
 	on, withdrawn := told(&l.Told)
-	return scan(date(&l.Date), &l.Minutes, on, withdrawn)
+	return scan(date(&l.Date), &l.Minutes, &l.Eased, on, withdrawn)
 }

@@ -283,7 +283,7 @@ func usualMinutes(f *planner.Facts, d *engine.Day) int {
 			return 0
 		}
 	}
-	if minutes, ok := desk.LimitOn(f, d.Date); ok && minutes == 0 {
+	if limit, ok := desk.LimitOn(f, d.Date); ok && limit.Minutes == 0 {
 		return 0
 	}
 	total := 0

@@ -42,14 +42,14 @@ func PlannedThen(f Ledger, day planner.Date) bool {
 	return slices.ContainsFunc(f.All.Weeks, func(w planner.DatedWeek) bool { return w.On <= day })
 }
 
-// LimitOn is the limit that was entered for a day, in minutes.
-func LimitOn(f *planner.Facts, day planner.Date) (int, bool) {
+// LimitOn is the limit that was entered for a day.
+func LimitOn(f *planner.Facts, day planner.Date) (planner.Limit, bool) {
 	for _, l := range f.Limits {
 		if l.Date == day {
-			return l.Minutes, true
+			return l, true
 		}
 	}
-	return 0, false
+	return planner.Limit{}, false
 }
 
 // SamePair reports whether two swaps are of the same two days.

@@ -26,8 +26,9 @@ func Commands() []command.Command {
 			Description: "You did not ride on a day, and what to do about it",
 			Example:     "tell missed day:yesterday"},
 		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Writes: true, Options: []command.Option{command.DayOverOption(),
-			{Name: "legs", Type: "choice", Choices: []string{legsHeavy, legsFine}, Example: legsFine,
-				Description: "heavy if you leave it out. fine takes back what you entered for the day"}},
+			{Name: "legs", Type: "choice", Choices: []string{legsHeavy, legsFine, legsEased}, Example: legsFine,
+				Description: "heavy if left out. fine takes it back, easier takes the easier form of the day"},
+			{Name: "minutes", Type: "minutes", Example: "30", Description: "With legs:easier: how long at most. Leave out for half of it, or 30 for a hard day"}},
 			Description: "Heavy legs: the easier form of the day, with what it costs",
 			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{

@@ -225,17 +225,32 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if err != nil {
 		return say.Reply{}, err
 	}
-	n := news{from: day, text: fmt.Sprintf("Noted: at most %s on %s.", planner.Duration(minutes), day.Long()), undo: "tell limit", values: limitOptions(day, say.None)}
+	n := news{from: day, text: fmt.Sprintf("Noted: at most %s on %s.", planner.Duration(minutes), day.Long())}
 	if minutes == 0 {
 		n.text = fmt.Sprintf("Noted: no training on %s.", day.Long())
 	}
-	switch old, ok := desk.LimitOn(e.Old, day); {
-	case ok && old == minutes:
+	n.takesLimitBack(e, planner.Limit{Date: day, Minutes: minutes})
+	return told(e, n), nil
+}
+
+// takesLimitBack is the way back from a limit: to the one before it, else to none.
+func (n *news) takesLimitBack(e *desk.Effect, limit planner.Limit) {
+	n.undo, n.values = "tell limit", limitOptions(limit.Date, say.None)
+	old, ok := desk.LimitOn(e.Old, limit.Date)
+	switch {
+	case ok && old.Minutes == limit.Minutes && old.Eased == limit.Eased:
 		n.label = say.TakeBack
 	case ok:
-		n.values = limitOptions(day, fmt.Sprint(old))
+		n.undo, n.values = limitCommand(old)
 	}
-	return told(e, n), nil
+}
+
+// limitCommand tells a limit again.
+func limitCommand(l planner.Limit) (command string, values map[string]string) {
+	if l.Eased {
+		return "tell tired", easedOptions(l.Date, l.Minutes)
+	}
+	return "tell limit", limitOptions(l.Date, fmt.Sprint(l.Minutes))
 }
 
 func limitOptions(day planner.Date, minutes string) map[string]string {
@@ -263,7 +278,9 @@ func noLimit(ctx context.Context, b *desk.Base, req desk.Request, day planner.Da
 		return say.Reply{}, err
 	}
 	old, _ := desk.LimitOn(e.Old, day)
-	return told(e, news{from: day, text: fmt.Sprintf("No limit any more on %s.", day.Long()), undo: "tell limit", values: limitOptions(day, fmt.Sprint(old))}), nil
+	n := news{from: day, text: fmt.Sprintf("No limit any more on %s.", day.Long())}
+	n.undo, n.values = limitCommand(old)
+	return told(e, n), nil
 }
 
 func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {

@@ -3,7 +3,6 @@ package life
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 
 	"musette/bot/desk"
@@ -14,17 +13,12 @@ import (
 	"musette/storage"
 )
 
-// What is left of a day in its easier form, in minutes.
-const (
-	easierHard  = 30 // no room for a hard part
-	leastEasier = 20
-)
-
 // How near days of heavy legs count together, and the words that tell and take back.
 const (
 	fewDays   = 5
 	legsHeavy = "heavy"
 	legsFine  = "fine"
+	legsEased = "easier"
 )
 
 // tellTired answers heavy legs: it changes no plan by itself, and offers the easier form of the day.
@@ -46,6 +40,9 @@ func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	if !desk.Planned(facts.Now) {
 		return req.NeedWeek(), nil
+	}
+	if req.Get("legs") == legsEased {
+		return takeEasier(ctx, b, req, facts, date)
 	}
 	isNew, err := b.DB.AddHeavyLegs(ctx, req.Rider.Athlete.ID, today, date)
 	if err != nil {
@@ -105,28 +102,3 @@ func whatItMeans(days []planner.Date, date, today planner.Date) []say.Line {
 }
 
 const stays = "If they stay heavy for more than a few days, or you sleep badly or have a high pulse at rest, tell your coach, and see a doctor if it does not go away."
-
-// easier offers the easier form of a day with what it costs.
-func easier(p *say.Page, reply *say.Reply, f desk.Ledger, day *engine.Day, today planner.Date) {
-	name := show.DayName(day.Date, today)
-	switch {
-	case day.Phase == planner.RaceDay:
-		p.Addf("%s is race day, so nothing changes. Warm up a little longer and begin easily.", name)
-	case day.Minutes() == 0:
-		p.Addf("%s: your plan has rest already, and that is what heavy legs need.", name)
-	default:
-		minutes := max(leastEasier, day.Minutes()/10*5)
-		cost := "It costs little: the time is not made up on another day."
-		if day.IsHard() {
-			minutes = min(minutes, easierHard)
-			cost = "It costs one hard session of this week, which is not made up. One is soon forgotten, several in a taper take the edge off."
-		}
-		with := *f.All
-		with.Limits = append(slices.Clone(f.All.Limits), planner.Limit{Date: day.Date, Minutes: minutes, Told: planner.Told{On: today}})
-		form, _ := engine.DeriveUntil(today, day.Date, &with).Day(day.Date)
-		p.Addf("%s: %s. Nothing changes unless you say so.", name, show.Headline(day))
-		p.Addf("Easier: %s. %s", show.Headline(form), cost)
-		p.Addf("Or begin as planned, and turn home if the legs stay heavy after 15 minutes.")
-		reply.Offer(p, "Take the easier form", "tell limit", map[string]string{"day": day.Date.String(), "minutes": fmt.Sprint(minutes)})
-	}
-}

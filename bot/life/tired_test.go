@@ -80,3 +80,58 @@ func TestEasierFormIsLoggedAsEasy(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
 	bottest.Wants(t, k.OK("/ride yesterday"), "Yesterday, Tue 2 Jun: you rode 30min. Planned: recovery 30min.")
 }
+
+// Inside a taper no other day becomes hard for a hard session that is missed or taken
+// in its easier form: what is said and what happens are the same.
+func TestNothingIsMadeUpInATaper(t *testing.T) {
+	const week = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
+	for _, early := range []bool{true, false} {
+		for left := 3; left <= 13; left++ {
+			for _, does := range []string{"/tell missed", "easier", "/done 30 rpe:3"} {
+				k := bottest.NewTalk(t)
+				race := planner.NewDate(2026, 6, 2).AddDays(left)
+				if early {
+					k.Who.Now = bottest.At("2026-05-01T08:00:00Z")
+				}
+				k.Who.Now = k.Who.Now.AddDate(0, 0, 1)
+				k.OK(`/week share week:"`+week+`"`, `/race add name:"Hill Loop" date:`+race.String()+` priority:A hours:3.5`)
+				k.Who.Now = bottest.At("2026-06-02T08:00:00Z")
+				before := hardDays(k, race)
+				reply := k.OK("/ride")
+				if does == "easier" {
+					if reply = k.OK("/tell tired"); len(reply.Buttons) < 2 {
+						continue
+					}
+					reply = k.Press(reply, "Take the easier form")
+				} else {
+					reply = k.OK(does)
+				}
+				for day := range hardDays(k, race) {
+					if !before[day] {
+						t.Errorf("D-%d, early %v, %s: %s becomes hard:\n%s", left, early, does, day, reply.Text())
+					}
+				}
+				if does == "easier" {
+					k.Undo(reply)
+					if got := hardDays(k, race); len(got) != len(before) {
+						t.Errorf("D-%d: undone %v, before %v", left, got, before)
+					}
+				}
+			}
+		}
+	}
+}
+
+// hardDays are the days from today to before a race on which something is hard.
+func hardDays(k *bottest.Talk, race planner.Date) map[planner.Date]bool {
+	all := k.Stored().([]any)[4].(planner.Facts)
+	today := planner.DateOf(k.Who.Now)
+	out := map[planner.Date]bool{}
+	plan := engine.Derive(today, &all)
+	for i := range plan.Days {
+		if d := &plan.Days[i]; d.Date < race && d.IsHard() {
+			out[d.Date] = true
+		}
+	}
+	return out
+}

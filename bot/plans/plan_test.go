@@ -159,3 +159,18 @@ func TestMoveAcrossARace(t *testing.T) {
 		t.Errorf("%s", reply.Text())
 	}
 }
+
+// After a head cold that is over no answer says that the rider is ill still.
+func TestWellAfterACold(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	k.OK(`/tell sick symptoms:"head cold"`)
+	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
+	k.OK("/tell well")
+	for _, day := range []string{"", " tomorrow", " friday", " saturday", " sunday"} {
+		if text := k.OK("/ride" + day).Text(); strings.Contains(text, "until you are well") {
+			t.Errorf("/ride%s:\n%s", day, text)
+		}
+	}
+	bottest.Wants(t, k.OK("/ride"), "You come back")
+}

@@ -1,6 +1,10 @@
 package engine
 
-import "musette/planner"
+import (
+	"slices"
+
+	"musette/planner"
+)
 
 // Limits of single days, in minutes.
 const (
@@ -45,6 +49,7 @@ type day struct {
 	busy  bool              // riding is not possible
 	away  bool              // busy by being away
 	only  bool              // travel: at most an easy ride, by a limit
+	eased bool              // its easier form was taken
 	limit int
 
 	cap  int // most minutes if not hard, noLimit without
@@ -76,7 +81,16 @@ type plan struct {
 func (d *day) ridden() bool { return d.mins > 0 && !d.busy }
 
 // lost reports a day whose training is known not to be possible.
-func (d *day) lost() bool { return d.busy || d.only || d.limit < lostBelow }
+func (d *day) lost() bool { return d.busy || d.only || d.limit < lostBelow && !d.eased }
+
+// unmade reports a hard session that was missed or taken in an easier form: it counts as
+// ridden, so that none takes its place.
+func (d *day) unmade() bool {
+	if d.logged {
+		return slices.ContainsFunc(d.planned, func(s planner.Session) bool { return s.IsHard() })
+	}
+	return d.eased && d.kind == hard
+}
 
 // most is the most minutes that facts leave.
 func (d *day) most() int {
@@ -173,7 +187,7 @@ func layOut(first, last planner.Date, f *planner.Facts) *calendar {
 	}
 	for _, l := range f.Limits {
 		if d := c.at(l.Date); d != nil {
-			d.limit = min(d.limit, l.Minutes)
+			d.limit, d.eased = min(d.limit, l.Minutes), d.eased || l.Eased
 		}
 	}
 	for i := range c.days {

@@ -62,7 +62,7 @@ func (w *window) neighbour(u int) cause {
 func (w *window) hardIn(near, far int) int {
 	n := 0
 	for t := near; t <= min(far, w.n); t++ {
-		if w.t[t].hard || w.t[t].race != nil || w.t[t].owner == settled && w.t[t].isHard() {
+		if w.t[t].hard || w.t[t].unmade || w.t[t].race != nil || w.t[t].owner == settled && w.t[t].isHard() {
 			n++
 		}
 	}

@@ -59,6 +59,7 @@ type taperDay struct {
 	lo, hi   int
 	minutes  int
 	lostRun  bool
+	unmade   bool // a hard session was planned here, and is not made up
 	reason   note
 }
 

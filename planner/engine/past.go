@@ -168,7 +168,7 @@ func (w *window) held0() heldTaper {
 		days: make([]heldDay, w.n+1)}
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
-		h.days[t] = heldDay{hard: s.hard, opener: s.opener, rest: s.rest, dropped: s.dropped, set: s.set, lo: s.lo, hi: s.hi, minutes: s.minutes}
+		h.days[t] = heldDay{hard: s.hard, opener: s.opener, rest: s.rest, dropped: s.dropped, unmade: s.unmade, set: s.set, lo: s.lo, hi: s.hi, minutes: s.minutes}
 	}
 	return h
 }
@@ -223,6 +223,7 @@ type heldTaper struct {
 
 type heldDay struct {
 	hard, opener, rest, dropped bool
+	unmade                      bool
 	set                         hardSet
 	lo, hi, minutes             int
 }

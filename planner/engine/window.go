@@ -17,6 +17,13 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 			d.why = nil
 		}
 	}
+	for t := 1; t <= w.n; t++ {
+		s := &w.t[t]
+		s.unmade = s.day.unmade()
+		if held != nil && t < len(held.days) {
+			s.unmade = s.unmade || held.days[t].unmade || s.eased && held.days[t].hard
+		}
+	}
 	for _, run := range w.lostRuns() {
 		for t := run.to; t <= run.from && run.from > run.to; t++ {
 			w.t[t].lostRun = true

@@ -84,7 +84,7 @@ CREATE TABLE day_limit (
     minutes    INTEGER NOT NULL CHECK (minutes BETWEEN 0 AND 1440),
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
-) STRICT;
+, eased INTEGER NOT NULL DEFAULT 0 CHECK (eased IN (0, 1))) STRICT;
 
 CREATE TABLE heavy_legs (
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
