@@ -42,7 +42,7 @@ var botRooms = map[string][]string{
 	"show":    {"say"},
 	"desk":    {"say", "show", "picture"},
 	"command": {"say", "desk"},
-	"coach":   {"say", "show", "desk", "command", "races", "weeks", "picture"},
+	"coach":   {"say", "show", "desk", "command", "races", "weeks", "life", "picture"},
 	"plans":   {"say", "show", "desk", "command", "remind", "picture"},
 	"me":      {"say", "show", "desk", "command", "remind"},
 }

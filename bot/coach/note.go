@@ -28,6 +28,9 @@ func coachNote(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if strings.EqualFold(text, say.None) {
 		return dropNotes(ctx, b, req, day, who, name)
 	}
+	if reply, heard, err := heardOf(ctx, b, req, who, name); heard || err != nil {
+		return reply, err
+	}
 	if err := b.Join(ctx, req.Rider); err != nil {
 		return say.Reply{}, err
 	}

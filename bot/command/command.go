@@ -4,6 +4,7 @@ package command
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -57,7 +58,8 @@ type Option struct {
 	Complete    Complete
 	MaxLen      int // characters; 0 means planner.MaxText
 	Example     string
-	Unheard     bool // a name, or read by the handler itself: not searched for stop words
+	Unheard     bool // a name: not searched for words of danger, but for what riders say of themselves
+	Handled     bool // read for danger by the handler itself
 	Reach       bool // about reminders: its answer says whether they arrive, and who left the club may set it
 }
 
@@ -193,20 +195,41 @@ func (c *Command) unknownOption(name string) *say.Refused {
 	return say.Refuse(say.Clip(name), "%s has no such option. It takes %s", c.Link(), strings.Join(names, ", "))
 }
 
-// Heard reports a value in which riders may write of their health: texts, and
-// more than a word in place of a day or a number. Names, choices and what
-// transports offer are none.
-func (o *Option) Heard(value string) bool {
-	switch o.Type {
-	case "race", "races", "rider", "zone", TypeChannel, TypeRole, TypeMember:
-		return false
-	case "text", "question":
-		return !o.Unheard && len(o.Choices) == 0
-	case TypeWeek:
-		_, err := typed.Week(value)
-		return err != nil // one that is understood has no words but its own
+// Hearing is how closely a value is searched for words of danger.
+type Hearing uint8
+
+// What is searched: nothing, only what somebody says of themselves, or all.
+const (
+	Deaf Hearing = iota
+	OwnWords
+	AllWords
+)
+
+// Hears says whether riders may write of their health in a value: in texts, and with more
+// than a word in place of a day, a number or a choice. In place of a name only what they
+// say of themselves counts. What transports offer, and what a handler reads by itself,
+// is not searched.
+func (o *Option) Hears(value string) Hearing {
+	several := strings.Contains(strings.TrimSpace(value), " ")
+	switch {
+	case o.Type == TypeChannel, o.Type == TypeRole, o.Type == TypeMember, o.Handled, slices.Contains(o.Choices, value):
+		return Deaf
+	case o.Type == "race", o.Type == "races", o.Type == "rider", o.Unheard:
+		if several {
+			return OwnWords
+		}
+		return Deaf
+	case (o.Type == "text" || o.Type == "question") && len(o.Choices) == 0:
+		return AllWords
+	case o.Type == TypeWeek:
+		if _, err := typed.Week(value); err == nil { // one that is understood has no words but its own
+			return Deaf
+		}
+		return AllWords
+	case several:
+		return AllWords
 	}
-	return len(o.Choices) == 0 && strings.Contains(value, " ")
+	return Deaf
 }
 
 // Clean trims a value and refuses what no option can hold.

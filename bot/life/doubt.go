@@ -50,7 +50,7 @@ func (h *Heard) ask(ctx context.Context, b *desk.Base, req *desk.Request, run fu
 		}
 		p.Addf("Until you answer I plan no training and send no sessions.")
 		if first {
-			p.Add(firstFact("the date and how serious it is, never your words"))
+			p.Add(FirstHold())
 		}
 	}
 	yes, no := doubtAnswers(level)

@@ -34,19 +34,13 @@ func (h *Heard) Danger() bool { return h.Verdict != care.Nothing }
 func (h *Heard) Stops() bool { return h.Danger() && (levels[h.Level].Holds() || h.Level == care.Talk) }
 
 // Listen reads all free words of a request; cmd is its command, nil where it has
-// none. names are the rider's own names of races and places. What coaches write
-// is not about themselves.
+// none. names are the rider's own names of races and places.
 func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 	h := new(Heard)
-	if cmd != nil && (cmd.Coach || cmd.Admin) {
-		return h
-	}
 	h.add(care.ReadIn(req.Now.Year(), req.Text, names...))
 	for _, name := range slices.Sorted(maps.Keys(req.Options)) {
-		if cmd != nil {
-			if o, ok := cmd.Option(name); ok && !o.Heard(req.Options[name]) {
-				continue
-			}
+		if heard := hears(cmd, name, req.Options[name]); heard == command.Deaf || heard == command.OwnWords && !care.Own(req.Options[name]) {
+			continue
 		}
 		if f := care.ReadIn(req.Now.Year(), req.Options[name], names...); f.Verdict != care.Nothing {
 			h.options = append(h.options, name)
@@ -54,6 +48,23 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 		}
 	}
 	return h
+}
+
+// hears is how closely an option is searched. What coaches write is about others, but
+// for what they say of themselves.
+func hears(cmd *command.Command, option, value string) command.Hearing {
+	if cmd == nil {
+		return command.AllWords
+	}
+	o, ok := cmd.Option(option)
+	heard := command.AllWords
+	if ok {
+		heard = o.Hears(value)
+	}
+	if cmd.Coach || cmd.Admin {
+		return min(heard, command.OwnWords)
+	}
+	return heard
 }
 
 func (h *Heard) add(f care.Finding) {
@@ -124,7 +135,7 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 func held(p *say.Page, reply *say.Reply, level planner.Level, first bool) {
 	p.Addf("From today I plan no training and send no sessions. That ends when a doctor has cleared you, or when you tell me that I misread you.")
 	if first {
-		p.Add(firstFact("the date and how serious it is, never your words"))
+		p.Add(FirstHold())
 	}
 	show.OfferEnds(p, reply, level)
 }
@@ -159,6 +170,16 @@ func hold(ctx context.Context, b *desk.Base, req desk.Request, levels ...planner
 	})
 	return first, err
 }
+
+// HoldFor stores a stop of a rider of whom somebody else has told, and says its level.
+func HoldFor(ctx context.Context, b *desk.Base, req desk.Request, f care.Finding) (level planner.Level, first bool, err error) {
+	h := Heard{Finding: f}
+	first, err = hold(ctx, b, req, h.levels()...)
+	return levels[f.Level], first, err
+}
+
+// FirstHold says once what is stored of a stop and who sees it.
+func FirstHold() say.Line { return firstFact("the date and how serious it is, never your words") }
 
 // untold reports that nothing of the rider's health was ever stored.
 func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) {

@@ -303,3 +303,13 @@ func TestIllnessAlone(t *testing.T) {
 		t.Errorf("%s: %s", reply.Topic, reply.Text())
 	}
 }
+
+// No option is deaf to what riders say of themselves.
+func TestEveryOptionHears(t *testing.T) {
+	for _, line := range []string{`/help "I have chest pain"`, `/help topic:"chest pain since this morning"`, `/me set zone:"I have chest pain"`, `/plan show race:"I have chest pain"`, `/race join race:"I fainted"`,
+		`/race add name:"I have chest pain" date:2026-06-14 priority:A hours:3`, `/race add name:"Hill Loop" date:2026-06-14 priority:"A, I have chest pain" hours:3`, `/tell away from:tomorrow kind:"I have chest pain"`,
+		`/race change race:"Hill Loop" place:"I have chest pain"`, `/plan calendar "I have chest pain"`} {
+		k := withWeek(t)
+		stopped(t, k, line, planner.LevelEmergency)
+	}
+}

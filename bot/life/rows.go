@@ -32,13 +32,13 @@ func Commands() []command.Command {
 			Description: "Heavy legs: the easier form of the day, with what it costs",
 			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{
-			{Name: "symptoms", Type: "text", Unheard: true, Complete: command.CompleteOffers, Offers: offeredSymptoms, Example: "fever",
+			{Name: "symptoms", Type: "text", Handled: true, Complete: command.CompleteOffers, Offers: offeredSymptoms, Example: "fever",
 				Description: "What you have: fever, cough, head cold... none takes it back. Only you see it"},
 			sinceOption()},
 			Description: "You are ill: no training until you are well, and the plan follows",
 			Example:     "tell sick symptoms:fever since:yesterday"},
 		{Name: "tell injured", Task: command.TaskLife, Run: tellInjured, Writes: true, Options: []command.Option{
-			{Name: "what", Type: "text", Unheard: true, Complete: command.CompleteOffers, Offers: offeredInjuries, Example: "knee",
+			{Name: "what", Type: "text", Handled: true, Complete: command.CompleteOffers, Offers: offeredInjuries, Example: "knee",
 				Description: "What hurts: knee, lower back, broken bone... none takes it back. Only you see it"},
 			sinceOption()},
 			Description: "You are injured: no training until it is over, and the plan follows",

@@ -4,6 +4,8 @@
 // the matcher only knows how words lie next to each other.
 package care
 
+import "slices"
+
 // Verdict is what is to be done about a text.
 type Verdict uint8
 
@@ -86,11 +88,32 @@ func Doubts(text string, names ...string) bool {
 	return danger >= unsureFrom && danger < askFrom
 }
 
+// Own reports a text in which somebody says something of themselves.
+func Own(text string) bool {
+	t := cut(text, 0)
+	t.judge(&known().meanings, false)
+	var in langs
+	in[English], in[t.lang] = t.lang == English, true
+	return slices.Contains(t.scopes(in).self, true)
+}
+
+// ReadOther is what the tables find in what somebody writes of another person, who has
+// it: the model has learned from what people write of themselves.
+func ReadOther(year int, text string) Finding {
+	t := cut(text, year)
+	t.other = true
+	t.hide(&known().figures)
+	return t.judge(&known().meanings, false)
+}
+
 // Symptom reads an entry of a list of symptoms: bare words count there, and what
 // somebody lists there is neither history nor a figure of speech. A place's name is
 // no symptom there either, and what no wording names is asked as it is elsewhere.
 func Symptom(text string) Finding {
 	t := cut(text, 0)
+	if t.isPlace() {
+		return Finding{}
+	}
 	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)
 	if alone.Level > f.Level {
 		alone.Head = alone.Head || f.Head

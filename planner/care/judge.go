@@ -89,7 +89,9 @@ func (t *text) weigh(sc *scopes, m *meaning, at span, v Verdict) Verdict {
 	case t.past(sc, at) == Ask:
 		v = min(v, Ask)
 	}
-	if whose := t.whose(sc, at); whose == Nothing && m.level >= Doctor && slices.Contains(sc.helps, true) {
+	if t.other {
+		// whoever is named has it
+	} else if whose := t.whose(sc, at); whose == Nothing && m.level >= Doctor && slices.Contains(sc.helps, true) {
 		v = min(v, Ask)
 	} else {
 		v = min(v, whose)
@@ -139,6 +141,11 @@ func (t *text) pastTalk(sc *scopes, at span) Verdict {
 
 // gone reports a complaint that is said to have gone, and not down to the chest.
 func (t *text) gone(sc *scopes, at span) bool {
+	for i := at.from - 1; i >= max(0, at.from-6) && t.tokens[i].sentence == t.tokens[at.from].sentence; i-- {
+		if w := t.tokens[i].word; w == "none" || w == "hardly" || w == "barely" || w == "sign" {
+			return false // none of it
+		}
+	}
 	end := at.to
 	if next := end < len(t.tokens) && sc.gone[end] && t.tokens[end].clause == t.tokens[end-1].clause; !next && !sc.gone[at.from] && !sc.gone[end-1] {
 		return false

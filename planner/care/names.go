@@ -137,6 +137,20 @@ func (t *text) tight(at span) bool {
 	return at.to-at.from <= 3
 }
 
+// isPlace reports a text that is the name of a place and nothing else: "Heart Attack Hill".
+func (t *text) isPlace() bool {
+	n := len(t.tokens)
+	if n < 2 || n > 5 || !placesAfter[t.tokens[n-1].word] || !t.tight(span{0, min(n, 3)}) {
+		return false
+	}
+	for _, tok := range t.tokens {
+		if !tok.capital && !ofs[tok.word] && !number(tok.word) {
+			return false
+		}
+	}
+	return true
+}
+
 // placeName is Nothing for words before a place's word that can be nothing else: "Heart Attack Hill".
 func (t *text) placeName(at span) Verdict {
 	if at.to < len(t.tokens) && t.tokens[at.to].clause == t.tokens[at.to-1].clause && t.tight(at) {

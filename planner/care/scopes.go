@@ -66,6 +66,9 @@ var english = speech{
 		why not
 		or not
 		if not
+		none|not_one|no_part ~5 went|goes|gone|go|stopped|stops|passed|eased|eases|better|improved|improves|left|settled|calmed
+		no change|changes|improvement|improving|relief|let|letup|end|doubt|better|escape|difference|way|stopping|getting
+		no sign|signs ~6 going|easing|stopping|dropping|getting|improving|leaving|better|ending|settling|clearing
 		nothing ~1 else|like|works|helps|for|serious|major|dramatic|much|to|before|since|happened|left|stays
 		never ~1 had|felt|experienced|known ~4 like|before|so_bad|anything_like
 		never ~1 had|felt ~2 this|such ~1 bad|tired|pain

@@ -22,6 +22,7 @@ type text struct {
 	titles bool // most words have capitals, so that they say nothing
 	lang   Lang // set by judge
 	year   int  // in which it was written; 0: not known
+	other  bool // it is about somebody else, who is not the writer
 	// otherwise is set by judge where danger is meant otherwise: denied, somebody else's, long ago.
 	otherwise bool
 }

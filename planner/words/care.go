@@ -88,6 +88,21 @@ func StopAnswer(level planner.Level) string {
 		planner.LevelEasy: care.Easy, planner.LevelRest: care.Rest, planner.LevelDoctor: care.Doctor, planner.LevelHead: care.Head, planner.LevelEmergency: care.Emergency}[level]]
 }
 
+// What a coach reads who has written of a rider in danger.
+const CareForOther = "Thank you for telling me. I am only a program, and this deserves a person who listens. Please talk to the rider today, or ask somebody near them to. " +
+	"If they are in danger now, call the emergency number (" + localNumber + ") and stay with them. A doctor or a crisis line can say more."
+
+// StopAnswerFor is what a coach is told to do for a rider, at that level.
+func StopAnswerFor(level planner.Level, name string) string {
+	switch level {
+	case planner.LevelEmergency:
+		return name + " must stop now. Call the emergency number: " + localNumber + ". Do not wait to see if it passes."
+	case planner.LevelHead:
+		return name + " must stop, be checked by a doctor today and not be alone tonight. " + emergencyLine
+	}
+	return name + " must not ride until a doctor has seen this. " + emergencyLine
+}
+
 // held is what a hold says, by the gravest thing that was entered.
 func held(level care.Level) string {
 	const until = " There is no plan and no race until a doctor has cleared you."
