@@ -87,7 +87,7 @@ func (t *talk) flatLegs(p *asked.Part) (say.Reply, error) {
 			reply.Addf("Hard or long rides, short nights or little food are the usual reasons.")
 		}
 		t.logged(&reply)
-		reply.Addf("Your plan for today is %s. It stays as it is.", show.Headline(d))
+		reply.Addf("Your plan for today is %s. It stays as it is.", show.Careful(d))
 	}
 	reply.Addf("If it lasts over a week, your sleep is bad or you feel ill: rest, and see a doctor. Source: common practice.")
 	if d, ok := t.planUntil(t.today).Day(t.today); t.has("tell tired", "day") && (!ok || d.Minutes() > 0 && d.Phase != planner.RaceDay) {

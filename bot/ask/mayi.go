@@ -86,7 +86,7 @@ func (t *talk) maySwap(from, to planner.Date) (say.Reply, error) {
 // maySkip says what it means to leave a day out.
 func (t *talk) maySkip(d *engine.Day) say.Reply {
 	var p say.Page
-	planned := show.Headline(d)
+	planned := show.Careful(d)
 	switch {
 	case d.Phase == planner.RaceDay && d.Race != nil:
 		p.Addf("%s is the day of %s. You decide whether you start.", d.Date.Short(), d.Race.Name)
@@ -155,19 +155,19 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 	case d.Phase == planner.Health:
 		page.Addf("No: %s is kept for your health.", d.Date.Short())
 	case d.Phase != planner.RaceDay && d.IsHard() && hard:
-		page.Addf("Yes, but instead of what is planned on %s (%s), not as well.", d.Date.Short(), show.Headline(d))
+		page.Addf("Yes, but instead of what is planned on %s (%s), not as well.", d.Date.Short(), show.Careful(d))
 		page.Addf("Ride %s at most, keep the hard part near what is planned, and turn for home when it is done.", planner.Duration(d.Minutes()))
 	case refused:
 		page.Addf("No: %s does not fit on %s.", name, d.Date.Short())
 		page.Addf("%s.", fault.Msg)
-		page.Addf("Your plan has %s instead.", show.Headline(d))
+		page.Addf("Your plan has %s instead.", show.Careful(d))
 	case hard:
 		t.yesIf(&page, d, s, name, free)
 	case d.IsHard():
-		page.Addf("Yes, but then the hard session of %s goes: %s.", d.Date.Short(), show.Headline(d))
+		page.Addf("Yes, but then the hard session of %s goes: %s.", d.Date.Short(), show.Careful(d))
 		page.Addf("It is the day that keeps you sharp. Keep it if you can.")
 	case int(s.Minutes) <= d.Minutes():
-		page.Addf("Yes: %s has %s in any case. Keep it easy enough to talk.", d.Date.Short(), show.Headline(d))
+		page.Addf("Yes: %s has %s in any case. Keep it easy enough to talk.", d.Date.Short(), show.Careful(d))
 	default:
 		t.yesIf(&page, d, s, name, free)
 	}
@@ -178,11 +178,11 @@ func (t *talk) mayRide(p *asked.Part, d *engine.Day) say.Reply {
 
 // yesIf says on which condition a ride fits, and what it costs on race morning.
 func (t *talk) yesIf(page *say.Page, d *engine.Day, s planner.Session, name string, free bool) {
-	planned := show.Headline(d)
+	planned := show.Careful(d)
 	over := int(s.Minutes) - d.Minutes()
 	if s.Effort == planner.Hard {
 		if other := t.hardBeside(d.Date); other != nil {
-			page.Addf("Yes, if %s takes the place of the hard session on %s: %s.", name, other.Date.Short(), show.Headline(other))
+			page.Addf("Yes, if %s takes the place of the hard session on %s: %s.", name, other.Date.Short(), show.Careful(other))
 			page.Addf("Your plan for %s: %s.", d.Date.Short(), planned)
 		} else if free {
 			page.Addf("Yes, if it is your only hard day that week. Your plan for %s: %s.", d.Date.Short(), planned)

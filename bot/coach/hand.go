@@ -178,7 +178,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("%s, %s: you set %s (it was %s).", h.name, day.Short(), session.Label(), was)
+	p.Addf("%s, %s: you set %s (it was %s).", h.name, day.Short(), show.CarefulSession(session), was)
 	reply := h.changed(&p, e, day)
 	back, options := "coach release", map[string]string{"athlete": h.name, "day": day.String()}
 	if old != nil {
@@ -186,7 +186,7 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	}
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		reply.Sent = toRider(&h.rider, []say.Line{
-			say.Linef("%s: your coach set %s (it was %s).", show.DayName(day, h.Rider.Today), session.Label(), was),
+			say.Linef("%s: your coach set %s (it was %s).", show.DayName(day, h.Rider.Today), show.CarefulSession(session), was),
 			say.Linef("The rest of your plan: /plan show")}, rideOn(day), h.letGo(day))
 	}
 	reply.Offer(&p, "Undo", back, options)

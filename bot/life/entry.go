@@ -141,7 +141,7 @@ func nextDay(e *desk.Effect, day planner.Date) []say.Line {
 	if !ok {
 		return nil
 	}
-	return []say.Line{say.Linef("%s: %s.", show.DayName(d.Date, day), show.Headline(d))}
+	return []say.Line{say.Linef("%s: %s.", show.DayName(d.Date, day), show.Careful(d))}
 }
 
 // sameRide reports two rides that say the same.

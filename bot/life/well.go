@@ -112,7 +112,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		if d.Minutes() == 0 || slices.ContainsFunc(e.Facts.Done, func(r planner.Ride) bool { return r.Date == d.Date }) {
 			continue
 		}
-		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Headline(d))
+		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Careful(d))
 		if d.Date > today {
 			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor), first}
 		}

@@ -115,7 +115,7 @@ func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply 
 	p.Add(ridden(f.Now, was, today)...)
 	p.Add(o.Lines(today)...)
 	if next, ok := engine.DeriveUntil(today, today+1, f.All).Day(today + 1); ok && o.Eve == nil {
-		p.Addf("%s: %s.", show.DayName(next.Date, today), show.Headline(next))
+		p.Addf("%s: %s.", show.DayName(next.Date, today), show.Careful(next))
 	}
 	reply := show.AboutDay(&p, was)
 	if race := o.About(); race != nil {

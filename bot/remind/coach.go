@@ -41,7 +41,7 @@ func byCoachOn(ctx context.Context, b *desk.Base, who *storage.Known, f *planner
 	fresh := func(told, about planner.Date) bool { return told >= since && about > day && about > told+1 }
 	for _, p := range f.Pins {
 		if fresh(p.On, p.Date) {
-			c.news = append(c.news, say.Linef("Your coach set %s: %s.", p.Date.Short(), p.Session.Label()))
+			c.news = append(c.news, say.Linef("Your coach set %s: %s.", p.Date.Short(), show.CarefulSession(p.Session)))
 		}
 	}
 	for _, n := range all {

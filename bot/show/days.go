@@ -119,6 +119,23 @@ func sessionLabel(s planner.Session, race *planner.Race) string {
 	return s.Label()
 }
 
+// Careful is the headline of a day to come with what is to be minded on it, for a line
+// that has no full caution beside it.
+func Careful(d *engine.Day) string {
+	if mind := words.ShortCaution(d); mind != "" {
+		return Headline(d) + " (" + mind + ")"
+	}
+	return Headline(d)
+}
+
+// CarefulSession is a session's label with what is to be minded in it.
+func CarefulSession(s planner.Session) string {
+	if mind := words.ShortCaution(&engine.Day{Sessions: []planner.Session{s}}); mind != "" {
+		return s.Label() + " (" + mind + ")"
+	}
+	return s.Label()
+}
+
 // Headline is a day's sessions for the first line of an answer.
 func Headline(d *engine.Day) string {
 	var parts []string
