@@ -3,6 +3,8 @@ package desk
 import (
 	"errors"
 	"slices"
+	"strconv"
+	"strings"
 
 	"musette/bot/say"
 	"musette/planner"
@@ -145,6 +147,22 @@ func nearest(text string, today planner.Date) (planner.Date, error) {
 	return from, nil
 }
 
+// begun is the day of an option that is read as one far ahead, or the same day of this
+// year where that was just now: on 9 May nobody means the 3 May of next year.
+func (r *Request) begun(option string, ahead planner.Date) planner.Date {
+	const (
+		justNow = 30 // days
+		farOff  = 300
+	)
+	today := r.Rider.Today
+	back, err := typed.DateBack(r.Get(option), today)
+	year, _, _ := ahead.Civil()
+	if err == nil && back < today && back.DaysUntil(today) <= justNow && today.DaysUntil(ahead) >= farOff && !strings.Contains(r.Get(option), strconv.Itoa(year)) {
+		return back
+	}
+	return ahead
+}
+
 // Stretch reads from and to; a weekday or a day without a year in to is the first
 // one from the start of the stretch on. Without to it is a single day, or what was
 // named: next week, the weekend. What may have begun is read by FromDay.
@@ -156,6 +174,7 @@ func (r *Request) Stretch(most int, began bool) (from, to planner.Date, err erro
 		if from < today.AddDays(-MostLogged) {
 			return 0, 0, say.Refuse("from", "%s is over a year ago. For example %s", from.Long(), today)
 		}
+		from = r.begun("from", from)
 		err = AheadOnly("from", max(from, today), today)
 	}
 	if err != nil {

@@ -172,3 +172,13 @@ func TestDaysTheWrongWayRound(t *testing.T) {
 	bottest.Wants(t, k.OK(`/tell away from:"30 december" to:"2 january"`), "Wed 30 Dec to Sat 2 Jan 2027")
 	bottest.Wants(t, k.OK("/tell away from:thursday to:monday"), "Thu 4 Jun to Mon 8 Jun")
 }
+
+// A day of this month that is just over is not taken for one of the next year.
+func TestAwaySinceADayThatIsJustOver(t *testing.T) {
+	k := withWeek(t) // Tuesday 2 June 2026
+	bottest.Wants(t, k.OK(`/tell away from:"30 May" to:"5 June"`), "Sat 30 May to Fri 5 Jun")
+	refused := k.Refused(`/tell away from:"30 May"`, "from")
+	bottest.Wants(t, refused, "30 May 2026")
+	bottest.Wants(t, k.OK(`/tell away from:"30 May 2027" to:"31 May 2027"`), "2027")
+	bottest.Wants(t, k.OK(`/tell away from:"3 April" to:"5 April"`), "2027")
+}

@@ -15,7 +15,7 @@ const rideWord = "ride"
 // kindWords are the words for a session's kind. Phrases of several words are in phrases.
 var kindWords = kindsOf(map[planner.Kind]string{
 	planner.Rest:      "rest off busy nothing none nil nowt repose resting",
-	planner.Recovery:  "recovery rec easy spin gentle calm zone1",
+	planner.Recovery:  "recovery rec easy spin gentle calm chill chilled zone1",
 	planner.Endurance: "endurance base steady tempo ride zone2 zone3",
 	planner.Long:      "long lsd",
 	planner.Intervals: "intervals interval int ints hard threshold vo2 efforts effort hills hill reps repeats series sprints sprint zone4 zone5 fartlek fartleks overunders sweetspot pyramid pyramids tabata tabatas",

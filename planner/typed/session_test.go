@@ -17,6 +17,7 @@ func TestParseSession(t *testing.T) {
 	}{
 		{"recovery 40min", planner.Recovery, 40, planner.Sets{}},
 		{"easy 40", planner.Recovery, 40, planner.Sets{}},
+		{"chill 2h", planner.Recovery, 120, planner.Sets{}},
 		{"Recovery ride 40 min", planner.Recovery, 40, planner.Sets{}},
 		{"40min recovery", planner.Recovery, 40, planner.Sets{}},
 		{"endurance 1h45", planner.Endurance, 105, planner.Sets{}},
