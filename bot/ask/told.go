@@ -190,6 +190,9 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 
 // redFlag answers who has said that it is about signs of danger: training is held back.
 func (t *talk) redFlag(*asked.Part) (say.Reply, error) {
+	if t.req.Heeded { // what to do is said already
+		return say.Reply{Topic: string(asked.Sick), Date: t.today}, nil
+	}
 	return t.run("tell sick", map[string]string{"symptoms": "chest pain or fainting"})
 }
 

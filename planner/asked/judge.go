@@ -45,7 +45,7 @@ func (p *Part) judge(k Known) {
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}
-	heard := care.Read(p.Text, k.names()...).Verdict != care.Nothing
+	heard := care.Read(p.Text, k.names()...).Level >= care.Doctor
 	if !heard && !care.Doubts(p.Text, k.names()...) { // what is danger is decided there
 		sums[slices.Index(Topics, RedFlag)] = -notDanger
 	}
