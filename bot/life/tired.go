@@ -10,6 +10,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/typed"
 	"musette/storage"
 )
 
@@ -32,6 +33,11 @@ func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		return say.Reply{}, err
 	}
 	today := req.Rider.Today
+	if req.Has("minutes") {
+		if _, err := typed.Minutes(req.Get("minutes")); err != nil {
+			return say.Reply{}, say.InField("minutes", err)
+		}
+	}
 	if req.Get("legs") == legsFine {
 		return notTired(ctx, b, req, date)
 	}

@@ -37,7 +37,7 @@ func twoClubs(t *testing.T) *bottest.Talk {
 	k.OK(`/race add name:"Pier Race" date:2026-07-05 priority:B hours:2`)
 	k.OnPlatform("9", "1")
 	k.Who.Club = "Marrow Vale Wheelers"
-	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`, `/done 50 note:"sore knee"`)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`, `/done 50 note:"windy coast"`)
 	return k
 }
 
@@ -45,7 +45,7 @@ func TestExportHasAllClubs(t *testing.T) {
 	k := twoClubs(t)
 	r := k.OK("/me export")
 	bottest.Wants(t, r, "Harbour Riders and Marrow Vale Wheelers", "4 entries (1 usual week, 2 races and 1 ride or missed day)", "what coaches wrote about you", "/me erase")
-	if all := exported(t, r); len(all["clubs"].([]any)) != 2 || !strings.Contains(string(r.Files[0].Data), "sore knee") {
+	if all := exported(t, r); len(all["clubs"].([]any)) != 2 || !strings.Contains(string(r.Files[0].Data), "windy coast") {
 		t.Errorf("export %s", r.Files[0].Data)
 	}
 }
@@ -81,7 +81,7 @@ func TestEraseAsksFirst(t *testing.T) {
 		t.Errorf("export after the erasure: %v", err)
 	}
 	data, err := os.ReadFile(k.Path)
-	if err != nil || strings.Contains(string(data), "sore knee") {
+	if err != nil || strings.Contains(string(data), "windy coast") {
 		t.Errorf("the file still holds a note, %v", err)
 	}
 	for _, line := range []string{"/me erase", "/me export", "/me erase confirm:everything"} {
