@@ -57,7 +57,7 @@ func (p *Part) follows(k Known) bool {
 }
 
 var (
-	whenIsIt = regexp.MustCompile(`^ (?:and |so |ok |but )*(?:when|what day|what date|which day) is (?:it|that)(?: again| on)? $`)
+	whenIsIt = regexp.MustCompile(`^ (?:and |so |ok |but )*(?:(?:when|what day|what date|which day) is (?:it|that)(?: again| on)?|is (?:it|that) an? [abc] race) $`)
 	ofIt     = regexp.MustCompile(` (?:it|that|this one) `)
 )
 
