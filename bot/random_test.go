@@ -12,12 +12,12 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/command"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 var (

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/say"
 )
 
@@ -92,7 +93,10 @@ func TestNumbersOfProgramsAreRefused(t *testing.T) {
 	for line, field := range map[string]string{"/done minutes:30 rpe:%s": "rpe", "/done %s": "minutes", "/done 30 entry:%s": "entry", "/tell limit day:tomorrow minutes:%s": "minutes",
 		"/tell block from:tomorrow to:\"in 3 weeks\" percent:%s": "percent", "/me set cut:%s": "cut", "/me set taper:%s": "taper", "/me set pause:%s": "pause",
 		"/race add name:x date:tomorrow priority:C days:%s": "days", "/race add name:x date:tomorrow priority:C hours:%s": "hours", "/race result race:hill feeling:%s": "feeling"} {
-		for _, number := range []string{"1_0", "1e1", "0x1p3", "0x8", "+8", "-8", "8;", "Inf", "NaN", "٨", "1,000,0"} {
+		for i, number := range []string{"1_0", "1e1", "0x1p3", "0x8", "+8", "-8", "8;", "Inf", "NaN", "٨", "1,000,0"} {
+			if rounds.Left(i) {
+				continue
+			}
 			if reply := k.Refused(fmt.Sprintf(line, say.Quote(number)), field); reply.Err != nil && len(reply.Buttons) > 0 {
 				t.Errorf("%s %s: buttons %v", line, number, reply.Buttons)
 			}

@@ -30,8 +30,6 @@ var rooms = map[string][]string{
 	"musette/planner/season":      {"musette/planner", "musette/planner/engine", "musette/planner/response", "musette/planner/learn"},
 	"musette/planner/planfile":    {"musette/planner", "musette/planner/typed", "musette/planner/engine", "musette/planner/words", "musette/planner/season"},
 	"musette/planner/plannertest": {"musette/planner", "musette/planner/typed", "musette/planner/planfile"},
-
-	"musette/planner/plannertest/rounds": nil,
 }
 
 // botRooms are the rooms of the conversation that may import other ones than a room

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -51,10 +52,10 @@ func TestAnswersAreThePlan(t *testing.T) {
 				k.OK(fmt.Sprintf("/race add name:%q date:%s priority:%s hours:%s", f[0], f[1], f[2], f[3]))
 			}
 			plan := planned(t, w.week, w.races)
-			for i := range plan.Days {
+			for i := 0; i < len(plan.Days); i += rounds.Every(1) {
 				answersOfDay(k, &plan.Days[i])
 			}
-			for from := 0; from+6 < len(plan.Days); from += 5 {
+			for from := 0; from+6 < len(plan.Days); from += rounds.Every(5) {
 				answersOfWeek(k, plan.Days[from:from+7])
 			}
 			for i := range plan.Tapers {

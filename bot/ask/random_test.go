@@ -10,8 +10,8 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/planner/asked"
-	"musette/planner/plannertest/rounds"
 )
 
 var messages = flag.Int("messages", rounds.Of(400), "how many random messages are answered")

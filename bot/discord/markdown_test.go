@@ -11,8 +11,8 @@ import (
 	"unicode/utf8"
 
 	"musette/bot"
+	"musette/bot/bottest/rounds"
 	"musette/bot/say"
-	"musette/planner/plannertest/rounds"
 )
 
 // shown is what Discord's clients make of a text: the words that people see and

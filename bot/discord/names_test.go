@@ -9,9 +9,9 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"musette/bot/bottest/rounds"
 	"musette/bot/say"
 	"musette/planner"
-	"musette/planner/plannertest/rounds"
 	"musette/storage"
 )
 

@@ -15,13 +15,13 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/discordtest/lint"
 	"musette/bot/say"
 	"musette/planner"
-	"musette/planner/plannertest/rounds"
 	"musette/storage"
 	"musette/storage/storagetest"
 )

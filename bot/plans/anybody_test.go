@@ -8,6 +8,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/picture"
@@ -15,7 +16,6 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 	"musette/planner/season"
 )
 

@@ -7,12 +7,12 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/desk"
 	"musette/bot/plans"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 // Whatever a rider has entered, the first message of a plan fits a phone: 25

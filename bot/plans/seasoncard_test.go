@@ -5,11 +5,11 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/picture"
 	"musette/bot/plans"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 // Whatever a rider has entered, the picture of the season shows whole weeks with the next race in them, bands on

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"musette/bot/bottest/notice"
+	"musette/bot/bottest/rounds"
 	"musette/bot/remind"
 	"musette/planner"
 	"musette/storage"
@@ -142,10 +142,9 @@ func (l *randomLife) recorded(t *testing.T, a storage.Athlete, day planner.Date)
 // Whatever the order of ticks, settings, restarts and steps of the clock, no
 // reminder is lost or doubled, or comes on the wrong day, too early or unasked.
 func TestRandomLives(t *testing.T) {
-	lives, steps := 40, 250
-	if raceDetector {
-		lives, steps = 4, 150
-		notice.Unchecked("more than %d random lives of reminders, which -race is too slow for (go test without it takes 40)", lives)
+	lives, steps := rounds.Of(40), 250
+	if rounds.Raced {
+		steps = 150
 	}
 	sent, owed := 0, 0
 	for seed := range uint64(lives) {

@@ -11,13 +11,13 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/command"
 	"musette/bot/remind"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 	"musette/planner/typed"
 	"musette/storage"
 )

@@ -11,10 +11,10 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/command"
 	"musette/bot/say"
 	"musette/planner"
-	"musette/planner/plannertest/rounds"
 	"musette/planner/typed"
 )
 

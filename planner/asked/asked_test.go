@@ -4,8 +4,8 @@ import (
 	"slices"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner/asked"
-	"musette/planner/plannertest/rounds"
 )
 
 // found are texts with what is found in them. Today is Monday 1 June 2026.

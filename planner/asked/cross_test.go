@@ -10,8 +10,8 @@ import (
 	"unicode"
 
 	"musette/bot/bottest/notice"
+	"musette/bot/bottest/rounds"
 	"musette/planner/asked"
-	"musette/planner/plannertest/rounds"
 )
 
 var (
@@ -109,9 +109,7 @@ func TestFolds(t *testing.T) {
 
 // The held-out writers are read as docs/answers.md says.
 func TestUnread(t *testing.T) {
-	if rounds.Raced {
-		notice.Skip(t, "how the lines of held-out writers are read, which -race is too slow for (go test without it counts them)")
-	}
+	rounds.Skip(t, "how well the held-out writers are read")
 	if files, _ := filepath.Glob("../../testdata/asked/unread-*.tsv"); len(files) == 0 {
 		notice.Skip(t, "how the lines of held-out writers are read, since all writers have been read by now")
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner/care"
-	"musette/planner/plannertest/rounds"
 )
 
 // builtOn are the hands that the tables and the model learn from, unread those

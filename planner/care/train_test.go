@@ -6,17 +6,16 @@ import (
 	"os"
 	"testing"
 
-	"musette/bot/bottest/notice"
+	"musette/bot/bottest/rounds"
 	"musette/planner/care"
-	"musette/planner/plannertest/rounds"
 )
 
 var update = flag.Bool("update", false, "train the weights anew")
 
 // The weights are those that the lines of the hands give.
 func TestWeightsAreTrained(t *testing.T) {
-	if rounds.Raced && !*update {
-		notice.Skip(t, "that weights.bin of planner/care is what the lines give, which takes long under -race (.ci/run checks it without)")
+	if !*update {
+		rounds.Skip(t, "that weights.bin of planner/care is what the lines give")
 	}
 	var lines []care.Sample
 	for _, s := range teaching(t) {

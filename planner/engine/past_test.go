@@ -6,9 +6,9 @@ import (
 	"reflect"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 var weeks = flag.Int("weeks", rounds.Of(400), "how many random seasons the tests of the past try, ten events each")

@@ -6,9 +6,8 @@ import (
 	"slices"
 	"testing"
 
-	"musette/bot/bottest/notice"
+	"musette/bot/bottest/rounds"
 	"musette/planner"
-	"musette/planner/plannertest/rounds"
 )
 
 // tally counts how often something holds of how many.
@@ -47,9 +46,7 @@ var wished = map[string]float64{
 
 func TestTapersAreAsWished(t *testing.T) {
 	t.Parallel()
-	if rounds.Raced {
-		notice.Skip(t, "how often tapers are as wished, which -race is too slow for (go test without it counts)")
-	}
+	rounds.Skip(t, "the shares of wishes that 200 weeks keep")
 	got := tally{}
 	for seed := range 200 {
 		r := rand.New(rand.NewPCG(uint64(seed), 11))

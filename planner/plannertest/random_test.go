@@ -7,9 +7,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner/engine"
 	"musette/planner/planfile"
-	"musette/planner/plannertest/rounds"
 )
 
 var plans = flag.Int("plans", rounds.Of(120), "how many random plans are checked")

@@ -7,9 +7,9 @@ import (
 	"slices"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 	"musette/planner/response"
 )
 

@@ -7,9 +7,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 // Steps of the tests of order; .ci/long does more.

@@ -8,9 +8,9 @@ import (
 	"sync"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
-	"musette/planner/plannertest/rounds"
 )
 
 // seasons is how many random seasons the proofs try. docs/performance.md has what more of them gave.

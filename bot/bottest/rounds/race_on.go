@@ -2,4 +2,4 @@
 
 package rounds
 
-const share = 4
+const share = 8

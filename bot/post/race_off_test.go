@@ -1,5 +1,0 @@
-//go:build !race
-
-package post
-
-const raceDetector = false

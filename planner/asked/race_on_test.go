@@ -1,5 +1,0 @@
-//go:build race
-
-package asked_test
-
-const raceDetector = true
