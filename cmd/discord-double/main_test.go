@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"os"
 	"reflect"
 	"regexp"
 	"strings"
@@ -18,7 +19,34 @@ import (
 	"go.uber.org/goleak"
 )
 
-func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+func TestMain(m *testing.M) {
+	goleak.VerifyTestMain(m, goleak.Cleanup(func(code int) {
+		if built.folder != "" {
+			os.RemoveAll(built.folder)
+		}
+		os.Exit(code)
+	}))
+}
+
+// built is musette, which is built once for all tests that need a process of it.
+var built struct {
+	once            sync.Once
+	folder, program string
+	err             error
+}
+
+func builtMusette(t *testing.T) string {
+	t.Helper()
+	built.once.Do(func() {
+		if built.folder, built.err = os.MkdirTemp("", "musette-built-"); built.err == nil {
+			built.program, built.err = buildMusette(context.Background(), built.folder, os.Stderr)
+		}
+	})
+	if built.err != nil {
+		t.Fatal(built.err)
+	}
+	return built.program
+}
 
 // output is what `run` has printed so far.
 type output struct {

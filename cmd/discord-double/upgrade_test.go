@@ -77,11 +77,7 @@ func column(t *testing.T, db *sql.DB, query string) (all []string) {
 func TestUpgradeLosesNoReminder(t *testing.T) {
 	const riders = 400 // more than are claimed at once
 	k := &killDrill{log: io.Discard, folder: t.TempDir()}
-	program, err := buildMusette(t.Context(), k.folder, os.Stderr)
-	if err != nil {
-		t.Fatal(err)
-	}
-	k.program = program
+	k.program = builtMusette(t)
 	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
 	defer k.double.Close()
 	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
