@@ -7,8 +7,8 @@ import (
 	"testing"
 	"unicode/utf16"
 
-	"musette/bot/bottest/rounds"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/plans"
 	"musette/bot/say"
 	"musette/planner"

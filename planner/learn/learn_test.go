@@ -7,6 +7,7 @@ import (
 	"os"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner/response"
 )
 
@@ -114,7 +115,7 @@ func TestTeachesWhatItSays(t *testing.T) {
 		r := rand.New(rand.NewPCG(7, uint64(days)))
 		l := Rough(past)
 		left := 0.0
-		n = max(n, 40*(*riders))
+		n = max(rounds.Of(n), 40*(*riders))
 		for range n {
 			rider := l.draw(r)
 			// The habit as the past has it for this draw, with the noise of an ordinary rider.

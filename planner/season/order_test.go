@@ -169,6 +169,7 @@ func TestOrderLongerTapers(t *testing.T) {
 // comes before lost days.
 func TestOrderNoTaperIsWorseThanNone(t *testing.T) {
 	t.Parallel()
+	rounds.Skip(t, "that the models expect no taper to be worse than none, in 1,000 weeks")
 	for name, make := range map[string]func(r *rand.Rand) *planner.Facts{
 		"ordinary weeks":                      func(r *rand.Rand) *planner.Facts { return oneRace(t, r, ordinaryWeek(r)) },
 		"odd weeks":                           func(r *rand.Rand) *planner.Facts { return oneRace(t, r, oddWeek(r)) },
