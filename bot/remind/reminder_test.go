@@ -9,6 +9,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/remind"
 	"musette/bot/say"
 	"musette/planner"
@@ -219,6 +220,7 @@ func TestRemindersByOnePress(t *testing.T) {
 // The buttons of a season's reminders, and the commands that these print, are
 // accepted on the evening of the day.
 func TestButtonsOfASeason(t *testing.T) {
+	rounds.Skip(t, "that all buttons of a season's reminders work")
 	k := bottest.NewTalk(t)
 	k.Who.Now = bottest.At("2026-01-01T12:00:00Z")
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")

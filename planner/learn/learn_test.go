@@ -110,12 +110,13 @@ func TestLegsTell(t *testing.T) {
 // What a race is expected to teach is what it teaches on average: the mean of the variance that is
 // left, over legs as the rider's draws would bring them; as closely as so many draws allow.
 func TestTeachesWhatItSays(t *testing.T) {
+	rounds.Skip(t, "that a race teaches what it is expected to")
 	past := []Race{{Change: even(6, 0.4), Legs: 7}, {Change: even(10, 0.4), Legs: 7}, {Change: even(8, 0.4), Legs: 6}}
 	for days, n := range map[int]int{6: 240, 10: 240, 14: 1000} { // the longest one teaches something
 		r := rand.New(rand.NewPCG(7, uint64(days)))
 		l := Rough(past)
 		left := 0.0
-		n = max(rounds.Of(n), 40*(*riders))
+		n = max(n, 40*(*riders))
 		for range n {
 			rider := l.draw(r)
 			// The habit as the past has it for this draw, with the noise of an ordinary rider.

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
@@ -362,7 +363,7 @@ func TestSuggestionIsTheBestFound(t *testing.T) {
 
 // The same answer each time, and figures that stay within bounds, whatever happens to riders.
 func TestCheckOnRandomSeasons(t *testing.T) {
-	forEach(t, 80, func(i int) {
+	forEach(t, rounds.Of(80), func(i int) {
 		today, f := busySeason(t, rand.New(rand.NewPCG(uint64(i), 71)), 8)
 		check := NewCheck(today, f)
 		if !reflect.DeepEqual(check, NewCheck(today, f)) {

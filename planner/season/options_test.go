@@ -409,7 +409,7 @@ func checkOptions(t *testing.T, o *Options, f *planner.Facts, p *engine.Plan, ta
 // compared length like that is ahead of it; without one the planned length stands.
 func TestPreferredIsAhead(t *testing.T) {
 	other, stays, unlike := 0, 0, 0
-	forEach(t, 120, func(i int) {
+	forEach(t, rounds.Of(120), func(i int) {
 		f := scattered(t, rand.New(rand.NewPCG(uint64(i), 151)), 4)
 		p := engine.Derive(firstDay, f)
 		for k := range p.Tapers {

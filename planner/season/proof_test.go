@@ -122,6 +122,7 @@ func TestAdviceIsExhaustive(t *testing.T) {
 
 // Of more A races, up to the twelve that are weighed, no set is worth 0.2 points more.
 func TestLongSeasonsMissLittle(t *testing.T) {
+	rounds.Skip(t, "that advice on long seasons misses little")
 	n := max(2, *seasons/5)
 	missed, most, loose := 0, 0.0, 0.0
 	var lock sync.Mutex
