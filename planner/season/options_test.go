@@ -463,7 +463,7 @@ func TestPreferredIsAhead(t *testing.T) {
 			}
 		}
 	})
-	if other < 20 || stays < 20 || unlike < 5 {
+	if !rounds.Raced && (other < 20 || stays < 20 || unlike < 5) {
 		t.Errorf("%d others, %d stay, %d have another cut", other, stays, unlike)
 	}
 }
