@@ -96,7 +96,7 @@ func TestOptimumIsTheBestOfAll(t *testing.T) {
 // nothing; taper days that are over have been spent. Each brings what the days bring that a rider would have who told that length.
 func TestOptimumOffers(t *testing.T) {
 	offers := 0
-	forEach(t, 120, func(i int) {
+	forEach(t, rounds.Of(120), func(i int) {
 		today, f := busySeason(t, rand.New(rand.NewPCG(uint64(i), 97)), 6)
 		s := newSeason(today, f)
 		if s == nil {
