@@ -68,8 +68,31 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 			return reply, nil
 		}
 	}
-	options := map[string]string{"name": name, "date": day.String()}
-	told := name + " on " + day.Long()
+	options, told := raceTold(p, name, day, end)
+	if letter != "" {
+		options["priority"] = letter
+		page.Addf("Nothing is stored yet. I would add %s, %s race.", told, article(letter))
+		reply.Offer(&page, "Add "+show.CutTo(name, show.MostName), "race add", options)
+		reply.Lines = page.Done()
+		return reply, nil
+	}
+	page.Addf("Nothing is stored yet. %s: how much does it matter to you?", told)
+	page.Addf("A: you taper for it. B: a few easier days. C: you ride it as training.")
+	for _, l := range []string{"A", "B", "C"} {
+		with := map[string]string{"priority": l}
+		for k, v := range options {
+			with[k] = v
+		}
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Add as " + l, Command: "race add", Options: with})
+	}
+	reply.Lines = page.Done()
+	return reply, nil
+}
+
+// raceTold is what was told of a race: the options that enter it, and the words that say it back.
+func raceTold(p *asked.Part, name string, day, end planner.Date) (options map[string]string, told string) {
+	options = map[string]string{"name": name, "date": day.String()}
+	told = name + " on " + day.Long()
 	if p.Minutes > 0 && p.Minutes <= planner.MaxRaceHours*60 {
 		options["hours"] = strconv.FormatFloat(float64(p.Minutes)/60, 'f', -1, 64)
 		if _, err := typed.Hours(options["hours"], 1); err != nil {
@@ -91,24 +114,7 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	if kind := kindIn(p.Text); kind != "" {
 		options["kind"] = kind
 	}
-	if letter != "" {
-		options["priority"] = letter
-		page.Addf("Nothing is stored yet. I would add %s, %s race.", told, article(letter))
-		reply.Offer(&page, "Add "+show.CutTo(name, show.MostName), "race add", options)
-		reply.Lines = page.Done()
-		return reply, nil
-	}
-	page.Addf("Nothing is stored yet. %s: how much does it matter to you?", told)
-	page.Addf("A: you taper for it. B: a few easier days. C: you ride it as training.")
-	for _, l := range []string{"A", "B", "C"} {
-		with := map[string]string{"priority": l}
-		for k, v := range options {
-			with[k] = v
-		}
-		reply.Buttons = append(reply.Buttons, say.Button{Label: "Add as " + l, Command: "race add", Options: with})
-	}
-	reply.Lines = page.Done()
-	return reply, nil
+	return options, told
 }
 
 // lacking asks for what a new race lacks: its name, its day or both.

@@ -51,19 +51,11 @@ func coachNote(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	var p say.Page
 	p.Addf("Noted for %s on %s: %s", name, day.Short(), text)
 	reply := say.Reply{Date: day}
-	later := 0
-	for i := range who {
-		a := &who[i]
-		rq, err := b.For(req, *a)
-		if err != nil {
-			return say.Reply{}, err
-		}
-		if !atOnce(a, rq.Rider.Today, day) {
-			later++
-			continue
-		}
-		reply.Sent = append(reply.Sent, toRider(a, []say.Line{say.Linef("A note of your coach for %s: %s", noteDay(day, rq.Rider.Today), text)}, rideOn(day))...)
+	sent, later, err := noteSent(b, req, who, day, text)
+	if err != nil {
+		return say.Reply{}, err
 	}
+	reply.Sent = sent
 	switch {
 	case later == 0:
 		p.Addf("It is sent now, in private, and shows with the day.")
@@ -78,6 +70,23 @@ func coachNote(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	reply.Lines = p.Done()
 	return reply, nil
+}
+
+// noteSent are the messages to riders who get a note at once, and how many get it later.
+func noteSent(b *desk.Base, req desk.Request, who []storage.Athlete, day planner.Date, text string) (sent []say.Message, later int, err error) {
+	for i := range who {
+		a := &who[i]
+		rq, err := b.For(req, *a)
+		if err != nil {
+			return nil, 0, err
+		}
+		if !atOnce(a, rq.Rider.Today, day) {
+			later++
+			continue
+		}
+		sent = append(sent, toRider(a, []say.Line{say.Linef("A note of your coach for %s: %s", noteDay(day, rq.Rider.Today), text)}, rideOn(day))...)
+	}
+	return sent, later, nil
 }
 
 // noteDay is a day as a sentence goes on with it.

@@ -11,6 +11,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/words"
+	"musette/storage"
 )
 
 // ride answers with a day's session: what, why, how, what to mind, and what a
@@ -24,23 +25,8 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if err != nil {
 		return say.Reply{}, err
 	}
-	h, held := desk.Held(facts.Now)
-	switch {
-	case held && day >= h.Since:
-		reply := show.Stopped(say.Linef("%s: no training. Your health comes first.", show.DayName(day, req.Rider.Today)), h.Level)
-		reply.Date = day
+	if reply, ok := unplannedRide(facts, req, day); ok {
 		return reply, nil
-	case day < req.Rider.Today && !desk.PlannedThen(facts, day):
-		return beforePlans(facts.Now, day, req.Rider.Today), nil
-	case !desk.Planned(facts.Now):
-		reply := req.NeedWeek()
-		if rides := ridesOn(facts.Now, day); len(rides) > 0 {
-			reply.Lines = append([]say.Line{say.Linef("%s: you rode %s.", show.DayName(day, req.Rider.Today), show.Ridden(rides, nil))}, reply.Lines...)
-		}
-		reply.Date = day
-		return reply, nil
-	case day < req.Rider.Today:
-		return rideOver(facts, day, req.Rider.Today), nil
 	}
 	o, err := plannedOccasion(ctx, b, req, facts, day)
 	if err != nil {
@@ -49,12 +35,46 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if day == req.Rider.Today && o.Logged() {
 		return rodeToday(facts, &o, req.Rider.Today), nil
 	}
-	d := o.Day
+	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
+	if err != nil {
+		return say.Reply{}, err
+	}
+	return rideAhead(req, &o, day, notes), nil
+}
+
+// unplannedRide answers for a day that has no session to come: nobody may train, no
+// week is known, or the day is over.
+func unplannedRide(facts desk.Ledger, req desk.Request, day planner.Date) (reply say.Reply, ok bool) {
+	today := req.Rider.Today
+	h, held := desk.Held(facts.Now)
+	switch {
+	case held && day >= h.Since:
+		reply = show.Stopped(say.Linef("%s: no training. Your health comes first.", show.DayName(day, today)), h.Level)
+		reply.Date = day
+	case day < today && !desk.PlannedThen(facts, day):
+		reply = beforePlans(facts.Now, day, today)
+	case !desk.Planned(facts.Now):
+		reply = req.NeedWeek()
+		if rides := ridesOn(facts.Now, day); len(rides) > 0 {
+			reply.Lines = append([]say.Line{say.Linef("%s: you rode %s.", show.DayName(day, today), show.Ridden(rides, nil))}, reply.Lines...)
+		}
+		reply.Date = day
+	case day < today:
+		reply = rideOver(facts, day, today)
+	default:
+		return reply, false
+	}
+	return reply, true
+}
+
+// rideAhead answers for a day to come: its session, what to mind, what a race that is near adds.
+func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []storage.CoachNote) say.Reply {
+	d, today := o.Day, req.Rider.Today
 	var p say.Page
 	if o.Begun() {
 		p.Addf("%s", o.RaceDay())
 	} else {
-		p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
+		p.Addf("%s: %s.", show.DayName(day, today), show.Headline(d))
 		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
@@ -66,13 +86,9 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 			p.Addf("This day is the same as in your usual week.")
 		}
 	}
-	p.Add(o.Lines(req.Rider.Today)...)
+	p.Add(o.Lines(today)...)
 	if !o.Begun() {
 		p.Add(remind.ToMind(d)...)
-	}
-	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
-	if err != nil {
-		return say.Reply{}, err
 	}
 	p.Add(show.NoteLines(notes, day)...)
 	reply := show.AboutDay(&p, d)
@@ -86,13 +102,13 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if remind.Pinned(d) {
 		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
 	}
-	if next := day.AddDays(1); next <= req.Rider.Today.AddDays(planner.MaxAhead) {
+	if next := day.AddDays(1); next <= today.AddDays(planner.MaxAhead) {
 		reply.Buttons = append(reply.Buttons, nextDayButton(next))
 	}
 	if o.Asks() {
 		reply.Buttons = append(reply.Buttons, remind.AskButtons(o.Ask)...)
 	}
-	return reply, nil
+	return reply
 }
 
 // plannedOccasion is a day to come and what it is to the rider. Only today can be

@@ -11,36 +11,9 @@ func (h *halfWeek) after() {
 		return
 	}
 	if d := c.at(r.Last() + 1); d != nil && d.owner < byB && d.race == nil && d.mins > 0 {
-		minutes := d.mins
-		if d.kind != recovery {
-			minutes = d.mins / 2
-		}
-		switch m := r.Minutes(); {
-		case m >= 180 && h.through:
-			minutes = min(minutes, 90)
-		case m >= 180:
-			minutes = min(minutes, 45)
-		case m >= 120:
-			minutes = min(minutes, 60)
-		case m < shortRace && d.kind != hard && h.through:
-			return // as usual
-		case m < 20 && d.kind != hard:
-			return // costs nothing
-		case m < shortRace && r.Evening() && (d.kind == long || d.mins > 60):
-			minutes = max(d.mins/2, min(d.mins, 60))
-		case m < 45 && d.kind == long:
-			minutes = neatFloor(d.mins * 5 / 6)
-		case m < shortRace && d.kind == long:
-			minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
-		case m < shortRace && d.kind != hard:
-			minutes = d.mins
-		}
-		own := c.ownRecovery(r.Date)
-		if own == 0 && c.hours(r.Date) < 7 {
-			own = longestSpin
-		}
-		if own > 0 && (r.Minutes() >= 60 || r.Minutes() >= 30 && r.Evening()) && d.kind != long && d.kind != recovery && !h.through {
-			minutes = min(minutes, max(longestSpin, own)) // no longer than other recovery rides
+		minutes, changes := h.minutesAfter(d)
+		if !changes {
+			return
 		}
 		minutes = min(minutes, d.most())
 		if minutes < d.mins {
@@ -80,6 +53,43 @@ func (h *halfWeek) after() {
 		d.because(note{code: WhyBAfterEasy, race: r})
 		d.noteFacts()
 	}
+}
+
+// minutesAfter is how long the ride of D+1 may be. Nothing is to change after a race that costs little.
+func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
+	c, r := h.c, h.race
+	minutes = d.mins
+	if d.kind != recovery {
+		minutes = d.mins / 2
+	}
+	switch m := r.Minutes(); {
+	case m >= 180 && h.through:
+		minutes = min(minutes, 90)
+	case m >= 180:
+		minutes = min(minutes, 45)
+	case m >= 120:
+		minutes = min(minutes, 60)
+	case m < shortRace && d.kind != hard && h.through:
+		return 0, false // as usual
+	case m < 20 && d.kind != hard:
+		return 0, false // costs nothing
+	case m < shortRace && r.Evening() && (d.kind == long || d.mins > 60):
+		minutes = max(d.mins/2, min(d.mins, 60))
+	case m < 45 && d.kind == long:
+		minutes = neatFloor(d.mins * 5 / 6)
+	case m < shortRace && d.kind == long:
+		minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
+	case m < shortRace && d.kind != hard:
+		minutes = d.mins
+	}
+	own := c.ownRecovery(r.Date)
+	if own == 0 && c.hours(r.Date) < 7 {
+		own = longestSpin
+	}
+	if own > 0 && (r.Minutes() >= 60 || r.Minutes() >= 30 && r.Evening()) && d.kind != long && d.kind != recovery && !h.through {
+		minutes = min(minutes, max(longestSpin, own)) // no longer than other recovery rides
+	}
+	return minutes, true
 }
 
 // longMoves brings most of a long ride to the steady ride of the day after, where a
