@@ -295,6 +295,12 @@ func TestLoggedDayStays(t *testing.T) {
 	bottest.Wants(t, k.Refused("/tell limit day:today minutes:none", "day"), "you have logged today's ride")
 	k.Refused("/tell away from:today", "from")
 	bottest.Wants(t, k.OK("/tell away from:today to:wednesday"), "from tomorrow")
+	was := k.Facts()
+	away := k.OK("/tell away from:2026-05-25 to:2026-06-07 kind:travel") // from a day that is over
+	bottest.Wants(t, away, "from tomorrow")
+	if k.Undo(away); !bottest.SameFacts(k.Facts(), was) {
+		t.Errorf("undone: %+v, was %+v", k.Facts(), was)
+	}
 	today := func(r say.Reply) string {
 		told, _, _ := strings.Cut(r.Text(), "Tomorrow")
 		return told

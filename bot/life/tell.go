@@ -89,12 +89,12 @@ func tellAway(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		}
 		return say.Reply{}, desk.AheadOnly(field, to, req.Rider.Today)
 	}
-	ridden, err := riddenToday(ctx, b, req, from)
+	ridden, err := riddenToday(ctx, b, req, max(from, req.Rider.Today))
 	if err != nil {
 		return say.Reply{}, err
 	}
-	if ridden {
-		if from++; from > to {
+	if ridden { // today and the days before it stay, so that undoing this leaves nothing of it
+		if from = req.Rider.Today + 1; from > to {
 			return say.Reply{}, say.Refuse("from", "you have logged today's ride, so today stays as it is. Name a day that lies ahead, for example from:tomorrow")
 		}
 	}
