@@ -102,6 +102,7 @@ DROP TABLE rebuilt;
 func olderDatabase(t *testing.T) (path string, rider AthleteID) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "musette.db")
+	copyBlank(t, path)
 	db, err := Open(context.Background(), path)
 	if err != nil {
 		t.Fatal(err)

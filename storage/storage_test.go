@@ -27,6 +27,14 @@ func TestMain(m *testing.M) {
 func newTestDB(t testing.TB) *DB {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "musette.db")
+	copyBlank(t, path)
+	db, err := OpenUnsynced(context.Background(), path)
+	return opened(t, db, err)
+}
+
+// copyBlank puts an empty database in place: migrating one takes long under the race detector.
+func copyBlank(t testing.TB, path string) {
+	t.Helper()
 	blank, err := migratedOnce()
 	if err == nil {
 		err = os.WriteFile(path, blank, 0o600)
@@ -34,8 +42,6 @@ func newTestDB(t testing.TB) *DB {
 	if err != nil {
 		t.Fatal(err)
 	}
-	db, err := OpenUnsynced(context.Background(), path)
-	return opened(t, db, err)
 }
 
 // migratedOnce is the file of an empty database.
