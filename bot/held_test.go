@@ -10,7 +10,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
-	"musette/planner/plannertest/rounds"
+	"musette/bot/bottest/rounds"
 )
 
 // toRide is a hard session that somebody could go and ride.

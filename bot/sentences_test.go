@@ -18,7 +18,7 @@ import (
 // people type.
 var (
 	joins  = regexp.MustCompile(`[\p{L}\d%)."]; [\p{L}%]`)
-	typing = regexp.MustCompile(`\d+(?:min|h\d*)(?: \d+x\d+min)?; (?:\w+ )?(?:\w+ \d|rest|off)|(?:rest|off); (?:\w+ )?(?:\w+ \d|rest|off)|lights; no gloves|Hill Loop(?: [\d-]+)?; Quarry Crit|; charset=`)
+	typing = regexp.MustCompile(`\d+(?:min|h\d*)(?: \d+x\d+min)?; (?:\w+ )?(?:\w+ \d|rest|off)|(?:rest|off); (?:\w+ )?(?:\w+ \d|rest|off)|lights; no gloves|Hill Loop(?: [\d-]+)?; Quarry Crit|; charset=|text/plain; version=`)
 )
 
 // Nothing that riders, coaches, admins and operators read joins two sentences by a

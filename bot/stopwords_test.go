@@ -8,7 +8,7 @@ import (
 
 	"musette/bot/bottest"
 	"musette/bot/say"
-	"musette/planner/plannertest/rounds"
+	"musette/bot/bottest/rounds"
 )
 
 // A plain line gets stop words where training is held back by them, and nowhere else:

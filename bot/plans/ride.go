@@ -39,7 +39,7 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if err != nil {
 		return say.Reply{}, err
 	}
-	return rideAhead(req, &o, day, notes), nil
+	return rideAhead(req, &o, day, notes, desk.OpenIllness(facts.Now) != nil), nil
 }
 
 // unplannedRide answers for a day that has no session to come: nobody may train, no
@@ -68,7 +68,7 @@ func unplannedRide(facts desk.Ledger, req desk.Request, day planner.Date) (reply
 }
 
 // rideAhead answers for a day to come: its session, what to mind, what a race that is near adds.
-func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []storage.CoachNote) say.Reply {
+func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []storage.CoachNote, ill bool) say.Reply {
 	d, today := o.Day, req.Rider.Today
 	var p say.Page
 	if o.Begun() {
@@ -78,7 +78,7 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
-		} else if d.Phase == planner.Health && desk.OpenIllness(facts.Now) != nil {
+		} else if d.Phase == planner.Health && ill {
 			p.Addf("Every day is rest until you are well: /tell well")
 		} else if d.Phase == planner.Health {
 			p.Addf("You come back step by step. This day is the same as in your usual week.")

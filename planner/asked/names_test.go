@@ -8,7 +8,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/asked"
-	"musette/planner/plannertest/rounds"
+	"musette/bot/bottest/rounds"
 )
 
 // datedNames are names of races that hold days, months, numbers or letters.
