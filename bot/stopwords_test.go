@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"musette/bot/bottest"
-	"musette/bot/say"
 	"musette/bot/bottest/rounds"
+	"musette/bot/say"
 )
 
 // A plain line gets stop words where training is held back by them, and nowhere else:

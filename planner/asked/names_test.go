@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 	"musette/planner/asked"
-	"musette/bot/bottest/rounds"
 )
 
 // datedNames are names of races that hold days, months, numbers or letters.
