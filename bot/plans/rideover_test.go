@@ -68,7 +68,7 @@ func TestWithoutTheCause(t *testing.T) {
 	for day, want := range map[string]string{
 		"2026-06-03": "Otherwise you would ride endurance 1h45, as usual.", // a limit on an ordinary day
 		"2026-06-12": "Otherwise it would be easy 50min.",                  // away before a B race
-		"2026-07-10": "Otherwise it would be easy 50min.",                  // a limit inside a taper
+		"2026-07-10": "Otherwise it would be easy 40min.",                  // a limit inside a taper
 		"2026-07-11": "Otherwise you would ride long 3h, as usual.",        // openers
 	} {
 		bottest.Wants(t, k.OK("/plan why "+day), "\n"+want)
