@@ -26,14 +26,14 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 	s.pictured(check, "season.png")
 	s.shows(check, "One change is worth it: make Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
-	s.shows(applied, "is a B race now")
+	s.shows(applied, "Hill Loop 1 and Hill Loop 2 are B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press
 	if s.shows(again, "That did not work", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
 		t.Errorf("kind %d with %v takes the place of the answer with Undo", again.Kind, again.Buttons())
 	}
-	s.shows(s.press(ines, applied, "Undo"), "is an A race again")
+	s.shows(s.press(ines, applied, "Undo"), "Hill Loop 1 and Hill Loop 2 are A races again")
 	numbers := s.press(ines, check, "Show the numbers")
-	s.pictured(s.press(ines, numbers, "Taper lengths for Hill Loop 2"), "taper-options.png")
+	s.pictured(s.press(ines, numbers, "Taper lengths for Hill Loop 3"), "taper-options.png")
 	s.checkPayloads()
 }
 

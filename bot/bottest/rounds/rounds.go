@@ -33,8 +33,7 @@ func Left(i int) bool { return i%Every(1) > 0 }
 func Skip(t testing.TB, what string) {
 	t.Helper()
 	if Raced {
-		notice.Unchecked("%s, under the race detector (go test checks it without)", what)
-		t.SkipNow()
+		notice.Skip(t, "%s, under the race detector (go test checks it without)", what)
 	}
 }
 
