@@ -35,7 +35,12 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	var p say.Page
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
 	why := words.Why(d)
-	if len(why) == 0 {
+	h, held := desk.Held(facts.Now)
+	switch {
+	case len(why) > 0:
+	case held && day >= h.Since:
+		p.Addf("Your usual week has rest on this day too. You do not train until a doctor clears you.")
+	default:
 		p.Addf("This day is as in your usual week. Nothing changes it.")
 	}
 	for i, r := range why {

@@ -69,6 +69,19 @@ func TestPlanShowForLesserRaces(t *testing.T) {
 	k.Refused("/plan show race:zebra", "race")
 }
 
+// A free day under a stop is not said to be as usual.
+func TestPlanWhyUnderAStop(t *testing.T) {
+	k := bottest.WithRaces(t)
+	free := k.OK("/plan why day:thu")
+	bottest.Wants(t, free, "rest.", "Nothing changes it")
+	k.Say("I hit my head")
+	held := k.OK("/plan why day:thu")
+	bottest.Wants(t, held, "rest.", "You do not train until a doctor clears you.")
+	if strings.Contains(held.Text(), "Nothing changes it") {
+		t.Errorf("as if nothing were held back:\n%s", held.Text())
+	}
+}
+
 func TestPlanWhy(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/plan why 2026-07-11")

@@ -248,7 +248,8 @@ func TestRiddenDayIsQuiet(t *testing.T) {
 func TestRemindersOfAnybody(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 7))
 	table, reminders := bot.Commands(), 0
-	for range rounds.Of(100) {
+	lives := max(25, rounds.Of(100))
+	for range lives {
 		today, f := bottest.AnyFacts(t, r)
 		for d := today.AddDays(-120); d <= today.AddDays(245); d++ {
 			known := f.KnownOn(d)
@@ -267,11 +268,7 @@ func TestRemindersOfAnybody(t *testing.T) {
 			checkReminder(t, table, o.Remind(plan, strings.Repeat("W", 100)))
 		}
 	}
-	least := 3000
-	if rounds.Raced {
-		least = 300
-	}
-	if reminders < least {
+	if reminders < 30*lives {
 		t.Errorf("only %d reminders were looked at", reminders)
 	}
 }

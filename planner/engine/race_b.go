@@ -126,7 +126,7 @@ func (h *halfWeek) eves() {
 			if d1 == nil || d1.mins == 0 {
 				h.openersOn(d) // the eve has none
 			}
-		case t == 2 && d.kind != hard && h.race.Minutes() < longRace && h.race.Emphasis != planner.Important, t == 2 && d.kind != hard && h.race.Minutes() < shortRace:
+		case t == 2 && d.kind != hard && (h.race.Minutes() < shortRace || h.race.Minutes() < longRace && h.race.Emphasis != planner.Important):
 			h.twoThirds(d) // a short race costs little
 		default:
 			h.recovery(d)

@@ -463,7 +463,7 @@ func TestPreferredIsAhead(t *testing.T) {
 			}
 		}
 	})
-	if !rounds.Raced && (other < 20 || stays < 20 || unlike < 5) {
+	if other < rounds.Of(20) || stays < rounds.Of(20) || unlike < rounds.Of(5) {
 		t.Errorf("%d others, %d stay, %d have another cut", other, stays, unlike)
 	}
 }
