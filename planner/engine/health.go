@@ -149,7 +149,7 @@ func (c *calendar) boundReturn(s spell) {
 			usual = steps[k]
 		}
 		if s.severity != redFlag && !s.Injury && k >= 1 && d.mins >= 2*returnRides[2] { // half of a long ride is enough to test the legs
-			usual = max(usual, min(longestReturn, floor5(d.mins/2), 2*steps[min(k, len(steps))-1]))
+			usual = max(usual, min(longestReturn, floor5(min(d.mins, rideMinutes(d.usual))/2), 2*steps[min(k, len(steps))-1]))
 		}
 		if d.mins > 0 && d.most() >= shortestRide {
 			k++

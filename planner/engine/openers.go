@@ -148,12 +148,18 @@ func (w *window) spins(t int) bool {
 		return false
 	}
 	after := t + 1 // the last lost day
-	if !w.lostOn(after) {
+	if !w.offOn(after) {
 		after++
 	} else if !w.t[t-1].hard {
 		return false
 	}
-	return w.lostOn(after) && w.lostOn(after+1) && w.lostOn(after+2)
+	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2)
+}
+
+// offOn reports a lost day on which not even a short ride is possible.
+func (w *window) offOn(t int) bool {
+	d := w.at(t)
+	return w.lostOn(t) && (d.busy || d.only || d.limit < shortestRide)
 }
 
 // StrengthUntil is the last day before an A race that has strength work.
