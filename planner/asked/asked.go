@@ -20,6 +20,8 @@ type Known struct {
 	Races  []planner.Race
 	Riders []string // names of the club's riders
 	Last   *Part    // what the talk was about before; nil: nothing
+
+	dated []datedName // the races whose names hold a day, worked out once for a text
 }
 
 // Message is a text as it was read.
@@ -83,6 +85,7 @@ func Read(text string, k Known) Message {
 	if len([]rune(text)) > MaxLength {
 		return Message{Long: true}
 	}
+	k.dated = datedNames(k.Races)
 	forced, text := cutTopic(text)
 	all := cut(text)
 	if len(all) == 0 {
@@ -252,7 +255,7 @@ func read(words []word, k Known, forced Topic) Part {
 // find finds what is named: riders, days, lengths, races, sessions.
 func (p *Part) find(k Known) {
 	p.findRider(k.Riders)
-	p.markDated(k.Races)
+	p.markDated(k.dated)
 	p.findDates(k.Today)
 	p.findLengths()
 	p.findRace(k.Races, k.Today)

@@ -7,26 +7,39 @@ import (
 	"musette/planner"
 )
 
-// markDated takes the words of a race whose name holds a day or a number, before days are looked
-// for: the day before Tuesday Ten. Such a name must be said whole.
-func (p *Part) markDated(races []planner.Race) {
+// datedName is a race whose name holds a day or a number, and the words of the name.
+type datedName struct {
+	race  *planner.Race
+	words []word
+}
+
+func datedNames(races []planner.Race) (out []datedName) {
 	for i := range races {
-		if !slices.ContainsFunc(nameParts(races[i].Name), func(w string) bool { return isDatePart(w) || shortForms[w] != "" }) {
+		if !slices.ContainsFunc(nameParts(races[i].Name), func(w string) bool { return isDatePart(w) || isDatePart(shortForms[w]) }) {
 			continue
 		}
 		name := nameWords(races[i].Name)
 		if len(name) < 2 || !slices.ContainsFunc(name, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(name, func(w word) bool { return !numbered(w.low) }) {
 			continue
 		}
-		for at := 0; at+len(name) <= len(p.words); at++ {
-			if !p.saysAt(at, name) {
+		out = append(out, datedName{&races[i], name})
+	}
+	return out
+}
+
+// markDated takes the words of such a race before days are looked for: the day before
+// Tuesday Ten. The name must be said whole.
+func (p *Part) markDated(names []datedName) {
+	for _, n := range names {
+		for at := 0; at+len(n.words) <= len(p.words); at++ {
+			if !p.saysAt(at, n.words) {
 				continue
 			}
-			for j := range name {
+			for j := range n.words {
 				p.words[at+j].slot = "RACE"
 			}
 			if p.Race == nil {
-				p.Race = &races[i]
+				p.Race = n.race
 			}
 		}
 	}

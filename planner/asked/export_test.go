@@ -230,6 +230,7 @@ func dots(a, b []float32) []float64 {
 // prepare reads a text up to where its topic is judged.
 func prepare(s Sample) *Part {
 	p := &Part{words: cut(s.Text)}
+	s.Known.dated = datedNames(s.Known.Races)
 	p.find(s.Known)
 	return p
 }

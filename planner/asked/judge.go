@@ -45,11 +45,15 @@ func (p *Part) judge(k Known) {
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}
-	heard := care.Read(p.Text, k.names()...).Level >= care.Doctor
-	if !heard && !care.Doubts(p.Text, k.names()...) { // what is danger is decided there
-		sums[slices.Index(Topics, RedFlag)] = -notDanger
+	danger := slices.Index(Topics, RedFlag)
+	share, heard := shares(sums), false
+	if share[danger] >= leastOffer/2 { // else it is neither answered nor asked about
+		heard = care.Read(p.Text, k.names()...).Level >= care.Doctor
 	}
-	share := shares(sums)
+	if !heard && (share[danger] < leastOffer/2 || !care.Doubts(p.Text, k.names()...)) { // what is danger is decided there
+		sums[danger] = -notDanger
+		share = shares(sums)
+	}
 	p.shares = share
 	order := make([]int, len(Topics))
 	for i := range order {
