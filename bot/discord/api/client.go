@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -34,10 +35,10 @@ const (
 // firstPause is the mean wait before a failed call is repeated the first time; it doubles from there.
 const firstPause = 250 * time.Millisecond
 
-// init sets discordgo's version for the whole program, since discordgo has no other
-// place for it. The version enters the address of the gateway when a session is
-// opened. Set any later, it would race with a session that is being opened.
-func init() { discordgo.APIVersion = version }
+// setVersion sets discordgo's version for the whole program, since discordgo has no
+// other place for it. The version enters the address of the gateway when a session
+// is opened. It is set once, before the first session is made: later would be a race.
+var setVersion = sync.OnceFunc(func() { discordgo.APIVersion = version })
 
 // Config says which platform is spoken to and as whom.
 type Config struct {
@@ -83,6 +84,7 @@ func New(cfg Config) (*Client, error) {
 // NewSession makes a session for one connection to the gateway: it keeps no state, does not
 // reconnect by itself, hands on events in order and logs nothing. Its Dialer is the caller's to set.
 func (c *Client) NewSession() (*discordgo.Session, error) {
+	setVersion()
 	token := ""
 	if c.token != "" {
 		token = "Bot " + c.token

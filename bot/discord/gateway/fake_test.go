@@ -20,7 +20,14 @@ import (
 	"musette/bot/discord/api"
 )
 
-func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+// TestMain has discordgo's version set before any session is opened: tests that make
+// their own sessions would race with the first that asks package api for one.
+func TestMain(m *testing.M) {
+	if _, err := api.New(api.Config{}); err != nil {
+		panic(err)
+	}
+	goleak.VerifyTestMain(m)
+}
 
 // patience bounds every wait of these tests; nothing is asserted about how long things take.
 const patience = 30 * time.Second
