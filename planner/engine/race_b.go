@@ -242,7 +242,7 @@ func (h *halfWeek) twoThirds(d *day) {
 // an easy day riders of many hours a longer easy one.
 func (h *halfWeek) recovery(d *day) {
 	minutes := min(h.c.shortestRecovery(h.race.Date), 60)
-	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && d.date == h.race.Date-2 && d.kind != recovery && !h.hardPlanned(3, 3) {
+	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && h.race.Emphasis != planner.Important && d.date == h.race.Date-2 && d.kind != recovery && !h.hardPlanned(3, 3) {
 		minutes = max(minutes, floor5(int(5*hours)))
 	}
 	minutes = min(minutes, d.mins, d.cap, d.most())
