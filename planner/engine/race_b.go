@@ -10,6 +10,7 @@ const (
 	halfGap      = 4   // days; nearer B races share one half week, nearer to an A race none is left
 	longestEve   = 300 // minutes of a long ride that a displaced session may follow
 	sharpMinutes = 45  // of a hard D-2 that becomes openers
+	longEveFrom  = 16  // hours a week; from here on D-2 has 5 min for each of them
 	easeHigh     = 14  // hours a week; from here on the first ride after long B races has easeMost
 	easeMost     = 90  // minutes
 	illNear      = 14  // days before the race; an illness that ended in them leaves one hard day
@@ -123,7 +124,7 @@ func (h *halfWeek) eves() {
 			continue
 		case t == 2 && h.through && d.kind == hard:
 			h.c.give(d, r, WhyBRecovery) // its work goes, its minutes stay
-			if d1 == nil || d1.mins == 0 {
+			if eve == nil || eve.out.kind != planner.Openers && (d1 == nil || d1.mins == 0) {
 				h.openersOn(d) // the eve has none
 			}
 		case t == 2 && d.kind != hard && (h.race.Minutes() < shortRace || h.race.Minutes() < longRace && h.race.Emphasis != planner.Important):
@@ -140,9 +141,14 @@ func (h *halfWeek) eves() {
 }
 
 // keepSharp puts a few short hard efforts into the easy ride that a hard D-2 has
-// become, where nothing is hard on D-5 to D-3: legs go flat without any.
+// become, where nothing is hard on D-5 to D-3, before short races on D-4 and D-3: legs
+// go flat without any.
 func (h *halfWeek) keepSharp(d *day) {
-	if h.through || d.only || d.ban.is() || h.hardPlanned(3, 5) {
+	far := 5
+	if h.race.Minutes() < shortRace {
+		far = 4
+	}
+	if h.through || d.only || d.ban.is() || h.hardPlanned(3, far) {
 		return
 	}
 	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), d.most()))
@@ -232,9 +238,14 @@ func (h *halfWeek) twoThirds(d *day) {
 	}
 }
 
-// recovery leaves a recovery ride of the week's shortest recovery length.
+// recovery leaves a recovery ride of the week's shortest recovery length, on D-2 after
+// an easy day riders of many hours a longer easy one.
 func (h *halfWeek) recovery(d *day) {
-	minutes := min(h.c.shortestRecovery(h.race.Date), 60, d.mins, d.cap, d.most())
+	minutes := min(h.c.shortestRecovery(h.race.Date), 60)
+	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && h.race.Emphasis != planner.Important && d.date == h.race.Date-2 && d.kind != recovery && !h.hardPlanned(3, 3) {
+		minutes = max(minutes, floor5(int(5*hours)))
+	}
+	minutes = min(minutes, d.mins, d.cap, d.most())
 	if minutes < d.mins {
 		minutes = floor5(minutes)
 	}

@@ -172,6 +172,21 @@ const fewHours = 9
 // takes the hard session two days later as well.
 const bigPart = 0.3
 
+// outgrownNext is how long D+3 of such a race is at most, in minutes.
+const outgrownNext = 75
+
+// outgrows reports a race of tiringRace and more that is longer than any ride of the
+// rider's week.
+func (c *calendar) outgrows(r *planner.Race) bool {
+	week, longest := c.facts.WeekOn(r.Date-1), 0
+	for i := range week {
+		if _, minutes, _ := usualRide(week[i].Sessions); !week[i].Busy {
+			longest = max(longest, minutes)
+		}
+	}
+	return r.Minutes() >= tiringRace && r.Minutes() > longest
+}
+
 // giver is a usual hard day beside a C race that can still give way.
 func (c *calendar) giver(t planner.Date, r *planner.Race) *day {
 	d := c.at(t)
@@ -282,6 +297,15 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	}
 	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && r.Minutes() >= 180 && float64(r.Minutes()) >= bigPart*60*c.hours(r.Date) {
 		ease(r.Last()+2, 60, WhyCAfter)
+	}
+	if d := c.at(r.Last() + 3); d != nil && d.kind == hard && c.outgrows(r) {
+		ease(r.Last()+3, outgrownNext, WhyCAfter)
+	}
+	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && c.outgrows(r) {
+		ease(r.Last()+2, 60, WhyCAfter)
+	}
+	if d := c.at(r.Date - 2); d != nil && d.kind == hard && c.outgrows(r) && r.Minutes() >= 300 {
+		ease(r.Date-2, max(60, d.mins*3/4), WhyCBefore)
 	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)

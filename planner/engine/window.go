@@ -65,6 +65,7 @@ func (w *window) dropStale() {
 const (
 	steadyUntil = 4
 	realLong    = 120 // minutes; a shortened long ride of less is an endurance ride
+	throughLong = 150 // minutes; shorter races inside a taper that are trained through leave more of the day after
 )
 
 // insideRaces bounds the days around races inside the window, or just before it.
@@ -83,13 +84,15 @@ func (w *window) insideRaces() {
 			continue
 		}
 		before := 45
-		if d := w.c.at(r.Date - 2); d != nil && r.Minutes() < shortRace {
+		if d := w.c.at(r.Date - 2); d != nil && r.Emphasis == planner.TrainThrough {
+			before = max(before, d.mins)
+		} else if d != nil && r.Minutes() < shortRace {
 			before = max(before, floor5(d.mins/2))
 		}
 		w.bound(r.Date-2, before, note{code: WhyInsideBefore, race: r})
 		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
 		next, most := w.c.at(r.Last()+1), 45
-		if next != nil && r.Minutes() < shortRace {
+		if next != nil && (r.Minutes() < shortRace || r.Emphasis == planner.TrainThrough && r.Minutes() < throughLong) {
 			most = max(most, floor5(next.mins*2/3))
 			if r.Minutes() < 60 {
 				most = max(most, next.mins)
