@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // maxFaults is how many faults of one kind are worth telling.
@@ -40,22 +41,9 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 
 // missingParts names what a database made again has and this one lacks.
 func missingParts(ctx context.Context, q queryer) (missing []string, err error) {
-	fresh, err := sql.Open("sqlite3", ":memory:")
-	if err != nil {
-		return nil, err
-	}
-	fresh.SetMaxOpenConns(1) // each connection has a memory of its own
-	defer func() { err = errors.Join(err, fresh.Close()) }()
-	steps, newest, err := stepsOf(fresh, embedded())
-	if err == nil {
-		err = climb(ctx, fresh, steps, 0, newest)
-	}
+	want, err := partsOfANewOne()
 	if err != nil {
 		return nil, fmt.Errorf("make the schema to compare with: %w", err)
-	}
-	want, err := parts(ctx, fresh)
-	if err != nil {
-		return nil, err
 	}
 	have, err := parts(ctx, q)
 	if err != nil {
@@ -68,6 +56,26 @@ func missingParts(ctx context.Context, q queryer) (missing []string, err error) 
 	}
 	return missing, nil
 }
+
+// partsOfANewOne are the parts of the newest schema. They stay as they are while
+// the program runs.
+var partsOfANewOne = sync.OnceValues(func() (names []string, err error) {
+	ctx := context.Background()
+	fresh, err := sql.Open("sqlite3", ":memory:")
+	if err != nil {
+		return nil, err
+	}
+	fresh.SetMaxOpenConns(1) // each connection has a memory of its own
+	defer func() { err = errors.Join(err, fresh.Close()) }()
+	steps, newest, err := stepsOf(fresh, embedded())
+	if err == nil {
+		err = climb(ctx, fresh, steps, 0, newest)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return parts(ctx, fresh)
+})
 
 // parts names all tables, indexes, triggers and columns; a table comes before its columns.
 func parts(ctx context.Context, q queryer) ([]string, error) {

@@ -56,9 +56,28 @@ func migrate(ctx context.Context, path string, disk disk, migrations fs.FS) (err
 	return checkForeignKeys(ctx, db)
 }
 
-// stepsOf are the migrations, and the last one's number.
+// stepsOf are the migrations, and the last one's number. SQLite takes a file as it
+// is: goose would read each line with four megabytes at hand.
 func stepsOf(db *sql.DB, migrations fs.FS) (steps *goose.Provider, newest int64, err error) {
-	steps, err = goose.NewProvider(goose.DialectSQLite3, db, migrations, goose.WithDisableGlobalRegistry(true))
+	names, err := fs.Glob(migrations, "*.sql")
+	if err != nil {
+		return nil, 0, err
+	}
+	files := make([]*goose.Migration, len(names))
+	for i, name := range names {
+		version, err := goose.NumericComponent(name)
+		if err != nil {
+			return nil, 0, err
+		}
+		files[i] = goose.NewGoMigration(version, &goose.GoFunc{RunTx: func(ctx context.Context, tx *sql.Tx) error {
+			text, err := fs.ReadFile(migrations, name)
+			if err == nil {
+				_, err = tx.ExecContext(ctx, string(text))
+			}
+			return err
+		}}, nil)
+	}
+	steps, err = goose.NewProvider(goose.DialectSQLite3, db, nil, goose.WithDisableGlobalRegistry(true), goose.WithGoMigrations(files...))
 	if err != nil {
 		return nil, 0, err
 	}
