@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"musette/planner"
 )
@@ -27,56 +28,59 @@ func (db *DB) Facts(ctx context.Context, athlete AthleteID) (*planner.Facts, err
 }
 
 // readFacts reads the facts of riders, a query a table: all but their taper
-// settings that are in force.
+// settings that are in force. Most riders have nothing in most tables, so it asks
+// first which ones are worth a query.
 func readFacts(ctx context.Context, tx *sql.Tx, all map[AthleteID]*planner.Facts) error {
 	who := listOf(slices.Collect(maps.Keys(all)))
-	for _, read := range []func() error{
-		func() error {
-			return pastTaperTable.ofAll(ctx, tx, who, everything, func(id AthleteID, t planner.Taper) { all[id].OldTaper = append(all[id].OldTaper, t) })
-		},
-		func() error {
-			return weekTable.ofAll(ctx, tx, who, everything, func(id AthleteID, w planner.DatedWeek) { all[id].Weeks = append(all[id].Weeks, w) })
-		},
-		func() error {
-			return eachRow(ctx, tx, scanRace, func(id AthleteID, r Race) { all[id].Races = append(all[id].Races, r.Race) }, raceVersions, who)
-		},
-		func() error {
-			return absenceTable.ofAll(ctx, tx, who, everything, func(id AthleteID, a Absence) { all[id].Absences = append(all[id].Absences, a.Absence) })
-		},
-		func() error {
-			return blockTable.ofAll(ctx, tx, who, everything, func(id AthleteID, b Block) { all[id].Blocks = append(all[id].Blocks, b.Block) })
-		},
-		func() error {
-			return limitTable.ofAll(ctx, tx, who, everything, func(id AthleteID, l planner.Limit) { all[id].Limits = append(all[id].Limits, l) })
-		},
-		func() error {
-			return illnessTable.ofAll(ctx, tx, who, everything, func(id AthleteID, i Illness) { all[id].Ill = append(all[id].Ill, i.Illness) })
-		},
-		func() error {
-			return holdTable.ofAll(ctx, tx, who, everything, func(id AthleteID, h Hold) { all[id].Holds = append(all[id].Holds, h.versions()...) })
-		},
-		func() error {
-			return rideTable.ofAll(ctx, tx, who, everything, func(id AthleteID, r dayRide) { all[id].Done = append(all[id].Done, r.Ride.Ride) })
-		},
-		func() error {
-			return eachRow(ctx, tx, scanResultFact, func(id AthleteID, r planner.Result) { all[id].Results = append(all[id].Results, r) }, resultFacts, who)
-		},
-		func() error {
-			return taughtTable.ofAll(ctx, tx, who, everything, func(id AthleteID, t planner.Taught) { all[id].Taught = append(all[id].Taught, t) })
-		},
-		func() error {
-			return pinTable.ofAll(ctx, tx, who, everything, func(id AthleteID, p Pin) { all[id].Pins = append(all[id].Pins, p.Pin) })
-		},
-		func() error {
-			return moveTable.ofAll(ctx, tx, who, everything, func(id AthleteID, m Move) { all[id].Moves = append(all[id].Moves, m.Move) })
-		},
-	} {
-		if err := read(); err != nil {
+	filled, err := list(ctx, tx, func(s *string, scan func(...any) error) error { return scan(s) }, filledTables, who)
+	if err != nil {
+		return err
+	}
+	for _, table := range filled {
+		if err := factReaders[table](ctx, tx, who, all); err != nil {
 			return err
 		}
 	}
 	return nil
 }
+
+// factReaders read a table's rows of riders into their facts.
+var factReaders = map[string]func(context.Context, queryer, riders, map[AthleteID]*planner.Facts) error{
+	"race": func(ctx context.Context, q queryer, who riders, all map[AthleteID]*planner.Facts) error {
+		err := eachRow(ctx, q, scanRace, func(id AthleteID, r Race) { all[id].Races = append(all[id].Races, r.Race) }, raceVersions, who)
+		if err != nil {
+			return err
+		}
+		return eachRow(ctx, q, scanResultFact, func(id AthleteID, r planner.Result) { all[id].Results = append(all[id].Results, r) }, resultFacts, who)
+	},
+	pastTaperTable.name: into(&pastTaperTable, func(f *planner.Facts, t planner.Taper) { f.OldTaper = append(f.OldTaper, t) }),
+	weekTable.name:      into(&weekTable, func(f *planner.Facts, w planner.DatedWeek) { f.Weeks = append(f.Weeks, w) }),
+	absenceTable.name:   into(&absenceTable, func(f *planner.Facts, a Absence) { f.Absences = append(f.Absences, a.Absence) }),
+	blockTable.name:     into(&blockTable, func(f *planner.Facts, b Block) { f.Blocks = append(f.Blocks, b.Block) }),
+	limitTable.name:     into(&limitTable, func(f *planner.Facts, l planner.Limit) { f.Limits = append(f.Limits, l) }),
+	illnessTable.name:   into(&illnessTable, func(f *planner.Facts, i Illness) { f.Ill = append(f.Ill, i.Illness) }),
+	holdTable.name:      into(&holdTable, func(f *planner.Facts, h Hold) { f.Holds = append(f.Holds, h.versions()...) }),
+	rideTable.name:      into(&rideTable, func(f *planner.Facts, r dayRide) { f.Done = append(f.Done, r.Ride.Ride) }),
+	taughtTable.name:    into(&taughtTable, func(f *planner.Facts, t planner.Taught) { f.Taught = append(f.Taught, t) }),
+	pinTable.name:       into(&pinTable, func(f *planner.Facts, p Pin) { f.Pins = append(f.Pins, p.Pin) }),
+	moveTable.name:      into(&moveTable, func(f *planner.Facts, m Move) { f.Moves = append(f.Moves, m.Move) }),
+}
+
+// into reads all rows of riders in a table of facts.
+func into[T any](t *factTable[T], take func(*planner.Facts, T)) func(context.Context, queryer, riders, map[AthleteID]*planner.Facts) error {
+	return func(ctx context.Context, q queryer, who riders, all map[AthleteID]*planner.Facts) error {
+		return t.ofAll(ctx, q, who, everything, func(id AthleteID, row T) { take(all[id], row) })
+	}
+}
+
+// filledTables names the tables of facts with rows of riders.
+var filledTables = func() string {
+	var asked []string
+	for _, table := range slices.Sorted(maps.Keys(factReaders)) {
+		asked = append(asked, fmt.Sprintf(`SELECT '%s' WHERE EXISTS (SELECT 1 FROM %s WHERE %s)`, table, table, ofRiders))
+	}
+	return strings.Join(asked, " UNION ALL ")
+}()
 
 // without strips the numbers that only the database needs.
 func without[S, T any](stored []S, strip func(S) T) []T {
