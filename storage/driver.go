@@ -31,7 +31,7 @@ func explain(err error) error {
 		return ErrNotFound // the club or rider that the row belongs to
 	}
 	if fault.Code == sqlite3.ErrNotADB {
-		return errNotOurs
+		return errNoDatabase
 	}
 	kind := kindOf(fault)
 	if kind == nil || errors.Is(err, kind) {
