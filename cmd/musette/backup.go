@@ -74,6 +74,9 @@ func (c *restoreCommand) Run(w *world) error {
 		return err
 	}
 	info, err := os.Stat(c.File)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). Name a backup that the user who runs this may read, for example backups/musette-2026-05-28T031500Z.db", err)}
+	}
 	if err != nil || !info.Mode().IsRegular() {
 		return &planner.InputError{Field: "FILE", Msg: c.File + " is no file. Name a backup, for example backups/musette-2026-05-28T031500Z.db"}
 	}

@@ -108,6 +108,10 @@ func TestRestoreSaysWhoIsForgotten(t *testing.T) {
 			t.Errorf("%v: Ines is there: %+v", args, got)
 		}
 	}
+	if err := os.Symlink("loop.db", "loop.db"); err != nil {
+		t.Fatal(err)
+	}
+	restore(exitInput, false, "musette: FILE: cannot be read (stat loop.db: too many levels of symbolic links). Name a backup that the user who runs this may read", "loop.db")
 	restore(exitDone, true, "List of erased people: backups/musette.db.forgotten. Beside the database there was none.\n", names[0])
 	if got := runIn(t, dir, "", "erase", "--yes", "--rider", "Ines"); got.code != exitDone {
 		t.Fatalf("%+v", got)

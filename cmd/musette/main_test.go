@@ -273,7 +273,7 @@ func TestPlanFileIsBounded(t *testing.T) {
 	}
 }
 
-// A race's name may hold joiners and tags where emoji and scripts have them, as in chat.
+// A race's name may hold joiners and tags where emoji and scripts have them or type them, as in chat.
 func TestPlanFileJoiners(t *testing.T) {
 	refused := regexp.MustCompile(`^musette: races\[1\]\.name: holds a character that cannot be seen and changes nothing: U\+\w+ (behind ".+"|at the beginning)\. Leave it out\. For example "name": "Hill Loop"\n$`)
 	for name, code := range map[string]int{`\ud83d\udeb4\u200d\u2640\ufe0f Tour`: exitDone, `\u0645\u06cc\u200c\u062e\u0648\u0627\u0647\u0645`: exitDone,
