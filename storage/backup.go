@@ -23,11 +23,14 @@ const backupStamp = "2006-01-02T150405Z"
 // on writing, looks through the copy and returns its name. The list of those who
 // were erased goes along, so that the folder alone is enough to restore.
 func Backup(ctx context.Context, path, folder string, now time.Time) (name string, err error) {
-	from, err := OpenAsIs(ctx, path)
+	from, have, newest, err := openToLook(ctx, path) // of an older musette too, before a newer one brings it up to date
 	if err != nil {
-		return "", err
+		return "", fmt.Errorf("open database %s: %w", path, err)
 	}
 	defer func() { err = errors.Join(err, from.Close()) }()
+	if have == 0 || have > newest {
+		return "", fmt.Errorf("open database %s: %w", path, &SchemaError{Have: have, Newest: newest})
+	}
 	temp, err := os.CreateTemp(folder, ".musette-backup-*")
 	if err != nil {
 		return "", err
