@@ -143,28 +143,39 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 
 // ExpireBackups deletes the backups of a database in a folder: all but the newest
 // ones of a number, and all that are older than KeepBackups. It returns what it deleted.
+// One from the future was made while the clock ran ahead: it is none of the newest, and
+// as old as its file.
 func ExpireBackups(path, folder string, keep int, now time.Time) (gone []string, err error) {
 	entries, err := os.ReadDir(folder) // in the order of names, which is that of time
 	if err != nil {
 		return nil, err
 	}
 	base := backupBase(path)
-	var names []string
+	var names, old []string
 	var made []time.Time
 	for _, e := range entries {
 		stamp, ok := strings.CutPrefix(strings.TrimSuffix(e.Name(), ".db"), base)
 		at, err := time.Parse(backupStamp, stamp)
-		if ok && err == nil && e.Type().IsRegular() {
-			names, made = append(names, filepath.Join(folder, e.Name())), append(made, at)
+		switch name := filepath.Join(folder, e.Name()); {
+		case !ok || err != nil || !e.Type().IsRegular():
+		case at.After(now):
+			if info, err := e.Info(); err == nil && now.Sub(info.ModTime()) > KeepBackups {
+				old = append(old, name)
+			}
+		default:
+			names, made = append(names, name), append(made, at)
 		}
 	}
 	for i, name := range names {
 		if i < len(names)-keep || now.Sub(made[i]) > KeepBackups {
-			if err := os.Remove(name); err != nil {
-				return gone, err
-			}
-			gone = append(gone, name)
+			old = append(old, name)
 		}
+	}
+	for _, name := range old {
+		if err := os.Remove(name); err != nil {
+			return gone, err
+		}
+		gone = append(gone, name)
 	}
 	return gone, syncFolder(folder)
 }

@@ -373,4 +373,24 @@ func TestExpireBackups(t *testing.T) {
 	if left := must(os.ReadDir(folder)); len(left) != 2+4 {
 		t.Errorf("left: %v", left)
 	}
+	// A clock that ran ahead leaves backups of the future, which push out none of today's.
+	for _, name := range []string{"musette-2026-05-28T031500Z.db", "musette-2099-01-01T000000Z.db", "musette-2099-01-02T000000Z.db"} {
+		write(name)
+	}
+	was := backupTime.Add(-KeepBackups - time.Hour)
+	if err := os.Chtimes(filepath.Join(folder, "musette-2099-01-01T000000Z.db"), was, was); err != nil {
+		t.Fatal(err)
+	}
+	if gone, err = ExpireBackups(path, folder, 9, backupTime); err != nil || len(gone) != 1 || filepath.Base(gone[0]) != "musette-2099-01-01T000000Z.db" {
+		t.Fatalf("after a clock that ran ahead: %v, %v", gone, err)
+	}
+	gone, err = ExpireBackups(path, folder, 1, backupTime)
+	if err != nil || len(gone) != 2 {
+		t.Fatalf("the newest alone: %v, %v", gone, err)
+	}
+	for name, want := range map[string]bool{"musette-2026-05-28T031500Z.db": true, "musette-2099-01-02T000000Z.db": true} {
+		if _, err := os.Stat(filepath.Join(folder, name)); (err == nil) != want {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 }
