@@ -67,6 +67,12 @@ func isBusy(err error) bool {
 	return errors.As(err, &fault) && fault.Code == sqlite3.ErrBusy
 }
 
+// isMisfit reports a query that does not fit the tables that are there.
+func isMisfit(err error) bool {
+	var fault sqlite3.Error
+	return errors.As(err, &fault) && fault.Code == sqlite3.ErrError
+}
+
 // copyPages copies by SQLite's backup interface from one of the driver's connections
 // to another, all pages in one go: in write-ahead mode that keeps nobody from writing.
 func copyPages(ctx context.Context, goal, source any) error {

@@ -105,6 +105,27 @@ func TestDamagedLetterOfAnIndex(t *testing.T) {
 	}
 }
 
+// A value that no musette has stored, and a table that has another column's name, are
+// damage with a way out, too.
+func TestDamagedValue(t *testing.T) {
+	for name, test := range map[string]struct{ statement, says string }{
+		"a day":     {`UPDATE race SET date = '2026-27-12'`, "is not a date"},
+		"a word":    {`UPDATE race SET status = 'planted'`, "planted is not one of"},
+		"a version": {`ALTER TABLE goose_db_version RENAME COLUMN version_id TO version_if`, "no such column: version_id"},
+	} {
+		path, rider := olderDatabase(t)
+		alter(t, path, `PRAGMA ignore_check_constraints = on`, test.statement)
+		look, err := OpenAsIs(t.Context(), path)
+		if err == nil {
+			_, err = look.Races(t.Context(), rider)
+			look.Close()
+		}
+		if !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), test.says) || !strings.Contains(err.Error(), "put back a backup") {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
 // A page of a table that another program wrote over is found, and what reads it
 // says that the file is damaged and what mends it.
 func TestDamagedPage(t *testing.T) {
