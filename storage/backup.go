@@ -23,11 +23,14 @@ const backupStamp = "2006-01-02T150405Z"
 // on writing, looks through the copy and returns its name. The list of those who
 // were erased goes along, so that the folder alone is enough to restore.
 func Backup(ctx context.Context, path, folder string, now time.Time) (name string, err error) {
-	from, err := OpenAsIs(ctx, path)
+	from, have, newest, err := openToLook(ctx, path) // of an older musette too, before a newer one brings it up to date
 	if err != nil {
-		return "", err
+		return "", fmt.Errorf("open database %s: %w", path, err)
 	}
 	defer func() { err = errors.Join(err, from.Close()) }()
+	if have == 0 || have > newest {
+		return "", fmt.Errorf("open database %s: %w", path, &SchemaError{Have: have, Newest: newest})
+	}
 	temp, err := os.CreateTemp(folder, ".musette-backup-*")
 	if err != nil {
 		return "", err
@@ -140,28 +143,39 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 
 // ExpireBackups deletes the backups of a database in a folder: all but the newest
 // ones of a number, and all that are older than KeepBackups. It returns what it deleted.
+// One from the future was made while the clock ran ahead: it is none of the newest, and
+// as old as its file.
 func ExpireBackups(path, folder string, keep int, now time.Time) (gone []string, err error) {
 	entries, err := os.ReadDir(folder) // in the order of names, which is that of time
 	if err != nil {
 		return nil, err
 	}
 	base := backupBase(path)
-	var names []string
+	var names, old []string
 	var made []time.Time
 	for _, e := range entries {
 		stamp, ok := strings.CutPrefix(strings.TrimSuffix(e.Name(), ".db"), base)
 		at, err := time.Parse(backupStamp, stamp)
-		if ok && err == nil && e.Type().IsRegular() {
-			names, made = append(names, filepath.Join(folder, e.Name())), append(made, at)
+		switch name := filepath.Join(folder, e.Name()); {
+		case !ok || err != nil || !e.Type().IsRegular():
+		case at.After(now):
+			if info, err := e.Info(); err == nil && now.Sub(info.ModTime()) > KeepBackups {
+				old = append(old, name)
+			}
+		default:
+			names, made = append(names, name), append(made, at)
 		}
 	}
 	for i, name := range names {
 		if i < len(names)-keep || now.Sub(made[i]) > KeepBackups {
-			if err := os.Remove(name); err != nil {
-				return gone, err
-			}
-			gone = append(gone, name)
+			old = append(old, name)
 		}
+	}
+	for _, name := range old {
+		if err := os.Remove(name); err != nil {
+			return gone, err
+		}
+		gone = append(gone, name)
 	}
 	return gone, syncFolder(folder)
 }

@@ -83,6 +83,33 @@ func TestBackupWhileServing(t *testing.T) {
 	<-stopped
 }
 
+// Whoever has installed a newer program can back up before it touches the database.
+func TestBackupOfAnOlderDatabase(t *testing.T) {
+	ctx, path, folder := context.Background(), databaseOfSchemaOne(t), t.TempDir()
+	_, sum := folderOf(t, path)
+	name, err := Backup(ctx, path, folder, time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, now := folderOf(t, path); now != sum {
+		t.Error("the database has changed")
+	}
+	if version, err := checkCopy(ctx, name); version != 1 || err != nil {
+		t.Errorf("the copy has schema %d, %v; want 1", version, err)
+	}
+	if _, err := Restore(ctx, name, path, time.Now()); err != nil {
+		t.Fatal(err)
+	}
+	if races := must(mustOpen(t, path).ClubRaces(ctx, 1)); len(races) != 1 || races[0].Athlete != "Ines" {
+		t.Errorf("races of the copy: %v", races)
+	}
+	newer, _ := olderDatabase(t)
+	alter(t, newer, `INSERT INTO goose_db_version (version_id, is_applied) SELECT max(version_id) + 1, 1 FROM goose_db_version`)
+	if _, err := Backup(ctx, newer, folder, time.Now()); err == nil || !strings.Contains(err.Error(), "a newer musette made it") {
+		t.Errorf("of a newer one: %v", err)
+	}
+}
+
 func TestRestore(t *testing.T) {
 	ctx := context.Background()
 	db, path, name, rider := backedUp(t)
@@ -345,5 +372,25 @@ func TestExpireBackups(t *testing.T) {
 	}
 	if left := must(os.ReadDir(folder)); len(left) != 2+4 {
 		t.Errorf("left: %v", left)
+	}
+	// A clock that ran ahead leaves backups of the future, which push out none of today's.
+	for _, name := range []string{"musette-2026-05-28T031500Z.db", "musette-2099-01-01T000000Z.db", "musette-2099-01-02T000000Z.db"} {
+		write(name)
+	}
+	was := backupTime.Add(-KeepBackups - time.Hour)
+	if err := os.Chtimes(filepath.Join(folder, "musette-2099-01-01T000000Z.db"), was, was); err != nil {
+		t.Fatal(err)
+	}
+	if gone, err = ExpireBackups(path, folder, 9, backupTime); err != nil || len(gone) != 1 || filepath.Base(gone[0]) != "musette-2099-01-01T000000Z.db" {
+		t.Fatalf("after a clock that ran ahead: %v, %v", gone, err)
+	}
+	gone, err = ExpireBackups(path, folder, 1, backupTime)
+	if err != nil || len(gone) != 2 {
+		t.Fatalf("the newest alone: %v, %v", gone, err)
+	}
+	for name, want := range map[string]bool{"musette-2026-05-28T031500Z.db": true, "musette-2099-01-02T000000Z.db": true} {
+		if _, err := os.Stat(filepath.Join(folder, name)); (err == nil) != want {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

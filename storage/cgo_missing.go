@@ -11,5 +11,6 @@ const _ int = "musette needs cgo: install gcc and libc6-dev, set CGO_ENABLED=1 a
 // These stand in for driver.go, so that the line above is the only complaint.
 func explain(err error) error { return err }
 func isBusy(error) bool       { return false }
+func isMisfit(error) bool     { return false }
 
 func copyPages(context.Context, any, any) error { return nil }

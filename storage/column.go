@@ -14,11 +14,19 @@ type isoDate planner.Date
 func (d *isoDate) Scan(value any) error {
 	text, ok := value.(string)
 	if !ok {
-		return fmt.Errorf("a day is stored as %T, not as text", value)
+		return unreadable("a day is stored as %T, not as text", value)
 	}
 	date, err := planner.ParseISODate(text)
+	if err != nil {
+		return unreadable("%w", err)
+	}
 	*d = isoDate(date)
-	return err
+	return nil
+}
+
+// unreadable is a value that no musette has stored.
+func unreadable(format string, args ...any) error {
+	return &fileFault{ErrDamaged, fmt.Errorf(format, args...)}
 }
 
 // date reads a column of ISO text into d.
@@ -64,7 +72,7 @@ func (w words[T]) Scan(value any) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%v is not one of %v", value, w.all)
+	return unreadable("%v is not one of %v", value, w.all)
 }
 
 func oneOf[T word](to *T, all ...T) words[T] { return words[T]{to, all} }
@@ -76,7 +84,7 @@ type instant struct{ to *time.Time }
 func (i instant) Scan(value any) error {
 	ms, ok := value.(int64)
 	if !ok {
-		return fmt.Errorf("an instant is stored as %T, not as an integer", value)
+		return unreadable("an instant is stored as %T, not as an integer", value)
 	}
 	*i.to = time.UnixMilli(ms).UTC()
 	return nil

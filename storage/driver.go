@@ -31,7 +31,7 @@ func explain(err error) error {
 		return ErrNotFound // the club or rider that the row belongs to
 	}
 	if fault.Code == sqlite3.ErrNotADB {
-		return errNotOurs
+		return errNoDatabase
 	}
 	kind := kindOf(fault)
 	if kind == nil || errors.Is(err, kind) {
@@ -65,6 +65,12 @@ func kindOf(fault sqlite3.Error) error {
 func isBusy(err error) bool {
 	var fault sqlite3.Error
 	return errors.As(err, &fault) && fault.Code == sqlite3.ErrBusy
+}
+
+// isMisfit reports a query that does not fit the tables that are there.
+func isMisfit(err error) bool {
+	var fault sqlite3.Error
+	return errors.As(err, &fault) && fault.Code == sqlite3.ErrError
 }
 
 // copyPages copies by SQLite's backup interface from one of the driver's connections

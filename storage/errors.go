@@ -64,6 +64,10 @@ func (e *SchemaError) Error() string {
 
 var errNotOurs = errors.New("the file is not a musette database. Choose another name")
 
+// errNoDatabase is that a file does not begin as each database of SQLite does: it is
+// another program's, or ours with a damaged beginning.
+var errNoDatabase = errors.New("the file is not a musette database, or its beginning is damaged. Name another file, or put back a backup, see musette restore --help")
+
 // checkZone refuses what is not an IANA name, because every later reading of the clock depends on it.
 func checkZone(zone string) error {
 	_, err := time.LoadLocation(zone)
@@ -73,5 +77,5 @@ func checkZone(zone string) error {
 	return nil
 }
 
-// Foreign reports an error by which a file is another program's.
-func Foreign(err error) bool { return errors.Is(err, errNotOurs) }
+// Foreign reports an error by which a file is another program's, or may be.
+func Foreign(err error) bool { return errors.Is(err, errNotOurs) || errors.Is(err, errNoDatabase) }

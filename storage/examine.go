@@ -18,7 +18,7 @@ const maxFaults = 3
 // fault is a sentence. It reads the whole file and changes nothing.
 func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 	faults, err = list(ctx, db.reader, func(s *string, scan func(...any) error) error { return scan(s) },
-		fmt.Sprintf(`PRAGMA quick_check(%d)`, maxFaults))
+		fmt.Sprintf(`PRAGMA integrity_check(%d)`, maxFaults))
 	if err != nil {
 		return nil, explain(err)
 	}

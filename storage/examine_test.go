@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -62,16 +63,15 @@ func TestExamine(t *testing.T) {
 	}
 }
 
-// A page of a table that another program wrote over is found, and what reads it
-// says that the file is damaged and what mends it.
-func TestDamagedPage(t *testing.T) {
-	path, rider := olderDatabase(t)
+// overwrite changes the first page of a table or index as a disk or another program might.
+func overwrite(t *testing.T, path, name string, change func(page []byte)) {
+	t.Helper()
 	db, err := sql.Open("sqlite3", path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var page, size int64
-	if err := errors.Join(db.QueryRow(`SELECT rootpage FROM sqlite_schema WHERE name = 'race'`).Scan(&page),
+	var number, size int64
+	if err := errors.Join(db.QueryRow(`SELECT rootpage FROM sqlite_schema WHERE name = ?`, name).Scan(&number),
 		db.QueryRow(`PRAGMA page_size`).Scan(&size), db.Close()); err != nil {
 		t.Fatal(err)
 	}
@@ -79,10 +79,58 @@ func TestDamagedPage(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = file.WriteAt([]byte(strings.Repeat("musette!", int(size/8))), (page-1)*size)
+	page := make([]byte, size)
+	_, err = file.ReadAt(page, (number-1)*size)
+	if err == nil {
+		change(page)
+		_, err = file.WriteAt(page, (number-1)*size)
+	}
 	if err := errors.Join(err, file.Close()); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// One letter that is another one in an index is found, too: what is looked up by it would be gone.
+func TestDamagedLetterOfAnIndex(t *testing.T) {
+	path, _ := olderDatabase(t)
+	overwrite(t, path, "race_once", func(page []byte) {
+		at := bytes.Index(page, []byte("2026-"))
+		if at < 0 {
+			t.Fatal("the index has no date")
+		}
+		page[at+9]++
+	})
+	if got := examined(t, path); !strings.Contains(got, "missing from index race_once") {
+		t.Errorf("got %q", got)
+	}
+}
+
+// A value that no musette has stored, and a table that has another column's name, are
+// damage with a way out, too.
+func TestDamagedValue(t *testing.T) {
+	for name, test := range map[string]struct{ statement, says string }{
+		"a day":     {`UPDATE race SET date = '2026-27-12'`, "is not a date"},
+		"a word":    {`UPDATE race SET status = 'planted'`, "planted is not one of"},
+		"a version": {`ALTER TABLE goose_db_version RENAME COLUMN version_id TO version_if`, "no such column: version_id"},
+	} {
+		path, rider := olderDatabase(t)
+		alter(t, path, `PRAGMA ignore_check_constraints = on`, test.statement)
+		look, err := OpenAsIs(t.Context(), path)
+		if err == nil {
+			_, err = look.Races(t.Context(), rider)
+			look.Close()
+		}
+		if !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), test.says) || !strings.Contains(err.Error(), "put back a backup") {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
+// A page of a table that another program wrote over is found, and what reads it
+// says that the file is damaged and what mends it.
+func TestDamagedPage(t *testing.T) {
+	path, rider := olderDatabase(t)
+	overwrite(t, path, "race", func(page []byte) { copy(page, strings.Repeat("musette!", len(page)/8)) })
 	if got := examined(t, path); got == "" {
 		t.Error("the damage is not found")
 	}

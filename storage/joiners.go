@@ -27,12 +27,18 @@ func selects(r rune) bool { return unicode.Is(unicode.Variation_Selector, r) }
 func needsPlace(r rune) bool { return joins(r) || isTag(r) || selects(r) }
 
 // withoutStray is a name without the joiners, tags and selectors that change nothing where they are.
-func withoutStray(name string) string {
+func withoutStray(name string) string { return sift(name, false) }
+
+// sift takes out what changes nothing where it is. Joiners beside letters of a script that
+// uses them may stay: keyboards put them there, whether the letters need them or not.
+func sift(name string, asTyped bool) string {
 	for strings.ContainsFunc(name, needsPlace) {
 		runes := []rune(name)
 		kept := make([]rune, 0, len(runes))
 		for i, r := range runes {
 			switch {
+			case joins(r) && asTyped && besideUser(runes, i):
+				kept = append(kept, r)
 			case joins(r) && !joinsPictures(runes, i) && !joinsLetters(runes, i):
 			case isTag(r) && !inFlag(runes, i):
 			case selects(r) && !variant(runes, i):
@@ -61,6 +67,29 @@ func joinsLetters(runes []rune, at int) bool {
 		return left && right // which would be written joined
 	}
 	return left != right // which is joined to nothing, and written as if it were
+}
+
+// users are the scripts in which people type joiners: their letters are joined, or
+// stacked by a virama. Source: the Unicode Standard, chapters 9, 12 to 14, 16, 17 and 19.
+var users = []*unicode.RangeTable{
+	unicode.Arabic, unicode.Syriac, unicode.Mandaic, unicode.Mongolian, unicode.Phags_Pa, unicode.Nko, unicode.Adlam, unicode.Hanifi_Rohingya,
+	unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati, unicode.Oriya, unicode.Tamil, unicode.Telugu, unicode.Kannada,
+	unicode.Malayalam, unicode.Sinhala, unicode.Myanmar, unicode.Khmer, unicode.Tibetan, unicode.Javanese, unicode.Balinese, unicode.Sundanese,
+}
+
+// besideUser reports a joiner, or one of several in a row, beside a letter or mark of such a script.
+func besideUser(runes []rune, at int) bool {
+	before, after := at-1, at+1
+	for before >= 0 && joins(runes[before]) {
+		before--
+	}
+	for after < len(runes) && joins(runes[after]) {
+		after++
+	}
+	uses := func(i int) bool {
+		return i >= 0 && i < len(runes) && isLetter(runes[i]) && unicode.In(runes[i], users...)
+	}
+	return uses(before) || uses(after)
 }
 
 func isLetter(r rune) bool { return unicode.In(r, unicode.L, unicode.M) }

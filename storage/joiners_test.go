@@ -67,18 +67,6 @@ var joinerNames = []struct {
 	{"\U0001f6b4\u200d\u200d\u2640", false, "twice"},
 	{"\U0001f6b4\u200c\u2640", false, "the other joiner"},
 	{"\U0001f6b4\u200dA", false, "a picture and a letter"},
-	{"\u0627\u200c\u0628", false, "alef joins nothing behind it"},
-	{"\u0628\u200d\u0627", false, "they are joined without it"},
-	{"\u0627\u200d\u0621", false, "neither of them joins there"},
-	{"\u0915\u200d\u0937", false, "no virama"},
-	{"\u0915\u200d\u094d", false, "no letter behind the virama"},
-	{"\u0915\u200d\u09cd\u0937", false, "a virama of another script"},
-	{"\u09b0\u200d\u09cd A", false, "no letter behind the virama"},
-	{"\u09b0\u200c\u09cd\u09af", false, "the other joiner"},
-	{"\u200d\u09cd\u09af", false, "no letter before it"},
-	{"a\u200d\u09cd\u09af", false, "a letter of another script"},
-	{"\u0b95\u200d\u0bcd\u0bb7", false, "Tamil has none"},
-	{"\u0d15\u200d\u0d41", false, "the other joiner"},
 	{"\u0645\u06cc\u200c\u0631 \U0001f6b4\u200dA", false, "one is in its place, one is not"},
 	{"\U000e0067\U000e0062\U000e0065\U000e006e\U000e0067\U000e007f", false, "tags without a flag"},
 	{"A\U000e0067\U000e0062\U000e0065\U000e006e\U000e0067\U000e007f", false, "tags behind a letter"},
@@ -91,6 +79,71 @@ var joinerNames = []struct {
 	{"\U0001f3f4\U000e0047\U000e0042\U000e0045\U000e004e\U000e0047\U000e007f", false, "capitals"},
 	{"\U0001f3f4\U000e0067\U000e0031\U000e0065\U000e006e\U000e0067\U000e007f", false, "no country"},
 	{"\U0001f3f4\U000e0067\U000e0062\U000e0065\U000e006e\U000e0067\U000e0065\U000e0065\U000e007f", false, "too long for a part of a country"},
+}
+
+// typedNames have joiners that change nothing, in scripts whose keyboards have a key for them.
+// They are taken as typed, and are the same as without.
+var typedNames = []struct{ name, why string }{
+	{"\u0633\u0641\u0631\u200c\u0647\u0627", "Persian, journeys: reh joins nothing behind it, and many write the joiner before each plural"},
+	{"\u0646\u06cc\u0631\u0648\u200c\u06af\u0627\u0647", "Persian, power station: waw joins nothing behind it"},
+	{"\u0645\u06cc\u200c\u200c\u0631\u0648\u0645", "Persian, I go: the key was pressed twice"},
+	{"\u0645\u0633\u0627\u0628\u0642\u0647\u200c Cup", "Persian, race: at the end of a word"},
+	{"\u06af\u06d5\u0634\u062a \u0633\u0627\u06b5\u0647\u200c", "Kurdish: heh with a non-joiner for ae, as older keyboards type it"},
+	{"\u200c\u062f\u0648\u0631 2026", "Persian, tour: at the beginning"},
+	{"\u0938\u0948\u0930\u200c2026", "Hindi, outing: before a number"},
+	{"\u0926\u094c\u0921\u093c\u200d \u0915\u092a", "Hindi, race: behind a mark"},
+	{"\u09ac\u09be\u0982\u09b2\u09be\u200c\u09a6\u09c7\u09b6", "Bengali: between two words that are one"},
+	{"\u0627\u200c\u0628", "alef joins nothing behind it"},
+	{"\u0628\u200d\u0627", "they are joined without it"},
+	{"\u0627\u200d\u0621", "neither of them joins there"},
+	{"\u0915\u200d\u0937", "no virama"},
+	{"\u0915\u200d\u094d", "no letter behind the virama"},
+	{"\u0915\u200d\u09cd\u0937", "a virama of another script"},
+	{"\u09b0\u200d\u09cd A", "no letter behind the virama"},
+	{"\u09b0\u200c\u09cd\u09af", "the other joiner"},
+	{"\u200d\u09cd\u09af", "no letter before it"},
+	{"a\u200d\u09cd\u09af", "a letter of another script"},
+	{"\u0b95\u200d\u0bcd\u0bb7", "Tamil has none"},
+	{"\u0d15\u200d\u0d41", "the other joiner"},
+}
+
+func TestJoinersAsTyped(t *testing.T) {
+	for _, tc := range typedNames {
+		plain := withoutStray(tc.name)
+		if err := CheckName("name", tc.name, "Hill Loop"); err != nil {
+			t.Errorf("%+q (%s): %v", tc.name, tc.why, err)
+		}
+		if plain == tc.name || Fold(tc.name) != Fold(plain) {
+			t.Errorf("%+q (%s) is not the same as without", tc.name, tc.why)
+		}
+		if got := ShownName(tc.name, "A rider"); got != plain {
+			t.Errorf("%+q (%s) is shown as %+q", tc.name, tc.why, got)
+		}
+	}
+	// Where a joiner is seen, it makes another name.
+	if with := "\u0646\u0627\u0645\u0647\u200c\u0627\u06cc"; Fold(with) == Fold(strings.ReplaceAll(with, "\u200c", "")) {
+		t.Error("a letter and names are one word")
+	}
+}
+
+// Each script that may have joiners as typed has letters that join, or a virama.
+func TestScriptsOfJoiners(t *testing.T) {
+	for _, script := range users {
+		reason := false
+		for _, rs := range script.R16 {
+			for r := rune(rs.Lo); r <= rune(rs.Hi); r += rune(rs.Stride) {
+				reason = reason || class(r) == virama || joinsNext([]rune{r})
+			}
+		}
+		for _, rs := range script.R32 {
+			for r := rune(rs.Lo); r <= rune(rs.Hi); r += rune(rs.Stride) {
+				reason = reason || class(r) == virama || joinsNext([]rune{r})
+			}
+		}
+		if !reason {
+			t.Errorf("a script of %d ranges has neither", len(script.R16)+len(script.R32))
+		}
+	}
 }
 
 func TestJoiners(t *testing.T) {

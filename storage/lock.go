@@ -40,7 +40,7 @@ func lockFile(path string) (file *os.File, current bool, err error) {
 		return nil, false, err
 	}
 	if file, err = os.OpenFile(path, os.O_RDONLY, 0); err != nil {
-		return nil, false, err
+		return nil, false, noAccess(path, err)
 	}
 	if err = syscall.Flock(int(file.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); errors.Is(err, syscall.EWOULDBLOCK) {
 		err = ErrServed

@@ -119,8 +119,11 @@ func schemaVersion(ctx context.Context, q queryer) (int64, error) {
 	}
 	var version int64
 	err = q.QueryRowContext(ctx, `SELECT coalesce(max(version_id), 0) FROM goose_db_version WHERE is_applied`).Scan(&version)
-	if err == nil && version == 0 && ours >= 4 {
+	switch {
+	case err == nil && version == 0 && ours >= 4:
 		err = &fileFault{ErrDamaged, errors.New("its table goose_db_version is empty")}
+	case isMisfit(err) && ours >= 4:
+		err = &fileFault{ErrDamaged, err}
 	}
 	return version, err
 }

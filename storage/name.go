@@ -10,8 +10,8 @@ import (
 )
 
 // Fold is the form by which names are the same: without regard to case, by
-// Unicode's simple folding as strings.EqualFold does it, and to how many blanks
-// part the words.
+// Unicode's simple folding as strings.EqualFold does it, to how many blanks part
+// the words, and to joiners that change nothing.
 func Fold(name string) string {
 	return strings.Map(func(r rune) rune {
 		least := r
@@ -19,7 +19,7 @@ func Fold(name string) string {
 			least = min(least, next)
 		}
 		return least
-	}, strings.Join(strings.Fields(name), " "))
+	}, strings.Join(strings.Fields(withoutStray(name)), " "))
 }
 
 // CheckName refuses a name that is empty, too long or holds what cannot be
@@ -42,12 +42,12 @@ func CheckName(field, name, example string) error {
 // firstUnseen is the first character that nobody sees, and where it is.
 func firstUnseen(name string) (r rune, place string, found bool) {
 	const shown = 20
-	seen := []rune(withoutStray(strings.Map(func(r rune) rune {
+	seen := []rune(sift(strings.Map(func(r rune) rune {
 		if unseen(r) {
 			return -1
 		}
 		return r
-	}, name)))
+	}, name), true))
 	at := 0
 	for _, r = range name {
 		if at == len(seen) || seen[at] != r {

@@ -36,7 +36,7 @@ func checkPlace(path string) error {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return err
+		return noAccess(path, err)
 	case info.IsDir():
 		return errors.New("it is a folder. Name a file in it, for example musette.db")
 	case !info.Mode().IsRegular():
@@ -76,12 +76,29 @@ func mountedIn(mounts, path string) bool {
 	return false
 }
 
-// noAccess words why a database cannot be read and written.
+// noAccess words why a database cannot be read and written, with what mends it.
 func noAccess(path string, err error) error {
-	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
-		return &fileFault{ErrReadOnly, err}
+	const another = "name another file, for example musette.db"
+	if fault := fileFaultOf(err); fault != err {
+		return fault
 	}
-	return &fs.PathError{Op: "open", Path: path, Err: err}
+	var of *fs.PathError
+	if !errors.As(err, &of) {
+		of = &fs.PathError{Op: "open", Path: path, Err: err}
+	}
+	switch folder := filepath.Dir(Real(path)); {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return &fileFault{ErrReadOnly, of.Err}
+	case errors.Is(err, syscall.ELOOP):
+		return fmt.Errorf("its symbolic links lead in a circle. Mend them, or %s", another)
+	case errors.Is(err, syscall.ENOTDIR):
+		return fmt.Errorf("%s is no folder. Make a folder, or %s", folder, another)
+	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("its folder %s is not there. Make it, or %s (%w)", folder, another, of.Err)
+		}
+	}
+	return of
 }
 
 // makePrivate makes a missing file readable by its owner only: it holds health data.
@@ -91,7 +108,7 @@ func makePrivate(path string) error {
 		return checkPlace(path)
 	}
 	if err != nil {
-		return err
+		return noAccess(path, err)
 	}
 	return f.Close()
 }

@@ -132,9 +132,37 @@ func TestNoAccess(t *testing.T) {
 		syscall.EACCES: "Give the file and its folder to the user that runs musette, and mount the disk writable (permission denied)",
 		syscall.EROFS:  "mount the disk writable (read-only file system)",
 		syscall.ENOENT: "open a.db: no such file or directory",
+		syscall.ENOSPC: "no space is left on the disk",
 	} {
-		if got := noAccess("a.db", cause); !strings.Contains(got.Error(), want) || errors.Is(got, ErrReadOnly) == (cause == syscall.ENOENT) {
+		if got := noAccess("a.db", cause); !strings.Contains(got.Error(), want) || errors.Is(got, ErrReadOnly) != (cause == syscall.EACCES || cause == syscall.EROFS) {
 			t.Errorf("%v: got %v", cause, got)
+		}
+	}
+}
+
+// Whoever names a place where no file can be reads why, and what mends it.
+func TestNoPlaceForAFile(t *testing.T) {
+	ctx, folder := context.Background(), t.TempDir()
+	t.Chdir(folder)
+	if err := errors.Join(os.Symlink("loop.db", "loop.db"), os.Symlink("/gone/x.db", "lost.db"), os.WriteFile("note", nil, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	backup, _ := olderDatabase(t)
+	for path, want := range map[string]string{
+		"loop.db":   "its symbolic links lead in a circle. Mend them, or name another file, for example musette.db",
+		"lost.db":   "its folder /gone is not there. Make it, or name another file, for example musette.db",
+		"none/a.db": "none is not there. Make it, or name another file, for example musette.db",
+		"note/a.db": "note is no folder. Make a folder, or name another file, for example musette.db",
+	} {
+		for deed, do := range map[string]func() error{
+			"open":    func() error { _, err := Open(ctx, path); return err },
+			"look":    func() error { _, err := OpenAsIs(ctx, path); return err },
+			"lock":    func() error { _, err := LockServing(ctx, path); return err },
+			"restore": func() error { _, err := Restore(ctx, backup, Real(path), time.Now()); return err },
+		} {
+			if err := do(); err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("%s %s: got %v, want %q", deed, path, err, want)
+			}
 		}
 	}
 }

@@ -39,7 +39,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 		}
 		defer func() { err = errors.Join(err, lock.Release()) }()
 	} else if !errors.Is(missing, fs.ErrNotExist) {
-		return done, missing
+		return done, fmt.Errorf("database %s: %w", path, noAccess(path, missing))
 	}
 	version, err := checkCopy(ctx, backup)
 	if err != nil {
@@ -47,7 +47,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	}
 	temp, err := os.CreateTemp(filepath.Dir(path), ".musette-restore-*")
 	if err != nil {
-		return done, err
+		return done, fmt.Errorf("database %s: %w", path, noAccess(path, err))
 	}
 	defer os.Remove(temp.Name()) // gone already when all went well
 	defer temp.Close()
@@ -87,7 +87,7 @@ func foreignAt(ctx context.Context, path string) error {
 	if err := db.Close(); err != nil {
 		return err
 	}
-	if errors.Is(err, errNotOurs) || Foreign(explain(err)) && info.Size()%leastPage != 0 {
+	if Foreign(err) || Foreign(explain(err)) && info.Size()%leastPage != 0 {
 		return errNotOurs
 	}
 	return nil // what else is wrong with it, the backup mends

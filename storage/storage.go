@@ -123,36 +123,43 @@ func OpenAsIs(ctx context.Context, path string) (*DB, error) {
 }
 
 func openAsIs(ctx context.Context, path string) (*DB, error) {
+	db, have, newest, err := openToLook(ctx, path)
+	if err == nil && have != newest {
+		err = errors.Join(&SchemaError{Have: have, Newest: newest}, db.Close())
+	}
+	if err != nil {
+		return nil, err
+	}
+	return db, nil
+}
+
+// openToLook opens a database as it is, whatever its schema, and tells that and the newest.
+func openToLook(ctx context.Context, path string) (db *DB, have, newest int64, err error) {
 	// Nothing is opened and closed besides SQLite: that would drop the locks of
 	// this process on the file.
 	if err := unix.Access(path, unix.R_OK|unix.W_OK); err != nil { // as serve will need it
-		return nil, noAccess(path, err)
+		return nil, 0, 0, noAccess(path, err)
 	}
 	if err := checkPlace(path); err != nil {
-		return nil, err
+		return nil, 0, 0, err
 	}
-	path, err := filepath.Abs(Real(path))
-	if err != nil {
-		return nil, err
+	if path, err = filepath.Abs(Real(path)); err != nil {
+		return nil, 0, 0, err
 	}
 	pool, err := sql.Open("sqlite3", lookDSN(path))
 	if err != nil {
-		return nil, err
+		return nil, 0, 0, err
 	}
 	pool.SetMaxOpenConns(readers)
 	pool.SetMaxIdleConns(readers)
-	have, err := schemaVersion(ctx, pool)
-	if err != nil {
-		return nil, errors.Join(explain(err), pool.Close())
-	}
-	_, newest, err := stepsOf(pool, embedded())
-	if err == nil && have != newest {
-		err = &SchemaError{Have: have, Newest: newest}
+	have, err = schemaVersion(ctx, pool)
+	if err == nil {
+		_, newest, err = stepsOf(pool, embedded())
 	}
 	if err != nil {
-		return nil, errors.Join(err, pool.Close())
+		return nil, 0, 0, errors.Join(explain(err), pool.Close())
 	}
-	return &DB{Now: time.Now, writer: pool, reader: pool, path: path}, nil
+	return &DB{Now: time.Now, writer: pool, reader: pool, path: path}, have, newest, nil
 }
 
 // Close ends all connections; nothing acknowledged before is lost.

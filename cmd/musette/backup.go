@@ -74,6 +74,9 @@ func (c *restoreCommand) Run(w *world) error {
 		return err
 	}
 	info, err := os.Stat(c.File)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("cannot be read (%v). Name a backup that the user who runs this may read, for example backups/musette-2026-05-28T031500Z.db", err)}
+	}
 	if err != nil || !info.Mode().IsRegular() {
 		return &planner.InputError{Field: "FILE", Msg: c.File + " is no file. Name a backup, for example backups/musette-2026-05-28T031500Z.db"}
 	}
@@ -82,9 +85,7 @@ func (c *restoreCommand) Run(w *world) error {
 	}
 	lists := storage.FindLists(c.File, conf.DB)
 	if lists == (storage.Lists{}) && !c.WithoutList {
-		list := filepath.Base(conf.DB) + ".forgotten"
-		return &planner.InputError{Field: "FILE", Msg: fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/%s %s. Without one: musette restore --without-list %s",
-			list, list, filepath.Join(filepath.Dir(c.File), list), c.File)}
+		return &planner.InputError{Field: "FILE", Msg: c.noList(conf.DB)}
 	}
 	if !c.Yes {
 		if err := c.confirm(w, conf.DB); err != nil {
@@ -107,6 +108,18 @@ func (c *restoreCommand) Run(w *world) error {
 		fmt.Fprintf(w.stdout, "The database from before is %s. Delete it when it is not needed any more, within 30 days.\n", done.Aside)
 	}
 	return nil
+}
+
+// noList says that there is no list of erased people, and where to put one. That of a
+// database with another name may lie in the folder.
+func (c *restoreCommand) noList(db string) string {
+	folder, list := filepath.Dir(c.File), filepath.Base(db)+".forgotten"
+	from, where := "/var/backups/musette/"+list, "from the folder of the backups or from the old machine"
+	if others, _ := filepath.Glob(filepath.Join(globbed(folder), "*.forgotten")); len(others) == 1 { // the pattern is a right one
+		from, where = others[0], "from the folder, where it has the name of another database"
+	}
+	return fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, %s, for example cp %s %s. Without one: musette restore --without-list %s",
+		list, where, from, filepath.Join(folder, list), c.File)
 }
 
 // listWords says which list of erased people was heeded, and what to do where it may not be all.

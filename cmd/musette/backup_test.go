@@ -108,6 +108,10 @@ func TestRestoreSaysWhoIsForgotten(t *testing.T) {
 			t.Errorf("%v: Ines is there: %+v", args, got)
 		}
 	}
+	if err := os.Symlink("loop.db", "loop.db"); err != nil {
+		t.Fatal(err)
+	}
+	restore(exitInput, false, "musette: FILE: cannot be read (stat loop.db: too many levels of symbolic links). Name a backup that the user who runs this may read", "loop.db")
 	restore(exitDone, true, "List of erased people: backups/musette.db.forgotten. Beside the database there was none.\n", names[0])
 	if got := runIn(t, dir, "", "erase", "--yes", "--rider", "Ines"); got.code != exitDone {
 		t.Fatalf("%+v", got)
@@ -126,12 +130,20 @@ func TestRestoreSaysWhoIsForgotten(t *testing.T) {
 	lose()
 	restore(exitDone, false, "List of erased people: backups/musette.db.forgotten, as it was when a backup or an erasure last wrote it. Whoever was erased after that is in the database again: erase them once more, for example musette erase --db musette.db --discord 81384788765712384.\n", names[0])
 	lose()
+	if err := os.Mkdir("far", 0o700); err != nil {
+		t.Fatal(err)
+	}
+	farther := filepath.Join("far", filepath.Base(names[0]))
+	if data, err := os.ReadFile(names[0]); err != nil || os.WriteFile(farther, data, 0o600) != nil || os.WriteFile("far/musette.db.forgotten", nil, 0o600) != nil {
+		t.Fatal("far is not there")
+	}
 	move("backups/musette.db.forgotten", "elsewhere")
 	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups/musette.db.forgotten. Without one: musette restore --without-list " + names[0] + "\n"
 	restore(exitInput, false, refusal, names[0])
 	if all, _ := filepath.Glob("musette.db*"); len(all) > 0 {
 		t.Errorf("a refusal left %v", all)
 	}
+	restore(exitInput, false, "Put the list there, from the folder, where it has the name of another database, for example cp far/musette.db.forgotten far/other.db.forgotten. Without one", "--db", "other.db", farther)
 	restore(exitDone, true, "There is no list of erased people. Whoever was erased after the backup was made is in the database again: erase them once more", "--without-list", names[0])
 	restore(exitDone, true, "There is no list of erased people, so nobody was erased from the database that was here.\n", names[0])
 	// A list in the folder that is older than the database's is named by check.

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"musette/bot/discord"
 	"musette/planner"
@@ -56,6 +58,9 @@ func (c *checkCommand) Run(w *world) (err error) {
 	}
 	findings = append(findings, checkRunning(ctx, conf.Metrics)...)
 	findings = append(findings, discord.Check(ctx, discord.Config{Token: string(token), URL: conf.Discord.URL, DB: db, Share: share}, there && db == nil)...)
+	if err := w.ctx.Err(); err != nil { // what could not be reached may be there
+		return err
+	}
 	missing := 0
 	for _, f := range findings {
 		if f.State == discord.StateFix {
@@ -71,9 +76,16 @@ func (c *checkCommand) Run(w *world) (err error) {
 	return nil
 }
 
-// oneLine keeps what was found on the line of its fault.
+// oneLine keeps what was found on the line of its fault. A damaged file may hold
+// anything, so what moves a terminal's cursor or turns the line around is left out.
 func oneLine(text string) string {
-	return hideTokens(strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == '\n' || r == '\r' }), "; "))
+	text = strings.Join(strings.FieldsFunc(text, func(r rune) bool { return r == '\n' || r == '\r' }), "; ")
+	return hideTokens(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return utf8.RuneError
+		}
+		return r
+	}, text))
 }
 
 // checkFile tells which configuration file is read, if any.

@@ -208,9 +208,29 @@ func TestOneLineAFault(t *testing.T) {
 	if got, want := oneLine("it is gone\nand its log\r\ntoo\n"), "it is gone; and its log; too"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
+	if got, want := oneLine("near \"\x1b[2Jab\xff\u202e\x00\", a\u0308 \U0001f6b4\u200d\u2640\ufe0f"), "near \"\ufffd[2Jab\ufffd\ufffd\ufffd\", a\u0308 \U0001f6b4\u200d\u2640\ufe0f"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 	var errs strings.Builder
 	complain(&errs, fmt.Errorf("open the database: %w", errors.Join(errors.New("first"), errors.New("second"))), exitBroke)
 	if got, want := errs.String(), "musette: open the database: first; second\n"; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// What was not looked at before an interrupt is not called missing.
+func TestCheckIsInterrupted(t *testing.T) {
+	ctx, interrupt := context.WithCancel(t.Context())
+	defer interrupt()
+	server := httptest.NewServer(http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) {
+		interrupt()
+		<-r.Context().Done()
+	}))
+	defer server.Close()
+	t.Chdir(t.TempDir())
+	var out, errs bytes.Buffer
+	code := run(ctx, []string{"check"}, []string{"MUSETTE_DISCORD__TOKEN=abc", "MUSETTE_METRICS=off", "MUSETTE_DISCORD__URL=" + server.URL}, nil, &out, &errs)
+	if code != exitBroke || out.Len() > 0 || !strings.HasPrefix(errs.String(), "musette: interrupted. ") {
+		t.Errorf("exit %d, %q, %q", code, out.String(), errs.String())
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -211,7 +212,7 @@ func configPath(fromFlag, fromEnv string) (path, field string) {
 	case fromEnv != "":
 		return fromEnv, envConfig
 	}
-	if _, err := os.Stat(defaultConfigFile); errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Lstat(defaultConfigFile); errors.Is(err, fs.ErrNotExist) { // a link to a file that is gone is meant to be read
 		return "", ""
 	}
 	return defaultConfigFile, defaultConfigFile
@@ -241,6 +242,10 @@ func (f fileSource) ReadBytes() ([]byte, error) {
 		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("is larger than 1 MiB. Settings take a few lines. Name a TOML file, for example %s", defaultConfigFile)}
 	case err != nil:
 		return nil, &planner.InputError{Field: f.field, Msg: fmt.Sprintf("cannot be read (%v). Name a TOML file, for example %s", err, defaultConfigFile)}
+	}
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		return nil, &planner.InputError{Field: f.field, Msg: "is UTF-16 text. Save it as UTF-8, for example in " + defaultConfigFile}
 	}
 	return data, nil
 }

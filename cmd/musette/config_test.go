@@ -88,6 +88,26 @@ func TestConfigPrecedence(t *testing.T) {
 	}
 }
 
+// A mark of the encoding, as some editors write it, does no harm.
+func TestConfigFileWithAMark(t *testing.T) {
+	got, err := loadConfig(t.Context(), nil, writeConfig(t, "\ufeffclub = 'valley'"), nil)
+	if err != nil || got.Club != "valley" {
+		t.Errorf("got club %q and error %v", got.Club, err)
+	}
+}
+
+// A musette.toml that leads nowhere is not as if there were none: somebody meant it.
+func TestConfigFileThatIsGone(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.Symlink("gone.toml", "musette.toml"); err != nil {
+		t.Fatal(err)
+	}
+	_, err := loadConfig(t.Context(), nil, "", nil)
+	if want := "musette.toml: cannot be read (open musette.toml: no such file or directory). Name a TOML file, for example musette.toml"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
 func TestConfigFileIsFound(t *testing.T) {
 	inFlag, inEnv := writeConfig(t, "club = 'by flag'"), writeConfig(t, "club = 'by environment'")
 	t.Chdir(t.TempDir())
@@ -159,6 +179,11 @@ func TestConfigRefusesValues(t *testing.T) {
 		"zone in environment": inEnv(`MUSETTE_ZONE: "Local" is not a time zone. For example Europe/Lisbon`, "MUSETTE_ZONE=Local"),
 		"zone flag":           {flags: map[string]string{"zone": ""}, want: []string{`--zone: "" is not a time zone. For example Europe/Lisbon`}},
 		"empty in file":       inFile("db = ''", "db in FILE: is empty. For example musette.db"),
+		"byte of zero":        inFile(`db = "a\u0000b"`, "db in FILE: holds a character that cannot be seen. For example musette.db"),
+		"line in a club":      inEnv("MUSETTE_CLUB: holds a character that cannot be seen. For example home", "MUSETTE_CLUB=a\nb"),
+		"UTF-16":              {file: "\xff\xfed\x00", configFlag: "", want: []string{"--config: is UTF-16 text. Save it as UTF-8, for example in musette.toml"}},
+		"port of an address":  inEnv("MUSETTE_DISCORD__URL: its port is none from 1 to 65535. For example http://127.0.0.1:8585", "MUSETTE_DISCORD__URL=http://127.0.0.1:99999"),
+		"port of zero":        inEnv("MUSETTE_DISCORD__URL: its port is none from 1 to 65535. For example http://127.0.0.1:8585", "MUSETTE_DISCORD__URL=http://127.0.0.1:0"),
 		"empty flag":          {flags: map[string]string{"club": " "}, want: []string{"--club: is empty. For example home"}},
 		"number in file":      inFile("club = 7", `club in FILE: must be text in quotes. For example "home"`),
 		"number for a secret": inFile("[discord]\ntoken = 12345", `discord.token in FILE: must be text in quotes. For example "the token of your bot"`),

@@ -56,7 +56,7 @@ func shown(value string) string {
 // cleanToken drops what is easily copied along with a token: blanks, quotes and
 // the word that requests have in front of it.
 func cleanToken(text string) Secret {
-	text = strings.Trim(text, " \t\r\n\"'`")
+	text = strings.Trim(text, " \t\r\n\"'`\ufeff")
 	if word, rest, ok := strings.Cut(text, " "); ok && strings.EqualFold(word, "bot") {
 		text = strings.Trim(rest, " \t\"'`")
 	}

@@ -55,6 +55,7 @@ func TestTokenOfFile(t *testing.T) {
 	for name, test := range map[string]struct{ content, token, fault string }{
 		"plain":        {"abc.def", "abc.def", ""},
 		"with newline": {"abc.def\r\n", "abc.def", ""},
+		"with mark":    {"\ufeffabc.def\n", "abc.def", ""},
 		"with bot":     {"Bot 'abc.def'\n", "abc.def", ""},
 		"empty":        {"\n", "", path + " is empty. Write the bot's token into it and nothing else"},
 		"two lines":    {hiddenToken + "\n" + hiddenToken + "\n", "", path + " has blanks or odd characters inside, copy it again. Write the bot's token into it and nothing else"},

@@ -9,6 +9,7 @@ import (
 	"os"
 	"strings"
 	"time"
+	"unicode"
 
 	"musette/bot/discord/api"
 	"musette/planner"
@@ -49,6 +50,9 @@ func (s setting) envName() string {
 func isTold(value string) string {
 	if strings.TrimSpace(value) == "" {
 		return "is empty"
+	}
+	if strings.ContainsFunc(value, unicode.IsControl) {
+		return "holds a character that cannot be seen"
 	}
 	return ""
 }

@@ -195,6 +195,8 @@ var badFiles = []struct{ name, in, field, msg string }{
 	{"name that turns its direction", file(`"races": [{"name": "A\u202eB", "date": "2026-05-23", "priority": "A"}]`), "races[0].name", `"A\u202eB" holds characters that cannot be seen`},
 	{"name with a blank of no width", file(`"races": [{"name": "A\u200bB", "date": "2026-05-23", "priority": "A"}]`), "races[0].name", "cannot be seen"},
 	{"UTF-16", "\xff\xfe{\x00}\x00", "plan file", "is UTF-16 text. Save it as UTF-8"},
+	{"UTF-16 without a mark", "{\x00}\x00", "plan file", "is UTF-16 text. Save it as UTF-8"},
+	{"UTF-16 the other way", "\x00{\x00}", "plan file", "is UTF-16 text. Save it as UTF-8"},
 	{"name of two lines", file(`"races": [{"name": "A\nB", "date": "2026-05-23", "priority": "A"}]`), "races[0].name", "control character"},
 	{"unknown race key", race(`"hour": 3`), "races[0].hour", "did you mean hours?"},
 	{"duplicate race key", race(`"hours": 3, "hours": 3`), "races[0].hours", "stands twice"},

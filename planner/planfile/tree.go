@@ -46,7 +46,8 @@ func parseTree(data []byte) (*node, error) {
 	switch {
 	case len(bytes.TrimSpace(data)) == 0:
 		return nil, errors.New("is empty")
-	case bytes.HasPrefix(data, []byte("\xff\xfe")), bytes.HasPrefix(data, []byte("\xfe\xff")):
+	case bytes.HasPrefix(data, []byte("\xff\xfe")), bytes.HasPrefix(data, []byte("\xfe\xff")),
+		bytes.HasPrefix(data, []byte("{\x00")), bytes.HasPrefix(data, []byte("\x00{")): // without a mark at the beginning
 		return nil, errors.New("is UTF-16 text. Save it as UTF-8")
 	case !utf8.Valid(data):
 		return nil, fmt.Errorf("%s is not UTF-8 text", place(data, firstInvalid(data)))

@@ -5,9 +5,11 @@ package api
 
 import (
 	"log/slog"
+	"math"
 	"net"
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -118,6 +120,11 @@ func parseBase(base string) (*url.URL, error) {
 	u, err := url.Parse(base)
 	if err != nil || u.Hostname() == "" || u.Scheme != "http" && u.Scheme != "https" {
 		return bad("this is not an address of the web")
+	}
+	if port := u.Port(); port != "" {
+		if n, err := strconv.Atoi(port); err != nil || n < 1 || n > math.MaxUint16 {
+			return bad("its port is none from 1 to 65535")
+		}
 	}
 	if u.User != nil || u.RawQuery != "" || u.Fragment != "" {
 		return bad("only a host and a port belong here")
