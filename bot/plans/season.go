@@ -31,6 +31,7 @@ const (
 	mostPair       = 45  // bytes of two names beside which a reason has room
 	mostRaceName   = 24  // of a name, in units of UTF-16
 	leastName      = 12  // of a name that has its day beside it
+	mostKeys       = 5   // races that a line to type names, not by their days alone
 	mostKey        = 40  // characters of a name and its day in a line to type
 )
 
@@ -82,7 +83,39 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	}
+	if n := len(c.Best.ToB); n > mostSteps {
+		return fmt.Sprintf("Too many full tapers: %s.", changeText(c, f))
+	}
 	return "One change is worth it: " + changeText(c, f) + "."
+}
+
+const (
+	mostSteps = 2   // races that may change in what is called one change
+	mostBrief = 566 // characters beside which there is room for one more line
+)
+
+// mattersMost says of a change of several races that the rider knows better than a model which
+// of them matter, where there is room for it.
+func mattersMost(p *say.Page, c *season.Check) {
+	if len(c.Best.ToB) <= mostSteps {
+		return
+	}
+	said := 0
+	for _, l := range p.Done() {
+		said += utf8.RuneCountInString(l.Words())
+	}
+	if said <= mostBrief {
+		p.Addf("Keep any that matters most to you as an A race.")
+	}
+}
+
+// firstStep says what one race of several does by itself.
+func firstStep(c *season.Check, f *planner.Facts) []string {
+	step := c.Best.Step
+	if step == nil || !told(step.Change.Mid/c.Weight) {
+		return nil
+	}
+	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average.", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid))}
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
@@ -92,6 +125,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		offerChange(p, reply, c.Best, f)
+		mattersMost(p, c)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
@@ -117,16 +151,16 @@ func taperDays(c *season.Check) string {
 // offerChange adds the button that makes a change, where a command can name all its races.
 func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
 	options := func(name naming) map[string]string {
-		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r)) })
+		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r), len(change.ToB) > mostKeys) })
 	}
 	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
 		offerSeason(p, reply, "Apply it", options)
 	}
 }
 
-// dayKey is the day alone of a race whose name is long, where no other race is on it.
-func dayKey(f *planner.Facts, race *planner.Race, key string) string {
-	if utf8.RuneCountInString(key) <= mostKey {
+// dayKey is the day alone of a race whose name is long, or one of many, where no other race is on it.
+func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string {
+	if _, dated := desk.CutDate(key); dated.IsZero() || !many && utf8.RuneCountInString(key) <= mostKey {
 		return key
 	}
 	for i := range f.Races {

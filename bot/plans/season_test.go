@@ -205,8 +205,8 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), "One change is worth it: keep ")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more A races: /race list", " of the season's 253 days.")
+	bottest.Wants(t, k.OK("/season check"), "Too many full tapers: keep ", "\nKeep any that matters most to you as an A race.\n")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nAs a first step, One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.")
 	twice := withGoals(t, "One", "Two")
 	twice.OK("/me set taper:28", "/race change race:Two date:2026-08-30")
 	bottest.Wants(t, twice.OK("/season check"), "let the lengths of your tapers be automatic.", " of the season's 148 days. Fewer A races leave more time to train.")

@@ -1,9 +1,11 @@
 package plans
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -42,7 +44,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if len(h.Tried) == 0 {
 		p.Addf("After each race, tell me how your legs were from 1 to 10, and if it went worse, as you expected or better: /race result")
 	}
-	p.Add(bestLegs(h)...)
+	p.Add(legsLines(h)...)
 	triedRows(&p, h)
 	unrated := unratedRace(h)
 	if unrated != nil {
@@ -98,29 +100,66 @@ func comparedButtons(race *planner.Race) []say.Button {
 	return out
 }
 
-const leastLegs = 3 // races after which the best legs are named
+const (
+	leastLegs    = 3   // races after which legs are compared by length
+	leastAlike   = 2   // races of a length that may be preferred
+	leastApart   = 1.5 // points of legs by which it must be ahead
+	mostByLength = 4   // lengths that are named
+)
 
-// bestLegs names the length of taper after which legs were best, where one race stands out.
-func bestLegs(h *season.History) []say.Line {
-	var best *season.Tried
-	races, alone := 0, false
-	for i := range h.Tried {
-		t := &h.Tried[i]
+// byLength is the average of legs after tapers of one length, 0 days for none.
+type byLength struct {
+	days, races int
+	legs        float64
+}
+
+// legsByLength are averages of legs by length of taper, the best first.
+func legsByLength(h *season.History) (out []byLength, races int) {
+	for _, t := range h.Tried {
 		if t.Ill || t.Legs == 0 {
 			continue
 		}
-		races++
-		switch {
-		case best == nil || t.Legs > best.Legs:
-			best, alone = t, true
-		case t.Legs == best.Legs:
-			alone = false
+		k := slices.IndexFunc(out, func(l byLength) bool { return l.days == t.Days })
+		if k < 0 {
+			k = len(out)
+			out = append(out, byLength{days: t.Days})
 		}
+		l := &out[k]
+		l.legs = (l.legs*float64(l.races) + float64(t.Legs)) / float64(l.races+1)
+		l.races, races = l.races+1, races+1
 	}
-	if races < leastLegs || !alone || best.Days == 0 {
+	slices.SortStableFunc(out, func(a, b byLength) int { return cmp.Or(cmp.Compare(b.legs, a.legs), a.days-b.days) })
+	return out, races
+}
+
+// legsLines say which legs came after which length, where there is something to compare, and
+// how a rider takes a length that was far better than the others.
+func legsLines(h *season.History) []say.Line {
+	lengths, races := legsByLength(h)
+	if races < leastLegs || len(lengths) < 2 {
 		return nil
 	}
-	return []say.Line{say.Linef("Your best legs so far, %d of 10, came after a taper of %s.", best.Legs, show.Count(best.Days, "day"))}
+	if len(lengths) == races { // one race of each length
+		if lengths[0].days > 0 && lengths[0].legs > lengths[1].legs {
+			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}
+		}
+		return nil
+	}
+	var parts []string
+	for _, l := range lengths[:min(mostByLength, len(lengths))] {
+		after := "no taper"
+		if l.days > 0 {
+			after = show.Count(l.days, "day")
+		}
+		parts = append(parts, fmt.Sprintf("%s of 10 after %s (%s)", strings.TrimSuffix(fmt.Sprintf("%.1f", l.legs), ".0"), after, show.Count(l.races, "race")))
+	}
+	lines := []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
+	best, second := lengths[0], lengths[1]
+	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
+	if !settled && best.races >= leastAlike && second.races >= leastAlike && best.legs-second.legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
+		lines = append(lines, say.Linef("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s: %s", show.Count(best.days, "day"), say.CommandLine("me set", map[string]string{desk.OptionTaper: fmt.Sprint(best.days)})))
+	}
+	return lines
 }
 
 // proposal says what to try next, with a button that takes it and one that does not.

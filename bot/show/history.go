@@ -32,6 +32,8 @@ func LengthLines(h *season.History, own bool) []string {
 		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
+	case h.Proposal != nil && h.Proposal.Own:
+		lines = append(lines, fmt.Sprintf("%s say enough to leave the usual length. The range should hold for 8 in 10 such riders.", races))
 	case h.Learned.Sure() >= sureMuch:
 		lines = append(lines, fmt.Sprintf("%s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
@@ -77,7 +79,7 @@ func lengthLine(h *season.History, own bool) string {
 		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
 	}
 	found := fmt.Sprintf("By %s races so far, the best length for %s may be anything from %d to %d days.", your, them, p.Length.Low, p.Length.High)
-	if p.Length.Days == p.Table {
+	if p.Length.Days == p.Table && h.Learned.Sure() >= sureSomething {
 		found = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
 	}
 	return fmt.Sprintf("%s, %s. %s", keeps, usual, found)
@@ -152,7 +154,7 @@ func TriedLine(t *season.Tried) string {
 		text += ", " + words
 	}
 	if t.Ill {
-		text += ". Not counted: no training for health"
+		text += ". Not counted: health kept from training shortly before"
 	}
 	return text
 }
