@@ -94,6 +94,8 @@ const (
 	mostBrief = 566 // characters beside which there is room for one more line
 )
 
+const keepAny = "Keep any that matters most to you as an A race."
+
 // mattersMost says of a change of several races that the rider knows better than a model which
 // of them matter, where there is room for it.
 func mattersMost(p *say.Page, c *season.Check) {
@@ -105,7 +107,7 @@ func mattersMost(p *say.Page, c *season.Check) {
 		said += utf8.RuneCountInString(l.Words())
 	}
 	if said <= mostBrief {
-		p.Addf("Keep any that matters most to you as an A race.")
+		p.Addf("%s", keepAny)
 	}
 }
 
@@ -115,7 +117,7 @@ func firstStep(c *season.Check, f *planner.Facts) []string {
 	if step == nil || !told(step.Change.Mid/c.Weight) {
 		return nil
 	}
-	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average.", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid))}
+	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average. %s", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid), keepAny)}
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
