@@ -91,23 +91,34 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 
 const (
 	mostSteps = 2   // races that may change in what is called one change
-	mostBrief = 566 // characters beside which there is room for one more line
+	mostBrief = 617 // characters of an answer but for its last two lines
 )
 
-const keepAny = "Keep any that matters most to you as an A race."
+const (
+	keepAny   = "Keep any that matters most to you as an A race."
+	whyFaster = "Why: a full taper leaves less training for the races after it."
+	canUndo   = "You can undo the change."
+)
 
-// mattersMost says of a change of several races that the rider knows better than a model which
-// of them matter, where there is room for it.
-func mattersMost(p *say.Page, c *season.Check) {
-	if len(c.Best.ToB) <= mostSteps {
+// whereRoom adds, as far as there is room, why fewer tapers make a rider faster, that the rider
+// knows better than a model which races matter, and that there is a way back.
+func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
+	if len(c.Best.ToB) == 0 {
 		return
 	}
-	said := 0
-	for _, l := range p.Done() {
-		said += utf8.RuneCountInString(l.Words())
+	own := keepAny
+	if len(c.Best.ToB) == 1 {
+		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, c.Best.ToB[0]))
 	}
-	if said <= mostBrief {
-		p.Addf("%s", keepAny)
+	left := mostBrief
+	for _, l := range p.Done() {
+		left -= utf8.RuneCountInString(l.Words()) + 1
+	}
+	for _, line := range [...]string{own, whyFaster, canUndo} {
+		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
+			return
+		}
+		p.Addf("%s", line)
 	}
 }
 
@@ -127,7 +138,6 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, f)...)...)
 		offerChange(p, reply, c.Best, f)
-		mattersMost(p, c)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
@@ -136,6 +146,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
 		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
+	}
+	if show.WorthIt(c) {
+		whereRoom(p, c, f)
 	}
 	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
@@ -253,11 +266,11 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. Keep both as A races all the same.",
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. That is taken off already. Still, keep both as A races.",
 					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
 			}
 		}
-		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}
+		return []string{clashText(&clash, f) + ". Still, keep both as A races."}
 	}
 	return nil
 }
@@ -276,7 +289,7 @@ func notRidden(all desk.Ledger, today planner.Date) []string {
 	plan := engine.Derive(today, all.All)
 	for _, role := range plan.Races {
 		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
-			return []string{fmt.Sprintf("%s is not counted: %s has its days.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
+			return []string{fmt.Sprintf("%s is left out, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
 		}
 	}
 	return nil

@@ -54,9 +54,9 @@ func changeText(check *season.Check, f *planner.Facts) string {
 	case n == 1:
 		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
 	case n > mostNamed && len(kept) > 0 && len(kept) < n:
-		parts = append(parts, fmt.Sprintf("keep %s as %s, and make the other %d B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
 	case n > 0:
-		parts = append(parts, "make "+say.AndList(names)+" B races, with a few easier days instead of full tapers")
+		parts = append(parts, "turn "+say.AndList(names)+" into B races, with a few easier days instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")

@@ -42,7 +42,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	var p say.Page
 	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell me how your legs were from 1 to 10, and if it went worse, as you expected or better: /race result")
+		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and if it went worse than you expected, the same or better: /race result")
 	}
 	p.Add(legsLines(h)...)
 	triedRows(&p, h)
@@ -55,7 +55,9 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if unrated != nil {
 		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
-	p.Addf("One race shows little, because luck on the day counts for more than a few days of taper. Several together show more. Health comes first.")
+	if h.Proposal != nil && h.Proposal.Tries() {
+		p.Addf("One race shows little: luck on the day changes more than a few days of taper do. Health comes first.")
+	}
 	reply.Lines = p.Done()
 	return reply
 }
@@ -155,7 +157,7 @@ func legsLines(h *season.History) []say.Line {
 	}
 	lines := []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
 	best, second := lengths[0], lengths[1]
-	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
+	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
 	if !settled && best.races >= leastAlike && second.races >= leastAlike && best.legs-second.legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
 		lines = append(lines, say.Linef("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s: %s", show.Count(best.days, "day"), say.CommandLine("me set", map[string]string{desk.OptionTaper: fmt.Sprint(best.days)})))
 	}
@@ -171,7 +173,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		}) {
 			p.Addf("Nothing to try now: the length of your next taper is settled.")
 		} else {
-			p.Addf("Nothing to try now: you have no A race to come.")
+			p.Addf("Nothing to try now: you have no A race ahead. Register one: /race add")
 		}
 		return
 	}
@@ -187,11 +189,16 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		reply.Offer(p, "Let my races decide", "me set", map[string]string{desk.OptionTaper: desk.AutoTaper})
 		return
 	}
-	if !next.Tries() {
+	switch {
+	case next.Tries():
+	case len(h.Tried) == 0:
+		p.Addf("Race with the planned %s for %s first. Later races can be compared with that.", show.Count(next.Planned, "day"), name)
+		return
+	default:
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
+	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If you would rather not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
@@ -263,7 +270,7 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster.", p.Days, p.Planned)
+	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
 		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)

@@ -28,12 +28,14 @@ func LengthLines(h *season.History, own bool) []string {
 		your = "your"
 	}
 	switch races := say.UpperFirst(your) + " " + Count(h.Learned.Races, "race"); {
+	case len(h.Tried) == 0:
+		lines = append(lines, "Nothing is learned yet: no race has a result so far.")
 	case h.Learned.Races == 0:
 		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
 	case h.Proposal != nil && h.Proposal.Own:
-		lines = append(lines, fmt.Sprintf("%s say enough to leave the usual length. The range should hold for 8 in 10 such riders.", races))
+		lines = append(lines, fmt.Sprintf("%s say enough to change from the usual %s, but only part of the way, because luck plays a part. Such a range is right in about 8 cases of 10.", races, Count(h.Proposal.Table, "day")))
 	case h.Learned.Sure() >= sureMuch:
 		lines = append(lines, fmt.Sprintf("%s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
@@ -58,7 +60,7 @@ func lengthLine(h *season.History, own bool) string {
 		return shareLine(h, say.UpperFirst(your))
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
-	keeps := fmt.Sprintf("%s plan keeps %s of taper for %s", say.UpperFirst(your), planned, race)
+	keeps := fmt.Sprintf("%s plan has %s of taper for %s", say.UpperFirst(your), planned, race)
 	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
 	usual := "the usual length for " + UsualFor(p.Hours, p.Race)
 	few := h.Learned.Races < fewRaces && !p.Own
@@ -154,7 +156,7 @@ func TriedLine(t *season.Tried) string {
 		text += ", " + words
 	}
 	if t.Ill {
-		text += ". Not counted: health kept from training shortly before"
+		text += ". Not counted: shortly before it there was no training, for health reasons"
 	}
 	return text
 }
