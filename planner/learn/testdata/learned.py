@@ -132,4 +132,5 @@ def main():
         print(c["name"], c["mean"], c["sd"])
 
 
-main()
+if __name__ == "__main__":
+    main()
