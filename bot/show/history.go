@@ -35,7 +35,7 @@ func LengthLines(h *season.History, own bool) []string {
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
 	case h.Proposal != nil && h.Proposal.Own:
-		lines = append(lines, fmt.Sprintf("%s say enough to change from the usual %s, but only part of the way, because luck plays a part. Such a range is right in about 8 cases of 10.", races, Count(h.Proposal.Table, "day")))
+		lines = append(lines, fmt.Sprintf("%s say enough to change from the usual %s, but only part of the way, since luck counts too. Such a range is right in about 8 cases of 10.", races, Count(h.Proposal.Table, "day")))
 	case h.Learned.Sure() >= sureMuch:
 		lines = append(lines, fmt.Sprintf("%s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
