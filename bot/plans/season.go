@@ -89,48 +89,6 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	return "One change is worth it: " + changeText(c, f) + "."
 }
 
-const (
-	mostSteps = 2   // races that may change in what is called one change
-	mostBrief = 617 // characters of an answer but for its last two lines
-)
-
-const (
-	keepAny   = "Keep any that matters most to you as an A race."
-	whyFaster = "Why: a full taper leaves less training for the races after it."
-	canUndo   = "You can undo the change."
-)
-
-// whereRoom adds, as far as there is room, why fewer tapers make a rider faster, that the rider
-// knows better than a model which races matter, and that there is a way back.
-func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
-	if len(c.Best.ToB) == 0 {
-		return
-	}
-	own := keepAny
-	if len(c.Best.ToB) == 1 {
-		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, c.Best.ToB[0]))
-	}
-	left := mostBrief
-	for _, l := range p.Done() {
-		left -= utf8.RuneCountInString(l.Words()) + 1
-	}
-	for _, line := range [...]string{own, whyFaster, canUndo} {
-		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
-			return
-		}
-		p.Addf("%s", line)
-	}
-}
-
-// firstStep says what one race of several does by itself.
-func firstStep(c *season.Check, f *planner.Facts) []string {
-	step := c.Best.Step
-	if step == nil || !told(step.Change.Mid/c.Weight) {
-		return nil
-	}
-	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average. %s", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid), keepAny)}
-}
-
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
 // costs, or what the tapers do as they are, then one button and one to the numbers.
 func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
