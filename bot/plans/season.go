@@ -31,7 +31,7 @@ const (
 	mostPair       = 45  // bytes of two names beside which a reason has room
 	mostRaceName   = 24  // of a name, in units of UTF-16
 	leastName      = 12  // of a name that has its day beside it
-	mostKeys       = 5   // races that a line to type names, not by their days alone
+	mostKeys       = 2   // races that a line to type names, not by their days alone
 	mostKey        = 40  // characters of a name and its day in a line to type
 )
 
@@ -61,17 +61,26 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		return noSeason(all, today)
 	}
 	first := check.Goals[0].Race
-	reply := say.Reply{Date: first.Date, Race: first.Name}
-	var p say.Page
-	p.Addf("%s", seasonVerdict(check, facts))
-	if numbers {
-		seasonNumbers(&p, &reply, check, facts, today)
-	} else {
-		seasonBrief(&p, &reply, check, all, today)
+	build := func(terse bool) say.Reply {
+		reply := say.Reply{Date: first.Date, Race: first.Name}
+		var p say.Page
+		p.Addf("%s", seasonVerdict(check, facts))
+		if numbers {
+			seasonNumbers(&p, &reply, check, facts, today)
+		} else {
+			seasonBrief(&p, &reply, check, all, today, terse)
+		}
+		reply.Lines = p.Done()
+		return reply
 	}
-	reply.Lines = p.Done()
+	reply := build(false)
+	if !numbers && utf8.RuneCountInString(reply.Text()) > mostReply {
+		return build(true)
+	}
 	return reply
 }
+
+const mostReply = 700 // characters of the first answer
 
 const keepIt = "Keep your season as it is: I found no change that would clearly make you faster."
 
@@ -90,16 +99,21 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
-// costs, or what the tapers do as they are, then one button and one to the numbers.
-func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
+// costs, or what the tapers do as they are, then one button and one to the numbers. A terse
+// one names one race a side.
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool) {
 	f := all.Now
 	if show.WorthIt(c) {
-		p.Add(say.PlainLines(changeEffect(c, f)...)...)
+		p.Add(say.PlainLines(changeEffect(c, f, terse)...)...)
 		offerChange(p, reply, c.Best, f)
 	} else {
-		p.Add(say.PlainLines(asPlanned(c, f)...)...)
+		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
-		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
+		for _, line := range otherRaces(c, f, today) {
+			if roomLeft(p, mostKept) > utf8.RuneCountInString(line) {
+				p.Addf("%s", line)
+			}
+		}
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
@@ -146,7 +160,7 @@ func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string 
 
 // asPlanned is what the tapers do as they are, with what they cost later races taken off:
 // to the A races, and to the others where it can be told.
-func asPlanned(c *season.Check, f *planner.Facts) []string {
+func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
 		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
 	}
@@ -160,7 +174,7 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
 		}
 	}
-	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched))}
+	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched, terse))}
 }
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
@@ -224,7 +238,7 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. That is taken off already. Still, keep both as A races.",
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. It is taken off already. Still, keep both as A races.",
 					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
 			}
 		}
