@@ -54,7 +54,8 @@ type Option struct {
 	Required    bool
 	Or          string // another option that may stand in its place
 	Choices     []string
-	Offers      []string // values that are common; a list of them has commas
+	Also        map[string][]string // by choice what people write for it, in small letters, without apostrophes, dots and hyphens
+	Offers      []string            // values that are common; a list of them has commas
 	Complete    Complete
 	MaxLen      int // characters; 0 means planner.MaxText
 	Example     string
@@ -269,13 +270,17 @@ func (o *Option) Clean(value string) (string, error) {
 	if o.Name == "priority" && len(words) == 2 && words[1] == "race" {
 		words = words[:1] // an A race
 	}
+	plain := strings.TrimPrefix(strings.Join(strings.Fields(plainChoice.Replace(strings.ToLower(value))), " "), "i ")
 	for _, choice := range o.Choices {
-		if strings.EqualFold(choice, strings.Join(words, "-")) {
+		if strings.EqualFold(choice, strings.Join(words, "-")) || len(o.Also) > 0 && (plain == plainChoice.Replace(choice) || slices.Contains(o.Also[choice], plain)) {
 			return choice, nil
 		}
 	}
 	return "", say.Refuse(o.Name, "%s is not known. Write %s", say.Shown(value), say.OrList(o.Choices))
 }
+
+// plainChoice takes away what people write in several ways.
+var plainChoice = strings.NewReplacer("'", "", "’", "", ".", "", "!", "", "-", " ", "_", " ")
 
 // Allow refuses a command that is not for this person.
 func (c *Command) Allow(req *desk.Request) error {

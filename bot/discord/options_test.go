@@ -24,7 +24,7 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 	}
 	check := s.give(ines, "season check")
 	s.pictured(check, "season.png")
-	s.shows(check, "One change is worth it: make Hill Loop 1")
+	s.shows(check, "One change is worth it: turn Hill Loop 1")
 	applied := s.press(ines, check, "Apply it")
 	s.shows(applied, "Hill Loop 1 and Hill Loop 2 are B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press

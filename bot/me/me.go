@@ -114,6 +114,9 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	done := settingsText(req.Rider, &athlete.Settings, req.Has)
 	p.Addf("Done. %s", done[0])
 	p.Add(done[1:]...)
+	if before := req.Rider.Zone.String(); req.Has("zone") && athlete.Settings.Zone != before {
+		p.Add(movedStart(e.Facts, req.Rider.Today, before)...)
+	}
 	if desk.Planned(e.Facts) && setsTaper(&req) {
 		p.Add(e.News()...)
 	}
@@ -132,6 +135,17 @@ func meSet(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, erro
 	p.Addf("All settings: /me show")
 	reply.Lines = p.Done()
 	return reply, nil
+}
+
+// movedStart says of the next race with a start that it starts by the new zone now, and how to
+// keep the one from before.
+func movedStart(f *planner.Facts, today planner.Date, before string) []say.Line {
+	r := planner.FirstAhead(f.Races, today, func(r *planner.Race) bool { return r.Start != "" && r.Zone == "" && r.Status.Counts() })
+	if r == nil {
+		return nil
+	}
+	return []say.Line{say.Linef("Starts of races are by that time too, also %s of %s. If it starts elsewhere: %s", r.Start, show.RaceName(r),
+		say.CommandLine("race morning", map[string]string{"race": show.RaceKey(r), "zone": before}))}
 }
 
 // nearZone refuses settings; where the zone is a slip of the pen, a button takes the

@@ -1,6 +1,7 @@
 package me_test
 
 import (
+	"strings"
 	"testing"
 
 	"musette/bot/bottest"
@@ -22,4 +23,19 @@ func TestShortRepetitions(t *testing.T) {
 	bottest.Wants(t, k.OK(`/week share week:"tue intervals 1h30 10x40s/20s; sat long 3h; sun endurance 2h; thu endurance 1h"`), "intervals 1h30 10x40s/20s")
 	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`)
 	bottest.Wants(t, k.OK("/ride day:2026-06-23"), "x40s/20s hard", "x 40 s hard (20 s easy between)")
+}
+
+// Whose zone changes is told that starts of races move with it, and how to keep one.
+func TestZoneMovesStarts(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/race add name:"Hill Loop" date:"28 June" priority:A start:10:00`)
+	line := `/race morning race:"Hill Loop 2026-06-28" zone:` + "Europe/Lisbon"
+	reply := k.OK("/me set zone:America/New_York")
+	bottest.Wants(t, reply, "Starts of races are by that time too, also 10:00 of Hill Loop. If it starts elsewhere: "+line)
+	k.OK(line)
+	for _, zone := range []string{"Asia/Tokyo", "Asia/Tokyo"} { // the race has its own now, and the second changes nothing
+		if text := k.OK("/me set zone:" + zone).Text(); strings.Contains(text, "Starts of races") {
+			t.Errorf("told once more: %s", text)
+		}
+	}
 }

@@ -202,7 +202,7 @@ func (d *seasonDrawing) place(c *canvas) {
 		if !d.shown(f.From, f.To) {
 			continue
 		}
-		p := pole{Flag: f, x: d.at(f.From) + min(d.width/2, 4), name: drawable(f.Name)}
+		p := pole{Flag: f, x: d.at(f.From) + min(d.width/2, 4), name: flagged(f)}
 		p.flag = min(p.x, seasonRight-flagSide)
 		wide := c.width(p.name, words)
 		// At the right end the name stands before the flag, if no other pole does.
@@ -271,4 +271,12 @@ func (d *seasonDrawing) flags(c *canvas) {
 			c.tag(p.name, words, p.flag+flagName, y+27, left, ink)
 		}
 	}
+}
+
+// flagged is a race's name at its flag, its day where no letter of the name can be drawn.
+func flagged(f *Flag) string {
+	if name := drawable(f.Name); name != nameless {
+		return name
+	}
+	return dayMonth(f.From)
 }

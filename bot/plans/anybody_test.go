@@ -1,6 +1,7 @@
 package plans_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -15,6 +16,7 @@ import (
 	"musette/bot/plans"
 	"musette/bot/say"
 	"musette/bot/show"
+	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
 )
@@ -108,13 +110,39 @@ func readable(t *testing.T, text string) {
 func TestClashesWithARaceUnderWay(t *testing.T) {
 	k := withGoals(t, "Second")
 	k.OK(`/race add name:"Hill Tour" date:2026-06-12 priority:A hours:3 days:4`)
-	bottest.Wants(t, k.OK("/season check"), "because you train less in a taper. Keep both as A races all the same.")
+	bottest.Wants(t, k.OK("/season check"), "because you train less in a taper. It is taken off already. Still, keep both as A races.")
 	bottest.Wants(t, k.OK("/season check numbers:all"), "Hill Tour and Second are 13 days apart, with little training between the two\n  Hill Tour as a B race: ", "\n  Second as a B race: ")
 	k.Who.Now = bottest.At("2026-06-13T08:00:00Z") // its taper is over, so what it costs Second cannot be changed any more
-	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second are 13 days apart. Keep both as A races all the same.")
+	bottest.Wants(t, k.OK("/season check"), "Hill Tour and Second are 13 days apart. Still, keep both as A races.")
 	reply := k.OK("/season check numbers:all")
 	bottest.Wants(t, reply, "\n  Second as a B race: ")
 	if strings.Contains(reply.Text(), "Hill Tour as a B") {
 		t.Errorf("too late:\n%s", reply.Text())
+	}
+}
+
+// Crowded seasons, with names of all lengths, are answered as briefly, whether a change is offered or not.
+func TestCrowdedSeasonsAreBrief(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 14))
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	rider, today, many := k.Facts(), planner.DateOf(k.Who.Now), 0
+	for range rounds.Of(120) {
+		f, day := rider, today.AddDays(10)
+		f.Races = nil
+		for i := range 2 + r.IntN(13) {
+			name := strings.Repeat("Vale ", 1+r.IntN(8)) + fmt.Sprint(i)
+			f.Races = append(f.Races, planner.Race{Name: name, Date: day, Days: 1, Hours: 1 + 4*r.Float64(), Priority: []planner.Priority{planner.PriorityA, planner.PriorityA, planner.PriorityB, planner.PriorityC}[r.IntN(4)]})
+			day = day.AddDays(7 * (1 + r.IntN(3)))
+		}
+		reply := plans.SeasonReply(desk.Ledger{Now: f.KnownOn(today), All: &f}, today, false)
+		brief(t, reply)
+		readable(t, reply.Text())
+		if strings.HasPrefix(reply.Text(), "Too many full tapers: ") {
+			many++
+		}
+	}
+	if many == 0 {
+		t.Error("no season had too many tapers")
 	}
 }

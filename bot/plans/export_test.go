@@ -39,3 +39,5 @@ var CutRows = cutRows
 var SeasonVerdict = seasonVerdict
 
 var WhyTry = whyTry
+
+var LegsLines = legsLines

@@ -31,6 +31,7 @@ const (
 	mostPair       = 45  // bytes of two names beside which a reason has room
 	mostRaceName   = 24  // of a name, in units of UTF-16
 	leastName      = 12  // of a name that has its day beside it
+	mostKeys       = 2   // races that a line to type names, not by their days alone
 	mostKey        = 40  // characters of a name and its day in a line to type
 )
 
@@ -60,17 +61,26 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		return noSeason(all, today)
 	}
 	first := check.Goals[0].Race
-	reply := say.Reply{Date: first.Date, Race: first.Name}
-	var p say.Page
-	p.Addf("%s", seasonVerdict(check, facts))
-	if numbers {
-		seasonNumbers(&p, &reply, check, facts, today)
-	} else {
-		seasonBrief(&p, &reply, check, all, today)
+	build := func(terse bool) say.Reply {
+		reply := say.Reply{Date: first.Date, Race: first.Name}
+		var p say.Page
+		p.Addf("%s", seasonVerdict(check, facts))
+		if numbers {
+			seasonNumbers(&p, &reply, check, facts, today)
+		} else {
+			seasonBrief(&p, &reply, check, all, today, terse)
+		}
+		reply.Lines = p.Done()
+		return reply
 	}
-	reply.Lines = p.Done()
+	reply := build(false)
+	if !numbers && utf8.RuneCountInString(reply.Text()) > mostReply {
+		return build(true)
+	}
 	return reply
 }
+
+const mostReply = 700 // characters of the first answer
 
 const keepIt = "Keep your season as it is: I found no change that would clearly make you faster."
 
@@ -82,24 +92,35 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	}
+	if n := len(c.Best.ToB); n > mostSteps {
+		return fmt.Sprintf("Too many full tapers: %s.", changeText(c, f))
+	}
 	return "One change is worth it: " + changeText(c, f) + "."
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change brings and
-// costs, or what the tapers do as they are, then one button and one to the numbers.
-func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
+// costs, or what the tapers do as they are, then one button and one to the numbers. A terse
+// one names one race a side.
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool) {
 	f := all.Now
 	if show.WorthIt(c) {
-		p.Add(say.PlainLines(changeEffect(c, f)...)...)
+		p.Add(say.PlainLines(changeEffect(c, f, terse)...)...)
 		offerChange(p, reply, c.Best, f)
 	} else {
-		p.Add(say.PlainLines(asPlanned(c, f)...)...)
+		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
-		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
+		for _, line := range otherRaces(c, f, today) {
+			if roomLeft(p, mostKept) > utf8.RuneCountInString(line) {
+				p.Addf("%s", line)
+			}
+		}
 	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
 		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
+	}
+	if show.WorthIt(c) {
+		whereRoom(p, c, f)
 	}
 	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
@@ -117,16 +138,16 @@ func taperDays(c *season.Check) string {
 // offerChange adds the button that makes a change, where a command can name all its races.
 func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
 	options := func(name naming) map[string]string {
-		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r)) })
+		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r), len(change.ToB) > mostKeys) })
 	}
 	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
 		offerSeason(p, reply, "Apply it", options)
 	}
 }
 
-// dayKey is the day alone of a race whose name is long, where no other race is on it.
-func dayKey(f *planner.Facts, race *planner.Race, key string) string {
-	if utf8.RuneCountInString(key) <= mostKey {
+// dayKey is the day alone of a race whose name is long, or one of many, where no other race is on it.
+func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string {
+	if _, dated := desk.CutDate(key); dated.IsZero() || !many && utf8.RuneCountInString(key) <= mostKey {
 		return key
 	}
 	for i := range f.Races {
@@ -139,7 +160,7 @@ func dayKey(f *planner.Facts, race *planner.Race, key string) string {
 
 // asPlanned is what the tapers do as they are, with what they cost later races taken off:
 // to the A races, and to the others where it can be told.
-func asPlanned(c *season.Check, f *planner.Facts) []string {
+func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
 		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
 	}
@@ -153,7 +174,7 @@ func asPlanned(c *season.Check, f *planner.Facts) []string {
 			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
 		}
 	}
-	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched))}
+	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched, terse))}
 }
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
@@ -217,11 +238,11 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. Keep both as A races all the same.",
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. It is taken off already. Still, keep both as A races.",
 					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
 			}
 		}
-		return []string{clashText(&clash, f) + ". Keep both as A races all the same."}
+		return []string{clashText(&clash, f) + ". Still, keep both as A races."}
 	}
 	return nil
 }
@@ -240,7 +261,7 @@ func notRidden(all desk.Ledger, today planner.Date) []string {
 	plan := engine.Derive(today, all.All)
 	for _, role := range plan.Races {
 		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
-			return []string{fmt.Sprintf("%s is not counted: %s has its days.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
+			return []string{fmt.Sprintf("%s is left out, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
 		}
 	}
 	return nil

@@ -51,9 +51,9 @@ func TestSeasonCheck(t *testing.T) {
 	f := k.Facts()
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.Best.Total.Mid / 5
-	bottest.Wants(t, reply, "One change is worth it: make Hill Loop and Second B races, with a few easier days instead of full tapers.\nCompared with your plan now: about ",
+	bottest.Wants(t, reply, "One change is worth it: turn Hill Loop and Second into B races, with a few easier days instead of full tapers.\nCompared with your plan now: about ",
 		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).\nApply it: ", mid, 3.6*math.Round(10*mid)),
-		"Health comes first",
+		"\nKeep any that matters most to you as an A race.\nWhy: a full taper leaves less training for the races after it.\nYou can undo the change.\nRough estimates. Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
 	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Buttons) != 2 || reply.Buttons[0].Label != "Apply it" {
@@ -205,8 +205,8 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), "One change is worth it: keep ")
-	bottest.Wants(t, k.OK("/season check numbers:all"), "\nand 8 more A races: /race list", " of the season's 253 days.")
+	bottest.Wants(t, k.OK("/season check"), "Too many full tapers: keep ", "\nKeep any that matters most to you as an A race.\n")
+	bottest.Wants(t, k.OK("/season check numbers:all"), "\nAs a first step, One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.")
 	twice := withGoals(t, "One", "Two")
 	twice.OK("/me set taper:28", "/race change race:Two date:2026-08-30")
 	bottest.Wants(t, twice.OK("/season check"), "let the lengths of your tapers be automatic.", " of the season's 148 days. Fewer A races leave more time to train.")
@@ -365,7 +365,7 @@ func TestOverlapsAreTold(t *testing.T) {
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
 	bottest.Wants(t, reply, "Keep your season as it is: I found no change that would clearly make you faster.", " faster in Spring Tour, and about the same in Later.",
-		"\nInner Crit is not counted: Spring Tour has its days.\n")
+		"\nInner Crit is left out, because it is on the same days as Spring Tour.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}

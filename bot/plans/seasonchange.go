@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"musette/bot/say"
 	"musette/bot/show"
@@ -54,9 +55,9 @@ func changeText(check *season.Check, f *planner.Facts) string {
 	case n == 1:
 		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
 	case n > mostNamed && len(kept) > 0 && len(kept) < n:
-		parts = append(parts, fmt.Sprintf("keep %s as %s, and make the other %d B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
 	case n > 0:
-		parts = append(parts, "make "+say.AndList(names)+" B races, with a few easier days instead of full tapers")
+		parts = append(parts, "turn "+say.AndList(names)+" into B races, with a few easier days instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")
@@ -86,10 +87,13 @@ func howMany(names []string) int {
 }
 
 // fewEffects is fewNames of effects; those that are not named keep their sizes.
-func fewEffects(list []string, sizes []float64) string {
+func fewEffects(list []string, sizes []float64, terse bool) string {
 	named := howMany(list)
 	if len(list) <= mostEffects && len(strings.Join(list, "")) <= mostEffectList {
 		named = len(list)
+	}
+	if terse {
+		named = 1
 	}
 	if more := len(list) - named; more > 0 {
 		list = append(slices.Clone(list[:named]), sizesText(sizes[named:])+inOthers(more))
@@ -122,7 +126,7 @@ type raceEffect struct {
 
 // effectsText says effects in words: about 0.8 % faster in Third and 0.3 % in
 // Second, and about 0.8 % slower in Hill Loop.
-func effectsText(effects []raceEffect) string {
+func effectsText(effects []raceEffect, terse bool) string {
 	var same, parts []string
 	for _, side := range []struct {
 		word string
@@ -142,7 +146,7 @@ func effectsText(effects []raceEffect) string {
 			list, sizes = append(list, text), append(sizes, v)
 		}
 		if len(list) > 0 {
-			parts = append(parts, fewEffects(list, sizes))
+			parts = append(parts, fewEffects(list, sizes, terse))
 		}
 	}
 	for _, e := range effects {
@@ -161,7 +165,7 @@ func effectsText(effects []raceEffect) string {
 }
 
 // changeEffect is what a change brings and costs in the races that it touches, and in all.
-func changeEffect(c *season.Check, f *planner.Facts) []string {
+func changeEffect(c *season.Check, f *planner.Facts, terse bool) []string {
 	var touched []raceEffect
 	for _, e := range bySize(c.Best.Effects) {
 		if !told(e.Change.Mid) && len(touched) > 0 {
@@ -169,7 +173,7 @@ func changeEffect(c *season.Check, f *planner.Facts) []string {
 		}
 		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(c.Best, &e), e.Change.Mid})
 	}
-	lines := []string{"Compared with your plan now: " + effectsText(touched) + "."}
+	lines := []string{"Compared with your plan now: " + effectsText(touched, terse) + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(c.Best.Total, c).Mid) / 10
 		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
@@ -196,4 +200,52 @@ func bySize(effects []season.Effect) []season.Effect {
 	})
 	slices.SortStableFunc(out, func(a, b season.Effect) int { return cmp.Compare(math.Abs(b.Change.Mid), math.Abs(a.Change.Mid)) })
 	return out
+}
+
+const (
+	mostSteps = 2   // races that may change in what is called one change
+	mostBrief = 617 // characters of an answer but for its last two lines
+	mostKept  = 480 // of one that offers no change: its last lines are longer
+)
+
+const (
+	keepAny   = "Keep any that matters most to you as an A race."
+	whyFaster = "Why: a full taper leaves less training for the races after it."
+	canUndo   = "You can undo the change."
+)
+
+// roomLeft is how many characters may still be said of so many.
+func roomLeft(p *say.Page, most int) int {
+	for _, l := range p.Done() {
+		most -= utf8.RuneCountInString(l.Words()) + 1
+	}
+	return most
+}
+
+// whereRoom adds, as far as there is room, why fewer tapers make a rider faster, that the rider
+// knows better than a model which races matter, and that there is a way back.
+func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
+	if len(c.Best.ToB) == 0 {
+		return
+	}
+	own := keepAny
+	if len(c.Best.ToB) == 1 {
+		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, c.Best.ToB[0]))
+	}
+	left := roomLeft(p, mostBrief)
+	for _, line := range [...]string{own, whyFaster, canUndo} {
+		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
+			return
+		}
+		p.Addf("%s", line)
+	}
+}
+
+// firstStep says what one race of several does by itself.
+func firstStep(c *season.Check, f *planner.Facts) []string {
+	step := c.Best.Step
+	if step == nil || !told(step.Change.Mid/c.Weight) {
+		return nil
+	}
+	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average. %s", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid), keepAny)}
 }

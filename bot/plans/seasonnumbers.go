@@ -24,6 +24,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
 		p.Addf("%s", averageLine(c))
+		p.Add(say.PlainLines(firstStep(c, f)...)...)
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
 		offerChange(p, reply, c.Best, f)

@@ -1,9 +1,11 @@
 package plans
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -40,9 +42,9 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	var p say.Page
 	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell me how your legs were from 1 to 10, and if it went worse, as you expected or better: /race result")
+		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and if it went worse than you expected, the same or better: /race result")
 	}
-	p.Add(bestLegs(h)...)
+	p.Add(legsLines(h)...)
 	triedRows(&p, h)
 	unrated := unratedRace(h)
 	if unrated != nil {
@@ -53,7 +55,9 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if unrated != nil {
 		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
-	p.Addf("One race shows little, because luck on the day counts for more than a few days of taper. Several together show more. Health comes first.")
+	if h.Proposal != nil && h.Proposal.Tries() {
+		p.Addf("One race shows little: luck on the day changes more than a few days of taper do. Health comes first.")
+	}
 	reply.Lines = p.Done()
 	return reply
 }
@@ -98,29 +102,66 @@ func comparedButtons(race *planner.Race) []say.Button {
 	return out
 }
 
-const leastLegs = 3 // races after which the best legs are named
+const (
+	leastLegs    = 3   // races after which legs are compared by length
+	leastAlike   = 2   // races of a length that may be preferred
+	leastApart   = 1.5 // points of legs by which it must be ahead
+	mostByLength = 4   // lengths that are named
+)
 
-// bestLegs names the length of taper after which legs were best, where one race stands out.
-func bestLegs(h *season.History) []say.Line {
-	var best *season.Tried
-	races, alone := 0, false
-	for i := range h.Tried {
-		t := &h.Tried[i]
+// byLength is the average of legs after tapers of one length, 0 days for none.
+type byLength struct {
+	days, races int
+	legs        float64
+}
+
+// legsByLength are averages of legs by length of taper, the best first.
+func legsByLength(h *season.History) (out []byLength, races int) {
+	for _, t := range h.Tried {
 		if t.Ill || t.Legs == 0 {
 			continue
 		}
-		races++
-		switch {
-		case best == nil || t.Legs > best.Legs:
-			best, alone = t, true
-		case t.Legs == best.Legs:
-			alone = false
+		k := slices.IndexFunc(out, func(l byLength) bool { return l.days == t.Days })
+		if k < 0 {
+			k = len(out)
+			out = append(out, byLength{days: t.Days})
 		}
+		l := &out[k]
+		l.legs = (l.legs*float64(l.races) + float64(t.Legs)) / float64(l.races+1)
+		l.races, races = l.races+1, races+1
 	}
-	if races < leastLegs || !alone || best.Days == 0 {
+	slices.SortStableFunc(out, func(a, b byLength) int { return cmp.Or(cmp.Compare(b.legs, a.legs), a.days-b.days) })
+	return out, races
+}
+
+// legsLines say which legs came after which length, where there is something to compare, and
+// how a rider takes a length that was far better than the others.
+func legsLines(h *season.History) []say.Line {
+	lengths, races := legsByLength(h)
+	if races < leastLegs || len(lengths) < 2 {
 		return nil
 	}
-	return []say.Line{say.Linef("Your best legs so far, %d of 10, came after a taper of %s.", best.Legs, show.Count(best.Days, "day"))}
+	if len(lengths) == races { // one race of each length
+		if lengths[0].days > 0 && lengths[0].legs > lengths[1].legs {
+			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}
+		}
+		return nil
+	}
+	var parts []string
+	for _, l := range lengths[:min(mostByLength, len(lengths))] {
+		after := "no taper"
+		if l.days > 0 {
+			after = show.Count(l.days, "day")
+		}
+		parts = append(parts, fmt.Sprintf("%s of 10 after %s (%s)", strings.TrimSuffix(fmt.Sprintf("%.1f", l.legs), ".0"), after, show.Count(l.races, "race")))
+	}
+	lines := []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
+	best, second := lengths[0], lengths[1]
+	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
+	if !settled && best.races >= leastAlike && second.races >= leastAlike && best.legs-second.legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
+		lines = append(lines, say.Linef("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s: %s", show.Count(best.days, "day"), say.CommandLine("me set", map[string]string{desk.OptionTaper: fmt.Sprint(best.days)})))
+	}
+	return lines
 }
 
 // proposal says what to try next, with a button that takes it and one that does not.
@@ -132,7 +173,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		}) {
 			p.Addf("Nothing to try now: the length of your next taper is settled.")
 		} else {
-			p.Addf("Nothing to try now: you have no A race to come.")
+			p.Addf("Nothing to try now: you have no A race ahead. Register one: /race add")
 		}
 		return
 	}
@@ -148,11 +189,16 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		reply.Offer(p, "Let my races decide", "me set", map[string]string{desk.OptionTaper: desk.AutoTaper})
 		return
 	}
-	if !next.Tries() {
+	switch {
+	case next.Tries():
+	case len(h.Tried) == 0:
+		p.Addf("Race with the planned %s for %s first. Later races can be compared with that.", show.Count(next.Planned, "day"), name)
+		return
+	default:
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
+	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If you would rather not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
@@ -224,7 +270,7 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster.", p.Days, p.Planned)
+	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
 		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)

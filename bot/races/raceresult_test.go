@@ -156,3 +156,25 @@ func TestOfferOfWhatIsOver(t *testing.T) {
 		t.Errorf("yesterday is offered as %+v", got)
 	}
 }
+
+// Riders write outcomes and comparisons in their own words.
+func TestOutcomesInOwnWords(t *testing.T) {
+	k := bottest.WithRaces(t)
+	k.Who.Now = bottest.At("2026-06-16T08:00:00Z")
+	for want, words := range map[string][]string{
+		"did not start": {"not-started", "did not start", "Didn't start", "didn’t start", "DNS", "d.n.s.", "never started", "I did not race", "no-show", "stayed home"},
+		"gave up":       {"gave-up", "gave up", "I gave up", "DNF", "d.n.f.", "did not finish", "didn't finish", "pulled out", "Abandoned", "dropped out", "had to stop"},
+		"finished":      {"finished", "I finished", "completed", "done"},
+	} {
+		for _, word := range words {
+			bottest.Wants(t, k.OK("/race result race:quarry outcome:"+say.Quote(word)), ", "+want+".")
+			k.OK("/race result race:quarry outcome:none feeling:5")
+		}
+	}
+	for word, want := range map[string]string{"worse than expected": "worse than expected", "as expected": "as expected", "Better than I expected": "better than expected"} {
+		bottest.Wants(t, k.OK("/race result race:quarry compared:"+say.Quote(word)), ", "+want+".")
+	}
+	for _, word := range []string{"crashed", "did", "started", "not"} {
+		k.Refused("/race result race:quarry outcome:"+word, "outcome")
+	}
+}

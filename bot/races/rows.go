@@ -48,9 +48,9 @@ func Commands() []command.Command {
 				Description: "How your legs were: 1 (empty) to 10 (never better). none alone deletes the entry"},
 			{Name: "result", Type: "text", Example: "12th", Description: "Placing or time, as you like to write it. Your coaches see it"},
 			command.NoteOption("windy, good legs at the end"),
-			{Name: "outcome", Type: "choice", Choices: choiceOutcome, Example: "finished",
+			{Name: "outcome", Type: "choice", Choices: choiceOutcome, Also: alsoOutcome, Example: "finished",
 				Description: "Finished, gave up (a stage race ends there), or not started. none takes it back"},
-			{Name: "compared", Type: "choice", Choices: choiceCompared, Example: "same",
+			{Name: "compared", Type: "choice", Choices: choiceCompared, Also: alsoCompared, Example: "same",
 				Description: "Compared with what you expected: worse, same or better. none takes it back"},
 			{Name: "day", Type: "day", Complete: command.CompleteDayOver, Example: "yesterday",
 				Description: "With gave-up in a stage race: the day on which you stopped. Leave out for today"}},
@@ -88,6 +88,22 @@ var (
 	choiceCompared = []string{"worse", "same", "better", say.None}
 	choicePriority = []string{"A", "B", "C"}
 	choiceEmphasis = []string{"important", "train-through"}
+)
+
+// What riders write for an outcome or a comparison. Who pulled out of a race had begun it.
+var (
+	alsoOutcome = map[string][]string{
+		"finished": {"finish", "did finish", "completed", "completed it", "done", "made it", "finisher"},
+		"gave-up": {"dnf", "did not finish", "didnt finish", "not finished", "didnt complete", "did not complete", "give up", "given up", "pulled out", "dropped out", "drop out",
+			"abandoned", "abandon", "stopped", "retired", "quit", "withdrew", "had to stop", "stepped off", "climbed off"},
+		"not-started": {"dns", "did not start", "didnt start", "not start", "never started", "no start", "no show", "did not race", "didnt race", "did not ride", "didnt ride", "did not ride it", "didnt ride it",
+			"did not go", "didnt go", "skipped", "skipped it", "missed", "missed it", "stayed home", "stayed at home"},
+	}
+	alsoCompared = map[string][]string{
+		"worse":  {"worse than expected", "worse than i expected", "worse than that", "slower", "slower than expected"},
+		"same":   {"the same", "as expected", "as i expected", "same as expected", "like expected", "about the same", "equal"},
+		"better": {"better than expected", "better than i expected", "better than that", "faster", "faster than expected"},
+	}
 )
 
 // AddOptions are the options that register a race.

@@ -28,10 +28,14 @@ func LengthLines(h *season.History, own bool) []string {
 		your = "your"
 	}
 	switch races := say.UpperFirst(your) + " " + Count(h.Learned.Races, "race"); {
+	case len(h.Tried) == 0:
+		lines = append(lines, "Nothing is learned yet: no race has a result so far.")
 	case h.Learned.Races == 0:
 		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
+	case h.Proposal != nil && h.Proposal.Own:
+		lines = append(lines, fmt.Sprintf("%s say enough to change from the usual %s, but only part of the way, since luck counts too. Such a range is right in about 8 cases of 10.", races, Count(h.Proposal.Table, "day")))
 	case h.Learned.Sure() >= sureMuch:
 		lines = append(lines, fmt.Sprintf("%s say much about that length.", races))
 	case h.Learned.Sure() >= sureSomething:
@@ -56,7 +60,7 @@ func lengthLine(h *season.History, own bool) string {
 		return shareLine(h, say.UpperFirst(your))
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
-	keeps := fmt.Sprintf("%s plan keeps %s of taper for %s", say.UpperFirst(your), planned, race)
+	keeps := fmt.Sprintf("%s plan has %s of taper for %s", say.UpperFirst(your), planned, race)
 	points := fmt.Sprintf("%s races point to a taper of about %s for %s%s.", say.UpperFirst(your), Count(p.Length.Days, "day"), race, spanOf(p.Length))
 	usual := "the usual length for " + UsualFor(p.Hours, p.Race)
 	few := h.Learned.Races < fewRaces && !p.Own
@@ -77,7 +81,7 @@ func lengthLine(h *season.History, own bool) string {
 		return fmt.Sprintf("%s It has %s, %s, because %s chose that.", points, planned, usual, you)
 	}
 	found := fmt.Sprintf("By %s races so far, the best length for %s may be anything from %d to %d days.", your, them, p.Length.Low, p.Length.High)
-	if p.Length.Days == p.Table {
+	if p.Length.Days == p.Table && h.Learned.Sure() >= sureSomething {
 		found = fmt.Sprintf("%s races point to about the same%s.", say.UpperFirst(your), spanOf(p.Length))
 	}
 	return fmt.Sprintf("%s, %s. %s", keeps, usual, found)
@@ -152,7 +156,7 @@ func TriedLine(t *season.Tried) string {
 		text += ", " + words
 	}
 	if t.Ill {
-		text += ". Not counted: no training for health"
+		text += ". Not counted: shortly before it there was no training, for health reasons"
 	}
 	return text
 }

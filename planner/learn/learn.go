@@ -83,7 +83,7 @@ var (
 	fine  = sync.OnceValue(func() *grid { return newGrid(response.Fine()) })
 	rough = sync.OnceValue(func() *grid {
 		all := response.Fine()
-		return newGrid(response.Grid{Shapes: all.Shapes[:roughShapes], Sizes: all.Sizes[:roughShapes], Weight: all.Weight[:roughShapes]})
+		return newGrid(response.Grid{Shapes: all.Shapes[:roughShapes], Sizes: all.Sizes[:roughShapes]})
 	})
 )
 
@@ -183,7 +183,7 @@ func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 			f := fit{top, dot(value, v), dot(v, v)}
 			fits[j][s] = f
 			for _, size := range g.Sizes[j] {
-				most = max(most, f.at(size))
+				most = max(most, f.at(size.Percent))
 			}
 		}
 	}
@@ -193,10 +193,10 @@ func (g *grid) weigh(races []Race, list []told, form [][]float64) belief {
 		for _, size := range g.Sizes[j] {
 			likely := 0.0
 			for _, f := range fits[j] {
-				likely += math.Exp(f.at(size) - most)
+				likely += math.Exp(f.at(size.Percent) - most)
 			}
-			likely *= g.Weight[j]
-			b.weights[j], b.size[j], b.square[j] = b.weights[j]+likely, b.size[j]+likely*size, b.square[j]+likely*size*size
+			likely *= size.Weight
+			b.weights[j], b.size[j], b.square[j] = b.weights[j]+likely, b.size[j]+likely*size.Percent, b.square[j]+likely*size.Percent*size.Percent
 		}
 		total += b.weights[j]
 	}

@@ -28,6 +28,7 @@ const (
 	draws      = 128
 	fineShapes = 16384
 	fineSizes  = 4   // of gains, and as many of shares of usual training
+	fineFree   = 0.5 // of a shape's weight, on sizes that need not agree with what usual training is worth (our choice)
 	fineWider  = 1.5 // times the spread of t_n that shapes have, so that some lie far out
 
 	logSpreadTau1    = 0.317 // ln(59/17) / (2 x 1.96)
@@ -66,13 +67,15 @@ func newPrior() Belief {
 // Fine is the same prior laid out finely, to be weighed by what a rider's races say of it.
 var Fine = sync.OnceValue(newFine)
 
-// Grid is draws whose Percent is 1, and for each the sizes that it may have, in per
-// cent a unit. Weight is that of each size of a draw, all together 1.
+// Grid is draws whose Percent is 1, and for each the sizes that it may have. Weights are
+// 1 all together.
 type Grid struct {
 	Shapes Belief
-	Sizes  [][]float64
-	Weight []float64
+	Sizes  [][]Size
 }
+
+// Size is how many per cent a unit of load may be worth, and how likely that is.
+type Size struct{ Percent, Weight float64 }
 
 func newFine() Grid {
 	var g Grid
@@ -84,26 +87,42 @@ func newFine() Grid {
 		if !ok {
 			continue
 		}
-		var sizes []float64
-		best := draw.bestHalf()
-		for j := range fineSizes * fineSizes {
-			gain, share := float64(j/fineSizes)+u[3], float64(j%fineSizes)+u[4]
-			if size, ok := draw.worth(best, gain/fineSizes, share/fineSizes); ok {
-				sizes = append(sizes, size)
-			}
-		}
+		sizes, mass := draw.sizes(u[3], u[4], math.Exp((z*z/(fineWider*fineWider)-z*z)/2))
 		if len(sizes) == 0 {
 			continue
 		}
 		draw.Percent = 1
-		weight := math.Exp((z*z/(fineWider*fineWider) - z*z) / 2)
-		g.Shapes, g.Sizes, g.Weight = append(g.Shapes, draw), append(g.Sizes, sizes), append(g.Weight, weight)
-		total += weight * float64(len(sizes))
+		g.Shapes, g.Sizes = append(g.Shapes, draw), append(g.Sizes, sizes)
+		total += mass
 	}
-	for i := range g.Weight {
-		g.Weight[i] /= total
+	for _, sizes := range g.Sizes {
+		for k := range sizes {
+			sizes[k].Weight /= total
+		}
 	}
 	return g
+}
+
+// sizes are those that a shape may have, and their weight in all, none where the two published
+// sizes never agree. That both must agree ties the size to the day t_n, by as much as usual
+// training is taken to be worth. Nobody has measured this, so a share of the weight goes to sizes
+// that need the gain of a taper alone.
+func (d *Draw) sizes(gainAt, shareAt, weight float64) (out []Size, mass float64) {
+	best := d.bestHalf()
+	for j := range fineSizes * fineSizes {
+		gain, share := float64(j/fineSizes)+gainAt, float64(j%fineSizes)+shareAt
+		if size, ok := d.worth(best, gain/fineSizes, share/fineSizes); ok {
+			out = append(out, Size{size, weight * (1 - fineFree)})
+		}
+	}
+	if len(out) == 0 {
+		return nil, 0
+	}
+	mass = weight * float64(len(out))
+	for j := range fineSizes {
+		out = append(out, Size{publishedGain((float64(j)+gainAt)/fineSizes) / best, mass * fineFree / fineSizes})
+	}
+	return out, mass
 }
 
 // shape is the rider of a point of the unit cube, of no size yet, whose day t_n lies z

@@ -56,13 +56,15 @@ type Effect struct {
 // before. Tapers are of the A races to come under it, Effects of all races to
 // come. Total is what it brings in sum over these, each counted by the priority
 // that it was told with, per cent; divided by Weight it is an average. The middle
-// half of it lies above zero.
+// half of it lies above zero. Step is the one of several such races that brings most by
+// itself, if that may be offered too.
 type Change struct {
 	ToB       []*planner.Race
 	Automatic bool
 	Tapers    []Taper
 	Effects   []Effect
 	Total     response.Range
+	Step      *Effect // Change is in sum, as Total
 }
 
 // clashAhead is how far ahead clashes are weighed, in days.

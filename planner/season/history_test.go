@@ -177,7 +177,7 @@ func manyTold(t *testing.T) (*planner.Facts, planner.Date) {
 		r := raceOn(60+50*i, planner.PriorityA)
 		r.TaperDays = []int{5, 14}[i%2]
 		f.Races = append(f.Races, r)
-		f.Results = append(f.Results, planner.Result{Race: r.Name, Feeling: []int{8, 6}[i%2]})
+		f.Results = append(f.Results, planner.Result{Race: r.Name, Feeling: []int{8, 5}[i%2], Compared: []planner.Compared{planner.ComparedBetter, planner.ComparedWorse}[i%2]})
 	}
 	f.Races = append(f.Races, raceOn(60+50*20, planner.PriorityA))
 	return f, firstDay.AddDays(60 + 50*19 + 20)

@@ -15,11 +15,12 @@ from scipy.stats import multivariate_normal, norm
 
 rng = np.random.default_rng(20260301)
 KEEP = 1_000_000
+FREE = 0.5  # of the riders whose sizes agree get one that the gain of a taper alone gives
 WIDER = 1.4  # days are drawn wider than the prior, and weigh less far out
 
 
 def prior():
-    """Riders whose two published sizes agree: time constants, turn, per cent a unit."""
+    """Riders whose two published sizes agree: time constants, turn, per cent a unit. Half of them forget what usual training is worth."""
     out = []
     kept = 0
     while kept < KEEP:
@@ -44,7 +45,10 @@ def prior():
         with np.errstate(invalid="ignore", divide="ignore"):
             by_taper, by_training = gain / best, 100 * share / (1 + share) / np.where(trained > 0, trained, np.nan)
             good = np.abs(np.log(by_taper / by_training)) <= 0.3
-        out.append(np.stack([t1, t2, k2, turn, np.sqrt(by_taper * by_training), wide])[:, good])
+            percent = np.sqrt(by_taper * by_training)
+        free = rng.random(n) < FREE
+        percent[free] = (np.clip(3 + 1.4 * rng.standard_normal(n), 0.5, 6) / best)[free]
+        out.append(np.stack([t1, t2, k2, turn, percent, wide])[:, good])
         kept += good.sum()
     return np.concatenate(out, axis=1)[:, :KEEP]
 
@@ -128,4 +132,5 @@ def main():
         print(c["name"], c["mean"], c["sd"])
 
 
-main()
+if __name__ == "__main__":
+    main()
