@@ -117,6 +117,7 @@ func (c *calendar) layIllness(spells []spell) {
 		for t := max(s.From, c.first); t <= min(s.back, c.last()); t++ {
 			d := c.at(t)
 			if d.owner == settled {
+				d.unmet = d.unmet || d.race == nil && t <= s.last
 				continue
 			}
 			code := s.orHurt(WhyIll, WhyHurt)

@@ -206,7 +206,7 @@ func (w *window) summary() Taper {
 			out.UsualMinutes += d.mins
 			out.UsualRides++
 		}
-		if m := rideMinutes(d.sessions()); m > 0 {
+		if m := rideMinutes(d.sessions()); m > 0 && !d.unmet {
 			out.PlanMinutes += m
 			out.PlanRides++
 		}
