@@ -169,10 +169,6 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	if err != nil {
 		return say.Reply{}, err
 	}
-	first, err := untold(ctx, b, &req)
-	if err != nil {
-		return say.Reply{}, err
-	}
 	old := t.open(all)
 	if old != nil {
 		goesOn(&req, t.option, &ill, &old.Illness)
@@ -208,7 +204,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	}
 	var p say.Page
 	p.Addf("%s", n.text)
-	p.Add(t.means(e, &ill, req.Rider.Today, first)...)
+	p.Add(t.means(e, &ill, req.Rider.Today, nothingTold(e.Told.All))...)
 	reply := say.Reply{Date: ill.From}
 	reply.Offer(&p, cmp.Or(t.undo, n.label, "Undo"), n.undo, n.values)
 	reply.Lines = p.Done()
