@@ -196,7 +196,7 @@ func (s *standing) AddRidden(p *say.Page) {
 			if d.Phase == planner.Health {
 				label = show.NotTraining
 			}
-			if what == "nothing logged" && label != show.NotTraining && desk.LaidLow(s.Facts.Now, date) {
+			if what == "nothing logged" && label != show.NotTraining && d.Phase != planner.RaceDay && desk.LaidLow(s.Facts.Now, date) {
 				what = show.NotTraining
 			}
 			if what == "nothing logged" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {

@@ -270,6 +270,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 	if race := e.Facts.NextRace(today); race != nil {
 		lines = append(lines, raceOf(e, race, today))
 	}
+	lines = append(lines, racedIll(e.Facts, ill, today)...)
 	if desk.Planned(e.Facts) {
 		lines = append(lines, say.Linef("What changes: every day is rest until you tell me that you are well."))
 	}
@@ -295,6 +296,18 @@ func raceOf(e *desk.Effect, race *planner.Race, today planner.Date) say.Line {
 		}
 	}
 	return say.Linef("%s on %s: its plan waits and comes back when you are well.", race.Name, show.Dated(race.Date, today))
+}
+
+// racedIll asks about races that are over and fall into days of which illness is told only
+// now: they count as ridden until the rider says otherwise.
+func racedIll(f *planner.Facts, ill *planner.Illness, today planner.Date) (lines []say.Line) {
+	for i := range f.Races {
+		if r := &f.Races[i]; ill.From <= r.Date && r.Date < today && f.ResultOf(r) == nil {
+			lines = append(lines, say.Linef("%s on %s counts as ridden. If you did not start: %s", r.Name, show.Dated(r.Date, today),
+				say.CommandLine("race result", map[string]string{"race": show.RaceKey(r), "outcome": planner.NotStarted.String()})))
+		}
+	}
+	return lines
 }
 
 // takeBack forgets an illness that was none. Days that were lived with it stay, and so does a hold.

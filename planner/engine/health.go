@@ -227,13 +227,30 @@ func (c *calendar) hold(from planner.Date) {
 // noStart is the last day on which no race is started. After a head knock that is
 // the last of the easy steps.
 func (s *spell) noStart() planner.Date {
-	switch {
-	case s.head:
+	if s.head {
 		return s.end
-	case s.severity == headCold:
-		return s.last.AddDays(startFreeCold)
 	}
-	return s.last.AddDays(startFree)
+	return s.last.AddDays(s.free())
+}
+
+// free is how many days after the last ill one no race is started.
+func (s *spell) free() int {
+	if s.severity == headCold {
+		return startFreeCold
+	}
+	return startFree
+}
+
+// NoStart is the last day on which no race is started where an illness goes on today.
+func NoStart(ill *planner.Illness, today planner.Date) planner.Date {
+	s := spell{told: weigh(ill)}
+	return today.AddDays(s.free())
+}
+
+// mayStart reports a day on which it is too early to say whether a race is started,
+// because the illness goes on.
+func (s *spell) mayStart(t, today planner.Date) bool {
+	return s.To.IsZero() && s.Cleared.IsZero() && t > today.AddDays(s.free())
 }
 
 // keepFromStart takes races too near an illness out of the plan, and asks for a
@@ -249,6 +266,9 @@ func (c *calendar) keepFromStart(spells []spell) {
 				case t <= near:
 					d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
 					d.because(note{code: WhyIllRace, race: r})
+					if s.mayStart(t, c.today) {
+						d.because(note{code: WhyIllOpen, race: r})
+					}
 				default:
 					d.also(note{code: WhyIllStart, race: r})
 				}

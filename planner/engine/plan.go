@@ -79,6 +79,7 @@ const (
 	WarnUnknownSymptom Code = "WarnUnknownSymptom"
 	WarnDoNotStart     Code = "WarnDoNotStart"
 	WarnStartIfWell    Code = "WarnStartIfWell"
+	WarnStartOpen      Code = "WarnStartOpen"
 	WarnMoveDropped    Code = "WarnMoveDropped"
 	WarnPinDropped     Code = "WarnPinDropped"
 )
