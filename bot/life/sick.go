@@ -63,6 +63,9 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 	atLeastRest := len(list) > 1 && slices.Contains(list, unsaid)
 	list = slices.DeleteFunc(list, func(part string) bool { return part == unsaid })
 	found := weighed(text, list)
+	if levels[found.Level].Holds() { // unless it is a name
+		found = weighed(text, list, Names(ctx, b, &req)...)
+	}
 	switch { // danger comes before a fault of the day
 	case found.Level == care.Talk:
 		return alarmed(&say.Page{Lines: []say.Line{say.Linef("%s", words.CareAnswer(found))}}, say.Reply{}), nil
@@ -80,11 +83,11 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 }
 
 // weighed is the gravest of a text and of the parts that are listed in it.
-func weighed(text string, list []string) care.Finding {
+func weighed(text string, list []string, names ...string) care.Finding {
 	var h Heard
-	h.add(care.Read(text))
+	h.add(care.Read(text, names...))
 	for _, part := range list {
-		f := care.Symptom(part)
+		f := care.Symptom(part, names...)
 		if f.Verdict == care.Nothing { // what is not understood is treated like fever
 			f = care.Finding{Verdict: care.Stop, Level: care.Rest}
 		}

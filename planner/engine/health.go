@@ -63,7 +63,7 @@ type hold struct {
 func (c *calendar) spells() (out []spell, held hold) {
 	for _, ill := range c.facts.Troubles() {
 		s := spell{Illness: ill, last: ill.To}
-		s.told = weigh(&ill)
+		s.told = weigh(&ill, c.facts.Races)
 		switch {
 		case s.severity == redFlag && ill.Cleared.IsZero():
 			if held.from.IsZero() || ill.From < held.from {
@@ -103,10 +103,10 @@ func returnRidesAfter(from, last planner.Date) int {
 
 // weigh is how grave an illness is: by its level where one was entered, else by its
 // symptoms.
-func weigh(ill *planner.Illness) told {
+func weigh(ill *planner.Illness, races []planner.Race) told {
 	level, ok := careLevels[ill.Level]
 	if !ok {
-		return gravity(ill.Symptoms)
+		return gravity(ill.Symptoms, races)
 	}
 	return told{severity: severities[level], level: level, head: level == care.Head, known: true}
 }
@@ -243,7 +243,7 @@ func (s *spell) free() int {
 
 // NoStart is the last day on which no race is started where an illness goes on today.
 func NoStart(ill *planner.Illness, today planner.Date) planner.Date {
-	s := spell{told: weigh(ill)}
+	s := spell{told: weigh(ill, nil)}
 	return today.AddDays(s.free())
 }
 
@@ -304,14 +304,18 @@ type told struct {
 }
 
 // gravity is the gravest reading of the symptoms. What is not understood is
-// treated like fever: cautiously.
-func gravity(symptoms []string) told {
+// treated like fever: cautiously. A race's name is no symptom.
+func gravity(symptoms []string, races []planner.Race) told {
 	if len(symptoms) == 0 {
 		return told{severity: noTraining}
 	}
 	out := told{known: true}
+	var names []string
+	for i := range races {
+		names = append(names, races[i].Name)
+	}
 	for _, symptom := range symptoms {
-		f := care.Symptom(symptom)
+		f := care.Symptom(symptom, names...)
 		s, ok := severities[f.Level]
 		if !ok {
 			s, out.known = noTraining, false

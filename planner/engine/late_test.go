@@ -69,3 +69,15 @@ func TestRaceFarAwayWhileHurt(t *testing.T) {
 		}
 	}
 }
+
+// The name of a race among the symptoms of a plan file holds nothing back.
+func TestRaceNameIsNoSymptom(t *testing.T) {
+	for symptom, held := range map[string]bool{"heart attack 100": false, "heart attack": true, "passed out on heart attack 100": true} {
+		f := raceFacts(t, 16)
+		f.Races[0].Name = "Heart Attack 100"
+		f.Ill = []planner.Illness{{From: day0, To: day0 + 1, Symptoms: []string{symptom}, Told: planner.Told{On: day0}}}
+		if p := engine.Derive(day0+2, f); p.Held != held {
+			t.Errorf("%s: held %v", symptom, p.Held)
+		}
+	}
+}
