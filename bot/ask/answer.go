@@ -36,7 +36,7 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 	}
 	t := &talk{ctx: ctx, base: b, req: req, facts: facts, rows: rows, today: req.Rider.Today}
 	t.last = b.Talks.Last(req.Rider, req.Now)
-	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last}
+	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last, Judged: req.Heeded}
 	if known.Riders, err = t.riders(); err != nil {
 		return say.Reply{}, err
 	}

@@ -5,6 +5,8 @@ import (
 	"log/slog"
 	"maps"
 	"slices"
+	"strings"
+	"unicode"
 
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -48,6 +50,22 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 		}
 	}
 	return h
+}
+
+// Holds reports a request in whose words one of these names may stand: its first word
+// does, or there are accents, which are not read.
+func Holds(req *desk.Request, names []string) bool {
+	words := []string{strings.ToLower(req.Text)}
+	for _, value := range req.Options {
+		words = append(words, strings.ToLower(value))
+	}
+	accented := func(text string) bool {
+		return strings.ContainsFunc(text, func(r rune) bool { return r > unicode.MaxASCII })
+	}
+	return slices.ContainsFunc(words, accented) && len(names) > 0 || slices.ContainsFunc(names, func(name string) bool {
+		first := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+		return accented(name) || len(first) > 0 && slices.ContainsFunc(words, func(said string) bool { return strings.Contains(said, first[0]) })
+	})
 }
 
 // hears is how closely an option is searched. What coaches write is about others, but
