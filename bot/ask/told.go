@@ -10,6 +10,7 @@ import (
 	"musette/planner"
 	"musette/planner/asked"
 	"musette/planner/care"
+	"musette/planner/typed"
 	"musette/planner/engine"
 	"musette/planner/words"
 )
@@ -134,6 +135,12 @@ func (t *talk) toldRide(p *asked.Part) (say.Reply, error) {
 	if day > t.today {
 		reply := say.Reply{Date: day}
 		reply.Addf("%s is still to come. Tell me of a ride when it is done.", day.Long())
+		return reply, nil
+	}
+	if far, minutes, ok := typed.Distance(p.Text); ok && p.Minutes == 0 {
+		reply := say.Reply{Date: day}
+		reply.Addf("Nothing is stored yet. %s is a distance, and rides count by their time: how long did it take you?", far)
+		reply.Addf("For example: %s", say.CommandLine("done", map[string]string{"day": day.String(), "minutes": planner.Duration(minutes)}))
 		return reply, nil
 	}
 	options := map[string]string{"day": day.String()}
