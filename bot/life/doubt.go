@@ -40,9 +40,11 @@ func (h *Heard) ask(ctx context.Context, b *desk.Base, req *desk.Request, run fu
 	case err != nil:
 		return h.unstored(&p, b, req, err)
 	case stands(facts.Now, level):
-		p.Addf("Your training stays held back, as it has been.")
-		show.OfferEnds(&p, &reply, level)
-		return alarmed(&p, reply)
+		return h.heldAlready(&p, level)
+	case level == planner.LevelDoctor: // what stands is graver
+		if stood, ok := desk.Held(facts.Now); ok {
+			return h.heldAlready(&p, stood.Level)
+		}
 	}
 	held, err := h.hold(ctx, b, *req)
 	if err != nil {
@@ -57,6 +59,13 @@ func (h *Heard) ask(ctx context.Context, b *desk.Base, req *desk.Request, run fu
 	reply.Offer(&p, "No, I do not", no.Command, no.Options)
 	b.Talks.Doubt(req.Rider, held.Anew, req.Now)
 	return alarmed(&p, reply)
+}
+
+// heldAlready answers a doubt that changes nothing: training is held back in any case.
+func (h *Heard) heldAlready(p *say.Page, level planner.Level) (reply say.Reply) {
+	p.Addf("Your training stays held back, as it has been.")
+	show.OfferEnds(p, &reply, level)
+	return alarmed(p, reply)
 }
 
 // doubtAnswers are the two answers to the question whether danger was meant.

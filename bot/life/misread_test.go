@@ -99,3 +99,23 @@ func TestStillIllOfTwo(t *testing.T) {
 	bottest.Wants(t, k.OK("/tell well of:emergency"), "Training stays held back until a doctor has cleared you.")
 	wantIlls(t, k, "ill 2026-06-02 open rest fever", "injured 2026-06-02 open rest knee")
 }
+
+// Who writes that a doctor has cleared them while training is held back is asked to say so
+// by the command; nothing ends by the line alone.
+func TestClearedInWords(t *testing.T) {
+	k := withWeek(t)
+	stopped(t, k, "I have chest pain", planner.LevelEmergency)
+	for _, line := range []string{"my doctor cleared me", "got the all clear from the hospital", "the gp says I can ride again", "doc signed me off as fit"} {
+		reply := k.Say(line)
+		bottest.Wants(t, reply, "A doctor has cleared me: /tell well cleared:yes")
+		if heldFor(k) != "emergency" {
+			t.Errorf("%s, and %q is held: %s", line, heldFor(k), reply.Text())
+		}
+	}
+	for _, line := range []string{"the doctor has not cleared me", "what if the doctor cleared me", "weather is clear tomorrow"} {
+		if text := k.Say(line).Text(); strings.Contains(text, "If a doctor has cleared you, say so by the button") {
+			t.Errorf("%s: %s", line, text)
+		}
+	}
+	bottest.Wants(t, k.OK("/tell well cleared:yes day:yesterday"), "I count it from today on")
+}

@@ -155,6 +155,9 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.
 		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: %s minutes easy. No hard riding before day %d, and no race.", steps(), engine.HeadReturn+1),
 			say.Linef("If a headache or dizziness comes back, stop and see the doctor again."))
 	}
+	if req.Has("day") {
+		n.more = append(n.more, say.Linef("I count it from today on, whenever that was."))
+	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
 	n.label, n.undo, n.values = "Not cleared after all", "tell well", map[string]string{"cleared": show.ClearedNot}
 	if desk.OpenIllness(e.Facts) != nil {

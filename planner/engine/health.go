@@ -138,7 +138,7 @@ func (c *calendar) boundReturn(s spell) {
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
 	why := note{code: s.whyReturn(), day: s.last}
 	if s.head {
-		steps, last, why.code = HeadSteps[:], noLimit, WhyHead
+		steps, last, why.code = HeadSteps[:], longestReturn, WhyHead
 	}
 	for t := s.back + 1; t <= s.end; t++ {
 		d := c.at(t)
