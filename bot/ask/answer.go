@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -36,8 +35,8 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return say.Reply{}, err
 	}
 	t := &talk{ctx: ctx, base: b, req: req, facts: facts, rows: rows, today: req.Rider.Today}
-	if h, held := desk.Held(facts.Now); held && clears(req.Get(Question)) {
-		return show.Stopped(say.Linef("If a doctor has cleared you, say so by the button or the command below. Then your plan comes back."), h.Level), nil
+	if reply, ok := afterHealth(facts.Now, req.Get(Question)); ok {
+		return reply, nil
 	}
 	t.last = b.Talks.Last(req.Rider, req.Now)
 	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last, Judged: req.Heeded}
@@ -55,19 +54,6 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return t.plainly("I read words only. What would you like to know?"), nil
 	}
 	return t.answerAll(healthFirst(m.Parts))
-}
-
-// Words of somebody who says that a doctor has cleared them, and those that take it back.
-var (
-	cleared    = regexp.MustCompile(`\b(cleared|all clear|signed (me )?off (as fit|fit|to ride|to train)|passed (me )?fit|fit to ride|green light|(said|says) (i can|i may|its ok|it's ok|it is ok|im ok|i'm ok|im fine|i'm fine))\b`)
-	byDoctor   = regexp.MustCompile(`\b(doctor|doc|docs|gp|dr|physician|consultant|cardiologist|neurologist|surgeon|hospital|clinic|medic|nurse|specialist)\b`)
-	notCleared = regexp.MustCompile(`\b(not|never|isnt|isn't|hasnt|hasn't|didnt|didn't|wont|won't|until|unless|before|when|if|without|what)\b`)
-)
-
-// clears reports a line that says that a doctor has cleared its writer.
-func clears(text string) bool {
-	text = strings.ReplaceAll(strings.ToLower(text), "\u2019", "'")
-	return cleared.MatchString(text) && (byDoctor.MatchString(text) || strings.Contains(text, "clear")) && !notCleared.MatchString(text)
 }
 
 // healthFirst leaves only what is about health where somebody tells of an illness or

@@ -119,3 +119,33 @@ func TestClearedInWords(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/tell well cleared:yes day:yesterday"), "I count it from today on")
 }
+
+// Who is ill or hurt and writes that they are well is offered the command, and while
+// training is held back the doctor's word is asked for.
+func TestWellInWords(t *testing.T) {
+	k := withWeek(t)
+	k.OK("/tell sick symptoms:fever since:yesterday")
+	for _, line := range []string{"I'm well now", "i feel better", "feeling fine again!", "all good now", "I am well"} {
+		bottest.Wants(t, k.Say(line), "Good to hear.", "/tell well")
+	}
+	for _, line := range []string{"i'm not well", "when am i well enough to ride", "i feel no better"} {
+		if text := k.Say(line).Text(); strings.Contains(text, "Good to hear") {
+			t.Errorf("%s: %s", line, text)
+		}
+	}
+	k.OK("/tell injured what:knee since:yesterday")
+	k.Press(k.OK("/tell well day:today"), "The injury")
+	wantIlls(t, k, "ill 2026-06-01 open rest fever", "injured 2026-06-01 2026-06-01 rest knee")
+	k.Say("i have chest pain")
+	bottest.Wants(t, k.Say("i feel better"), "Training stays held back until a doctor has cleared you.")
+}
+
+// An illness is not lost behind a part of the body that hurts as well.
+func TestIllAndHurt(t *testing.T) {
+	k := withWeek(t)
+	k.Say("felt dizzy and puked after the ride, also my knee is sore")
+	wantIlls(t, k, "ill 2026-06-02 open rest unwell+knee")
+	k = withWeek(t)
+	k.Say("my knee hurts when i pedal, and it is worse on climbs")
+	wantIlls(t, k, "injured 2026-06-02 open rest knee")
+}

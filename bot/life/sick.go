@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -123,6 +124,8 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 	case len(list) > 0:
 	case h.Level == care.Easy:
 		list = []string{"head cold"}
+	case part != "" && illBeside(text, part):
+		list = []string{"unwell", part}
 	case part != "":
 		what, list = &injury, []string{part}
 	default:
@@ -135,6 +138,16 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 		}
 	}
 	return what, options
+}
+
+// besides parts a line: dizzy since the ride, also my knee is sore.
+var besides = regexp.MustCompile(`[,.;]|\b(and|also|but|plus)\b`)
+
+// illBeside reports a line that tells of an illness beside the part that hurts.
+func illBeside(text, part string) bool {
+	return slices.ContainsFunc(besides.Split(text, -1), func(clause string) bool {
+		return !strings.Contains(clause, part) && care.Read(clause).Verdict == care.Stop && injuryIn(clause) == ""
+	})
 }
 
 // open is the illness or injury that has not ended, nil where there is none.

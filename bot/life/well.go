@@ -50,7 +50,7 @@ func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	case of == injury.noun, of != illness.noun && ill == nil:
 		what, ends = &injury, hurt
 	case of != illness.noun && hurt != nil && cleared != show.ClearedNot:
-		return bothOpen(), nil
+		return bothOpen(&req), nil
 	}
 	switch {
 	case ends == nil && held:
@@ -69,12 +69,19 @@ func stayHeld(h desk.Hold) say.Reply {
 }
 
 // bothOpen asks which of two is over.
-func bothOpen() say.Reply {
+func bothOpen(req *desk.Request) say.Reply {
 	var p say.Page
 	var reply say.Reply
+	of := func(noun string) map[string]string {
+		options := map[string]string{"of": noun}
+		if req.Has("day") {
+			options["day"] = req.Get("day")
+		}
+		return options
+	}
 	p.Addf("Which is over: your illness or your injury?")
-	reply.Offer(&p, "The illness", "tell well", map[string]string{"of": illness.noun})
-	reply.Offer(&p, "The injury", "tell well", map[string]string{"of": injury.noun})
+	reply.Offer(&p, "The illness", "tell well", of(illness.noun))
+	reply.Offer(&p, "The injury", "tell well", of(injury.noun))
 	reply.Lines = p.Done()
 	return reply
 }
