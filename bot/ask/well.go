@@ -27,6 +27,9 @@ func clears(text string) bool {
 // wellAgain is a whole line that says no more than that its writer is well.
 var wellAgain = regexp.MustCompile(`^(ok |hey |hi |good news |yes )*(i am |i'm |im |i feel |i'm feeling |im feeling |feeling |feel |all )?(much |all |fully |totally |completely )*(better|well|fine|healthy|recovered|good|back to normal)( again| now| today)*$`)
 
+// takesBack are words of somebody who did not mean it, or not of themselves.
+var takesBack = regexp.MustCompile(`\b(joke|joking|kidding|misread|misunderst\w*|false alarm|not me|wasn'?t me|isn'?t me|not about me|didn'?t mean|that was my \w+|it was my \w+|it's my \w+|its my \w+)\b`)
+
 // isWell reports such a line.
 func isWell(text string) bool {
 	text = strings.ReplaceAll(strings.ToLower(text), "\u2019", "'")
@@ -40,6 +43,8 @@ func afterHealth(f *planner.Facts, text string) (reply say.Reply, ok bool) {
 	switch {
 	case held && clears(text):
 		return show.Stopped(say.Linef("If a doctor has cleared you, say so by the button or the command below. Then your plan comes back."), h.Level), true
+	case held && takesBack.MatchString(strings.ReplaceAll(strings.ToLower(text), "\u2019", "'")):
+		return show.Stopped(say.Linef("If I misread you, say so by the button or the command below. Then your plan comes back."), h.Level), true
 	case held && isWell(text):
 		return show.Stopped(say.Linef("Good to hear. Training stays held back until a doctor has cleared you."), h.Level), true
 	case desk.OpenIllness(f) == nil || !isWell(text):

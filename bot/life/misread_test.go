@@ -149,3 +149,15 @@ func TestIllAndHurt(t *testing.T) {
 	k.Say("my knee hurts when i pedal, and it is worse on climbs")
 	wantIlls(t, k, "injured 2026-06-02 open rest knee")
 }
+
+// Who writes that they were misread is shown the answers, and nothing ends by the line.
+func TestMisreadInWords(t *testing.T) {
+	k := withWeek(t)
+	stopped(t, k, "i fell off my bike and cant remember the last 10 minutes", planner.LevelHead)
+	for _, line := range []string{"no that was my brother", "i was joking", "you misread me there", "that wasn't me"} {
+		bottest.Wants(t, k.Say(line), "If I misread you", "You misread me: /tell well cleared:not-that")
+		if heldFor(k) == "" {
+			t.Fatalf("%s ends it", line)
+		}
+	}
+}
