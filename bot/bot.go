@@ -170,7 +170,7 @@ func (b *Bot) answer(ctx context.Context, req *desk.Request) (reply say.Reply, e
 		}
 	}
 	if heard.Danger() {
-		return b.heed(ctx, req, cmd)
+		return b.heed(ctx, req, cmd, heard)
 	}
 	return b.obey(ctx, req, cmd)
 }

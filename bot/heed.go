@@ -12,19 +12,21 @@ import (
 
 // heed answers a request in whose words there is danger, unless they turn out to
 // be a name of the rider's own.
-func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command) (reply say.Reply, err error) {
+func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command, heard *life.Heard) (reply say.Reply, err error) {
 	if !req.Nowhere {
 		if req.Rider, err = b.base.Rider(ctx, *req); err != nil { // the danger is answered all the same
 			b.base.Log.ErrorContext(ctx, "who tells of danger", slog.Any("error", err))
 			req.Nowhere = true
 		}
 	}
-	heard := life.Listen(req, cmd, life.Names(ctx, b.base, req))
+	if names := life.Names(ctx, b.base, req); life.Holds(req, names) {
+		heard = life.Listen(req, cmd, names)
+	}
 	if !heard.Danger() {
 		return b.obey(ctx, req, cmd)
 	}
 	return life.Heed(ctx, b.base, req, heard, func() (say.Reply, error) {
-		req.Heeded, req.Rider = true, nil // what was heeded may have made the rider
+		req.Heeded = true
 		return b.obey(ctx, req, cmd)
 	})
 }

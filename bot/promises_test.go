@@ -58,7 +58,7 @@ func TestBrokenAnswerSaysThatItIsStored(t *testing.T) {
 			})
 			if err == nil {
 				fails(k)
-				_, err = b.Facts(ctx, req.Rider)
+				_, err = b.DB.Races(ctx, req.Rider.Athlete.ID)
 			}
 			return say.Reply{}, err
 		}})

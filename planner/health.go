@@ -1,5 +1,7 @@
 package planner
 
+import "slices"
+
 // Level is how much an illness or an injury keeps from training.
 type Level uint8
 
@@ -32,6 +34,17 @@ type Illness struct {
 	Symptoms []string
 	Cleared  Date
 	Told
+}
+
+// On reports a day on which the rider is ill or hurt, or held back until a doctor's word.
+func (ill *Illness) On(d Date) bool {
+	return ill.From <= d && (d <= ill.To || d < ill.Cleared || ill.To.IsZero() && ill.Cleared.IsZero())
+}
+
+// IllOn reports a day on which the rider is ill, hurt or held back, by all that is known.
+func (f *Facts) IllOn(d Date) bool {
+	return slices.ContainsFunc(f.Ill, func(ill Illness) bool { return ill.On(d) }) ||
+		slices.ContainsFunc(f.Holds, func(h Hold) bool { return h.Date <= d && (h.Cleared.IsZero() || d < h.Cleared) })
 }
 
 // Hold is a stop that holds all training back from Date on. Cleared is the day

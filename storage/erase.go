@@ -25,6 +25,7 @@ type Erasure struct {
 // back after the erasure stays. ErrNotFound when nothing is stored. An error after
 // the rows are gone is made up for at the next opening.
 func (db *DB) Erase(ctx context.Context, w Whose) (Erasure, error) {
+	defer forgetWeeks()
 	done, err := db.erasePerson(ctx, w)
 	if err != nil {
 		return Erasure{}, fmt.Errorf("erase a person: %w", explain(err))

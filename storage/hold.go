@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"strings"
 	"time"
 
 	"musette/planner"
@@ -31,19 +32,10 @@ type Hold struct {
 }
 
 // AddHold holds a person back in all clubs, told at that instant. Of a level that
-// stands already nothing changes; one that ended today stands as before.
+// stands already nothing changes. One that has ended stays so, whenever that was.
 func (db *DB) AddHold(ctx context.Context, athlete AthleteID, at time.Time, level planner.Level) error {
 	err := db.ofPerson(ctx, athlete, at, func(tx *sql.Tx, s self) error {
-		again, err := tx.ExecContext(ctx, `UPDATE hold SET ended = NULL, ended_on = NULL WHERE id = (
-			SELECT max(id) FROM hold WHERE athlete_id = ?1 AND level = ?2 AND ended_on >= ?3)
-			AND NOT EXISTS (SELECT 1 FROM hold WHERE athlete_id = ?1 AND level = ?2 AND ended IS NULL)`, s.id, level.String(), s.today.String())
-		if err != nil {
-			return err
-		}
-		if n, err := again.RowsAffected(); err != nil || n > 0 {
-			return err
-		}
-		_, err = tx.ExecContext(ctx, `INSERT INTO hold (athlete_id, date, level) VALUES (?, ?, ?)
+		_, err := tx.ExecContext(ctx, `INSERT INTO hold (athlete_id, date, level) VALUES (?, ?, ?)
 			ON CONFLICT (athlete_id, level) WHERE ended IS NULL DO NOTHING`, s.id, s.today.String(), level.String())
 		return err
 	})
@@ -53,10 +45,37 @@ func (db *DB) AddHold(ctx context.Context, athlete AthleteID, at time.Time, leve
 	return nil
 }
 
-// DenyHold ends a person's hold of that level in all clubs, because it was none;
-// others stand. ErrNotFound where none of that level stands.
-func (db *DB) DenyHold(ctx context.Context, athlete AthleteID, at time.Time, level planner.Level) error {
-	return db.endHolds(ctx, athlete, at, HoldNotThat, ` AND level = ?`, level.String())
+// ReopenHolds takes back that holds have ended on that day, of each level the last that
+// ended so. ErrNotFound where there is none.
+func (db *DB) ReopenHolds(ctx context.Context, athlete AthleteID, at time.Time, how HoldEnd, levels ...planner.Level) error {
+	err := db.ofPerson(ctx, athlete, at, func(tx *sql.Tx, s self) error {
+		ended := s.today
+		if s.id != athlete {
+			ended-- // in another zone that may have been yesterday
+		}
+		return hit(tx.ExecContext(ctx, `UPDATE hold SET ended = NULL, ended_on = NULL WHERE id IN (
+			SELECT max(id) FROM hold WHERE athlete_id = ?1 AND ended = ?2 AND ended_on >= ?3 AND instr(?4, level || ' ') > 0
+			AND level NOT IN (SELECT level FROM hold WHERE athlete_id = ?1 AND ended IS NULL) GROUP BY level)`, s.id, how.String(), ended.String(), listed(levels)))
+	})
+	if err != nil {
+		return fmt.Errorf("reopen holds of rider %d: %w", athlete, err)
+	}
+	return nil
+}
+
+// listed are the words of levels, each with a blank after it.
+func listed(levels []planner.Level) string {
+	var b strings.Builder
+	for _, level := range levels {
+		b.WriteString(level.String() + " ")
+	}
+	return b.String()
+}
+
+// DenyHold ends a person's holds of these levels in all clubs, because they were none;
+// others stand. ErrNotFound where none of them stands.
+func (db *DB) DenyHold(ctx context.Context, athlete AthleteID, at time.Time, levels ...planner.Level) error {
+	return db.endHolds(ctx, athlete, at, HoldNotThat, ` AND instr(?, level || ' ') > 0`, listed(levels))
 }
 
 // ClearHolds ends all of a person's holds in all clubs, because a doctor has

@@ -85,15 +85,31 @@ func TestHoldThatWasNone(t *testing.T) {
 	wantHeld(t, db, rider, ended, other)
 	wantError(t, db.DenyHold(ctx, rider, noon(t, "2026-05-06"), planner.LevelEmergency), ErrNotFound)
 	wantError(t, db.DenyHold(ctx, rider+1, noon(t, "2026-05-06"), planner.LevelDoctor), ErrNotFound)
-	add("2026-05-06", planner.LevelEmergency) // told again on the day of its end
+	reopen := func(date string, how HoldEnd, levels ...planner.Level) error {
+		return db.ReopenHolds(ctx, rider, noon(t, date), how, levels...)
+	}
+	wantError(t, reopen("2026-05-06", HoldCleared, planner.LevelEmergency), ErrNotFound)
+	wantError(t, reopen("2026-05-07", HoldNotThat, planner.LevelEmergency), ErrNotFound)
+	if err := reopen("2026-05-06", HoldNotThat, planner.LevelEmergency, planner.LevelHead); err != nil { // on the day of its end
+		t.Fatal(err)
+	}
 	wantHeld(t, db, rider, first, other)
 	if err := db.ClearHolds(ctx, rider, noon(t, "2026-05-07")); err != nil {
 		t.Fatal(err)
 	}
 	add("2026-05-09", planner.LevelEmergency) // a new one
-	if got := must(db.Holds(ctx, rider)); len(got) != 3 || got[2] != (Hold{Date: day(t, "2026-05-09"), Level: planner.LevelEmergency}) {
-		t.Errorf("holds are %+v, want two that ended and one that stands", got)
+	if got := must(db.Holds(ctx, rider)); len(got) != 4 || got[3] != (Hold{Date: day(t, "2026-05-09"), Level: planner.LevelEmergency}) {
+		t.Errorf("holds are %+v, want three that ended and one that stands", got)
 	}
+	// One that is told on the day of a doctor's word is another: the word stays, whatever becomes of it.
+	if err := db.ClearHolds(ctx, rider, noon(t, "2026-05-12")); err != nil {
+		t.Fatal(err)
+	}
+	cleared := must(db.Facts(ctx, rider)).Holds
+	add("2026-05-12", planner.LevelEmergency)
+	wantError(t, reopen("2026-05-12", HoldCleared, planner.LevelEmergency), ErrNotFound) // one of that level stands
+	deny("2026-05-12", planner.LevelEmergency)
+	wantHeld(t, db, rider, cleared...)
 	for name, err := range map[string]error{
 		"a level that does not hold": db.AddHold(ctx, rider, noon(t, "2026-05-09"), planner.LevelRest),
 		"a rider who is not there":   db.AddHold(ctx, 99, noon(t, "2026-05-09"), planner.LevelHead),

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"fmt"
 	"slices"
+	"sync"
 
 	"musette/planner"
 	"musette/planner/typed"
@@ -70,6 +71,45 @@ func (db *DB) Weeks(ctx context.Context, athlete AthleteID) ([]planner.DatedWeek
 
 var weekTable = factTable[planner.DatedWeek]{"week", "from_date, text, second, told, withdrawn", "from_date, told, id", scanWeek}
 
+// weeksRead are weeks by their stored text, which are read time and again.
+var weeksRead struct {
+	sync.Mutex
+	of map[string]planner.Week
+}
+
+// mostWeeksRead bounds them: a kilobyte each.
+const mostWeeksRead = 1000
+
+// forgetWeeks drops them, for they are what riders have written.
+func forgetWeeks() {
+	weeksRead.Lock()
+	defer weeksRead.Unlock()
+	weeksRead.of = nil
+}
+
+// parsed is the week of a stored text. Nobody shares its sessions.
+func parsed(text string) (planner.Week, error) {
+	weeksRead.Lock()
+	week, ok := weeksRead.of[text]
+	weeksRead.Unlock()
+	if !ok {
+		var err error
+		if week, err = typed.Week(text); err != nil {
+			return week, err
+		}
+		weeksRead.Lock()
+		if weeksRead.of == nil || len(weeksRead.of) >= mostWeeksRead {
+			weeksRead.of = map[string]planner.Week{}
+		}
+		weeksRead.of[text] = week
+		weeksRead.Unlock()
+	}
+	for d := range week {
+		week[d].Sessions = slices.Clone(week[d].Sessions)
+	}
+	return week, nil
+}
+
 func scanWeek(w *planner.DatedWeek, scan func(...any) error) error {
 	var text, other string
 	on, withdrawn := told(&w.Told)
@@ -77,9 +117,9 @@ func scanWeek(w *planner.DatedWeek, scan func(...any) error) error {
 	if err != nil {
 		return err
 	}
-	if w.Week, err = typed.Week(text); err == nil && other != "" {
+	if w.Week, err = parsed(text); err == nil && other != "" {
 		w.Second = new(planner.Week)
-		*w.Second, err = typed.Week(other)
+		*w.Second, err = parsed(other)
 	}
 	if err != nil {
 		return fmt.Errorf("stored week from %s: %w", w.From, err)

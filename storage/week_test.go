@@ -50,3 +50,16 @@ func TestWithdrawWeek(t *testing.T) {
 		t.Errorf("left are %v of %v", got, all)
 	}
 }
+
+// Weeks of the same words share nothing, however often they are read.
+func TestWeeksOfTheSameWordsShareNothing(t *testing.T) {
+	a, err := parsed("tue intervals 1h30 5x3min; sat long 3h")
+	b, again := parsed("tue intervals 1h30 5x3min; sat long 3h")
+	if err != nil || again != nil {
+		t.Fatal(err, again)
+	}
+	a[planner.Tuesday].Sessions[0].Minutes = 1
+	if got := must(parsed("tue intervals 1h30 5x3min; sat long 3h")); got[planner.Tuesday].Sessions[0].Minutes != 90 || b[planner.Tuesday].Sessions[0].Minutes != 90 {
+		t.Errorf("%v and %v", b, got)
+	}
+}

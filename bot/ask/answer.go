@@ -35,8 +35,11 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return say.Reply{}, err
 	}
 	t := &talk{ctx: ctx, base: b, req: req, facts: facts, rows: rows, today: req.Rider.Today}
+	if reply, ok := afterHealth(facts.Now, req.Get(Question)); ok {
+		return reply, nil
+	}
 	t.last = b.Talks.Last(req.Rider, req.Now)
-	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last}
+	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last, Judged: req.Heeded}
 	if known.Riders, err = t.riders(); err != nil {
 		return say.Reply{}, err
 	}

@@ -12,6 +12,7 @@ import (
 	"musette/planner/asked"
 	"musette/planner/engine"
 	"musette/planner/season"
+	"musette/planner/words"
 )
 
 // mayI judges a wish against the plan: yes, no, or yes if.
@@ -20,6 +21,9 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 		return t.req.NeedWeek(), nil
 	}
 	day, ok := t.day(p)
+	if r := t.race(p); r != nil && (!ok || day == r.Date) && desk.OpenIllness(t.facts.Now) != nil {
+		return t.mayStart(r), nil
+	}
 	if !ok {
 		day = t.today
 	}
@@ -48,6 +52,22 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 		return t.strength(p)
 	}
 	return t.mayRide(p, d), nil
+}
+
+// mayStart answers an ill rider who asks whether to start in a race.
+func (t *talk) mayStart(race *planner.Race) say.Reply {
+	var p say.Page
+	for _, w := range words.Warnings(t.planUntil(race.Date)) {
+		if w.Race != nil && w.Race.Is(race) && show.OfHealth(w.Code) {
+			p.Add(show.WarningLine(&w))
+		}
+	}
+	if len(p.Lines) == 0 {
+		p.Addf("%s on %s is too far away to say. Tell me when you are well: /tell well", race.Name, show.Dated(race.Date, t.today))
+	}
+	rest, _ := desk.NotTraining(t.facts.Now, t.today)
+	p.Add(rest.Lines...)
+	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(), Buttons: rest.Buttons}
 }
 
 // dayOfKind is the next day with a session that the part names, but not that day.

@@ -10,6 +10,7 @@ import (
 	"musette/planner"
 	"musette/planner/asked"
 	"musette/planner/care"
+	"musette/planner/typed"
 	"musette/planner/engine"
 	"musette/planner/words"
 )
@@ -136,6 +137,12 @@ func (t *talk) toldRide(p *asked.Part) (say.Reply, error) {
 		reply.Addf("%s is still to come. Tell me of a ride when it is done.", day.Long())
 		return reply, nil
 	}
+	if far, minutes, ok := typed.Distance(p.Text); ok && p.Minutes == 0 {
+		reply := say.Reply{Date: day}
+		reply.Addf("Nothing is stored yet. %s is a distance, and rides count by their time: how long did it take you?", far)
+		reply.Addf("For example: %s", say.CommandLine("done", map[string]string{"day": day.String(), "minutes": planner.Duration(minutes)}))
+		return reply, nil
+	}
 	options := map[string]string{"day": day.String()}
 	did := "as planned"
 	if p.Minutes > 0 {
@@ -162,7 +169,10 @@ const symptoms = "fever,cough,sore throat,runny nose,headache,stomach,vomiting,f
 
 // sick is an illness: rest first, and a proposal where the command is there.
 func (t *talk) sick(p *asked.Part) (say.Reply, error) {
-	if holds(p, "better,well again,recovered,gone,healthy") && !holds(p, "not better") {
+	if holds(p, "better,well again,well now,i'm well,im well,i am well,fine now,fine again,recovered,gone,healthy") && !holds(p, "not better,no better,not well,not gone,not recovered,not healthy,isn't better,isnt better,not fully") {
+		if h, held := desk.Held(t.facts.Now); held {
+			return show.Stopped(say.Linef("Good to hear. Training stays held back until a doctor has cleared you."), h.Level), nil
+		}
 		return t.health("Good to hear. Start easily: an illness takes its time to leave.", "I am well again", "tell well", "day", nil, p)
 	}
 	if holds(p, "husband,wife,partner,son,daughter,kid,kids,child,mother,father,dog,boyfriend,girlfriend,friend") && !holds(p, "i") {

@@ -133,12 +133,30 @@ func (s *standing) AddDays(p *say.Page, lines func([]engine.Day) []say.Line) {
 	}
 	p.Gap()
 	p.Headingf("The next %d days", lookAhead)
+	pinned := s.pinned()
 	for _, line := range lines(days) {
-		if line.Kind == say.Day && ill[line.Lead] {
+		switch {
+		case line.Kind == say.Day && ill[line.Lead]:
 			line = say.Dayf(line.Lead, "%s", show.NotTraining)
+		case line.Kind == say.Day && pinned[line.Lead]:
+			line.Spans = append(slices.Clone(line.Spans), say.Linef(", set by a coach").Spans...)
 		}
 		p.Add(line)
 	}
+}
+
+// pinned are the days that a coach set, as far as they hold, by how a day begins.
+func (s *standing) pinned() map[string]bool {
+	days := map[string]bool{}
+	for _, pin := range s.Facts.Now.Pins {
+		days[show.DayLead(pin.Date)] = true
+	}
+	for i := range s.plan.Warnings {
+		if w := &s.plan.Warnings[i]; w.Code == engine.WarnPinDropped {
+			delete(days, show.DayLead(w.Day))
+		}
+	}
+	return days
 }
 
 // riddenLine counts what was entered about the last days.
@@ -195,6 +213,9 @@ func (s *standing) AddRidden(p *say.Page) {
 			label := show.SessionsLabel(d.Sessions, d.Race)
 			if d.Phase == planner.Health {
 				label = show.NotTraining
+			}
+			if what == "nothing logged" && label != show.NotTraining && d.Phase != planner.RaceDay && desk.LaidLow(s.Facts.Now, date) {
+				what = show.NotTraining
 			}
 			if what == "nothing logged" && len(d.Sessions) == 1 && d.Sessions[0].Kind == planner.Rest {
 				what = ""

@@ -36,6 +36,9 @@ func TestAdjustSetsADay(t *testing.T) {
 		t.Errorf("sent %+v", reply.Sent)
 	}
 	bottest.Wants(t, k.OK(`/coach adjust athlete:Ines day:tomorrow session:"endurance 1h"`), "set already")
+	for _, show := range []string{"", " show:all"} {
+		bottest.Wants(t, k.OK("/coach athlete Ines"+show), "Tue 2 Jun  endurance 1h (usually intervals 1h30 5x3min), set by a coach")
+	}
 	k.OK(`/coach note athlete:Ines day:tomorrow text:"Legs turning, no more"`)
 	as(k, "Ines")
 	bottest.Wants(t, k.OK("/ride tomorrow"), "Tomorrow, Tue 2 Jun: endurance 1h.", "Your coach set this session.", "Your coach: Legs turning, no more")

@@ -39,20 +39,20 @@ func heardOf(ctx context.Context, b *desk.Base, req desk.Request, who []storage.
 	if err != nil {
 		return reply, false, err
 	}
-	level, first, err := life.HoldFor(ctx, b, rq, f)
+	held, err := life.HoldFor(ctx, b, rq, f)
 	if err != nil {
 		return reply, false, err
 	}
 	var to say.Page
 	var answers say.Reply
 	to.Addf("Your coach has written to me that something may be wrong with you. I hold your training back until you answer.")
-	to.Addf("! %s", words.StopAnswer(level))
-	if first {
+	to.Addf("! %s", words.StopAnswer(held.Level))
+	if held.First {
 		to.Add(life.FirstHold())
 	}
-	show.OfferEnds(&to, &answers, level)
+	show.OfferEnds(&to, &answers, held.Anew...)
 	reply.Sent = toRider(&who[0], to.Done(), answers.Buttons...)
-	p.Addf("! %s", words.StopAnswerFor(level, name))
+	p.Addf("! %s", words.StopAnswerFor(held.Level, name))
 	p.Addf("I hold the training of %s back and tell them now, in private. They answer when a doctor has cleared them, or if you misjudged it.", name)
 	p.Addf("The note is not kept: I store no symptoms where coaches read them.")
 	reply.Lines = p.Done()

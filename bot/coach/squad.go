@@ -258,7 +258,9 @@ func (s *standing) taperNow(t *engine.Taper) *taperNow {
 	for date := t.From; date < s.Today; date++ {
 		if d := s.plan.Known(date); d != nil {
 			usual += usualMinutes(s.Facts.Now, d)
-			done += d.Minutes()
+			if d.Phase == planner.RaceDay || !desk.LaidLow(s.Facts.Now, date) {
+				done += d.Minutes()
+			}
 		}
 	}
 	if usual > 0 {

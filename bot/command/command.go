@@ -148,6 +148,10 @@ func unknownCommand(commands []Command, first, both string) error {
 		}
 		names = append(names, c.Name)
 	}
+	if both == "race series" {
+		return say.Refuse("command", "there is no command /race series. A race of each week is %s", say.CommandLine("race add",
+			map[string]string{"name": "Tuesday Ten", "date": "tuesday", "priority": "C", "repeat": "weekly", "until": "22 July"}))
+	}
 	if len(group) > 0 {
 		return say.Refuse("command", "/%s needs one of: %s", first, say.Joined(group, ", "))
 	}

@@ -81,6 +81,7 @@ func TestParseLineRefuses(t *testing.T) {
 		{`/race list all`, "command", "no options"},
 		{`/race list all:yes`, "all", "no options"},
 		{`/race`, "command", "needs one of: /race add, "},
+		{`/race series name:x until:sat`, "command", "repeat:weekly until:"},
 		{`/race ad name:x`, "command", "/race add?"},
 		{`/rase add name:x`, "command", "/race add?"},
 		{`/rid`, "command", "/ride?"},

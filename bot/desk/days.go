@@ -42,6 +42,12 @@ func PlannedThen(f Ledger, day planner.Date) bool {
 	return slices.ContainsFunc(f.All.Weeks, func(w planner.DatedWeek) bool { return w.On <= day })
 }
 
+// LaidLow reports a day on which nothing is logged and the rider was ill, whenever that was
+// entered: what was planned for it was not ridden.
+func LaidLow(f *planner.Facts, day planner.Date) bool {
+	return f.IllOn(day) && !slices.ContainsFunc(f.Done, func(r planner.Ride) bool { return r.Date == day })
+}
+
 // LimitOn is the limit that was entered for a day.
 func LimitOn(f *planner.Facts, day planner.Date) (planner.Limit, bool) {
 	for _, l := range f.Limits {

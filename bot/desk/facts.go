@@ -12,8 +12,16 @@ import (
 // of it with what was withdrawn, which plans are made from.
 type Ledger struct{ Now, All *planner.Facts }
 
-// Facts is all that is known of the rider.
+// Facts is all that is known of the rider. After a change in the same request it is what
+// that change left.
 func (b *Base) Facts(ctx context.Context, who *Rider) (Ledger, error) {
+	if who.known != nil {
+		return *who.known, nil
+	}
+	return b.readFacts(ctx, who)
+}
+
+func (b *Base) readFacts(ctx context.Context, who *Rider) (Ledger, error) {
 	if !who.Known() {
 		return Ledger{new(planner.Facts), new(planner.Facts)}, nil
 	}
@@ -39,7 +47,7 @@ func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, 
 	who := *req.Rider
 	err := b.DB.Change(ctx, func(tx *storage.DB) (err error) {
 		within := &Base{DB: tx, Log: b.Log, Draw: b.Draw}
-		if old, err = within.Facts(ctx, req.Rider); err != nil {
+		if old, err = within.readFacts(ctx, req.Rider); err != nil {
 			return err
 		}
 		if err = within.join(ctx, req.Rider); err != nil {
@@ -48,7 +56,7 @@ func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, 
 		if err = do(tx, old); err != nil {
 			return err
 		}
-		if facts, err = within.Facts(ctx, req.Rider); err != nil {
+		if facts, err = within.readFacts(ctx, req.Rider); err != nil {
 			return err
 		}
 		return within.learn(ctx, req.Rider, old, &facts)
@@ -57,7 +65,7 @@ func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, 
 		*req.Rider = who
 		return nil, err
 	}
-	req.Rider.Saved = true
+	req.Rider.Saved, req.Rider.known = true, &facts
 	e := compare(req.Rider.Today, old, facts)
 	if f := e.fallenPins(); len(f.days) > 0 {
 		req.Rider.fallen = f
@@ -72,7 +80,7 @@ func (b *Base) learn(ctx context.Context, who *Rider, old Ledger, facts *Ledger)
 	}
 	err := b.DB.SetTaught(ctx, who.Athlete.ID, who.Today, season.Taught(who.Today, facts.All))
 	if err == nil {
-		*facts, err = b.Facts(ctx, who)
+		*facts, err = b.readFacts(ctx, who)
 	}
 	return err
 }

@@ -4,6 +4,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/words"
 )
 
@@ -56,7 +57,12 @@ func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool
 		state = "injured"
 	}
 	p.Addf("You have been %s since %s, so every day is rest until you are well.", state, show.Dated(ill.From, today))
-	if race := f.NextRace(today); race != nil {
+	switch race := f.NextRace(today); {
+	case race == nil:
+	case race.Date <= engine.NoStart(ill, today):
+		p.Addf("! %s", words.DoNotStart(race, ill.Injury))
+		reply.Race = race.Name
+	default:
 		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
 		reply.Race = race.Name
 	}

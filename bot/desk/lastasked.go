@@ -31,8 +31,8 @@ type talk struct {
 
 // doubt is a danger that a person was asked about.
 type doubt struct {
-	level planner.Level
-	at    time.Time
+	levels []planner.Level
+	at     time.Time
 }
 
 func talkerOf(who *Rider) talker { return talker{who.Club.Key, who.Athlete.Key} }
@@ -67,22 +67,22 @@ func (t *Talks) Forget(who *Rider) {
 }
 
 // Doubt remembers that a person is asked whether they have something dangerous.
-func (t *Talks) Doubt(who *Rider, level planner.Level, now time.Time) {
+func (t *Talks) Doubt(who *Rider, levels []planner.Level, now time.Time) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.doubts == nil || len(t.doubts) >= mostTalks {
 		t.doubts = map[talker]doubt{}
 	}
-	t.doubts[talkerOf(who)] = doubt{level, now}
+	t.doubts[talkerOf(who)] = doubt{levels, now}
 }
 
 // TakeDoubt is the danger that a person was asked about with the line before, which
 // counts once. ok is false where nothing was asked, or too long ago.
-func (t *Talks) TakeDoubt(who *Rider, now time.Time) (level planner.Level, ok bool) {
+func (t *Talks) TakeDoubt(who *Rider, now time.Time) (levels []planner.Level, ok bool) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	d, ok := t.doubts[talkerOf(who)]
 	delete(t.doubts, talkerOf(who))
 	ago := now.Sub(d.at)
-	return d.level, ok && ago >= 0 && ago <= talkLasts
+	return d.levels, ok && ago >= 0 && ago <= talkLasts
 }

@@ -152,8 +152,9 @@ type Rider struct {
 	Today   planner.Date
 	Saved   bool // the request has stored something
 
-	clubName, name string // as they are stored
-	fallen         fallen // what the request did to days that a coach set
+	clubName, name string  // as they are stored
+	fallen         fallen  // what the request did to days that a coach set
+	known          *Ledger // what the request's last change left
 }
 
 // For is a request of a coach as one about a rider of the club: what is stored
@@ -168,6 +169,7 @@ func (b *Base) For(req Request, athlete storage.Athlete) (Request, error) {
 	}
 	who := *req.Rider
 	who.Athlete, who.name, who.Zone, who.Today, who.Saved = athlete, athlete.Name, zone, planner.DateOf(req.Now.In(zone)), false
+	who.known = nil
 	req.Rider = &who
 	return req, nil
 }
@@ -182,6 +184,7 @@ func (b *Base) ForNew(req Request, key storage.Key, name string) (Request, error
 	who := *req.Rider
 	who.Athlete = storage.Athlete{Key: key, Name: name, Zone: req.Rider.Club.Zone, Entered: true, Settings: storage.Settings{Announce: true, Remind: storage.DefaultReminders()}}
 	who.name, who.Zone, who.Today, who.Saved = name, zone, planner.DateOf(req.Now.In(zone)), false
+	who.known = nil
 	req.Rider = &who
 	return req, nil
 }

@@ -40,30 +40,47 @@ func (h *Heard) ask(ctx context.Context, b *desk.Base, req *desk.Request, run fu
 	case err != nil:
 		return h.unstored(&p, b, req, err)
 	case stands(facts.Now, level):
-		p.Addf("Your training stays held back, as it has been.")
-		show.OfferEnds(&p, &reply, level)
-		return alarmed(&p, reply)
-	case !clearedToday(&facts, level, req.Rider.Today): // else that clearance would be lost
-		first, err := hold(ctx, b, *req, level)
-		if err != nil {
-			return h.unstored(&p, b, req, err)
-		}
-		p.Addf("Until you answer I plan no training and send no sessions.")
-		if first {
-			p.Add(FirstHold())
+		return h.heldAlready(&p, level)
+	case level == planner.LevelDoctor: // what stands is graver
+		if stood, ok := desk.Held(facts.Now); ok {
+			return h.heldAlready(&p, stood.Level)
 		}
 	}
-	yes, no := doubtAnswers(level)
+	held, err := h.hold(ctx, b, *req)
+	if err != nil {
+		return h.unstored(&p, b, req, err)
+	}
+	p.Addf("Until you answer I plan no training and send no sessions.")
+	if held.First {
+		p.Add(FirstHold())
+	}
+	yes, no := doubtAnswers(held.Anew)
 	reply.Offer(&p, "Yes, I have that", yes.Command, yes.Options)
 	reply.Offer(&p, "No, I do not", no.Command, no.Options)
-	b.Talks.Doubt(req.Rider, level, req.Now)
+	b.Talks.Doubt(req.Rider, held.Anew, req.Now)
 	return alarmed(&p, reply)
 }
 
+// heldAlready answers a doubt that changes nothing: training is held back in any case.
+func (h *Heard) heldAlready(p *say.Page, level planner.Level) (reply say.Reply) {
+	p.Addf("Your training stays held back, as it has been.")
+	show.OfferEnds(p, &reply, level)
+	return alarmed(p, reply)
+}
+
 // doubtAnswers are the two answers to the question whether danger was meant.
-func doubtAnswers(level planner.Level) (yes, no say.Button) {
-	return say.Button{Command: "tell sick", Options: map[string]string{"symptoms": chosenFor[level]}},
-		say.Button{Command: "tell well", Options: map[string]string{"cleared": show.ClearedWasNot, "of": level.String()}}
+func doubtAnswers(levels []planner.Level) (yes, no say.Button) {
+	return say.Button{Command: "tell sick", Options: map[string]string{"symptoms": choices(levels)}},
+		say.Button{Command: "tell well", Options: map[string]string{"cleared": show.ClearedWasNot, "of": show.StopsOf(levels...)}}
+}
+
+// choices are the symptoms to choose for levels.
+func choices(levels []planner.Level) string {
+	var list []string
+	for _, level := range levels {
+		list = append(list, chosenFor[level])
+	}
+	return strings.Join(list, ", ")
 }
 
 // unstored answers where a hold could not be kept.
@@ -78,11 +95,6 @@ func stands(f *planner.Facts, level planner.Level) bool {
 	return slices.ContainsFunc(f.Holds, func(h planner.Hold) bool { return h.Level == level && h.Cleared.IsZero() })
 }
 
-// clearedToday reports a hold of a level that a doctor has ended today.
-func clearedToday(f *desk.Ledger, level planner.Level, today planner.Date) bool {
-	return slices.ContainsFunc(f.All.Holds, func(h planner.Hold) bool { return h.Level == level && h.Cleared == today })
-}
-
 // Words that answer the question by themselves, and those that a yes begins with.
 var (
 	saysNo  = []string{"no", "nope", "nah", "no i dont", "no i do not", "no not me", "not me", "no its not me", "no im fine", "no i am fine", "no all good", "no not now", "no it isnt", "no it is not", "false alarm", "no you misread me", "you misread me"}
@@ -92,12 +104,12 @@ var (
 // Answered makes of a plain line that answers the question about danger the command
 // that its button gives. ok is false for any other line.
 func Answered(b *desk.Base, req *desk.Request) (button say.Button, ok bool) {
-	level, asked := b.Talks.TakeDoubt(req.Rider, req.Now)
+	levels, asked := b.Talks.TakeDoubt(req.Rider, req.Now)
 	if !asked {
 		return button, false
 	}
 	said := strings.Join(strings.FieldsFunc(strings.ToLower(strings.NewReplacer("'", "", "\u2019", "").Replace(req.Text)), func(r rune) bool { return r < 'a' || r > 'z' }), " ")
-	yes, no := doubtAnswers(level)
+	yes, no := doubtAnswers(levels)
 	switch {
 	case slices.Contains(saysNo, said):
 		return no, true

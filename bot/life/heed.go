@@ -5,6 +5,8 @@ import (
 	"log/slog"
 	"maps"
 	"slices"
+	"strings"
+	"unicode"
 
 	"musette/bot/command"
 	"musette/bot/desk"
@@ -48,6 +50,22 @@ func Listen(req *desk.Request, cmd *command.Command, names []string) *Heard {
 		}
 	}
 	return h
+}
+
+// Holds reports a request in whose words one of these names may stand: its first word
+// does, or there are accents, which are not read.
+func Holds(req *desk.Request, names []string) bool {
+	words := []string{strings.ToLower(req.Text)}
+	for _, value := range req.Options {
+		words = append(words, strings.ToLower(value))
+	}
+	accented := func(text string) bool {
+		return strings.ContainsFunc(text, func(r rune) bool { return r > unicode.MaxASCII })
+	}
+	return slices.ContainsFunc(words, accented) && len(names) > 0 || slices.ContainsFunc(names, func(name string) bool {
+		first := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+		return accented(name) || len(first) > 0 && slices.ContainsFunc(words, func(said string) bool { return strings.Contains(said, first[0]) })
+	})
 }
 
 // hears is how closely an option is searched. What coaches write is about others, but
@@ -119,25 +137,24 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 	if req.Nowhere {
 		return alarmed(&p, reply)
 	}
-	level := levels[h.Level]
 	h.logged(&p, req, false, run)
-	first, err := hold(ctx, b, *req, h.levels()...)
+	held, err := h.hold(ctx, b, *req)
 	if err != nil {
 		b.Log.ErrorContext(ctx, "a hold is not stored", slog.String("ref", req.Ref), slog.Any("error", err))
 		p.Addf("I could not store this. Do not train, whatever your plan shows.")
 		return alarmed(&p, reply)
 	}
-	held(&p, &reply, level, first)
+	held.say(&p, &reply)
 	return alarmed(&p, reply)
 }
 
-// held says that training is held back, and offers the answers to it.
-func held(p *say.Page, reply *say.Reply, level planner.Level, first bool) {
+// say says that training is held back, and offers the answers to it.
+func (held *Stopped) say(p *say.Page, reply *say.Reply) {
 	p.Addf("From today I plan no training and send no sessions. That ends when a doctor has cleared you, or when you tell me that I misread you.")
-	if first {
+	if held.First {
 		p.Add(FirstHold())
 	}
-	show.OfferEnds(p, reply, level)
+	show.OfferEnds(p, reply, held.Anew...)
 }
 
 func alarmed(p *say.Page, reply say.Reply) say.Reply {
@@ -155,40 +172,42 @@ func (h *Heard) levels() []planner.Level {
 	return []planner.Level{levels[h.Level]}
 }
 
-// hold stores a stop. first reports that nothing of the rider's health was stored before.
-func hold(ctx context.Context, b *desk.Base, req desk.Request, levels ...planner.Level) (first bool, err error) {
-	if first, err = untold(ctx, b, &req); err != nil {
-		return false, err
-	}
-	_, err = b.Change(ctx, req, func(tx *storage.DB) error {
-		for _, level := range levels {
+// Stopped is what training is held back for.
+type Stopped struct {
+	Level planner.Level   // the gravest that was heard
+	Anew  []planner.Level // those that did not stand before, all where each did
+	First bool            // nothing of the rider's health was stored before
+}
+
+// hold stores a stop.
+func (h *Heard) hold(ctx context.Context, b *desk.Base, req desk.Request) (held Stopped, err error) {
+	held.Level = levels[h.Level]
+	_, err = b.Decide(ctx, req, func(tx *storage.DB, known desk.Ledger) error {
+		held.First = nothingTold(known.All)
+		held.Anew = slices.DeleteFunc(h.levels(), func(level planner.Level) bool { return stands(known.Now, level) })
+		for _, level := range held.Anew {
 			if err := tx.AddHold(ctx, req.Rider.Athlete.ID, req.Now, level); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
-	return first, err
+	if len(held.Anew) == 0 {
+		held.Anew = h.levels()
+	}
+	return held, err
 }
 
-// HoldFor stores a stop of a rider of whom somebody else has told, and says its level.
-func HoldFor(ctx context.Context, b *desk.Base, req desk.Request, f care.Finding) (level planner.Level, first bool, err error) {
-	h := Heard{Finding: f}
-	first, err = hold(ctx, b, req, h.levels()...)
-	return levels[f.Level], first, err
+// HoldFor stores a stop of a rider of whom somebody else has told.
+func HoldFor(ctx context.Context, b *desk.Base, req desk.Request, f care.Finding) (Stopped, error) {
+	return (&Heard{Finding: f}).hold(ctx, b, req)
 }
 
 // FirstHold says once what is stored of a stop and who sees it.
 func FirstHold() say.Line { return firstFact("the date and how serious it is, never your words") }
 
-// untold reports that nothing of the rider's health was ever stored.
-func untold(ctx context.Context, b *desk.Base, req *desk.Request) (bool, error) {
-	facts, err := b.Facts(ctx, req.Rider)
-	if err != nil {
-		return false, err
-	}
-	return len(facts.All.Ill)+len(facts.All.Holds) == 0, nil
-}
+// nothingTold reports that nothing of the rider's health was ever stored.
+func nothingTold(all *planner.Facts) bool { return len(all.Ill)+len(all.Holds) == 0 }
 
 // firstFact says once what is stored of health and who sees it.
 func firstFact(what string) say.Line {

@@ -281,7 +281,7 @@ func TestNothingElseEndsAHold(t *testing.T) {
 	k.OK("/tell sick symptoms:fever", "/tell sick symptoms:none")
 	stopped(t, k, "I banged my head", planner.LevelHead)
 	reply := k.Press(first, "You misread me")
-	bottest.Wants(t, reply, "held back for something else")
+	bottest.Wants(t, reply, "held back for a knock to the head, entered on Tue 2 Jun")
 	k.Refused("/tell well day:yesterday cleared:maybe", "cleared")
 	if len(k.Facts().Holds) != 1 {
 		t.Errorf("%+v", k.Facts().Holds)

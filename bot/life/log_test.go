@@ -320,3 +320,14 @@ func TestLoggedDayStaysAway(t *testing.T) {
 	bottest.Wants(t, k.OK("/ride today"), "Planned: rest")
 	bottest.Wants(t, k.Refused("/tell away from:today to:today kind:none", "from"), "you have logged today's ride")
 }
+
+// A ride that is told by its distance is asked for its time, not taken as planned.
+func TestRideByDistance(t *testing.T) {
+	k := withWeek(t)
+	bottest.Wants(t, k.Say("i rode 60km today"), "60 km is a distance", "/done day:2026-06-02 minutes:2h15")
+	if reply := k.Refused("/done 60km", "minutes"); !strings.Contains(reply.Text(), "Write the time that it takes you, for example 2h15") {
+		t.Error(reply.Text())
+	}
+	k.Refused("/ride 80km", "day")
+	bottest.Wants(t, k.Say("i rode 60km in 2h10 today"), "2h10")
+}

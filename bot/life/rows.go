@@ -48,7 +48,7 @@ func Commands() []command.Command {
 			{Name: "cleared", Type: "choice", Choices: choiceCleared, Example: show.ClearedYes,
 				Description: "After a stop: yes (a doctor has cleared you), not-yet (still so), not-that (you misread me)"},
 			{Name: "of", Type: "choice", Choices: choiceOf, Example: "illness",
-				Description: "Which one, if several are open: illness, injury, or a stop: emergency, head, doctor"}},
+				Description: "Which one, if several are open: illness, injury, or a stop: emergency, head, doctor, both"}},
 			Description: "You are well again, and what comes first",
 			Example:     "tell well day:yesterday"},
 		{Name: "tell away", Task: command.TaskLife, Run: tellAway, Writes: true, Options: []command.Option{
@@ -86,7 +86,7 @@ func sinceOption() command.Option {
 
 var (
 	choiceCleared = []string{show.ClearedYes, show.ClearedNot, show.ClearedWasNot}
-	choiceOf      = []string{illness.noun, injury.noun, planner.LevelEmergency.String(), planner.LevelHead.String(), planner.LevelDoctor.String()}
+	choiceOf      = []string{illness.noun, injury.noun, planner.LevelEmergency.String(), planner.LevelHead.String(), planner.LevelDoctor.String(), show.BothStops}
 )
 
 var choiceAway = []string{"off", "travel", "none"}

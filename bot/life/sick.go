@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -63,6 +64,9 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 	atLeastRest := len(list) > 1 && slices.Contains(list, unsaid)
 	list = slices.DeleteFunc(list, func(part string) bool { return part == unsaid })
 	found := weighed(text, list)
+	if levels[found.Level].Holds() { // unless it is a name
+		found = weighed(text, list, Names(ctx, b, &req)...)
+	}
 	switch { // danger comes before a fault of the day
 	case found.Level == care.Talk:
 		return alarmed(&say.Page{Lines: []say.Line{say.Linef("%s", words.CareAnswer(found))}}, say.Reply{}), nil
@@ -80,11 +84,11 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 }
 
 // weighed is the gravest of a text and of the parts that are listed in it.
-func weighed(text string, list []string) care.Finding {
+func weighed(text string, list []string, names ...string) care.Finding {
 	var h Heard
-	h.add(care.Read(text))
+	h.add(care.Read(text, names...))
 	for _, part := range list {
-		f := care.Symptom(part)
+		f := care.Symptom(part, names...)
 		if f.Verdict == care.Nothing { // what is not understood is treated like fever
 			f = care.Finding{Verdict: care.Stop, Level: care.Rest}
 		}
@@ -120,6 +124,8 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 	case len(list) > 0:
 	case h.Level == care.Easy:
 		list = []string{"head cold"}
+	case part != "" && illBeside(text, part):
+		list = []string{"unwell", part}
 	case part != "":
 		what, list = &injury, []string{part}
 	default:
@@ -132,6 +138,16 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 		}
 	}
 	return what, options
+}
+
+// besides parts a line: dizzy since the ride, also my knee is sore.
+var besides = regexp.MustCompile(`[,.;]|\b(and|also|but|plus)\b`)
+
+// illBeside reports a line that tells of an illness beside the part that hurts.
+func illBeside(text, part string) bool {
+	return slices.ContainsFunc(besides.Split(text, -1), func(clause string) bool {
+		return !strings.Contains(clause, part) && care.Read(clause).Verdict == care.Stop && injuryIn(clause) == ""
+	})
 }
 
 // open is the illness or injury that has not ended, nil where there is none.
@@ -166,10 +182,6 @@ func reopens(req *desk.Request, option string, ill, over *planner.Illness) bool 
 // was told now.
 func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill planner.Illness) (say.Reply, error) {
 	all, err := b.DB.Illnesses(ctx, req.Rider.Athlete.ID)
-	if err != nil {
-		return say.Reply{}, err
-	}
-	first, err := untold(ctx, b, &req)
 	if err != nil {
 		return say.Reply{}, err
 	}
@@ -208,7 +220,7 @@ func (t *trouble) keep(ctx context.Context, b *desk.Base, req desk.Request, ill 
 	}
 	var p say.Page
 	p.Addf("%s", n.text)
-	p.Add(t.means(e, &ill, req.Rider.Today, first)...)
+	p.Add(t.means(e, &ill, req.Rider.Today, nothingTold(e.Told.All))...)
 	reply := say.Reply{Date: ill.From}
 	reply.Offer(&p, cmp.Or(t.undo, n.label, "Undo"), n.undo, n.values)
 	reply.Lines = p.Done()
@@ -274,6 +286,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 	if race := e.Facts.NextRace(today); race != nil {
 		lines = append(lines, raceOf(e, race, today))
 	}
+	lines = append(lines, racedIll(e.Facts, ill, today)...)
 	if desk.Planned(e.Facts) {
 		lines = append(lines, say.Linef("What changes: every day is rest until you tell me that you are well."))
 	}
@@ -299,6 +312,18 @@ func raceOf(e *desk.Effect, race *planner.Race, today planner.Date) say.Line {
 		}
 	}
 	return say.Linef("%s on %s: its plan waits and comes back when you are well.", race.Name, show.Dated(race.Date, today))
+}
+
+// racedIll asks about races that are over and fall into days of which illness is told only
+// now: they count as ridden until the rider says otherwise.
+func racedIll(f *planner.Facts, ill *planner.Illness, today planner.Date) (lines []say.Line) {
+	for i := range f.Races {
+		if r := &f.Races[i]; ill.From <= r.Date && r.Date < today && f.ResultOf(r) == nil {
+			lines = append(lines, say.Linef("%s on %s counts as ridden. If you did not start: %s", r.Name, show.Dated(r.Date, today),
+				say.CommandLine("race result", map[string]string{"race": show.RaceKey(r), "outcome": planner.NotStarted.String()})))
+		}
+	}
+	return lines
 }
 
 // takeBack forgets an illness that was none. Days that were lived with it stay, and so does a hold.

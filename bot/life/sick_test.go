@@ -112,3 +112,36 @@ func TestUndoOfWellKeepsHowGraveItWas(t *testing.T) {
 		t.Errorf("%+v\nwas\n%+v", after.Ill, before.Ill)
 	}
 }
+
+// What was planned on a day of which illness is told later is shown, and does not count as
+// ridden; a race on such a day is asked about.
+func TestIllnessToldLate(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3.5`, `/race add name:"Old Mill" date:2026-06-07 priority:C hours:1`)
+	k.Who.Now = bottest.At("2026-06-09T08:00:00Z")
+	shown := k.OK("/ride day:2026-06-08").Text()
+	reply := k.OK("/tell sick symptoms:fever since:2026-06-06")
+	bottest.Wants(t, reply, "ill since Sat 6 Jun", "Old Mill on Sun 7 Jun counts as ridden. If you did not start: /race result outcome:not-started")
+	was, _, _ := strings.Cut(strings.SplitN(shown, ": ", 2)[1], ". Nothing is logged.")
+	bottest.Wants(t, k.OK("/ride day:2026-06-08"), was+" was planned.", "it does not count as ridden")
+	k.Who.Coach = true
+	bottest.Wants(t, k.OK("/coach athlete Ines show:all"), "Sat 6 Jun  planned easy 2h20, not training: health", "Sun 7 Jun  planned RACE Old Mill 1h, nothing logged")
+}
+
+// Of a race weeks away an open injury says what must hold before a start, of one in two
+// days that it is not started.
+func TestRacesWhileHurt(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-20 priority:A hours:3.5`)
+	bottest.Wants(t, k.OK("/tell injured what:knee"), "Hill Loop on Sat 20 Jun is 18 days away, too early to say whether you can start.", "free of pain since Wed 17 Jun or longer")
+	for _, line := range []string{"/ride day:2026-06-20", "/plan why day:2026-06-20", "can I race Hill Loop?", "/plan show"} {
+		if text := k.Say(line).Text(); strings.Contains(text, "Do not start") {
+			t.Errorf("%s:\n%s", line, text)
+		}
+	}
+	bottest.Wants(t, k.Say("can I race Hill Loop?"), "Start only if you have been free of pain")
+	k.OK(`/race add name:"Old Mill" date:2026-06-05 priority:C hours:1`)
+	for _, line := range []string{"/ride day:2026-06-05", "/plan show", "may I start Old Mill?"} {
+		bottest.Wants(t, k.Say(line), "Do not start Old Mill")
+	}
+}

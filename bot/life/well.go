@@ -2,7 +2,6 @@ package life
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,13 +22,21 @@ func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{}, err
 	}
 	h, held := desk.Held(facts.Now)
-	switch cleared := req.Get("cleared"); {
+	cleared, stops := req.Get("cleared"), stopsIn(req.Get("of"))
+	if cleared == show.ClearedNot && (stops != nil || !held && !req.Has("of")) {
+		if reply, ok, err := heldAgain(ctx, b, req, stops); ok || err != nil {
+			return reply, err
+		}
+	}
+	switch {
 	case cleared == show.ClearedWasNot:
 		return notThat(ctx, b, req, facts.Now)
 	case cleared == show.ClearedNot && held:
 		return stillSo(h, req.Rider.Today), nil
 	case cleared == show.ClearedYes && held:
-		return clear(ctx, b, req, h, stands(facts.Now, planner.LevelHead))
+		return clear(ctx, b, req, stands(facts.Now, planner.LevelHead))
+	case held && stops != nil:
+		return stayHeld(h), nil
 	}
 	var all []storage.Illness
 	if req.Rider.Known() {
@@ -40,29 +47,41 @@ func tellWell(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	ill, hurt := illness.open(all), injury.open(all)
 	what, ends := &illness, ill
 	switch of := req.Get("of"); {
-	case of == injury.noun, of == "" && ill == nil:
+	case of == injury.noun, of != illness.noun && ill == nil:
 		what, ends = &injury, hurt
-	case of == "" && hurt != nil:
-		return bothOpen(), nil
+	case of != illness.noun && hurt != nil && cleared != show.ClearedNot:
+		return bothOpen(&req), nil
 	}
 	switch {
 	case ends == nil && held:
-		return show.Stopped(say.Linef("Training stays held back until a doctor has cleared you."), h.Level), nil
+		return stayHeld(h), nil
 	case ends == nil:
 		return say.Reply{}, say.Refuse("day", "you entered no illness or injury that goes on, so there is nothing to end. For example /tell sick symptoms:fever")
-	case req.Get("cleared") == show.ClearedNot:
+	case cleared == show.ClearedNot:
 		return what.goesOnReply(ends, req.Rider.Today), nil
 	}
 	return what.end(ctx, b, req, ends)
 }
 
+// stayHeld answers who is well but held back.
+func stayHeld(h desk.Hold) say.Reply {
+	return show.Stopped(say.Linef("Training stays held back until a doctor has cleared you."), h.Level)
+}
+
 // bothOpen asks which of two is over.
-func bothOpen() say.Reply {
+func bothOpen(req *desk.Request) say.Reply {
 	var p say.Page
 	var reply say.Reply
+	of := func(noun string) map[string]string {
+		options := map[string]string{"of": noun}
+		if req.Has("day") {
+			options["day"] = req.Get("day")
+		}
+		return options
+	}
 	p.Addf("Which is over: your illness or your injury?")
-	reply.Offer(&p, "The illness", "tell well", map[string]string{"of": illness.noun})
-	reply.Offer(&p, "The injury", "tell well", map[string]string{"of": injury.noun})
+	reply.Offer(&p, "The illness", "tell well", of(illness.noun))
+	reply.Offer(&p, "The injury", "tell well", of(injury.noun))
 	reply.Lines = p.Done()
 	return reply
 }
@@ -133,22 +152,21 @@ func steps() string {
 
 // clear ends all holds, because a doctor has cleared the rider. head: one of them is a
 // knock to the head.
-func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold, head bool) (say.Reply, error) {
+func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.Reply, error) {
 	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.ClearHolds(ctx, req.Rider.Athlete.ID, req.Now) })
 	if err != nil {
 		return say.Reply{}, err
 	}
 	n := news{from: req.Rider.Today, text: "Noted: a doctor has cleared you. Good to hear."}
-	again := chosenFor[h.Level]
-	if head && h.Level != planner.LevelHead {
-		again += ", " + chosenFor[planner.LevelHead]
-	}
 	if head {
 		n.more = append(n.more, say.Linef("After a knock to the head you come back step by step: %s minutes easy. No hard riding before day %d, and no race.", steps(), engine.HeadReturn+1),
 			say.Linef("If a headache or dizziness comes back, stop and see the doctor again."))
 	}
+	if req.Has("day") {
+		n.more = append(n.more, say.Linef("I count it from today on, whenever that was."))
+	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
-	n.label, n.undo, n.values = "Not cleared after all", "tell sick", map[string]string{"symptoms": again}
+	n.label, n.undo, n.values = "Not cleared after all", "tell well", map[string]string{"cleared": show.ClearedNot}
 	if desk.OpenIllness(e.Facts) != nil {
 		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
 	}
@@ -159,42 +177,4 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, h desk.Hold, hea
 func firstRide(e *desk.Effect, today planner.Date) []say.Line {
 	lines := comeback(e, today)
 	return lines[max(0, len(lines)-1):]
-}
-
-// notThat ends a hold that was none.
-func notThat(ctx context.Context, b *desk.Base, req desk.Request, f *planner.Facts) (say.Reply, error) {
-	var open []string
-	for _, h := range f.Holds {
-		if h.Cleared.IsZero() {
-			open = append(open, h.Level.String())
-		}
-	}
-	of := req.Get("of")
-	switch {
-	case len(open) == 0 || of != "" && !slices.Contains(open, of):
-		if h, held := desk.Held(f); held {
-			return show.Stopped(say.Linef("Training stays held back for something else that you told me."), h.Level), nil
-		}
-		return say.Reply{Lines: []say.Line{say.Linef("Good. Nothing is held back, and nothing is stored."),
-			say.Linef("If you are ill all the same: /tell sick symptoms:fever")}}, nil
-	case of == "" && len(open) > 1:
-		return say.Reply{}, say.Refuse("of", "is missing: %s are held back. For example of:%s", say.AndList(open), open[0])
-	case of == "":
-		of = open[0]
-	}
-	level := slices.IndexFunc([]planner.Level{planner.LevelDoctor, planner.LevelHead, planner.LevelEmergency}, func(l planner.Level) bool { return l.String() == of })
-	denied := planner.LevelDoctor + planner.Level(level)
-	e, err := b.Change(ctx, req, func(tx *storage.DB) error { return tx.DenyHold(ctx, req.Rider.Athlete.ID, req.Now, denied) })
-	if errors.Is(err, storage.ErrNotFound) {
-		return say.Reply{}, say.Refuse("of", "nothing of that kind is held back any more. See /ride")
-	}
-	if err != nil {
-		return say.Reply{}, err
-	}
-	if h, held := desk.Held(e.Facts); held {
-		return show.Stopped(say.Linef("Noted: it is not that. Training stays held back for something else that you told me."), h.Level), nil
-	}
-	n := news{from: req.Rider.Today, text: "Noted: it is not that. Your plan is back.", undo: "tell sick", values: map[string]string{"symptoms": chosenFor[denied]}}
-	n.more = []say.Line{say.Linef("If you are ill all the same: /tell sick symptoms:fever")}
-	return told(e, n), nil
 }

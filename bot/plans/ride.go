@@ -202,6 +202,8 @@ func rideOver(f desk.Ledger, day, today planner.Date) say.Reply {
 		p.Add(ridden(f.Now, was, today)...)
 	case was.Phase == planner.RaceDay, was.Minutes() == 0:
 		p.Addf("%s: %s.", show.DayName(day, today), show.Headline(was))
+	case desk.LaidLow(f.Now, day):
+		p.Addf("%s: %s was planned. You told me later that you did not train on that day for your health, so it does not count as ridden.", show.DayName(day, today), show.Headline(was))
 	default:
 		p.Addf("%s: %s. Nothing is logged.", show.DayName(day, today), show.Headline(was))
 	}

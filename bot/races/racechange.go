@@ -151,6 +151,13 @@ func changedBack(req *desk.Request, was, is *storage.Race) (options map[string]s
 }
 
 func raceRemove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
+	if req.Has("until") {
+		if first, ok, err := nextNamed(ctx, b, req); err != nil {
+			return say.Reply{}, err
+		} else if ok {
+			return removeSeries(ctx, b, req, first)
+		}
+	}
 	found, err := b.RaceOf(ctx, req)
 	if err != nil {
 		return say.Reply{}, err
@@ -218,6 +225,20 @@ func onlyOneNamed(ctx context.Context, b *desk.Base, req desk.Request, r storage
 		}
 	}
 	return nil
+}
+
+// nextNamed is the next race to come whose whole name the request gives, without a date.
+func nextNamed(ctx context.Context, b *desk.Base, req desk.Request) (next storage.Race, ok bool, err error) {
+	if !req.Rider.Known() {
+		return next, false, nil
+	}
+	all, err := b.DB.Races(ctx, req.Rider.Athlete.ID)
+	for _, r := range all { // by date
+		if err == nil && r.Date >= req.Rider.Today && show.SameName(r.Name, req.Get("race")) {
+			return r, true, nil
+		}
+	}
+	return next, false, err
 }
 
 // raceOptions are the options that register the race again.

@@ -60,6 +60,21 @@ func TestSeries(t *testing.T) {
 	}
 }
 
+// Of a weekly race the name alone is enough to take out all up to a day.
+func TestRemoveASeriesByItsName(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/race add name:"Club Crit" date:2026-06-03 priority:C hours:1 repeat:weekly until:24 June`)
+	out := k.OK(`/race remove race:"Club Crit" until:2026-06-10`)
+	bottest.Wants(t, out, "Club Crit is out of your calendar twice, from Wednesday 3 June 2026 to Wednesday 10 June 2026.")
+	if got := k.Facts().Races; len(got) != 2 || got[0].Date != planner.NewDate(2026, 6, 17) {
+		t.Errorf("races left: %+v", got)
+	}
+	k.Press(out, out.Buttons[len(out.Buttons)-1].Label)
+	if got := k.Facts().Races; len(got) != 4 {
+		t.Errorf("after the way back: %+v", got)
+	}
+}
+
 func TestEndOfAStageRace(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK(`/race add name:Tour date:2026-06-12 priority:B end:sunday`)

@@ -33,14 +33,14 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 		p.Addf("! %s", words.StopAnswer(h.Level))
 		show.OfferEnds(&p, &reply, h.Level)
 	} else {
-		still := "ill"
+		still, of := "ill", "illness"
 		if ill.Injury {
-			still = "injured"
+			still, of = "injured", "injury"
 		}
 		p.Addf("Are you still %s, since %s? Until you are well, every day is rest.", still, show.Dated(ill.From, day))
 		p.Addf("! See a doctor if it is severe, gets worse or lasts.")
-		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String()})
-		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot})
+		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String(), "of": of})
+		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot, "of": of})
 	}
 	p.Add(signed(club)...)
 	reply.Lines = p.Done()

@@ -13,9 +13,20 @@ const (
 	ClearedWasNot = "not-that"
 )
 
-// OfferEnds offers the three answers to a hold.
-func OfferEnds(p *say.Page, reply *say.Reply, level planner.Level) {
-	reply.Offer(p, "You misread me", "tell well", map[string]string{"cleared": ClearedWasNot, "of": level.String()})
+// BothStops are an emergency and a knock to the head that one line told of.
+const BothStops = "both"
+
+// StopsOf is the word for stops of these levels: of one, or of both that one line can tell of.
+func StopsOf(levels ...planner.Level) string {
+	if len(levels) > 1 {
+		return BothStops
+	}
+	return levels[0].String()
+}
+
+// OfferEnds offers the three answers to a hold, or to the two that one line told of.
+func OfferEnds(p *say.Page, reply *say.Reply, levels ...planner.Level) {
+	reply.Offer(p, "You misread me", "tell well", map[string]string{"cleared": ClearedWasNot, "of": StopsOf(levels...)})
 	reply.Offer(p, "A doctor has cleared me", "tell well", map[string]string{"cleared": ClearedYes})
 	reply.Offer(p, "Not cleared yet", "tell well", map[string]string{"cleared": ClearedNot})
 }

@@ -160,5 +160,5 @@ func ComparedWords(c planner.Compared) string {
 // AboutHealth reports a text that speaks of the rider's health, which coaches do
 // not read. Names of races never do.
 func AboutHealth(text string, names ...string) bool {
-	return care.Read(text, names...).Verdict != care.Nothing || care.Symptom(text).Verdict != care.Nothing
+	return care.Read(text, names...).Verdict != care.Nothing || care.Symptom(text, names...).Verdict != care.Nothing
 }

@@ -20,6 +20,7 @@ type Known struct {
 	Races  []planner.Race
 	Riders []string // names of the club's riders
 	Last   *Part    // what the talk was about before; nil: nothing
+	Judged bool     // somebody has looked for danger in the text already, and found none that must not wait
 
 	dated []datedName // the races whose names hold a day, worked out once for a text
 }
@@ -97,7 +98,7 @@ func Read(text string, k Known) Message {
 	if forced != "" {
 		return Message{Parts: []Part{read(all, k, forced)}}
 	}
-	if dangerIn(text, k) {
+	if !k.Judged && dangerIn(text, k) {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")

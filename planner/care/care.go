@@ -108,10 +108,12 @@ func ReadOther(year int, text string) Finding {
 
 // Symptom reads an entry of a list of symptoms: bare words count there, and what
 // somebody lists there is neither history nor a figure of speech. A place's name is
-// no symptom there either, and what no wording names is asked as it is elsewhere.
-func Symptom(text string) Finding {
+// no symptom there either, nor one of the rider's own names, and what no wording names
+// is asked as it is elsewhere.
+func Symptom(text string, names ...string) Finding {
 	t := cut(text, 0)
-	if t.isPlace() {
+	t.hideNames(ofPlaces(names))
+	if t.isPlace() || t.isHidden() || t.likeName() && Read(text).Verdict == Nothing {
 		return Finding{}
 	}
 	f, alone := t.judge(&known().meanings, true), t.judge(&known().bare, true)

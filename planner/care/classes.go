@@ -219,6 +219,11 @@ const englishFigures = `
 		cant|cannot|couldnt|wont ~2 go on ~1 sunday|monday|tuesday|wednesday|thursday|friday|saturday|sun|mon|tue|tues|wed|thu|thurs|fri|sat|ride|trip|holiday|camp|weekend
 		cant|cannot|couldnt|wont ~1 do|make|manage ~1 sunday|sundays|monday|mondays|tuesday|tuesdays|wednesday|wednesdays|thursday|thursdays|friday|fridays|saturday|saturdays|mornings|evenings|nights|weekends|weekdays|intervals|early
 		here ~1 at|in ~1 work|office|school|rain|cold
+		concussed|concussion|whiplash just|from watching
+		palpitations|palpitation|fainted|faint|collapsed ~2 when i|we|you ~1 saw|seen|see|read|opened|got ~4 price|prices|fee|fees|bill|cost|costs|total|invoice
+		worried sick ~2 about
+		temperature|temp ~4 is|was 36
+		route|road|course|descent|track|loop|bends ~4 funny turns
 		max|maximum|peak|zone hr|heart_rate|pulse
 		gave|gives|giving|give ~1 me|us ~2 shivers|chills|goosebumps
 		shivers|chills|goosebumps ~1 of ~1 excitement|joy|anticipation|delight

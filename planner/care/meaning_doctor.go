@@ -87,7 +87,9 @@ var doctors = []group{
 		long covid`},
 	// A doctor may have given them for a tooth as well.
 	{Doctor, Ask, false, `
-		antibiotic*|antibio|antibiot*|penicillin|amoxicillin`},
+		antibiotic*|antibio|antibiot*|penicillin|amoxicillin
+		should|must|ought|better|told_me|tells_me|wants_me ~2 go|get|see ~2 to|down|up ~1 hospital|casualty|a&e|a_and_e|a_e|er|emergency
+		go|get ~1 to ~1 casualty|a&e|a_and_e|a_e|emergency_room ~3 with|wiv|about|for|before|after`},
 	{Doctor, Stop, false, `
 		antibiotic*|antibio|antibiot*|penicillin|amoxicillin <6> chest|lung|lungs|infection|infecton|fever
 		$doc ~2 banned|grounded|forbade|forbid|forbidden

@@ -53,7 +53,7 @@ var emergencies = []group{
 		came|come|coming round|around ~2 after|on|in
 		gone|out ~3 #number|few|couple|ten|five|some ~1 second|seconds|secs|sec|minute
 		out|only|gone ~2 few second|seconds|secs
-		funny turn
+		funny turn|turns
 		flaked|conked|sparked|zonked ~1 out ~3 on|at|in
 		went|gone|going ~2 wobbly|faint|woozy|floppy ~4 floor|down|sat|sit
 		ended up|down on|in ~1 floor|ditch|ground|verge

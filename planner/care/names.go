@@ -1,5 +1,7 @@
 package care
 
+import "slices"
+
 // hideNames takes the rider's own names out of the text, unless the words before say that they are meant.
 func (t *text) hideNames(names []string) {
 	for _, name := range names {
@@ -149,6 +151,30 @@ func (t *text) isPlace() bool {
 		}
 	}
 	return true
+}
+
+// ofPlaces are the names that cannot be a symptom: they hold a word of places, beside others.
+func ofPlaces(names []string) []string {
+	return slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+		words := cut(name, 0).tokens
+		return len(words) < 2 || !slices.ContainsFunc(words, func(w token) bool { return placesAfter[w.word] || placesBefore[w.word] })
+	})
+}
+
+// isHidden reports a text of which nothing but names is left.
+func (t *text) isHidden() bool {
+	return !slices.ContainsFunc(t.tokens, func(w token) bool { return !w.hidden })
+}
+
+// likeName reports a short text in small letters that ends with a word of places and in
+// which nothing is found elsewhere: "heart attack hill", but not "chest pain hill".
+func (t *text) likeName() bool {
+	n := len(t.tokens)
+	if n < 2 || n > 5 || !t.tight(span{0, min(n, 3)}) {
+		return false
+	}
+	w := t.tokens[n-1].word
+	return placesAfter[w] && !placesWithin[w] && !generic[w] || namedPlaces[w]
 }
 
 // placeName is Nothing for words before a place's word that can be nothing else: "Heart Attack Hill".

@@ -167,3 +167,20 @@ func TestDoubts(t *testing.T) {
 		t.Error("a name of the rider's own is doubted")
 	}
 }
+
+// In a list of symptoms the names of places, and the rider's own of races, are no
+// symptoms, however they are written. What happened there is one, and so is a word that a race is called by.
+func TestSymptomOfAName(t *testing.T) {
+	own := []string{"Heart Attack 100", "Fever", "Chest Pain"}
+	for _, text := range []string{"Heart Attack Hill", "heart attack hill", "HEART ATTACK HILL", "collapse corner", "heart attack 100", "Heart attack 100"} {
+		if f := care.Symptom(text, own...); f.Verdict != care.Nothing {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
+	for text, level := range map[string]care.Level{"heart attack": care.Emergency, "chest pain on heart attack hill": care.Emergency, "chest pain hill": care.Emergency, "chest hurts hills": care.Emergency,
+		"passed out on heart attack 100": care.Emergency, "fever": care.Rest, "chest pain": care.Emergency, "fainted hill": care.Emergency, "palpitations hill": care.Doctor, "fever hill": care.Rest} {
+		if f := care.Symptom(text, own...); f.Verdict == care.Nothing || f.Level != level {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
+}

@@ -130,7 +130,8 @@ var english = speech{
 		when ~2 was|were ~2 kid|child|teenager|teen|boy|girl|young|younger|little|small|#number|student|junior
 		in ~1 teens|twenties|thirties|forties|childhood|youth|nineties|eighties|20s|30s|90s|80s
 		used to
-		at|in ~2 school|uni|university|college|primary
+		was|were|back|while ~3 at|in ~2 school|uni|university|college|primary
+		broke|broken|glandular|measles|mumps|asthma ~4 at|in ~1 school|uni|university|college|primary
 		school|childhood days|sports|illness
 		is|are|was ~1 from #number|two|three|four|five|six|seven|eight|nine|ten years
 		#number|two|three|four|five|six|seven|eight|ten|fifteen|twenty years|yrs ~1 well|clean|clear|free|now

@@ -95,7 +95,9 @@ var (
 	determiners = set(`every each this that last next today all any most club group only again still more way about twice`)
 	// generic places may as well be where it happened.
 	generic = set(`ten fifty twenty thirty forty hundred 25 10 30 40 60 120 rock rocks tunnel junction roundabout locks way row six woman drop open edge point mile trail 24 drive circuit tour series pass cross bar bank steps nun goat race_day stream ferry mill hill hills climb climbs race races ride loop gravel tt crit track road sunday wall head end 100 50 80 200 12 24 drop`)
-	ofs     = set(`of the de du del do da dei della di des la le l d los las el`)
+	// namedPlaces end a name although it may have happened there.
+	namedPlaces = set(`hill hills loop crit circuit`)
+	ofs         = set(`of the de du del do da dei della di des la le l d los las el`)
 
 	// ordinary words are never taken for misspelt ones.
 	ordinary = set(`skies skied sky reached reach diary diaries suits suit wrest suppose supposed spain antihistamine antihistamines bonk bonked bonking marco clamp honk honked soon sent pure plate location locations finding findings conclusion conclusions concise concurrent converse conversion desire intervention isolation operate operates operating operation operations operator

@@ -59,6 +59,7 @@ type day struct {
 	race    *planner.Race // that is ridden on it
 	host    *planner.Race // that it is planned for
 	logged  bool
+	unmet   bool              // settled as it was shown, but the rider was ill, as was told later
 	byHand  bool              // a pin or half of a swap
 	planned []planner.Session // of a logged day, what was shown before
 	owner   owner
@@ -109,6 +110,8 @@ func (d *day) isHard() bool {
 		return true
 	}
 	switch {
+	case d.unmet:
+		return false
 	case d.out.sessions != nil:
 		for _, s := range d.out.sessions {
 			if s.IsHard() {

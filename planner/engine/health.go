@@ -63,7 +63,7 @@ type hold struct {
 func (c *calendar) spells() (out []spell, held hold) {
 	for _, ill := range c.facts.Troubles() {
 		s := spell{Illness: ill, last: ill.To}
-		s.told = weigh(&ill)
+		s.told = weigh(&ill, c.facts.Races)
 		switch {
 		case s.severity == redFlag && ill.Cleared.IsZero():
 			if held.from.IsZero() || ill.From < held.from {
@@ -103,10 +103,10 @@ func returnRidesAfter(from, last planner.Date) int {
 
 // weigh is how grave an illness is: by its level where one was entered, else by its
 // symptoms.
-func weigh(ill *planner.Illness) told {
+func weigh(ill *planner.Illness, races []planner.Race) told {
 	level, ok := careLevels[ill.Level]
 	if !ok {
-		return gravity(ill.Symptoms)
+		return gravity(ill.Symptoms, races)
 	}
 	return told{severity: severities[level], level: level, head: level == care.Head, known: true}
 }
@@ -117,6 +117,7 @@ func (c *calendar) layIllness(spells []spell) {
 		for t := max(s.From, c.first); t <= min(s.back, c.last()); t++ {
 			d := c.at(t)
 			if d.owner == settled {
+				d.unmet = d.unmet || d.race == nil && t <= s.last
 				continue
 			}
 			code := s.orHurt(WhyIll, WhyHurt)
@@ -137,7 +138,7 @@ func (c *calendar) boundReturn(s spell) {
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
 	why := note{code: s.whyReturn(), day: s.last}
 	if s.head {
-		steps, last, why.code = HeadSteps[:], noLimit, WhyHead
+		steps, last, why.code = HeadSteps[:], longestReturn, WhyHead
 	}
 	for t := s.back + 1; t <= s.end; t++ {
 		d := c.at(t)
@@ -226,13 +227,30 @@ func (c *calendar) hold(from planner.Date) {
 // noStart is the last day on which no race is started. After a head knock that is
 // the last of the easy steps.
 func (s *spell) noStart() planner.Date {
-	switch {
-	case s.head:
+	if s.head {
 		return s.end
-	case s.severity == headCold:
-		return s.last.AddDays(startFreeCold)
 	}
-	return s.last.AddDays(startFree)
+	return s.last.AddDays(s.free())
+}
+
+// free is how many days after the last ill one no race is started.
+func (s *spell) free() int {
+	if s.severity == headCold {
+		return startFreeCold
+	}
+	return startFree
+}
+
+// NoStart is the last day on which no race is started where an illness goes on today.
+func NoStart(ill *planner.Illness, today planner.Date) planner.Date {
+	s := spell{told: weigh(ill, nil)}
+	return today.AddDays(s.free())
+}
+
+// mayStart reports a day on which it is too early to say whether a race is started,
+// because the illness goes on.
+func (s *spell) mayStart(t, today planner.Date) bool {
+	return s.To.IsZero() && s.Cleared.IsZero() && t > today.AddDays(s.free())
 }
 
 // keepFromStart takes races too near an illness out of the plan, and asks for a
@@ -248,6 +266,9 @@ func (c *calendar) keepFromStart(spells []spell) {
 				case t <= near:
 					d.owner, d.phase, d.race, d.out = byHealth, planner.Health, nil, plan{}
 					d.because(note{code: WhyIllRace, race: r})
+					if s.mayStart(t, c.today) {
+						d.because(note{code: WhyIllOpen, race: r})
+					}
 				default:
 					d.also(note{code: WhyIllStart, race: r})
 				}
@@ -283,14 +304,18 @@ type told struct {
 }
 
 // gravity is the gravest reading of the symptoms. What is not understood is
-// treated like fever: cautiously.
-func gravity(symptoms []string) told {
+// treated like fever: cautiously. A race's name is no symptom.
+func gravity(symptoms []string, races []planner.Race) told {
 	if len(symptoms) == 0 {
 		return told{severity: noTraining}
 	}
 	out := told{known: true}
+	var names []string
+	for i := range races {
+		names = append(names, races[i].Name)
+	}
 	for _, symptom := range symptoms {
-		f := care.Symptom(symptom)
+		f := care.Symptom(symptom, names...)
 		s, ok := severities[f.Level]
 		if !ok {
 			s, out.known = noTraining, false

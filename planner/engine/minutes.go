@@ -71,6 +71,9 @@ func (w *window) total(step int) int {
 // settledMinutes is the riding time of a race or of a day that is settled.
 func (d *day) settledMinutes() int {
 	total := 0
+	if d.unmet {
+		return 0
+	}
 	for _, s := range d.out.sessions {
 		if s.Kind.IsRide() {
 			total += int(s.Minutes)

@@ -51,6 +51,7 @@ const (
 	WhyHurtReturn    Code = "WhyHurtReturn"
 	WhyClearedReturn Code = "WhyClearedReturn"
 	WhyIllRace       Code = "WhyIllRace"
+	WhyIllOpen       Code = "WhyIllOpen"
 	WhyIllStart      Code = "WhyIllStart"
 	WhyIllHalf       Code = "WhyIllHalf"
 	WhyIllOne        Code = "WhyIllOne"
@@ -346,6 +347,8 @@ func (c *calendar) warnStarts(s spell) {
 	for _, r := range c.races {
 		switch {
 		case r.Last() < c.today || r.Last() < s.From || s.To.IsZero() && s.Cleared.IsZero() && r.Date > soon:
+		case s.mayStart(r.Date, c.today):
+			c.warn(Warning{Code: WarnStartOpen, Race: r, N: s.kind(), M: c.today.DaysUntil(r.Date), Day: r.Date.AddDays(-s.free())})
 		case r.Date <= near:
 			c.warn(Warning{Code: WarnDoNotStart, Race: r, N: s.kind()})
 		case r.Date <= s.last.AddDays(wellReach):

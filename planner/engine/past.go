@@ -94,7 +94,7 @@ func (d *day) logAs(before []planner.Session, minutes int, rpe float64) {
 	if len(out) == 0 {
 		out = restDay
 	}
-	d.owner, d.logged, d.planned = settled, true, before
+	d.owner, d.logged, d.unmet, d.planned = settled, true, false, before
 	d.out = plan{sessions: out}
 	if minutes > 0 {
 		d.because(note{code: WhyLogged, n: minutes})

@@ -79,6 +79,7 @@ const (
 	WarnUnknownSymptom Code = "WarnUnknownSymptom"
 	WarnDoNotStart     Code = "WarnDoNotStart"
 	WarnStartIfWell    Code = "WarnStartIfWell"
+	WarnStartOpen      Code = "WarnStartOpen"
 	WarnMoveDropped    Code = "WarnMoveDropped"
 	WarnPinDropped     Code = "WarnPinDropped"
 )
@@ -206,7 +207,7 @@ func (w *window) summary() Taper {
 			out.UsualMinutes += d.mins
 			out.UsualRides++
 		}
-		if m := rideMinutes(d.sessions()); m > 0 {
+		if m := rideMinutes(d.sessions()); m > 0 && !d.unmet {
 			out.PlanMinutes += m
 			out.PlanRides++
 		}

@@ -15,6 +15,7 @@ var healthChecks = []check{
 	{rule: "health.easy", plan: checkIll, held: true, faults: []fault{
 		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-28", "recovery 30 easy")},
 		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
+		{`"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "endurance 120 steady")},
 		{`"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 	}},
 }
@@ -101,6 +102,8 @@ func checkIll(v *view) {
 				v.fail(d, "%s on the way back from an illness", keys(day.Sessions))
 			case minutes(day.Sessions) > max(75, min(90, minutes(day.Usual)/2)) && v.raceOn(d) == nil && !head:
 				v.fail(d, "%s, at most 75 min or half of a long ride on the way back", keys(day.Sessions))
+			case minutes(day.Sessions) > 90 && v.raceOn(d) == nil:
+				v.fail(d, "%s, at most 90 min on the way back", keys(day.Sessions))
 			}
 		}
 		if back >= v.today && v.stopped().IsZero() && !v.warned(nil, "health.easy") {

@@ -196,6 +196,8 @@ func (l *lookBack) change(end planner.Date, unit float64) []float64 {
 			out[i] = (l.ridden(l.days[d]) - l.usual(d)) / unit
 		case ok:
 			out[i] = (rode.rated + float64(rode.minutes)*l.RatingOf(planner.Ride{Date: d}) - l.usual(d)) / unit
+		case l.lay(d):
+			out[i] = -l.usual(d) / unit
 		}
 	}
 	return out

@@ -61,11 +61,15 @@ func (r *rider) unit(race planner.Date) float64 {
 	return max(mean(race-1), mean(race.AddDays(-planner.MaxTaperDays-1)))
 }
 
-// ridden is the load of a planned day, as it was ridden where that was entered.
+// ridden is the load of a planned day, as it was ridden where that was entered. On a
+// day of which illness was told later, nothing was.
 func (r *rider) ridden(day *engine.Day) float64 {
 	rides, other := loads(day.Sessions)
 	l, ok := r.logged[day.Date]
-	if !ok {
+	switch {
+	case day.Phase != planner.RaceDay && r.lay(day.Date):
+		return 0
+	case !ok:
 		return rides + other
 	}
 	rating := r.RatingOf(planner.Ride{Date: day.Date})
@@ -73,6 +77,12 @@ func (r *rider) ridden(day *engine.Day) float64 {
 		rating = rides / float64(minutes)
 	}
 	return l.rated + float64(l.minutes)*rating + other
+}
+
+// lay reports a day on which illness kept the rider from riding.
+func (r *rider) lay(d planner.Date) bool {
+	_, logged := r.logged[d]
+	return !logged && r.IllOn(d)
 }
 
 // loads are those of rides and of other sessions.
@@ -96,7 +106,7 @@ func (r *rider) change(p *engine.Plan, race planner.Date, n int) []float64 {
 	for i := range out {
 		d := race.AddDays(-1 - i)
 		day := p.Known(d)
-		if day != nil && day.Phase != planner.RaceDay && day.Phase != planner.Health {
+		if day != nil && day.Phase != planner.RaceDay && day.Phase != planner.Health && !r.lay(d) {
 			out[i] = r.ridden(day) - r.usual(d)*room[first.DaysUntil(d)]
 		}
 	}

@@ -126,6 +126,9 @@ func (r *dateReader) read() (from, to planner.Date, err error) {
 }
 
 func (r *dateReader) unreadable(hint string) error {
+	if far, _, ok := Distance(r.text); ok {
+		return planner.BadInput("", "%s is a distance, and a day belongs here. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", far)
+	}
 	return planner.BadInput("", "I cannot read %s as a day%s. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
 }
 

@@ -56,9 +56,6 @@ var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home aft
 var openWords = wordSet(`depends depending depend whatever whichever maybe perhaps possibly or either sometimes alternate alternating alternately everyother unless if varies variable dunno unsure tbc tbd
 	anything something flexible`)
 
-// distances are units of length on the road.
-var distances = wordSet("k km kms kilometre kilometres kilometer kilometers mile miles mi")
-
 // phrases are several words that mean one.
 var phrases = map[string]string{
 	"chain gang": "chaingang", "weekly race": "weeklyrace", "club run": "clubrun", "club ride": "clubride", "park run": "parkrun", "vo 2 max": "vo2", "vo2 max": "vo2", "vo 2": "vo2",

@@ -39,6 +39,9 @@ type toldSpan struct {
 var spanWords = strings.NewReplacer("more or less", "about", "a couple of hours", "2 hours", "couple of hours", "2 hours", "couple hours", "2 hours")
 
 func (l *lengthReader) unreadable() error {
+	if err := isFar(l.text); err != nil {
+		return err
+	}
 	return planner.BadInput("", "%s is not a length. Write it like %s", quoted(l.text), l.example)
 }
 

@@ -25,6 +25,9 @@ func Whole(s string, least, most int, example string) (int, error) {
 	if !ok {
 		toks := lex(strings.TrimSpace(strings.TrimSuffix(text, "%")), true)
 		if len(toks) != 1 || toks[0].kind != numberToken || !toks[0].whole {
+			if far, _, ok := Distance(s); ok {
+				return 0, planner.BadInput("", "%s is a distance, and a whole number belongs here. For example %s", far, example)
+			}
 			return 0, planner.BadInput("", "%s is not a whole number. For example %s", quoted(s), example)
 		}
 		n = int(toks[0].value)

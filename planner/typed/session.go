@@ -130,16 +130,8 @@ const kmAnHour = 27
 
 // distance refuses 80 km and says what to write instead.
 func (r *sessionReader) distance() *planner.InputError {
-	km := r.toks[0].value
-	if strings.HasPrefix(r.toks[1].text, "mi") {
-		km *= 1.6
-	}
-	minutes := int(km/kmAnHour*4+0.5) * 15
-	if minutes < 15 || minutes > minutesPerDay {
-		minutes = 180
-	}
 	return planner.BadInput("", "a ride is planned by its time, not its distance. Write how long it takes you, for example %s instead of %s %s",
-		planner.Duration(minutes), r.toks[0].text, r.toks[1].text)
+		planner.Duration(minutesFor(r.toks[0], r.toks[1])), r.toks[0].text, r.toks[1].text)
 }
 
 func (r *sessionReader) readWord() error {

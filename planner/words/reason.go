@@ -128,6 +128,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyHurtFree:      {ruleEasy, "You are free of pain, but rest two whole days before you ride again."},
 	engine.WhyHurtReturn:    {ruleBack, "You come back from an injury. Your rides are easy and get longer, and no day is hard yet."},
 	engine.WhyClearedReturn: {ruleBack, "A doctor has cleared you, so you come back in easy rides that get longer. No day is hard yet."},
+	engine.WhyIllOpen:       {ruleEasy, "It is too early to say whether you can start RACE. That depends on when you are well."},
 	engine.WhyIllRace:       {ruleEasy, "Do not start RACE: you have been well for too short a time. Ask a doctor before you race."},
 	engine.WhyIllStart:      {ruleBack, "Start RACE only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllHalf:       {ruleBack, "The first hard work after an illness or injury has about half of its set. Ride it only if you are well."},

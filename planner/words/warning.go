@@ -112,13 +112,29 @@ func healthWarning(w *engine.Warning) (code, text string) {
 	case engine.WarnIll:
 		return ruleEasy.id, [...]string{engine.Unwell: unwell, engine.HeadCold: cold, engine.Injured: injured, engine.Cleared: cleared}[w.N]
 	case engine.WarnDoNotStart:
-		return ruleEasy.id, fmt.Sprintf("Do not start %s on %s: you need more time after your %s. Ask a doctor before you race.", name, w.Race.Date.Short(), trouble(w.N))
+		return ruleEasy.id, DoNotStart(w.Race, w.N == engine.Injured)
+	case engine.WarnStartOpen:
+		well := "been free of symptoms"
+		if w.N == engine.Injured {
+			well = "been free of pain"
+		}
+		return ruleEasy.id, fmt.Sprintf("%s on %s is %s away, too early to say whether you can start. Start only if you have %s since %s or longer, and easy riding goes well. If you are not sure, ask a doctor first.",
+			name, w.Race.Date.Short(), days(w.M), well, w.Day.Short())
 	case engine.WarnStartIfWell:
 		return ruleBack.id, fmt.Sprintf("You have had little time after your %s before %s on %s. Start only without any symptom and with your usual pulse at rest. If you are not sure, ask a doctor first.", trouble(w.N), name, w.Race.Date.Short())
 	case engine.WarnMoveDropped:
 		return ruleMoved.id, fmt.Sprintf("Your swap of %s and %s no longer fits, so it is left out.", w.Day.Short(), w.To.Short())
 	}
 	return "", ""
+}
+
+// DoNotStart is what a rider reads of a race that comes too soon after an illness or an injury.
+func DoNotStart(race *planner.Race, injured bool) string {
+	kind := engine.Unwell
+	if injured {
+		kind = engine.Injured
+	}
+	return fmt.Sprintf("Do not start %s on %s: you need more time after your %s. Ask a doctor before you race.", race.Name, race.Date.Short(), trouble(kind))
 }
 
 func trouble(kind int) string {
