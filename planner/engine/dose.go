@@ -14,6 +14,8 @@ const (
 	longReps    = 6 * 60  // seconds; longer repetitions tire most
 	longWork    = 15 * 60 // two of these and longer become shorter ones
 	longestLate = 8 * 60  // seconds of a repetition on D-3
+	sharpFrom   = 5 * 60  // repetitions of a set that D-3 borrows, at most
+	sharpRep    = 3 * 60  // and how much of them it rides
 )
 
 // share is how much of a set D-t rides.
@@ -123,6 +125,9 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 				most = longReps
 			}
 			set = set.atMost(most)
+			if s == src && w.sharpens(src.set) {
+				set = w.short.set.sharp()
+			}
 		}
 		least := s.set.reps()/2 + s.set.reps()%2
 		for {
@@ -142,6 +147,14 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 		}
 	}
 	return hardSet{}, 0
+}
+
+// sharpens reports a race in a bunch before which D-3 rides short repetitions in place
+// of its long ones: another hard day has the short set.
+func (w *window) sharpens(own hardSet) bool {
+	short := w.short.set
+	return !climbs(w.race) && w.race.Minutes() < lastLonger && !w.ill && own.part == 0 && own.longest() > longReps &&
+		!short.isZero() && short.part == 0 && short.longest() <= sharpFrom && short != own
 }
 
 // least is the shortest ride for a set that is part of a usual session: with
@@ -395,6 +408,14 @@ func (s hardSet) atMost(seconds int) hardSet {
 		}
 	}
 	return s
+}
+
+// sharp is half of the set's repetitions, three at least, each of sharpRep at most.
+func (s hardSet) sharp() hardSet {
+	out := s.one()
+	g := &out.sets[0]
+	g.Reps, g.Work = int16(max(3, (s.reps()+1)/2)), min(g.Work, sharpRep)
+	return out
 }
 
 // less is the set with one repetition fewer, false where none can go.

@@ -12,9 +12,11 @@ const (
 	leastReturn     = 3  // rides that grow
 	mostReturn      = 7  //
 	wellReach       = 14 // days after an illness on which a start needs the rider well
-	halfReach       = 7  // days after the return in which the first hard day is halved
-	HeadReturn      = 6  // easy days after a cleared head knock
-	startFree       = 3  // days after an illness without a start
+	seldomRides     = 2
+	longerReturn    = 3
+	halfReach       = 7 // days after the return in which the first hard day is halved
+	HeadReturn      = 6 // easy days after a cleared head knock
+	startFree       = 3 // days after an illness without a start
 	startFreeCold   = 2
 	stillIllReaches = 21
 )
@@ -113,7 +115,8 @@ func weigh(ill *planner.Illness, races []planner.Race) told {
 
 // layIllness makes ill days rest and bounds the days of the return.
 func (c *calendar) layIllness(spells []spell) {
-	for _, s := range spells {
+	for i := range spells {
+		s := &spells[i]
 		for t := max(s.From, c.first); t <= min(s.back, c.last()); t++ {
 			d := c.at(t)
 			if d.owner == settled {
@@ -132,19 +135,24 @@ func (c *calendar) layIllness(spells []spell) {
 	}
 }
 
-// boundReturn lets rides grow after the rest.
-func (c *calendar) boundReturn(s spell) {
-	k, usual := 0, 0
+// boundReturn lets rides grow after the rest. Who rides seldom has seldomRides of them
+// at least, in longerReturn more days at most.
+func (c *calendar) boundReturn(s *spell) {
+	k, usual, longest := 0, 0, s.end
+	if s.severity == noTraining {
+		longest += longerReturn
+	}
 	steps, last := returnRides[:], returnRides[len(returnRides)-1]
 	why := note{code: s.whyReturn(), day: s.last}
 	if s.head {
 		steps, last, why.code = HeadSteps[:], longestReturn, WhyHead
 	}
-	for t := s.back + 1; t <= s.end; t++ {
+	for t := s.back + 1; t <= s.end || k < seldomRides && t <= longest; t++ {
 		d := c.at(t)
 		if d == nil {
 			continue
 		}
+		s.end = max(s.end, t)
 		usual = last
 		if k < len(steps) {
 			usual = steps[k]
