@@ -19,7 +19,7 @@ var (
 	ordinal   = regexp.MustCompile(`^\d{1,2}(?:st|nd|rd|th)$`)
 	digits    = regexp.MustCompile(`^\d{1,4}$`)
 	isoLike   = regexp.MustCompile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
-	dateUnits = wordSet("day days week weeks month months")
+	dateUnits = wordSet("day days week weeks fortnight month months")
 	numerals  = wordSet("one two three four five six seven eight nine ten a couple")
 )
 
@@ -73,7 +73,7 @@ func (p *Part) anchors(i int) bool {
 		return false // the Sunday Scramble
 	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && !near(i-1, func(s string) bool { return satAhead[s] }) && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
 		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down" || s == "still" || s == "up"
-	}) || near(i+2, func(s string) bool { return s == "my" || s == "me" })):
+	}) || p.words[i].end == 0 && near(i+2, func(s string) bool { return s == "my" || s == "me" })):
 		return false // somebody sat there
 	case weekdays[w] && p.everyWeek(i):
 		return false

@@ -23,7 +23,7 @@ var (
 	countedFrom = regexp.MustCompile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	nextTo      = regexp.MustCompile(` (?:the |on the )day (?:before|after) (?:the )?$`)
 	untilDay    = regexp.MustCompile(` (?:until|up to|through|till) (?:the )?$`)
-	daysFrom    = regexp.MustCompile(`^ (?:starting|from|beginning|start)(?: from| on)? $`)
+	daysFrom    = regexp.MustCompile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
 	idleBehind  = regexp.MustCompile(`(?: the| of| in)+$`)
@@ -219,7 +219,7 @@ func (p *Part) bareWeekday(s Span) bool {
 // a race, the months of a season.
 func (p *Part) dropIdle(today planner.Date) {
 	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-		if p.Topic == Week && len(p.Offers) == 0 {
+		if (p.Topic == Week || p.Topic == Thanks) && len(p.Offers) == 0 {
 			return true
 		}
 		if s.Ask != nil || s.end == 0 {
@@ -230,6 +230,8 @@ func (p *Part) dropIdle(today planner.Date) {
 		switch {
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
+		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
+			return strings.HasSuffix(text, "days") || strings.HasSuffix(text, "weeks") // is form lost in ten days?
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")
 		case theLast.MatchString(before+text) && !weekIn.MatchString(text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):

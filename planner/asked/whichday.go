@@ -41,7 +41,7 @@ func (p *Part) whichDay() {
 }
 
 // asksOfDay are topics that ask about one day, so that what is told of another day does not count.
-var asksOfDay = map[Topic]bool{Ride: true, MayI: true, HowHard: true, Strength: true, RaceMorning: true}
+var asksOfDay = map[Topic]bool{Ride: true, MayI: true, HowHard: true, Strength: true, RaceMorning: true, Rider: true}
 
 // piece are the words around a day up to the signs and the words that part clauses.
 func (p *Part) piece(s Span) string {

@@ -18,13 +18,15 @@ var turned = []struct {
 }{
 	{regexp.MustCompile(`(?i)\b(?:past|over|after) (tomorrow|tmrw|tmw)\b`), "day after $1"},
 	{regexp.MustCompile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
+	{regexp.MustCompile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
+	{regexp.MustCompile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
 	{regexp.MustCompile(`(?i)\b(today|now) ?\+ ?(\d{1,2})\b(?: days?)?`), "in $2 days"},
 	{regexp.MustCompile(`(?i)\b(?:in )?the (?:week next|week coming|week (?:that|which) comes|coming week)\b`), "next week"},
 	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )after ` + countPart + ` (days|weeks),? (what|which|do|will|is|can|may)\b`), "${1}in $2 $3 $4"},
 	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )before ` + countPart + ` (days|weeks),? (i|we|my)\b`), "$1$2 $3 ago $4"},
 	{regexp.MustCompile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
 	{regexp.MustCompile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
-	{regexp.MustCompile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the $1 and $2$3"},
+	{regexp.MustCompile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
 	{regexp.MustCompile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
 	{regexp.MustCompile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
 	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
@@ -35,7 +37,7 @@ var turned = []struct {
 
 var (
 	namedDay = regexp.MustCompile(`(?i)(\b[a-z]+ )?\bday (?:the )?(\d{1,2})(\s*[,.?!:]|\s*$|\s+(?:of )?[a-z]+)`)
-	leadsDay = WordSet("the on in for at from until till to is what since")
+	leadsDay = WordSet("the on in for at from until till to is what since monday tuesday wednesday thursday friday saturday sunday")
 	ofCourse = WordSet("of into in after before without with race later stage since on")
 )
 
