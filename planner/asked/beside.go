@@ -21,7 +21,7 @@ var (
 	weekAfter    = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace    = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace       = regexp.MustCompile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
-	upToRace     = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm)
+	upToRace     = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm + `| (?:all|every|each)(?: \w+){1,3} (?:to|before) ` + raceForm)
 	besideAlone  = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
 	weekBeside   = regexp.MustCompile(` (?:(a|one|two|three|four|five|six|\d) weeks?|(fortnight)) (?:straight |right |exactly |just )?(before|after|out from|ahead of|prior to|following|past) ` + raceForm)
 	twoWeeks     = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
@@ -51,6 +51,11 @@ func (p *Part) findBeside(k Known) {
 	}
 	if len(p.Dates) == 0 && (p.Topic == TellRide || looksBackMostly[p.Topic]) && justNow.MatchString(p.plain) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
+		return
+	}
+	if p.Topic == Rider && p.Rider != "" && len(p.Dates) == 0 && weekOfRider.MatchString(p.plain) {
+		monday := k.Today.AddDays(-int(k.Today.Weekday()))
+		p.Dates = []Span{{From: monday, To: monday.AddDays(6)}}
 		return
 	}
 	p.dropRaceDay(race)
@@ -87,6 +92,9 @@ func (p *Part) findBeside(k Known) {
 	}
 	p.Dates = []Span{{From: base.AddDays(from), To: base.AddDays(to)}}
 }
+
+// weekOfRider is the week of a rider with nothing that says which: Ines's week.
+var weekOfRider = regexp.MustCompile(` RIDER (?:training |riding )?week (?:$|please |go |look |going |so |in |looks |look )| RIDER .*(?:the|her|his|their) week $`)
 
 // weekOf reports whether the week of a race is named.
 func (p *Part) weekOf() bool {

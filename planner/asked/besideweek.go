@@ -15,7 +15,7 @@ var (
 	besideAtEnd  = regexp.MustCompile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?$`)
 	afterRaceOn  = regexp.MustCompile(` (?:after|following|post) (?:the )?RACE .*(?:on|the|by) $| RACE (?:is )?(?:done|over|finished|behind me) (?:and |then |so |what )*$`)
 	inTheWeek    = regexp.MustCompile(`^ (?:\w+ ){0,3}(?:of|in|during|for|from) (?:the |my )?(?:\w+ ){0,3}week `)
-	daysFromRace = regexp.MustCompile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven) days (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
+	daysFromRace = regexp.MustCompile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
 	daysToRace   = regexp.MustCompile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
 )
 
@@ -152,6 +152,9 @@ var weekendBeside = regexp.MustCompile(`^ (?:just |right |straight |directly )?(
 func (p *Part) runOfDays(race *planner.Race) bool {
 	if m := daysFromRace.FindStringSubmatch(p.plain); m != nil && race != nil && len(p.Dates) == 0 {
 		n := countOf(m[1])
+		if m[2] == "weeks" {
+			n *= 7
+		}
 		p.Dates = []Span{{From: race.Last().AddDays(1), To: race.Last().AddDays(n)}}
 		return n > 1
 	}

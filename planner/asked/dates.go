@@ -19,7 +19,7 @@ var (
 	ordinal   = regexp.MustCompile(`^\d{1,2}(?:st|nd|rd|th)$`)
 	digits    = regexp.MustCompile(`^\d{1,4}$`)
 	isoLike   = regexp.MustCompile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
-	dateUnits = wordSet("day days week weeks month months")
+	dateUnits = wordSet("day days week weeks fortnight month months")
 	numerals  = wordSet("one two three four five six seven eight nine ten a couple")
 )
 
@@ -39,11 +39,14 @@ func (p *Part) ordinals() {
 		if i+1 < len(p.words) && w.end == 0 {
 			next = p.words[i+1].low
 		}
-		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of") && !plain.Counted[next] && !months[next] {
+		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of" || i > 2 && ofDay[p.words[i-3].low]) && !plain.Counted[next] && !months[next] {
 			w.low = plain.Ordinal(w.low)
 		}
 	}
 }
+
+// ofDay are words behind which "of the 21" is a day.
+var ofDay = wordSet("morning evening night afternoon day eve week weekend session ride plan training workout")
 
 // satBehind are words behind which "sat" is no Saturday.
 var satBehind = wordSet("i just am im been was were still being")
@@ -52,7 +55,7 @@ var satBehind = wordSet("i just am im been was were still being")
 var satAhead = wordSet("on for this next last by till until from is and to since of every")
 
 // beforeOrdinal are words behind which 13th is a day and no place in a race.
-var beforeOrdinal = wordSet("starting beginning commencing ending the on until to from by and for since of before after till then not or is week")
+var beforeOrdinal = wordSet("why what whats how about around with does starting beginning commencing ending the on until to from by and for since of before after till then not or is week")
 
 // anchors reports whether a date can be built around a word.
 func (p *Part) anchors(i int) bool {
@@ -70,7 +73,7 @@ func (p *Part) anchors(i int) bool {
 		return false // the Sunday Scramble
 	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && !near(i-1, func(s string) bool { return satAhead[s] }) && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
 		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down" || s == "still" || s == "up"
-	}) || near(i+2, func(s string) bool { return s == "my" || s == "me" })):
+	}) || p.words[i].end == 0 && near(i+2, func(s string) bool { return s == "my" || s == "me" })):
 		return false // somebody sat there
 	case weekdays[w] && p.everyWeek(i):
 		return false
@@ -79,7 +82,7 @@ func (p *Part) anchors(i int) bool {
 	case nearDays[w]:
 		return w != "weekend" || !near(i-1, func(s string) bool { return s == "every" || s == "each" || s == "most" })
 	case ordinal.MatchString(w):
-		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
+		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i].end == ',' && near(i+1, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
 	case isoLike.MatchString(w):
 		return p.isDay(i) && !near(i+1, func(s string) bool {
 			return s == "hours" || s == "hour" || s == "h" || s == "km" || s == "effort" || s == "kg"
@@ -166,7 +169,7 @@ func (p *Part) findDates(today planner.Date) {
 		for from > 0 && i-from < 4 && p.words[from-1].slot == "" && isDatePart(p.words[from-1].low) && p.words[from-1].end == 0 && !p.wholeWeek(from-1) && (!numerals[p.words[from-1].low] || dateUnits[p.words[from].low]) {
 			from--
 		}
-		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && !p.looseNumber(to) && !p.allows(to) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
+		for to < len(p.words) && to-i < 5 && p.words[to].slot == "" && isDatePart(p.words[to].low) && !p.looseNumber(to) && !p.allows(to) && !p.wholeWeek(to-1) && p.words[to-1].end != '.' && (p.words[to-1].end == 0 || p.words[to].low != "week") {
 			to++
 		}
 		p.widest(i, from, to, today)
@@ -176,11 +179,14 @@ func (p *Part) findDates(today planner.Date) {
 }
 
 // thisWeek are words behind which "week from" is a week and no length of time.
-var thisWeek = wordSet("my the this your our whole")
+var thisWeek = wordSet("my the this your our whole last next coming all entire")
 
 // wholeWeek reports whether a word is the week of a day that follows: the week of Monday 8,
 // my week from today.
 func (p *Part) wholeWeek(i int) bool {
+	if i+1 >= len(p.words) {
+		return false
+	}
 	if p.words[i].low == "weeks" && p.words[i+1].low == "from" && (i == 0 || !numerals[p.words[i-1].low] && !digits.MatchString(p.words[i-1].low)) {
 		return true // both weeks from Monday
 	}
@@ -210,6 +216,9 @@ func (p *Part) looseNumber(i int) bool {
 func (p *Part) widest(i, from, to int, today planner.Date) {
 	for n := to - from; n > 0; n-- {
 		for a := from; a+n <= to; a++ {
+			if p.besideRide(a, a+n) {
+				continue
+			}
 			if a > i || a+n <= i || a+n < len(p.words) && n > 1 && dateUnits[p.words[a+n].low] && countsUnits(p.words[a+n-1].low) {
 				continue
 			}
@@ -231,6 +240,12 @@ func (p *Part) widest(i, from, to int, today planner.Date) {
 			}
 		}
 	}
+}
+
+// besideRide reports whether words are before or after the ride of a day, which is no day by itself:
+// an espresso before tomorrow's ride.
+func (p *Part) besideRide(from, to int) bool {
+	return (p.words[from].low == "before" || p.words[from].low == "after") && to < len(p.words) && p.words[to].slot == "" && strings.HasSuffix(folded(p.words[to-1].raw), "s") && nearDays[p.words[to-1].low]
 }
 
 // countsUnits reports whether a word before days or weeks is how many they are: Wednesday, three days before.
@@ -333,6 +348,7 @@ func (p *Part) mainDate(today planner.Date) {
 		}
 	}
 	p.correctedDate(today)
+	p.whichDay()
 	p.closerDate()
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return

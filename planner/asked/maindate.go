@@ -20,10 +20,10 @@ var (
 	included    = regexp.MustCompile(`^ today (?:included|inclusive|as well) `)
 	comesBack   = regexp.MustCompile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
 	theWeek     = regexp.MustCompile(` (?:the|my|this) week `)
-	countedFrom = regexp.MustCompile(`( in)? (\d|two|three|four|five|six|seven|ten) days (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	countedFrom = regexp.MustCompile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	nextTo      = regexp.MustCompile(` (?:the |on the )day (?:before|after) (?:the )?$`)
 	untilDay    = regexp.MustCompile(` (?:until|up to|through|till) (?:the )?$`)
-	daysFrom    = regexp.MustCompile(`^ (?:starting|from|beginning|start)(?: from| on)? $`)
+	daysFrom    = regexp.MustCompile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
 	idleBehind  = regexp.MustCompile(`(?: the| of| in)+$`)
@@ -102,7 +102,11 @@ func (p *Part) countedOn(s *Span, before string) bool {
 		return true
 	}
 	if m := countedFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
-		s.To = s.From.AddDays(countOf(m[2]) - 1)
+		n := countOf(m[2])
+		if m[3] == "weeks" {
+			n *= 7
+		}
+		s.To = s.From.AddDays(n - 1)
 		return true
 	}
 	return false
@@ -215,7 +219,7 @@ func (p *Part) bareWeekday(s Span) bool {
 // a race, the months of a season.
 func (p *Part) dropIdle(today planner.Date) {
 	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-		if p.Topic == Week && len(p.Offers) == 0 {
+		if (p.Topic == Week || p.Topic == Thanks) && len(p.Offers) == 0 {
 			return true
 		}
 		if s.Ask != nil || s.end == 0 {
@@ -226,10 +230,14 @@ func (p *Part) dropIdle(today planner.Date) {
 		switch {
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
+		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
+			return strings.HasSuffix(text, "days") || strings.HasSuffix(text, "weeks") // is form lost in ten days?
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")
 		case theLast.MatchString(before+text) && !weekIn.MatchString(text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):
 			return true
+		case p.Race != nil && asksAfter[p.Topic] && s.set && s.From.DaysUntil(s.To) > 20 && !p.ownMonth(s):
+			return true // after the TT in August
 		case p.Topic == Overload && s.set && len(p.Dates) == 1 && p.ownMonth(s):
 			return false
 		case p.Topic == Season || p.Topic == Overload || p.Topic == TaperStart || p.Topic == TaperLength:
@@ -240,6 +248,9 @@ func (p *Part) dropIdle(today planner.Date) {
 		return false
 	})
 }
+
+// asksAfter are topics that are about a race, of which a month only tells when it is.
+var asksAfter = map[Topic]bool{AfterRace: true, RaceLegs: true, Food: true, Sleep: true, Strength: true, RaceMorning: true, HowHard: true}
 
 // ownMonth reports whether a month is named beside the race and not as the time of it: a block in July
 // for the TT in August.

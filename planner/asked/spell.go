@@ -18,6 +18,7 @@ var shortForms = map[string]string{
 	"bc": "because", "abt": "about", "hw": "how", "wen": "when", "whys": "why is", "wots": "what is", "y": "why", "k": "ok", "okay": "ok", "kk": "ok", "tho": "though", "rn": "now", "gd": "good", "trainin": "training", "ridin": "riding", "hafta": "have to", "shud": "should", "shld": "should", "cld": "could", "wld": "would",
 	"afore": "before", "efter": "after", "o": "of", "tae": "to", "whit": "what", "dae": "do", "dinnae": "do not", "cannae": "can not", "didnae": "did not", "doon": "down", "wi": "with", "ma": "my",
 	"satdy": "saturday", "satdee": "saturday", "satdi": "saturday", "satterday": "saturday", "sundee": "sunday", "sundy": "sunday", "mondee": "monday", "mundee": "monday", "toosday": "tuesday", "tuesdee": "tuesday", "chewsday": "tuesday", "tuseday": "tuesday", "wensdee": "wednesday", "wednesdee": "wednesday", "wendesday": "wednesday", "thursdee": "thursday", "thersday": "thursday", "fridee": "friday", "fryday": "friday", "frday": "friday", "frid": "friday",
+	"jan": "january", "feb": "february", "apr": "april", "jun": "june", "jul": "july", "aug": "august", "sept": "september", "oct": "october", "nov": "november", "dec": "december", "sabbath": "sunday",
 	"tomorra": "tomorrow", "tmorrow": "tomorrow", "tmoro": "tomorrow", "tmro": "tomorrow", "tomos": "tomorrow", "2mro": "tomorrow", "morro": "tomorrow", "overmorrow": "day after tomorrow", "tonit": "tonight", "2nyt": "tonight", "tnight": "tonight", "yesterdy": "yesterday", "ysterday": "yesterday", "yestrday": "yesterday", "ystday": "yesterday", "yesturday": "yesterday", "tody": "today",
 	"crete": "crit", "crate": "crit", "creat": "crit", "tapir": "taper", "tapirs": "tapers", "wrest": "rest", "wresting": "resting", "jells": "gels", "jell": "gel", "squads": "squats", "lex": "legs", "tapor": "taper", "tayper": "taper",
 	"n": "and", "w": "with", "da": "the", "nite": "night", "nites": "nights", "wkends": "weekends", "nah": "no", "nope": "no", "yep": "yes", "yeah": "yes", "atm": "now", "asap": "soon", "soz": "sorry", "sry": "sorry", "thru": "through", "til": "until", "till": "until", "enuf": "enough", "shuld": "should", "coud": "could", "woud": "would", "prio": "priority", "agen": "again", "wich": "which", "witch": "which", "thurz": "thursday", "bday": "birthday", "hol": "holiday", "hols": "holidays", "temp": "temperature", "calender": "calendar", "calander": "calendar", "callender": "calendar", "def": "definitely", "prob": "probably", "probs": "probably", "defo": "definitely", "owt": "anything", "nowt": "nothing", "summat": "something", "meself": "myself", "oot": "out", "aboot": "about", "kno": "know", "knw": "know", "ppl": "people", "msg": "message", "footie": "football", "footy": "football", "tummy": "stomach", "brekkie": "breakfast", "brekky": "breakfast", "cals": "calories", "med": "medicine", "meds": "medicine", "ibu": "ibuprofen", "para": "paracetamol", "docs": "doctor", "ez": "easy", "eazy": "easy", "rly": "really", "cud": "could", "cudnt": "could not", "hav": "have", "gimme": "give me", "lemme": "let me", "wana": "want to", "outta": "out of", "kinda": "kind of", "sorta": "sort of", "dnt": "do not", "cnt": "can not", "aint": "is not", "hadnt": "had not", "whn": "when", "wht": "what", "wher": "where", "whos": "who is",
@@ -29,6 +30,9 @@ var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tom
 // tomorrowLike are ways to write tomorrow in a hurry: tmrrw, 2morra, tommoro.
 var tomorrowLike = regexp.MustCompile(`^(?:too?|2|t)m{1,2}[oa]?(?:r{1,2}[oae]*w?|w|z)s?$`)
 
+// yesterdayLike are ways to write yesterday: ystrdy, yesty, yestadays.
+var yesterdayLike = regexp.MustCompile(`^ye?st(?:e?r?|[aiu]r?)(?:d[aeiy]*)?(?:ie|y)?s?$`)
+
 // mend is the known word that a slip of the pen is nearest to, else the word itself.
 func mend(w string) string {
 	if len(w) < 5 || len(w) > 24 || learned().known[w] || strings.ContainsAny(w, "0123456789") {
@@ -39,6 +43,11 @@ func mend(w string) string {
 		most = 2
 	}
 	best, least := w, most+1
+	for day := range weekdays {
+		if len(w) < 10 && w[0] == day[0] && distance(w, day, least) == 1 {
+			return day // before money for mondy
+		}
+	}
 	for n := len(w) - most; n <= len(w)+most; n++ {
 		for _, known := range learned().byLength[n] {
 			if known[0] != w[0] && (len(w) < 6 || known[1] != w[1]) {

@@ -38,6 +38,12 @@ var (
 // toWhat are words behind which days are counted back from what follows.
 var toWhat = wordSet("before until till up leading ahead prior")
 
+// weekEnds are words behind "week 22" that make the number a day.
+var weekEnds = wordSet("to until through till and of bis")
+
+// partOfIt are words for a part of a month that nobody can count.
+var partOfIt = wordSet("end start beginning middle part bit")
+
 // findStretches finds weeks and months that are named in more words than typed days have.
 func (p *Part) findStretches(today planner.Date) {
 	for i := 0; i < len(p.words); i++ {
@@ -47,6 +53,12 @@ func (p *Part) findStretches(today planner.Date) {
 				continue // the week of June Jaunt
 			}
 			from, to, ok := stretchOf(lowText(words), today)
+			if ok && isoWeek.MatchString(lowText(words)) && (words[0].end != 0 || words[n-1].dash || words[n-1].glued || i+n < len(p.words) && (weekEnds[p.words[i+n].low] || months[p.words[i+n].low])) {
+				continue // week 22 to 28 June
+			}
+			if ok && i > 0 && p.words[i].low == "of" && months[words[n-1].low] && partOfIt[p.words[i-1].low] {
+				continue // the end of September
+			}
 			if ok && i+n < len(p.words) && toWhat[p.words[i+n].low] && lastDays.MatchString(lowText(words)) {
 				continue // the last seven days before the race
 			}
@@ -87,6 +99,9 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		year, month, _ := today.Civil()
 		return today, planner.NewDate(year, month+1, 1).AddDays(-1), true
 	}
+	if m := isoWeek.FindStringSubmatch(text); m != nil {
+		return weekOfYear(m[1]+m[2], today)
+	}
 	switch {
 	case nextFortnight.MatchString(text):
 		return monday.AddDays(7), monday.AddDays(20), true
@@ -108,6 +123,24 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 		return monday, monday.AddDays(6), true
 	}
 	return inMonths(text, today)
+}
+
+// isoWeek is a week by its number in the year; small numbers alone are weeks of a plan.
+var isoWeek = regexp.MustCompile(`^(?:iso week|calendar week|week number|kw|cw) (\d{1,2})$|^week (2\d|3\d|4\d|5[0-3])$`)
+
+// weekOfYear is the next week of a number (ISO 8601): week 1 has the year's first Thursday.
+func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bool) {
+	n, err := strconv.Atoi(number)
+	year, _, _ := today.AddDays(3 - int(today.Weekday())).Civil()
+	for range 2 {
+		fourth := planner.NewDate(year, time.January, 4)
+		from = fourth.AddDays(7*(n-1) - int(fourth.Weekday()))
+		if to = from.AddDays(6); to >= today {
+			break
+		}
+		year++
+	}
+	return from, to, err == nil && n >= 1 && n <= 53
 }
 
 // partOfWeek is the start, the middle or the end of the week to come.
@@ -230,9 +263,9 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 	case unit == "weekend": // the first and the last Saturday
 		from = withinMonthDay(map[bool]string{true: "last", false: which}[last], "saturday", from, to)
 		return from, from + 1
-	case last: // the last Monday of which the whole week lies in the month
-		monday := to.AddDays(-int(to.AddDays(1).Weekday()) - 6)
-		from = monday
+	case last: // the last week has most of its days in the month too
+		fourth := to.AddDays(-3)
+		from = fourth.AddDays(-int(fourth.Weekday()))
 	default: // the first week has most of its days in the month
 		fourth := from.AddDays(3)
 		from = fourth.AddDays(7*n - int(fourth.Weekday()))
@@ -278,12 +311,15 @@ var (
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,
 // my July plan. "In June" was read before.
 func (p *Part) wholeMonth(today planner.Date) {
-	if len(p.Dates) > 0 || betweenThem.MatchString(p.plain) || p.Topic != Plan && p.Topic != Hours && p.Topic != Calendar {
+	if len(p.Dates) > 0 || betweenThem.MatchString(p.plain) || !ofMonths[p.Topic] || p.Topic == Races && p.Race != nil {
 		return
 	}
 	for i, w := range p.words {
 		if !months[w.low] || w.low == "may" || w.low == "march" || w.slot != "" || i > 0 && numbered(p.words[i-1].low) || i+1 < len(p.words) && numbered(p.words[i+1].low) {
 			continue
+		}
+		if i+1 < len(p.words) && p.words[i+1].low == "is" {
+			continue // once June is over
 		}
 		if from, to, ok := stretchOf("in "+w.low, today); ok {
 			p.Dates = []Span{{From: from, To: to, set: true, at: i, end: i + 1}}
@@ -291,6 +327,9 @@ func (p *Part) wholeMonth(today planner.Date) {
 		}
 	}
 }
+
+// ofMonths are topics that are asked of whole months.
+var ofMonths = map[Topic]bool{Plan: true, Hours: true, Calendar: true, Races: true, WhoTapers: true}
 
 func numbered(w string) bool { return digits.MatchString(w) || ordinal.MatchString(w) }
 

@@ -115,8 +115,12 @@ func respelt(raw string) []word {
 		low = one
 	}
 	full, ok := shortForms[low]
-	if !ok && tomorrowLike.MatchString(low) {
+	switch {
+	case ok:
+	case tomorrowLike.MatchString(low):
 		full, ok = "tomorrow", true
+	case yesterdayLike.MatchString(low):
+		full, ok = "yesterday", true
 	}
 	if ok {
 		var out []word

@@ -3,6 +3,7 @@ package typed
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"musette/planner"
@@ -63,13 +64,16 @@ func (r *dateReader) relative() (planner.Date, error) {
 }
 
 // besideRelative reads the day after tomorrow and the day before yesterday, also with
-// "the day" left out. Another unit or another day is refused.
+// "the day" left out. "Before tomorrow" is no day, and another unit is refused.
 func (r *dateReader) besideRelative() (planner.Date, error) {
-	day := r.atoms[len(r.atoms)-1]
-	if len(r.atoms) == 2 && r.atoms[0].text != "day" || day.value == 0 {
+	day, step, named := r.atoms[len(r.atoms)-1], 1, len(r.atoms) == 2
+	if strings.Contains(respell(r.text), "before") {
+		step = -1
+	}
+	if day.value == 0 || named && r.atoms[0].text != "day" || !named && day.value != step {
 		return 0, r.unreadable("")
 	}
-	return r.today.AddDays(2 * day.value), nil
+	return r.today.AddDays(day.value + step), nil
 }
 
 // weekdayFrom is the first such weekday from d on, d included.

@@ -41,6 +41,7 @@ var (
 	anyOrdinal      = regexp.MustCompile(`(?i)\b(\d{1,2}) ?(st|nd|rd|th)\b`)
 	overMonths      = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)? (to|until|till|til|through) (?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)? ` + monthPart + `\b`) // 29 to 3 July
 	slashed         = regexp.MustCompile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
+	bigNumber       = regexp.MustCompile(`(?i)\b(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|thirty)( (?:days|weeks|nights)\b)`) // in fifteen days
 	spokenDay       = regexp.MustCompile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
 	spokenBefore    = regexp.MustCompile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
 )
@@ -52,10 +53,14 @@ const (
 
 // countDays writes days that are counted or spoken as typed days are.
 func countDays(text string) string {
+	text = bigNumber.ReplaceAllStringFunc(text, func(s string) string {
+		m := bigNumber.FindStringSubmatch(s)
+		return strconv.Itoa(Number(m[1])) + m[2]
+	})
 	text = anyOrdinal.ReplaceAllStringFunc(text, func(s string) string {
 		return Ordinal(anyOrdinal.FindStringSubmatch(s)[1])
 	})
-	text = spokenDays(text)
+	text = spokenDays(bigOrdinals(text))
 	text = overMonths.ReplaceAllStringFunc(text, func(s string) string {
 		m := overMonths.FindStringSubmatch(s)
 		from, to := Number(m[1]), Number(m[3])

@@ -79,7 +79,7 @@ var (
 
 // Days writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
 func Days(text string) string {
-	text = plainOrdinals(countDays(text))
+	text = plainOrdinals(countDays(turnDays(text)))
 	text = dayOfScots.ReplaceAllStringFunc(text, func(s string) string {
 		m := dayOfScots.FindStringSubmatch(s)
 		if beforeTheDay[strings.ToLower(m[1])] {
@@ -109,13 +109,17 @@ func Days(text string) string {
 	return inItsMonth(text)
 }
 
-// plainOrdinals writes ordinals in figures where they are days.
-func plainOrdinals(text string) string {
-	text = bigOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+// bigOrdinals writes twenty first as 21st.
+func bigOrdinals(text string) string {
+	return bigOrdinal.ReplaceAllStringFunc(text, func(s string) string {
 		m := bigOrdinal.FindStringSubmatch(strings.ToLower(s))
 		unit := units[m[2]]
 		return tens[m[1]] + unit + ending[min(int(unit[0]-'0'), 4)]
 	})
+}
+
+// plainOrdinals writes ordinals in figures where they are days.
+func plainOrdinals(text string) string {
 	text = monthOrdinal.ReplaceAllStringFunc(text, func(s string) string {
 		m := monthOrdinal.FindStringSubmatch(s)
 		word := strings.ToLower(m[2])

@@ -1,0 +1,72 @@
+package plain
+
+import (
+	"regexp"
+	"strings"
+)
+
+const (
+	dayAhead  = `(\d{1,2}|two|three|four|five|six|seven|ten)`
+	raceAhead = `((?:the |my |our |next |this )*(?:[A-Z]|race|crit|criterium|tt|time trial|event))`
+)
+
+// turned are days in the order or with the words of other languages, and of old-fashioned
+// writers, and how they are commonly said.
+var turned = []struct {
+	pattern *regexp.Regexp
+	plain   string
+}{
+	{regexp.MustCompile(`(?i)\b(?:past|over|after) (tomorrow|tmrw|tmw)\b`), "day after $1"},
+	{regexp.MustCompile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
+	{regexp.MustCompile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
+	{regexp.MustCompile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
+	{regexp.MustCompile(`(?i)\b(today|now) ?\+ ?(\d{1,2})\b(?: days?)?`), "in $2 days"},
+	{regexp.MustCompile(`(?i)\b(?:in )?the (?:week next|week coming|week (?:that|which) comes|coming week)\b`), "next week"},
+	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )after ` + countPart + ` (days|weeks),? (what|which|do|will|is|can|may)\b`), "${1}in $2 $3 $4"},
+	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )before ` + countPart + ` (days|weeks),? (i|we|my)\b`), "$1$2 $3 ago $4"},
+	{regexp.MustCompile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
+	{regexp.MustCompile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
+	{regexp.MustCompile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
+	{regexp.MustCompile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
+	{regexp.MustCompile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
+	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
+	{regexp.MustCompile(`(?i)\bof the (\d{1,2})(\.?\s*$|\.\s|[,?!]| (?:how|what|when|do|can|may|is|i)\b)`), "of the ${1}th$2"},
+	{regexp.MustCompile(`(?i)\b(away|out|gone|off|busy|travelling|traveling|abroad|camping) (\d{1,2}) ?(?:-|to|until|till) ?(\d{1,2})(\s*[.,;!?]|\s*$)`), "$1 from the $2 to $3$4"},
+	{regexp.MustCompile(`(?i)^\s*([1-9]\d?) ?(?:to|-|until|till) ?(1[3-9]|2\d|3[01])(\s*[.,;:!?]|\s*$)`), "from the $1 to $2$3"},
+}
+
+var (
+	namedDay = regexp.MustCompile(`(?i)(\b[a-z]+ )?\bday (?:the )?(\d{1,2})(\s*[,.?!:]|\s*$|\s+(?:of )?[a-z]+)`)
+	leadsDay = WordSet("the on in for at from until till to is what since monday tuesday wednesday thursday friday saturday sunday")
+	ofCourse = WordSet("of into in after before without with race later stage since on")
+)
+
+// namedDays writes day 15 as the 15th, unless it is a day of something that runs: day 3 of my cold.
+func namedDays(text string) string {
+	return namedDay.ReplaceAllStringFunc(text, func(s string) string {
+		m := namedDay.FindStringSubmatch(s)
+		before, n := strings.ToLower(strings.TrimSpace(m[1])), Number(m[2])
+		next := strings.Fields(strings.ToLower(m[3]))
+		month := len(next) > 1 && next[0] == "of"
+		if month {
+			_, month = monthOf(next[1])
+		}
+		runs := len(next) > 0 && (ofCourse[next[0]] || Counted[next[0]]) && !month
+		if n < 1 || n > 31 || runs || before == "" && !strings.HasPrefix(text, s) || before != "" && !leadsDay[before] || n < 8 && before != "the" {
+			return s
+		}
+		if before == "the" {
+			m[1] = ""
+		}
+		return m[1] + "the " + Ordinal(m[2]) + m[3]
+	})
+}
+
+// turnDays puts days that are named in the order of another language into that of English.
+func turnDays(text string) string {
+	text = namedDays(text)
+	for _, t := range turned {
+		text = t.pattern.ReplaceAllString(text, t.plain)
+	}
+	return text
+}

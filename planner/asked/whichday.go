@@ -1,0 +1,59 @@
+package asked
+
+import (
+	"regexp"
+	"strings"
+)
+
+var (
+	notThis   = regexp.MustCompile(` not (?:on |for |the |this )*$`)
+	butThat   = regexp.MustCompile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
+	afterThat = regexp.MustCompile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
+	missWords = regexp.MustCompile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
+	tellsFact = regexp.MustCompile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
+	asksThis  = regexp.MustCompile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
+)
+
+// whichDay leaves away the day before the one that counts: one that is denied, one that is told
+// before another day is asked about, the one that went well before the one that was missed.
+func (p *Part) whichDay() {
+	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil || p.Dates[0].end == 0 || p.Dates[1].at < p.Dates[0].end {
+		return
+	}
+	first, second := p.Dates[0], p.Dates[1]
+	before := " " + slotText(p.words[p.sentence(first.at):first.at]) + " "
+	between := " " + slotText(p.words[first.end:second.at]) + " "
+	switch {
+	case notThis.MatchString(before) && butThat.MatchString(between) && !strings.HasSuffix(between, " not "):
+		if p.bareWeekday(second) && afterThat.MatchString(p.behind(second)) {
+			day := first.To.AddDays(1)
+			day = day.AddDays((int(second.From.Weekday()) - int(day.Weekday()) + 7) % 7)
+			p.Dates[1] = Span{From: day, To: day, at: second.at, end: second.end, set: true}
+		}
+		p.Dates = p.Dates[1:]
+	case p.Topic == Missed && !missWords.MatchString(p.piece(first)) && missWords.MatchString(p.piece(second)):
+		p.Dates = p.Dates[1:]
+	case asksOfDay[p.Topic] && tellsFact.MatchString(p.piece(first)) && !asksThis.MatchString(p.piece(first)) && asksThis.MatchString(p.piece(second)):
+		p.Dates = p.Dates[1:]
+	case p.Topic == MayI && p.words[second.at-1].end == 0 && strings.HasPrefix(p.behind(second), " instead "):
+		p.Dates = p.Dates[1:] // Tuesday's intervals on Wednesday instead
+	}
+}
+
+// asksOfDay are topics that ask about one day, so that what is told of another day does not count.
+var asksOfDay = map[Topic]bool{Ride: true, MayI: true, HowHard: true, Strength: true, RaceMorning: true, Rider: true}
+
+// piece are the words around a day up to the signs and the words that part clauses.
+func (p *Part) piece(s Span) string {
+	from, to := s.at, s.end
+	for from > 0 && p.words[from-1].end == 0 && !partsClauses[p.words[from].low] {
+		from--
+	}
+	for to < len(p.words) && p.words[to-1].end == 0 && !partsClauses[p.words[to].low] {
+		to++
+	}
+	return " " + slotText(p.words[from:to]) + " "
+}
+
+// partsClauses are words with which another clause begins.
+var partsClauses = wordSet("but so though although while whereas because")
