@@ -149,7 +149,7 @@ func unknownCommand(commands []Command, first, both string) error {
 		names = append(names, c.Name)
 	}
 	if both == "race series" {
-		return say.Refuse("command", "there is no command /race series. A race of each week is %s", say.CommandLine("race add",
+		return say.Refuse("command", "series are no command of their own. A race of each week is %s", say.CommandLine("race add",
 			map[string]string{"name": "Tuesday Ten", "date": "tuesday", "priority": "C", "repeat": "weekly", "until": "22 July"}))
 	}
 	if len(group) > 0 {
