@@ -10,8 +10,8 @@ import (
 	"musette/planner"
 	"musette/planner/asked"
 	"musette/planner/care"
-	"musette/planner/typed"
 	"musette/planner/engine"
+	"musette/planner/typed"
 	"musette/planner/words"
 )
 
