@@ -82,7 +82,7 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 
 const mostReply = 700 // characters of the first answer
 
-const keepIt = "Keep your season as it is: I found no change that would clearly make you faster."
+const keepIt = "Keep your season as it is: no change that I tried makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts) string {
@@ -174,7 +174,7 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
 		}
 	}
-	return []string{fmt.Sprintf("Expected with %s: %s.", with, effectsText(touched, terse))}
+	return []string{fmt.Sprintf("What %s: %s.", with, effectsText(touched, terse))}
 }
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
@@ -182,13 +182,13 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 func withTapers(c *season.Check) string {
 	switch {
 	case c.Over && len(c.Goals) > 1:
-		return "the tapers you still have, compared with none of them"
+		return "the tapers you still have should bring you, compared with none of them"
 	case c.Over:
-		return "the taper you still have, compared with none"
+		return "the taper you still have should bring you, compared with none"
 	case len(c.Goals) > 1:
-		return "your tapers, compared with a season without any taper"
+		return "your tapers should already bring you, compared with a season without any taper"
 	}
-	return "your taper, compared with a season without any taper"
+	return "your taper should already bring you, compared with a season without any taper"
 }
 
 // told reports an effect that rounds to a figure.
@@ -238,11 +238,11 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. It is taken off already. Still, keep both as A races.",
+				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. That is taken off already. Keep both as A races.",
 					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
 			}
 		}
-		return []string{clashText(&clash, f) + ". Still, keep both as A races."}
+		return []string{clashText(&clash, f) + ". That is close, but no change would help: keep both as A races."}
 	}
 	return nil
 }

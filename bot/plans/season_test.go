@@ -52,8 +52,8 @@ func TestSeasonCheck(t *testing.T) {
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.Best.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: turn Hill Loop and Second into B races, with a few easier days instead of full tapers.\nCompared with your plan now: about ",
-		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).\nApply it: ", mid, 3.6*math.Round(10*mid)),
-		"\nKeep any that matters most to you as an A race.\nWhy: a full taper leaves less training for the races after it.\nYou can undo the change.\nRough estimates. Health comes first",
+		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.\nApply it: ", mid, 3.6*math.Round(10*mid)),
+		"\nWhy: a full taper leaves less training for the races after it.\nIf one of them matters most to you, keep it as an A race.\nYou can undo the change.\nRough estimates. Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
 	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Buttons) != 2 || reply.Buttons[0].Label != "Apply it" {
@@ -61,7 +61,7 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
-	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nExpected for your A races now, with your tapers, compared with a season without any taper:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
+	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nExpected in your A races now. It is what your tapers should already bring you, compared with a season without any taper:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
 		fmt.Sprintf("\nSecond, Sun 12 Jul: %.1f %% faster (%.1f to %.1f %%). Its own %d-day taper brings %.1f %%, and earlier tapers cost ", g.Net.Mid, g.Net.Low, g.Net.High, days, g.Gain.Mid),
 		"\nA taper helps its own race, and costs later races something, because you train less in it.\n", "\nWhat the change is expected to do, compared with your plan now:\nHill Loop: ", fmt.Sprintf("\nThird: %.1f %% faster (", changeIn(check, 2)),
 		fmt.Sprintf("\nOn average over all your races, the change makes you about %.1f %% faster than your plan now (", mid),
@@ -193,7 +193,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check"), `You have no A race to come, so there is no taper to weigh. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.OK(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: I found no change that would clearly make you faster.\nExpected with your taper, compared with a season without any taper: about ", " % faster in Hill Loop.")
+	bottest.Wants(t, reply, "Keep your season as it is: no change that I tried makes you clearly faster.\nWhat your taper should already bring you, compared with a season without any taper: about ", " % faster in Hill Loop.")
 	if strings.Contains(reply.Text(), " apart") || len(reply.Buttons) != 1 {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
@@ -205,7 +205,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 
 func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
-	bottest.Wants(t, k.OK("/season check"), "Too many full tapers: keep ", "\nKeep any that matters most to you as an A race.\n")
+	bottest.Wants(t, k.OK("/season check"), "Too many full tapers: keep ", "\nIf one of them matters most to you, keep it as an A race.\n")
 	bottest.Wants(t, k.OK("/season check numbers:all"), "\nAs a first step, One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.")
 	twice := withGoals(t, "One", "Two")
 	twice.OK("/me set taper:28", "/race change race:Two date:2026-08-30")
@@ -364,7 +364,7 @@ func TestOverlapsAreTold(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Spring Tour" date:2026-06-26 priority:A hours:4 days:3`,
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: I found no change that would clearly make you faster.", " faster in Spring Tour, and about the same in Later.",
+	bottest.Wants(t, reply, "Keep your season as it is: no change that I tried makes you clearly faster.", " faster in Spring Tour, and about the same in Later.",
 		"\nInner Crit is left out, because it is on the same days as Spring Tour.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())

@@ -106,7 +106,7 @@ func inOthers(n int) string {
 	if n == 1 {
 		return " in 1 other race"
 	}
-	return fmt.Sprintf(" in each of %d other races", n)
+	return fmt.Sprintf(" in %d more races", n)
 }
 
 // sizesText are sizes of effects in per cent: 0.2 to 0.6 %.
@@ -176,7 +176,7 @@ func changeEffect(c *season.Check, f *planner.Facts, terse bool) []string {
 	lines := []string{"Compared with your plan now: " + effectsText(touched, terse) + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(c.Best.Total, c).Mid) / 10
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% faster, or %.0f seconds in a race of an hour (study: Mujika & Padilla 2003).", season.Tenths(mid), show.SecondsAnHour*mid))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines
 }
@@ -205,11 +205,11 @@ func bySize(effects []season.Effect) []season.Effect {
 const (
 	mostSteps = 2   // races that may change in what is called one change
 	mostBrief = 617 // characters of an answer but for its last two lines
-	mostKept  = 480 // of one that offers no change: its last lines are longer
+	mostKept  = 462 // of one that offers no change: its last lines are longer
 )
 
 const (
-	keepAny   = "Keep any that matters most to you as an A race."
+	keepAny   = "If one of them matters most to you, keep it as an A race."
 	whyFaster = "Why: a full taper leaves less training for the races after it."
 	canUndo   = "You can undo the change."
 )
@@ -233,11 +233,17 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, c.Best.ToB[0]))
 	}
 	left := roomLeft(p, mostBrief)
-	for _, line := range [...]string{own, whyFaster, canUndo} {
+	said := map[string]bool{}
+	for _, line := range [...]string{own, canUndo, whyFaster} { // what matters most first
 		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
-			return
+			break
 		}
-		p.Addf("%s", line)
+		said[line] = true
+	}
+	for _, line := range [...]string{whyFaster, own, canUndo} {
+		if said[line] {
+			p.Addf("%s", line)
+		}
 	}
 }
 

@@ -61,7 +61,7 @@ func firstTapered(c *season.Check) *season.Goal {
 // goalRows are the A races to come with what the season's tapers bring them: the sum, then
 // what their own brings and earlier ones cost. Then the other races that these touch.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected for your A races now, with %s:", withTapers(c))}
+	lines := []say.Line{say.Headingf("Expected in your A races now. It is what %s:", withTapers(c))}
 	for i := range c.Goals {
 		g := &c.Goals[i]
 		if i == mostGoals {

@@ -42,7 +42,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	var p say.Page
 	p.Add(say.PlainLines(show.LengthLines(h, true)...)...)
 	if len(h.Tried) == 0 {
-		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and if it went worse than you expected, the same or better: /race result")
+		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	}
 	p.Add(legsLines(h)...)
 	triedRows(&p, h)
@@ -198,7 +198,7 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
 	}
-	p.Addf("To find out which length suits you, you could try %s once, in %s, instead of the planned %d. If you would rather not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
+	p.Addf("To find out which length suits you, you could try %s once, before %s, instead of the planned %d. If you would rather not, keep %d.", show.Count(next.Days, "day"), name, next.Planned, next.Planned)
 	p.Addf("%s", whyTry(h, next))
 	p.Addf("%s", costLine(next, f))
 	show.OfferRace(reply, p, "Try "+show.Count(next.Days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(next.Days))
@@ -228,7 +228,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
-	return fmt.Sprintf("Why: with %d days before each race you would never see if another length suits you better.", next.Planned)
+	return fmt.Sprintf("Why: if you always take %d days, you never see whether another length suits you better.", next.Planned)
 }
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}

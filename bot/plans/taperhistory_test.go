@@ -32,14 +32,14 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "Nothing is learned yet: no race has a result so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and if it went worse than you expected, the same or better: /race result")
+	bottest.Wants(t, empty, "I cannot say yet which length suits you: no race has a result so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
 	bottest.Wants(t, k.OK("/taper history"), "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, in Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, before Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 5 || reply.Buttons[3].Label != "Mill Crit: as expected" {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -69,11 +69,11 @@ func TestTaperHistory(t *testing.T) {
 func TestTaperHistoryOnRaceDay(t *testing.T) {
 	k := withResults(t)
 	k.Who.Now = bottest.At("2026-04-05T18:00:00Z")
-	bottest.Wants(t, k.OK("/taper history"), "Nothing is learned yet: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
 	told := k.OK(`/race result race:"Early Loop" feeling:8`)
 	bottest.Wants(t, k.OK("/taper history"), "1 race so far is too few", "\nEarly Loop (A, Sun 5 Apr): 6 days with ", ", legs 8 of 10")
 	k.Undo(told)
-	bottest.Wants(t, k.OK("/taper history"), "Nothing is learned yet: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
 	k.OK(`/race result race:"Early Loop" feeling:8`)
 	k.Who.Now = bottest.At("2026-05-03T18:00:00Z")
 	k.OK(`/race result race:"Mill Crit" feeling:7`)

@@ -14,7 +14,7 @@ import (
 // Lines about what models expect, each said once in an answer.
 const (
 	Uncertain = "These are rough estimates: the ranges in brackets should hold for 8 in 10 riders like you. Health comes first."
-	PerCent   = "1 % is about 36 seconds in a race of an hour (study: Mujika & Padilla 2003)."
+	PerCent   = "Per cent are of race time (Mujika & Padilla 2003): 1 % is about 36 seconds in a race of an hour."
 
 	// Where the figures come from.
 	SourceModel  = "a training model from sports science (Banister, see docs/model.md)"

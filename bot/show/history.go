@@ -29,9 +29,9 @@ func LengthLines(h *season.History, own bool) []string {
 	}
 	switch races := say.UpperFirst(your) + " " + Count(h.Learned.Races, "race"); {
 	case len(h.Tried) == 0:
-		lines = append(lines, "Nothing is learned yet: no race has a result so far.")
+		lines = append(lines, "I cannot say yet which length suits you: no race has a result so far.")
 	case h.Learned.Races == 0:
-		lines = append(lines, "Nothing is learned yet: no race with a result counts so far.")
+		lines = append(lines, "I cannot say yet which length suits you: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:
 		lines = append(lines, fewLine(h.Learned.Races, own))
 	case h.Proposal != nil && h.Proposal.Own:
