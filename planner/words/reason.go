@@ -201,7 +201,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyCMovedHere:   {ruleC, "The hard session of DAY comes here, because RACE is next to that day."},
 	engine.WhyCMovedAway:   {ruleC, "RACE is next to this day, so it is easy."},
 	engine.WhyCAfter:       {ruleC, "RACE was long, so you ride short and easy."},
-	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy the day before."},
+	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy before it."},
 }
 
 // warnings gives those that need but one sentence, as reasons does, with OTHER for
