@@ -10,6 +10,7 @@ const (
 	halfGap      = 4   // days; nearer B races share one half week, nearer to an A race none is left
 	longestEve   = 300 // minutes of a long ride that a displaced session may follow
 	sharpMinutes = 45  // of a hard D-2 that becomes openers
+	mostOpeners  = 75  // minutes of openers
 	longEveFrom  = 16  // hours a week; from here on D-2 has 5 min for each of them
 	easeHigh     = 14  // hours a week; from here on the first ride after long B races has easeMost
 	easeMost     = 90  // minutes
@@ -151,7 +152,7 @@ func (h *halfWeek) keepSharp(d *day) {
 	if h.through || d.only || d.ban.is() || h.hardPlanned(3, far) {
 		return
 	}
-	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), d.most()))
+	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), mostOpeners, d.most()))
 	if minutes < leastOpeners {
 		return
 	}
@@ -198,7 +199,7 @@ func (h *halfWeek) openersOn(d *day) bool {
 		}
 	}
 	if h.through {
-		minutes = min(max(minutes, floor5(d.mins/2)), 75)
+		minutes = min(max(minutes, floor5(d.mins/2)), mostOpeners)
 	}
 	if most := h.c.longestShort(h.race.Date); most > 0 {
 		minutes = min(minutes, most)
