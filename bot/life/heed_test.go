@@ -298,7 +298,7 @@ func sameStored(a, b any) bool {
 func TestIllnessAlone(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.Say("i have a headache from work")
-	bottest.Wants(t, reply, "o not train", "/tell sick")
+	bottest.Wants(t, reply, "! Do not train with this", "/tell sick")
 	if strings.Contains(reply.Text(), "/race add") || reply.Topic != "sick" {
 		t.Errorf("%s: %s", reply.Topic, reply.Text())
 	}

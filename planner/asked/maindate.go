@@ -77,7 +77,7 @@ func (p *Part) stretched(today planner.Date) {
 			return
 		case p.Topic == Missed && s.From < today && neverSince.MatchString(before):
 			s.To = today
-		case s.set && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].at > s.end && daysFrom.MatchString(" "+lowText(p.words[s.end:p.Dates[i+1].at])+" "):
+		case s.set && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].at > s.end && daysFrom.MatchString(" "+lowText(p.words[s.end:p.Dates[i+1].at])+" ") && !p.weekdaysOf(i):
 			days := s.From.DaysUntil(s.To)
 			s.From, s.To = p.Dates[i+1].From, p.Dates[i+1].From.AddDays(days)
 			p.Dates = slices.Delete(p.Dates, i+1, i+2)
@@ -133,7 +133,10 @@ func (p *Part) daysOfWeek() bool {
 	}
 	for i := from; i < to; i++ {
 		if p.Dates[i].Ask != nil || !p.bareWeekday(p.Dates[i]) {
-			return false
+			if week > 0 || !p.weekdaysOf(0) || i < 3 {
+				return false
+			}
+			to = i // their dates follow: second week of July from Monday to Friday, 6-10.07
 		}
 	}
 	for i := from; i < to; i++ {
@@ -142,6 +145,12 @@ func (p *Part) daysOfWeek() bool {
 	}
 	p.Dates = p.Dates[from:to]
 	return true
+}
+
+// weekdaysOf reports a week that has two of its weekdays behind it: from Monday to Friday.
+func (p *Part) weekdaysOf(i int) bool {
+	s := p.Dates[i]
+	return s.From.Weekday() == 0 && s.From.DaysUntil(s.To) == 6 && i+2 < len(p.Dates) && p.joined(i+1) && p.bareWeekday(p.Dates[i+1]) && p.bareWeekday(p.Dates[i+2])
 }
 
 // correction are words that take back the day before them.

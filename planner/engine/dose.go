@@ -16,6 +16,7 @@ const (
 	longestLate = 8 * 60  // seconds of a repetition on D-3
 	sharpFrom   = 5 * 60  // repetitions of a set that D-3 borrows, at most
 	sharpRep    = 3 * 60  // and how much of them it rides
+	sharpRace   = 210     // minutes of a race; before longer ones it does not
 )
 
 // share is how much of a set D-t rides.
@@ -153,7 +154,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 // of its long ones: another hard day has the short set.
 func (w *window) sharpens(own hardSet) bool {
 	short := w.short.set
-	return !climbs(w.race) && w.race.Minutes() < lastLonger && !w.ill && own.part == 0 && own.longest() > longReps &&
+	return !climbs(w.race) && w.race.Minutes() < sharpRace && !w.ill && own.part == 0 && own.longest() > longReps &&
 		!short.isZero() && short.part == 0 && short.longest() <= sharpFrom && short != own
 }
 

@@ -298,14 +298,15 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && r.Minutes() >= 180 && float64(r.Minutes()) >= bigPart*60*c.hours(r.Date) {
 		ease(r.Last()+2, 60, WhyCAfter)
 	}
-	if d := c.at(r.Last() + 3); d != nil && d.kind == hard && c.outgrows(r) {
-		ease(r.Last()+3, outgrownNext, WhyCAfter)
-	}
-	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && c.outgrows(r) {
-		ease(r.Last()+2, 60, WhyCAfter)
-	}
-	if d := c.at(r.Date - 2); d != nil && d.kind == hard && c.outgrows(r) && r.Minutes() >= 300 {
-		ease(r.Date-2, max(60, d.mins*3/4), WhyCBefore)
+	if c.outgrows(r) {
+		for i, most := range [...]int{60, outgrownNext} {
+			if d := c.at(r.Last().AddDays(2 + i)); d != nil && d.kind == hard {
+				ease(d.date, most, WhyCAfter)
+			}
+		}
+		if d := c.at(r.Date - 2); d != nil && d.kind == hard && r.Minutes() >= hugeRace {
+			ease(r.Date-2, max(60, d.mins*3/4), WhyCBefore)
+		}
 	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)
