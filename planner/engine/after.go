@@ -279,16 +279,19 @@ func (c *calendar) returnInSteps(a afterRace) {
 	}
 }
 
-// returnAtOnce makes the first hard day after a race of half an hour to three hours
-// smaller, up to four days after it, after two hours and more up to six, and a long
-// ride that comes soon after.
+// returnAtOnce makes the first hard day after a race of 45 min to three hours up to four days after it (three after a short one without a block before, six after two
+// hours and more), and a long ride that comes soon after.
 func (c *calendar) returnAtOnce(a afterRace) {
 	c.shortenFirstLong(a.race)
 	until := a.race.Last() + 4
-	if a.race.Minutes() >= 120 {
+	_, block := c.blockBefore(a.race)
+	switch m := a.race.Minutes(); {
+	case m >= 120:
 		until += 2
+	case m < shortRace && !block:
+		until--
 	}
-	for t := a.firstHard; a.race.Minutes() >= 30 && t <= until; t++ {
+	for t := a.firstHard; a.race.Minutes() >= briefRace && t <= until; t++ {
 		d := c.at(t)
 		if !c.hardAfter(d) {
 			continue

@@ -9,6 +9,7 @@ const (
 	blockReach   = 21 // days before a race in which it ends
 	blockYields  = 7  // days before a race from which on it gives way
 	blockEasy    = 3  // easy days after it
+	blockThird   = 90 // minutes of the third of them
 )
 
 // layBlocks gives the days of told overload blocks their minutes; recovery rides
@@ -65,7 +66,7 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 		case 2:
 			most = 45
 		case 3:
-			most = max(60, d.mins*3/5)
+			most = max(60, min(blockThird, d.mins*2/5))
 		}
 		d.bound(most, note{code: WhyBlockAfter, race: r})
 	}

@@ -108,7 +108,7 @@ func (w *window) bounds() {
 func (w *window) mostOf(t int) int {
 	s, usual := &w.t[t], w.usualOf(t)
 	most := usual
-	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && (s.kind == long && !s.hard || !w.lostFrees(t)) {
+	if wholeSet := s.hard && s.set == s.src.set; (w.told.cut || !wholeSet) && (s.kind == long && !s.hard && !w.lostEve(t) || !w.lostFrees(t)) {
 		share := mostShare(t)
 		if w.told.cut { // a deep one shows from the first day on
 			share = 100 - w.cut/3
@@ -147,6 +147,9 @@ func (w *window) lostFrees(t int) bool {
 	}
 	return false
 }
+
+// lostEve reports the last day before a lost run, up to D-5.
+func (w *window) lostEve(t int) bool { return t >= 5 && w.t[t-1].lostRun && !w.t[t].lostRun }
 
 // eveMost is how long the ride of D-2 is at most.
 func (w *window) eveMost(usual int) int {

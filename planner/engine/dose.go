@@ -56,6 +56,9 @@ func (w *window) share(t int, set hardSet) int {
 	if t <= 4 && w.afterRun(t) {
 		q = max(q, threeQuarters)
 	}
+	if w.hours < 10 && (t == 4 || t == 5) && w.hardIn(3, 6) == 1 { // the only one of the last days
+		q = max(q, threeQuarters)
+	}
 	if w.hours < 7 && t > 3 {
 		q = max(q, threeQuarters)
 		if t >= 7 {
@@ -108,6 +111,10 @@ func (w *window) lostOn(t int) bool {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
+	if t == 3 && w.bunch(src) {
+		src.set = w.short.set.sharp()
+		return src.set, w.least(src, src.set, w.frameOn(t))
+	}
 	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
@@ -156,6 +163,12 @@ func (w *window) sharpens(own hardSet) bool {
 	short := w.short.set
 	return !climbs(w.race) && w.race.Minutes() < sharpRace && !w.ill && own.part == 0 && own.longest() > longReps &&
 		!short.isZero() && short.part == 0 && short.longest() <= sharpFrom && short != own
+}
+
+// bunch reports a hard ride without a set, such as a group ride, where the rider has a set:
+// a few short repetitions are a smaller and surer dose than what others ride.
+func (w *window) bunch(src source) bool {
+	return src.set.part > 0 && !climbs(w.race) && !w.ill && !w.short.set.isZero() && w.short.set.part == 0
 }
 
 // least is the shortest ride for a set that is part of a usual session: with

@@ -14,9 +14,10 @@ const (
 	wellReach       = 14 // days after an illness on which a start needs the rider well
 	seldomRides     = 2
 	longerReturn    = 3
-	halfReach       = 7 // days after the return in which the first hard day is halved
-	HeadReturn      = 6 // easy days after a cleared head knock
-	startFree       = 3 // days after an illness without a start
+	halfReach       = 7  // days after the return in which the first hard day is halved
+	nextReach       = 14 // and those in which the next one is smaller
+	HeadReturn      = 6  // easy days after a cleared head knock
+	startFree       = 3  // days after an illness without a start
 	startFreeCold   = 2
 	stillIllReaches = 21
 )
@@ -190,8 +191,14 @@ func (c *calendar) easeFirstHard(s spell) {
 	if s.severity == headCold {
 		shares = shares[1:]
 	}
-	for t := s.end + 1; t <= s.end.AddDays(halfReach); t++ {
+	for t := s.end + 1; t <= s.end.AddDays(nextReach); t++ {
 		d := c.at(t)
+		if d != nil && d.owner == byB && d.isHard() && len(shares) > 1 {
+			shares = shares[1:] // that was the first
+		}
+		if t > s.end.AddDays(halfReach) && len(shares) != 1 {
+			continue
+		}
 		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) {
 			continue
 		}
@@ -201,7 +208,7 @@ func (c *calendar) easeFirstHard(s spell) {
 			d.because(note{code: WhyIllHalf})
 			c.fitLimit(d)
 			shares = shares[1:]
-		case d.mins > 120 && longLeft && (d.kind == long || d.kind == endurance):
+		case d.mins > 120 && longLeft && t <= s.end.AddDays(halfReach) && (d.kind == long || d.kind == endurance):
 			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
 			d.because(note{code: s.whyReturn(), day: s.last})
 			longLeft = d.kind != long

@@ -229,3 +229,62 @@ func (w *window) lostRuns() []stretch {
 
 // neverRidden reports a weekday that is never ridden.
 func (d *day) neverRidden() bool { return d.busy && !d.away && d.limit >= shortestRide }
+
+// trainUp brings a hard session that lost days take to the day before them, where
+// nothing else would be hard.
+func (h *halfWeek) trainUp() {
+	for t := 6; t >= 1; t-- {
+		lost := h.open(t)
+		if lost == nil || !lost.lost() || lost.kind != hard || lost.neverRidden() {
+			continue
+		}
+		u := t + 1
+		for d := h.c.at(h.race.Date.AddDays(-u)); d != nil && d.lost() && u < 6; d = h.c.at(h.race.Date.AddDays(-u)) {
+			u++
+		}
+		eve := h.open(u)
+		if eve == nil || u < 3 || eve.lost() || eve.kind == hard || eve.kind == long || eve.ban.is() || h.c.touches(eve) || h.hardPlanned(3, u+1) {
+			continue
+		}
+		set, minutes := lost.set.kept(threeQuarters), min(eve.mins, eve.most())
+		if eve.mins == 0 {
+			minutes = min(60, eve.most())
+		}
+		if set.least(forcedFrame) > minutes {
+			continue
+		}
+		eve.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+		eve.owner, eve.phase, eve.host = byB, planner.Tapering, h.race
+		eve.because(note{code: WhyHardEve, day: lost.date})
+		return
+	}
+}
+
+// spin rides easily on a usually free day after three days or more without a ride, where
+// the next day is hard: legs wake before they work.
+func (h *halfWeek) spin() {
+	for t := 3; t <= spinReach; t++ {
+		d, next := h.open(t), h.c.at(h.race.Date.AddDays(-t+1))
+		if d == nil || next == nil || d.mins > 0 || d.busy || d.only || d.ban.is() || d.most() < spinMinutes || !next.isHard() || !h.c.lostBefore(d, 3) {
+			continue
+		}
+		minutes := spinMinutes
+		if h.c.hours(h.race.Date) >= 8 {
+			minutes = spinLonger
+		}
+		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: min(minutes, floor5(d.most()))}
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.because(note{code: WhySpin})
+		return
+	}
+}
+
+// lostBefore reports so many lost days right before a day.
+func (c *calendar) lostBefore(d *day, days int) bool {
+	for u := 1; u <= days; u++ {
+		if e := c.at(d.date.AddDays(-u)); e == nil || !e.lost() || e.neverRidden() {
+			return false
+		}
+	}
+	return true
+}

@@ -217,10 +217,10 @@ func (w *window) addTouch() {
 	}
 }
 
-// addShortTouch puts a second short set on D-3 before an event of under 90 minutes
-// whose last hard day is D-5.
+// addShortTouch puts a second short set on D-3 where the last hard day is D-5: before an
+// event of under 90 minutes, and before others of less than dayLong on an endurance day.
 func (w *window) addShortTouch() {
-	if w.race.Minutes() >= shortRace || w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() || w.t[3].kind == long {
+	if w.race.Minutes() >= shortRace && (w.restful() || w.t[3].kind != endurance) || w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() || w.t[3].kind == long {
 		return
 	}
 	if set, _ := w.dosed(3, w.short); !set.isZero() {

@@ -11,7 +11,10 @@ const (
 	longestEve   = 300 // minutes of a long ride that a displaced session may follow
 	sharpMinutes = 45  // of a hard D-2 that becomes openers
 	mostOpeners  = 75  // minutes of openers
+	spinReach    = 8   // days before the race; up to there an easy ride follows lost days
+	sharpLong    = 0.7 // of a long ride that takes the displaced session of few rides
 	longEveFrom  = 16  // hours a week; from here on D-2 has 5 min for each of them
+	longEve      = 90  // minutes of D-2 before long B races, at most half of the usual ride
 	easeHigh     = 14  // hours a week; from here on the first ride after long B races has easeMost
 	easeMost     = 90  // minutes
 	illNear      = 14  // days before the race; an illness that ended in them leaves one hard day
@@ -82,6 +85,7 @@ func (c *calendar) planHalf(r *planner.Race, through bool) {
 	}
 	if !through {
 		h.trainUp()
+		h.spin()
 	}
 	h.eves() // as far as no taper holds these days
 	h.shorten()
@@ -199,7 +203,7 @@ func (h *halfWeek) openersOn(d *day) bool {
 		}
 	}
 	if h.through {
-		minutes = min(max(minutes, floor5(d.mins/2)), mostOpeners)
+		minutes = throughOpeners(minutes, d)
 	}
 	if most := h.c.longestShort(h.race.Date); most > 0 {
 		minutes = min(minutes, most)
@@ -221,6 +225,12 @@ func (h *halfWeek) openersOn(d *day) bool {
 	}
 	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
 	return true
+}
+
+// throughOpeners is how long openers before a race that is trained through are: half of
+// the usual ride, so that they are training too.
+func throughOpeners(minutes int, d *day) int {
+	return min(max(minutes, floor5(d.mins/2)), mostOpeners)
 }
 
 // twoThirds leaves two thirds of an easy ride, and a recovery ride as it is.
@@ -245,6 +255,9 @@ func (h *halfWeek) recovery(d *day) {
 	minutes := min(h.c.shortestRecovery(h.race.Date), 60)
 	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && h.race.Emphasis != planner.Important && d.date == h.race.Date-2 && d.kind != recovery && !h.hardPlanned(3, 3) {
 		minutes = max(minutes, floor5(int(5*hours)))
+	}
+	if h.race.Minutes() >= tiringRace && d.date == h.race.Date-2 && (d.kind == endurance || d.kind == long) {
+		minutes = max(minutes, min(longEve, d.mins/2)) // a long race is not ridden from a standstill
 	}
 	minutes = min(minutes, d.mins, d.cap, d.most())
 	if minutes < d.mins {
@@ -288,7 +301,7 @@ func (h *halfWeek) move(from *day) bool {
 	}
 	for _, t := range order {
 		d := h.open(t)
-		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || min(d.mins, d.most()) < h.leastMoved() || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) {
+		if d == nil || !d.ridden() || d.kind == hard || d.kind == long && !h.lone() || min(d.mins, d.most()) < h.leastMoved() || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) {
 			continue
 		}
 		if five := h.c.at(h.race.Date - 5); t == 3 && !h.through && five != nil && five.isHard() {
@@ -300,10 +313,14 @@ func (h *halfWeek) move(from *day) bool {
 			continue // the day after the long ride only where all else would be easy
 		}
 		set := from.set
-		if (t == 3 || afterLong) && !h.through {
+		if (t == 3 || afterLong || d.kind == long) && !h.through {
 			set = set.kept(twoThirds)
 		}
-		minutes := min(d.mins, from.mins, d.most())
+		minutes := from.mins
+		if d.kind == long {
+			minutes = max(minutes, neatMinutes(float64(d.mins)*sharpLong))
+		}
+		minutes = min(minutes, d.mins, d.most())
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
@@ -317,43 +334,19 @@ func (h *halfWeek) move(from *day) bool {
 	return false
 }
 
+// lone reports a rider of few rides who has nothing else hard on D-6 to D-3: a shorter long
+// ride takes the displaced session.
+func (h *halfWeek) lone() bool {
+	return !h.through && h.c.facts.WeekOn(h.race.Date-1).Rides() <= 4 && !h.hardPlanned(3, 6)
+}
+
 // leastMoved is how many minutes a day has at least that a displaced session comes to:
-// over an hour, for riders of few hours less where nothing else would be hard.
+// over an hour, less where nothing else would be hard.
 func (h *halfWeek) leastMoved() int {
-	if !h.through && h.c.hours(h.race.Date) < 8 && !h.hardPlanned(3, 6) {
+	if !h.through && !h.hardPlanned(3, 6) {
 		return 50
 	}
 	return 61
-}
-
-// trainUp brings a hard session that lost days take to the day before them, where
-// nothing else would be hard.
-func (h *halfWeek) trainUp() {
-	for t := 6; t >= 1; t-- {
-		lost := h.open(t)
-		if lost == nil || !lost.lost() || lost.kind != hard || lost.neverRidden() {
-			continue
-		}
-		u := t + 1
-		for d := h.c.at(h.race.Date.AddDays(-u)); d != nil && d.lost() && u < 6; d = h.c.at(h.race.Date.AddDays(-u)) {
-			u++
-		}
-		eve := h.open(u)
-		if eve == nil || u < 3 || eve.lost() || eve.kind == hard || eve.kind == long || eve.ban.is() || h.c.touches(eve) || h.hardPlanned(3, u+1) {
-			continue
-		}
-		set, minutes := lost.set.kept(threeQuarters), min(eve.mins, eve.most())
-		if eve.mins == 0 {
-			minutes = min(60, eve.most())
-		}
-		if set.least(forcedFrame) > minutes {
-			continue
-		}
-		eve.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-		eve.owner, eve.phase, eve.host = byB, planner.Tapering, h.race
-		eve.because(note{code: WhyHardEve, day: lost.date})
-		return
-	}
 }
 
 // shorten makes a hard D-3 smaller, before an important race D-4 too.

@@ -158,7 +158,11 @@ func (w *window) innerOpeners(t int) bool {
 	if t < 2 || next.race == nil || next.race.Date != next.date || next.race.Priority == planner.PriorityC || d.most() < leastOpeners || d.only || d.mending() || w.t[t].rest && d.mins == 0 && w.rides <= 4 {
 		return false
 	}
-	minutes := min(openerMinutes(w.hours), d.most())
+	minutes := openerMinutes(w.hours)
+	if r := next.race; r.Emphasis == planner.TrainThrough && r.Minutes() < longRace {
+		minutes = throughOpeners(minutes, d)
+	}
+	minutes = min(minutes, d.most())
 	if d.mins > 0 {
 		minutes = min(minutes, max(d.mins, 30))
 	}
