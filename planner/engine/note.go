@@ -78,6 +78,7 @@ const (
 	WhyHardRoom       Code = "WhyHardRoom"
 	WhyHardAfterEve   Code = "WhyHardAfterEve"
 	WhySetShort       Code = "WhySetShort"
+	WhySetBunch       Code = "WhySetBunch"
 	WhySetLong        Code = "WhySetLong"
 	// easy days
 	WhyShorter        Code = "WhyShorter"

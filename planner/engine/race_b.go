@@ -110,6 +110,9 @@ func (h *halfWeek) eves() {
 		if d.kind == hard && d.ridden() && displaced == nil {
 			displaced = d
 		}
+		if t == 2 && d.kind == commute && openers == 1 {
+			continue // the way to work is as long as it is
+		}
 		wasFree := d.mins == 0
 		if wasFree && h.through {
 			continue // nothing is added for a race that is trained through
@@ -366,7 +369,7 @@ func (h *halfWeek) shorten() {
 			continue
 		}
 		switch {
-		case d.kind == recovery, t == 4 && !important && d.kind != hard:
+		case d.kind == recovery, d.kind == commute, t == 4 && !important && d.kind != hard:
 			continue
 		case t >= 5 && !h.hardOn(4) && !h.hardOn(3) && (d.kind == hard || d.mins < realLong):
 			continue // days enough to get over it

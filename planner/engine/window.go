@@ -210,6 +210,9 @@ func (w *window) whyHard(t int) {
 	}
 	if s.kind == hard && s.src.set != s.day.set && s.reason.code == WhyHardKept {
 		code := WhySetShort
+		if t == 3 && w.bunch(w.own(t)) {
+			code = WhySetBunch
+		}
 		if s.src.set.longest() > s.day.set.longest() {
 			code = WhySetLong
 		}
