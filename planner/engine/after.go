@@ -279,7 +279,8 @@ func (c *calendar) returnInSteps(a afterRace) {
 	}
 }
 
-// returnAtOnce makes the first hard day after a race of 45 min to three hours up to four days after it (three after a short one without a block before, six after two
+// returnAtOnce makes the first hard day after a race of 45 min to three hours smaller, up
+// to four days after it (three after a short one without a block before, six after two
 // hours and more), and a long ride that comes soon after.
 func (c *calendar) returnAtOnce(a afterRace) {
 	c.shortenFirstLong(a.race)

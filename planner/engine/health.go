@@ -194,12 +194,12 @@ func (c *calendar) easeFirstHard(s spell) {
 	for t := s.end + 1; t <= s.end.AddDays(nextReach); t++ {
 		d := c.at(t)
 		if d != nil && d.owner == byB && d.isHard() && len(shares) > 1 {
-			shares = shares[1:] // that was the first
+			shares = shares[1:] // a race's half week has the first one
 		}
 		if t > s.end.AddDays(halfReach) && len(shares) != 1 {
-			continue
+			continue // the first one was too late to need it, or both are had
 		}
-		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) {
+		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) || d.kind == hard && c.easedByB(d) {
 			continue
 		}
 		switch {

@@ -320,7 +320,7 @@ func needed(f *planner.Facts, longest int, e planner.Date) planner.Date {
 		case last.IsZero():
 			last = e
 		}
-		hold(ill.From, last.AddDays(FreeAfterIll+mostReturn+halfReach))
+		hold(ill.From, last.AddDays(FreeAfterIll+mostReturn+nextReach))
 	}
 	for _, m := range f.Moves {
 		if max(m.From, m.To) >= e && m.On < e {

@@ -74,7 +74,7 @@ func TestRows(t *testing.T) {
 		"four days after a race of an hour the usual set is ridden": {
 			`"week":{"tue":"intervals 1h30 5x4min","thu":"intervals 1h30 6x3min","sat":"endurance 2h","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":1}]`, "2027-06-24", ""},
 		"the next hard day after an illness is smaller than usual": {
-			`"week":{"tue":"intervals 1h 5x4min","thu":"intervals 1h 8x1min","sat":"endurance 1h","sun":"long 2h15"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4,"emphasis":"important"}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-22", "intervals 50min 4x4min"},
+			`"week":{"tue":"intervals 1h 5x4min","thu":"intervals 1h 8x1min","sat":"endurance 1h","sun":"long 2h15"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4,"emphasis":"important"},{"name":"Far Ride","date":"2027-06-27","priority":"C","hours":1}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-22", "intervals 50min 4x4min"},
 		"the long ride before lost days stays whole": {
 			`"week":{"mon":"recovery 45min","tue":"endurance 1h30","wed":"intervals 1h30 5x4min","fri":"endurance 1h","sat":"long 3h","sun":"intervals 1h45 3x12min"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"A","hours":3.5}],"away":[{"from":"2027-06-13","to":"2027-06-15","kind":"off"}]`, "2027-06-12", "long 3h"},
 	} {
