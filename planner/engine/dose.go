@@ -111,11 +111,8 @@ func (w *window) lostOn(t int) bool {
 // of the ride; no set where none fits the day.
 func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	d := w.t[t].day
-	if t == 3 && w.bunch(src) {
-		src.set = w.short.set.sharp()
-		return src.set, w.least(src, src.set, w.frameOn(t))
-	}
-	if t == 3 && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
+	bunch := t == 3 && w.bunch(src)
+	if t == 3 && !bunch && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
 	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {
@@ -133,7 +130,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 				most = longReps
 			}
 			set = set.atMost(most)
-			if s == src && w.sharpens(src.set) {
+			if s == src && (bunch || w.sharpens(src.set)) {
 				set = w.short.set.sharp()
 			}
 		}
