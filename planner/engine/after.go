@@ -280,8 +280,8 @@ func (c *calendar) returnInSteps(a afterRace) {
 }
 
 // returnAtOnce makes the first hard day after a race of 45 min to three hours smaller, up
-// to four days after it (three after a short one without a block before, six after two
-// hours and more), and a long ride that comes soon after.
+// to four days after it (three after a short one without a block or an illness before, six
+// after two hours and more), and a long ride that comes soon after.
 func (c *calendar) returnAtOnce(a afterRace) {
 	c.shortenFirstLong(a.race)
 	until := a.race.Last() + 4
@@ -289,7 +289,7 @@ func (c *calendar) returnAtOnce(a afterRace) {
 	switch m := a.race.Minutes(); {
 	case m >= 120:
 		until += 2
-	case m < shortRace && !block:
+	case m < shortRace && !block && !illBefore(c.facts, a.race):
 		until--
 	}
 	for t := a.firstHard; a.race.Minutes() >= briefRace && t <= until; t++ {

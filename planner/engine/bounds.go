@@ -239,6 +239,9 @@ func (w *window) boundEasy(t int) {
 			s.lo = max(least, floor5(usual*briefShare/100))
 		}
 	}
+	if w.ill && s.kind == long && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
+		most = min(most, longestReturn) // a short race needs no long ride so soon
+	}
 	s.hi = neatFloor(most)
 	if s.hi < shortestRide && s.hi < usual {
 		s.hi = 0

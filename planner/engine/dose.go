@@ -16,6 +16,7 @@ const (
 	longestLate = 8 * 60  // seconds of a repetition on D-3
 	sharpFrom   = 5 * 60  // repetitions of a set that D-3 borrows, at most
 	sharpRep    = 3 * 60  // and how much of them it rides
+	stageEve    = 60      // minutes of a hard D-3 before stages
 	sharpRace   = 210     // minutes of a race; before longer ones it does not
 )
 
@@ -41,7 +42,7 @@ func (w *window) share(t int, set hardSet) int {
 		q = half
 	}
 	if t == 3 {
-		if !long && w.race.Minutes() <= shortRace {
+		if !long && (w.race.Minutes() <= shortRace || w.stages()) {
 			q = twoThirds
 		}
 		after := w.neighbour(5).is()
@@ -49,7 +50,7 @@ func (w *window) share(t int, set hardSet) int {
 			d := w.at(u)
 			after = d != nil && d.race != nil
 		}
-		if after {
+		if after && !w.stages() {
 			q = min(q, half)
 		}
 	}
@@ -71,11 +72,18 @@ func (w *window) share(t int, set hardSet) int {
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
 		q = min(q, twoThirds) // added
 	}
+	if t == w.n && w.told.length && t > 10 { // a taper that was asked for shows from its first day on
+		q = min(q, threeQuarters)
+	}
 	if w.ill {
 		q = min(q, 7) // half, and halves up
 	}
 	return q
 }
+
+// stages reports a race of several days for a rider of many hours: a ride of 45 min on D-3
+// is too far from what they are used to and from what comes.
+func (w *window) stages() bool { return w.race.Days > 1 && w.hours >= easeHigh }
 
 // hardBefore reports a hard day of the window before D-t.
 func (w *window) hardBefore(t int) bool { return t < w.n && w.hardIn(t+1, w.n) > 0 }
@@ -224,6 +232,9 @@ func (w *window) dose() {
 		}
 		if s.src.set.longest() != set.longest() && w.short.set.longest() == set.longest() && s.kind == hard {
 			s.src = w.short
+		}
+		if t == 3 && w.stages() && !w.told.cut {
+			least = max(least, floor5(min(s.mins, s.most(), stageEve)))
 		}
 		s.set, s.lo = set, least
 	}

@@ -122,6 +122,7 @@ const (
 	WhyCMovedHere   Code = "WhyCMovedHere"
 	WhyCMovedAway   Code = "WhyCMovedAway"
 	WhyCAfter       Code = "WhyCAfter"
+	WhyCRest        Code = "WhyCRest"
 	WhyCBefore      Code = "WhyCBefore"
 )
 

@@ -152,7 +152,7 @@ func (h *halfWeek) easeLong() {
 		d.noteFacts()
 		most += 15
 	}
-	if h.race.Minutes() < hugeRace && h.race.Days == 1 {
+	if h.race.Minutes() < hugeRace && h.race.Days == 1 && !h.c.outgrows(h.race) {
 		return
 	}
 	for i, sharp := 5, false; i <= 7; i++ {

@@ -178,13 +178,18 @@ const outgrownNext = 75
 // outgrows reports a race of tiringRace and more that is longer than any ride of the
 // rider's week.
 func (c *calendar) outgrows(r *planner.Race) bool {
-	week, longest := c.facts.WeekOn(r.Date-1), 0
+	return r.Minutes() >= tiringRace && r.Minutes() > c.longestRide(r.Date-1)
+}
+
+// longestRide is the longest usual ride of the week, in minutes.
+func (c *calendar) longestRide(t planner.Date) int {
+	week, longest := c.facts.WeekOn(t), 0
 	for i := range week {
 		if _, minutes, _ := usualRide(week[i].Sessions); !week[i].Busy {
 			longest = max(longest, minutes)
 		}
 	}
-	return r.Minutes() >= tiringRace && r.Minutes() > longest
+	return longest
 }
 
 // giver is a usual hard day beside a C race that can still give way.
@@ -274,12 +279,19 @@ func (c *calendar) afterThrough(r *planner.Race) {
 			d.phase = planner.Tapering
 		}
 		d.out = plan{kind: d.name(minutes, below), effort: planner.Easy, minutes: minutes}
+		if minutes < shortestRide {
+			d.out = plan{}
+		}
 		d.because(note{code: code, race: r})
 		d.noteFacts()
 	}
 	c.longMoves(r)
 	if d := c.at(r.Last() + 1); d != nil && d.kind == long && r.Minutes() >= longEnough && r.Minutes() < longRace {
-		ease(r.Last()+1, max(60, d.mins*6/10), WhyCAfter)
+		most, why := max(60, d.mins*6/10), WhyCAfter
+		if c.facts.WeekOn(r.Date-1).Rides() <= 3 && r.Minutes() >= c.longestRide(r.Date-1) {
+			most, why = 0, WhyCRest // the race was the long ride of the week
+		}
+		ease(r.Last()+1, most, why)
 	}
 	if r.Minutes() >= 180 {
 		most := 45
@@ -288,7 +300,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 			if r.Minutes() < tiringRace && d.kind != hard {
 				share = 60
 			}
-			most = max(most, floor5(d.mins*share/100))
+			if !c.outgrows(r) {
+				most = max(most, floor5(d.mins*share/100))
+			}
 		}
 		ease(r.Last()+1, most, WhyCAfter)
 	}

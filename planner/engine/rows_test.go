@@ -75,6 +75,16 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h30 5x4min","thu":"intervals 1h30 6x3min","sat":"endurance 2h","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":1}]`, "2027-06-24", ""},
 		"the next hard day after an illness is smaller than usual": {
 			`"week":{"tue":"intervals 1h 5x4min","thu":"intervals 1h 8x1min","sat":"endurance 1h","sun":"long 2h15"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4,"emphasis":"important"},{"name":"Far Ride","date":"2027-06-27","priority":"C","hours":1}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-22", "intervals 50min 4x4min"},
+		"a taper that was asked for shows from its first day on": {
+			`"week":{"tue":"intervals 1h 6x3min","thu":"endurance 1h30","sat":"intervals 1h30 3x12min","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}],"taper":{"days":12}`, "2027-06-08", "intervals 55min 5x3min"},
+		"before stages a short hard day leaves room to warm up": {
+			`"week":{"mon":"recovery 1h","tue":"intervals 2h30 5x5min","wed":"endurance 3h","thu":"intervals 2h30 3x15min","sat":"group 4h 4x10min","sun":"long 5h"},"races":[{"name":"Mill Stages","date":"2027-06-24","priority":"A","hours":3,"days":4}]`, "2027-06-21", "intervals 1h 2x5min"},
+		"the long ride of a rider of three rides gives way to a C race as long": {
+			`"week":{"tue":"endurance 1h","thu":"intervals 1h 5x4min","sun":"long 2h30"},"races":[{"name":"Beech Gravel","date":"2027-06-19","priority":"C","hours":2.5}]`, "2027-06-20", "rest"},
+		"a race longer than any usual ride makes the next weekend smaller": {
+			`"week":{"tue":"intervals 1h15 4x6min","thu":"intervals 1h15 5x3min","sat":"endurance 2h","sun":"long 3h"},"races":[{"name":"Dust Gravel","date":"2027-06-13","priority":"B","hours":4.5}]`, "2027-06-20", "long 2h15"},
+		"a week after a fever no long ride goes before a short race": {
+			`"week":{"tue":"intervals 1h15 4x6min","wed":"recovery 45min","thu":"intervals 1h15 2x20min","sat":"endurance 1h30","sun":"long 2h30"},"races":[{"name":"Mill Trial","date":"2027-06-19","priority":"A","hours":1}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-13", "endurance 1h30"},
 		"the long ride before lost days stays whole": {
 			`"week":{"mon":"recovery 45min","tue":"endurance 1h30","wed":"intervals 1h30 5x4min","fri":"endurance 1h","sat":"long 3h","sun":"intervals 1h45 3x12min"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"A","hours":3.5}],"away":[{"from":"2027-06-13","to":"2027-06-15","kind":"off"}]`, "2027-06-12", "long 3h"},
 	} {

@@ -202,6 +202,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyCMovedHere:   {ruleC, "The hard session of DAY comes here, because RACE is next to that day."},
 	engine.WhyCMovedAway:   {ruleC, "RACE is next to this day, so it is easy."},
 	engine.WhyCAfter:       {ruleC, "RACE was long, so you ride short and easy."},
+	engine.WhyCRest:        {ruleC, "RACE was your long ride of the week, so you take a day off."},
 	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy before it."},
 }
 
