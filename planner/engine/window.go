@@ -84,7 +84,7 @@ func (w *window) insideRaces() {
 			continue
 		}
 		before := 45
-		if d := w.c.at(r.Date - 2); d != nil && r.Emphasis == planner.TrainThrough {
+		if d := w.c.at(r.Date - 2); d != nil && (r.Emphasis == planner.TrainThrough || d.kind == commute) {
 			before = max(before, d.mins)
 		} else if d != nil && r.Minutes() < shortRace {
 			before = max(before, floor5(d.mins/2))
