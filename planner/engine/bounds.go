@@ -29,6 +29,7 @@ const (
 	lastMost   = 215
 	lastLo     = 78
 	lastHi     = 80
+	toldLong   = 72 // per cent of it at most under a cut that was asked for
 )
 
 // keepsLong reports the last long ride before a long race. After an illness or an
@@ -112,6 +113,9 @@ func (w *window) mostOf(t int) int {
 		share := mostShare(t)
 		if w.told.cut { // a deep one shows from the first day on
 			share = 100 - w.cut/3
+			if s.kind == long && t <= 8 {
+				share = min(share, toldLong)
+			}
 		} else {
 			if s.kind == long && t < 11 {
 				share -= longLess
@@ -239,7 +243,7 @@ func (w *window) boundEasy(t int) {
 			s.lo = max(least, floor5(usual*briefShare/100))
 		}
 	}
-	if w.ill && s.kind == long && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
+	if w.ill && (s.kind == long || w.illBefore(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
 		most = min(most, longestReturn) // a short race needs no long ride so soon
 	}
 	s.hi = neatFloor(most)
@@ -247,6 +251,16 @@ func (w *window) boundEasy(t int) {
 		s.hi = 0
 	}
 	s.lo = min(s.lo, usual, s.hi)
+}
+
+// illBefore reports a D-t within nextWell days after an illness.
+func (w *window) illBefore(t int) bool {
+	for _, ill := range w.c.facts.Troubles() {
+		if !ill.To.IsZero() && ill.From < w.t[t].date && ill.To.AddDays(nextWell) >= w.t[t].date {
+			return true
+		}
+	}
+	return false
 }
 
 // paysForAdded reports the last usual hard day before an added one: it is shorter,

@@ -15,6 +15,7 @@ const (
 	seldomRides     = 2
 	longerReturn    = 3
 	halfReach       = 7  // days after the return in which the first hard day is halved
+	nextWell        = 10 // days after the last ill one in which no ride is long before a short race
 	nextReach       = 14 // and those in which the next one is smaller
 	HeadReturn      = 6  // easy days after a cleared head knock
 	startFree       = 3  // days after an illness without a start

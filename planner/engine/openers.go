@@ -288,7 +288,7 @@ func (w *window) lastShort() {
 	}
 	for t := 3; t <= min(5, w.n); t++ {
 		if w.t[t].hard {
-			if w.t[t].src.set.longest() > longReps {
+			if w.t[t].src.set.longest() > sharpRep {
 				w.t[t].src = w.short
 			}
 			return

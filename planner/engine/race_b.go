@@ -113,6 +113,9 @@ func (h *halfWeek) eves() {
 		if t == 2 && d.kind == commute && openers == 1 {
 			continue // the way to work is as long as it is
 		}
+		if t == 2 && h.through && openers == 1 && d.kind != hard {
+			continue // trained through
+		}
 		wasFree := d.mins == 0
 		if wasFree && h.through {
 			continue // nothing is added for a race that is trained through
@@ -312,7 +315,7 @@ func (h *halfWeek) move(from *day) bool {
 		}
 		eve := h.c.at(d.date - 1)
 		afterLong := eve != nil && eve.kind == long && eve.ridden()
-		if afterLong && (t == 5 || h.through || eve.mins > longestEve || h.hardPlanned(t+2, 6)) {
+		if afterLong && (t == 5 && !h.through || eve.mins > longestEve || h.hardPlanned(t+2, 6)) {
 			continue // the day after the long ride only where all else would be easy
 		}
 		set := from.set

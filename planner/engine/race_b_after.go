@@ -67,6 +67,8 @@ func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 		minutes = min(minutes, 90)
 	case m >= 180:
 		minutes = min(minutes, 45)
+	case m >= 120 && h.through && d.kind == long:
+		return neatFloor(d.mins * 2 / 3), true // most of the long ride stays
 	case m >= 120:
 		minutes = min(minutes, 60)
 	case m < shortRace && d.kind != hard && h.through:

@@ -85,6 +85,14 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h15 4x6min","thu":"intervals 1h15 5x3min","sat":"endurance 2h","sun":"long 3h"},"races":[{"name":"Dust Gravel","date":"2027-06-13","priority":"B","hours":4.5}]`, "2027-06-20", "long 2h15"},
 		"a week after a fever no long ride goes before a short race": {
 			`"week":{"tue":"intervals 1h15 4x6min","wed":"recovery 45min","thu":"intervals 1h15 2x20min","sat":"endurance 1h30","sun":"long 2h30"},"races":[{"name":"Mill Trial","date":"2027-06-19","priority":"A","hours":1}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-13", "endurance 1h30"},
+		"two days before a race that is trained through nothing changes": {
+			`"week":{"mon":"endurance 1h","tue":"intervals 1h15 5x4min","wed":"commute 40min","thu":"intervals 1h15 8x1min","sat":"long 3h","sun":"endurance 1h10"},"races":[{"name":"Mill Ride","date":"2027-06-16","priority":"B","hours":1.25,"emphasis":"train-through"}]`, "2027-06-14", "endurance 1h"},
+		"the last hard day before a criterium rides the short set": {
+			`"week":{"tue":"intervals 1h15 6x2min","thu":"intervals 1h15 4x5min","sat":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Circuit","date":"2027-06-20","priority":"A","hours":1,"kind":"criterium"}]`, "2027-06-17", "intervals 45min 3x2min"},
+		"a week before the race a long ride shows the cut that was asked for": {
+			`"week":{"tue":"intervals 1h30 5x5min","thu":"intervals 1h30 3x12min","sat":"endurance 2h","sun":"long 4h30"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}],"taper":{"days":10,"cut":40}`, "2027-06-13", "long 2h50"},
+		"the day after a race of 2 h that is trained through keeps most of its long ride": {
+			`"week":{"tue":"intervals 1h30 5x5min","thu":"intervals 1h30 3x12min","sat":"group 2h30","sun":"long 3h30"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2.5,"emphasis":"train-through"}]`, "2027-06-13", "endurance 2h20"},
 		"the long ride before lost days stays whole": {
 			`"week":{"mon":"recovery 45min","tue":"endurance 1h30","wed":"intervals 1h30 5x4min","fri":"endurance 1h","sat":"long 3h","sun":"intervals 1h45 3x12min"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"A","hours":3.5}],"away":[{"from":"2027-06-13","to":"2027-06-15","kind":"off"}]`, "2027-06-12", "long 3h"},
 	} {
