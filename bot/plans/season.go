@@ -64,7 +64,11 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	build := func(terse bool) say.Reply {
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
-		p.Addf("%s", seasonVerdict(check, facts))
+		if numbers && firstStep(check) != nil {
+			p.Addf("%s", wholeChange(check, facts))
+		} else {
+			p.Addf("%s", seasonVerdict(check, facts, terse))
+		}
 		if numbers {
 			seasonNumbers(&p, &reply, check, facts, today)
 		} else {
@@ -85,12 +89,15 @@ const mostReply = 700 // characters of the first answer
 const keepIt = "Keep your season as it is: no change that I tried makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
-func seasonVerdict(c *season.Check, f *planner.Facts) string {
+func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
 	switch {
 	case c.Best == nil:
 		return keepIt
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
+	}
+	if step := firstStep(c); step != nil {
+		return fmt.Sprintf("Too many full tapers%s. Begin with %s: make it a B race, with only a few easier days.", whatTapersAre(terse), briefRace(f, step.ToB[0]))
 	}
 	if n := len(c.Best.ToB); n > mostSteps {
 		return fmt.Sprintf("Too many full tapers: %s.", changeText(c, f))
@@ -98,14 +105,18 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	return "One change is worth it: " + changeText(c, f) + "."
 }
 
-// seasonBrief is the first answer, read in ten seconds: what the change brings and
-// costs, or what the tapers do as they are, then one button and one to the numbers. A terse
-// one names one race a side.
+// seasonBrief is the first answer, read in ten seconds: what the change or its first step
+// brings and costs, or what the tapers do as they are, then one button and one to the numbers.
+// A terse one names one race a side.
 func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool) {
 	f := all.Now
-	if show.WorthIt(c) {
-		p.Add(say.PlainLines(changeEffect(c, f, terse)...)...)
-		offerChange(p, reply, c.Best, f)
+	if step := firstStep(c); step != nil {
+		p.Add(say.PlainLines(changeEffect(c, step, f, terse)...)...)
+		p.Addf("%s", whereItLeads(c, f, terse))
+		offerChange(p, reply, "Make it a B race", step, f)
+	} else if show.WorthIt(c) {
+		p.Add(say.PlainLines(changeEffect(c, c.Best, f, terse)...)...)
+		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
@@ -135,13 +146,21 @@ func taperDays(c *season.Check) string {
 	return fmt.Sprintf("Your tapers take %d of the season's %d days.", c.TaperDays, c.SeasonDays)
 }
 
+// applyLabel is what the button of a whole change says.
+func applyLabel(c *season.Check) string {
+	if firstStep(c) != nil {
+		return fmt.Sprintf("Make all %d B races", len(c.Best.ToB))
+	}
+	return "Apply it"
+}
+
 // offerChange adds the button that makes a change, where a command can name all its races.
-func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
+func offerChange(p *say.Page, reply *say.Reply, label string, change *season.Change, f *planner.Facts) {
 	options := func(name naming) map[string]string {
 		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r), len(change.ToB) > mostKeys) })
 	}
 	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
-		offerSeason(p, reply, "Apply it", options)
+		offerSeason(p, reply, label, options)
 	}
 }
 
@@ -166,12 +185,12 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 	}
 	var touched []raceEffect
 	for _, g := range c.Goals {
-		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
+		touched = append(touched, raceEffect{name: briefRace(f, g.Race), mid: g.Net.Mid})
 	}
-	with := withTapers(c)
+	with := withTapers(c, terse)
 	for _, e := range c.Touched {
 		if told(e.Change.Mid) {
-			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
+			touched = append(touched, raceEffect{name: lettered(f, e.Race), mid: e.Change.Mid})
 		}
 	}
 	return []string{fmt.Sprintf("What %s: %s.", with, effectsText(touched, terse))}
@@ -179,16 +198,25 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
 // count no more.
-func withTapers(c *season.Check) string {
+func withTapers(c *season.Check, terse bool) string {
+	are := whatTapersAre(terse)
 	switch {
 	case c.Over && len(c.Goals) > 1:
-		return "the tapers you still have should bring you, compared with none of them"
+		return "the tapers you still have" + are + " should bring you, compared with none of them"
 	case c.Over:
-		return "the taper you still have should bring you, compared with none"
+		return "the taper you still have" + are + " should bring you, compared with none"
 	case len(c.Goals) > 1:
-		return "your tapers should already bring you, compared with a season without any taper"
+		return "your tapers" + are + " should already bring you, compared with a season without any taper"
 	}
-	return "your taper should already bring you, compared with a season without any taper"
+	return "your taper" + are + " should already bring you, compared with a season without any taper"
+}
+
+// whatTapersAre says it to newcomers where there is room.
+func whatTapersAre(terse bool) string {
+	if terse {
+		return ""
+	}
+	return " (days of less riding before an A race)"
 }
 
 // told reports an effect that rounds to a figure.
