@@ -61,9 +61,13 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		return noSeason(all, today)
 	}
 	first := check.Goals[0].Race
+	back := comingBack(engine.Derive(today, all.All))
 	build := func(terse bool) say.Reply {
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
+		if !back.IsZero() {
+			p.Addf("! Your health comes first: you are coming back step by step, until %s. The season can wait until then.", back.Short())
+		}
 		if numbers && firstStep(check) != nil {
 			p.Addf("%s", wholeChange(check, facts))
 		} else {
@@ -72,7 +76,7 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		if numbers {
 			seasonNumbers(&p, &reply, check, facts, today)
 		} else {
-			seasonBrief(&p, &reply, check, all, today, terse)
+			seasonBrief(&p, &reply, check, all, today, terse, rough(back))
 		}
 		reply.Lines = p.Done()
 		return reply
@@ -82,6 +86,24 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		return build(true)
 	}
 	return reply
+}
+
+// rough says what figures are, and what comes first where nothing has said that yet.
+func rough(back planner.Date) string {
+	if !back.IsZero() {
+		return "Rough estimates."
+	}
+	return "Rough estimates. Health comes first."
+}
+
+// comingBack is the last day on which health still bounds the days from today on, zero where it does not.
+func comingBack(plan *engine.Plan) (last planner.Date) {
+	for day := plan.Today; ; day++ {
+		if d, ok := plan.Day(day); !ok || d.Phase != planner.Health {
+			return last
+		}
+		last = day
+	}
 }
 
 const mostReply = 700 // characters of the first answer
@@ -108,7 +130,7 @@ func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
 // seasonBrief is the first answer, read in ten seconds: what the change or its first step
 // brings and costs, or what the tapers do as they are, then one button and one to the numbers.
 // A terse one names one race a side.
-func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool) {
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool, rough string) {
 	f := all.Now
 	if step := firstStep(c); step != nil {
 		p.Add(say.PlainLines(changeEffect(c, step, f, terse)...)...)
@@ -133,7 +155,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		whereRoom(p, c, f)
 	}
-	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
+	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
 	} else {
 		p.Addf("%s %s", show.PerCent, rough)

@@ -210,7 +210,7 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 		" % faster in 12 other races, because you train more before them, but about 0.", " % slower in that race.\n", "\nWhere this could lead, step by step: full tapers for Eleven, Twelve and Thirteen only, for about 2.1 % less race time.\n", "Make it a B race: /season apply make-b:\"One 2026-06-28\"\n")
 	numbers := k.OK("/season check numbers:all")
 	bottest.Wants(t, numbers, "The whole change: One, Two, Three, Four, Five, Six, Seven, Eight, Nine and Ten become B races, with a few easier days each. Eleven, Twelve and Thirteen stay A races.\n",
-		"\nOne alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.", `Make all 10 B races: /season apply make-b:"2026-06-28; 2026-07-12; `)
+		" One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.", `Make all 10 B races: /season apply make-b:"2026-06-28; 2026-07-12; `)
 	twice := withGoals(t, "One", "Two")
 	twice.OK("/me set taper:28", "/race change race:Two date:2026-08-30")
 	bottest.Wants(t, twice.OK("/season check"), "let the lengths of your tapers be automatic.", " of the season's 148 days. Fewer A races leave more time to train.")
@@ -351,6 +351,38 @@ func TestRedFlagsComeFirst(t *testing.T) {
 		if !strings.Contains(reply.Text(), "doctor") || strings.Contains(reply.Text(), "\n") || strings.Contains(reply.Text(), "/race add") {
 			t.Errorf("got %s", reply.Text())
 		}
+	}
+}
+
+// While health holds training back, and on the way back from it, that is the first line, whatever else is said.
+func TestHealthIsTheFirstLine(t *testing.T) {
+	first := func(reply say.Reply) string { return reply.Lines[0].String() }
+	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine")
+	k.OK("/tell sick symptoms:\"head cold\"")
+	for _, line := range []string{"/season check", "/season check numbers:all", "/plan options", "/plan show"} {
+		reply := k.OK(line)
+		if got := first(reply); got != "! Your health comes first. You have been ill since Mon 1 Jun, so every day is rest until you are well." {
+			t.Errorf("%s: %s", line, got)
+		}
+		bottest.Wants(t, reply, "With a head cold only, rest or ride easily.")
+	}
+	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
+	k.OK("/tell well")
+	for _, line := range []string{"/season check", "/season check numbers:all"} {
+		reply := k.OK(line)
+		if got := first(reply); got != "! Your health comes first: you are coming back step by step, until Sun 7 Jun. The season can wait until then." {
+			t.Errorf("%s: %s", line, got)
+		}
+		if n := len(reply.Lines); n > plans.MostScreen {
+			t.Errorf("%s: %d lines", line, n)
+		}
+	}
+	brief(t, k.OK("/season check"))
+	k.OK("/tell injured what:knee")
+	bottest.Wants(t, k.OK("/season check"), "! Your health comes first. You have been injured since Wed 3 Jun, so every day is rest until you are well.\n! No training with an injury that hurts")
+	k.Say(`/tell sick symptoms:"chest pain"`)
+	if got := first(k.OK("/season check")); !strings.HasPrefix(got, "! Stop riding now and call the emergency number") {
+		t.Errorf("held: %s", got)
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 // Of a long season so much is shown in numbers, in 25 lines at most.
 const (
 	mostGoals      = 5
-	mostEffectRows = 6
+	mostEffectRows = 4
 	mostClashes    = 2
 	mostTouched    = 2
 )
@@ -23,8 +23,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Gap()
 	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
-		p.Addf("%s", averageLine(c))
-		p.Add(say.PlainLines(stepAlone(c, f)...)...)
+		p.Addf("%s%s", averageLine(c), stepAlone(c, f))
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
@@ -177,12 +176,12 @@ func averageLine(c *season.Check) string {
 }
 
 // stepAlone says of a change of several races what the first one does by itself.
-func stepAlone(c *season.Check, f *planner.Facts) []string {
+func stepAlone(c *season.Check, f *planner.Facts) string {
 	step := firstStep(c)
 	if step == nil {
-		return nil
+		return ""
 	}
-	return []string{fmt.Sprintf("%s alone as a B race brings about %s %% on average. %s", briefRace(f, step.ToB[0]), season.Tenths(show.Average(step.Total, c).Mid), keepAny)}
+	return fmt.Sprintf(" %s alone as a B race brings about %s %%.", briefRace(f, step.ToB[0]), season.Tenths(show.Average(step.Total, c).Mid))
 }
 
 // weights say how races count in an average, where they do not count alike.
