@@ -85,7 +85,7 @@ func triedRows(p *say.Page, h *season.History) {
 // unratedRace is the last race shown that was not compared with what the rider expected, nil for none.
 func unratedRace(h *season.History) *planner.Race {
 	for i, t := range slices.Backward(h.Tried) {
-		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot {
+		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot && t.Race.Status != planner.GaveUp {
 			return t.Race
 		}
 	}
@@ -194,6 +194,10 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 	case len(h.Tried) == 0:
 		p.Addf("Race with the planned %s for %s first. Later races can be compared with that.", show.Count(next.Planned, "day"), name)
 		return
+	case badlyAt(h, next.Planned) != nil:
+		p.Addf("%s went badly after %s, which may be luck. There is nothing better to try: no other length that fits would teach you more than the planned %d days for %s.",
+			show.CutTo(badlyAt(h, next.Planned).Race.Name, mostRaceName), show.Count(next.Planned, "day"), next.Planned, name)
+		return
 	default:
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
@@ -225,10 +229,22 @@ func whyTry(h *season.History, next *season.Proposal) string {
 			which = ordinals[same]
 		}
 		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next, same), which, days, much)
+	case badlyAt(h, next.Planned) != nil:
+		return fmt.Sprintf("Why: %s went badly after %d days, and you have not raced after %s yet. That would tell you %s.", show.CutTo(badlyAt(h, next.Planned).Race.Name, mostRaceName), next.Planned, days, much)
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
 	return fmt.Sprintf("Why: if you always take %d days, you never see whether another length suits you better.", next.Planned)
+}
+
+// badlyAt is the last race that went badly after a taper of that length, nil where none did.
+func badlyAt(h *season.History, days int) *season.Tried {
+	for i := len(h.Tried) - 1; i >= 0; i-- {
+		if t := &h.Tried[i]; t.Days == days && t.Badly() {
+			return t
+		}
+	}
+	return nil
 }
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}
@@ -270,12 +286,12 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
+	text := fmt.Sprintf("It should cost you nothing: a training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
-		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)
+		text = fmt.Sprintf("It should cost you nothing: a training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)
 	case p.Costs > 0:
-		text = fmt.Sprintf("A training model expects you to be about %.0f seconds slower with %d days than with %d, in a race of an hour.", show.SecondsAnHour*p.Costs, p.Days, p.Planned)
+		text = fmt.Sprintf("It is expected to cost you about %.0f seconds in an hour of that race, once. What you learn counts in all races after it.", show.SecondsAnHour*p.Costs)
 	}
 	if p.Days > p.Planned && slices.ContainsFunc(f.Races, func(r planner.Race) bool {
 		return r.Priority == planner.PriorityA && r.Date > p.Race.Last() && r.Status.Counts()

@@ -39,7 +39,7 @@ func TestTaperHistory(t *testing.T) {
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, before Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, before Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nIt is expected to cost you about ", " seconds in an hour of that race, once. What you learn counts in all races after it.\n", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 5 || reply.Buttons[3].Label != "Mill Crit: as expected" {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -80,6 +80,39 @@ func TestTaperHistoryOnRaceDay(t *testing.T) {
 	k.Who.Now = bottest.At("2026-05-31T18:00:00Z")
 	k.OK(`/race result race:"Quarry Tour" feeling:3 compared:worse`)
 	bottest.Wants(t, k.OK("/taper history"), "Your 3 races ", "\nQuarry Tour (A, Sun 31 May): 13 days with ", ", legs 3 of 10, worse than expected")
+}
+
+// A length after which legs were poor is not proposed again, and none beyond it, even if the rider had expected it; after the planned
+// one that is said. No race that was given up is asked about.
+func TestNoSecondTryOfWhatWentBadly(t *testing.T) {
+	for _, tc := range []struct {
+		days         int
+		result, want string
+	}{
+		{11, "feeling:4", " taper:6"}, {11, "feeling:3 compared:same", " taper:6"}, {6, "feeling:3 compared:same", " taper:1"}, {6, "outcome:gave-up feeling:2", " taper:1"},
+		{8, "feeling:3", "Why: Early Loop went badly after 8 days, and you have not raced after 6 days yet."},
+	} {
+		k := bottest.NewTalk(t)
+		k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+		k.OK("/week share week:\""+bottest.InesWeek+"\"", fmt.Sprintf(`/race add name:"Early Loop" date:2026-04-05 priority:A hours:3h taper:%d`, tc.days), `/race add name:"Heron Valley" date:2026-07-19 priority:A hours:3h`)
+		k.Who.Now = bottest.At("2026-04-06T08:00:00Z")
+		k.OK(`/race result race:"Early Loop" ` + tc.result)
+		reply := k.OK("/taper history")
+		bottest.Wants(t, reply, tc.want)
+		if asks := strings.Contains(reply.Text(), "You have not said yet"); asks != !strings.Contains(tc.result, "compared") && !strings.Contains(tc.result, "gave-up") {
+			t.Errorf("%s: asks %v:\n%s", tc.result, asks, reply.Text())
+		}
+	}
+}
+
+// Where both sides went badly there is nothing to try, whatever the rider had expected.
+func TestNothingToTryWhereBothSidesWentBadly(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Early Loop" date:2026-04-05 priority:A hours:3h taper:6`, `/race add name:"Quarry Tour" date:2026-05-31 priority:A hours:3h taper:10`, `/race add name:"Heron Valley" date:2026-07-19 priority:A hours:3h`)
+	k.Who.Now = bottest.At("2026-06-02T08:00:00Z")
+	k.OK(`/race result race:"Early Loop" feeling:4 compared:worse`, `/race result race:"Quarry Tour" feeling:4 compared:same`)
+	bottest.Wants(t, k.OK("/taper history"), "There is nothing to try next: no other length that fits would teach you more than the planned 8 days for Heron Valley")
 }
 
 // Why a length is tried once more counts the races that had it.
