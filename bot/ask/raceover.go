@@ -42,8 +42,13 @@ func (t *talk) raceOver(text string, parts []asked.Part) (say.Reply, bool, error
 		return say.Reply{}, false, nil
 	}
 	switch ended := stopped.MatchString(text); {
-	case ofRide.MatchString(text) && !ofRace.MatchString(text), named(parts) && (isOff.MatchString(text) || putsOff.MatchString(text)):
+	case ofRide.MatchString(text) && !ofRace.MatchString(text) && !named(parts):
 		return say.Reply{}, false, nil
+	case named(parts) && (isOff.MatchString(text) || putsOff.MatchString(text)):
+		if race := t.ofSeries(parts); race != nil && isOff.MatchString(text) {
+			return t.cancels(race)
+		}
+		return say.Reply{}, false, nil // changesRace proposes it
 	case isOff.MatchString(text) && ofRace.MatchString(text):
 		return t.calledOff(text, parts)
 	case putsOff.MatchString(text) && ofRace.MatchString(text):
@@ -60,7 +65,7 @@ func (t *talk) raceOver(text string, parts []asked.Part) (say.Reply, bool, error
 			line, label = "Nothing is stored yet. You did not finish "+raceOn(race)+"?", "I did not finish"
 			if day, ok := t.day(&parts[0]); ok && race.Days > 1 && race.Date <= day && day <= min(race.Last(), t.today) {
 				options["day"] = day.String()
-				line = "Nothing is stored yet. You gave up in " + raceOn(race) + ", on " + day.Long() + "?"
+				line = "Nothing is stored yet. You gave up " + race.Name + " on " + day.Long() + ", " + dayOf(race, day) + "?"
 			}
 		}
 		return t.proposeOver(text, race, line, label, options)
@@ -139,7 +144,32 @@ func (t *talk) putOff(text string, parts []asked.Part) (say.Reply, bool, error) 
 // calledOff proposes that the race is cancelled that is nearest to today.
 func (t *talk) calledOff(text string, parts []asked.Part) (say.Reply, bool, error) {
 	race := t.nearest(text, parts)
-	if race == nil || !t.has("race change", "status") {
+	if race == nil {
+		return say.Reply{}, false, nil
+	}
+	return t.cancels(race)
+}
+
+// ofSeries is the race of a series that is nearest to today, where the one that was named is over.
+func (t *talk) ofSeries(parts []asked.Part) (nearest *planner.Race) {
+	for _, p := range parts {
+		if p.Race == nil || p.Race.Date >= t.today {
+			continue
+		}
+		for i := range t.facts.Now.Races {
+			r := &t.facts.Now.Races[i]
+			if away := abs(t.today.DaysUntil(r.Date)); show.SameName(r.Name, p.Race.Name) && r.Status.Counts() && t.facts.Now.ResultOf(r) == nil && (nearest == nil || away < abs(t.today.DaysUntil(nearest.Date))) {
+				nearest = r
+			}
+		}
+	}
+	return nearest
+}
+
+func abs(n int) int { return max(n, -n) }
+
+func (t *talk) cancels(race *planner.Race) (say.Reply, bool, error) {
+	if !t.has("race change", "status") {
 		return say.Reply{}, false, nil
 	}
 	reply, err := t.propose("Nothing is stored yet. "+raceOn(race)+" is cancelled?", "It is cancelled", "race change", show.ByRace(race, "status", "cancelled"), &asked.Part{Race: race})
@@ -168,6 +198,11 @@ func (t *talk) ofRaces(reply say.Reply, race *planner.Race) say.Reply {
 	reply.Topic, reply.Topics = string(asked.Races), []string{string(asked.Races)}
 	reply.Date, reply.Race = race.Date, race.Name
 	return reply
+}
+
+// dayOf is a day of a race: day 2 of 4.
+func dayOf(race *planner.Race, day planner.Date) string {
+	return "day " + strconv.Itoa(race.Date.DaysUntil(day)+1) + " of " + strconv.Itoa(race.Days)
 }
 
 func raceOn(race *planner.Race) string { return race.Name + " on " + race.Date.Long() }

@@ -46,6 +46,18 @@ func TestRacesThatAreOver(t *testing.T) {
 	bottest.Wants(t, asks(talk(), "the race has been moved", "races"), "To which day is "+crit+" moved? Nothing is stored yet.")
 }
 
+// Of a series the race that is nearest is meant, and a stage race is given up on a day.
+func TestSeriesAndStages(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Wed Crit" date:2026-06-03 priority:C hours:1 repeat:weekly until:2026-07-29`, `/race add name:"Tour Days" date:2026-06-25 days:4 priority:A hours:3`)
+	k.Who.Now = bottest.At("2026-06-17T08:00:00Z")
+	bottest.Wants(t, k.Press(asks(k, "wed crit is cancelled", "races"), "It is cancelled"), "Wed Crit on Wednesday 17 June 2026 is cancelled.")
+	k.Who.Now = bottest.At("2026-06-26T18:00:00Z")
+	given := asks(k, "pulled out of the tour today", "races")
+	bottest.Wants(t, given, "You gave up Tour Days on Friday 26 June 2026, day 2 of 4?")
+	bottest.Wants(t, k.Press(given, "I did not finish"), "Tour Days on Thu 25 Jun, gave up on day 2 of 4.")
+}
+
 // Questions, other people, rides and races to come are no results of a race that is over.
 func TestNoResultOfWhatIsNone(t *testing.T) {
 	for _, line := range []string{"what happens if I dnf?", "should I pull out of the crit", "my friend dnf'd yesterday", "I missed the session yesterday", "did 90 min today, rpe 8/10", "pulled out of heron valley",

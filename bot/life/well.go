@@ -126,6 +126,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
 	}
+	lines := riddenAlready(e, today)
 	for i := range e.After.Days {
 		d := &e.After.Days[i]
 		if d.Minutes() == 0 || slices.ContainsFunc(e.Facts.Done, func(r planner.Ride) bool { return r.Date == d.Date }) {
@@ -133,11 +134,29 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		}
 		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Careful(d))
 		if d.Date > today {
-			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor), first}
+			if len(lines) == 0 {
+				lines = []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor)}
+			}
+			return append(lines, first)
 		}
 		return []say.Line{say.Linef("From here you come back step by step."), first}
 	}
-	return nil
+	return lines
+}
+
+// riddenAlready says of a first day back on which a ride is logged already what it would have had.
+func riddenAlready(e *desk.Effect, today planner.Date) []say.Line {
+	var rides []planner.Ride
+	for _, r := range e.Facts.Done {
+		if r.Date == today && r.Minutes > 0 {
+			rides = append(rides, r)
+		}
+	}
+	d := desk.Unlogged(e.Known, today)
+	if len(rides) == 0 || d == nil || d.Minutes() == 0 {
+		return nil
+	}
+	return []say.Line{say.Linef("Your way back begins today, %s, with %s. You have ridden %s already, so ride no more today.", today.Short(), show.Careful(d), show.Ridden(rides, nil))}
 }
 
 // stillSo answers a rider whom no doctor has cleared yet.
@@ -176,5 +195,8 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.
 // firstRide is the first ride to come, in a line.
 func firstRide(e *desk.Effect, today planner.Date) []say.Line {
 	lines := comeback(e, today)
+	if already := riddenAlready(e, today); len(already) > 0 {
+		return lines
+	}
 	return lines[max(0, len(lines)-1):]
 }

@@ -87,6 +87,7 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		}
 	}
 	p.Add(o.Lines(today)...)
+	p.Add(o.InRecovery()...)
 	if !o.Begun() {
 		p.Add(remind.ToMind(d)...)
 	}
