@@ -33,6 +33,7 @@ var (
 const (
 	overDays  = 14 // a race that was named is looked for so far back
 	justRaced = 3  // and one that was not
+	mostAlone = 5  // words that may say no more than how a race went
 )
 
 // raceOver proposes what somebody tells of a race that is over, or of one that is off and
@@ -81,11 +82,12 @@ func (t *talk) resultTold(text string, parts []asked.Part) (say.Reply, bool, err
 		legs = outOfTen.FindStringSubmatch(text)
 	}
 	than := expected.FindStringSubmatch(text)
-	if place == "" && legs == nil && (than == nil || !ofRace.MatchString(text)) {
+	alone := len(strings.Fields(text)) <= mostAlone
+	if place == "" && legs == nil && (than == nil || !alone && !ofRace.MatchString(text)) {
 		return say.Reply{}, false, nil
 	}
 	race := t.raced(text, parts, false)
-	if race == nil || place == "" && !ofRace.MatchString(text) && t.facts.Now.ResultOf(race) != nil { // then it may be about a ride
+	if race == nil || place == "" && !ofRace.MatchString(text) && t.rated(race, legs != nil) { // then it may be about a ride
 		return say.Reply{}, false, nil
 	}
 	options, said := show.ByRace(race), []string{}
@@ -109,6 +111,12 @@ func (t *talk) resultTold(text string, parts []asked.Part) (say.Reply, bool, err
 		said = append(said, show.ComparedWords(compared))
 	}
 	return t.proposeOver(text, race, "Nothing is stored yet. "+raceOn(race)+": "+strings.Join(said, ", ")+"?", "Note this result", options)
+}
+
+// rated reports that legs, or how it went compared with what was expected, are known of a race.
+func (t *talk) rated(race *planner.Race, legs bool) bool {
+	told := t.facts.Now.ResultOf(race)
+	return told != nil && (legs && told.Feeling > 0 || !legs && told.Compared != planner.ComparedNot)
 }
 
 // nearest is the race that is nearest to today, one that is over with a result apart.

@@ -29,6 +29,7 @@ func TestRacesThatAreOver(t *testing.T) {
 		{"won the crit!!", crit + ": 1st?", "Note this result", "1st."},
 		{"legs 7, better than expected", crit + ": legs 7 of 10, better than expected?", "Note this result", "legs 7 of 10, better than expected."},
 		{"got dropped in the crit, legs empty 2/10", crit + ": legs 2 of 10?", "Note this result", "legs 2 of 10."},
+		{"worse than expected", crit + ": worse than expected?", "Note this result", "worse than expected."},
 		{"p4", crit + ": 4th?", "Note this result", "4th."},
 		{"12th out of 60 in the crit yesterday", crit + ": 12th out of 60?", "Note this result", "12th out of 60."},
 	} {

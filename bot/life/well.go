@@ -126,6 +126,9 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
 	}
+	if ill := desk.OpenIllness(e.Facts); ill != nil {
+		return []say.Line{say.Linef("You are still %s, since %s, so every day is rest. When that is over: /tell well", stateOf(ill), show.Dated(ill.From, today))}
+	}
 	lines := riddenAlready(e, today)
 	for i := range e.After.Days {
 		d := &e.After.Days[i]
@@ -142,6 +145,14 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		return []say.Line{say.Linef("From here you come back step by step."), first}
 	}
 	return lines
+}
+
+// stateOf is ill or injured.
+func stateOf(ill *planner.Illness) string {
+	if ill.Injury {
+		return injury.state
+	}
+	return illness.state
 }
 
 // riddenAlready says of a first day back on which a ride is logged already what it would have had.
@@ -186,9 +197,6 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.
 	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
 	n.label, n.undo, n.values = "Not cleared after all", "tell well", map[string]string{"cleared": show.ClearedNot}
-	if desk.OpenIllness(e.Facts) != nil {
-		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
-	}
 	return told(e, n), nil
 }
 

@@ -32,7 +32,7 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "I cannot say yet which length suits you: no race has a result so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
+	bottest.Wants(t, empty, "I cannot say yet which length suits you: no race has been rated so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
 	bottest.Wants(t, k.OK("/taper history"), "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
@@ -69,11 +69,11 @@ func TestTaperHistory(t *testing.T) {
 func TestTaperHistoryOnRaceDay(t *testing.T) {
 	k := withResults(t)
 	k.Who.Now = bottest.At("2026-04-05T18:00:00Z")
-	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has been rated so far.")
 	told := k.OK(`/race result race:"Early Loop" feeling:8`)
 	bottest.Wants(t, k.OK("/taper history"), "1 race so far is too few", "\nEarly Loop (A, Sun 5 Apr): 6 days with ", ", legs 8 of 10")
 	k.Undo(told)
-	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has been rated so far.")
 	k.OK(`/race result race:"Early Loop" feeling:8`)
 	k.Who.Now = bottest.At("2026-05-03T18:00:00Z")
 	k.OK(`/race result race:"Mill Crit" feeling:7`)
