@@ -131,6 +131,9 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 	default:
 		list = []string{"unwell"}
 	}
+	if what == &illness && h.Level > care.Easy && weighed("", list).Level == care.Easy {
+		list = append(list, "unwell") // the words say more than what is offered does
+	}
 	options := map[string]string{what.option: strings.Join(list, ", ")}
 	if req.Rider != nil {
 		if day, ok := sinceWhen(text, req.Rider.Today); ok {

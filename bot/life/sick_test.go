@@ -145,3 +145,15 @@ func TestRacesWhileHurt(t *testing.T) {
 		bottest.Wants(t, k.Say(line), "Do not start Old Mill")
 	}
 }
+
+// Words that say more than a head cold are kept as more, whatever else they name.
+func TestWorseThanWhatIsOffered(t *testing.T) {
+	for line, want := range map[string]planner.Level{"I have a sore throat and a temperature": planner.LevelRest, "just a sore throat": planner.LevelEasy} {
+		k := withWeek(t)
+		reply := k.Say(line)
+		f := k.Facts()
+		if len(f.Ill) != 1 || f.Ill[0].Level != want || (want == planner.LevelRest) == strings.Contains(reply.Text(), "With a head cold only") {
+			t.Errorf("%q: %+v\n%s", line, f.Ill, reply.Text())
+		}
+	}
+}

@@ -100,6 +100,9 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		reply.Moments = req.StartOf(race)
 	}
 	reply.Buttons = append([]say.Button{show.WhyButton(day)}, o.MorningButton()...)
+	if day == today {
+		reply.Buttons = append(reply.Buttons, o.WellButton()...)
+	}
 	if remind.Pinned(d) {
 		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
 	}

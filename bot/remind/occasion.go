@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"time"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -30,7 +31,8 @@ type Occasion struct {
 	Ask   *planner.Race    // after, or race once it is over, where nothing is told of it
 	coach []say.Line       // what the coach set and wrote
 
-	raceHost, eveHost *planner.Race // in whose recovery days race and eve lie
+	trouble           *planner.Illness // that goes on since an earlier day
+	raceHost, eveHost *planner.Race    // in whose recovery days race and eve lie
 
 	clock  string // the morning of eve, counted back from its start
 	logged bool   // what was ridden is told already
@@ -47,6 +49,9 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 		return Occasion{}
 	}
 	o := Occasion{Day: d}
+	if ill := desk.OpenIllness(f); ill != nil && ill.From < day && !plan.Held {
+		o.trouble = ill
+	}
 	for _, done := range f.Done {
 		o.logged = o.logged || done.Date == day
 	}

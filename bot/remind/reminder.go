@@ -385,5 +385,5 @@ func (o *Occasion) buttons() []say.Button {
 	if why.Label = "Why this ride?"; o.Day.Minutes() == 0 {
 		why.Label = "Why rest?"
 	}
-	return append(out, why)
+	return append(append(out, why), o.WellButton()...)
 }
