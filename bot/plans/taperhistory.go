@@ -44,18 +44,23 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if len(h.Tried) == 0 {
 		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	}
-	p.Add(legsLines(h)...)
+	lines, trusted := legsLines(h)
+	p.Add(lines...)
 	triedRows(&p, h)
 	unrated := unratedRace(h)
 	if unrated != nil {
 		p.Addf("You have not said yet how %s went, compared with what you expected.", show.CutTo(unrated.Name, mostRaceName))
 	}
 	p.Gap()
-	proposal(&p, &reply, h, f)
+	if trusted > 0 { // one advice at a time
+		trustLegs(&p, &reply, h, trusted)
+	} else {
+		proposal(&p, &reply, h, f)
+	}
 	if unrated != nil {
 		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
-	if h.Proposal != nil && h.Proposal.Tries() {
+	if h.Proposal != nil && h.Proposal.Tries() && trusted == 0 {
 		p.Addf("One race shows little: luck on the day changes more than a few days of taper do. Health comes first.")
 	}
 	reply.Lines = p.Done()
@@ -134,18 +139,18 @@ func legsByLength(h *season.History) (out []byLength, races int) {
 	return out, races
 }
 
-// legsLines say which legs came after which length, where there is something to compare, and
-// how a rider takes a length that was far better than the others.
-func legsLines(h *season.History) []say.Line {
+// legsLines say which legs came after which length, where there is something to compare.
+// trusted is a length that was far better than another one, 0 for none.
+func legsLines(h *season.History) (lines []say.Line, trusted int) {
 	lengths, races := legsByLength(h)
 	if races < leastLegs || len(lengths) < 2 {
-		return nil
+		return nil, 0
 	}
 	if len(lengths) == races { // one race of each length
 		if lengths[0].days > 0 && lengths[0].legs > lengths[1].legs {
-			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}
+			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}, 0
 		}
-		return nil
+		return nil, 0
 	}
 	var parts []string
 	for _, l := range lengths[:min(mostByLength, len(lengths))] {
@@ -155,13 +160,24 @@ func legsLines(h *season.History) []say.Line {
 		}
 		parts = append(parts, fmt.Sprintf("%s of 10 after %s (%s)", strings.TrimSuffix(fmt.Sprintf("%.1f", l.legs), ".0"), after, show.Count(l.races, "race")))
 	}
-	lines := []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
-	best, second := lengths[0], lengths[1]
-	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
-	if !settled && best.races >= leastAlike && second.races >= leastAlike && best.legs-second.legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
-		lines = append(lines, say.Linef("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s: %s", show.Count(best.days, "day"), say.CommandLine("me set", map[string]string{desk.OptionTaper: fmt.Sprint(best.days)})))
+	lines = []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
+	best := lengths[0]
+	settled := h.Proposal == nil || h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days
+	k := slices.IndexFunc(lengths[1:], func(l byLength) bool { return l.races >= leastAlike }) + 1
+	if !settled && best.races >= leastAlike && k > 0 && best.legs-lengths[k].legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
+		trusted = best.days
 	}
-	return lines
+	return lines, trusted
+}
+
+// trustLegs offers a length after which legs were far better than after another one.
+func trustLegs(p *say.Page, reply *say.Reply, h *season.History, days int) {
+	next := h.Proposal
+	reply.Date, reply.Race = next.Race.Date, next.Race.Name
+	p.Addf("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s for %s (%s), instead of the planned %d.",
+		show.Count(days, "day"), show.RaceName(next.Race), next.Race.Date.Short(), next.Planned)
+	show.OfferRace(reply, p, "Take "+show.Count(days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(days))
+	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
 
 // proposal says what to try next, with a button that takes it and one that does not.

@@ -155,17 +155,44 @@ func TestLegsByLength(t *testing.T) {
 	}{
 		{history(8, short, short), ""},
 		{history(8, short, short, long, ill), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (1 race)."},
-		{history(8, short, short, long, season.Tried{Days: 12, Legs: 7}), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6.5 of 10 after 12 days (2 races).\n" +
-			"A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take 6 days: /me set taper:6"},
+		{history(8, short, short, long, season.Tried{Days: 12, Legs: 7}), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6.5 of 10 after 12 days (2 races). 6"},
+		{history(8, short, short, season.Tried{Days: 7, Legs: 8}, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races), 8 of 10 after 7 days (1 race) and 6 of 10 after 12 days (2 races). 6"},
 		{history(6, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races)."},
 		{history(8, season.Tried{Legs: 8}, season.Tried{Legs: 8}, short), "Your legs on average, by length of taper: 9 of 10 after 6 days (1 race) and 8 of 10 after no taper (2 races)."},
 		{history(8, season.Tried{Legs: 8}, short, long), "Your best legs so far, 9 of 10, came after a taper of 6 days."},
 		{history(8, season.Tried{Legs: 9}, short, long), ""},
 	} {
-		if got := (say.Reply{Lines: plans.LegsLines(tc.h)}).Text(); got != tc.want {
+		lines, trusted := plans.LegsLines(tc.h)
+		got := (say.Reply{Lines: lines}).Text()
+		if trusted > 0 {
+			got += fmt.Sprint(" ", trusted)
+		}
+		if got != tc.want {
 			t.Errorf("%+v:\n%s\nwant\n%s", tc.h.Tried, got, tc.want)
 		}
 	}
+}
+
+// A length after which legs were far better is the one advice of the screen, and one press takes it.
+func TestLegsAreTrusted(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	for i, days := range []int{5, 13, 5, 13} {
+		k.OK(fmt.Sprintf("/race add name:\"Loop %d\" date:%s priority:A hours:1h taper:%d", i+1, planner.NewDate(2026, 3, 8).AddDays(28*i), days))
+	}
+	k.OK("/race add name:Heron date:2026-07-19 priority:A hours:1h")
+	k.Who.Now = bottest.At("2026-06-02T08:00:00Z")
+	for i, legs := range []int{9, 4, 9, 4} {
+		k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, i+1, legs))
+	}
+	reply := k.OK("/taper history")
+	bottest.Wants(t, reply, "If you trust your legs more, take 5 days for Heron (Sun 19 Jul), instead of the planned 8.")
+	if strings.Contains(reply.Text(), "you could try") {
+		t.Errorf("two pieces of advice:\n%s", reply.Text())
+	}
+	onOneScreen(t, reply)
+	bottest.Wants(t, k.Press(reply, "Take 5 days"), "with its own taper of 5 days")
 }
 
 // What was learned stays on a phone's screen however many races there were, and says of health no more than others may read.
