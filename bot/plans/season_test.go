@@ -384,6 +384,10 @@ func TestHealthIsTheFirstLine(t *testing.T) {
 	if got := first(k.OK("/season check")); !strings.HasPrefix(got, "! Stop riding now and call the emergency number") {
 		t.Errorf("held: %s", got)
 	}
+	calendar := k.OK("/plan calendar")
+	if got := first(calendar); !strings.HasPrefix(got, "! Stop riding now") || len(calendar.Files) != 1 || strings.Contains(string(calendar.Files[0].Data), "Stop riding") {
+		t.Errorf("held, a calendar: %s", got)
+	}
 }
 
 // A race that begins another season does not count for this one.
