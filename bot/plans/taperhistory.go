@@ -44,6 +44,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if len(h.Tried) == 0 {
 		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	}
+	_, unwell := desk.NotTraining(f, today)
 	lines, trusted := legsLines(h)
 	p.Add(lines...)
 	triedRows(&p, h)
@@ -52,7 +53,9 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 		p.Addf("You have not said yet how %s went, compared with what you expected.", show.CutTo(unrated.Name, mostRaceName))
 	}
 	p.Gap()
-	if trusted > 0 { // one advice at a time
+	if unwell {
+		p.Addf("Nothing to try now: your health comes first.")
+	} else if trusted > 0 { // one advice at a time
 		trustLegs(&p, &reply, h, trusted)
 	} else {
 		proposal(&p, &reply, h, f)
@@ -60,7 +63,7 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if unrated != nil {
 		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
-	if h.Proposal != nil && h.Proposal.Tries() && trusted == 0 {
+	if h.Proposal != nil && h.Proposal.Tries() && trusted == 0 && !unwell {
 		p.Addf("One race shows little: luck on the day changes more than a few days of taper do. Health comes first.")
 	}
 	reply.Lines = p.Done()

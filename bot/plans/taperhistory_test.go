@@ -65,6 +65,17 @@ func TestTaperHistory(t *testing.T) {
 	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: you have no A race ahead. Register one: /race add")
 }
 
+// Nobody is asked to try anything while ill.
+func TestNothingToTryWhileIll(t *testing.T) {
+	k := withResults(t)
+	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
+	bottest.Wants(t, k.OK("/taper history"), "you could try ")
+	k.OK("/tell sick symptoms:fever")
+	if reply := k.OK("/taper history"); !strings.Contains(reply.Text(), "\nNothing to try now: your health comes first.") || strings.Contains(reply.Text(), "you could try") {
+		t.Errorf("ill:\n%s", reply.Text())
+	}
+}
+
 // What is told on the evening of a race counts that evening, and taken back it counts no more.
 func TestTaperHistoryOnRaceDay(t *testing.T) {
 	k := withResults(t)
