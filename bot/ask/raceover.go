@@ -15,9 +15,11 @@ import (
 
 // What people write of a race that is over, or off.
 var (
-	stopped   = regexp.MustCompile(`(?i)\b(?:dnf(?:['’]?e?d)?|d\.n\.f|did ?n['’]?o?t (?:finish|complete)|(?:never|couldn['’]?t) finish(?:ed)?|pulled (?:out|the plug)|abandon+ed|dropped out|gave up|climbed off|packed it in|retired from|had to (?:stop|quit|abandon))\b`)
+	stopped   = regexp.MustCompile(`(?i)\b(?:dnf(?:['’]?e?d)?|d\.n\.f|did ?n['’]?o?t (?:finish|complete)|(?:never|couldn['’]?t) finish(?:ed)?|pulled (?:out|the plug)|abandon(?:ed)?|bailed|dropped out|(?:got|was) pulled|gave up|climbed off|packed it in|retired from|had to (?:stop|quit|abandon))\b`)
 	stayedOut = regexp.MustCompile(`(?i)\b(?:dns(?:['’]?e?d)?|did ?n['’]?o?t (?:start|race|line up)|never started|no[- ]show|(?:missed|skipped) the (?:start|race))\b`)
-	placing   = regexp.MustCompile(`(?i)\b(?:(?:came|finished|placed|was|got|took|ended up|rolled in|made)(?: in)?(?: home)? (?:a |the )?)(\d{1,3}(?:st|nd|rd|th)(?: (?:out )?of \d{1,3})?|first|second|third|last|top ?(?:\d{1,2}|three|five|ten))\b|\b(?:p|pos(?:ition)? )(\d{1,3})\b|\b(\d{1,3}(?:st|nd|rd|th)(?: (?:out )?of \d{1,3}| place| overall))\b`)
+	placing   = regexp.MustCompile(`(?i)\b(?:(?:came|finished|placed|was|got|took|ended up|rolled in|made)(?: in)?(?: home)? (?:a |the )?)(\d{1,3}(?:st|nd|rd|th)(?: (?:out )?of \d{1,3})?|first|second|third|last|top ?(?:\d{1,2}|three|five|ten))\b|\b(?:p|pos(?:ition)? )(\d{1,3})\b|\b((?:\d{1,3}(?:st|nd|rd|th)|first|second|third|last)(?: (?:out )?of \d{1,3}| place| overall)|top ?(?:\d{1,2}|three|five|ten))\b`)
+	ordinals  = regexp.MustCompile(`(?i)\b(\d{1,3}(?:st|nd|rd|th))\b`)
+	ofMonth   = regexp.MustCompile(`(?i)\bthe \d{1,2}(?:st|nd|rd|th)\b|\b\d{1,2}(?:st|nd|rd|th) (?:of )?(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)|\b(?:jan|feb|mar|apr|may|june?|july?|aug|sep|oct|nov|dec)[a-z]* \d{1,2}(?:st|nd|rd|th)\b`)
 	winning   = regexp.MustCompile(`(?i)\b(?:i|we|just)? ?won (?:it|the|my|our|today|yesterday|on|in|at)?\b`)
 	legsOf    = regexp.MustCompile(`(?i)\blegs?\b[^.!?\d]{0,30}?\b(10|[1-9])\b(?: ?(?:/|of|out of) ?(?:10|ten))?`)
 	outOfTen  = regexp.MustCompile(`(?i)\b(10|[1-9]) ?(?:/|of|out of) ?(?:10|ten)\b`)
@@ -27,7 +29,8 @@ var (
 
 	ofRace    = regexp.MustCompile(`(?i)\b(?:race|raced|racing|event|crit|criterium|tt|time trial|sportive|tour|stage|gravel|cyclocross|cx|dn[fs])`)
 	ofRide    = regexp.MustCompile(`(?i)\b(?:ride|session|intervals?|workout|training|commute|spin|sets?|group|reps?|gym|meal|work)\b`)
-	maybeOnly = regexp.MustCompile(`(?i)\?|^(?:is|was|has|does|do|how|why|when|what|which|did (?:i|you|we))\b|\b(?:if|unless|might|should|shall|can|could|would|may|will|want to|wanna|going to|gonna|almost|nearly|last (?:year|season))\b|\b(?:he|she|they|my (?:friend|mate|teammate|wife|husband|son|daughter|brother|sister)) `)
+	maybeOnly = regexp.MustCompile(`(?i)\?|^(?:is|was|has|does|do|how|why|when|what|which|did (?:i|you|we))\b|\b(?:if|unless|might|should|shall|can|could|would|may|will|want to|wanna|going to|gonna|almost|nearly|last (?:year|season))\b`)
+	ofOthers  = regexp.MustCompile(`(?i)\b(?:he|she|they|my (?:friend|mate|teammate|wife|husband|son|daughter|brother|sister)) `)
 )
 
 const (
@@ -48,12 +51,16 @@ func (t *talk) raceOver(text string, parts []asked.Part) (say.Reply, bool, error
 	case named(parts) && (isOff.MatchString(text) || putsOff.MatchString(text)):
 		if race := t.ofSeries(parts); race != nil && isOff.MatchString(text) {
 			return t.cancels(race)
+		} else if race != nil && !dated(parts) {
+			return t.toWhichDay(race), true, nil
 		}
-		return say.Reply{}, false, nil // changesRace proposes it
+		return say.Reply{}, false, nil // changesRace proposes the rest
 	case isOff.MatchString(text) && ofRace.MatchString(text):
 		return t.calledOff(text, parts)
 	case putsOff.MatchString(text) && ofRace.MatchString(text):
 		return t.putOff(text, parts)
+	case ofOthers.MatchString(text):
+		return say.Reply{}, false, nil
 	case ended || stayedOut.MatchString(text):
 		race := t.raced(text, parts, true)
 		if race == nil {
@@ -77,6 +84,10 @@ func (t *talk) raceOver(text string, parts []asked.Part) (say.Reply, bool, error
 // resultTold proposes a placing, legs and how they compare with what was expected.
 func (t *talk) resultTold(text string, parts []asked.Part) (say.Reply, bool, error) {
 	place := placed(text)
+	context := ofRace.MatchString(text) || legsOf.MatchString(text) || named(parts)
+	if bare := ordinals.FindString(text); place == "" && bare != "" && context && !ofMonth.MatchString(text) {
+		place = strings.ToLower(bare)
+	}
 	legs := legsOf.FindStringSubmatch(text)
 	if legs == nil && !byEffort.MatchString(text) && (place != "" || ofRace.MatchString(text)) {
 		legs = outOfTen.FindStringSubmatch(text)
@@ -143,10 +154,20 @@ func (t *talk) putOff(text string, parts []asked.Part) (say.Reply, bool, error) 
 			return t.ofRaces(reply, race), err == nil, err
 		}
 	}
+	return t.toWhichDay(race), true, nil
+}
+
+// toWhichDay asks for the new day of a race.
+func (t *talk) toWhichDay(race *planner.Race) say.Reply {
 	var reply say.Reply
 	reply.Addf("To which day is %s moved? Nothing is stored yet.", raceOn(race))
 	reply.Addf("For example: %s is moved to %s.", race.Name, max(race.Date, t.today).AddDays(7).Long())
-	return t.ofRaces(reply, race), true, nil
+	return t.ofRaces(reply, race)
+}
+
+// dated reports that a day was named.
+func dated(parts []asked.Part) bool {
+	return slices.ContainsFunc(parts, func(p asked.Part) bool { _, _, ok := p.Stretch(); return ok })
 }
 
 // calledOff proposes that the race is cancelled that is nearest to today.
@@ -158,11 +179,14 @@ func (t *talk) calledOff(text string, parts []asked.Part) (say.Reply, bool, erro
 	return t.cancels(race)
 }
 
-// ofSeries is the race of a series that is nearest to today, where the one that was named is over.
+// ofSeries is the race that was named, or where it is over the nearest to today of its series.
 func (t *talk) ofSeries(parts []asked.Part) (nearest *planner.Race) {
 	for _, p := range parts {
-		if p.Race == nil || p.Race.Date >= t.today {
+		if p.Race == nil || p.Any {
 			continue
+		}
+		if p.Race.Date >= t.today {
+			return p.Race
 		}
 		for i := range t.facts.Now.Races {
 			r := &t.facts.Now.Races[i]

@@ -29,6 +29,11 @@ func TestRacesThatAreOver(t *testing.T) {
 		{"won the crit!!", crit + ": 1st?", "Note this result", "1st."},
 		{"legs 7, better than expected", crit + ": legs 7 of 10, better than expected?", "Note this result", "legs 7 of 10, better than expected."},
 		{"got dropped in the crit, legs empty 2/10", crit + ": legs 2 of 10?", "Note this result", "legs 2 of 10."},
+		{"they cancelled the crit", crit + " is cancelled?", "It is cancelled", "is cancelled."},
+		{"bailed on the crit halfway", "You did not finish " + crit + "?", "I did not finish", "gave up."},
+		{"crit went great, 3rd!", crit + ": 3rd?", "Note this result", "3rd."},
+		{"second place in the crit", crit + ": 2nd?", "Note this result", "2nd."},
+		{"the organiser called off heron valley", "Heron Valley on Sunday 14 June 2026 is cancelled?", "It is cancelled", "is cancelled."},
 		{"worse than expected", crit + ": worse than expected?", "Note this result", "worse than expected."},
 		{"p4", crit + ": 4th?", "Note this result", "4th."},
 		{"12th out of 60 in the crit yesterday", crit + ": 12th out of 60?", "Note this result", "12th out of 60."},
@@ -45,6 +50,7 @@ func TestRacesThatAreOver(t *testing.T) {
 	k := talk()
 	bottest.Wants(t, k.Press(asks(k, "pulled out of the crit after a crash", "races"), "I hit my head"), "have your head checked by a doctor today")
 	bottest.Wants(t, asks(talk(), "the race has been moved", "races"), "To which day is "+crit+" moved? Nothing is stored yet.")
+	bottest.Wants(t, asks(talk(), "race postponed", "races"), "To which day is ", " moved? Nothing is stored yet.")
 }
 
 // Of a series the race that is nearest is meant, and a stage race is given up on a day.
@@ -62,7 +68,7 @@ func TestSeriesAndStages(t *testing.T) {
 // Questions, other people, rides and races to come are no results of a race that is over.
 func TestNoResultOfWhatIsNone(t *testing.T) {
 	for _, line := range []string{"what happens if I dnf?", "should I pull out of the crit", "my friend dnf'd yesterday", "I missed the session yesterday", "did 90 min today, rpe 8/10", "pulled out of heron valley",
-		"didn't finish my intervals on tuesday", "group ride cancelled", "came home late", "I came 2nd in hill loop", "I won't be riding on the 12th"} {
+		"didn't finish my intervals on tuesday", "group ride cancelled", "came home late", "I came 2nd in hill loop", "I won't be riding on the 12th", "they won the crit", "is the race on the 28th"} {
 		k := bottest.WithRaces(t)
 		k.Who.Now = bottest.At("2026-06-08T08:00:00Z")
 		if reply := k.Say(line); strings.Contains(reply.Text(), "Quarry Crit on") {
