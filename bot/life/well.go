@@ -114,7 +114,7 @@ func (t *trouble) end(ctx context.Context, b *desk.Base, req desk.Request, ill *
 	if day == req.Rider.Today {
 		n.text = fmt.Sprintf("Noted: well from today, %s. Good to hear.", day.Short())
 	}
-	n.more = comeback(e, req.Rider.Today)
+	n.more = append(comeback(e, req.Rider.Today), noStart(e, req.Rider.Today)...)
 	return told(e, n), nil
 }
 
@@ -145,6 +145,24 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		return []say.Line{say.Linef("From here you come back step by step."), first}
 	}
 	return lines
+}
+
+// noStart says that the next race is not to be started, where that is not new and so not said besides.
+func noStart(e *desk.Effect, today planner.Date) []say.Line {
+	race := e.Facts.NextRace(today)
+	if race == nil || !desk.Planned(e.Facts) {
+		return nil
+	}
+	for _, w := range words.Warnings(e.After) {
+		if w.Race != nil && w.Race.Is(race) && w.Code == "health.easy" {
+			line := show.WarningLine(&w)
+			if slices.ContainsFunc(e.NewWarnings(), func(l say.Line) bool { return l.String() == line.String() }) {
+				return nil
+			}
+			return []say.Line{line}
+		}
+	}
+	return nil
 }
 
 // stateOf is ill or injured.

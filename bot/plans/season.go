@@ -14,6 +14,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
+	"musette/planner/words"
 )
 
 // Option of /season check.
@@ -326,6 +327,12 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 		reply.Addf("No season to weigh now. %s", stop)
 		return reply
 	}
+	if stop := startWarning(engine.Derive(today, all.All), ahead); stop != "" {
+		reply.Date, reply.Race = ahead.Date, ahead.Name
+		reply.Addf("! %s", stop)
+		reply.Addf("So there is no season to weigh before that.")
+		return reply
+	}
 	switch {
 	case ahead == nil:
 		reply.Addf("You have no race to come, so there is no season to weigh. Register one: %s", desk.RaceExample(today))
@@ -337,6 +344,22 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 		reply.Addf("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", say.Quote(desk.ExampleWeek))
 	}
 	return reply
+}
+
+// startWarning is what health says of the start of a race that the plan leaves out, "" for one that it has.
+func startWarning(plan *engine.Plan, race *planner.Race) string {
+	if race == nil {
+		return ""
+	}
+	if d, ok := plan.Day(race.Date); !ok || d.Phase != planner.Health {
+		return ""
+	}
+	for i, w := range plan.Warnings {
+		if w.Code == engine.WarnDoNotStart && w.Race != nil && w.Race.Is(race) {
+			return words.Warnings(plan)[i].Text
+		}
+	}
+	return ""
 }
 
 // weekMinutes are those of the typical week that holds on a day.
