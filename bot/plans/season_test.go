@@ -390,6 +390,17 @@ func TestHealthIsTheFirstLine(t *testing.T) {
 	}
 }
 
+// What the rider called important is not offered as a B race.
+func TestImportantRacesStay(t *testing.T) {
+	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine")
+	bottest.Wants(t, k.OK("/season check"), "Begin with One: ")
+	k.OK("/race change race:One emphasis:important")
+	bottest.Wants(t, k.OK("/season check"), "Begin with Two: ")
+	if text := k.OK("/season check numbers:all").Text(); !strings.Contains(text, "One") || strings.Contains(text, "One, Two") {
+		t.Errorf("an important race becomes a B race:\n%s", text)
+	}
+}
+
 // A race that begins another season does not count for this one.
 func TestNextSeasonsRaces(t *testing.T) {
 	k := bottest.NewTalk(t)

@@ -41,11 +41,11 @@ func (s *season) advise() *choice {
 }
 
 // candidates are the next A races to come that may be made B races: each by itself,
-// all races are still ridden then.
+// all races are still ridden then. What the rider called important stays.
 func (s *season) candidates() []*planner.Race {
 	var out []*planner.Race
 	for _, r := range s.toCome {
-		if r.Priority == planner.PriorityA && len(out) < mostWeighed {
+		if r.Priority == planner.PriorityA && r.Emphasis != planner.Important && len(out) < mostWeighed {
 			out = append(out, r)
 		}
 	}
