@@ -53,6 +53,9 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 	case len(m.Parts) == 0:
 		return t.plainly("I read words only. What would you like to know?"), nil
 	}
+	if reply, ok, err := t.raceOver(text, m.Parts); ok || err != nil {
+		return reply, err
+	}
 	return t.answerAll(healthFirst(m.Parts))
 }
 

@@ -80,7 +80,7 @@ func (g *group) line(name string) string {
 	if off < 0 {
 		suits = "shorter"
 	}
-	return fmt.Sprintf("%s tapers than the table's seem to suit your %s: by about %.0f %% (%d riders, %s). The models are rough.",
+	return fmt.Sprintf("%s tapers than the usual ones seem to suit your %s, by about %.0f %% of their days (%d riders, %s). The models are rough.",
 		say.UpperFirst(suits), name, 100*math.Abs(off), g.riders, show.Count(g.races, "race"))
 }
 

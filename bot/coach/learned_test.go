@@ -30,7 +30,7 @@ func TestGroupsThatTapersTaught(t *testing.T) {
 	for _, c := range []struct {
 		riders, short, long int
 		want                string
-	}{{4, 8, 6, "Shorter tapers than the table's seem to suit your riders with under 8 h a week: by about "}, {6, 5, 8, "Longer tapers than the table's"}, {2, 8, 6, ""}, {6, 6, 7, ""}} {
+	}{{4, 8, 6, "Shorter tapers than the usual ones seem to suit your riders with under 8 h a week, by about "}, {6, 5, 8, "Longer tapers than the usual ones"}, {2, 8, 6, ""}, {6, 6, 7, ""}} {
 		var g group
 		for range c.riders {
 			g.add(learn.Rough(agreeing(c.short, c.long)))

@@ -82,9 +82,11 @@ func (s *standing) advice() string {
 		return fmt.Sprintf("the season check would make %s a B race%s. Agree?", show.RaceName(toB[0]), auto)
 	case 2:
 		return fmt.Sprintf("the season check would make %s and %s B races%s. Agree?", show.RaceName(toB[0]), show.RaceName(toB[1]), auto)
-	default:
-		return fmt.Sprintf("the season check would make %d of the A races B races%s. Agree?", len(toB), auto)
 	}
+	if step := check.Best.Step; step != nil {
+		return fmt.Sprintf("the season check would make %d of the A races B races%s, first %s. Agree?", len(check.Best.ToB), auto, show.RaceName(step.ToB[0]))
+	}
+	return fmt.Sprintf("the season check would make %d of the A races B races%s. Agree?", len(check.Best.ToB), auto)
 }
 
 // manyGoals finds the most A races to come within 26 weeks.

@@ -109,7 +109,7 @@ func otherRace(name string, was, is *engine.Taper) string {
 type Effect struct {
 	before, After *engine.Plan
 	Old, Facts    *planner.Facts // before and after the change
-	Told          Ledger         // before the change
+	Told, Known   Ledger         // before and after the change
 	coach         bool           // a coach reads it
 }
 
@@ -129,7 +129,7 @@ func (e *Effect) resting() bool {
 
 // compare plans both facts over the same days.
 func compare(today planner.Date, old, facts Ledger) *Effect {
-	e := &Effect{Told: old, Old: old.Now, Facts: facts.Now, before: engine.Derive(today, old.All), After: engine.Derive(today, facts.All)}
+	e := &Effect{Told: old, Known: facts, Old: old.Now, Facts: facts.Now, before: engine.Derive(today, old.All), After: engine.Derive(today, facts.All)}
 	end := max(LastDay(e.before), LastDay(e.After))
 	if LastDay(e.before) < end {
 		e.before = engine.DeriveUntil(today, end, old.All)

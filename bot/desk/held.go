@@ -45,7 +45,7 @@ func OpenIllness(f *planner.Facts) *planner.Illness {
 // injured: there is none. ok is false for a rider who trains.
 func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool) {
 	if h, held := Held(f); held {
-		return show.Stopped(say.Linef("There is no plan for now: your training has been held back since %s, until a doctor clears you.", show.Dated(h.Since, today)), h.Level), true
+		return show.NoPlan(say.Linef("There is no plan for now: your training has been held back since %s, until a doctor clears you.", show.Dated(h.Since, today)), h.Level), true
 	}
 	ill := OpenIllness(f)
 	if ill == nil {
@@ -56,7 +56,8 @@ func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool
 	if ill.Injury {
 		state = "injured"
 	}
-	p.Addf("You have been %s since %s, so every day is rest until you are well.", state, show.Dated(ill.From, today))
+	p.Addf("! Your health comes first. You have been %s since %s, so every day is rest until you are well.", state, show.Dated(ill.From, today))
+	p.Addf("! %s", words.TroubleAnswer(ill.Level, ill.Injury))
 	switch race := f.NextRace(today); {
 	case race == nil:
 	case race.Date <= engine.NoStart(ill, today):
@@ -66,7 +67,6 @@ func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool
 		p.Addf("The plan for %s on %s comes back when you are well.", race.Name, show.Dated(race.Date, today))
 		reply.Race = race.Name
 	}
-	p.Addf("! %s", words.StopAnswer(planner.LevelRest))
 	reply.Offer(&p, "I am well", "tell well", nil)
 	reply.Lines = p.Done()
 	return reply, true

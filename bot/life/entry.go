@@ -9,6 +9,7 @@ import (
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/words"
 	"musette/storage"
 )
 
@@ -69,8 +70,15 @@ func keepRide(ctx context.Context, b *desk.Base, req desk.Request, ride storage.
 	case nr == 0:
 		nr = entry(after, 0).Nr
 	}
-	if ride.Minutes > 0 {
+	switch h, held := desk.Held(e.Facts); {
+	case ride.Minutes == 0:
+	case held && ride.Date >= h.Since: // there is nothing to compare it with
+		n.more = append(n.more, say.Linef("! %s", words.StopAnswer(h.Level)))
+	default:
 		n.day = desk.Unlogged(e.Told, ride.Date)
+		if ill := desk.OpenIllness(e.Facts); ill != nil && ride.Date >= ill.From {
+			n.more = append(n.more, say.Linef("! %s", words.TroubleAnswer(ill.Level, ill.Injury)))
+		}
 	}
 	n.from = ride.Date
 	n.saysRides(after, ride, req.Rider.Today)

@@ -331,3 +331,29 @@ func TestRideByDistance(t *testing.T) {
 	k.Refused("/ride 80km", "day")
 	bottest.Wants(t, k.Say("i rode 60km in 2h10 today"), "2h10")
 }
+
+// A ride and a doctor's word of one day name the same things, whichever comes first; while training is held back or the
+// rider is ill, what stops them stands with the log.
+func TestLogAndClearanceOfOneDay(t *testing.T) {
+	k := withWeek(t)
+	bottest.Wants(t, k.OK("/done minutes:90"), "Noted: 1h30 on Tue 2 Jun, as planned.")
+	k.Say("I had chest pain")
+	held := k.OK("/done minutes:30")
+	bottest.Wants(t, held, "Today: 1h30 and 30min, 2h together.", "! Stop riding now and call the emergency number")
+	if strings.Contains(held.Text(), "planned)") {
+		t.Errorf("compared with a plan that there is not:\n%s", held.Text())
+	}
+	k.Who.Now = bottest.At("2026-06-05T08:00:00Z")
+	k.OK("/done minutes:60")
+	const today = "Your way back begins today, Fri 5 Jun, with recovery 30min. You have ridden 1h already, so ride no more today."
+	bottest.Wants(t, k.OK("/tell well cleared:yes"), today+"\nTomorrow, Sat 6 Jun, you ride again: ")
+	bottest.Wants(t, k.OK("/ride"), "Today, Fri 5 Jun: you rode 1h. Planned: recovery 30min.\nThat is 30min more than planned.")
+	k = withWeek(t)
+	k.Say("I had chest pain")
+	k.Who.Now = bottest.At("2026-06-05T08:00:00Z")
+	bottest.Wants(t, k.OK("/tell well cleared:yes"), "Today, Fri 5 Jun, you ride again: recovery 30min.")
+	bottest.Wants(t, k.OK("/done minutes:30"), "Noted: 30min on Fri 5 Jun, as planned.")
+	k = withWeek(t)
+	k.OK("/tell sick symptoms:fever")
+	bottest.Wants(t, k.OK("/done minutes:30"), "Noted: 30min on Tue 2 Jun (rest was planned).", "! Do not train with this.")
+}

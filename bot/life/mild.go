@@ -85,7 +85,7 @@ func (t *trouble) enter(ctx context.Context, b *desk.Base, req desk.Request, opt
 func (h *Heard) mildAnswer(what *trouble, told *say.Reply) (reply say.Reply) {
 	means := words.CareAnswer(h.Finding)
 	if what.injury {
-		means = what.advice(levels[h.Level])
+		means = words.TroubleAnswer(levels[h.Level], true)
 	}
 	reply.Addf("! %s", means)
 	if told == nil {

@@ -131,6 +131,9 @@ func (h *Heard) trouble(req *desk.Request) (*trouble, map[string]string) {
 	default:
 		list = []string{"unwell"}
 	}
+	if what == &illness && h.Level > care.Easy && weighed("", list).Level == care.Easy {
+		list = append(list, "unwell") // the words say more than what is offered does
+	}
 	options := map[string]string{what.option: strings.Join(list, ", ")}
 	if req.Rider != nil {
 		if day, ok := sinceWhen(text, req.Rider.Today); ok {
@@ -282,7 +285,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 	if h, held := desk.Held(e.Facts); held {
 		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Your training stays held back. When a doctor has cleared you: /tell well cleared:yes")}
 	}
-	lines := []say.Line{say.Linef("! %s", t.advice(ill.Level))}
+	lines := []say.Line{say.Linef("! %s", words.TroubleAnswer(ill.Level, t.injury))}
 	if race := e.Facts.NextRace(today); race != nil {
 		lines = append(lines, raceOf(e, race, today))
 	}
@@ -294,14 +297,6 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 		lines = append(lines, firstFact("the days and the symptom or injury that you chose"))
 	}
 	return append(lines, say.Linef("When you are well: /tell well"))
-}
-
-// advice is what an illness or an injury means for training.
-func (t *trouble) advice(level planner.Level) string {
-	if t.injury {
-		return "No training with an injury that hurts in riding, until you have been free of pain for " + words.WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
-	}
-	return words.StopAnswer(level)
 }
 
 // raceOf says what an illness that goes on means for the next race.

@@ -145,3 +145,30 @@ func TestRacesWhileHurt(t *testing.T) {
 		bottest.Wants(t, k.Say(line), "Do not start Old Mill")
 	}
 }
+
+// Words that say more than a head cold are kept as more, whatever else they name.
+func TestWorseThanWhatIsOffered(t *testing.T) {
+	for line, want := range map[string]planner.Level{"I have a sore throat and a temperature": planner.LevelRest, "just a sore throat": planner.LevelEasy} {
+		k := withWeek(t)
+		reply := k.Say(line)
+		f := k.Facts()
+		if len(f.Ill) != 1 || f.Ill[0].Level != want || (want == planner.LevelRest) == strings.Contains(reply.Text(), "With a head cold only") {
+			t.Errorf("%q: %+v\n%s", line, f.Ill, reply.Text())
+		}
+	}
+}
+
+// Well again too late for a race, the answer says not to start, and so does the season check.
+func TestWellTooLateForARace(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A hours:3`)
+	k.Who.Now = bottest.At("2026-06-10T08:00:00Z")
+	k.OK("/tell injured what:knee")
+	k.Who.Now = bottest.At("2026-06-12T08:00:00Z")
+	const not = "! Do not start Hill Loop on Sun 14 Jun: you need more time after your injury."
+	well := k.OK("/tell well")
+	if n := strings.Count(well.Text(), not); n != 1 {
+		t.Errorf("said %d times:\n%s", n, well.Text())
+	}
+	bottest.Wants(t, k.OK("/season check"), not, "So there is no season to weigh before that.")
+}

@@ -230,6 +230,12 @@ func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 		n.text = fmt.Sprintf("Noted: no training on %s.", day.Long())
 	}
 	n.takesLimitBack(e, planner.Limit{Date: day, Minutes: minutes})
+	for _, a := range e.Facts.Absences {
+		if minutes > 0 && !a.Travel && a.From <= day && day <= a.To {
+			n.more = append(n.more, say.Linef("You said that you are away on that day, so it stays free. If you have time for a ride after all: %s", say.CommandLine("tell away", awayOptions(a.From, a.To, kindWord(true)))))
+			break
+		}
+	}
 	return told(e, n), nil
 }
 

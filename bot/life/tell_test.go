@@ -182,3 +182,15 @@ func TestAwaySinceADayThatIsJustOver(t *testing.T) {
 	bottest.Wants(t, k.OK(`/tell away from:"30 May 2027" to:"31 May 2027"`), "2027")
 	bottest.Wants(t, k.OK(`/tell away from:"3 April" to:"5 April"`), "2027")
 }
+
+// A limit on a day away gives it no ride, and says why; of two troubles the one that goes on is named.
+func TestWhatGoesOnIsNamed(t *testing.T) {
+	k := withWeek(t)
+	k.OK("/tell away from:2026-06-05 to:2026-06-06")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-06 minutes:45"), "You said that you are away on that day, so it stays free.", "/tell away from:2026-06-05 kind:travel to:2026-06-06")
+	k.OK("/tell away from:2026-06-05 kind:travel to:2026-06-06")
+	bottest.Wants(t, k.OK("/ride day:2026-06-06"), "Sat 6 Jun: easy 45min.")
+	k.OK("/tell injured what:knee", "/tell sick symptoms:fever")
+	k.Who.Now = bottest.At("2026-06-04T08:00:00Z")
+	bottest.Wants(t, k.OK("/tell well of:illness"), "You are still injured, since Tue 2 Jun, so every day is rest. When that is over: /tell well")
+}

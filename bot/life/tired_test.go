@@ -20,6 +20,7 @@ func TestTired(t *testing.T) {
 	}
 	taken := k.Press(reply, "Take the easier form")
 	bottest.Wants(t, taken, "at most 30min")
+	bottest.Wants(t, k.OK("/ride"), "Why: You took the easier form of this day, at most 30min.")
 	k.Undo(taken)
 	bottest.Wants(t, k.OK("/done", "/tell tired"), "Heavy legs on Tue 2 Jun: the day is over")
 	bottest.Wants(t, k.OK("/tell tired day:yesterday"), "Heavy legs on Mon 1 Jun")

@@ -114,7 +114,7 @@ func (t *trouble) end(ctx context.Context, b *desk.Base, req desk.Request, ill *
 	if day == req.Rider.Today {
 		n.text = fmt.Sprintf("Noted: well from today, %s. Good to hear.", day.Short())
 	}
-	n.more = comeback(e, req.Rider.Today)
+	n.more = append(comeback(e, req.Rider.Today), noStart(e, req.Rider.Today)...)
 	return told(e, n), nil
 }
 
@@ -126,6 +126,10 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
 	}
+	if ill := desk.OpenIllness(e.Facts); ill != nil {
+		return []say.Line{say.Linef("You are still %s, since %s, so every day is rest. When that is over: /tell well", stateOf(ill), show.Dated(ill.From, today))}
+	}
+	lines := riddenAlready(e, today)
 	for i := range e.After.Days {
 		d := &e.After.Days[i]
 		if d.Minutes() == 0 || slices.ContainsFunc(e.Facts.Done, func(r planner.Ride) bool { return r.Date == d.Date }) {
@@ -133,11 +137,55 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 		}
 		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Careful(d))
 		if d.Date > today {
-			return []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor), first}
+			if len(lines) == 0 {
+				lines = []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor)}
+			}
+			return append(lines, first)
 		}
 		return []say.Line{say.Linef("From here you come back step by step."), first}
 	}
+	return lines
+}
+
+// noStart says that the next race is not to be started, where that is not new and so not said besides.
+func noStart(e *desk.Effect, today planner.Date) []say.Line {
+	race := e.Facts.NextRace(today)
+	if race == nil || !desk.Planned(e.Facts) {
+		return nil
+	}
+	for _, w := range words.Warnings(e.After) {
+		if w.Race != nil && w.Race.Is(race) && w.Code == "health.easy" {
+			line := show.WarningLine(&w)
+			if slices.ContainsFunc(e.NewWarnings(), func(l say.Line) bool { return l.String() == line.String() }) {
+				return nil
+			}
+			return []say.Line{line}
+		}
+	}
 	return nil
+}
+
+// stateOf is ill or injured.
+func stateOf(ill *planner.Illness) string {
+	if ill.Injury {
+		return injury.state
+	}
+	return illness.state
+}
+
+// riddenAlready says of a first day back on which a ride is logged already what it would have had.
+func riddenAlready(e *desk.Effect, today planner.Date) []say.Line {
+	var rides []planner.Ride
+	for _, r := range e.Facts.Done {
+		if r.Date == today && r.Minutes > 0 {
+			rides = append(rides, r)
+		}
+	}
+	d := desk.Unlogged(e.Known, today)
+	if len(rides) == 0 || d == nil || d.Minutes() == 0 {
+		return nil
+	}
+	return []say.Line{say.Linef("Your way back begins today, %s, with %s. You have ridden %s already, so ride no more today.", today.Short(), show.Careful(d), show.Ridden(rides, nil))}
 }
 
 // stillSo answers a rider whom no doctor has cleared yet.
@@ -167,14 +215,14 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.
 	}
 	n.more = append(n.more, firstRide(e, req.Rider.Today)...)
 	n.label, n.undo, n.values = "Not cleared after all", "tell well", map[string]string{"cleared": show.ClearedNot}
-	if desk.OpenIllness(e.Facts) != nil {
-		n.more = append(n.more, say.Linef("Your illness is still open. When you are well: /tell well"))
-	}
 	return told(e, n), nil
 }
 
 // firstRide is the first ride to come, in a line.
 func firstRide(e *desk.Effect, today planner.Date) []say.Line {
 	lines := comeback(e, today)
+	if already := riddenAlready(e, today); len(already) > 0 {
+		return lines
+	}
 	return lines[max(0, len(lines)-1):]
 }

@@ -166,19 +166,11 @@ func (d *squadDrawing) flags(c *canvas, r *SquadRow, y float64) {
 
 // months names them below the rows.
 func (d *squadDrawing) months(c *canvas) {
-	end := 0.0
-	for day := d.From; day <= d.To; day++ {
-		x := d.at(day)
-		_, month, date := day.Civil()
-		name := month.String()[:3]
-		if date != 1 && day != d.From || x < end || x+c.width(name, words) > seasonRight {
-			continue
+	for _, m := range c.monthNames(d.From, d.To, d.at) {
+		if m.begins {
+			c.box(m.x-1, d.base-8, m.x+1, d.base+4, soft)
 		}
-		if date == 1 {
-			c.box(x-1, d.base-8, x+1, d.base+4, soft)
-		}
-		c.text(name, words, x+4, d.base+34, left, soft)
-		end = x + c.width(name, words) + 22
+		c.text(m.name, words, m.x+4, d.base+34, left, soft)
 	}
 }
 

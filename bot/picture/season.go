@@ -153,24 +153,46 @@ func (c *canvas) pointer(x, y float64) {
 
 // weeks draws a box a week, from Monday to Sunday, and names months.
 func (d *seasonDrawing) weeks(c *canvas) {
-	base, end := d.lane+seasonLane, 0.0 // of the last month's name
+	base := d.lane + seasonLane
 	c.outlined(seasonLeft, d.lane, seasonRight, base, edge, pale)
 	for day := d.From; day <= d.To; day++ {
 		x := d.at(day)
 		if day.Weekday() == planner.Monday && day > d.From {
 			c.box(x-1, d.lane, x+1, base, rule)
 		}
+	}
+	for _, m := range c.monthNames(d.From, d.To, d.at) {
+		if m.begins {
+			c.box(m.x-1, base, m.x+1, base+12, soft)
+		}
+		c.text(m.name, words, m.x+4, base+42, left, soft)
+	}
+}
+
+// monthName is where a month is named: where it begins, or the one of the first day.
+type monthName struct {
+	x      float64
+	name   string
+	begins bool
+}
+
+// monthNames are those that have room. A month that begins goes before one that ends.
+func (c *canvas) monthNames(from, to planner.Date, at func(planner.Date) float64) (out []monthName) {
+	for day := from; day <= to; day++ {
 		_, month, date := day.Civil()
-		name := month.String()[:3]
-		if date != 1 && day != d.From || x < end || x+c.width(name, words) > seasonRight {
+		m := monthName{at(day), month.String()[:3], date == 1}
+		if !m.begins && day != from || m.x+c.width(m.name, words) > seasonRight {
 			continue
 		}
-		if date == 1 {
-			c.box(x-1, base, x+1, base+12, soft)
+		if k := len(out) - 1; k >= 0 && m.x < out[k].x+c.width(out[k].name, words)+22 {
+			if out[k].begins {
+				continue
+			}
+			out = out[:k]
 		}
-		c.text(name, words, x+4, base+42, left, soft)
-		end = x + c.width(name, words) + 22
+		out = append(out, m)
 	}
+	return out
 }
 
 func (d *seasonDrawing) bands(c *canvas) {

@@ -134,3 +134,25 @@ func TestFlagsWithoutAName(t *testing.T) {
 		}
 	}
 }
+
+// A month that begins soon after the first day is named, not the one that ends.
+func TestMonthsThatBegin(t *testing.T) {
+	c, err := scratch()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := func(d planner.Date) float64 { return float64(planner.NewDate(2026, 10, 26).DaysUntil(d)) * 9 }
+	names := func(from planner.Date) (out []string) {
+		for _, m := range c.monthNames(from, planner.NewDate(2026, 12, 31), at) {
+			out = append(out, m.name)
+		}
+		return out
+	}
+	if got := strings.Join(names(planner.NewDate(2026, 10, 26)), " "); got != "Nov Dec" {
+		t.Errorf("from late October: %s", got)
+	}
+	at = func(d planner.Date) float64 { return float64(planner.NewDate(2026, 10, 5).DaysUntil(d)) * 9 }
+	if got := strings.Join(names(planner.NewDate(2026, 10, 5)), " "); got != "Oct Nov Dec" {
+		t.Errorf("from early October: %s", got)
+	}
+}

@@ -138,7 +138,7 @@ func TestCrowdedSeasonsAreBrief(t *testing.T) {
 		reply := plans.SeasonReply(desk.Ledger{Now: f.KnownOn(today), All: &f}, today, false)
 		brief(t, reply)
 		readable(t, reply.Text())
-		if strings.HasPrefix(reply.Text(), "Too many full tapers: ") {
+		if strings.HasPrefix(reply.Text(), "Too many full tapers") {
 			many++
 		}
 	}

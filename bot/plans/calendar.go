@@ -10,6 +10,7 @@ import (
 	"musette/bot/show"
 	"musette/planner"
 	"musette/planner/ics"
+	"musette/planner/words"
 )
 
 // planCalendar puts a race's days, or those of the whole season, into a file that
@@ -35,7 +36,7 @@ func planCalendar(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if race != nil {
 		entries = ofRace(entries, race.ID)
 	}
-	reply := say.Reply{Lines: calendarLines(entries, race, req.Rider.Today), Date: req.Rider.Today}
+	reply := say.Reply{Lines: append(notTraining(facts.Now), calendarLines(entries, race, req.Rider.Today)...), Date: req.Rider.Today}
 	if race != nil {
 		reply.Date, reply.Race = race.Date, race.Name
 	}
@@ -58,6 +59,19 @@ func planCalendar(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	}
 	reply.Files = []say.File{{Name: name + ".ics", Type: "text/calendar", Alt: "A calendar with " + entryCount(len(entries)), Data: file.Write()}}
 	return reply, nil
+}
+
+// notTraining says first what keeps from training: the file itself has no word of health.
+func notTraining(f *planner.Facts) []say.Line {
+	stop := ""
+	if h, held := desk.Held(f); held {
+		stop = words.StopAnswer(h.Level)
+	} else if ill := desk.OpenIllness(f); ill != nil {
+		stop = words.TroubleAnswer(ill.Level, ill.Injury)
+	} else {
+		return nil
+	}
+	return []say.Line{say.Linef("! %s", stop), say.Linef("Until then the days in the file have no training.")}
 }
 
 // calendarLines say what is in the file.

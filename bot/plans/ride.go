@@ -87,6 +87,7 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		}
 	}
 	p.Add(o.Lines(today)...)
+	p.Add(o.InRecovery()...)
 	if !o.Begun() {
 		p.Add(remind.ToMind(d)...)
 	}
@@ -99,6 +100,9 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		reply.Moments = req.StartOf(race)
 	}
 	reply.Buttons = append([]say.Button{show.WhyButton(day)}, o.MorningButton()...)
+	if day == today {
+		reply.Buttons = append(reply.Buttons, o.WellButton()...)
+	}
 	if remind.Pinned(d) {
 		reply.Buttons = append(reply.Buttons, remind.LetGo(req.Rider.Athlete.Name, day))
 	}

@@ -114,3 +114,18 @@ func TestRideOnADayBeforeAnyWeek(t *testing.T) {
 	check("it is taken back")
 	bottest.Wants(t, k.OK("/ride"), "There is no plan yet")
 }
+
+// On race day the countdown is a press away until the start, and a race in the recovery days of another says so.
+func TestRaceDayHasItsCountdown(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Sat Crit" date:2026-06-27 priority:A hours:1 start:18:00`, `/race add name:"Sun Road" date:2026-06-28 priority:B hours:3 start:09:00`)
+	bottest.Wants(t, k.OK("/ride day:2026-06-28"), "! You still recover from Sat Crit. Ride Sun Road easily or leave it out.")
+	k.Who.Now = bottest.At("2026-06-28T07:00:00Z")
+	bottest.Wants(t, k.Press(k.OK("/ride"), "Race morning"), "Sun Road, Sun 28 Jun: get up ")
+	k.Who.Now = bottest.At("2026-06-28T10:00:00Z")
+	for _, b := range k.OK("/ride").Buttons {
+		if b.Label == "Race morning" {
+			t.Error("the race has begun")
+		}
+	}
+}

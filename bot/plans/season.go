@@ -14,6 +14,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
+	"musette/planner/words"
 )
 
 // Option of /season check.
@@ -61,14 +62,22 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		return noSeason(all, today)
 	}
 	first := check.Goals[0].Race
+	back := comingBack(engine.Derive(today, all.All))
 	build := func(terse bool) say.Reply {
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
-		p.Addf("%s", seasonVerdict(check, facts))
+		if !back.IsZero() {
+			p.Addf("! Your health comes first: you are coming back step by step, until %s. The season can wait until then.", back.Short())
+		}
+		if numbers && firstStep(check) != nil {
+			p.Addf("%s", wholeChange(check, facts))
+		} else {
+			p.Addf("%s", seasonVerdict(check, facts, terse))
+		}
 		if numbers {
 			seasonNumbers(&p, &reply, check, facts, today)
 		} else {
-			seasonBrief(&p, &reply, check, all, today, terse)
+			seasonBrief(&p, &reply, check, all, today, terse, rough(back))
 		}
 		reply.Lines = p.Done()
 		return reply
@@ -80,17 +89,38 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	return reply
 }
 
+// rough says what figures are, and what comes first where nothing has said that yet.
+func rough(back planner.Date) string {
+	if !back.IsZero() {
+		return "Rough estimates."
+	}
+	return "Rough estimates. Health comes first."
+}
+
+// comingBack is the last day on which health still bounds the days from today on, zero where it does not.
+func comingBack(plan *engine.Plan) (last planner.Date) {
+	for day := plan.Today; ; day++ {
+		if d, ok := plan.Day(day); !ok || d.Phase != planner.Health {
+			return last
+		}
+		last = day
+	}
+}
+
 const mostReply = 700 // characters of the first answer
 
 const keepIt = "Keep your season as it is: no change that I tried makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
-func seasonVerdict(c *season.Check, f *planner.Facts) string {
+func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
 	switch {
 	case c.Best == nil:
 		return keepIt
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
+	}
+	if step := firstStep(c); step != nil {
+		return fmt.Sprintf("Too many full tapers%s. Begin with %s: make it a B race, with only a few easier days.", whatTapersAre(terse), briefRace(f, step.ToB[0]))
 	}
 	if n := len(c.Best.ToB); n > mostSteps {
 		return fmt.Sprintf("Too many full tapers: %s.", changeText(c, f))
@@ -98,14 +128,18 @@ func seasonVerdict(c *season.Check, f *planner.Facts) string {
 	return "One change is worth it: " + changeText(c, f) + "."
 }
 
-// seasonBrief is the first answer, read in ten seconds: what the change brings and
-// costs, or what the tapers do as they are, then one button and one to the numbers. A terse
-// one names one race a side.
-func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool) {
+// seasonBrief is the first answer, read in ten seconds: what the change or its first step
+// brings and costs, or what the tapers do as they are, then one button and one to the numbers.
+// A terse one names one race a side.
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool, rough string) {
 	f := all.Now
-	if show.WorthIt(c) {
-		p.Add(say.PlainLines(changeEffect(c, f, terse)...)...)
-		offerChange(p, reply, c.Best, f)
+	if step := firstStep(c); step != nil {
+		p.Add(say.PlainLines(changeEffect(c, step, f, terse)...)...)
+		p.Addf("%s", whereItLeads(c, f, terse))
+		offerChange(p, reply, "Make it a B race", step, f)
+	} else if show.WorthIt(c) {
+		p.Add(say.PlainLines(changeEffect(c, c.Best, f, terse)...)...)
+		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
 		p.Add(say.PlainLines(closeRaces(c, f)...)...)
@@ -122,7 +156,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) {
 		whereRoom(p, c, f)
 	}
-	if rough := "Rough estimates. Health comes first."; show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
+	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
 	} else {
 		p.Addf("%s %s", show.PerCent, rough)
@@ -135,13 +169,21 @@ func taperDays(c *season.Check) string {
 	return fmt.Sprintf("Your tapers take %d of the season's %d days.", c.TaperDays, c.SeasonDays)
 }
 
+// applyLabel is what the button of a whole change says.
+func applyLabel(c *season.Check) string {
+	if firstStep(c) != nil {
+		return fmt.Sprintf("Make all %d B races", len(c.Best.ToB))
+	}
+	return "Apply it"
+}
+
 // offerChange adds the button that makes a change, where a command can name all its races.
-func offerChange(p *say.Page, reply *say.Reply, change *season.Change, f *planner.Facts) {
+func offerChange(p *say.Page, reply *say.Reply, label string, change *season.Change, f *planner.Facts) {
 	options := func(name naming) map[string]string {
 		return applying(change, f, func(r *planner.Race) string { return dayKey(f, r, name(r), len(change.ToB) > mostKeys) })
 	}
 	if len(options(show.RaceKey)[optionMakeB]) <= maxRacesText {
-		offerSeason(p, reply, "Apply it", options)
+		offerSeason(p, reply, label, options)
 	}
 }
 
@@ -166,12 +208,12 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 	}
 	var touched []raceEffect
 	for _, g := range c.Goals {
-		touched = append(touched, raceEffect{briefRace(f, g.Race), g.Net.Mid})
+		touched = append(touched, raceEffect{name: briefRace(f, g.Race), mid: g.Net.Mid})
 	}
-	with := withTapers(c)
+	with := withTapers(c, terse)
 	for _, e := range c.Touched {
 		if told(e.Change.Mid) {
-			touched = append(touched, raceEffect{lettered(f, e.Race), e.Change.Mid})
+			touched = append(touched, raceEffect{name: lettered(f, e.Race), mid: e.Change.Mid})
 		}
 	}
 	return []string{fmt.Sprintf("What %s: %s.", with, effectsText(touched, terse))}
@@ -179,16 +221,25 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
 // count no more.
-func withTapers(c *season.Check) string {
+func withTapers(c *season.Check, terse bool) string {
+	are := whatTapersAre(terse)
 	switch {
 	case c.Over && len(c.Goals) > 1:
-		return "the tapers you still have should bring you, compared with none of them"
+		return "the tapers you still have" + are + " should bring you, compared with none of them"
 	case c.Over:
-		return "the taper you still have should bring you, compared with none"
+		return "the taper you still have" + are + " should bring you, compared with none"
 	case len(c.Goals) > 1:
-		return "your tapers should already bring you, compared with a season without any taper"
+		return "your tapers" + are + " should already bring you, compared with a season without any taper"
 	}
-	return "your taper should already bring you, compared with a season without any taper"
+	return "your taper" + are + " should already bring you, compared with a season without any taper"
+}
+
+// whatTapersAre says it to newcomers where there is room.
+func whatTapersAre(terse bool) string {
+	if terse {
+		return ""
+	}
+	return " (days of less riding before an A race)"
 }
 
 // told reports an effect that rounds to a figure.
@@ -276,6 +327,12 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 		reply.Addf("No season to weigh now. %s", stop)
 		return reply
 	}
+	if stop := startWarning(engine.Derive(today, all.All), ahead); stop != "" {
+		reply.Date, reply.Race = ahead.Date, ahead.Name
+		reply.Addf("! %s", stop)
+		reply.Addf("So there is no season to weigh before that.")
+		return reply
+	}
 	switch {
 	case ahead == nil:
 		reply.Addf("You have no race to come, so there is no season to weigh. Register one: %s", desk.RaceExample(today))
@@ -287,6 +344,22 @@ func noSeason(all desk.Ledger, today planner.Date) say.Reply {
 		reply.Addf("Nothing is ridden in your usual week, so there is no season to weigh. Share a new one, for example /week share week:%s", say.Quote(desk.ExampleWeek))
 	}
 	return reply
+}
+
+// startWarning is what health says of the start of a race that the plan leaves out, "" for one that it has.
+func startWarning(plan *engine.Plan, race *planner.Race) string {
+	if race == nil {
+		return ""
+	}
+	if d, ok := plan.Day(race.Date); !ok || d.Phase != planner.Health {
+		return ""
+	}
+	for i, w := range plan.Warnings {
+		if w.Code == engine.WarnDoNotStart && w.Race != nil && w.Race.Is(race) {
+			return words.Warnings(plan)[i].Text
+		}
+	}
+	return ""
 }
 
 // weekMinutes are those of the typical week that holds on a day.

@@ -122,6 +122,7 @@ func sizesText(sizes []float64) string {
 type raceEffect struct {
 	name string
 	mid  float64
+	own  bool // of the race that is changed
 }
 
 // effectsText says effects in words: about 0.8 % faster in Third and 0.3 % in
@@ -164,21 +165,52 @@ func effectsText(effects []raceEffect, terse bool) string {
 	return text + ", and about the same in " + fewNames(same)
 }
 
-// changeEffect is what a change brings and costs in the races that it touches, and in all.
-func changeEffect(c *season.Check, f *planner.Facts, terse bool) []string {
+// changeEffect is what a change, or its first step, brings and costs in the races that it
+// touches, and in all.
+func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, terse bool) []string {
 	var touched []raceEffect
-	for _, e := range bySize(c.Best.Effects) {
+	for _, e := range bySize(change.Effects) {
 		if !told(e.Change.Mid) && len(touched) > 0 {
 			continue // what stays about the same is among the numbers
 		}
-		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(c.Best, &e), e.Change.Mid})
+		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(change, &e), e.Change.Mid, slices.ContainsFunc(change.ToB, e.Race.Is)})
 	}
-	lines := []string{"Compared with your plan now: " + effectsText(touched, terse) + "."}
+	text := effectsText(touched, terse)
+	if len(touched) > mostEffects && len(change.ToB) == 1 {
+		text = othersAndOwn(touched)
+	}
+	lines := []string{"Compared with your plan now: " + text + "."}
 	if len(touched) > 1 {
-		mid := math.Round(10*show.Average(c.Best.Total, c).Mid) / 10
+		mid := math.Round(10*show.Average(change.Total, c).Mid) / 10
 		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines
+}
+
+// othersAndOwn says of one race made a B race what that does to many others in sum, then to itself.
+func othersAndOwn(touched []raceEffect) string {
+	var faster, slower []float64
+	var parts, costs []string
+	for _, e := range touched {
+		switch {
+		case e.own && e.mid < 0:
+			costs = append(costs, fmt.Sprintf("about %s %% slower in that race", season.Tenths(-e.mid)))
+		case e.mid > 0:
+			faster = append(faster, e.mid)
+		default:
+			slower = append(slower, -e.mid)
+		}
+	}
+	if len(faster) > 0 {
+		parts = append(parts, fmt.Sprintf("about %s faster in %s, because you train more before them", sizesText(faster), show.Count(len(faster), "other race")))
+	}
+	if len(slower) > 0 {
+		costs = append(costs, fmt.Sprintf("about %s slower in %s", sizesText(slower), show.Count(len(slower), "other race")))
+	}
+	if len(costs) > 0 {
+		parts = append(parts, say.AndList(costs))
+	}
+	return strings.Join(parts, ", but ")
 }
 
 // lessRest says in brackets why a change that makes one race a B race makes the next
@@ -210,7 +242,7 @@ const (
 
 const (
 	keepAny   = "If one of them matters most to you, keep it as an A race."
-	whyFaster = "Why: a full taper leaves less training for the races after it."
+	whyFaster = "Why: a full taper (days of less riding) leaves less training for the races after it."
 	canUndo   = "You can undo the change."
 )
 
@@ -225,16 +257,23 @@ func roomLeft(p *say.Page, most int) int {
 // whereRoom adds, as far as there is room, why fewer tapers make a rider faster, that the rider
 // knows better than a model which races matter, and that there is a way back.
 func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
-	if len(c.Best.ToB) == 0 {
+	change := c.Best
+	if step := firstStep(c); step != nil {
+		change = step
+	}
+	if len(change.ToB) == 0 {
 		return
 	}
 	own := keepAny
-	if len(c.Best.ToB) == 1 {
-		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, c.Best.ToB[0]))
+	if len(change.ToB) == 1 {
+		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, change.ToB[0]))
 	}
 	left := roomLeft(p, mostBrief)
 	said := map[string]bool{}
-	for _, line := range [...]string{own, canUndo, whyFaster} { // what matters most first
+	for _, line := range [...]string{own, whyFaster, canUndo} { // what matters most first
+		if line == whyFaster && change != c.Best {
+			continue // its effects say so
+		}
 		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
 			break
 		}
@@ -247,11 +286,54 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 	}
 }
 
-// firstStep says what one race of several does by itself.
-func firstStep(c *season.Check, f *planner.Facts) []string {
-	step := c.Best.Step
-	if step == nil || !told(step.Change.Mid/c.Weight) {
+// firstStep is the one race to begin with, of a change of several; nil where all of it is one step.
+func firstStep(c *season.Check) *season.Change {
+	if !show.WorthIt(c) || len(c.Best.ToB) <= mostSteps || c.Best.Automatic || c.Best.Step == nil || !told(show.Average(c.Best.Step.Total, c).Mid) {
 		return nil
 	}
-	return []string{fmt.Sprintf("As a first step, %s alone as a B race brings about %s %% on average. %s", briefRace(f, step.Race), season.Tenths(show.Average(step.Change, c).Mid), keepAny)}
+	return c.Best.Step
+}
+
+// wholeChange names all races of a change that begins with one of them.
+func wholeChange(c *season.Check, f *planner.Facts) string {
+	var toB, kept []string
+	for i := range c.Goals {
+		if r := c.Goals[i].Race; slices.ContainsFunc(c.Best.ToB, r.Is) {
+			toB = append(toB, briefRace(f, r))
+		} else {
+			kept = append(kept, briefRace(f, r))
+		}
+	}
+	text := fmt.Sprintf("The whole change: %s become B races, with a few easier days each.", say.AndList(toB))
+	switch len(kept) {
+	case 0:
+	case 1:
+		text += " " + kept[0] + " stays an A race."
+	default:
+		text += " " + say.AndList(kept) + " stay A races."
+	}
+	return text
+}
+
+// whereItLeads is the whole change, as far as the steps after the first one are worth it too, told by the races that stay A races or by the others,
+// whichever are fewer, or in a terse answer by how many there are.
+func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
+	var kept, others []string
+	for i := range c.Goals {
+		switch r := c.Goals[i].Race; {
+		case c.Best.Step.ToB[0].Is(r):
+		case slices.ContainsFunc(c.Best.ToB, r.Is):
+			others = append(others, briefRace(f, r))
+		default:
+			kept = append(kept, briefRace(f, r))
+		}
+	}
+	end := fmt.Sprintf("%s as B races too", fewNames(others))
+	if len(kept) > 0 && len(kept) <= len(others) {
+		end = fmt.Sprintf("full tapers for %s only", fewNames(kept))
+	}
+	if terse {
+		end = fmt.Sprintf("%s, which the numbers name", show.Count(len(c.Best.ToB), "B race"))
+	}
+	return fmt.Sprintf("Where this could lead, step by step: %s, for about %s %% less race time.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
 }

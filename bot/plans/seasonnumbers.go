@@ -13,7 +13,7 @@ import (
 // Of a long season so much is shown in numbers, in 25 lines at most.
 const (
 	mostGoals      = 5
-	mostEffectRows = 6
+	mostEffectRows = 4
 	mostClashes    = 2
 	mostTouched    = 2
 )
@@ -23,11 +23,10 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	p.Gap()
 	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
-		p.Addf("%s", averageLine(c))
-		p.Add(say.PlainLines(firstStep(c, f)...)...)
+		p.Addf("%s%s", averageLine(c), stepAlone(c, f))
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
-		offerChange(p, reply, c.Best, f)
+		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(goalRows(c, f, today)...)
 		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
@@ -61,7 +60,7 @@ func firstTapered(c *season.Check) *season.Goal {
 // goalRows are the A races to come with what the season's tapers bring them: the sum, then
 // what their own brings and earlier ones cost. Then the other races that these touch.
 func goalRows(c *season.Check, f *planner.Facts, today planner.Date) []say.Line {
-	lines := []say.Line{say.Headingf("Expected in your A races now. It is what %s:", withTapers(c))}
+	lines := []say.Line{say.Headingf("Expected in your A races now. It is what %s:", withTapers(c, true))}
 	for i := range c.Goals {
 		g := &c.Goals[i]
 		if i == mostGoals {
@@ -115,7 +114,7 @@ func ownAndBefore(g *season.Goal) string {
 
 // changeRows are the races that the change touches, compared with the plan now.
 func changeRows(c *season.Check, f *planner.Facts) []say.Line {
-	lines := []say.Line{say.Headingf("What the change is expected to do, compared with your plan now:")}
+	lines := []say.Line{say.Headingf("What %s is expected to do, compared with your plan now:", theChange(c))}
 	touched := bySize(c.Best.Effects)
 	slices.SortStableFunc(touched, func(a, b season.Effect) int { return int(a.Race.Date - b.Race.Date) })
 	for i, e := range touched {
@@ -173,7 +172,16 @@ func clashRows(c *season.Check, f *planner.Facts) []say.Line {
 
 // averageLine is what the change brings over all races.
 func averageLine(c *season.Check) string {
-	return fmt.Sprintf("On average over all your races, the change makes you %s.%s", show.Compared(show.Average(c.Best.Total, c), "faster", "slower", "than your plan now"), weights(c))
+	return fmt.Sprintf("On average over all your races, %s makes you %s.%s", theChange(c), show.Compared(show.Average(c.Best.Total, c), "faster", "slower", "than your plan now"), weights(c))
+}
+
+// stepAlone says of a change of several races what the first one does by itself.
+func stepAlone(c *season.Check, f *planner.Facts) string {
+	step := firstStep(c)
+	if step == nil {
+		return ""
+	}
+	return fmt.Sprintf(" %s alone as a B race brings about %s %%.", briefRace(f, step.ToB[0]), season.Tenths(show.Average(step.Total, c).Mid))
 }
 
 // weights say how races count in an average, where they do not count alike.
@@ -189,4 +197,12 @@ func aRaces(n int) string {
 		return "an A race"
 	}
 	return "A races"
+}
+
+// theChange is how the figures call it.
+func theChange(c *season.Check) string {
+	if firstStep(c) != nil {
+		return "the whole change"
+	}
+	return "the change"
 }

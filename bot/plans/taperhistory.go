@@ -44,18 +44,26 @@ func historyReply(h *season.History, f *planner.Facts, today planner.Date) say.R
 	if len(h.Tried) == 0 {
 		p.Addf("After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	}
-	p.Add(legsLines(h)...)
+	_, unwell := desk.NotTraining(f, today)
+	lines, trusted := legsLines(h)
+	p.Add(lines...)
 	triedRows(&p, h)
 	unrated := unratedRace(h)
 	if unrated != nil {
 		p.Addf("You have not said yet how %s went, compared with what you expected.", show.CutTo(unrated.Name, mostRaceName))
 	}
 	p.Gap()
-	proposal(&p, &reply, h, f)
+	if unwell {
+		p.Addf("Nothing to try now: your health comes first.")
+	} else if trusted > 0 { // one advice at a time
+		trustLegs(&p, &reply, h, trusted)
+	} else {
+		proposal(&p, &reply, h, f)
+	}
 	if unrated != nil {
 		reply.Buttons = append(reply.Buttons, comparedButtons(unrated)...)
 	}
-	if h.Proposal != nil && h.Proposal.Tries() {
+	if h.Proposal != nil && h.Proposal.Tries() && trusted == 0 && !unwell {
 		p.Addf("One race shows little: luck on the day changes more than a few days of taper do. Health comes first.")
 	}
 	reply.Lines = p.Done()
@@ -85,7 +93,7 @@ func triedRows(p *say.Page, h *season.History) {
 // unratedRace is the last race shown that was not compared with what the rider expected, nil for none.
 func unratedRace(h *season.History) *planner.Race {
 	for i, t := range slices.Backward(h.Tried) {
-		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot {
+		if len(h.Tried)-i <= mostTried && !t.Ill && t.Compared == planner.ComparedNot && t.Race.Status != planner.GaveUp {
 			return t.Race
 		}
 	}
@@ -134,18 +142,18 @@ func legsByLength(h *season.History) (out []byLength, races int) {
 	return out, races
 }
 
-// legsLines say which legs came after which length, where there is something to compare, and
-// how a rider takes a length that was far better than the others.
-func legsLines(h *season.History) []say.Line {
+// legsLines say which legs came after which length, where there is something to compare.
+// trusted is a length that was far better than another one, 0 for none.
+func legsLines(h *season.History) (lines []say.Line, trusted int) {
 	lengths, races := legsByLength(h)
 	if races < leastLegs || len(lengths) < 2 {
-		return nil
+		return nil, 0
 	}
 	if len(lengths) == races { // one race of each length
 		if lengths[0].days > 0 && lengths[0].legs > lengths[1].legs {
-			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}
+			return []say.Line{say.Linef("Your best legs so far, %.0f of 10, came after a taper of %s.", lengths[0].legs, show.Count(lengths[0].days, "day"))}, 0
 		}
-		return nil
+		return nil, 0
 	}
 	var parts []string
 	for _, l := range lengths[:min(mostByLength, len(lengths))] {
@@ -155,13 +163,24 @@ func legsLines(h *season.History) []say.Line {
 		}
 		parts = append(parts, fmt.Sprintf("%s of 10 after %s (%s)", strings.TrimSuffix(fmt.Sprintf("%.1f", l.legs), ".0"), after, show.Count(l.races, "race")))
 	}
-	lines := []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
-	best, second := lengths[0], lengths[1]
-	settled := h.Proposal != nil && (h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days)
-	if !settled && best.races >= leastAlike && second.races >= leastAlike && best.legs-second.legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
-		lines = append(lines, say.Linef("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s: %s", show.Count(best.days, "day"), say.CommandLine("me set", map[string]string{desk.OptionTaper: fmt.Sprint(best.days)})))
+	lines = []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
+	best := lengths[0]
+	settled := h.Proposal == nil || h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days
+	k := slices.IndexFunc(lengths[1:], func(l byLength) bool { return l.races >= leastAlike }) + 1
+	if !settled && best.races >= leastAlike && k > 0 && best.legs-lengths[k].legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
+		trusted = best.days
 	}
-	return lines
+	return lines, trusted
+}
+
+// trustLegs offers a length after which legs were far better than after another one.
+func trustLegs(p *say.Page, reply *say.Reply, h *season.History, days int) {
+	next := h.Proposal
+	reply.Date, reply.Race = next.Race.Date, next.Race.Name
+	p.Addf("A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take %s for %s (%s), instead of the planned %d.",
+		show.Count(days, "day"), show.RaceName(next.Race), next.Race.Date.Short(), next.Planned)
+	show.OfferRace(reply, p, "Take "+show.Count(days, "day"), "race change", next.Race, desk.OptionTaper, fmt.Sprint(days))
+	reply.Buttons = append(reply.Buttons, say.Button{Label: "No, keep " + fmt.Sprint(next.Planned), Command: "taper history", Options: map[string]string{optionTry: tryNo}})
 }
 
 // proposal says what to try next, with a button that takes it and one that does not.
@@ -194,6 +213,10 @@ func proposal(p *say.Page, reply *say.Reply, h *season.History, f *planner.Facts
 	case len(h.Tried) == 0:
 		p.Addf("Race with the planned %s for %s first. Later races can be compared with that.", show.Count(next.Planned, "day"), name)
 		return
+	case badlyAt(h, next.Planned) != nil:
+		p.Addf("%s went badly after %s, which may be luck. There is nothing better to try: no other length that fits would teach you more than the planned %d days for %s.",
+			show.CutTo(badlyAt(h, next.Planned).Race.Name, mostRaceName), show.Count(next.Planned, "day"), next.Planned, name)
+		return
 	default:
 		p.Addf("There is nothing to try next: no other length that fits would teach you more than the planned %s for %s.", show.Count(next.Planned, "day"), name)
 		return
@@ -225,10 +248,22 @@ func whyTry(h *season.History, next *season.Proposal) string {
 			which = ordinals[same]
 		}
 		return fmt.Sprintf("Why: %s%s race after %s would tell you %s.", legsAfter(h, next, same), which, days, much)
+	case badlyAt(h, next.Planned) != nil:
+		return fmt.Sprintf("Why: %s went badly after %d days, and you have not raced after %s yet. That would tell you %s.", show.CutTo(badlyAt(h, next.Planned).Race.Name, mostRaceName), next.Planned, days, much)
 	case other > 0:
 		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
 	}
 	return fmt.Sprintf("Why: if you always take %d days, you never see whether another length suits you better.", next.Planned)
+}
+
+// badlyAt is the last race that went badly after a taper of that length, nil where none did.
+func badlyAt(h *season.History, days int) *season.Tried {
+	for i := len(h.Tried) - 1; i >= 0; i-- {
+		if t := &h.Tried[i]; t.Days == days && t.Badly() {
+			return t
+		}
+	}
+	return nil
 }
 
 var ordinals = [...]string{1: "A second", 2: "A third", 3: "A fourth"}
@@ -270,12 +305,12 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("A training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
+	text := fmt.Sprintf("It should cost you nothing: a training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
-		text = fmt.Sprintf("A training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)
+		text = fmt.Sprintf("It should cost you nothing: a training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)
 	case p.Costs > 0:
-		text = fmt.Sprintf("A training model expects you to be about %.0f seconds slower with %d days than with %d, in a race of an hour.", show.SecondsAnHour*p.Costs, p.Days, p.Planned)
+		text = fmt.Sprintf("It is expected to cost you about %.0f seconds in an hour of that race, once. What you learn counts in all races after it.", show.SecondsAnHour*p.Costs)
 	}
 	if p.Days > p.Planned && slices.ContainsFunc(f.Races, func(r planner.Race) bool {
 		return r.Priority == planner.PriorityA && r.Date > p.Race.Last() && r.Status.Counts()

@@ -32,14 +32,14 @@ func withResults(t *testing.T) *bottest.Talk {
 func TestTaperHistory(t *testing.T) {
 	k := withResults(t)
 	empty := k.OK("/taper history")
-	bottest.Wants(t, empty, "I cannot say yet which length suits you: no race has a result so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
+	bottest.Wants(t, empty, "I cannot say yet which length suits you: no race has been rated so far.", "After each race, tell me how your legs were, from 1 (empty) to 10 (never better), and whether it went worse than you expected, the same or better: /race result")
 	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`)
 	bottest.Wants(t, k.OK("/taper history"), "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week.\n1 race so far is too few to say which length suits you. I can begin to say something after 3, and often it takes many more.\n")
 	k.OK(`/race result race:"Mill Crit" feeling:7`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
 	reply := k.OK("/taper history")
 	bottest.Wants(t, reply, "Your plan has 8 days of taper for Heron Valley (Sun 19 Jul), the usual length for 10h10 of riding a week. By your races so far, the best length for you may be anything from ", "Your 3 races cannot narrow that down yet: legs also depend on", "\nYour best legs so far, 8 of 10, came after a taper of 6 days.\n",
 		"Quarry Tour (A, Sun 31 May): 13 days with ", " less riding, legs 5 of 10, worse than expected\nMill Crit (B, Sun 3 May): no taper, legs 7 of 10\nEarly Loop (A, Sun 5 Apr): 6 days with ",
-		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, before Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nA training model expects you to be ", "Health comes first.")
+		"\nYou have not said yet how Mill Crit went, compared with what you expected.\n", "To find out which length suits you, you could try ", " days once, before Heron Valley (Sun 19 Jul), instead of the planned 8.", "Why: ", " would tell you a little more.", "\nIt is expected to cost you about ", " seconds in an hour of that race, once. What you learn counts in all races after it.\n", "Health comes first.")
 	if !reply.Private || reply.Race != "Heron Valley" || len(reply.Buttons) != 5 || reply.Buttons[3].Label != "Mill Crit: as expected" {
 		t.Fatalf("private %v, race %q, buttons %v", reply.Private, reply.Race, reply.Buttons)
 	}
@@ -65,21 +65,65 @@ func TestTaperHistory(t *testing.T) {
 	bottest.Wants(t, k.OK("/taper history"), "Nothing to try now: you have no A race ahead. Register one: /race add")
 }
 
+// Nobody is asked to try anything while ill.
+func TestNothingToTryWhileIll(t *testing.T) {
+	k := withResults(t)
+	k.OK(`/race result race:"Early Loop" feeling:8 compared:better`, `/race result race:"Quarry Tour" feeling:5 compared:worse`)
+	bottest.Wants(t, k.OK("/taper history"), "you could try ")
+	k.OK("/tell sick symptoms:fever")
+	if reply := k.OK("/taper history"); !strings.Contains(reply.Text(), "\nNothing to try now: your health comes first.") || strings.Contains(reply.Text(), "you could try") {
+		t.Errorf("ill:\n%s", reply.Text())
+	}
+}
+
 // What is told on the evening of a race counts that evening, and taken back it counts no more.
 func TestTaperHistoryOnRaceDay(t *testing.T) {
 	k := withResults(t)
 	k.Who.Now = bottest.At("2026-04-05T18:00:00Z")
-	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has been rated so far.")
 	told := k.OK(`/race result race:"Early Loop" feeling:8`)
 	bottest.Wants(t, k.OK("/taper history"), "1 race so far is too few", "\nEarly Loop (A, Sun 5 Apr): 6 days with ", ", legs 8 of 10")
 	k.Undo(told)
-	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has a result so far.")
+	bottest.Wants(t, k.OK("/taper history"), "I cannot say yet which length suits you: no race has been rated so far.")
 	k.OK(`/race result race:"Early Loop" feeling:8`)
 	k.Who.Now = bottest.At("2026-05-03T18:00:00Z")
 	k.OK(`/race result race:"Mill Crit" feeling:7`)
 	k.Who.Now = bottest.At("2026-05-31T18:00:00Z")
 	k.OK(`/race result race:"Quarry Tour" feeling:3 compared:worse`)
 	bottest.Wants(t, k.OK("/taper history"), "Your 3 races ", "\nQuarry Tour (A, Sun 31 May): 13 days with ", ", legs 3 of 10, worse than expected")
+}
+
+// A length after which legs were poor is not proposed again, and none beyond it, even if the rider had expected it; after the planned
+// one that is said. No race that was given up is asked about.
+func TestNoSecondTryOfWhatWentBadly(t *testing.T) {
+	for _, tc := range []struct {
+		days         int
+		result, want string
+	}{
+		{11, "feeling:4", " taper:6"}, {11, "feeling:3 compared:same", " taper:6"}, {6, "feeling:3 compared:same", " taper:1"}, {6, "outcome:gave-up feeling:2", " taper:1"},
+		{8, "feeling:3", "Why: Early Loop went badly after 8 days, and you have not raced after 6 days yet."},
+	} {
+		k := bottest.NewTalk(t)
+		k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+		k.OK("/week share week:\""+bottest.InesWeek+"\"", fmt.Sprintf(`/race add name:"Early Loop" date:2026-04-05 priority:A hours:3h taper:%d`, tc.days), `/race add name:"Heron Valley" date:2026-07-19 priority:A hours:3h`)
+		k.Who.Now = bottest.At("2026-04-06T08:00:00Z")
+		k.OK(`/race result race:"Early Loop" ` + tc.result)
+		reply := k.OK("/taper history")
+		bottest.Wants(t, reply, tc.want)
+		if asks := strings.Contains(reply.Text(), "You have not said yet"); asks != !strings.Contains(tc.result, "compared") && !strings.Contains(tc.result, "gave-up") {
+			t.Errorf("%s: asks %v:\n%s", tc.result, asks, reply.Text())
+		}
+	}
+}
+
+// Where both sides went badly there is nothing to try, whatever the rider had expected.
+func TestNothingToTryWhereBothSidesWentBadly(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Early Loop" date:2026-04-05 priority:A hours:3h taper:6`, `/race add name:"Quarry Tour" date:2026-05-31 priority:A hours:3h taper:10`, `/race add name:"Heron Valley" date:2026-07-19 priority:A hours:3h`)
+	k.Who.Now = bottest.At("2026-06-02T08:00:00Z")
+	k.OK(`/race result race:"Early Loop" feeling:4 compared:worse`, `/race result race:"Quarry Tour" feeling:4 compared:same`)
+	bottest.Wants(t, k.OK("/taper history"), "There is nothing to try next: no other length that fits would teach you more than the planned 8 days for Heron Valley")
 }
 
 // Why a length is tried once more counts the races that had it.
@@ -122,17 +166,44 @@ func TestLegsByLength(t *testing.T) {
 	}{
 		{history(8, short, short), ""},
 		{history(8, short, short, long, ill), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (1 race)."},
-		{history(8, short, short, long, season.Tried{Days: 12, Legs: 7}), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6.5 of 10 after 12 days (2 races).\n" +
-			"A training model expects less of a difference between these lengths, so it leaves yours as it is. If you trust your legs more, take 6 days: /me set taper:6"},
+		{history(8, short, short, long, season.Tried{Days: 12, Legs: 7}), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6.5 of 10 after 12 days (2 races). 6"},
+		{history(8, short, short, season.Tried{Days: 7, Legs: 8}, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races), 8 of 10 after 7 days (1 race) and 6 of 10 after 12 days (2 races). 6"},
 		{history(6, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races)."},
 		{history(8, season.Tried{Legs: 8}, season.Tried{Legs: 8}, short), "Your legs on average, by length of taper: 9 of 10 after 6 days (1 race) and 8 of 10 after no taper (2 races)."},
 		{history(8, season.Tried{Legs: 8}, short, long), "Your best legs so far, 9 of 10, came after a taper of 6 days."},
 		{history(8, season.Tried{Legs: 9}, short, long), ""},
 	} {
-		if got := (say.Reply{Lines: plans.LegsLines(tc.h)}).Text(); got != tc.want {
+		lines, trusted := plans.LegsLines(tc.h)
+		got := (say.Reply{Lines: lines}).Text()
+		if trusted > 0 {
+			got += fmt.Sprint(" ", trusted)
+		}
+		if got != tc.want {
 			t.Errorf("%+v:\n%s\nwant\n%s", tc.h.Tried, got, tc.want)
 		}
 	}
+}
+
+// A length after which legs were far better is the one advice of the screen, and one press takes it.
+func TestLegsAreTrusted(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.Who.Now = bottest.At("2026-02-02T08:00:00Z")
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	for i, days := range []int{5, 13, 5, 13} {
+		k.OK(fmt.Sprintf("/race add name:\"Loop %d\" date:%s priority:A hours:1h taper:%d", i+1, planner.NewDate(2026, 3, 8).AddDays(28*i), days))
+	}
+	k.OK("/race add name:Heron date:2026-07-19 priority:A hours:1h")
+	k.Who.Now = bottest.At("2026-06-02T08:00:00Z")
+	for i, legs := range []int{9, 4, 9, 4} {
+		k.OK(fmt.Sprintf(`/race result race:"Loop %d" feeling:%d`, i+1, legs))
+	}
+	reply := k.OK("/taper history")
+	bottest.Wants(t, reply, "If you trust your legs more, take 5 days for Heron (Sun 19 Jul), instead of the planned 8.")
+	if strings.Contains(reply.Text(), "you could try") {
+		t.Errorf("two pieces of advice:\n%s", reply.Text())
+	}
+	onOneScreen(t, reply)
+	bottest.Wants(t, k.Press(reply, "Take 5 days"), "with its own taper of 5 days")
 }
 
 // What was learned stays on a phone's screen however many races there were, and says of health no more than others may read.

@@ -42,7 +42,7 @@ func keepKit(ctx context.Context, b *desk.Base, req desk.Request) ([]storage.Kit
 
 // readKit lays "lights; no gloves" over what was kept; none is the usual list.
 func readKit(text string, kept []storage.KitItem) ([]storage.KitItem, error) {
-	if strings.EqualFold(text, say.None) {
+	if slices.ContainsFunc([]string{say.None, "usual", "reset", "default"}, func(word string) bool { return strings.EqualFold(strings.TrimSpace(text), word) }) {
 		return nil, nil
 	}
 	out := slices.Clone(kept)

@@ -42,6 +42,10 @@ func TestKitIsKept(t *testing.T) {
 	if got := kit(`/race morning hill kit:"gloves; no lights"`); !strings.Contains(got, "gloves") || strings.Contains(got, "lights") {
 		t.Error(got)
 	}
+	kit("/race morning hill kit:lights")
+	if got := kit("/race morning hill kit:usual"); got != usual {
+		t.Errorf("back to the usual list: %s", got)
+	}
 	if got := kit("/race morning hill kit:none"); got != usual {
 		t.Errorf("the usual list is %s, want %s", got, usual)
 	}

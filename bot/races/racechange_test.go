@@ -115,3 +115,12 @@ func TestNoneForgetsADetail(t *testing.T) {
 	k.Refused(`/race change race:pellow taper:3`, "taper")
 	k.Refused(`/race change race:pellow taper:none`, "taper")
 }
+
+// What is cancelled is listed, but not as a race to come.
+func TestCancelledIsNotToCome(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`, `/race add name:"Quarry Crit" date:2026-07-12 priority:B hours:1`, `/race change race:"Hill Loop" status:cancelled`)
+	bottest.Wants(t, k.OK("/race list"), ": 1 to come, next Quarry Crit on Sun 12 Jul.", "Hill Loop: cancelled")
+	k.OK(`/race change race:"Quarry Crit" status:cancelled`)
+	bottest.Wants(t, k.OK("/race list"), ": all are cancelled.\n", "Hill Loop: cancelled")
+}

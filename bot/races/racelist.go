@@ -70,11 +70,18 @@ func raceList(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 		return say.Reply{Lines: []say.Line{say.Linef("No race is to come in %s.", club), say.Linef("Add one: %s", desk.RaceExample(today))}}, nil
 	}
 	var p say.Page
+	standing := 0
+	for i := range races {
+		standing += min(1, len(races[i].riders))
+	}
 	next := &races[max(0, slices.IndexFunc(races, func(r clubRace) bool { return len(r.riders) > 0 }))]
-	if next.Date < today {
-		p.Addf("Races of %s: %s is under way. To come or under way: %d.", club, next.Name, len(races))
-	} else {
-		p.Addf("Races of %s: %d to come, next %s on %s.", club, len(races), next.Name, next.Date.Short())
+	switch {
+	case standing == 0:
+		p.Addf("No race is to come in %s: all are cancelled.", club)
+	case next.Date < today:
+		p.Addf("Races of %s: %s is under way. To come or under way: %d.", club, next.Name, standing)
+	default:
+		p.Addf("Races of %s: %d to come, next %s on %s.", club, standing, next.Name, next.Date.Short())
 	}
 	for i := range races {
 		if i == mostListed {

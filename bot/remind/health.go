@@ -33,13 +33,14 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 		p.Addf("! %s", words.StopAnswer(h.Level))
 		show.OfferEnds(&p, &reply, h.Level)
 	} else {
-		still, of := "ill", "illness"
+		still, of := "ill", ofIllness(ill)
 		if ill.Injury {
-			still, of = "injured", "injury"
+			still = "injured"
 		}
 		p.Addf("Are you still %s, since %s? Until you are well, every day is rest.", still, show.Dated(ill.From, day))
 		p.Addf("! See a doctor if it is severe, gets worse or lasts.")
-		reply.Offer(&p, "I am well", "tell well", map[string]string{"day": day.String(), "of": of})
+		well := wellButton(ill, day)
+		reply.Offer(&p, well.Label, well.Command, well.Options)
 		reply.Offer(&p, "Still "+still, "tell well", map[string]string{"cleared": show.ClearedNot, "of": of})
 	}
 	p.Add(signed(club)...)
@@ -47,6 +48,26 @@ func howAreYou(all, f *planner.Facts, day, paused planner.Date, club string) (re
 	reply.Topic, reply.Topics, reply.Private = say.TopicCommand, []string{say.TopicCommand}, true
 	reply.Buttons = append(reply.Buttons, fewerButtons()...)
 	return reply, true, true
+}
+
+func ofIllness(ill *planner.Illness) string {
+	if ill.Injury {
+		return "injury"
+	}
+	return "illness"
+}
+
+// wellButton ends an illness or an injury on a day.
+func wellButton(ill *planner.Illness, day planner.Date) say.Button {
+	return say.Button{Label: "I am well", Command: "tell well", Options: map[string]string{"day": day.String(), "of": ofIllness(ill)}}
+}
+
+// WellButton is offered while an illness or an injury goes on.
+func (o *Occasion) WellButton() []say.Button {
+	if o.trouble == nil {
+		return nil
+	}
+	return []say.Button{wellButton(o.trouble, o.Day.Date)}
 }
 
 // lastTold is the last day up to one on which the rider told anything.

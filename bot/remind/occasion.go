@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"time"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -22,17 +23,21 @@ const (
 // Occasion is what a day is to a rider: nothing, or a day of a race's build-up.
 // Races are as they were entered; those of the plan may have lost days to others.
 type Occasion struct {
-	Day    *engine.Day
-	Lead   planner.RaceRole // whose build-up it is; its Race is nil outside of any
-	Race   *planner.Race    // raced on the day
-	Eve    *planner.Race    // begins the day after
-	After  *planner.Race    // ended the day before
-	Ask    *planner.Race    // after, or race once it is over, where nothing is told of it
-	coach  []say.Line       // what the coach set and wrote
-	clock  string           // the morning of eve, counted back from its start
-	logged bool             // what was ridden is told already
-	begun  bool             // race has started by now
-	done   bool             // what is raced on the day is over by now
+	Day   *engine.Day
+	Lead  planner.RaceRole // whose build-up it is; its Race is nil outside of any
+	Race  *planner.Race    // raced on the day
+	Eve   *planner.Race    // begins the day after
+	After *planner.Race    // ended the day before
+	Ask   *planner.Race    // after, or race once it is over, where nothing is told of it
+	coach []say.Line       // what the coach set and wrote
+
+	trouble           *planner.Illness // that goes on since an earlier day
+	raceHost, eveHost *planner.Race    // in whose recovery days race and eve lie
+
+	clock  string // the morning of eve, counted back from its start
+	logged bool   // what was ridden is told already
+	begun  bool   // race has started by now
+	done   bool   // what is raced on the day is over by now
 
 	evening bool // most have ridden by now
 }
@@ -44,6 +49,9 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 		return Occasion{}
 	}
 	o := Occasion{Day: d}
+	if ill := desk.OpenIllness(f); ill != nil && ill.From < day && !plan.Held {
+		o.trouble = ill
+	}
 	for _, done := range f.Done {
 		o.logged = o.logged || done.Date == day
 	}
@@ -58,14 +66,22 @@ func OccasionOf(plan *engine.Plan, f *planner.Facts, day planner.Date) Occasion 
 		switch told := &f.Races[i]; {
 		case d.Phase == planner.Health:
 		case d.Phase == planner.RaceDay && d.Race == r:
-			o.Race = told
+			o.Race, o.raceHost = told, hostOf(role)
 		case r.Date == day+1:
-			o.Eve = told
+			o.Eve, o.eveHost = told, hostOf(role)
 		case r.Last() == day-1:
 			o.After = told
 		}
 	}
 	return o
+}
+
+// hostOf is the race in whose recovery days another lies, nil where it does not.
+func hostOf(role planner.RaceRole) *planner.Race {
+	if role.Role == planner.InRecovery {
+		return role.Host
+	}
+	return nil
 }
 
 // rideHour is when most riders have ridden.

@@ -2,6 +2,7 @@
 package remind
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -116,7 +117,7 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 		p.Addf("%s", o.because(plan))
 	}
 	p.Add(o.Lines(d.Date)...)
-	p.Add(o.inRecovery(plan)...)
+	p.Add(o.InRecovery()...)
 	p.Add(o.coach...)
 	if !o.logged && !o.begun { // else it would ask for a second ride
 		if o.Race != nil {
@@ -137,14 +138,16 @@ func (o *Occasion) Remind(plan *engine.Plan, club string) say.Reply {
 	return reply
 }
 
-// inRecovery warns of a race on the next day that is too soon after another.
-func (o *Occasion) inRecovery(plan *engine.Plan) []say.Line {
-	for _, role := range plan.Races {
-		if o.Eve != nil && role.Race.Is(o.Eve) && role.Role == planner.InRecovery && role.Host != nil {
-			return []say.Line{say.Linef("You still recover from %s then. Ride %s easily or leave it out.", role.Host.Name, o.Eve.Name)}
-		}
+// InRecovery warns of a race on the day or the next one that is too soon after another.
+func (o *Occasion) InRecovery() []say.Line {
+	var lines []say.Line
+	if o.Race != nil && o.raceHost != nil && !o.done {
+		lines = append(lines, say.Linef("! You still recover from %s. Ride %s easily or leave it out.", o.raceHost.Name, o.Race.Name))
 	}
-	return nil
+	if o.Eve != nil && o.eveHost != nil {
+		lines = append(lines, say.Linef("You still recover from %s then. Ride %s easily or leave it out.", o.eveHost.Name, o.Eve.Name))
+	}
+	return lines
 }
 
 // signed says whose reminder it is, and how to have fewer.
@@ -170,12 +173,13 @@ func (o *Occasion) ifNot() string {
 	return ""
 }
 
-// MorningButton leads to the countdown of the race of the next day.
+// MorningButton leads to the countdown of the race of the next day, else of one that has not begun.
 func (o *Occasion) MorningButton() []say.Button {
-	if o.Eve == nil || o.Day.Phase == planner.Health {
+	race := cmp.Or(o.Eve, o.Race)
+	if race == nil || o.Day.Phase == planner.Health || o.Eve == nil && o.begun {
 		return nil
 	}
-	return []say.Button{{Label: "Race morning", Command: "race morning", Options: show.ByRace(o.Eve)}}
+	return []say.Button{{Label: "Race morning", Command: "race morning", Options: show.ByRace(race)}}
 }
 
 // because says how far the race is from the day, and the day's first reason.
@@ -381,5 +385,5 @@ func (o *Occasion) buttons() []say.Button {
 	if why.Label = "Why this ride?"; o.Day.Minutes() == 0 {
 		why.Label = "Why rest?"
 	}
-	return append(out, why)
+	return append(append(out, why), o.WellButton()...)
 }

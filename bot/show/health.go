@@ -34,10 +34,19 @@ func OfferEnds(p *say.Page, reply *say.Reply, levels ...planner.Level) {
 // Stopped is the answer to whoever asks for training while a hold is in force:
 // what was asked for, then the stop and the answers to it.
 func Stopped(head say.Line, level planner.Level) say.Reply {
+	return stopped(level, head, say.Linef("! %s", words.StopAnswer(level)))
+}
+
+// NoPlan is the answer to whoever asks for a plan or a season then: the stop comes first,
+// or it is not read.
+func NoPlan(why say.Line, level planner.Level) say.Reply {
+	return stopped(level, say.Linef("! %s", words.StopAnswer(level)), why)
+}
+
+func stopped(level planner.Level, lines ...say.Line) say.Reply {
 	var p say.Page
 	var reply say.Reply
-	p.Add(head)
-	p.Addf("! %s", words.StopAnswer(level))
+	p.Add(lines...)
 	OfferEnds(&p, &reply, level)
 	reply.Lines = p.Done()
 	return reply

@@ -29,7 +29,7 @@ func LengthLines(h *season.History, own bool) []string {
 	}
 	switch races := say.UpperFirst(your) + " " + Count(h.Learned.Races, "race"); {
 	case len(h.Tried) == 0:
-		lines = append(lines, "I cannot say yet which length suits you: no race has a result so far.")
+		lines = append(lines, "I cannot say yet which length suits you: no race has been rated so far.")
 	case h.Learned.Races == 0:
 		lines = append(lines, "I cannot say yet which length suits you: no race with a result counts so far.")
 	case h.Learned.Races < fewRaces:

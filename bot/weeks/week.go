@@ -212,6 +212,19 @@ func otherSet(s planner.Session) string {
 	return fmt.Sprintf("1x%dmin", min(longer, int(s.Minutes), most))
 }
 
+// shareAnother is the week that holds, to be typed with changes; of two in turn this one comes first.
+func shareAnother(w *planner.DatedWeek, today planner.Date) say.Line {
+	if w.Second == nil {
+		return say.Linef("Share another: /week share week:%s from:%s", say.Quote(w.Week.String()), today)
+	}
+	monday := func(d planner.Date) planner.Date { return d - planner.Date(d.Weekday()) }
+	this, other := &w.Week, w.Second
+	if monday(w.From).DaysUntil(monday(today))/7%2 != 0 {
+		this, other = other, this
+	}
+	return say.Linef("Share two others: /week share week:%s from:%s second:%s", say.Quote(this.String()), today, say.Quote(other.String()))
+}
+
 func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	weeks, err := b.DB.Weeks(ctx, req.Rider.Athlete.ID)
 	if err != nil {
@@ -243,6 +256,6 @@ func weekShow(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, e
 	}
 	p.Gap()
 	p.Addf("Change one day: /week change day:tue session:\"endurance 1h15\"")
-	p.Addf("Share another: /week share week:%s from:%s", say.Quote(weeks[now].Week.String()), req.Rider.Today)
+	p.Add(shareAnother(&weeks[now], req.Rider.Today))
 	return say.Reply{Lines: p.Done(), Date: weeks[now].From}, nil
 }

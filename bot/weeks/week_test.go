@@ -99,3 +99,25 @@ func TestHoursThatAreMinutes(t *testing.T) {
 		t.Errorf("stored %+v", got)
 	}
 }
+
+// The line that shares two weeks in turn once more shares the same weeks.
+func TestTwoWeeksAreSharedAgain(t *testing.T) {
+	for _, now := range []string{"2026-06-03T08:00:00Z", "2026-06-10T08:00:00Z"} {
+		k := bottest.NewTalk(t) // Monday 1 June 2026
+		k.OK(`/week share week:"tue endurance 60; wed intervals 60 4x3min; sat long 2h" second:"mon intervals 60 4x3min; thu endurance 60"`)
+		k.Who.Now = bottest.At(now)
+		ride := func() (all string) {
+			for day := range 14 {
+				reply := k.OK("/ride day:" + planner.DateOf(k.Who.Now).AddDays(day).String())
+				all += reply.Lines[0].String() + "\n"
+			}
+			return all
+		}
+		was := ride()
+		_, line, _ := strings.Cut(k.OK("/week show").Text(), "Share two others: ")
+		k.OK(line)
+		if is := ride(); is != was {
+			t.Errorf("%s:\n%s\nwas\n%s", line, is, was)
+		}
+	}
+}

@@ -41,6 +41,7 @@ const (
 	WhyTravel   Code = "WhyTravel"
 	WhyLimit    Code = "WhyLimit"
 	WhyLimitSet Code = "WhyLimitSet"
+	WhyEased    Code = "WhyEased" // the limit is that of an easier form
 	WhyBlock    Code = "WhyBlock"
 	// health
 	WhyIll           Code = "WhyIll"

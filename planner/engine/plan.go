@@ -190,6 +190,9 @@ func (d *day) public() Day {
 	}
 	if out.Changed() {
 		for _, n := range d.why {
+			if n.code == WhyLimit && d.eased {
+				n.code = WhyEased
+			}
 			if n.code != NoReason {
 				out.Causes = append(out.Causes, n.public())
 			}

@@ -41,11 +41,11 @@ func (s *season) advise() *choice {
 }
 
 // candidates are the next A races to come that may be made B races: each by itself,
-// all races are still ridden then.
+// all races are still ridden then. What the rider called important stays.
 func (s *season) candidates() []*planner.Race {
 	var out []*planner.Race
 	for _, r := range s.toCome {
-		if r.Priority == planner.PriorityA && len(out) < mostWeighed {
+		if r.Priority == planner.PriorityA && r.Emphasis != planner.Important && len(out) < mostWeighed {
 			out = append(out, r)
 		}
 	}
@@ -163,17 +163,17 @@ func (s *season) suggest(c *choice) *Change {
 		out.Effects = append(out.Effects, Effect{Race: r, Change: s.effect(c, r)})
 	}
 	if len(c.toB) > 1 {
-		out.Step = s.step(c.toB)
+		out.Step = s.suggest(s.step(c.toB))
 	}
 	return out
 }
 
 // step is the race that brings most if it alone becomes a B race, nil where none may be offered.
-func (s *season) step(toB []*planner.Race) (out *Effect) {
+func (s *season) step(toB []*planner.Race) (best *choice) {
 	for _, r := range toB {
-		if alone := s.choice([]*planner.Race{r}, false); s.offered(alone) && (out == nil || alone.total.Mid > out.Change.Mid) {
-			out = &Effect{Race: r, Change: alone.total}
+		if alone := s.choice([]*planner.Race{r}, false); s.offered(alone) && alone.goesBefore(best) {
+			best = alone
 		}
 	}
-	return out
+	return best
 }

@@ -64,7 +64,7 @@ type Change struct {
 	Tapers    []Taper
 	Effects   []Effect
 	Total     response.Range
-	Step      *Effect // Change is in sum, as Total
+	Step      *Change
 }
 
 // clashAhead is how far ahead clashes are weighed, in days.

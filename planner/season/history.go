@@ -27,6 +27,28 @@ type Tried struct {
 	Ill      bool // not counted: health kept from training shortly before
 }
 
+// poorLegs are legs that nobody wants again, of 10 (our choice).
+const poorLegs = 4
+
+// Badly reports a race of which the rider said that it went worse than expected, or had
+// poor legs in it and did not say that it went better. Ill ones are not counted.
+func (t *Tried) Badly() bool {
+	switch {
+	case t.Ill:
+		return false
+	case t.Compared == planner.ComparedWorse || t.Compared == planner.ComparedBetter:
+		return t.Compared == planner.ComparedWorse
+	}
+	return 0 < t.Legs && t.Legs <= poorLegs
+}
+
+// badly reports a length at which a race went badly, from the planned one up to about another one.
+func (h *History) badly(planned, n int) bool {
+	return slices.ContainsFunc(h.Tried, func(t Tried) bool {
+		return t.Days > 0 && t.Badly() && (planned < t.Days && t.Days <= n+1 || n-1 <= t.Days && t.Days < planned)
+	})
+}
+
 // History is what a rider's races have taught. Proposal is what to try in the next
 // A race, nil where there is nothing to choose.
 type History struct {
@@ -239,7 +261,7 @@ func (h *History) propose(today planner.Date, f *planner.Facts, l *lookBack) {
 		if n == p.Planned {
 			return planned, true
 		}
-		if !g.fits(n) || n > p.Planned && g.taper.Length == planner.LengthClose {
+		if h.badly(p.Planned, n) || !g.fits(n) || n > p.Planned && g.taper.Length == planner.LengthClose {
 			return nil, false
 		}
 		l.keep(g.plan(n, g.taper.Cut), race.Date.AddDays(-taughtDays), race.Date)

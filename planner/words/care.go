@@ -88,6 +88,17 @@ func StopAnswer(level planner.Level) string {
 		planner.LevelEasy: care.Easy, planner.LevelRest: care.Rest, planner.LevelDoctor: care.Doctor, planner.LevelHead: care.Head, planner.LevelEmergency: care.Emergency}[level]]
 }
 
+// TroubleAnswer is what a rider reads while an illness or an injury of that level goes on.
+func TroubleAnswer(level planner.Level, injury bool) string {
+	if injury {
+		return "No training with an injury that hurts in riding, until you have been free of pain for " + WellFor + ". Then easy days come before hard ones. See a doctor if it is severe, gets worse or lasts."
+	}
+	if level == planner.NoLevel { // what is not known is treated like fever
+		level = planner.LevelRest
+	}
+	return StopAnswer(level)
+}
+
 // What a coach reads who has written of a rider in danger.
 const CareForOther = "Thank you for telling me. I am only a program, and this deserves a person who listens. Please talk to the rider today, or ask somebody near them to. " +
 	"If they are in danger now, call the emergency number (" + localNumber + ") and stay with them. A doctor or a crisis line can say more."

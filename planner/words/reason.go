@@ -118,6 +118,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyAway:     {ruleOff, "You said that you are away."},
 	engine.WhyTravel:   {ruleTravel, "You travel on this day. Without minutes of your own it has no ride."},
 	engine.WhyLimit:    {ruleLimit, "You have TIME on this day."},
+	engine.WhyEased:    {ruleLimit, "You took the easier form of this day, at most TIME."},
 	engine.WhyLimitSet: {ruleLimit, "Fewer repetitions fit into that time."},
 	engine.WhyBlock:    {ruleBlock, "Your overload block has %d % more minutes than usual, with the usual repetitions."},
 
