@@ -29,7 +29,9 @@ const (
 	lastMost   = 215
 	lastLo     = 78
 	lastHi     = 80
-	toldLong   = 72 // per cent of it at most under a cut that was asked for
+	firstLo    = 85  // per cent of a long ride up to D-11 at least
+	briefRep   = 240 // seconds
+	toldLong   = 72  // per cent of it at most under a cut that was asked for
 )
 
 // keepsLong reports the last long ride before a long race. After an illness or an
@@ -193,10 +195,10 @@ func (w *window) boundHard(t int) {
 }
 
 // thin leaves out repetitions of D-t until its set is no denser in a ride of so many
-// minutes than in the usual one. Three stay where no other day of the week is hard.
+// minutes than in the usual one. Three stay where no other day of the week is hard, and of short ones.
 func (w *window) thin(t, minutes int) {
 	s, fewest := &w.t[t], 2
-	if w.hardIn(3, 7) < 2 {
+	if w.hardIn(3, 7) < 2 || s.set.longest() <= briefRep {
 		fewest = 3
 	}
 	for s.set.part == 0 && s.set.work()*s.src.minutes > s.src.set.work()*minutes {
@@ -231,6 +233,9 @@ func (w *window) boundEasy(t int) {
 		s.lo = max(least, floor5(usual*w.longShare()/100))
 		if w.race.Minutes() < briefRace && !w.told.cut {
 			s.lo = max(s.lo, floor5(usual*briefLong/100))
+		}
+		if t >= 11 && !w.told.cut && !w.ill && !w.block { // long rides fall towards the race
+			s.lo = max(s.lo, floor5(usual*firstLo/100))
 		}
 		if w.keepsLong(t) {
 			s.lo = max(s.lo, floor5(w.lastLong(usual, lastLo)))

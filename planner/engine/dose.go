@@ -123,7 +123,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	if t == 3 && !bunch && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
-	if t == 4 && !w.longTrial() && src.set.longest() > 600 && !w.short.set.isZero() {
+	if t == 4 && !(climbs(w.race) && w.race.Minutes() >= briefRace) && src.set.longest() > 600 && !w.short.set.isZero() {
 		src = w.short
 	}
 	for _, s := range [2]source{src, w.short} {

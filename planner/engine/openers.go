@@ -281,6 +281,26 @@ func (w *window) touchSource(t int) source {
 	return w.short
 }
 
+// lastLike gives the last hard day before a time trial or climb of 45 min and more the
+// long set, where no other day of D-10 to D-3 rides it.
+func (w *window) lastLike() {
+	if !climbs(w.race) || w.race.Minutes() < briefRace || w.pattern != planner.UsualDays || w.ill || w.long.set.part > 0 || w.long.set.longest() < longReps {
+		return
+	}
+	last := 0
+	for t := min(10, w.n); t >= 3; t-- {
+		if w.t[t].hard {
+			if w.t[t].src.set.longest() >= sharpFrom {
+				return
+			}
+			last = t
+		}
+	}
+	if last == 4 || last == 5 {
+		w.t[last].src = w.long
+	}
+}
+
 // lastShort gives the last hard day before a short race in a bunch the short set.
 func (w *window) lastShort() {
 	if climbs(w.race) || w.race.Minutes() >= shortRace || w.pattern != planner.UsualDays {

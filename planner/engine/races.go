@@ -322,8 +322,23 @@ func (c *calendar) afterThrough(r *planner.Race) {
 			ease(r.Date-2, max(60, d.mins*3/4), WhyCBefore)
 		}
 	}
+	if r.Minutes() >= tiringRace {
+		c.returnFromThrough(r)
+	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)
 		ease(r.Date-1, 75, WhyCBefore)
+	}
+}
+
+// returnFromThrough leaves two thirds of the first hard day up to three days after a
+// long C race.
+func (c *calendar) returnFromThrough(r *planner.Race) {
+	for t := r.Last() + 2; t <= r.Last()+3; t++ {
+		if d := c.at(t); c.hardAfter(d) {
+			c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
+			d.owner, d.phase, d.host = byC, planner.Recovering, r
+			return
+		}
 	}
 }

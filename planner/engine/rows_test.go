@@ -93,6 +93,14 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h30 5x5min","thu":"intervals 1h30 3x12min","sat":"endurance 2h","sun":"long 4h30"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}],"taper":{"days":10,"cut":40}`, "2027-06-13", "long 2h50"},
 		"the day after a race of 2 h that is trained through keeps most of its long ride": {
 			`"week":{"tue":"intervals 1h30 5x5min","thu":"intervals 1h30 3x12min","sat":"group 2h30","sun":"long 3h30"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2.5,"emphasis":"train-through"}]`, "2027-06-13", "endurance 2h20"},
+		"before an hour against the clock the last hard day rides the long set": {
+			`"week":{"tue":"intervals 1h15 5x3min","thu":"recovery 45min","sat":"intervals 1h30 3x12min","sun":"long 3h"},"races":[{"name":"Mill Trial","date":"2027-06-19","priority":"A","hours":0.9,"kind":"time trial"}],"taper":{"days":6}`, "2027-06-15", "intervals 1h 2x12min"},
+		"twelve days before a race a long ride is still long": {
+			`"week":{"mon":"recovery 1h","tue":"intervals 2h 5x5min","wed":"endurance 3h","thu":"intervals 2h 3x12min","fri":"endurance 2h","sat":"endurance 2h","sun":"long 5h"},"races":[{"name":"Mill Stages","date":"2027-06-24","priority":"A","hours":3.5,"days":4}]`, "2027-06-13", "long 4h15"},
+		"three short repetitions are the least": {
+			`"week":{"mon":"recovery 1h","tue":"intervals 2h30 5x3min","wed":"endurance 3h","thu":"intervals 2h 3x12min","sat":"intervals 2h 4x8min","sun":"long 4h"},"races":[{"name":"Mill Circuit","date":"2027-06-18","priority":"A","hours":1,"kind":"criterium"}]`, "2027-06-15", "intervals 1h15 3x3min"},
+		"the third day after a long C race is not yet whole": {
+			`"week":{"tue":"intervals 2h30 6x5min","wed":"endurance 2h","thu":"intervals 1h30 4x8min","sat":"endurance 3h","sun":"long 5h30"},"races":[{"name":"Dust Gravel","date":"2027-06-12","priority":"C","hours":5}]`, "2027-06-15", "intervals 1h50 4x5min"},
 		"the long ride before lost days stays whole": {
 			`"week":{"mon":"recovery 45min","tue":"endurance 1h30","wed":"intervals 1h30 5x4min","fri":"endurance 1h","sat":"long 3h","sun":"intervals 1h45 3x12min"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"A","hours":3.5}],"away":[{"from":"2027-06-13","to":"2027-06-15","kind":"off"}]`, "2027-06-12", "long 3h"},
 	} {
