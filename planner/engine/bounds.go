@@ -234,7 +234,7 @@ func (w *window) boundEasy(t int) {
 		if w.race.Minutes() < briefRace && !w.told.cut {
 			s.lo = max(s.lo, floor5(usual*briefLong/100))
 		}
-		if t >= 11 && !w.told.length && !w.told.cut && !w.ill && !w.block { // long rides fall towards the race
+		if t >= 11 && !w.told.cut && !w.ill && !w.block { // long rides fall towards the race
 			s.lo = max(s.lo, floor5(usual*firstLo/100))
 		}
 		if w.keepsLong(t) {

@@ -72,9 +72,6 @@ func (w *window) share(t int, set hardSet) int {
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
 		q = min(q, twoThirds) // added
 	}
-	if t == w.n && w.told.length && t > 10 { // a taper that was asked for shows from its first day on
-		q = min(q, threeQuarters)
-	}
 	if w.ill {
 		q = min(q, 7) // half, and halves up
 	}

@@ -75,8 +75,6 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h30 5x4min","thu":"intervals 1h30 6x3min","sat":"endurance 2h","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":1}]`, "2027-06-24", ""},
 		"the next hard day after an illness is smaller than usual": {
 			`"week":{"tue":"intervals 1h 5x4min","thu":"intervals 1h 8x1min","sat":"endurance 1h","sun":"long 2h15"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4,"emphasis":"important"},{"name":"Far Ride","date":"2027-06-27","priority":"C","hours":1}],"sick":[{"from":"2027-06-03","to":"2027-06-06","symptoms":["fever"]}]`, "2027-06-22", "intervals 50min 4x4min"},
-		"a taper that was asked for shows from its first day on": {
-			`"week":{"tue":"intervals 1h 6x3min","thu":"endurance 1h30","sat":"intervals 1h30 3x12min","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":3}],"taper":{"days":12}`, "2027-06-08", "intervals 55min 5x3min"},
 		"before stages a short hard day leaves room to warm up": {
 			`"week":{"mon":"recovery 1h","tue":"intervals 2h30 5x5min","wed":"endurance 3h","thu":"intervals 2h30 3x15min","sat":"group 4h 4x10min","sun":"long 5h"},"races":[{"name":"Mill Stages","date":"2027-06-24","priority":"A","hours":3,"days":4}]`, "2027-06-21", "intervals 1h 2x5min"},
 		"the long ride of a rider of three rides gives way to a C race as long": {
