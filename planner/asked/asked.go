@@ -5,11 +5,11 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 	"musette/planner/care"
 	"musette/planner/typed"
 )
@@ -266,7 +266,7 @@ func (p *Part) find(k Known) {
 }
 
 // shortSaturday is a weekday that could be taken for a sign of illness.
-var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
+var shortSaturday = plain.Compile(`(?i)\bsat\b`)
 
 // dangerIn reports whether a text holds a stop word that needs a doctor or a word with
 // somebody; names of races hold none.

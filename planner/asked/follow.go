@@ -1,17 +1,17 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 )
 
 var (
-	bareWhy    = regexp.MustCompile(`^ (?:but |and |ok |so )?(?:why|how come|why not|why is that|why that|why so|what for)(?: is that| that| so| please)? $`)
-	andThen    = regexp.MustCompile(`^ (?:and |ok |so |what about |how about |and what about |and how about |then |also |no |not |i mean |i meant |sorry )+`)
-	otherRace  = regexp.MustCompile(` (?:the )?other (?:race|one|event) `)
-	fewContent = regexp.MustCompile(`^(?: (?:on|the|for|in|my|at|is|DAY|RACE|RIDER|race|crit|one|next|other|a|b|c|event|then|it|please|that|day|after|before))* $`)
+	bareWhy    = plain.Compile(`^ (?:but |and |ok |so )?(?:why|how come|why not|why is that|why that|why so|what for)(?: is that| that| so| please)? $`)
+	andThen    = plain.Compile(`^ (?:and |ok |so |what about |how about |and what about |and how about |then |also |no |not |i mean |i meant |sorry )+`)
+	otherRace  = plain.Compile(` (?:the )?other (?:race|one|event) `)
+	fewContent = plain.Compile(`^(?: (?:on|the|for|in|my|at|is|DAY|RACE|RIDER|race|crit|one|next|other|a|b|c|event|then|it|please|that|day|after|before))* $`)
 )
 
 // follows reads a part that goes on from the last one: "and thursday?", "why?",
@@ -57,8 +57,8 @@ func (p *Part) follows(k Known) bool {
 }
 
 var (
-	whenIsIt = regexp.MustCompile(`^ (?:and |so |ok |but )*(?:(?:when|what day|what date|which day) is (?:it|that)(?: again| on)?|is (?:it|that) an? [abc] race) $`)
-	ofIt     = regexp.MustCompile(` (?:it|that|this one) `)
+	whenIsIt = plain.Compile(`^ (?:and |so |ok |but )*(?:(?:when|what day|what date|which day) is (?:it|that)(?: again| on)?|is (?:it|that) an? [abc] race) $`)
+	ofIt     = plain.Compile(` (?:it|that|this one) `)
 )
 
 // ofTalk takes the race that the talk was about for "it": when is it, how long is the taper for that.
@@ -74,7 +74,7 @@ func (p *Part) ofTalk(k Known) {
 	}
 }
 
-var dayBeside = regexp.MustCompile(` (?:(?:the )?(?:next day|day after|following day|day afterwards)|(the )?day before)(?: that| it)? $`)
+var dayBeside = plain.Compile(` (?:(?:the )?(?:next day|day after|following day|day afterwards)|(the )?day before)(?: that| it)? $`)
 
 // besideTalk reads "and the day after?" from the day that the talk was about.
 func (p *Part) besideTalk(last *Part) {

@@ -1,10 +1,10 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
+	"musette/planner/asked/plain"
 	"musette/planner/care"
 )
 
@@ -78,12 +78,12 @@ const (
 )
 
 // riderAlone is a text that names a rider and says nothing of them.
-var riderAlone = regexp.MustCompile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
+var riderAlone = plain.Compile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
 
 // strangerAsked asks how somebody is or what they ride.
-var strangerAsked = regexp.MustCompile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
+var strangerAsked = plain.Compile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
 
-var leave = regexp.MustCompile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
+var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 // judge finds the topic.
 func (p *Part) judge(k Known) {

@@ -2,9 +2,10 @@ package asked
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strings"
+
+	"musette/planner/asked/plain"
 )
 
 // How sure the topic of a part must be to be answered with others: what is said around
@@ -19,10 +20,10 @@ const (
 	supportTwo    = 0.03
 )
 
-var pronouns = regexp.MustCompile(` (?:it|them|that|this|these|those|they|so|one|things) `)
+var pronouns = plain.Compile(` (?:it|them|that|this|these|those|they|so|one|things) `)
 
 // tooMuch asks whether races fit together.
-var tooMuch = regexp.MustCompile(` (?:close|soon|near|much|many|wise|sensible) `)
+var tooMuch = plain.Compile(` (?:close|soon|near|much|many|wise|sensible) `)
 
 // supportTwo is how likely the whole must make the topic of each half.
 
@@ -117,28 +118,28 @@ func twoParts(all []word, whole Part, k Known) []Part {
 var pairs = []struct {
 	first, second Topic
 	either        bool // the form has both, so that it counts whichever the text is about
-	form          *regexp.Regexp
+	form          *plain.Pattern
 }{
-	{AddRace, Season, false, regexp.MustCompile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
-	{NextRace, TaperStart, true, regexp.MustCompile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
-	{Races, Calendar, true, regexp.MustCompile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
-	{Away, Plan, true, regexp.MustCompile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) `)},
-	{Plan, Calendar, true, regexp.MustCompile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
-	{Ride, HowHard, true, regexp.MustCompile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
-	{RaceMorning, Food, true, regexp.MustCompile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
-	{TellRide, FlatLegs, true, regexp.MustCompile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
-	{Missed, FlatLegs, true, regexp.MustCompile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
-	{Missed, MayI, true, regexp.MustCompile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
-	{Missed, Hours, true, regexp.MustCompile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
-	{Missed, Ride, true, regexp.MustCompile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
-	{Sick, MayI, true, regexp.MustCompile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) `)},
-	{Sick, Ride, false, regexp.MustCompile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
-	{TellRide, Ride, false, regexp.MustCompile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
-	{Sick, Missed, true, regexp.MustCompile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
-	{Hours, Plan, true, regexp.MustCompile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
-	{MayI, HowHard, true, regexp.MustCompile(` (?:may|can|could) i .*and .*how hard `)},
-	{Away, Strength, false, regexp.MustCompile(` (?:gym|squats|weights|strength|core) `)},
-	{Sleep, Medicine, true, regexp.MustCompile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
+	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
+	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
+	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
+	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) `)},
+	{Plan, Calendar, true, plain.Compile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
+	{Ride, HowHard, true, plain.Compile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
+	{RaceMorning, Food, true, plain.Compile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
+	{TellRide, FlatLegs, true, plain.Compile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
+	{Missed, FlatLegs, true, plain.Compile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
+	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
+	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
+	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
+	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) `)},
+	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
+	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
+	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
+	{Hours, Plan, true, plain.Compile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
+	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
+	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},
+	{Sleep, Medicine, true, plain.Compile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
 }
 
 // pairOf answers both of a pair where the text is about one of them and has the form of both.
@@ -163,8 +164,8 @@ func ofItsOwn(p *Part) bool {
 }
 
 var (
-	fromWhen = regexp.MustCompile(` (?:when|start|starts|begin|begins|which day|what day) .*(?:(?:and|,) |how )`)
-	howLong  = regexp.MustCompile(`how (?:long|many days) (?:is|does|do|will|lasts?|takes?|goes)`)
+	fromWhen = plain.Compile(` (?:when|start|starts|begin|begins|which day|what day) .*(?:(?:and|,) |how )`)
+	howLong  = plain.Compile(`how (?:long|many days) (?:is|does|do|will|lasts?|takes?|goes)`)
 )
 
 // asksLength reports whether a text that asks when a taper starts asks in the same breath
@@ -175,10 +176,10 @@ func (p *Part) asksLength() bool {
 }
 
 // thanksFirst is a text that begins with thanks.
-var thanksFirst = regexp.MustCompile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
+var thanksFirst = plain.Compile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
 
 // thanksLast is a text that ends with thanks for something: all done, thank you for the plan.
-var thanksLast = regexp.MustCompile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
+var thanksLast = plain.Compile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
 
 // afterThanks answers both thanks and the question that follows them, or what was told before them.
 func afterThanks(all []word, parts []Part, k Known) []Part {

@@ -1,17 +1,18 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
+
+	"musette/planner/asked/plain"
 )
 
 var (
-	notThis   = regexp.MustCompile(` not (?:on |for |the |this )*$`)
-	butThat   = regexp.MustCompile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
-	afterThat = regexp.MustCompile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
-	missWords = regexp.MustCompile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
-	tellsFact = regexp.MustCompile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
-	asksThis  = regexp.MustCompile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
+	notThis   = plain.Compile(` not (?:on |for |the |this )*$`)
+	butThat   = plain.Compile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
+	afterThat = plain.Compile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
+	missWords = plain.Compile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
+	tellsFact = plain.Compile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
+	asksThis  = plain.Compile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
 )
 
 // whichDay leaves away the day before the one that counts: one that is denied, one that is told

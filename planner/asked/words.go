@@ -1,7 +1,6 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -24,10 +23,10 @@ var accents = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a", "�
 	"’", "'", "‘", "'", "`", "'", "´", "'", "“", `"`, "”", `"`, "–", "-", "—", " - ", "…", "... ")
 
 // numeric are words that stay whole: dates, times, lengths.
-var numeric = regexp.MustCompile(`^\d+(?:[-/.:]\d+)+(?:[a-z]+)?$|^\d+(?:[.,]\d+)?%$`)
+var numeric = plain.Compile(`^\d+(?:[-/.:]\d+)+(?:[a-z]+)?$|^\d+(?:[.,]\d+)?%$`)
 
 // escapes are what terminals put before colours and keys.
-var escapes = regexp.MustCompile(`\x1b\[[0-9;?]*[ -/]*[@-~]`)
+var escapes = plain.Compile(`\x1b\[[0-9;?]*[ -/]*[@-~]`)
 
 // cut takes a text apart into words.
 func cut(text string) []word {
