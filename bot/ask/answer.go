@@ -39,6 +39,9 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return reply, nil
 	}
 	t.last = b.Talks.Last(req.Rider, req.Now)
+	if reply, ok := t.barely(req.Get(Question)); ok {
+		return reply, nil
+	}
 	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last, Judged: req.Heeded}
 	if known.Riders, err = t.riders(); err != nil {
 		return say.Reply{}, err

@@ -78,7 +78,7 @@ const MaxLength = 1500
 const (
 	mostParts  = 5
 	mostOffers = 3
-	mostHead   = 5 // words before questions that only say of which day they are
+	mostHead   = 7 // words before questions that only say of which day they are
 )
 
 // Read reads a text.

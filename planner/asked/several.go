@@ -17,6 +17,7 @@ const (
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
 	mostLeaning   = 8   // words
 	bothSure      = 0.7
+	plainlyFirst  = 0.85 // of what stands before a question that says itself what it is about
 	supportTwo    = 0.03
 )
 
@@ -103,7 +104,11 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
-		if !ofItsOwn(&a) || !ofItsOwn(&b) || !whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans() || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+		if !ofItsOwn(&a) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+			continue
+		}
+		plainly := opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
+		if !plainly && (!whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans()) {
 			continue
 		}
 		if best == nil || min(a.Confidence, b.Confidence) > min(best[0].Confidence, best[1].Confidence) {
@@ -114,6 +119,10 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	return best
 }
 
+// saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
+// they go on from what was said before.
+var saysItself = map[Topic]bool{TaperStart: true, TaperLength: true, Food: true, Sleep: true, Medicine: true, Calendar: true, Strength: true, RaceLegs: true, Plan: true, Hours: true, RaceMorning: true, NextRace: true, WhoTapers: true, FlatLegs: true}
+
 // pairs are two things that are asked or told in one breath, with nothing that parts them.
 var pairs = []struct {
 	first, second Topic
@@ -123,16 +132,19 @@ var pairs = []struct {
 	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
 	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
 	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
-	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) `)},
+	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) | (?:can not|no bike|away|gone|off) .*(?:redo|rework|rejig|rearrange|replan|adapt|adjust|re do|juggle) (?:\w+ ){0,2}(?:week|plan|schedule|rest|days|SPAN) `)},
 	{Plan, Calendar, true, plain.Compile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
-	{Ride, HowHard, true, plain.Compile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
+	{Ride, HowHard, true, plain.Compile(` what .*(?:ride|do|on|riding|have|got|session|DAY) .*and (?:at what|at which|on what|on which|with what|with which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|heart|rpe|pace|hurt) `)},
+	{Ride, Why, true, plain.Compile(` what (?:is|do|have|am|have i got) (?:\w+ ){0,3}DAY .*why $`)},
+	{Ride, Food, true, plain.Compile(` what (?:do|should|am|can|shall) i (?:ride|riding|do|doing) .*(?:and|plus) (?:also )?what .*(?:eat|dinner|supper|breakfast|lunch|food|drink) `)},
+	{TaperStart, TaperLength, true, plain.Compile(` taper .*(?:start|begin|beginning|from when|first day) (?:date |day )?(?:and |plus |then )?(?:its |the )?(?:length|how long|how many days|duration) `)},
 	{RaceMorning, Food, true, plain.Compile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
 	{TellRide, FlatLegs, true, plain.Compile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
 	{Missed, FlatLegs, true, plain.Compile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
 	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
 	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
 	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
-	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) `)},
+	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) | (?:cold|cough|throat|ill|sick|bug|sniffles?) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do|ride) `)},
 	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
 	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
 	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
@@ -176,7 +188,7 @@ func (p *Part) asksLength() bool {
 }
 
 // thanksFirst is a text that begins with thanks.
-var thanksFirst = plain.Compile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
+var thanksFirst = plain.Compile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks|ta (?:for|mate|pal|love|very|muchly|then)|much obliged|nice one) `)
 
 // thanksLast is a text that ends with thanks for something: all done, thank you for the plan.
 var thanksLast = plain.Compile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
@@ -191,6 +203,9 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 	if !thanksFirst.MatchString(text) {
 		if len(parts) == 1 && asks && thanksLast.MatchString(text) {
 			return append(parts, read(all, k, Thanks))
+		}
+		if len(parts) == 1 && first.Topic == Thanks {
+			return beforeThanks(all, parts, k)
 		}
 		return parts
 	}
@@ -207,6 +222,22 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 		}
 		if rest := read(all[i:], k, ""); ofItsOwn(&rest) {
 			return []Part{thanks, rest}
+		}
+	}
+	return parts
+}
+
+// thankful are words with which somebody thanks.
+var thankful = wordSet("thanks thank thankyou cheers ta")
+
+// beforeThanks answers what is told before thanks as well: I have a cold so I skip it, thanks for the plan.
+func beforeThanks(all []word, parts []Part, k Known) []Part {
+	for i := 3; i < len(all); i++ {
+		if !thankful[all[i].low] || all[i-1].end == 0 {
+			continue
+		}
+		if told := read(all[:i], k, ""); ofItsOwn(&told) {
+			return append([]Part{told}, parts...)
 		}
 	}
 	return parts

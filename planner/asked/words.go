@@ -50,10 +50,9 @@ func cut(text string) []word {
 			out[n-1].end = '.'
 		}
 	}
+	out = heard(out)
 	for i := 1; i < len(out); i++ {
 		switch before := out[i-1].low; {
-		case out[i].low == "weak" && besideWeek[before]:
-			out[i].low = "week"
 		case partsOfDay[out[i].low] && (before == "this" || before == "last" || days[before]):
 			out[i].low = strings.TrimSuffix(out[i].low, "s") // this morning's ride
 		}
@@ -63,9 +62,6 @@ func cut(text string) []word {
 
 // partsOfDay are parts of one day behind "this" or a day, without the sign of what is theirs.
 var partsOfDay = wordSet("mornings evenings nights afternoons")
-
-// besideWeek are words behind which dictated "weak" is a week.
-var besideWeek = wordSet("this next last race the per a every whole crit loop all")
 
 // cutChunk takes apart the text between two blanks.
 func cutChunk(chunk string) []word {
