@@ -226,6 +226,10 @@ func (t *talk) part(p *asked.Part) (say.Reply, error) {
 	if reply, held := t.heldBack(p); held {
 		return reply, nil
 	}
+	if name := t.unknownRace(p); name != "" {
+		p.NewRace = name
+		return t.addRace(p)
+	}
 	if handle := handlers()[p.Topic]; handle != nil {
 		return handle(t, p)
 	}

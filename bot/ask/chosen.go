@@ -86,7 +86,9 @@ var changes = map[string]bool{"tell away": true, "tell limit": true, "tell misse
 	"race add": true, "race change": true, "race remove": true, "race priority": true, "week share": true, "plan move": true}
 
 // Proposes reports a reply that proposes to store something.
-func Proposes(r say.Reply) bool { return len(changing(r.Buttons)) > 0 && strings.Contains(r.Text(), notYet) }
+func Proposes(r say.Reply) bool {
+	return len(changing(r.Buttons)) > 0 && strings.Contains(r.Text(), notYet)
+}
 
 // barely answers a yes, a no or an ok that presses no button.
 func (t *talk) barely(text string) (say.Reply, bool) {

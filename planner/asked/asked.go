@@ -102,8 +102,13 @@ func Read(text string, k Known) Message {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")
-	if whole.Topic == Week && whole.Confidence >= wholeWeek {
-		return Message{Parts: []Part{whole}}
+	if whole.Topic == Week && len(whole.Offers) == 0 {
+		if both := weekAndRace(all, k); both != nil {
+			return Message{Parts: both}
+		}
+		if whole.Confidence >= wholeWeek {
+			return Message{Parts: []Part{whole}}
+		}
 	}
 	var parts []Part
 	pieces := split(all)
@@ -263,6 +268,17 @@ func (p *Part) find(k Known) {
 	p.findStranger()
 	p.findKinds()
 	p.plain = p.canonical()
+}
+
+// Mended is the text as it was read: slips mended, short forms written out.
+func (p *Part) Mended() string {
+	parts := make([]string, len(p.words))
+	for i, w := range p.words {
+		if parts[i] = w.low; w.end != 0 && i+1 < len(p.words) {
+			parts[i] += string(w.end)
+		}
+	}
+	return strings.Join(parts, " ")
 }
 
 // shortSaturday is a weekday that could be taken for a sign of illness.

@@ -242,3 +242,36 @@ func beforeThanks(all []word, parts []Part, k Known) []Part {
 	}
 	return parts
 }
+
+// goalIs begins to tell of a race.
+var goalIs = plain.Compile(`^ (?:(?:my|the|our) )?(?:main |big |only |next |a )*(?:goal|target|race|event) (?:for the year |this year )?(?:is|will be) `)
+
+// weekAndRace reads a new race beside a week in one message: racing Fen Ten on 21 June, week: Tue 1h, Sun 3h.
+func weekAndRace(all []word, k Known) []Part {
+	for i := 3; i+3 < len(all); i++ {
+		if all[i-1].end == 0 && !joins[all[i].low] {
+			continue
+		}
+		from := i
+		for from < len(all)-2 && (halves[all[from].low] || fillers[all[from].low]) {
+			from++
+		}
+		a, b := read(all[:i], k, ""), read(all[from:], k, "")
+		switch {
+		case a.isNewRace() && b.Topic == Week && len(b.Offers) == 0:
+			return []Part{a, b}
+		case a.Topic == Week && len(a.Offers) == 0 && b.isNewRace():
+			return []Part{a, b}
+		case goalIs.MatchString(b.plain):
+			if b = read(all[from:], k, AddRace); b.isNewRace() {
+				return []Part{read(all[:i], k, Week), b}
+			}
+		}
+	}
+	return nil
+}
+
+// isNewRace reports a new race with its day and its name.
+func (p *Part) isNewRace() bool {
+	return p.Topic == AddRace && p.Confidence >= bothSure && len(p.Offers) == 0 && p.NewRace != "" && len(p.Dates) > 0
+}
