@@ -166,6 +166,11 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	switch {
 	case len(sure) == 0, len(sure) == 1 && len(whole.Offers) == 0 && (whole.Topic == sure[0].Topic || whole.Confidence >= sure[0].Confidence):
 		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) == 0 && sure[0].Confidence < overShare:
+		whole.Offers = []Topic{whole.Topic, sure[0].Topic}
+		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic == whole.Topic && sure[0].Confidence < aloneShare:
+		return []Part{whole}
 	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic != whole.Topic && (sure[0].Confidence < overShare || !slices.Contains(whole.Offers, sure[0].Topic)):
 		if !slices.Contains(whole.Offers, sure[0].Topic) {
 			whole.Offers = append([]Topic{sure[0].Topic}, whole.Offers[:min(len(whole.Offers), mostOffers-1)]...)

@@ -14,6 +14,7 @@ const (
 	partShare     = 0.4
 	leastEvidence = -0.8
 	wholeWeek     = 0.6
+	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
 	mostLeaning   = 8   // words
 	bothSure      = 0.7
