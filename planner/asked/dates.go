@@ -347,7 +347,7 @@ func (p *Part) mainDate(today planner.Date) {
 		}
 	}
 	p.correctedDate(today)
-	p.whichDay()
+	p.whichDay(today)
 	p.closerDate()
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return

@@ -14,6 +14,7 @@ var misheard = map[string]string{
 	"by sickle": "bicycle", "bi cycle": "bicycle", "buy sickle": "bicycle", "car bs": "carbs", "over load": "overload", "cross fit": "crossfit", "thresh hold": "threshold", "de trained": "detrained",
 	"chain gang": "chaingang", "vee oh two": "vo2", "v o 2": "vo2", "v o two": "vo2", "tea tea": "tt", "para set a mole": "paracetamol", "eye bew pro fen": "ibuprofen",
 	"warm mup": "warmup", "calf eine": "caffeine", "cough ee": "coffee", "band list": "banned list",
+	"more past her": "more pasta", "eat past her": "eat pasta", "of past her": "of pasta", "have past her": "have pasta",
 	"week end": "weekend", "to morrow": "tomorrow", "two morrow": "tomorrow", "yes today": "yesterday", "yester day": "yesterday", "race is please": "races please", "my race is please": "my races please",
 }
 
@@ -74,9 +75,6 @@ func heard(words []word) []word {
 			}
 			free := h.before == nil && h.after == nil
 			if free || i > 0 && words[i-1].end == 0 && h.before[words[i-1].low] || i+1 < len(words) && words[i].end == 0 && h.after[words[i+1].low] {
-				if heardSpy != nil {
-					heardSpy(lowText(words[max(0, i-1):min(len(words), i+2)]), h.becomes)
-				}
 				words[i].low, words[i].raw = h.becomes, h.becomes
 				break
 			}
@@ -87,9 +85,6 @@ func heard(words []word) []word {
 
 // joinedAt puts words in place of n of them.
 func joinedAt(words []word, at, n int, said string) []word {
-	if heardSpy != nil {
-		heardSpy(lowText(words[at:at+n]), said)
-	}
 	last := words[at+n-1]
 	var put []word
 	for _, w := range strings.Fields(said) {
@@ -103,7 +98,7 @@ func joinedAt(words []word, at, n int, said string) []word {
 func soundsLike(words []word) string {
 	parts := make([]string, len(words))
 	for i, w := range words {
-		if parts[i] = folded(w.raw); i+1 < len(words) && (w.end != 0 || w.slot != "") {
+		if parts[i] = folded(w.raw); i+1 < len(words) && w.end != 0 {
 			return ""
 		}
 	}
@@ -151,5 +146,3 @@ func sound(w string) string {
 	}
 	return string(out)
 }
-
-var heardSpy func(a, b string)

@@ -18,6 +18,7 @@ const (
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
 	mostLeaning   = 8   // words
 	bothSure      = 0.7
+	askedShare    = 0.6  // of a question before another
 	plainlyFirst  = 0.85 // of what stands before a question that says itself what it is about
 	supportTwo    = 0.03
 )
@@ -105,10 +106,11 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
-		if !ofItsOwn(&a) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+		asked := opens(all[:i]) && opens(all[i:]) && whole.Topic == b.Topic && b.Confidence >= plainlyFirst // both are questions
+		if !asked && !ofItsOwn(&a) || !a.isOfItsOwn(askedShare) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
 			continue
 		}
-		plainly := opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
+		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
 		if !plainly && (!whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans()) {
 			continue
 		}
@@ -144,10 +146,10 @@ var pairs = []struct {
 	{Missed, FlatLegs, true, plain.Compile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
 	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
 	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
-	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
+	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) | (?:missed|skipped|did not do) .*what is (?:it |on )?DAY `)},
 	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) | (?:cold|cough|throat|ill|sick|bug|sniffles?) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do|ride) `)},
-	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
-	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
+	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY | what is (?:on )?(?:for )?DAY `)},
+	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what is|what do i ride|what is next) (?:on |for )?DAY `)},
 	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
 	{Hours, Plan, true, plain.Compile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
 	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
@@ -172,8 +174,10 @@ func pairOf(all []word, p *Part, k Known) []Part {
 var ofMe = wordSet("i my we me our")
 
 // ofItsOwn reports whether half a text is surely about something.
-func ofItsOwn(p *Part) bool {
-	return p.Confidence >= bothSure && p.says() && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
+func ofItsOwn(p *Part) bool { return p.isOfItsOwn(bothSure) }
+
+func (p *Part) isOfItsOwn(least float64) bool {
+	return p.Confidence >= least && p.says() && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
 }
 
 var (
@@ -192,7 +196,7 @@ func (p *Part) asksLength() bool {
 var thanksFirst = plain.Compile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks|ta (?:for|mate|pal|love|very|muchly|then)|much obliged|nice one) `)
 
 // thanksLast is a text that ends with thanks for something: all done, thank you for the plan.
-var thanksLast = plain.Compile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
+var thanksLast = plain.Compile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?(?:though |tho |anyway |mate |pal |man )?$`)
 
 // afterThanks answers both thanks and the question that follows them, or what was told before them.
 func afterThanks(all []word, parts []Part, k Known) []Part {

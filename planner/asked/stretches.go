@@ -305,6 +305,7 @@ func (p *Part) aroundDay() {
 var (
 	beforeDay = plain.Compile(` (?:before|until after|prior to) (?:the )?$`)
 	weeksFrom = plain.Compile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	fortnight = plain.Compile(` fortnight (?:from|starting|beginning)(?: on)?(?: the)? $`)
 )
 
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,
@@ -334,7 +335,7 @@ func numbered(w string) bool { return digits.MatchString(w) || ordinal.MatchStri
 
 // bounded reads days that another one ends or begins: not before Tuesday, two weeks from 29 June.
 func (p *Part) bounded(today planner.Date) {
-	if p.Topic != Away || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 || p.Dates[0].From != p.Dates[0].To {
+	if p.Topic != Away && !ofMonths[p.Topic] || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 || p.Dates[0].From != p.Dates[0].To {
 		return
 	}
 	s := &p.Dates[0]
@@ -343,7 +344,11 @@ func (p *Part) bounded(today planner.Date) {
 		s.To = s.From.AddDays(7*max(1, plain.Number(m[2])) - 1)
 		return
 	}
-	if s.From > today.AddDays(1) && beforeDay.MatchString(before) && !strings.Contains(before, " day before ") {
+	if fortnight.MatchString(before) {
+		s.To = s.From.AddDays(13)
+		return
+	}
+	if p.Topic == Away && s.From > today.AddDays(1) && beforeDay.MatchString(before) && !strings.Contains(before, " day before ") {
 		s.From, s.To = today, s.From.AddDays(-1)
 	}
 }

@@ -3,7 +3,9 @@ package asked
 import (
 	"strings"
 
+	"musette/planner"
 	"musette/planner/asked/plain"
+	"musette/planner/typed"
 )
 
 var (
@@ -17,8 +19,8 @@ var (
 
 // whichDay leaves away the day before the one that counts: one that is denied, one that is told
 // before another day is asked about, the one that went well before the one that was missed.
-func (p *Part) whichDay() {
-	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil || p.Dates[0].end == 0 || p.Dates[1].at < p.Dates[0].end {
+func (p *Part) whichDay(today planner.Date) {
+	if p.onlyReason(today) || len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil || p.Dates[0].end == 0 || p.Dates[1].at < p.Dates[0].end {
 		return
 	}
 	first, second := p.Dates[0], p.Dates[1]
@@ -40,6 +42,23 @@ func (p *Part) whichDay() {
 		p.Dates = p.Dates[1:] // Tuesday's intervals on Wednesday instead
 	}
 }
+
+// onlyReason leaves the last of several days where those before only say why it is asked about: since Sunday was
+// long, what's Saturday?
+func (p *Part) onlyReason(today planner.Date) bool {
+	n := len(p.Dates)
+	if n < 2 || !asksOfDay[p.Topic] || p.Dates[n-1].Ask != nil || p.Dates[n-1].end == 0 || !sinceThat.MatchString(p.piece(p.Dates[0])) || !asksThis.MatchString(p.piece(p.Dates[n-1])) {
+		return false
+	}
+	last := p.Dates[n-1]
+	if anew, ok := readSpan(lowText(p.words[last.at:last.end]), today, typed.Date); ok && anew.Ask == nil && !last.set {
+		last.From, last.To = anew.From, anew.To
+	}
+	p.Dates = []Span{last}
+	return true
+}
+
+var sinceThat = plain.Compile(`^ (?:so |and |but |well )*(?:since|as|because|given|seeing) `)
 
 // asksOfDay are topics that ask about one day, so that what is told of another day does not count.
 var asksOfDay = map[Topic]bool{Ride: true, MayI: true, HowHard: true, Strength: true, RaceMorning: true, Rider: true}

@@ -41,12 +41,12 @@ func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 // From how likely the model asks where the tables find nothing, and below what it says
 // nothing where they ask.
 const (
-	askFrom    = 0.25
+	askFrom    = 0.22
 	unsureFrom = 0.06 // where a reader of questions may ask, who hears danger
 	sureFrom   = 0.8  // where the tables have seen danger that is meant otherwise
 	doubtFrom  = 0.01
-	doctorFrom = 0.05 // the same of what is no emergency, no knock to the head and nothing to be talked about
-	illFrom    = 0.02 // below what an illness that asks for rest alone is none
+	restFrom   = 0.05 // the same of an illness that asks for rest alone
+	illFrom    = 0.02 // below what such an illness is none, though the tables are sure
 	talkFrom   = 0.4  // that it is to be talked about
 	urgentFrom = 0.66 // that it is an emergency, where the tables find something less
 	urgentSure = 0.85 // and where they find what a doctor must see, such as palpitations alone
@@ -73,7 +73,7 @@ func (t *text) weighedAgain(f Finding) Finding {
 		return Finding{}
 	case f.Verdict == Stop && danger < stopsFrom[f.Level] && !(f.Level == Rest && danger >= stopsFrom[Easy] && t.hasFever()):
 		f.Verdict = Ask
-	case f.Verdict == Ask && (danger < doubtFrom || f.Level <= Doctor && danger < doctorFrom):
+	case f.Verdict == Ask && (danger < doubtFrom || f.Level <= Rest && danger < restFrom):
 		return Finding{}
 	case f.Verdict == Nothing && danger >= from:
 		f = Finding{Verdict: Ask, Level: Doctor, Lang: t.lang}
