@@ -26,7 +26,7 @@ var writers = []string{"hand-[12].tsv", "hand-3.tsv", "hand-4.tsv", "hand-5.tsv"
 
 // counted is how many writers are counted, the last ones: the tables were made with the lines of the
 // others in view.
-const counted = 10
+const counted = 6
 
 // samples are the lines that are learned from: those of one topic.
 func samples(lines []line) (out []asked.Sample) {
