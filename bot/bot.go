@@ -75,6 +75,7 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 		}
 	}
 	if req.Rider != nil {
+		b.base.Talks.Open(req.Rider, reply.Buttons, ask.Proposes(reply), req.Now)
 		reply.Sent = append(reply.Sent, req.Rider.TellCoaches()...)
 	}
 	if reply.Topic == "" {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"log/slog"
 
+	"musette/bot/ask"
 	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/life"
@@ -40,8 +41,8 @@ func (b *Bot) Alarms(req *desk.Request) bool {
 	return life.Listen(req, cmd, nil).Stops()
 }
 
-// answered makes of a line that answers a question about danger the command of its
-// button; nil for any other line.
+// answered makes of a line that answers a question about danger, or says yes to what was
+// proposed, the command of its button; nil for any other line.
 func (b *Bot) answered(ctx context.Context, req *desk.Request) (*command.Command, error) {
 	if req.Nowhere {
 		return nil, nil
@@ -51,6 +52,9 @@ func (b *Bot) answered(ctx context.Context, req *desk.Request) (*command.Command
 	}
 	button, ok := life.Answered(b.base, req)
 	if !ok {
+		button, ok = ask.Chosen(b.base, req)
+	}
+	if !ok || button.Form {
 		return nil, nil
 	}
 	req.Command, req.Options = button.Command, button.Options

@@ -65,7 +65,7 @@ func botMay(room string) (allowed []string, all bool) {
 }
 
 // pure are the packages of the standard library that reach for nothing outside.
-var pure = []string{"bytes", "cmp", "embed", "encoding/json", "errors", "fmt", "maps", "math", "math/bits", "math/rand/v2", "reflect", "regexp", "slices", "sort", "strconv", "strings",
+var pure = []string{"bytes", "cmp", "embed", "encoding/json", "errors", "fmt", "maps", "math", "math/bits", "math/rand/v2", "reflect", "regexp", "regexp/syntax", "slices", "sort", "strconv", "strings",
 	"sync", "time", "unicode", "unicode/utf8"}
 
 // libraries have one room each, which may have rooms of its own.

@@ -14,7 +14,7 @@ import (
 
 var (
 	letterBehind = regexp.MustCompile(`(?i)\b(?:priority|prio)\s*:?\s*([abc])\b`)
-	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|\s(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$|\s+\d)`)
+	letterBefore = regexp.MustCompile(`\b([BCbc])[ -](?:race|event|priority|goal)\b|(?:\s|^[Mm]y )(A)[ -](?:[Rr]ace|[Ee]vent|[Pp]riority|[Gg]oal)\b|^(A)[ -](?:[Rr]ace|[Ee]vent|[Gg]oal)\s*[,:]|\b[Aa]n ([Aa])\b|\b(?:as|is|it's|its|be|as a|is a|be a|it's a|its a|a) ([bcBC])\b|,\s*([abcABC])\s*(?:[,.]|$)|\s([BC])(?:[\s,.]|$)|\s(A)(?:[,.?!]|$|\s+\d)`)
 )
 
 // longestRace is how many days a stage race goes on at most, where somebody tells of one.
@@ -22,6 +22,12 @@ const longestRace = 21
 
 // startsAt finds when a race starts.
 var startsAt = regexp.MustCompile(`(?i)\b(?:start|starts|starting|start is|off|gun)(?: time)?(?: is)?(?: at)? (\d{1,2}(?:[:.]\d{2})? ?(?:am|pm)?|\d{1,2}h\d{0,2})\b`)
+
+// lettersTold are words for a priority.
+var lettersTold = []struct{ letter, words string }{
+	{"C", "training race|just for training|as training|not important|not so important|not very important|unimportant|only for fun|for fun"},
+	{"A", "most important|importan|my goal is|big one|big un|main thing|principal race|principal goal|main goal|main race|target race|goal of the|goal race|big goal|really important"},
+}
 
 // priorityIn is the letter of a priority that a text names, "" where it names none.
 func priorityIn(text string) string {
@@ -31,20 +37,36 @@ func priorityIn(text string) string {
 	if m := letterBefore.FindStringSubmatch(text); m != nil {
 		return strings.ToUpper(strings.Join(m[1:], ""))
 	}
+	return letterOf(text)
+}
+
+// letterOf is the priority that words say: my big one is an A race.
+func letterOf(text string) string {
 	low := strings.ToLower(text)
-	for letter, list := range map[string]string{"A": "most important|main goal|main race|target race|goal of the|goal race|big goal|really important", "C": "training race|just for training|as training|not important|for fun"} {
-		for _, w := range strings.Split(list, "|") {
+	for _, told := range lettersTold { // in this order: not important holds important
+		for _, w := range strings.Split(told.words, "|") {
 			if strings.Contains(low, w) {
-				return letter
+				return told.letter
 			}
 		}
 	}
 	return ""
 }
 
+var raceWord = regexp.MustCompile(`(?i)\b(?:crit(?:erium)?|time trial|tt|road race|fondo|sportive|hill climb|race)\b`)
+
+// unknownRace is the race for which somebody asks who has entered none: I want to taper for a crit on 27 June.
+func (t *talk) unknownRace(p *asked.Part) string {
+	day, ok := t.day(p)
+	if !ok || day <= t.today || p.Race != nil || len(t.ahead()) > 0 || !ofOneRace[p.Topic] && p.Topic != asked.Plan && p.Topic != asked.Overload {
+		return ""
+	}
+	return say.UpperFirst(raceWord.FindString(p.Text))
+}
+
 // addRace makes a race of what was entered. What is lacking is asked for.
 func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
-	name, letter := p.NewRace, priorityIn(p.Text)
+	name, letter := p.NewRace, or(priorityIn(p.Text), letterOf(p.Mended()))
 	day, end, dated := p.Stretch()
 	if end > day && (day.DaysUntil(end) > longestRace || holds(p, "weekend,month")) {
 		day, end, dated = 0, 0, false // some time in July, at the weekend

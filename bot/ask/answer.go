@@ -39,6 +39,9 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return reply, nil
 	}
 	t.last = b.Talks.Last(req.Rider, req.Now)
+	if reply, ok := t.barely(req.Get(Question)); ok {
+		return reply, nil
+	}
 	known := asked.Known{Today: t.today, Races: facts.Now.Races, Last: t.last, Judged: req.Heeded}
 	if known.Riders, err = t.riders(); err != nil {
 		return say.Reply{}, err
@@ -225,6 +228,10 @@ func (t *talk) part(p *asked.Part) (say.Reply, error) {
 	}
 	if reply, held := t.heldBack(p); held {
 		return reply, nil
+	}
+	if name := t.unknownRace(p); name != "" {
+		p.NewRace = name
+		return t.addRace(p)
 	}
 	if handle := handlers()[p.Topic]; handle != nil {
 		return handle(t, p)

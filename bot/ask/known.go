@@ -189,6 +189,9 @@ func (t *talk) food(p *asked.Part) (say.Reply, error) {
 	case holds(p, "drink,water,hydrate,hydration,bottles,bottle,sodium,salt"):
 		reply.Addf("Drink to thirst, before and in the race, and take a bottle more when it is hot.")
 		reply.Addf("More than thirst asks for is no help and can be dangerous.")
+	case holds(p, "after,afterwards,recover,recovery") && !holds(p, "before,eve"):
+		reply.Addf("After a race eat a normal meal with plenty of carbohydrate and some protein within two hours, and drink to thirst.")
+		reply.Addf("Only who races again within a day needs more: about 1 g of carbohydrate per kilo of body weight in each of the first four hours.")
 	case holds(p, "during,gels,gel,per hour,on the bike,in the race"):
 		if race != nil {
 			reply.Addf("In %s (%s): %s.", race.Name, planner.Duration(race.Minutes()), show.EatInRace(race.Minutes()))

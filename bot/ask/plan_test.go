@@ -61,24 +61,60 @@ func TestAnswersAreThePlan(t *testing.T) {
 			for i := range plan.Tapers {
 				answersOfTaper(k, &plan.Tapers[i])
 			}
+			for _, r := range strings.Split(w.races, ";") {
+				answersAfterRace(k, plan, strings.Split(r, "|"))
+			}
+			if d, ok := plan.Day(planner.NewDate(2026, 6, 1)); ok {
+				bottest.Wants(t, asks(k, "my legs feel flat", "flat-legs"), "Your plan for today is "+show.Careful(d))
+			}
 		})
 	}
 }
 
 // answersOfDay asks of one day in ways that belong to different topics.
 func answersOfDay(k *bottest.Talk, d *engine.Day) {
-	for line, topic := range map[string]string{"what do i ride on ": "ride", "how hard should i ride on ": "how-hard", "why do i ride so on ": "why", "may i ride 10 minutes very easily on ": "may-i"} {
+	for line, topic := range map[string]string{"what do i ride on ": "ride", "how hard should i ride on ": "how-hard", "why do i ride so on ": "why", "may i ride 10 minutes very easily on ": "may-i",
+		"can't ride on ": "away", "what does Ines ride on ": "rider", "and ": "ride"} {
+		k.As("Ines")
+		switch k.Who.Coach = false; {
+		case topic == "rider":
+			k.As("Greta")
+			k.Who.Coach = true
+		case line == "and ":
+			k.Say("what do i ride today")
+		}
 		reply := asks(k, line+d.Date.String(), topic)
 		text := reply.Text()
 		if reply.Date != d.Date {
 			k.T.Errorf("%s%s: its day is %s", line, d.Date, reply.Date)
 		}
-		if topic == "may-i" && d.Phase == planner.RaceDay {
+		if k.As("Ines"); topic == "may-i" && d.Phase == planner.RaceDay {
 			continue
 		}
 		if want := show.Headline(d); !strings.Contains(text, want) && !strings.Contains(text, show.SessionsLabel(d.Sessions, d.Race)) && !restIsTold(text, d) {
 			k.T.Errorf("%s%s: the plan has %s, the answer:\n%s", line, d.Date, want, text)
 		}
+	}
+}
+
+// answersAfterRace asks for the days after a race.
+func answersAfterRace(k *bottest.Talk, plan *engine.Plan, race []string) {
+	reply := asks(k, "what do i do after "+race[0], "after-race")
+	date, err := planner.ParseISODate(race[1])
+	if err != nil {
+		k.T.Fatal(err)
+	}
+	for day := date.AddDays(1); ; day++ {
+		d, ok := plan.Day(day)
+		if !ok || d.Phase != planner.Recovering {
+			break
+		}
+		if line := strings.TrimSpace(show.DayLine(d).String()); !strings.Contains(reply.Text(), line) {
+			k.T.Errorf("after %s the plan has %q, the answer:\n%s", race[0], line, reply.Text())
+		}
+	}
+	if reply.Date != date.AddDays(1) || reply.Race != race[0] {
+		k.T.Errorf("after %s: %s, %s", race[0], reply.Date, reply.Race)
 	}
 }
 
@@ -100,6 +136,10 @@ func answersOfWeek(k *bottest.Talk, days []engine.Day) {
 		}
 	}
 	hours := asks(k, fmt.Sprintf("how many hours in total from %s to %s", from, to), "hours")
+	both := k.Say(fmt.Sprintf("what do i ride on %s? And how many hours in total from %s to %s?", from, from, to))
+	if want := show.Headline(&days[0]); !strings.Contains(both.Text(), want) && !restIsTold(both.Text(), &days[0]) || !strings.Contains(both.Text(), planner.Duration(minutes)) {
+		k.T.Errorf("%s and %s of the week from %s, the answer:\n%s", want, planner.Duration(minutes), from, both.Text())
+	}
 	for _, r := range []say.Reply{reply, hours} {
 		if !strings.Contains(bottest.FirstLine(r), planner.Duration(minutes)) || r.Date != from {
 			k.T.Errorf("from %s the plan has %s, the answer, of %s:\n%s", from, planner.Duration(minutes), r.Date, r.Text())

@@ -6,6 +6,7 @@ import (
 
 	"musette/bot/say"
 	"musette/bot/show"
+	"musette/planner"
 	"musette/planner/asked"
 	"musette/planner/typed"
 )
@@ -14,25 +15,25 @@ var (
 	weekdayWord = regexp.MustCompile(`(?i)\b(mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun|monday|tuesday|wednesday|thursday|friday|saturday|sunday)s?\b`)
 	weekIdle    = regexp.MustCompile(`(?i)\b(?:my|typical|usual|normal|training|week|is|are|i|usually|normally|typically|always|do|ride|train|riding|on|the|a|an|every|each|for|with|and|then|at|of|in|looks|like|have|go|me|it|hour ride|to|also|coach)\b|:`)
 	hourRide    = regexp.MustCompile(`(?i)\b(\d+(?:[.,]\d+)?) ?(?:hour|hr|h)s? rides?\b`)
-	spelled     = strings.NewReplacer("half an hour", "30min", "an hour and a half", "1h30", "a half hour", "30min", "an hour", "1h", "one hour", "1h", "two hours", "2h", "three hours", "3h", "four hours", "4h", "long ride", "long", "club run", "group", "club ride", "group ride", "group ride", "group ride")
+	spelled     = strings.NewReplacer("half an hour", "30min", "an hour and a half", "1h30", "a half hour", "30min", "half an hr", "30min", "an hr", "1h", "an hour", "1h", "one hour", "1h", "two hours", "2h", "three hours", "3h", "four hours", "4h", "long ride", "long", "club run", "group", "club ride", "group ride", "group ride", "group ride")
 )
 
 // week makes a typical week of free text, day by day.
 func (t *talk) week(p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
 	var page say.Page
-	if text, ok := weekText(p.Text); ok {
-		text, guessed := withGuesses(text)
-		if w, err := typed.Week(text); err == nil && w.RideMinutes() > 0 {
-			page.Addf("Nothing is stored yet. Your usual week: %s.", show.WeekSum(&w))
-			page.Addf("I read: %s. Days that you did not name are rest.", text)
-			if guessed {
-				page.Addf("Where you gave no length, I guessed one. You can give me better ones now, or change them later.")
-			}
-			reply.Offer(&page, "Use this week", "week share", map[string]string{"week": text})
-			reply.Lines = page.Done()
-			return reply, nil
+	if w, text, guessed := readWeek(p); text != "" {
+		page.Addf("Nothing is stored yet. Your usual week: %s.", show.WeekSum(&w))
+		page.Addf("I read: %s. Days that you did not name are rest.", text)
+		switch guessed {
+		case lengths:
+			page.Addf("Where you gave no length, I guessed one. You can give me better ones now, or change them later.")
+		case days:
+			page.Addf("You named no days, so I guessed them. Tell me your own, for example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
 		}
+		reply.Offer(&page, "Use this week", "week share", map[string]string{"week": text})
+		reply.Lines = page.Done()
+		return reply, nil
 	}
 	page.Addf("Tell me your week day by day, with the length of each ride.")
 	page.Addf("For example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
@@ -40,10 +41,50 @@ func (t *talk) week(p *asked.Part) (say.Reply, error) {
 	return reply, nil
 }
 
+// What of a week was guessed.
+const (
+	nothing = iota
+	lengths
+	days
+)
+
+// readWeek is the week that a part tells: as it was written, else of its words that say something of
+// rides, else of its hours alone. The text is "" where there is none.
+func readWeek(p *asked.Part) (w planner.Week, text string, guessed int) {
+	for _, told := range []string{p.Text, p.Mended(), onlyRides(p.Mended())} {
+		text, ok := weekText(told)
+		if !ok {
+			continue
+		}
+		var parts []string
+		for _, part := range strings.Split(text, "; ") {
+			parts = append(parts, bareHours(part))
+		}
+		text = strings.Join(parts, "; ")
+		once := onceADay(text)
+		text = spreadHours(once, p.Mended())
+		spread := text != once
+		text, some := withGuesses(text)
+		if w, err := typed.Week(text); err == nil && w.RideMinutes() > 0 {
+			if some || spread {
+				guessed = lengths
+			}
+			return w, text, guessed
+		}
+	}
+	if text = weekOfHours(p.Mended()); text != "" {
+		if w, err := typed.Week(text); err == nil {
+			return w, text, days
+		}
+	}
+	return planner.Week{}, "", nothing
+}
+
 // weekText is free text as typed.Week reads it: "tue intervals 1h; thu group 2h".
 func weekText(text string) (string, bool) {
 	text = spelled.Replace(strings.ToLower(text))
 	text = hourRide.ReplaceAllString(text, "${1}h")
+	text = bothWays(daysInRange(text))
 	var out []string
 	for _, part := range clausesOf(text) {
 		days := weekdayWord.FindAllStringSubmatchIndex(part, -1)
@@ -85,6 +126,9 @@ func ownDay(text string) bool {
 func dayClauses(part string, days [][]int) []string {
 	var out, waiting []string
 	before := clause(part[:days[0][0]])
+	if lengthTold.MatchString(before) {
+		return daysBehind(part, days)
+	}
 	for i, m := range days {
 		end := len(part)
 		if i+1 < len(days) {

@@ -4,6 +4,7 @@ import (
 	"sync"
 	"time"
 
+	"musette/bot/say"
 	"musette/planner"
 	"musette/planner/asked"
 	"musette/storage"
@@ -20,6 +21,7 @@ type Talks struct {
 	last map[talker]talk
 
 	doubts map[talker]doubt
+	open   map[talker]open
 }
 
 type talker struct{ club, athlete storage.Key }
@@ -27,6 +29,14 @@ type talker struct{ club, athlete storage.Key }
 type talk struct {
 	part asked.Part
 	at   time.Time
+}
+
+// open are the buttons of the last reply to a person. One that proposed to store something waits
+// for a yes.
+type open struct {
+	buttons  []say.Button
+	proposes bool
+	at       time.Time
 }
 
 // doubt is a danger that a person was asked about.
@@ -64,6 +74,29 @@ func (t *Talks) Forget(who *Rider) {
 	defer t.mu.Unlock()
 	delete(t.last, talkerOf(who))
 	delete(t.doubts, talkerOf(who))
+	delete(t.open, talkerOf(who))
+}
+
+// Open remembers the buttons of the last reply to a person.
+func (t *Talks) Open(who *Rider, buttons []say.Button, proposes bool, now time.Time) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.open == nil || len(t.open) >= mostTalks {
+		t.open = map[talker]open{}
+	}
+	t.open[talkerOf(who)] = open{buttons, proposes, now}
+}
+
+// Buttons are those of the last reply to a person, none where that is too long ago, and whether
+// it proposed to store something.
+func (t *Talks) Buttons(who *Rider, now time.Time) (buttons []say.Button, proposes bool) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	o := t.open[talkerOf(who)]
+	if ago := now.Sub(o.at); ago < 0 || ago > talkLasts {
+		return nil, false
+	}
+	return o.buttons, o.proposes
 }
 
 // Doubt remembers that a person is asked whether they have something dangerous.

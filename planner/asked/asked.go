@@ -5,11 +5,11 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 	"musette/planner/care"
 	"musette/planner/typed"
 )
@@ -78,7 +78,7 @@ const MaxLength = 1500
 const (
 	mostParts  = 5
 	mostOffers = 3
-	mostHead   = 5 // words before questions that only say of which day they are
+	mostHead   = 7 // words before questions that only say of which day they are
 )
 
 // Read reads a text.
@@ -102,8 +102,13 @@ func Read(text string, k Known) Message {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")
-	if whole.Topic == Week && whole.Confidence >= wholeWeek {
-		return Message{Parts: []Part{whole}}
+	if whole.Topic == Week && len(whole.Offers) == 0 {
+		if both := weekAndRace(all, k); both != nil {
+			return Message{Parts: both}
+		}
+		if whole.Confidence >= wholeWeek {
+			return Message{Parts: []Part{whole}}
+		}
 	}
 	var parts []Part
 	pieces := split(all)
@@ -160,6 +165,11 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 	}
 	switch {
 	case len(sure) == 0, len(sure) == 1 && len(whole.Offers) == 0 && (whole.Topic == sure[0].Topic || whole.Confidence >= sure[0].Confidence):
+		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) == 0 && sure[0].Confidence < overShare:
+		whole.Offers = []Topic{whole.Topic, sure[0].Topic}
+		return []Part{whole}
+	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic == whole.Topic && sure[0].Confidence < aloneShare:
 		return []Part{whole}
 	case len(sure) == 1 && len(whole.Offers) > 0 && sure[0].Topic != whole.Topic && (sure[0].Confidence < overShare || !slices.Contains(whole.Offers, sure[0].Topic)):
 		if !slices.Contains(whole.Offers, sure[0].Topic) {
@@ -265,8 +275,19 @@ func (p *Part) find(k Known) {
 	p.plain = p.canonical()
 }
 
+// Mended is the text as it was read: slips mended, short forms written out.
+func (p *Part) Mended() string {
+	parts := make([]string, len(p.words))
+	for i, w := range p.words {
+		if parts[i] = w.low; w.end != 0 && i+1 < len(p.words) {
+			parts[i] += string(w.end)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
 // shortSaturday is a weekday that could be taken for a sign of illness.
-var shortSaturday = regexp.MustCompile(`(?i)\bsat\b`)
+var shortSaturday = plain.Compile(`(?i)\bsat\b`)
 
 // dangerIn reports whether a text holds a stop word that needs a doctor or a word with
 // somebody; names of races hold none.

@@ -1,7 +1,6 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,25 +13,25 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace   = regexp.MustCompile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
-	raceEve      = regexp.MustCompile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay    = regexp.MustCompile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
-	weekOfRace   = regexp.MustCompile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
-	weekAfter    = regexp.MustCompile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
-	untilRace    = regexp.MustCompile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
-	toRace       = regexp.MustCompile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
-	upToRace     = regexp.MustCompile(` (?:until|up to|up until) ` + raceForm + `| (?:all|every|each)(?: \w+){1,3} (?:to|before) ` + raceForm)
-	besideAlone  = regexp.MustCompile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
-	weekBeside   = regexp.MustCompile(` (?:(a|one|two|three|four|five|six|\d) weeks?|(fortnight)) (?:straight |right |exactly |just )?(before|after|out from|ahead of|prior to|following|past) ` + raceForm)
-	twoWeeks     = regexp.MustCompile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
-	raceAtEnd    = regexp.MustCompile(` week .*(?:with|in|at|on).* (?:middle|end) `)
-	lengthBefore = regexp.MustCompile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
-	onItsDay     = regexp.MustCompile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
-	startsAt     = regexp.MustCompile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
-	justNow      = regexp.MustCompile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
-	rideNow      = regexp.MustCompile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
-	besideDay    = regexp.MustCompile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
-	raceMinus    = regexp.MustCompile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
+	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
+	raceEve      = plain.Compile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
+	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
+	untilRace    = plain.Compile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
+	toRace       = plain.Compile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
+	upToRace     = plain.Compile(` (?:until|up to|up until) ` + raceForm + `| (?:all|every|each)(?: \w+){1,3} (?:to|before) ` + raceForm)
+	besideAlone  = plain.Compile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
+	weekBeside   = plain.Compile(` (?:(a|one|two|three|four|five|six|\d) weeks?|(fortnight)) (?:straight |right |exactly |just )?(before|after|out from|ahead of|prior to|following|past) ` + raceForm)
+	twoWeeks     = plain.Compile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
+	raceAtEnd    = plain.Compile(` week .*(?:with|in|at|on).* (?:middle|end) `)
+	lengthBefore = plain.Compile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
+	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
+	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
+	rideNow      = plain.Compile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
+	besideDay    = plain.Compile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
+	raceMinus    = plain.Compile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
 )
 
 // findBeside reads days that are named by a race: the eve, race week, two days before it.
@@ -94,7 +93,7 @@ func (p *Part) findBeside(k Known) {
 }
 
 // weekOfRider is the week of a rider with nothing that says which: Ines's week.
-var weekOfRider = regexp.MustCompile(` RIDER (?:training |riding )?week (?:$|please |go |look |going |so |in |looks |look )| RIDER .*(?:the|her|his|their) week $`)
+var weekOfRider = plain.Compile(` RIDER (?:training |riding )?week (?:$|please |go |look |going |so |in |looks |look )| RIDER .*(?:the|her|his|their) week $`)
 
 // weekOf reports whether the week of a race is named.
 func (p *Part) weekOf() bool {
@@ -164,7 +163,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 }
 
 // sortDay is a sort of day before a race, which need not be the eve: the last gym day before it.
-var sortDay = regexp.MustCompile(` (?:race|gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
+var sortDay = plain.Compile(` (?:race|gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
 
 // sortOfDay reports whether the day before a race is only a sort of day, or whether days
 // before it tell how far away it is or how long something lasts.
@@ -172,9 +171,9 @@ func (p *Part) sortOfDay() bool {
 	return sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
 }
 
-var daysLeft = regexp.MustCompile(` (?:days?|nights?|sleeps?) (?:to|until) ` + raceForm)
+var daysLeft = plain.Compile(` (?:days?|nights?|sleeps?) (?:to|until) ` + raceForm)
 
-var farFromRace = regexp.MustCompile(` (?:\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days|nights|sleeps) (?:\w+ ){0,2}` + raceForm)
+var farFromRace = plain.Compile(` (?:\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days|nights|sleeps) (?:\w+ ){0,2}` + raceForm)
 
 // tellsHowFar are topics in which days before a race are no day that is asked about: a cold
 // nine days before it, a taper of four days for it.
@@ -264,18 +263,18 @@ func (p *Part) weekdayBeside(race *planner.Race) bool {
 }
 
 var (
-	straightDay  = regexp.MustCompile(`^ (?:straight|right|directly) (after|before) `)
-	thereafter   = regexp.MustCompile(`^ (?:that follows|which follows|that comes after|afterwards|afterward|thereafter|after that|following it) `)
-	thatWeek     = regexp.MustCompile(` that (?:whole )?week | (?:week of (?:it|that)|its week) `)
-	beforehand   = regexp.MustCompile(`^ (?:and (?:the )?DAY |DAY )?beforehand |^ before (?:it |that )?$`)
-	ofTheWeek    = regexp.MustCompile(` (?:for|of|in|over) the week (?:$|in |all |altogether |please |as )`)
-	allWeek      = regexp.MustCompile(` (?:all|whole|entire) week `)
-	untilThe     = regexp.MustCompile(` (?:RACE|race) (?:until|to|through) (?:the )?$`)
-	ridingBefore = regexp.MustCompile(` before (?:the )?RACE .*(?:on|the) $`)
-	beforeRaceOn = regexp.MustCompile(` before (?:the )?RACE(?: on)? $`)
+	straightDay  = plain.Compile(`^ (?:straight|right|directly) (after|before) `)
+	thereafter   = plain.Compile(`^ (?:that follows|which follows|that comes after|afterwards|afterward|thereafter|after that|following it) `)
+	thatWeek     = plain.Compile(` that (?:whole )?week | (?:week of (?:it|that)|its week) `)
+	beforehand   = plain.Compile(`^ (?:and (?:the )?DAY |DAY )?beforehand |^ before (?:it |that )?$`)
+	ofTheWeek    = plain.Compile(` (?:for|of|in|over) the week (?:$|in |all |altogether |please |as )`)
+	allWeek      = plain.Compile(` (?:all|whole|entire) week `)
+	untilThe     = plain.Compile(` (?:RACE|race) (?:until|to|through) (?:the )?$`)
+	ridingBefore = plain.Compile(` before (?:the )?RACE .*(?:on|the) $`)
+	beforeRaceOn = plain.Compile(` before (?:the )?RACE(?: on)? $`)
 )
 
-var nightBefore = regexp.MustCompile(` (?:night|evening|day) before (?:a |any |the |my )*(?:race|races|RACE|racing) `)
+var nightBefore = plain.Compile(` (?:night|evening|day) before (?:a |any |the |my )*(?:race|races|RACE|racing) `)
 
 // eveOf reads a weekday that is the eve of a race: on Friday, the eve of the crit.
 func (p *Part) eveOf(race *planner.Race) bool {

@@ -1,7 +1,6 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,12 +10,12 @@ import (
 )
 
 var (
-	raceIsOn     = regexp.MustCompile(` (?:RACE|race|crit|tt) (?:is |s |it |on |a |an |the |always |this |done |over |which |that )*$`)
-	besideAtEnd  = regexp.MustCompile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?$`)
-	afterRaceOn  = regexp.MustCompile(` (?:after|following|post) (?:the )?RACE .*(?:on|the|by) $| RACE (?:is )?(?:done|over|finished|behind me) (?:and |then |so |what )*$`)
-	inTheWeek    = regexp.MustCompile(`^ (?:\w+ ){0,3}(?:of|in|during|for|from) (?:the |my )?(?:\w+ ){0,3}week `)
-	daysFromRace = regexp.MustCompile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
-	daysToRace   = regexp.MustCompile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
+	raceIsOn     = plain.Compile(` (?:RACE|race|crit|tt) (?:is |s |it |on |a |an |the |always |this |done |over |which |that )*$`)
+	besideAtEnd  = plain.Compile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?$`)
+	afterRaceOn  = plain.Compile(` (?:after|following|post) (?:the )?RACE .*(?:on|the|by) $| RACE (?:is )?(?:done|over|finished|behind me) (?:and |then |so |what )*$`)
+	inTheWeek    = plain.Compile(`^ (?:\w+ ){0,3}(?:of|in|during|for|from) (?:the |my )?(?:\w+ ){0,3}week `)
+	daysFromRace = plain.Compile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
+	daysToRace   = plain.Compile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
 )
 
 // behind is what stands behind a day, up to the end of the sentence.
@@ -33,7 +32,7 @@ func (p *Part) behind(s Span) string {
 }
 
 // travelTo are words before the day on which somebody travels to a race.
-var travelTo = regexp.MustCompile(` (?:travel|travels|travelling|traveling|drive|driving|fly|flying|train|ferry|going|go|head|heading|off|set) (?:\w+ )*(?:to|for) (?:the )?RACE (?:\w+ ){0,5}$`)
+var travelTo = plain.Compile(` (?:travel|travels|travelling|traveling|drive|driving|fly|flying|train|ferry|going|go|head|heading|off|set) (?:\w+ )*(?:to|for) (?:the )?RACE (?:\w+ ){0,5}$`)
 
 // sideOf is whether a weekday is the one before a race or after it: "before", "after", or none.
 func (p *Part) sideOf(s Span, behind string, race *planner.Race) string {
@@ -100,7 +99,7 @@ func (p *Part) numberOfRace() bool {
 	return true
 }
 
-var raceKindOn = regexp.MustCompile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
+var raceKindOn = plain.Compile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
 
 // inRaceWeek reads a weekday of a race's week: the Tuesday of Hill Loop week.
 func (p *Part) inRaceWeek(race *planner.Race) bool {
@@ -146,7 +145,7 @@ func (p *Part) raceWeekend(race *planner.Race) bool {
 	return false
 }
 
-var weekendBeside = regexp.MustCompile(`^ (?:just |right |straight |directly )?(of|before|after|following|with|around) ` + raceForm)
+var weekendBeside = plain.Compile(`^ (?:just |right |straight |directly )?(of|before|after|following|with|around) ` + raceForm)
 
 // runOfDays reads the last seven days before a race.
 func (p *Part) runOfDays(race *planner.Race) bool {
@@ -187,14 +186,14 @@ func (p *Part) runOfDays(race *planner.Race) bool {
 var runTopic = map[Topic]bool{Plan: true, Hours: true, Away: true}
 
 var (
-	forRun      = regexp.MustCompile(`^ (?:for|the|last|final) | weeks? | fortnight `)
-	weeksBefore = regexp.MustCompile(` weeks? `)
-	endsWith    = regexp.MustCompile(` end(?:ing|s)? (?:with|on) `)
+	forRun      = plain.Compile(`^ (?:for|the|last|final) | weeks? | fortnight `)
+	weeksBefore = plain.Compile(` weeks? `)
+	endsWith    = plain.Compile(` end(?:ing|s)? (?:with|on) `)
 )
 
 var (
-	betweenTwo  = regexp.MustCompile(` (?:between|from) `)
-	betweenThem = regexp.MustCompile(` between (?:(?:my|the|these|both|two|next|a|june|july|august|summer) )*races `)
+	betweenTwo  = plain.Compile(` (?:between|from) `)
+	betweenThem = plain.Compile(` between (?:(?:my|the|these|both|two|next|a|june|july|august|summer) )*races `)
 )
 
 // betweenRaces reads all days from one race to another.
@@ -249,4 +248,4 @@ func (p *Part) sayItsDay() bool {
 }
 
 // sidesOfRace are words that name days by a race besides its own.
-var sidesOfRace = regexp.MustCompile(` (?:up to|until|before|to|between) (?:the |my )?RACE | RACE week | week (?:of|before|with) (?:the |my )?RACE `)
+var sidesOfRace = plain.Compile(` (?:up to|until|before|to|between) (?:the |my )?RACE | RACE week | week (?:of|before|with) (?:the |my )?RACE `)

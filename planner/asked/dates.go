@@ -2,7 +2,6 @@ package asked
 
 import (
 	"errors"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -16,9 +15,9 @@ var (
 	weekdays  = wordSet("monday tuesday wednesday thursday friday saturday sunday")
 	months    = wordSet("january february march april may june july august september october november december jan feb mar apr jun jul aug sep sept oct nov dec")
 	nearDays  = wordSet("today tomorrow yesterday tonight weekend fortnight")
-	ordinal   = regexp.MustCompile(`^\d{1,2}(?:st|nd|rd|th)$`)
-	digits    = regexp.MustCompile(`^\d{1,4}$`)
-	isoLike   = regexp.MustCompile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
+	ordinal   = plain.Compile(`^\d{1,2}(?:st|nd|rd|th)$`)
+	digits    = plain.Compile(`^\d{1,4}$`)
+	isoLike   = plain.Compile(`^\d{4}-\d{1,2}-\d{1,2}$|^\d{1,2}[/.]\d{1,2}(?:[/.]\d{2,4})?$`)
 	dateUnits = wordSet("day days week weeks fortnight month months")
 	numerals  = wordSet("one two three four five six seven eight nine ten a couple")
 )
@@ -131,7 +130,7 @@ var (
 var inRaceName = wordSet("Night Nights Evening League Series Handicap Club Worlds Morning")
 
 var (
-	outOfTen = regexp.MustCompile(`^(?:10|\d)/10$`)
+	outOfTen = plain.Compile(`^(?:10|\d)/10$`)
 	beforeOf = wordSet("on from until till the by to since monday tuesday wednesday thursday friday saturday sunday")
 	ofClock  = wordSet("am pm h uhr oclock km watts")
 	atClock  = wordSet("at average avg around about speed off")
@@ -296,7 +295,7 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 }
 
 // weekAgo are days of the week before: Thursday a week ago, a week last Sunday.
-var weekAgo = regexp.MustCompile(`^(?:(monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:a|one) week ago|(?:a |one )?week last (monday|tuesday|wednesday|thursday|friday|saturday|sunday))$`)
+var weekAgo = plain.Compile(`^(?:(monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:a|one) week ago|(?:a |one )?week last (monday|tuesday|wednesday|thursday|friday|saturday|sunday))$`)
 
 // settleDates reads the days again in the direction of the topic and of the words
 // next to them: reports look back, absences and new races look ahead.
@@ -348,7 +347,7 @@ func (p *Part) mainDate(today planner.Date) {
 		}
 	}
 	p.correctedDate(today)
-	p.whichDay()
+	p.whichDay(today)
 	p.closerDate()
 	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return

@@ -19,12 +19,13 @@ const (
 	bySenses         // pairs and threes of what words mean
 	byBoth           // what any two words mean, wherever they stand
 	byForm           // how it begins, how long it is, which days it names
+	byClause         // words and what they mean in the clause that asks
 	allGroups        // how many groups there are
 )
 
 var (
-	groupWeights = [allGroups]float64{1, 1, 1.2, 1, 1, 0.85, 0.5}
-	leastSeen    = [allGroups]int{2, 2, 3, 2, 3, 3, 2} // in how many lines a feature must be
+	groupWeights = [allGroups]float64{1, 1, 1.2, 1, 1, 0.85, 0.5, 0.8}
+	leastSeen    = [allGroups]int{2, 2, 3, 2, 3, 3, 2, 3} // in how many lines a feature must be
 )
 
 // feature is something that a part has, by its hash, and how often.
@@ -84,6 +85,7 @@ func (p *Part) features() []feature {
 	c.senses(words)
 	c.both(words)
 	c.form(p, words)
+	c.clause(p)
 	slices.SortFunc(c.list, func(a, b feature) int { return int(int64(a.hash) - int64(b.hash)) })
 	out := c.list[:0]
 	for _, f := range c.list {
@@ -166,6 +168,46 @@ func (c *collector) senses(words []string) {
 	}
 }
 
+// clause puts the words of the clause that asks and what they mean: the rest is why somebody asks.
+func (c *collector) clause(p *Part) {
+	asking := Part{words: p.asking()}
+	before := "^"
+	for _, w := range strings.Fields(asking.canonical()) {
+		means := meanings(w)
+		c.put(byClause, w)
+		c.put(byClause, before, w)
+		for _, s := range means {
+			c.put(byClause, "#", s)
+		}
+		if before = w; means != nil {
+			before = "#" + means[0]
+		}
+	}
+}
+
+// leastClause is how many words a clause has that can ask by itself.
+const leastClause = 3
+
+// asking are the words of the clause that asks: the last that begins as a question or ends with
+// its mark, else the last one.
+func (p *Part) asking() []word {
+	from, to, best := 0, len(p.words), 0
+	found := false
+	for i, w := range p.words {
+		if w.end == 0 && i+1 < len(p.words) {
+			continue
+		}
+		if clause := p.words[from : i+1]; len(clause) >= leastClause {
+			asks := opens(clause) || w.asks
+			if asks || !found {
+				best, to, found = from, i+1, found || asks
+			}
+			from = i + 1
+		}
+	}
+	return p.words[best:to]
+}
+
 // form puts how a part begins, how long it is, and what days it names.
 func (c *collector) form(p *Part, words []string) {
 	first := func(i int) string {
@@ -187,7 +229,19 @@ func (c *collector) form(p *Part, words []string) {
 			c.put(byForm, "day", w.low)
 		}
 	}
+	ours := 0
+	for _, w := range words {
+		if w == "RACE" || w == "RIDER" || slices.ContainsFunc(meanings(w), func(s string) bool { return ofRiding[s] }) {
+			ours++
+		}
+	}
+	c.put(byForm, "ours", string(rune('0'+min(4, ours))))
+	c.put(byForm, "ours of", string(rune('0'+ours*8/max(1, len(words)))))
 }
+
+// ofRiding are meanings of words that are about riding, racing and what goes with it. A text with
+// none is seldom for us.
+var ofRiding = wordSet("ride session plan taper easeoff volume effort openers hardride rest race season after missed ill fever hurt body danger heart flat legs sleep food drinks gym drug away nobike block team export form usual help thank")
 
 // weigh turns counts into shares: rare features say more, and each group has its weight.
 func weigh(list []feature, rarity func(feature) (float64, bool)) []feature {

@@ -1,10 +1,10 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
+	"musette/planner/asked/plain"
 	"musette/planner/care"
 )
 
@@ -68,7 +68,7 @@ func cutTopic(text string) (Topic, string) {
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureMargin  = 0.28 // between the first topic and the second
+	sureMargin  = 0.40 // between the first topic and the second
 	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is among what is asked about
 	thanksShare = 0.25
@@ -78,12 +78,14 @@ const (
 )
 
 // riderAlone is a text that names a rider and says nothing of them.
-var riderAlone = regexp.MustCompile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
+var riderAlone = plain.Compile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider|what|please) )*RIDER (?:please |now )?$`)
 
 // strangerAsked asks how somebody is or what they ride.
-var strangerAsked = regexp.MustCompile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
+var strangerAsked = plain.Compile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
 
-var leave = regexp.MustCompile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
+var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
+
+var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
 
 // judge finds the topic.
 func (p *Part) judge(k Known) {
@@ -131,6 +133,14 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = MayI, best // it begins as somebody asks who may do something on a day
 		return
 	}
+	if add := share[slices.Index(Topics, AddRace)]; ahead < sureMargin && add >= leastOffer && add >= best/2 && len(p.Dates) > 0 && p.Race == nil && enters.MatchString(p.plain) && !opens(p.words) {
+		p.Topic, p.Confidence = AddRace, best // it tells what was entered, and when that is
+		return
+	}
+	if ahead < sureMargin && (p.Topic == Week || Topics[order[1]] == Week) && p.manyWeekdays() {
+		p.Topic, p.Confidence = Week, best
+		return
+	}
 	if p.Topic == Thanks && best < sureThanks && p.knownShare() == 0 {
 		p.Topic, p.Confidence = Unknown, 0
 		return
@@ -169,4 +179,9 @@ func (p *Part) knownShare() float64 {
 		return 0
 	}
 	return float64(known) / float64(n)
+}
+
+// manyWeekdays reports three weekdays and no other day, as a usual week has.
+func (p *Part) manyWeekdays() bool {
+	return len(p.Dates) >= 3 && !slices.ContainsFunc(p.Dates, func(s Span) bool { return s.Ask != nil || !p.bareWeekday(s) })
 }

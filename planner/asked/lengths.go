@@ -1,19 +1,19 @@
 package asked
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 	"musette/planner/typed"
 )
 
 var (
-	hasUnit  = regexp.MustCompile(`(?:\d|\b)(?:h|hr|hour|hours|min|minute|minutes|m)(?:\b|\d)`)
-	lengthOf = regexp.MustCompile(`^(?:\d+(?:[.,:]\d+)?[a-z]*\d*(?:min|m)?|an?|one|two|three|four|five|six|half|hour|hours|hr|min|minute|minutes|h|m|and|quarter|of|quarters)$`)
-	rated    = regexp.MustCompile(` rpe (?:of |was |is |about |around )?(\d{1,2}(?:\.5)?) | (\d{1,2}(?:\.5)?)/10 | (\d{1,2}(?:\.5)?) out of (?:10|ten) | (\d{1,2}(?:\.5)?) rpe `)
-	percents = regexp.MustCompile(` (\d{1,3})(?:%| %| percent| per cent) `)
+	hasUnit  = plain.Compile(`(?:\d|\b)(?:h|hr|hour|hours|min|minute|minutes|m)(?:\b|\d)`)
+	lengthOf = plain.Compile(`^(?:\d+(?:[.,:]\d+)?[a-z]*\d*(?:min|m)?|an?|one|two|three|four|five|six|half|hour|hours|hr|min|minute|minutes|h|m|and|quarter|of|quarters)$`)
+	rated    = plain.Compile(` rpe (?:of |was |is |about |around )?(\d{1,2}(?:\.5)?) | (\d{1,2}(?:\.5)?)/10 | (\d{1,2}(?:\.5)?) out of (?:10|ten) | (\d{1,2}(?:\.5)?) rpe `)
+	percents = plain.Compile(` (\d{1,3})(?:%| %| percent| per cent) `)
 )
 
 // findLengths finds a length of time, an effort by feel and a share.

@@ -1,11 +1,11 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 	"musette/planner/typed"
 )
 
@@ -13,22 +13,22 @@ import (
 var sessionNext = wordSet("ride rides session race intervals training workout")
 
 var (
-	nowToEnd    = regexp.MustCompile(` (?:now|here|today|DAY) (?:to|until|through|up to) (?:the )?end $`)
-	fromNow     = regexp.MustCompile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$| between (?:now|DAY) and (?:the )?$`)
-	aboutNow    = regexp.MustCompile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
-	forDays     = regexp.MustCompile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
-	included    = regexp.MustCompile(`^ today (?:included|inclusive|as well) `)
-	comesBack   = regexp.MustCompile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
-	theWeek     = regexp.MustCompile(` (?:the|my|this) week `)
-	countedFrom = regexp.MustCompile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
-	nextTo      = regexp.MustCompile(` (?:the |on the )day (?:before|after) (?:the )?$`)
-	untilDay    = regexp.MustCompile(` (?:until|up to|through|till) (?:the )?$`)
-	daysFrom    = regexp.MustCompile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
-	neverSince  = regexp.MustCompile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
-	idleBefore  = regexp.MustCompile(`^(?:(?:on|the|a|in) )+`)
-	idleBehind  = regexp.MustCompile(`(?: the| of| in)+$`)
-	partOfDay   = regexp.MustCompile(` (?:morning|evening|afternoon|night)$`)
-	theLast     = regexp.MustCompile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
+	nowToEnd    = plain.Compile(` (?:now|here|today|DAY) (?:to|until|through|up to) (?:the )?end $`)
+	fromNow     = plain.Compile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$| between (?:now|DAY) and (?:the )?$`)
+	aboutNow    = plain.Compile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
+	forDays     = plain.Compile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
+	included    = plain.Compile(`^ today (?:included|inclusive|as well) `)
+	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
+	theWeek     = plain.Compile(` (?:the|my|this) week `)
+	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$`)
+	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
+	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
+	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
+	idleBefore  = plain.Compile(`^(?:(?:on|the|a|in) )+`)
+	idleBehind  = plain.Compile(`(?: the| of| in)+$`)
+	partOfDay   = plain.Compile(` (?:morning|evening|afternoon|night)$`)
+	theLast     = plain.Compile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
 )
 
 // stretched makes stretches of days that are counted from another: now to the 19th,
@@ -154,16 +154,16 @@ func (p *Part) weekdaysOf(i int) bool {
 }
 
 // correction are words that take back the day before them.
-var correction = regexp.MustCompile(` (?:sorry|i mean|i meant|no wait|wait no|correction|scratch that|make that) `)
+var correction = plain.Compile(` (?:sorry|i mean|i meant|no wait|wait no|correction|scratch that|make that) `)
 
 // soThen are words behind which the day stands that is asked about: it rains on Saturday, so Sunday?
-var soThen = regexp.MustCompile(` so (?:what about |how about |then |for |on |is |what is )*(?:the )?$`)
+var soThen = plain.Compile(` so (?:what about |how about |then |for |on |is |what is )*(?:the )?$`)
 
 // thenAbout are words behind which another day is asked about than the one that was told.
-var thenAbout = regexp.MustCompile(` (?:what|how) about (?:the |on |for )*$`)
+var thenAbout = plain.Compile(` (?:what|how) about (?:the |on |for )*$`)
 
 // itIsNow are words before the day that only says what today is: it's Thursday, what is tomorrow?
-var itIsNow = regexp.MustCompile(`^ (?:so |well |ok |hi |hey |now )*(?:it is|today is) (?:a |now |already |only )*$`)
+var itIsNow = plain.Compile(`^ (?:so |well |ok |hi |hey |now )*(?:it is|today is) (?:a |now |already |only )*$`)
 
 // correctedDate leaves away days that are taken back: Wednesday, no sorry, Thursday.
 func (p *Part) correctedDate(today planner.Date) {
@@ -209,7 +209,7 @@ func (p *Part) closerDate() {
 }
 
 // dayOfWeek is a weekday of this week or the next, in so many words.
-var dayOfWeek = regexp.MustCompile(`day (?:this|next) week$`)
+var dayOfWeek = plain.Compile(`day (?:this|next) week$`)
 
 func isWeekend(s Span) bool {
 	return s.From.Weekday() == planner.Saturday && s.From.DaysUntil(s.To) == 1
@@ -280,16 +280,16 @@ var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, R
 const pastVerbs = `gave|lay|left me|left my legs|i left|took|told|began|begun|started|ended|stopped|finished|turned|lost|blew|broke|caught|drove|ate|drank|found|forgot|froze|kept|saw|spent|stood|swam|threw|tore|woke|ran|pulled|tweaked|twisted|bonked|cracked|cramped|crawled|ached|tried|managed|collapsed|killed|destroyed|wrecked|smashed|nailed|finished|puked|vomited|sweated|trained|worked|lifted|squatted|walked|jogged|raced|tossed|hurt me|knackered me|didnt|wasnt|werent`
 
 var (
-	saysAhead  = regexp.MustCompile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got|must|to be|has to|have to|need to) `)
-	saysBack   = regexp.MustCompile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not|` + pastVerbs + `) `)
-	willMiss   = regexp.MustCompile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
-	toChange   = regexp.MustCompile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go)) (?:the |my |out |on )*$`)
-	hadTo      = regexp.MustCompile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
-	asksBehind = regexp.MustCompile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
-	asksBefore = regexp.MustCompile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
-	makesUp    = regexp.MustCompile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
-	stillFrom  = regexp.MustCompile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)
-	badNight   = regexp.MustCompile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
+	saysAhead  = plain.Compile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got|must|to be|has to|have to|need to) `)
+	saysBack   = plain.Compile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not|` + pastVerbs + `) `)
+	willMiss   = plain.Compile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
+	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go)) (?:the |my |out |on )*$`)
+	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
+	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
+	asksBefore = plain.Compile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
+	makesUp    = plain.Compile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
+	stillFrom  = plain.Compile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)
+	badNight   = plain.Compile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
 // sentence is where the sentence of a word begins.

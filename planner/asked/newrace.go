@@ -1,24 +1,25 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
+
+	"musette/planner/asked/plain"
 )
 
 var (
-	calledName  = regexp.MustCompile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
-	listedName  = regexp.MustCompile(`(?i)^(?:new )?(?:race|name|event)\s*[,:]\s*([^,.;\n]+)`)
-	enteredName = regexp.MustCompile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
-	behindName  = regexp.MustCompile(`(?i)\s+(?:do not know|dont know|not sure|no idea|i have|i am|we have|i|date|are|was|on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s+(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b.*|\s+(?:[abc]|of|at|as|for|prio|priority|please|pls|it|its|is|and|c|in)\b.*)?|today|tomorrow|soonish|soon|too|also|(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)|[abc])(?:\s.*)?$|(?i)\s+(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?(?:\s+(?:\d|the|this|next|at|in|of|on|it|its|is|as|week|morning|evening|afternoon|night|priority|prio|[abc]\b|for|i|and|please)\b.*|\s+\d.*)?$`)
-	idleName    = regexp.MustCompile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
+	calledName  = plain.Compile(`(?i)\b(?:called|named|name is|with name|calls itself)\s+(?:the\s+)?["“]?([^,.;"”\n]+)`)
+	listedName  = plain.Compile(`(?i)^(?:new )?(?:race|name|event)\s*[,:]\s*([^,.;\n]+)`)
+	enteredName = plain.Compile(`(?i)\b(?:new race:?|register(?: the)?(?: race)?|add(?: the)?(?: race)?|entered|enter|sign me up for|signed up for|signed up to|spot in|put|target race is|main race is|racing(?: at)?|race(?: is)?|booked|in for|do|doing|got|theres)\s+(?:in\s+)?(?:the\s+|a\s+)?([^,.;\n]+)`)
+	behindName  = plain.Compile(`(?i)\s+(?:do not know|dont know|not sure|no idea|i have|i am|we have|i|date|are|was|on|at|it's|its|it|is|priority|prio|as|in|takes?|for|which|and|this|next|some ?time|somewhere|the \d.*|\d{1,2}(?:st|nd|rd|th)?(?:\s+(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\b.*|\s+(?:[abc]|of|at|as|for|prio|priority|please|pls|it|its|is|and|c|in)\b.*)?|today|tomorrow|soonish|soon|too|also|(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?)|[abc])(?:\s.*)?$|(?i)\s+(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?(?:\s+(?:\d|the|this|next|at|in|of|on|it|its|is|as|week|morning|evening|afternoon|night|priority|prio|[abc]\b|for|i|and|please)\b.*|\s+\d.*)?$`)
+	idleName    = plain.Compile(`(?i)^(?:a|an|the|my|new|race|races|event|competition|one|it|that|this|time trial|crit|please|me|saturday|sunday|on|just|training|another|for|i|want|to|in|up|b|c|something|place|talked|into)(?:\s+(?:race|event|one|competition|on|the|a|i|want|to|do|me|training|for|into|it|this|by))*$`)
 	smallInName = wordSet("of the and de du da do la le les des del dei della delle dello degli der den dem zum zur van von am an to for on in upon by")
 	notInName   = wordSet("racing doing riding entering signing i please add new race got my the a an we it note enter entered kindly can could would have on next last and in there so register sign put one is as at if for just b c prio priority oh okay hi hello also want just add: note: take will race: coach")
 )
 
 // newRace is the name of a race that somebody announces, "" for none.
 func (p *Part) newRace() string {
-	for _, form := range []*regexp.Regexp{calledName, listedName} {
+	for _, form := range []*plain.Pattern{calledName, listedName} {
 		if name := cleanName(firstMatch(form, p.Text)); name != "" {
 			return name
 		}
@@ -36,12 +37,12 @@ func (p *Part) newRace() string {
 }
 
 // ofDistance are names that end with how far they go: Old Pier 25.
-var ofDistance = regexp.MustCompile(`(?i)^([a-z][a-z' ]+[a-z]) (10|20|25|30|40|50|60|80|100|150|200)(?:\s+(?:on|for|at|in)\b.*)?$`)
+var ofDistance = plain.Compile(`(?i)^([a-z][a-z' ]+[a-z]) (10|20|25|30|40|50|60|80|100|150|200)(?:\s+(?:on|for|at|in)\b.*)?$`)
 
 // ownRace are names that end with the word race.
-var ownRace = regexp.MustCompile(`(?i)\b(?:road|evening|night|street|circuit|stage|gravel|hill|mountain|relay|boat) race$`)
+var ownRace = plain.Compile(`(?i)\b(?:road|evening|night|street|circuit|stage|gravel|hill|mountain|relay|boat) race$`)
 
-func firstMatch(form *regexp.Regexp, text string) string {
+func firstMatch(form *plain.Pattern, text string) string {
 	if m := form.FindStringSubmatch(text); m != nil {
 		return m[1]
 	}

@@ -1,11 +1,11 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"musette/planner"
+	"musette/planner/asked/plain"
 )
 
 // commonNames are words of races' names that say nothing of which race it is.
@@ -158,8 +158,8 @@ func sameWord(w word, name string) bool {
 }
 
 var (
-	ofPriority = regexp.MustCompile(` (?:(?:my|the|next|first|big|main|one|only|last|second|other) )+([abc]) (?:race|event|priority|goal|one)| ([abc]) (?:race|event) (?:is|start|on|taper) `)
-	anyRace    = regexp.MustCompile(` (?:the|my|next|this|a|big|main|before|after|for) (?:big |main |next |important |a )?(?:race|races|event|competition|raceday|one) | race (?:week|day|morning|eve) | until race | i race | the day (?:of|before) race | for race `)
+	ofPriority = plain.Compile(` (?:(?:my|the|next|first|big|main|one|only|last|second|other) )+([abc]) (?:race|event|priority|goal|one)| ([abc]) (?:race|event) (?:is|start|on|taper) `)
+	anyRace    = plain.Compile(` (?:the|my|next|this|a|big|main|before|after|for) (?:big |main |next |important |a )?(?:race|races|event|competition|raceday|one) | race (?:week|day|morning|eve) | until race | i race | the day (?:of|before) race | for race `)
 )
 
 // byKind finds a race by what it is.
@@ -214,8 +214,8 @@ func (p *Part) partOfName(races []planner.Race, today planner.Date) bool {
 var raceSorts = wordSet("road race day time")
 
 var (
-	bigRace   = regexp.MustCompile(` (?:the|my|our) (?:big|main|biggest|important|goal|target|key) (?:race|one|event|day|goal|target) `)
-	nextRace  = regexp.MustCompile(` (?:next|nearest|upcoming|coming|closest) (?:race|event|competition) | race (?:next|comes next|comes first) `)
+	bigRace   = plain.Compile(` (?:the|my|our) (?:big|main|biggest|important|goal|target|key) (?:race|one|event|day|goal|target) `)
+	nextRace  = plain.Compile(` (?:next|nearest|upcoming|coming|closest) (?:race|event|competition) | race (?:next|comes next|comes first) `)
 	raceKinds = map[string]string{"crit": "crit", "criterium": "crit", "tt": "time trial", "gravel": "gravel", "fondo": "fondo", "loop": "loop"}
 	otherKind = wordSet("a an another club lane green new called some local evening night league")
 )
@@ -260,7 +260,7 @@ func (p *Part) ownName(i int) bool {
 }
 
 // besidesRace finds a race that is left out: anything in July besides Fox Hill.
-var besidesRace = regexp.MustCompile(` (?:besides|except|except for|apart from|other than) (?:the |my )?RACE `)
+var besidesRace = plain.Compile(` (?:besides|except|except for|apart from|other than) (?:the |my )?RACE `)
 
 // raceOfDay is the race on a day that was named, for topics that are about races.
 func (p *Part) raceOfDay(k Known) {
@@ -358,10 +358,10 @@ func (p *Part) raceBeside(k Known, day planner.Date) bool {
 	return false
 }
 
-var morningAfter = regexp.MustCompile(` (?:morning|day|evening|night) after `)
+var morningAfter = plain.Compile(` (?:morning|day|evening|night) after `)
 
 // raceAfter asks for the race that follows another.
-var raceAfter = regexp.MustCompile(`^ (?:and |so |what |whats )*after (?:the |my )?RACE |(?:next|following|another|other) (?:race |one )?(?:.* )?after (?:the |my )?RACE `)
+var raceAfter = plain.Compile(`^ (?:and |so |what |whats )*after (?:the |my )?RACE |(?:next|following|another|other) (?:race |one )?(?:.* )?after (?:the |my )?RACE `)
 
 // raceOn is the race on a day, nil where none is.
 func raceOn(k Known, s Span) *planner.Race {
@@ -383,7 +383,7 @@ func nextOf(races []planner.Race, today planner.Date) *planner.Race {
 }
 
 // asksOf is a question about somebody.
-var asksOf = regexp.MustCompile(`^(?:and |so |hi |hey |coach )*(?:what|how|when|whats|hows|whens)(?: is| are| does| did| has| will|)? ?$`)
+var asksOf = plain.Compile(`^(?:and |so |hi |hey |coach )*(?:what|how|when|whats|hows|whens)(?: is| are| does| did| has| will|)? ?$`)
 
 // findStranger takes a name that the club does not have for one of a rider, where somebody
 // asks how they are or what they ride.
@@ -419,5 +419,23 @@ func (p *Part) findRider(riders []string) {
 			}
 			return
 		}
+		if at := p.heardName(first[0]); at >= 0 {
+			p.words[at].slot, p.words[at+1].slot, p.Rider = "RIDER", "RIDER", name
+			return
+		}
 	}
+}
+
+// smallWords are no part of a name that dictation has taken apart.
+var smallWords = wordSet("to in on at for the a an is it i and or if my his her no so as of we you by do be he she am me us up go not too has was are")
+
+// heardName is where two words sound as a name that dictation has taken apart, toe mass, else -1.
+func (p *Part) heardName(name string) int {
+	for i := 0; i+1 < len(p.words) && len(name) > 3; i++ {
+		a, b := folded(p.words[i].raw), folded(p.words[i+1].raw)
+		if p.words[i].slot+p.words[i+1].slot == "" && p.words[i].end == 0 && !smallWords[a] && !smallWords[b] && sound(a+b) == sound(name) && distance(a+b, name, 4) < 4 {
+			return i
+		}
+	}
+	return -1
 }

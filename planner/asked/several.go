@@ -2,9 +2,10 @@ package asked
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strings"
+
+	"musette/planner/asked/plain"
 )
 
 // How sure the topic of a part must be to be answered with others: what is said around
@@ -13,16 +14,19 @@ const (
 	partShare     = 0.4
 	leastEvidence = -0.8
 	wholeWeek     = 0.6
+	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
 	mostLeaning   = 8   // words
 	bothSure      = 0.7
+	askedShare    = 0.6  // of a question before another
+	plainlyFirst  = 0.85 // of what stands before a question that says itself what it is about
 	supportTwo    = 0.03
 )
 
-var pronouns = regexp.MustCompile(` (?:it|them|that|this|these|those|they|so|one|things) `)
+var pronouns = plain.Compile(` (?:it|them|that|this|these|those|they|so|one|things) `)
 
 // tooMuch asks whether races fit together.
-var tooMuch = regexp.MustCompile(` (?:close|soon|near|much|many|wise|sensible) `)
+var tooMuch = plain.Compile(` (?:close|soon|near|much|many|wise|sensible) `)
 
 // supportTwo is how likely the whole must make the topic of each half.
 
@@ -102,7 +106,12 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
-		if !ofItsOwn(&a) || !ofItsOwn(&b) || !whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans() || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+		asked := opens(all[:i]) && opens(all[i:]) && whole.Topic == b.Topic && b.Confidence >= plainlyFirst // both are questions
+		if !asked && !ofItsOwn(&a) || !a.isOfItsOwn(askedShare) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
+			continue
+		}
+		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
+		if !plainly && (!whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans()) {
 			continue
 		}
 		if best == nil || min(a.Confidence, b.Confidence) > min(best[0].Confidence, best[1].Confidence) {
@@ -113,32 +122,39 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	return best
 }
 
+// saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
+// they go on from what was said before.
+var saysItself = map[Topic]bool{TaperStart: true, TaperLength: true, Food: true, Sleep: true, Medicine: true, Calendar: true, Strength: true, RaceLegs: true, Plan: true, Hours: true, RaceMorning: true, NextRace: true, WhoTapers: true, FlatLegs: true}
+
 // pairs are two things that are asked or told in one breath, with nothing that parts them.
 var pairs = []struct {
 	first, second Topic
 	either        bool // the form has both, so that it counts whichever the text is about
-	form          *regexp.Regexp
+	form          *plain.Pattern
 }{
-	{AddRace, Season, false, regexp.MustCompile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
-	{NextRace, TaperStart, true, regexp.MustCompile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
-	{Races, Calendar, true, regexp.MustCompile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
-	{Away, Plan, true, regexp.MustCompile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) `)},
-	{Plan, Calendar, true, regexp.MustCompile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
-	{Ride, HowHard, true, regexp.MustCompile(` what .*(?:ride|do|on|riding|have|got|session) .*and (?:at what|at which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|rpe|pace|hurt) `)},
-	{RaceMorning, Food, true, regexp.MustCompile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
-	{TellRide, FlatLegs, true, regexp.MustCompile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
-	{Missed, FlatLegs, true, regexp.MustCompile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
-	{Missed, MayI, true, regexp.MustCompile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
-	{Missed, Hours, true, regexp.MustCompile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
-	{Missed, Ride, true, regexp.MustCompile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) `)},
-	{Sick, MayI, true, regexp.MustCompile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) `)},
-	{Sick, Ride, false, regexp.MustCompile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY `)},
-	{TellRide, Ride, false, regexp.MustCompile(` (?:what have i got|what is on|what do i ride|what is next) (?:on |for )?DAY `)},
-	{Sick, Missed, true, regexp.MustCompile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
-	{Hours, Plan, true, regexp.MustCompile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
-	{MayI, HowHard, true, regexp.MustCompile(` (?:may|can|could) i .*and .*how hard `)},
-	{Away, Strength, false, regexp.MustCompile(` (?:gym|squats|weights|strength|core) `)},
-	{Sleep, Medicine, true, regexp.MustCompile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
+	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
+	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
+	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
+	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) | (?:can not|no bike|away|gone|off) .*(?:redo|rework|rejig|rearrange|replan|adapt|adjust|re do|juggle) (?:\w+ ){0,2}(?:week|plan|schedule|rest|days|SPAN) `)},
+	{Plan, Calendar, true, plain.Compile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
+	{Ride, HowHard, true, plain.Compile(` what .*(?:ride|do|on|riding|have|got|session|DAY) .*and (?:at what|at which|on what|on which|with what|with which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|heart|rpe|pace|hurt) `)},
+	{Ride, Why, true, plain.Compile(` what (?:is|do|have|am|have i got) (?:\w+ ){0,3}DAY .*why $`)},
+	{Ride, Food, true, plain.Compile(` what (?:do|should|am|can|shall) i (?:ride|riding|do|doing) .*(?:and|plus) (?:also )?what .*(?:eat|dinner|supper|breakfast|lunch|food|drink) `)},
+	{TaperStart, TaperLength, true, plain.Compile(` taper .*(?:start|begin|beginning|from when|first day) (?:date |day )?(?:and |plus |then )?(?:its |the )?(?:length|how long|how many days|duration) `)},
+	{RaceMorning, Food, true, plain.Compile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
+	{TellRide, FlatLegs, true, plain.Compile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
+	{Missed, FlatLegs, true, plain.Compile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
+	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
+	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
+	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) | (?:missed|skipped|did not do) .*what is (?:it |on )?DAY `)},
+	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) | (?:cold|cough|throat|ill|sick|bug|sniffles?) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do|ride) `)},
+	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY | what is (?:on )?(?:for )?DAY `)},
+	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what is|what do i ride|what is next) (?:on |for )?DAY `)},
+	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
+	{Hours, Plan, true, plain.Compile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
+	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
+	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},
+	{Sleep, Medicine, true, plain.Compile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
 }
 
 // pairOf answers both of a pair where the text is about one of them and has the form of both.
@@ -158,13 +174,15 @@ func pairOf(all []word, p *Part, k Known) []Part {
 var ofMe = wordSet("i my we me our")
 
 // ofItsOwn reports whether half a text is surely about something.
-func ofItsOwn(p *Part) bool {
-	return p.Confidence >= bothSure && p.says() && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
+func ofItsOwn(p *Part) bool { return p.isOfItsOwn(bothSure) }
+
+func (p *Part) isOfItsOwn(least float64) bool {
+	return p.Confidence >= least && p.says() && len(p.Offers) == 0 && !p.Follow && p.Topic != Unknown && p.Topic != Thanks && p.Topic != Help && p.Topic != RedFlag
 }
 
 var (
-	fromWhen = regexp.MustCompile(` (?:when|start|starts|begin|begins|which day|what day) .*(?:(?:and|,) |how )`)
-	howLong  = regexp.MustCompile(`how (?:long|many days) (?:is|does|do|will|lasts?|takes?|goes)`)
+	fromWhen = plain.Compile(` (?:when|start|starts|begin|begins|which day|what day) .*(?:(?:and|,) |how )`)
+	howLong  = plain.Compile(`how (?:long|many days) (?:is|does|do|will|lasts?|takes?|goes)`)
 )
 
 // asksLength reports whether a text that asks when a taper starts asks in the same breath
@@ -175,10 +193,10 @@ func (p *Part) asksLength() bool {
 }
 
 // thanksFirst is a text that begins with thanks.
-var thanksFirst = regexp.MustCompile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks) `)
+var thanksFirst = plain.Compile(`^ (?:(?:amazing|nice|cool|wonderful|grand|fab|excellent|splendid|right|ok|great|perfect|brilliant|lovely|super|ah|oh|well|good|many) )*(?:thanks|thank|thankyou|cheers|merci|danke|gracias|obrigado|grazie|tha+nks|ta (?:for|mate|pal|love|very|muchly|then)|much obliged|nice one) `)
 
 // thanksLast is a text that ends with thanks for something: all done, thank you for the plan.
-var thanksLast = regexp.MustCompile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?$`)
+var thanksLast = plain.Compile(` (?:thank you|thanks|cheers|thankyou) (?:so much |very much |a lot |again )?for (?:the |your |my |all |this |that |everything |it |being )*(?:\w+ )?(?:though |tho |anyway |mate |pal |man )?$`)
 
 // afterThanks answers both thanks and the question that follows them, or what was told before them.
 func afterThanks(all []word, parts []Part, k Known) []Part {
@@ -190,6 +208,9 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 	if !thanksFirst.MatchString(text) {
 		if len(parts) == 1 && asks && thanksLast.MatchString(text) {
 			return append(parts, read(all, k, Thanks))
+		}
+		if len(parts) == 1 && first.Topic == Thanks {
+			return beforeThanks(all, parts, k)
 		}
 		return parts
 	}
@@ -209,4 +230,53 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 		}
 	}
 	return parts
+}
+
+// thankful are words with which somebody thanks.
+var thankful = wordSet("thanks thank thankyou cheers ta")
+
+// beforeThanks answers what is told before thanks as well: I have a cold so I skip it, thanks for the plan.
+func beforeThanks(all []word, parts []Part, k Known) []Part {
+	for i := 3; i < len(all); i++ {
+		if !thankful[all[i].low] || all[i-1].end == 0 {
+			continue
+		}
+		if told := read(all[:i], k, ""); ofItsOwn(&told) {
+			return append([]Part{told}, parts...)
+		}
+	}
+	return parts
+}
+
+// goalIs begins to tell of a race.
+var goalIs = plain.Compile(`^ (?:(?:my|the|our) )?(?:main |big |only |next |a )*(?:goal|target|race|event) (?:for the year |this year )?(?:is|will be) `)
+
+// weekAndRace reads a new race beside a week in one message: racing Fen Ten on 21 June, week: Tue 1h, Sun 3h.
+func weekAndRace(all []word, k Known) []Part {
+	for i := 3; i+3 < len(all); i++ {
+		if all[i-1].end == 0 && !joins[all[i].low] {
+			continue
+		}
+		from := i
+		for from < len(all)-2 && (halves[all[from].low] || fillers[all[from].low]) {
+			from++
+		}
+		a, b := read(all[:i], k, ""), read(all[from:], k, "")
+		switch {
+		case a.isNewRace() && b.Topic == Week && len(b.Offers) == 0:
+			return []Part{a, b}
+		case a.Topic == Week && len(a.Offers) == 0 && b.isNewRace():
+			return []Part{a, b}
+		case goalIs.MatchString(b.plain):
+			if b = read(all[from:], k, AddRace); b.isNewRace() {
+				return []Part{read(all[:i], k, Week), b}
+			}
+		}
+	}
+	return nil
+}
+
+// isNewRace reports a new race with its day and its name.
+func (p *Part) isNewRace() bool {
+	return p.Topic == AddRace && p.Confidence >= bothSure && len(p.Offers) == 0 && p.NewRace != "" && len(p.Dates) > 0
 }

@@ -1,8 +1,9 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
+
+	"musette/planner/asked/plain"
 )
 
 // shortForms are words as people write them in a hurry.
@@ -28,10 +29,10 @@ var shortForms = map[string]string{
 var days = wordSet("monday tuesday wednesday thursday friday saturday sunday tomorrow yesterday today tonight weekend tues weds thurs fri sat sun mon wed")
 
 // tomorrowLike are ways to write tomorrow in a hurry: tmrrw, 2morra, tommoro.
-var tomorrowLike = regexp.MustCompile(`^(?:too?|2|t)m{1,2}[oa]?(?:r{1,2}[oae]*w?|w|z)s?$`)
+var tomorrowLike = plain.Compile(`^(?:too?|2|t)m{1,2}[oa]?(?:r{1,2}[oae]*w?|w|z)s?$`)
 
 // yesterdayLike are ways to write yesterday: ystrdy, yesty, yestadays.
-var yesterdayLike = regexp.MustCompile(`^ye?st(?:e?r?|[aiu]r?)(?:d[aeiy]*)?(?:ie|y)?s?$`)
+var yesterdayLike = plain.Compile(`^ye?st(?:e?r?|[aiu]r?)(?:d[aeiy]*)?(?:ie|y)?s?$`)
 
 // mend is the known word that a slip of the pen is nearest to, else the word itself.
 func mend(w string) string {

@@ -1,7 +1,6 @@
 package asked
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,24 +11,24 @@ import (
 )
 
 var (
-	nextDays  = regexp.MustCompile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
-	lastDays  = regexp.MustCompile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = regexp.MustCompile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restMonth = regexp.MustCompile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restOf    = regexp.MustCompile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = regexp.MustCompile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	wholeOf   = regexp.MustCompile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
-	edgeDay   = regexp.MustCompile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	nthDay    = regexp.MustCompile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	inMonth   = regexp.MustCompile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
-	twoMonths = regexp.MustCompile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nextDays  = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
+	lastDays  = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
+	toTheEnd  = plain.Compile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restMonth = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restOf    = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
+	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	wholeOf   = plain.Compile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
+	edgeDay   = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nthDay    = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	inMonth   = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
+	twoMonths = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 
-	todayAnd         = regexp.MustCompile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
-	nextFortnight    = regexp.MustCompile(`^(?:next|coming) fortnight$`)
-	afterNext        = regexp.MustCompile(`^week (?:after|following) next$|^week after the next$|^next week but the (?:one|week) after$`)
-	weekAhead        = regexp.MustCompile(`^week (?:to come|ahead|that comes|after this|after this one|after this week)$`)
-	weekendAfterThis = regexp.MustCompile(`^weekend after (?:this|the next|the coming|this coming|that)(?: one| weekend)?$`)
-	endOfThisWeek    = regexp.MustCompile(`^(?:last|final) day of (?:this|the) week$`)
+	todayAnd         = plain.Compile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
+	nextFortnight    = plain.Compile(`^(?:next|coming) fortnight$`)
+	afterNext        = plain.Compile(`^week (?:after|following) next$|^week after the next$|^next week but the (?:one|week) after$`)
+	weekAhead        = plain.Compile(`^week (?:to come|ahead|that comes|after this|after this one|after this week)$`)
+	weekendAfterThis = plain.Compile(`^weekend after (?:this|the next|the coming|this coming|that)(?: one| weekend)?$`)
+	endOfThisWeek    = plain.Compile(`^(?:last|final) day of (?:this|the) week$`)
 
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
 	longForms = 6 // how many words the longest of these has
@@ -126,7 +125,7 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 }
 
 // isoWeek is a week by its number in the year; small numbers alone are weeks of a plan.
-var isoWeek = regexp.MustCompile(`^(?:iso week|calendar week|week number|kw|cw) (\d{1,2})$|^week (2\d|3\d|4\d|5[0-3])$`)
+var isoWeek = plain.Compile(`^(?:iso week|calendar week|week number|kw|cw) (\d{1,2})$|^week (2\d|3\d|4\d|5[0-3])$`)
 
 // weekOfYear is the next week of a number (ISO 8601): week 1 has the year's first Thursday.
 func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bool) {
@@ -144,7 +143,7 @@ func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bo
 }
 
 // partOfWeek is the start, the middle or the end of the week to come.
-var partOfWeek = regexp.MustCompile(`^(?:(start|beginning|middle|end) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
+var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
 
 func inPartOfWeek(m []string, monday planner.Date) (from, to planner.Date, ok bool) {
 	next := monday.AddDays(7)
@@ -274,8 +273,8 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = regexp.MustCompile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
-	weekendAround = regexp.MustCompile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
+	weekAround    = plain.Compile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
+	weekendAround = plain.Compile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 
 // aroundDay reads the week of the 15th and the weekend of the 13th.
@@ -304,8 +303,9 @@ func (p *Part) aroundDay() {
 }
 
 var (
-	beforeDay = regexp.MustCompile(` (?:before|until after|prior to) (?:the )?$`)
-	weeksFrom = regexp.MustCompile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	beforeDay = plain.Compile(` (?:before|until after|prior to) (?:the )?$`)
+	weeksFrom = plain.Compile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	fortnight = plain.Compile(` fortnight (?:from|starting|beginning)(?: on)?(?: the)? $`)
 )
 
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,
@@ -335,7 +335,7 @@ func numbered(w string) bool { return digits.MatchString(w) || ordinal.MatchStri
 
 // bounded reads days that another one ends or begins: not before Tuesday, two weeks from 29 June.
 func (p *Part) bounded(today planner.Date) {
-	if p.Topic != Away || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 || p.Dates[0].From != p.Dates[0].To {
+	if p.Topic != Away && !ofMonths[p.Topic] || len(p.Dates) != 1 || p.Dates[0].Ask != nil || p.Dates[0].end == 0 || p.Dates[0].From != p.Dates[0].To {
 		return
 	}
 	s := &p.Dates[0]
@@ -344,7 +344,11 @@ func (p *Part) bounded(today planner.Date) {
 		s.To = s.From.AddDays(7*max(1, plain.Number(m[2])) - 1)
 		return
 	}
-	if s.From > today.AddDays(1) && beforeDay.MatchString(before) && !strings.Contains(before, " day before ") {
+	if fortnight.MatchString(before) {
+		s.To = s.From.AddDays(13)
+		return
+	}
+	if p.Topic == Away && s.From > today.AddDays(1) && beforeDay.MatchString(before) && !strings.Contains(before, " day before ") {
 		s.From, s.To = today, s.From.AddDays(-1)
 	}
 }

@@ -1,23 +1,26 @@
 package asked
 
 import (
-	"regexp"
 	"strings"
+
+	"musette/planner"
+	"musette/planner/asked/plain"
+	"musette/planner/typed"
 )
 
 var (
-	notThis   = regexp.MustCompile(` not (?:on |for |the |this )*$`)
-	butThat   = regexp.MustCompile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
-	afterThat = regexp.MustCompile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
-	missWords = regexp.MustCompile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
-	tellsFact = regexp.MustCompile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
-	asksThis  = regexp.MustCompile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
+	notThis   = plain.Compile(` not (?:on |for |the |this )*$`)
+	butThat   = plain.Compile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
+	afterThat = plain.Compile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
+	missWords = plain.Compile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
+	tellsFact = plain.Compile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
+	asksThis  = plain.Compile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
 )
 
 // whichDay leaves away the day before the one that counts: one that is denied, one that is told
 // before another day is asked about, the one that went well before the one that was missed.
-func (p *Part) whichDay() {
-	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil || p.Dates[0].end == 0 || p.Dates[1].at < p.Dates[0].end {
+func (p *Part) whichDay(today planner.Date) {
+	if p.onlyReason(today) || len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil || p.Dates[0].end == 0 || p.Dates[1].at < p.Dates[0].end {
 		return
 	}
 	first, second := p.Dates[0], p.Dates[1]
@@ -39,6 +42,23 @@ func (p *Part) whichDay() {
 		p.Dates = p.Dates[1:] // Tuesday's intervals on Wednesday instead
 	}
 }
+
+// onlyReason leaves the last of several days where those before only say why it is asked about: since Sunday was
+// long, what's Saturday?
+func (p *Part) onlyReason(today planner.Date) bool {
+	n := len(p.Dates)
+	if n < 2 || !asksOfDay[p.Topic] || p.Dates[n-1].Ask != nil || p.Dates[n-1].end == 0 || !sinceThat.MatchString(p.piece(p.Dates[0])) || !asksThis.MatchString(p.piece(p.Dates[n-1])) {
+		return false
+	}
+	last := p.Dates[n-1]
+	if anew, ok := readSpan(lowText(p.words[last.at:last.end]), today, typed.Date); ok && anew.Ask == nil && !last.set {
+		last.From, last.To = anew.From, anew.To
+	}
+	p.Dates = []Span{last}
+	return true
+}
+
+var sinceThat = plain.Compile(`^ (?:so |and |but |well )*(?:since|as|because|given|seeing) `)
 
 // asksOfDay are topics that ask about one day, so that what is told of another day does not count.
 var asksOfDay = map[Topic]bool{Ride: true, MayI: true, HowHard: true, Strength: true, RaceMorning: true, Rider: true}

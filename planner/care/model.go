@@ -45,6 +45,8 @@ const (
 	unsureFrom = 0.06 // where a reader of questions may ask, who hears danger
 	sureFrom   = 0.8  // where the tables have seen danger that is meant otherwise
 	doubtFrom  = 0.01
+	restFrom   = 0.05 // the same of an illness that asks for rest alone
+	illFrom    = 0.02 // below what such an illness is none, though the tables are sure
 	talkFrom   = 0.4  // that it is to be talked about
 	urgentFrom = 0.66 // that it is an emergency, where the tables find something less
 	urgentSure = 0.85 // and where they find what a doctor must see, such as palpitations alone
@@ -56,7 +58,7 @@ const (
 var stopsFrom = map[Level]float64{Easy: 0.2, Rest: 0.6, Doctor: 0.87, Talk: 0.7, Head: 0.87, Emergency: 0.87}
 
 // weighedAgain is a finding of the tables after the model has seen the text. It
-// never takes a stop away altogether.
+// never takes a stop away altogether, but for an illness that asks for rest alone.
 func (t *text) weighedAgain(f Finding) Finding {
 	if len(t.tokens) < fewWords {
 		return f
@@ -67,9 +69,11 @@ func (t *text) weighedAgain(f Finding) Finding {
 		from = sureFrom
 	}
 	switch {
+	case f.Level <= Rest && f.Verdict == Stop && danger < illFrom && !t.hasFever():
+		return Finding{}
 	case f.Verdict == Stop && danger < stopsFrom[f.Level] && !(f.Level == Rest && danger >= stopsFrom[Easy] && t.hasFever()):
 		f.Verdict = Ask
-	case f.Verdict == Ask && danger < doubtFrom:
+	case f.Verdict == Ask && (danger < doubtFrom || f.Level <= Rest && danger < restFrom):
 		return Finding{}
 	case f.Verdict == Nothing && danger >= from:
 		f = Finding{Verdict: Ask, Level: Doctor, Lang: t.lang}

@@ -1,14 +1,19 @@
 package care
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // hideNames takes the rider's own names out of the text, unless the words before say that they are meant.
 func (t *text) hideNames(names []string) {
 	for _, name := range names {
-		want := cut(name, 0).tokens
-		if len(want) == 0 {
+		said := parted(name, 0)
+		if !t.mayName(said) {
 			continue
 		}
+		said.look()
+		want := said.tokens
 		for i := 0; i+len(want) <= len(t.tokens); i++ {
 			same := true
 			for k := range want {
@@ -22,6 +27,17 @@ func (t *text) hideNames(names []string) {
 			}
 		}
 	}
+}
+
+// mayName reports a word that begins as the first of a name does: looking for what its words
+// mean takes long, and may part them.
+func (t *text) mayName(name *text) bool {
+	if len(name.tokens) == 0 {
+		return false
+	}
+	first := name.tokens[0].word
+	start := first[:min(2, len(first))]
+	return slices.ContainsFunc(t.tokens, func(tok token) bool { return strings.HasPrefix(tok.word, start) })
 }
 
 // named is Nothing for the name of a race or a place ("Heart Attack Hill", "col du

@@ -24,7 +24,7 @@ type speech struct {
 
 // compile puts all tables together.
 func compile() *tables {
-	k := &tables{index: map[string]int{}, classes: map[string]element{}, senses: map[int][]string{}}
+	k := &tables{index: map[string]int{}, stems: map[byte][]stem{}, long: map[byte][]stem{}, classes: map[string]element{}, senses: map[int][]string{}}
 	k.figures.close, k.others.close, k.others.closer = true, true, true
 	for _, c := range englishClasses {
 		k.class(c[0], c[1])

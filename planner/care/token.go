@@ -72,8 +72,16 @@ func (c *cutter) flush() {
 	c.out = append(c.out, token{word: word, clause: c.clause, sentence: c.sentence, capital: capital})
 }
 
-// cut parts a text, of a year if that is known, into words, clauses and sentences. Emoji only part words.
+// cut parts a text, of a year if that is known, into words, clauses and sentences, and looks
+// for what they mean.
 func cut(s string, year int) *text {
+	t := parted(s, year)
+	t.look()
+	return t
+}
+
+// parted is a text in words whose meaning nobody has looked for. Emoji only part words.
+func parted(s string, year int) *text {
 	var c cutter
 	runes := []rune(s)
 	digit := func(i int) bool { return i >= 0 && i < len(runes) && runes[i] >= '0' && runes[i] <= '9' }
@@ -108,7 +116,6 @@ func cut(s string, year int) *text {
 		}
 	}
 	t.titles = capitals*2 > len(t.tokens)
-	t.look()
 	return t
 }
 

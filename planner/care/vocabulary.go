@@ -49,10 +49,10 @@ type stem struct {
 
 // tables are the compiled data.
 type tables struct {
-	index   map[string]int // whole words
-	stems   []stem         // words with any ending
-	long    []stem         // all that are long enough to be misspelt
-	exact   bool           // words that are added now are never misspelt
+	index   map[string]int  // whole words
+	stems   map[byte][]stem // words with any ending, by their first letter
+	long    map[byte][]stem // all that are long enough to be misspelt, by their first letter
+	exact   bool            // words that are added now are never misspelt
 	classes map[string]element
 	senses  map[int][]string // the classes that a word is in
 
@@ -82,10 +82,10 @@ func (k *tables) word(w string) int {
 	text, open := strings.CutSuffix(w, "*")
 	s := stem{text: text, id: id, open: open, bits: letters(text)}
 	if open {
-		k.stems = append(k.stems, s)
+		k.stems[text[0]] = append(k.stems[text[0]], s)
 	}
 	if len(text) >= 5 && w[0] != '#' && !k.exact {
-		k.long = append(k.long, s)
+		k.long[text[0]] = append(k.long[text[0]], s)
 	}
 	return id
 }
@@ -225,7 +225,7 @@ func (k *tables) recognise(word string) (ids []int, exact bool) {
 	if id, ok := k.index[word]; ok {
 		ids = append(ids, id)
 	}
-	for _, s := range k.stems {
+	for _, s := range k.stems[word[0]] {
 		if strings.HasPrefix(word, s.text) {
 			ids = append(ids, s.id)
 		}
@@ -259,7 +259,7 @@ func (k *tables) misspelt(word string, whole bool) (ids []int) {
 		return nil
 	}
 	set, best := letters(word), 3
-	for _, s := range k.long {
+	for _, s := range k.long[word[0]] {
 		if whole && s.open {
 			continue
 		}
@@ -267,7 +267,7 @@ func (k *tables) misspelt(word string, whole bool) (ids []int) {
 		if len(s.text) >= 8 {
 			most = 2
 		}
-		if word[0] != s.text[0] || len(word) < len(s.text)-most || !s.open && len(word) > len(s.text)+most || bits.OnesCount32(s.bits&^set) > most {
+		if len(word) < len(s.text)-most || !s.open && len(word) > len(s.text)+most || bits.OnesCount32(s.bits&^set) > most {
 			continue
 		}
 		switch d := distance(s.text, word, s.open); {

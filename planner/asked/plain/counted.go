@@ -1,7 +1,6 @@
 package plain
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -15,35 +14,35 @@ const (
 
 // counted are days that are counted in ways that typed days do not know, and the way they do.
 var counted = []struct {
-	pattern *regexp.Regexp
+	pattern *Pattern
 	plain   string
 }{
-	{regexp.MustCompile(`(?i)\b(\d{1,2}) / (\d{1,2})\b`), "$1/$2"},
-	{regexp.MustCompile(`(?i)\b(?:mo|tu|di|we|mi|th|do|fr|sa|su|so)\.? (\d{1,2}\.\d{1,2})\b`), "$1"},
-	{regexp.MustCompile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
-	{regexp.MustCompile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
-	{regexp.MustCompile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
-	{regexp.MustCompile(`(?i)\b(of|in|on) the week coming\b`), "$1 next week"},
-	{regexp.MustCompile(`(?i)\bweek come ` + weekdayPart + `\b`), "week on $1"},
-	{regexp.MustCompile(`(?i)\b` + weekdayPart + ` (?:after|following) (?:this|the coming|the next)(?: (?:one|coming one|coming|` + weekdayPart + `))?(\s*[,.?!;:]|\s*$|\s+(?:what|whats|do|am|is|can|may|and|i|for|at|in|we|please|pls)\b)`), "$1 week$3"},
-	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? (?:in (?:about |exactly )?)?` + countPart + ` weeks?['’]? (?:from now|from today|ahead|away|on|later)\b`), "$2 weeks on $1"},
-	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? in ` + countPart + ` weeks\b`), "$2 weeks on $1"},
-	{regexp.MustCompile(`(?i)\b(?:24 hours|twenty four hours|24h|24 h) (before|after|out from|ahead of|prior to)\b`), "1 day $1"},
-	{regexp.MustCompile(`(?i)\b(?:48 hours|forty eight hours|48h|48 h) (before|after|out from|ahead of|prior to)\b`), "2 days $1"},
-	{regexp.MustCompile(`(?i)\b(?:72 hours|seventy two hours|72h|72 h) (before|after|out from|ahead of|prior to)\b`), "3 days $1"},
-	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d{1,2})\.?\s*(-|to|until|till|til|bis|through|and|&|\+|/)\s*(\d{1,2})\.(0[1-9]|1[0-2])\b\.?`), "$1$2.$5. $3 $4.$5."},
-	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d{1,2})\s*(-|to|until|till|til|through)\s*(\d{1,2})/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
-	{regexp.MustCompile(`(?i)(^|[^\d./:,])(\d\d)\s*(and|&|\+)\s*(\d\d)/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
+	{Compile(`(?i)\b(\d{1,2}) / (\d{1,2})\b`), "$1/$2"},
+	{Compile(`(?i)\b(?:mo|tu|di|we|mi|th|do|fr|sa|su|so)\.? (\d{1,2}\.\d{1,2})\b`), "$1"},
+	{Compile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
+	{Compile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
+	{Compile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
+	{Compile(`(?i)\b(of|in|on) the week coming\b`), "$1 next week"},
+	{Compile(`(?i)\bweek come ` + weekdayPart + `\b`), "week on $1"},
+	{Compile(`(?i)\b` + weekdayPart + ` (?:after|following) (?:this|the coming|the next)(?: (?:one|coming one|coming|` + weekdayPart + `))?(\s*[,.?!;:]|\s*$|\s+(?:what|whats|do|am|is|can|may|and|i|for|at|in|we|please|pls)\b)`), "$1 week$3"},
+	{Compile(`(?i)\b` + weekdayPart + `,? (?:in (?:about |exactly )?)?` + countPart + ` weeks?['’]? (?:from now|from today|ahead|away|on|later)\b`), "$2 weeks on $1"},
+	{Compile(`(?i)\b` + weekdayPart + `,? in ` + countPart + ` weeks\b`), "$2 weeks on $1"},
+	{Compile(`(?i)\b(?:24 hours|twenty four hours|24h|24 h) (before|after|out from|ahead of|prior to)\b`), "1 day $1"},
+	{Compile(`(?i)\b(?:48 hours|forty eight hours|48h|48 h) (before|after|out from|ahead of|prior to)\b`), "2 days $1"},
+	{Compile(`(?i)\b(?:72 hours|seventy two hours|72h|72 h) (before|after|out from|ahead of|prior to)\b`), "3 days $1"},
+	{Compile(`(?i)(^|[^\d./:,])(\d{1,2})\.?\s*(-|to|until|till|til|bis|through|and|&|\+|/)\s*(\d{1,2})\.(0[1-9]|1[0-2])\b\.?`), "$1$2.$5. $3 $4.$5."},
+	{Compile(`(?i)(^|[^\d./:,])(\d{1,2})\s*(-|to|until|till|til|through)\s*(\d{1,2})/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
+	{Compile(`(?i)(^|[^\d./:,])(\d\d)\s*(and|&|\+)\s*(\d\d)/(0?[1-9]|1[12])\b`), "$1$2/$5 $3 $4/$5"},
 }
 
 var (
-	countedWeekdays = regexp.MustCompile(`(?i)\b(?:in )?(two|three|four|2|3|4) ` + weekdayPart + `s(?: from now| away|['’]? time| on)\b`)
-	anyOrdinal      = regexp.MustCompile(`(?i)\b(\d{1,2}) ?(st|nd|rd|th)\b`)
-	overMonths      = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)? (to|until|till|til|through) (?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)? ` + monthPart + `\b`) // 29 to 3 July
-	slashed         = regexp.MustCompile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
-	bigNumber       = regexp.MustCompile(`(?i)\b(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|thirty)( (?:days|weeks|nights)\b)`) // in fifteen days
-	spokenDay       = regexp.MustCompile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
-	spokenBefore    = regexp.MustCompile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
+	countedWeekdays = Compile(`(?i)\b(?:in )?(two|three|four|2|3|4) ` + weekdayPart + `s(?: from now| away|['’]? time| on)\b`)
+	anyOrdinal      = Compile(`(?i)\b(\d{1,2}) ?(st|nd|rd|th)\b`)
+	overMonths      = Compile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)? (to|until|till|til|through) (?:the )?(\d{1,2})(?:st|nd|rd|th)?(?: of)? ` + monthPart + `\b`) // 29 to 3 July
+	slashed         = Compile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
+	bigNumber       = Compile(`(?i)\b(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|thirty)( (?:days|weeks|nights)\b)`) // in fifteen days
+	spokenDay       = Compile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
+	spokenBefore    = Compile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
 )
 
 const (
@@ -114,7 +113,7 @@ func monthOf(name string) (time.Month, bool) {
 var Counted = WordSet("hours hour h hrs min mins minutes day days week weeks month months year years race races rider riders session sessions sets set reps times x km k of easy hard long short intervals efforts gels gel kilo kilos kg percent night nights people athletes of watts rides o oclock am pm mile miles metre metres meter meters m laps lap beers beer pints guys lads girls women men kids eggs bananas bottles cups cafes climbs hills squats lunges minute second seconds sec bpm degrees euros pounds others sleeps left best worst top fastest slowest")
 
 // rating is so much out of ten.
-var rating = regexp.MustCompile(`^(?:10|\d)/10$`)
+var rating = Compile(`^(?:10|\d)/10$`)
 
 // WordSet are words as a set.
 func WordSet(words string) map[string]bool {

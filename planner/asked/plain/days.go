@@ -3,7 +3,6 @@
 package plain
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
@@ -17,46 +16,47 @@ const (
 
 // rewritten are ways to write days that are put in plainer words before a text is cut.
 var rewritten = []struct {
-	pattern *regexp.Regexp
+	pattern *Pattern
 	plain   string
 }{
-	{regexp.MustCompile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
-	{regexp.MustCompile(`(^|[^\d.])(\d{1,2})\.?\s*(?:-|to|and|until|till|bis)\s*(\d{1,2})\.(\d{1,2})\.`), "$1$2.$4. to $3.$4."},
-	{regexp.MustCompile(`\b(\d{1,2})\.([1-9])\.(\s|$|[,;!?)])`), "$1.0$2.$3"},
-	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.(\s+[a-z(]|\s*[-,?!)])`), "$1$2"},
-	{regexp.MustCompile(`\b(\d{1,2}\.\d{1,2})\.?\s*-\s*(\d{1,2}\.\d{1,2})\b`), "$1 to $2"},
-	{regexp.MustCompile(`\b(\d{1,2})\s*(?:-|bis)\s*(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
-	{regexp.MustCompile(`(?i)\bbetween (?:the )?(\d{1,2}) and (?:the )?(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
-	{regexp.MustCompile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
-	{regexp.MustCompile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
-	{regexp.MustCompile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
-	{regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th)?) n (\d{1,2}(?:st|nd|rd|th)?)\b`), "$1 and $2"},
-	{regexp.MustCompile(`(?i)\bw/?c\b`), "week of"},
-	{regexp.MustCompile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
-	{regexp.MustCompile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},
-	{regexp.MustCompile(`(?i)\b(bike|away|holidays?|off|week|wk|trip|camp|out|abroad|block|leave) from (\d{1,2}) (to|until|till) (\d{1,2})\b`), "$1 from the $2 to $4"},
-	{regexp.MustCompile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
-	{regexp.MustCompile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
-	{regexp.MustCompile(`(?i)\bthis (?:very )?day(?:['’]s)?\b`), "today"},
-	{regexp.MustCompile(`(?i)\b(?:the|on the|in the) (?:morn|morra|morrow|morro|morran)\b`), "tomorrow"},
-	{regexp.MustCompile(`(?i)\b(this|tomorrow|yesterday|today|(?:mon|tues|wednes|thurs|fri|satur|sun)day) (?:arvo|aft|avo|arv)\b`), "$1 afternoon"},
-	{regexp.MustCompile(`(?i)\bthis eve\b`), "this evening"},
-	{regexp.MustCompile(`(?i)\b(day|night|evening) preceding\b`), "$1 before"},
-	{regexp.MustCompile(`(?i)\bweek on (today|tomorrow)\b`), "week $1"},
-	{regexp.MustCompile(`(?i)\bnext weekend(?:['’]?s)? (?:on )?(?:the )?(saturday|sunday)\b`), "$1 next week"},
-	{regexp.MustCompile(`(?i)\b(saturday|sunday) (?:of |on )?next weekend\b`), "$1 next week"},
-	{regexp.MustCompile(`(?i)\bnot this ((?:mon|tues|wednes|thurs|fri|satur|sun)day|sat|sun),? (?:but )?(?:the )?(?:one after that|one after|next one|following one|following|next)\b`), "$1 week"},
-	{regexp.MustCompile(`(?i)\b(?:right |all the way )?(?:through|thru) (?:to|until|till)\b`), "until"},
-	{regexp.MustCompile(`(?i)\b(?:up )?(?:to|until|untill|till|through|on) and (?:with|including|incl\.?|inclusive)\b`), "until"},
-	{regexp.MustCompile(`(?i)\b((?:mon|tues|wednes|thurs|fri|satur|sun)day|today|tomorrow) (?:over|in) (?:a|one) week\b`), "$1 week"},
-	{regexp.MustCompile(`(?i)\bin (?:a|one) week,? on ((?:mon|tues|wednes|thurs|fri|satur|sun)day)\b`), "$1 week"},
-	{regexp.MustCompile(`\b[DdTt](?:-| ?- ?| minus )([1-9])\b (?:to|for|of|from|before|until|ahead of) `), "$1 days before "},
-	{regexp.MustCompile(`\b[DdTt](?:-| minus )([1-9])\b`), "$1 days before the race"},
-	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juni|juin|junio|junho|giugno|giu)\b`), "$1 june"},
-	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juli|juillet|julio|julho|luglio)\b`), "$1 july"},
-	{regexp.MustCompile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:août|aout|agosto|augusti|augustus|sierpnia)\b`), "$1 august"},
-	{regexp.MustCompile(`(?i)\b(starts?|starting|gun|slot|kick-?off)((?: is| at| time| goes)*) (\d{1,2})\.(\d\d)\b`), "$1$2 $3:$4"},
-	{regexp.MustCompile(`(?i)\b(?:at |only |just )?this (?:very )?moment (come|got|back|home|finished|returned)`), "just now $1"},
+	{Compile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
+	{Compile(`(^|[^\d.])(\d{1,2})\.?\s*(?:-|to|and|until|till|bis)\s*(\d{1,2})\.(\d{1,2})\.`), "$1$2.$4. to $3.$4."},
+	{Compile(`\b(\d{1,2})\.([1-9])\.(\s|$|[,;!?)])`), "$1.0$2.$3"},
+	{Compile(`\b(\d{1,2}\.\d{1,2})\.(\s+[a-z(]|\s*[-,?!)])`), "$1$2"},
+	{Compile(`\b(\d{1,2}\.\d{1,2})\.?\s*-\s*(\d{1,2}\.\d{1,2})\b`), "$1 to $2"},
+	{Compile(`\b(\d{1,2})\s*(?:-|bis)\s*(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
+	{Compile(`(?i)\bbetween (?:the )?(\d{1,2}) and (?:the )?(\d{1,2})\.(\d{1,2})\b\.?`), "$1.$3 to $2.$3"},
+	{Compile(`(\b[A-Z][a-z]+ \d{1,3}), (\d{1,2}(?:st|nd|rd|th)? (?:of )?(?i)` + monthPart + `\b)`), "$1 on $2"}, // Brick Kiln 10, 19th July
+	{Compile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
+	{Compile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
+	{Compile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
+	{Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th)?) n (\d{1,2}(?:st|nd|rd|th)?)\b`), "$1 and $2"},
+	{Compile(`(?i)\bw/?c\b`), "week of"},
+	{Compile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
+	{Compile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},
+	{Compile(`(?i)\b(bike|away|holidays?|off|week|wk|trip|camp|out|abroad|block|leave) from (\d{1,2}) (to|until|till) (\d{1,2})\b`), "$1 from the $2 to $4"},
+	{Compile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
+	{Compile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
+	{Compile(`(?i)\bthis (?:very )?day(?:['’]s)?\b`), "today"},
+	{Compile(`(?i)\b(?:the|on the|in the) (?:morn|morra|morrow|morro|morran)\b`), "tomorrow"},
+	{Compile(`(?i)\b(this|tomorrow|yesterday|today|(?:mon|tues|wednes|thurs|fri|satur|sun)day) (?:arvo|aft|avo|arv)\b`), "$1 afternoon"},
+	{Compile(`(?i)\bthis eve\b`), "this evening"},
+	{Compile(`(?i)\b(day|night|evening) preceding\b`), "$1 before"},
+	{Compile(`(?i)\bweek on (today|tomorrow)\b`), "week $1"},
+	{Compile(`(?i)\bnext weekend(?:['’]?s)? (?:on )?(?:the )?(saturday|sunday)\b`), "$1 next week"},
+	{Compile(`(?i)\b(saturday|sunday) (?:of |on )?next weekend\b`), "$1 next week"},
+	{Compile(`(?i)\bnot this ((?:mon|tues|wednes|thurs|fri|satur|sun)day|sat|sun),? (?:but )?(?:the )?(?:one after that|one after|next one|following one|following|next)\b`), "$1 week"},
+	{Compile(`(?i)\b(?:right |all the way )?(?:through|thru) (?:to|until|till)\b`), "until"},
+	{Compile(`(?i)\b(?:up )?(?:to|until|untill|till|through|on) and (?:with|including|incl\.?|inclusive)\b`), "until"},
+	{Compile(`(?i)\b((?:mon|tues|wednes|thurs|fri|satur|sun)day|today|tomorrow) (?:over|in) (?:a|one) week\b`), "$1 week"},
+	{Compile(`(?i)\bin (?:a|one) week,? on ((?:mon|tues|wednes|thurs|fri|satur|sun)day)\b`), "$1 week"},
+	{Compile(`\b[DdTt](?:-| ?- ?| minus )([1-9])\b (?:to|for|of|from|before|until|ahead of) `), "$1 days before "},
+	{Compile(`\b[DdTt](?:-| minus )([1-9])\b`), "$1 days before the race"},
+	{Compile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juni|juin|junio|junho|giugno|giu)\b`), "$1 june"},
+	{Compile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:juli|juillet|julio|julho|luglio)\b`), "$1 july"},
+	{Compile(`(?i)\b(\d{1,2})\.?(?:er|º|°)? ?(?:de |di )?(?:août|aout|agosto|augusti|augustus|sierpnia)\b`), "$1 august"},
+	{Compile(`(?i)\b(starts?|starting|gun|slot|kick-?off)((?: is| at| time| goes)*) (\d{1,2})\.(\d\d)\b`), "$1$2 $3:$4"},
+	{Compile(`(?i)\b(?:at |only |just )?this (?:very )?moment (come|got|back|home|finished|returned)`), "just now $1"},
 }
 
 var ordinalWords = map[string]string{
@@ -65,15 +65,15 @@ var ordinalWords = map[string]string{
 }
 
 var (
-	bigOrdinal   = regexp.MustCompile(`(?i)\b(twenty|thirty)[ -](first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)\b`)
-	firstOf      = regexp.MustCompile(`(?i)\b(first|second|third) of ` + monthPart + `\b`)
-	otherOrdinal = regexp.MustCompile(`(?i)\b(the|on|until|till|to|from|and|by|since|monday|tuesday|wednesday|thursday|friday|saturday|sunday) (fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
-	earlyOrdinal = regexp.MustCompile(`(?i)\b(on|since|until|till|from|by|of) the (first|second|third)\b(\s*[.,?!]|\s*$|\s+(?:of|to|until|till|i|we|was|is|the)\b)`)
+	bigOrdinal   = Compile(`(?i)\b(twenty|thirty)[ -](first|second|third|fourth|fifth|sixth|seventh|eighth|ninth)\b`)
+	firstOf      = Compile(`(?i)\b(first|second|third) of ` + monthPart + `\b`)
+	otherOrdinal = Compile(`(?i)\b(the|on|until|till|to|from|and|by|since|monday|tuesday|wednesday|thursday|friday|saturday|sunday) (fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
+	earlyOrdinal = Compile(`(?i)\b(on|since|until|till|from|by|of) the (first|second|third)\b(\s*[.,?!]|\s*$|\s+(?:of|to|until|till|i|we|was|is|the)\b)`)
 	tens         = map[string]string{"twenty": "2", "thirty": "3"}
 	ending       = [...]string{"th", "st", "nd", "rd", "th"}
-	monthOrdinal = regexp.MustCompile(`(?i)\b(january|february|april|june|july|august|september|october|november|december) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
-	ordinalsTo   = regexp.MustCompile(`(?i)\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth) (?:to|until|till|through) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth|\d{1,2}(?:st|nd|rd|th))\b`)
-	bareOrdinal  = regexp.MustCompile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
+	monthOrdinal = Compile(`(?i)\b(january|february|april|june|july|august|september|october|november|december) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
+	ordinalsTo   = Compile(`(?i)\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth) (?:to|until|till|through) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth|\d{1,2}(?:st|nd|rd|th))\b`)
+	bareOrdinal  = Compile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
 	units        = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
 )
 
@@ -153,19 +153,19 @@ func plainOrdinals(text string) string {
 }
 
 // dayOfScots is "the day" for today where nothing follows that says which day: whit's ma ride the day?
-var dayOfScots = regexp.MustCompile(`(?i)([a-z0-9]+) the (day|night|nicht)\b((?:['’]s)?(?:\s*$|\s*[.,?!]|\s+(?:or|then|please)\b)|['’]s)`)
+var dayOfScots = Compile(`(?i)([a-z0-9]+) the (day|night|nicht)\b((?:['’]s)?(?:\s*$|\s*[.,?!]|\s+(?:or|then|please)\b)|['’]s)`)
 
 // beforeTheDay are words behind which "the day" is no today: how do I time the day?
 var beforeTheDay = WordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just name spend out know say which into and")
 
 // leadDashed is a day and a month with a dash behind a word that makes it a day: on 2-6, from 10-6.
 var (
-	leadDashed = regexp.MustCompile(`(?i)\b((?:on|from|until|till|to|and|since|between|monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues?|weds?|thurs?|thu|fri|sat|sun|race|classic|crit|loop|ten|dash|cup|tt)(?: the)? )(\d{1,2})-(\d{1,2})\b(\s*\w*)`)
-	endsDate   = regexp.MustCompile(`(?i)^\s*(?:|i|we|a|an|as|is|it|my|the|what|can|may|should|until|till|to|and|because|prio|priority|no|not|c|b|in|at|for|there|had|have|did|rode|made|with|please|thanks|was)$`)
+	leadDashed = Compile(`(?i)\b((?:on|from|until|till|to|and|since|between|monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tues?|weds?|thurs?|thu|fri|sat|sun|race|classic|crit|loop|ten|dash|cup|tt)(?: the)? )(\d{1,2})-(\d{1,2})\b(\s*\w*)`)
+	endsDate   = Compile(`(?i)^\s*(?:|i|we|a|an|as|is|it|my|the|what|can|may|should|until|till|to|and|because|prio|priority|no|not|c|b|in|at|for|there|had|have|did|rode|made|with|please|thanks|was)$`)
 )
 
 // dashed is a day and a month with a dash: 13-06.
-var dashed = regexp.MustCompile(`(?i)(^|[\s(])(\d{1,2})-(\d{1,2})($|[\s,.?!:;)])(\s*(?:km|k|min|mins|minutes|h|hrs?|hours|reps|x|watts|bpm|am|pm|s|sec|seconds|miles|kg|gels|days|weeks|times|` + monthPart + `)\b)?`)
+var dashed = Compile(`(?i)(^|[\s(])(\d{1,2})-(\d{1,2})($|[\s,.?!:;)])(\s*(?:km|k|min|mins|minutes|h|hrs?|hours|reps|x|watts|bpm|am|pm|s|sec|seconds|miles|kg|gels|days|weeks|times|` + monthPart + `)\b)?`)
 
 // dashedDays writes 13-06 as 13 June. A number up to 12 before another is a stretch, unless a
 // zero or another such day tells otherwise.
@@ -203,8 +203,8 @@ func dashedDays(text string) string {
 }
 
 var (
-	partOfMonth = regexp.MustCompile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b|\b(?:for|in) ` + monthPart + `\s*[:,]`)
-	daysBehind  = regexp.MustCompile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
+	partOfMonth = Compile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b|\b(?:for|in) ` + monthPart + `\s*[:,]`)
+	daysBehind  = Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
 )
 
 // inItsMonth adds the month to days behind a week of a month: second week of August (10th to 16th).
@@ -228,8 +228,8 @@ func inItsMonth(text string) string {
 }
 
 var (
-	dotted       = regexp.MustCompile(`(^|[^\d.:,])(\d{1,2})\.(0[1-9]|1[0-2])\b(?:\.20\d\d\b)?($|[^\d.:,hx%]|[.:,](?:\s|$))`)
-	ordinalRange = regexp.MustCompile(`(?i)(?:from the )?\b(\d{1,2})(st|nd|rd|th)?\s*(?:-|to|until|till|til)\s*(?:the )?(\d{1,2})(st|nd|rd|th)?\b`)
+	dotted       = Compile(`(^|[^\d.:,])(\d{1,2})\.(0[1-9]|1[0-2])\b(?:\.20\d\d\b)?($|[^\d.:,hx%]|[.:,](?:\s|$))`)
+	ordinalRange = Compile(`(?i)(?:from the )?\b(\d{1,2})(st|nd|rd|th)?\s*(?:-|to|until|till|til)\s*(?:the )?(\d{1,2})(st|nd|rd|th)?\b`)
 )
 
 // numberOf is 10th for tenth.

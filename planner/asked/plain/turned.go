@@ -1,9 +1,6 @@
 package plain
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
 const (
 	dayAhead  = `(\d{1,2}|two|three|four|five|six|seven|ten)`
@@ -13,30 +10,30 @@ const (
 // turned are days in the order or with the words of other languages, and of old-fashioned
 // writers, and how they are commonly said.
 var turned = []struct {
-	pattern *regexp.Regexp
+	pattern *Pattern
 	plain   string
 }{
-	{regexp.MustCompile(`(?i)\b(?:past|over|after) (tomorrow|tmrw|tmw)\b`), "day after $1"},
-	{regexp.MustCompile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
-	{regexp.MustCompile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
-	{regexp.MustCompile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
-	{regexp.MustCompile(`(?i)\b(today|now) ?\+ ?(\d{1,2})\b(?: days?)?`), "in $2 days"},
-	{regexp.MustCompile(`(?i)\b(?:in )?the (?:week next|week coming|week (?:that|which) comes|coming week)\b`), "next week"},
-	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )after ` + countPart + ` (days|weeks),? (what|which|do|will|is|can|may)\b`), "${1}in $2 $3 $4"},
-	{regexp.MustCompile(`(?i)(^|[,.!?] ?|\band )before ` + countPart + ` (days|weeks),? (i|we|my)\b`), "$1$2 $3 ago $4"},
-	{regexp.MustCompile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
-	{regexp.MustCompile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
-	{regexp.MustCompile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
-	{regexp.MustCompile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
-	{regexp.MustCompile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
-	{regexp.MustCompile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
-	{regexp.MustCompile(`(?i)\bof the (\d{1,2})(\.?\s*$|\.\s|[,?!]| (?:how|what|when|do|can|may|is|i)\b)`), "of the ${1}th$2"},
-	{regexp.MustCompile(`(?i)\b(away|out|gone|off|busy|travelling|traveling|abroad|camping) (\d{1,2}) ?(?:-|to|until|till) ?(\d{1,2})(\s*[.,;!?]|\s*$)`), "$1 from the $2 to $3$4"},
-	{regexp.MustCompile(`(?i)^\s*([1-9]\d?) ?(?:to|-|until|till) ?(1[3-9]|2\d|3[01])(\s*[.,;:!?]|\s*$)`), "from the $1 to $2$3"},
+	{Compile(`(?i)\b(?:past|over|after) (tomorrow|tmrw|tmw)\b`), "day after $1"},
+	{Compile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
+	{Compile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
+	{Compile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
+	{Compile(`(?i)\b(today|now) ?\+ ?(\d{1,2})\b(?: days?)?`), "in $2 days"},
+	{Compile(`(?i)\b(?:in )?the (?:week next|week coming|week (?:that|which) comes|coming week)\b`), "next week"},
+	{Compile(`(?i)(^|[,.!?] ?|\band )after ` + countPart + ` (days|weeks),? (what|which|do|will|is|can|may)\b`), "${1}in $2 $3 $4"},
+	{Compile(`(?i)(^|[,.!?] ?|\band )before ` + countPart + ` (days|weeks),? (i|we|my)\b`), "$1$2 $3 ago $4"},
+	{Compile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
+	{Compile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
+	{Compile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
+	{Compile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
+	{Compile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
+	{Compile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
+	{Compile(`(?i)\bof the (\d{1,2})(\.?\s*$|\.\s|[,?!]| (?:how|what|when|do|can|may|is|i)\b)`), "of the ${1}th$2"},
+	{Compile(`(?i)\b(away|out|gone|off|busy|travelling|traveling|abroad|camping) (\d{1,2}) ?(?:-|to|until|till) ?(\d{1,2})(\s*[.,;!?]|\s*$)`), "$1 from the $2 to $3$4"},
+	{Compile(`(?i)^\s*([1-9]\d?) ?(?:to|-|until|till) ?(1[3-9]|2\d|3[01])(\s*[.,;:!?]|\s*$)`), "from the $1 to $2$3"},
 }
 
 var (
-	namedDay = regexp.MustCompile(`(?i)(\b[a-z]+ )?\bday (?:the )?(\d{1,2})(\s*[,.?!:]|\s*$|\s+(?:of )?[a-z]+)`)
+	namedDay = Compile(`(?i)(\b[a-z]+ )?\bday (?:the )?(\d{1,2})(\s*[,.?!:]|\s*$|\s+(?:of )?[a-z]+)`)
 	leadsDay = WordSet("the on in for at from until till to is what since monday tuesday wednesday thursday friday saturday sunday")
 	ofCourse = WordSet("of into in after before without with race later stage since on")
 )
