@@ -70,12 +70,13 @@ var grammar = []group{
 		watch|garment|app|strap ~6 irregular|arrhyth*|ecg
 		clot|clots ~4 leg|lung|lungs|calf|brain|arm|pills|tablets|medicine|medication|thinners|thigh
 		thinners
-		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen
+		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen|swollen_and_hot|fat_and_hot|hot_and_fat|hot_and_thick|thick_and_hot
 		pregnan*|#number_weeks|trimester <10> bleed*|spotting|contraction*|waters|cramps|cramping
 		weeks ~3 bleed*|spotting
 		in ~3 week ~8 blood|bleed*|spotting
 		pee|wee|piss|urine|urinate|peeing|pissing <5> blood|bloody|red|pink
 		poo|stool|stools|toilet|shit|bum <5> blood|bloody|black
+		blood|bloody ~3 pan|loo|bowl|lavatory
 		vomit*|threw|throwing|puk*|sick ~4 coffee_grounds|black|blood
 		$doc ~3 $said ~4 dont|no|not|never|stop|stopped|avoid|off|without ~3 ride|riding|train|training|race|racing|exercise|cycle|cycling|sport|bike|effort|efforts|intensity|hard
 		$doc ~6 wait|waiting|results|monitor|biopsy|operate|surgery
