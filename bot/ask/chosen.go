@@ -20,8 +20,8 @@ var (
 	saysOne  = regexp.MustCompile(`^(?:(?:the|number|option|as|its|it is|make it|an?|ok|call it) )*(first|second|third|last|1|2|3|[abc])(?: (?:one|race|please|pls|then))*$`)
 )
 
-// said is a text in small letters, without signs.
-func said(text string) string {
+// bareWords is a text in small letters, without signs.
+func bareWords(text string) string {
 	text = strings.NewReplacer("'", "", "\u2019", "").Replace(strings.ToLower(text))
 	return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return !('a' <= r && r <= 'z' || '0' <= r && r <= '9') }), " ")
 }
@@ -30,11 +30,11 @@ func said(text string) string {
 // by its words, by its place or its letter.
 func Chosen(b *desk.Base, req *desk.Request) (button say.Button, ok bool) {
 	buttons, proposes := b.Talks.Buttons(req.Rider, req.Now)
-	text := said(req.Text)
+	text := bareWords(req.Text)
 	if len(buttons) == 0 || text == "" {
 		return button, false
 	}
-	if i := slices.IndexFunc(buttons, func(b say.Button) bool { return said(b.Label) == text }); i >= 0 {
+	if i := slices.IndexFunc(buttons, func(b say.Button) bool { return bareWords(b.Label) == text }); i >= 0 {
 		return buttons[i], true
 	}
 	if saysUndo.MatchString(text) {
@@ -60,7 +60,7 @@ func at(buttons []say.Button, i int) (say.Button, bool) {
 // placeOf is which of several buttons a word means, -1 for none. Places count where it was asked which is meant.
 func placeOf(word string, buttons []say.Button) int {
 	if len(word) == 1 && word >= "a" {
-		return slices.IndexFunc(buttons, func(b say.Button) bool { return strings.HasSuffix(said(b.Label), " as "+word) })
+		return slices.IndexFunc(buttons, func(b say.Button) bool { return strings.HasSuffix(bareWords(b.Label), " as "+word) })
 	}
 	if slices.ContainsFunc(buttons, func(b say.Button) bool { return b.Command != Name }) {
 		return -1
@@ -92,7 +92,7 @@ func Proposes(r say.Reply) bool {
 
 // barely answers a yes, a no or an ok that presses no button.
 func (t *talk) barely(text string) (say.Reply, bool) {
-	text = said(text)
+	text = bareWords(text)
 	buttons, proposed := t.base.Talks.Buttons(t.req.Rider, t.req.Now)
 	yes, no := saysYes.MatchString(text), saysNo.MatchString(text)
 	switch {
