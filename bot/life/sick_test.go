@@ -172,3 +172,15 @@ func TestWellTooLateForARace(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/season check"), not, "So there is no season to weigh before that.")
 }
+
+// After a head cold riding begins again at once; the two days of rest belong to graver illness.
+func TestWellAfterACold(t *testing.T) {
+	k := withWeek(t)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	k.OK(`/tell sick symptoms:"sore throat" since:yesterday`)
+	well := k.OK("/tell well")
+	bottest.Wants(t, well, "From here you come back step by step.", "you ride again")
+	if strings.Contains(well.Text(), "without symptoms") {
+		t.Errorf("days of rest are asked for after a cold:\n%s", well.Text())
+	}
+}

@@ -114,14 +114,17 @@ func (t *trouble) end(ctx context.Context, b *desk.Base, req desk.Request, ill *
 	if day == req.Rider.Today {
 		n.text = fmt.Sprintf("Noted: well from today, %s. Good to hear.", day.Short())
 	}
-	n.more = append(comeback(e, req.Rider.Today), noStart(e, req.Rider.Today)...)
+	n.more = append(comeback(e, req.Rider.Today, ill.Level == planner.LevelEasy && !ill.Injury), noStart(e, req.Rider.Today)...)
 	return told(e, n), nil
 }
 
-// comeback says which ride comes first.
-func comeback(e *desk.Effect, today planner.Date) []say.Line {
+// comeback says which ride comes first. After a head cold no days of rest come before it.
+func comeback(e *desk.Effect, today planner.Date, cold bool) []say.Line {
 	if h, held := desk.Held(e.Facts); held {
 		return []say.Line{say.Linef("! %s", words.StopAnswer(h.Level)), say.Linef("Your training stays held back. When a doctor has cleared you: /tell well cleared:yes")}
+	}
+	if !desk.Planned(e.Facts) && cold {
+		return []say.Line{say.Linef("Begin with short, easy rides. If a symptom comes back, stop: /tell sick")}
 	}
 	if !desk.Planned(e.Facts) {
 		return []say.Line{say.Linef("Stay free of symptoms for %s before you train, then begin with short, easy rides.", words.WellFor)}
@@ -136,7 +139,7 @@ func comeback(e *desk.Effect, today planner.Date) []say.Line {
 			continue
 		}
 		first := say.Linef("%s, you ride again: %s. If a symptom comes back, stop: /tell sick", show.DayName(d.Date, today), show.Careful(d))
-		if d.Date > today {
+		if d.Date > today && !cold {
 			if len(lines) == 0 {
 				lines = []say.Line{say.Linef("Rest until you have had %s without symptoms. After that you come back step by step.", words.WellFor)}
 			}
@@ -220,7 +223,7 @@ func clear(ctx context.Context, b *desk.Base, req desk.Request, head bool) (say.
 
 // firstRide is the first ride to come, in a line.
 func firstRide(e *desk.Effect, today planner.Date) []say.Line {
-	lines := comeback(e, today)
+	lines := comeback(e, today, false)
 	if already := riddenAlready(e, today); len(already) > 0 {
 		return lines
 	}
