@@ -93,12 +93,12 @@ func (t *talk) addRace(p *asked.Part) (say.Reply, error) {
 	options, told := raceTold(p, name, day, end)
 	if letter != "" {
 		options["priority"] = letter
-		page.Addf("Nothing is stored yet. I would add %s, %s race.", told, article(letter))
+		page.Addf("Not saved yet. I would add %s, %s race.", told, article(letter))
 		reply.Offer(&page, "Add "+show.CutTo(name, show.MostName), "race add", options)
 		reply.Lines = page.Done()
 		return reply, nil
 	}
-	page.Addf("Nothing is stored yet. %s: how much does it matter to you?", told)
+	page.Addf("Not saved yet. %s: how much does it matter to you?", told)
 	page.Addf("A: you taper for it. B: a few easier days. C: you ride it as training.")
 	for _, l := range []string{"A", "B", "C"} {
 		with := map[string]string{"priority": l}

@@ -276,7 +276,7 @@ func TestRaceIsOffOrMoved(t *testing.T) {
 		k := bottest.WithRaces(t)
 		before := k.Stored()
 		reply := k.Say(line)
-		bottest.Wants(t, reply, "Nothing is stored yet.")
+		bottest.Wants(t, reply, "Not saved yet.")
 		if !reflect.DeepEqual(before, k.Stored()) {
 			t.Errorf("%s: stored before the press", line)
 		}
@@ -286,7 +286,7 @@ func TestRaceIsOffOrMoved(t *testing.T) {
 	}
 	k := bottest.WithRaces(t)
 	for _, line := range []string{"is hill loop cancelled?", "should I cancel hill loop"} {
-		if text := k.Say(line).Text(); strings.Contains(text, "Nothing is stored yet.") {
+		if text := k.Say(line).Text(); strings.Contains(text, "Not saved yet.") {
 			t.Errorf("%s: %s", line, text)
 		}
 	}
@@ -300,7 +300,7 @@ func TestFirstLineAnswers(t *testing.T) {
 		"can I lift weights in race week for hill loop":  "No: in the last 7 days before Hill Loop",
 		"my legs are dead, should I rest tomorrow?":      "Warm up on Tue 2 Jun and see",
 		"show me the race week for hill loop":            "Mon 6 Jul to Sun 12 Jul: ",
-		"add moor dash 28 june A 2h":                     "Nothing is stored yet. I would add Moor Dash on Sunday 28 June 2026, 2h, an A race",
+		"add moor dash 28 june A 2h":                     "Not saved yet. I would add Moor Dash on Sunday 28 June 2026, 2h, an A race",
 		"can i do a hard ride two days before hill loop": "No: a hard ride does not fit on Fri 10 Jul.",
 	} {
 		if got := bottest.FirstLine(k.Say(line)); !strings.HasPrefix(got, first) {

@@ -28,13 +28,13 @@ func (t *talk) changesRace(p *asked.Part) (say.Reply, bool, error) {
 	case putsOff.MatchString(p.Text) && dated && day > t.today && day != race.Date:
 		options := raceOption(race)
 		options["date"] = day.String()
-		return t.proposed(p, race, "Nothing is stored yet. Move "+race.Name+" from "+race.Date.Long()+" to "+day.Long()+"?", "Move "+race.Name, "race change", options)
+		return t.proposed(p, race, "Not saved yet. Move "+race.Name+" from "+race.Date.Long()+" to "+day.Long()+"?", "Move "+race.Name, "race change", options)
 	case isOff.MatchString(p.Text) && t.has("race change", "status"):
 		options := raceOption(race)
 		options["status"] = "cancelled"
-		return t.proposed(p, race, "Nothing is stored yet. "+race.Name+" on "+race.Date.Long()+" is cancelled?", "It is cancelled", "race change", options)
+		return t.proposed(p, race, "Not saved yet. "+race.Name+" on "+race.Date.Long()+" is cancelled?", "It is cancelled", "race change", options)
 	case takesOut.MatchString(p.Text):
-		return t.proposed(p, race, "Nothing is stored yet. Take "+race.Name+" on "+race.Date.Long()+" out of your races?", "Remove "+race.Name, "race remove", raceOption(race))
+		return t.proposed(p, race, "Not saved yet. Take "+race.Name+" on "+race.Date.Long()+" out of your races?", "Remove "+race.Name, "race remove", raceOption(race))
 	}
 	return say.Reply{}, false, nil
 }

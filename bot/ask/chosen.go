@@ -10,7 +10,7 @@ import (
 )
 
 // notYet is what every proposal says, until a button is pressed or somebody says yes.
-const notYet = "Nothing is stored yet."
+const notYet = "Not saved yet."
 
 var (
 	saysYes  = regexp.MustCompile(`^(?:(?:ok|okay|oh|well|fine) )?(?:yes|yep|yeah|yup|ya|aye|do it|do that|go ahead|go on|go for it|please do|store it|save it|keep it|add it|note it|make it so|sure|of course|definitely|ok do it|yes do it|confirm|confirmed|correct|thats right|that is right)(?: (?:please|pls|plz|thanks|thank you|thx|ta|do it|do that|add it|go ahead|then|that is right|mate))*$`)

@@ -41,20 +41,20 @@ show me next week > Mon 8 Jun to Sun 14 Jun
 and the one after > Mon 15 Jun to Sun 21 Jun
 why is tuesday so hard > Tue 16 Jun
 
-can't ride friday > Nothing is stored yet
+can't ride friday > Not saved yet
 yes > Noted for Fri 5 Jun: away
 what do i ride friday > Fri 5 Jun: rest
 
-can't ride friday > Nothing is stored yet
+can't ride friday > Not saved yet
 no > I store nothing
 what do i ride friday > Fri 5 Jun: endurance
 
-can't ride friday > Nothing is stored yet
+can't ride friday > Not saved yet
 ok > Say yes
 ok do it > Noted for Fri 5 Jun: away
 undo > Fri 5 Jun
 
-got a race on 20 june called canal loop, it's an A > Nothing is stored yet
+got a race on 20 june called canal loop, it's an A > Not saved yet
 ok do it > Canal Loop is in your calendar: A race
 when does its taper start > Your taper for Canal Loop starts
 
@@ -65,7 +65,7 @@ the b one > Moor Dash is in your calendar: B race
 add moor dash 28 june > how much does it matter
 A > Moor Dash is in your calendar: A race
 
-rode 2h yesterday, felt awful > Nothing is stored yet
+rode 2h yesterday, felt awful > Not saved yet
 yes please > Noted: 2h on Sun 31 May
 what do i ride today > Today, Mon 1 Jun
 
@@ -100,7 +100,7 @@ i'm away next week > from Monday 8 June 2026 to Sunday 14 June 2026
 from tuesday to thursday > from Tuesday 9 June 2026 to Thursday 11 June 2026
 yes > Noted for Tue 9 Jun to Thu 11 Jun
 
-i want to swap tuesday and wednesday > Nothing is stored yet
+i want to swap tuesday and wednesday > Not saved yet
 do it > Swapped: Tue 2 Jun and Wed 3 Jun
 undo > Swapped back
 

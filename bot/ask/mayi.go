@@ -98,7 +98,7 @@ func (t *talk) maySwap(from, to planner.Date) (say.Reply, error) {
 	days := t.days(min(from, to), max(from, to))
 	a, b := &days[0], &days[len(days)-1]
 	reply.Addf("Yes, you can swap %s and %s: no rule is broken.", a.Date.Short(), b.Date.Short())
-	reply.Addf("Then %s has %s, and %s has %s. Nothing is stored yet.", a.Date.Short(), show.SessionsLabel(b.Sessions, nil), b.Date.Short(), show.SessionsLabel(a.Sessions, nil))
+	reply.Addf("Then %s has %s, and %s has %s. Not saved yet.", a.Date.Short(), show.SessionsLabel(b.Sessions, nil), b.Date.Short(), show.SessionsLabel(a.Sessions, nil))
 	reply.Buttons = []say.Button{{Label: "Swap them", Command: "plan move", Options: map[string]string{"from": from.String(), "to": to.String()}}, show.WhyButton(a.Date)}
 	return reply, nil
 }

@@ -67,13 +67,13 @@ func (t *talk) raceOver(text string, parts []asked.Part) (say.Reply, bool, error
 			return say.Reply{}, false, nil
 		}
 		options := show.ByRace(race, "outcome", planner.NotStarted.String())
-		line, label := "Nothing is stored yet. You did not start in "+raceOn(race)+"?", "I did not start"
+		line, label := "Not saved yet. You did not start in "+raceOn(race)+"?", "I did not start"
 		if ended {
 			options["outcome"] = planner.GaveUp.String()
-			line, label = "Nothing is stored yet. You did not finish "+raceOn(race)+"?", "I did not finish"
+			line, label = "Not saved yet. You did not finish "+raceOn(race)+"?", "I did not finish"
 			if day, ok := t.day(&parts[0]); ok && race.Days > 1 && race.Date <= day && day <= min(race.Last(), t.today) {
 				options["day"] = day.String()
-				line = "Nothing is stored yet. You gave up " + race.Name + " on " + day.Long() + ", " + dayOf(race, day) + "?"
+				line = "Not saved yet. You gave up " + race.Name + " on " + day.Long() + ", " + dayOf(race, day) + "?"
 			}
 		}
 		return t.proposeOver(text, race, line, label, options)
@@ -121,7 +121,7 @@ func (t *talk) resultTold(text string, parts []asked.Part) (say.Reply, bool, err
 		options["compared"] = compared.String()
 		said = append(said, show.ComparedWords(compared))
 	}
-	return t.proposeOver(text, race, "Nothing is stored yet. "+raceOn(race)+": "+strings.Join(said, ", ")+"?", "Note this result", options)
+	return t.proposeOver(text, race, "Not saved yet. "+raceOn(race)+": "+strings.Join(said, ", ")+"?", "Note this result", options)
 }
 
 // rated reports that legs, or how it went compared with what was expected, are known of a race.
@@ -150,7 +150,7 @@ func (t *talk) putOff(text string, parts []asked.Part) (say.Reply, bool, error) 
 	}
 	for i := range parts {
 		if day, ok := t.day(&parts[i]); ok && day > t.today && day != race.Date {
-			reply, err := t.propose("Nothing is stored yet. Move "+race.Name+" from "+race.Date.Long()+" to "+day.Long()+"?", "Move "+race.Name, "race change", show.ByRace(race, "date", day.String()), &asked.Part{Race: race})
+			reply, err := t.propose("Not saved yet. Move "+race.Name+" from "+race.Date.Long()+" to "+day.Long()+"?", "Move "+race.Name, "race change", show.ByRace(race, "date", day.String()), &asked.Part{Race: race})
 			return t.ofRaces(reply, race), err == nil, err
 		}
 	}
@@ -160,7 +160,7 @@ func (t *talk) putOff(text string, parts []asked.Part) (say.Reply, bool, error) 
 // toWhichDay asks for the new day of a race.
 func (t *talk) toWhichDay(race *planner.Race) say.Reply {
 	var reply say.Reply
-	reply.Addf("To which day is %s moved? Nothing is stored yet.", raceOn(race))
+	reply.Addf("To which day is %s moved? Not saved yet.", raceOn(race))
 	reply.Addf("For example: %s is moved to %s.", race.Name, max(race.Date, t.today).AddDays(7).Long())
 	return t.ofRaces(reply, race)
 }
@@ -204,7 +204,7 @@ func (t *talk) cancels(race *planner.Race) (say.Reply, bool, error) {
 	if !t.has("race change", "status") {
 		return say.Reply{}, false, nil
 	}
-	reply, err := t.propose("Nothing is stored yet. "+raceOn(race)+" is cancelled?", "It is cancelled", "race change", show.ByRace(race, "status", "cancelled"), &asked.Part{Race: race})
+	reply, err := t.propose("Not saved yet. "+raceOn(race)+" is cancelled?", "It is cancelled", "race change", show.ByRace(race, "status", "cancelled"), &asked.Part{Race: race})
 	return t.ofRaces(reply, race), err == nil, err
 }
 

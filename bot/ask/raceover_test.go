@@ -20,7 +20,7 @@ func TestRacesThatAreOver(t *testing.T) {
 		{"didn't finish sunday", "You did not finish " + crit + "?", "I did not finish", "gave up."},
 		{"did not finish", "You did not finish " + crit + "?", "I did not finish", "gave up."},
 		{"abandoned the race, mechanical", "You did not finish " + crit + "?", "I did not finish", "gave up."},
-		{"pulled out of the crit after a crash", "! You fell? If you hit your head, feel dizzy or sick, or anything hurts in riding: do not ride, and have it looked at today.\nNothing is stored yet. You did not finish " + crit + "?", "I did not finish", "gave up."},
+		{"pulled out of the crit after a crash", "! You fell? If you hit your head, feel dizzy or sick, or anything hurts in riding: do not ride, and have it looked at today.\nNot saved yet. You did not finish " + crit + "?", "I did not finish", "gave up."},
 		{"dns yesterday", "You did not start in " + crit + "?", "I did not start", "did not start."},
 		{"race got cancelled", crit + " is cancelled?", "It is cancelled", "Quarry Crit on Sunday 7 June 2026 is cancelled."},
 		{"heron valley got cancelled", "Heron Valley on Sunday 14 June 2026 is cancelled?", "It is cancelled", "Heron Valley on Sunday 14 June 2026 is cancelled."},
@@ -40,7 +40,7 @@ func TestRacesThatAreOver(t *testing.T) {
 	} {
 		k := talk()
 		reply := asks(k, tc.line, "races")
-		bottest.Wants(t, reply, tc.proposed, "Nothing is stored yet.")
+		bottest.Wants(t, reply, tc.proposed, "Not saved yet.")
 		if len(reply.Buttons) == 0 || reply.Buttons[0].Label != tc.label || reply.Race == "" {
 			t.Errorf("%q: buttons %v, race %q", tc.line, reply.Buttons, reply.Race)
 			continue
@@ -49,8 +49,8 @@ func TestRacesThatAreOver(t *testing.T) {
 	}
 	k := talk()
 	bottest.Wants(t, k.Press(asks(k, "pulled out of the crit after a crash", "races"), "I hit my head"), "have your head checked by a doctor today")
-	bottest.Wants(t, asks(talk(), "the race has been moved", "races"), "To which day is "+crit+" moved? Nothing is stored yet.")
-	bottest.Wants(t, asks(talk(), "race postponed", "races"), "To which day is ", " moved? Nothing is stored yet.")
+	bottest.Wants(t, asks(talk(), "the race has been moved", "races"), "To which day is "+crit+" moved? Not saved yet.")
+	bottest.Wants(t, asks(talk(), "race postponed", "races"), "To which day is ", " moved? Not saved yet.")
 }
 
 // Of a series the race that is nearest is meant, and a stage race is given up on a day.

@@ -168,7 +168,7 @@ func (t *talk) season(p *asked.Part) (say.Reply, error) {
 	letter := priorityIn(p.Text)
 	tells := holds(p, "make,change,turn,downgrade,upgrade,set") && !holds(p, "should,shall,what if,would,why")
 	if race != nil && letter != "" && tells {
-		return t.propose("Nothing is stored yet. Make "+race.Name+" a race of priority "+letter+"?", "Make it "+letter, "race priority", withPriority(race, letter), p)
+		return t.propose("Not saved yet. Make "+race.Name+" a race of priority "+letter+"?", "Make it "+letter, "race priority", withPriority(race, letter), p)
 	}
 	reply, err := t.run("season check", map[string]string{})
 	if err != nil || race == nil {

@@ -64,11 +64,11 @@ func (t *talk) missed(p *asked.Part) (say.Reply, error) {
 	d := desk.Unlogged(t.facts, day)
 	switch {
 	case was == "":
-		page.Addf("I mean %s. Nothing is stored yet.", day.Long())
+		page.Addf("I mean %s. Not saved yet.", day.Long())
 	case d != nil && d.Phase == planner.Tapering:
-		page.Addf("%s had %s, inside your taper. The days after it stay as they are. Nothing is stored yet.", day.Long(), was)
+		page.Addf("%s had %s, inside your taper. The days after it stay as they are. Not saved yet.", day.Long(), was)
 	default:
-		page.Addf("%s had %s. One session less costs little. Nothing is stored yet.", day.Long(), was)
+		page.Addf("%s had %s. One session less costs little. Not saved yet.", day.Long(), was)
 	}
 	if d != nil && d.Race != nil {
 		reply.Race = d.Race.Name
@@ -99,7 +99,7 @@ func (t *talk) away(p *asked.Part) (say.Reply, error) {
 		return reply, nil
 	}
 	if p.Minutes > 0 && from == to && !holds(p, "away,holiday,travelling,flying") {
-		line := "Nothing is stored yet. At most " + planner.Duration(p.Minutes) + " on " + from.Long() + "."
+		line := "Not saved yet. At most " + planner.Duration(p.Minutes) + " on " + from.Long() + "."
 		if was := t.planned(from); was != "" {
 			line += " Planned: " + was + "."
 		}
@@ -116,7 +116,7 @@ func (t *talk) away(p *asked.Part) (say.Reply, error) {
 	if holds(p, "travelling,traveling,flying,flight,travel") {
 		options["kind"] = "travel"
 	}
-	line := "Nothing is stored yet. You cannot ride " + days + "."
+	line := "Not saved yet. You cannot ride " + days + "."
 	if was := t.planned(from); was != "" && from == to {
 		line += " Planned: " + was + "."
 	}
@@ -139,7 +139,7 @@ func (t *talk) toldRide(p *asked.Part) (say.Reply, error) {
 	}
 	if far, minutes, ok := typed.Distance(p.Text); ok && p.Minutes == 0 {
 		reply := say.Reply{Date: day}
-		reply.Addf("Nothing is stored yet. %s is a distance, and rides count by their time: how long did it take you?", far)
+		reply.Addf("Not saved yet. %s is a distance, and rides count by their time: how long did it take you?", far)
 		reply.Addf("For example: %s", say.CommandLine("done", map[string]string{"day": day.String(), "minutes": planner.Duration(minutes)}))
 		return reply, nil
 	}
@@ -156,7 +156,7 @@ func (t *talk) toldRide(p *asked.Part) (say.Reply, error) {
 		did += ", effort " + options["rpe"] + " of 10"
 	}
 	p.Race = nil
-	reply, err := t.propose("Nothing is stored yet. You rode on "+day.Long()+": "+did+".", "Note this ride", "done", options, p)
+	reply, err := t.propose("Not saved yet. You rode on "+day.Long()+": "+did+".", "Note this ride", "done", options, p)
 	reply.Date = day
 	if holds(p, "awful,terrible,bad,heavy,dead,horrible,rubbish") && err == nil {
 		reply.Addf("One bad ride says little. If legs stay heavy for days, or you feel ill, tell me.")
@@ -215,7 +215,7 @@ func (t *talk) injury(p *asked.Part) (say.Reply, error) {
 func (t *talk) health(line, label, command, dayOption string, options map[string]string, p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
 	if t.req.Heeded {
-		reply.Addf("Nothing is stored yet. Press the button, and I change your plan.")
+		reply.Addf("Not saved yet. Press the button, and I change your plan.")
 		return reply, nil
 	}
 	var page say.Page
@@ -228,7 +228,7 @@ func (t *talk) health(line, label, command, dayOption string, options map[string
 		if day, ok := t.day(p); ok && day <= t.today {
 			options[dayOption] = day.String()
 		}
-		page.Addf("Nothing is stored yet. Press the button, and I change your plan.")
+		page.Addf("Not saved yet. Press the button, and I change your plan.")
 		reply.Offer(&page, label, command, options)
 	} else {
 		page.Addf("To keep today free: /tell away from:%s", t.today)
@@ -246,7 +246,7 @@ func (t *talk) overload(p *asked.Part) (say.Reply, error) {
 		if percent == 0 {
 			percent = 20
 		}
-		line := "Nothing is stored yet. A block from " + from.Long() + " to " + to.Long() + ", " + strconv.Itoa(percent) + " % more than usual."
+		line := "Not saved yet. A block from " + from.Long() + " to " + to.Long() + ", " + strconv.Itoa(percent) + " % more than usual."
 		return t.propose(line, "Note the block", "tell block", map[string]string{"from": from.String(), "to": to.String(), "percent": strconv.Itoa(percent)}, p)
 	}
 	reply := say.Reply{Date: t.today}

@@ -23,7 +23,7 @@ func (t *talk) week(p *asked.Part) (say.Reply, error) {
 	reply := say.Reply{Date: t.today}
 	var page say.Page
 	if w, text, guessed := readWeek(p); text != "" {
-		page.Addf("Nothing is stored yet. Your usual week: %s.", show.WeekSum(&w))
+		page.Addf("Not saved yet. Your usual week: %s.", show.WeekSum(&w))
 		page.Addf("I read: %s. Days that you did not name are rest.", text)
 		switch guessed {
 		case lengths:

@@ -53,7 +53,7 @@ func afterHealth(f *planner.Facts, text string) (reply say.Reply, ok bool) {
 	var p say.Page
 	p.Addf("Good to hear. Start easily: an illness takes its time to leave.")
 	p.Addf("%s", words.Emergency)
-	p.Addf("Nothing is stored yet. Press the button, and I change your plan.")
+	p.Addf("Not saved yet. Press the button, and I change your plan.")
 	reply.Offer(&p, "I am well again", "tell well", nil)
 	reply.Lines = p.Done()
 	reply.Topic, reply.Topics = "sick", []string{"sick"}

@@ -18,7 +18,7 @@ func TestPlanShowForARace(t *testing.T) {
 	if got, want := bottest.FirstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
-	bottest.Wants(t, reply, " in these days instead of 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Do not ride hard")
+	bottest.Wants(t, reply, " in these 14 days instead of the usual 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Do not ride hard")
 	rows := dayRow.FindAllString(reply.Text(), -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))

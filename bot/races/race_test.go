@@ -31,7 +31,7 @@ func TestRaceAddAnswersWithTheTaper(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
 	reply := k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
-	if !regexp.MustCompile(`\nIts taper takes \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* of riding in these days instead of \d+h\d*\.\n`).MatchString(reply.Text()) {
+	if !regexp.MustCompile(`\nIts taper takes \d+ days, \w+ \d+ Jun to Sat 27 Jun, with \d+h\d* of riding in these \d+ days instead of the usual \d+h\d*\.\n`).MatchString(reply.Text()) {
 		t.Errorf("no taper is told:\n%s", reply.Text())
 	}
 	if strings.Contains(reply.Text(), "\n!") {

@@ -224,7 +224,11 @@ func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 
 // share is a taper's time against the usual one, in words.
 func share(t *engine.Taper) string {
-	return fmt.Sprintf("%s of riding in these days instead of %s", planner.Duration(t.PlanMinutes), planner.Duration(t.UsualMinutes))
+	days := "this day"
+	if t.Days > 1 {
+		days = fmt.Sprintf("these %d days", t.Days)
+	}
+	return fmt.Sprintf("%s of riding in %s instead of the usual %s", planner.Duration(t.PlanMinutes), days, planner.Duration(t.UsualMinutes))
 }
 
 // RecoveryLeft says how many recovery days are left from today on.

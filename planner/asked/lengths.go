@@ -12,7 +12,7 @@ import (
 var (
 	hasUnit  = plain.Compile(`(?:\d|\b)(?:h|hr|hour|hours|min|minute|minutes|m)(?:\b|\d)`)
 	lengthOf = plain.Compile(`^(?:\d+(?:[.,:]\d+)?[a-z]*\d*(?:min|m)?|an?|one|two|three|four|five|six|half|hour|hours|hr|min|minute|minutes|h|m|and|quarter|of|quarters)$`)
-	rated    = plain.Compile(` rpe (?:of |was |is |about |around )?(\d{1,2}(?:\.5)?) | (\d{1,2}(?:\.5)?)/10 | (\d{1,2}(?:\.5)?) out of (?:10|ten) | (\d{1,2}(?:\.5)?) rpe `)
+	rated    = plain.Compile(` rpe (?:of |was |is |about |around )?(\d{1,2}(?:\.5)?) | (\d{1,2}(?:\.5)?)/10 | (\d{1,2}(?:\.5)?)(?: out)? of (?:10|ten) | (\d{1,2}(?:\.5)?) rpe `)
 	percents = plain.Compile(` (\d{1,3})(?:%| %| percent| per cent) `)
 )
 

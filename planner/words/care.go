@@ -31,7 +31,7 @@ const doubtful = "If you feel ill, do not train: rest until you have been well f
 var answers = map[care.Lang]map[care.Level]string{
 	care.English: {
 		care.Emergency: "Stop riding now and call the emergency number: " + localNumber + ". Do not wait to see if it passes, and do not travel alone. You do not train until a doctor has cleared you.",
-		care.Head:      "Stop riding and have your head checked by a doctor today, even if you feel fine. Do not stay alone tonight. If you vomit, get confused or drowsy, or the headache gets worse, call the emergency number (" + localNumber + ").",
+		care.Head:      "Stop riding and have your head checked by a doctor today, even if you feel fine. Do not stay alone tonight. If you vomit, get confused or drowsy, or a headache comes or gets worse, call the emergency number (" + localNumber + ").",
 		care.Doctor:    "Do not ride until a doctor has seen this. " + emergencyLine,
 		care.Rest:      "Do not train with this. Rest until you have been well for " + WellFor + ", then start easily. See a doctor if it is severe, gets worse or lasts.",
 		care.Easy:      "With a head cold only, rest or ride easily. If you get a fever, a cough or aches, stop training.",
