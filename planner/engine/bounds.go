@@ -248,7 +248,7 @@ func (w *window) boundEasy(t int) {
 			s.lo = max(least, floor5(usual*briefShare/100))
 		}
 	}
-	if w.ill && (s.kind == long || w.illBefore(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
+	if w.ill && (s.kind == long || w.lateIll(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
 		most = min(most, longestReturn) // a short race needs no long ride so soon
 	}
 	s.hi = neatFloor(most)
@@ -258,8 +258,8 @@ func (w *window) boundEasy(t int) {
 	s.lo = min(s.lo, usual, s.hi)
 }
 
-// illBefore reports a D-t within nextWell days after an illness.
-func (w *window) illBefore(t int) bool {
+// lateIll reports a D-t within nextWell days after an illness.
+func (w *window) lateIll(t int) bool {
 	for _, ill := range w.c.facts.Troubles() {
 		if !ill.To.IsZero() && ill.From < w.t[t].date && ill.To.AddDays(nextWell) >= w.t[t].date {
 			return true

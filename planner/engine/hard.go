@@ -99,7 +99,7 @@ func (w *window) chooseHardDays() {
 	w.trainUpToLostDays()
 	w.addTouch()
 	w.lastShort()
-	w.lastLike()
+	w.longLast()
 }
 
 // roomLate reports whether D-6 to D-3 can take one more hard day.

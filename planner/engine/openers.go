@@ -281,9 +281,9 @@ func (w *window) touchSource(t int) source {
 	return w.short
 }
 
-// lastLike gives the last hard day before a time trial or climb of 45 min and more the
+// longLast gives the last hard day before a time trial or climb of 45 min and more the
 // long set, where no other day of D-10 to D-3 rides it.
-func (w *window) lastLike() {
+func (w *window) longLast() {
 	if !climbs(w.race) || w.race.Minutes() < briefRace || w.pattern != planner.UsualDays || w.ill || w.long.set.part > 0 || w.long.set.longest() < longReps {
 		return
 	}
