@@ -111,6 +111,7 @@ const (
 	WhyBSharp       Code = "WhyBSharp"
 	WhySharp        Code = "WhySharp"
 	WhyIllEnough    Code = "WhyIllEnough"
+	WhyIllNone      Code = "WhyIllNone"
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"
@@ -123,6 +124,7 @@ const (
 	WhyCMovedHere   Code = "WhyCMovedHere"
 	WhyCMovedAway   Code = "WhyCMovedAway"
 	WhyCAfter       Code = "WhyCAfter"
+	WhyCShort       Code = "WhyCShort"
 	WhyCRest        Code = "WhyCRest"
 	WhyCBefore      Code = "WhyCBefore"
 )

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"strings"
+
 	"musette/planner"
 )
 
@@ -12,6 +14,9 @@ const (
 	leastWake    = 40 // minutes of openers in place of a hard day before a C race, where the day has them
 	mostWake     = 60
 	eventLong    = 150 // minutes; before races of this length few rides a week stay few
+	sprintRace   = 120 // minutes of a race of sprints at most
+	sprintRep    = 120 // seconds of a repetition
+	sprintReps   = 4   // that the last hard day has at least
 )
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
@@ -303,15 +308,28 @@ func (w *window) longLast() {
 
 // lastShort gives the last hard day before a short race in a bunch the short set.
 func (w *window) lastShort() {
-	if climbs(w.race) || w.race.Minutes() >= shortRace || w.pattern != planner.UsualDays {
+	sprints := sprints(w.race)
+	if climbs(w.race) || w.race.Minutes() >= shortRace && !sprints || w.pattern != planner.UsualDays {
 		return
 	}
 	for t := 3; t <= min(5, w.n); t++ {
 		if w.t[t].hard {
-			if w.t[t].src.set.longest() > sharpRep {
+			if w.race.Minutes() < shortRace && w.t[t].src.set.longest() > sharpRep || sprints && w.sprinter(t) {
 				w.t[t].src = w.short
 			}
 			return
 		}
 	}
+}
+
+// sprints reports a race of sprints and attacks.
+func sprints(r *planner.Race) bool {
+	kind := strings.ToLower(r.Kind)
+	return r.Minutes() <= sprintRace && (strings.Contains(kind, "crit") || strings.Contains(kind, "track") || strings.Contains(kind, "omnium"))
+}
+
+// sprinter reports a rider whose short set is of sprints, of which D-t has enough.
+func (w *window) sprinter(t int) bool {
+	short := w.short.set
+	return short.part == 0 && !short.isZero() && short.longest() <= sprintRep && short.kept(w.share(t, short)).reps() >= sprintReps
 }

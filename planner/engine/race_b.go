@@ -420,19 +420,25 @@ func (h *halfWeek) afterIllness() {
 	if !endedIll(h.c.facts, h.race, illNear) {
 		return
 	}
-	one := false
+	one, ridden := false, false // a usual hard day, and one that is hard in spite of the return
 	for t := 6; t >= 3; t-- {
 		d := h.open(t)
 		if !h.c.hardAfter(d) {
 			one = one || d != nil && d.isHard()
+			ridden = ridden || d != nil && d.isHard() && !d.ban.is()
 			continue
 		}
-		if !one {
+		switch {
+		case !one:
 			h.c.smaller(d, illShare, note{code: WhyIllHalf})
-		} else {
+		case !ridden:
+			h.recovery(d)
+			d.because(note{code: WhyIllNone, race: h.race})
+		default:
 			h.recovery(d)
 			d.because(note{code: WhyIllEnough})
 		}
+		ridden = ridden || !one
 		one = true
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		d.noteFacts()

@@ -31,6 +31,9 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
+	if r.Minutes() >= 120 && !h.through && endedIll(c.facts, r, illNear) {
+		h.returnAfterIll()
+	}
 	if d := c.at(r.Last() + 3); r.Minutes() >= longRace && !h.through && c.hardAfter(d) {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
@@ -170,5 +173,25 @@ func (h *halfWeek) easeLong() {
 		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
 		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.75), d.most())}
 		d.because(note{code: WhyReturnLong, race: h.race})
+	}
+}
+
+// returnAfterIll plans D+3 to D+7 where an illness ended in the two weeks before the
+// race: smaller sets first, and a shorter long ride.
+func (h *halfWeek) returnAfterIll() {
+	shares := []int{twoThirds, threeQuarters}
+	for i := 3; i <= 7; i++ {
+		d := h.c.at(h.race.Last().AddDays(i))
+		switch {
+		case h.c.hardAfter(d) && len(shares) > 0:
+			h.c.smaller(d, shares[0], note{code: WhyReturnSet, race: h.race})
+			shares = shares[1:]
+		case h.c.openAfter(d) && d.kind == long:
+			d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.8), d.most())}
+			d.because(note{code: WhyReturnLong, race: h.race})
+		default:
+			continue
+		}
+		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
 	}
 }

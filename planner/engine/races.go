@@ -285,6 +285,7 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.because(note{code: code, race: r})
 		d.noteFacts()
 	}
+	c.easeBefore(r)
 	c.longMoves(r)
 	if d := c.at(r.Last() + 1); d != nil && d.kind == long && r.Minutes() >= longEnough && r.Minutes() < longRace {
 		most, why := max(60, d.mins*6/10), WhyCAfter
@@ -341,4 +342,21 @@ func (c *calendar) returnFromThrough(r *planner.Race) {
 			return
 		}
 	}
+}
+
+// easeBefore leaves three quarters of a hard D-2.
+func (c *calendar) easeBefore(r *planner.Race) {
+	d, eve := c.at(r.Date-2), c.at(r.Date-1)
+	if !c.hardAfter(d) || d.date < r.Registered || eve.isHard() {
+		return
+	}
+	set := d.set.kept(threeQuarters)
+	if set == d.set {
+		return
+	}
+	minutes := max(min(d.mins, ceil5(set.least(forcedFrame))), neatFloor(d.mins*85/100))
+	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.most()), set: set}
+	d.owner, d.host, d.phase = byC, r, planner.Tapering
+	d.because(note{code: WhyCShort, race: r})
+	d.noteFacts()
 }

@@ -92,17 +92,29 @@ func (w *window) insideRaces() {
 		w.bound(r.Date-2, before, note{code: WhyInsideBefore, race: r})
 		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
 		next, most := w.c.at(r.Last()+1), 45
-		if next != nil && (r.Minutes() < shortRace || r.Emphasis == planner.TrainThrough && r.Minutes() < throughLong) {
-			most = max(most, floor5(next.mins*2/3))
-			if r.Minutes() < 60 {
-				most = max(most, next.mins)
-			}
+		if next != nil {
+			most = max(most, floor5(next.mins*afterInside(r)/100))
 		}
 		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
 			w.bound(r.Last()+2, 60, note{code: WhyInsideAfter, race: r})
 		}
 	}
+}
+
+// afterInside is how much of its minutes the day after a race inside a window keeps,
+// in per cent.
+func afterInside(r *planner.Race) int {
+	through := r.Emphasis == planner.TrainThrough
+	switch {
+	case r.Minutes() < 60:
+		return 100
+	case r.Minutes() < shortRace, through && r.Minutes() < throughLong:
+		return 67
+	case through && r.Minutes() < longRace:
+		return 50
+	}
+	return 0
 }
 
 func (w *window) bound(d planner.Date, most int, why note) {
