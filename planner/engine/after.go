@@ -284,6 +284,10 @@ func (c *calendar) returnInSteps(a afterRace) {
 // after two hours and more), and a long ride that comes soon after.
 func (c *calendar) returnAtOnce(a afterRace) {
 	c.shortenFirstLong(a.race)
+	if m := a.race.Minutes(); m >= 20 && m < shortRace && endedIll(c.facts, a.race, illNear) {
+		c.returnAfterIll(a.race, byAfter)
+		return
+	}
 	until := a.race.Last() + 4
 	_, block := c.blockBefore(a.race)
 	switch m := a.race.Minutes(); {

@@ -123,7 +123,14 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	if t == 4 && !(climbs(w.race) && w.race.Minutes() >= briefRace) && src.set.longest() > 600 && !w.short.set.isZero() {
 		src = w.short
 	}
-	for _, s := range [2]source{src, w.short} {
+	for i, s := range [3]source{src, w.short, src} {
+		around := w.frameOn(t)
+		if i == 2 { // a usual hard day is not lost for a few minutes of warm-up
+			if d.kind != hard {
+				break
+			}
+			around = forcedFrame
+		}
 		room := w.roomFor(t, s)
 		set := s.set.kept(w.share(t, s.set))
 		if one := s.set.one(); w.longTrial() && t > 3 && one.work() == set.work() {
@@ -141,7 +148,7 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 		}
 		least := s.set.reps()/2 + s.set.reps()%2
 		for {
-			if m := w.least(s, set, w.frameOn(t)); m <= room {
+			if m := w.least(s, set, around); m <= room {
 				if w.told.cut { // a told cut may take from warm-up and cool-down
 					m = min(m, w.least(s, set, forcedFrame))
 				}
@@ -296,6 +303,7 @@ const (
 	frame       = 40
 	shortFrame  = 30
 	forcedFrame = 25
+	leastFrame  = 15
 )
 
 // hardSet is the hard part of a session: its repetitions, or where none were entered

@@ -341,3 +341,54 @@ func gravity(symptoms []string, races []planner.Race) told {
 	}
 	return out
 }
+
+// A first hard day after an illness, where the return took the usual ones: so many days
+// after the last ill one at least, with so much work and repetitions so long at most.
+const (
+	testAfter   = 7
+	testWork    = 13 * 60 // seconds
+	testRep     = 4 * 60  // seconds
+	testMinutes = 60      // of the ride
+)
+
+// testLegs puts a few short repetitions on D-4, D-3 or D-5, so that the race is not the
+// first hard effort after an illness.
+func (h *halfWeek) testLegs() {
+	short, _ := h.c.sets(h.race.Date)
+	if short.set.isZero() || short.set.part > 0 {
+		return
+	}
+	set := short.set.kept(half).atMost(testRep)
+	for set.work() > testWork {
+		fewer, ok := set.less()
+		if !ok {
+			return
+		}
+		set = fewer
+	}
+	for _, t := range [...]int{4, 3, 5} {
+		d := h.c.at(h.race.Date.AddDays(-t))
+		if d == nil || d.owner > byB || d.race != nil || d.date < h.race.Registered || !d.ridden() || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) || !h.wellOn(d.date) {
+			continue
+		}
+		minutes := min(d.mins, d.most(), max(testMinutes, set.least(frame)))
+		if set.least(forcedFrame) > minutes {
+			continue
+		}
+		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.because(note{code: WhyIllTest, race: h.race})
+		d.noteFacts()
+		return
+	}
+}
+
+// wellOn reports a day that is long enough after every illness before the race.
+func (h *halfWeek) wellOn(t planner.Date) bool {
+	for _, ill := range h.c.facts.Troubles() {
+		if ill.From < h.race.Date && (ill.To.IsZero() || ill.To.AddDays(testAfter) > t) {
+			return false
+		}
+	}
+	return true
+}

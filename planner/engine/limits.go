@@ -96,11 +96,15 @@ func (c *calendar) fitLimit(d *day) {
 	}
 	for set.least(around) > d.out.minutes {
 		fewer, ok := set.less()
-		if !ok || 2*fewer.reps() < d.out.set.reps() {
+		if ok && 2*fewer.reps() >= d.out.set.reps() {
+			set = fewer
+			continue
+		}
+		if around != forcedFrame {
 			d.out = easyPlan(d, d.out.minutes)
 			return
 		}
-		set = fewer
+		around, set = leastFrame, d.out.set // the one hard ride of many a week
 	}
 	if set != d.out.set {
 		d.also(note{code: WhyLimitSet})

@@ -112,6 +112,7 @@ const (
 	WhySharp        Code = "WhySharp"
 	WhyIllEnough    Code = "WhyIllEnough"
 	WhyIllNone      Code = "WhyIllNone"
+	WhyIllTest      Code = "WhyIllTest"
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"

@@ -235,6 +235,13 @@ func (c *calendar) warn(w Warning) {
 	}
 }
 
+// A hard ride beside the way to work has so many minutes at least, and an easy day that is so
+// many shorter than the way at most is the way.
+const (
+	wayRest = 30
+	wayLess = 15
+)
+
 var restDay = []planner.Session{planner.RestSession}
 
 // sessions are the day's sessions as planned; a day without training holds rest.
@@ -256,7 +263,7 @@ func (d *day) sessions() []planner.Session {
 		if d.out.set.part > 0 {
 			ride.HardPart = int16(d.out.set.part)
 		}
-		out = append(out, ride)
+		out = append(out, d.withCommute(ride)...)
 	}
 	if d.out.strength > 0 {
 		out = append(out, planner.Session{Kind: planner.Strength, Effort: planner.Steady, Minutes: int16(d.out.strength)})
@@ -265,4 +272,28 @@ func (d *day) sessions() []planner.Session {
 		return restDay
 	}
 	return out
+}
+
+// withCommute puts the way to work apart from the rest of a day's ride: it stays as it
+// is, and the rest is what is left.
+func (d *day) withCommute(ride planner.Session) []planner.Session {
+	way := 0
+	for _, s := range d.usual {
+		if s.Kind == planner.Commute {
+			way += int(s.Minutes)
+		}
+	}
+	hard, rest := ride.Effort == planner.Hard, int(ride.Minutes)-way
+	if way == 0 || way > min(d.cap, d.most()) || ride.Kind == planner.Openers {
+		return []planner.Session{ride}
+	}
+	commute := planner.Session{Kind: planner.Commute, Effort: planner.Easy, Minutes: int16(way)}
+	switch {
+	case hard && rest >= wayRest && d.out.set.least(leastFrame) <= rest, !hard && rest >= shortestRide:
+		ride.Minutes = int16(rest)
+		return []planner.Session{commute, ride}
+	case !hard && rest > -wayLess:
+		return []planner.Session{commute}
+	}
+	return []planner.Session{ride}
 }

@@ -322,6 +322,9 @@ func (h *halfWeek) move(from *day) bool {
 		if (t == 3 || afterLong || d.kind == long) && !h.through {
 			set = set.kept(twoThirds)
 		}
+		if !h.through && set == from.set && h.hardPlanned(t+1, t+3) {
+			set = set.kept(threeQuarters) // another hard day is near
+		}
 		minutes := from.mins
 		if d.kind == long {
 			minutes = max(minutes, neatMinutes(float64(d.mins)*sharpLong))
@@ -442,6 +445,9 @@ func (h *halfWeek) afterIllness() {
 		one = true
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		d.noteFacts()
+	}
+	if !ridden {
+		h.testLegs()
 	}
 }
 

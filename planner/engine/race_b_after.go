@@ -31,8 +31,8 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
-	if r.Minutes() >= 120 && !h.through && endedIll(c.facts, r, illNear) {
-		h.returnAfterIll()
+	if r.Minutes() >= 30 && !h.through && endedIll(c.facts, r, illNear) {
+		c.returnAfterIll(r, byB)
 	}
 	if d := c.at(r.Last() + 3); r.Minutes() >= longRace && !h.through && c.hardAfter(d) {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
@@ -178,20 +178,20 @@ func (h *halfWeek) easeLong() {
 
 // returnAfterIll plans D+3 to D+7 where an illness ended in the two weeks before the
 // race: smaller sets first, and a shorter long ride.
-func (h *halfWeek) returnAfterIll() {
+func (c *calendar) returnAfterIll(r *planner.Race, by owner) {
 	shares := []int{twoThirds, threeQuarters}
 	for i := 3; i <= 7; i++ {
-		d := h.c.at(h.race.Last().AddDays(i))
+		d := c.at(r.Last().AddDays(i))
 		switch {
-		case h.c.hardAfter(d) && len(shares) > 0:
-			h.c.smaller(d, shares[0], note{code: WhyReturnSet, race: h.race})
+		case c.hardAfter(d) && len(shares) > 0:
+			c.smaller(d, shares[0], note{code: WhyReturnSet, race: r})
 			shares = shares[1:]
-		case h.c.openAfter(d) && d.kind == long:
+		case c.openAfter(d) && d.kind == long:
 			d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.8), d.most())}
-			d.because(note{code: WhyReturnLong, race: h.race})
+			d.because(note{code: WhyReturnLong, race: r})
 		default:
 			continue
 		}
-		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+		d.owner, d.phase, d.host = by, planner.Recovering, r
 	}
 }

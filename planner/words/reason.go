@@ -134,6 +134,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyIllStart:      {ruleBack, "Start RACE only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllHalf:       {ruleBack, "The first hard work after an illness or injury has about half of its set. Ride it only if you are well."},
 	engine.WhyIllNone:       {ruleBack, "You have only just come back from being ill, so no day before RACE is hard."},
+	engine.WhyIllTest:       {ruleBack, "A few short repetitions test your legs, so that RACE is not your first hard effort after being ill. Ride them only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllEnough:     {ruleBack, "One hard day is enough before this race, because you were ill or injured."},
 	engine.WhyIllOne:        {ruleBack, "This is the one hard day of your taper, because you were ill or injured. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyHold:          {ruleStop, "These symptoms need a doctor. You do not train until a doctor clears you."},
