@@ -287,13 +287,16 @@ func (d *day) withCommute(ride planner.Session) []planner.Session {
 	if way == 0 || way > min(d.cap, d.most()) || ride.Kind == planner.Openers {
 		return []planner.Session{ride}
 	}
-	commute := planner.Session{Kind: planner.Commute, Effort: planner.Easy, Minutes: int16(way)}
+	toWork := planner.Session{Kind: planner.Commute, Effort: planner.Easy, Minutes: int16(way)}
 	switch {
 	case hard && rest >= wayRest && d.out.set.least(leastFrame) <= rest, !hard && rest >= shortestRide:
-		ride.Minutes = int16(rest)
-		return []planner.Session{commute, ride}
-	case !hard && rest > -wayLess:
-		return []planner.Session{commute}
+		ride.Minutes = int16(floor5(rest))
+		if usual := ridesOf(d.usual); !hard && !anyHard(usual) && rideMinutes(usual) == way+rest && len(usual) == 2 {
+			return usual // all of it, only easier
+		}
+		return []planner.Session{toWork, ride}
+	case !hard && rest > -wayLess && (d.kind != commute || rest == 0):
+		return []planner.Session{toWork}
 	}
 	return []planner.Session{ride}
 }
