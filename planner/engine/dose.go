@@ -54,7 +54,7 @@ func (w *window) share(t int, set hardSet) int {
 			q = min(q, half)
 		}
 	}
-	if t <= 4 && w.afterRun(t) {
+	if t <= 4 && (w.afterRun(t) || t < w.n && w.afterRun(t+1)) {
 		q = max(q, threeQuarters)
 	}
 	if w.hours < 10 && (t == 4 || t == 5) && w.hardIn(3, 6) == 1 { // the only one of the last days

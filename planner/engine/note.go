@@ -116,6 +116,7 @@ const (
 	WhyBImportant   Code = "WhyBImportant"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"
+	WhyBRest        Code = "WhyBRest"
 	WhyBAfterEasy   Code = "WhyBAfterEasy"
 	WhyInsideBefore Code = "WhyInsideBefore"
 	WhyInsideAfter  Code = "WhyInsideAfter"

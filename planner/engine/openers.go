@@ -14,6 +14,7 @@ const (
 	leastWake    = 40 // minutes of openers in place of a hard day before a C race, where the day has them
 	mostWake     = 60
 	eventLong    = 150 // minutes; before races of this length few rides a week stay few
+	pacedRace    = 20  // minutes; time trials and climbs from here on are paced
 	sprintRace   = 120 // minutes of a race of sprints at most
 	sprintRep    = 120 // seconds of a repetition
 	sprintReps   = 4   // that the last hard day has at least
@@ -126,7 +127,8 @@ func (w *window) placeFreeDays() {
 		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeMoved, day: w.t[1].date}
 	}
-	if w.n >= 5 && w.rides < 7 && w.openersT == 1 && w.t[1].mins > 0 && w.t[2].owner != settled && w.t[2].race == nil &&
+	spin := w.n >= 7 && w.t[2].kind == recovery && !w.ill && !w.told.cut // it stays, as short as it is
+	if w.n >= 5 && w.rides < 7 && !spin && w.openersT == 1 && w.t[1].mins > 0 && w.t[2].owner != settled && w.t[2].race == nil &&
 		w.t[2].mins > 0 && w.t[2].kind != long && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[5].mins > 0 && !w.lostIn(3, 5) {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeBefore, day: w.t[1].date}
 	}
@@ -286,10 +288,10 @@ func (w *window) touchSource(t int) source {
 	return w.short
 }
 
-// longLast gives the last hard day before a time trial or climb of 45 min and more the
+// longLast gives the last hard day before a time trial or climb of 20 min and more the
 // long set, where no other day of D-10 to D-3 rides it.
 func (w *window) longLast() {
-	if !climbs(w.race) || w.race.Minutes() < briefRace || w.pattern != planner.UsualDays || w.ill || w.long.set.part > 0 || w.long.set.longest() < longReps {
+	if !climbs(w.race) || w.race.Minutes() < pacedRace || w.pattern != planner.UsualDays || w.ill || w.long.set.part > 0 || w.long.set.longest() < longReps {
 		return
 	}
 	last := 0

@@ -16,15 +16,19 @@ func (h *halfWeek) after() {
 			return
 		}
 		minutes = min(minutes, d.most())
+		if r.Minutes() >= dayLong && !h.through {
+			minutes = 0
+		}
 		if minutes < d.mins {
 			minutes = floor5(minutes)
 		}
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		d.out = plan{kind: d.name(minutes, 61), effort: planner.Easy, minutes: minutes}
+		why := WhyBAfter
 		if minutes < shortestRide {
-			d.out = plan{}
+			d.out, why = plan{}, WhyBRest
 		}
-		d.because(note{code: WhyBAfter, race: r})
+		d.because(note{code: why, race: r})
 		d.noteFacts()
 	}
 	if r.Minutes() >= tiringRace && !h.through {
@@ -144,6 +148,9 @@ func (h *halfWeek) easeLong() {
 		minutes := min(d.mins, d.most(), max(most, d.mins*2/3))
 		if i == 2 {
 			minutes = min(minutes, most)
+			if h.race.Minutes() >= dayLong {
+				minutes = min(minutes, longestSpin)
+			}
 		}
 		d.owner, d.phase, d.host = byB, planner.Recovering, h.race
 		if minutes < d.mins {

@@ -172,6 +172,9 @@ const fewHours = 9
 // takes the hard session two days later as well.
 const bigPart = 0.3
 
+// longEveC is how long a ride is at least, in minutes, that is too long on the eve of any race.
+const longEveC = 150
+
 // outgrownNext is how long D+3 of such a race is at most, in minutes.
 const outgrownNext = 75
 
@@ -307,7 +310,7 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		}
 		ease(r.Last()+1, most, WhyCAfter)
 	}
-	if d := c.at(r.Date - 1); d != nil && (d.kind == long || d.kind == endurance) && d.mins >= 120 && r.Minutes() >= 120 && r.Minutes() < 300 {
+	if d := c.at(r.Date - 1); d != nil && (d.kind == long || d.kind == endurance) && (d.mins >= realLong && r.Minutes() >= 120 || d.mins >= longEveC) && r.Minutes() < hugeRace {
 		ease(r.Date-1, max(60, d.mins*6/10), WhyCBefore)
 	}
 	if d := c.at(r.Last() + 2); d != nil && d.kind == hard && r.Minutes() >= 180 && float64(r.Minutes()) >= bigPart*60*c.hours(r.Date) {

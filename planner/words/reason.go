@@ -195,6 +195,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyBLeftOut:     {ruleB, "The hard session of this day is left out: it is too near RACE, and no earlier day has room."},
 	engine.WhyBImportant:   {ruleB, "RACE is important to you, so this day is easy and shorter."},
 	engine.WhyBEase:        {ruleB, "The days before RACE are easier, so this ride is easy and a little shorter."},
+	engine.WhyBRest:        {ruleB, "You take a day off after RACE."},
 	engine.WhyBAfter:       {ruleB, "This day is easy, because it follows RACE."},
 	engine.WhyBAfterEasy:   {ruleB, "You ride nothing hard two days after RACE."},
 	engine.WhyInsideBefore: {ruleInside, "You ride nothing hard before RACE, which is inside this taper."},
