@@ -16,7 +16,7 @@ func (h *halfWeek) after() {
 			return
 		}
 		minutes = min(minutes, d.most())
-		if r.Minutes() >= dayLong && !h.through {
+		if r.Minutes() >= dayLong && r.Days == 1 && !h.through {
 			minutes = 0
 		}
 		if minutes < d.mins {
@@ -148,7 +148,7 @@ func (h *halfWeek) easeLong() {
 		minutes := min(d.mins, d.most(), max(most, d.mins*2/3))
 		if i == 2 {
 			minutes = min(minutes, most)
-			if h.race.Minutes() >= dayLong {
+			if h.race.Minutes() >= dayLong && h.race.Days == 1 {
 				minutes = min(minutes, longestSpin)
 			}
 		}
