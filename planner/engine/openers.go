@@ -160,7 +160,24 @@ func (w *window) spins(t int) bool {
 	} else if !w.t[t-1].hard {
 		return false
 	}
-	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2)
+	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2) || t >= 4 && w.longBreak(t)
+}
+
+// longBreak reports three days and more without a ride right before D-t, two of them
+// lost, where the day after is ridden.
+func (w *window) longBreak(t int) bool {
+	lost, off := 0, 0
+	for u := t + 1; u <= t+spinReach; u++ {
+		d := w.at(u)
+		if d == nil || d.mins > 0 && !w.offOn(u) {
+			break
+		}
+		off++
+		if w.offOn(u) {
+			lost++
+		}
+	}
+	return lost >= 2 && off >= 3 && w.t[t-1].mins > 0 && !w.t[t-1].lost()
 }
 
 // offOn reports a lost day on which not even a short ride is possible.

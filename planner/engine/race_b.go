@@ -363,7 +363,7 @@ func (h *halfWeek) shorten() {
 	if h.through {
 		return
 	}
-	important := h.race.Emphasis == planner.Important
+	important := h.race.Emphasis == planner.Important || h.c.outgrows(h.race)
 	far := 6
 	if h.race.Minutes() < shortRace {
 		far = 4 // what lies further back costs a short race nothing

@@ -347,10 +347,10 @@ func (c *calendar) returnFromThrough(r *planner.Race) {
 	}
 }
 
-// easeBefore leaves three quarters of a hard D-2.
+// easeBefore leaves three quarters of a hard D-2, before races that take it out of you.
 func (c *calendar) easeBefore(r *planner.Race) {
 	d, eve := c.at(r.Date-2), c.at(r.Date-1)
-	if !c.hardAfter(d) || d.date < r.Registered || eve.isHard() {
+	if r.Minutes() < 120 || !c.hardAfter(d) || d.date < r.Registered || eve.isHard() {
 		return
 	}
 	set := d.set.kept(threeQuarters)

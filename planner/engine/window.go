@@ -93,7 +93,7 @@ func (w *window) insideRaces() {
 		w.bound(r.Date-1, 45, note{code: WhyInsideBefore, race: r})
 		next, most := w.c.at(r.Last()+1), 45
 		if next != nil {
-			most = max(most, floor5(next.mins*afterInside(r)/100))
+			most = max(most, floor5(next.mins*w.afterInside(r)/100))
 		}
 		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
@@ -104,11 +104,13 @@ func (w *window) insideRaces() {
 
 // afterInside is how much of its minutes the day after a race inside a window keeps,
 // in per cent.
-func afterInside(r *planner.Race) int {
+func (w *window) afterInside(r *planner.Race) int {
 	through := r.Emphasis == planner.TrainThrough
 	switch {
 	case r.Minutes() < 60:
 		return 100
+	case r.Minutes() < shortRace && !through && w.race.Minutes() <= sprintRace:
+		return 50
 	case r.Minutes() < shortRace, through && r.Minutes() < throughLong:
 		return 67
 	case through && r.Minutes() < longRace:
