@@ -72,6 +72,30 @@ func (c *calendar) easeAfterBlock(r *planner.Race, end planner.Date) {
 	}
 }
 
+// absorbBlock plans easy days after a block that ends in the three weeks before a B race
+// that no taper holds, and a smaller first set.
+func (h *halfWeek) absorbBlock() {
+	c, r := h.c, h.race
+	end, ok := c.blockBefore(r)
+	if !ok || c.inside(r) != nil {
+		return
+	}
+	c.easeAfterBlock(r, end)
+	for i := 1; i <= blockEasy; i++ {
+		if d := c.at(end.AddDays(i)); d != nil && d.owner == nobody && d.race == nil && d.mins > 0 && d.date >= r.Registered {
+			d.owner, d.phase, d.host = byB, planner.Tapering, r
+			c.easeWithin(d)
+		}
+	}
+	for i := blockEasy + 1; i <= 2*blockEasy && c.hardDays(r.Date) > 1; i++ {
+		if d := c.at(end.AddDays(i)); c.hardAfter(d) && d.date < r.Date-6 && d.date >= r.Registered {
+			c.smaller(d, twoThirds, note{code: WhyBlockSet, race: r})
+			d.owner, d.phase, d.host = byB, planner.Tapering, r
+			return
+		}
+	}
+}
+
 // bound says that a day is not hard and at most so long, and why.
 func (d *day) bound(most int, why note) {
 	if !d.ban.is() {

@@ -342,6 +342,40 @@ func gravity(symptoms []string, races []planner.Race) told {
 	return out
 }
 
+// afterIllness leaves one smaller hard day of D-6 to D-3, the first, where an illness
+// ended in the two weeks before the race.
+func (h *halfWeek) afterIllness() {
+	if !endedIll(h.c.facts, h.race, illNear) {
+		return
+	}
+	one, ridden := false, false // a usual hard day, and one that is hard in spite of the return
+	for t := 6; t >= 3; t-- {
+		d := h.open(t)
+		if !h.c.hardAfter(d) {
+			one = one || d != nil && d.isHard()
+			ridden = ridden || d != nil && d.isHard() && !d.ban.is()
+			continue
+		}
+		switch {
+		case !one:
+			h.c.smaller(d, illShare, note{code: WhyIllHalf})
+		case !ridden:
+			h.recovery(d)
+			d.because(note{code: WhyIllNone, race: h.race})
+		default:
+			h.recovery(d)
+			d.because(note{code: WhyIllEnough})
+		}
+		ridden = ridden || !one
+		one = true
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.noteFacts()
+	}
+	if !ridden {
+		h.testLegs()
+	}
+}
+
 // A first hard day after an illness, where the return took the usual ones: so many days
 // after the last ill one at least, with so much work and repetitions so long at most.
 const (

@@ -100,6 +100,7 @@ const (
 	WhyStrengthEnds   Code = "WhyStrengthEnds"
 	// around other races
 	WhyBlockAfter   Code = "WhyBlockAfter"
+	WhyBlockSet     Code = "WhyBlockSet"
 	WhyAfterRest    Code = "WhyAfterRest"
 	WhyAfterEasy    Code = "WhyAfterEasy"
 	WhyReturnSet    Code = "WhyReturnSet"

@@ -244,7 +244,9 @@ func (w *window) addTouch() {
 // addShortTouch puts a second short set on D-3 where the last hard day is D-5: before an
 // event of under 90 minutes, and before others of less than dayLong on an endurance day.
 func (w *window) addShortTouch() {
-	if w.race.Minutes() >= shortRace && (w.restful() || w.t[3].kind != endurance) || w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() || w.t[3].kind == long {
+	d3 := w.t[3].kind
+	if w.race.Minutes() >= shortRace && (w.restful() || d3 != endurance && d3 != long) || d3 == long && w.race.Minutes() > tiringRace ||
+		w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() {
 		return
 	}
 	if set, _ := w.dosed(3, w.short); !set.isZero() {

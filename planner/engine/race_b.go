@@ -75,7 +75,11 @@ func (h *halfWeek) open(t int) *day {
 }
 
 func (c *calendar) planHalf(r *planner.Race, through bool) {
+	if through && r.Emphasis == planner.TrainThrough && c.inside(r) == nil && endedIll(c.facts, r, illNear) {
+		through = false // health goes first
+	}
 	h := &halfWeek{c: c, race: r, through: through}
+	h.absorbBlock()
 	if host := c.inside(r); host != nil {
 		c.play(r, planner.InsideTaper, host)
 	} else if host := c.recovering(r); host != nil {
@@ -330,6 +334,9 @@ func (h *halfWeek) move(from *day) bool {
 			minutes = max(minutes, neatMinutes(float64(d.mins)*sharpLong))
 		}
 		minutes = min(minutes, d.mins, d.most())
+		for fewer, ok := set.less(); ok && fewer.reps() >= 2 && d.mins <= 60 && set.least(forcedFrame) > minutes; fewer, ok = set.less() {
+			set = fewer
+		}
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
@@ -352,7 +359,10 @@ func (h *halfWeek) lone() bool {
 // leastMoved is how many minutes a day has at least that a displaced session comes to:
 // over an hour, less where nothing else would be hard.
 func (h *halfWeek) leastMoved() int {
-	if !h.through && !h.hardPlanned(3, 6) {
+	switch {
+	case !h.through && h.race.Minutes() < shortRace && !h.hardPlanned(3, 4):
+		return 45
+	case !h.through && !h.hardPlanned(3, 6):
 		return 50
 	}
 	return 61
@@ -414,40 +424,6 @@ func (h *halfWeek) shorten() {
 			d.because(note{code: why, race: h.race})
 		}
 		d.noteFacts()
-	}
-}
-
-// afterIllness leaves one smaller hard day of D-6 to D-3, the first, where an illness
-// ended in the two weeks before the race.
-func (h *halfWeek) afterIllness() {
-	if !endedIll(h.c.facts, h.race, illNear) {
-		return
-	}
-	one, ridden := false, false // a usual hard day, and one that is hard in spite of the return
-	for t := 6; t >= 3; t-- {
-		d := h.open(t)
-		if !h.c.hardAfter(d) {
-			one = one || d != nil && d.isHard()
-			ridden = ridden || d != nil && d.isHard() && !d.ban.is()
-			continue
-		}
-		switch {
-		case !one:
-			h.c.smaller(d, illShare, note{code: WhyIllHalf})
-		case !ridden:
-			h.recovery(d)
-			d.because(note{code: WhyIllNone, race: h.race})
-		default:
-			h.recovery(d)
-			d.because(note{code: WhyIllEnough})
-		}
-		ridden = ridden || !one
-		one = true
-		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		d.noteFacts()
-	}
-	if !ridden {
-		h.testLegs()
 	}
 }
 

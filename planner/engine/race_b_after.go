@@ -7,6 +7,7 @@ import (
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
+	h.through = h.through && !c.outgrows(r) // it costs what it costs
 	if c.longMoves(r) {
 		return
 	}

@@ -182,6 +182,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyStrengthEnds:  {ruleStrength, "You do no strength work so near to the race."},
 
 	engine.WhyBlockAfter: {ruleUnload, "Easy days come first after your overload block."},
+	engine.WhyBlockSet:   {ruleUnload, "This session is smaller, because it is the first one after your overload block."},
 	engine.WhyAfterRest:  {ruleAfter, "You take a day off after RACE."},
 	engine.WhyAfterEasy:  {ruleAfter, "You recover from RACE. Your rides are easy and get longer, and no day is hard yet."},
 	engine.WhyReturnSet:  {ruleReturn, "You come back from RACE in steps, so this session has fewer repetitions."},
