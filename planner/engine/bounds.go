@@ -194,14 +194,14 @@ func (w *window) boundHard(t int) {
 	}
 }
 
-// thin leaves out repetitions of D-t until its set is no denser in a ride of so many
+// thin leaves out repetitions of D-t until its set, but one of sprints, is no denser in a ride of so many
 // minutes than in the usual one. Three stay where no other day of the week is hard, and of short ones.
 func (w *window) thin(t, minutes int) {
 	s, fewest := &w.t[t], 2
 	if w.hardIn(3, 7) < 2 || s.set.longest() <= briefRep {
 		fewest = 3
 	}
-	for s.set.part == 0 && s.set.work()*s.src.minutes > s.src.set.work()*minutes {
+	for s.set.part == 0 && s.set.longest() > sprintRep && s.set.work()*s.src.minutes > s.src.set.work()*minutes {
 		fewer, ok := s.set.less()
 		if !ok || fewer.reps() < fewest {
 			return

@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"slices"
+
 	"musette/planner"
 )
 
@@ -96,6 +98,7 @@ func (w *window) chooseHardDays() {
 		return
 	}
 	w.keepUsual(3, last)
+	w.shiftFromEve()
 	w.trainUpToLostDays()
 	w.addTouch()
 	w.lastShort()
@@ -131,6 +134,18 @@ func (w *window) keepUsual(near, far int) {
 			continue
 		}
 		w.mark(t, w.own(t), note{code: WhyHardKept})
+	}
+}
+
+// shiftFromEve brings the first hard session, which the hard day before the window takes,
+// to the day after.
+func (w *window) shiftFromEve() {
+	t := w.n
+	if t < 7 || w.t[t].hard || w.t[t].reason.code != WhyHardAfterEve || w.t[t-1].kind != endurance || w.mayBeHard(t-1, false).is() || !w.roomLate(t-1) {
+		return
+	}
+	if set, _ := w.dosed(t-1, w.own(t)); !set.isZero() {
+		w.mark(t-1, w.own(t), note{code: WhyHardFromEve, day: w.t[t].date})
 	}
 }
 
@@ -197,10 +212,12 @@ func (w *window) oneAfterIllness() {
 			return
 		}
 	}
-	if !w.illHard {
-		if t := w.pick([]int{4, 3, 5}, false); t != 0 {
-			w.touch(t)
-		}
+	order := []int{4, 3, 5}
+	if w.illHard {
+		order = slices.DeleteFunc(order, func(t int) bool { return t > w.n || !w.c.wellOn(w.race, w.t[t].date) })
+	}
+	if t := w.pick(order, false); t != 0 {
+		w.touch(t)
 	}
 }
 

@@ -200,7 +200,7 @@ func (c *calendar) easeFirstHard(s spell) {
 		if t > s.end.AddDays(halfReach) && len(shares) != 1 {
 			continue // the first one was too late to need it, or both are had
 		}
-		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) || d.kind == hard && c.easedByB(d) {
+		if d == nil || d.owner != nobody || !d.ridden() || d.ban.is() || d.lost() || c.raceOn(d.date-1) || d.kind == hard && c.raceOn(d.date+1) || d.kind == hard && c.easedByB(d) {
 			continue
 		}
 		switch {
@@ -402,7 +402,7 @@ func (h *halfWeek) testLegs() {
 	}
 	for _, t := range [...]int{4, 3, 5} {
 		d := h.c.at(h.race.Date.AddDays(-t))
-		if d == nil || d.owner > byB || d.race != nil || d.date < h.race.Registered || !d.ridden() || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) || !h.wellOn(d.date) {
+		if d == nil || d.owner > byB || d.race != nil || d.date < h.race.Registered || !d.ridden() || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) || !h.c.wellOn(h.race, d.date) {
 			continue
 		}
 		minutes := min(d.mins, d.most(), max(testMinutes, set.least(frame)))
@@ -417,10 +417,10 @@ func (h *halfWeek) testLegs() {
 	}
 }
 
-// wellOn reports a day that is long enough after every illness before the race.
-func (h *halfWeek) wellOn(t planner.Date) bool {
-	for _, ill := range h.c.facts.Troubles() {
-		if ill.From < h.race.Date && (ill.To.IsZero() || ill.To.AddDays(testAfter) > t) {
+// wellOn reports a day that is long enough after every illness before a race.
+func (c *calendar) wellOn(r *planner.Race, t planner.Date) bool {
+	for _, ill := range c.facts.Troubles() {
+		if ill.From < r.Date && (ill.To.IsZero() || ill.To.AddDays(testAfter) > t) {
 			return false
 		}
 	}

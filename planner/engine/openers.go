@@ -163,7 +163,7 @@ func (w *window) spins(t int) bool {
 	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2) || t >= 4 && w.longBreak(t)
 }
 
-// longBreak reports three days and more without a ride right before D-t, two of them
+// longBreak reports three days and more without a ride up to the free D-t, two of them
 // lost, where the day after is ridden.
 func (w *window) longBreak(t int) bool {
 	lost, off := 0, 0
@@ -177,7 +177,7 @@ func (w *window) longBreak(t int) bool {
 			lost++
 		}
 	}
-	return lost >= 2 && off >= 3 && w.t[t-1].mins > 0 && !w.t[t-1].lost()
+	return lost >= 2 && (off >= 3 || w.offOn(t+1)) && w.t[t-1].mins > 0 && !w.t[t-1].lost()
 }
 
 // offOn reports a lost day on which not even a short ride is possible.

@@ -141,7 +141,7 @@ func (h *halfWeek) easeLong() {
 		if d == nil || d.owner >= byB || d.race != nil || !d.ridden() || d.kind != hard && d.mins <= most {
 			continue
 		}
-		if i == 4 && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && h.c.hardAfter(d) {
+		if i == 4 && 2*h.race.Minutes() < 3*h.c.longestRide(h.race.Date-1) && h.race.Emphasis != planner.Important && h.race.Minutes() <= hugeRace && h.c.hardAfter(d) {
 			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
 			continue
