@@ -83,6 +83,9 @@ var riderAlone = plain.Compile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider
 // strangerAsked asks how somebody is or what they ride.
 var strangerAsked = plain.Compile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
 
+// mayStart asks for leave to start in a race, and says nothing else.
+var mayStart = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(?:(?:can|may|could|might) i|am i (?:ok|okay|allowed|fit|safe|good|well enough|fit enough|able) to|is it (?:ok|okay|safe|fine|alright|wise) (?:for me )?(?:to|if i)|are you (?:ok|happy|fine) (?:with me|for me to)) (?:(?:still|even|really|now|nevertheless) )*(?:race|racing|start|starting|do|ride|riding|enter|run|line up|take part|compete) (?:(?:in|at|for|the|my|this) )*RACE (?:(?:at all|then|now|with it|with this|with that|anyway|as planned|or not|like this|please|still|already|yet) )*$`)
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
@@ -90,6 +93,10 @@ var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|w
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
+		return
+	}
+	if mayStart.MatchString(p.plain) {
+		p.Topic, p.Confidence = MayI, 1
 		return
 	}
 	if strangerAsked.MatchString(p.plain) {

@@ -13,6 +13,7 @@ import (
 const (
 	partShare     = 0.4
 	leastEvidence = -0.8
+	leastPlain    = -1.6 // for a part that begins as a question and is surely about something
 	wholeWeek     = 0.6
 	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
@@ -69,7 +70,10 @@ func (p *Part) speaksFor(whole *Part, pieces int, later, joined bool) float64 {
 
 // standsAlone reports whether a part is about something of its own.
 func (p *Part) standsAlone(whole *Part) bool {
-	return p.Confidence >= partShare && p.says() && (p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence)
+	if p.Confidence < partShare || !p.says() {
+		return false
+	}
+	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || p.evidence >= leastPlain && p.Confidence >= plainlyFirst && opens(p.words) && !p.leans()
 }
 
 func (p *Part) leans() bool {
