@@ -15,7 +15,7 @@ const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|bi
 var (
 	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
 	raceEve      = plain.Compile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning) | race ?(?:day|morning) (?:RACE |DAY )?| on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
 	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which (?:is|there is|falls|comes|lies)|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
 	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace    = plain.Compile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
@@ -27,6 +27,7 @@ var (
 	raceAtEnd    = plain.Compile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	lengthBefore = plain.Compile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
 	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
+	morningOf    = plain.Compile(` race ?morning `)
 	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
 	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just in|just back|in just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	rideNow      = plain.Compile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
@@ -142,7 +143,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
+	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {

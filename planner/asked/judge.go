@@ -136,7 +136,7 @@ func (p *Part) judge(k Known) {
 	})
 	best, ahead := share[order[0]], share[order[0]]-share[order[1]]
 	p.Topic, p.Confidence = Topics[order[0]], best
-	if ahead < sureMargin && Topics[order[1]] == MayI && len(p.Dates) > 0 && leave.MatchString(p.plain) {
+	if ahead < sureMargin && (Topics[order[0]] == MayI || Topics[order[1]] == MayI) && len(p.Dates) > 0 && leave.MatchString(p.plain) {
 		p.Topic, p.Confidence = MayI, best // it begins as somebody asks who may do something on a day
 		return
 	}
