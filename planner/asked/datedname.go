@@ -18,7 +18,7 @@ func datedNames(races []planner.Race) (out []datedName) {
 		if !slices.ContainsFunc(nameParts(races[i].Name), func(w string) bool { return isDatePart(w) || isDatePart(shortForms[w]) }) {
 			continue
 		}
-		name := nameWords(races[i].Name)
+		name := learned().names.of(races[i].Name)
 		if len(name) < 2 || !slices.ContainsFunc(name, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(name, func(w word) bool { return !numbered(w.low) }) {
 			continue
 		}

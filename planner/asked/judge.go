@@ -114,7 +114,7 @@ func (p *Part) judge(k Known) {
 	danger := slices.Index(Topics, RedFlag)
 	share, heard := shares(sums), false
 	if share[danger] >= leastOffer/2 { // else it is neither answered nor asked about
-		heard = care.Read(p.Text, k.names()...).Level >= care.Doctor
+		heard = !k.Judged && care.Read(p.Text, k.names()...).Level >= care.Doctor
 	}
 	if !heard && (share[danger] < leastOffer/2 || !care.Doubts(p.Text, k.names()...)) { // what is danger is decided there
 		sums[danger] = -notDanger
