@@ -394,6 +394,9 @@ func (p *Part) joined(i int) bool {
 	}
 	follows := p.Dates[i+1].From == p.Dates[i].To+1
 	if p.Dates[i+1].at == p.Dates[i].end {
+		if p.words[p.Dates[i].end-1].glued && p.Dates[i].From == p.Dates[i].To && p.bareWeekday(p.Dates[i+1]) {
+			return true // next week mon-sun
+		}
 		return follows || (p.words[p.Dates[i].end-1].dash || p.words[p.Dates[i].end-1].glued) && p.Dates[i+1].From > p.Dates[i].To
 	}
 	switch p.words[p.Dates[i].end].low {

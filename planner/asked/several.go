@@ -21,6 +21,7 @@ const (
 	bothSure      = 0.7
 	askedShare    = 0.6  // of a question before another
 	plainlyFirst  = 0.85 // of what stands before a question that says itself what it is about
+	plainlyThen   = 0.75 // and of that question
 	supportTwo    = 0.03
 )
 
@@ -114,7 +115,7 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if !asked && !ofItsOwn(&a) || !a.isOfItsOwn(askedShare) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
 			continue
 		}
-		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
+		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && b.Confidence >= plainlyThen && saysItself[b.Topic]
 		if !plainly && (!whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans()) {
 			continue
 		}
@@ -153,7 +154,7 @@ var pairs = []struct {
 	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
 	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) | (?:missed|skipped|did not do) .*what is (?:it |on )?DAY `)},
 	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) | (?:cold|cough|throat|ill|sick|bug|sniffles?) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do|ride) `)},
-	{Sick, MayI, true, plain.Compile(` (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:(?:nevertheless|anyway|even so|all the same|yet|just) )+(?:go|join|come|meet|do|accompany|ride) | (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:\w+ )?accompany `)},
+	{Sick, MayI, true, plain.Compile(` (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:(?:nevertheless|anyway|even so|all the same|yet|just) )+(?:on )?(?:DAY )?(?:go|join|come|meet|do|accompany|ride) | (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:\w+ )?accompany `)},
 	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY | what is (?:on )?(?:for )?DAY `)},
 	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what is|what do i ride|what is next) (?:on |for )?DAY `)},
 	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
@@ -164,9 +165,9 @@ var pairs = []struct {
 	{AfterRace, Strength, true, plain.Compile(` (?:after|following) (?:the |my )?RACE .*(?:and|when|then|also) .*(?:gym|weights|lift|lifting|strength|squats|squat|deadlifts?) `)},
 	{TellRide, HowHard, true, plain.Compile(` (?:done|did|rode|finished|completed) .*(?:should|was|is|ought) (?:it|that|they) (?:to )?(?:be |been |have been |meant to be |supposed to be |really )*(?:so |that |this |too |as )(?:hard|easy|tough|high) `)},
 	{AddRace, Season, false, plain.Compile(` (?:make|put|give|call|have|be) (?:it )?(?:as )?(?:an? )?[abc] or (?:an? )?[abc] | (?:which|what) (?:letter|priority|importance) `)},
-	{Away, Plan, true, plain.Compile(` (?:unable to ride|can not ride|can not|away|no bike|gone) .*(?:see|know|show) .*(?:rest of|remainder of|what is left of|that|the) (?:\w+ )?(?:week|plan|days) .*(?:look|looks|be|stay|then) `)},
+	{Away, Plan, true, plain.Compile(` (?:unable to ride|can not ride|can not|away|no bike|gone) .*(?:see|know|show) .*(?:rest of|remainder of|what is left of|that|the) (?:\w+ )?(?:week|plan|days) .*(?:look|looks|be|stay|then) | (?:can not ride|can not train|away|no bike) .*how (?:\w+ ){0,2}(?:stays?|looks?|is|becomes|goes|remains) .*(?:week|plan|schedule) `)},
 	{Injury, Medicine, true, plain.Compile(` (?:knee|back|neck|hip|shoulder|calf|achilles|ankle|wrist|hamstring|shin|foot|elbow)s? (?:hurts?|pulls?|aches?|is sore|are sore|is stiff|bothers|pain|twinges) .*(?:and|also|or) .*(?:ibuprofen|paracetamol|painkillers?|tablets?|pills?|gel|cream) `)},
-	{RaceMorning, Sleep, true, plain.Compile(` (?:get up|wake|rise|alarm|up) .*and .*(?:not slept|have not slept|can not sleep|do not sleep|sleep badly|slept badly) `)},
+	{RaceMorning, Sleep, true, plain.Compile(` (?:get up|wake|rise|alarm|up) .*and .*(?:not slept|have not slept|can not sleep|do not sleep|sleep badly|slept badly) | (?:warm up|get up|rise|alarm) .*and (?:at what (?:hour|time)|what time|when) .*(?:retire|bed|sleep) `)},
 	{Sleep, Food, true, plain.Compile(` how (?:much|long|many) .*sleep .*and what (?:do|should|can|shall|am) i (?:to )?eat `)},
 	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
 	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},
@@ -176,7 +177,7 @@ var pairs = []struct {
 // pairOf answers both of a pair where the text is about one of them and has the form of both.
 func pairOf(all []word, p *Part, k Known) []Part {
 	for _, pair := range pairs {
-		if len(p.Offers) > 0 && (len(p.Offers) < 2 || !slices.Contains(p.Offers[:2], pair.first) || !slices.Contains(p.Offers[:2], pair.second)) {
+		if len(p.Offers) > 0 && (!pair.either || !slices.Contains(p.Offers[:min(2, len(p.Offers))], pair.first) && !slices.Contains(p.Offers[:min(2, len(p.Offers))], pair.second)) {
 			continue
 		}
 		if (p.Topic == pair.first || pair.either && p.Topic == pair.second) && pair.form.MatchString(p.plain) {
