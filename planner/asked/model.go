@@ -69,7 +69,7 @@ func newLexis(c *classifier) *lexis {
 	return l
 }
 
-// nameShelf keeps the words of races' names, which are the same in each message of a rider.
+// nameShelf keeps the words of races' names that hold a day or a number: they are the same in each message of a rider.
 type nameShelf struct {
 	sync.Mutex
 	words map[string][]word
@@ -78,7 +78,7 @@ type nameShelf struct {
 // mostNames is how many names are kept.
 const mostNames = 5000
 
-// of are the words of a name as those of a text are read. Nobody changes them.
+// of are the words of such a name as those of a text are read, nil of another name. Nobody changes them.
 func (s *nameShelf) of(name string) []word {
 	s.Lock()
 	kept, ok := s.words[name]
@@ -86,7 +86,7 @@ func (s *nameShelf) of(name string) []word {
 	if ok {
 		return kept
 	}
-	kept = nameWords(name)
+	kept = datedWords(name)
 	s.Lock()
 	defer s.Unlock()
 	if len(s.words) >= mostNames || s.words == nil {
