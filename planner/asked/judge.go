@@ -86,6 +86,9 @@ var strangerAsked = plain.Compile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|a
 // mayStart asks for leave to start in a race, and says nothing else.
 var mayStart = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(?:(?:can|may|could|might) i|am i (?:ok|okay|allowed|fit|safe|good|well enough|fit enough|able) to|is it (?:ok|okay|safe|fine|alright|wise) (?:for me )?(?:to|if i)|are you (?:ok|happy|fine) (?:with me|for me to)) (?:(?:still|even|really|now|nevertheless) )*(?:race|racing|start|starting|do|ride|riding|enter|run|line up|take part|compete) (?:(?:in|at|for|the|my|this) )*RACE (?:(?:at all|then|now|with it|with this|with that|anyway|as planned|or not|like this|please|still|already|yet) )*$`)
 
+// AsksStart reports a part that asks for leave to start in its race.
+func (p *Part) AsksStart() bool { return mayStart.MatchString(p.plain) }
+
 // swapDays asks for two days to change places.
 var swapDays = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|can|could|may|might|i|we|you|want|wanna|would|like|need|have|to|let|me|us) )*(?:swap|switch|exchange|trade) (?:(?:round|over|around|the|my) )*DAY (?:(?:and|with|for|against|to|the|my) )+DAY (?:(?:over|round|around|please|ok|about|then|thanks) )*$`)
 

@@ -161,7 +161,7 @@ var pairs = []struct {
 	{Hours, Plan, true, plain.Compile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
 	{Hours, Plan, true, plain.Compile(` how (?:many|much) hours? .*(?:and|also|then|plus) .*(?:each day|every day|day by day|by day|per day|day for day) | hours? .*(?:and|also|plus) (?:can you |could you |please )?(?:give|show|list|tell) (?:me )?(?:each|every|the|all) days? `)},
 	{Hours, Calendar, true, plain.Compile(` how (?:many|much) .*hours? .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
-	{Hours, MayI, true, plain.Compile(` how (?:many|much) .*hours? .*(?:and|also|plus) (?:can|may|could) i (?:\w+ )?(?:do|ride|put|fit|make|take|have|split|cram) `)},
+	{Hours, MayI, true, plain.Compile(` how (?:many|much|long) .*(?:hours?|time|riding|volume) .*(?:and|also|plus) (?:can|may|could) i (?:\w+ )?(?:do|ride|put|fit|make|take|have|split|cram) `)},
 	{AfterRace, Strength, true, plain.Compile(` (?:after|following) (?:the |my )?RACE .*(?:and|when|then|also) .*(?:gym|weights|lift|lifting|strength|squats|squat|deadlifts?) `)},
 	{TellRide, HowHard, true, plain.Compile(` (?:done|did|rode|finished|completed) .*(?:should|was|is|ought) (?:it|that|they) (?:to )?(?:be |been |have been |meant to be |supposed to be |really )*(?:so |that |this |too |as )(?:hard|easy|tough|high) `)},
 	{AddRace, Season, false, plain.Compile(` (?:make|put|give|call|have|be) (?:it )?(?:as )?(?:an? )?[abc] or (?:an? )?[abc] | (?:which|what) (?:letter|priority|importance) `)},
