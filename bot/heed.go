@@ -15,7 +15,7 @@ import (
 // be a name of the rider's own.
 func (b *Bot) heed(ctx context.Context, req *desk.Request, cmd *command.Command, heard *life.Heard) (reply say.Reply, err error) {
 	if !req.Nowhere {
-		if req.Rider, err = b.base.Rider(ctx, *req); err != nil { // the danger is answered all the same
+		if err = b.known(ctx, req); err != nil { // the danger is answered all the same
 			b.base.Log.ErrorContext(ctx, "who tells of danger", slog.Any("error", err))
 			req.Nowhere = true
 		}

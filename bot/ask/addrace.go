@@ -133,8 +133,11 @@ func raceTold(p *asked.Part, name string, day, end planner.Date) (options map[st
 			told += ", start " + start
 		}
 	}
-	if kind := kindIn(p.Text); kind != "" {
+	if kind, mended := typed.RaceKindIn(p.Text); kind != "" {
 		options["kind"] = kind
+		if mended {
+			told += ", " + kind + " as I read it"
+		}
 	}
 	return options, told
 }
@@ -153,19 +156,6 @@ func (t *talk) lacking(name string, day planner.Date, dated bool) say.Reply {
 	page.Addf("For example: I race Canal Loop on %s, it is an A race, 3 hours.", dayMonth(t.today.AddDays(28)))
 	page.Addf("Or as a command: /race add name:%s date:%s priority:A", say.Quote(or(name, "Canal Loop")), or(dayText(day), t.today.AddDays(28).String()))
 	return say.Reply{Date: day, Lines: page.Done(), Race: name}
-}
-
-func kindIn(text string) string {
-	low := strings.ToLower(text)
-	for _, kind := range []string{"criterium", "time trial", "gravel", "stage race", "road race"} {
-		if strings.Contains(low, kind) {
-			return kind
-		}
-	}
-	if strings.Contains(low, " crit") {
-		return "criterium"
-	}
-	return ""
 }
 
 func article(letter string) string {

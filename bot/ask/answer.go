@@ -59,7 +59,17 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 	if reply, ok, err := t.raceOver(text, m.Parts); ok || err != nil {
 		return reply, err
 	}
-	return t.answerAll(healthFirst(m.Parts))
+	parts := healthFirst(m.Parts)
+	if req.Heeded && onlyHealth(parts) {
+		t.remember(&parts[len(parts)-1])
+		return say.Reply{Topic: string(parts[0].Topic), Topics: []string{string(parts[0].Topic)}}, nil // who heeds it says the rest
+	}
+	return t.answerAll(parts)
+}
+
+// onlyHealth reports parts that tell of an illness or an injury and of nothing else.
+func onlyHealth(parts []asked.Part) bool {
+	return !slices.ContainsFunc(parts, func(p asked.Part) bool { return len(p.Offers) > 0 || p.Topic != asked.Sick && p.Topic != asked.Injury })
 }
 
 // healthFirst leaves only what is about health where somebody tells of an illness or

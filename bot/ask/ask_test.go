@@ -147,6 +147,18 @@ func TestMayIIsJudged(t *testing.T) {
 	}
 }
 
+// Leave to start in a race is about the race's day, for who is well too.
+func TestMayIStart(t *testing.T) {
+	k := bottest.WithRaces(t)
+	for _, line := range []string{"may I race Hill Loop?", "can i start hill loop", "am I ok to ride Hill Loop then"} {
+		reply := asks(k, line, "may-i")
+		bottest.Wants(t, reply, "Yes: Hill Loop is in your plan: A race on Sunday 12 July 2026", "Its taper takes", "Do not start when you are ill")
+		if reply.Date.String() != "2026-07-12" {
+			t.Errorf("%s: %s", line, reply.Date)
+		}
+	}
+}
+
 func TestSeveralQuestions(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.Say("What do I ride tomorrow and when does my taper start? Also how much sleep do I need?")

@@ -73,6 +73,10 @@ may i do the group ride on thursday? > Thu 4 Jun
 and on friday? > Fri 5 Jun
 ok and an hour easy then? > Fri 5 Jun
 
+may i do the group ride on thursday? > Thu 4 Jun
+what if i only do an hour of it > Thu 4 Jun
+or just half an hour easy? > Thu 4 Jun
+
 i missed sunday > Do not make it up
 do i make it up? > Sunday 31 May 2026
 sorry, i meant saturday > Saturday 30 May 2026

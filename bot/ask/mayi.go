@@ -23,6 +23,8 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 	day, ok := t.day(p)
 	if r := t.race(p); r != nil && (!ok || day == r.Date) && desk.OpenIllness(t.facts.Now) != nil {
 		return t.mayStart(r), nil
+	} else if r != nil && !ok && p.AsksStart() && r.Last() >= t.today {
+		return t.mayStartWell(r), nil
 	}
 	if !ok {
 		day = t.today
@@ -68,6 +70,16 @@ func (t *talk) mayStart(race *planner.Race) say.Reply {
 	rest, _ := desk.NotTraining(t.facts.Now, t.today)
 	p.Add(rest.Lines...)
 	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(), Buttons: rest.Buttons}
+}
+
+// mayStartWell answers a rider who is well and asks whether to start in a race.
+func (t *talk) mayStartWell(race *planner.Race) say.Reply {
+	var p say.Page
+	plan, role := t.planOf(race)
+	p.Addf("Yes: %s is in your plan: %s.", race.Name, show.DescribeRace(race))
+	p.Addf("%s", show.Window(plan, role, race))
+	p.Addf("Do not start when you are ill, hurt or dizzy.")
+	return say.Reply{Date: race.Date, Race: race.Name, Lines: p.Done(), Buttons: []say.Button{show.PlanButton(race), show.WhyButton(race.Date)}}
 }
 
 // dayOfKind is the next day with a session that the part names, but not that day.

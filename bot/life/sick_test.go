@@ -139,9 +139,11 @@ func TestRacesWhileHurt(t *testing.T) {
 			t.Errorf("%s:\n%s", line, text)
 		}
 	}
-	bottest.Wants(t, k.Say("can I race Hill Loop?"), "Start only if you have been free of pain")
+	for _, line := range []string{"can I race Hill Loop?", "may I start Hill Loop", "am I ok to do hill loop then?"} {
+		bottest.Wants(t, k.Say(line), "Start only if you have been free of pain")
+	}
 	k.OK(`/race add name:"Old Mill" date:2026-06-05 priority:C hours:1`)
-	for _, line := range []string{"/ride day:2026-06-05", "/plan show", "may I start Old Mill?"} {
+	for _, line := range []string{"/ride day:2026-06-05", "/plan show", "may I start Old Mill?", "can i still race old mill", "is it ok to start old mill?"} {
 		bottest.Wants(t, k.Say(line), "Do not start Old Mill")
 	}
 }

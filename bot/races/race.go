@@ -3,12 +3,14 @@ package races
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/engine"
 	"musette/planner/typed"
 	"musette/storage"
 )
@@ -27,12 +29,47 @@ func raceAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	} else {
 		p.Addf("%s is in your calendar: %s.", race.Name, show.DescribeRace(&race))
 	}
+	p.Add(kindRead(&req, &race)...)
 	p.Add(desk.RaceNews(e, &race)...)
+	p.Add(firstChange(e, &race, p.Done())...)
 	reply := aboutRace(&req, &p, e.Facts, &race)
 	if !again {
 		reply.Sent = announced(&req, &race)
 	}
 	return reply, nil
+}
+
+// kindRead says back a kind of race in which slips were mended.
+func kindRead(req *desk.Request, race *planner.Race) []say.Line {
+	typed := req.Get("kind")
+	if race.Kind == "" || strings.EqualFold(strings.Join(strings.Fields(typed), " "), race.Kind) || !req.Has("kind") {
+		return nil
+	}
+	return []say.Line{say.Linef("Its kind is %s, as I read it: you wrote %s. Is it another? For example: /race change race:%s kind:gravel", race.Kind, say.Shown(typed), say.Quote(show.RaceKey(race)))}
+}
+
+// firstChange says which day before a race changes first, where that comes before the days that were named.
+func firstChange(e *desk.Effect, race *planner.Race, said []say.Line) []say.Line {
+	if _, held := desk.Held(e.Facts); held || !desk.Planned(e.Facts) || !desk.Planned(e.Old) || desk.OpenIllness(e.Facts) != nil || race.Last() < e.After.Today {
+		return nil
+	}
+	before := engine.DeriveUntil(e.After.Today, desk.LastDay(e.After), e.Told.All)
+	taper := show.TaperOf(e.After, show.RoleOf(e.After, e.Facts, race))
+	for i := range e.After.Days {
+		is, was := &e.After.Days[i], &before.Days[i]
+		if is.Date >= race.Date || taper != nil && is.Date >= taper.From {
+			return nil
+		}
+		now, then := show.SessionsLabel(is.Sessions, is.Race), show.SessionsLabel(was.Sessions, was.Race)
+		if now == then {
+			continue
+		}
+		if slices.ContainsFunc(said, func(l say.Line) bool { return strings.Contains(l.String(), is.Date.Short()) }) {
+			return nil
+		}
+		return []say.Line{say.Linef("The first day that changes is %s: %s instead of %s.", is.Date.Short(), now, then)}
+	}
+	return nil
 }
 
 // Register puts the race that the options describe into the rider's calendar; again
@@ -118,7 +155,7 @@ func readRace(race *planner.Race, req *desk.Request) error {
 		{"name", func(s string) error { race.Name = s; return storage.CheckName("name", s, "Hill Loop") }},
 		{"date", func(s string) (err error) { race.Date, err = typed.DateComing(s, req.Rider.Today); return err }},
 		{"priority", func(s string) (err error) { race.Priority, err = planner.ParsePriority(s); return err }},
-		{"kind", func(s string) error { race.Kind = s; return nil }},
+		{"kind", func(s string) error { race.Kind = typed.RaceKind(s); return nil }},
 		{"start", func(s string) (err error) { race.Start, err = typed.Start(s); return err }},
 		{"days", func(s string) (err error) {
 			race.Days, err = desk.WholeNumber(s, 1, planner.MaxRaceDays, "3")

@@ -190,3 +190,52 @@ func TestPlanShowOfANamesake(t *testing.T) {
 		t.Errorf("%s shows the race on %s", line, got.Date)
 	}
 }
+
+// A misspelt kind is mended and said back, in the command and in a plain line.
+func TestMisspeltKind(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	const asRead = "Its kind is criterium, as I read it: you wrote \"critrium\"."
+	bottest.Wants(t, k.OK(`/race add name:"Canal Loop" date:2026-06-20 priority:C kind:critrium`), "criterium", asRead, `/race change race:"Canal Loop 2026-06-20" kind:gravel`)
+	bottest.Wants(t, k.OK(`/race change race:"Canal Loop" kind:"time trail"`), "time trial, as I read it: you wrote \"time trail\"")
+	if text := k.OK(`/race add name:"Fen Ten" date:2026-06-27 priority:C kind:criterium`).Text(); strings.Contains(text, "as I read it") {
+		t.Error(text)
+	}
+	told := k.Say("got a critrium on 5 july called Moor Dash, it's a C")
+	bottest.Wants(t, told, "criterium as I read it")
+	bottest.Wants(t, k.Press(told, "Add Moor Dash"), "C race on Sunday 5 July 2026, criterium")
+}
+
+// The answer names the first day that changes before a race, as the plan has it.
+func TestFirstDayThatChanges(t *testing.T) {
+	for _, add := range []string{
+		`/race add name:"Zig" date:2026-06-10 priority:B hours:2`, `/race add name:"Zig" date:2026-06-17 priority:B hours:2`, `/race add name:"Zig" date:2026-06-12 priority:B hours:2`,
+		`/race add name:"Zig" date:2026-06-23 priority:B hours:2`, `/race add name:"Zig" date:2026-06-23 priority:C hours:2`, `/race add name:"Zig" date:2026-06-18 priority:A hours:2`,
+	} {
+		for _, more := range []string{"", `/race add name:Moor date:2026-06-28 priority:A hours:3`} {
+			k := bottest.NewTalk(t)
+			k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+			if more != "" {
+				k.OK(more)
+			}
+			days := func() []string {
+				var out []string
+				for d := planner.NewDate(2026, 6, 2); d < planner.NewDate(2026, 6, 23); d++ {
+					out = append(out, d.Short()+bottest.FirstLine(k.OK("/ride day:"+d.String())))
+				}
+				return out
+			}
+			was := days()
+			text := k.OK(add).Text()
+			for i, is := range days() {
+				d := planner.NewDate(2026, 6, 2).AddDays(i)
+				if is != was[i] {
+					if !strings.Contains(text, d.Short()) && !strings.Contains(text, "taper takes") {
+						t.Errorf("%s %s: %s changes first: %s (was %s)\n%s", more, add, d.Short(), is, was[i], text)
+					}
+					break
+				}
+			}
+		}
+	}
+}

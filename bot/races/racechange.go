@@ -59,6 +59,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	default:
 		p.Addf("%s is now: %s.", is.Name, show.DescribeRace(&is.Race))
 	}
+	p.Add(kindRead(&req, &is.Race)...)
 	reply := say.Reply{Date: is.Date, Race: is.Name}
 	if is.Status.Counts() {
 		p.Add(desk.RaceNews(e, &is.Race)...)

@@ -54,6 +54,7 @@ func seriesReply(req *desk.Request, e *desk.Effect, added []storage.Race, until 
 	first, last := &added[0].Race, added[len(added)-1].Date
 	var p say.Page
 	p.Addf("%s is in your calendar %s, every %s from %s to %s: %s race.", first.Name, times(len(added)), first.Date.Weekday(), first.Date.Long(), last.Long(), first.Priority)
+	p.Add(kindRead(req, first)...)
 	weeks := first.Date.DaysUntil(until)/7 + 1
 	if had := weeks - len(added); had > 0 {
 		p.Addf("You had %s of them already.", show.Count(had, "race"))

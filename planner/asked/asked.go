@@ -181,6 +181,9 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 		p.Confidence = sure[0].Confidence
 		return []Part{p}
 	}
+	if len(whole.Dates) == 1 && whole.Dates[0].Ask == nil && !slices.ContainsFunc(sure, func(p Part) bool { return len(p.Dates) > 0 }) && ofOneDay[sure[0].Topic] {
+		sure[0].Dates = []Span{{From: whole.Dates[0].From, To: whole.Dates[0].To, set: true}} // it was told before
+	}
 	return sure[:min(len(sure), mostParts)]
 }
 

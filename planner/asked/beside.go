@@ -13,10 +13,10 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening|morning)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
+	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening?|morning?)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
 	raceEve      = plain.Compile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:day|morning) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
-	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning?) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which (?:is|there is|falls|comes|lies)|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
 	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace    = plain.Compile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace       = plain.Compile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
@@ -27,8 +27,9 @@ var (
 	raceAtEnd    = plain.Compile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	lengthBefore = plain.Compile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
 	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
+	morningOf    = plain.Compile(` race ?morning? `)
 	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
-	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
+	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just in|just back|in just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	rideNow      = plain.Compile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
 	besideDay    = plain.Compile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
 	raceMinus    = plain.Compile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
@@ -71,6 +72,10 @@ func (p *Part) findBeside(k Known) {
 	if !whole && (p.weekdayBeside(race) || p.sameWeekday() || p.dayOfNamed() || p.eveOf(race)) {
 		return
 	}
+	if len(p.Dates) == 1 && p.Race != nil && ofMonths[p.Topic] && p.Dates[0].Ask == nil && p.Dates[0].From == p.Dates[0].To && p.Dates[0].From < p.Race.Date && !weekOfRace.MatchString(p.plain) && upToRace.MatchString(p.plain) && beginsAt.MatchString(" "+slotText(p.words[p.sentence(p.Dates[0].at):p.Dates[0].at])+" ") {
+		p.Dates[0].To, p.Dates[0].set = p.Race.Date, true // up to the crit, from today
+		return
+	}
 	if p.Topic == NextRace || len(p.Dates) > 0 && !untilRace.MatchString(p.plain) && (!p.weekOf() || p.Topic == Ride || p.Topic == MayI || p.joined(0) && !p.bareWeekday(p.Dates[0])) {
 		return
 	}
@@ -91,6 +96,9 @@ func (p *Part) findBeside(k Known) {
 	}
 	p.Dates = []Span{{From: base.AddDays(from), To: base.AddDays(to)}}
 }
+
+// beginsAt are words before the day with which a stretch begins.
+var beginsAt = plain.Compile(` (?:from|starting|beginning|starting from|beginning from|as of)(?: on)?(?: the)? $`)
 
 // weekOfRider is the week of a rider with nothing that says which: Ines's week.
 var weekOfRider = plain.Compile(` RIDER (?:training |riding )?week (?:$|please |go |look |going |so |in |looks |look )| RIDER .*(?:the|her|his|their) week $`)
@@ -135,7 +143,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
+	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {
@@ -182,6 +190,9 @@ var tellsHowFar = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, RedFl
 // startOfRun is the first day of what goes up to a race: from Monday to the crit, else today.
 func (p *Part) startOfRun(race *planner.Race, today planner.Date) planner.Date {
 	for _, s := range p.Dates {
+		if s.Ask == nil && p.bareWeekday(s) && weekOfRace.MatchString(p.plain) {
+			return race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday())) // the week of it, from Monday
+		}
 		if s.From == s.To && s.Ask == nil && s.end > 0 && s.From > today && s.From < race.Date && toRace.MatchString(" "+slotText(p.words[s.end:min(len(p.words), s.end+6)])+" ") {
 			return s.From
 		}
@@ -199,14 +210,16 @@ func daysBeside(m []string) int {
 		}
 	}
 	switch {
-	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[3] == "pre" || m[3] == "shy of" || m[3] == "short of" || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && m[2] != "morning":
+	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[3] == "pre" || m[3] == "shy of" || m[3] == "short of" || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && !strings.HasPrefix(m[2], "mornin"):
 		n = -n
-		if m[1] == "" && m[2] == "morning" {
+		if m[1] == "" && strings.HasPrefix(m[2], "mornin") {
 			n = 0
 		}
+	case m[2] == "day" && (m[3] == "to" || m[3] == "until" || strings.HasPrefix(m[3], "to go") || strings.HasPrefix(m[3], "left")):
+		n = -n // one day to the crit
 	case m[3] != "after" && m[3] != "past" && m[3] != "following":
 		n = 0
-		if m[2] == "night" || m[2] == "evening" {
+		if m[2] == "night" || strings.HasPrefix(m[2], "evenin") {
 			n = -1
 		}
 	}

@@ -15,16 +15,23 @@ type datedName struct {
 
 func datedNames(races []planner.Race) (out []datedName) {
 	for i := range races {
-		if !slices.ContainsFunc(nameParts(races[i].Name), func(w string) bool { return isDatePart(w) || isDatePart(shortForms[w]) }) {
-			continue
+		if name := learned().names.of(races[i].Name); name != nil {
+			out = append(out, datedName{&races[i], name})
 		}
-		name := nameWords(races[i].Name)
-		if len(name) < 2 || !slices.ContainsFunc(name, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(name, func(w word) bool { return !numbered(w.low) }) {
-			continue
-		}
-		out = append(out, datedName{&races[i], name})
 	}
 	return out
+}
+
+// datedWords are the words of a name that holds a day or a number, nil where it holds none.
+func datedWords(name string) []word {
+	if !slices.ContainsFunc(nameParts(name), func(w string) bool { return isDatePart(w) || isDatePart(shortForms[w]) }) {
+		return nil
+	}
+	words := nameWords(name)
+	if len(words) < 2 || !slices.ContainsFunc(words, func(w word) bool { return isDatePart(w.low) }) || !slices.ContainsFunc(words, func(w word) bool { return !numbered(w.low) }) {
+		return nil
+	}
+	return words
 }
 
 // markDated takes the words of such a race before days are looked for: the day before

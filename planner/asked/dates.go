@@ -50,6 +50,9 @@ var ofDay = wordSet("morning evening night afternoon day eve week weekend sessio
 // satBehind are words behind which "sat" is no Saturday.
 var satBehind = wordSet("i just am im been was were still being")
 
+// seats are what somebody sat on.
+var seats = wordSet("sofa couch chair desk bench floor kerb curb verge bed bus train car van settee armchair table office toilet loo wall stairs step grass ground sofas")
+
 // satAhead are words behind which "sat" is a Saturday.
 var satAhead = wordSet("on for this next last by till until from is and to since of every")
 
@@ -72,7 +75,7 @@ func (p *Part) anchors(i int) bool {
 		return false // the Sunday Scramble
 	case w == "saturday" && strings.EqualFold(p.words[i].raw, "sat") && !near(i-1, func(s string) bool { return satAhead[s] }) && (near(i-1, func(s string) bool { return satBehind[s] }) || near(i+1, func(s string) bool {
 		return s == "here" || s == "about" || s == "there" || s == "around" || s == "down" || s == "still" || s == "up"
-	}) || p.words[i].end == 0 && near(i+2, func(s string) bool { return s == "my" || s == "me" })):
+	}) || p.words[i].end == 0 && (near(i+2, func(s string) bool { return s == "my" || s == "me" }) || near(i+3, func(s string) bool { return seats[s] }))):
 		return false // somebody sat there
 	case weekdays[w] && p.everyWeek(i):
 		return false
@@ -81,7 +84,7 @@ func (p *Part) anchors(i int) bool {
 	case nearDays[w]:
 		return w != "weekend" || !near(i-1, func(s string) bool { return s == "every" || s == "each" || s == "most" })
 	case ordinal.MatchString(w):
-		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i].end == ',' && near(i+1, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
+		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i].end == ',' && near(i+1, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || p.words[i-1].low == "day" && near(i-2, func(s string) bool { return s == "race" || s == "match" || s == "the" }) || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
 	case isoLike.MatchString(w):
 		return p.isDay(i) && !near(i+1, func(s string) bool {
 			return s == "hours" || s == "hour" || s == "h" || s == "km" || s == "effort" || s == "kg"
@@ -322,11 +325,29 @@ func (p *Part) settleDates(today planner.Date) {
 			p.Dates[1].From, p.Dates[1].To = later.From, later.To
 		}
 	}
+	p.laterInMonth()
 	p.stretched(today)
 	p.bounded(today)
 	p.mainDate(today)
 	p.dropIdle(today)
 	p.wholeMonth(today)
+}
+
+// laterInMonth reads a day of a month behind one of a later month as the next one: from 11 July, until the 25th.
+func (p *Part) laterInMonth() {
+	for i := 1; i < len(p.Dates); i++ {
+		before, s := p.Dates[i-1], p.Dates[i]
+		if before.Ask != nil || s.Ask != nil || s.set || before.end == 0 || s.at < before.end || s.From != s.To || s.From >= before.From || before.From.DaysUntil(s.From) < -60 {
+			continue
+		}
+		text := strings.TrimPrefix(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "of ")
+		if !ordinal.MatchString(text) || !untilDay.MatchString(" "+slotText(p.words[before.end:s.at])+" ") {
+			continue
+		}
+		if later, ok := readSpan(text, before.To, typed.Date); ok && later.Ask == nil {
+			p.Dates[i].From, p.Dates[i].To = later.From, later.To
+		}
+	}
 }
 
 // mainDate puts first the day that counts where a topic looks one way and another
@@ -373,6 +394,9 @@ func (p *Part) joined(i int) bool {
 	}
 	follows := p.Dates[i+1].From == p.Dates[i].To+1
 	if p.Dates[i+1].at == p.Dates[i].end {
+		if p.words[p.Dates[i].end-1].glued && p.Dates[i].From == p.Dates[i].To && p.bareWeekday(p.Dates[i+1]) {
+			return true // next week mon-sun
+		}
 		return follows || (p.words[p.Dates[i].end-1].dash || p.words[p.Dates[i].end-1].glued) && p.Dates[i+1].From > p.Dates[i].To
 	}
 	switch p.words[p.Dates[i].end].low {

@@ -79,12 +79,14 @@ func (p *Part) follows(k Known) bool {
 var ofNoDay = map[Topic]bool{FlatLegs: true, Medicine: true, Help: true, TaperStart: true, TaperLength: true, RaceLegs: true, Calendar: true}
 
 var (
-	askHard   = plain.Compile(`^ (?:and |so |ok |but )*how (?:hard|easy|fast)(?: is (?:it|that)| should (?:it|that|i)(?: be| ride| go| do it)?| do i (?:ride|go)(?: it)?| then)? $`)
-	askLong   = plain.Compile(`^ (?:and |so |ok |but )*how long(?: is (?:it|that)| does (?:it|that) (?:last|take))?(?: then)? $`)
-	askFood   = plain.Compile(`^ (?:and |so |ok |what about |how about )*(?:during|in|on|before|after|at|between)(?: it| the RACE| RACE| the race| a race| the ride| that| then)* $`)
-	askRest   = plain.Compile(`^ (?:and |so |ok |but )*(?:should|can|may|shall|do|could) i (?:still |just )?(?:rest|ride|train|skip|stop|go)(?: it| out)?(?: then| now| anyway| today)? $`)
-	tooLong   = plain.Compile(`^ (?:and |so |ok |but |hm )*(?:that|it|this) (?:is|seems|looks|sounds) (?:way |far |much |a bit |very |so |too |quite |really )+(?:long|short|hard|easy|much|little|late|early) (?:for me |no |is it not )?$`)
-	askMakeUp = plain.Compile(` (?:make|making) (?:it|them|that) up | catch (?:it|them|up) `)
+	askHard    = plain.Compile(`^ (?:and |so |ok |but )*how (?:hard|easy|fast)(?: is (?:it|that)| should (?:it|that|i)(?: be| ride| go| do it)?| do i (?:ride|go)(?: it)?| then)? $`)
+	askLong    = plain.Compile(`^ (?:and |so |ok |but )*how long(?: is (?:it|that)| does (?:it|that) (?:last|take))?(?: then)? $`)
+	askFood    = plain.Compile(`^ (?:and |so |ok |what about |how about )*(?:during|in|on|before|after|at|between)(?: it| the RACE| RACE| the race| a race| the ride| that| then)* $`)
+	askRest    = plain.Compile(`^ (?:and |so |ok |but )*(?:should|can|may|shall|do|could) i (?:still |just )?(?:rest|ride|train|skip|stop|go)(?: it| out)?(?: then| now| anyway| today)? $`)
+	tooLong    = plain.Compile(`^ (?:and |so |ok |but |hm )*(?:that|it|this) (?:is|seems|looks|sounds) (?:way |far |much |a bit |very |so |too |quite |really )+(?:long|short|hard|easy|much|little|late|early) (?:for me |no |is it not )?$`)
+	easierSo   = plain.Compile(`^ (?:(?:and|so|ok|okay|but|then|well|what about|how about|what if|maybe|perhaps|or|just|only|even|not even|if|would|could|can|may|is|fine) )*(?:(?:i|it|we|that|go|do|did|ride|rode|keep|kept|stay|stayed|take|took|make|made|cut|turn|turned|sit|sat|for|of|at|the|a|an|in|on|to|with|only|just|then|too|there|as|very|really|super|nice|and|but|instead|ok|okay|possible|allowed|alright|fine|please|not|all|LEN|easy|easily|easier|gentle|gently|short|shorter|steady|slow|slowly|slower|light|lightly|relaxed|back|half|zone|two|one|first|part|bit|little|spin|pace|effort|group|bunch|wheel|wheels|early|home|outside|alone|solo|my|own|by|myself|riding|rides) )+$`)
+	saysEasier = plain.Compile(` (?:LEN|easy|easily|easier|gentle|gently|short|shorter|steady|slow|slowly|slower|light|lightly|relaxed|half|early) `)
+	askMakeUp  = plain.Compile(` (?:make|making) (?:it|them|that) up | catch (?:it|them|up) `)
 )
 
 // asksMore reads what asks for more of what the talk was about, with words that would say little
@@ -101,6 +103,8 @@ func (p *Part) asksMore(last *Part) bool {
 		topic = Ride
 	case askLong.MatchString(p.plain) && last.Topic == TaperStart:
 		topic = TaperLength
+	case last.Topic == MayI && dated && len(p.Dates) == 0 && p.Race == nil && len(p.words) <= mostEasier && easierSo.MatchString(p.plain) && saysEasier.MatchString(p.plain):
+		topic = MayI // no? and an hour easy then?
 	case askFood.MatchString(p.plain) && last.Topic == Food, askMakeUp.MatchString(p.plain) && last.Topic == Missed,
 		askRest.MatchString(p.plain) && (last.Topic == FlatLegs || last.Topic == Sick || last.Topic == Injury || last.Topic == Missed):
 		topic = last.Topic
@@ -116,6 +120,8 @@ func (p *Part) asksMore(last *Part) bool {
 	}
 	return true
 }
+
+const mostEasier = 12 // words of an easier wish behind "may I"
 
 // days are the days of a part for another that stands in other words.
 func (p *Part) days() []Span {

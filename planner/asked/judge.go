@@ -83,6 +83,15 @@ var riderAlone = plain.Compile(`^ (?:(?:coach|about|and|show|me|athlete|my|rider
 // strangerAsked asks how somebody is or what they ride.
 var strangerAsked = plain.Compile(`^ (?:and |so |hi |hey |coach )*(?:how (?:is|are)|how) RIDER (?:doing |getting on |going |now |today )*$|^ (?:and |so |hi |hey |coach )*what (?:does|is|will) RIDER (?:ride|riding|do|doing|on|got|have|up to|training|train) `)
 
+// mayStart asks for leave to start in a race, and says nothing else.
+var mayStart = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(?:(?:can|may|could|might) i|am i (?:ok|okay|allowed|fit|safe|good|well enough|fit enough|able) to|is it (?:ok|okay|safe|fine|alright|wise) (?:for me )?(?:to|if i)|are you (?:ok|happy|fine) (?:with me|for me to)) (?:(?:still|even|really|now|nevertheless) )*(?:race|racing|start|starting|do|ride|riding|enter|run|line up|take part|compete) (?:(?:in|at|for|the|my|this) )*RACE (?:(?:at all|then|now|with it|with this|with that|anyway|as planned|or not|like this|please|still|already|yet) )*$`)
+
+// AsksStart reports a part that asks for leave to start in its race.
+func (p *Part) AsksStart() bool { return mayStart.MatchString(p.plain) }
+
+// swapDays asks for two days to change places.
+var swapDays = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|can|could|may|might|i|we|you|want|wanna|would|like|need|have|to|let|me|us) )*(?:swap|switch|exchange|trade) (?:(?:round|over|around|the|my) )*DAY (?:(?:and|with|for|against|to|the|my) )+DAY (?:(?:over|round|around|please|ok|about|then|thanks) )*$`)
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
@@ -90,6 +99,10 @@ var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|w
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
+		return
+	}
+	if mayStart.MatchString(p.plain) || swapDays.MatchString(p.plain) {
+		p.Topic, p.Confidence = MayI, 1
 		return
 	}
 	if strangerAsked.MatchString(p.plain) {
@@ -107,7 +120,7 @@ func (p *Part) judge(k Known) {
 	danger := slices.Index(Topics, RedFlag)
 	share, heard := shares(sums), false
 	if share[danger] >= leastOffer/2 { // else it is neither answered nor asked about
-		heard = care.Read(p.Text, k.names()...).Level >= care.Doctor
+		heard = !k.Judged && care.Read(p.Text, k.names()...).Level >= care.Doctor
 	}
 	if !heard && (share[danger] < leastOffer/2 || !care.Doubts(p.Text, k.names()...)) { // what is danger is decided there
 		sums[danger] = -notDanger
@@ -129,7 +142,7 @@ func (p *Part) judge(k Known) {
 	})
 	best, ahead := share[order[0]], share[order[0]]-share[order[1]]
 	p.Topic, p.Confidence = Topics[order[0]], best
-	if ahead < sureMargin && Topics[order[1]] == MayI && len(p.Dates) > 0 && leave.MatchString(p.plain) {
+	if ahead < sureMargin && (Topics[order[0]] == MayI || Topics[order[1]] == MayI) && len(p.Dates) > 0 && leave.MatchString(p.plain) {
 		p.Topic, p.Confidence = MayI, best // it begins as somebody asks who may do something on a day
 		return
 	}

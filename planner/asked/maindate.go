@@ -23,6 +23,7 @@ var (
 	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$`)
 	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
+	busyWith    = plain.Compile(` (?:am i|i am|are you|is RIDER|RIDER is) up to (?:on )?(?:the )?$`)
 	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBefore  = plain.Compile(`^(?:(?:on|the|a|in) )+`)
@@ -60,8 +61,12 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = p.Dates[1].From // till Sunday, from tomorrow
 			p.Dates = p.Dates[:1]
 			return
-		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before):
+		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before) && !busyWith.MatchString(before):
 			s.From = today
+		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && untilDay.MatchString(before):
+			s.From = today // 5 hours since Monday, how many until Sunday?
+			p.Dates = p.Dates[1:]
+			return
 		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && theWeek.MatchString(p.plain):
 			s.From = s.From.AddDays(-int(s.From.Weekday()))
 			s.To = s.From.AddDays(6)
@@ -116,7 +121,7 @@ func (p *Part) countedOn(s *Span, before string) bool {
 const mostBetween = 3
 
 // ranOn are topics where until a day is from today on.
-var ranOn = map[Topic]bool{Away: true, Overload: true, Hours: true, Plan: true}
+var ranOn = map[Topic]bool{Ride: true, Away: true, Overload: true, Hours: true, Plan: true}
 
 // daysOfWeek puts weekdays into the week that is named before or behind them: tuesday and
 // wednesday next week; next week from Monday to Friday.
@@ -197,15 +202,42 @@ func (p *Part) closerDate() {
 		p.Dates = p.Dates[1:]
 	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
 		p.Dates = p.Dates[1:]
+	case p.numberOfWeekday():
 	case p.joined(0) && p.bareWeekday(first) && p.bareWeekday(second) && len(p.Dates) > 2 && p.Dates[2].Ask == nil && p.Dates[2].set && p.Dates[2].From.DaysUntil(p.Dates[2].To) == 6:
 		p.Dates = p.Dates[2:]
 	case p.joined(0) && p.bareWeekday(first) && dayOfWeek.MatchString(lowText(p.words[second.at:second.end])):
 		p.Dates[0].From = second.From.AddDays(int(first.From.Weekday()) - int(second.From.Weekday()))
 		p.Dates[0].To = p.Dates[0].From
 		p.Dates[1].From, p.Dates[1].To = second.From, second.From
-	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To:
+	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To.AddDays(3):
 		p.Dates = p.Dates[1:]
 	}
+}
+
+// numberOfWeekday leaves a day of a month where a weekday before it says less: next Sunday, the 7th.
+func (p *Part) numberOfWeekday() bool {
+	for i := 1; i < len(p.Dates); i++ {
+		before, s := p.Dates[i-1], p.Dates[i]
+		if s.Ask != nil || before.Ask != nil || s.From != s.To || before.From != before.To || before.end == 0 || s.at < before.end || s.at-before.end > mostBetween+1 {
+			continue
+		}
+		words := lowText(p.words[before.at:before.end])
+		if numberedDay.MatchString(lowText(p.words[s.at:s.end])) && !numberedDay.MatchString(words) && aWeekday.MatchString(words) && (before.From.Weekday() == s.From.Weekday() || namedBefore(words, s.From)) {
+			p.Dates = slices.Delete(p.Dates, i-1, i)
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	numberedDay = plain.Compile(`\d(?:st|nd|rd|th|[./]\d)|\d (?:january|february|march|april|may|june|july|august|september|october|november|december)|(?:january|february|march|april|may|june|july|august|september|october|november|december) \d`)
+	aWeekday    = plain.Compile(`(?:mon|tues|wednes|thurs|fri|satur|sun)day`)
+)
+
+// namedBefore reports whether words hold the weekday of a day.
+func namedBefore(words string, day planner.Date) bool {
+	return strings.Contains(words, strings.ToLower(day.Weekday().String()))
 }
 
 // dayOfWeek is a weekday of this week or the next, in so many words.
@@ -280,6 +312,8 @@ var looksBackMostly = map[Topic]bool{Sick: true, Injury: true, FlatLegs: true, R
 const pastVerbs = `gave|lay|left me|left my legs|i left|took|told|began|begun|started|ended|stopped|finished|turned|lost|blew|broke|caught|drove|ate|drank|found|forgot|froze|kept|saw|spent|stood|swam|threw|tore|woke|ran|pulled|tweaked|twisted|bonked|cracked|cramped|crawled|ached|tried|managed|collapsed|killed|destroyed|wrecked|smashed|nailed|finished|puked|vomited|sweated|trained|worked|lifted|squatted|walked|jogged|raced|tossed|hurt me|knackered me|didnt|wasnt|werent`
 
 var (
+	remains    = plain.Compile(` (?:remain|remains|remaining|left|stay|stays|still|to go) `)
+	overThen   = plain.Compile(` (?:until|once|when|before|after|til|till) (?:the |my )?(?:RACE|race|DAY|SPAN|season) (?:is |are |has been |was )?(?:over|done|finished|gone|ridden|raced|past|out of the way) `)
 	saysAhead  = plain.Compile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got|must|to be|has to|have to|need to) `)
 	saysBack   = plain.Compile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not|` + pastVerbs + `) `)
 	willMiss   = plain.Compile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
@@ -314,7 +348,7 @@ var sinceThen = wordSet("after since from following on in during")
 
 // looksBack reports whether a day is over, as far as the words around it say.
 func (p *Part) looksBack(s Span) bool {
-	clause := hadTo.ReplaceAllString(strings.ReplaceAll(p.clause(s), " next door ", " "), " ")
+	clause := overThen.ReplaceAllString(hadTo.ReplaceAllString(strings.ReplaceAll(p.clause(s), " next door ", " "), " "), " ")
 	if looksBackAlways[p.Topic] {
 		if p.Topic == Missed && makesUp.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
 			return false
@@ -341,9 +375,11 @@ func (p *Part) looksBack(s Span) bool {
 	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI || p.Topic == Why:
 		return false
 	default:
-		near := hadTo.ReplaceAllString(p.segment(s), " ")
+		near := overThen.ReplaceAllString(hadTo.ReplaceAllString(p.segment(s), " "), " ")
 		if nearAhead, nearBack := saysAhead.MatchString(near), saysBack.MatchString(near); nearAhead != nearBack {
 			return nearBack
+		} else if !nearBack && asksThis.MatchString(near) || remains.MatchString(near) && untilDay.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+			return false // it was long, what is this Sunday; how much remains until Sunday
 		}
 		return back && !ahead
 	}

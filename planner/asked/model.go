@@ -39,6 +39,7 @@ type lexis struct {
 	*classifier
 	known    map[string]bool
 	byLength map[int][]string // the known words that slips are mended to
+	names    nameShelf
 }
 
 // learned is what weights.bin holds. Tests put what less text teaches in its place.
@@ -66,6 +67,33 @@ func newLexis(c *classifier) *lexis {
 		sortStrings(list)
 	}
 	return l
+}
+
+// nameShelf keeps the words of races' names that hold a day or a number: they are the same in each message of a rider.
+type nameShelf struct {
+	sync.Mutex
+	words map[string][]word
+}
+
+// mostNames is how many names are kept.
+const mostNames = 5000
+
+// of are the words of such a name as those of a text are read, nil of another name. Nobody changes them.
+func (s *nameShelf) of(name string) []word {
+	s.Lock()
+	kept, ok := s.words[name]
+	s.Unlock()
+	if ok {
+		return kept
+	}
+	kept = datedWords(name)
+	s.Lock()
+	defer s.Unlock()
+	if len(s.words) >= mostNames || s.words == nil {
+		s.words = map[string][]word{}
+	}
+	s.words[name] = kept
+	return kept
 }
 
 func parseWeights(data string) *classifier {

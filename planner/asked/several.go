@@ -13,6 +13,7 @@ import (
 const (
 	partShare     = 0.4
 	leastEvidence = -0.8
+	leastPlain    = -1.6 // for a part that begins as a question and is surely about something
 	wholeWeek     = 0.6
 	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
@@ -20,6 +21,7 @@ const (
 	bothSure      = 0.7
 	askedShare    = 0.6  // of a question before another
 	plainlyFirst  = 0.85 // of what stands before a question that says itself what it is about
+	plainlyThen   = 0.75 // and of that question
 	supportTwo    = 0.03
 )
 
@@ -69,7 +71,10 @@ func (p *Part) speaksFor(whole *Part, pieces int, later, joined bool) float64 {
 
 // standsAlone reports whether a part is about something of its own.
 func (p *Part) standsAlone(whole *Part) bool {
-	return p.Confidence >= partShare && p.says() && (p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence)
+	if p.Confidence < partShare || !p.says() && (p.Topic != Rider || p.Rider == "") {
+		return false
+	}
+	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || p.evidence >= leastPlain && p.Confidence >= plainlyFirst && opens(p.words) && !p.leans()
 }
 
 func (p *Part) leans() bool {
@@ -110,7 +115,7 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if !asked && !ofItsOwn(&a) || !a.isOfItsOwn(askedShare) || !ofItsOwn(&b) || a.Topic == b.Topic || whole.Topic != a.Topic && whole.Topic != b.Topic {
 			continue
 		}
-		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && saysItself[b.Topic]
+		plainly := asked || opens(all[i:]) && a.Confidence >= plainlyFirst && b.Confidence >= plainlyThen && saysItself[b.Topic]
 		if !plainly && (!whole.supports(a.Topic, supportTwo) || !whole.supports(b.Topic, supportTwo) || b.leans()) {
 			continue
 		}
@@ -133,7 +138,8 @@ var pairs = []struct {
 	form          *plain.Pattern
 }{
 	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
-	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) `)},
+	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) | next race .*(?:and|plus) (?:\w+ ){0,3}(?:taper|tapering|ease|easing) (?:\w+ ){0,3}(?:when|from|start|starts|begin|begins) `)},
+	{Races, Season, true, plain.Compile(` when is (?:the )?RACE .*(?:and|or) (?:should|ought|is|could|can) (?:not )?(?:it|that|i) (?:not )?(?:\w+ ){0,2}(?:be |an? )+(?:an? )?[abc] `)},
 	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
 	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) | (?:can not|no bike|away|gone|off) .*(?:redo|rework|rejig|rearrange|replan|adapt|adjust|re do|juggle) (?:\w+ ){0,2}(?:week|plan|schedule|rest|days|SPAN) `)},
 	{Plan, Calendar, true, plain.Compile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
@@ -144,14 +150,25 @@ var pairs = []struct {
 	{RaceMorning, Food, true, plain.Compile(` (?:when|what time|which hour|which LEN|which time|how early) .*(?:up|wake|rise|start|leave|alarm|arrive|warm) .*(?:and|plus) .*(?:eat|breakfast|carbs|food|drink|gel|fuel) | (?:eat|breakfast|food) .*and (?:when|what time|at what time) `)},
 	{TellRide, FlatLegs, true, plain.Compile(` (?:did|rode|done|finished|completed|managed) .*legs .*(?:heavy|dead|flat|tired|lead|empty|cement|bricks|wood|cooked|shot|gone|awful|nothing) `)},
 	{Missed, FlatLegs, true, plain.Compile(` (?:missed|skipped|did not do|bailed) .*(?:because|as|since|for) .*legs `)},
-	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
+	{Missed, MayI, true, plain.Compile(` (?:missed|skipped|did not do|could not do|left out|bailed) .*(?:can|may|could) i (?:go|do|join|swim|run|play|come) .*(?:instead|make up|in its place|in place of|to replace) | (?:missed|skipped|did not do|could not do|did not) .*(?:can|may|could) i .*(?:instead|do it|move it|ride it) `)},
 	{Missed, Hours, true, plain.Compile(` (?:missed|skipped) .*how (?:many|much) .*hours? `)},
 	{Missed, Ride, true, plain.Compile(` (?:missed|skipped|did not do) .*what (?:do|should|am) i (?:ride|do|riding) (?:on )?(?:DAY|now|instead) | (?:missed|skipped|did not do) .*what is (?:it |on )?DAY `)},
 	{Sick, MayI, true, plain.Compile(` (?:sniffles?|cold|cough|throat|ill|sick|bug|snot|nose) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) | (?:cold|cough|throat|ill|sick|bug|sniffles?) .*(?:group|cafe|club|lads|bunch|chaingang|mates|friends) .*(?:can|may|could) i (?:still )?(?:go|join|come|meet|do|ride) `)},
+	{Sick, MayI, true, plain.Compile(` (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:(?:nevertheless|anyway|even so|all the same|yet|just) )+(?:on )?(?:DAY )?(?:go|join|come|meet|do|accompany|ride) | (?:cold|cough|throat|bug|sniffles?|nose|snot) .*(?:can|may|could) i (?:\w+ )?accompany `)},
 	{Sick, Ride, false, plain.Compile(` what (?:do|should|am|can) i (?:ride|do|riding) (?:on )?DAY | what is (?:on )?(?:for )?DAY `)},
 	{TellRide, Ride, false, plain.Compile(` (?:what have i got|what is on|what is|what do i ride|what is next) (?:on |for )?DAY `)},
 	{Sick, Missed, true, plain.Compile(` (?:cold|ill|sick|bug|flu|fever) .*(?:missed|skipped|never happened|did not ride|did not do|make (?:it|them|em) up) `)},
 	{Hours, Plan, true, plain.Compile(` how (?:many|much) .*(?:hours|time|minutes) .*(?:and|also) .*(?:plan|days|schedule) `)},
+	{Hours, Plan, true, plain.Compile(` how (?:many|much) hours? .*(?:and|also|then|plus) .*(?:each day|every day|day by day|by day|per day|day for day) | hours? .*(?:and|also|plus) (?:can you |could you |please )?(?:give|show|list|tell) (?:me )?(?:each|every|the|all) days? `)},
+	{Hours, Calendar, true, plain.Compile(` how (?:many|much) .*hours? .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
+	{Hours, MayI, true, plain.Compile(` how (?:many|much|long) .*(?:hours?|time|riding|volume) .*(?:and|also|plus) (?:can|may|could) i (?:\w+ )?(?:do|ride|put|fit|make|take|have|split|cram) `)},
+	{AfterRace, Strength, true, plain.Compile(` (?:after|following) (?:the |my )?RACE .*(?:and|when|then|also) .*(?:gym|weights|lift|lifting|strength|squats|squat|deadlifts?) `)},
+	{TellRide, HowHard, true, plain.Compile(` (?:done|did|rode|finished|completed) .*(?:should|was|is|ought) (?:it|that|they) (?:to )?(?:be |been |have been |meant to be |supposed to be |really )*(?:so |that |this |too |as )(?:hard|easy|tough|high) `)},
+	{AddRace, Season, false, plain.Compile(` (?:make|put|give|call|have|be) (?:it )?(?:as )?(?:an? )?[abc] or (?:an? )?[abc] | (?:which|what) (?:letter|priority|importance) `)},
+	{Away, Plan, true, plain.Compile(` (?:unable to ride|can not ride|can not|away|no bike|gone) .*(?:see|know|show) .*(?:rest of|remainder of|what is left of|that|the) (?:\w+ )?(?:week|plan|days) .*(?:look|looks|be|stay|then) | (?:can not ride|can not train|away|no bike) .*how (?:\w+ ){0,2}(?:stays?|looks?|is|becomes|goes|remains) .*(?:week|plan|schedule) `)},
+	{Injury, Medicine, true, plain.Compile(` (?:knee|back|neck|hip|shoulder|calf|achilles|ankle|wrist|hamstring|shin|foot|elbow)s? (?:hurts?|pulls?|aches?|is sore|are sore|is stiff|bothers|pain|twinges) .*(?:and|also|or) .*(?:ibuprofen|paracetamol|painkillers?|tablets?|pills?|gel|cream) `)},
+	{RaceMorning, Sleep, true, plain.Compile(` (?:get up|wake|rise|alarm|up) .*and .*(?:not slept|have not slept|can not sleep|do not sleep|sleep badly|slept badly) | (?:warm up|get up|rise|alarm) .*and (?:at what (?:hour|time)|what time|when) .*(?:retire|bed|sleep) `)},
+	{Sleep, Food, true, plain.Compile(` how (?:much|long|many) .*sleep .*and what (?:do|should|can|shall|am) i (?:to )?eat `)},
 	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
 	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},
 	{Sleep, Medicine, true, plain.Compile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},
@@ -160,7 +177,7 @@ var pairs = []struct {
 // pairOf answers both of a pair where the text is about one of them and has the form of both.
 func pairOf(all []word, p *Part, k Known) []Part {
 	for _, pair := range pairs {
-		if len(p.Offers) > 0 && (len(p.Offers) < 2 || !slices.Contains(p.Offers[:2], pair.first) || !slices.Contains(p.Offers[:2], pair.second)) {
+		if len(p.Offers) > 0 && (!pair.either || !slices.Contains(p.Offers[:min(2, len(p.Offers))], pair.first) && !slices.Contains(p.Offers[:min(2, len(p.Offers))], pair.second)) {
 			continue
 		}
 		if (p.Topic == pair.first || pair.either && p.Topic == pair.second) && pair.form.MatchString(p.plain) {
@@ -209,13 +226,13 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 		if len(parts) == 1 && asks && thanksLast.MatchString(text) {
 			return append(parts, read(all, k, Thanks))
 		}
-		if len(parts) == 1 && first.Topic == Thanks {
+		if len(parts) == 1 && (first.Topic == Thanks || len(first.Offers) > 0 && thanksLast.MatchString(text)) {
 			return beforeThanks(all, parts, k)
 		}
 		return parts
 	}
 	thanks := read(all, k, Thanks)
-	if len(parts) > 1 || first.Topic != Thanks {
+	if len(parts) > 1 || asks {
 		if !asks {
 			return parts
 		}
@@ -225,7 +242,7 @@ func afterThanks(all []word, parts []Part, k Known) []Part {
 		if all[i-1].end == 0 && !halves[all[i].low] {
 			continue
 		}
-		if rest := read(all[i:], k, ""); ofItsOwn(&rest) {
+		if rest := read(all[i:], k, ""); ofItsOwn(&rest) && (first.Topic == Thanks || slices.Contains(first.Offers, rest.Topic)) {
 			return []Part{thanks, rest}
 		}
 	}
@@ -242,7 +259,7 @@ func beforeThanks(all []word, parts []Part, k Known) []Part {
 			continue
 		}
 		if told := read(all[:i], k, ""); ofItsOwn(&told) {
-			return append([]Part{told}, parts...)
+			return []Part{told, read(all, k, Thanks)}
 		}
 	}
 	return parts

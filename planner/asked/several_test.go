@@ -33,6 +33,18 @@ func TestSeveralParts(t *testing.T) {
 		"sore knee since sunday, can i take ibuprofen for it":                               {asked.Injury, asked.Medicine},
 		"can't ride friday so redo the week for me":                                         {asked.Away, asked.Plan},
 		"Racing Fen Edge Ten on 21 June (A). Week: Tue 1h intervals, Thu 1h, Sun 3h long.":  {asked.AddRace, asked.Week},
+		"how much time on the bike next week, and can I do most of it on Saturday?":         {asked.Hours, asked.MayI},
+		"how many hours this week and please give me each day":                              {asked.Hours, asked.Plan},
+		"Priya Saturday? And who is tapering besides her?":                                  {asked.Rider, asked.WhoTapers},
+		"after the crit do I rest, and when do I go back to the weights":                    {asked.AfterRace, asked.Strength},
+		"missed tuesday's intervals, can i go to the spinning class instead":                {asked.Missed, asked.MayI},
+		"I have a little cold. May I all the same ride with the club on Sunday?":            {asked.Sick, asked.MayI},
+		"my knee hurts since sunday and can I take ibuprofen?":                              {asked.Injury, asked.Medicine},
+		"new race: Moor Top Classic, 28 June. Should I make it a B or a C?":                 {asked.AddRace, asked.Season},
+		"when do I get up on the morning of Hill Loop, and what if I have not slept?":       {asked.RaceMorning, asked.Sleep},
+		"thanks for that. And tomorrow, what do I ride?":                                    {asked.Thanks, asked.Ride},
+		"how many hours next week, and put them in my calendar":                             {asked.Hours, asked.Calendar},
+		"the friends ride on Sunday, forty miles. May I go, and what do I eat on the way?":  {asked.MayI, asked.Food},
 		"How do I warm up on the morning of Hill Loop, and what do I eat the night before?": {asked.RaceMorning, asked.Food},
 	} {
 		var have []asked.Topic

@@ -52,7 +52,7 @@ func (p *Part) findStretches(today planner.Date) {
 				continue // the week of June Jaunt
 			}
 			from, to, ok := stretchOf(lowText(words), today)
-			if ok && isoWeek.MatchString(lowText(words)) && (words[0].end != 0 || words[n-1].dash || words[n-1].glued || i+n < len(p.words) && (weekEnds[p.words[i+n].low] || months[p.words[i+n].low])) {
+			if ok && isoWeek.MatchString(lowText(words)) && (words[0].end != 0 || words[n-1].dash || words[n-1].glued || i+n < len(p.words) && (weekEnds[p.words[i+n].low] || plain.Counted[p.words[i+n].low] || months[p.words[i+n].low])) {
 				continue // week 22 to 28 June
 			}
 			if ok && i > 0 && p.words[i].low == "of" && months[words[n-1].low] && partOfIt[p.words[i-1].low] {
@@ -143,12 +143,14 @@ func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bo
 }
 
 // partOfWeek is the start, the middle or the end of the week to come.
-var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
+var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end|first day|last day) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
 
 func inPartOfWeek(m []string, monday planner.Date) (from, to planner.Date, ok bool) {
 	next := monday.AddDays(7)
 	switch m[1] + m[2] {
-	case "start", "beginning":
+	case "last day":
+		return next.AddDays(6), next.AddDays(6), true
+	case "start", "beginning", "first day":
 		return next, next, true
 	case "early":
 		return next, next.AddDays(1), true
@@ -311,7 +313,8 @@ var (
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,
 // my July plan. "In June" was read before.
 func (p *Part) wholeMonth(today planner.Date) {
-	if len(p.Dates) > 0 || betweenThem.MatchString(p.plain) || !ofMonths[p.Topic] || p.Topic == Races && p.Race != nil {
+	whole := ofMonths[p.Topic] || p.Topic == Away
+	if len(p.Dates) > 0 || betweenThem.MatchString(p.plain) || !whole || p.Topic == Races && p.Race != nil {
 		return
 	}
 	for i, w := range p.words {
@@ -321,12 +324,18 @@ func (p *Part) wholeMonth(today planner.Date) {
 		if i+1 < len(p.words) && p.words[i+1].low == "is" {
 			continue // once June is over
 		}
+		if p.Topic == Away && i > 0 && !wholly[p.words[i-1].low] && p.words[i-1].end == 0 {
+			continue // back by August
+		}
 		if from, to, ok := stretchOf("in "+w.low, today); ok {
 			p.Dates = []Span{{From: from, To: to, set: true, at: i, end: i + 1}}
 			return
 		}
 	}
 }
+
+// wholly are words before a month in which somebody is away.
+var wholly = wordSet("all whole in during throughout most entire and so the")
 
 // ofMonths are topics that are asked of whole months.
 var ofMonths = map[Topic]bool{Plan: true, Hours: true, Calendar: true, Races: true, WhoTapers: true}

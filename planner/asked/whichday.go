@@ -38,10 +38,34 @@ func (p *Part) whichDay(today planner.Date) {
 		p.Dates = p.Dates[1:]
 	case asksOfDay[p.Topic] && tellsFact.MatchString(p.piece(first)) && !asksThis.MatchString(p.piece(first)) && asksThis.MatchString(p.piece(second)):
 		p.Dates = p.Dates[1:]
+	case (looksBackMostly[p.Topic] || p.Topic == Sleep) && p.Topic != RedFlag && p.asksLater(today):
 	case p.Topic == MayI && p.words[second.at-1].end == 0 && strings.HasPrefix(p.behind(second), " instead "):
 		p.Dates = p.Dates[1:] // Tuesday's intervals on Wednesday instead
 	}
 }
+
+// asksLater leaves the day ahead that is asked about where the one before only tells since when something is
+// wrong: upset since yesterday, can I ride on Saturday?
+func (p *Part) asksLater(today planner.Date) bool {
+	n := len(p.Dates)
+	first, last := p.Dates[0], p.Dates[n-1]
+	if first.Ask != nil || last.Ask != nil || last.end == 0 || last.From != last.To || first.From > today {
+		return false
+	}
+	if anew, ok := readSpan(lowText(p.words[last.at:last.end]), today, typed.Date); ok && anew.Ask == nil && !last.set {
+		last.From, last.To = anew.From, anew.To
+	}
+	clause := p.clause(last)
+	asks := asksThis.MatchString(p.piece(last)) || p.words[p.sentenceEnd(last.end-1)-1].asks || asksBehind.MatchString(" "+slotText(p.words[last.end:min(len(p.words), last.end+3)])+" ")
+	if last.From <= today || !asks || !toRide.MatchString(clause) {
+		return false
+	}
+	p.Dates = []Span{last}
+	return true
+}
+
+// toRide are words of a question about riding on a day.
+var toRide = plain.Compile(` (?:ride|rides|riding|train|training|session|sessions|race|start|spin|bike|go|do|idea|ok|okay|on|out|off|gym|intervals|workout|still|skip|rest|yes|turbo|plan|wise|sensible) `)
 
 // onlyReason leaves the last of several days where those before only say why it is asked about: since Sunday was
 // long, what's Saturday?

@@ -73,12 +73,22 @@ var (
 	ending       = [...]string{"th", "st", "nd", "rd", "th"}
 	monthOrdinal = Compile(`(?i)\b(january|february|april|june|july|august|september|october|november|december) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)\b`)
 	ordinalsTo   = Compile(`(?i)\b(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth) (?:to|until|till|through) (?:the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth|\d{1,2}(?:st|nd|rd|th))\b`)
-	bareOrdinal  = Compile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
-	units        = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
+	// turnedOrdinal is the four and twentieth.
+	turnedOrdinal = Compile(`(?i)\b(one|two|three|four|five|six|seven|eight|nine) and (twentieth|thirtieth)\b`)
+	bareOrdinal   = Compile(`(?i)\b(fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)(?: of)? ` + monthPart + `\b`)
+	units         = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7", "eighth": "8", "ninth": "9"}
 )
 
 // Days writes days in plainer words: the thirteenth as 13th, 9-11 June as 9 June to 11 June.
 func Days(text string) string {
+	text = turnedOrdinal.ReplaceAllStringFunc(text, func(s string) string {
+		m := turnedOrdinal.FindStringSubmatch(strings.ToLower(s))
+		unit := units[map[string]string{"one": "first", "two": "second", "three": "third", "five": "fifth", "eight": "eighth", "nine": "ninth"}[m[1]]]
+		if unit == "" {
+			unit = units[m[1]+"th"]
+		}
+		return tens[strings.TrimSuffix(m[2], "ieth")+"y"] + unit + ending[min(int(unit[0]-'0'), 4)]
+	})
 	text = plainOrdinals(countDays(turnDays(text)))
 	text = dayOfScots.ReplaceAllStringFunc(text, func(s string) string {
 		m := dayOfScots.FindStringSubmatch(s)
@@ -204,6 +214,7 @@ func dashedDays(text string) string {
 
 var (
 	partOfMonth = Compile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b|\b(?:for|in) ` + monthPart + `\s*[:,]`)
+	bareRange   = Compile(`(?i)\b(from|between)(?: the)? (\d{1,2})(?:st|nd|rd|th)? (?:to|until|till|til|and|-)(?: the)? (\d{1,2})(?:st|nd|rd|th)?(\s*[.,;!?]|\s*$|\s+(?:i|we|no|not|without|there|inclusive)\b)`)
 	daysBehind  = Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
 )
 
@@ -219,7 +230,8 @@ func inItsMonth(text string) string {
 			month = text[at[i]:at[i+1]]
 		}
 	}
-	return text[:at[1]] + daysBehind.ReplaceAllStringFunc(text[at[1]:], func(s string) string {
+	tail := bareRange.ReplaceAllString(text[at[1]:], "$1 $2 "+month+" to $3 "+month+"$4")
+	return text[:at[1]] + daysBehind.ReplaceAllStringFunc(tail, func(s string) string {
 		if m := daysBehind.FindStringSubmatch(s); m[2] != "" {
 			return s
 		}

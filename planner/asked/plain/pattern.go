@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"regexp/syntax"
 	"strings"
+	"sync/atomic"
 )
 
 // Pattern is a regular expression that is not tried on a text that holds none of the strings
@@ -27,13 +28,28 @@ func (p *Pattern) may(text string) bool {
 	if p.one == nil {
 		return true
 	}
-	text = strings.ReplaceAll(strings.ToLower(text), "ſ", "s") // they are one letter where case does not count
+	text = small(text)
 	for _, s := range p.one {
 		if strings.Contains(text, s) {
 			return true
 		}
 	}
 	return false
+}
+
+// lowered is a text and what it is in small letters: many patterns are tried on one text.
+type lowered struct{ text, small string }
+
+var lastLowered atomic.Pointer[lowered]
+
+// small is a text in small letters.
+func small(text string) string {
+	if last := lastLowered.Load(); last != nil && last.text == text {
+		return last.small
+	}
+	low := strings.ReplaceAll(strings.ToLower(text), "ſ", "s") // they are one letter where case does not count
+	lastLowered.Store(&lowered{text, low})
+	return low
 }
 
 // MatchString is that of the expression, as all below.

@@ -13,7 +13,7 @@ var turned = []struct {
 	pattern *Pattern
 	plain   string
 }{
-	{Compile(`(?i)\b(?:past|over|after) (tomorrow|tmrw|tmw)\b`), "day after $1"},
+	{Compile(`(?i)\b(?:past|over|after)[ -](tomorrow|tmrw|tmw)\b`), "day after $1"},
 	{Compile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
 	{Compile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
 	{Compile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
@@ -24,6 +24,12 @@ var turned = []struct {
 	{Compile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
 	{Compile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
 	{Compile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
+	{Compile(`(?i)\b(?:the )?(?:last but one|next to last|penultimate|second to last|second last) day (before|of|to)\b`), "2 days before"},
+	{Compile(`(?i)\b` + weekdayPart + ` next but one\b`), "$1 week"},
+	{Compile(`(?i)\b(before|after) of (the|my|this|[a-z]{3,})\b`), "$1 $2"},
+	{Compile(`(?i)\bin (?:the )?` + dayAhead + ` (days|weeks) (after|before|following) ` + raceAhead), "the $1 $2 $3 $4"},
+	{Compile(`(?i)\b` + weekdayPart + ` following ` + raceAhead), "$1 after $2"},
+	{Compile(`(?i)\bw(?:ee)?ks?\.? (?:beg|begin|beginn?in|comm|cmncing|commencin|startin|start|strting)\b\.?`), "week starting"},
 	{Compile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
 	{Compile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
 	{Compile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
