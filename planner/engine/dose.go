@@ -14,6 +14,7 @@ const (
 	longReps    = 6 * 60  // seconds; longer repetitions tire most
 	longWork    = 15 * 60 // two of these and longer become shorter ones
 	longestLate = 8 * 60  // seconds of a repetition on D-3
+	pacedRep    = 10 * 60 // and on D-4
 	sharpFrom   = 5 * 60  // repetitions of a set that D-3 borrows, at most
 	sharpRep    = 3 * 60  // and how much of them it rides
 	stageEve    = 60      // minutes of a hard D-3 before stages
@@ -120,7 +121,8 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	if t == 3 && !bunch && !w.short.set.isZero() && !w.longTrial() && (w.t[3].kind != hard && !climbs(w.race) || w.short.set.longest() >= 5*60 && src.set.longest() > 6*60 && !(climbs(w.race) && src.set.longest() <= longestLate)) {
 		src = w.short // the last hard work is short
 	}
-	if t == 4 && !(climbs(w.race) && w.race.Minutes() >= briefRace) && src.set.longest() > 600 && !w.short.set.isZero() {
+	paced := t == 4 && climbs(w.race) && w.race.Minutes() >= pacedRace
+	if t == 4 && !paced && src.set.longest() > pacedRep && !w.short.set.isZero() {
 		src = w.short
 	}
 	for i, s := range [3]source{src, w.short, src} {
@@ -135,6 +137,9 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 		set := s.set.kept(w.share(t, s.set))
 		if one := s.set.one(); w.longTrial() && t > 3 && one.work() == set.work() {
 			set = one // one whole repetition paces better than two halves
+		}
+		if paced && w.race.Minutes() < briefRace {
+			set = set.atMost(pacedRep)
 		}
 		if t == 3 {
 			most := longestLate

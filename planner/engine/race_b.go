@@ -266,6 +266,9 @@ func (h *halfWeek) recovery(d *day) {
 	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && h.race.Emphasis != planner.Important && d.date == h.race.Date-2 && d.kind != recovery && !h.hardPlanned(3, 3) {
 		minutes = max(minutes, floor5(int(5*hours)))
 	}
+	if hours := h.c.hours(h.race.Date); hours >= longEveFrom && d.date == h.race.Date-2 && d.kind != recovery {
+		minutes = max(minutes, floor5(int(4*hours)))
+	}
 	if h.race.Minutes() >= tiringRace && d.date == h.race.Date-2 && (d.kind == endurance || d.kind == long) {
 		minutes = max(minutes, min(longEve, d.mins/2)) // a long race is not ridden from a standstill
 	}
@@ -399,6 +402,9 @@ func (h *halfWeek) shorten() {
 			case important && (h.race.Minutes() >= 120 || d.set.longest() > longReps):
 				share = half
 			}
+			if short, ok := h.sprints(d); ok {
+				d.set = short
+			}
 			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case (important || d.kind != recovery && d.mins > 60) && d.kind != hard && d.out.asUsual:
@@ -455,4 +461,12 @@ func (c *calendar) smaller(d *day, share int, why note) {
 	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
 	d.because(why)
 	c.fitLimit(d)
+}
+
+// sprints is the rider's set of sprints, which a hard day before a race of sprints rides in
+// place of longer repetitions.
+func (h *halfWeek) sprints(d *day) (hardSet, bool) {
+	short, _ := h.c.sets(h.race.Date)
+	ok := sprints(h.race) && short.set.part == 0 && !short.set.isZero() && short.set.longest() <= sprintRep && d.set.longest() > sprintRep
+	return short.set, ok
 }

@@ -4,6 +4,10 @@ import (
 	"musette/planner"
 )
 
+// lateRide is how long a usual ride on the morning after a short evening race is, in minutes,
+// of which more than a recovery ride stays.
+const lateRide = 75
+
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
@@ -91,6 +95,13 @@ func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 		minutes = max(neatFloor(d.mins*2/3), min(d.mins, 60))
 	case m < shortRace && d.kind != hard:
 		minutes = d.mins
+	}
+	if m := r.Minutes(); r.Evening() && m >= 30 && m < shortRace && !h.through && d.kind != commute && c.hours(r.Date) < longEveFrom {
+		most := longestSpin
+		if d.mins > lateRide {
+			most = 60
+		}
+		minutes = min(minutes, most)
 	}
 	own := c.ownRecovery(r.Date)
 	if own == 0 && c.hours(r.Date) < 7 {
