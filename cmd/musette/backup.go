@@ -48,7 +48,7 @@ func (c *backupCommand) Run(w *world) error {
 		if errors.Is(missing, fs.ErrNotExist) {
 			_ = os.Remove(folder) // made for nothing
 		}
-		return err
+		return mended(err, conf.DB)
 	}
 	gone, err := storage.ExpireBackups(conf.DB, folder, c.Keep, now)
 	fmt.Fprintf(w.stdout, "%s is a whole copy of %s. It holds health data: keep it as safe as the database.\n", name, conf.DB)

@@ -2,11 +2,14 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"database/sql"
 	"errors"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"musette/bot/discord/discordtest"
 )
@@ -142,6 +145,31 @@ func TestCheckSeesDamage(t *testing.T) {
 		code, out, _ := checkOn(t, s, hiddenToken)
 		if code != exitBroke || !strings.Contains(out, "fix   database: ") || !strings.Contains(out, "put back a backup, see musette restore --help") {
 			t.Errorf("%s: exit %d\n%s", name, code, out)
+		}
+		saysHowToMend(t, name)
+	}
+}
+
+// saysHowToMend wants each command that opens a damaged database to name what puts the newest
+// backup back, and none to write to it.
+func saysHowToMend(t *testing.T, damage string) {
+	t.Helper()
+	newest := filepath.Join("backups", "musette-2026-05-28T031500Z.db")
+	before, err := os.ReadFile("musette.db")
+	if err := errors.Join(err, os.Mkdir("backups", 0o700), os.WriteFile(newest, nil, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"chat"}, {"serve"}, {"backup"}, {"check"}, {"export", "--rider", "Ines"}, {"erase", "--yes", "--rider", "Ines"}} {
+		ctx, cancel := context.WithTimeout(t.Context(), 20*time.Second) // serve goes on where it takes the file for whole
+		var out bytes.Buffer
+		code := run(ctx, args, []string{"TZ=UTC", "MUSETTE_DISCORD__TOKEN=abc", "MUSETTE_METRICS=off", "MUSETTE_DISCORD__URL=http://127.0.0.1:9"}, strings.NewReader("/help\n"), &out, &out)
+		cancel()
+		text := out.String()
+		if code != exitBroke || strings.Count(text, ". The newest backup found: musette restore --db musette.db "+newest) != 1 || !strings.Contains(text, "damaged") {
+			t.Errorf("%s, %s: exit %d, %s", damage, args[0], code, text)
+		}
+		if after, err := os.ReadFile("musette.db"); err != nil || string(after) != string(before) {
+			t.Errorf("%s, %s: the database was written to, %v", damage, args[0], err)
 		}
 	}
 }

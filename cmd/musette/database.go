@@ -3,26 +3,64 @@ package main
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"os"
 	"path/filepath"
 	"runtime/debug"
 	"strings"
+	"time"
 
 	"musette/storage"
 )
 
-// openDatabase opens the database and says in the log what had to be forgotten again.
+// lookTime bounds how long the database is looked through before it is opened.
+const lookTime = 5 * time.Second
+
+// openDatabase looks the database through before anything is written to it, opens it, and
+// says in the log what had to be forgotten again.
 func openDatabase(ctx context.Context, path string, log *slog.Logger) (*storage.DB, error) {
+	if whole, err := lookThrough(ctx, path); err != nil {
+		return nil, err
+	} else if !whole {
+		log.Info("the database is too large to be looked through at the start. musette check reads more of it", "seconds", lookTime.Seconds())
+	}
 	db, err := storage.Open(ctx, path)
 	if err != nil {
-		return nil, err
+		return nil, mended(err, path)
 	}
 	if n := db.ForgottenAgain(); n > 0 {
 		log.Warn("the database held riders who had been erased, as an older copy does; they are erased again", "riders", n)
 	}
 	return db, nil
+}
+
+// lookThrough refuses a damaged database; whole tells whether there was time for all of it.
+func lookThrough(ctx context.Context, path string) (whole bool, err error) {
+	short, cancel := context.WithTimeout(ctx, lookTime)
+	defer cancel()
+	err = storage.LookThrough(short, path)
+	if errors.Is(err, context.DeadlineExceeded) {
+		return false, nil
+	}
+	return true, mended(err, path)
+}
+
+// mended adds to a fault of a damaged database the command that mends it.
+func mended(err error, path string) error {
+	if !storage.Damaged(err) {
+		return err
+	}
+	return fmt.Errorf("%w. %s", err, restoreWith(path))
+}
+
+// restoreWith is the command that puts the newest backup back.
+func restoreWith(path string) string {
+	if newest := storage.NewestBackup(path); newest != "" {
+		return fmt.Sprintf("The newest backup found: musette restore --db %s %s", path, newest)
+	}
+	return fmt.Sprintf("No backup is found. With one from elsewhere: musette restore --db %s /var/backups/musette/musette-2026-05-28T031500Z.db", path)
 }
 
 // tooOpen tells who else can use a file that is private, or nothing.

@@ -53,9 +53,12 @@ func (p *personFlags) find(w *world) (*found, error) {
 	if _, err := os.Stat(conf.DB); errors.Is(err, fs.ErrNotExist) {
 		return nil, &planner.InputError{Field: "--db", Msg: conf.DB + " is not there. For example --db /var/lib/musette/musette.db"}
 	}
+	if _, err := lookThrough(w.ctx, conf.DB); err != nil {
+		return nil, err
+	}
 	db, err := storage.OpenAsIs(w.ctx, conf.DB)
 	if err != nil {
-		return nil, err
+		return nil, mended(err, conf.DB)
 	}
 	f := &found{db: db, path: conf.DB}
 	if err := p.lookUp(w.ctx, f, conf.Club); err != nil {
