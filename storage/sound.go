@@ -68,11 +68,10 @@ func Damaged(err error) bool { return errors.Is(err, ErrDamaged) || errors.Is(er
 // has made some: "" where there is none.
 func NewestBackup(path string) (newest string) {
 	var last time.Time
-	for _, folder := range append(backupFolders(path), filepath.Join(filepath.Dir(path), "backups")) {
-		entries, _ := os.ReadDir(folder) // one that is gone has none
-		for _, e := range entries {
-			if at, ok := backupMade(path, e); ok && at.After(last) {
-				newest, last = filepath.Join(folder, e.Name()), at
+	for _, folder := range BackupFolders(path) {
+		for _, name := range folder.Files {
+			if at, ok := madeAt(path, filepath.Base(name)); ok && at.After(last) {
+				newest, last = name, at
 			}
 		}
 	}
@@ -81,9 +80,14 @@ func NewestBackup(path string) (newest string) {
 
 // backupMade tells when a backup of a database was made, by its name.
 func backupMade(path string, e fs.DirEntry) (at time.Time, ok bool) {
-	stamp, ok := strings.CutPrefix(strings.TrimSuffix(e.Name(), ".db"), backupBase(path))
+	at, ok = madeAt(path, e.Name())
+	return at, ok && e.Type().IsRegular()
+}
+
+func madeAt(path, name string) (at time.Time, ok bool) {
+	stamp, ok := strings.CutPrefix(strings.TrimSuffix(name, ".db"), backupBase(path))
 	at, err := time.Parse(backupStamp, stamp)
-	return at, ok && err == nil && e.Type().IsRegular()
+	return at, ok && err == nil
 }
 
 // partsOf are the parts that a database has with that schema.

@@ -26,7 +26,7 @@ func (c *checkCommand) checkModes(conf Config, foreign bool) (found []discord.Fi
 		finding := discord.Finding{State: discord.StateNote, What: file.name, Text: warning + ", or musette check --fix"}
 		if c.Fix {
 			finding = discord.Finding{State: discord.StateOK, What: file.name, Text: file.path + " can be used by its owner alone now"}
-			if err := os.Chmod(file.path, 0o600); err != nil {
+			if err := file.takeBack(); err != nil {
 				finding.State, finding.Text = discord.StateFix, fmt.Sprintf("%s, which failed here (%v)", warning, err)
 			}
 		}

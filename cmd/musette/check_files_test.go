@@ -56,6 +56,52 @@ func TestCheckMendsModes(t *testing.T) {
 	}
 }
 
+// The backups and their folder are looked at, too. A folder that others use as well is not
+// taken from them.
+func TestCheckMendsBackups(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	dir := t.TempDir()
+	t.Chdir(dir)
+	changeDatabase(t, "musette.db", `PRAGMA user_version = 0`)
+	for _, args := range [][]string{{"backup"}, {"backup", "--to", "shared"}} {
+		if got := runIn(t, dir, "", args...); got.code != exitDone {
+			t.Fatalf("%+v", got)
+		}
+	}
+	err := os.WriteFile(filepath.Join("shared", "notes.txt"), nil, 0o644)
+	var files []string
+	for _, folder := range []string{"backups", "shared"} {
+		made, _ := filepath.Glob(filepath.Join(folder, "musette*"))
+		files = append(files, made...)
+	}
+	for _, name := range files {
+		err = errors.Join(err, os.Chmod(name, 0o644))
+	}
+	if err := errors.Join(err, os.Chmod("backups", 0o755), os.Chmod("shared", 0o777)); err != nil || len(files) != 4 {
+		t.Fatal(err, files)
+	}
+	_, out, _ := checkOn(t, s, hiddenToken)
+	for _, want := range append(files, filepath.Join(dir, "backups")+" can be read by others on this machine (mode 0755), and it holds backups: chmod 700 ") {
+		if !strings.Contains(out, want) {
+			t.Errorf("%s is not named in\n%s", want, out)
+		}
+	}
+	checkOn(t, s, hiddenToken, "--fix")
+	modes := map[string]os.FileMode{"backups": 0o700, "shared": 0o777, filepath.Join("shared", "notes.txt"): 0o644}
+	for _, name := range files {
+		modes[name] = 0o600
+	}
+	for name, want := range modes {
+		if info, err := os.Stat(name); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s has mode %v, %v, want %v", name, info.Mode(), err, want)
+		}
+	}
+	if _, out, _ := checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
+		t.Errorf("after the fix:\n%s", out)
+	}
+}
+
 // What is no file, such as a device that was named by a slip, stays everybody's.
 func TestCheckLeavesOthersThanFiles(t *testing.T) {
 	t.Chdir(t.TempDir())
