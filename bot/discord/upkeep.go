@@ -6,10 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
+	"musette/bot/command"
 	"musette/bot/desk"
 	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
@@ -99,12 +99,8 @@ func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubF
 				return err
 			}
 		}
-		guildID, ok := club.Key.ID(platform)
-		if club.Setup.CoachRole == "" || !ok {
-			return nil
-		}
-		roles, err := a.api.Roles(ctx, guildID)
-		if err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }) {
+		gone, err := a.roleGone(ctx, club)
+		if gone {
 			faults = append(faults, clubFault{"coach-role", say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach")})
 		}
 		return err
@@ -115,12 +111,46 @@ func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubF
 	return faults, err
 }
 
+// roleGone tells whether the role that makes coaches of a club was deleted.
+func (a *App) roleGone(ctx context.Context, club *storage.Club) (bool, error) {
+	guildID, ok := club.Key.ID(platform)
+	if club.Setup.CoachRole == "" || !ok {
+		return false, nil
+	}
+	roles, err := a.api.Roles(ctx, guildID)
+	return err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }), err
+}
+
+// lackOfCoaches refuses a coach's command where nobody can be a coach, and says who mends
+// that; nil where there may be coaches to ask.
+func (a *App) lackOfCoaches(ctx context.Context, cmd *command.Command, req *desk.Request) *say.Reply {
+	if !cmd.Coach || req.Rider == nil || cmd.Allow(req) == nil {
+		return nil
+	}
+	why := say.Linef("the club has no coach role")
+	if club := &req.Rider.Club; club.Setup.CoachRole != "" {
+		gone := false
+		err := a.lookSoon(ctx, func(ctx context.Context) (err error) {
+			gone, err = a.roleGone(ctx, club)
+			return err
+		})
+		if err != nil || !gone {
+			return nil
+		}
+		why = say.Linef("the coach role was deleted")
+	}
+	reply := say.Refusal("command", "%s is for the club's coaches, and %s, so that nobody is one. Who runs the server sets one: /club setup coach-role:@Coach", cmd.Link(), why)
+	return &reply
+}
+
 // tellFaults adds to a private answer to a coach, or to who runs the server, what is
-// amiss with the club's channels and role: once, and again after it was well. The club is looked
-// at once in a while. told is to be called once the answer is out, or could not be sent.
+// amiss with the club's channels and role: to each of them once, and again after it was well. The
+// club is looked at once in a while for each. told is to be called once the answer is out, or
+// could not be sent.
 func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
 	told = func(context.Context, bool) {}
-	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(from.guildID, a.Stopwatch()) {
+	who := memberID(from.guildID, from.userID)
+	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(who, a.Stopwatch()) {
 		return reply, told
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
@@ -131,25 +161,34 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 	if err != nil {
 		return reply, told
 	}
-	a.looked.note(from.guildID, a.Stopwatch())
+	a.looked.note(who, a.Stopwatch())
 	if club.Fault != "" {
 		faults = append(faults, clubFault{"channel", say.Linef("The channel for races cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)})
 	}
-	before, words := strings.Split(club.Told, ","), make([]string, 0, len(faults))
+	words := make([]string, len(faults))
+	for i, fault := range faults {
+		words[i] = fault.word
+	}
+	key := personKey(from.userID)
+	before, err := a.DB.FaultsTold(ctx, club.ID, key)
+	if err = errors.Join(err, a.DB.EndFaults(ctx, club.ID, words)); err != nil {
+		a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
+		return reply, told
+	}
+	var news []string
 	for _, fault := range faults {
-		words = append(words, fault.word)
 		if !slices.Contains(before, fault.word) {
+			news = append(news, fault.word)
 			reply.Gap()
 			reply.Addf("! %s", fault.line)
 		}
 	}
-	now := strings.Join(words, ",")
 	return reply, func(ctx context.Context, sent bool) {
-		if !sent || now == club.Told {
+		if !sent || len(news) == 0 {
 			return
 		}
-		if err := a.DB.SetTold(ctx, club.ID, now); err != nil {
-			a.Log.Error("what a club was told", "ref", req.Ref, "error", err)
+		if err := a.DB.NoteFaultsTold(ctx, club.ID, key, news); err != nil {
+			a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
 		}
 	}
 }
