@@ -39,6 +39,11 @@ func (a *App) eraseOld(ctx context.Context) {
 	if !pause(ctx, settleTime) {
 		return
 	}
+	select { // a clock that runs ahead must erase nothing
+	case <-ctx.Done():
+		return
+	case <-a.posts.Believed():
+	}
 	var looked planner.Date // when all riders were looked up last
 	for {
 		now := a.DB.Now()
@@ -204,6 +209,23 @@ func (a *App) keepPosting(ctx context.Context) {
 	if err := a.posts.Run(ctx); err != nil {
 		a.Log.Error("reminders and digests are not sent", "error", err)
 	}
+}
+
+// timeTold is for how long the time that Discord told is good enough.
+const timeTold = time.Minute
+
+// elsewhere is the time by Discord's clock, where it tells it.
+func (a *App) elsewhere(ctx context.Context) (at time.Time, known bool) {
+	at, ago, known := a.api.Time()
+	if !known || ago > timeTold {
+		ctx, cancel := context.WithTimeout(ctx, a.patience.look)
+		defer cancel()
+		if _, err := a.api.GatewayInfo(ctx); err != nil {
+			return time.Time{}, false
+		}
+		at, ago, known = a.api.Time()
+	}
+	return at.Add(ago), known
 }
 
 // pause waits; false when ctx ended meanwhile.
