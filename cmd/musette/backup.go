@@ -28,7 +28,7 @@ func (c *backupCommand) Run(w *world) error {
 	if c.Keep < 1 {
 		err = errors.Join(err, &planner.InputError{Field: "--keep", Msg: "must be 1 or more. For example --keep 7"})
 	}
-	if err := errors.Join(err, notEmpty("--to", c.To, "/var/backups/musette")); err != nil {
+	if err := errors.Join(err, usable("--to", c.To, "/var/backups/musette")); err != nil {
 		return err
 	}
 	if _, err := os.Stat(conf.DB); errors.Is(err, fs.ErrNotExist) {
