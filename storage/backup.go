@@ -129,10 +129,9 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 		return 0, err
 	case version > newest:
 		return 0, &SchemaError{Have: version, Newest: newest}
-	case version == newest:
-		if err := lacks(ctx, db, version); err != nil {
-			return 0, explain(err)
-		}
+	}
+	if err := lacks(ctx, db, version); err != nil {
+		return 0, explain(err)
 	}
 	return version, explain(checkForeignKeys(ctx, db))
 }

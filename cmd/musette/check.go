@@ -120,6 +120,9 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	case ok && other.Have == 0:
 		return nil, false, found(discord.StateNote, "%s is empty. musette serve sets it up", path), nil
 	case ok && other.Have < other.Newest:
+		if _, err := lookThrough(ctx, path); err != nil {
+			return nil, true, found(discord.StateFix, "%v", err), err
+		}
 		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have), nil
 	}
 	return nil, true, found(discord.StateFix, "%v", mended(err, path)), err

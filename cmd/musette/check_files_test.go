@@ -174,6 +174,10 @@ func TestCheckSeesDamage(t *testing.T) {
 	defer s.Close()
 	for name, spoil := range map[string]func() error{
 		"a table less": func() error { changeDatabase(t, "musette.db", `DROP TABLE pin`); return nil },
+		"an older one, a table less": func() error {
+			changeDatabase(t, "musette.db", `DROP TABLE fault_told; ALTER TABLE club ADD COLUMN told TEXT; DELETE FROM goose_db_version WHERE version_id >= 23; DROP TABLE pin`)
+			return nil
+		},
 		"zeros": func() error {
 			file, err := os.OpenFile("musette.db", os.O_RDWR, 0)
 			if err != nil {
@@ -200,9 +204,9 @@ func TestCheckSeesDamage(t *testing.T) {
 // backup back, and none to write to it.
 func saysHowToMend(t *testing.T, damage string) {
 	t.Helper()
-	newest := filepath.Join("backups", "musette-2026-05-28T031500Z.db")
+	newest, failed := filepath.Abs(filepath.Join("backups", "musette-2026-05-28T031500Z.db"))
 	before, err := os.ReadFile("musette.db")
-	if err := errors.Join(err, os.Mkdir("backups", 0o700), os.WriteFile(newest, nil, 0o600)); err != nil {
+	if err := errors.Join(err, failed, os.Mkdir("backups", 0o700), os.WriteFile(newest, nil, 0o600)); err != nil {
 		t.Fatal(err)
 	}
 	for _, args := range [][]string{{"chat"}, {"serve"}, {"backup"}, {"check"}, {"export", "--rider", "Ines"}, {"erase", "--yes", "--rider", "Ines"}} {
