@@ -19,12 +19,10 @@ func LookThrough(ctx context.Context, path string) (err error) {
 	if info, err := os.Stat(path); err != nil || info.Size() == 0 {
 		return nil // Open makes it, or says why it cannot
 	}
-	db, have, newest, err := openToLook(ctx, path)
+	db, _, newest, err := openToLook(ctx, path)
 	if err == nil {
 		defer closeAfter(&err, db)
-		if err = quickFault(ctx, db.reader); err == nil && 0 < have && have <= newest {
-			err = lacks(ctx, db.reader, have)
-		}
+		err = lookAtOnce(ctx, db.reader, newest)
 	}
 	switch {
 	case ctx.Err() != nil:
@@ -35,6 +33,23 @@ func LookThrough(ctx context.Context, path string) (err error) {
 		return fmt.Errorf("open database %s: %w", path, explain(err))
 	}
 	return nil
+}
+
+// lookAtOnce sees one state of the file, while another program may bring it up to date.
+func lookAtOnce(ctx context.Context, db *sql.DB, newest int64) error {
+	tx, err := db.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback() //nolint:errcheck // nothing was written
+	have, err := schemaVersion(ctx, tx)
+	if err != nil {
+		return err
+	}
+	if err := quickFault(ctx, tx); err != nil || have == 0 || have > newest {
+		return err
+	}
+	return lacks(ctx, tx, have)
 }
 
 // quickFault is damage of the file's pages and of what they point at.

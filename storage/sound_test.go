@@ -113,3 +113,32 @@ func TestNewestBackup(t *testing.T) {
 		t.Errorf("got %s, want %s", got, newest)
 	}
 }
+
+// A database that is brought up to date meanwhile is not called damaged.
+func TestLookThroughWhileClimbing(t *testing.T) {
+	ctx := context.Background()
+	for range 5 {
+		path := databaseOfSchemaOne(t)
+		done := make(chan error, 1)
+		go func() {
+			db, err := Open(ctx, path)
+			if err == nil {
+				err = db.Close()
+			}
+			done <- err
+		}()
+		for looking := true; looking; {
+			select {
+			case err := <-done:
+				if err != nil {
+					t.Fatal(err)
+				}
+				looking = false
+			default:
+				if err := LookThrough(ctx, path); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+	}
+}
