@@ -121,7 +121,7 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 		return 0, explain(err)
 	}
 	if verdict != "ok" {
-		return 0, fmt.Errorf("%w: %s", ErrDamaged, verdict)
+		return 0, unreadable("%s", oneSpace(verdict))
 	}
 	_, newest, err := stepsOf(db, embedded())
 	switch {
@@ -129,14 +129,9 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 		return 0, err
 	case version > newest:
 		return 0, &SchemaError{Have: version, Newest: newest}
-	case version == newest:
-		missing, err := missingParts(ctx, db)
-		if err != nil {
-			return 0, err
-		}
-		if len(missing) > 0 {
-			return 0, fmt.Errorf("%w: missing: %s", ErrDamaged, missing[0])
-		}
+	}
+	if err := lacks(ctx, db, version); err != nil {
+		return 0, explain(err)
 	}
 	return version, explain(checkForeignKeys(ctx, db))
 }
@@ -150,14 +145,12 @@ func ExpireBackups(path, folder string, keep int, now time.Time) (gone []string,
 	if err != nil {
 		return nil, err
 	}
-	base := backupBase(path)
 	var names, old []string
 	var made []time.Time
 	for _, e := range entries {
-		stamp, ok := strings.CutPrefix(strings.TrimSuffix(e.Name(), ".db"), base)
-		at, err := time.Parse(backupStamp, stamp)
+		at, ok := backupMade(path, e)
 		switch name := filepath.Join(folder, e.Name()); {
-		case !ok || err != nil || !e.Type().IsRegular():
+		case !ok:
 		case at.After(now):
 			if info, err := e.Info(); err == nil && now.Sub(info.ModTime()) > KeepBackups {
 				old = append(old, name)

@@ -225,6 +225,30 @@ func TestRestoreOfDamage(t *testing.T) {
 	}
 }
 
+// A restoration that is refused for the list of those who were erased leaves no list, and no
+// work of its own, beside the database, whether there is one or not.
+func TestRestoreOfADamagedList(t *testing.T) {
+	ctx := context.Background()
+	db, path, name, _ := backedUp(t)
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	list := forgottenName(listIn(filepath.Dir(name), path))
+	if err := os.WriteFile(list, []byte("musette forgotten 1 zz\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	empty := t.TempDir()
+	for _, goal := range []string{path, filepath.Join(empty, filepath.Base(path))} {
+		before := must(os.ReadDir(filepath.Dir(goal)))
+		if _, err := Restore(ctx, name, goal, backupTime); err == nil || !strings.Contains(err.Error(), list+": line 1 cannot be read") {
+			t.Errorf("%s: %v", goal, err)
+		}
+		if after := must(os.ReadDir(filepath.Dir(goal))); len(after) != len(before) {
+			t.Errorf("beside %s are %v, and %v were before", goal, after, before)
+		}
+	}
+}
+
 // A file of another program is not replaced; ours with a damaged beginning is.
 func TestRestoreOverOtherFiles(t *testing.T) {
 	ctx := context.Background()

@@ -29,6 +29,40 @@ func backupFolders(path string) (folders []string) {
 	return folders
 }
 
+// BackupFolder is a folder of backups, with what musette put there.
+type BackupFolder struct {
+	Path  string
+	Files []string // backups and lists of those who were erased
+	Own   bool     // nothing else is there
+}
+
+// BackupFolders are the folders that hold backups of the database at path, of those in which
+// musette has made some. One that cannot be looked into is left out.
+func BackupFolders(path string) (found []BackupFolder) {
+	folders := backupFolders(path)
+	if beside, err := filepath.Abs(filepath.Join(filepath.Dir(path), "backups")); err == nil && !slices.Contains(folders, beside) {
+		folders = append(folders, beside)
+	}
+	for _, folder := range folders {
+		entries, err := os.ReadDir(folder)
+		if err != nil {
+			continue
+		}
+		one := BackupFolder{Path: folder}
+		for _, e := range entries {
+			_, made := backupMade(path, e)
+			if made || e.Type().IsRegular() && strings.HasSuffix(e.Name(), forgottenName("")) {
+				one.Files = append(one.Files, filepath.Join(folder, e.Name()))
+			}
+		}
+		one.Own = len(one.Files) == len(entries)
+		if len(one.Files) > 0 {
+			found = append(found, one)
+		}
+	}
+	return found
+}
+
 // noteFolder notes a folder of backups. Whoever runs the bot can read the note, whoever made it.
 func noteFolder(path, folder string) error {
 	folder, err := filepath.Abs(folder)

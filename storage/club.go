@@ -23,7 +23,6 @@ type Club struct {
 	Zone  string
 	Setup ClubSetup
 	Fault string
-	Told  string // words for what was amiss when it was told last
 	Added time.Time
 }
 
@@ -119,11 +118,6 @@ func (db *DB) RenameClub(ctx context.Context, id ClubID, name string) error {
 // SetFault notes why the club's channel could not be written to; "" that it could.
 func (db *DB) SetFault(ctx context.Context, id ClubID, fault string) error {
 	return db.changeRow(ctx, "fault of club", id, `UPDATE club SET fault = nullif(?, '') WHERE id = ?`, fault, id)
-}
-
-// SetTold keeps words for what is amiss with a club and has been told.
-func (db *DB) SetTold(ctx context.Context, id ClubID, told string) error {
-	return db.changeRow(ctx, "what a club was told", id, `UPDATE club SET told = nullif(?, '') WHERE id = ?`, told, id)
 }
 
 // Clubs lists the clubs of a platform that have not removed the bot.
@@ -238,7 +232,7 @@ func (db *DB) changeRow(ctx context.Context, what string, id any, query string, 
 	return nil
 }
 
-const selectClub = `SELECT id, key, name, zone, coalesce(channel, ''), coalesce(coaches_channel, ''), coalesce(coach_role, ''), digest_day, digest_time, coalesce(fault, ''), coalesce(told, ''), added_ms FROM club `
+const selectClub = `SELECT id, key, name, zone, coalesce(channel, ''), coalesce(coaches_channel, ''), coalesce(coach_role, ''), digest_day, digest_time, coalesce(fault, ''), added_ms FROM club `
 
 func clubByKey(ctx context.Context, q queryer, key Key) (c Club, err error) {
 	err = scanClub(&c, q.QueryRowContext(ctx, selectClub+`WHERE key = ?`, key.text).Scan)
@@ -251,5 +245,5 @@ func clubByID(ctx context.Context, q queryer, id ClubID) (c Club, err error) {
 }
 
 func scanClub(c *Club, scan func(...any) error) error {
-	return scan(&c.ID, &c.Key.text, &c.Name, &c.Zone, &c.Setup.Channel, &c.Setup.Coaches, &c.Setup.CoachRole, &c.Setup.DigestDay, &c.Setup.DigestTime, &c.Fault, &c.Told, instant{&c.Added})
+	return scan(&c.ID, &c.Key.text, &c.Name, &c.Zone, &c.Setup.Channel, &c.Setup.Coaches, &c.Setup.CoachRole, &c.Setup.DigestDay, &c.Setup.DigestTime, &c.Fault, instant{&c.Added})
 }

@@ -6,6 +6,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"strings"
 	"syscall"
 	"time"
 
@@ -51,6 +52,10 @@ func kindOf(fault sqlite3.Error) error {
 		return ErrReadOnly
 	case sqlite3.ErrCorrupt:
 		return ErrDamaged
+	case sqlite3.ErrError:
+		if strings.HasPrefix(fault.Error(), "no such table") { // another program has dropped it
+			return ErrDamaged
+		}
 	case sqlite3.ErrIoErr:
 		// The file that writers and readers share is made before anything is written.
 		if fault.SystemErrno == syscall.ENOSPC || fault.SystemErrno == syscall.EDQUOT {

@@ -2,12 +2,10 @@ package storage
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 )
 
 // maxFaults is how many faults of one kind are worth telling.
@@ -23,7 +21,11 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 		return nil, explain(err)
 	}
 	faults = slices.DeleteFunc(faults, func(s string) bool { return s == "ok" })
-	missing, err := missingParts(ctx, db.reader)
+	newest, err := schemaVersion(ctx, db.reader) // it was opened for that
+	if err != nil {
+		return nil, explain(err)
+	}
+	missing, err := missingParts(ctx, db.reader, newest)
 	if err != nil {
 		return nil, explain(err)
 	}
@@ -34,14 +36,17 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 		return faults, nil
 	}
 	if err := checkForeignKeys(ctx, db.reader); err != nil {
+		if fault, ok := errors.AsType[*fileFault](err); ok {
+			err = fault.cause
+		}
 		faults = append(faults, err.Error())
 	}
 	return faults, nil
 }
 
-// missingParts names what a database made again has and this one lacks.
-func missingParts(ctx context.Context, q queryer) (missing []string, err error) {
-	want, err := partsOfANewOne()
+// missingParts names what a database made again with a schema has and this one lacks.
+func missingParts(ctx context.Context, q queryer, schema int64) (missing []string, err error) {
+	want, err := partsOf(ctx, schema)
 	if err != nil {
 		return nil, fmt.Errorf("make the schema to compare with: %w", err)
 	}
@@ -56,26 +61,6 @@ func missingParts(ctx context.Context, q queryer) (missing []string, err error) 
 	}
 	return missing, nil
 }
-
-// partsOfANewOne are the parts of the newest schema. They stay as they are while
-// the program runs.
-var partsOfANewOne = sync.OnceValues(func() (names []string, err error) {
-	ctx := context.Background()
-	fresh, err := sql.Open("sqlite3", ":memory:")
-	if err != nil {
-		return nil, err
-	}
-	fresh.SetMaxOpenConns(1) // each connection has a memory of its own
-	defer func() { err = errors.Join(err, fresh.Close()) }()
-	steps, newest, err := stepsOf(fresh, embedded())
-	if err == nil {
-		err = climb(ctx, fresh, steps, 0, newest)
-	}
-	if err != nil {
-		return nil, err
-	}
-	return parts(ctx, fresh)
-})
 
 // parts names all tables, indexes, triggers and columns; a table comes before its columns.
 func parts(ctx context.Context, q queryer) ([]string, error) {

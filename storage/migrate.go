@@ -182,7 +182,7 @@ func checkForeignKeys(ctx context.Context, q queryer) error {
 	case errors.Is(err, sql.ErrNoRows):
 		return nil
 	case err != nil:
-		return err
+		return explain(err)
 	}
-	return fmt.Errorf("table %s points at rows of %s that are gone. Put back a backup of the file", table, parent)
+	return unreadable("table %s points at rows of %s that are gone", table, parent)
 }

@@ -48,7 +48,7 @@ func TestMigrationsStay(t *testing.T) {
 // A database made when two migrations had fewer indexes gets them, and is called whole.
 func TestIndexesAgain(t *testing.T) {
 	path, _ := olderDatabase(t)
-	alter(t, path, `DROP INDEX club_with_digest`, `DROP INDEX post_by_athlete`, `DROP INDEX post_old`, `DROP INDEX pin_by_athlete`,
+	alter(t, path, `DROP INDEX club_with_digest`, `DROP INDEX post_by_athlete`, `DROP INDEX post_old`, `DROP INDEX pin_by_athlete`, `DROP TABLE fault_told`, `ALTER TABLE club ADD COLUMN told TEXT`,
 		`DELETE FROM goose_db_version WHERE version_id >= 22`)
 	if err := mustOpen(t, path).Close(); err != nil {
 		t.Fatal(err)

@@ -49,7 +49,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	if err != nil {
 		return done, fmt.Errorf("database %s: %w", path, noAccess(path, err))
 	}
-	defer os.Remove(temp.Name()) // gone already when all went well
+	defer removeAll(temp.Name(), version)
 	defer temp.Close()
 	if done, err = prepareCopy(ctx, backup, temp.Name(), path, version, now); err != nil {
 		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(err))
@@ -57,13 +57,20 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), path)); err != nil {
 		return done, err
 	}
+	takeBack, err := takeList(backup, path)
+	if err != nil {
+		return done, err
+	}
 	if missing == nil {
 		if done.Aside, err = setAside(ctx, path, now); err != nil {
-			return done, err
+			return done, errors.Join(err, takeBack())
 		}
 	}
 	if err := os.Rename(temp.Name(), path); err != nil {
-		return done, err
+		if done.Aside != "" {
+			err = errors.Join(err, os.Rename(done.Aside, path))
+		}
+		return done, errors.Join(err, takeBack())
 	}
 	if folder := filepath.Dir(backup); filepath.Clean(listIn(folder, path)) != filepath.Clean(path) && FindLists(backup, path).InFolder != "" {
 		_ = noteFolder(path, folder) // who is erased from now on must not be back from there either
@@ -157,15 +164,36 @@ func noteRestored(ctx context.Context, tx *sql.Tx, now time.Time, done *Restored
 	return err
 }
 
+// removeAll removes a file that was worked on, where it is still there, and what SQLite and
+// a migration left beside it.
+func removeAll(temp string, version int64) {
+	for _, name := range []string{temp, temp + "-wal", temp + "-shm", temp + "-journal", backupName(temp, version)} {
+		_ = os.Remove(name)
+	}
+}
+
+// takeList gives a database without a list of those who were erased that of the backup's
+// folder; takeBack undoes that.
+func takeList(backup, path string) (takeBack func() error, err error) {
+	if _, err := os.Stat(forgottenName(path)); !errors.Is(err, fs.ErrNotExist) {
+		return func() error { return nil }, err
+	}
+	takeBack = func() error {
+		if err := os.Remove(forgottenName(path)); !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+		return nil
+	}
+	if err := copyForgotten(listIn(filepath.Dir(backup), path), path); err != nil {
+		return nil, errors.Join(err, takeBack())
+	}
+	return takeBack, nil
+}
+
 // listsFor are the lists of those who were erased, of the database and of the
-// backup's folder. A database without one takes over that of the folder.
+// backup's folder.
 func listsFor(backup, path string) (lists []*forgotten, err error) {
 	beside := listIn(filepath.Dir(backup), path)
-	if _, err := os.Stat(forgottenName(path)); errors.Is(err, fs.ErrNotExist) {
-		if err := copyForgotten(beside, path); err != nil {
-			return nil, err
-		}
-	}
 	for _, name := range []string{path, beside} {
 		who, err := loadForgotten(name)
 		if err != nil {

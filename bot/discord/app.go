@@ -130,7 +130,7 @@ func New(c Config) (*App, error) {
 	a := &App{Config: c, api: client, buttons: buttons{store: c.DB}, opening: newDirectOpening(c.Now, c.Log),
 		working: make(seats, commandSeats), prompt: make(seats, promptSeats), talking: make(seats, talkSeats),
 		arrived: gateway.NewArrivals(), commands: make(chan job, backlog), talks: make(chan job, backlog), firsts: make(chan job, backlog), guilds: make(chan job, backlog)}
-	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter})
+	a.posts = post.New(post.Config{DB: c.DB, Bot: lookedUp{a}, Sender: a, Log: c.Log, Now: c.Now, Ahead: aheadOfTime, Meter: c.Meter, Elsewhere: a.elsewhere})
 	return a, nil
 }
 

@@ -66,6 +66,9 @@ func newStage(t *testing.T, o discordtest.Options) *stage {
 	t.Parallel() // discordgo takes a second to close
 	s := &stage{t: t, log: &logBook{}}
 	o.Now = s.now
+	if o.Date == nil {
+		o.Date = s.now
+	}
 	if o.AnswerWithin == 0 {
 		o.AnswerWithin = time.Minute // a busy machine is no fault
 	}

@@ -63,6 +63,9 @@ func (a *App) permit(ctx context.Context, cmd *command.Command, req *desk.Reques
 		return &refused
 	}
 	if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
+		if lack := a.lackOfCoaches(ctx, cmd, req); lack != nil {
+			reply = *lack
+		}
 		return &reply
 	}
 	return a.checkReferences(ctx, cmd, req, from)

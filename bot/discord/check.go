@@ -62,7 +62,9 @@ func Check(ctx context.Context, c Config, unread bool) []Finding {
 		return []Finding{{StateFix, "discord.url", text}}
 	}
 	k := checker{api: client, db: c.DB, share: c.Share, unread: unread}
-	if !k.signIn(ctx, cmp.Or(c.URL, "Discord"), c.Token != "") {
+	known := k.signIn(ctx, cmp.Or(c.URL, "Discord"), c.Token != "")
+	k.clock(time.Now())
+	if !known {
 		return k.found
 	}
 	k.application(ctx)
@@ -98,6 +100,27 @@ func (k *checker) signIn(ctx context.Context, where string, hasToken bool) bool 
 		k.fix("discord", "%s cannot be reached (%s). Look at this machine's network, firewall and clock", where, withoutRoute(err))
 	}
 	return false
+}
+
+// clockOff is by how much the clock of this machine may differ from Discord's.
+const clockOff = 10 * time.Minute
+
+// clock compares this machine's clock with Discord's, where that has told it.
+func (k *checker) clock(now time.Time) {
+	at, ago, known := k.api.Time()
+	if !known {
+		return
+	}
+	off := now.Sub(at.Add(ago)).Round(time.Second)
+	const mend = "Set it, for example with timedatectl set-ntp true. A musette serve that starts meanwhile sends no reminders until it is right"
+	switch {
+	case off > clockOff:
+		k.fix("clock", "this machine's is %v ahead of Discord's. %s", off, mend)
+	case off < -clockOff:
+		k.fix("clock", "this machine's is %v behind Discord's. %s", -off, mend)
+	default:
+		k.ok("clock", "this machine's agrees with Discord's")
+	}
 }
 
 // application looks at what the bot is registered as, and at its commands.

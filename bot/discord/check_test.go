@@ -300,3 +300,46 @@ func unusedAddress(t *testing.T) string {
 	defer l.Close()
 	return "http://" + l.Addr().String()
 }
+
+// A clock that differs from Discord's is told with what mends it.
+func TestCheckOfTheClock(t *testing.T) {
+	for off, want := range map[time.Duration]string{
+		9 * time.Minute:  "ok clock: this machine's agrees with Discord's",
+		-48 * time.Hour:  "fix clock: this machine's is 48h0m",
+		25 * time.Minute: "fix clock: this machine's is 2",
+	} {
+		w := newChecked(t, discordtest.Options{Date: func() time.Time { return time.Now().Add(off) }})
+		var lines []string
+		for _, state := range []string{StateOK, StateFix} {
+			for _, line := range w.run(state) {
+				lines = append(lines, state+" "+line)
+			}
+		}
+		if !slices.ContainsFunc(lines, func(line string) bool { return strings.HasPrefix(line, want) }) {
+			t.Errorf("%v: %q is missing in %q", off, want, lines)
+		}
+	}
+	w := newChecked(t, discordtest.Options{})
+	if got := w.run(StateOK); slices.ContainsFunc(got, func(line string) bool { return strings.HasPrefix(line, "clock: ") }) {
+		t.Errorf("without a Date: %q", got)
+	}
+}
+
+// A bot whose clock is not that of Discord's answers sends no reminders and erases nothing.
+func TestClockIsDoubtedAtStart(t *testing.T) {
+	for name, ahead := range map[string]int{"right": 0, "wrong": 40} {
+		t.Run(name, func(t *testing.T) {
+			s := newStage(t, discordtest.Options{Date: func() time.Time { return start.AddDate(0, 0, ahead) }})
+			select {
+			case <-s.app.posts.Believed():
+				if ahead > 0 {
+					t.Error("a wrong clock is believed")
+				}
+			case <-time.After(3 * time.Second):
+				if ahead == 0 {
+					t.Error("a right clock is not believed")
+				}
+			}
+		})
+	}
+}

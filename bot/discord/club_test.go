@@ -263,7 +263,11 @@ func TestClubFaultsAreTold(t *testing.T) {
 		t.Helper()
 		s.eventually("it is kept what was told", func() bool {
 			club, err := s.db.FindClub(t.Context(), clubKey(s.club.ID))
-			return err == nil && club.Told == want
+			if err != nil {
+				return false
+			}
+			told, err := s.db.FaultsTold(t.Context(), club.ID, personKey(s.club.UserID("Admin")))
+			return err == nil && strings.Join(told, ",") == want
 		})
 	}
 	setup("Admin")
@@ -271,7 +275,7 @@ func TestClubFaultsAreTold(t *testing.T) {
 	breaks()
 	told("Ines", false)
 	told("Admin", true)
-	kept("coaches-channel,coach-role")
+	kept("coach-role,coaches-channel")
 	told("Admin", false)
 	s.shows(s.give(s.in("Ines"), "club show"), "coaches-channel cannot be written to", "it was deleted", "club setup", "coach role was deleted")
 	s.double.AddGuild(whole)
@@ -279,4 +283,52 @@ func TestClubFaultsAreTold(t *testing.T) {
 	kept("")
 	breaks()
 	told("Admin", true)
+}
+
+// A channel that was deleted is told to each who can mend it: that a coach has read of it
+// does not keep it from who runs the server.
+func TestFaultsAreToldToEach(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.shows(s.give(s.in("Admin"), "club setup", "coaches-channel", s.club.ChannelID("coaches"), "coach-role", s.club.RoleID("Coach")), "is set up")
+	if err := s.double.DeleteChannel(s.club.ChannelID("coaches")); err != nil {
+		t.Fatal(err)
+	}
+	const words = "coaches-channel cannot be written to"
+	for _, who := range []struct {
+		name string
+		told bool
+	}{{"Ines", false}, {"Mira", true}, {"Admin", true}, {"Mira", false}, {"Admin", false}} {
+		s.app.looked.forget() // as ten minutes later
+		a := s.give(s.in(who.name), "me show")
+		if strings.Contains(a.Text(), words) != who.told {
+			t.Errorf("%s reads of it: %t\n%s", who.name, !who.told, a.Text())
+		}
+		if who.told {
+			s.eventually("it is kept what was told", func() bool {
+				club, err := s.db.FindClub(t.Context(), clubKey(s.club.ID))
+				if err != nil {
+					return false
+				}
+				told, err := s.db.FaultsTold(t.Context(), club.ID, personKey(s.club.UserID(who.name)))
+				return err == nil && slices.Equal(told, []string{"coaches-channel"})
+			})
+		}
+	}
+}
+
+// Who was a coach before the role was deleted is not sent to coaches, whom there are none of.
+func TestCoachesWithoutARole(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	const way = "so that nobody is one. Who runs the server sets one: "
+	s.shows(s.give(s.in("Mira"), "coach roster"), "the club has no coach role, "+way, "club setup")
+	s.shows(s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach")), "is set up")
+	s.shows(s.give(s.in("Ines"), "coach roster"), "is for the club's coaches. Ask one of them")
+	club := s.club
+	club.Roles = nil
+	club.Members = slices.Clone(club.Members)
+	for i := range club.Members {
+		club.Members[i].Roles = nil
+	}
+	s.double.AddGuild(club)
+	s.shows(s.give(s.in("Mira"), "coach roster"), "the coach role was deleted, "+way, "club setup")
 }

@@ -146,7 +146,7 @@ func (a *App) onReady(ctx context.Context, ready *readyEvent) error {
 
 // onChannelGone notes that a club's channel was deleted.
 func (a *App) onChannelGone(ctx context.Context, channel channelEvent) error {
-	a.looked.drop(channel.GuildID)
+	a.looked.forget()
 	club, err := a.DB.FindClub(ctx, clubKey(channel.GuildID))
 	if errors.Is(err, storage.ErrNotFound) || err == nil && club.Setup.Channel != channelReference(channel.ID) {
 		return nil

@@ -10,6 +10,7 @@ import (
 
 	"musette/bot/command"
 	"musette/bot/desk"
+	"musette/bot/discord/api"
 	"musette/bot/say"
 	"musette/planner"
 	"musette/storage"
@@ -198,4 +199,84 @@ func (a *App) lookUpAll(ctx context.Context) error {
 		}
 	}
 	return nil
+}
+
+// clubFault is what is wrong with a club's channel or role, in a word by which it is
+// known again, and in a line with the way out.
+type clubFault struct {
+	word string
+	line say.Line
+}
+
+// faultsNow looks whether the coaches' channel and the coach role of a club are
+// there. The fault of the races' channel is stored.
+func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubFault, err error) {
+	err = a.lookSoon(ctx, func(ctx context.Context) error {
+		if id := channelID(club.Setup.Coaches); id != "" {
+			_, err := a.api.Channel(ctx, id)
+			if fault := channelFault(err); fault != "" {
+				faults = append(faults, clubFault{"coaches-channel", say.Linef("The coaches-channel cannot be written to: %s. Mend that, or set another: /club setup coaches-channel:#coaches", fault)})
+			} else if err != nil {
+				return err
+			}
+		}
+		gone, err := a.roleGone(ctx, club)
+		if gone {
+			faults = append(faults, clubFault{"coach-role", say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach")})
+		}
+		return err
+	})
+	if err != nil && !errors.Is(err, errLookRests) {
+		a.Log.Warn("a club's channel and role cannot be looked at", "error", err)
+	}
+	return faults, err
+}
+
+// roleGone tells whether the role that makes coaches of a club was deleted.
+func (a *App) roleGone(ctx context.Context, club *storage.Club) (bool, error) {
+	guildID, ok := club.Key.ID(platform)
+	if club.Setup.CoachRole == "" || !ok {
+		return false, nil
+	}
+	roles, err := a.api.Roles(ctx, guildID)
+	return err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }), err
+}
+
+// lackOfCoaches refuses a coach's command where nobody can be a coach, and says who mends
+// that; nil where there may be coaches to ask.
+func (a *App) lackOfCoaches(ctx context.Context, cmd *command.Command, req *desk.Request) *say.Reply {
+	if !cmd.Coach || req.Rider == nil || cmd.Allow(req) == nil {
+		return nil
+	}
+	why := say.Linef("the club has no coach role")
+	if club := &req.Rider.Club; club.Setup.CoachRole != "" {
+		gone := false
+		err := a.lookSoon(ctx, func(ctx context.Context) (err error) {
+			gone, err = a.roleGone(ctx, club)
+			return err
+		})
+		if err != nil || !gone {
+			return nil
+		}
+		why = say.Linef("the coach role was deleted")
+	}
+	reply := say.Refusal("command", "%s is for the club's coaches, and %s, so that nobody is one. Who runs the server sets one: /club setup coach-role:@Coach", cmd.Link(), why)
+	return &reply
+}
+
+// timeTold is for how long the time that Discord told is good enough.
+const timeTold = time.Minute
+
+// elsewhere is the time by Discord's clock, where it tells it.
+func (a *App) elsewhere(ctx context.Context) (at time.Time, known bool) {
+	at, ago, known := a.api.Time()
+	if !known || ago > timeTold {
+		ctx, cancel := context.WithTimeout(ctx, a.patience.look)
+		defer cancel()
+		if _, err := a.api.GatewayInfo(ctx); err != nil {
+			return time.Time{}, false
+		}
+		at, ago, known = a.api.Time()
+	}
+	return at.Add(ago), known
 }

@@ -84,6 +84,7 @@ func verdict(text string) string {
 	for part, word := range map[string]string{
 		"is for the club's coaches and those who run its server": "coaches, managers",
 		"is for the club's coaches. Ask one of them":             "coaches",
+		"so that nobody is one. Who runs the server sets one":    "coaches",
 		"works in the club's server only":                        "in the server",
 		"I do not know yet for which club you ride":              "members",
 		"This button is for the rider who asked":                 "its owner",

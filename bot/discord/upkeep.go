@@ -6,12 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
 	"musette/bot/desk"
-	"musette/bot/discord/api"
 	"musette/bot/discord/gateway"
 	"musette/bot/meter"
 	"musette/bot/say"
@@ -38,6 +36,11 @@ func (a *App) eraseOld(ctx context.Context) {
 	}
 	if !pause(ctx, settleTime) {
 		return
+	}
+	select { // a clock that runs ahead must erase nothing
+	case <-ctx.Done():
+		return
+	case <-a.posts.Believed():
 	}
 	var looked planner.Date // when all riders were looked up last
 	for {
@@ -80,47 +83,14 @@ func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner
 	}
 }
 
-// clubFault is what is wrong with a club's channel or role, in a word by which it is
-// known again, and in a line with the way out.
-type clubFault struct {
-	word string
-	line say.Line
-}
-
-// faultsNow looks whether the coaches' channel and the coach role of a club are
-// there. The fault of the races' channel is stored.
-func (a *App) faultsNow(ctx context.Context, club *storage.Club) (faults []clubFault, err error) {
-	err = a.lookSoon(ctx, func(ctx context.Context) error {
-		if id := channelID(club.Setup.Coaches); id != "" {
-			_, err := a.api.Channel(ctx, id)
-			if fault := channelFault(err); fault != "" {
-				faults = append(faults, clubFault{"coaches-channel", say.Linef("The coaches-channel cannot be written to: %s. Mend that, or set another: /club setup coaches-channel:#coaches", fault)})
-			} else if err != nil {
-				return err
-			}
-		}
-		guildID, ok := club.Key.ID(platform)
-		if club.Setup.CoachRole == "" || !ok {
-			return nil
-		}
-		roles, err := a.api.Roles(ctx, guildID)
-		if err == nil && !slices.ContainsFunc(roles, func(r api.Role) bool { return roleReference(r.ID) == club.Setup.CoachRole }) {
-			faults = append(faults, clubFault{"coach-role", say.Linef("The coach role was deleted, so that nobody is a coach. Who runs the server sets another: /club setup coach-role:@Coach")})
-		}
-		return err
-	})
-	if err != nil && !errors.Is(err, errLookRests) {
-		a.Log.Warn("a club's channel and role cannot be looked at", "error", err)
-	}
-	return faults, err
-}
-
 // tellFaults adds to a private answer to a coach, or to who runs the server, what is
-// amiss with the club's channels and role: once, and again after it was well. The club is looked
-// at once in a while. told is to be called once the answer is out, or could not be sent.
+// amiss with the club's channels and role: to each of them once, and again after it was well. The
+// club is looked at once in a while for each. told is to be called once the answer is out, or
+// could not be sent.
 func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
 	told = func(context.Context, bool) {}
-	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(from.guildID, a.Stopwatch()) {
+	who := memberID(from.guildID, from.userID)
+	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(who, a.Stopwatch()) {
 		return reply, told
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
@@ -131,25 +101,34 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 	if err != nil {
 		return reply, told
 	}
-	a.looked.note(from.guildID, a.Stopwatch())
+	a.looked.note(who, a.Stopwatch())
 	if club.Fault != "" {
 		faults = append(faults, clubFault{"channel", say.Linef("The channel for races cannot be written to: %s. Mend that, or set another: /club setup channel:#races", club.Fault)})
 	}
-	before, words := strings.Split(club.Told, ","), make([]string, 0, len(faults))
+	words := make([]string, len(faults))
+	for i, fault := range faults {
+		words[i] = fault.word
+	}
+	key := personKey(from.userID)
+	before, err := a.DB.FaultsTold(ctx, club.ID, key)
+	if err = errors.Join(err, a.DB.EndFaults(ctx, club.ID, words)); err != nil {
+		a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
+		return reply, told
+	}
+	var news []string
 	for _, fault := range faults {
-		words = append(words, fault.word)
 		if !slices.Contains(before, fault.word) {
+			news = append(news, fault.word)
 			reply.Gap()
 			reply.Addf("! %s", fault.line)
 		}
 	}
-	now := strings.Join(words, ",")
 	return reply, func(ctx context.Context, sent bool) {
-		if !sent || now == club.Told {
+		if !sent || len(news) == 0 {
 			return
 		}
-		if err := a.DB.SetTold(ctx, club.ID, now); err != nil {
-			a.Log.Error("what a club was told", "ref", req.Ref, "error", err)
+		if err := a.DB.NoteFaultsTold(ctx, club.ID, key, news); err != nil {
+			a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
 		}
 	}
 }

@@ -17,6 +17,30 @@ func TestShowLimitsAndSwaps(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "Fri 5 Jun: at most 45min", "Tue 2 Jun and Wed 3 Jun: swapped")
 }
 
+// A limit is shown up to its day, and a swap up to the later of its days, whichever was named
+// first; so are time away and a block up to their last day.
+func TestShowUntilTheDayIsOver(t *testing.T) {
+	for _, swap := range []string{"from:2026-06-02 to:2026-06-03", "from:2026-06-03 to:2026-06-02"} {
+		k := bottest.NewTalk(t)
+		k.OK(`/week share week:"` + bottest.InesWeek + `"`)
+		k.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`)
+		k.OK("/plan move " + swap)
+		k.OK("/tell limit day:2026-06-03 minutes:45")
+		k.OK("/tell away from:2026-06-01 to:2026-06-03")
+		k.OK("/tell block from:2026-06-01 to:2026-06-03 percent:20")
+		shown := []string{"at most 45min", ": swapped", "away", "block, 20 % more"}
+		for day, want := range map[string]bool{"2026-06-01": true, "2026-06-02": true, "2026-06-03": true, "2026-06-04": false} {
+			k.Who.Now = bottest.At(day + "T08:00:00Z")
+			text := k.OK("/me show").Text()
+			for _, part := range shown {
+				if strings.Contains(text, part) != want {
+					t.Errorf("%s, on %s: %q is shown: %t\n%s", swap, day, part, !want, text)
+				}
+			}
+		}
+	}
+}
+
 // Repetitions of less than a minute keep their seconds, in the week and in a taper.
 func TestShortRepetitions(t *testing.T) {
 	k := bottest.NewTalk(t)

@@ -38,6 +38,7 @@ var entryWords = [][3]string{
 	{"block", "training block", "training blocks"}, {"move", "swap of days", "swaps of days"}, {"pin", "day set by a coach", "days set by a coach"},
 	{"heavy_legs", "day of heavy legs", "days of heavy legs"}, {"kit", "change of the kit list", "changes of the kit list"}, {"calendar_given", "calendar entry given", "calendar entries given"}, {"coach_note", "note of a coach", "notes of coaches"}, {"taught", "length that races taught", "lengths that races taught"}, {"past_taper", "earlier taper setting", "earlier taper settings"},
 	{"post", "reminder on record", "reminders on record"}, {"button", "button", "buttons"}, {"person", "direct message channel", "direct message channels"},
+	{"fault_told", "fault of a club that you were told", "faults of clubs that you were told"},
 }
 
 // holding is what is stored of a person, in short.

@@ -74,11 +74,17 @@ type Config struct {
 	AtOnce int           // messages sent at once; 0: 8
 
 	Meter *meter.Meter // nil: nothing is counted
+
+	Elsewhere func(context.Context) (at time.Time, known bool) // by a clock that is not this machine's; nil: there is none
 }
 
 // Poster sends what is owed. It is safe for use by several goroutines.
 type Poster struct {
 	Config
+
+	start    startWatch    // of Run, until its clock is believed first
+	doubted  bool          // that has been logged
+	believed chan struct{} // closed then
 
 	clock   clockWatch // of Run, whose ticks follow each other
 	ticking sync.Mutex // held by the tick that runs
@@ -104,7 +110,7 @@ func New(c Config) *Poster {
 		c.Now = time.Now
 	}
 	c.AtOnce = cmp.Or(c.AtOnce, 8)
-	return &Poster{Config: c, zones: map[string]*time.Location{}, next: map[timetable]memo{}, doubt: map[storage.PostID]time.Time{}, decided: map[storage.PostID]storage.Post{}}
+	return &Poster{Config: c, start: startWatch{elsewhere: c.Elsewhere}, believed: make(chan struct{}), zones: map[string]*time.Location{}, next: map[timetable]memo{}, doubt: map[storage.PostID]time.Time{}, decided: map[storage.PostID]storage.Post{}}
 }
 
 // How long things stay.

@@ -45,6 +45,12 @@ func (p *Poster) minute(ctx, sending context.Context) {
 		return
 	}
 	now := p.Now()
+	if believed, err := p.believesStart(ctx, now); err != nil {
+		p.Log.Error("when was last looked for what is owed", "error", err)
+		return
+	} else if !believed {
+		return
+	}
 	if !p.clock.believes(now.Round(0), time.Now()) {
 		p.Log.Warn("the clock has jumped; nothing is sent until it has gone on for three minutes", "clock", now)
 		return
@@ -57,6 +63,34 @@ func (p *Poster) minute(ctx, sending context.Context) {
 		p.Log.Error("sending what is owed", "error", err)
 	}
 }
+
+// believesStart reports whether the clock that the run began with may be acted on. A doubt is
+// logged once.
+func (p *Poster) believesStart(ctx context.Context, now time.Time) (bool, error) {
+	select {
+	case <-p.believed:
+		return true, nil
+	default:
+	}
+	last, err := p.DB.LastTick(ctx)
+	if err != nil {
+		return false, err
+	}
+	why := p.start.doubts(ctx, now.Round(0), time.Now(), last)
+	switch {
+	case why == "" && p.doubted:
+		p.Log.Info("the clock is believed now; reminders and digests are sent", "clock", now)
+	case why != "" && !p.doubted:
+		p.Log.Warn("the clock is doubted; reminders and digests wait until it is set right. Look at it with timedatectl", "clock", now, "why", why)
+	}
+	if p.doubted = why != ""; !p.doubted {
+		close(p.believed)
+	}
+	return !p.doubted, nil
+}
+
+// Believed is closed once the clock that Run began with is believed.
+func (p *Poster) Believed() <-chan struct{} { return p.believed }
 
 // finished waits for a group, but no longer than a limit.
 func finished(work *sync.WaitGroup, limit time.Duration) bool {

@@ -22,6 +22,8 @@ type bubble struct {
 	room *room
 	time func() time.Time // of the Poster
 	log  bytes.Buffer
+
+	elsewhere func(context.Context) (time.Time, bool)
 }
 
 func inBubble(t *testing.T, f func(*testing.T, *bubble)) {
@@ -41,7 +43,7 @@ func (b *bubble) run(t *testing.T, s Sender) (stop func() time.Duration) {
 	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan time.Time, 1)
-	p := New(Config{DB: b.db, Bot: words{}, Sender: s, Now: b.time, Log: slog.New(slog.NewTextHandler(&b.log, nil))})
+	p := New(Config{DB: b.db, Bot: words{}, Sender: s, Now: b.time, Elsewhere: b.elsewhere, Log: slog.New(slog.NewTextHandler(&b.log, nil))})
 	go func() {
 		if err := p.Run(ctx); err != nil {
 			t.Error(err)

@@ -34,7 +34,7 @@ func (c *clockCommand) Run(w *world) (err error) {
 	if err != nil {
 		return err
 	}
-	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see})
+	k.double = discordtest.New(discordtest.Options{KeepRequests: -1, OnRequest: k.see, Date: time.Now})
 	defer func() { err = errors.Join(err, k.end()) }()
 	due := time.Now().Add(c.Wrong + 2*clockSettle + clockSpare).Truncate(time.Minute)
 	k.due = due

@@ -113,7 +113,7 @@ func newKillDrill(w *world, program string, o discordtest.Options) (*killDrill, 
 	if err != nil {
 		return nil, err
 	}
-	o.KeepRequests, o.OnRequest = -1, k.see
+	o.KeepRequests, o.OnRequest, o.Date = -1, k.see, time.Now
 	k.double = discordtest.New(o)
 	k.double.Fail(discordtest.Rule{Method: "POST", Path: killPost, Times: -1, Delay: killDelay})
 	return k, nil

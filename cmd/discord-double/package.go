@@ -110,7 +110,26 @@ stat -c %a:%U `+stateFile)
 	if err == nil && (!strings.HasPrefix(state, "active") || !strings.HasSuffix(state, "600:musette")) {
 		err = fmt.Errorf("the service and its database are %q", state)
 	}
+	if err != nil {
+		return err
+	}
 	d.say("started   the service runs as a user of its own, who alone can read the database")
+	return d.check(ctx)
+}
+
+// check runs the program's check and its demo as the user of the service, beside the service.
+func (d *packageDrill) check(ctx context.Context) error {
+	said, err := d.script(ctx, fmt.Sprintf(`as="systemd-run --quiet --pipe --wait --property=DynamicUser=yes --property=User=musette --property=StateDirectory=musette --working-directory=/var/lib/musette"
+$as /usr/bin/musette demo >/dev/null
+$as --setenv=MUSETTE_DISCORD__TOKEN=%s --setenv=MUSETTE_DISCORD__URL=%s --setenv=MUSETTE_METRICS=off /usr/bin/musette check 2>&1 || true`, d.kill.double.Token, d.kill.double.URL))
+	for _, want := range []string{"ok    database: musette.db can be written and is whole", "ok    token: Discord knows it", "ok    clock: "} {
+		if err == nil && !strings.Contains(said, want) {
+			err = fmt.Errorf("check does not say %q as the user of the service, but\n%s", want, said)
+		}
+	}
+	if err == nil {
+		d.say("checked   check and demo run as the user of the service")
+	}
 	return err
 }
 
@@ -172,14 +191,17 @@ systemctl stop musette`, d.kill.riders[0].UserID))
 
 // remove takes the package away, which leaves what is the operator's.
 func (d *packageDrill) remove(ctx context.Context) error {
-	_, err := d.script(ctx, `systemctl start musette
+	said, err := d.script(ctx, `systemctl start musette
 dpkg --remove musette
 if systemctl is-active --quiet musette; then exit 1; fi
 [ ! -e /lib/systemd/system/musette.service ] && [ ! -e /usr/bin/musette ]
 dpkg --purge musette
 [ -s `+stateFile+` ] && [ -s /etc/musette/token ]`)
+	if err == nil && !strings.Contains(said, "the database stays in "+filepath.Dir(stateFile)) {
+		err = fmt.Errorf("it is not said where the database stays, but\n%s", said)
+	}
 	if err == nil {
-		d.say("removed   the service was stopped first; database and token are still there")
+		d.say("removed   the service was stopped first; database and token are still there, and it is said where")
 	}
 	return err
 }

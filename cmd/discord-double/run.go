@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"sync"
+	"time"
 
 	"musette/bot/discord/discordtest"
 )
@@ -30,7 +31,7 @@ const runHelp = `Type what happens, a line each:
 // Run starts the double and reads lines until "quit", the end of input, or ctx.
 func (r *runCommand) Run(w *world) error {
 	out := &lockedWriter{to: w.stdout}
-	o := discordtest.Options{Listen: r.Listen}
+	o := discordtest.Options{Listen: r.Listen, Date: time.Now}
 	if !r.Quiet {
 		o.Traffic = out
 	}

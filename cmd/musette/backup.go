@@ -28,7 +28,7 @@ func (c *backupCommand) Run(w *world) error {
 	if c.Keep < 1 {
 		err = errors.Join(err, &planner.InputError{Field: "--keep", Msg: "must be 1 or more. For example --keep 7"})
 	}
-	if err := errors.Join(err, notEmpty("--to", c.To, "/var/backups/musette")); err != nil {
+	if err := errors.Join(err, usable("--to", c.To, "/var/backups/musette")); err != nil {
 		return err
 	}
 	if _, err := os.Stat(conf.DB); errors.Is(err, fs.ErrNotExist) {
@@ -48,7 +48,7 @@ func (c *backupCommand) Run(w *world) error {
 		if errors.Is(missing, fs.ErrNotExist) {
 			_ = os.Remove(folder) // made for nothing
 		}
-		return err
+		return mended(err, conf.DB)
 	}
 	gone, err := storage.ExpireBackups(conf.DB, folder, c.Keep, now)
 	fmt.Fprintf(w.stdout, "%s is a whole copy of %s. It holds health data: keep it as safe as the database.\n", name, conf.DB)

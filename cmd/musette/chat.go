@@ -27,7 +27,7 @@ type chatCommand struct {
 // Run implements the subcommand.
 func (c *chatCommand) Run(w *world) (err error) {
 	conf, err := loadConfig(w.ctx, w.environ, w.configFile, c.flags())
-	if err := errors.Join(notEmpty("--as", c.As, "Ines"), notEmpty("--now", c.Now, "2026-06-01T08:00"), err); err != nil {
+	if err := errors.Join(usable("--as", c.As, "Ines"), usable("--now", c.Now, "2026-06-01T08:00"), err); err != nil {
 		return err
 	}
 	rider := told(c.As)
@@ -70,12 +70,20 @@ func (c *chatCommand) flags() map[string]string {
 	return out
 }
 
-// notEmpty refuses a flag that was given without a value.
-func notEmpty(name string, flag *string, example string) error {
-	if flag == nil || strings.TrimSpace(*flag) != "" {
+// usable refuses a flag that was given without a value, or with a token instead.
+func usable(name string, flag *string, example string) error {
+	wrong := ""
+	switch {
+	case flag == nil:
+		return nil
+	case strings.TrimSpace(*flag) == "":
+		wrong = "is empty"
+	case tokenLike.MatchString(*flag):
+		wrong = tokenThere(setting{key: keyToken}.envName())
+	default:
 		return nil
 	}
-	return &planner.InputError{Field: name, Msg: "is empty. For example " + name + " " + example}
+	return &planner.InputError{Field: name, Msg: wrong + ". For example " + name + " " + example}
 }
 
 func told(flag *string) string {

@@ -113,16 +113,19 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	db, err := storage.OpenAsIs(ctx, path)
 	switch other, ok := errors.AsType[*storage.SchemaError](err); {
 	case err == nil:
-		if state, damage := checkDamage(ctx, db); damage != "" {
+		if state, damage := checkDamage(ctx, db, path); damage != "" {
 			return db, true, found(state, "%s: %s", path, damage), nil
 		}
 		return db, true, found(discord.StateOK, "%s can be written and is whole, its schema is up to date", path), nil
 	case ok && other.Have == 0:
 		return nil, false, found(discord.StateNote, "%s is empty. musette serve sets it up", path), nil
 	case ok && other.Have < other.Newest:
+		if _, err := lookThrough(ctx, path); err != nil {
+			return nil, true, found(discord.StateFix, "%v", err), err
+		}
 		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have), nil
 	}
-	return nil, true, found(discord.StateFix, "%v", err), err
+	return nil, true, found(discord.StateFix, "%v", mended(err, path)), err
 }
 
 // canMake tells why no file can be made in the folder of path.

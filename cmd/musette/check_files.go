@@ -26,7 +26,7 @@ func (c *checkCommand) checkModes(conf Config, foreign bool) (found []discord.Fi
 		finding := discord.Finding{State: discord.StateNote, What: file.name, Text: warning + ", or musette check --fix"}
 		if c.Fix {
 			finding = discord.Finding{State: discord.StateOK, What: file.name, Text: file.path + " can be used by its owner alone now"}
-			if err := os.Chmod(file.path, 0o600); err != nil {
+			if err := file.takeBack(); err != nil {
 				finding.State, finding.Text = discord.StateFix, fmt.Sprintf("%s, which failed here (%v)", warning, err)
 			}
 		}
@@ -69,7 +69,7 @@ func checkLists(db string) (found []discord.Finding) {
 func megabytes(n int64) string { return fmt.Sprintf("%d MB", n>>20) }
 
 // checkDamage reads the whole database and tells what is wrong with it, or nothing.
-func checkDamage(ctx context.Context, db *storage.DB) (state, text string) {
+func checkDamage(ctx context.Context, db *storage.DB, path string) (state, text string) {
 	ctx, cancel := context.WithTimeout(ctx, readTime)
 	defer cancel()
 	faults, err := db.Examine(ctx)
@@ -77,9 +77,9 @@ func checkDamage(ctx context.Context, db *storage.DB) (state, text string) {
 	case ctx.Err() != nil:
 		return discord.StateNote, "can be written, its schema is up to date. It is too large to be read through here"
 	case err != nil:
-		return discord.StateFix, err.Error()
+		return discord.StateFix, mended(err, path).Error()
 	case len(faults) > 0:
-		return discord.StateFix, "it is damaged (" + strings.Join(faults, "; ") + "). Stop the bot and put back a backup, see musette restore --help"
+		return discord.StateFix, "it is damaged (" + strings.Join(faults, "; ") + "). Stop the bot and put back a backup, see musette restore --help. " + restoreWith(path)
 	}
 	return "", ""
 }

@@ -2,11 +2,14 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"database/sql"
 	"errors"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"musette/bot/discord/discordtest"
 )
@@ -49,6 +52,52 @@ func TestCheckMendsModes(t *testing.T) {
 		}
 	}
 	if _, out, _ = checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
+		t.Errorf("after the fix:\n%s", out)
+	}
+}
+
+// The backups and their folder are looked at, too. A folder that others use as well is not
+// taken from them.
+func TestCheckMendsBackups(t *testing.T) {
+	s := discordtest.New(discordtest.Options{Token: hiddenToken})
+	defer s.Close()
+	dir := t.TempDir()
+	t.Chdir(dir)
+	changeDatabase(t, "musette.db", `PRAGMA user_version = 0`)
+	for _, args := range [][]string{{"backup"}, {"backup", "--to", "shared"}} {
+		if got := runIn(t, dir, "", args...); got.code != exitDone {
+			t.Fatalf("%+v", got)
+		}
+	}
+	err := os.WriteFile(filepath.Join("shared", "notes.txt"), nil, 0o644)
+	var files []string
+	for _, folder := range []string{"backups", "shared"} {
+		made, _ := filepath.Glob(filepath.Join(folder, "musette*"))
+		files = append(files, made...)
+	}
+	for _, name := range files {
+		err = errors.Join(err, os.Chmod(name, 0o644))
+	}
+	if err := errors.Join(err, os.Chmod("backups", 0o755), os.Chmod("shared", 0o777)); err != nil || len(files) != 4 {
+		t.Fatal(err, files)
+	}
+	_, out, _ := checkOn(t, s, hiddenToken)
+	for _, want := range append(files, filepath.Join(dir, "backups")+" can be read by others on this machine (mode 0755), and it holds backups: chmod 700 ") {
+		if !strings.Contains(out, want) {
+			t.Errorf("%s is not named in\n%s", want, out)
+		}
+	}
+	checkOn(t, s, hiddenToken, "--fix")
+	modes := map[string]os.FileMode{"backups": 0o700, "shared": 0o777, filepath.Join("shared", "notes.txt"): 0o644}
+	for _, name := range files {
+		modes[name] = 0o600
+	}
+	for name, want := range modes {
+		if info, err := os.Stat(name); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s has mode %v, %v, want %v", name, info.Mode(), err, want)
+		}
+	}
+	if _, out, _ := checkOn(t, s, hiddenToken); strings.Contains(out, "by others") {
 		t.Errorf("after the fix:\n%s", out)
 	}
 }
@@ -125,6 +174,10 @@ func TestCheckSeesDamage(t *testing.T) {
 	defer s.Close()
 	for name, spoil := range map[string]func() error{
 		"a table less": func() error { changeDatabase(t, "musette.db", `DROP TABLE pin`); return nil },
+		"an older one, a table less": func() error {
+			changeDatabase(t, "musette.db", schema22+`; DROP TABLE pin`)
+			return nil
+		},
 		"zeros": func() error {
 			file, err := os.OpenFile("musette.db", os.O_RDWR, 0)
 			if err != nil {
@@ -142,6 +195,31 @@ func TestCheckSeesDamage(t *testing.T) {
 		code, out, _ := checkOn(t, s, hiddenToken)
 		if code != exitBroke || !strings.Contains(out, "fix   database: ") || !strings.Contains(out, "put back a backup, see musette restore --help") {
 			t.Errorf("%s: exit %d\n%s", name, code, out)
+		}
+		saysHowToMend(t, name)
+	}
+}
+
+// saysHowToMend wants each command that opens a damaged database to name what puts the newest
+// backup back, and none to write to it.
+func saysHowToMend(t *testing.T, damage string) {
+	t.Helper()
+	newest, failed := filepath.Abs(filepath.Join("backups", "musette-2026-05-28T031500Z.db"))
+	before, err := os.ReadFile("musette.db")
+	if err := errors.Join(err, failed, os.Mkdir("backups", 0o700), os.WriteFile(newest, nil, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"chat"}, {"serve"}, {"backup"}, {"check"}, {"export", "--rider", "Ines"}, {"erase", "--yes", "--rider", "Ines"}} {
+		ctx, cancel := context.WithTimeout(t.Context(), 20*time.Second) // serve goes on where it takes the file for whole
+		var out bytes.Buffer
+		code := run(ctx, args, []string{"TZ=UTC", "MUSETTE_DISCORD__TOKEN=abc", "MUSETTE_METRICS=off", "MUSETTE_DISCORD__URL=http://127.0.0.1:9"}, strings.NewReader("/help\n"), &out, &out)
+		cancel()
+		text := out.String()
+		if code != exitBroke || strings.Count(text, ". The newest backup found: musette restore --db musette.db "+newest) != 1 || !strings.Contains(text, "damaged") {
+			t.Errorf("%s, %s: exit %d, %s", damage, args[0], code, text)
+		}
+		if after, err := os.ReadFile("musette.db"); err != nil || string(after) != string(before) {
+			t.Errorf("%s, %s: the database was written to, %v", damage, args[0], err)
 		}
 	}
 }

@@ -151,7 +151,7 @@ func (l *loader) check(name naming, layer *koanf.Koanf) {
 		if !ok {
 			l.fault(name(key), "must be text in quotes. For example %q", s.example)
 		} else if !s.secret && tokenLike.MatchString(text) {
-			l.fault(name(key), "holds what looks like a token, so it is not shown. Tell the token as %s. For example %s", name(keyToken), s.example)
+			l.fault(name(key), "%s. For example %s", tokenThere(name(keyToken)), s.example)
 		} else if wrong := s.check(text); wrong != "" {
 			l.fault(name(key), "%s. For example %s", strings.ReplaceAll(wrong, text, shown(text)), s.example)
 		}
@@ -305,12 +305,17 @@ func (l *loader) addEnvironment(environ []string) {
 }
 
 func (l *loader) addFlags(flags map[string]string) {
-	name := func(key string) string { return "--" + key }
+	name := func(key string) string {
+		if key == keyToken { // is no flag, since others could read it
+			return setting{key: key}.envName()
+		}
+		return "--" + key
+	}
 	values := map[string]any{}
 	for _, key := range slices.Sorted(maps.Keys(flags)) {
 		i := slices.IndexFunc(settings, func(s setting) bool { return s.key == key })
 		if i >= 0 && settings[i].secret {
-			l.fault(name(key), "is a secret and no flag, since others could read it. Set %s", settings[i].envName())
+			l.fault("--"+key, "is a secret and no flag, since others could read it. Set %s", settings[i].envName())
 			continue
 		}
 		values[key] = flags[key]

@@ -3,21 +3,33 @@ package main
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
+	"io/fs"
 	"log/slog"
 	"os"
 	"path/filepath"
 	"runtime/debug"
 	"strings"
+	"time"
 
 	"musette/storage"
 )
 
-// openDatabase opens the database and says in the log what had to be forgotten again.
+// lookTime bounds how long the database is looked through before it is opened.
+const lookTime = 5 * time.Second
+
+// openDatabase looks the database through before anything is written to it, opens it, and
+// says in the log what had to be forgotten again.
 func openDatabase(ctx context.Context, path string, log *slog.Logger) (*storage.DB, error) {
+	if whole, err := lookThrough(ctx, path); err != nil {
+		return nil, err
+	} else if !whole {
+		log.Info("the database is too large to be looked through at the start. musette check reads more of it", "seconds", lookTime.Seconds())
+	}
 	db, err := storage.Open(ctx, path)
 	if err != nil {
-		return nil, err
+		return nil, mended(err, path)
 	}
 	if n := db.ForgottenAgain(); n > 0 {
 		log.Warn("the database held riders who had been erased, as an older copy does; they are erased again", "riders", n)
@@ -25,10 +37,37 @@ func openDatabase(ctx context.Context, path string, log *slog.Logger) (*storage.
 	return db, nil
 }
 
-// tooOpen tells who else can use a file that is private, or nothing.
-func tooOpen(path, what string) string {
+// lookThrough refuses a damaged database; whole tells whether there was time for all of it.
+func lookThrough(ctx context.Context, path string) (whole bool, err error) {
+	short, cancel := context.WithTimeout(ctx, lookTime)
+	defer cancel()
+	err = storage.LookThrough(short, path)
+	if errors.Is(err, context.DeadlineExceeded) {
+		return false, nil
+	}
+	return true, mended(err, path)
+}
+
+// mended adds to a fault of a damaged database the command that mends it.
+func mended(err error, path string) error {
+	if !storage.Damaged(err) {
+		return err
+	}
+	return fmt.Errorf("%w. %s", err, restoreWith(path))
+}
+
+// restoreWith is the command that puts the newest backup back.
+func restoreWith(path string) string {
+	if newest := storage.NewestBackup(path); newest != "" {
+		return fmt.Sprintf("The newest backup found: musette restore --db %s %s", path, newest)
+	}
+	return fmt.Sprintf("No backup is found. With one from elsewhere: musette restore --db %s /var/backups/musette/musette-2026-05-28T031500Z.db", path)
+}
+
+// tooOpen tells who else can use a file or folder that is private, or nothing.
+func tooOpen(path, what string, folder bool) string {
 	info, err := os.Stat(path)
-	if err != nil || !info.Mode().IsRegular() { // a device is everybody's
+	if err != nil || info.IsDir() != folder || !folder && !info.Mode().IsRegular() { // a device is everybody's
 		return ""
 	}
 	mode := info.Mode().Perm()
@@ -43,22 +82,58 @@ func tooOpen(path, what string) string {
 	default:
 		return ""
 	}
-	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod 600 %s", path, deed, mode, what, path)
+	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod %o %s", path, deed, mode, what, ownMode(info), path)
+}
+
+// ownMode leaves a file or a folder to its owner alone.
+func ownMode(info fs.FileInfo) fs.FileMode {
+	if info.IsDir() {
+		return 0o700
+	}
+	return 0o600
 }
 
 // privateFile is a file that others on the machine must not read or change.
-type privateFile struct{ name, path, holds string }
+type privateFile struct {
+	name, path, holds string
+	folder            bool
+}
 
 // privateFiles are those of the configuration that are there.
 func privateFiles(conf Config) []privateFile {
 	const health = "health data"
-	files := []privateFile{{"database", conf.DB, health}, {"database", conf.DB + "-wal", health}, {"database", conf.DB + ".forgotten", "who was erased, as hashes"}}
-	copies, _ := filepath.Glob(globbed(conf.DB) + ".schema-*.backup") // the pattern is a right one
-	for _, path := range copies {
-		files = append(files, privateFile{"database", path, health})
+	var files []privateFile
+	add := func(name, path, holds string) {
+		files = append(files, privateFile{name: name, path: path, holds: holds})
 	}
+	add("database", conf.DB, health)
+	add("database", conf.DB+"-wal", health)
+	add("database", conf.DB+".forgotten", "who was erased, as hashes")
+	for _, end := range []string{".schema-*.backup", ".damaged-*"} {
+		copies, _ := filepath.Glob(globbed(conf.DB) + end) // the pattern is a right one
+		for _, path := range copies {
+			add("database", path, health)
+		}
+	}
+	files = append(files, backupFiles(conf.DB)...)
 	const token = "the bot's token"
-	return append(files, privateFile{"token", conf.Discord.TokenFile, token}, privateFile{"configuration", conf.secretFile, token})
+	add("token", conf.Discord.TokenFile, token)
+	add("configuration", conf.secretFile, token)
+	return files
+}
+
+// backupFiles are the backups of a database, and their folder where it has nothing else: one
+// that others use too is not taken from them.
+func backupFiles(db string) (files []privateFile) {
+	for _, folder := range storage.BackupFolders(db) {
+		if folder.Own {
+			files = append(files, privateFile{"backups", folder.Path, "backups", true})
+		}
+		for _, path := range folder.Files {
+			files = append(files, privateFile{name: "backups", path: path, holds: "health data, or who was erased"})
+		}
+	}
+	return files
 }
 
 // globbed is a path as part of a pattern that matches it alone.
@@ -67,7 +142,16 @@ func globbed(path string) string {
 }
 
 // warning tells who else can use the file, or nothing.
-func (f privateFile) warning() string { return tooOpen(f.path, f.holds) }
+func (f privateFile) warning() string { return tooOpen(f.path, f.holds, f.folder) }
+
+// takeBack leaves the file to its owner alone.
+func (f privateFile) takeBack() error {
+	info, err := os.Stat(f.path)
+	if err != nil {
+		return err
+	}
+	return os.Chmod(f.path, ownMode(info))
+}
 
 // openFiles warns of each file of the configuration that others can use: its
 // name for people, and the warning.

@@ -53,9 +53,12 @@ func (p *personFlags) find(w *world) (*found, error) {
 	if _, err := os.Stat(conf.DB); errors.Is(err, fs.ErrNotExist) {
 		return nil, &planner.InputError{Field: "--db", Msg: conf.DB + " is not there. For example --db /var/lib/musette/musette.db"}
 	}
+	if _, err := lookThrough(w.ctx, conf.DB); err != nil {
+		return nil, err
+	}
 	db, err := storage.OpenAsIs(w.ctx, conf.DB)
 	if err != nil {
-		return nil, err
+		return nil, mended(err, conf.DB)
 	}
 	f := &found{db: db, path: conf.DB}
 	if err := p.lookUp(w.ctx, f, conf.Club); err != nil {
@@ -74,7 +77,7 @@ func (p *personFlags) check() error {
 	case p.Discord != nil && p.Club != nil:
 		return &planner.InputError{Field: "--club", Msg: "goes with --rider alone, an account is one person in all clubs. For example --discord 81384788765712384"}
 	}
-	return notEmpty("--rider", p.Rider, "Ines")
+	return usable("--rider", p.Rider, "Ines")
 }
 
 func (p *personFlags) lookUp(ctx context.Context, f *found, club string) error {
@@ -151,7 +154,7 @@ type exportCommand struct {
 
 // Run implements the subcommand.
 func (c *exportCommand) Run(w *world) (err error) {
-	if err := notEmpty("--out", c.Out, "ines.json"); err != nil {
+	if err := usable("--out", c.Out, "ines.json"); err != nil {
 		return err
 	}
 	f, err := c.find(w)

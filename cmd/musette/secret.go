@@ -39,6 +39,11 @@ const hidden = "(hidden, it may be a token)"
 // hideTokens takes out of a text what looks like a token, wherever it was written by mistake.
 func hideTokens(text string) string { return tokenLike.ReplaceAllLiteralString(text, hidden) }
 
+// tokenThere says that a token stands where it does not belong, and where it does.
+func tokenThere(belongs string) string {
+	return "holds what looks like a token, so it is not shown. Tell the token as " + belongs
+}
+
 // leastPart is the length from which on letters and digits may be part of a token.
 const leastPart = 24
 

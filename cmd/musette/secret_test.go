@@ -116,7 +116,9 @@ func TestTokenInTheWrongPlace(t *testing.T) {
 	}
 	file := writeConfig(t, "zone = '"+madeUpToken+"'")
 	try("file", nil, "zone in "+file+belongs+"discord.token in "+file+". For example Europe/Lisbon", "config", "--config", file)
-	try("--db", nil, "--db"+belongs, "check", "--db", madeUpToken)
+	for flag, command := range map[string]string{"--db": "check", "--zone": "chat", "--club": "chat", "--as": "chat", "--now": "chat", "--to": "backup", "--own": "serve", "--shards": "serve", "--rider": "export"} {
+		try(flag, nil, flag+belongs+"MUSETTE_DISCORD__TOKEN. For example ", command, flag, madeUpToken)
+	}
 	try("argument", nil, "unexpected argument "+hidden, "serve", madeUpToken)
 	try("command", nil, hidden, madeUpToken)
 	// A part of a token, as it is when it was not copied whole.

@@ -66,7 +66,7 @@ CREATE TABLE club (
     channel  TEXT CHECK (channel <> ''),
     added_ms INTEGER NOT NULL
 , coach_role TEXT CHECK (coach_role <> ''), digest_day TEXT NOT NULL DEFAULT 'monday'
-    CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> ''), told TEXT CHECK (told <> '')) STRICT;
+    CHECK (digest_day IN ('monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday', 'off')), digest_time TEXT NOT NULL DEFAULT '07:00' CHECK (time(digest_time || ':00') IS digest_time || ':00'), fault TEXT CHECK (fault <> ''), gone_ms INTEGER, coaches_channel TEXT CHECK (coaches_channel <> '')) STRICT;
 
 CREATE TABLE coach_note (
     id         INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -85,6 +85,13 @@ CREATE TABLE day_limit (
     told       TEXT CHECK (told >= '1971-01-01' AND date(told) IS told),
     withdrawn  TEXT CHECK (withdrawn >= coalesce(told, '1971-01-01') AND date(withdrawn) IS withdrawn)
 , eased INTEGER NOT NULL DEFAULT 0 CHECK (eased IN (0, 1))) STRICT;
+
+CREATE TABLE fault_told (
+	club_id INTEGER NOT NULL REFERENCES club (id) ON DELETE CASCADE,
+	person_key TEXT NOT NULL CHECK (person_key <> ''),
+	fault TEXT NOT NULL CHECK (fault <> ''),
+	PRIMARY KEY (person_key, club_id, fault)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE heavy_legs (
     athlete_id INTEGER NOT NULL REFERENCES athlete (id) ON DELETE CASCADE,
@@ -279,6 +286,8 @@ CREATE INDEX coach_note_by_coach ON coach_note (coach_id);
 CREATE INDEX day_limit_by_athlete ON day_limit (athlete_id);
 
 CREATE UNIQUE INDEX day_limit_once ON day_limit (athlete_id, date) WHERE withdrawn IS NULL;
+
+CREATE INDEX fault_told_by_club ON fault_told (club_id);
 
 CREATE INDEX hold_by_athlete ON hold (athlete_id);
 

@@ -54,6 +54,7 @@ type Client struct {
 	token   string
 	log     *slog.Logger
 	http    *http.Client
+	clock   *otherClock
 	session *discordgo.Session // never opened
 	rate    *rate.Limiter
 	limits  *limits
@@ -71,16 +72,28 @@ func New(cfg Config) (*Client, error) {
 	if log == nil {
 		log = slog.New(slog.DiscardHandler)
 	}
+	told := new(otherClock)
 	c := &Client{
 		token:  strings.TrimPrefix(strings.TrimSpace(cfg.Token), "Bot "),
 		log:    log,
-		http:   newHTTP(base),
+		http:   newHTTP(base, told),
+		clock:  told,
 		rate:   rate.NewLimiter(perSecond, burst),
 		limits: newLimits(),
 		pause:  firstPause,
 	}
 	c.session, err = c.NewSession()
 	return c, err
+}
+
+// Time is what time the platform said it is with its last answer, and how long ago that came;
+// known is false where no answer has told.
+func (c *Client) Time() (at time.Time, ago time.Duration, known bool) {
+	told := c.clock.told.Load()
+	if told == nil {
+		return at, 0, false
+	}
+	return told.at, time.Since(told.came), true
 }
 
 // NewSession makes a session for one connection to the gateway: it keeps no state, does not

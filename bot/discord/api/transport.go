@@ -10,6 +10,7 @@ import (
 	"net/url"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"time"
 )
 
@@ -44,16 +45,29 @@ type outcomeKey struct{}
 
 // transport leads discordgo's requests to the right host and version and makes every refusal readable for it.
 type transport struct {
-	base *url.URL // nil: as discordgo wants it
-	next http.RoundTripper
+	base  *url.URL // nil: as discordgo wants it
+	clock *otherClock
+	next  http.RoundTripper
 }
 
-func newHTTP(base *url.URL) *http.Client {
+// otherClock is the time that the platform told last.
+type otherClock struct{ told atomic.Pointer[toldTime] }
+
+type toldTime struct{ at, came time.Time }
+
+// note keeps the Date of an answer.
+func (c *otherClock) note(h http.Header) {
+	if at, err := http.ParseTime(h.Get("Date")); err == nil {
+		c.told.Store(&toldTime{at, time.Now()})
+	}
+}
+
+func newHTTP(base *url.URL, told *otherClock) *http.Client {
 	return &http.Client{
 		Timeout: attemptLimit,
 		// A redirect would carry an interaction's token elsewhere; Discord's API has none.
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
-		Transport: &transport{base: base, next: &http.Transport{
+		Transport: &transport{base: base, clock: told, next: &http.Transport{
 			Proxy:                 http.ProxyFromEnvironment,
 			DialContext:           (&net.Dialer{Timeout: 5 * time.Second, KeepAlive: 30 * time.Second}).DialContext,
 			ForceAttemptHTTP2:     true,
@@ -84,6 +98,7 @@ func (t *transport) RoundTrip(r *http.Request) (*http.Response, error) {
 	if err != nil {
 		return nil, err
 	}
+	t.clock.note(resp.Header)
 	seen := inspect(resp)
 	if o, ok := r.Context().Value(outcomeKey{}).(*outcome); ok {
 		*o = seen

@@ -38,6 +38,7 @@ type Options struct {
 	OnRequest         func(Request)    // called for each request before it is answered; must not block
 	Traffic           io.Writer        // one line per frame and request, tokens hidden
 	Now               func() time.Time // the clock of ids, which tell when a thing was made; nil is the machine's
+	Date              func() time.Time // the Date of answers; nil: they have none
 }
 
 // Server is the double. All methods may be called from several goroutines.
@@ -176,6 +177,10 @@ func (s *Server) serve(w http.ResponseWriter, r *http.Request) {
 		panic(http.ErrAbortHandler) // no answer is better than an empty one
 	}
 	defer s.wg.Done()
+	w.Header()["Date"] = nil // which the server would set
+	if s.opts.Date != nil {
+		w.Header().Set("Date", s.opts.Date().UTC().Format(http.TimeFormat))
+	}
 	if r.URL.Path == gatewayPath || strings.HasPrefix(r.URL.Path, gatewayPath+"/") {
 		s.serveGateway(w, r)
 		return
