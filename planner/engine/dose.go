@@ -28,7 +28,7 @@ func (w *window) share(t int, set hardSet) int {
 	switch {
 	case w.block && t >= 8 && !w.hardBefore(t):
 		q = twoThirds
-	case t >= 11 && w.block:
+	case t >= 11 && (w.block || w.told.cut):
 		q = threeQuarters
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
@@ -185,6 +185,27 @@ func (w *window) bunch(src source) bool {
 	return src.set.part > 0 && !climbs(w.race) && !w.ill && !w.short.set.isZero() && w.short.set.part == 0
 }
 
+// steered reports a group ride without a set on a day that wants a surer dose: before
+// time trials and climbs, and after an overload block.
+func (w *window) steered(t int, src source) bool {
+	if src.set.part == 0 || w.ill || w.short.set.isZero() || w.short.set.part > 0 {
+		return false
+	}
+	return climbs(w.race) && t >= 3 && t <= 7 || w.block && (t == 4 || t == 5)
+}
+
+// instead is the set of the rider's own in place of a group ride: the longest before time
+// trials and climbs, else the short one.
+func (w *window) instead() source {
+	best := w.short
+	for _, s := range w.c.setsByLength(w.race.Date) {
+		if climbs(w.race) && s.set.part == 0 && s.set.longest() >= best.set.longest() {
+			best = s
+		}
+	}
+	return best
+}
+
 // least is the shortest ride for a set that is part of a usual session: with
 // warm-up and cool-down, but not longer than that session without what was dropped.
 func (w *window) least(s source, set hardSet, around int) int {
@@ -230,6 +251,9 @@ func (w *window) dose() {
 		s := &w.t[t]
 		if !s.hard {
 			continue
+		}
+		if w.steered(t, s.src) {
+			s.src = w.instead()
 		}
 		set, least := w.dosed(t, s.src)
 		if set.isZero() {

@@ -237,6 +237,9 @@ func harm(t int) float64 {
 // heavier reports a taper with more load than usual where it counts, which the
 // model would expect to be worse than none.
 func (w *window) heavier() bool {
+	if w.ill && w.hardIn(1, w.n) <= 1 {
+		return false // the illness has made it light
+	}
 	more, all := 0.0, 0.0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]

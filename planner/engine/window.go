@@ -224,7 +224,7 @@ func (w *window) whyHard(t int) {
 	}
 	if s.kind == hard && s.src.set != s.day.set && s.reason.code == WhyHardKept {
 		code := WhySetShort
-		if t == 3 && w.bunch(w.own(t)) {
+		if s.day.set.part > 0 && s.src.set.part == 0 {
 			code = WhySetBunch
 		}
 		if s.src.set.longest() > s.day.set.longest() {

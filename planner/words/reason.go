@@ -160,7 +160,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyHardRoom:       {ruleSet, "A hard session needs more time than this day has, so you ride easy."},
 	engine.WhyHardAfterEve:   {ruleHardDays, "This is usually a hard day, but DAY, the day before your taper, is hard."},
 	engine.WhySetShort:       {ruleSet, "So near to RACE you ride a shorter set of yours."},
-	engine.WhySetBunch:       {ruleSet, "So near to RACE you ride a few short repetitions by yourself. In a group others set how hard you ride."},
+	engine.WhySetBunch:       {ruleSet, "So near to RACE you ride repetitions by yourself. In a group others set how hard you ride."},
 	engine.WhySetLong:        {ruleSet, "Your longer set comes first, and the shorter one nearer to RACE."},
 
 	engine.WhyShorter:        {ruleMinutes, "This is shorter than usual: your taper cuts about %d % of your time, most of it near the race."},
