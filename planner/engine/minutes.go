@@ -237,9 +237,6 @@ func harm(t int) float64 {
 // heavier reports a taper with more load than usual where it counts, which the
 // model would expect to be worse than none.
 func (w *window) heavier() bool {
-	if w.ill && w.hardIn(1, w.n) <= 1 {
-		return false // the illness has made it light
-	}
 	more, all := 0.0, 0.0
 	for t := 1; t <= w.n; t++ {
 		s := &w.t[t]
@@ -360,7 +357,7 @@ func (w *window) dropAdded() bool {
 		}
 		return true
 	}
-	if t := w.openersT; t > 0 && w.open(t) && w.load(t) > w.t[t].usualLoad() {
+	if t := w.openersT; t > 0 && !w.ill && w.open(t) && w.load(t) > w.t[t].usualLoad() {
 		s := &w.t[t]
 		if s.minutes > leastOpeners {
 			s.minutes = leastOpeners
