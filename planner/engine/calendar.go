@@ -140,6 +140,7 @@ type calendar struct {
 	roles []planner.RaceRole
 	wins  []*window
 	fixed []fixedDay // set by hand, as far as they hold
+	ills  []spell
 	warns []Warning
 
 	from, until planner.Date // the days that this planning is shown for

@@ -183,6 +183,7 @@ func (c *calendar) plan(s stage, from, end planner.Date, past *history) (moved *
 	c.settlePast(past)
 	c.placeRaces()
 	spells, held := c.spells()
+	c.ills = spells
 	c.layIllness(spells)
 	c.settleLog(past)
 	c.settleFixed(past)

@@ -73,7 +73,7 @@ func (w *window) share(t int, set hardSet) int {
 	if d.kind != hard && w.pattern == planner.UsualDays && !w.t[t].whole {
 		q = min(q, twoThirds) // added
 	}
-	if w.ill {
+	if w.ill || w.c.freshlyWell(d.date) && !w.hardBefore(t) {
 		q = min(q, 7) // half, and halves up
 	}
 	return q

@@ -220,6 +220,17 @@ func (c *calendar) easeFirstHard(s spell) {
 	}
 }
 
+// freshlyWell reports a day within halfReach days after a return from more than a cold: the
+// first hard day is smaller then.
+func (c *calendar) freshlyWell(t planner.Date) bool {
+	for _, s := range c.ills {
+		if s.severity != headCold && s.end < t && t <= s.end.AddDays(halfReach) {
+			return true
+		}
+	}
+	return false
+}
+
 // illIn reports an illness or return inside the window, and whether it was more than a cold.
 func illIn(w *window, spells []spell) (ill, more bool) {
 	for _, s := range spells {

@@ -269,7 +269,7 @@ func (h *halfWeek) trainUp() {
 func (h *halfWeek) spin() {
 	for t := 3; t <= spinReach; t++ {
 		d, next := h.open(t), h.c.at(h.race.Date.AddDays(-t+1))
-		if d == nil || next == nil || d.mins > 0 || d.busy || d.only || d.ban.is() || d.most() < spinMinutes || !next.isHard() || !h.c.lostBefore(d, 3) {
+		if d == nil || next == nil || d.mins > 0 || d.busy || d.only || d.ban.is() || d.most() < spinMinutes || !next.isHard() || !h.c.lostBefore(d, 2) {
 			continue
 		}
 		minutes := spinMinutes

@@ -357,7 +357,7 @@ func (w *window) dropAdded() bool {
 		}
 		return true
 	}
-	if t := w.openersT; t > 0 && !w.ill && w.open(t) && w.load(t) > w.t[t].usualLoad() {
+	if t := w.openersT; t > 0 && !(w.ill && w.t[t].mins > 0) && w.open(t) && w.load(t) > w.t[t].usualLoad() {
 		s := &w.t[t]
 		if s.minutes > leastOpeners {
 			s.minutes = leastOpeners

@@ -215,7 +215,7 @@ func (w *window) whyHard(t int) {
 	}
 	switch {
 	case s.set == s.src.set:
-	case w.ill:
+	case w.ill || w.c.freshlyWell(s.date) && !w.hardBefore(t):
 		s.also(note{code: WhyIllHalf})
 	case s.set.longest() != s.src.set.longest():
 		s.also(note{code: WhyHardShort, n: t})
