@@ -28,7 +28,7 @@ func (w *window) share(t int, set hardSet) int {
 	switch {
 	case w.block && t >= 8 && !w.hardBefore(t):
 		q = twoThirds
-	case t >= 11 && (w.block || w.told.cut):
+	case t >= 11 && w.block:
 		q = threeQuarters
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:

@@ -129,7 +129,7 @@ func (w *window) keepUsual(near, far int) {
 				continue // of two in a row the first stays
 			}
 		}
-		if t == 3 && (w.restful() && w.usuallyHardIn(4, 5) || w.raceIn(4, 6)) {
+		if t == 3 && (w.restful() && w.usuallyHardIn(4, 5) || w.raceIn(4, 6) && !w.shortBefore()) {
 			w.t[t].reason = note{code: WhyHardEnough}
 			continue
 		}
@@ -164,6 +164,17 @@ func (w *window) raceIn(near, far int) bool {
 		}
 	}
 	return false
+}
+
+// shortBefore reports that the races of D-6 to D-4 are short, on D-5 or before, and the
+// race too, so that a few sprints on D-3 keep the rider sharp.
+func (w *window) shortBefore() bool {
+	for t := 4; t <= min(6, w.n); t++ {
+		if r := w.t[t].race; r != nil && (t == 4 || r.Minutes() > 60) {
+			return false
+		}
+	}
+	return sprints(w.race) && w.short.set.part == 0 && w.short.set.longest() <= sprintRep
 }
 
 func (w *window) usuallyHardIn(near, far int) bool {

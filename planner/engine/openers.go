@@ -245,7 +245,7 @@ func (w *window) addTouch() {
 // event of under 90 minutes, and before others of less than dayLong on an endurance day.
 func (w *window) addShortTouch() {
 	d3 := w.t[3].kind
-	if w.race.Minutes() >= shortRace && (w.restful() || d3 != endurance && d3 != long) || d3 == long && w.race.Minutes() > tiringRace ||
+	if w.race.Minutes() >= shortRace && (w.restful() || d3 != endurance && d3 != long) || d3 == long && (w.race.Minutes() > tiringRace || w.told.length || w.told.cut) ||
 		w.single || w.hardIn(3, 4) > 0 || w.mayBeHard(3, false).is() {
 		return
 	}

@@ -332,7 +332,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 	}
 	if r.Minutes() >= 300 {
 		ease(r.Last()+2, 60, WhyCAfter)
-		ease(r.Date-1, 75, WhyCBefore)
+		if !c.outgrows(r) {
+			ease(r.Date-1, 75, WhyCBefore)
+		}
 	}
 }
 
