@@ -56,7 +56,7 @@ func NotTraining(f *planner.Facts, today planner.Date) (reply say.Reply, ok bool
 	if ill.Injury {
 		state = "injured"
 	}
-	p.Addf("! Your health comes first. You have been %s since %s, so every day is rest until you are well.", state, show.Dated(ill.From, today))
+	p.Addf("! Your health comes first. You have been %s since %s, so your plan has rest every day until you are well.", state, show.Dated(ill.From, today))
 	p.Addf("! %s", words.TroubleAnswer(ill.Level, ill.Injury))
 	switch race := f.NextRace(today); {
 	case race == nil:

@@ -50,7 +50,7 @@ func TestIllness(t *testing.T) {
 	wantIlls(t, k, "ill 2026-05-30 open rest fever+cough")
 	k.Undo(earlier)
 	wantIlls(t, k, "ill 2026-06-01 open rest fever+cough")
-	bottest.Wants(t, k.OK("/plan show"), "so every day is rest until you are well", "The plan for Hill Loop")
+	bottest.Wants(t, k.OK("/plan show"), "so your plan has rest every day until you are well", "The plan for Hill Loop")
 	bottest.Wants(t, k.OK("/me show"), "since Mon 1 Jun: ill (fever, cough)")
 	k.Refused("/tell well day:2026-06-01", "day")
 	k.Refused("/tell well day:2026-05-20", "day")

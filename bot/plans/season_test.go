@@ -361,10 +361,10 @@ func TestHealthIsTheFirstLine(t *testing.T) {
 	k.OK("/tell sick symptoms:\"head cold\"")
 	for _, line := range []string{"/season check", "/season check numbers:all", "/plan options", "/plan show"} {
 		reply := k.OK(line)
-		if got := first(reply); got != "! Your health comes first. You have been ill since Mon 1 Jun, so every day is rest until you are well." {
+		if got := first(reply); got != "! Your health comes first. You have been ill since Mon 1 Jun, so your plan has rest every day until you are well." {
 			t.Errorf("%s: %s", line, got)
 		}
-		bottest.Wants(t, reply, "With a head cold only, rest or ride easily.")
+		bottest.Wants(t, reply, "With a head cold only, rest, or ride easily if you feel like it.")
 	}
 	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
 	k.OK("/tell well")
@@ -379,7 +379,7 @@ func TestHealthIsTheFirstLine(t *testing.T) {
 	}
 	brief(t, k.OK("/season check"))
 	k.OK("/tell injured what:knee")
-	bottest.Wants(t, k.OK("/season check"), "! Your health comes first. You have been injured since Wed 3 Jun, so every day is rest until you are well.\n! No training with an injury that hurts")
+	bottest.Wants(t, k.OK("/season check"), "! Your health comes first. You have been injured since Wed 3 Jun, so your plan has rest every day until you are well.\n! No training with an injury that hurts")
 	k.Say(`/tell sick symptoms:"chest pain"`)
 	if got := first(k.OK("/season check")); !strings.HasPrefix(got, "! Stop riding now and call the emergency number") {
 		t.Errorf("held: %s", got)

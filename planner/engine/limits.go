@@ -100,7 +100,7 @@ func (c *calendar) fitLimit(d *day) {
 			set = fewer
 			continue
 		}
-		if around != forcedFrame {
+		if around != forcedFrame || d.eased {
 			d.out = easyPlan(d, d.out.minutes)
 			return
 		}

@@ -160,7 +160,7 @@ func (w *window) spins(t int) bool {
 	} else if !w.t[t-1].hard {
 		return false
 	}
-	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2) || t >= 4 && w.longBreak(t)
+	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2) || w.longBreak(t)
 }
 
 // longBreak reports three days and more without a ride up to the free D-t, two of them
@@ -177,7 +177,7 @@ func (w *window) longBreak(t int) bool {
 			lost++
 		}
 	}
-	return lost >= 2 && (off >= 3 || w.offOn(t+1)) && w.t[t-1].mins > 0 && !w.t[t-1].lost()
+	return lost >= 2 && (off >= 3 || w.offOn(t+1)) && (w.t[t-1].opener || w.t[t-1].mins > 0) && !w.t[t-1].lost()
 }
 
 // offOn reports a lost day on which not even a short ride is possible.

@@ -209,7 +209,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyCShort:       {ruleC, "Your hard session is a little smaller two days before RACE."},
 	engine.WhyCAfter:       {ruleC, "RACE was long, so you ride short and easy."},
 	engine.WhyCRest:        {ruleC, "RACE was your long ride of the week, so you take a day off."},
-	engine.WhyCBefore:      {ruleC, "RACE is long, so you ride short and easy before it."},
+	engine.WhyCBefore:      {ruleC, "You race the day after, so this ride is shorter and easy."},
 }
 
 // warnings gives those that need but one sentence, as reasons does, with OTHER for
