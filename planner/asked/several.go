@@ -137,7 +137,7 @@ var pairs = []struct {
 	either        bool // the form has both, so that it counts whichever the text is about
 	form          *plain.Pattern
 }{
-	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
+	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) | how many (?:tapers|a races|big races) `)},
 	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
 	{Missed, MayI, false, plain.Compile(` (?:can|may|could|might|shall|should) i (?:\w+ ){0,4}(?:DAY|another day|tomorrow) (?:ride )?instead `)},
 	{Missed, Ride, false, plain.Compile(` (?:what is|what have i got|what have i|what do i ride|what am i riding|what do i do) (?:on |for |it |up |next |planned |then )*DAY `)},
