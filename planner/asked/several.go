@@ -14,6 +14,8 @@ const (
 	partShare     = 0.4
 	leastEvidence = -0.8
 	leastPlain    = -1.6 // for a part that begins as a question and is surely about something
+	leastSurely   = -2.4 // and for one that is as good as certain
+	surely        = 0.95
 	wholeWeek     = 0.6
 	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
@@ -74,7 +76,7 @@ func (p *Part) standsAlone(whole *Part) bool {
 	if p.Confidence < partShare || !p.says() && (p.Topic != Rider || p.Rider == "") {
 		return false
 	}
-	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || p.evidence >= leastPlain && p.Confidence >= plainlyFirst && opens(p.words) && !p.leans()
+	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || (p.evidence >= leastPlain && p.Confidence >= plainlyFirst || p.evidence >= leastSurely && p.Confidence >= surely) && opens(p.words) && !p.leans()
 }
 
 func (p *Part) leans() bool {
