@@ -134,6 +134,8 @@ func TestMayIIsJudged(t *testing.T) {
 		"can i ride an hour easy tomorrow":      "Yes, but then the hard session of Tue 2 Jun goes",
 		"may i skip thursday":                   "Yes: Thu 4 Jun is a rest day",
 		"may i skip tuesday":                    "Yes, but it is the day to keep",
+		"could i bin tuesdays intervals":        "Yes, but it is the day to keep",
+		"might i leave out thursday's ride":     "Yes: Thu 4 Jun is a rest day",
 		"can i do a hard ride on 12 july":       "No: Sun 12 Jul is the day of Hill Loop",
 		"can i ride 45 min easy on wednesday":   "Yes: Wed 3 Jun has endurance 1h45",
 		"can i do the bunch ride on thursday":   "Yes, if the group ride takes the place of the hard session on Tue 2 Jun",
@@ -144,6 +146,14 @@ func TestMayIIsJudged(t *testing.T) {
 		if got := bottest.FirstLine(reply); reply.Topic != "may-i" || !strings.HasPrefix(got, first) || reply.Date.IsZero() {
 			t.Errorf("%s: topic %s, date %s: %s", line, reply.Topic, reply.Date, got)
 		}
+	}
+}
+
+// Who has forgotten a race's letter reads it, and what it means.
+func TestLetterIsToldWithWhatItMeans(t *testing.T) {
+	k := bottest.WithRaces(t)
+	for _, line := range []string{"what letter did I give Hill Loop", "is Hill Loop an A or a B", "which priority has hill loop, i forgot"} {
+		bottest.Wants(t, k.Say(line), "It is an A race", "You taper for an A race.")
 	}
 }
 

@@ -47,7 +47,7 @@ func (t *talk) mayI(p *asked.Part) (say.Reply, error) {
 		if from, found := t.dayOfKind(p, day); found {
 			return t.maySwap(from, day)
 		}
-	case holds(p, "skip,off,rest,not ride,leave out,leave it,miss"):
+	case p.AsksToSkip(), holds(p, "skip,off,rest,not ride,leave out,leave it,miss"):
 		return t.maySkip(d), nil
 	}
 	if slices.Contains(p.Kinds, planner.Strength) {

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"regexp"
 	"strings"
 
 	"musette/bot/desk"
@@ -137,13 +138,23 @@ func (t *talk) nextRace(p *asked.Part) (say.Reply, error) {
 	return reply, nil
 }
 
+// asksLetter asks which priority a race has.
+var asksLetter = regexp.MustCompile(`(?i)\b(?:letter|grade|graded|priority)\b|\ba? ?[abc] or (?:an? )?[abc]\b|\ban a\b`)
+
+// letterMeans is what a race of a priority gets.
+var letterMeans = map[planner.Priority]string{planner.PriorityA: "You taper for an A race.", planner.PriorityB: "A B race gets a few easier days.", planner.PriorityC: "You ride a C race as training."}
+
 // races are the rider's races to come.
 func (t *talk) races(p *asked.Part) (say.Reply, error) {
 	if holds(p, "who,club,anyone,everybody,others") {
 		return t.run("race list", map[string]string{})
 	}
-	if t.race(p) != nil {
-		return t.nextRace(p)
+	if race := t.race(p); race != nil {
+		reply, err := t.nextRace(p)
+		if err == nil && asksLetter.MatchString(p.Text) {
+			reply.Addf("%s", letterMeans[race.Priority])
+		}
+		return reply, err
 	}
 	ahead := t.ahead()
 	if len(ahead) == 0 {

@@ -13,25 +13,25 @@ import (
 const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
 
 var (
-	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening?|morning?)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until) ` + raceForm)
+	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening?|morning?)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until|behind) ` + raceForm)
 	raceEve      = plain.Compile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
-	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning?) | race ?day | on the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
+	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning?) | race ?day | (?:on|come) the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
 	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which (?:is|there is|falls|comes|lies)|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
-	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
+	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following|behind) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace    = plain.Compile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace       = plain.Compile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
 	upToRace     = plain.Compile(` (?:until|up to|up until) ` + raceForm + `| (?:all|every|each)(?: \w+){1,3} (?:to|before) ` + raceForm)
-	besideAlone  = plain.Compile(` (?:the |on |or )*(day|evening|night) (before|after) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
+	besideAlone  = plain.Compile(` (?:the |on |or )*(day|evening|night) (before|after|behind) (?:just |or |to |is |can |i )?| next day | the day thereafter `)
 	weekBeside   = plain.Compile(` (?:(a|one|two|three|four|five|six|\d) weeks?|(fortnight)) (?:straight |right |exactly |just )?(before|after|out from|ahead of|prior to|following|past) ` + raceForm)
 	twoWeeks     = plain.Compile(` (?:fortnight|two weeks) (?:before|to|until|up to) ` + raceForm)
 	raceAtEnd    = plain.Compile(` week .*(?:with|in|at|on).* (?:middle|end) `)
 	lengthBefore = plain.Compile(` (?:hour|hours|minutes|min|LEN) before (?:the |my )?RACE `)
 	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	morningOf    = plain.Compile(` race ?morning? `)
-	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|that morning|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
 	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just in|just back|in just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	rideNow      = plain.Compile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
-	besideDay    = plain.Compile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after) ` + raceForm)
+	besideDay    = plain.Compile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after|behind) ` + raceForm)
 	raceMinus    = plain.Compile(` RACE minus (\d|one|two|three|four|five|six|seven) `)
 )
 
@@ -116,6 +116,9 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	}
 	if m := besideRace.FindStringSubmatch(p.plain); m != nil && !p.sortOfDay() {
 		n := daysBeside(m)
+		if race != nil && race.Last() < today && n < 0 && !strings.HasPrefix(m[3], "before") {
+			return 0, 0, false, false // it is eleven days from a race that is over
+		}
 		return n, n, true, n >= -60 && n <= 60
 	}
 	if m := weekBeside.FindStringSubmatch(p.plain); m != nil {
@@ -200,6 +203,9 @@ func (p *Part) startOfRun(race *planner.Race, today planner.Date) planner.Date {
 	return today
 }
 
+// sideAfter are words between days and the race that they follow.
+var sideAfter = wordSet("after past following behind")
+
 // daysBeside is how many days from the race a day is that besideRace has found.
 func daysBeside(m []string) int {
 	n := 1
@@ -210,14 +216,14 @@ func daysBeside(m []string) int {
 		}
 	}
 	switch {
-	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[3] == "pre" || m[3] == "shy of" || m[3] == "short of" || m[1] != "" && m[3] != "after" && m[3] != "past" && m[3] != "following" || m[3] == "for" && !strings.HasPrefix(m[2], "mornin"):
+	case m[3] == "before" || m[3] == "in front of" || m[3] == "ahead of" || m[3] == "prior to" || m[3] == "preceding" || strings.HasPrefix(m[3], "out") || m[3] == "pre" || m[3] == "shy of" || m[3] == "short of" || m[1] != "" && !sideAfter[m[3]] || m[3] == "for" && !strings.HasPrefix(m[2], "mornin"):
 		n = -n
 		if m[1] == "" && strings.HasPrefix(m[2], "mornin") {
 			n = 0
 		}
 	case m[2] == "day" && (m[3] == "to" || m[3] == "until" || strings.HasPrefix(m[3], "to go") || strings.HasPrefix(m[3], "left")):
 		n = -n // one day to the crit
-	case m[3] != "after" && m[3] != "past" && m[3] != "following":
+	case !sideAfter[m[3]]:
 		n = 0
 		if m[2] == "night" || strings.HasPrefix(m[2], "evenin") {
 			n = -1

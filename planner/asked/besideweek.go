@@ -10,11 +10,12 @@ import (
 )
 
 var (
-	raceIsOn     = plain.Compile(` (?:RACE|race|crit|tt) (?:is |s |it |on |a |an |the |always |this |done |over |which |that )*$`)
-	besideAtEnd  = plain.Compile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?$`)
+	raceIsOn     = plain.Compile(` (?:RACE|race|crit|tt) (?:is |s |it |on |in |falls |a |an |the |always |this |done |over |which |that )*$`)
+	besideAtEnd  = plain.Compile(`^ (?:evening |morning |night |session |ride )?(before|after) (?:it |that |this )?(?:$|(?:must|can|may|should|shall|do|am|will) i |what |is |how )`)
 	afterRaceOn  = plain.Compile(` (?:after|following|post) (?:the )?RACE .*(?:on|the|by) $| RACE (?:is )?(?:done|over|finished|behind me) (?:and |then |so |what )*$`)
 	inTheWeek    = plain.Compile(`^ (?:\w+ ){0,3}(?:of|in|during|for|from) (?:the |my )?(?:\w+ ){0,3}week `)
-	daysFromRace = plain.Compile(` (?:the|first|these|next) (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:right |just |straight |directly |immediately )?(?:after|following) ` + raceForm)
+	daysFromRace = plain.Compile(` (?:the|first|these|next|those) (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:right |just |straight |directly |immediately )?(?:after|following|behind) ` + raceForm)
+	daysInARow   = plain.Compile(` (\d|two|three|four|five|six|seven|ten) (days) (?:straight|in a row|running|on end) (?:after|following|behind) ` + raceForm)
 	daysToRace   = plain.Compile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
 )
 
@@ -37,6 +38,9 @@ var travelTo = plain.Compile(` (?:travel|travels|travelling|traveling|drive|driv
 // sideOf is whether a weekday is the one before a race or after it: "before", "after", or none.
 func (p *Part) sideOf(s Span, behind string, race *planner.Race) string {
 	if m := besideDay.FindStringSubmatch(behind); m != nil {
+		if m[1] == "behind" {
+			return "after"
+		}
 		return m[1]
 	}
 	if p.Race == nil {
@@ -73,7 +77,7 @@ func (p *Part) sentenceEnd(at int) int {
 // dropRaceDay leaves away a weekday that says when a race is, where another day is named
 // besides: the crit is on Saturday, may I go hard on the Tuesday after?
 func (p *Part) dropRaceDay(race *planner.Race) {
-	if p.Race == nil || len(p.Dates) < 2 || p.Topic == AddRace {
+	if p.Race == nil || len(p.Dates) < 2 && !dayBesideIt.MatchString(p.plain) || p.Topic == AddRace {
 		return
 	}
 	for i, s := range p.Dates {
@@ -83,6 +87,9 @@ func (p *Part) dropRaceDay(race *planner.Race) {
 		}
 	}
 }
+
+// dayBesideIt is the day before or after a race whose weekday was told: the crit is Saturday, the day after it.
+var dayBesideIt = plain.Compile(` (?:day|evening|night|morning) (?:before|after|behind) (?:it|that) `)
 
 // numberOfRace reads a day of a month as that of the race that is named: Fox Hill is on the 8th.
 func (p *Part) numberOfRace() bool {
@@ -103,17 +110,35 @@ var raceKindOn = plain.Compile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
 
 // inRaceWeek reads a weekday of a race's week: the Tuesday of Hill Loop week.
 func (p *Part) inRaceWeek(race *planner.Race) bool {
-	if race == nil || len(p.Dates) != 1 || !p.bareWeekday(p.Dates[0]) || !weekOfRace.MatchString(p.plain) {
+	if race == nil || len(p.Dates) == 0 {
+		return false
+	}
+	first := p.Dates[0] // crit week Monday is no Monday week
+	behindWeek := p.Race != nil && first.Ask == nil && first.at > 0 && first.end-first.at == 2 && p.words[first.at-1].slot == "RACE" && p.words[first.at].low == "week" && weekdays[p.words[first.at+1].low]
+	if !behindWeek && (!p.bareWeekday(first) || !weekOfRace.MatchString(p.plain)) {
+		return false
+	}
+	if len(p.Dates) == 2 && p.joined(0) && p.bareWeekday(p.Dates[1]) && p.Dates[0].From.Weekday() < p.Dates[1].From.Weekday() && weekThenDays.MatchString(p.plain) {
+		for i, s := range p.Dates { // crit week, Monday to Friday
+			day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
+			p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = day, day, true
+		}
+		return true
+	}
+	if len(p.Dates) != 1 {
 		return false
 	}
 	s := p.Dates[0]
-	if whole := p.Topic == Plan || p.Topic == Hours; whole && !inTheWeek.MatchString(p.behind(s)) {
+	if whole := p.Topic == Plan || p.Topic == Hours; whole && !behindWeek && !inTheWeek.MatchString(p.behind(s)) {
 		return false
 	}
 	day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
 	p.Dates[0].From, p.Dates[0].To, p.Dates[0].set = day, day, true
 	return true
 }
+
+// weekThenDays is a race's week with its days behind it.
+var weekThenDays = plain.Compile(` (?:RACE|race) (?:week )?(?:from )?DAY (?:to|until|through) DAY `)
 
 // raceWeekend reads the weekend of a race, the one before it and the one after.
 func (p *Part) raceWeekend(race *planner.Race) bool {
@@ -149,7 +174,11 @@ var weekendBeside = plain.Compile(`^ (?:just |right |straight |directly )?(of|be
 
 // runOfDays reads the last seven days before a race.
 func (p *Part) runOfDays(race *planner.Race) bool {
-	if m := daysFromRace.FindStringSubmatch(p.plain); m != nil && race != nil && len(p.Dates) == 0 {
+	m := daysFromRace.FindStringSubmatch(p.plain)
+	if m == nil {
+		m = daysInARow.FindStringSubmatch(p.plain)
+	}
+	if m != nil && race != nil && (len(p.Dates) == 0 || p.bareRun()) {
 		n := countOf(m[1])
 		if m[2] == "weeks" {
 			n *= 7
@@ -157,7 +186,7 @@ func (p *Part) runOfDays(race *planner.Race) bool {
 		p.Dates = []Span{{From: race.Last().AddDays(1), To: race.Last().AddDays(n)}}
 		return n > 1
 	}
-	m := daysToRace.FindStringSubmatch(p.plain)
+	m = daysToRace.FindStringSubmatch(p.plain)
 	if m == nil || race == nil || len(p.Dates) > 0 || m[1] == "" && !runTopic[p.Topic] {
 		return false
 	}
@@ -180,6 +209,16 @@ func (p *Part) runOfDays(race *planner.Race) bool {
 	}
 	p.Dates = []Span{{From: from, To: to}}
 	return true
+}
+
+// bareRun reports whether all days are weekdays one after the other: the first three days after it (mon tue wed).
+func (p *Part) bareRun() bool {
+	for i, s := range p.Dates {
+		if s.Ask != nil || !p.bareWeekday(s) || i > 0 && (s.From.Weekday() != (p.Dates[i-1].From.Weekday()+1)%7 || s.at-p.Dates[i-1].end > 1) {
+			return false
+		}
+	}
+	return len(p.Dates) > 1
 }
 
 // runTopics are topics where so many days before a race are all of them.

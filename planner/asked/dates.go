@@ -38,7 +38,7 @@ func (p *Part) ordinals() {
 		if i+1 < len(p.words) && w.end == 0 {
 			next = p.words[i+1].low
 		}
-		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of" || i > 2 && ofDay[p.words[i-3].low]) && !plain.Counted[next] && !months[next] {
+		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of" || i > 2 && ofDay[p.words[i-3].low]) && !plain.Counted[next] && !months[next] && next != "though" && next != "only" && (i < 2 || p.words[i-2].low != "just" && p.words[i-2].low != "only") {
 			w.low = plain.Ordinal(w.low)
 		}
 	}
@@ -82,7 +82,9 @@ func (p *Part) anchors(i int) bool {
 	case weekdays[w]:
 		return w != "wednesday" || !near(i-1, func(s string) bool { return s == "getting" || s == "get" || s == "be" })
 	case nearDays[w]:
-		return w != "weekend" || !near(i-1, func(s string) bool { return s == "every" || s == "each" || s == "most" })
+		return w != "weekend" || !near(i-1, func(s string) bool {
+			return s == "every" || s == "each" || s == "most" || s == "my" && strings.HasSuffix(strings.ToLower(p.words[i].raw), "ends")
+		})
 	case ordinal.MatchString(w):
 		return i == 0 || near(i+1, func(s string) bool { return s == "and" }) && near(i+2, ordinal.MatchString) || p.words[i].end == ',' && near(i+1, ordinal.MatchString) || p.words[i-1].slot != "" || p.words[i-1].end != 0 || p.words[i-1].low == "day" && near(i-2, func(s string) bool { return s == "race" || s == "match" || s == "the" }) || beforeOrdinal[p.words[i-1].low] || weekdays[p.words[i-1].low] || months[p.words[i-1].low] || near(i+1, func(s string) bool { return s == "of" || s == "to" || months[s] })
 	case isoLike.MatchString(w):
@@ -109,8 +111,17 @@ func (p *Part) anchors(i int) bool {
 
 // lengthOf reports whether "in" says how long something takes: four races in three weeks.
 func (p *Part) lengthOf(i int) bool {
+	if i > 3 && p.words[i-4].end == 0 && thoseThat[p.words[i-4].low] {
+		return false // those efforts in five days
+	}
+	if i > 2 && p.words[i-3].low == "session" && (i == 3 || p.words[i-4].end != 0 || !countsUnits(p.words[i-4].low)) {
+		return false // session in seven days please
+	}
 	return i > 2 && p.words[i-3].end == 0 && (plain.Counted[p.words[i-3].low] && p.words[i-3].low != "ride" && !dateUnits[p.words[i-3].low] || p.words[i-1].low == "one" && strings.HasPrefix(p.words[i].low, "day"))
 }
+
+// thoseThat are words before what is planned, which is not counted: these intervals in five days.
+var thoseThat = wordSet("the them those these that this my our")
 
 // everyWeek reports whether a weekday is that of any week: the intervals on Tuesdays should burn.
 func (p *Part) everyWeek(i int) bool {

@@ -69,6 +69,7 @@ func cutTopic(text string) (Topic, string) {
 // lines were not learned (docs/answers.md).
 const (
 	sureMargin  = 0.40 // between the first topic and the second
+	sureShare   = 0.50 // of the first topic
 	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is among what is asked about
 	thanksShare = 0.25
@@ -92,6 +93,12 @@ func (p *Part) AsksStart() bool { return mayStart.MatchString(p.plain) }
 // swapDays asks for two days to change places.
 var swapDays = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|can|could|may|might|i|we|you|want|wanna|would|like|need|have|to|let|me|us) )*(?:swap|switch|exchange|trade) (?:(?:round|over|around|the|my) )*DAY (?:(?:and|with|for|against|to|the|my) )+DAY (?:(?:over|round|around|please|ok|about|then|thanks) )*$`)
 
+// skipDay asks for leave to leave a day's ride out.
+var skipDay = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(?:can|may|could|might) i (?:(?:just|maybe|please|also|simply) )*(?:skip|bin|bin off|leave out|drop|miss) (?:(?:the|my|on) )*DAY (?:(?:ride|session|rides|training|intervals|efforts|one|workout|spin) )?`)
+
+// AsksToSkip reports a part that asks for leave to leave a day out.
+func (p *Part) AsksToSkip() bool { return skipDay.MatchString(p.plain) }
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
@@ -101,7 +108,7 @@ func (p *Part) judge(k Known) {
 	if p.follows(k) {
 		return
 	}
-	if mayStart.MatchString(p.plain) || swapDays.MatchString(p.plain) {
+	if mayStart.MatchString(p.plain) || swapDays.MatchString(p.plain) || skipDay.MatchString(p.plain) {
 		p.Topic, p.Confidence = MayI, 1
 		return
 	}
@@ -165,7 +172,7 @@ func (p *Part) judge(k Known) {
 			return
 		}
 		p.Offers = []Topic{RedFlag}
-	case ahead >= sureMargin, p.Topic == Thanks && best >= thanksShare:
+	case ahead >= sureMargin && best >= sureShare, p.Topic == Thanks && best >= thanksShare:
 		return
 	}
 	for _, i := range order[:mostOffers] {

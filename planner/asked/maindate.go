@@ -182,6 +182,9 @@ func (p *Part) correctedDate(today planner.Date) {
 		}
 		between := " " + lowText(p.words[before.end:s.at]) + " "
 		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
+		if p.Topic == Missed && !taken && missWords.MatchString(p.piece(before)) {
+			continue // never rode on Tuesday, so what is on tonight
+		}
 		if taken || (asksAhead[p.Topic] || s.Ask == nil && s.end > 0 && !p.bareWeekday(s)) && (soThen.MatchString(between) || thenAbout.MatchString(between) && !strings.Contains(lowText(p.words[:before.at]), " about")) {
 			p.Dates = p.Dates[i:]
 			return
@@ -209,9 +212,29 @@ func (p *Part) closerDate() {
 		p.Dates[0].From = second.From.AddDays(int(first.From.Weekday()) - int(second.From.Weekday()))
 		p.Dates[0].To = p.Dates[0].From
 		p.Dates[1].From, p.Dates[1].To = second.From, second.From
+	case p.runToWeek():
 	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To.AddDays(3):
 		p.Dates = p.Dates[1:]
 	}
+}
+
+// runToWeek puts weekdays into the week that the last of them names: mon tue wed this week.
+func (p *Part) runToWeek() bool {
+	n := len(p.Dates) - 1
+	last := p.Dates[n]
+	if n < 2 || last.Ask != nil || last.end == 0 || last.From != last.To || !dayOfWeek.MatchString(lowText(p.words[last.at:last.end])) {
+		return false
+	}
+	for i := range n {
+		if p.Dates[i].Ask != nil || !p.bareWeekday(p.Dates[i]) || p.Dates[i+1].at-p.Dates[i].end > 1 || p.Dates[i].From.Weekday() >= last.From.Weekday() {
+			return false
+		}
+	}
+	for i := range n {
+		day := last.From.AddDays(int(p.Dates[i].From.Weekday()) - int(last.From.Weekday()))
+		p.Dates[i].From, p.Dates[i].To = day, day
+	}
+	return true
 }
 
 // numberOfWeekday leaves a day of a month where a weekday before it says less: next Sunday, the 7th.
@@ -273,6 +296,10 @@ func (p *Part) dropIdle(today planner.Date) {
 			return true
 		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
 			return strings.HasSuffix(text, "days") || strings.HasSuffix(text, "weeks") // is form lost in ten days?
+		case looksBackMostly[p.Topic] && s.From != s.To && (before == " since " || strings.HasPrefix(text, "since ")) && strings.HasSuffix(text, "weekend"):
+			return true // a cold since the weekend
+		case looksBackMostly[p.Topic] && s.set && s.From.DaysUntil(s.To) > 20 && s.From <= today && s.To >= today:
+			return true // flu in June
 		case looksBackAlways[p.Topic]:
 			return s.From > today && strings.Contains(text, "in ")
 		case theLast.MatchString(before+text) && !weekIn.MatchString(text) && !looksBackMostly[p.Topic], s.end < len(p.words) && toWhat[p.words[s.end].low] && strings.Contains(text, "last week"):
@@ -316,8 +343,8 @@ var (
 	overThen   = plain.Compile(` (?:until|once|when|before|after|til|till) (?:the |my )?(?:RACE|race|DAY|SPAN|season) (?:is |are |has been |was )?(?:over|done|finished|gone|ridden|raced|past|out of the way) `)
 	saysAhead  = plain.Compile(` (?:am (?:binning|skipping|missing|dropping|cancelling|leaving)|can|may|might|shall|should|will|would|could|wont|ought|going to|tomorrow|next|coming|does|do i|am i|is it|go|got on|got|must|to be|has to|have to|need to) `)
 	saysBack   = plain.Compile(` (?:did|was|were|rode|had|missed|skipped|since|fell|came|crashed|slept|felt|been|made|went|gone|won|happened|done|log|logged|struck|blacked|fainted|passed|could not|` + pastVerbs + `) `)
-	willMiss   = plain.Compile(` (?:will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
-	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go)) (?:the |my |out |on )*$`)
+	willMiss   = plain.Compile(` (?:(?:may|might|can|could|should|shall|must|do) i (?:just |not |please |then )?(?:skip|miss|drop|bin|leave|give)|will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
+	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go|openers|intervals|session|workout|training|ok|okay|on|up for|good)) (?:the |my |out |on |for |with )*$`)
 	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
 	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
 	asksBefore = plain.Compile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
@@ -376,10 +403,13 @@ func (p *Part) looksBack(s Span) bool {
 		return false
 	default:
 		near := overThen.ReplaceAllString(hadTo.ReplaceAllString(p.segment(s), " "), " ")
+		if remains.MatchString(near) && untilDay.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
+			return false // ridden since Monday, how much remains until Sunday
+		}
 		if nearAhead, nearBack := saysAhead.MatchString(near), saysBack.MatchString(near); nearAhead != nearBack {
 			return nearBack
-		} else if !nearBack && asksThis.MatchString(near) || remains.MatchString(near) && untilDay.MatchString(" "+slotText(p.words[p.sentence(s.at):s.at])+" ") {
-			return false // it was long, what is this Sunday; how much remains until Sunday
+		} else if !nearBack && asksThis.MatchString(near) {
+			return false // it was long, what is this Sunday
 		}
 		return back && !ahead
 	}

@@ -429,11 +429,14 @@ func (p *Part) findRider(riders []string) {
 // smallWords are no part of a name that dictation has taken apart.
 var smallWords = wordSet("to in on at for the a an is it i and or if my his her no so as of we you by do be he she am me us up go not too has was are")
 
+// smallAlone are words that stay what they are behind a small word: how does one use you.
+var smallAlone = wordSet("use used uses")
+
 // heardName is where two words sound as a name that dictation has taken apart, toe mass, else -1.
 func (p *Part) heardName(name string) int {
 	for i := 0; i+1 < len(p.words) && len(name) > 3; i++ {
 		a, b := folded(p.words[i].raw), folded(p.words[i+1].raw)
-		if p.words[i].slot+p.words[i+1].slot == "" && p.words[i].end == 0 && !smallWords[a] && !smallWords[b] && sound(a+b) == sound(name) && distance(a+b, name, 4) < 4 {
+		if p.words[i].slot+p.words[i+1].slot == "" && p.words[i].end == 0 && !smallWords[a] && !smallWords[b] && !smallAlone[b] && sound(a+b) == sound(name) && distance(a+b, name, 4) < 4 {
 			return i
 		}
 	}

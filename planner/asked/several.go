@@ -14,6 +14,8 @@ const (
 	partShare     = 0.4
 	leastEvidence = -0.8
 	leastPlain    = -1.6 // for a part that begins as a question and is surely about something
+	leastSurely   = -2.4 // and for one that is as good as certain
+	surely        = 0.95
 	wholeWeek     = 0.6
 	aloneShare    = 0.6 // to be answered for a whole that is not sure and about the same
 	overShare     = 0.8 // to be answered in place of a whole that is about something else
@@ -74,7 +76,7 @@ func (p *Part) standsAlone(whole *Part) bool {
 	if p.Confidence < partShare || !p.says() && (p.Topic != Rider || p.Rider == "") {
 		return false
 	}
-	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || p.evidence >= leastPlain && p.Confidence >= plainlyFirst && opens(p.words) && !p.leans()
+	return p.Topic == RedFlag || p.Topic == whole.Topic || p.evidence >= leastEvidence || (p.evidence >= leastPlain && p.Confidence >= plainlyFirst || p.evidence >= leastSurely && p.Confidence >= surely) && opens(p.words) && !p.leans()
 }
 
 func (p *Part) leans() bool {
@@ -137,7 +139,15 @@ var pairs = []struct {
 	either        bool // the form has both, so that it counts whichever the text is about
 	form          *plain.Pattern
 }{
-	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) `)},
+	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) | how many (?:tapers|a races|big races) `)},
+	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
+	{Missed, MayI, false, plain.Compile(` (?:can|may|could|might|shall|should) i (?:\w+ ){0,4}(?:DAY|another day|tomorrow) (?:ride )?instead `)},
+	{Missed, Ride, false, plain.Compile(` (?:what is|what have i got|what have i|what do i ride|what am i riding|what do i do) (?:on |for |it |up |next |planned |then )*DAY `)},
+	{Ride, Food, true, plain.Compile(` what is (?:on )?(?:the )?DAY .*(?:and|plus) (?:also )?(?:what|how much|how) (?:\w+ ){0,3}(?:eat|scoff|munch|dinner|supper|breakfast|lunch|food|drink|fuel) `)},
+	{TaperLength, RaceLegs, true, plain.Compile(` (?:how long|how many days|length) .*taper .*(?:and|plus) (?:\w+ ){0,3}(?:will|do|am|would) i (?:\w+ ){0,3}(?:slow|fresh|fast|quick|rusty|sharp|stale|form|fitness|sluggish) `)},
+	{Away, Plan, true, plain.Compile(` (?:away|abroad|gone|no bike|can not ride|out|travelling) .*(?:set out|lay out|show|sort|arrange|build|plan|write|put|fit|shape|order) (?:\w+ ){0,3}(?:rest|remainder|week|days|plan) `)},
+	{WhoTapers, Rider, true, plain.Compile(` (?:just|only|except|besides|apart from|other than) RIDER (?:\w+ ){0,4}(?:taper|tapering|easing|resting|cutting|winding|backing) | (?:taper|tapering|easing|resting|cutting|winding|backing) (?:\w+ ){0,6}(?:just|only|except|besides|apart from|other than) RIDER `)},
+	{TellRide, FlatLegs, true, plain.Compile(` (?:did|rode|done|finished|completed|managed|LEN) .*why (?:\w+ ){0,4}legs (?:\w+ )?(?:as|like|made|so|of|feel|heavy|dead|flat|tired) `)},
 	{NextRace, TaperStart, true, plain.Compile(` (?:when|what|which|how (?:many|long|far)) .*(?:race|event) .*(?:and|plus|then) (?:\w+ ){0,4}(?:taper|tapering|cut|ease|easing) | next race .*(?:and|plus) (?:\w+ ){0,3}(?:taper|tapering|ease|easing) (?:\w+ ){0,3}(?:when|from|start|starts|begin|begins) `)},
 	{Races, Season, true, plain.Compile(` when is (?:the )?RACE .*(?:and|or) (?:should|ought|is|could|can) (?:not )?(?:it|that|i) (?:not )?(?:\w+ ){0,2}(?:be |an? )+(?:an? )?[abc] `)},
 	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},

@@ -44,6 +44,13 @@ func TestSeveralParts(t *testing.T) {
 		"when do I get up on the morning of Hill Loop, and what if I have not slept?":       {asked.RaceMorning, asked.Sleep},
 		"thanks for that. And tomorrow, what do I ride?":                                    {asked.Thanks, asked.Ride},
 		"how many hours next week, and put them in my calendar":                             {asked.Hours, asked.Calendar},
+		"which letter did we give Hill Loop":                                                {asked.Races, asked.Season},
+		"is Hill Loop an A or a B, it slipped my mind":                                      {asked.Races, asked.Season},
+		"tuesday fell through, the boiler burst. could I do it on saturday instead":         {asked.Missed, asked.MayI},
+		"missed tuesday, trains were off, so whats on tomorrow":                             {asked.Missed, asked.Ride},
+		"whats saturdays ride and what shud i have for breakfast before":                    {asked.Ride, asked.Food},
+		"I am away from 15 to 17 June. Arrange the rest of that week round it.":             {asked.Away, asked.Plan},
+		"is it only Ines who is tapering for Hill Loop or all of them":                      {asked.WhoTapers, asked.Rider},
 		"the friends ride on Sunday, forty miles. May I go, and what do I eat on the way?":  {asked.MayI, asked.Food},
 		"How do I warm up on the morning of Hill Loop, and what do I eat the night before?": {asked.RaceMorning, asked.Food},
 	} {

@@ -16,7 +16,7 @@ var (
 	toTheEnd  = plain.Compile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	wholeOf   = plain.Compile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
 	edgeDay   = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	nthDay    = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
@@ -324,6 +324,9 @@ func (p *Part) wholeMonth(today planner.Date) {
 		if i+1 < len(p.words) && p.words[i+1].low == "is" {
 			continue // once June is over
 		}
+		if i > 0 && p.words[i-1].end == 0 && (toMonth[p.words[i-1].low] || i > 1 && p.words[i-1].low == "the" && toMonth[p.words[i-2].low]) {
+			continue // how many races before September
+		}
 		if p.Topic == Away && i > 0 && !wholly[p.words[i-1].low] && p.words[i-1].end == 0 {
 			continue // back by August
 		}
@@ -333,6 +336,9 @@ func (p *Part) wholeMonth(today planner.Date) {
 		}
 	}
 }
+
+// toMonth are words before a month that is only an end or a beginning.
+var toMonth = wordSet("before after until till to by since past following")
 
 // wholly are words before a month in which somebody is away.
 var wholly = wordSet("all whole in during throughout most entire and so the")

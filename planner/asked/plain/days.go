@@ -19,6 +19,8 @@ var rewritten = []struct {
 	pattern *Pattern
 	plain   string
 }{
+	{Compile(`\b(20\d\d)([./] ?)(0?[1-9]|1[0-2])[./] ?(0?[1-9]|[12]\d|3[01])\b\.?(\s|[,;:!?)]|$)`), "$1-$3-$4$5"}, // 2026.07.25.
+	{Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th)?) n (\d{1,2}(?:st|nd|rd|th)?)\b`), "$1 and $2"},
 	{Compile(`(?i)\b(\d{1,2})\.\s*` + monthPart + `\b`), "$1 $2"},
 	{Compile(`(^|[^\d.])(\d{1,2})\.?\s*(?:-|to|and|until|till|bis)\s*(\d{1,2})\.(\d{1,2})\.`), "$1$2.$4. to $3.$4."},
 	{Compile(`\b(\d{1,2})\.([1-9])\.(\s|$|[,;!?)])`), "$1.0$2.$3"},
@@ -30,7 +32,6 @@ var rewritten = []struct {
 	{Compile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{Compile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{Compile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
-	{Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th)?) n (\d{1,2}(?:st|nd|rd|th)?)\b`), "$1 and $2"},
 	{Compile(`(?i)\bw/?c\b`), "week of"},
 	{Compile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
 	{Compile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},
@@ -38,6 +39,7 @@ var rewritten = []struct {
 	{Compile(`(?i)\bweekend (?:of )?(?:the )?(\d{1,2})\s*(?:/|-|and|&)\s*(\d{1,2})\b`), "weekend from the $1 to $2"},
 	{Compile(`(?i)\b(\d{1,2})-(\d{1,2})-(\d{4})\b`), "$1.$2.$3"},
 	{Compile(`(?i)\bthis (?:very )?day(?:['’]s)?\b`), "today"},
+	{Compile(`(?i)\bthis (?:morn|mornin|mornin['’])(\s|[.,;!?]|$)`), "this morning$1"},
 	{Compile(`(?i)\b(?:the|on the|in the) (?:morn|morra|morrow|morro|morran)\b`), "tomorrow"},
 	{Compile(`(?i)\b(this|tomorrow|yesterday|today|(?:mon|tues|wednes|thurs|fri|satur|sun)day) (?:arvo|aft|avo|arv)\b`), "$1 afternoon"},
 	{Compile(`(?i)\bthis eve\b`), "this evening"},
@@ -214,7 +216,7 @@ func dashedDays(text string) string {
 
 var (
 	partOfMonth = Compile(`(?i)\b(?:weeks?|fortnight|weekend|half|days|end|middle|start|beginning|bit) (?:of|in) ` + monthPart + `\b|\b(?:for|in) ` + monthPart + `\s*[:,]`)
-	bareRange   = Compile(`(?i)\b(from|between)(?: the)? (\d{1,2})(?:st|nd|rd|th)? (?:to|until|till|til|and|-)(?: the)? (\d{1,2})(?:st|nd|rd|th)?(\s*[.,;!?]|\s*$|\s+(?:i|we|no|not|without|there|inclusive)\b)`)
+	bareRange   = Compile(`(?i)(\bfrom|\bbetween|^\s*[,:(-])(?: the)? ?(\d{1,2})(?:st|nd|rd|th)? (?:to|until|till|til|and|-)(?: the)? (\d{1,2})(?:st|nd|rd|th)?(\s*[.,;!?)]|\s*$|\s+(?:i|we|no|not|without|there|inclusive)\b)`)
 	daysBehind  = Compile(`(?i)\b(\d{1,2}(?:st|nd|rd|th))\b(\s+(?:of\s+)?` + monthPart + `)?`)
 )
 

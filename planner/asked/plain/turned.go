@@ -21,6 +21,7 @@ var turned = []struct {
 	{Compile(`(?i)\b(?:in )?the (?:week next|week coming|week (?:that|which) comes|coming week)\b`), "next week"},
 	{Compile(`(?i)(^|[,.!?] ?|\band )after ` + countPart + ` (days|weeks),? (what|which|do|will|is|can|may)\b`), "${1}in $2 $3 $4"},
 	{Compile(`(?i)(^|[,.!?] ?|\band )before ` + countPart + ` (days|weeks),? (i|we|my)\b`), "$1$2 $3 ago $4"},
+	{Compile(`(?i)(^\s*|[,.;:!?-] ?|\b(?:did|rode|done|from|was|went|had|it|that|ride|hour|km|min|mins|minutes|h|intervals|about|around|and|log|session) )` + countPart + ` (days?|weeks?|nights?) back(\s*[,.;:!?]|\s*$|\s+(?:i|we|my|was|did|rode|had|the|it|a|an|with|and|went|for|\d+|one|two|three|four|five|[a-z]+ (?:loop|ride|hill|run|club|group|intervals|session|spin|commute)|easy|hard|steady|long|short|solo|commute|club|group|rpe|felt|about|around)\b)`), "$1$2 $3 ago$4"},
 	{Compile(`(?i)\b(before|after) (one|a|two|three|1|2|3) (days?) (?:of|from|to) `), "$2 $3 $1 "},
 	{Compile(`(?i)\b(the|my|these|those|in)? ?\b` + dayAhead + ` (last|past|next|coming|first|following) (days|weeks|nights)\b`), "$1 $3 $2 $4"},
 	{Compile(`(?i)\b(?:on |in )?(?:the )?days? (?:of )?(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:and|&|y|e) (?:the )?(\d{1,2})\b(\s*[,.?!]|\s*$|\s+[a-z]+)`), "the ${1}th and ${2}th$3"},
