@@ -123,6 +123,9 @@ func checkCopy(ctx context.Context, path string) (version int64, err error) {
 	if verdict != "ok" {
 		return 0, unreadable("%s", oneSpace(verdict))
 	}
+	if err := rootFault(ctx, db); err != nil {
+		return 0, explain(err)
+	}
 	_, newest, err := stepsOf(db, embedded())
 	switch {
 	case err != nil:

@@ -35,7 +35,11 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 	if len(faults) > 0 {
 		return faults, nil
 	}
-	if err := checkForeignKeys(ctx, db.reader); err != nil {
+	err = rootFault(ctx, db.reader)
+	if err == nil {
+		err = checkForeignKeys(ctx, db.reader)
+	}
+	if err != nil {
 		if fault, ok := errors.AsType[*fileFault](err); ok {
 			err = fault.cause
 		}

@@ -61,6 +61,9 @@ func quickFault(ctx context.Context, q queryer) error {
 	if verdict != "ok" {
 		return unreadable("%s", oneSpace(verdict))
 	}
+	if err := rootFault(ctx, q); err != nil {
+		return err
+	}
 	return checkForeignKeys(ctx, q)
 }
 

@@ -39,6 +39,51 @@ func TestEachPageIsLookedThrough(t *testing.T) {
 	}
 }
 
+// An index of an empty table that begins with a page of a table is found by the first look
+// and by a whole examination, and no copy of it becomes a backup.
+func TestEachIndexBeginsAsOne(t *testing.T) {
+	ctx := context.Background()
+	path, _ := olderDatabase(t)
+	mustOpen(t, path).Close()
+	alter(t, path, `PRAGMA foreign_keys = off`, `DELETE FROM athlete`, `DELETE FROM club`, `DELETE FROM post`, `DELETE FROM race`, `DELETE FROM week`, `PRAGMA wal_checkpoint(TRUNCATE)`)
+	db, _, _, err := openToLook(ctx, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	type root struct {
+		name, table string
+		page        int
+	}
+	roots := must(list(ctx, db.reader, func(r *root, scan func(...any) error) error { return scan(&r.name, &r.table, &r.page) },
+		`SELECT i.name, t.name, i.rootpage FROM sqlite_schema i JOIN sqlite_schema t ON t.name = i.tbl_name AND t.type = 'table' WHERE i.type = 'index' ORDER BY i.name`))
+	if err := rootFault(ctx, db.reader); err != nil {
+		t.Errorf("of a whole one: %v", err)
+	}
+	db.Close()
+	const size = 4096
+	whole := must(os.ReadFile(path))
+	emptyTable := append([]byte{0x0d, 0, 0, 0, 0, size >> 8, 0, 0}, make([]byte, size-8)...) // https://sqlite.org/fileformat2.html#b_tree_pages
+	for _, r := range roots {
+		spoilt := bytes.Clone(whole)
+		copy(spoilt[(r.page-1)*size:], emptyTable)
+		if err := os.WriteFile(path, spoilt, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := LookThrough(ctx, path); !Damaged(err) || !strings.Contains(err.Error(), "put back a backup, see musette restore --help") {
+			t.Errorf("%s: got %v", r.name, err)
+		}
+		if got := examined(t, path); got == "" {
+			t.Errorf("%s: the examination finds nothing", r.name)
+		}
+		if _, err := checkCopy(ctx, path); !Damaged(err) {
+			t.Errorf("%s: of a copy: got %v", r.name, err)
+		}
+	}
+	if len(roots) < 30 {
+		t.Errorf("only %d indexes were tried", len(roots))
+	}
+}
+
 // Whichever table is gone is missed, in a database of today and in an older one.
 func TestEachTableIsMissed(t *testing.T) {
 	ctx := context.Background()

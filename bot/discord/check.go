@@ -157,8 +157,10 @@ func (k *checker) connections(ctx context.Context) {
 	switch all := cmp.Or(k.share.Shards, info.Shards); {
 	case all < info.Shards:
 		k.note("shards", "%d are set, and Discord recommends %d: at 2,500 servers a shard it refuses the bot. docs/scale.md says how to change their number", all, info.Shards)
+	case k.share.Whole() && k.share.Shards == 0:
+		k.ok("shards", "as many as Discord recommends, now %d, all in one process", all)
 	case k.share.Whole():
-		k.ok("shards", "%d, all in this process", all)
+		k.ok("shards", "%d as set, all in one process", all)
 	default:
 		k.ok("shards", "%d of %d in this process. Other processes must run the others", len(k.share.Own), all)
 	}

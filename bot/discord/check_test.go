@@ -92,7 +92,7 @@ func TestCheckFindsNothingMissing(t *testing.T) {
 	}
 	got := strings.Join(w.run(StateOK), "\n")
 	for _, want := range []string{"discord: " + w.s.URL + " answers", "token: Discord knows it, the bot is called musette", "application: ", InviteLink(w.s.AppID),
-		"intents: no privileged one is on", "shards: 1, all in this process", "connections: 1000 of 1000 are left", "commands: Discord has them all",
+		"intents: no privileged one is on", "shards: as many as Discord recommends, now 1, all in one process", "connections: 1000 of 1000 are left", "commands: Discord has them all",
 		"club Marrow Vale Wheelers: channel #races is there", "club Marrow Vale Wheelers: coaches have the role Coach"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is missing in\n%s", want, got)

@@ -146,6 +146,15 @@ func TestReminderRefused(t *testing.T) {
 		t.Errorf("tried %d times", n)
 	}
 	s.shows(s.give(s.in("Ines"), "me show"), "could not write to you on 2 June")
+	s.eventually("it is noted that she was told", func() bool {
+		person, err := s.db.FindPerson(t.Context(), personKey(s.club.UserID("Ines")))
+		return err == nil && person.Refused.IsZero()
+	})
+	for _, command := range []string{"me show", "ride"} {
+		if a := s.give(s.in("Ines"), command); strings.Contains(a.Text(), "could not write to you") {
+			t.Errorf("%s tells it again: %s", command, a.Text())
+		}
+	}
 	s.double.OpenToAll("club")
 	s.give(s.in("Admin"), "club setup", "coach-role", s.club.RoleID("Coach"))
 	s.shows(s.give(s.in("Mira"), "coach digest"), "Ines", "reminders fail")

@@ -25,13 +25,15 @@ const (
 
 // checkCommand says what the bot still needs.
 type checkCommand struct {
-	DB  *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
-	Fix bool    `help:"Take the files of database and token from others on this machine."`
+	DB     *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
+	Shards *string `placeholder:"N" help:"As given to musette serve (auto)."`
+	Own    *string `placeholder:"0-1" help:"As given to musette serve (all)."`
+	Fix    bool    `help:"Take the files of database and token from others on this machine."`
 }
 
 // Run implements the subcommand. Something to fix is an error.
 func (c *checkCommand) Run(w *world) (err error) {
-	conf, err := loadConfig(w.ctx, w.environ, w.configFile, dbFlag(c.DB))
+	conf, err := loadConfig(w.ctx, w.environ, w.configFile, flagSettings(map[string]*string{"db": c.DB, keyShards: c.Shards, keyOwn: c.Own}))
 	if err != nil {
 		return err
 	}

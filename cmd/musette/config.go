@@ -38,6 +38,7 @@ type Config struct {
 	Discord   Discord `koanf:"discord"`
 
 	secretFile string // the configuration file, where it holds the token
+	ownName    string // how people wrote own, where they did: --own, MUSETTE_OWN, own in musette.toml
 }
 
 // Discord is how the bot signs in there. At most one of Token and TokenFile is told.
@@ -85,7 +86,7 @@ func loadConfig(ctx context.Context, environ []string, configFile string, flags 
 	if err := errors.Join(l.faults...); err != nil {
 		return Config{}, err
 	}
-	c.secretFile = l.secretFile
+	c.secretFile, c.ownName = l.secretFile, l.ownName
 	c.Discord.Token = cleanToken(string(c.Discord.Token))
 	c.DB = storage.Real(c.DB)
 	return c, nil
@@ -107,7 +108,7 @@ type loader struct {
 	merged *koanf.Koanf
 	faults []error
 
-	secretFile string
+	secretFile, ownName string
 }
 
 func (l *loader) fault(field, format string, args ...any) {
@@ -127,6 +128,9 @@ func (l *loader) add(name naming, source koanf.Provider, parser koanf.Parser) {
 	if name != nil {
 		l.check(name, layer)
 		l.oneToken(name, layer)
+		if layer.Exists(keyOwn) {
+			l.ownName = name(keyOwn)
+		}
 	}
 	if file, ok := source.(fileSource); ok && layer.Exists(keyToken) {
 		l.secretFile = file.path

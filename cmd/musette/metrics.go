@@ -8,6 +8,8 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 	"time"
@@ -69,9 +71,26 @@ func checkRunning(ctx context.Context, address string) []discord.Finding {
 	case health.Version != version():
 		found.Text = "musette serve is well, and another version: " + health.Version + ". Start it anew after an update"
 	default:
-		found.State, found.Text = discord.StateOK, "musette serve is well, its connections to Discord stand"
+		found.State, found.Text = discord.StateOK, "musette serve is well, its connections to Discord stand, of "+shardsOf(health)
 	}
 	return []discord.Finding{found}
+}
+
+// shardsOf names the shards of a bot that runs, in the order of their numbers.
+func shardsOf(health meter.Health) string {
+	numbers := make([]int, len(health.Shards))
+	for i, s := range health.Shards {
+		numbers[i] = s.Shard
+	}
+	slices.Sort(numbers)
+	names := make([]string, len(numbers))
+	for i, n := range numbers {
+		names[i] = strconv.Itoa(n)
+	}
+	if len(names) == 1 {
+		return "shard " + names[0]
+	}
+	return "shards " + strings.Join(names, ", ")
 }
 
 func askHealth(ctx context.Context, address string) (health meter.Health, err error) {

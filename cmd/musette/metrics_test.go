@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"musette/bot/discord/discordtest"
+	"musette/bot/meter"
 )
 
 var servedAt = regexp.MustCompile(`metrics and health are served" address=(\S+)`)
@@ -71,16 +72,29 @@ func TestMetricsOfARunningBot(t *testing.T) {
 			t.Errorf("%s is missing", want)
 		}
 	}
-	check := func() string {
+	check := func(flags ...string) string {
 		var out, errs shared
-		run(t.Context(), []string{"check"}, environment(s, hiddenToken, address), nil, &out, &errs)
+		run(t.Context(), append([]string{"check"}, flags...), environment(s, hiddenToken, address), nil, &out, &errs)
 		return out.String()
 	}
-	hasLines(t, check(), "ok    running: musette serve is well")
+	hasLines(t, check(), "ok    running: musette serve is well, its connections to Discord stand, of shard 0", "ok    shards: as many as Discord recommends, now 1,")
+	hasLines(t, check("--shards", "2"), "ok    shards: 2 as set, all in one process")
+	hasLines(t, check("--shards", "2", "--own", "1"), "ok    shards: 1 of 2 in this process. Other processes must run the others")
 	if code := end(); code != exitDone {
 		t.Errorf("exit %d\n%s", code, log)
 	}
 	hasLines(t, check(), "note  running: no musette serve answers at "+address)
+}
+
+func TestShardsOf(t *testing.T) {
+	for _, tt := range []struct {
+		shards []meter.Shard
+		want   string
+	}{{[]meter.Shard{{Shard: 3}}, "shard 3"}, {[]meter.Shard{{Shard: 10}, {Shard: 0}, {Shard: 2}}, "shards 0, 2, 10"}} {
+		if got := shardsOf(meter.Health{Shards: tt.shards}); got != tt.want {
+			t.Errorf("got %s, want %s", got, tt.want)
+		}
+	}
 }
 
 // The bot does its work where the address is taken, and says so.

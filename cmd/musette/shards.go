@@ -11,8 +11,11 @@ import (
 )
 
 const (
+	keyShards  = "shards"
 	shardsAuto = "auto" // as many as Discord recommends
-	ownAll     = "all"
+
+	keyOwn = "own"
+	ownAll = "all"
 
 	maxShards = 1000
 )
@@ -60,15 +63,26 @@ func (c Config) share() (gateway.Share, error) {
 	if c.Own == ownAll {
 		return share, nil
 	}
-	wrong := func(format string, args ...any) (gateway.Share, error) {
-		return share, &planner.InputError{Field: "own", Msg: fmt.Sprintf(format, args...)}
-	}
 	share.Own, _ = shardNumbers(c.Own)
+	wrong := func(shards int, own, format string, args ...any) (gateway.Share, error) {
+		return share, &planner.InputError{Field: c.ownName, Msg: fmt.Sprintf(format, args...) + ". For example " + c.shardsAsWritten(shards, own)}
+	}
 	switch last := share.Own[len(share.Own)-1]; {
 	case share.Shards == 0:
-		return wrong("names shards, but not how many the bot has. Set their number, the same for each process, for example --shards %d --own %s", max(2, last+1), c.Own)
+		return wrong(max(2, last+1), c.Own, "names shards, but not how many the bot has. Set their number, the same for each process")
 	case last >= share.Shards:
-		return wrong("names shard %d, but with %d shards the last one is %d. For example --own 0-%d", last, share.Shards, share.Shards-1, share.Shards-1)
+		return wrong(share.Shards, fmt.Sprint("0-", share.Shards-1), "names shard %d, but with %d shards the last one is %d", last, share.Shards, share.Shards-1)
 	}
 	return share, nil
+}
+
+// shardsAsWritten is how to set both where own was set.
+func (c Config) shardsAsWritten(shards int, own string) string {
+	switch {
+	case strings.HasPrefix(c.ownName, "--"):
+		return fmt.Sprintf("--%s %d --%s %s", keyShards, shards, keyOwn, own)
+	case strings.HasPrefix(c.ownName, envPrefix):
+		return fmt.Sprintf("%s=%d %s=%s", setting{key: keyShards}.envName(), shards, c.ownName, own)
+	}
+	return fmt.Sprintf("%s = %q and %s = %q", keyShards, strconv.Itoa(shards), keyOwn, own)
 }
