@@ -16,7 +16,7 @@ and thursday? > Thu 4 Jun: rest
 why? > Thu 4 Jun: rest
 and the week after? > Thu 11 Jun
 
-what am i on sat > Sat 6 Jun: long 3h
+what am i on sat > Sat 6 Jun: easy 1h45
 same for sunday > Sun 7 Jun: RACE Quarry Crit
 why so long > Race day: Quarry Crit
 

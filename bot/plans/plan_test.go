@@ -65,7 +65,7 @@ func TestPlanShowInsideTheTaper(t *testing.T) {
 func TestPlanShowForLesserRaces(t *testing.T) {
 	k := bottest.WithRaces(t)
 	bottest.Wants(t, k.OK("/plan show race:heron"), "Heron Valley (B, Sun 14 Jun). It gets half a week", "change for it: Fri 12 Jun, Sat 13 Jun, Tue 16 Jun.", "You ride nothing hard two days after Heron Valley")
-	bottest.Wants(t, k.OK("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). You ride it as training", "No other day changes for it.", "RACE Quarry Crit 1h")
+	bottest.Wants(t, k.OK("/plan show race:quarry"), "Quarry Crit (C, Sun 7 Jun). You ride it as training", "Days that change for it: Sat 6 Jun.", "RACE Quarry Crit 1h")
 	k.Refused("/plan show race:zebra", "race")
 }
 
