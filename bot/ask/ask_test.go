@@ -286,7 +286,7 @@ func TestNoTaperWhileHealthHoldsBack(t *testing.T) {
 func TestRidingWithACold(t *testing.T) {
 	k := bottest.WithRaces(t)
 	for _, line := range []string{"can i ride with a cold", "should I train with a head cold?"} {
-		bottest.Wants(t, k.Say(line), "With a head cold only, rest, or ride easily if you feel like it.", "fever")
+		bottest.Wants(t, k.Say(line), "With a head cold only, you may ride easily instead of resting, if you feel like it.", "fever")
 	}
 }
 

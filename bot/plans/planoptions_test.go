@@ -79,8 +79,8 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week, and a training model, which would choose 14, is too rough to overrule that.\n", "\nLengths with a different share of hours cut", "\n10 days, 38 % fewer hours: ",
-		"\nIf you would rather follow the training model, take 14 days.\n")
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week. A training model expects a little more of 14, but it is too rough to change your plan.\n", "\nOther lengths, which also cut more or fewer hours", "\n10 days, 38 % fewer hours: ",
+		"\nYou can take 14 days all the same.\n")
 	if strings.Contains(reply.Text(), "try ") {
 		t.Errorf("a trial beside the advice:\n%s", reply.Text())
 	}
@@ -97,7 +97,7 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	bottest.Wants(t, reply, "11 days are planned, because you set it so, and a training model finds no length that is clearly better.\n", "\nIf you would rather have a shorter taper, take 10 days.\nTake 10 days instead: ")
 	k.OK("/race change race:hill taper:8")
 	reply = k.OK("/plan options")
-	bottest.Wants(t, reply, "8 days are planned, because you set it so, although a training model would choose 14.\n", "\nIf you would rather follow the training model, take 14 days.\n", "Take 14 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:14")
+	bottest.Wants(t, reply, "8 days are planned, because you set it so, although a training model would choose 14.\n", "\nYou can take 14 days all the same.\n", "Take 14 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:14")
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)

@@ -82,7 +82,7 @@ func modelAside(o *season.Options, taper *engine.Taper) string {
 	case taper.Length == planner.LengthTold:
 		return fmt.Sprintf(", although a training model would choose %d", best.Days)
 	}
-	return fmt.Sprintf(", and a training model, which would choose %d, is too rough to overrule that", best.Days)
+	return fmt.Sprintf(". A training model expects a little more of %d, but it is too rough to change your plan", best.Days)
 }
 
 // afterBlock is what the model for tapers after a block would choose of those that fit.

@@ -76,7 +76,7 @@ func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option,
 		case other.Days == l.usual():
 			p.Addf("If you would rather have the usual length, take %s.", n)
 		case modelChoice(l.options) == other:
-			p.Addf("If you would rather follow the training model, take %s.", n)
+			p.Addf("You can take %s all the same.", n)
 		case other.Days < l.options.Days:
 			p.Addf("If you would rather have a shorter taper, take %s.", n)
 		default:

@@ -43,7 +43,7 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		lines = append(append(lines, say.Headingf("Lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("Lengths with a different share of hours cut, compared with %s with %s fewer hours:", with, removed(plannedOption(o)))), others...)
+		lines = append(append(lines, say.Headingf("Other lengths, which also cut more or fewer hours, compared with %s with %s fewer hours:", with, removed(plannedOption(o)))), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))

@@ -109,7 +109,7 @@ func comingBack(plan *engine.Plan) (last planner.Date) {
 
 const mostReply = 700 // characters of the first answer
 
-const keepIt = "Keep your season as it is: no change that I tried makes you clearly faster."
+const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
@@ -229,9 +229,9 @@ func withTapers(c *season.Check, terse bool) string {
 	case c.Over:
 		return "the taper you still have" + are + " should bring you, compared with none"
 	case len(c.Goals) > 1:
-		return "your tapers" + are + " should already bring you, compared with a season without any taper"
+		return "your tapers" + are + " should bring you on race day, compared with a season without any taper"
 	}
-	return "your taper" + are + " should already bring you, compared with a season without any taper"
+	return "your taper" + are + " should bring you on race day, compared with a season without any taper"
 }
 
 // whatTapersAre says it to newcomers where there is room.
@@ -289,8 +289,8 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("In %s, %s after %s, earlier tapers cost you about %s %%%s. That is taken off already. Keep both as A races.",
-					second, show.Count(clash.Days, "day"), first, season.Tenths(-before), because)}
+				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figure above has that taken off. Keep it and %s as A races.",
+					season.Tenths(-before), second, because, first)}
 			}
 		}
 		return []string{clashText(&clash, f) + ". That is close, but no change would help: keep both as A races."}
@@ -312,7 +312,7 @@ func notRidden(all desk.Ledger, today planner.Date) []string {
 	plan := engine.Derive(today, all.All)
 	for _, role := range plan.Races {
 		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
-			return []string{fmt.Sprintf("%s is left out, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
+			return []string{fmt.Sprintf("%s is left out of these sums, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
 		}
 	}
 	return nil

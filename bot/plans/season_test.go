@@ -53,7 +53,7 @@ func TestSeasonCheck(t *testing.T) {
 	mid := check.Best.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: turn Hill Loop and Second into B races, with a few easier days instead of full tapers.\nCompared with your plan now: about ",
 		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.\nApply it: ", mid, 3.6*math.Round(10*mid)),
-		"\nWhy: a full taper (days of less riding) leaves less training for the races after it.\nIf one of them matters most to you, keep it as an A race.\nYou can undo the change.\nRough estimates. Health comes first",
+		"\nWhy: a full taper (days of less riding) leaves less training for the races after it.\nIf Hill Loop or Second matters most to you, keep that one as an A race.\nRough estimates. Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")
 	if !reply.Private || reply.Race != "Hill Loop" || len(reply.Buttons) != 2 || reply.Buttons[0].Label != "Apply it" {
@@ -61,7 +61,7 @@ func TestSeasonCheck(t *testing.T) {
 	}
 	numbers := k.Press(reply, "Show the numbers")
 	days, g := check.Goals[0].Days, check.Goals[1]
-	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nExpected in your A races now. It is what your tapers should already bring you, compared with a season without any taper:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
+	bottest.Wants(t, numbers, fmt.Sprintf("Your tapers take %d of the season's 141 days.", 5*days), "\nExpected in your A races now. It is what your tapers should bring you on race day, compared with a season without any taper:\nHill Loop, Sun 28 Jun: ", fmt.Sprintf(" %%), by its own %d-day taper\n", days),
 		fmt.Sprintf("\nSecond, Sun 12 Jul: %.1f %% faster (%.1f to %.1f %%). Its own %d-day taper brings %.1f %%, and earlier tapers cost ", g.Net.Mid, g.Net.Low, g.Net.High, days, g.Gain.Mid),
 		"\nA taper helps its own race, and costs later races something, because you train less in it.\n", "\nWhat the change is expected to do, compared with your plan now:\nHill Loop: ", fmt.Sprintf("\nThird: %.1f %% faster (", changeIn(check, 2)),
 		fmt.Sprintf("\nOn average over all your races, the change makes you about %.1f %% faster than your plan now (", mid),
@@ -193,7 +193,7 @@ func TestSeasonWithLittleInIt(t *testing.T) {
 	bottest.Wants(t, k.OK("/season check"), `You have no A race to come, so there is no taper to weigh. To make one: /race priority race:"Heron 2026-06-14" priority:A`)
 	k.OK(`/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: no change that I tried makes you clearly faster.\nWhat your taper (days of less riding before an A race) should already bring you, compared with a season without any taper: about ", " % faster in Hill Loop.")
+	bottest.Wants(t, reply, "Keep your season as it is: I found no change that makes you clearly faster.\nWhat your taper (days of less riding before an A race) should bring you on race day, compared with a season without any taper: about ", " % faster in Hill Loop.")
 	if strings.Contains(reply.Text(), " apart") || len(reply.Buttons) != 1 {
 		t.Errorf("one A race clashes:\n%s", reply.Text())
 	}
@@ -207,7 +207,7 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
 	reply := k.OK("/season check")
 	bottest.Wants(t, reply, "Too many full tapers (days of less riding before an A race). Begin with One: make it a B race, with only a few easier days.\nCompared with your plan now: about 0.1 to 0.",
-		" % faster in 12 other races, because you train more before them, but about 0.", " % slower in that race.\n", "\nWhere this could lead, step by step: full tapers for Eleven, Twelve and Thirteen only, for about 2.1 % less race time.\n", "Make it a B race: /season apply make-b:\"One 2026-06-28\"\n")
+		" % faster in 12 other races, because you train more before them, but about 0.", " % slower in that race.\n", "\nStep by step this could lead to full tapers for Eleven, Twelve and Thirteen only, and to about 2.1 % less race time in all.\n", "Make it a B race: /season apply make-b:\"One 2026-06-28\"\n")
 	numbers := k.OK("/season check numbers:all")
 	bottest.Wants(t, numbers, "The whole change: One, Two, Three, Four, Five, Six, Seven, Eight, Nine and Ten become B races, with a few easier days each. Eleven, Twelve and Thirteen stay A races.\n",
 		" One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.", `Make all 10 B races: /season apply make-b:"2026-06-28; 2026-07-12; `)
@@ -236,7 +236,7 @@ func TestCostIsOneFigure(t *testing.T) {
 	if found == nil {
 		t.Fatal(k.OK("/plan options").Text())
 	}
-	bottest.Wants(t, k.OK("/season check"), "earlier tapers cost you about "+found[1]+" %,")
+	bottest.Wants(t, k.OK("/season check"), "Tapers for earlier races cost you about "+found[1]+" % in ")
 	bottest.Wants(t, k.OK("/season check numbers:all"), "earlier tapers cost "+found[1]+" %\n")
 }
 
@@ -364,7 +364,7 @@ func TestHealthIsTheFirstLine(t *testing.T) {
 		if got := first(reply); got != "! Your health comes first. You have been ill since Mon 1 Jun, so your plan has rest every day until you are well." {
 			t.Errorf("%s: %s", line, got)
 		}
-		bottest.Wants(t, reply, "With a head cold only, rest, or ride easily if you feel like it.")
+		bottest.Wants(t, reply, "With a head cold only, you may ride easily instead of resting, if you feel like it.")
 	}
 	k.Who.Now = bottest.At("2026-06-03T08:00:00Z")
 	k.OK("/tell well")
@@ -415,8 +415,8 @@ func TestOverlapsAreTold(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Spring Tour" date:2026-06-26 priority:A hours:4 days:3`,
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: no change that I tried makes you clearly faster.", " faster in Spring Tour, and about the same in Later.",
-		"\nInner Crit is left out, because it is on the same days as Spring Tour.\n")
+	bottest.Wants(t, reply, "Keep your season as it is: I found no change that makes you clearly faster.", " faster in Spring Tour, and about the same in Later.",
+		"\nInner Crit is left out of these sums, because it is on the same days as Spring Tour.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}

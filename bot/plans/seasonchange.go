@@ -265,8 +265,11 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 		return
 	}
 	own := keepAny
-	if len(change.ToB) == 1 {
+	switch len(change.ToB) {
+	case 1:
 		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, change.ToB[0]))
+	case 2:
+		own = fmt.Sprintf("If %s or %s matters most to you, keep that one as an A race.", briefRace(f, change.ToB[0]), briefRace(f, change.ToB[1]))
 	}
 	left := roomLeft(p, mostBrief)
 	said := map[string]bool{}
@@ -333,7 +336,7 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 		end = fmt.Sprintf("full tapers for %s only", fewNames(kept))
 	}
 	if terse {
-		end = fmt.Sprintf("%s, which the numbers name", show.Count(len(c.Best.ToB), "B race"))
+		end = show.Count(len(c.Best.ToB), "B race")
 	}
-	return fmt.Sprintf("Where this could lead, step by step: %s, for about %s %% less race time.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
+	return fmt.Sprintf("Step by step this could lead to %s, and to about %s %% less race time in all.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
 }

@@ -25,7 +25,7 @@ var (
 	saidRace    = regexp.MustCompile(`(?m)^(Race \d+)(?: \([BC]\))?: (?:([\d.]+) % (faster|slower)|about the same)`)
 	saidAverage = regexp.MustCompile(`On average over all your races, the (?:whole )?change makes you about ([\d.]+) % faster`)
 	saidStep    = regexp.MustCompile(`On average over all your races: about ([\d.]+) % less race time`)
-	saidEnd     = regexp.MustCompile(`Where this could lead, .*, for about ([\d.]+) % less race time`)
+	saidEnd     = regexp.MustCompile(`Step by step this could lead to .*, and to about ([\d.]+) % less race time in all`)
 )
 
 // oneOf is one of some values.

@@ -251,7 +251,7 @@ func whyTry(h *season.History, next *season.Proposal) string {
 	case badlyAt(h, next.Planned) != nil:
 		return fmt.Sprintf("Why: %s went badly after %d days, and you have not raced after %s yet. That would tell you %s.", show.CutTo(badlyAt(h, next.Planned).Race.Name, mostRaceName), next.Planned, days, much)
 	case other > 0:
-		return fmt.Sprintf("Why: you have not raced after %s yet. A taper unlike your earlier ones would tell you %s.", days, much)
+		return fmt.Sprintf("Why: you have not raced after %s yet. That would tell you %s.", days, much)
 	}
 	return fmt.Sprintf("Why: if you always take %d days, you never see whether another length suits you better.", next.Planned)
 }
@@ -305,7 +305,7 @@ func howMuch(v float64) string {
 
 // costLine is what trying is expected to cost, in the race and after it.
 func costLine(p *season.Proposal, f *planner.Facts) string {
-	text := fmt.Sprintf("It should cost you nothing: a training model expects you to be as fast in that race with %d days as with %d, or a little faster, but it is too rough to decide.", p.Days, p.Planned)
+	text := fmt.Sprintf("It should cost you nothing: a training model expects you to be as fast in that race with %d days as with %d, or a little faster.", p.Days, p.Planned)
 	switch {
 	case season.Tenths(p.Costs) == "0":
 		text = fmt.Sprintf("It should cost you nothing: a training model expects you to be about as fast in that race with %d days as with %d.", p.Days, p.Planned)

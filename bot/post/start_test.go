@@ -3,6 +3,7 @@ package post
 import (
 	"context"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -14,14 +15,15 @@ func TestClockIsWrongAtStart(t *testing.T) {
 	for name, off := range map[string]time.Duration{"two days ahead": 48 * time.Hour, "a day behind": -24 * time.Hour} {
 		inBubble(t, func(t *testing.T, b *bubble) {
 			b.riderAt(t, 5)
-			wrong := off
-			b.time = func() time.Time { return time.Now().Add(wrong) }
+			var wrong atomic.Int64
+			wrong.Store(int64(off))
+			b.time = func() time.Time { return time.Now().Add(time.Duration(wrong.Load())) }
 			b.elsewhere = func(context.Context) (time.Time, bool) { return time.Now(), true }
 			stop := b.run(t, bubbleRoom{room: b.room})
 			time.Sleep(30*time.Minute + time.Second)
 			synctest.Wait()
 			wantSeen(t, name, b.room.take())
-			wrong = 0
+			wrong.Store(0)
 			time.Sleep(2 * time.Minute)
 			synctest.Wait()
 			wantSeen(t, name+", and right again", b.room.take(), "reminder 16 2000-01-01")

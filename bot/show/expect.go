@@ -110,7 +110,7 @@ func nearestOther(others []season.RunnerUp) string {
 	case behind.Mid < 0 && behind.High >= 0:
 		text += ", too close to call"
 	case behind.Mid < 0 && season.Tenths(behind.Mid) != "0":
-		text += ", but it is too rough to decide"
+		text += ", but it is too rough to go by"
 	}
 	return text + "."
 }

@@ -96,7 +96,7 @@ func fewLine(races int, own bool) string {
 	if own {
 		whom = "you"
 	}
-	return fmt.Sprintf("%s so far %s too few to say which length suits %s. I can begin to say something after %d, and often it takes many more.", Count(races, "race"), is, whom, fewRaces)
+	return fmt.Sprintf("%s so far %s too few to say which length suits %s. I can begin to say something after %d races, and to be sure often takes many more.", Count(races, "race"), is, whom, fewRaces)
 }
 
 // longRace is from how many minutes on a race has a longer taper.

@@ -34,7 +34,7 @@ var answers = map[care.Lang]map[care.Level]string{
 		care.Head:      "Stop riding and have your head checked by a doctor today, even if you feel fine. Do not stay alone tonight. If you vomit, get confused or drowsy, or a headache comes or gets worse, call the emergency number (" + localNumber + ").",
 		care.Doctor:    "Do not ride until a doctor has seen this. " + emergencyLine,
 		care.Rest:      "Do not train with this. Rest until you have been well for " + WellFor + ", then start easily. See a doctor if it is severe, gets worse or lasts.",
-		care.Easy:      "With a head cold only, rest, or ride easily if you feel like it. If you get a fever, a cough or aches, stop training.",
+		care.Easy:      "With a head cold only, you may ride easily instead of resting, if you feel like it. If you get a fever, a cough or aches, stop training.",
 		care.Talk: "Thank you for telling me. I am only a program, and this deserves a person who listens. Please talk to somebody today: someone you trust, your doctor, or a crisis line, which is free in most countries. " +
 			"If you are in danger now, call the emergency number (" + localNumber + ") and stay with someone. Training can wait. Your coach is not told.",
 	},

@@ -4,7 +4,6 @@ import (
 	"regexp"
 	"regexp/syntax"
 	"strings"
-	"sync/atomic"
 )
 
 // Pattern is a regular expression that is not tried on a text that holds none of the strings
@@ -37,19 +36,9 @@ func (p *Pattern) may(text string) bool {
 	return false
 }
 
-// lowered is a text and what it is in small letters: many patterns are tried on one text.
-type lowered struct{ text, small string }
-
-var lastLowered atomic.Pointer[lowered]
-
 // small is a text in small letters.
 func small(text string) string {
-	if last := lastLowered.Load(); last != nil && last.text == text {
-		return last.small
-	}
-	low := strings.ReplaceAll(strings.ToLower(text), "ſ", "s") // they are one letter where case does not count
-	lastLowered.Store(&lowered{text, low})
-	return low
+	return strings.ReplaceAll(strings.ToLower(text), "ſ", "s") // they are one letter where case does not count
 }
 
 // MatchString is that of the expression, as all below.
