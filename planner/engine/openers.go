@@ -127,8 +127,8 @@ func (w *window) placeFreeDays() {
 		w.n >= 4 && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[2].mins > 0 {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeMoved, day: w.t[1].date}
 	}
-	spin := w.n >= 7 && w.t[2].kind == recovery && !w.ill && !w.told.cut // it stays, as short as it is
-	if w.n >= 5 && w.rides < 7 && !spin && w.openersT == 1 && w.t[1].mins > 0 && w.t[2].owner != settled && w.t[2].race == nil &&
+	stays := w.n >= 2 && (w.t[2].kind == commute || w.n >= 7 && w.t[2].kind == recovery && !w.ill && !w.told.cut)
+	if w.n >= 5 && w.rides < 7 && !stays && w.openersT == 1 && w.t[1].mins > 0 && w.t[2].owner != settled && w.t[2].race == nil &&
 		w.t[2].mins > 0 && w.t[2].kind != long && w.t[3].mins > 0 && w.t[4].mins > 0 && w.t[5].mins > 0 && !w.lostIn(3, 5) {
 		w.t[2].rest, w.t[2].reason = true, note{code: WhyFreeBefore, day: w.t[1].date}
 	}
@@ -329,13 +329,13 @@ func (w *window) longLast() {
 
 // lastShort gives the last hard day before a short race in a bunch the short set.
 func (w *window) lastShort() {
-	sprints := sprints(w.race)
-	if climbs(w.race) || w.race.Minutes() >= shortRace && !sprints || w.pattern != planner.UsualDays {
+	fast := sprints(w.race)
+	if climbs(w.race) || w.race.Minutes() >= shortRace && !fast || w.pattern != planner.UsualDays {
 		return
 	}
 	for t := 3; t <= min(5, w.n); t++ {
 		if w.t[t].hard {
-			if w.race.Minutes() < shortRace && w.t[t].src.set.longest() > sharpRep || sprints && w.sprinter(t) {
+			if w.race.Minutes() < shortRace && w.t[t].src.set.longest() > sharpRep || fast && w.sprinter(t) {
 				w.t[t].src = w.short
 			}
 			return

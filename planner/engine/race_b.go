@@ -402,10 +402,7 @@ func (h *halfWeek) shorten() {
 			case important && (h.race.Minutes() >= 120 || d.set.longest() > longReps):
 				share = half
 			}
-			if short, ok := h.sprints(d); ok {
-				d.set = short
-			}
-			h.c.smaller(d, share, note{code: WhyBShort, race: h.race, n: t})
+			h.c.smallerOf(d, h.setFor(d), share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case (important || d.kind != recovery && d.mins > 60) && d.kind != hard && d.out.asUsual:
 			part := 2.0 / 3
@@ -447,8 +444,11 @@ func (h *halfWeek) ridesOn(t int) bool {
 
 // smaller leaves a share of a hard day's repetitions and three quarters of its minutes;
 // with half of them, repetitions are no longer than late in a taper.
-func (c *calendar) smaller(d *day, share int, why note) {
-	set := d.set.kept(share)
+func (c *calendar) smaller(d *day, share int, why note) { c.smallerOf(d, d.set, share, why) }
+
+// smallerOf is smaller with a set that may be another day's.
+func (c *calendar) smallerOf(d *day, set hardSet, share int, why note) {
+	set = set.kept(share)
 	part := 0.75
 	if share == half {
 		part, set = 0.65, set.atMost(longestLate)
@@ -463,10 +463,12 @@ func (c *calendar) smaller(d *day, share int, why note) {
 	c.fitLimit(d)
 }
 
-// sprints is the rider's set of sprints, which a hard day before a race of sprints rides in
-// place of longer repetitions.
-func (h *halfWeek) sprints(d *day) (hardSet, bool) {
+// setFor is the set that a hard day rides: the rider's sprints in place of longer
+// repetitions before a race of sprints, else its own.
+func (h *halfWeek) setFor(d *day) hardSet {
 	short, _ := h.c.sets(h.race.Date)
-	ok := sprints(h.race) && short.set.part == 0 && !short.set.isZero() && short.set.longest() <= sprintRep && d.set.longest() > sprintRep
-	return short.set, ok
+	if sprints(h.race) && short.set.part == 0 && !short.set.isZero() && short.set.longest() <= sprintRep && d.set.longest() > sprintRep {
+		return short.set
+	}
+	return d.set
 }

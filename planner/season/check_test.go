@@ -396,7 +396,7 @@ func TestLighterWeekBeforeTheRace(t *testing.T) {
 			before, after := NewCheck(today, f), NewCheck(today, &lighter)
 			was, is := before.Goals[len(before.Goals)-1], after.Goals[len(after.Goals)-1]
 			for _, pair := range [][2]response.Range{{is.Gain, was.Gain}, {is.Net, was.Net}} {
-				if got, want := pair[0], pair[1]; got.Mid < 0.45*want.Mid || got.Mid > 1.6*want.Mid || got.High < 0.5*want.High || got.High > 1.6*want.High {
+				if got, want := pair[0], pair[1]; got.Mid < 0.49*want.Mid || got.Mid > 1.6*want.Mid || got.High < 0.5*want.High || got.High > 1.6*want.High {
 					t.Errorf("week shared on D-%d, asked on %s: got %+v, with the whole week %+v", left, today, got, want)
 				}
 			}
