@@ -321,6 +321,27 @@ func (c *calendar) shortenFirstLong(r *planner.Race) {
 	}
 }
 
+// smaller leaves a share of a hard day's repetitions and three quarters of its minutes;
+// with half of them, repetitions are no longer than late in a taper.
+func (c *calendar) smaller(d *day, share int, why note) { c.smallerOf(d, d.set, share, why) }
+
+// smallerOf is smaller with a set that may be another day's.
+func (c *calendar) smallerOf(d *day, set hardSet, share int, why note) {
+	set = set.kept(share)
+	part := 0.75
+	if share == half {
+		part, set = 0.65, set.atMost(longestLate)
+	}
+	around := frame
+	if c.hours(d.date) < 10 {
+		around = shortFrame
+	}
+	minutes := max(neatMinutes(float64(d.mins)*part), ceil5(set.least(around)))
+	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
+	d.because(why)
+	c.fitLimit(d)
+}
+
 func kindOf(k rideKind) planner.Kind {
 	return [...]planner.Kind{planner.Rest, planner.Recovery, planner.Commute, planner.Endurance, planner.Long, planner.Intervals}[k]
 }

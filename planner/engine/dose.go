@@ -30,6 +30,8 @@ func (w *window) share(t int, set hardSet) int {
 		q = twoThirds
 	case t >= 11 && w.block:
 		q = threeQuarters
+	case t >= 11 && w.told.length && !w.told.cut && w.n >= 12 && set.longest() > sprintRep:
+		q = threeQuarters // it shows from the first day on
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters
@@ -127,8 +129,8 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 	}
 	for i, s := range [3]source{src, w.short, src} {
 		around := w.frameOn(t)
-		if i == 2 { // a usual hard day is not lost for a few minutes of warm-up
-			if d.kind != hard {
+		if i == 2 { // a usual hard day, or the last one before a short race, is not lost for a few minutes of warm-up
+			if d.kind != hard && !(t == 3 && w.race.Minutes() < shortRace) {
 				break
 			}
 			around = forcedFrame
@@ -158,6 +160,8 @@ func (w *window) dosed(t int, src source) (set hardSet, least int) {
 					m = min(m, w.least(s, set, forcedFrame))
 				}
 				return set, m
+			} else if d.kind == hard && !w.restful() && w.least(s, set, forcedFrame) <= room {
+				return set, floor5(room) // a repetition is not lost for a few minutes of warm-up
 			} else if d.limit < noLimit && w.least(s, set, forcedFrame) <= min(room, d.limit) {
 				return set, floor5(min(room, d.limit))
 			}
@@ -186,12 +190,12 @@ func (w *window) bunch(src source) bool {
 }
 
 // steered reports a group ride without a set on a day that wants a surer dose: before
-// time trials and climbs, and after an overload block.
+// time trials and climbs, and late before longer races and after an overload block.
 func (w *window) steered(t int, src source) bool {
 	if src.set.part == 0 || w.ill || w.short.set.isZero() || w.short.set.part > 0 {
 		return false
 	}
-	return climbs(w.race) && t >= 3 && t <= 7 || w.block && (t == 4 || t == 5)
+	return climbs(w.race) && t >= 3 && t <= 7 || (w.block || w.race.Minutes() > shortRace) && (t == 4 || t == 5)
 }
 
 // instead is the set of the rider's own in place of a group ride: the longest before time

@@ -220,6 +220,7 @@ func (w *window) oneAfterIllness() {
 	for _, t := range [...]int{4, 5, 3, 6, 7, 8} {
 		if t <= w.n && w.t[t].kind == hard && !w.mayBeHard(t, false).is() {
 			w.mark(t, w.own(t), note{code: WhyIllOne})
+			w.secondAfterIllness(t)
 			return
 		}
 	}
@@ -231,6 +232,34 @@ func (w *window) oneAfterIllness() {
 		w.touch(t)
 	}
 }
+
+// secondAfterIllness adds an earlier usual hard day with short repetitions, a week after
+// the last ill day, before races of less than five hours and of several days: one hard day
+// is little sharpness for them.
+func (w *window) secondAfterIllness(one int) {
+	if w.race.Minutes() >= sharpAfterIll {
+		return
+	}
+	for t := w.n; t >= 5; t-- {
+		d := w.t[t].day
+		if t == one || d.kind != hard || w.mayBeHard(t, false).is() || !w.c.wellOn(w.race, d.date) {
+			continue
+		}
+		src := w.own(t)
+		if src.set.longest() > longReps && !w.short.set.isZero() {
+			src = w.short
+		}
+		if set, _ := w.dosed(t, src); set.isZero() {
+			continue
+		}
+		w.mark(t, src, note{code: WhyIllTwo})
+		w.t[one].reason.code = WhyIllTwo
+		return
+	}
+}
+
+// sharpAfterIll is how long a race is, in minutes, for which one hard day after an illness is enough.
+const sharpAfterIll = 300
 
 const patternEnds = 14 // days before the race from which on a pattern counts
 

@@ -56,6 +56,7 @@ const (
 	WhyIllStart      Code = "WhyIllStart"
 	WhyIllHalf       Code = "WhyIllHalf"
 	WhyIllOne        Code = "WhyIllOne"
+	WhyIllTwo        Code = "WhyIllTwo"
 	WhyHold          Code = "WhyHold"
 	WhyHead          Code = "WhyHead"
 	// hard days

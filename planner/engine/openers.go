@@ -158,15 +158,14 @@ func (w *window) spins(t int) bool {
 	if !w.offOn(after) {
 		after++
 	} else if !w.t[t-1].hard {
-		return false
+		off, _ := w.daysOff(t)
+		return off >= 3 && w.longBreak(t)
 	}
 	return w.offOn(after) && w.offOn(after+1) && w.offOn(after+2) || w.longBreak(t)
 }
 
-// longBreak reports three days and more without a ride up to the free D-t, two of them
-// lost, where the day after is ridden.
-func (w *window) longBreak(t int) bool {
-	lost, off := 0, 0
+// daysOff counts the days without a ride right before D-t, and those of them that are lost.
+func (w *window) daysOff(t int) (off, lost int) {
 	for u := t + 1; u <= t+spinReach; u++ {
 		d := w.at(u)
 		if d == nil || d.mins > 0 && !w.offOn(u) {
@@ -177,6 +176,13 @@ func (w *window) longBreak(t int) bool {
 			lost++
 		}
 	}
+	return off, lost
+}
+
+// longBreak reports three days and more without a ride up to the free D-t, two of them
+// lost, where the day after is ridden.
+func (w *window) longBreak(t int) bool {
+	off, lost := w.daysOff(t)
 	return lost >= 2 && (off >= 3 || w.offOn(t+1)) && (w.t[t-1].opener || w.t[t-1].mins > 0) && !w.t[t-1].lost()
 }
 

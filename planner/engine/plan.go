@@ -283,19 +283,21 @@ func (d *day) withCommute(ride planner.Session) []planner.Session {
 			way += int(s.Minutes)
 		}
 	}
-	hard, rest := ride.Effort == planner.Hard, int(ride.Minutes)-way
+	sharp, rest := ride.Effort == planner.Hard, int(ride.Minutes)-way
 	if way == 0 || way > min(d.cap, d.most()) || ride.Kind == planner.Openers {
 		return []planner.Session{ride}
 	}
 	toWork := planner.Session{Kind: planner.Commute, Effort: planner.Easy, Minutes: int16(way)}
 	switch {
-	case hard && rest >= wayRest && d.out.set.least(leastFrame) <= rest, !hard && rest >= shortestRide:
+	case d.kind == hard && rest >= 0 && rest < wayRest && d.out.effort == planner.Easy:
+		return []planner.Session{toWork} // a few minutes more are no ride
+	case sharp && rest >= wayRest && d.out.set.least(leastFrame) <= rest, !sharp && rest >= shortestRide:
 		ride.Minutes = int16(floor5(rest))
-		if usual := ridesOf(d.usual); !hard && !anyHard(usual) && rideMinutes(usual) == way+rest && len(usual) == 2 {
+		if usual := ridesOf(d.usual); !sharp && !anyHard(usual) && rideMinutes(usual) == way+rest && len(usual) == 2 {
 			return usual // all of it, only easier
 		}
 		return []planner.Session{toWork, ride}
-	case !hard && rest > -wayLess && (d.kind != commute || rest == 0):
+	case !sharp && rest > -wayLess && (d.kind != commute || rest == 0):
 		return []planner.Session{toWork}
 	}
 	return []planner.Session{ride}

@@ -19,6 +19,8 @@ const (
 	easeMost     = 90  // minutes
 	illNear      = 14  // days before the race; an illness that ended in them leaves one hard day
 	illShare     = 7   // twelfths of its set
+	spareHours   = 6   // hours a week
+	hugeB        = 300 // minutes
 )
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -144,6 +146,9 @@ func (h *halfWeek) eves() {
 			}
 		case t == 2 && d.kind != hard && (h.race.Minutes() < shortRace || h.race.Minutes() < longRace && h.race.Emphasis != planner.Important):
 			h.twoThirds(d) // a short race costs little
+		case t == 2 && openers == 1 && h.restsBefore(d, d1):
+			d.out = plan{}
+			d.because(note{code: WhyFreeBefore, race: r, day: r.Date - 1})
 		default:
 			h.recovery(d)
 		}
@@ -153,6 +158,13 @@ func (h *halfWeek) eves() {
 	if displaced != nil && !h.move(displaced) && displaced == d2 && openers == 1 {
 		h.keepSharp(displaced)
 	}
+}
+
+// restsBefore reports a D-2 that is free before an important race: all of D-5 to D-1 would be
+// ridden else.
+func (h *halfWeek) restsBefore(d, eve *day) bool {
+	return !h.through && h.race.Emphasis == planner.Important && d.kind != commute && d.kind != long && h.c.facts.WeekOn(h.race.Date-1).Rides() < 7 &&
+		eve != nil && eve.mins > 0 && h.ridesOn(3) && h.ridesOn(4) && h.ridesOn(5)
 }
 
 // keepSharp puts a few short hard efforts into the easy ride that a hard D-2 has
@@ -247,7 +259,11 @@ func throughOpeners(minutes int, d *day) int {
 func (h *halfWeek) twoThirds(d *day) {
 	minutes := min(d.mins, d.cap, d.most())
 	if d.kind != recovery {
-		minutes = min(minutes, max(neatMinutes(float64(d.mins)*2/3), min(d.mins, 40)))
+		part := 2.0 / 3
+		if h.race.Registered > h.race.Date-5 {
+			part = 0.5 // nothing else was shortened
+		}
+		minutes = min(minutes, max(neatMinutes(float64(d.mins)*part), min(d.mins, 40)))
 	}
 	if minutes < d.mins {
 		minutes = neatFloor(minutes)
@@ -322,6 +338,9 @@ func (h *halfWeek) move(from *day) bool {
 		}
 		eve := h.c.at(d.date - 1)
 		afterLong := eve != nil && eve.kind == long && eve.ridden()
+		if t == 5 && h.through && !from.lost() && (afterLong || h.hardPlanned(3, 3)) {
+			continue // the race takes its place
+		}
 		if afterLong && (t == 5 && !h.through || eve.mins > longestEve || h.hardPlanned(t+2, 6)) {
 			continue // the day after the long ride only where all else would be easy
 		}
@@ -390,6 +409,9 @@ func (h *halfWeek) shorten() {
 		switch {
 		case d.kind == recovery, d.kind == commute, t == 4 && !important && d.kind != hard:
 			continue
+		case t == 5 && d.kind == hard && d.out.asUsual && h.needsRest() && !h.hardOn(4) && !h.hardOn(3):
+			h.c.smallerOf(d, h.setFor(d), threeQuarters, note{code: WhyBShort, race: h.race, n: t})
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case t >= 5 && !h.hardOn(4) && !h.hardOn(3) && (d.kind == hard || d.mins < realLong):
 			continue // days enough to get over it
 		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard || h.ridesOn(5))):
@@ -430,6 +452,13 @@ func (h *halfWeek) shorten() {
 	}
 }
 
+// needsRest reports a race before which a hard D-5 is smaller: an important one of three
+// hours and more, any of five, for riders who have hours enough to spare some.
+func (h *halfWeek) needsRest() bool {
+	r := h.race
+	return h.c.hours(r.Date) >= spareHours && (r.Minutes() >= longRace && r.Emphasis == planner.Important || r.Minutes() >= hugeB)
+}
+
 // hardOn reports a usually hard D-t.
 func (h *halfWeek) hardOn(t int) bool {
 	d := h.c.at(h.race.Date.AddDays(-t))
@@ -440,27 +469,6 @@ func (h *halfWeek) hardOn(t int) bool {
 func (h *halfWeek) ridesOn(t int) bool {
 	d := h.c.at(h.race.Date.AddDays(-t))
 	return d != nil && d.mins > 0 && !d.lost()
-}
-
-// smaller leaves a share of a hard day's repetitions and three quarters of its minutes;
-// with half of them, repetitions are no longer than late in a taper.
-func (c *calendar) smaller(d *day, share int, why note) { c.smallerOf(d, d.set, share, why) }
-
-// smallerOf is smaller with a set that may be another day's.
-func (c *calendar) smallerOf(d *day, set hardSet, share int, why note) {
-	set = set.kept(share)
-	part := 0.75
-	if share == half {
-		part, set = 0.65, set.atMost(longestLate)
-	}
-	around := frame
-	if c.hours(d.date) < 10 {
-		around = shortFrame
-	}
-	minutes := max(neatMinutes(float64(d.mins)*part), ceil5(set.least(around)))
-	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: min(minutes, d.mins, d.most()), set: set}
-	d.because(why)
-	c.fitLimit(d)
 }
 
 // setFor is the set that a hard day rides: the rider's sprints in place of longer

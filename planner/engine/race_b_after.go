@@ -11,7 +11,8 @@ const lateRide = 75
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
-	h.through = h.through && !c.outgrows(r) // it costs what it costs
+	tires := total(r) >= tiringRace
+	h.through = h.through && !c.outgrows(r) && !(tires && r.Days > 1) // it costs what it costs
 	if c.longMoves(r) {
 		return
 	}
@@ -21,7 +22,7 @@ func (h *halfWeek) after() {
 			return
 		}
 		minutes = min(minutes, d.most())
-		if r.Minutes() >= dayLong && r.Days == 1 && !h.through {
+		if total(r) >= dayLong && !h.through {
 			minutes = 0
 		}
 		if minutes < d.mins {
@@ -36,7 +37,7 @@ func (h *halfWeek) after() {
 		d.because(note{code: why, race: r})
 		d.noteFacts()
 	}
-	if r.Minutes() >= tiringRace && !h.through {
+	if tires && !h.through {
 		h.easeLong()
 		return
 	}
@@ -67,6 +68,9 @@ func (h *halfWeek) after() {
 	}
 }
 
+// total is the time of all stages of a race, in minutes.
+func total(r *planner.Race) int { return r.Minutes() * r.Days }
+
 // minutesAfter is how long the ride of D+1 may be. Nothing is to change after a race that costs little.
 func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 	c, r := h.c, h.race
@@ -74,7 +78,7 @@ func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 	if d.kind != recovery {
 		minutes = d.mins / 2
 	}
-	switch m := r.Minutes(); {
+	switch m := total(r); {
 	case m >= 180 && h.through:
 		minutes = min(minutes, 90)
 	case m >= 180:
@@ -109,6 +113,9 @@ func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 	}
 	if own > 0 && (r.Minutes() >= 60 || r.Minutes() >= 30 && r.Evening()) && d.kind != long && d.kind != recovery && !h.through {
 		minutes = min(minutes, max(longestSpin, own)) // no longer than other recovery rides
+	}
+	if d.kind == commute {
+		minutes = max(minutes, min(d.mins, 60)) // the way to work is as long as it is
 	}
 	return minutes, true
 }

@@ -142,11 +142,11 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.moveOn(next, r)
 	case eve != nil && next != nil:
 		c.give(next, r, WhyCMovedAway)
-		switch {
-		case c.moveOn(next, r): // the race takes the eve's place
+		moved := c.moveOn(next, r) // the race takes the eve's place
+		if moved || r.Minutes() <= shortRace || c.hours(r.Date) < fewHours {
 			c.give(eve, r, WhyCGives)
-		case c.hours(r.Date) < fewHours: // never hard two days running
-			c.give(eve, r, WhyCGives)
+		}
+		if r.Minutes() <= shortRace || !moved && c.hours(r.Date) < fewHours {
 			c.wake(eve, r)
 		}
 	case race.kind == hard && eve != nil:

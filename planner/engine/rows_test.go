@@ -27,7 +27,7 @@ func TestRows(t *testing.T) {
 		"a race of 16 h from 20:00 goes on after midnight": {
 			ownWeek + `,"races":[{"name":"Night Ride","date":"2027-06-19","priority":"A","hours":16,"start":"20:00"}]`, "2027-06-20", "race"},
 		"D+1 of a B race of two days counts from the second": {
-			ownWeek + `,"races":[{"name":"Night Ride","date":"2027-06-12","priority":"B","hours":16,"days":2,"start":"08:00"}]`, "2027-06-14", "recovery"},
+			ownWeek + `,"races":[{"name":"Night Ride","date":"2027-06-12","priority":"B","hours":16,"days":2,"start":"08:00"}]`, "2027-06-14", "rest"},
 		"one repetition of 15 min fits into 45 min": {
 			`"week":{"thu":"intervals 1h 1x15min","sun":"long 2h"},"races":[],"limits":[{"date":"2027-06-10","minutes":45}]`, "2027-06-10", "intervals 45min 1x15min"},
 		"two rides of a day become one, no longer than a recovery ride": {

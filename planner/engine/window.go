@@ -119,6 +119,11 @@ func (w *window) afterInside(r *planner.Race) int {
 	return 0
 }
 
+// afterTrial reports a long ride on the day after a short time trial or climb, which costs little.
+func (w *window) afterTrial(d *day, minutes int) bool {
+	return d.ban.code == WhyInsideAfter && minutes >= steadyAfter && climbs(d.ban.race) && d.ban.race.Minutes() < 60
+}
+
 func (w *window) bound(d planner.Date, most int, why note) {
 	if d >= w.start() && d < w.race.Date {
 		if day := w.c.at(d); day.race == nil {
@@ -148,7 +153,7 @@ func (w *window) write(t int) {
 		w.whyHard(t)
 	default:
 		d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
-		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && !d.ban.is() && !d.only {
+		if t > steadyUntil && (d.kind == long || d.kind == endurance) && 2*minutes >= d.mins && (!d.ban.is() || w.afterTrial(d, minutes)) && !d.only {
 			d.out.kind, d.out.effort = planner.Endurance, planner.Steady
 			if d.kind == long && (minutes >= realLong || minutes == d.mins) {
 				d.out.kind = planner.Long

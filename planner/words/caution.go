@@ -79,7 +79,7 @@ func Cautions(days ...engine.Day) []string {
 // afterIllness reports the first hard work after an illness.
 func afterIllness(d *engine.Day) bool {
 	return slices.ContainsFunc(d.Causes, func(c engine.Cause) bool {
-		return c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllStart
+		return c.Code == engine.WhyIllHalf || c.Code == engine.WhyIllOne || c.Code == engine.WhyIllTwo || c.Code == engine.WhyIllStart
 	})
 }
 
