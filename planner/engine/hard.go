@@ -150,7 +150,7 @@ func (w *window) shiftFromEve() {
 }
 
 // restful reports a long race, which wants the last hard day earlier.
-func (w *window) restful() bool { return w.race.Minutes() >= 360 }
+func (w *window) restful() bool { return w.race.Minutes() > 360 }
 
 // longTrial reports a time trial or climb of an hour and more, for which long
 // repetitions are the right ones.

@@ -267,10 +267,13 @@ func (h *halfWeek) trainUp() {
 // spin rides easily on a usually free day after three days or more without a ride, where
 // the next day is hard: legs wake before they work.
 func (h *halfWeek) spin() {
-	for t := 3; t <= spinReach; t++ {
+	for t := 2; t <= spinReach; t++ {
 		d, next := h.open(t), h.c.at(h.race.Date.AddDays(-t+1))
-		if d == nil || next == nil || d.mins > 0 || d.busy || d.only || d.ban.is() || d.most() < spinMinutes || !next.isHard() || !h.c.lostBefore(d, 2) {
+		if d == nil || next == nil || d.mins > 0 || d.busy || d.only || d.ban.is() || d.most() < spinMinutes || !h.c.lostBefore(d, 2) {
 			continue
+		}
+		if t > 2 && !next.isHard() || t == 2 && (next.lost() || !h.c.lostBefore(d, 3)) {
+			continue // the next day asks nothing of the legs
 		}
 		minutes := spinMinutes
 		if h.c.hours(h.race.Date) >= 8 {

@@ -407,6 +407,9 @@ func (h *halfWeek) shorten() {
 			continue
 		}
 		switch {
+		case t == 4 && d.kind == hard && d.out.asUsual && sprints(h.race) && d.set.longest() > longReps:
+			h.c.smallerOf(d, h.setFor(d), threeQuarters, note{code: WhyBShort, race: h.race, n: t})
+			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case d.kind == recovery, d.kind == commute, t == 4 && !important && d.kind != hard:
 			continue
 		case t == 5 && d.kind == hard && d.out.asUsual && h.needsRest() && !h.hardOn(4) && !h.hardOn(3):
