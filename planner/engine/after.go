@@ -181,6 +181,7 @@ func (c *calendar) restAfter(r *planner.Race) int {
 
 // planAfter plans the days after an A race that no window holds.
 func (c *calendar) planAfter(a afterRace) {
+	c.smallerAfterBlock(a.race)
 	for t := a.race.Last() + 1; t < a.firstHard; t++ {
 		d := c.at(t)
 		if d == nil || d.owner >= byAfter {

@@ -96,6 +96,19 @@ func (h *halfWeek) absorbBlock() {
 	}
 }
 
+// smallerAfterBlock leaves two thirds of the first hard day after a block's easy days where
+// the taper begins later.
+func (c *calendar) smallerAfterBlock(r *planner.Race) {
+	end, ok := c.blockBefore(r)
+	for i := blockEasy + 1; i <= 2*blockEasy && ok; i++ {
+		if d := c.at(end.AddDays(i)); c.hardAfter(d) && d.date < r.Date && d.date >= r.Registered {
+			c.smaller(d, twoThirds, note{code: WhyBlockSet, race: r})
+			d.owner, d.phase, d.host = byAfter, planner.Tapering, r
+			return
+		}
+	}
+}
+
 // bound says that a day is not hard and at most so long, and why.
 func (d *day) bound(most int, why note) {
 	if !d.ban.is() {

@@ -8,9 +8,16 @@ import (
 // of which more than a recovery ride stays.
 const lateRide = 75
 
+// lateHours is how many hours a week a rider rides at least who has more than that then.
+const lateHours = 12
+
+// hugeLong is how long a long ride is at least, in minutes, that is much soon after a race.
+const hugeLong = 240
+
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
+	h.shortenHugeLong()
 	tires := total(r) >= tiringRace
 	h.through = h.through && !c.outgrows(r) && !(tires && r.Days > 1) // it costs what it costs
 	if c.longMoves(r) {
@@ -22,7 +29,7 @@ func (h *halfWeek) after() {
 			return
 		}
 		minutes = min(minutes, d.most())
-		if total(r) >= dayLong && !h.through {
+		if h.restsAfter() {
 			minutes = 0
 		}
 		if minutes < d.mins {
@@ -68,6 +75,28 @@ func (h *halfWeek) after() {
 	}
 }
 
+// shortenHugeLong leaves five sixths of a very long ride two or three days after a race of
+// two hours and more.
+func (h *halfWeek) shortenHugeLong() {
+	c, r := h.c, h.race
+	for i := 2; i <= 3 && r.Minutes() >= 120 && !h.through; i++ {
+		d := c.at(r.Last().AddDays(i))
+		if !c.openAfter(d) || d.kind != long || d.mins < hugeLong {
+			continue
+		}
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*5/6), d.most())}
+		d.owner, d.phase, d.host = byB, planner.Recovering, r
+		d.because(note{code: WhyReturnLong, race: r})
+	}
+}
+
+// restsAfter reports a race after which D+1 is free: of six hours and more, from five on where
+// the rider was ill or it is half as long again as any usual ride.
+func (h *halfWeek) restsAfter() bool {
+	c, r := h.c, h.race
+	return !h.through && (total(r) >= dayLong || total(r) >= hugeB && (2*total(r) >= 3*c.longestRide(r.Date-1) || endedIll(c.facts, r, illNear)))
+}
+
 // total is the time of all stages of a race, in minutes.
 func total(r *planner.Race) int { return r.Minutes() * r.Days }
 
@@ -101,11 +130,11 @@ func (h *halfWeek) minutesAfter(d *day) (minutes int, changes bool) {
 		minutes = d.mins
 	}
 	if m := r.Minutes(); r.Evening() && m >= 30 && m < shortRace && !h.through && d.kind != commute && c.hours(r.Date) < longEveFrom {
-		most := longestSpin
-		if d.mins > lateRide {
+		most := max(longestSpin, c.ownRecovery(r.Date))
+		if d.mins > lateRide && (d.kind == long || c.hours(r.Date) >= lateHours) {
 			most = 60
 		}
-		minutes = min(minutes, most)
+		minutes = min(minutes, min(most, 60))
 	}
 	own := c.ownRecovery(r.Date)
 	if own == 0 && c.hours(r.Date) < 7 {

@@ -288,6 +288,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.because(note{code: code, race: r})
 		d.noteFacts()
 	}
+	if d := c.at(r.Last() + 1); d != nil && d.kind == endurance && r.Evening() && r.Minutes() >= briefRace && c.hours(r.Date) < 7 {
+		ease(r.Last()+1, longestSpin, WhyCAfter)
+	}
 	c.easeBefore(r)
 	c.longMoves(r)
 	if d := c.at(r.Last() + 1); d != nil && d.kind == long && r.Minutes() >= longEnough && r.Minutes() < longRace {
