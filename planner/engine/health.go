@@ -210,7 +210,7 @@ func (c *calendar) easeFirstHard(s spell) {
 			c.fitLimit(d)
 			shares = shares[1:]
 		case d.mins > 120 && longLeft && t <= s.end.AddDays(halfReach) && (d.kind == long || d.kind == endurance):
-			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most())}
+			d.out = plan{kind: kindOf(d.kind), effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*2/3), d.most(), c.stepUp(s, t))}
 			d.because(note{code: s.whyReturn(), day: s.last})
 			longLeft = d.kind != long
 		default:
@@ -218,6 +218,26 @@ func (c *calendar) easeFirstHard(s spell) {
 		}
 		d.owner, d.phase = byHealth, planner.Health
 	}
+}
+
+// stepUp is how long the first long ride after an illness may be: twice the longest ride since,
+// longestReturn at least. A race of five hours and more soon after wants a real one.
+func (c *calendar) stepUp(s spell, t planner.Date) int {
+	if s.severity == headCold || s.Injury {
+		return noLimit
+	}
+	for _, r := range c.races {
+		if r.Date > t && r.Date <= t.AddDays(halfReach) && total(r) >= sharpAfterIll {
+			return noLimit
+		}
+	}
+	before := 0
+	for u := s.back; u < t; u++ {
+		if d := c.at(u); d != nil && d.race == nil {
+			before = max(before, rideMinutes(d.sessions()))
+		}
+	}
+	return max(longestReturn, neatFloor(2*before))
 }
 
 // freshlyWell reports a day within halfReach days after a return from more than a cold: the

@@ -360,3 +360,44 @@ func (w *window) sprinter(t int) bool {
 	short := w.short.set
 	return short.part == 0 && !short.isZero() && short.longest() <= sprintRep && short.kept(w.share(t, short)).reps() >= sprintReps
 }
+
+// openersOn plans openers on a day; false where it has no room.
+func (h *halfWeek) openersOn(d *day) bool {
+	hours := h.c.hours(h.race.Date)
+	minutes := openerMinutes(hours) + 5
+	if d.mins == 0 {
+		minutes = openerMinutes(hours)
+		if d.busy {
+			return false
+		}
+	}
+	if h.through {
+		minutes = throughOpeners(minutes, d)
+	}
+	if most := h.c.longestShort(h.race.Date); most > 0 {
+		minutes = min(minutes, most)
+	}
+	if d.mins > 0 {
+		minutes = min(minutes, max(d.mins, 30))
+	}
+	minutes = floor5(min(minutes, d.most()))
+	if minutes < leastOpeners || d.only || d.ban.is() && d.cap == 0 {
+		return false
+	}
+	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
+	code := WhyOpeners
+	if d.date == h.race.Date-2 {
+		code = WhyOpenersD2
+		if h.c.facts.Taper.OpenersD2 {
+			code = WhyOpenersWish
+		}
+	}
+	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
+	return true
+}
+
+// throughOpeners is how long openers before a race that is trained through are: half of
+// the usual ride, so that they are training too.
+func throughOpeners(minutes int, d *day) int {
+	return min(max(minutes, floor5(d.mins/2)), mostOpeners)
+}

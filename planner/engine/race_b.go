@@ -214,47 +214,6 @@ func tiresB(r *planner.Race) bool {
 	return r.Minutes() >= 120 || r.Emphasis == planner.Important && r.Minutes() >= shortRace
 }
 
-// openersOn plans openers on a day; false where it has no room.
-func (h *halfWeek) openersOn(d *day) bool {
-	hours := h.c.hours(h.race.Date)
-	minutes := openerMinutes(hours) + 5
-	if d.mins == 0 {
-		minutes = openerMinutes(hours)
-		if d.busy {
-			return false
-		}
-	}
-	if h.through {
-		minutes = throughOpeners(minutes, d)
-	}
-	if most := h.c.longestShort(h.race.Date); most > 0 {
-		minutes = min(minutes, most)
-	}
-	if d.mins > 0 {
-		minutes = min(minutes, max(d.mins, 30))
-	}
-	minutes = floor5(min(minutes, d.most()))
-	if minutes < leastOpeners || d.only || d.ban.is() && d.cap == 0 {
-		return false
-	}
-	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
-	code := WhyOpeners
-	if d.date == h.race.Date-2 {
-		code = WhyOpenersD2
-		if h.c.facts.Taper.OpenersD2 {
-			code = WhyOpenersWish
-		}
-	}
-	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
-	return true
-}
-
-// throughOpeners is how long openers before a race that is trained through are: half of
-// the usual ride, so that they are training too.
-func throughOpeners(minutes int, d *day) int {
-	return min(max(minutes, floor5(d.mins/2)), mostOpeners)
-}
-
 // twoThirds leaves two thirds of an easy ride, and a recovery ride as it is.
 func (h *halfWeek) twoThirds(d *day) {
 	minutes := min(d.mins, d.cap, d.most())
@@ -341,7 +300,11 @@ func (h *halfWeek) move(from *day) bool {
 		if t == 5 && h.through && !from.lost() && (afterLong || h.hardPlanned(3, 3)) {
 			continue // the race takes its place
 		}
-		if afterLong && (t == 5 && !h.through || eve.mins > longestEve || h.hardPlanned(t+2, 6)) {
+		far := 6
+		if h.race.Minutes() < shortRace && !h.through {
+			far = 5 // six days without are too long before a short race
+		}
+		if afterLong && (t == 5 && !h.through || eve.mins > longestEve || h.hardPlanned(t+2, far)) {
 			continue // the day after the long ride only where all else would be easy
 		}
 		set := from.set
@@ -401,6 +364,7 @@ func (h *halfWeek) shorten() {
 		far = 4 // what lies further back costs a short race nothing
 	}
 	h.afterIllness()
+	h.lastLong()
 	for t := 3; t <= far; t++ {
 		d := h.open(t)
 		if d == nil || !d.ridden() || d.ban.is() || d.only || h.c.besideRace(d) || h.c.easedByB(d) {
@@ -452,6 +416,20 @@ func (h *halfWeek) shorten() {
 			d.because(note{code: why, race: h.race})
 		}
 		d.noteFacts()
+	}
+}
+
+// lastLong leaves three quarters of a very long ride on D-8 to D-6 before an important race
+// of eight hours and more.
+func (h *halfWeek) lastLong() {
+	for t := 6; t <= 8 && h.race.Emphasis == planner.Important && h.race.Minutes() >= dayAway; t++ {
+		d := h.open(t)
+		if d == nil || d.mins < hugeLong || d.kind != long || !d.out.asUsual || !h.c.openAfter(d) {
+			continue
+		}
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.75), d.most())}
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.because(note{code: WhyBImportant, race: h.race})
 	}
 }
 

@@ -217,6 +217,10 @@ func (h *halfWeek) easeLong() {
 	}
 	for i, sharp := 5, false; i <= 7; i++ {
 		d := h.c.at(h.race.Last().AddDays(i))
+		if h.race.Minutes() >= dayAway && h.c.openAfter(d) && (d.kind == hard || d.mins > 120) {
+			h.easyWeek(d)
+			continue
+		}
 		if h.c.hardAfter(d) && !sharp {
 			h.c.smaller(d, twoThirds, note{code: WhyReturnSet, race: h.race})
 			d.owner, d.phase, d.host = byB, planner.Recovering, h.race
@@ -229,6 +233,20 @@ func (h *halfWeek) easeLong() {
 		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.75), d.most())}
 		d.because(note{code: WhyReturnLong, race: h.race})
 	}
+}
+
+// easyWeek keeps D+5 to D+7 after a race of eight hours and more easy, and a long ride short.
+func (h *halfWeek) easyWeek(d *day) {
+	d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+	if d.kind == long {
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*0.6), d.most())}
+		d.because(note{code: WhyReturnLong, race: h.race})
+		return
+	}
+	minutes := min(d.mins, d.most(), max(60, neatFloor(d.mins*55/100)))
+	d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
+	d.because(note{code: WhyBAfterEasy, race: h.race})
+	d.noteFacts()
 }
 
 // returnAfterIll plans D+3 to D+7 where an illness ended in the two weeks before the
