@@ -81,17 +81,22 @@ func (h *halfWeek) absorbBlock() {
 		return
 	}
 	c.easeAfterBlock(r, end)
-	for i := 1; i <= blockEasy; i++ {
-		if d := c.at(end.AddDays(i)); d != nil && d.owner == nobody && d.race == nil && d.mins > 0 && d.date >= r.Registered {
-			d.owner, d.phase, d.host = byB, planner.Tapering, r
-			c.easeWithin(d)
-		}
-	}
+	c.planAfterBlock(r, end, byB)
 	for i := blockEasy + 1; i <= 2*blockEasy && c.hardDays(r.Date) > 1; i++ {
 		if d := c.at(end.AddDays(i)); c.hardAfter(d) && d.date < r.Date-6 && d.date >= r.Registered {
 			c.smaller(d, twoThirds, note{code: WhyBlockSet, race: r})
 			d.owner, d.phase, d.host = byB, planner.Tapering, r
 			return
+		}
+	}
+}
+
+// planAfterBlock plans the easy days after a block that no taper holds.
+func (c *calendar) planAfterBlock(r *planner.Race, end planner.Date, by owner) {
+	for i := 1; i <= blockEasy; i++ {
+		if d := c.at(end.AddDays(i)); d != nil && d.owner == nobody && d.race == nil && d.mins > 0 && d.date >= r.Registered {
+			d.owner, d.phase, d.host = by, planner.Tapering, r
+			c.easeWithin(d)
 		}
 	}
 }

@@ -31,6 +31,7 @@ const (
 	lastHi     = 80
 	firstLo    = 85  // per cent of a long ride up to D-11 at least
 	briefRep   = 240 // seconds
+	leastBunch = 50  // minutes of a hard ride without a set
 	toldLong   = 72  // per cent of it at most under a cut that was asked for
 )
 
@@ -187,6 +188,9 @@ func (w *window) boundHard(t int) {
 	if s.set.part > 0 && s.set != s.src.set { // a smaller hard part shows in a shorter ride
 		most = min(most, usual-5)
 		s.lo = min(s.lo, max(0, floor5(most)))
+	}
+	if s.set.part > 0 && !w.told.cut && s.limit >= leastBunch && (s.mins == 0 || s.mins >= leastBunch) {
+		s.lo = max(s.lo, leastBunch)
 	}
 	s.hi = max(neatFloor(most), s.lo)
 	if s.set == s.src.set && !w.told.cut {

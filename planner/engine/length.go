@@ -224,3 +224,49 @@ func (c *calendar) upToLost(start planner.Date, r *planner.Race) planner.Date {
 func near(later, earlier *planner.Race) bool {
 	return later != nil && earlier != nil && earlier.Last().DaysUntil(later.Date) <= CloseGap
 }
+
+// toldCutB is how much less, in per cent, easy rides before a B race have where only a
+// length was asked for.
+const toldCutB = 30
+
+// keepTold shortens the days of a taper that the rider asked for before a B race, where no A
+// race is meant: easy rides by the cut, hard days by a quarter and a third.
+func (h *halfWeek) keepTold() {
+	days, cut := h.toldTaper()
+	for t := 3; t <= min(days, BlockDays); t++ {
+		d := h.open(t)
+		if d == nil || !d.ridden() || d.ban.is() || d.only || !d.out.asUsual || d.most() < d.mins || d.kind == recovery || d.kind == commute || h.c.besideRace(d) || h.c.easedByB(d) {
+			continue
+		}
+		switch {
+		case d.kind == hard && t <= 4:
+			h.c.smallerOf(d, h.setFor(d), twoThirds, note{code: WhyBTold, race: h.race, n: days})
+		case d.kind == hard:
+			h.c.smallerOf(d, h.setFor(d), threeQuarters, note{code: WhyBTold, race: h.race, n: days})
+		default:
+			minutes := max(neatFloor(d.mins*(100-cut)/100), min(d.mins, 40))
+			d.out = plan{kind: d.name(minutes, 40), effort: planner.Easy, minutes: minutes}
+			if t > steadyUntil && d.out.kind == planner.Endurance {
+				d.out.effort = planner.Steady
+			}
+			d.because(note{code: WhyBTold, race: h.race, n: days})
+		}
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+	}
+}
+
+// toldTaper is the length and cut that the rider asked for, no days where they are not for
+// this race.
+func (h *halfWeek) toldTaper() (days, cut int) {
+	days, cut = h.c.facts.Taper.Days, h.c.facts.Taper.Cut
+	if h.race.TaperDays == 0 && len(h.c.goals()) > 0 || h.through {
+		return 0, 0
+	}
+	if h.race.TaperDays != 0 {
+		days = h.race.TaperDays
+	}
+	if cut == 0 {
+		cut = toldCutB
+	}
+	return days, cut
+}

@@ -116,6 +116,7 @@ const (
 	WhyIllNone      Code = "WhyIllNone"
 	WhyIllTest      Code = "WhyIllTest"
 	WhyBImportant   Code = "WhyBImportant"
+	WhyBTold        Code = "WhyBTold"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"
 	WhyBRest        Code = "WhyBRest"

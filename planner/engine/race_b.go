@@ -21,6 +21,7 @@ const (
 	illShare     = 7   // twelfths of its set
 	spareHours   = 6   // hours a week
 	hugeB        = 300 // minutes
+	longEnough3  = 180 // minutes of an easy D-3 that is much before any race
 )
 
 // planHalves plans the half weeks of B races, important ones first.
@@ -364,6 +365,7 @@ func (h *halfWeek) shorten() {
 		far = 4 // what lies further back costs a short race nothing
 	}
 	h.afterIllness()
+	h.keepTold()
 	h.lastLong()
 	for t := 3; t <= far; t++ {
 		d := h.open(t)
@@ -399,6 +401,9 @@ func (h *halfWeek) shorten() {
 				part = 0.75
 			} else if !important { // D-3
 				part = 0.8
+				if d.mins >= longEnough3 {
+					part = 0.6
+				}
 			}
 			minutes := max(neatFloor(int(part*float64(d.mins))), min(d.mins, 40))
 			if minutes == d.mins || d.most() < shortestRide {

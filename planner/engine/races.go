@@ -133,6 +133,10 @@ func (c *calendar) trainThrough(r *planner.Race) {
 	if race == nil {
 		return
 	}
+	if end, ok := c.blockBefore(r); ok {
+		c.easeAfterBlock(r, end)
+		c.planAfterBlock(r, end, byC)
+	}
 	eve, next := c.giver(r.Date-1, r), c.giver(r.Last()+1, r)
 	switch {
 	case race.kind == hard && eve != nil && next != nil:
