@@ -120,7 +120,7 @@ func (d *day) isHard() bool {
 		}
 		return false
 	case d.out.asUsual:
-		return d.kind == hard && !d.busy
+		return d.kind == hard && !d.busy && !d.only
 	}
 	return d.out.effort == planner.Hard
 }
