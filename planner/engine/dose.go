@@ -30,8 +30,6 @@ func (w *window) share(t int, set hardSet) int {
 		q = twoThirds
 	case t >= 11 && w.block:
 		q = threeQuarters
-	case t >= 11 && w.told.length && !w.told.cut && w.n >= 11 && set.longest() > sprintRep:
-		q = threeQuarters // it shows from the first day on
 	case t >= 11:
 	case t >= 8 || !long && t >= 5:
 		q = threeQuarters

@@ -229,8 +229,8 @@ func near(later, earlier *planner.Race) bool {
 // length was asked for.
 const toldCutB = 30
 
-// keepTold shortens the days of a taper that the rider asked for before a B race, where no A
-// race is meant: easy rides by the cut, hard days by a quarter and a third.
+// keepTold shortens the days of a taper that the rider asked for before a B race that is far
+// from A races: easy rides by the cut, hard days by a quarter and a third.
 func (h *halfWeek) keepTold() {
 	days, cut := h.toldTaper()
 	for t := 3; t <= min(days, BlockDays); t++ {
@@ -259,8 +259,13 @@ func (h *halfWeek) keepTold() {
 // this race.
 func (h *halfWeek) toldTaper() (days, cut int) {
 	days, cut = h.c.facts.Taper.Days, h.c.facts.Taper.Cut
-	if h.race.TaperDays == 0 && len(h.c.goals()) > 0 || h.through {
+	if h.through {
 		return 0, 0
+	}
+	for _, goal := range h.c.goals() {
+		if h.race.TaperDays == 0 && gapDays(h.race, goal) <= CloseGap {
+			return 0, 0
+		}
 	}
 	if h.race.TaperDays != 0 {
 		days = h.race.TaperDays

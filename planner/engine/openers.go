@@ -147,15 +147,12 @@ func (w *window) lostIn(near, far int) bool {
 	return false
 }
 
-// spins reports a usually free day that is ridden easily: D-3 before a lost D-2, and after three
-// lost days or more the day after them if the next one is hard, and the one after that.
+// spins reports a usually free day that is ridden easily after three lost days or
+// more: the day after them if the next one is hard, and the one after that.
 func (w *window) spins(t int) bool {
 	s := &w.t[t]
 	if t < 2 || s.busy || s.only || s.ban.is() || s.most() < spinMinutes || !w.open(t) {
 		return false
-	}
-	if t == 3 && w.t[2].lost() && w.t[2].mins > 0 && w.t[4].mins > 0 {
-		return true // the lost D-2 is the free day
 	}
 	after := t + 1 // the last lost day
 	if !w.offOn(after) {

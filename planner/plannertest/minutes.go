@@ -67,17 +67,17 @@ func checkLonger(v *view, d planner.Date, day *outDay) {
 	}
 }
 
-// afterLost reports a day up to two days after three or more on which riding was impossible.
+// afterLost reports a day up to three days after two or more on which riding was impossible.
 func (v *view) afterLost(d planner.Date) bool {
 	lost := 0
 	for e := d - 5; e < d; e++ {
 		if v.usual(e).Busy || v.away(e, false) || v.away(e, true) || v.limit(e) < 20 {
 			lost++
-		} else if lost < 3 {
+		} else if lost < 2 {
 			lost = 0
 		}
 	}
-	return lost >= 3
+	return lost >= 2
 }
 
 func (v *view) inBlock(d planner.Date) bool {
