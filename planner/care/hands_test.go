@@ -17,6 +17,9 @@ var (
 	unread  = map[int]tally{
 		31: {danger: count{lines: 55, stopped: 36, asked: 17, missed: 2}, near: count{lines: 55, stopped: 0, asked: 15, missed: 40}},
 		32: {danger: count{lines: 55, stopped: 42, asked: 12, missed: 1}, near: count{lines: 55, stopped: 1, asked: 12, missed: 42}},
+		33: {danger: count{lines: 55, stopped: 44, asked: 10, missed: 1}, near: count{lines: 55, stopped: 2, asked: 11, missed: 42}},
+		34: {danger: count{lines: 55, stopped: 40, asked: 14, missed: 1}, near: count{lines: 55, stopped: 0, asked: 16, missed: 39}},
+		35: {danger: count{lines: 55, stopped: 36, asked: 19, missed: 0}, near: count{lines: 55, stopped: 0, asked: 9, missed: 46}},
 	}
 )
 
