@@ -58,6 +58,7 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: monday, To: monday.AddDays(6)}}
 		return
 	}
+	p.onRaceDay(k)
 	p.dropRaceDay(race)
 	if p.sayItsDay() {
 		p.Dates = nil
@@ -95,6 +96,20 @@ func (p *Part) findBeside(k Known) {
 		base = race.Last()
 	}
 	p.Dates = []Span{{From: base.AddDays(from), To: base.AddDays(to)}}
+}
+
+// onRaceDay leaves the day of a race where its morning is asked about and another day is told besides: work until
+// late on Friday, race Saturday 13th.
+func (p *Part) onRaceDay(k Known) {
+	if p.Topic != RaceMorning || len(p.Dates) < 2 {
+		return
+	}
+	for _, s := range p.Dates {
+		if r := raceOn(k, s); r != nil {
+			p.Race, p.Dates = r, []Span{s}
+			return
+		}
+	}
 }
 
 // beginsAt are words before the day with which a stretch begins.
@@ -146,7 +161,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
+	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == Food && p.Race != nil && lengthBefore.MatchString(p.plain), p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {
@@ -179,8 +194,11 @@ var sortDay = plain.Compile(` (?:race|gym|leg|legs|heavy|hard|lifting|squat|squa
 // sortOfDay reports whether the day before a race is only a sort of day, or whether days
 // before it tell how far away it is or how long something lasts.
 func (p *Part) sortOfDay() bool {
-	return sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
+	return (p.Topic == TaperStart || p.Topic == TaperLength) && taperDay.MatchString(p.plain) || sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
 }
+
+// taperDay is a day of a taper and not one beside the race: the first taper day for the crit.
+var taperDay = plain.Compile(` (?:taper|tapering|easier|easy|lighter|first|last) day (?:for|of|before|to) `)
 
 var daysLeft = plain.Compile(` (?:days?|nights?|sleeps?) (?:to|until) ` + raceForm)
 

@@ -237,7 +237,7 @@ var (
 
 // betweenRaces reads all days from one race to another.
 func (p *Part) betweenRaces(k Known) bool {
-	if p.Topic != Plan && p.Topic != Hours && p.Topic != Away || len(p.Dates) > 0 {
+	if p.Topic != Plan && p.Topic != Hours && p.Topic != Away && p.Topic != AfterRace || len(p.Dates) > 0 {
 		return false
 	}
 	first, second := p.Race, (*planner.Race)(nil)
@@ -256,6 +256,9 @@ func (p *Part) betweenRaces(k Known) bool {
 		first, second = second, first
 	}
 	p.Race, p.Dates = second, []Span{{From: first.Date, To: second.Date, set: true}}
+	if p.Topic == AfterRace {
+		p.Race, p.Dates[0].From, p.Dates[0].To = first, first.Last().AddDays(1), second.Date.AddDays(-1)
+	}
 	return true
 }
 

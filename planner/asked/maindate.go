@@ -23,6 +23,8 @@ var (
 	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$`)
 	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
+	byDay       = plain.Compile(` (?:until|up to|through|till|by|before|the end of|the end) (?:the )?$`)
+	toNow       = plain.Compile(`^ (?:to|until|till|up to) (?:now|today) `)
 	busyWith    = plain.Compile(` (?:am i|i am|are you|is RIDER|RIDER is) up to (?:on )?(?:the )?$`)
 	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
@@ -44,9 +46,12 @@ func (p *Part) stretched(today planner.Date) {
 		if s.From == s.To && s.end > 0 && p.countedOn(s, before) {
 			continue
 		}
+		if i == 0 && s.end > 0 && s.From > today && p.bareWeekday(*s) && strings.HasSuffix(before, " from ") && toNow.MatchString(" "+lowText(p.words[s.end:min(len(p.words), s.end+4)])+" ") {
+			s.From, s.To = s.From.AddDays(-7), s.To.AddDays(-7) // from Monday to now
+		}
 		switch {
-		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.Dates[i-1].From < s.To && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
-			s.From = p.Dates[i-1].From // from the 20th to the end of the month
+		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.endOfMonth(s) >= p.Dates[i-1].From && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
+			s.From, s.To = p.Dates[i-1].From, p.endOfMonth(s) // from the 20th to the end of the month
 			p.Dates = slices.Delete(p.Dates, i-1, i)
 			return
 		case s.From == s.To && s.From > today && fromNow.MatchString(before) && (i == 0 || p.Dates[i-1].From <= today):
@@ -63,7 +68,7 @@ func (p *Part) stretched(today planner.Date) {
 			return
 		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before) && !busyWith.MatchString(before):
 			s.From = today
-		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && untilDay.MatchString(before):
+		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && byDay.MatchString(before):
 			s.From = today // 5 hours since Monday, how many until Sunday?
 			p.Dates = p.Dates[1:]
 			return
@@ -89,6 +94,17 @@ func (p *Part) stretched(today planner.Date) {
 			return
 		}
 	}
+}
+
+// endOfMonth is the last day of what goes on to the end of the month: that of the day before it, where that is later.
+func (p *Part) endOfMonth(s *Span) planner.Date {
+	for _, before := range p.Dates {
+		if before.end == s.at && before.From > s.To && strings.HasSuffix(lowText(p.words[s.at:s.end]), " month") {
+			year, month, _ := before.From.Civil()
+			return planner.NewDate(year, month+1, 1).AddDays(-1)
+		}
+	}
+	return s.To
 }
 
 // countedOn counts on or back from a day: the day after Sunday, for two days from Monday.
@@ -129,6 +145,10 @@ func (p *Part) daysOfWeek() bool {
 	week := slices.IndexFunc(p.Dates, func(s Span) bool {
 		return s.Ask == nil && s.end > 0 && s.From.Weekday() == 0 && s.From.DaysUntil(s.To) == 6
 	})
+	if week >= 0 && len(p.Dates) == 2 && p.otherClause(week) {
+		p.Dates = p.Dates[week : week+1]
+		return true
+	}
 	from, to := 0, week
 	if week == 0 {
 		from, to = 1, len(p.Dates)
@@ -150,6 +170,21 @@ func (p *Part) daysOfWeek() bool {
 	}
 	p.Dates = p.Dates[from:to]
 	return true
+}
+
+// otherClause reports that a weekday beside a week is told of something else, in a clause of its own: who tapers next
+// week? I coach on Tuesday.
+func (p *Part) otherClause(week int) bool {
+	s, day := p.Dates[week], p.Dates[1-week]
+	if !manyDaysAsked[p.Topic] && p.Topic != WhoTapers || day.Ask != nil || !p.bareWeekday(day) {
+		return false
+	}
+	for _, w := range p.words[min(s.end, day.end)-1 : max(s.at, day.at)] {
+		if w.end == '.' || w.end != 0 && p.Topic == WhoTapers {
+			return true
+		}
+	}
+	return false
 }
 
 // weekdaysOf reports a week that has two of its weekdays behind it: from Monday to Friday.
@@ -283,7 +318,7 @@ func (p *Part) bareWeekday(s Span) bool {
 // a race, the months of a season.
 func (p *Part) dropIdle(today planner.Date) {
 	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-		if (p.Topic == Week || p.Topic == Thanks) && len(p.Offers) == 0 {
+		if p.Topic == Week || p.Topic == Thanks && len(p.Offers) == 0 {
 			return true
 		}
 		if s.Ask != nil || s.end == 0 {
@@ -292,6 +327,8 @@ func (p *Part) dropIdle(today planner.Date) {
 		text := lowText(p.words[s.at:s.end])
 		before := " " + lowText(p.words[max(0, s.at-1):s.at]) + " "
 		switch {
+		case noDayOf[p.Topic] && p.bareWeekday(s) && s.end < len(p.words) && people[p.words[s.end].low]:
+			return true // the Thursday group wants to know
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
 		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
@@ -316,6 +353,12 @@ func (p *Part) dropIdle(today planner.Date) {
 		return false
 	})
 }
+
+// noDayOf are topics in which the people of a weekday are no day, and people are words for them.
+var (
+	noDayOf = map[Topic]bool{Medicine: true, Food: true, Unknown: true, Help: true}
+	people  = wordSet("group lot crew gang bunch club lads ladies riders team")
+)
 
 // asksAfter are topics that are about a race, of which a month only tells when it is.
 var asksAfter = map[Topic]bool{AfterRace: true, RaceLegs: true, Food: true, Sleep: true, Strength: true, RaceMorning: true, HowHard: true}

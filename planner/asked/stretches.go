@@ -13,7 +13,7 @@ import (
 var (
 	nextDays  = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
 	lastDays  = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = plain.Compile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	toTheEnd  = plain.Compile(`^(?:to|until|till|through|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restMonth = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 	restOf    = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
 	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
@@ -40,6 +40,9 @@ var toWhat = wordSet("before until till up leading ahead prior")
 // weekEnds are words behind "week 22" that make the number a day.
 var weekEnds = wordSet("to until through till and of bis")
 
+// untilWords begin what ends a stretch: from the 18th to the end of June.
+var untilWords = wordSet("to until through till")
+
 // partOfIt are words for a part of a month that nobody can count.
 var partOfIt = wordSet("end start beginning middle part bit")
 
@@ -61,7 +64,7 @@ func (p *Part) findStretches(today planner.Date) {
 			if ok && i+n < len(p.words) && toWhat[p.words[i+n].low] && lastDays.MatchString(lowText(words)) {
 				continue // the last seven days before the race
 			}
-			if !ok || months[words[n-1].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
+			if !ok || months[words[n-1].low] && !untilWords[words[0].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
 				continue
 			}
 			p.Dates = append(p.Dates, Span{From: from, To: to, at: i, end: i + n, set: true})
@@ -323,6 +326,10 @@ func (p *Part) wholeMonth(today planner.Date) {
 		}
 		if i+1 < len(p.words) && p.words[i+1].low == "is" {
 			continue // once June is over
+		}
+		if from, _, ok := monthFrom(w.low, today); ok && fromNow.MatchString(" "+slotText(p.words[p.sentence(i):i])+" ") {
+			p.Dates = []Span{{From: today, To: from.AddDays(-1), set: true, at: i, end: i + 1}} // between now and September
+			return
 		}
 		if i > 0 && p.words[i-1].end == 0 && (toMonth[p.words[i-1].low] || i > 1 && p.words[i-1].low == "the" && toMonth[p.words[i-2].low]) {
 			continue // how many races before September
