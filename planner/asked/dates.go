@@ -58,7 +58,7 @@ var seats = wordSet("sofa couch chair desk bench floor kerb curb verge bed bus t
 var satAhead = wordSet("on for this next last by till until from is and to since of every")
 
 // beforeOrdinal are words behind which 13th is a day and no place in a race.
-var beforeOrdinal = wordSet("why what whats how about around with does starting beginning commencing ending the on until to from by and for since of before after till then not or is week")
+var beforeOrdinal = wordSet("why what whats how about around with does starting beginning commencing ending the on until to from by and for since of before after till then not or is week coming upcoming")
 
 // anchors reports whether a date can be built around a word.
 func (p *Part) anchors(i int) bool {

@@ -21,7 +21,8 @@ var (
 	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
 	theWeek     = plain.Compile(` (?:the|my|this) week `)
 	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
-	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$`)
+	lastsFor    = plain.Compile(`^ (?:on )?for (?:the |about )?(a|one|two|three|four|five|six|seven|ten|\d{1,2}) (?:whole |full )?(days?|weeks?|fortnight) `)
+	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$| (?:night|evening) before (?:the )?$`)
 	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
 	byDay       = plain.Compile(` (?:until|up to|through|till|by|before|the end of|the end) (?:the )?$`)
 	toNow       = plain.Compile(`^ (?:to|until|till|up to) (?:now|today) `)
@@ -122,6 +123,17 @@ func (p *Part) countedOn(s *Span, before string) bool {
 		s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
 		return true
 	}
+	if m := lastsFor.FindStringSubmatch(" " + lowText(p.words[s.end:min(len(p.words), s.end+5)]) + " "); m != nil && lasts[p.Topic] && len(p.Dates) == 1 && strings.HasSuffix(idleBehind.ReplaceAllString(strings.TrimRight(before, " "), ""), " from") {
+		n := max(1, plain.Number(m[1]))
+		switch {
+		case m[2] == "fortnight":
+			n = 14
+		case strings.HasPrefix(m[2], "week"):
+			n *= 7
+		}
+		s.To = s.From.AddDays(n - 1) // from 22 June for two weeks
+		return true
+	}
 	if m := countedFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
 		n := countOf(m[2])
 		if m[3] == "weeks" {
@@ -132,6 +144,9 @@ func (p *Part) countedOn(s *Span, before string) bool {
 	}
 	return false
 }
+
+// lasts are topics of what goes on for days.
+var lasts = map[Topic]bool{Away: true, Overload: true, Plan: true, Hours: true, Calendar: true}
 
 // mostBetween is how many words stand between a week and its days: how much this week, I have done Tuesday.
 const mostBetween = 3
@@ -236,6 +251,8 @@ func (p *Part) closerDate() {
 	first, second := p.Dates[0], p.Dates[1]
 	switch {
 	case p.daysOfWeek():
+	case isWeekend(first) && first.end > 0 && second.at == first.end && p.joined(1) && first.end-first.at == 1:
+		p.Dates = p.Dates[1:] // long weekend Fri 12 to Sun 14
 	case isWeekend(first) && p.joined(1) && second.From <= first.From && p.Dates[2].To >= first.To:
 		p.Dates = p.Dates[1:]
 	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
@@ -390,7 +407,7 @@ var (
 	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go|openers|intervals|session|workout|training|ok|okay|on|up for|good)) (?:the |my |out |on |for |with )*$`)
 	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
 	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
-	asksBefore = plain.Compile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
+	asksBefore = plain.Compile(` (?:what is|what about|how about|what happens with|what happens to|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
 	makesUp    = plain.Compile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
 	stillFrom  = plain.Compile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)
 	badNight   = plain.Compile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)

@@ -110,6 +110,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 			continue // what is told of a race is all of it
 		}
 		a, b := read(all[:i], k, ""), read(all[from:], k, "")
+		if onlyWhen.MatchString(a.plain) {
+			continue
+		}
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
@@ -128,6 +131,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	}
 	return best
 }
+
+// onlyWhen says when, and nothing else: after Fox Hill, what do I ride?
+var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:after|before|for|at|on|following) (?:the |my )?RACE $`)
 
 // saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
 // they go on from what was said before.

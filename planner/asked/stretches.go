@@ -11,17 +11,18 @@ import (
 )
 
 var (
-	nextDays  = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
-	lastDays  = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = plain.Compile(`^(?:to|until|till|through|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restMonth = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restOf    = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	wholeOf   = plain.Compile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
-	edgeDay   = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	nthDay    = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	inMonth   = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
-	twoMonths = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nextDays    = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
+	lastDays    = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
+	toTheEnd    = plain.Compile(`^(?:to|until|till|through|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restMonth   = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restOf      = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
+	weekIn      = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	daysOfMonth = plain.Compile(`^(first|last|final) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	wholeOf     = plain.Compile(`^(?:actual|current|present|running|ongoing) week$|^(?:following|coming) week$`)
+	edgeDay     = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nthDay      = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	inMonth     = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
+	twoMonths   = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 
 	todayAnd         = plain.Compile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
 	nextFortnight    = plain.Compile(`^(?:next|coming) fortnight$`)
@@ -31,7 +32,7 @@ var (
 	endOfThisWeek    = plain.Compile(`^(?:last|final) day of (?:this|the) week$`)
 
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
-	longForms = 6 // how many words the longest of these has
+	longForms = 7 // how many words the longest of these has
 )
 
 // toWhat are words behind which days are counted back from what follows.
@@ -146,11 +147,14 @@ func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bo
 }
 
 // partOfWeek is the start, the middle or the end of the week to come.
-var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end|first day|last day) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
+var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end|first day|last day) of|(early|late|mid)) (?:the )?(?:next|coming|following) week( after| but one)?$|^(start|beginning|middle|end|first day|last day) of (?:the )?week after next()$`)
 
 func inPartOfWeek(m []string, monday planner.Date) (from, to planner.Date, ok bool) {
 	next := monday.AddDays(7)
-	switch m[1] + m[2] {
+	if m[3] != "" || m[4] != "" {
+		next = monday.AddDays(14)
+	}
+	switch m[1] + m[2] + m[4] {
 	case "last day":
 		return next.AddDays(6), next.AddDays(6), true
 	case "start", "beginning", "first day":
@@ -215,6 +219,15 @@ func inMonths(text string, today planner.Date) (from, to planner.Date, ok bool) 
 		from, to, ok := monthFrom(m[3], today)
 		day := withinMonthDay(m[1], m[2], from, to)
 		return day, day, ok
+	}
+	if m := daysOfMonth.FindStringSubmatch(text); m != nil {
+		from, to, ok := monthFrom(m[3], today)
+		if n := countOf(m[2]); m[1] == "first" {
+			to = from.AddDays(n - 1)
+		} else {
+			from = to.AddDays(1 - n)
+		}
+		return from, to, ok
 	}
 	if m := weekIn.FindStringSubmatch(text); m != nil {
 		unit := m[2]
