@@ -161,7 +161,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == Food && p.Race != nil && lengthBefore.MatchString(p.plain), p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
+	case p.onItsDay():
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {
@@ -186,6 +186,22 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		p.Offset = &zero
 	}
 	return 0, 0, false, false
+}
+
+// onItsDay reports whether a part is about the day of the race that it names.
+func (p *Part) onItsDay() bool {
+	if p.Race == nil {
+		return false
+	}
+	switch {
+	case onRaceDay.MatchString(p.plain):
+		return true
+	case p.Topic == Food:
+		return lengthBefore.MatchString(p.plain)
+	case p.Topic == RaceMorning:
+		return startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)
+	}
+	return false
 }
 
 // sortDay is a sort of day before a race, which need not be the eve: the last gym day before it.
