@@ -231,7 +231,7 @@ func (p *Part) correctedDate(today planner.Date) {
 			continue
 		}
 		between := " " + lowText(p.words[before.end:s.at]) + " "
-		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
+		taken := s.at-before.end < 6 && correction.MatchString(between) && !strings.Contains(between, " and what ") || between == " no " && p.words[before.end-1].end != 0
 		if p.Topic == Missed && !taken && missWords.MatchString(p.piece(before)) {
 			continue // never rode on Tuesday, so what is on tonight
 		}

@@ -101,6 +101,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if all[i-1].end == 0 && !joined {
 			continue
 		}
+		if len(whole.words) == len(all) && joined && i+1 < len(all) && whole.words[i-1].slot == "DAY" && whole.words[i+1].slot == "DAY" {
+			continue // what is on Friday and Saturday
+		}
 		tried++
 		from := i
 		for from < len(all)-2 && (halves[all[from].low] || fillers[all[from].low]) {
