@@ -59,7 +59,7 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 	if reply, ok, err := t.raceOver(text, m.Parts); ok || err != nil {
 		return reply, err
 	}
-	parts := healthFirst(m.Parts)
+	parts := t.withOver(text, m.Parts, known)
 	if req.Heeded && onlyHealth(parts) {
 		t.remember(&parts[len(parts)-1])
 		return say.Reply{Topic: string(parts[0].Topic), Topics: []string{string(parts[0].Topic)}}, nil // who heeds it says the rest

@@ -241,3 +241,15 @@ func TestWeeksAsPeopleTellThem(t *testing.T) {
 		bottest.Wants(t, asks(k, line, "tell-week"), "I read: "+read)
 	}
 }
+
+// Two sessions of a day stand beside each other in any way.
+func TestTwoSessionsOfADay(t *testing.T) {
+	k := bottest.NewTalk(t)
+	for _, between := range []string{" + ", " and ", " & ", " then ", " and then ", ", ", " / ", " with ", " followed by "} {
+		for _, hard := range []string{"intervals 1h 5x4min", "5x4min intervals 1h", "1h intervals 5x4min"} {
+			line := "my week is tue commute 40min" + between + hard + ", thu gym 45min" + between + "easy 1h, sat long 3h, rest monday"
+			bottest.Wants(t, asks(k, line, "tell-week"), "tue commute 40min; ", "thu gym 45min; easy 1h; sat long 3h; mon rest.")
+		}
+	}
+	bottest.Wants(t, asks(k, "my week is tue commute 40min + intervals 1h 5x4min, thu hard 1h15, sat long 3h, rest monday", "tell-week"), "I read: tue commute 40min; intervals 1h 5x4min; thu hard 1h15; sat long 3h; mon rest.")
+}

@@ -169,11 +169,8 @@ const symptoms = "fever,cough,sore throat,runny nose,headache,stomach,vomiting,f
 
 // sick is an illness: rest first, and a proposal where the command is there.
 func (t *talk) sick(p *asked.Part) (say.Reply, error) {
-	if holds(p, "better,well again,well now,i'm well,im well,i am well,fine now,fine again,recovered,gone,healthy") && !holds(p, "not better,no better,not well,not gone,not recovered,not healthy,isn't better,isnt better,not fully") {
-		if h, held := desk.Held(t.facts.Now); held {
-			return show.Stopped(say.Linef("Good to hear. Training stays held back until a doctor has cleared you."), h.Level), nil
-		}
-		return t.health("Good to hear. Start easily: an illness takes its time to leave.", "I am well again", "tell well", "day", nil, p)
+	if t.isOver(p) {
+		return t.over(p)
 	}
 	if holds(p, "husband,wife,partner,son,daughter,kid,kids,child,mother,father,dog,boyfriend,girlfriend,friend") && !holds(p, "i") {
 		reply := say.Reply{}
@@ -185,6 +182,12 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 	if care.Read(p.Text).Level == care.Easy || holds(p, "cold,sniffle,sniffles") && !holds(p, "fever,temperature,cough,chest,flu,aches,shivers,vomiting") {
 		line = words.CareAnswer(care.Finding{Verdict: care.Stop, Level: care.Easy})
 	}
+	options := symptomsOf(p)
+	return t.health(line, "I am ill", "tell sick", "since", options, p)
+}
+
+// symptomsOf is the option of the symptoms that a part names, none where it names none.
+func symptomsOf(p *asked.Part) map[string]string {
 	options := map[string]string{}
 	var found []string
 	for _, s := range strings.Split(symptoms, ",") {
@@ -195,7 +198,7 @@ func (t *talk) sick(p *asked.Part) (say.Reply, error) {
 	if len(found) > 0 {
 		options["symptoms"] = strings.Join(found, ", ")
 	}
-	return t.health(line, "I am ill", "tell sick", "since", options, p)
+	return options
 }
 
 // redFlag answers who has said that it is about signs of danger: training is held back.

@@ -65,7 +65,12 @@ func readWeek(p *asked.Part) (w planner.Week, text string, guessed int) {
 		text = spreadHours(once, p.Mended())
 		spread := text != once
 		text, some := withGuesses(text)
-		if w, err := typed.Week(text); err == nil && w.RideMinutes() > 0 {
+		w, err := typed.Week(text)
+		if err != nil { // two sessions of a day
+			text = partedSessions(text)
+			w, err = typed.Week(text)
+		}
+		if err == nil && w.RideMinutes() > 0 {
 			if some || spread {
 				guessed = lengths
 			}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"musette/planner"
+	"musette/planner/typed"
 )
 
 // ofRides are the words of a week that say something of its rides: days, lengths, sets, sorts. All
@@ -110,6 +111,50 @@ func onceADay(text string) string {
 		out = append(out, part)
 	}
 	return strings.Join(out, "; ")
+}
+
+// partedSessions parts the sessions of a day that stand side by side, each with its kind and its length:
+// tue commute 40min intervals 1h 5x4min. What was between them, a plus or an "and", is lost by then.
+func partedSessions(text string) string {
+	parts := strings.Split(text, "; ")
+	for i, part := range parts {
+		day, what, _ := strings.Cut(part, " ")
+		if _, err := typed.Day(what); err == nil {
+			continue
+		}
+		if list := sessionsOf(strings.Fields(what)); list != nil {
+			parts[i] = day + " " + strings.Join(list, "; ")
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// sessionsOf are the sessions that words are made of, nil where they are not.
+func sessionsOf(words []string) []string {
+	if aSession(words) {
+		return []string{strings.Join(words, " ")}
+	}
+	for n := len(words) - 2; n > 1; n-- { // what may belong to the first one does
+		if !aSession(words[:n]) {
+			continue
+		}
+		if rest := sessionsOf(words[n:]); rest != nil {
+			return append([]string{strings.Join(words[:n], " ")}, rest...)
+		}
+	}
+	return nil
+}
+
+var (
+	sortOfRide = regexp.MustCompile(`\b[a-z]{3,}`)
+	unitOf     = regexp.MustCompile(`\b(?:min|mins|minutes|hour|hours|hrs)\b`)
+)
+
+// aSession reports words that are one session with its kind and its length. A set is of intervals.
+func aSession(words []string) bool {
+	text := strings.Join(words, " ")
+	s, err := typed.Session(text)
+	return err == nil && lengthTold.MatchString(text) && sortOfRide.MatchString(unitOf.ReplaceAllString(text, "")) && (s.Sets.IsZero() || s.Kind == planner.Intervals)
 }
 
 // bareHours gives a small number without a unit one: sunday 2.

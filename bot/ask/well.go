@@ -2,12 +2,15 @@ package ask
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
+	"musette/planner/asked"
+	"musette/planner/care"
 	"musette/planner/words"
 )
 
@@ -58,4 +61,61 @@ func afterHealth(f *planner.Facts, text string) (reply say.Reply, ok bool) {
 	reply.Lines = p.Done()
 	reply.Topic, reply.Topics = "sick", []string{"sick"}
 	return reply, true
+}
+
+// isOver reports an illness that is told and over.
+func (t *talk) isOver(p *asked.Part) bool {
+	return care.Read(t.req.Get(Question)).Over || holds(p, "better,well again,well now,i'm well,im well,i am well,fine now,fine again,recovered,gone,healthy") &&
+		!holds(p, "not better,no better,not well,not gone,not recovered,not healthy,isn't better,isnt better,not fully")
+}
+
+// takesTime is what to do once an illness is over.
+const takesTime = "Rest until you have been well for " + words.WellFor + ", then start easily: an illness takes its time to leave."
+
+// over answers who has been ill and is well. What was never told as an illness can be told now.
+func (t *talk) over(p *asked.Part) (say.Reply, error) {
+	if h, held := desk.Held(t.facts.Now); held {
+		return show.Stopped(say.Linef("Good to hear. Training stays held back until a doctor has cleared you."), h.Level), nil
+	}
+	line := "Good to hear. " + takesTime
+	if cold := holds(p, "cold,cold's,sniffles,sniffle,nose,throat"); cold && !holds(p, "fever,temperature,cough,chest,flu,aches,stomach") {
+		line = "Good to hear. Start easily: an illness takes its time to leave."
+	}
+	day, ok := t.day(p)
+	if ill := desk.OpenIllness(t.facts.Now); ill != nil {
+		since := *p
+		if !ok || day <= ill.From || !holds(p, "since") {
+			since.Dates = nil // the day is one on which they were ill
+		}
+		return t.health(line, "I am well again", "tell well", "day", nil, &since)
+	}
+	if !ok || day >= t.today {
+		day = t.today.AddDays(-1)
+	}
+	reply := say.Reply{Date: t.today}
+	var page say.Page
+	page.Addf("%s", line)
+	page.Addf("%s", words.Emergency)
+	page.Addf("Not saved yet. To plan your days back, note that you were ill, then say that you are well: /tell well")
+	options := symptomsOf(p)
+	options["since"] = day.String()
+	reply.Offer(&page, "I was ill", "tell sick", options)
+	reply.Lines = page.Done()
+	return reply, nil
+}
+
+// toldFirst are topics whose answer would be another one had the illness been told.
+var toldFirst = map[asked.Topic]bool{asked.Ride: true, asked.MayI: true, asked.HowHard: true, asked.Plan: true, asked.Hours: true, asked.Missed: true, asked.Strength: true, asked.Sick: true, asked.Unknown: true}
+
+// withOver answers an illness that is over before what is asked besides: a ride waits for what was told of it. Of other
+// illnesses only what is about health is answered.
+func (t *talk) withOver(text string, parts []asked.Part, known asked.Known) []asked.Part {
+	if !care.Read(text).Over {
+		return healthFirst(parts)
+	}
+	ill := asked.Read(asked.Sick.With(text), known).Parts
+	if len(parts) == 1 && len(parts[0].Offers) > 0 {
+		return ill
+	}
+	return append(ill, slices.DeleteFunc(slices.Clone(parts), func(p asked.Part) bool { return toldFirst[p.Topic] || len(p.Offers) > 0 })...)
 }

@@ -187,3 +187,14 @@ func TestWellAfterACold(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/ride"), "You come back")
 }
+
+// The way to work is called that, alone and beside the rest of a day's riding.
+func TestCommuteIsCalledSo(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"tue commute 40min; intervals 1h 5x4min; wed commute 40min; thu intervals 1h15; sat long 3h"`)
+	k.OK(`/race add name:"Hill Loop" date:2026-06-14 priority:A hours:2h`)
+	bottest.Wants(t, k.OK("/plan show"), "Tue 9 Jun  intervals", "(usually commute 40min + intervals 1h 5x4min)", "Wed 10 Jun commute 40min")
+	bottest.Wants(t, k.OK("/plan show days:all"), "Wed 10 Jun commute 40min", "Tue 16 Jun commute 40min")
+	bottest.Wants(t, k.OK("/ride day:2026-06-02"), "Tue 2 Jun: commute 40min + intervals 1h, 5x4min hard")
+	bottest.Wants(t, k.OK("/ride day:2026-06-03"), "commute 40min", "40min easy, to work and back.")
+}

@@ -113,7 +113,7 @@ func sessionLabel(s planner.Session, race *planner.Race) string {
 	switch {
 	case s.Kind == planner.RaceRide && race != nil:
 		return "RACE " + race.Name + " " + planner.Duration(int(s.Minutes))
-	case s.Effort == planner.Easy && s.Kind != planner.Recovery && s.Kind != planner.Other:
+	case s.Effort == planner.Easy && s.Kind != planner.Recovery && s.Kind != planner.Commute && s.Kind != planner.Other:
 		return "easy " + planner.Duration(int(s.Minutes))
 	}
 	return s.Label()

@@ -204,6 +204,10 @@ func (p *Part) inherit(before *Part) {
 			p.weekdayBeside(p.Race)
 		}
 	}
+	if week := before.Dates; len(week) == 1 && len(p.Dates) == 1 && week[0].Ask == nil && week[0].From.DaysUntil(week[0].To) == 6 && before.Race != nil && p.bareWeekday(p.Dates[0]) && len(before.words) <= mostHead {
+		day := week[0].From.AddDays((int(p.Dates[0].From.Weekday()) - int(week[0].From.Weekday()) + 7) % 7)
+		p.Dates = []Span{{From: day, To: day, set: true}} // Hill Loop week, Tuesday: what is it?
+	}
 	if race := p.Race; race != nil && before.Race == race && len(p.Dates) == 1 && len(before.Dates) > 0 && before.Dates[0].From == race.Date && p.bareWeekday(p.Dates[0]) && strings.Contains(p.plain, " then ") {
 		day := race.Last().AddDays(1)
 		day = day.AddDays((int(p.Dates[0].From.Weekday()) - int(day.Weekday()) + 7) % 7)

@@ -10,7 +10,7 @@ import (
 )
 
 // raceForm is a race that is named, or spoken of without its name.
-const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition)(?: day)? `
+const raceForm = `(?:the |my |this |next |our |big |main |(?:my|the|next|main|big) [abc] |[bc] )*(?:RACE|race|crit|criterium|tt|time trial|event|competition|big one|main one)(?: day)? `
 
 var (
 	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening?|morning?)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until|behind) ` + raceForm)
@@ -58,6 +58,7 @@ func (p *Part) findBeside(k Known) {
 		p.Dates = []Span{{From: monday, To: monday.AddDays(6)}}
 		return
 	}
+	p.onRaceDay(k)
 	p.dropRaceDay(race)
 	if p.sayItsDay() {
 		p.Dates = nil
@@ -95,6 +96,20 @@ func (p *Part) findBeside(k Known) {
 		base = race.Last()
 	}
 	p.Dates = []Span{{From: base.AddDays(from), To: base.AddDays(to)}}
+}
+
+// onRaceDay leaves the day of a race where its morning is asked about and another day is told besides: work until
+// late on Friday, race Saturday 13th.
+func (p *Part) onRaceDay(k Known) {
+	if p.Topic != RaceMorning || len(p.Dates) < 2 {
+		return
+	}
+	for _, s := range p.Dates {
+		if r := raceOn(k, s); r != nil {
+			p.Race, p.Dates = r, []Span{s}
+			return
+		}
+	}
 }
 
 // beginsAt are words before the day with which a stretch begins.
@@ -146,7 +161,7 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 		return 7 - weekday, 13 - weekday, false, true
 	case weekOfRace.MatchString(p.plain) && p.Topic != Overload && (p.Race != nil || p.Topic == Plan || p.Topic == Hours):
 		return -weekday, 6 - weekday, false, true
-	case onRaceDay.MatchString(p.plain) && p.Race != nil, p.Topic == RaceMorning && p.Race != nil && (startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)):
+	case p.onItsDay():
 		return 0, 0, true, true
 	case p.Race == nil && p.Topic == Hours && len(p.Dates) == 0 && ofTheWeek.MatchString(p.plain), looksBackAlways[p.Topic] && len(p.Dates) == 0 && allWeek.MatchString(p.plain):
 		if race == nil {
@@ -173,14 +188,33 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	return 0, 0, false, false
 }
 
+// onItsDay reports whether a part is about the day of the race that it names.
+func (p *Part) onItsDay() bool {
+	if p.Race == nil {
+		return false
+	}
+	switch {
+	case onRaceDay.MatchString(p.plain):
+		return true
+	case p.Topic == Food:
+		return lengthBefore.MatchString(p.plain)
+	case p.Topic == RaceMorning:
+		return startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)
+	}
+	return false
+}
+
 // sortDay is a sort of day before a race, which need not be the eve: the last gym day before it.
 var sortDay = plain.Compile(` (?:race|gym|leg|legs|heavy|hard|lifting|squat|squats|strength|rest|training|intervals?|interval|weights|ride|riding|long) day before `)
 
 // sortOfDay reports whether the day before a race is only a sort of day, or whether days
 // before it tell how far away it is or how long something lasts.
 func (p *Part) sortOfDay() bool {
-	return sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
+	return (p.Topic == TaperStart || p.Topic == TaperLength) && taperDay.MatchString(p.plain) || sortDay.MatchString(p.plain) || tellsHowFar[p.Topic] && farFromRace.MatchString(p.plain) || daysLeft.MatchString(p.plain) && (!asksAhead[p.Topic] || p.Topic == Plan || p.Topic == Hours)
 }
+
+// taperDay is a day of a taper and not one beside the race: the first taper day for the crit.
+var taperDay = plain.Compile(` (?:taper|tapering|easier|easy|lighter|first|last) day (?:for|of|before|to) `)
 
 var daysLeft = plain.Compile(` (?:days?|nights?|sleeps?) (?:to|until) ` + raceForm)
 

@@ -113,6 +113,9 @@ func (p *Part) inRaceWeek(race *planner.Race) bool {
 	if race == nil || len(p.Dates) == 0 {
 		return false
 	}
+	if p.daysOfRace(race) {
+		return true
+	}
 	first := p.Dates[0] // crit week Monday is no Monday week
 	behindWeek := p.Race != nil && first.Ask == nil && first.at > 0 && first.end-first.at == 2 && p.words[first.at-1].slot == "RACE" && p.words[first.at].low == "week" && weekdays[p.words[first.at+1].low]
 	if !behindWeek && (!p.bareWeekday(first) || !weekOfRace.MatchString(p.plain)) {
@@ -136,6 +139,26 @@ func (p *Part) inRaceWeek(race *planner.Race) bool {
 	p.Dates[0].From, p.Dates[0].To, p.Dates[0].set = day, day, true
 	return true
 }
+
+// daysOfRace reads weekdays that are said to be those of a race: the Friday and Saturday of the crit.
+func (p *Part) daysOfRace(race *planner.Race) bool {
+	last := p.Dates[len(p.Dates)-1]
+	if p.Race == nil || last.Ask != nil || last.end == 0 || !ofTheRace.MatchString(p.behind(last)) {
+		return false
+	}
+	for i, s := range p.Dates {
+		if s.Ask != nil || !p.bareWeekday(s) || i > 0 && s.at-p.Dates[i-1].end > 1 {
+			return false
+		}
+	}
+	for i, s := range p.Dates {
+		day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
+		p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = day, day, true
+	}
+	return true
+}
+
+var ofTheRace = plain.Compile(`^ of (?:the |my )?RACE (?:$|what |do |can |may |is |how |i |please )`)
 
 // weekThenDays is a race's week with its days behind it.
 var weekThenDays = plain.Compile(` (?:RACE|race) (?:week )?(?:from )?DAY (?:to|until|through) DAY `)
@@ -237,7 +260,7 @@ var (
 
 // betweenRaces reads all days from one race to another.
 func (p *Part) betweenRaces(k Known) bool {
-	if p.Topic != Plan && p.Topic != Hours && p.Topic != Away || len(p.Dates) > 0 {
+	if p.Topic != Plan && p.Topic != Hours && p.Topic != Away && p.Topic != AfterRace || len(p.Dates) > 0 {
 		return false
 	}
 	first, second := p.Race, (*planner.Race)(nil)
@@ -256,6 +279,9 @@ func (p *Part) betweenRaces(k Known) bool {
 		first, second = second, first
 	}
 	p.Race, p.Dates = second, []Span{{From: first.Date, To: second.Date, set: true}}
+	if p.Topic == AfterRace {
+		p.Race, p.Dates[0].From, p.Dates[0].To = first, first.Last().AddDays(1), second.Date.AddDays(-1)
+	}
 	return true
 }
 

@@ -3,6 +3,7 @@ package asked
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"musette/planner"
@@ -57,7 +58,7 @@ var seats = wordSet("sofa couch chair desk bench floor kerb curb verge bed bus t
 var satAhead = wordSet("on for this next last by till until from is and to since of every")
 
 // beforeOrdinal are words behind which 13th is a day and no place in a race.
-var beforeOrdinal = wordSet("why what whats how about around with does starting beginning commencing ending the on until to from by and for since of before after till then not or is week")
+var beforeOrdinal = wordSet("why what whats how about around with does starting beginning commencing ending the on until to from by and for since of before after till then not or is week coming upcoming")
 
 // anchors reports whether a date can be built around a word.
 func (p *Part) anchors(i int) bool {
@@ -305,7 +306,30 @@ func readSpan(text string, today planner.Date, day func(string, planner.Date) (p
 	if errors.As(err, &asks) {
 		return Span{Ask: asks.Readings}, true
 	}
+	if d, ok := weekdayOfMonth(text, today); ok {
+		return Span{From: d, To: d}, true
+	}
 	return Span{}, false
+}
+
+var weekdayAndDay = plain.Compile(`^(monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:the )?(\d{1,2})(?:st|nd|rd|th)$`)
+
+// soonEnough is how many days ahead a weekday and a day of the month are looked for.
+const soonEnough = 100
+
+// weekdayOfMonth is the next day on which a weekday and a day of the month agree: Sunday the 30th.
+func weekdayOfMonth(text string, today planner.Date) (planner.Date, bool) {
+	m := weekdayAndDay.FindStringSubmatch(text)
+	if m == nil {
+		return 0, false
+	}
+	for n := range soonEnough {
+		day := today.AddDays(n)
+		if _, _, of := day.Civil(); strconv.Itoa(of) == m[2] && namedBefore(m[1], day) {
+			return day, true
+		}
+	}
+	return 0, false
 }
 
 // weekAgo are days of the week before: Thursday a week ago, a week last Sunday.

@@ -125,9 +125,17 @@ func wantDay(t *testing.T, k asked.Known, text, want string) {
 	t.Errorf("%s, %s: %q means %v, want %s", k.Today.Weekday(), k.Today, text, have, want)
 }
 
+// Two days of one question stay together, and what is told of one is not taken back by the other.
+func TestTwoDaysStayTogether(t *testing.T) {
+	k := sampleKnown(t)
+	k.Today = planner.NewDate(2026, 6, 4)
+	wantDay(t, k, "what's on fri and sat and how hard should it be", "2026-06-05..2026-06-06")
+	wantDay(t, k, "missed yesterday sorry, and what's tomorrow", "2026-06-03")
+}
+
 // Days that were written down with how they are meant stay read so.
 func TestOwnDays(t *testing.T) {
-	for i, l := range append(hands(t, "more-[678].tsv"), hands(t, "more-1[01].tsv")...) {
+	for i, l := range append(hands(t, "more-[678].tsv"), hands(t, "more-1[012].tsv")...) {
 		if !rounds.Left(i) && l.date != "?" && l.date != "-" {
 			wantDay(t, l.known, l.text, l.date)
 		}

@@ -68,8 +68,8 @@ func cutTopic(text string) (Topic, string) {
 // What is sure enough to be answered without asking, by counts on writers whose
 // lines were not learned (docs/answers.md).
 const (
-	sureMargin  = 0.40 // between the first topic and the second
-	sureShare   = 0.50 // of the first topic
+	sureMargin  = 0.35 // between the first topic and the second
+	sureShare   = 0.40 // of the first topic
 	leastOffer  = 0.02
 	dangerShare = 0.25 // from here on danger is among what is asked about
 	thanksShare = 0.25
@@ -153,7 +153,7 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = MayI, best // it begins as somebody asks who may do something on a day
 		return
 	}
-	if add := share[slices.Index(Topics, AddRace)]; ahead < sureMargin && add >= leastOffer && add >= best/2 && len(p.Dates) > 0 && p.Race == nil && enters.MatchString(p.plain) && !opens(p.words) {
+	if add := share[slices.Index(Topics, AddRace)]; ahead < sureMargin*2 && add >= leastOffer && add >= best/4 && len(p.Dates) > 0 && p.Race == nil && enters.MatchString(p.plain) && !opens(p.words) {
 		p.Topic, p.Confidence = AddRace, best // it tells what was entered, and when that is
 		return
 	}

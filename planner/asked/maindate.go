@@ -21,8 +21,11 @@ var (
 	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
 	theWeek     = plain.Compile(` (?:the|my|this) week `)
 	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
-	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$`)
+	lastsFor    = plain.Compile(`^ (?:on )?for (?:the |about )?(a|one|two|three|four|five|six|seven|ten|\d{1,2}) (?:whole |full )?(days?|weeks?|fortnight) `)
+	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$| (?:night|evening) before (?:the )?$`)
 	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
+	byDay       = plain.Compile(` (?:until|up to|through|till|by|before|the end of|the end) (?:the )?$`)
+	toNow       = plain.Compile(`^ (?:to|until|till|up to) (?:now|today) `)
 	busyWith    = plain.Compile(` (?:am i|i am|are you|is RIDER|RIDER is) up to (?:on )?(?:the )?$`)
 	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
 	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
@@ -44,9 +47,12 @@ func (p *Part) stretched(today planner.Date) {
 		if s.From == s.To && s.end > 0 && p.countedOn(s, before) {
 			continue
 		}
+		if i == 0 && s.end > 0 && s.From > today && p.bareWeekday(*s) && strings.HasSuffix(before, " from ") && toNow.MatchString(" "+lowText(p.words[s.end:min(len(p.words), s.end+4)])+" ") {
+			s.From, s.To = s.From.AddDays(-7), s.To.AddDays(-7) // from Monday to now
+		}
 		switch {
-		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.Dates[i-1].From < s.To && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
-			s.From = p.Dates[i-1].From // from the 20th to the end of the month
+		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.endOfMonth(s) >= p.Dates[i-1].From && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
+			s.From, s.To = p.Dates[i-1].From, p.endOfMonth(s) // from the 20th to the end of the month
 			p.Dates = slices.Delete(p.Dates, i-1, i)
 			return
 		case s.From == s.To && s.From > today && fromNow.MatchString(before) && (i == 0 || p.Dates[i-1].From <= today):
@@ -63,7 +69,7 @@ func (p *Part) stretched(today planner.Date) {
 			return
 		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before) && !busyWith.MatchString(before):
 			s.From = today
-		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && untilDay.MatchString(before):
+		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && byDay.MatchString(before):
 			s.From = today // 5 hours since Monday, how many until Sunday?
 			p.Dates = p.Dates[1:]
 			return
@@ -91,6 +97,17 @@ func (p *Part) stretched(today planner.Date) {
 	}
 }
 
+// endOfMonth is the last day of what goes on to the end of the month: that of the day before it, where that is later.
+func (p *Part) endOfMonth(s *Span) planner.Date {
+	for _, before := range p.Dates {
+		if before.end == s.at && before.From > s.To && strings.HasSuffix(lowText(p.words[s.at:s.end]), " month") {
+			year, month, _ := before.From.Civil()
+			return planner.NewDate(year, month+1, 1).AddDays(-1)
+		}
+	}
+	return s.To
+}
+
 // countedOn counts on or back from a day: the day after Sunday, for two days from Monday.
 func (p *Part) countedOn(s *Span, before string) bool {
 	if next := nextTo.FindString(before); next != "" {
@@ -106,6 +123,17 @@ func (p *Part) countedOn(s *Span, before string) bool {
 		s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
 		return true
 	}
+	if m := lastsFor.FindStringSubmatch(" " + lowText(p.words[s.end:min(len(p.words), s.end+5)]) + " "); m != nil && lasts[p.Topic] && len(p.Dates) == 1 && strings.HasSuffix(idleBehind.ReplaceAllString(strings.TrimRight(before, " "), ""), " from") {
+		n := max(1, plain.Number(m[1]))
+		switch {
+		case m[2] == "fortnight":
+			n = 14
+		case strings.HasPrefix(m[2], "week"):
+			n *= 7
+		}
+		s.To = s.From.AddDays(n - 1) // from 22 June for two weeks
+		return true
+	}
 	if m := countedFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
 		n := countOf(m[2])
 		if m[3] == "weeks" {
@@ -116,6 +144,9 @@ func (p *Part) countedOn(s *Span, before string) bool {
 	}
 	return false
 }
+
+// lasts are topics of what goes on for days.
+var lasts = map[Topic]bool{Away: true, Overload: true, Plan: true, Hours: true, Calendar: true}
 
 // mostBetween is how many words stand between a week and its days: how much this week, I have done Tuesday.
 const mostBetween = 3
@@ -129,6 +160,10 @@ func (p *Part) daysOfWeek() bool {
 	week := slices.IndexFunc(p.Dates, func(s Span) bool {
 		return s.Ask == nil && s.end > 0 && s.From.Weekday() == 0 && s.From.DaysUntil(s.To) == 6
 	})
+	if week >= 0 && len(p.Dates) == 2 && p.otherClause(week) {
+		p.Dates = p.Dates[week : week+1]
+		return true
+	}
 	from, to := 0, week
 	if week == 0 {
 		from, to = 1, len(p.Dates)
@@ -150,6 +185,21 @@ func (p *Part) daysOfWeek() bool {
 	}
 	p.Dates = p.Dates[from:to]
 	return true
+}
+
+// otherClause reports that a weekday beside a week is told of something else, in a clause of its own: who tapers next
+// week? I coach on Tuesday.
+func (p *Part) otherClause(week int) bool {
+	s, day := p.Dates[week], p.Dates[1-week]
+	if !manyDaysAsked[p.Topic] && p.Topic != WhoTapers || day.Ask != nil || !p.bareWeekday(day) {
+		return false
+	}
+	for _, w := range p.words[min(s.end, day.end)-1 : max(s.at, day.at)] {
+		if w.end == '.' || w.end != 0 && p.Topic == WhoTapers {
+			return true
+		}
+	}
+	return false
 }
 
 // weekdaysOf reports a week that has two of its weekdays behind it: from Monday to Friday.
@@ -181,7 +231,7 @@ func (p *Part) correctedDate(today planner.Date) {
 			continue
 		}
 		between := " " + lowText(p.words[before.end:s.at]) + " "
-		taken := s.at-before.end < 6 && correction.MatchString(between) || between == " no " && p.words[before.end-1].end != 0
+		taken := s.at-before.end < 6 && correction.MatchString(between) && !strings.Contains(between, " and what ") || between == " no " && p.words[before.end-1].end != 0
 		if p.Topic == Missed && !taken && missWords.MatchString(p.piece(before)) {
 			continue // never rode on Tuesday, so what is on tonight
 		}
@@ -201,6 +251,8 @@ func (p *Part) closerDate() {
 	first, second := p.Dates[0], p.Dates[1]
 	switch {
 	case p.daysOfWeek():
+	case isWeekend(first) && first.end > 0 && second.at == first.end && p.joined(1) && first.end-first.at == 1:
+		p.Dates = p.Dates[1:] // long weekend Fri 12 to Sun 14
 	case isWeekend(first) && p.joined(1) && second.From <= first.From && p.Dates[2].To >= first.To:
 		p.Dates = p.Dates[1:]
 	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
@@ -283,7 +335,7 @@ func (p *Part) bareWeekday(s Span) bool {
 // a race, the months of a season.
 func (p *Part) dropIdle(today planner.Date) {
 	p.Dates = slices.DeleteFunc(p.Dates, func(s Span) bool {
-		if (p.Topic == Week || p.Topic == Thanks) && len(p.Offers) == 0 {
+		if p.Topic == Week || p.Topic == Thanks && len(p.Offers) == 0 {
 			return true
 		}
 		if s.Ask != nil || s.end == 0 {
@@ -292,6 +344,8 @@ func (p *Part) dropIdle(today planner.Date) {
 		text := lowText(p.words[s.at:s.end])
 		before := " " + lowText(p.words[max(0, s.at-1):s.at]) + " "
 		switch {
+		case noDayOf[p.Topic] && p.bareWeekday(s) && s.end < len(p.words) && people[p.words[s.end].low]:
+			return true // the Thursday group wants to know
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
 		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
@@ -316,6 +370,12 @@ func (p *Part) dropIdle(today planner.Date) {
 		return false
 	})
 }
+
+// noDayOf are topics in which the people of a weekday are no day, and people are words for them.
+var (
+	noDayOf = map[Topic]bool{Medicine: true, Food: true, Unknown: true, Help: true}
+	people  = wordSet("group lot crew gang bunch club lads ladies riders team")
+)
 
 // asksAfter are topics that are about a race, of which a month only tells when it is.
 var asksAfter = map[Topic]bool{AfterRace: true, RaceLegs: true, Food: true, Sleep: true, Strength: true, RaceMorning: true, HowHard: true}
@@ -347,7 +407,7 @@ var (
 	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go|openers|intervals|session|workout|training|ok|okay|on|up for|good)) (?:the |my |out |on |for |with )*$`)
 	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
 	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
-	asksBefore = plain.Compile(` (?:what is|what about|how about|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
+	asksBefore = plain.Compile(` (?:what is|what about|how about|what happens with|what happens to|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
 	makesUp    = plain.Compile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
 	stillFrom  = plain.Compile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)
 	badNight   = plain.Compile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)

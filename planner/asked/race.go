@@ -228,7 +228,7 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 		if w.low == "time" && i+1 < len(p.words) && p.words[i+1].low == "trial" {
 			want, end = "time trial", i+2
 		}
-		if want == "" || w.slot != "" || w.low == "loop" && (i == 0 || p.words[i-1].low != "the") || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1 && !months[p.words[i-1].low]) {
+		if want == "" || w.slot != "" || w.low == "loop" && !p.theLoop(i) || i > 0 && (other[p.words[i-1].low] || p.words[i-1].raw != strings.ToLower(p.words[i-1].raw) && i > 1 && !months[p.words[i-1].low]) {
 			continue
 		}
 		if other != nil && i > 0 && w.low != "loop" && p.ownName(i-1) {
@@ -246,6 +246,14 @@ func (p *Part) kindAlone(races []planner.Race, today planner.Date, other map[str
 	}
 	return false
 }
+
+// theLoop reports whether "loop" is spoken of as a race: the loop, loop week.
+func (p *Part) theLoop(i int) bool {
+	return i > 0 && p.words[i-1].low == "the" || i+1 < len(p.words) && p.words[i].end == 0 && ofRace[p.words[i+1].low]
+}
+
+// ofRace are words behind the name of a race.
+var ofRace = wordSet("week day taper tapering morning eve weekend")
 
 // ofRaceKind is the first race to come of a kind.
 func ofRaceKind(races []planner.Race, today planner.Date, kind string) *planner.Race {

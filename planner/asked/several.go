@@ -101,6 +101,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if all[i-1].end == 0 && !joined {
 			continue
 		}
+		if len(whole.words) == len(all) && joined && i+1 < len(all) && whole.words[i-1].slot == "DAY" && whole.words[i+1].slot == "DAY" {
+			continue // what is on Friday and Saturday
+		}
 		tried++
 		from := i
 		for from < len(all)-2 && (halves[all[from].low] || fillers[all[from].low]) {
@@ -110,6 +113,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 			continue // what is told of a race is all of it
 		}
 		a, b := read(all[:i], k, ""), read(all[from:], k, "")
+		if onlyWhen.MatchString(a.plain) {
+			continue
+		}
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
@@ -129,6 +135,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 	return best
 }
 
+// onlyWhen says when, and nothing else: after Fox Hill, what do I ride?
+var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:after|before|for|at|on|following) (?:the |my )?RACE $`)
+
 // saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
 // they go on from what was said before.
 var saysItself = map[Topic]bool{TaperStart: true, TaperLength: true, Food: true, Sleep: true, Medicine: true, Calendar: true, Strength: true, RaceLegs: true, Plan: true, Hours: true, RaceMorning: true, NextRace: true, WhoTapers: true, FlatLegs: true}
@@ -140,7 +149,7 @@ var pairs = []struct {
 	form          *plain.Pattern
 }{
 	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) | how many (?:tapers|a races|big races) `)},
-	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
+	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:definitely |defo |rightly |really |truly |surely |still )?(?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
 	{Missed, MayI, false, plain.Compile(` (?:can|may|could|might|shall|should) i (?:\w+ ){0,4}(?:DAY|another day|tomorrow) (?:ride )?instead `)},
 	{Missed, Ride, false, plain.Compile(` (?:what is|what have i got|what have i|what do i ride|what am i riding|what do i do) (?:on |for |it |up |next |planned |then )*DAY `)},
 	{Ride, Food, true, plain.Compile(` what is (?:on )?(?:the )?DAY .*(?:and|plus) (?:also )?(?:what|how much|how) (?:\w+ ){0,3}(?:eat|scoff|munch|dinner|supper|breakfast|lunch|food|drink|fuel) `)},
@@ -152,6 +161,8 @@ var pairs = []struct {
 	{Races, Season, true, plain.Compile(` when is (?:the )?RACE .*(?:and|or) (?:should|ought|is|could|can) (?:not )?(?:it|that|i) (?:not )?(?:\w+ ){0,2}(?:be |an? )+(?:an? )?[abc] `)},
 	{Races, Calendar, true, plain.Compile(` (?:list|show|give|send|tell|which|what) .*races .*(?:and|also|plus) .*(?:calendar|diary|agenda|export|ics|phone) `)},
 	{Away, Plan, true, plain.Compile(` (?:gone|away|abroad|no bike|can not ride|without (?:a |my )?bike|not here|on holiday) .*(?:show|give|see|send|write) .*(?:plan|schedule|week|days) | (?:can not|no bike|away|gone|off) .*(?:redo|rework|rejig|rearrange|replan|adapt|adjust|re do|juggle) (?:\w+ ){0,2}(?:week|plan|schedule|rest|days|SPAN) `)},
+	{Away, Plan, true, plain.Compile(` (?:can not|no bike|away|abroad|gone|out|off) .*what (?:does|do|will|would|is|becomes of) (?:\w+ ){0,3}(?:rest|remainder|other|others|SPAN|week|plan|days) .*(?:look|like|then|be|of it) `)},
+	{Sleep, RaceMorning, true, plain.Compile(` (?:sleep|slept|night) .*(?:do|should|shall|can|may|must) i (?:\w+ ){0,4}(?:warm up|warming up|breakfast) `)},
 	{Plan, Calendar, true, plain.Compile(` (?:show|give|read|tell) (?:me )?(?:please )?(?:next|this|the|my|SPAN|DAY|all) .*(?:and|then|also|plus) .*(?:calendar|diary|agenda|export|ics) `)},
 	{Ride, HowHard, true, plain.Compile(` what .*(?:ride|do|on|riding|have|got|session|DAY) .*and (?:at what|at which|on what|on which|with what|with which|how hard|how easy|what|which|how) .*(?:hard|effort|easy|intensity|pulse|heart|rpe|pace|hurt) `)},
 	{Ride, Why, true, plain.Compile(` what (?:is|do|have|am|have i got) (?:\w+ ){0,3}DAY .*why $`)},

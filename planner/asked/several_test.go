@@ -52,6 +52,10 @@ func TestSeveralParts(t *testing.T) {
 		"I am away from 15 to 17 June. Arrange the rest of that week round it.":             {asked.Away, asked.Plan},
 		"is it only Ines who is tapering for Hill Loop or all of them":                      {asked.WhoTapers, asked.Rider},
 		"the friends ride on Sunday, forty miles. May I go, and what do I eat on the way?":  {asked.MayI, asked.Food},
+		"what's on fri and sat and how hard should it be":                                   {asked.Ride, asked.HowHard},
+		"no bike on tuesday the 16th, what does the rest of that week look like":            {asked.Away, asked.Plan},
+		"if I sleep badly before the crit, should I still do the full warm up":              {asked.Sleep, asked.RaceMorning},
+		"missed yesterday sorry, and what's tomorrow":                                       {asked.Missed, asked.Ride},
 		"How do I warm up on the morning of Hill Loop, and what do I eat the night before?": {asked.RaceMorning, asked.Food},
 	} {
 		var have []asked.Topic

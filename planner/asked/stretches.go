@@ -11,17 +11,18 @@ import (
 )
 
 var (
-	nextDays  = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
-	lastDays  = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
-	toTheEnd  = plain.Compile(`^(?:to|until|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restMonth = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	restOf    = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
-	weekIn    = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	wholeOf   = plain.Compile(`^(?:actual|current|present) week$|^(?:following|coming) week$`)
-	edgeDay   = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	nthDay    = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
-	inMonth   = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
-	twoMonths = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nextDays    = plain.Compile(`^(?:next|coming) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) (days|weeks)$`)
+	lastDays    = plain.Compile(`^(?:last|past) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days$`)
+	toTheEnd    = plain.Compile(`^(?:to|until|till|through|now and|today and) (?:the )?end of (?:the |this )?(week|month|january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restMonth   = plain.Compile(`^rest of (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	restOf      = plain.Compile(`^(?:rest|remainder|remaining days|left|remains|left over) of (?:the |this |my )?week$`)
+	weekIn      = plain.Compile(`^(first|second|third|fourth|last|final) (?:full |whole |complete |entire |proper )?(week|fortnight|weekend|half) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$|^(first|last) (?:two|2) weeks (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	daysOfMonth = plain.Compile(`^(first|last|final) (\d{1,2}|two|three|four|five|six|seven|ten|fourteen) days (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	wholeOf     = plain.Compile(`^(?:actual|current|present|running|ongoing) week$|^(?:following|coming) week$`)
+	edgeDay     = plain.Compile(`^(first|last|very last|final) day (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	nthDay      = plain.Compile(`^(first|second|third|fourth|last) (monday|tuesday|wednesday|thursday|friday|saturday|sunday) (?:of|in) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
+	inMonth     = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
+	twoMonths   = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 
 	todayAnd         = plain.Compile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
 	nextFortnight    = plain.Compile(`^(?:next|coming) fortnight$`)
@@ -31,7 +32,7 @@ var (
 	endOfThisWeek    = plain.Compile(`^(?:last|final) day of (?:this|the) week$`)
 
 	manyDays  = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "ten": 10, "fourteen": 14}
-	longForms = 6 // how many words the longest of these has
+	longForms = 7 // how many words the longest of these has
 )
 
 // toWhat are words behind which days are counted back from what follows.
@@ -39,6 +40,9 @@ var toWhat = wordSet("before until till up leading ahead prior")
 
 // weekEnds are words behind "week 22" that make the number a day.
 var weekEnds = wordSet("to until through till and of bis")
+
+// untilWords begin what ends a stretch: from the 18th to the end of June.
+var untilWords = wordSet("to until through till")
 
 // partOfIt are words for a part of a month that nobody can count.
 var partOfIt = wordSet("end start beginning middle part bit")
@@ -61,7 +65,7 @@ func (p *Part) findStretches(today planner.Date) {
 			if ok && i+n < len(p.words) && toWhat[p.words[i+n].low] && lastDays.MatchString(lowText(words)) {
 				continue // the last seven days before the race
 			}
-			if !ok || months[words[n-1].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
+			if !ok || months[words[n-1].low] && !untilWords[words[0].low] && (i+n < len(p.words) && digits.MatchString(p.words[i+n].low) || i > 0 && (digits.MatchString(p.words[i-1].low) || ordinal.MatchString(p.words[i-1].low) || p.words[i-1].low == "days" || p.words[i-1].low == "weeks" || p.words[i-1].low == "fortnight" || weekdays[p.words[i-1].low])) {
 				continue
 			}
 			p.Dates = append(p.Dates, Span{From: from, To: to, at: i, end: i + n, set: true})
@@ -143,11 +147,14 @@ func weekOfYear(number string, today planner.Date) (from, to planner.Date, ok bo
 }
 
 // partOfWeek is the start, the middle or the end of the week to come.
-var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end|first day|last day) of|(early|late|mid)) (?:the )?(?:next|coming) week$`)
+var partOfWeek = plain.Compile(`^(?:(start|beginning|middle|end|first day|last day) of|(early|late|mid)) (?:the )?(?:next|coming|following) week( after| but one)?$|^(start|beginning|middle|end|first day|last day) of (?:the )?week after next()$`)
 
 func inPartOfWeek(m []string, monday planner.Date) (from, to planner.Date, ok bool) {
 	next := monday.AddDays(7)
-	switch m[1] + m[2] {
+	if m[3] != "" || m[4] != "" {
+		next = monday.AddDays(14)
+	}
+	switch m[1] + m[2] + m[4] {
 	case "last day":
 		return next.AddDays(6), next.AddDays(6), true
 	case "start", "beginning", "first day":
@@ -212,6 +219,15 @@ func inMonths(text string, today planner.Date) (from, to planner.Date, ok bool) 
 		from, to, ok := monthFrom(m[3], today)
 		day := withinMonthDay(m[1], m[2], from, to)
 		return day, day, ok
+	}
+	if m := daysOfMonth.FindStringSubmatch(text); m != nil {
+		from, to, ok := monthFrom(m[3], today)
+		if n := countOf(m[2]); m[1] == "first" {
+			to = from.AddDays(n - 1)
+		} else {
+			from = to.AddDays(1 - n)
+		}
+		return from, to, ok
 	}
 	if m := weekIn.FindStringSubmatch(text); m != nil {
 		unit := m[2]
@@ -323,6 +339,10 @@ func (p *Part) wholeMonth(today planner.Date) {
 		}
 		if i+1 < len(p.words) && p.words[i+1].low == "is" {
 			continue // once June is over
+		}
+		if from, _, ok := monthFrom(w.low, today); ok && fromNow.MatchString(" "+slotText(p.words[p.sentence(i):i])+" ") {
+			p.Dates = []Span{{From: today, To: from.AddDays(-1), set: true, at: i, end: i + 1}} // between now and September
+			return
 		}
 		if i > 0 && p.words[i-1].end == 0 && (toMonth[p.words[i-1].low] || i > 1 && p.words[i-1].low == "the" && toMonth[p.words[i-2].low]) {
 			continue // how many races before September

@@ -65,7 +65,7 @@ func (p *Part) asksLater(today planner.Date) bool {
 }
 
 // toRide are words of a question about riding on a day.
-var toRide = plain.Compile(` (?:ride|rides|riding|train|training|session|sessions|race|start|spin|bike|go|do|idea|ok|okay|on|out|off|gym|intervals|workout|still|skip|rest|yes|turbo|plan|wise|sensible) `)
+var toRide = plain.Compile(` (?:ride|rides|riding|train|training|session|sessions|race|start|spin|bike|go|do|make|happens|idea|ok|okay|on|out|off|gym|intervals|workout|still|skip|rest|yes|turbo|plan|wise|sensible) `)
 
 // onlyReason leaves the last of several days where those before only say why it is asked about: since Sunday was
 // long, what's Saturday?

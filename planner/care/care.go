@@ -60,6 +60,7 @@ type Finding struct {
 	Level   Level
 	Lang    Lang
 	Head    bool // a knock to the head is among it, whatever the level
+	Over    bool // an illness was told that is over: nothing is found, and it still takes its time to leave
 }
 
 // Read finds danger in what a rider writes. Names are the rider's own names of
@@ -71,7 +72,11 @@ func ReadIn(year int, text string, names ...string) Finding {
 	t := cut(text, year)
 	t.hideNames(names)
 	t.hide(&known().figures)
-	return t.weighedAgain(t.judge(&known().meanings, false))
+	f := t.judge(&known().meanings, false)
+	if f.Level <= Rest && t.lang == English && t.isOver() {
+		return Finding{Over: true}
+	}
+	return t.weighedAgain(f)
 }
 
 // Doubts reports a text in which Read finds nothing, and of which the model is not

@@ -73,7 +73,7 @@ var englishClasses = [][2]string{
 
 // ordinaryClasses are people, things and what the words of scopes need. They count only as they are spelt.
 var ordinaryClasses = [][2]string{
-	{"person", `mate mates friend friends pal buddy clubmate teammate team_mate captain flatmate housemate roommate lad lads guy guys bloke blokes fella man men woman women girl girls boy boys baby babies toddler toddlers nephew niece rider riders junior juniors bird missus student students teacher fan spectator marshal cyclist runner driver horse fellow pro pros leader bunch team
+	{"person", `mate mates friend friends pal buddy clubmate teammate team_mate captain flatmate housemate roommate lad lads guy guys bloke blokes fella man men woman women girl girls boy boys baby babies toddler toddlers nephew niece rider riders junior juniors bird missus student students pupil pupils pt patients teacher fan spectator marshal cyclist runner driver horse fellow pro pros leader bunch team
 		child children kid kids kiddo kiddos dog dogs cat cats pup puppy boss neighbour neighbours neighbor neighbors colleague colleagues coworker coworkers cousin cousins uncle aunt auntie gran granny grandad grandma grandpa nan member members treasurer sweeper chap chaps lodger tenant landlord landlady organiser organizer mechanic visitor newbie newbies newcomer lady ladies gentleman
 		old_boy old_fella oldie twins twin triplets grandson granddaughter grandkids grandchild daughter_in_law partner training_partner carpool_buddy training_buddy riding_buddy owner volunteer volunteers steward chairman chairwoman chairperson secretary president plumber builder postman courier babysitter nanny childminder au_pair client clients customer patient passenger commuter walker pedestrian jogger tourist stranger scout trainee apprentice assistant manager
 		foreman supervisor sprinter climber domestique triathlete racer racers opponent rival rivals youngster youngsters teen teenager teenagers pensioner veteran vet vets novice novices beginner beginners bridesmaid groom bride host guest guests relative relatives family pony goat hamster rabbit cyclists photographer commissaire timekeeper sub replacement hubby husband wife brother bro sister sis girlfriend boyfriend gf bf dad father mum mom mother son sons daughter daughters missis dads mums moms other_half better_half inlaws inlaw stoker`},
@@ -87,6 +87,10 @@ var ordinaryClasses = [][2]string{
 
 // englishFigures are figures of speech and ordinary words of training.
 const englishFigures = `
+		committee|meeting|paperwork|admin|homework|spreadsheet ~3 pain ~2 chest|neck|backside|arse|head
+		session|set|intervals|workout|shift ~1 knocked me out
+		dream|dreamt|dreamed ~1 i|that|where ~2 fainted|collapsed|crashed|died|fell
+		got|get|getting|need ~1 it|that|this off my chest
 		head = unit
 		$xray|$doc ~8 all_in_order|without_findings|no_findings|found_nothing|all_clean|all_fine|all_normal
 		$xray ~5 shows|showed|found nothing

@@ -132,6 +132,7 @@ var rests = []group{
 		limp|limped|limping ~2 home|in|back`},
 	{Rest, Ask, false, `
 		sick|unwell|poorly
+		$tummy ~3 off|funny|unsettled|iffy|dicky|churning|queasy
 		temp ~2 up|high
 		feel|feeling|felt awful|terrible|rotten|dreadful|grim|lousy`},
 }

@@ -55,6 +55,7 @@ var english = speech{
 	not: `
 		nae|nay|didnae|wasnae|hasnae|havenae|isnae|dinnae
 		longer = have|get|got|suffer|feel|any
+		rather than
 		not|no|never|none|without|nothing|neither|nor|nowt|isnt|wasnt|arent|werent|dont|doesnt|didnt|havent|hasnt|hadnt|aint|nobody|wont|couldnt|cannot|cant|no_one|nah|nope
 		free of|from`,
 	hollow: `
@@ -225,6 +226,14 @@ var english = speech{
 		$part|$tummy|throat|nose|sinuses ~1 completely|fully|totally|finally|all|now|much fine|good|better|healed|sorted|great|perfect|normal|ok`,
 	learning: `
 		just|only|merely ~1 curious|interested|asking|wondering|reading|checking_what|to_know|for_knowing|so_i_know|so_that_i_know
+		jst curious
+		always wondered
+		explain ~2 what|how
+		doin|doing|do|give|giving|gave|preparing|write|writing a talk
+		film|movie|series ~1 about
+		wat|wot|whats|wats ~1 r|are|is ~1 the ~1 sign|signs|symptoms
+		does|do|can ~3 make|makes|give|gives|get you|u|people|ppl|one|riders
+		do|does|can ppl|u
 		curious|asking|reading ~1 because|for|as|how|what|if
 		id|i|would|want|wanna|wants|like ~2 to ~1 know ~2 for|what|how|if|as|in_general|the_summer|later
 		so i know

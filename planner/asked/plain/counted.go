@@ -21,6 +21,8 @@ var counted = []struct {
 	{Compile(`(?i)\b(?:mo|tu|di|we|mi|th|do|fr|sa|su|so)\.? (\d{1,2}\.\d{1,2})\b`), "$1"},
 	{Compile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
 	{Compile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
+	{Compile(`(?i)\bin (?:a|one) week (?:exactly|precisely|to the day|from (?:now|today))`), "in 7 days"},
+	{Compile(`(?i)\b` + weekdayPart + ` post (the |my )?(race|crit|criterium|tt|time trial|[A-Z])`), "$1 after $2$3"},
 	{Compile(`(?i)\b(?:in )?(?:a|one) weeks?['’]?s? time\b`), "in 7 days"},
 	{Compile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
 	{Compile(`(?i)\b(of|in|on) the week coming\b`), "$1 next week"},
