@@ -229,8 +229,8 @@ func near(later, earlier *planner.Race) bool {
 // length was asked for.
 const toldCutB = 30
 
-// keepTold shortens the days of a taper that the rider asked for before a B race that is far
-// from A races: easy rides by the cut, hard days by a quarter and a third.
+// keepTold shortens the days of a taper that the rider asked for before an important B race
+// that is far from A races: easy rides by the cut, hard days by a quarter and a third.
 func (h *halfWeek) keepTold() {
 	days, cut := h.toldTaper()
 	for t := 3; t <= min(days, BlockDays); t++ {
@@ -259,7 +259,7 @@ func (h *halfWeek) keepTold() {
 // this race.
 func (h *halfWeek) toldTaper() (days, cut int) {
 	days, cut = h.c.facts.Taper.Days, h.c.facts.Taper.Cut
-	if h.through {
+	if h.through || h.race.Emphasis != planner.Important {
 		return 0, 0
 	}
 	for _, goal := range h.c.goals() {
