@@ -256,11 +256,12 @@ func TestRestoreOverOtherFiles(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	notes, other := filepath.Join(t.TempDir(), "notes.txt"), foreignDatabase(t)
-	if err := os.WriteFile(notes, []byte("not a database"), 0o600); err != nil {
+	folder := t.TempDir()
+	notes, letter, other := filepath.Join(folder, "notes.txt"), filepath.Join(folder, "letter.txt"), foreignDatabase(t)
+	if err := errors.Join(os.WriteFile(notes, []byte("not a database"), 0o600), os.WriteFile(letter, []byte("x"), 0o600)); err != nil {
 		t.Fatal(err)
 	}
-	for _, goal := range []string{notes, other} {
+	for _, goal := range []string{notes, letter, other} {
 		names, sum := folderOf(t, goal)
 		if _, err := Restore(ctx, name, goal, backupTime); !Foreign(err) {
 			t.Errorf("%s: %v", goal, err)

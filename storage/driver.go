@@ -31,7 +31,7 @@ func explain(err error) error {
 	case sqlite3.ErrConstraintForeignKey:
 		return ErrNotFound // the club or rider that the row belongs to
 	}
-	if fault.Code == sqlite3.ErrNotADB {
+	if fault.Code == sqlite3.ErrNotADB || strings.HasPrefix(fault.Error(), "unsupported file format") {
 		return errNoDatabase
 	}
 	kind := kindOf(fault)

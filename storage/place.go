@@ -41,6 +41,8 @@ func checkPlace(path string) error {
 		return errors.New("it is a folder. Name a file in it, for example musette.db")
 	case !info.Mode().IsRegular():
 		return errors.New("it is no file but a device or a pipe. Name a file, for example musette.db")
+	case info.Size() == 1: // which SQLite takes for an empty file
+		return errNoDatabase
 	}
 	if mounted(path) {
 		return errors.New("it is mounted by itself, and what belongs beside it is not: the newest changes would be lost. Mount the folder that holds the database")
