@@ -78,6 +78,15 @@ func isMisfit(err error) bool {
 	return errors.As(err, &fault) && fault.Code == sqlite3.ErrError
 }
 
+// ofSchema is a fault of statements that fit each database of ours: where they do not fit,
+// what the file says of its tables is damaged.
+func ofSchema(err error) error {
+	if isMisfit(err) {
+		return &fileFault{ErrDamaged, err}
+	}
+	return err
+}
+
 // copyPages copies by SQLite's backup interface from one of the driver's connections
 // to another, all pages in one go: in write-ahead mode that keeps nobody from writing.
 func copyPages(ctx context.Context, goal, source any) error {

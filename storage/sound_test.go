@@ -94,7 +94,7 @@ func TestEachIndexBeginsAsOne(t *testing.T) {
 		if got := examined(t, path); got == "" {
 			t.Errorf("%s: the examination finds nothing", r.name)
 		}
-		if _, err := checkCopy(ctx, path); !Damaged(err) {
+		if _, err := checkCopy(ctx, lookDSN(path)); !Damaged(err) {
 			t.Errorf("%s: of a copy: got %v", r.name, err)
 		}
 	}
