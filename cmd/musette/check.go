@@ -28,7 +28,7 @@ type checkCommand struct {
 	DB     *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
 	Shards *string `placeholder:"N" help:"As given to musette serve (auto)."`
 	Own    *string `placeholder:"0-1" help:"As given to musette serve (all)."`
-	Fix    bool    `help:"Take the files of database and token from others on this machine."`
+	Fix    bool    `help:"Take the files of database, token and backups from others on this machine."`
 }
 
 // Run implements the subcommand. Something to fix is an error.
