@@ -108,7 +108,11 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if err := canMake(path); err != nil {
-			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName()), err
+			deed := "Make the folder writable"
+			if errors.Is(err, fs.ErrNotExist) {
+				deed = "Make the folder, which is not there,"
+			}
+			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). %s or name another file: --db or %s", path, err, deed, setting{key: "db"}.envName()), err
 		}
 		return nil, false, found(discord.StateNote, "%s is not there yet. musette serve makes it", path), nil
 	}
