@@ -117,7 +117,7 @@ func (a *App) tellRefusal(ctx context.Context, req *desk.Request, from *asked, r
 func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
 	told = func(context.Context, bool) {}
 	who := memberID(from.guildID, from.userID)
-	if from.guildID == "" || !reply.Private || reply.Err != nil {
+	if from.guildID == "" || !reply.Private || reply.Err != nil || a.looked.lately(who, a.Stopwatch()) {
 		return reply, told
 	}
 	club, err := a.DB.FindClub(ctx, req.ClubKey)
@@ -129,7 +129,7 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 		return reply, told
 	}
 	var faults []clubFault
-	if !a.looked.lately(who, a.Stopwatch()) {
+	if !a.looked.lately(who, a.Stopwatch()) { // by the one that has just told
 		faults = a.faultNews(ctx, req, &club, who, personKey(from.userID))
 	}
 	if len(faults) == 0 {
