@@ -194,6 +194,15 @@ func TestRestoreOfDamage(t *testing.T) {
 		holed[i] = 'x'
 	}
 	bad["holed"] = holed
+	valued := filepath.Join(t.TempDir(), "valued.db") // has a value that no musette stores
+	if err := os.WriteFile(valued, whole, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	alter(t, valued, `PRAGMA ignore_check_constraints = on`, `UPDATE race SET date = '2026-27-12'`)
+	bad["valued"] = must(os.ReadFile(valued))
+	if _, err := Backup(ctx, valued, filepath.Dir(valued), backupTime); !Damaged(err) {
+		t.Errorf("a backup with a value that cannot be: %v", err)
+	}
 	for what, data := range bad {
 		file := filepath.Join(t.TempDir(), "bad.db")
 		if err := os.WriteFile(file, data, 0o600); err != nil {
@@ -256,11 +265,12 @@ func TestRestoreOverOtherFiles(t *testing.T) {
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
 	}
-	notes, other := filepath.Join(t.TempDir(), "notes.txt"), foreignDatabase(t)
-	if err := os.WriteFile(notes, []byte("not a database"), 0o600); err != nil {
+	folder := t.TempDir()
+	notes, letter, other := filepath.Join(folder, "notes.txt"), filepath.Join(folder, "letter.txt"), foreignDatabase(t)
+	if err := errors.Join(os.WriteFile(notes, []byte("not a database"), 0o600), os.WriteFile(letter, []byte("x"), 0o600)); err != nil {
 		t.Fatal(err)
 	}
-	for _, goal := range []string{notes, other} {
+	for _, goal := range []string{notes, letter, other} {
 		names, sum := folderOf(t, goal)
 		if _, err := Restore(ctx, name, goal, backupTime); !Foreign(err) {
 			t.Errorf("%s: %v", goal, err)

@@ -9,8 +9,9 @@ import "context"
 const _ int = "musette needs cgo: install gcc and libc6-dev, set CGO_ENABLED=1 and build again"
 
 // These stand in for driver.go, so that the line above is the only complaint.
-func explain(err error) error { return err }
-func isBusy(error) bool       { return false }
-func isMisfit(error) bool     { return false }
+func explain(err error) error  { return err }
+func isBusy(error) bool        { return false }
+func isMisfit(error) bool      { return false }
+func ofSchema(err error) error { return err }
 
 func copyPages(context.Context, any, any) error { return nil }

@@ -31,7 +31,7 @@ func explain(err error) error {
 	case sqlite3.ErrConstraintForeignKey:
 		return ErrNotFound // the club or rider that the row belongs to
 	}
-	if fault.Code == sqlite3.ErrNotADB {
+	if fault.Code == sqlite3.ErrNotADB || strings.HasPrefix(fault.Error(), "unsupported file format") {
 		return errNoDatabase
 	}
 	kind := kindOf(fault)
@@ -76,6 +76,15 @@ func isBusy(err error) bool {
 func isMisfit(err error) bool {
 	var fault sqlite3.Error
 	return errors.As(err, &fault) && fault.Code == sqlite3.ErrError
+}
+
+// ofSchema is a fault of statements that fit each database of ours: where they do not fit,
+// what the file says of its tables is damaged.
+func ofSchema(err error) error {
+	if isMisfit(err) {
+		return &fileFault{ErrDamaged, err}
+	}
+	return err
 }
 
 // copyPages copies by SQLite's backup interface from one of the driver's connections

@@ -18,16 +18,16 @@ func (db *DB) Examine(ctx context.Context) (faults []string, err error) {
 	faults, err = list(ctx, db.reader, func(s *string, scan func(...any) error) error { return scan(s) },
 		fmt.Sprintf(`PRAGMA integrity_check(%d)`, maxFaults))
 	if err != nil {
-		return nil, explain(err)
+		return nil, explain(ofSchema(err))
 	}
 	faults = slices.DeleteFunc(faults, func(s string) bool { return s == "ok" })
 	newest, err := schemaVersion(ctx, db.reader) // it was opened for that
 	if err != nil {
-		return nil, explain(err)
+		return nil, explain(ofSchema(err))
 	}
 	missing, err := missingParts(ctx, db.reader, newest)
 	if err != nil {
-		return nil, explain(err)
+		return nil, explain(ofSchema(err))
 	}
 	if len(missing) > 0 {
 		faults = append(faults, "missing: "+strings.Join(missing[:min(len(missing), maxFaults)], ", "))

@@ -103,6 +103,33 @@ func TestDamagedLetterOfAnIndex(t *testing.T) {
 	if got := examined(t, path); !strings.Contains(got, "missing from index race_once") {
 		t.Errorf("got %q", got)
 	}
+	if err := LookThrough(t.Context(), path); !Damaged(err) || !strings.Contains(err.Error(), "race_once") {
+		t.Errorf("before anything is written: %v", err)
+	}
+}
+
+// A letter of what the file says of its tables is damage with a way out: SQLite itself takes it
+// for a function that it does not know.
+func TestDamagedLetterOfTheSchema(t *testing.T) {
+	path, _ := olderDatabase(t)
+	mustOpen(t, path).Close()
+	whole := must(os.ReadFile(path))
+	spoilt := bytes.ReplaceAll(whole, []byte("coalesce("), []byte("coaMesce("))
+	if bytes.Equal(spoilt, whole) {
+		t.Fatal("the schema calls no function")
+	}
+	if err := os.WriteFile(path, spoilt, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, ofCopy := checkCopy(t.Context(), lookDSN(path))
+	for name, got := range map[string]error{"first look": LookThrough(t.Context(), path), "copy": ofCopy} {
+		if !Damaged(got) || !strings.Contains(got.Error(), "coaMesce") {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+	if got := examined(t, path); !strings.Contains(got, "put back a backup") {
+		t.Errorf("examined: %q", got)
+	}
 }
 
 // A value that no musette has stored, and a table that has another column's name, are

@@ -41,15 +41,31 @@ func checkPlace(path string) error {
 		return errors.New("it is a folder. Name a file in it, for example musette.db")
 	case !info.Mode().IsRegular():
 		return errors.New("it is no file but a device or a pipe. Name a file, for example musette.db")
+	case info.Size() == 1: // which SQLite takes for an empty file
+		return errNoDatabase
 	}
 	if mounted(path) {
 		return errors.New("it is mounted by itself, and what belongs beside it is not: the newest changes would be lost. Mount the folder that holds the database")
 	}
 	if inode, ok := info.Sys().(*syscall.Stat_t); ok && inode.Nlink > 1 {
-		return fmt.Errorf("the file has %d names (hard links), and programs that use different ones lose each other's changes. Keep one and delete the others, which leaves the data: find / -xdev -samefile %s", inode.Nlink, path)
+		return fmt.Errorf("the file has %d names (hard links), and programs that use different ones lose each other's changes. Keep one and delete the others, which leaves the data: find / -xdev -samefile %s", inode.Nlink, ShellWord(path))
 	}
 	return nil
 }
+
+// ShellWord writes a path as a word of a command that people copy into their shell.
+func ShellWord(path string) string {
+	if strings.HasPrefix(path, "-") {
+		path = "./" + path
+	}
+	if path != "" && strings.Trim(path, plainInShell) == "" {
+		return path
+	}
+	return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
+}
+
+// plainInShell are the signs that mean themselves in each shell.
+const plainInShell = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./:+,@%="
 
 // mounted reports a file that is a mount of its own, as containers can have it.
 func mounted(path string) bool {

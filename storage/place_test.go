@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -164,5 +165,26 @@ func TestNoPlaceForAFile(t *testing.T) {
 				t.Errorf("%s %s: got %v, want %q", deed, path, err, want)
 			}
 		}
+	}
+}
+
+// A path in a command that people copy is one word of their shell, the path itself.
+func TestShellWord(t *testing.T) {
+	for _, path := range []string{"/var/lib/musette/musette.db", "my club.db", "it's.db", "a$HOME`id`\"\\.db", "é;rm x", "[x]?*.db", "a\nb", "-rf", "--", "", "~/x", "#x"} {
+		out, err := exec.Command("sh", "-c", "set -- "+ShellWord(path)+"; printf '%s' $#/$1").Output()
+		want := path
+		if strings.HasPrefix(path, "-") {
+			want = "./" + path
+		}
+		if err != nil || !strings.HasPrefix(string(out), "1/") {
+			t.Errorf("%q: %q is not one word: %q, %v", path, ShellWord(path), out, err)
+		}
+		out, err = exec.Command("sh", "-c", "printf '%s' "+ShellWord(path)).Output()
+		if err != nil || string(out) != want {
+			t.Errorf("%q is %q for a shell, %v", path, out, err)
+		}
+	}
+	if got := ShellWord("/var/lib/musette/musette.db"); got != "/var/lib/musette/musette.db" {
+		t.Errorf("a usual path is quoted: %s", got)
 	}
 }

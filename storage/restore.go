@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net/url"
 	"os"
 	"path/filepath"
 	"time"
@@ -41,7 +42,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	} else if !errors.Is(missing, fs.ErrNotExist) {
 		return done, fmt.Errorf("database %s: %w", path, noAccess(path, missing))
 	}
-	version, err := checkCopy(ctx, backup)
+	version, err := checkCopy(ctx, copyDSN(backup, url.Values{"mode": {"ro"}})) // it stays as it is
 	if err != nil {
 		return done, fmt.Errorf("backup %s: %w", backup, err)
 	}
@@ -52,7 +53,10 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	defer removeAll(temp.Name(), version)
 	defer temp.Close()
 	if done, err = prepareCopy(ctx, backup, temp.Name(), path, version, now); err != nil {
-		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(err))
+		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(ofSchema(err)))
+	}
+	if _, err := checkCopy(ctx, lookDSN(temp.Name())); err != nil {
+		return done, fmt.Errorf("backup %s: %w", backup, err)
 	}
 	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), path)); err != nil {
 		return done, err
@@ -238,7 +242,7 @@ func setAside(ctx context.Context, path string, now time.Time) (aside string, er
 	}
 	aside = fmt.Sprintf("%s.schema-0-replaced-%s.backup", path, now.UTC().Format(backupStamp))
 	if err == nil {
-		_, err = checkCopy(ctx, path)
+		_, err = checkCopy(ctx, lookDSN(path))
 	}
 	if err != nil {
 		aside = fmt.Sprintf("%s.damaged-%s", path, now.UTC().Format(backupStamp))

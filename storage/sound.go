@@ -46,10 +46,24 @@ func lookAtOnce(ctx context.Context, db *sql.DB, newest int64) error {
 	if err != nil {
 		return err
 	}
-	if err := quickFault(ctx, tx); err != nil || have == 0 || have > newest {
-		return err
+	err = quickFault(ctx, tx)
+	if err == nil && have > 0 && have <= newest {
+		err = lacks(ctx, tx, have)
 	}
-	return lacks(ctx, tx, have)
+	if err == nil {
+		err = wholeFault(ctx, tx) // which takes longest
+	}
+	return ofSchema(err)
+}
+
+// wholeFault is damage of pages, and indexes that contradict their tables.
+func wholeFault(ctx context.Context, q queryer) error {
+	var verdict string
+	err := q.QueryRowContext(ctx, `PRAGMA integrity_check(1)`).Scan(&verdict)
+	if err == nil && verdict != "ok" {
+		err = unreadable("%s", oneSpace(verdict))
+	}
+	return err
 }
 
 // quickFault is damage of the file's pages and of what they point at.

@@ -39,6 +39,25 @@ func TestEachPageIsLookedThrough(t *testing.T) {
 	}
 }
 
+// Whichever number of the header is written over, the database opens or the fault says what to do.
+// Source: https://sqlite.org/fileformat2.html#the_database_header
+func TestEachNumberOfTheHeader(t *testing.T) {
+	ctx := context.Background()
+	path, _ := olderDatabase(t)
+	mustOpen(t, path).Close()
+	whole := must(os.ReadFile(path))
+	for _, at := range []int{15, 16, 18, 19, 20, 21, 22, 23, 27, 31, 35, 39, 43, 47, 51, 55, 59, 63, 67, 71} { // their last bytes
+		spoilt := bytes.Clone(whole)
+		spoilt[at] = 9
+		if err := os.WriteFile(path, spoilt, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := LookThrough(ctx, path); err != nil && !Damaged(err) {
+			t.Errorf("byte %d: %v", at, err)
+		}
+	}
+}
+
 // An index of an empty table that begins with a page of a table is found by the first look
 // and by a whole examination, and no copy of it becomes a backup.
 func TestEachIndexBeginsAsOne(t *testing.T) {
@@ -75,7 +94,7 @@ func TestEachIndexBeginsAsOne(t *testing.T) {
 		if got := examined(t, path); got == "" {
 			t.Errorf("%s: the examination finds nothing", r.name)
 		}
-		if _, err := checkCopy(ctx, path); !Damaged(err) {
+		if _, err := checkCopy(ctx, lookDSN(path)); !Damaged(err) {
 			t.Errorf("%s: of a copy: got %v", r.name, err)
 		}
 	}

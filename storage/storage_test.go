@@ -219,7 +219,12 @@ func TestOpenRefuses(t *testing.T) {
 	if err := os.WriteFile(text, []byte(strings.Repeat("shopping list\n", 100)), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	letter := filepath.Join(folder, "letter.txt") // SQLite takes a file of one byte for an empty one
+	if err := os.WriteFile(letter, []byte("x"), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	for name, test := range map[string]struct{ path, want string }{
+		"one byte":        {letter, "not a musette database"},
 		"no name":         {"", "has no name"},
 		"folder missing":  {filepath.Join(folder, "none", "musette.db"), "no such file or directory"},
 		"path is folder":  {folder, "is a folder"},
@@ -240,6 +245,9 @@ func TestOpenRefuses(t *testing.T) {
 	kept, err := os.ReadFile(text)
 	if err != nil || !strings.HasPrefix(string(kept), "shopping list\n") {
 		t.Errorf("the refused file changed: %q, %v", kept, err)
+	}
+	if kept, err = os.ReadFile(letter); err != nil || string(kept) != "x" {
+		t.Errorf("the refused letter changed: %.20q, %v", kept, err)
 	}
 }
 

@@ -86,6 +86,7 @@ type App struct {
 	riders    members
 	looked    members // servers whose channels and role were looked at lately
 	seen      recent  // interactions and messages that came already
+	telling   claims  // what answers under way tell
 	opening   *directOpening
 	posts     *post.Poster
 	looks     lookRest

@@ -36,18 +36,13 @@ func (a *App) put(ctx context.Context, req desk.Request, from *asked) (reply say
 	a.lookBefore(ctx, &cmd, &req)
 	reply, _ = a.Bot.Handle(ctx, req) // what broke has been logged with the reference that the reply shows
 	reply = a.settle(ctx, &cmd, &req, from, reply)
-	reply, told := a.tellRefusal(ctx, from, reply)
+	reply, toldRefusal := a.tellRefusal(ctx, &req, from, reply)
 	reply, toldFaults := a.tellFaults(ctx, &req, from, reply)
 	return reply, func(ctx context.Context, sent bool) {
+		toldRefusal(ctx, sent)
 		toldFaults(ctx, sent)
 		if !cmd.Tries {
 			a.announce(ctx, req.ClubKey, from.id, reply.Sent)
-		}
-		if !told || !sent {
-			return
-		}
-		if err := a.DB.ForgetRefusal(ctx, personKey(from.userID)); err != nil {
-			a.Log.Error("refusal that was told", "ref", req.Ref, "error", err)
 		}
 	}
 }
@@ -122,15 +117,6 @@ func (a *App) withLimits(ctx context.Context, reply say.Reply, from *asked) say.
 	}
 	reply.Addf("! This is about %s. For another club of yours ask in its server as well.", strings.Join(names, ", "))
 	return reply
-}
-
-// tellRefusal adds to a private answer that a direct message did not get through.
-func (a *App) tellRefusal(ctx context.Context, from *asked, reply say.Reply) (_ say.Reply, told bool) {
-	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
-	if err != nil || person.Refused.IsZero() || !reply.Private || reply.Err != nil {
-		return reply, false
-	}
-	return withRefusal(reply, person), true
 }
 
 // written is a reply as messages with its buttons.

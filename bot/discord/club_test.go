@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"musette/bot/desk"
 	"musette/bot/discord/discordtest"
@@ -331,4 +332,60 @@ func TestCoachesWithoutARole(t *testing.T) {
 	}
 	s.double.AddGuild(club)
 	s.shows(s.give(s.in("Mira"), "coach roster"), "the coach role was deleted, "+way, "club setup")
+}
+
+// What is told once is told by one of several answers that are worked out at the same time.
+func TestToldByOneOfManyAnswers(t *testing.T) {
+	s := newStage(t, discordtest.Options{})
+	s.shows(s.give(s.in("Admin"), "club setup", "coaches-channel", s.club.ChannelID("coaches"), "coach-role", s.club.RoleID("Coach")), "is set up")
+	s.tapering("Ines")
+	if err := s.double.DeleteChannel(s.club.ChannelID("coaches")); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.db.NoteRefusal(t.Context(), personKey(s.club.UserID("Ines"))); err != nil {
+		t.Fatal(err)
+	}
+	s.app.looked.forget()
+	s.double.Fail(discordtest.Rule{Method: "POST", Path: "/interactions/*/*/callback", Delay: 300 * time.Millisecond, Times: -1})
+	for _, who := range []struct{ name, words string }{{"Ines", "could not write to you"}, {"Admin", "coaches-channel cannot be written to"}} {
+		var all []*discordtest.Interaction
+		for range 4 {
+			all = append(all, s.ask(s.in(who.name), "me show"))
+		}
+		told := 0
+		for _, i := range all {
+			told += strings.Count(s.await(i, nil).Text(), who.words)
+		}
+		if told != 1 {
+			t.Errorf("%s reads %q %d times in %d answers, want once", who.name, who.words, told, len(all))
+		}
+		s.eventually("it is free again", func() bool {
+			s.app.telling.mu.Lock()
+			defer s.app.telling.mu.Unlock()
+			return len(s.app.telling.since) == 0
+		})
+	}
+	if a := s.give(s.in("Ines"), "me show"); strings.Contains(a.Text(), "could not write to you") {
+		t.Errorf("told once more: %s", a.Text())
+	}
+}
+
+// What an answer was to tell and did not is told by the next one; a claim that nobody
+// freed ends by itself.
+func TestClaims(t *testing.T) {
+	var c claims
+	now := time.Date(2026, 6, 1, 8, 0, 0, 0, time.UTC)
+	free, claimed := c.claim("x", now)
+	if _, again := c.claim("x", now.Add(time.Second)); !claimed || again {
+		t.Errorf("claimed %t, again %t", claimed, again)
+	}
+	late, claimed := c.claim("x", now.Add(time.Hour))
+	free() // no more its own
+	if _, again := c.claim("x", now.Add(time.Hour+time.Second)); !claimed || again {
+		t.Errorf("after an hour claimed %t, again %t", claimed, again)
+	}
+	late()
+	if _, claimed = c.claim("x", now.Add(time.Hour+time.Second)); !claimed {
+		t.Error("what was freed stays taken")
+	}
 }

@@ -204,6 +204,32 @@ func (m *members) forget() {
 	m.seen = nil
 }
 
+// claims are what answers under way tell, so that no other one tells it meanwhile.
+type claims struct {
+	mu    sync.Mutex
+	since map[string]time.Time
+}
+
+// claim takes what nobody tells yet. One that was not freed ends when its answer must be over.
+func (c *claims) claim(what string, now time.Time) (free func(), claimed bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if at, taken := c.since[what]; taken && now.Sub(at) < 2*wholeAnswer {
+		return nil, false
+	}
+	if c.since == nil {
+		c.since = map[string]time.Time{}
+	}
+	c.since[what] = now
+	return func() {
+		c.mu.Lock()
+		defer c.mu.Unlock()
+		if c.since[what].Equal(now) {
+			delete(c.since, what)
+		}
+	}, true
+}
+
 // isMember asks Discord whether a person is in a server: direct messages tell
 // nothing of that. Where Discord does not answer soon, what was so is taken to be so.
 func (a *App) isMember(ctx context.Context, guildID, userID string) (there bool) {

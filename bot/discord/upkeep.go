@@ -83,6 +83,33 @@ func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner
 	}
 }
 
+// tellRefusal adds to a private answer that a direct message did not get through, to one of
+// those that are under way. told is to be called once the answer is out, or could not be sent.
+func (a *App) tellRefusal(ctx context.Context, req *desk.Request, from *asked, reply say.Reply) (_ say.Reply, told func(context.Context, bool)) {
+	told = func(context.Context, bool) {}
+	if !reply.Private || reply.Err != nil {
+		return reply, told
+	}
+	free, claimed := a.telling.claim("refusal "+from.userID, a.Stopwatch())
+	if !claimed {
+		return reply, told
+	}
+	person, err := a.DB.FindPerson(ctx, personKey(from.userID))
+	if err != nil || person.Refused.IsZero() {
+		free()
+		return reply, told
+	}
+	return withRefusal(reply, person), func(ctx context.Context, sent bool) {
+		defer free()
+		if !sent {
+			return
+		}
+		if err := a.DB.ForgetRefusal(ctx, personKey(from.userID)); err != nil {
+			a.Log.Error("refusal that was told", "ref", req.Ref, "error", err)
+		}
+	}
+}
+
 // tellFaults adds to a private answer to a coach, or to who runs the server, what is
 // amiss with the club's channels and role: to each of them once, and again after it was well. The
 // club is looked at once in a while for each. told is to be called once the answer is out, or
@@ -97,9 +124,40 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 	if err != nil || !req.Admin && !slices.Contains(req.Roles, cmp.Or(club.Setup.CoachRole, "none")) {
 		return reply, told
 	}
-	faults, err := a.faultsNow(ctx, &club)
-	if err != nil {
+	free, claimed := a.telling.claim("faults "+who, a.Stopwatch())
+	if !claimed {
 		return reply, told
+	}
+	var faults []clubFault
+	if !a.looked.lately(who, a.Stopwatch()) { // by the one that has just told
+		faults = a.faultNews(ctx, req, &club, who, personKey(from.userID))
+	}
+	if len(faults) == 0 {
+		free()
+		return reply, told
+	}
+	words := make([]string, len(faults))
+	for i, fault := range faults {
+		words[i] = fault.word
+		reply.Gap()
+		reply.Addf("! %s", fault.line)
+	}
+	return reply, func(ctx context.Context, sent bool) {
+		defer free()
+		if !sent {
+			return
+		}
+		if err := a.DB.NoteFaultsTold(ctx, club.ID, personKey(from.userID), words); err != nil {
+			a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
+		}
+	}
+}
+
+// faultNews are the faults of a club that a person was not told yet.
+func (a *App) faultNews(ctx context.Context, req *desk.Request, club *storage.Club, who string, key storage.Key) []clubFault {
+	faults, err := a.faultsNow(ctx, club)
+	if err != nil {
+		return nil
 	}
 	a.looked.note(who, a.Stopwatch())
 	if club.Fault != "" {
@@ -109,28 +167,12 @@ func (a *App) tellFaults(ctx context.Context, req *desk.Request, from *asked, re
 	for i, fault := range faults {
 		words[i] = fault.word
 	}
-	key := personKey(from.userID)
 	before, err := a.DB.FaultsTold(ctx, club.ID, key)
 	if err = errors.Join(err, a.DB.EndFaults(ctx, club.ID, words)); err != nil {
 		a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
-		return reply, told
+		return nil
 	}
-	var news []string
-	for _, fault := range faults {
-		if !slices.Contains(before, fault.word) {
-			news = append(news, fault.word)
-			reply.Gap()
-			reply.Addf("! %s", fault.line)
-		}
-	}
-	return reply, func(ctx context.Context, sent bool) {
-		if !sent || len(news) == 0 {
-			return
-		}
-		if err := a.DB.NoteFaultsTold(ctx, club.ID, key, news); err != nil {
-			a.Log.Error("what a person was told of a club", "ref", req.Ref, "error", err)
-		}
-	}
+	return slices.DeleteFunc(faults, func(fault clubFault) bool { return slices.Contains(before, fault.word) })
 }
 
 // keepPosting sends reminders and digests, from the first READY on, until ctx

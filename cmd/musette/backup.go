@@ -124,7 +124,7 @@ func (c *restoreCommand) noList(db string) string {
 
 // listWords says which list of erased people was heeded, and what to do where it may not be all.
 func listWords(lists storage.Lists, db string) string {
-	again := fmt.Sprintf("erase them once more, for example musette erase --db %s --discord 81384788765712384", db)
+	again := fmt.Sprintf("erase them once more, for example musette erase --db %s --discord 81384788765712384", storage.ShellWord(db))
 	switch {
 	case lists.Beside != "":
 		return "List of erased people: " + lists.Beside + "."

@@ -28,7 +28,7 @@ type checkCommand struct {
 	DB     *string `name:"db" placeholder:"FILE" help:"Database file (musette.db)."`
 	Shards *string `placeholder:"N" help:"As given to musette serve (auto)."`
 	Own    *string `placeholder:"0-1" help:"As given to musette serve (all)."`
-	Fix    bool    `help:"Take the files of database and token from others on this machine."`
+	Fix    bool    `help:"Take the files of database, token and backups from others on this machine."`
 }
 
 // Run implements the subcommand. Something to fix is an error.
@@ -108,7 +108,11 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if err := canMake(path); err != nil {
-			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). Make the folder writable or name another file: %s", path, err, setting{key: "db"}.envName()), err
+			deed := "Make the folder writable"
+			if errors.Is(err, fs.ErrNotExist) {
+				deed = "Make the folder, which is not there,"
+			}
+			return nil, false, found(discord.StateFix, "%s cannot be made there (%v). %s or name another file: --db or %s", path, err, deed, setting{key: "db"}.envName()), err
 		}
 		return nil, false, found(discord.StateNote, "%s is not there yet. musette serve makes it", path), nil
 	}

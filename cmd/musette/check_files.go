@@ -61,7 +61,7 @@ func checkSpace(db string) []discord.Finding {
 func checkLists(db string) (found []discord.Finding) {
 	for _, folder := range storage.StaleLists(db) {
 		found = append(found, discord.Finding{State: discord.StateNote, What: "backups",
-			Text: fmt.Sprintf("%s does not know yet of everybody who was erased. A backup takes the list there: musette backup --db %s --to %s", folder, db, folder)})
+			Text: fmt.Sprintf("%s does not know yet of everybody who was erased. A backup takes the list there: musette backup --db %s --to %s", folder, storage.ShellWord(db), storage.ShellWord(folder))})
 	}
 	return found
 }

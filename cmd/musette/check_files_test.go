@@ -223,3 +223,21 @@ func saysHowToMend(t *testing.T, damage string) {
 		}
 	}
 }
+
+// Commands that people copy hold a name with blanks as one word.
+func TestNamesInCommands(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "my club")
+	db := filepath.Join(folder, "it's ours.db")
+	if err := errors.Join(os.Mkdir(folder, 0o755), os.WriteFile(db, []byte("no database"), 0o644)); err != nil {
+		t.Fatal(err)
+	}
+	word := "'" + strings.ReplaceAll(db, "'", `'\''`) + "'"
+	for name, test := range map[string]struct{ got, want string }{
+		"restore": {restoreWith(db), "musette restore --db " + word + " /var"},
+		"modes":   {tooOpen(db, "health data", false), "chmod 600 " + word},
+	} {
+		if !strings.Contains(test.got, test.want) {
+			t.Errorf("%s: got %s", name, test.got)
+		}
+	}
+}

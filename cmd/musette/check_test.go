@@ -56,11 +56,14 @@ func TestCheckBeforeTheFirstStart(t *testing.T) {
 			"fix   token: is missing. Set MUSETTE_DISCORD__TOKEN to your bot's token, see docs/admin.md\n", "ok    discord: " + s.URL + " answers\n"}},
 		"wrong token": {"another", nil, 1, []string{"ok    discord: ", "fix   token: Discord does not know it"}},
 		"right token": {hiddenToken, nil, 2, []string{"ok    token: Discord knows it", "fix   commands: ", "fix   club Marrow Vale Wheelers: is not set up"}},
-		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there"}},
+		"no folder":   {hiddenToken, []string{"--db", elsewhere}, 3, []string{"fix   database: " + elsewhere + " cannot be made there ("}},
 		"a folder":    {hiddenToken, []string{"--db", "."}, 2, []string{"fix   database: open database .", "note  clubs: servers that have the bot: 1. "}},
 	} {
 		code, out, errs := checkOn(t, s, test.token, test.args...)
 		hasLines(t, out, test.want...)
+		if way := ". Make the folder, which is not there, or name another file: --db or MUSETTE_DB\n"; strings.Contains(out, way) != (name == "no folder") {
+			t.Errorf("%s: the way out is told: %t\n%s", name, name != "no folder", out)
+		}
 		if want := fmt.Sprintf("musette: lines to fix: %d. How: docs/admin.md\n", test.lines); code != exitBroke || errs != want {
 			t.Errorf("%s: exit %d, errors %q; want %q", name, code, errs, want)
 		}

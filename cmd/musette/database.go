@@ -59,9 +59,9 @@ func mended(err error, path string) error {
 // restoreWith is the command that puts the newest backup back.
 func restoreWith(path string) string {
 	if newest := storage.NewestBackup(path); newest != "" {
-		return fmt.Sprintf("The newest backup found: musette restore --db %s %s", path, newest)
+		return fmt.Sprintf("The newest backup found: musette restore --db %s %s", storage.ShellWord(path), storage.ShellWord(newest))
 	}
-	return fmt.Sprintf("No backup is found. With one from elsewhere: musette restore --db %s /var/backups/musette/musette-2026-05-28T031500Z.db", path)
+	return fmt.Sprintf("No backup is found. With one from elsewhere: musette restore --db %s /var/backups/musette/musette-2026-05-28T031500Z.db", storage.ShellWord(path))
 }
 
 // tooOpen tells who else can use a file or folder that is private, or nothing.
@@ -82,7 +82,7 @@ func tooOpen(path, what string, folder bool) string {
 	default:
 		return ""
 	}
-	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod %o %s", path, deed, mode, what, ownMode(info), path)
+	return fmt.Sprintf("%s can be %s by others on this machine (mode %04o), and it holds %s: chmod %o %s", path, deed, mode, what, ownMode(info), storage.ShellWord(path))
 }
 
 // ownMode leaves a file or a folder to its owner alone.

@@ -220,7 +220,7 @@ func (c *eraseCommand) Run(w *world) error {
 	fmt.Fprintf(w.stdout, "%s is erased: %s.\nCopies of %s that you made before still hold them. Delete those by %s. Putting one back erases them again as long as %s.forgotten lies beside the database or the copy.\n",
 		f.name, f.where(), f.path, until, filepath.Base(f.path))
 	for _, folder := range done.Missed {
-		fmt.Fprintf(w.stdout, "I could not write that list into %s. Make a backup now, which takes it there: musette backup --db %s --to %s\n", folder, f.path, folder)
+		fmt.Fprintf(w.stdout, "I could not write that list into %s. Make a backup now, which takes it there: musette backup --db %s --to %s\n", folder, storage.ShellWord(f.path), storage.ShellWord(folder))
 	}
 	if _, ok := f.whose.Key.ID(platformDiscord); ok {
 		_, err = fmt.Fprintln(w.stdout, "Messages that musette sent stay in Discord.")

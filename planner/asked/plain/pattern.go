@@ -4,31 +4,57 @@ import (
 	"regexp"
 	"regexp/syntax"
 	"strings"
+	"sync"
 )
 
 // Pattern is a regular expression that is not tried on a text that holds none of the strings
 // of which all that it matches holds one. Most texts hold none, and to look for these is quick.
+// It is compiled when it is first tried: a program that nobody asks in words has no use for it.
 type Pattern struct {
-	*regexp.Regexp
-	one []string // in small letters; nil where nothing is known
+	expr string
+	one  func() []string // in small letters; nil where nothing is known
+	re   func() *regexp.Regexp
 }
 
-// Compile compiles a regular expression, or panics.
+// compiled are all patterns, for the test that compiles each.
+var compiled []*Pattern
+
+// Compile makes a pattern of a regular expression for the life of the program. It is called
+// before anything is read; a wrong expression panics when it is first tried.
 func Compile(expr string) *Pattern {
+	p := &Pattern{expr: expr, one: sync.OnceValue(func() []string { return heldBy(expr) }),
+		re: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })}
+	compiled = append(compiled, p)
+	return p
+}
+
+// CompileAll compiles each pattern of the program, or panics.
+func CompileAll() (patterns int) {
+	for _, p := range compiled {
+		p.re()
+	}
+	return len(compiled)
+}
+
+// String is the expression.
+func (p *Pattern) String() string { return p.expr }
+
+func heldBy(expr string) []string {
 	tree, err := syntax.Parse(expr, syntax.Perl)
 	if err != nil {
 		panic(err)
 	}
-	return &Pattern{regexp.MustCompile(expr), held(tree)}
+	return held(tree)
 }
 
 // may reports whether a text can match.
 func (p *Pattern) may(text string) bool {
-	if p.one == nil {
+	one := p.one()
+	if one == nil {
 		return true
 	}
 	text = small(text)
-	for _, s := range p.one {
+	for _, s := range one {
 		if strings.Contains(text, s) {
 			return true
 		}
@@ -42,14 +68,14 @@ func small(text string) string {
 }
 
 // MatchString is that of the expression, as all below.
-func (p *Pattern) MatchString(text string) bool { return p.may(text) && p.Regexp.MatchString(text) }
+func (p *Pattern) MatchString(text string) bool { return p.may(text) && p.re().MatchString(text) }
 
 // ReplaceAllString replaces what matches.
 func (p *Pattern) ReplaceAllString(text, with string) string {
 	if !p.may(text) {
 		return text
 	}
-	return p.Regexp.ReplaceAllString(text, with)
+	return p.re().ReplaceAllString(text, with)
 }
 
 // ReplaceAllStringFunc replaces what matches by what f makes of it.
@@ -57,7 +83,7 @@ func (p *Pattern) ReplaceAllStringFunc(text string, f func(string) string) strin
 	if !p.may(text) {
 		return text
 	}
-	return p.Regexp.ReplaceAllStringFunc(text, f)
+	return p.re().ReplaceAllStringFunc(text, f)
 }
 
 // FindString is the first match.
@@ -65,7 +91,7 @@ func (p *Pattern) FindString(text string) string {
 	if !p.may(text) {
 		return ""
 	}
-	return p.Regexp.FindString(text)
+	return p.re().FindString(text)
 }
 
 // FindStringSubmatch is the first match and its groups.
@@ -73,7 +99,7 @@ func (p *Pattern) FindStringSubmatch(text string) []string {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatch(text)
+	return p.re().FindStringSubmatch(text)
 }
 
 // FindStringIndex is where the first match lies.
@@ -81,7 +107,7 @@ func (p *Pattern) FindStringIndex(text string) []int {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindStringIndex(text)
+	return p.re().FindStringIndex(text)
 }
 
 // FindStringSubmatchIndex is where the first match and its groups lie.
@@ -89,7 +115,7 @@ func (p *Pattern) FindStringSubmatchIndex(text string) []int {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatchIndex(text)
+	return p.re().FindStringSubmatchIndex(text)
 }
 
 // FindAllStringSubmatch is up to n matches and their groups.
@@ -97,7 +123,7 @@ func (p *Pattern) FindAllStringSubmatch(text string, n int) [][]string {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindAllStringSubmatch(text, n)
+	return p.re().FindAllStringSubmatch(text, n)
 }
 
 // FindAllStringSubmatchIndex is where up to n matches and their groups lie.
@@ -105,7 +131,7 @@ func (p *Pattern) FindAllStringSubmatchIndex(text string, n int) [][]int {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindAllStringSubmatchIndex(text, n)
+	return p.re().FindAllStringSubmatchIndex(text, n)
 }
 
 const (

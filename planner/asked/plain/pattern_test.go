@@ -20,7 +20,7 @@ func TestPatternsMatch(t *testing.T) {
 		{`(?:ab)?`, nil},
 		{`[^a]`, nil},
 	} {
-		have := slices.Clone(Compile(tc.expr).one)
+		have := slices.Clone(Compile(tc.expr).one())
 		slices.Sort(have)
 		slices.Sort(tc.one)
 		if !slices.Equal(have, tc.one) {
@@ -63,7 +63,7 @@ func TestPatternsOnLines(t *testing.T) {
 				continue
 			}
 			for _, p := range all {
-				if p.Regexp.MatchString(line) {
+				if p.re().MatchString(line) {
 					if matched++; !p.may(line) {
 						t.Errorf("%s is not tried on %s", p, line)
 					}
