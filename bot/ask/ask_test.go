@@ -50,7 +50,7 @@ func TestTopicsAreAnswered(t *testing.T) {
 		{"can i lift weights in race week", "strength", []string{"strength"}},
 		{"should i take ibuprofen", "medicine", []string{"doctor or a pharmacist"}},
 		{"i have a fever", "sick", []string{"Do not train"}},
-		{"should hill loop be an A or B race", "season", []string{"season"}},
+		{"should hill loop be an A or B race", "season", []string{"Hill Loop is an A race now. You taper for an A race.", "A B race gets a few easier days.", "Your season as a whole:"}},
 		{"my knee hurts", "injury", []string{"No training with an injury"}},
 		{"thanks", "thanks", []string{"welcome"}},
 		{"what can you do", "help", []string{"/week share"}},

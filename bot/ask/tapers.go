@@ -186,12 +186,39 @@ func (t *talk) season(p *asked.Part) (say.Reply, error) {
 		return reply, err
 	}
 	reply.Race, reply.Date = race.Name, race.Date
+	reply.Lines = append(letterNow(race), reply.Lines...)
+	for i := range reply.Buttons {
+		if reply.Buttons[i].Label == "Apply it" {
+			reply.Buttons[i].Label = "Apply the season's change"
+		}
+	}
 	for _, other := range []string{"A", "B"} {
 		if race.Priority.String() != other {
 			reply.Buttons = append(reply.Buttons, say.Button{Label: "Make " + show.RaceName(race) + " " + other, Command: "race priority", Options: withPriority(race, other)})
 		}
 	}
 	return reply, nil
+}
+
+// letterNow says what a race is now and what another letter would bring, before the verdict on
+// the whole season.
+func letterNow(race *planner.Race) []say.Line {
+	lines := []say.Line{say.Linef("%s is %s race now. %s", race.Name, withArticle(race.Priority), letterMeans[race.Priority])}
+	var others []string
+	for _, p := range []planner.Priority{planner.PriorityA, planner.PriorityB, planner.PriorityC} {
+		if p != race.Priority {
+			others = append(others, letterMeans[p])
+		}
+	}
+	return append(lines, say.Linef("%s Choose by how much the race matters to you.", strings.Join(others, " ")), say.Headingf("Your season as a whole:"))
+}
+
+// withArticle is a priority with its article: an A, a B.
+func withArticle(p planner.Priority) string {
+	if p == planner.PriorityA {
+		return "an A"
+	}
+	return "a " + p.String()
 }
 
 // afterRace is what comes behind a race.

@@ -326,6 +326,11 @@ func tellBlock(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 			n.values = blockOptions(from, to, fmt.Sprint(old.Percent))
 		}
 	}
+	if e.After != nil && slices.ContainsFunc(e.After.Days, func(d engine.Day) bool {
+		return d.Date > to && slices.ContainsFunc(d.Causes, func(c engine.Cause) bool { return c.Code == engine.WhyBlockAfter })
+	}) {
+		n.more = append(n.more, say.Linef("After it come easier days, so that your legs recover before you race."))
+	}
 	n.more = append(n.more, say.Linef("! %s", words.CautionBlock))
 	if block.Percent > muchMore {
 		n.more = append(n.more, say.Linef("! %d %% more is a great deal. Blocks usually add about 20 %%, and more of it brings illness and injury.", block.Percent))

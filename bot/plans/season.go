@@ -286,11 +286,15 @@ func closeRaces(c *season.Check, f *planner.Facts) []string {
 			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
 				because := ", because you train less in a taper"
 				first, second := briefRace(f, clash.First), briefRace(f, g.Race)
+				both := first + " and " + second
+				if len(first)+len(second) > mostPair/2 {
+					both = "it and " + first
+				}
 				if len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figure above has that taken off. Keep it and %s as A races.",
-					season.Tenths(-before), second, because, first)}
+				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figure above has that taken off. Keep %s as A races.",
+					season.Tenths(-before), second, because, both)}
 			}
 		}
 		return []string{clashText(&clash, f) + ". That is close, but no change would help: keep both as A races."}
