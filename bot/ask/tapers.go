@@ -188,7 +188,7 @@ func (t *talk) season(p *asked.Part) (say.Reply, error) {
 	reply.Race, reply.Date = race.Name, race.Date
 	reply.Lines = append(letterNow(race), reply.Lines...)
 	for i := range reply.Buttons {
-		if reply.Buttons[i].Label == "Apply it" {
+		if reply.Buttons[i].Command == "season apply" {
 			reply.Buttons[i].Label = "Apply the season's change"
 		}
 	}

@@ -216,7 +216,11 @@ func usual(d *engine.Day) *engine.Day { return &engine.Day{Sessions: d.Usual} }
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
 		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() && (!d.IsHard() || usual(d).IsHard()) {
-			return fmt.Sprintf("It gets half a week of easier days, the first of them %s.", d.Date.Short())
+			much := "half a week of easier days"
+			if d.Date < role.Race.Date-7 {
+				much = "easier days"
+			}
+			return fmt.Sprintf("It gets %s, the first of them %s.", much, d.Date.Short())
 		}
 	}
 	return unchangedBefore

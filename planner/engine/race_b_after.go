@@ -208,7 +208,11 @@ func (h *halfWeek) easeLong() {
 		if minutes < shortestRide {
 			d.out = plan{}
 		}
-		d.because(note{code: WhyBAfterEasy, race: h.race})
+		why := WhyBAfterEasy
+		if i > 2 {
+			why = WhyBSoon
+		}
+		d.because(note{code: why, race: h.race})
 		d.noteFacts()
 		most += 15
 	}
@@ -245,7 +249,7 @@ func (h *halfWeek) easyWeek(d *day) {
 	}
 	minutes := min(d.mins, d.most(), max(60, neatFloor(d.mins*55/100)))
 	d.out = plan{kind: d.name(minutes, 41), effort: planner.Easy, minutes: minutes}
-	d.because(note{code: WhyBAfterEasy, race: h.race})
+	d.because(note{code: WhyBSoon, race: h.race})
 	d.noteFacts()
 }
 

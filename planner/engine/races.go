@@ -293,7 +293,7 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		d.noteFacts()
 	}
 	if d := c.at(r.Last() + 1); d != nil && d.kind == endurance && r.Evening() && r.Minutes() >= briefRace && c.hours(r.Date) < 7 {
-		ease(r.Last()+1, longestSpin, WhyCAfter)
+		ease(r.Last()+1, longestSpin, WhyCEvening)
 	}
 	c.easeBefore(r)
 	c.longMoves(r)

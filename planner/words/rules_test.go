@@ -149,3 +149,32 @@ func TestRulesAreHeadings(t *testing.T) {
 		t.Errorf("headings %v\nnamed %v", headings, named)
 	}
 }
+
+// A reason names what is there: the days that were asked for, an evening, how long ago a race was.
+func TestReasonsSayWhatIsThere(t *testing.T) {
+	for name, c := range map[string]struct{ facts, day, want string }{
+		"an asked taper of a B race": {mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-27","priority":"B","hours":2,"emphasis":"important"}],"taper":{"days":10}`,
+			"2027-06-19", "You asked for a taper of 10 days before Hill Loop, so this ride is shorter."},
+		"the day after a C race in the evening": {`"week":{"tue":"intervals 1h 6x2min","sat":"endurance 1h15","sun":"long 2h"},"races":[{"name":"Hill Loop","date":"2027-06-25","priority":"C","hours":1,"start":"19:00"}]`,
+			"2027-06-26", "Hill Loop was in the evening, so you ride short and easy the day after."},
+		"five days after a B race of nine hours": {mixed + `,"races":[{"name":"Hill Loop","date":"2027-06-24","priority":"B","hours":9}]`,
+			"2027-06-29", "You ride nothing hard so soon after Hill Loop."},
+	} {
+		today, f, faults := planfile.Read([]byte(`{"today":"2027-06-07",` + c.facts + `}`))
+		if len(faults) > 0 {
+			t.Fatalf("%s: %v", name, faults)
+		}
+		p := engine.Derive(today, f)
+		found := []string{}
+		for i := range p.Days {
+			if p.Days[i].Date.String() == c.day {
+				for _, why := range words.Why(&p.Days[i]) {
+					found = append(found, why.Text)
+				}
+			}
+		}
+		if !slices.Contains(found, c.want) {
+			t.Errorf("%s: %s says %q, not %q", name, c.day, found, c.want)
+		}
+	}
+}
