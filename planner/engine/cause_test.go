@@ -50,6 +50,20 @@ func missing(p *engine.Plan, d *engine.Day, c engine.Cause) string {
 		}
 		return fmt.Sprintf("no limit of %d min was told", c.N)
 	}
+	switch c.Code {
+	case engine.WhyBImportant:
+		if c.Race.Emphasis != planner.Important {
+			return "the race is not important to the rider"
+		}
+	case engine.WhyBOutgrows:
+		for _, day := range p.Facts.WeekOn(c.Race.Date - 1) {
+			for _, s := range day.Sessions {
+				if !day.Busy && s.Kind.IsRide() && int(s.Minutes) >= c.Race.Minutes() {
+					return fmt.Sprintf("a usual ride has %d min", s.Minutes)
+				}
+			}
+		}
+	}
 	other := p.Known(c.Day)
 	if c.Race != nil {
 		if d := c.Race.Date.DaysUntil(d.Date); d < -28 || d > 40 {

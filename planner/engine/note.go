@@ -116,6 +116,7 @@ const (
 	WhyIllNone      Code = "WhyIllNone"
 	WhyIllTest      Code = "WhyIllTest"
 	WhyBImportant   Code = "WhyBImportant"
+	WhyBOutgrows    Code = "WhyBOutgrows"
 	WhyBTold        Code = "WhyBTold"
 	WhyBEase        Code = "WhyBEase"
 	WhyBAfter       Code = "WhyBAfter"

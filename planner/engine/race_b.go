@@ -415,8 +415,11 @@ func (h *halfWeek) shorten() {
 			}
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 			why := WhyBEase
-			if important {
+			switch {
+			case h.race.Emphasis == planner.Important:
 				why = WhyBImportant
+			case important:
+				why = WhyBOutgrows
 			}
 			d.because(note{code: why, race: h.race})
 		}

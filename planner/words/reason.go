@@ -196,6 +196,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyBSharp:       {ruleB, "The hard session of this day is too near RACE, and no earlier day has room. A few short hard efforts stay, so that your legs stay awake."},
 	engine.WhyBLeftOut:     {ruleB, "The hard session of this day is left out: it is too near RACE, and no earlier day has room."},
 	engine.WhyBImportant:   {ruleB, "RACE is important to you, so this ride is shorter."},
+	engine.WhyBOutgrows:    {ruleB, "RACE is longer than any ride of your usual week, so this ride is shorter."},
 	engine.WhyBTold:        {ruleB, "You asked for a taper of %d days before RACE, so this ride is shorter."},
 	engine.WhyBEase:        {ruleB, "The days before RACE are easier, so this ride is easy and a little shorter."},
 	engine.WhyBRest:        {ruleB, "You take a day off after RACE."},
