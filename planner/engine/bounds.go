@@ -255,11 +255,29 @@ func (w *window) boundEasy(t int) {
 	if w.ill && (s.kind == long || w.lateIll(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
 		most = min(most, longestReturn) // a short race needs no long ride so soon
 	}
+	if w.longBeforeLost(t) {
+		most = min(usual, s.most(), s.cap)
+		s.lo = floor5(most)
+	}
 	s.hi = neatFloor(most)
 	if s.hi < shortestRide && s.hi < usual {
 		s.hi = 0
 	}
 	s.lo = min(s.lo, usual, s.hi)
+}
+
+// longBeforeLost reports a long ride on the three days before three lost ones or more: the
+// lost days are rest enough for a race of three hours and more.
+func (w *window) longBeforeLost(t int) bool {
+	if w.t[t].kind != long || w.told.cut || w.ill || w.race.Minutes() < longRace && w.race.Days == 1 {
+		return false
+	}
+	for u := t - 1; u >= max(1, t-3); u-- {
+		if w.t[u].lostRun {
+			return u >= 3 && w.t[u-1].lost() && w.t[u-2].lost()
+		}
+	}
+	return false
 }
 
 // lateIll reports a D-t within nextWell days after an illness.

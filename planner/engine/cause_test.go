@@ -50,10 +50,22 @@ func missing(p *engine.Plan, d *engine.Day, c engine.Cause) string {
 		}
 		return fmt.Sprintf("no limit of %d min was told", c.N)
 	}
+	usuallyHard := func(d *engine.Day) bool {
+		for _, s := range d.Usual {
+			if s.Effort == planner.Hard {
+				return true
+			}
+		}
+		return false
+	}
 	switch c.Code {
 	case engine.WhyBImportant:
 		if c.Race.Emphasis != planner.Important {
 			return "the race is not important to the rider"
+		}
+	case engine.WhyHardEnough, engine.WhyHardPair:
+		if !usuallyHard(d) {
+			return "the day is not usually hard"
 		}
 	case engine.WhyBOutgrows:
 		for _, day := range p.Facts.WeekOn(c.Race.Date - 1) {
@@ -72,14 +84,6 @@ func missing(p *engine.Plan, d *engine.Day, c engine.Cause) string {
 	}
 	if other == nil {
 		return ""
-	}
-	usuallyHard := func(d *engine.Day) bool {
-		for _, s := range d.Usual {
-			if s.Effort == planner.Hard {
-				return true
-			}
-		}
-		return false
 	}
 	switch c.Code {
 	case engine.WhyHardNextHard, engine.WhyHardAfterEve, engine.WhyHardPair:

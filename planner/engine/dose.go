@@ -317,7 +317,10 @@ func (w *window) holdWork() {
 			fewer, ok := s.set.less()
 			if !ok || fewer.reps() < 2 {
 				planned -= s.set.work()
-				s.hard, s.reason = false, note{code: WhyHardEnough}
+				s.hard, s.reason = false, note{} // it was not usually hard
+				if s.kind == hard {
+					s.reason = note{code: WhyHardEnough}
+				}
 				break
 			}
 			planned -= s.set.work() - fewer.work()

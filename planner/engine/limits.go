@@ -234,8 +234,23 @@ func (w *window) lostRuns() []stretch {
 // neverRidden reports a weekday that is never ridden.
 func (d *day) neverRidden() bool { return d.busy && !d.away && d.limit >= shortestRide }
 
-// trainUp brings a hard session that lost days take to the day before them, where
-// nothing else would be hard.
+// lostAround prepares a race with lost days before it: their hard sessions come to the day
+// before them, or a short set or openers, and a hard session that the race day takes comes
+// before it.
+func (h *halfWeek) lostAround() {
+	h.trainUp()
+	h.touchEarly()
+	h.openEarly()
+	h.raceDayHard()
+}
+
+const (
+	farEve  = 9   // days before the race; lost days up to there count
+	longSet = 150 // minutes of a long ride before lost days that takes a session
+)
+
+// trainUp brings a hard session that lost days take to the day before them, where nothing
+// else would be hard, or two and more are lost and no other hard day is near.
 func (h *halfWeek) trainUp() {
 	for t := 6; t >= 1; t-- {
 		lost := h.open(t)
@@ -243,25 +258,161 @@ func (h *halfWeek) trainUp() {
 			continue
 		}
 		u := t + 1
-		for d := h.c.at(h.race.Date.AddDays(-u)); d != nil && d.lost() && u < 6; d = h.c.at(h.race.Date.AddDays(-u)) {
+		for d := h.c.at(h.race.Date.AddDays(-u)); d != nil && d.lost() && u < farEve; d = h.c.at(h.race.Date.AddDays(-u)) {
 			u++
 		}
 		eve := h.open(u)
-		if eve == nil || u < 3 || eve.lost() || eve.kind == hard || eve.kind == long || eve.ban.is() || h.c.touches(eve) || h.hardPlanned(3, u+1) {
+		if eve == nil || u < 3 || eve.lost() || eve.kind == hard || eve.kind == long && (u < 5 || eve.mins > longSet) || eve.ban.is() || h.c.touches(eve) ||
+			h.hardPlanned(3, u+1) && (u-t < 2 || h.hardPlanned(u+1, u+2)) {
 			continue
 		}
-		set, minutes := lost.set.kept(threeQuarters), min(eve.mins, eve.most())
-		if eve.mins == 0 {
-			minutes = min(60, eve.most())
-		}
+		set, minutes := lost.set.kept(threeQuarters), min(eve.minutesOr(60), eve.most())
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
+		h.hardEarly(eve, set, minutes, note{code: WhyHardEve, day: lost.date})
+		return
+	}
+}
+
+// farLost is how many days before a race lost hard sessions still come to the day before them.
+const farLost = 16
+
+// trainUpBefore brings a hard session that lost days shortly before the taper take to the day
+// before them: two weeks without any would be too long.
+func (w *window) trainUpBefore() {
+	for t := w.n + 1; t <= farLost; t++ {
+		lost := w.at(t)
+		if lost == nil || !lost.lost() || lost.kind != hard || lost.neverRidden() {
+			continue
+		}
+		u := t + 1
+		for d := w.at(u); d != nil && d.lost() && u < farLost+4; d = w.at(u) {
+			u++
+		}
+		eve := w.at(u)
+		if eve != nil && eve.mins == 0 && w.takesEarly(u+1) && w.at(u+1).kind == endurance {
+			u, eve = u+1, w.at(u+1) // rather than on a free day
+		}
+		if !w.takesEarly(u) {
+			return
+		}
+		set, minutes := lost.set, min(eve.minutesOr(60), eve.most())
+		if set.least(shortFrame) > minutes {
+			set = set.kept(threeQuarters)
+		}
+		if set.least(forcedFrame) > minutes {
+			return
+		}
 		eve.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-		eve.owner, eve.phase, eve.host = byB, planner.Tapering, h.race
+		eve.owner = byWindow
 		eve.because(note{code: WhyHardEve, day: lost.date})
 		return
 	}
+}
+
+// takesEarly reports whether D-u, before the taper, can take a lost hard session.
+func (w *window) takesEarly(u int) bool {
+	d := w.at(u)
+	return d != nil && !d.lost() && d.owner == nobody && d.race == nil && d.kind != hard && d.kind != long && d.kind != commute && !d.ban.is() &&
+		!w.c.touches(d) && !w.c.besideRace(d) && !w.c.easedByB(d) && !w.hardNear(u)
+}
+
+// hardNear reports a hard day two days before D-u or up to four days after it.
+func (w *window) hardNear(u int) bool {
+	for t := u + 2; t > u-5 && t >= 3; t-- {
+		if d := w.at(t); t != u && d != nil && d.isHard() && !d.lost() {
+			return true
+		}
+	}
+	return false
+}
+
+// minutesOr is the day's usual riding time, on a free day so many minutes.
+func (d *day) minutesOr(free int) int {
+	if d.mins > 0 {
+		return d.mins
+	}
+	return free
+}
+
+// hardEarly makes a day before lost ones hard.
+func (h *halfWeek) hardEarly(d *day, set hardSet, minutes int, why note) {
+	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+	d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+	d.because(why)
+}
+
+// lostLast is the first of two lost days in a row on D-3 to D-1, 0 for none.
+func (h *halfWeek) lostLast() int {
+	for t := 3; t >= 2; t-- {
+		if h.lostOn(t) && h.lostOn(t-1) {
+			return t
+		}
+	}
+	return 0
+}
+
+func (h *halfWeek) lostOn(t int) bool {
+	d := h.c.at(h.race.Date.AddDays(-t))
+	return d != nil && d.lost()
+}
+
+// hardDue reports a usual hard day from D-far to D-near that is not lost, whatever was made of it.
+func (h *halfWeek) hardDue(near, far int) bool {
+	for t := near; t <= far; t++ {
+		if d := h.c.at(h.race.Date.AddDays(-t)); d != nil && d.kind == hard && !d.lost() {
+			return true
+		}
+	}
+	return false
+}
+
+// touchEarly puts half of the short set on the day before lost D-3 and D-2 or D-2 and D-1,
+// where nothing is hard from D-5 on.
+func (h *halfWeek) touchEarly() {
+	t := h.lostLast()
+	if t == 0 || h.hardPlanned(3, 5) || h.hardDue(3, 5) {
+		return
+	}
+	d := h.open(t + 1)
+	short, _ := h.c.sets(h.race.Date)
+	if d == nil || d.lost() || d.busy || d.ban.is() || d.only || d.kind == long || d.kind == commute || h.c.touches(d) || short.set.isZero() || short.set.part > 0 {
+		return
+	}
+	set := short.set.kept(half)
+	minutes := min(d.minutesOr(60), d.most(), max(60, ceil5(set.least(frame))))
+	if set.least(forcedFrame) <= minutes {
+		h.hardEarly(d, set, minutes, note{code: WhyBTouch, race: h.race})
+	}
+}
+
+// openEarly puts openers on an easy D-3 before a lost D-2 and D-1, before races of less than
+// five hours.
+func (h *halfWeek) openEarly() {
+	d := h.open(3)
+	if h.lostLast() != 2 || d == nil || d.busy || d.kind == hard || d.kind == commute || d.ban.is() || h.race.Minutes() >= hugeB {
+		return
+	}
+	if h.openersOn(d) {
+		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		d.because(note{code: WhyOpenersLost, race: h.race})
+	}
+}
+
+// raceDayHard brings the hard session of the race's weekday to an easy day before, where
+// nothing else is hard from D-6 on.
+func (h *halfWeek) raceDayHard() {
+	from := h.c.at(h.race.Date)
+	if from == nil || from.kind != hard || h.hardPlanned(3, 6) || h.hardDue(3, 6) {
+		return
+	}
+	for t := 1; t <= 2; t++ {
+		if d := h.open(t); d != nil && d.kind == hard && d.ridden() {
+			return // that one comes first
+		}
+	}
+	h.move(from)
 }
 
 // spin rides easily on a usually free day after three days or more without a ride, where

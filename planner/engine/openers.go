@@ -307,10 +307,28 @@ func (w *window) touchSource(t int) source {
 	if w.t[t].kind == hard {
 		return w.own(t)
 	}
+	if t >= 3 && t < 8 && w.longNear(t) {
+		return w.short
+	}
 	if t >= 8 || t >= 3 && climbs(w.race) && w.race.Minutes() >= 30 && w.long.set.longest() <= longestLate {
 		return w.long
 	}
 	return w.short
+}
+
+// longNear reports that the hard day before D-t, up to four days back, rides the long set.
+func (w *window) longNear(t int) bool {
+	for u := t + 1; u <= t+4; u++ {
+		switch d := w.at(u); {
+		case d == nil:
+			return false
+		case u <= w.n && w.t[u].hard:
+			return w.t[u].src.set == w.long.set && w.long.set != w.short.set
+		case d.isHard():
+			return d.set == w.long.set && w.long.set != w.short.set
+		}
+	}
+	return false
 }
 
 // longLast gives the last hard day before a time trial or climb of 20 min and more the
@@ -400,4 +418,56 @@ func (h *halfWeek) openersOn(d *day) bool {
 // the usual ride, so that they are training too.
 func throughOpeners(minutes int, d *day) int {
 	return min(max(minutes, floor5(d.mins/2)), mostOpeners)
+}
+
+// keepSharp puts a few short hard efforts into the easy ride that a hard D-2 has
+// become, where nothing is hard on D-5 to D-3, before short races on D-4 and D-3: legs
+// go flat without any.
+func (h *halfWeek) keepSharp(d *day) {
+	far := 5
+	if h.race.Minutes() < shortRace {
+		far = 4
+	}
+	if h.through || d.only || d.ban.is() || h.hardPlanned(3, far) {
+		return
+	}
+	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), mostOpeners, d.most()))
+	if minutes < leastOpeners {
+		return
+	}
+	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
+	d.because(note{code: WhyBSharp, race: h.race})
+	d.noteFacts()
+}
+
+// halfLate puts half of a hard session that no day has room for on an easy D-3 or D-4, so
+// that the race is not the first hard effort of the week: not before races of four hours and
+// more, of those that are trained through only before short ones, on a short ride.
+func (h *halfWeek) halfLate(from *day) bool {
+	r := h.race
+	if from.race != nil || r.Minutes() >= tiringRace || h.through && r.Minutes() >= shortRace || h.hardPlanned(3, 4) || h.hardDue(3, 4) || h.c.facts.WeekOn(r.Date-1).Rides() < 4 {
+		return false
+	}
+	set := from.set
+	if short, _ := h.c.sets(r.Date); set.part > 0 || set.longest() > longReps && !climbs(r) {
+		set = short.set
+	}
+	if set = set.kept(half); set.part > 0 || set.isZero() {
+		return false
+	}
+	for _, t := range [2]int{3, 4} {
+		d := h.open(t)
+		if d == nil || !d.ridden() || d.kind == hard || d.kind == long || d.kind == commute || d.ban.is() || d.only || h.c.touches(d) || h.c.easedByB(d) || h.through && d.mins > lateRide {
+			continue
+		}
+		minutes := min(d.mins, d.most(), max(60, ceil5(set.least(frame))))
+		if set.least(forcedFrame) > minutes {
+			continue
+		}
+		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+		d.owner, d.phase, d.host = byB, planner.Tapering, r
+		h.movedTo(d, from)
+		return true
+	}
+	return false
 }

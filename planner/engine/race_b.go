@@ -21,6 +21,7 @@ const (
 	illShare     = 7   // twelfths of its set
 	spareHours   = 6   // hours a week
 	hugeB        = 300 // minutes
+	easedLong    = 150 // minutes of a race; before longer ones a long ride on the eve of a hard D-3 is shorter
 	longEnough3  = 180 // minutes of an easy D-3 that is much before any race
 )
 
@@ -91,7 +92,7 @@ func (c *calendar) planHalf(r *planner.Race, through bool) {
 		c.play(r, planner.HalfTapered, nil)
 	}
 	if !through {
-		h.trainUp()
+		h.lostAround()
 		h.spin()
 	}
 	h.eves() // as far as no taper holds these days
@@ -166,26 +167,6 @@ func (h *halfWeek) eves() {
 func (h *halfWeek) restsBefore(d, eve *day) bool {
 	return !h.through && h.race.Emphasis == planner.Important && d.kind != commute && d.kind != long && h.c.facts.WeekOn(h.race.Date-1).Rides() < 7 &&
 		eve != nil && eve.mins > 0 && h.ridesOn(3) && h.ridesOn(4) && h.ridesOn(5)
-}
-
-// keepSharp puts a few short hard efforts into the easy ride that a hard D-2 has
-// become, where nothing is hard on D-5 to D-3, before short races on D-4 and D-3: legs
-// go flat without any.
-func (h *halfWeek) keepSharp(d *day) {
-	far := 5
-	if h.race.Minutes() < shortRace {
-		far = 4
-	}
-	if h.through || d.only || d.ban.is() || h.hardPlanned(3, far) {
-		return
-	}
-	minutes := floor5(min(d.mins, max(d.out.minutes, sharpMinutes), mostOpeners, d.most()))
-	if minutes < leastOpeners {
-		return
-	}
-	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
-	d.because(note{code: WhyBSharp, race: h.race})
-	d.noteFacts()
 }
 
 // hardPlanned reports a hard day or a race from D-far to D-near.
@@ -328,12 +309,26 @@ func (h *halfWeek) move(from *day) bool {
 		}
 		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		d.because(note{code: WhyBMovedHere, race: h.race, day: from.date})
-		from.also(note{code: WhyHardMovedAway, day: d.date})
+		h.movedTo(d, from)
 		return true
 	}
-	from.also(note{code: WhyBLeftOut, race: h.race})
+	if h.halfLate(from) {
+		return true
+	}
+	if from.race == nil {
+		from.also(note{code: WhyBLeftOut, race: h.race})
+	}
 	return false
+}
+
+// movedTo gives the reasons of a hard session that has come from another day.
+func (h *halfWeek) movedTo(d, from *day) {
+	if from.race != nil {
+		d.because(note{code: WhyBRaceDay, race: from.race})
+		return
+	}
+	d.because(note{code: WhyBMovedHere, race: h.race, day: from.date})
+	from.also(note{code: WhyHardMovedAway, day: d.date})
 }
 
 // lone reports a rider of few rides who has nothing else hard on D-6 to D-3: a shorter long
@@ -363,6 +358,9 @@ func (h *halfWeek) shorten() {
 	far := 6
 	if h.race.Minutes() < shortRace {
 		far = 4 // what lies further back costs a short race nothing
+		if h.race.Emphasis == planner.Important && !h.rested() {
+			far = 5
+		}
 	}
 	h.afterIllness()
 	h.keepTold()
@@ -376,14 +374,14 @@ func (h *halfWeek) shorten() {
 		case t == 4 && d.kind == hard && d.out.asUsual && sprints(h.race) && d.set.longest() > longReps:
 			h.c.smallerOf(d, h.setFor(d), threeQuarters, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		case d.kind == recovery, d.kind == commute, t == 4 && !important && d.kind != hard:
+		case d.kind == recovery, d.kind == commute, t == 4 && !important && d.kind != hard && !(d.kind == long && h.race.Minutes() >= easedLong && h.hardOn(3)):
 			continue
 		case t == 5 && d.kind == hard && d.out.asUsual && h.needsRest() && !h.hardOn(4) && !h.hardOn(3):
 			h.c.smallerOf(d, h.setFor(d), threeQuarters, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		case t >= 5 && !h.hardOn(4) && !h.hardOn(3) && (d.kind == hard || d.mins < realLong):
 			continue // days enough to get over it
-		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard || h.ridesOn(5))):
+		case t >= 5 && (!important || d.kind != hard && d.mins <= 60 || t == 6 && (d.kind == hard && h.race.Days == 1 || d.kind != hard && h.ridesOn(5))):
 			continue
 		case d.kind == hard && d.out.asUsual && (t == 3 || important || h.race.Minutes() >= longRace):
 			share := twoThirds
@@ -395,11 +393,11 @@ func (h *halfWeek) shorten() {
 			}
 			h.c.smallerOf(d, h.setFor(d), share, note{code: WhyBShort, race: h.race, n: t})
 			d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-		case (important || d.kind != recovery && d.mins > 60) && d.kind != hard && d.out.asUsual:
+		case (important || d.mins > 60) && d.kind != hard && d.out.asUsual:
 			part := 2.0 / 3
 			if t >= 5 {
 				part = 0.75
-			} else if !important { // D-3
+			} else if !important && t == 3 {
 				part = 0.8
 				if d.mins >= longEnough3 {
 					part = 0.6
@@ -439,6 +437,16 @@ func (h *halfWeek) lastLong() {
 		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 		d.because(note{code: WhyBImportant, race: h.race})
 	}
+}
+
+// rested reports days before the race that are lost or follow an illness: they freshen enough.
+func (h *halfWeek) rested() bool {
+	for t := 1; t <= spinReach; t++ {
+		if d := h.c.at(h.race.Date.AddDays(-t)); d != nil && d.lost() && !d.neverRidden() {
+			return true
+		}
+	}
+	return endedIll(h.c.facts, h.race, illNear)
 }
 
 // needsRest reports a race before which a hard D-5 is smaller: an important one of three

@@ -14,6 +14,9 @@ const lateHours = 12
 // hugeLong is how long a long ride is at least, in minutes, that is much soon after a race.
 const hugeLong = 240
 
+// eventHuge is how long a race is, in minutes, after which still less of it stays.
+const eventHuge = 210
+
 // after plans D+1, and D+2 after two hours and more.
 func (h *halfWeek) after() {
 	c, r := h.c, h.race
@@ -76,15 +79,19 @@ func (h *halfWeek) after() {
 }
 
 // shortenHugeLong leaves five sixths of a very long ride two or three days after a race of
-// two hours and more.
+// two hours and more, two thirds after three and a half.
 func (h *halfWeek) shortenHugeLong() {
 	c, r := h.c, h.race
+	part := 5.0 / 6
+	if total(r) >= eventHuge {
+		part = 0.65
+	}
 	for i := 2; i <= 3 && r.Minutes() >= 120 && !h.through; i++ {
 		d := c.at(r.Last().AddDays(i))
 		if !c.openAfter(d) || d.kind != long || d.mins < hugeLong {
 			continue
 		}
-		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*5/6), d.most())}
+		d.out = plan{kind: planner.Long, effort: planner.Steady, minutes: min(neatMinutes(float64(d.mins)*part), d.most())}
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 		d.because(note{code: WhyReturnLong, race: r})
 	}
@@ -221,7 +228,7 @@ func (h *halfWeek) easeLong() {
 	}
 	for i, sharp := 5, false; i <= 7; i++ {
 		d := h.c.at(h.race.Last().AddDays(i))
-		if h.race.Minutes() >= dayAway && h.c.openAfter(d) && (d.kind == hard || d.mins > 120) {
+		if i <= 6 && h.wholeWeek() && h.c.hardAfter(d) || h.race.Minutes() >= dayAway && h.c.openAfter(d) && (d.kind == hard || d.mins > 120) {
 			h.easyWeek(d)
 			continue
 		}
@@ -271,4 +278,10 @@ func (c *calendar) returnAfterIll(r *planner.Race, by owner) {
 		}
 		d.owner, d.phase, d.host = by, planner.Recovering, r
 	}
+}
+
+// wholeWeek reports a race that is most of the rider's weekly hours: nothing is hard on the
+// six days after it.
+func (h *halfWeek) wholeWeek() bool {
+	return !h.through && 5*total(h.race) >= 4*h.c.facts.WeekOn(h.race.Date-1).RideMinutes()
 }

@@ -45,6 +45,7 @@ func (c *calendar) planWindow(w *window, held *heldTaper) {
 			w.write(t)
 		}
 	}
+	w.trainUpBefore()
 }
 
 // dropStale replaces reasons that name a hard day which was dropped again.

@@ -224,7 +224,7 @@ func checkWeekWithout(v *view, d planner.Date, day *outDay) {
 	}
 }
 
-// checkOpeners: openers that no usual day has are short and on D-2 or D-1.
+// checkOpeners: openers that no usual day has are short and on D-2 or D-1, on D-3 where both are lost.
 func checkOpeners(v *view, d planner.Date, day *outDay) {
 	if !has(day.Sessions, "openers") || has(day.Usual, "openers") || !v.chosen(d) {
 		return
@@ -233,6 +233,9 @@ func checkOpeners(v *view, d planner.Date, day *outDay) {
 	for k := 1; k <= 2; k++ {
 		r := v.raceOn(d.AddDays(k))
 		near = near || r != nil && r.Date == d.AddDays(k) && (k == 1 || r.Priority != planner.PriorityC)
+	}
+	if r := v.raceOn(d + 3); r != nil && r.Date == d+3 && r.Priority == planner.PriorityB && v.lost(d+1) && v.lost(d+2) {
+		near = true
 	}
 	if !near || minutes(day.Sessions) > 75 {
 		v.fail(d, "%s: openers are at most 75 min, one or two days before a race, before a C race one", keys(day.Sessions))

@@ -80,6 +80,11 @@ func (v *view) afterLost(d planner.Date) bool {
 	return lost >= 2
 }
 
+// lost reports a day on which riding is impossible.
+func (v *view) lost(d planner.Date) bool {
+	return v.usual(d).Busy || v.away(d, false) || v.away(d, true) || v.limit(d) < 40
+}
+
 func (v *view) inBlock(d planner.Date) bool {
 	return slices.ContainsFunc(v.f.Blocks, func(b planner.Block) bool { return b.From <= d && d <= b.To })
 }
