@@ -57,6 +57,24 @@ func TestRows(t *testing.T) {
 			`"week":{"wed":"intervals 4x4min"},"races":[{"name":"Mill Ride","date":"2027-06-13","priority":"B","emphasis":"important"},{"name":"Far Ride","date":"2027-06-14","priority":"B"}]`, "2027-06-16", "endurance 45min"},
 		"a commute five days before an important race stays one": {
 			`"week":{"wed":"commute 90min"},"races":[{"name":"Mill Ride","date":"2027-06-21","priority":"B","emphasis":"important"}]`, "2027-06-16", "commute 1h30"},
+		"a session lost twelve days before an A race comes to the day before the days away": {
+			`"week":{"tue":"intervals 1h15 5x4min","wed":"endurance 1h30","thu":"endurance 1h30","sat":"long 3h","sun":"endurance 1h45"},"races":[{"name":"Mill Ride","date":"2027-06-27","priority":"A","hours":3}],"away":[{"from":"2027-06-15","to":"2027-06-17","kind":"off"}]`, "2027-06-13", "intervals 1h45 5x4min"},
+		"a long ride before three lost days stays whole before a long race": {
+			`"week":{"tue":"intervals 1h15 5x4min","wed":"endurance 1h30","thu":"endurance 1h30","sat":"long 3h","sun":"endurance 1h45"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"A","hours":4}],"away":[{"from":"2027-06-14","to":"2027-06-16","kind":"off"}]`, "2027-06-12", "long 3h"},
+		"the session of the race's weekday comes before a B race": {
+			`"week":{"tue":"endurance 1h","thu":"intervals 1h 4x5min","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-17","priority":"B","hours":2}]`, "2027-06-13", "intervals 1h20 3x5min"},
+		"a short set comes before two lost days and a B race": {
+			`"week":{"tue":"endurance 1h","thu":"intervals 1h 4x5min","sun":"long 4h"},"races":[{"name":"Mill Ride","date":"2027-06-17","priority":"B","hours":2}],"away":[{"from":"2027-06-15","to":"2027-06-16","kind":"travel"}]`, "2027-06-14", "intervals 1h 2x5min"},
+		"openers come before two lost days and a B race": {
+			`"week":{"tue":"endurance 1h","thu":"endurance 1h","sat":"intervals 1h 4x5min","sun":"endurance 1h"},"races":[{"name":"Mill Ride","date":"2027-06-16","priority":"B","hours":2}],"away":[{"from":"2027-06-14","to":"2027-06-15","kind":"off"}]`, "2027-06-13", "openers"},
+		"half of a displaced session stays three days before a B race": {
+			`"week":{"mon":"intervals 1h15 5x3min","tue":"endurance 1h","wed":"endurance 1h","thu":"intervals 1h15 4x5min","sat":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2}]`, "2027-06-09", "intervals 1h 2x5min"},
+		"a hard sixth day before important stages is smaller": {
+			`"week":{"mon":"recovery 1h","tue":"intervals 1h30 6x3min","thu":"endurance 2h","sat":"intervals 2h 4x8min","sun":"long 4h"},"races":[{"name":"Three Days","date":"2027-06-18","priority":"B","hours":2.5,"days":3,"emphasis":"important"}]`, "2027-06-12", "intervals 1h30 3x8min"},
+		"nothing is hard six days after a B race of a week's hours": {
+			`"week":{"tue":"endurance 1h","thu":"intervals 1h 4x5min","sun":"long 4h"},"races":[{"name":"Far Ride","date":"2027-06-11","priority":"B","hours":6}]`, "2027-06-17", "endurance"},
+		"a very long ride three days after four hours of racing is cut by a third": {
+			`"week":{"tue":"intervals 2h 5x4min","wed":"endurance 3h","thu":"intervals 2h 4x8min","sat":"endurance 3h","sun":"long 5h"},"races":[{"name":"Far Ride","date":"2027-06-10","priority":"B","hours":4}]`, "2027-06-13", "long 3h15"},
 		"a commute two days before a B race stays one": {
 			`"week":{"wed":"commute 90min","thu":"intervals 1h 4x4min","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-18","priority":"B"}]`, "2027-06-16", "commute 1h30"},
 		"three days before a race the rider rides a few short repetitions, not in a group": {
