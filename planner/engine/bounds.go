@@ -255,7 +255,7 @@ func (w *window) boundEasy(t int) {
 	if w.ill && (s.kind == long || w.lateIll(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
 		most = min(most, longestReturn) // a short race needs no long ride so soon
 	}
-	if w.longBeforeLost(t) {
+	if w.longBeforeLost(t) || w.fewLong(t) {
 		most = min(usual, s.most(), s.cap)
 		s.lo = floor5(most)
 	}
@@ -264,6 +264,12 @@ func (w *window) boundEasy(t int) {
 		s.hi = 0
 	}
 	s.lo = min(s.lo, usual, s.hi)
+}
+
+// fewLong reports a long ride up to D-6 of a rider of few hours before a longer race: there is
+// little to recover from, and endurance is scarce.
+func (w *window) fewLong(t int) bool {
+	return w.t[t].kind == long && t >= 6 && w.hours < spareHours && !w.told.cut && !w.ill && !w.block && (w.race.Minutes() >= eventLong || w.race.Days > 1)
 }
 
 // longBeforeLost reports a long ride on the three days before three lost ones or more: the

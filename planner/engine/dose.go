@@ -315,6 +315,9 @@ func (w *window) holdWork() {
 		}
 		for planned > usual {
 			fewer, ok := s.set.less()
+			if left := usual - planned + s.set.work(); (!ok || fewer.reps() < 2) && w.shorterReps(t, left) {
+				break
+			}
 			if !ok || fewer.reps() < 2 {
 				planned -= s.set.work()
 				s.hard, s.reason = false, note{} // it was not usually hard

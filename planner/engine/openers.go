@@ -13,11 +13,12 @@ const (
 	leastOpeners = 25 // minutes; a day that allows less has none
 	leastWake    = 40 // minutes of openers in place of a hard day before a C race, where the day has them
 	mostWake     = 60
-	eventLong    = 150 // minutes; before races of this length few rides a week stay few
-	pacedRace    = 20  // minutes; time trials and climbs from here on are paced
-	sprintRace   = 120 // minutes of a race of sprints at most
-	sprintRep    = 120 // seconds of a repetition
-	sprintReps   = 4   // that the last hard day has at least
+	leastTouch   = 6 * 60 // seconds of hard work of a late set
+	eventLong    = 150    // minutes; before races of this length few rides a week stay few
+	pacedRace    = 20     // minutes; time trials and climbs from here on are paced
+	sprintRace   = 120    // minutes of a race of sprints at most
+	sprintRep    = 120    // seconds of a repetition
+	sprintReps   = 4      // that the last hard day has at least
 )
 
 // openerMinutes is the length of openers for a rider of so many hours a week.
@@ -219,7 +220,7 @@ func (w *window) addTouch() {
 	for t := 3; t <= min(5, w.n); t++ {
 		lostNear = lostNear || w.t[t].lost()
 	}
-	if w.restful() && w.single { // endurance is what counts
+	if w.restful() && w.single && w.hardIn(3, 7) > 0 { // endurance is what counts
 		return
 	}
 	pairs := w.n >= 6 && w.t[5].kind == hard // of two hard days in a row the later one is near enough
@@ -438,6 +439,23 @@ func (h *halfWeek) keepSharp(d *day) {
 	d.out = plan{kind: planner.Openers, effort: planner.OpenersEffort, minutes: minutes}
 	d.because(note{code: WhyBSharp, race: h.race})
 	d.noteFacts()
+}
+
+// shorterReps gives the only hard day of D-5 to D-3 two shorter repetitions of so many seconds
+// together at most; false where that is too little.
+func (w *window) shorterReps(t, seconds int) bool {
+	s := &w.t[t]
+	if t < 3 || t > 5 || w.hardIn(3, 5) > 1 || s.set.part > 0 || seconds < leastTouch {
+		return false
+	}
+	short := s.set.one()
+	short.sets[0].Reps, short.sets[0].Work = 2, neat(seconds/2)
+	if short.work() > seconds {
+		short.sets[0].Work -= 60
+	}
+	s.set = short
+	s.lo = min(s.lo, max(w.least(s.src, short, shortFrame), min(s.mins, 45)))
+	return true
 }
 
 // halfLate puts half of a hard session that no day has room for on an easy D-3 or D-4, so

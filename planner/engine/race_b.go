@@ -125,8 +125,8 @@ func (h *halfWeek) eves() {
 			continue // trained through
 		}
 		wasFree := d.mins == 0
-		if wasFree && h.through {
-			continue // nothing is added for a race that is trained through
+		if wasFree && h.through && !(t == 1 && openers == 1 && !h.ridesOn(2) && r.Minutes() < hugeB) {
+			continue // nothing is added for a race that is trained through, but after a day without a ride
 		}
 		d.phase = planner.Tapering
 		switch {

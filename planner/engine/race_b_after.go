@@ -32,6 +32,9 @@ func (h *halfWeek) after() {
 			return
 		}
 		minutes = min(minutes, d.most())
+		if endedIll(c.facts, r, illNear) {
+			minutes = min(minutes, max(60, d.mins/2))
+		}
 		if h.restsAfter() {
 			minutes = 0
 		}
@@ -51,6 +54,9 @@ func (h *halfWeek) after() {
 		h.easeLong()
 		return
 	}
+	if d := c.at(r.Last() + 2); r.Minutes() >= 30 && endedIll(c.facts, r, illNear) && c.hardAfter(d) {
+		h.easySecond(d)
+	}
 	if r.Minutes() >= 30 && !h.through && endedIll(c.facts, r, illNear) {
 		c.returnAfterIll(r, byB)
 	}
@@ -68,14 +74,20 @@ func (h *halfWeek) after() {
 			c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
 			return
 		}
-		minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
-		d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: minutes}
-		if minutes < shortestRide {
-			d.out = plan{}
-		}
-		d.because(note{code: WhyBAfterEasy, race: r})
-		d.noteFacts()
+		h.easySecond(d)
 	}
+}
+
+// easySecond leaves half of a hard second day after the race, easy.
+func (h *halfWeek) easySecond(d *day) {
+	minutes := min(d.mins, max(45, floor5(d.mins/2)), d.most())
+	d.owner, d.phase, d.host = byB, planner.Recovering, h.race
+	d.out = plan{kind: planner.Endurance, effort: planner.Easy, minutes: minutes}
+	if minutes < shortestRide {
+		d.out = plan{}
+	}
+	d.because(note{code: WhyBAfterEasy, race: h.race})
+	d.noteFacts()
 }
 
 // shortenHugeLong leaves five sixths of a very long ride two or three days after a race of

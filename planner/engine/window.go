@@ -84,8 +84,10 @@ func (w *window) insideRaces() {
 			}
 			continue
 		}
-		before := 45
-		if d := w.c.at(r.Date - 2); d != nil && (r.Emphasis == planner.TrainThrough || d.kind == commute) {
+		before, after := 45, 60
+		if d := w.c.at(r.Date - 2); d != nil && d.kind == long && w.needsLong() && r.Minutes() <= 120 && r.Date < w.race.Date-4 {
+			before = max(before, floor5(d.mins*7/10))
+		} else if d != nil && (r.Emphasis == planner.TrainThrough || d.kind == commute) {
 			before = max(before, d.mins)
 		} else if d != nil && r.Minutes() < shortRace {
 			before = max(before, floor5(d.mins/2))
@@ -98,10 +100,17 @@ func (w *window) insideRaces() {
 		}
 		w.bound(r.Last()+1, most, note{code: WhyInsideAfter, race: r})
 		if r.Minutes() >= 120 {
-			w.bound(r.Last()+2, 60, note{code: WhyInsideAfter, race: r})
+			if d := w.c.at(r.Last() + 2); d != nil && d.kind == long && w.needsLong() && r.Minutes() < throughLong && w.hours >= 8 && r.Last()+2 < w.race.Date-6 {
+				after = max(after, floor5(d.mins*6/10))
+			}
+			w.bound(r.Last()+2, after, note{code: WhyInsideAfter, race: r})
 		}
 	}
 }
+
+// needsLong reports a race so long that the long ride near a shorter race inside its window
+// stays a longer one.
+func (w *window) needsLong() bool { return w.race.Minutes() >= hugeRace || w.race.Days > 1 }
 
 // afterInside is how much of its minutes the day after a race inside a window keeps,
 // in per cent.
