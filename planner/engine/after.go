@@ -21,7 +21,7 @@ const (
 	mostIllWait = 9   // the first hard day then
 	firstLong   = 5   // days after a race of longEnough; a long ride on them is shorter
 	longEnough  = 100 // minutes
-	lastStage   = 12  // days after a race of several days on which rides are shorter for
+	lastStage   = 12  // after a race of several days, and after a huge one for
 	manyMinutes = 660 // minutes of riding a week and more
 	lastLong    = 9   // the last day after a race on which rides are shorter
 	dayAway     = 480 // minutes; above, the first days are shorter and the return two days longer
@@ -85,7 +85,7 @@ func returnDays(f *planner.Facts, r *planner.Race) int {
 		return RecoveryDays(f, r)
 	case r.Minutes() > dayAway:
 		return dayWait + 1
-	case r.Days > 1 && f.WeekOn(r.Date-1).RideMinutes() >= manyMinutes:
+	case r.Days > 1, r.Minutes() >= hugeRace && r.Minutes() <= dayAway && f.WeekOn(r.Date-1).RideMinutes() >= manyMinutes:
 		return lastStage
 	case huge(r):
 		return lastLong

@@ -125,8 +125,8 @@ func (h *halfWeek) eves() {
 			continue // trained through
 		}
 		wasFree := d.mins == 0
-		if wasFree && h.through && !(t == 1 && openers == 1 && !h.ridesOn(2) && r.Minutes() < hugeB) {
-			continue // nothing is added for a race that is trained through, but after a day without a ride
+		if wasFree && h.through && !(t == 1 && openers == 1 && h.wakes(d2)) {
+			continue // nothing is added for a race that is trained through
 		}
 		d.phase = planner.Tapering
 		switch {
@@ -160,6 +160,15 @@ func (h *halfWeek) eves() {
 	if displaced != nil && !h.move(displaced) && displaced == d2 && openers == 1 {
 		h.keepSharp(displaced)
 	}
+}
+
+// wakes reports that a free D-1 has openers although the race is trained through: after a day
+// without a ride, before short races after any that has none.
+func (h *halfWeek) wakes(d2 *day) bool {
+	if h.race.Minutes() < shortRace && d2 != nil && d2.out.kind != planner.Openers {
+		return true
+	}
+	return !h.ridesOn(2) && h.race.Minutes() < hugeB
 }
 
 // restsBefore reports a D-2 that is free before an important race: all of D-5 to D-1 would be

@@ -75,6 +75,16 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"endurance 1h","thu":"intervals 1h 4x5min","sun":"long 4h"},"races":[{"name":"Far Ride","date":"2027-06-11","priority":"B","hours":6}]`, "2027-06-17", "endurance"},
 		"a very long ride three days after four hours of racing is cut by a third": {
 			`"week":{"tue":"intervals 2h 5x4min","wed":"endurance 3h","thu":"intervals 2h 4x8min","sat":"endurance 3h","sun":"long 5h"},"races":[{"name":"Far Ride","date":"2027-06-10","priority":"B","hours":4}]`, "2027-06-13", "long 3h15"},
+		"the long ride of few hours stays whole a week before a long race": {
+			`"week":{"tue":"endurance 1h","thu":"intervals 1h 4x5min","sun":"long 2h"},"races":[{"name":"Far Ride","date":"2027-06-20","priority":"A","hours":4}]`, "2027-06-13", "long 2h"},
+		"openers wake legs after two free days before a short race that is trained through": {
+			`"week":{"tue":"intervals 1h 4x5min","thu":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"B","hours":0.75,"emphasis":"train-through"}]`, "2027-06-19", "openers"},
+		"the day after a B race that follows an illness is half": {
+			`"week":{"tue":"intervals 1h 4x5min","thu":"endurance 2h","sat":"endurance 2h","sun":"endurance 2h"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":0.5}],"sick":[{"from":"2027-06-01","to":"2027-06-02","symptoms":["fever"]}]`, "2027-06-13", "recovery 1h"},
+		"the second hard day after stages is smaller too": {
+			`"week":{"mon":"recovery 1h","tue":"intervals 1h30 6x3min","wed":"endurance 2h","thu":"intervals 1h30 4x8min","sat":"endurance 3h","sun":"long 4h"},"races":[{"name":"Three Days","date":"2027-06-18","priority":"A","hours":2.5,"days":3}]`, "2027-07-01", "intervals 1h15 3x8min"},
+		"a long ride two days before a short race stays a longer one before a very long one": {
+			`"week":{"tue":"intervals 1h15 5x4min","thu":"endurance 1h30","sat":"endurance 1h30","sun":"long 4h"},"races":[{"name":"Mill Ride","date":"2027-06-15","priority":"B","hours":1},{"name":"Far Ride","date":"2027-06-22","priority":"A","hours":7}]`, "2027-06-13", "endurance 2h45"},
 		"a commute two days before a B race stays one": {
 			`"week":{"wed":"commute 90min","thu":"intervals 1h 4x4min","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-18","priority":"B"}]`, "2027-06-16", "commute 1h30"},
 		"three days before a race the rider rides a few short repetitions, not in a group": {

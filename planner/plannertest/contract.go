@@ -74,9 +74,9 @@ func checkEnd(v *view) {
 	least, most := v.today, v.today.AddDays(13)
 	toCome := false
 	for _, r := range v.byRight {
-		most = max(most, r.Last().AddDays(12)) // the longest return and a day
+		most = max(most, r.Last().AddDays(13)) // the longest return and a day
 		if !slices.Contains(v.races, r) {
-			most = max(most, r.Last().AddDays(13)) // it starts a day later where another has its first
+			most = max(most, r.Last().AddDays(14)) // it starts a day later where another has its first
 		}
 		if r.Last() >= v.today {
 			toCome, least = true, max(least, r.Last().AddDays(2))
