@@ -266,10 +266,10 @@ func (w *window) boundEasy(t int) {
 	s.lo = min(s.lo, usual, s.hi)
 }
 
-// fewLong reports a long ride up to D-6 of a rider under 8 hours a week, or up to D-7 under
-// 10, before a longer race: there is little to recover from, and endurance is scarce.
+// fewLong reports a long ride up to D-6 of a rider under 8 hours a week, up to D-7 under 10 or
+// up to D-8 under 14, before a longer race: there is little to recover from, and endurance is scarce.
 func (w *window) fewLong(t int) bool {
-	few := w.hours < 8 && t >= 6 || w.hours < 10 && t >= 7
+	few := w.hours < 8 && t >= 6 || w.hours < 10 && t >= 7 || w.hours < 14 && t >= 8
 	return few && w.t[t].kind == long && !w.told.length && !w.told.cut && !w.ill && !w.block && (w.race.Minutes() >= eventLong || w.race.Days > 1)
 }
 

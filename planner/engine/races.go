@@ -137,6 +137,7 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.easeAfterBlock(r, end)
 		c.planAfterBlock(r, end, byC)
 	}
+	c.smallerSecond(r)
 	eve, next := c.giver(r.Date-1, r), c.giver(r.Last()+1, r)
 	switch {
 	case race.kind == hard && eve != nil && next != nil:
@@ -166,6 +167,17 @@ func (c *calendar) trainThrough(r *planner.Race) {
 		c.give(next, r, WhyCGives)
 	}
 	c.afterThrough(r)
+}
+
+// smallerSecond leaves two thirds of a hard D-2 before a race under 45 min where the eve is
+// easy and no lost days went before.
+func (c *calendar) smallerSecond(r *planner.Race) {
+	d := c.at(r.Date - 2)
+	if r.Minutes() >= briefRace || !c.hardAfter(d) || d.date < r.Registered || c.giver(r.Date-1, r) != nil || c.lostBefore(d, 2) {
+		return
+	}
+	c.smaller(d, twoThirds, note{code: WhyBShort, race: r})
+	d.owner, d.phase, d.host = byC, planner.Normal, r
 }
 
 // fewHours is how many hours a week riders ride less than for whom a C race
