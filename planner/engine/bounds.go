@@ -268,9 +268,21 @@ func (w *window) boundEasy(t int) {
 
 // fewLong reports a long ride up to D-6 of a rider under 8 hours a week, up to D-7 under 10 or
 // up to D-8 under 14, before a longer race: there is little to recover from, and endurance is scarce.
+// Under 14 hours an endurance ride up to D-9 stays whole too, before any race. After a block only
+// the last long ride of few hours does.
 func (w *window) fewLong(t int) bool {
-	few := w.hours < 8 && t >= 6 || w.hours < 10 && t >= 7 || w.hours < 14 && t >= 8
-	return few && w.t[t].kind == long && !w.told.length && !w.told.cut && !w.ill && !w.block && (w.race.Minutes() >= eventLong || w.race.Days > 1)
+	kind := w.t[t].kind
+	switch {
+	case w.told.cut || w.ill || w.told.length && !w.block || kind != long && kind != endurance:
+		return false
+	case kind == endurance:
+		return w.hours < 14 && t >= 9 && !w.block
+	case w.race.Minutes() < eventLong && w.race.Days == 1:
+		return false
+	case w.block:
+		return w.hours < 10 && t >= 7 && t <= 10
+	}
+	return w.hours < 8 && t >= 6 || w.hours < 10 && t >= 7 || w.hours < 14 && t >= 8
 }
 
 // longBeforeLost reports a long ride on the three days before three lost ones or more: the
