@@ -64,7 +64,7 @@ func (h *halfWeek) after() {
 		c.smaller(d, twoThirds, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
-	if d := c.at(r.Last() + 2); !tiresB(r) && !h.through && r.Minutes() >= 30 && c.hardAfter(d) {
+	if d := c.at(r.Last() + 2); !tiresB(r) && !h.through && r.Minutes() >= briefRace && c.hardAfter(d) {
 		c.smaller(d, threeQuarters, note{code: WhyReturnSet, race: r})
 		d.owner, d.phase, d.host = byB, planner.Recovering, r
 	}
