@@ -268,7 +268,7 @@ func (w *window) boundEasy(t int) {
 
 // fewLong reports a long ride up to D-6 of a rider under 8 hours a week, up to D-7 under 10 or
 // up to D-8 under 14, before a longer race: there is little to recover from, and endurance is scarce.
-// Under 14 hours an endurance ride up to D-9 stays whole too, before any race. After a block only
+// Under 14 hours an endurance ride up to D-9 stays whole too, under 10 up to D-7, before any race. After a block only
 // the last long ride of few hours does.
 func (w *window) fewLong(t int) bool {
 	kind := w.t[t].kind
@@ -276,7 +276,7 @@ func (w *window) fewLong(t int) bool {
 	case w.told.cut || w.ill || w.told.length && !w.block || kind != long && kind != endurance:
 		return false
 	case kind == endurance:
-		return w.hours < 14 && t >= 9 && !w.block
+		return !w.block && (w.hours < 14 && t >= 9 || w.hours < 10 && t >= 7)
 	case w.race.Minutes() < eventLong && w.race.Days == 1:
 		return false
 	case w.block:

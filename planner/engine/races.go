@@ -344,7 +344,9 @@ func (c *calendar) afterThrough(r *planner.Race) {
 		if d := c.at(r.Date - 2); d != nil && d.kind == hard && r.Minutes() >= hugeRace {
 			ease(r.Date-2, max(60, d.mins*3/4), WhyCBefore)
 		}
-		ease(r.Date-1, 60, WhyCBefore)
+		if eve := c.at(r.Date - 1); eve == nil || eve.out.kind != planner.Openers || r.Minutes() >= hugeRace {
+			ease(r.Date-1, 60, WhyCBefore)
+		}
 	}
 	if r.Minutes() >= tiringRace {
 		c.returnFromThrough(r)
