@@ -266,23 +266,13 @@ func (w *window) boundEasy(t int) {
 	s.lo = min(s.lo, usual, s.hi)
 }
 
-// fewLong reports a long ride up to D-6 of a rider under 8 hours a week, up to D-7 under 10 or
-// up to D-8 under 14, before a longer race: there is little to recover from, and endurance is scarce.
-// Under 14 hours an endurance ride up to D-9 stays whole too, under 10 up to D-7, before any race. After a block only
-// the last long ride of few hours does.
+// fewLong reports a long ride up to D-6 of a rider under 8 hours a week before a longer race:
+// there is little to recover from, and endurance is scarce. After a block it is the last one.
 func (w *window) fewLong(t int) bool {
-	kind := w.t[t].kind
-	switch {
-	case w.told.cut || w.ill || w.told.length && !w.block || kind != long && kind != endurance:
+	if w.t[t].kind != long || w.told.cut || w.ill || w.c.hours(w.t[t].date+1) >= 8 || w.race.Minutes() < eventLong && w.race.Days == 1 {
 		return false
-	case kind == endurance:
-		return !w.block && (w.hours < 14 && t >= 9 || w.hours < 10 && t >= 7)
-	case w.race.Minutes() < eventLong && w.race.Days == 1:
-		return false
-	case w.block:
-		return w.hours < 10 && t >= 7 && t <= 10
 	}
-	return w.hours < 8 && t >= 6 || w.hours < 10 && t >= 7 || w.hours < 14 && t >= 8
+	return t >= 6 && !w.block || t >= 7 && t <= 10
 }
 
 // longBeforeLost reports a long ride on the three days before three lost ones or more: the
