@@ -20,6 +20,9 @@ var (
 		33: {danger: count{lines: 55, stopped: 44, asked: 10, missed: 1}, near: count{lines: 55, stopped: 2, asked: 11, missed: 42}},
 		34: {danger: count{lines: 55, stopped: 40, asked: 14, missed: 1}, near: count{lines: 55, stopped: 0, asked: 16, missed: 39}},
 		35: {danger: count{lines: 55, stopped: 36, asked: 19, missed: 0}, near: count{lines: 55, stopped: 0, asked: 9, missed: 46}},
+		36: {danger: count{lines: 55, stopped: 40, asked: 15, missed: 0}, near: count{lines: 55, stopped: 1, asked: 12, missed: 42}},
+		37: {danger: count{lines: 55, stopped: 41, asked: 12, missed: 2}, near: count{lines: 55, stopped: 0, asked: 7, missed: 48}},
+		38: {danger: count{lines: 55, stopped: 40, asked: 15, missed: 0}, near: count{lines: 55, stopped: 0, asked: 17, missed: 38}},
 	}
 )
 
