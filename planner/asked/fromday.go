@@ -13,6 +13,7 @@ var (
 	fromNow     = plain.Compile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$| between (?:now|DAY) and (?:the )?$`)
 	forDays     = plain.Compile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
 	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
+	leftOver    = plain.Compile(` (?:left|lacking|remain|remains|remaining|still to go|budget|to come) `)
 	theWeek     = plain.Compile(` (?:the|my|this) week `)
 	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	lastsFor    = plain.Compile(`^ (?:on )?for (?:the |about )?(a|one|two|three|four|five|six|seven|ten|\d{1,2}) (?:whole |full )?(days?|weeks?|fortnight) `)
@@ -64,7 +65,7 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = today // 5 hours since Monday, how many until Sunday?
 			p.Dates = p.Dates[1:]
 			return
-		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && theWeek.MatchString(p.plain):
+		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && (theWeek.MatchString(p.plain) || len(p.Dates) == 1 && leftOver.MatchString(p.plain)):
 			s.From = s.From.AddDays(-int(s.From.Weekday()))
 			s.To = s.From.AddDays(6)
 		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && s.end > 0 && p.Dates[i+1].at > s.end && comesBack.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" "):

@@ -14,6 +14,7 @@ var sessionNext = wordSet("ride rides session race intervals training workout")
 
 var (
 	aboutNow = plain.Compile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
+	notUntil = plain.Compile(` or (?:is it |am i |does it |)(?:not|only) (?:until|from|before|after)(?: the)? $`)
 	theLast  = plain.Compile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
 )
 
@@ -72,6 +73,8 @@ func (p *Part) dropIdle(today planner.Date) {
 		switch {
 		case noDayOf[p.Topic] && p.bareWeekday(s) && s.end < len(p.words) && people[p.words[s.end].low]:
 			return true // the Thursday group wants to know
+		case p.Topic == TaperStart && s.From != s.To && notUntil.MatchString(" "+lowText(p.words[p.sentence(s.at):s.at])+" "):
+			return true // has it begun, or not until next week?
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
 		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
@@ -132,7 +135,7 @@ var (
 	willMiss   = plain.Compile(` (?:(?:may|might|can|could|should|shall|must|do) i (?:just |not |please |then )?(?:skip|miss|drop|bin|leave|give)|will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
 	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go|openers|intervals|session|workout|training|ok|okay|on|up for|good)) (?:the |my |out |on |for |with )*$`)
 	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
-	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
+	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|or (?:rest|leave|stay|stop|skip|wait|better)|yes or|y n) `)
 	asksBefore = plain.Compile(` (?:what is|what about|how about|what happens with|what happens to|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
 	makesUp    = plain.Compile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
 	stillFrom  = plain.Compile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)

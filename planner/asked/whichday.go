@@ -14,7 +14,7 @@ var (
 	butThat   = plain.Compile(` (?:but|it is|its|that is|rather|make it|i mean|instead) `)
 	afterThat = plain.Compile(`^ after(?: that| it| this| then)?(?: one)?(?: $| (?:what|is|do|can|may|will|i) )`)
 	missWords = plain.Compile(` (?:not|skipped|skip|missed|miss|never|no|nothing|failed|bailed|binned|dropped|could not|did not) `)
-	tellsFact = plain.Compile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|work|working|says|said|means) `)
+	tellsFact = plain.Compile(` (?:am|is|are|was|were|have|has|had|got|did|went|rode|will be|will ask|asks|asked|work|working|says|said|means) `)
 	asksThis  = plain.Compile(`^ (?:so |and |but |then |um |ok |please )*(?:what|which|how|when|can|could|may|might|should|shall|do|does|is|are|am|will|would|tell me|show me) `)
 )
 
