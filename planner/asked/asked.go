@@ -22,6 +22,7 @@ type Known struct {
 	Last   *Part    // what the talk was about before; nil: nothing
 	Judged bool     // somebody has looked for danger in the text already, and found none that must not wait
 
+	whole bool        // the text is all that was written
 	dated []datedName // the races whose names hold a day, worked out once for a text
 }
 
@@ -101,7 +102,9 @@ func Read(text string, k Known) Message {
 	if !k.Judged && dangerIn(text, k) {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
+	k.whole = true
 	whole := read(all, k, "")
+	k.whole = false
 	if whole.Topic == Week && (len(whole.Offers) == 0 || slices.Contains(whole.Offers, AddRace)) {
 		if both := weekAndRace(all, k); both != nil {
 			return Message{Parts: both}
@@ -148,7 +151,7 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 		if head = p.heads(head); head != nil && len(sure) == 0 && head.Text == p.Text {
 			continue
 		}
-		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
+		if onlyWhen.MatchString(p.plain) || len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
 		if n := len(sure); n > 0 && p.Topic == MayI && p.leans() && (sure[n-1].Topic == Missed || sure[n-1].Topic == Away) {

@@ -115,7 +115,7 @@ func (p *Part) onRaceDay(k Known) {
 
 // askedOfRace leaves the reading of a day that is the day of the race: Fox Hill on 7/8.
 func (p *Part) askedOfRace(k Known) {
-	if p.Topic == AddRace || p.Any {
+	if p.Topic == AddRace {
 		return
 	}
 	for i, s := range p.Dates {
@@ -126,7 +126,7 @@ func (p *Part) askedOfRace(k Known) {
 			}
 			on := Span{From: day, To: day, at: s.at, end: s.end}
 			switch {
-			case p.Race != nil && p.Race.Date == day:
+			case p.Race != nil && !p.Any && p.Race.Date == day:
 				p.Dates[i] = on
 			case p.Race == nil && p.Topic == RaceMorning && raceOn(k, on) != nil:
 				p.Dates[i], p.Race = on, raceOn(k, on)

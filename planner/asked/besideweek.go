@@ -185,7 +185,8 @@ func (p *Part) daysOfRaceWeek(race *planner.Race) bool {
 // firstOfWeek reads so many days at one end of a race's week: the first three days of Hill Loop week.
 func (p *Part) firstOfWeek(race *planner.Race) bool {
 	m := endOfWeek.FindStringSubmatch(p.plain)
-	if m == nil || p.Race == nil || !p.bareRun() && len(p.Dates) > 0 {
+	weekMonday := len(p.Dates) > 0 && p.Dates[0].end > 0 && p.words[p.Dates[0].at].low == "week" // crit week Monday is no Monday week
+	if m == nil || p.Race == nil || !p.bareRun() && !weekMonday && len(p.Dates) > 0 || strings.HasSuffix(m[0], " DAY ") && !weekMonday {
 		return false
 	}
 	from := race.Date.AddDays(-int(race.Date.Weekday()))
@@ -200,8 +201,8 @@ func (p *Part) firstOfWeek(race *planner.Race) bool {
 }
 
 var (
-	ofRaceWeek = plain.Compile(`^ (?:of|in|during) (?:the |my )?RACE (?:race )?week `)
-	endOfWeek  = plain.Compile(` (first|opening|last|final) (\d|two|three|four|five|six) days (?:of|in) (?:the |my )?RACE (?:race )?week `)
+	ofRaceWeek = plain.Compile(`^ (?:of|in|during) ` + raceForm + `(?:race )?week `)
+	endOfWeek  = plain.Compile(` (first|opening|last|final) (\d|two|three|four|five|six) days (?:of|in) ` + raceForm + `(?:(?:race )?week|DAY) `)
 )
 
 var ofTheRace = plain.Compile(`^ of (?:the |my )?RACE (?:$|what |do |can |may |is |how |i |please )`)

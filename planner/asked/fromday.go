@@ -65,6 +65,9 @@ func (p *Part) stretched(today planner.Date) {
 			s.From = today // 5 hours since Monday, how many until Sunday?
 			p.Dates = p.Dates[1:]
 			return
+		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && len(p.Dates) == 2 && p.Dates[1].Ask == nil && p.Dates[1].From <= s.From && p.Dates[1].From.DaysUntil(p.Dates[1].To) == 6:
+			p.Dates = p.Dates[1:] // 4 hours since Monday, how much is left this week?
+			return
 		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && (theWeek.MatchString(p.plain) || len(p.Dates) == 1 && leftOver.MatchString(p.plain)):
 			s.From = s.From.AddDays(-int(s.From.Weekday()))
 			s.To = s.From.AddDays(6)

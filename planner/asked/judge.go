@@ -99,6 +99,9 @@ var skipDay = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(
 // AsksToSkip reports a part that asks for leave to leave a day out.
 func (p *Part) AsksToSkip() bool { return skipDay.MatchString(p.plain) }
 
+// eveRide asks what is done on a day before a race.
+var eveRide = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|remind me) )*what (?:do|should|shall|must|have|am) i (?:(?:supposed|meant|to|do|have|got|ride|riding|on|for|just) )+(?:the )?(?:(?:\d|two|three) days|day|eve) (?:before|ahead of|of) (?:the |my )?(?:RACE|race|crit) (?:(?:please|then|now|exactly) )*$`)
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
@@ -112,6 +115,10 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = MayI, 1
 		return
 	}
+	if eveRide.MatchString(p.plain) {
+		p.Topic, p.Confidence = Ride, 1
+		return
+	}
 	if strangerAsked.MatchString(p.plain) {
 		p.Topic, p.Confidence = Rider, 1
 		return
@@ -120,7 +127,7 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = Rider, 1
 		return
 	}
-	sums := learned().sums(p)
+	sums := learned().sums(p, k.whole)
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}

@@ -116,6 +116,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if onlyWhen.MatchString(a.plain) {
 			continue
 		}
+		if a.Topic == TellRide && b.Topic == Hours && doneSince.MatchString(a.plain) {
+			return []Part{read(all, k, Hours)}
+		}
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
@@ -136,7 +139,10 @@ func twoParts(all []word, whole Part, k Known) []Part {
 }
 
 // onlyWhen says when, and nothing else: after Fox Hill, what do I ride?
-var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:after|before|for|at|on|following) (?:the |my )?RACE $`)
+var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:(?:after|before|for|at|on|following|of|in|the|my|race|week|midweek|eve|morning|evening|night|day|DAY|SPAN) )*RACE (?:(?:week|day|eve|morning|DAY|SPAN) )*$`)
+
+// doneSince tells of hours that were ridden since a day, and of no ride.
+var doneSince = plain.Compile(` since (?:the )?DAY `)
 
 // saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
 // they go on from what was said before.
