@@ -22,7 +22,6 @@ type Known struct {
 	Last   *Part    // what the talk was about before; nil: nothing
 	Judged bool     // somebody has looked for danger in the text already, and found none that must not wait
 
-	whole bool        // the text is all that was written
 	dated []datedName // the races whose names hold a day, worked out once for a text
 }
 
@@ -102,9 +101,7 @@ func Read(text string, k Known) Message {
 	if !k.Judged && dangerIn(text, k) {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
-	k.whole = true
 	whole := read(all, k, "")
-	k.whole = false
 	if whole.Topic == Week && (len(whole.Offers) == 0 || slices.Contains(whole.Offers, AddRace)) {
 		if both := weekAndRace(all, k); both != nil {
 			return Message{Parts: both}

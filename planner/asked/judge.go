@@ -102,6 +102,9 @@ func (p *Part) AsksToSkip() bool { return skipDay.MatchString(p.plain) }
 // eveRide asks what is done on a day before a race.
 var eveRide = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|remind me) )*what (?:do|should|shall|must|have|am) i (?:(?:supposed|meant|to|do|have|got|ride|riding|on|for|just) )+(?:the )?(?:(?:\d|two|three) days|day|eve) (?:before|ahead of|of) (?:the |my )?(?:RACE|race|crit) (?:(?:please|then|now|exactly) )*$`)
 
+// howLongToTaper asks how long a taper is, as what somebody does.
+var howLongToTaper = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|also) )*(?:for )?how (?:long|many days|many weeks) (?:do|should|shall|must|will|would|am|have) i (?:(?:have|to|be|meant|supposed) )*(?:taper|tapering|ease off|easing off|wind down|winding down) (?:(?:for|before|it|that|this|the|my|one|race|RACE|please|then) )*$`)
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
@@ -119,6 +122,10 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = Ride, 1
 		return
 	}
+	if howLongToTaper.MatchString(p.plain) {
+		p.Topic, p.Confidence = TaperLength, 1
+		return
+	}
 	if strangerAsked.MatchString(p.plain) {
 		p.Topic, p.Confidence = Rider, 1
 		return
@@ -127,7 +134,7 @@ func (p *Part) judge(k Known) {
 		p.Topic, p.Confidence = Rider, 1
 		return
 	}
-	sums := learned().sums(p, k.whole)
+	sums := learned().sums(p)
 	if known := p.knownShare(); known < 0.5 {
 		sums[slices.Index(Topics, Unknown)] += 3
 	}

@@ -119,14 +119,11 @@ func number32(s string, i int) uint32 {
 
 func number16(s string, i int) int { return int(s[i]) | int(s[i+1])<<8 }
 
-// sums are the classifier's sums for each topic. The lines that are most like it are asked about whole texts: they make
-// pieces of a text too sure.
-func (c *classifier) sums(p *Part, whole bool) []float64 {
+// sums are the classifier's sums for each topic, and what the lines say that are most like a part.
+func (c *classifier) sums(p *Part) []float64 {
 	list := p.features()
 	out := make([]float64, len(Topics))
-	if whole {
-		c.lines.nearest(list, out)
-	}
+	c.lines.nearest(list, out)
 	list = weigh(list, func(f feature) (float64, bool) {
 		at, ok := c.at[f.hash]
 		if !ok {

@@ -155,7 +155,7 @@ var pairs = []struct {
 	form          *plain.Pattern
 }{
 	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) | how many (?:tapers|a races|big races) `)},
-	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:definitely |defo |rightly |really |truly |surely |still )?(?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
+	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:is|has|was|got|gets) (?:\w+ ){0,2}(?:which|what) (?:letter|grade|priority|rank) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:definitely |defo |rightly |really |truly |surely |still )?(?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
 	{Missed, MayI, false, plain.Compile(` (?:can|may|could|might|shall|should) i (?:\w+ ){0,4}(?:DAY|another day|tomorrow) (?:ride )?instead `)},
 	{Missed, Ride, false, plain.Compile(` (?:what is|what have i got|what have i|what do i ride|what am i riding|what do i do) (?:on |for |it |up |next |planned |then )*DAY `)},
 	{Ride, Food, true, plain.Compile(` what is (?:on )?(?:the )?DAY .*(?:and|plus) (?:also )?(?:what|how much|how) (?:\w+ ){0,3}(?:eat|scoff|munch|dinner|supper|breakfast|lunch|food|drink|fuel) `)},
@@ -199,8 +199,8 @@ var pairs = []struct {
 	{NextRace, TaperLength, true, plain.Compile(` next race .*(?:and|plus) (?:how long|how many days|what length) .*(?:taper|tapering|ease|easing|wind) `)},
 	{TellRide, MayI, true, plain.Compile(` (?:did|rode|done|finished|LEN) .*(?:is it (?:ok|all right|alright|fine|allowed) (?:if|when|that) i|(?:may|can|could) i) (?:still |also |then )+(?:go |ride |do |go out |out |on |train )+DAY `)},
 	{Why, HowHard, true, plain.Compile(` why .*and (?:how (?:hard|easy|strong|gentle)|at what (?:effort|pace|rpe)) `)},
-	{Why, Season, true, plain.Compile(` (?:why|how come|what for) .*RACE .*(?:an?|as|only|just) [abc] (?:$|and |or |who |what |not |race )| (?:why|how come) (?:only |just |is it |not )*(?:an? )[abc] .*RACE `)},
-	{AfterRace, NextRace, true, plain.Compile(` after (?:the |my )?RACE (?:done |then )?(?:the next|comes|which (?:one|race)|what race|is the next) `)},
+	{Why, Season, true, plain.Compile(` (?:why|how come|what for) (?:\w+ ){0,3}` + raceForm + `(?:\w+ ){0,3}(?:an?|as|only|just) [abc] (?:$|and |or |who |what |not |race )| (?:why|how come) (?:only |just |is it |not )*(?:an? )[abc] .*RACE `)},
+	{AfterRace, NextRace, true, plain.Compile(` after ` + raceForm + `(?:done |then )?(?:the next|comes|which (?:one|race)|what race|is the next) `)},
 	{RaceMorning, Food, true, plain.Compile(` (?:coffee|coffees|espresso|caffeine) .*(?:start|gun|race day|race morning|morning of) | (?:race day|race morning|morning of) .*(?:coffee|coffees|espresso|caffeine) `)},
 	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
 	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},

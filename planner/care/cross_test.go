@@ -114,6 +114,7 @@ func TestCross(t *testing.T) {
 		back()
 	}
 	t.Logf("danger %+v, near misses %+v, plain lines %+v", danger, near, plain)
+	// Asking at a tenth of the near misses: docs/rules.md says why it is not a twentieth.
 	if danger.missed*50 > danger.lines || near.stopped*100 > near.lines || near.asked*10 > near.lines || plain.stopped*100 > plain.lines || plain.asked*40 > plain.lines {
 		t.Error("worse than docs/rules.md says")
 	}
