@@ -109,29 +109,28 @@ var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
 
+// plainForm is the topic of a few plain forms that decide by themselves.
+func (p *Part) plainForm() Topic {
+	switch {
+	case mayStart.MatchString(p.plain), swapDays.MatchString(p.plain), skipDay.MatchString(p.plain):
+		return MayI
+	case eveRide.MatchString(p.plain):
+		return Ride
+	case howLongToTaper.MatchString(p.plain):
+		return TaperLength
+	case strangerAsked.MatchString(p.plain), p.Rider != "" && riderAlone.MatchString(p.plain):
+		return Rider
+	}
+	return ""
+}
+
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
 		return
 	}
-	if mayStart.MatchString(p.plain) || swapDays.MatchString(p.plain) || skipDay.MatchString(p.plain) {
-		p.Topic, p.Confidence = MayI, 1
-		return
-	}
-	if eveRide.MatchString(p.plain) {
-		p.Topic, p.Confidence = Ride, 1
-		return
-	}
-	if howLongToTaper.MatchString(p.plain) {
-		p.Topic, p.Confidence = TaperLength, 1
-		return
-	}
-	if strangerAsked.MatchString(p.plain) {
-		p.Topic, p.Confidence = Rider, 1
-		return
-	}
-	if p.Rider != "" && riderAlone.MatchString(p.plain) {
-		p.Topic, p.Confidence = Rider, 1
+	if t := p.plainForm(); t != "" {
+		p.Topic, p.Confidence = t, 1
 		return
 	}
 	sums := learned().sums(p)
