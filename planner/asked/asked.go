@@ -148,7 +148,7 @@ func tidy(parts []Part, whole Part, as func(Topic) Part) []Part {
 		if head = p.heads(head); head != nil && len(sure) == 0 && head.Text == p.Text {
 			continue
 		}
-		if len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
+		if onlyWhen.MatchString(p.plain) || len(p.Offers) > 0 || p.Topic == Unknown || p.Topic == Thanks || isGreeting(&p) || p.Follow || !p.standsAlone(&whole) {
 			continue
 		}
 		if n := len(sure); n > 0 && p.Topic == MayI && p.leans() && (sure[n-1].Topic == Missed || sure[n-1].Topic == Away) {

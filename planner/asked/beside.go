@@ -16,7 +16,7 @@ var (
 	besideRace   = plain.Compile(` (?:(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen) (?:days?|nights?|sleeps?|evenings)|(?:the )?(?:one )?(day|night|evening?|morning?)) (?:straight |right |directly |just |immediately )?(before|out from|out of|after|from|off|for|of|in front of|ahead of|prior to|preceding|to go to|to go before|to go until|left before|left until|past|following|pre|shy of|short of|to|until|behind) ` + raceForm)
 	raceEve      = plain.Compile(` (?:the )?(?:eve|evening|dinner|supper|openers) (?:of|before|for) ` + raceForm + `| ` + raceForm + `eve `)
 	onRaceDay    = plain.Compile(` (?:RACE|crit|tt) (?:race )?(?:day|morning?) | race ?day | (?:on|come) the day | (?:to|at) the start (?:of|at) (?:the )?RACE | (?:ride|cycle|drive|pedal|bike|roll) to (?:the )?RACE `)
-	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which (?:is|there is|falls|comes|lies)|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
+	weekOfRace   = plain.Compile(` (?:race )?week (?:of|for|before|with|in front of|to|in which (?:is|there is|falls|comes|lies)|in which|(?:in which |that |when |where )?(?:i|we) (?:do|race|ride|have|start|am doing)|that|when|where|(?:that |which )?(?:ends?|ending|finishes|finishing|closes|culminates|culminating) (?:in|with|on|at)|(?:that )?(?:leads|leading|runs|running|builds|building) (?:up )?(?:in|into|to)(?: to)?) ` + raceForm + `| week (?:look |looks |like |go |going |is |be )+(?:that |which )(?:(?:leads|runs|builds) (?:up )?(?:in|into|to)|ends (?:in|with|on|at)) ` + raceForm + `| ` + raceForm + `(?:race )?week | (?:(?:last|final) week|SPAN) (?:before|of) ` + raceForm + `| race week `)
 	weekAfter    = plain.Compile(` (?:the )?week (?:straight |right )?(?:after|following|behind) ` + raceForm + `| post RACE .* (?:first|next) week | (?:first|next) week post RACE `)
 	untilRace    = plain.Compile(` (?:(?:from )?(?:now|DAY|here|today) (?:to|until|till|til|up to|up until|2)(?: and including)?|between (?:now|DAY) (?:to|until|and)) ` + raceForm)
 	toRace       = plain.Compile(`^ (?:and|to|until|till|through|up to|up until) ` + raceForm)
@@ -59,6 +59,7 @@ func (p *Part) findBeside(k Known) {
 		return
 	}
 	p.onRaceDay(k)
+	p.askedOfRace(k)
 	p.dropRaceDay(race)
 	if p.sayItsDay() {
 		p.Dates = nil
@@ -108,6 +109,28 @@ func (p *Part) onRaceDay(k Known) {
 		if r := raceOn(k, s); r != nil {
 			p.Race, p.Dates = r, []Span{s}
 			return
+		}
+	}
+}
+
+// askedOfRace leaves the reading of a day that is the day of the race: Fox Hill on 7/8.
+func (p *Part) askedOfRace(k Known) {
+	if p.Topic == AddRace {
+		return
+	}
+	for i, s := range p.Dates {
+		for _, r := range s.Ask {
+			day, err := planner.ParseISODate(r.Value)
+			if err != nil {
+				continue
+			}
+			on := Span{From: day, To: day, at: s.at, end: s.end}
+			switch {
+			case p.Race != nil && !p.Any && p.Race.Date == day:
+				p.Dates[i] = on
+			case p.Race == nil && p.Topic == RaceMorning && raceOn(k, on) != nil:
+				p.Dates[i], p.Race = on, raceOn(k, on)
+			}
 		}
 	}
 }

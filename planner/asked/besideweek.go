@@ -110,10 +110,16 @@ var raceKindOn = plain.Compile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
 
 // inRaceWeek reads a weekday of a race's week: the Tuesday of Hill Loop week.
 func (p *Part) inRaceWeek(race *planner.Race) bool {
-	if race == nil || len(p.Dates) == 0 {
+	if race == nil {
 		return false
 	}
-	if p.daysOfRace(race) {
+	if p.firstOfWeek(race) {
+		return true
+	}
+	if len(p.Dates) == 0 {
+		return false
+	}
+	if p.daysOfRace(race) || p.daysOfRaceWeek(race) {
 		return true
 	}
 	first := p.Dates[0] // crit week Monday is no Monday week
@@ -157,6 +163,47 @@ func (p *Part) daysOfRace(race *planner.Race) bool {
 	}
 	return true
 }
+
+// daysOfRaceWeek reads several weekdays of a race's week: Wednesday and Thursday of crit week.
+func (p *Part) daysOfRaceWeek(race *planner.Race) bool {
+	n := len(p.Dates)
+	if p.Race == nil || n < 2 || !ofRaceWeek.MatchString(p.behind(p.Dates[n-1])) {
+		return false
+	}
+	for i, s := range p.Dates {
+		if s.Ask != nil || !p.bareWeekday(s) || i > 0 && s.at-p.Dates[i-1].end > 1 {
+			return false
+		}
+	}
+	for i, s := range p.Dates {
+		day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
+		p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = day, day, true
+	}
+	return true
+}
+
+// firstOfWeek reads so many days at one end of a race's week: the first three days of Hill Loop week.
+func (p *Part) firstOfWeek(race *planner.Race) bool {
+	m := endOfWeek.FindStringSubmatch(p.plain)
+	weekMonday := len(p.Dates) > 0 && p.Dates[0].end > 0 && p.words[p.Dates[0].at].low == "week" // crit week Monday is no Monday week
+	if m == nil || p.Race == nil || !p.bareRun() && !weekMonday && len(p.Dates) > 0 || strings.HasSuffix(m[0], " DAY ") && !weekMonday {
+		return false
+	}
+	from := race.Date.AddDays(-int(race.Date.Weekday()))
+	to, n := from.AddDays(6), min(7, max(1, countOf(m[2])))
+	if m[1] == "last" || m[1] == "final" {
+		from = to.AddDays(1 - n)
+	} else {
+		to = from.AddDays(n - 1)
+	}
+	p.Dates = []Span{{From: from, To: to, set: true}}
+	return true
+}
+
+var (
+	ofRaceWeek = plain.Compile(`^ (?:of|in|during) ` + raceForm + `(?:race )?week `)
+	endOfWeek  = plain.Compile(` (first|opening|last|final) (\d|two|three|four|five|six) days (?:of|in) ` + raceForm + `(?:(?:race )?week|DAY) `)
+)
 
 var ofTheRace = plain.Compile(`^ of (?:the |my )?RACE (?:$|what |do |can |may |is |how |i |please )`)
 

@@ -385,43 +385,6 @@ func (p *Part) laterInMonth() {
 	}
 }
 
-// mainDate puts first the day that counts where a topic looks one way and another
-// day that is named lies in it.
-func (p *Part) mainDate(today planner.Date) {
-	if n := len(p.Dates); n > 1 && p.Dates[n-1].end > 0 && included.MatchString(" "+lowText(p.words[p.Dates[n-1].at:])+" ") {
-		p.Dates = p.Dates[:n-1]
-	}
-	if n := len(p.Dates); n > 1 && p.Topic == Away && p.Dates[n-1].end > 0 && comesBack.MatchString(" "+slotText(p.words[p.Dates[n-2].end:p.Dates[n-1].at])+" ") {
-		p.Dates = p.Dates[:n-1]
-	}
-	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
-		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
-	}
-	if len(p.Dates) > 1 && !(manyDaysAsked[p.Topic] && p.Dates[0].set && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[1].at:p.Dates[1].end]))) {
-		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
-			p.Dates = narrow
-		}
-	}
-	p.correctedDate(today)
-	p.whichDay(today)
-	p.closerDate()
-	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
-		return
-	}
-	for i := 1; i < len(p.Dates); i++ {
-		if p.Dates[i].Ask == nil && !p.looksBack(p.Dates[i]) {
-			p.Dates = p.Dates[i:]
-			return
-		}
-	}
-}
-
-// manyDaysAsked are topics about many days: an overview of June, which somebody needs tonight.
-var manyDaysAsked = map[Topic]bool{Plan: true, Hours: true, Calendar: true}
-
-// asksAhead are topics that are about days to come.
-var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: true, AddRace: true, Why: true, HowHard: true, Hours: true}
-
 // joined reports whether a day and the next one are the ends of a stretch.
 func (p *Part) joined(i int) bool {
 	if i+1 >= len(p.Dates) || p.Dates[i].end == 0 || p.Dates[i+1].at-p.Dates[i].end > 1 && !p.andAgain(i) {

@@ -32,6 +32,8 @@ const (
 	mostRows = 200000
 
 	mostLevel = 7 // of a weight that is kept
+
+	mostHolding = 1500 // lines that hold a feature by which they are compared
 )
 
 // Train is what weights.bin holds for samples: a ridge regression.
@@ -65,8 +67,9 @@ func Train(samples []Sample) []byte {
 	rows, rare := map[uint32]int{}, make([]byte, len(hashes))
 	for i, h := range hashes {
 		rows[h] = i
-		rare[i] = byte(min(255, (1+math.Log(float64(len(samples)+1)/float64(seen[h]+1)))/rareStep))
+		rare[i] = rarity(len(samples), seen[h])
 	}
+	known := packLines(lists, samples)
 	for i := range lists {
 		lists[i] = weigh(lists[i], func(f feature) (float64, bool) {
 			at, ok := rows[f.hash]
@@ -78,12 +81,45 @@ func Train(samples []Sample) []byte {
 	}
 	weights := fit(lists, rows, samples)
 	out := []byte(strings.Join(words, " ") + "\n")
+	out = binary.LittleEndian.AppendUint32(out, uint32(len(hashes)))
 	for i, h := range hashes {
 		out = binary.LittleEndian.AppendUint32(out, h)
 		out = append(out, rare[i])
 		out = packRow(out, weights[i*len(Topics):(i+1)*len(Topics)])
 	}
+	return append(out, known...)
+}
+
+// packLines writes what each line is about, and which lines hold each feature by which they are compared.
+func packLines(lists [][]feature, samples []Sample) []byte {
+	out := binary.LittleEndian.AppendUint32(nil, uint32(len(samples)))
+	held, group := map[uint32][]uint16{}, map[uint32]uint8{}
+	for i, s := range samples {
+		out = append(out, byte(slices.Index(Topics, s.Topic)))
+		for _, f := range lists[i] {
+			if likeness[f.group] {
+				held[f.hash], group[f.hash] = append(held[f.hash], uint16(i)), f.group
+			}
+		}
+	}
+	for _, h := range slices.Sorted(maps.Keys(held)) {
+		lines := held[h]
+		if len(lines) < 2 || len(lines) > mostHolding {
+			continue
+		}
+		out = binary.LittleEndian.AppendUint32(out, h)
+		out = append(out, group[h], rarity(len(samples), len(lines)))
+		out = binary.LittleEndian.AppendUint16(out, uint16(len(lines)))
+		for _, i := range lines {
+			out = binary.LittleEndian.AppendUint16(out, i)
+		}
+	}
 	return out
+}
+
+// rarity is how rare a feature is that so many of the lines hold, in steps.
+func rarity(lines, seen int) byte {
+	return byte(min(255, (1+math.Log(float64(lines+1)/float64(seen+1)))/rareStep))
 }
 
 // packRow writes a row of weights.

@@ -99,25 +99,38 @@ var skipDay = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please) )*(
 // AsksToSkip reports a part that asks for leave to leave a day out.
 func (p *Part) AsksToSkip() bool { return skipDay.MatchString(p.plain) }
 
+// eveRide asks what is done on a day before a race.
+var eveRide = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|remind me) )*what (?:do|should|shall|must|have|am) i (?:(?:supposed|meant|to|do|have|got|ride|riding|on|for|just) )+(?:the )?(?:(?:\d|two|three) days|day|eve) (?:before|ahead of|of) (?:the |my )?(?:RACE|race|crit) (?:(?:please|then|now|exactly) )*$`)
+
+// howLongToTaper asks how long a taper is, as what somebody does.
+var howLongToTaper = plain.Compile(`^ (?:(?:so|and|ok|hi|hey|coach|but|then|please|also) )*(?:for )?how (?:long|many days|many weeks) (?:do|should|shall|must|will|would|am|have) i (?:(?:have|to|be|meant|supposed) )*(?:taper|tapering|ease off|easing off|wind down|winding down) (?:(?:for|before|it|that|this|the|my|one|race|RACE|please|then) )*$`)
+
 var leave = plain.Compile(`^ (?:can|may|could) i (?:still |also )?(?:do|ride|go|join|run|race|add|play|swim) `)
 
 var enters = plain.Compile(`^ (?:hi |hello |hey |so |well |ok |coach )*(?:(?:i|we) )?(?:have |just |now )*(?:entered|signed up|signed me up|registered|booked|enrolled) `)
+
+// plainForm is the topic of a few plain forms that decide by themselves.
+func (p *Part) plainForm() Topic {
+	switch {
+	case mayStart.MatchString(p.plain), swapDays.MatchString(p.plain), skipDay.MatchString(p.plain):
+		return MayI
+	case eveRide.MatchString(p.plain):
+		return Ride
+	case howLongToTaper.MatchString(p.plain):
+		return TaperLength
+	case strangerAsked.MatchString(p.plain), p.Rider != "" && riderAlone.MatchString(p.plain):
+		return Rider
+	}
+	return ""
+}
 
 // judge finds the topic.
 func (p *Part) judge(k Known) {
 	if p.follows(k) {
 		return
 	}
-	if mayStart.MatchString(p.plain) || swapDays.MatchString(p.plain) || skipDay.MatchString(p.plain) {
-		p.Topic, p.Confidence = MayI, 1
-		return
-	}
-	if strangerAsked.MatchString(p.plain) {
-		p.Topic, p.Confidence = Rider, 1
-		return
-	}
-	if p.Rider != "" && riderAlone.MatchString(p.plain) {
-		p.Topic, p.Confidence = Rider, 1
+	if t := p.plainForm(); t != "" {
+		p.Topic, p.Confidence = t, 1
 		return
 	}
 	sums := learned().sums(p)

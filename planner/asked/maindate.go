@@ -13,323 +13,50 @@ import (
 var sessionNext = wordSet("ride rides session race intervals training workout")
 
 var (
-	nowToEnd    = plain.Compile(` (?:now|here|today|DAY) (?:to|until|through|up to) (?:the )?end $`)
-	fromNow     = plain.Compile(` (?:now|here) (?:to|until|through|up to|up until) (?:the )?$| between (?:now|DAY) and (?:the )?$`)
-	aboutNow    = plain.Compile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
-	forDays     = plain.Compile(`^(\d{1,2}|two|three|four|five|six|seven|ten) days from `)
-	included    = plain.Compile(`^ today (?:included|inclusive|as well) `)
-	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
-	theWeek     = plain.Compile(` (?:the|my|this) week `)
-	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
-	lastsFor    = plain.Compile(`^ (?:on )?for (?:the |about )?(a|one|two|three|four|five|six|seven|ten|\d{1,2}) (?:whole |full )?(days?|weeks?|fortnight) `)
-	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$| (?:night|evening) before (?:the )?$`)
-	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
-	byDay       = plain.Compile(` (?:until|up to|through|till|by|before|the end of|the end) (?:the )?$`)
-	toNow       = plain.Compile(`^ (?:to|until|till|up to) (?:now|today) `)
-	busyWith    = plain.Compile(` (?:am i|i am|are you|is RIDER|RIDER is) up to (?:on )?(?:the )?$`)
-	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
-	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
-	idleBefore  = plain.Compile(`^(?:(?:on|the|a|in) )+`)
-	idleBehind  = plain.Compile(`(?: the| of| in)+$`)
-	partOfDay   = plain.Compile(` (?:morning|evening|afternoon|night)$`)
-	theLast     = plain.Compile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
+	aboutNow = plain.Compile(`^(?:today|yesterday|tonight|now|this morning|this evening|last night)$`)
+	notUntil = plain.Compile(` or (?:is it |am i |does it |)(?:not|only) (?:until|from|before|after)(?: the)? $`)
+	theLast  = plain.Compile(` (?:the|that|in|my|these|of|only) (?:(?:in|the) )*last week`)
 )
 
-// stretched makes stretches of days that are counted from another: now to the 19th,
-// 7 days from tomorrow, nothing since Monday.
-func (p *Part) stretched(today planner.Date) {
-	for i := range p.Dates {
-		s := &p.Dates[i]
-		if s.Ask != nil {
-			continue
-		}
-		before := " " + slotText(p.words[p.sentence(s.at):s.at]) + " "
-		if s.From == s.To && s.end > 0 && p.countedOn(s, before) {
-			continue
-		}
-		if i == 0 && s.end > 0 && s.From > today && p.bareWeekday(*s) && strings.HasSuffix(before, " from ") && toNow.MatchString(" "+lowText(p.words[s.end:min(len(p.words), s.end+4)])+" ") {
-			s.From, s.To = s.From.AddDays(-7), s.To.AddDays(-7) // from Monday to now
-		}
-		switch {
-		case s.set && i > 0 && s.end > 0 && p.Dates[i-1].Ask == nil && p.Dates[i-1].end == s.at && p.endOfMonth(s) >= p.Dates[i-1].From && toTheEnd.MatchString(lowText(p.words[s.at:s.end])):
-			s.From, s.To = p.Dates[i-1].From, p.endOfMonth(s) // from the 20th to the end of the month
-			p.Dates = slices.Delete(p.Dates, i-1, i)
-			return
-		case s.From == s.To && s.From > today && fromNow.MatchString(before) && (i == 0 || p.Dates[i-1].From <= today):
-			s.From = today
-			p.Dates = p.Dates[i:]
-			return
-		case s.set && s.From < today && s.To > today && nowToEnd.MatchString(before):
-			s.From = today
-			p.Dates = p.Dates[i:]
-			return
-		case i == 0 && ranOn[p.Topic] && s.From == s.To && len(p.Dates) == 2 && s.end > 0 && p.Dates[1].Ask == nil && p.Dates[1].From < s.From && untilDay.MatchString(before) && strings.HasPrefix(lowText(p.words[s.end:p.Dates[1].end]), "from "):
-			s.From = p.Dates[1].From // till Sunday, from tomorrow
-			p.Dates = p.Dates[:1]
-			return
-		case i == 0 && ranOn[p.Topic] && s.From == s.To && s.From > today && untilDay.MatchString(before) && !busyWith.MatchString(before):
-			s.From = today
-		case i == 1 && p.Topic == Hours && s.From == s.To && s.From > today && p.Dates[0].Ask == nil && p.Dates[0].To < today && byDay.MatchString(before):
-			s.From = today // 5 hours since Monday, how many until Sunday?
-			p.Dates = p.Dates[1:]
-			return
-		case i == 0 && p.Topic == Hours && s.From == s.To && strings.HasSuffix(before, " since ") && theWeek.MatchString(p.plain):
-			s.From = s.From.AddDays(-int(s.From.Weekday()))
-			s.To = s.From.AddDays(6)
-		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && s.end > 0 && p.Dates[i+1].at > s.end && comesBack.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" "):
-			if p.Dates[i+1].From > s.From+1 { // the next day is not gone
-				s.To = p.Dates[i+1].To
-			}
-			p.Dates = slices.Delete(p.Dates, i+1, i+2)
-			return
-		case p.Topic == Away && s.From == s.To && i+1 < len(p.Dates) && s.end > 0 && p.Dates[i+1].Ask == nil && p.Dates[i+1].From > s.From && p.Dates[i+1].at-s.end > 1 && p.Dates[i+1].at-s.end < 8 && untilDay.MatchString(" "+slotText(p.words[s.end:p.Dates[i+1].at])+" ") && !strings.Contains(slotText(p.words[s.end:p.Dates[i+1].at]), "RACE"):
-			s.To = p.Dates[i+1].To // from 20 June for a week, until the 27th
-			p.Dates = slices.Delete(p.Dates, i+1, i+2)
-			return
-		case p.Topic == Missed && s.From < today && neverSince.MatchString(before):
-			s.To = today
-		case s.set && i+1 < len(p.Dates) && p.Dates[i+1].Ask == nil && p.Dates[i+1].at > s.end && daysFrom.MatchString(" "+lowText(p.words[s.end:p.Dates[i+1].at])+" ") && !p.weekdaysOf(i):
-			days := s.From.DaysUntil(s.To)
-			s.From, s.To = p.Dates[i+1].From, p.Dates[i+1].From.AddDays(days)
-			p.Dates = slices.Delete(p.Dates, i+1, i+2)
-			return
+// included are words behind so many days with which today counts.
+var included = plain.Compile(`^ today (?:included|inclusive|as well) `)
+
+// mainDate puts first the day that counts where a topic looks one way and another
+// day that is named lies in it.
+func (p *Part) mainDate(today planner.Date) {
+	if n := len(p.Dates); n > 1 && p.Dates[n-1].end > 0 && included.MatchString(" "+lowText(p.words[p.Dates[n-1].at:])+" ") {
+		p.Dates = p.Dates[:n-1]
+	}
+	if n := len(p.Dates); n > 1 && p.Topic == Away && p.Dates[n-1].end > 0 && comesBack.MatchString(" "+slotText(p.words[p.Dates[n-2].end:p.Dates[n-1].at])+" ") {
+		p.Dates = p.Dates[:n-1]
+	}
+	if len(p.Dates) > 1 && p.Topic == AddRace && p.Dates[0].end > 0 && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) {
+		p.Dates = p.Dates[1:] // signed up this morning, it is on 19 July
+	}
+	if len(p.Dates) > 1 && !(manyDaysAsked[p.Topic] && p.Dates[0].set && p.Dates[1].end > 0 && aboutNow.MatchString(lowText(p.words[p.Dates[1].at:p.Dates[1].end]))) {
+		if narrow := slices.DeleteFunc(slices.Clone(p.Dates), func(s Span) bool { return s.Ask == nil && s.set && s.From.DaysUntil(s.To) > 8 }); len(narrow) > 0 {
+			p.Dates = narrow
 		}
 	}
-}
-
-// endOfMonth is the last day of what goes on to the end of the month: that of the day before it, where that is later.
-func (p *Part) endOfMonth(s *Span) planner.Date {
-	for _, before := range p.Dates {
-		if before.end == s.at && before.From > s.To && strings.HasSuffix(lowText(p.words[s.at:s.end]), " month") {
-			year, month, _ := before.From.Civil()
-			return planner.NewDate(year, month+1, 1).AddDays(-1)
-		}
-	}
-	return s.To
-}
-
-// countedOn counts on or back from a day: the day after Sunday, for two days from Monday.
-func (p *Part) countedOn(s *Span, before string) bool {
-	if next := nextTo.FindString(before); next != "" {
-		step := 1
-		if strings.Contains(next, " before ") {
-			step = -1
-		}
-		s.From, s.To, s.set = s.From.AddDays(step), s.To.AddDays(step), true
-		return true
-	}
-	if m := forDays.FindStringSubmatch(lowText(p.words[s.at:s.end])); m != nil && strings.HasSuffix(before, " for ") {
-		n := countOf(m[1])
-		s.From, s.To = s.From.AddDays(-n), s.From.AddDays(-1)
-		return true
-	}
-	if m := lastsFor.FindStringSubmatch(" " + lowText(p.words[s.end:min(len(p.words), s.end+5)]) + " "); m != nil && lasts[p.Topic] && len(p.Dates) == 1 && strings.HasSuffix(idleBehind.ReplaceAllString(strings.TrimRight(before, " "), ""), " from") {
-		n := max(1, plain.Number(m[1]))
-		switch {
-		case m[2] == "fortnight":
-			n = 14
-		case strings.HasPrefix(m[2], "week"):
-			n *= 7
-		}
-		s.To = s.From.AddDays(n - 1) // from 22 June for two weeks
-		return true
-	}
-	if m := countedFrom.FindStringSubmatch(before); m != nil && m[1] == "" {
-		n := countOf(m[2])
-		if m[3] == "weeks" {
-			n *= 7
-		}
-		s.To = s.From.AddDays(n - 1)
-		return true
-	}
-	return false
-}
-
-// lasts are topics of what goes on for days.
-var lasts = map[Topic]bool{Away: true, Overload: true, Plan: true, Hours: true, Calendar: true}
-
-// mostBetween is how many words stand between a week and its days: how much this week, I have done Tuesday.
-const mostBetween = 3
-
-// ranOn are topics where until a day is from today on.
-var ranOn = map[Topic]bool{Ride: true, Away: true, Overload: true, Hours: true, Plan: true}
-
-// daysOfWeek puts weekdays into the week that is named before or behind them: tuesday and
-// wednesday next week; next week from Monday to Friday.
-func (p *Part) daysOfWeek() bool {
-	week := slices.IndexFunc(p.Dates, func(s Span) bool {
-		return s.Ask == nil && s.end > 0 && s.From.Weekday() == 0 && s.From.DaysUntil(s.To) == 6
-	})
-	if week >= 0 && len(p.Dates) == 2 && p.otherClause(week) {
-		p.Dates = p.Dates[week : week+1]
-		return true
-	}
-	from, to := 0, week
-	if week == 0 {
-		from, to = 1, len(p.Dates)
-	}
-	if week < 0 || week > 3 || from == to || week == 0 && p.Dates[1].at-p.Dates[0].end > mostBetween {
-		return false
-	}
-	for i := from; i < to; i++ {
-		if p.Dates[i].Ask != nil || !p.bareWeekday(p.Dates[i]) {
-			if week > 0 || !p.weekdaysOf(0) || i < 3 {
-				return false
-			}
-			to = i // their dates follow: second week of July from Monday to Friday, 6-10.07
-		}
-	}
-	for i := from; i < to; i++ {
-		day := p.Dates[week].From.AddDays(int(p.Dates[i].From.Weekday()))
-		p.Dates[i].From, p.Dates[i].To = day, day
-	}
-	p.Dates = p.Dates[from:to]
-	return true
-}
-
-// otherClause reports that a weekday beside a week is told of something else, in a clause of its own: who tapers next
-// week? I coach on Tuesday.
-func (p *Part) otherClause(week int) bool {
-	s, day := p.Dates[week], p.Dates[1-week]
-	if !manyDaysAsked[p.Topic] && p.Topic != WhoTapers || day.Ask != nil || !p.bareWeekday(day) {
-		return false
-	}
-	for _, w := range p.words[min(s.end, day.end)-1 : max(s.at, day.at)] {
-		if w.end == '.' || w.end != 0 && p.Topic == WhoTapers {
-			return true
-		}
-	}
-	return false
-}
-
-// weekdaysOf reports a week that has two of its weekdays behind it: from Monday to Friday.
-func (p *Part) weekdaysOf(i int) bool {
-	s := p.Dates[i]
-	return s.From.Weekday() == 0 && s.From.DaysUntil(s.To) == 6 && i+2 < len(p.Dates) && p.joined(i+1) && p.bareWeekday(p.Dates[i+1]) && p.bareWeekday(p.Dates[i+2])
-}
-
-// correction are words that take back the day before them.
-var correction = plain.Compile(` (?:sorry|i mean|i meant|no wait|wait no|correction|scratch that|make that) `)
-
-// soThen are words behind which the day stands that is asked about: it rains on Saturday, so Sunday?
-var soThen = plain.Compile(` so (?:what about |how about |then |for |on |is |what is )*(?:the )?$`)
-
-// thenAbout are words behind which another day is asked about than the one that was told.
-var thenAbout = plain.Compile(` (?:what|how) about (?:the |on |for )*$`)
-
-// itIsNow are words before the day that only says what today is: it's Thursday, what is tomorrow?
-var itIsNow = plain.Compile(`^ (?:so |well |ok |hi |hey |now )*(?:it is|today is) (?:a |now |already |only )*$`)
-
-// correctedDate leaves away days that are taken back: Wednesday, no sorry, Thursday.
-func (p *Part) correctedDate(today planner.Date) {
-	if first := p.Dates; len(first) > 1 && first[0].end > 0 && first[0].Ask == nil && first[1].Ask == nil && p.bareWeekday(first[0]) && first[0].From.Weekday() == today.Weekday() && itIsNow.MatchString(" "+lowText(p.words[:first[0].at])+" ") {
-		p.Dates = first[1:]
-	}
-	for i := len(p.Dates) - 1; i > 0; i-- {
-		before, s := p.Dates[i-1], p.Dates[i]
-		if before.end == 0 || s.at <= before.end {
-			continue
-		}
-		between := " " + lowText(p.words[before.end:s.at]) + " "
-		taken := s.at-before.end < 6 && correction.MatchString(between) && !strings.Contains(between, " and what ") || between == " no " && p.words[before.end-1].end != 0
-		if p.Topic == Missed && !taken && missWords.MatchString(p.piece(before)) {
-			continue // never rode on Tuesday, so what is on tonight
-		}
-		if taken || (asksAhead[p.Topic] || s.Ask == nil && s.end > 0 && !p.bareWeekday(s)) && (soThen.MatchString(between) || thenAbout.MatchString(between) && !strings.Contains(lowText(p.words[:before.at]), " about")) {
-			p.Dates = p.Dates[i:]
-			return
-		}
-	}
-}
-
-// closerDate leaves away a day that another one says more exactly: the Thursday session
-// on the 11th; Monday to Sunday, this week; the second week of August (10th to 16th).
-func (p *Part) closerDate() {
-	if len(p.Dates) < 2 || p.Dates[0].Ask != nil || p.Dates[1].Ask != nil {
+	p.correctedDate(today)
+	p.whichDay(today)
+	p.closerDate()
+	if len(p.Dates) < 2 || p.joined(0) || p.Dates[0].Ask != nil || !asksAhead[p.Topic] || !p.looksBack(p.Dates[0]) {
 		return
 	}
-	first, second := p.Dates[0], p.Dates[1]
-	switch {
-	case p.daysOfWeek():
-	case isWeekend(first) && first.end > 0 && second.at == first.end && p.joined(1) && first.end-first.at == 1:
-		p.Dates = p.Dates[1:] // long weekend Fri 12 to Sun 14
-	case isWeekend(first) && p.joined(1) && second.From <= first.From && p.Dates[2].To >= first.To:
-		p.Dates = p.Dates[1:]
-	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
-		p.Dates = p.Dates[1:]
-	case p.numberOfWeekday():
-	case p.joined(0) && p.bareWeekday(first) && p.bareWeekday(second) && len(p.Dates) > 2 && p.Dates[2].Ask == nil && p.Dates[2].set && p.Dates[2].From.DaysUntil(p.Dates[2].To) == 6:
-		p.Dates = p.Dates[2:]
-	case p.joined(0) && p.bareWeekday(first) && dayOfWeek.MatchString(lowText(p.words[second.at:second.end])):
-		p.Dates[0].From = second.From.AddDays(int(first.From.Weekday()) - int(second.From.Weekday()))
-		p.Dates[0].To = p.Dates[0].From
-		p.Dates[1].From, p.Dates[1].To = second.From, second.From
-	case p.runToWeek():
-	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To.AddDays(3):
-		p.Dates = p.Dates[1:]
-	}
-}
-
-// runToWeek puts weekdays into the week that the last of them names: mon tue wed this week.
-func (p *Part) runToWeek() bool {
-	n := len(p.Dates) - 1
-	last := p.Dates[n]
-	if n < 2 || last.Ask != nil || last.end == 0 || last.From != last.To || !dayOfWeek.MatchString(lowText(p.words[last.at:last.end])) {
-		return false
-	}
-	for i := range n {
-		if p.Dates[i].Ask != nil || !p.bareWeekday(p.Dates[i]) || p.Dates[i+1].at-p.Dates[i].end > 1 || p.Dates[i].From.Weekday() >= last.From.Weekday() {
-			return false
-		}
-	}
-	for i := range n {
-		day := last.From.AddDays(int(p.Dates[i].From.Weekday()) - int(last.From.Weekday()))
-		p.Dates[i].From, p.Dates[i].To = day, day
-	}
-	return true
-}
-
-// numberOfWeekday leaves a day of a month where a weekday before it says less: next Sunday, the 7th.
-func (p *Part) numberOfWeekday() bool {
 	for i := 1; i < len(p.Dates); i++ {
-		before, s := p.Dates[i-1], p.Dates[i]
-		if s.Ask != nil || before.Ask != nil || s.From != s.To || before.From != before.To || before.end == 0 || s.at < before.end || s.at-before.end > mostBetween+1 {
-			continue
-		}
-		words := lowText(p.words[before.at:before.end])
-		if numberedDay.MatchString(lowText(p.words[s.at:s.end])) && !numberedDay.MatchString(words) && aWeekday.MatchString(words) && (before.From.Weekday() == s.From.Weekday() || namedBefore(words, s.From)) {
-			p.Dates = slices.Delete(p.Dates, i-1, i)
-			return true
+		if p.Dates[i].Ask == nil && !p.looksBack(p.Dates[i]) {
+			p.Dates = p.Dates[i:]
+			return
 		}
 	}
-	return false
 }
 
-var (
-	numberedDay = plain.Compile(`\d(?:st|nd|rd|th|[./]\d)|\d (?:january|february|march|april|may|june|july|august|september|october|november|december)|(?:january|february|march|april|may|june|july|august|september|october|november|december) \d`)
-	aWeekday    = plain.Compile(`(?:mon|tues|wednes|thurs|fri|satur|sun)day`)
-)
+// manyDaysAsked are topics about many days: an overview of June, which somebody needs tonight.
+var manyDaysAsked = map[Topic]bool{Plan: true, Hours: true, Calendar: true}
 
-// namedBefore reports whether words hold the weekday of a day.
-func namedBefore(words string, day planner.Date) bool {
-	return strings.Contains(words, strings.ToLower(day.Weekday().String()))
-}
-
-// dayOfWeek is a weekday of this week or the next, in so many words.
-var dayOfWeek = plain.Compile(`day (?:this|next) week$`)
-
-func isWeekend(s Span) bool {
-	return s.From.Weekday() == planner.Saturday && s.From.DaysUntil(s.To) == 1
-}
-
-// bareWeekday reports whether a day is named by nothing but its weekday.
-func (p *Part) bareWeekday(s Span) bool {
-	if s.end == 0 {
-		return false
-	}
-	text := idleBehind.ReplaceAllString(idleBefore.ReplaceAllString(lowText(p.words[s.at:s.end]), ""), "")
-	return weekdays[partOfDay.ReplaceAllString(text, "")]
-}
+// asksAhead are topics that are about days to come.
+var asksAhead = map[Topic]bool{Ride: true, MayI: true, Plan: true, RaceMorning: true, AddRace: true, Why: true, HowHard: true, Hours: true}
 
 // dropIdle leaves away days that are none of this topic: those of any week, a week before
 // a race, the months of a season.
@@ -346,6 +73,8 @@ func (p *Part) dropIdle(today planner.Date) {
 		switch {
 		case noDayOf[p.Topic] && p.bareWeekday(s) && s.end < len(p.words) && people[p.words[s.end].low]:
 			return true // the Thursday group wants to know
+		case p.Topic == TaperStart && s.From != s.To && notUntil.MatchString(" "+lowText(p.words[p.sentence(s.at):s.at])+" "):
+			return true // has it begun, or not until next week?
 		case p.Topic == TellRide && s.From > today, p.Topic == NextRace && aboutNow.MatchString(text):
 			return true
 		case p.Topic == RaceLegs && p.Race == nil && strings.HasPrefix(text, "in ") && strings.Contains(text, " "):
@@ -406,7 +135,7 @@ var (
 	willMiss   = plain.Compile(` (?:(?:may|might|can|could|should|shall|must|do) i (?:just |not |please |then )?(?:skip|miss|drop|bin|leave|give)|will not|wont|not happening|not going to|going to|can not|am (?:binning|skipping|missing|dropping)|will be|will have to|have to (?:skip|miss|drop)|ill|must skip|not be able) `)
 	toChange   = plain.Compile(` (?:cut|bin|skip|drop|move|swap|change|shorten|scrap|cancel|reduce|off until|off sick until|still (?:ride|spin|do|race|train|go|openers|intervals|session|workout|training|ok|okay|on|up for|good)) (?:the |my |out |on |for |with )*$`)
 	hadTo      = plain.Compile(` (?:should|could|would|might|must|ought to)(?: not)? have (?:been )?`)
-	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|yes or|y n) `)
+	asksBehind = plain.Compile(`^ (?:ok|okay|fine|alright|possible|safe|doable|realistic|still|too|can i|may i|should i|shall i|could i|will i|do i|am i|or not|or (?:rest|leave|stay|stop|skip|wait|better)|yes or|y n) `)
 	asksBefore = plain.Compile(` (?:what is|what about|how about|what happens with|what happens to|is|ready for|ok for|fit for|fine for|well for|better by|better for|in time for|by|be fine|make) (?:the |my |on |for )*$`)
 	makesUp    = plain.Compile(` (?:(?:make|making) (?:it |that |this |them )?up|catch up|(?:move|shift|squeeze|fit|push|put|slot|cram|squash|stick|tack|do) (?:it|that|them|these|both|the missed)) (?:(?:in|to|it|that|them|this|the|my|missed|lost|work|hours|time|session|sessions|intervals|threshold|one|ride|hard|instead|on|at|for|into|with|all|onto) )*$`)
 	stillFrom  = plain.Compile(` (?:sore|stiff|tired|dead|heavy|tight|ache|aching|achy|hurting|hurt|wrecked|bruised|knackered|fried|cooked|cramped|flat|empty|recovered|recovering) (?:\w+ ){0,2}(?:from|since|after) (?:the |my )*$`)

@@ -7,9 +7,9 @@ import (
 	"sync"
 )
 
-// weightsData is what Train writes: a line of the words that are known, then for each
-// feature its hash, how rare it is, its scale, and its weight for each topic, two in
-// a byte.
+// weightsData is what Train writes: a line of the words that are known, how many features there
+// are, for each its hash, how rare it is, its scale, and its weight for each topic, two in a byte,
+// then the lines that were learned (linesOf).
 //
 //go:embed weights.bin
 var weightsData string
@@ -32,6 +32,7 @@ type classifier struct {
 	words []string // of the lines that it was trained on
 	at    map[uint32]int
 	rows  string
+	lines *lines
 }
 
 // lexis is what was learned and the words that are known by it.
@@ -97,24 +98,39 @@ func (s *nameShelf) of(name string) []word {
 }
 
 func parseWeights(data string) *classifier {
-	words, rows, _ := strings.Cut(data, "\n")
-	c := &classifier{words: strings.Fields(words), rows: rows, at: map[uint32]int{}}
+	words, rest, _ := strings.Cut(data, "\n")
+	c := &classifier{words: strings.Fields(words), at: map[uint32]int{}, lines: &lines{}}
+	if rest == "" {
+		return c
+	}
+	end := 4 + rowSize*int(number32(rest, 0))
+	rows := rest[4:end]
+	c.rows, c.lines = rows, linesOf(rest[end:])
 	for i := 0; i+rowSize <= len(rows); i += rowSize {
-		c.at[uint32(rows[i])|uint32(rows[i+1])<<8|uint32(rows[i+2])<<16|uint32(rows[i+3])<<24] = i + 4
+		c.at[number32(rows, i)] = i + 4
 	}
 	return c
 }
 
-// sums are the classifier's sums for each topic.
+// number32 is the number that four bytes hold.
+func number32(s string, i int) uint32 {
+	return uint32(s[i]) | uint32(s[i+1])<<8 | uint32(s[i+2])<<16 | uint32(s[i+3])<<24
+}
+
+func number16(s string, i int) int { return int(s[i]) | int(s[i+1])<<8 }
+
+// sums are the classifier's sums for each topic, and what the lines say that are most like a part.
 func (c *classifier) sums(p *Part) []float64 {
-	list := weigh(p.features(), func(f feature) (float64, bool) {
+	list := p.features()
+	out := make([]float64, len(Topics))
+	c.lines.nearest(list, out)
+	list = weigh(list, func(f feature) (float64, bool) {
 		at, ok := c.at[f.hash]
 		if !ok {
 			return 0, false
 		}
 		return float64(c.rows[at]) * rareStep, true
 	})
-	out := make([]float64, len(Topics))
 	for _, f := range list {
 		at := c.at[f.hash] + 1
 		scale := f.value * scaleOf(c.rows[at])
@@ -124,6 +140,96 @@ func (c *classifier) sums(p *Part) []float64 {
 		}
 	}
 	return out
+}
+
+const (
+	nearestLines = 8   // that are asked what a text is about
+	nearestSay   = 1.0 // what they add to the sums, all together
+)
+
+// likeness are the groups of features by which texts are compared.
+var likeness = [allGroups]bool{byWord: true, byTold: true, bySense: true}
+
+// lines are the lines that were learned: what each is about, and for each feature which hold it.
+type lines struct {
+	topics string
+	at     map[uint32]listed
+	norms  [allGroups][]float32 // how much each line holds of a group
+}
+
+// listed is a feature with the lines that hold it, two bytes each.
+type listed struct {
+	group uint8
+	rare  float64
+	held  string
+}
+
+// linesOf reads how many lines there are, their topics, and for each feature its hash, its group, how rare it is,
+// how many lines hold it, and which.
+func linesOf(data string) *lines {
+	n := int(number32(data, 0))
+	l := &lines{topics: data[4 : 4+n], at: map[uint32]listed{}}
+	for g := range l.norms {
+		l.norms[g] = make([]float32, n)
+	}
+	for data = data[4+n:]; len(data) > 0; {
+		end := 8 + 2*number16(data, 6)
+		f := listed{data[4], float64(data[5]) * rareStep, data[8:end]}
+		l.at[number32(data, 0)] = f
+		for i := 0; i < len(f.held); i += 2 {
+			l.norms[f.group][number16(f.held, i)] += float32(f.rare * f.rare)
+		}
+		data = data[end:]
+	}
+	for g := range l.norms {
+		for i, v := range l.norms[g] {
+			l.norms[g][i] = float32(math.Sqrt(float64(v)))
+		}
+	}
+	return l
+}
+
+// nearest adds to the sums what the lines are about that are most like a text.
+func (l *lines) nearest(list []feature, sums []float64) {
+	like := make([]float32, len(l.topics))
+	var total [allGroups]float64
+	for _, f := range list {
+		if at, ok := l.at[f.hash]; ok {
+			total[at.group] += f.value * f.value * at.rare * at.rare
+		}
+	}
+	for _, f := range list {
+		at, ok := l.at[f.hash]
+		if !ok {
+			continue
+		}
+		norms, value := l.norms[at.group], float32(f.value*at.rare*at.rare/math.Sqrt(total[at.group]))
+		for i := 0; i < len(at.held); i += 2 {
+			line := number16(at.held, i)
+			like[line] += value / norms[line]
+		}
+	}
+	var best [nearestLines]int
+	found := 0
+	for i, v := range like {
+		at := found
+		for at > 0 && v > like[best[at-1]] {
+			at--
+		}
+		if at == nearestLines || v == 0 {
+			continue
+		}
+		found = min(found+1, nearestLines)
+		copy(best[at+1:], best[at:found-1])
+		best[at] = i
+	}
+	all := 0.0
+	for _, i := range best[:found] {
+		all += float64(like[i]) * float64(like[i])
+	}
+	for _, i := range best[:found] {
+		sums[l.topics[i]] += nearestSay * float64(like[i]) * float64(like[i]) / all
+	}
 }
 
 // shares turns sums into shares of one.

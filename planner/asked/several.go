@@ -116,6 +116,9 @@ func twoParts(all []word, whole Part, k Known) []Part {
 		if onlyWhen.MatchString(a.plain) {
 			continue
 		}
+		if a.Topic == TellRide && b.Topic == Hours && doneSince.MatchString(a.plain) {
+			return []Part{read(all, k, Hours)}
+		}
 		if a.Topic == AddRace && ofItsOwn(&a) && len(a.Dates) > 0 && !opens(all[i:]) && !ofMe[all[from].low] {
 			return []Part{read(all, k, AddRace)} // a new race, and more of it
 		}
@@ -136,7 +139,10 @@ func twoParts(all []word, whole Part, k Known) []Part {
 }
 
 // onlyWhen says when, and nothing else: after Fox Hill, what do I ride?
-var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:after|before|for|at|on|following) (?:the |my )?RACE $`)
+var onlyWhen = plain.Compile(`^ (?:(?:and|so|then|now|but) )*(?:(?:after|before|for|at|on|following|of|in|the|my|race|week|midweek|eve|morning|evening|night|day|DAY|SPAN) )*RACE (?:(?:week|day|eve|morning|DAY|SPAN) )*$`)
+
+// doneSince tells of hours that were ridden since a day, and of no ride.
+var doneSince = plain.Compile(` since (?:the )?DAY `)
 
 // saysItself are topics whose questions have words of their own, so that "it" in them is no sign that
 // they go on from what was said before.
@@ -149,7 +155,7 @@ var pairs = []struct {
 	form          *plain.Pattern
 }{
 	{AddRace, Season, false, plain.Compile(` (?:is|does|do|will|would|stands?|are|or) (?:that|it|this|they|these|does that) .*(?:close|near|soon|many|much|tight|fit|clash|together|wise) | too (?:close|near|soon|tight|much|many) | enough (?:time|room|rest|space|days|distance) | how many (?:tapers|a races|big races) `)},
-	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:definitely |defo |rightly |really |truly |surely |still )?(?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
+	{Races, Season, true, plain.Compile(` (?:which|what) (?:letter|grade|priority|importance|class|rank) (?:\w+ ){0,5}RACE | (?:which|what) (?:letter|grade|priority|rank) (?:did|do|have|has) | RACE (?:is|has|was|got|gets) (?:\w+ ){0,2}(?:which|what) (?:letter|grade|priority|rank) | RACE (?:as |is |was |it |an |a |the |in )*[abc] or (?:as |is |an |a |the )*[abc] | (?:is|was) (?:the |my )?RACE (?:definitely |defo |rightly |really |truly |surely |still )?(?:an |a |as )*[abc] (?:race )?(?:$|and |what |or ) | (?:which|what) (?:\w+ ){0,3}(?:races?|events?) (?:\w+ ){0,3}(?:is|are|was|have|has|carry|carries|got|marked|down) (?:\w+ ){0,3}(?:grade|graded|letter|marked|an|as) (?:an )?[abc] `)},
 	{Missed, MayI, false, plain.Compile(` (?:can|may|could|might|shall|should) i (?:\w+ ){0,4}(?:DAY|another day|tomorrow) (?:ride )?instead `)},
 	{Missed, Ride, false, plain.Compile(` (?:what is|what have i got|what have i|what do i ride|what am i riding|what do i do) (?:on |for |it |up |next |planned |then )*DAY `)},
 	{Ride, Food, true, plain.Compile(` what is (?:on )?(?:the )?DAY .*(?:and|plus) (?:also )?(?:what|how much|how) (?:\w+ ){0,3}(?:eat|scoff|munch|dinner|supper|breakfast|lunch|food|drink|fuel) `)},
@@ -189,7 +195,13 @@ var pairs = []struct {
 	{Away, Plan, true, plain.Compile(` (?:unable to ride|can not ride|can not|away|no bike|gone) .*(?:see|know|show) .*(?:rest of|remainder of|what is left of|that|the) (?:\w+ )?(?:week|plan|days) .*(?:look|looks|be|stay|then) | (?:can not ride|can not train|away|no bike) .*how (?:\w+ ){0,2}(?:stays?|looks?|is|becomes|goes|remains) .*(?:week|plan|schedule) `)},
 	{Injury, Medicine, true, plain.Compile(` (?:knee|back|neck|hip|shoulder|calf|achilles|ankle|wrist|hamstring|shin|foot|elbow)s? (?:hurts?|pulls?|aches?|is sore|are sore|is stiff|bothers|pain|twinges) .*(?:and|also|or) .*(?:ibuprofen|paracetamol|painkillers?|tablets?|pills?|gel|cream) `)},
 	{RaceMorning, Sleep, true, plain.Compile(` (?:get up|wake|rise|alarm|up) .*and .*(?:not slept|have not slept|can not sleep|do not sleep|sleep badly|slept badly) | (?:warm up|get up|rise|alarm) .*and (?:at what (?:hour|time)|what time|when) .*(?:retire|bed|sleep) `)},
-	{Sleep, Food, true, plain.Compile(` how (?:much|long|many) .*sleep .*and what (?:do|should|can|shall|am) i (?:to )?eat `)},
+	{Sleep, Food, true, plain.Compile(` how (?:much|long|many) .*sleep .*and what (?:(?:do|should|can|shall|am) i (?:to )?eat|(?:is |do i have |should i have )?(?:for )?(?:dinner|supper|tea|breakfast)) `)},
+	{NextRace, TaperLength, true, plain.Compile(` next race .*(?:and|plus) (?:how long|how many days|what length) .*(?:taper|tapering|ease|easing|wind) `)},
+	{TellRide, MayI, true, plain.Compile(` (?:did|rode|done|finished|LEN) .*(?:is it (?:ok|all right|alright|fine|allowed) (?:if|when|that) i|(?:may|can|could) i) (?:still |also |then )+(?:go |ride |do |go out |out |on |train )+DAY `)},
+	{Why, HowHard, true, plain.Compile(` why .*and (?:how (?:hard|easy|strong|gentle)|at what (?:effort|pace|rpe)) `)},
+	{Why, Season, true, plain.Compile(` (?:why|how come|what for) (?:\w+ ){0,3}` + raceForm + `(?:\w+ ){0,3}(?:an?|as|only|just) [abc] (?:$|and |or |who |what |not |race )| (?:why|how come) (?:only |just |is it |not )*(?:an? )[abc] .*RACE `)},
+	{AfterRace, NextRace, true, plain.Compile(` after ` + raceForm + `(?:done |then )?(?:the next|comes|which (?:one|race)|what race|is the next) `)},
+	{RaceMorning, Food, true, plain.Compile(` (?:coffee|coffees|espresso|caffeine) .*(?:start|gun|race day|race morning|morning of) | (?:race day|race morning|morning of) .*(?:coffee|coffees|espresso|caffeine) `)},
 	{MayI, HowHard, true, plain.Compile(` (?:may|can|could) i .*and .*how hard `)},
 	{Away, Strength, false, plain.Compile(` (?:gym|squats|weights|strength|core) `)},
 	{Sleep, Medicine, true, plain.Compile(` (?:not|badly|never|hardly|barely|can not) .*sle.*(?:tablets?|pills?|melatonin) `)},

@@ -70,7 +70,7 @@ var grammar = []group{
 		watch|garment|app|strap ~6 irregular|arrhyth*|ecg
 		clot|clots ~4 leg|lung|lungs|calf|brain|arm|pills|tablets|medicine|medication|thinners|thigh
 		thinners
-		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen|swollen_and_hot|fat_and_hot|hot_and_fat|hot_and_thick|thick_and_hot
+		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen|swollen_and_hot|fat_and_hot|hot_and_fat|hot_and_thick|thick_and_hot|hot_swollen|swollen_hot|red_swollen|swollen_red|warm_swollen|swollen_warm|warm_and_swollen|swollen_and_warm
 		pregnan*|#number_weeks|trimester <10> bleed*|spotting|contraction*|waters|cramps|cramping
 		weeks ~3 bleed*|spotting
 		in ~3 week ~8 blood|bleed*|spotting

@@ -101,6 +101,7 @@ var doctors = []group{
 		off ~1 bike ~2 until|till|til ~2 scan|echo|ecg|mri|results|test|bloods|doctor|cardiologist|appointment
 		$xray ~2 wasnt|isnt|not ~2 normal|clear|good|right|great|clean|fine
 		abnormal|dodgy ecg|bloods|echo|heart|scan
+		ecg|holter|heart_trace|heart_tracing ~4 wrong|odd|strange|weird|unusual|irregular
 		$xray ~2 abnormal|dodgy|shows|showed|crack|cracked|broken
 		$doc ~4 $said ~8 nothing|resting|no|rest|off|stop|stopped|wait|lay|break|repose|weeks|week|days|not|stay|until|till|til|bed|anything|sport|exercise|antibiotics|cracked|easy_only|avoid
 		$doc ~3 no bike|riding|sport|training|exercise|cycling|sports|racing

@@ -41,7 +41,7 @@ func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
 // From how likely the model asks where the tables find nothing, and below what it says
 // nothing where they ask.
 const (
-	askFrom    = 0.22
+	askFrom    = 0.25
 	unsureFrom = 0.06 // where a reader of questions may ask, who hears danger
 	sureFrom   = 0.8  // where the tables have seen danger that is meant otherwise
 	doubtFrom  = 0.01

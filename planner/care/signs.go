@@ -118,6 +118,8 @@ var signs = []group{
 		ketones ~3 #number|high|over|up
 		ketone|ketones ~4 sick|vomit*
 		breath ~4 pear_drops|pear|nail_varnish|acetone|fruity|nail_polish
+		i|im|my_sweat ~1 smell|smells|smelling ~3 pear_drops|nail_varnish|acetone|nail_polish
+		$sugar ~2 16|17|18|19|20|21|22|23|24|25|26|27|28|29|30 <12> t1|type_1|type_one|type1|diabetic|diabetes|insulin|smell
 		diabetic|type_1|insulin <8> $sugar|puking|vomit*
 		hypo|hypos ~4 again|ride|woke|twice|night|floor
 		mmol|ketoacidosis|dka|hypoglyc*`},

@@ -31,7 +31,7 @@ var rewritten = []struct {
 	{Compile(`(\b[A-Z][a-z]+ \d{1,3}), (\d{1,2}(?:st|nd|rd|th)? (?:of )?(?i)` + monthPart + `\b)`), "$1 on $2"}, // Brick Kiln 10, 19th July
 	{Compile(`(?i)\b` + dayPart + `,\s*\d{1,2}(?:st|nd|rd|th)?\s*(?:,|and|&)\s*` + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
 	{Compile(`(?i)\b` + dayPart + untilPart + dayPart + `(?: of)?\s+` + monthPart + `\b`), "$1 $3 to $2 $3"},
-	{Compile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
+	{Compile(`(?i)\b` + monthPart + `\s+` + dayPart + `\s*(?:-|to|until|till|through|thru)\s*(?:the )?` + dayPart + `(\s|[,.?!]|$)`), "$2 $1 to $3 $1$4"},
 	{Compile(`(?i)\bw/?c\b`), "week of"},
 	{Compile(`(?i)\bweek (?:from|starting|beginning) (mon(?:day)?) (?:the )?(\d)`), "week of $1 $2"},
 	{Compile(`(?i)\bweek next\b(\s+(?:of|for)\b)`), "next week$1"},

@@ -3,8 +3,10 @@ package plain
 import "strings"
 
 const (
-	dayAhead  = `(\d{1,2}|two|three|four|five|six|seven|ten)`
-	raceAhead = `((?:the |my |our |next |this )*(?:[A-Z]|race|crit|criterium|tt|time trial|event))`
+	dayAhead    = `(\d{1,2}|two|three|four|five|six|seven|ten)`
+	dayNumber   = `([1-9]|[12]\d|3[01])`
+	ordinalPart = `(?:twenty|thirty)?[ -]?(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)`
+	raceAhead   = `((?:the |my |our |next |this )*(?:[A-Z]|race|crit|criterium|tt|time trial|event))`
 )
 
 // turned are days in the order or with the words of other languages, and of old-fashioned
@@ -36,6 +38,10 @@ var turned = []struct {
 	{Compile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
 	{Compile(`(?i)\bof the (\d{1,2})(\.?\s*$|\.\s|[,?!]| (?:how|what|when|do|can|may|is|i)\b)`), "of the ${1}th$2"},
 	{Compile(`(?i)\b(away|out|gone|off|busy|travelling|traveling|abroad|camping) (\d{1,2}) ?(?:-|to|until|till) ?(\d{1,2})(\s*[.,;!?]|\s*$)`), "$1 from the $2 to $3$4"},
+	{Compile(`(?i)\b(on|for) (?:the )?` + dayNumber + `, ?` + dayNumber + ` (?:and|&|or) ` + dayNumber + `(\s*[.,;!?]|\s*$| (?:i|we|because|cos|there|no)\b)`), "$1 the ${2}th, ${3}th and ${4}th$5"},
+	{Compile(`(?i)\b(on|for) (?:the )?` + dayNumber + ` (?:and|&|or) ` + dayNumber + `(\s*[.,;!?]|\s*$| (?:i|we|because|cos|there|no)\b)`), "$1 the ${2}th and ${3}th$4"},
+	{Compile(`(?i)\bwhile ((?:the )?(?:` + weekdayPart + `|tomorrow|next week|` + ordinalPart + `|\d{1,2}(?:st|nd|rd|th)))(\s*[.,;!?]|\s*$| (?:of|no|on|what|how|do|can|if|then|please|ta|because|cos|january|february|march|april|may|june|july|august|september|october|november|december)\b)`), "until $1$3"},
+	{Compile(`(?i)\bfor the fourth(?: of july)?(\s*[,:(-])`), "for the holiday$1"}, // the Fourth, Friday July 3 to Sunday
 	{Compile(`(?i)^\s*([1-9]\d?) ?(?:to|-|until|till) ?(1[3-9]|2\d|3[01])(\s*[.,;:!?]|\s*$)`), "from the $1 to $2$3"},
 }
 
@@ -68,7 +74,7 @@ func namedDays(text string) string {
 
 // turnDays puts days that are named in the order of another language into that of English.
 func turnDays(text string) string {
-	text = namedDays(text)
+	text = namedDays(namedDays(text)) // what stands between two days belongs to both
 	for _, t := range turned {
 		text = t.pattern.ReplaceAllString(text, t.plain)
 	}
