@@ -168,6 +168,14 @@ func TestTheCutIsOneNumber(t *testing.T) {
 	}
 }
 
+// A length that the rows call slower is offered as a wish, never as advice.
+func TestWhatIsOfferedIsNoAdvice(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`,
+		`/race add name:"Lake Day" date:2026-07-19 priority:A hours:3.5`, `/race add name:"Moor Ride" date:2026-08-09 priority:A hours:3.5`)
+	bottest.Wants(t, k.OK(`/plan options race:"Hill Loop"`), "keep the planned 8 days", "7 days, 44 % fewer hours: 0.1 % slower", "\nI would keep the 8 days. If you would rather have a shorter taper, take 7 days.\n")
+}
+
 // The figures of the answer are the planner's.
 func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	k := bottest.WithRaces(t)
