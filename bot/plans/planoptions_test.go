@@ -273,7 +273,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005)."
+	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer. Source: Thomas & Busso 2005."
 	bottest.Wants(t, reply, "keep the planned 14 days, because a block of harder training comes before it, and a training model finds no length that is clearly better.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ", "\n14 days: planned\nAfter a block the taper takes all days up to the race, 14 at most, so no other length can be taken here. To change it, end the block on another day.\n")
 	if strings.Contains(reply.Text(), next) {
 		t.Errorf("14 days are no longer taper than 14:\n%s", reply.Text())
