@@ -10,6 +10,7 @@ import (
 	"log/slog"
 	"maps"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"golang.org/x/text/unicode/norm"
@@ -122,7 +123,7 @@ func (b *Bot) Fail(ctx context.Context, what string, err error) say.Reply {
 // known is the request's own reference, if it has one.
 func refusalOf(err error, known string, saved bool, buttons []say.Button) (reply say.Reply, ref string) {
 	fault, ref := say.UserError(err, known, saved)
-	reply = say.Refusal(fault.Field, "%s", fault.Line)
+	reply = say.RefusalOf(fault)
 	if ref == "" {
 		reply.Buttons = buttons
 	}
@@ -142,7 +143,7 @@ func (b *Bot) logLine(ctx context.Context, req desk.Request, reply say.Reply, re
 		level = slog.LevelError
 		attrs = append(attrs, slog.String("error", broken.Error()))
 	case reply.Err != nil:
-		attrs = append(attrs, slog.String("field", reply.Err.Field))
+		attrs = append(attrs, slog.String("field", strings.Join(reply.Err.Fields(), ",")))
 	}
 	b.base.Log.LogAttrs(ctx, level, "request", attrs...)
 }
@@ -196,7 +197,10 @@ func (b *Bot) obey(ctx context.Context, req *desk.Request, cmd *command.Command)
 	}
 	if req.Command != "" {
 		if req.Options, err = cmd.Check(req.Options); err != nil {
-			return say.Reply{}, err
+			if cmd.Read != nil {
+				err = say.Together(err, cmd.Read(req))
+			}
+			return say.Reply{}, say.InOrder(err, cmd.OptionNames())
 		}
 	}
 	reply, err = cmd.Run(ctx, b.base, *req)
@@ -227,7 +231,7 @@ func (b *Bot) known(ctx context.Context, req *desk.Request) (err error) {
 func readings(req *desk.Request, err error) []say.Button {
 	var refused *say.Refused
 	var open *typed.Ambiguous
-	if !errors.As(err, &refused) || !errors.As(err, &open) {
+	if !errors.As(err, &refused) || len(refused.More) > 0 || !errors.As(err, &open) {
 		return nil
 	}
 	var out []say.Button

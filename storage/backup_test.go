@@ -295,6 +295,7 @@ func TestRestoreOverOtherFiles(t *testing.T) {
 // Who was erased after the backup stays erased, also where only the backup's
 // folder is left of the machine.
 func TestRestoreForgetsTheErased(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path, person, bystander := lives(t)
 	db := mustOpen(t, path)
@@ -332,6 +333,7 @@ func TestRestoreForgetsTheErased(t *testing.T) {
 // An erasure takes its list into the folders of the backups, so that one of them is enough
 // where nothing else is left. A folder where it cannot be written is named.
 func TestErasureReachesTheBackups(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path, person, _ := lives(t)
 	db := mustOpen(t, path)

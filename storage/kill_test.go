@@ -95,6 +95,7 @@ func killWriter(t *testing.T, path string) []string {
 }
 
 func TestKilledWriterLosesNothingAcknowledged(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path := filepath.Join(t.TempDir(), "musette.db")
 	var acknowledged []string

@@ -13,6 +13,7 @@ import (
 
 // Whichever page of a database is written over, it is found before anything is written to it.
 func TestEachPageIsLookedThrough(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path, _ := olderDatabase(t)
 	mustOpen(t, path).Close()
@@ -61,6 +62,7 @@ func TestEachNumberOfTheHeader(t *testing.T) {
 // An index of an empty table that begins with a page of a table is found by the first look
 // and by a whole examination, and no copy of it becomes a backup.
 func TestEachIndexBeginsAsOne(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path, _ := olderDatabase(t)
 	mustOpen(t, path).Close()
@@ -105,6 +107,7 @@ func TestEachIndexBeginsAsOne(t *testing.T) {
 
 // Whichever table is gone is missed, in a database of today and in an older one.
 func TestEachTableIsMissed(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	path, _ := olderDatabase(t)
 	mustOpen(t, path).Close()
@@ -180,6 +183,7 @@ func TestNewestBackup(t *testing.T) {
 
 // A database that is brought up to date meanwhile is not called damaged.
 func TestLookThroughWhileClimbing(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	for range 5 {
 		path := databaseOfSchemaOne(t)

@@ -262,6 +262,7 @@ func bare(f *planner.Facts) *planner.Facts {
 // it was over, whatever has been told since. A day whose changes are all undone
 // leaves the facts as they were.
 func TestWhatWasKnownStaysKnown(t *testing.T) {
+	t.Parallel()
 	ctx := context.Background()
 	races, tapers := 0, 0
 	for seed := range uint64(8) {

@@ -61,7 +61,6 @@ func (k *Talk) Undo(r say.Reply) say.Reply {
 
 // InesWeek is a typical week of 10 h 10 with a day off and two hard days.
 const InesWeek = "mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu off; " +
-
 	"fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min"
 
 // Talk is a conversation of tests with a real database. Its Monday is 1 June 2026.
@@ -170,18 +169,18 @@ func (k *Talk) OK(lines ...string) (reply say.Reply) {
 	return reply
 }
 
-// Refused says a line that must be refused for a field and change nothing.
-func (k *Talk) Refused(line, field string) say.Reply {
+// Refused says a line that must be refused for a field, or several, and change nothing.
+func (k *Talk) Refused(line string, fields ...string) say.Reply {
 	k.T.Helper()
 	before := k.Stored()
 	reply := k.Say(line)
 	switch {
 	case reply.Err == nil:
 		k.T.Fatalf("%s: accepted: %s", line, reply.Text())
-	case reply.Err.Field != field:
-		k.T.Errorf("%s: field %q, want %q (%s)", line, reply.Err.Field, field, reply.Err.Message)
-	case strings.Contains(reply.Text(), "\n") || reply.Err.Message == "" || !reply.Private:
-		k.T.Errorf("%s: want one private line, got %q (private %v)", line, reply.Text(), reply.Private)
+	case !slices.Equal(reply.Err.Fields(), fields):
+		k.T.Errorf("%s: fields %q, want %q (%s)", line, reply.Err.Fields(), fields, reply.Text())
+	case strings.Count(reply.Text(), "\n") != len(reply.Err.More) || reply.Err.Message == "" || !reply.Private:
+		k.T.Errorf("%s: want a private line for each fault, got %q (private %v)", line, reply.Text(), reply.Private)
 	}
 	if after := k.Stored(); !reflect.DeepEqual(before, after) {
 		k.T.Errorf("%s: changed the database:\n%+v\n%+v", line, before, after)

@@ -103,6 +103,7 @@ func readSetup(zone *string, s *storage.ClubSetup, req *desk.Request) error {
 			return nil
 		}
 	}
+	var faults []error
 	for _, step := range []struct {
 		option string
 		read   func(string) error
@@ -131,9 +132,10 @@ func readSetup(zone *string, s *storage.ClubSetup, req *desk.Request) error {
 		if !req.Has(step.option) {
 			continue
 		}
-		if err := step.read(req.Get(step.option)); err != nil {
-			return say.InField(step.option, err)
-		}
+		faults = append(faults, say.InField(step.option, step.read(req.Get(step.option))))
+	}
+	if err := say.Together(faults...); err != nil {
+		return err
 	}
 	if s.Coaches != "" && strings.EqualFold(s.Coaches, s.Channel) {
 		return say.Refuse("coaches-channel", "is the channel where all riders read, and the digest tells of riders' plans. Pick one that only coaches read, for example #coaches")

@@ -47,7 +47,7 @@ func handRows(rider command.Option) []command.Command {
 		{Name: "coach release", Task: command.TaskCoach, Run: coachRelease, Writes: true, Options: []command.Option{rider, day},
 			Description: "Take back a session that a coach set: the plan counts again. Riders may do it for themselves",
 			Example:     `coach release athlete:Ines day:tomorrow`},
-		{Name: "coach race", Task: command.TaskCoach, Run: coachRace, Coach: true, Club: true, Writes: true, Options: append(append([]command.Option{one}, races.AddOptions()...), member),
+		{Name: "coach race", Task: command.TaskCoach, Run: coachRace, Read: races.Read, Coach: true, Club: true, Writes: true, Options: append(append([]command.Option{one}, races.AddOptions()...), member),
 			Description: "Register a race for a rider or a new member, who is told in private",
 			Example:     `coach race athlete:Ines name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
 		{Name: "coach week", Task: command.TaskCoach, Run: coachWeek, Coach: true, Club: true, Writes: true, Options: append(append([]command.Option{one}, weeks.ShareOptions()...), member),

@@ -4,6 +4,7 @@ package command
 
 import (
 	"context"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -84,7 +85,10 @@ type Command struct {
 	Form        string // the option that a form asks for where it is not given; "": none
 	Example     string // a whole line
 
-	Run Handler
+	// Read finds what is wrong with options that Check passes, so that it is said
+	// together with what Check refuses. nil where Run alone reads them.
+	Read func(*desk.Request) error
+	Run  Handler
 }
 
 // Group is the first word of the name.
@@ -164,29 +168,38 @@ func unknownCommand(commands []Command, first, both string) error {
 }
 
 // Check refuses options that the table does not know, lacks required ones,
-// holds texts to their length, and brings choices to the table's spelling.
+// holds texts to their length, and brings choices to the table's spelling. It names
+// all faults, and returns the options that have none.
 func (c *Command) Check(given map[string]string) (map[string]string, error) {
 	out := make(map[string]string, len(given))
+	var faults []error
+	lacking := 0
 	for _, o := range c.Options {
 		value, ok := given[o.Name]
 		if !ok {
-			if _, instead := given[o.Or]; o.Required && !instead {
-				return nil, say.Refuse(o.Name, "is missing. For example %s", c.ExampleSpan())
+			if _, instead := given[o.Or]; !o.Required || instead {
+				continue
+			}
+			if lacking++; lacking == 1 {
+				faults = append(faults, say.Refuse(o.Name, "is missing. For example %s", c.ExampleSpan()))
+			} else {
+				faults = append(faults, say.Refuse(o.Name, "is missing too. For example %s:%s", o.Name, say.Quote(o.Example)))
 			}
 			continue
 		}
 		value, err := o.Clean(value)
 		if err != nil {
-			return nil, err
+			faults = append(faults, err)
+			continue
 		}
 		out[o.Name] = value
 	}
-	for name := range given {
-		if _, ok := out[name]; !ok {
-			return nil, c.unknownOption(name)
+	for _, name := range slices.Sorted(maps.Keys(given)) {
+		if _, known := c.Option(name); !known {
+			faults = append(faults, c.unknownOption(name))
 		}
 	}
-	return out, nil
+	return out, say.Together(faults...)
 }
 
 func (c *Command) unknownOption(name string) *say.Refused {

@@ -68,19 +68,37 @@ func embeds(parts []string, i int) []api.Embed {
 	return []api.Embed{{Description: parts[i]}}
 }
 
-// refusal is a fault in one line, with the option's name as it is typed, and
+// refusal is a line for each fault, with the option's name as it is typed, and
 // the part that has no room.
 func (w *words) refusal(fault *say.FieldError) (content string, over []say.Line) {
-	lead := "**That did not work.** "
-	if field := oneLine(fault.Field); field != "" {
-		if name, ok := code(field); ok {
-			lead += name + ": "
-		} else {
-			lead += escape(field+": ", false)
+	content = "**That did not work.** "
+	for i, one := range append([]say.FieldError{*fault}, fault.More...) {
+		lead := fieldName(one.Field)
+		if i > 0 {
+			lead = "\n" + lead
 		}
+		room := maxContent - length(content+lead)
+		if i > 0 && (len(over) > 0 || room < 0 || length(one.Message) > room/2) { // markup makes it longer
+			over = append(over, say.Linef("%s: %s", one.Field, one.Line))
+			continue
+		}
+		text, rest := w.within(one.Line, room, false)
+		content += lead + text
+		over = append(over, rest...)
 	}
-	content, over = w.within(fault.Line, maxContent-length(lead), false)
-	return lead + content, over
+	return content, over
+}
+
+// fieldName is what a fault begins with.
+func fieldName(field string) string {
+	field = oneLine(field)
+	if field == "" {
+		return ""
+	}
+	if name, ok := code(field); ok {
+		return name + ": "
+	}
+	return escape(field+": ", false)
 }
 
 // withMoments puts the instants of an answer below its first line.

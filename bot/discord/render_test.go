@@ -280,6 +280,8 @@ func TestPeopleSeeTheWordsOfTheText(t *testing.T) {
 		sameWords(t, reply, renderer{})
 		sameWords(t, say.Refusal("race", "%s is unknown. See /race list or /plan show race:%s", name(), say.Quote(name())), linked)
 		sameWords(t, say.Refusal(name(), "%s", name()), linked)
+		sameWords(t, say.RefusalOf(&say.Refused{Field: "date", Line: say.Linef("%s is no day. See /race list", name()),
+			More: []*say.Refused{say.Refuse(name(), "%s", name()), say.Refuse("hours", "%s", strings.Repeat(name()+" ", 20)), say.Refuse("start", "%s", name())}}), linked)
 	}
 }
 

@@ -235,7 +235,8 @@ func (h *Heard) logged(p *say.Page, req *desk.Request, asPlanned bool, run func(
 	switch {
 	case err != nil:
 		fault, _ := say.UserError(err, req.Ref, false)
-		p.Addf("Nothing is logged. %s: %s", fault.Field, fault.Line)
+		p.Addf("Nothing is logged.")
+		p.Add(fault.Lines()...)
 	case reply.Err == nil && len(reply.Lines) > 0:
 		p.Add(say.Linef("%s Your words are not kept.", reply.Lines[0]))
 	}

@@ -70,28 +70,25 @@ func loggedAlready(told []storage.Entry, day *engine.Day, today planner.Date) sa
 // logged reads the options of what was ridden, and which entry of the day it is, 0
 // for a new one. What is to be forgotten needs the day alone.
 func logged(r *desk.Request, forget bool) (ride storage.Ride, nr int, err error) {
+	var faults []error
 	if r.Has("minutes") && !forget {
 		ride.Minutes, err = typed.Minutes(r.Get("minutes"))
 		if err == nil && ride.Minutes == 0 {
 			err = say.Refuse("", "0 minutes is no ride. For a day that you missed: /tell missed")
 		}
-		if err != nil {
-			return ride, 0, say.InField("minutes", err)
-		}
+		faults = append(faults, say.InField("minutes", err))
 	}
 	if r.Has("rpe") {
-		if ride.RPE, err = typed.Rating(r.Get("rpe")); err != nil {
-			return ride, 0, say.InField("rpe", err)
-		}
+		ride.RPE, err = typed.Rating(r.Get("rpe"))
+		faults = append(faults, say.InField("rpe", err))
 	}
 	if r.Has("entry") {
-		if nr, err = typed.Whole(r.Get("entry"), 1, storage.MostRides, "1"); err != nil {
-			return ride, 0, say.InField("entry", err)
-		}
+		nr, err = typed.Whole(r.Get("entry"), 1, storage.MostRides, "1")
+		faults = append(faults, say.InField("entry", err))
 	}
 	ride.Note = r.Get("note")
 	ride.Date, err = r.PastDay("day")
-	return ride, nr, err
+	return ride, nr, say.Together(append(faults, err)...)
 }
 
 func plannedMinutes(day *engine.Day, date planner.Date) (int, error) {

@@ -76,11 +76,11 @@ func TestDoneIsRefused(t *testing.T) {
 	k := withWeek(t)
 	for line, field := range map[string]string{
 		"/done day:tomorrow": "day", "/done day:2026-06-03": "day", "/done day:\"next monday\"": "day", "/done day:\"in 3 days\"": "day", "/done day:\"10 June\"": "day",
-		"/done day:2025-05-31": "day", "/done day:thu": "minutes", "/done minutes:0": "minutes", "/done minutes:0 day:tomorrow": "minutes", "/done rpe:0": "rpe",
+		"/done day:2025-05-31": "day", "/done day:thu": "minutes", "/done minutes:0": "minutes", "/done minutes:0 day:tomorrow": "minutes day", "/done rpe:0": "rpe",
 		"/done rpe:8.2": "rpe", "/done rpe:11": "rpe", "/done rpe:+Inf": "rpe", "/done minutes:none": "minutes", "/done minutes:NONE day:sunday": "minutes", "/done minutes:none day:tomorrow": "day",
 		"/tell missed day:tomorrow": "day", "/tell missed day:2020-01-01": "day",
 	} {
-		k.Refused(line, field)
+		k.Refused(line, strings.Fields(field)...)
 	}
 	bottest.Wants(t, k.Refused("/done day:2026-06-03", "day"), "Wednesday 3 June 2026 is to come (today is Tuesday 2 June 2026)", "for example 2026-06-01")
 	bottest.Wants(t, k.Refused("/done day:thu", "minutes"), "no ride is planned on Thursday 28 May 2026")

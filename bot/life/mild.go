@@ -33,7 +33,7 @@ func (h *Heard) mild(ctx context.Context, b *desk.Base, req *desk.Request, run f
 			return reply, err
 		}
 		reply = say.Reply{}
-		reply.Addf("%s: %s", fault.Field, fault.Line)
+		reply.Lines = fault.Lines()
 	}
 	if sure && !plain && req.Rider != nil && (reply.Date.IsZero() || reply.Date >= req.Rider.Today.AddDays(-aboutNow)) {
 		told = what.enter(ctx, b, *req, options)

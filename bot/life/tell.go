@@ -204,15 +204,17 @@ func noSuchStretch(what, stretch string, touching []say.Line) error {
 
 func tellLimit(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
 	day, err := req.ComingDay("day")
-	if err != nil {
+	minutes, none := 0, strings.EqualFold(req.Get("minutes"), say.None)
+	if !none {
+		var fault error
+		minutes, fault = typed.Minutes(req.Get("minutes"))
+		err = say.Together(err, say.InField("minutes", fault))
+	}
+	switch {
+	case err != nil:
 		return say.Reply{}, err
-	}
-	if strings.EqualFold(req.Get("minutes"), say.None) {
+	case none:
 		return noLimit(ctx, b, req, day)
-	}
-	minutes, err := typed.Minutes(req.Get("minutes"))
-	if err != nil {
-		return say.Reply{}, say.InField("minutes", err)
 	}
 	if ridden, err := riddenToday(ctx, b, req, day); err != nil {
 		return say.Reply{}, err

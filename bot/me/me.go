@@ -172,6 +172,7 @@ func setsTaper(r *desk.Request) bool {
 
 // readSettings lays the options over settings. It spells zone and reminders in full.
 func readSettings(s *storage.Settings, req *desk.Request) error {
+	var faults []error
 	for _, step := range []struct {
 		option string
 		read   func(string) error
@@ -203,9 +204,10 @@ func readSettings(s *storage.Settings, req *desk.Request) error {
 		if !req.Has(step.option) {
 			continue
 		}
-		if err := step.read(req.Get(step.option)); err != nil {
-			return say.InField(step.option, err)
-		}
+		faults = append(faults, say.InField(step.option, step.read(req.Get(step.option))))
+	}
+	if err := say.Together(faults...); err != nil {
+		return err
 	}
 	if req.Has("remind") || req.Has("pause") {
 		s.Remind.Since = req.Now // what is past already is not sent

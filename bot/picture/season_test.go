@@ -7,6 +7,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"musette/bot/bottest/rounds"
 	"musette/planner"
 )
 
@@ -29,6 +30,7 @@ func anySeason(r *rand.Rand, n, days int) Calendar {
 
 // However many races, no flag and no name stands over another one, and all lies on the card.
 func TestFlagsHaveRoom(t *testing.T) {
+	rounds.Skip(t, "that flags have room")
 	r := rand.New(rand.NewPCG(3, 8))
 	for _, n := range []int{1, 2, 6, 14, 30, 60} {
 		for range 20 {
@@ -101,6 +103,7 @@ func TestSeasonShowsItsDays(t *testing.T) {
 
 // Words stay short whatever the season holds, and what cannot be drawn is an error.
 func TestSeasonsAtTheEdges(t *testing.T) {
+	rounds.Skip(t, "pictures of seasons at the edges")
 	for _, n := range []int{1, 14, 80} {
 		p, err := Season(anySeason(rand.New(rand.NewPCG(uint64(n), 4)), n, 350))
 		if err != nil {

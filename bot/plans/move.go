@@ -14,12 +14,9 @@ import (
 )
 
 func planMove(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	from, err := req.Day("from")
-	if err != nil {
-		return say.Reply{}, err
-	}
-	to, err := req.Day("to")
-	if err != nil {
+	from, wrongFrom := req.Day("from")
+	to, wrongTo := req.Day("to")
+	if err := say.Together(wrongFrom, wrongTo); err != nil {
 		return say.Reply{}, err
 	}
 	pair := planner.Move{From: from, To: to}

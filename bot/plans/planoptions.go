@@ -79,7 +79,7 @@ func optionsReply(l *lengthOffer, f *planner.Facts, today planner.Date) say.Repl
 	p.Gap()
 	p.Add(cutRows(o)...)
 	p.Gap()
-	p.Addf("%s", show.PerCent)
+	p.Addf("%s %s", show.PerCent, show.SourcePerCent)
 	p.Addf("%s Sources: %s, %s.", show.Uncertain, show.SourceModels, sourceStudies)
 	l.offer(&p, &reply, other, f, today)
 	reply.Lines = p.Done()

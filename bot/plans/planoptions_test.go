@@ -168,6 +168,14 @@ func TestTheCutIsOneNumber(t *testing.T) {
 	}
 }
 
+// A length that the rows call slower is offered as a wish, never as advice.
+func TestWhatIsOfferedIsNoAdvice(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`,
+		`/race add name:"Lake Day" date:2026-07-19 priority:A hours:3.5`, `/race add name:"Moor Ride" date:2026-08-09 priority:A hours:3.5`)
+	bottest.Wants(t, k.OK(`/plan options race:"Hill Loop"`), "keep the planned 8 days", "7 days, 44 % fewer hours: 0.1 % slower", "\nI would keep the 8 days. If you would rather have a shorter taper, take 7 days.\n")
+}
+
 // The figures of the answer are the planner's.
 func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	k := bottest.WithRaces(t)
@@ -265,7 +273,7 @@ func TestNoOptions(t *testing.T) {
 func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
-	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005)."
+	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer. Source: Thomas & Busso 2005."
 	bottest.Wants(t, reply, "keep the planned 14 days, because a block of harder training comes before it, and a training model finds no length that is clearly better.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ", "\n14 days: planned\nAfter a block the taper takes all days up to the race, 14 at most, so no other length can be taken here. To change it, end the block on another day.\n")
 	if strings.Contains(reply.Text(), next) {
 		t.Errorf("14 days are no longer taper than 14:\n%s", reply.Text())

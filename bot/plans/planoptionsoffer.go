@@ -68,6 +68,21 @@ func (l *lengthOffer) other(today planner.Date) *season.Option {
 // apart is by how many days a length differs from the planned one.
 func apart(l *season.Option, o *season.Options) int { return max(l.Days-o.Days, o.Days-l.Days) }
 
+// keep says that a length which is offered beside the planned one is no advice.
+func (l *lengthOffer) keep() string {
+	if l.taper.Length == planner.LengthTold {
+		return ""
+	}
+	return fmt.Sprintf("I would keep the %s. ", show.Count(l.options.Days, "day"))
+}
+
+func longerOr(longer bool) string {
+	if longer {
+		return "longer"
+	}
+	return "shorter"
+}
+
 // offer adds a button for another length, which is no advice, and one that takes the rider's own length of this race back.
 func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option, f *planner.Facts, today planner.Date) {
 	if other != nil {
@@ -77,10 +92,8 @@ func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option,
 			p.Addf("If you would rather have the usual length, take %s.", n)
 		case modelChoice(l.options) == other:
 			p.Addf("You can take %s all the same.", n)
-		case other.Days < l.options.Days:
-			p.Addf("If you would rather have a shorter taper, take %s.", n)
 		default:
-			p.Addf("If you would rather have a longer taper, take %s.", n)
+			p.Addf("%sIf you would rather have a %s taper, take %s.", l.keep(), longerOr(other.Days > l.options.Days), n)
 		}
 		show.OfferRace(reply, p, "Take "+n+" instead", "race change", l.race, desk.OptionTaper, fmt.Sprint(other.Days))
 	}

@@ -90,7 +90,7 @@ func blockRows(o *season.Options) []say.Line {
 	}
 	lines = append(lines, say.Linef("After a block the taper takes all days up to the race, %d at most, so no other length can be taken here. To change it, end the block on another day.", engine.BlockDays))
 	if o.Days < engine.BlockDays {
-		lines = append(lines, say.Linef("Next time leave %d days at least between a block and a race: after a block the best taper is longer (Thomas & Busso 2005).", engine.BlockDays))
+		lines = append(lines, say.Linef("Next time leave %d days at least between a block and a race: after a block the best taper is longer. Source: Thomas & Busso 2005.", engine.BlockDays))
 	}
 	return lines
 }

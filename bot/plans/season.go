@@ -159,7 +159,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
 		p.Addf("%s", rough)
 	} else {
-		p.Addf("%s %s", show.PerCent, rough)
+		p.Addf("%s %s %s", show.PerCent, rough, show.SourcePerCent)
 	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
 }

@@ -52,7 +52,7 @@ func TestSeasonCheck(t *testing.T) {
 	check := season.NewCheck(planner.NewDate(2026, 6, 1), &f)
 	mid := check.Best.Total.Mid / 5
 	bottest.Wants(t, reply, "One change is worth it: turn Hill Loop and Second into B races, with a few easier days instead of full tapers.\nCompared with your plan now: about ",
-		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.\nApply it: ", mid, 3.6*math.Round(10*mid)),
+		" % faster in ", " % in Third, but about ", " % slower in ", fmt.Sprintf(" %% in Second.\nOn average over all your races: about %.1f %% less race time, or %.0f seconds in an hour. Source: Mujika & Padilla 2003.\nApply it: ", mid, 3.6*math.Round(10*mid)),
 		"\nWhy: a full taper (days of less riding) leaves less training for the races after it.\nIf Hill Loop or Second matters most to you, keep that one as an A race.\nRough estimates. Health comes first",
 		`Apply it: /season apply make-b:"Hill Loop 2026-06-28; Second 2026-07-12"`, "\nShow the numbers: /season check numbers:all")
 	onePicture(t, reply, "season.png")

@@ -182,7 +182,7 @@ func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, ters
 	lines := []string{"Compared with your plan now: " + text + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(change.Total, c).Mid) / 10
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.", season.Tenths(mid), show.SecondsAnHour*mid))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time, or %.0f seconds in an hour. Source: Mujika & Padilla 2003.", season.Tenths(mid), show.SecondsAnHour*mid))
 	}
 	return lines
 }

@@ -37,7 +37,7 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Fa
 	}
 	p.Gap()
 	p.Addf("%s The season is counted from %d weeks before its first race.", taperDays(c), season.LeadDays/7)
-	p.Addf("%s %s", show.PerCent, show.Uncertain)
+	p.Addf("%s %s %s", show.PerCent, show.Uncertain, show.SourcePerCent)
 	p.Addf("Figures are rounded middles of many guesses, so they need not add up. Source: %s.", show.SourceModel)
 	first := firstTapered(c)
 	if told := f.RaceOf(first.Race); told != nil && first.Days > 0 && first.Race.Date > today {

@@ -78,7 +78,7 @@ func Register(ctx context.Context, b *desk.Base, req desk.Request) (race planner
 	today := req.Rider.Today
 	race = planner.Race{Days: 1}
 	if err := readRace(&race, &req); err != nil {
-		return race, false, nil, err
+		return race, false, nil, say.Together(err, Read(&req))
 	}
 	past := desk.AheadOnly("date", race.Date, today)
 	if past != nil && (race.Date > today || !req.Rider.Known()) {
@@ -145,9 +145,20 @@ func onSameDay(err error, race *planner.Race) error {
 	return err
 }
 
-// readRace lays the options given over a race and checks the whole. "none"
-// forgets a detail. Whether a date may be past is for the caller to say.
+// readRace lays the options given over a race and checks the whole. Whether a date
+// may be past is for the caller to say.
 func readRace(race *planner.Race, req *desk.Request) error {
+	if err := readDetails(race, req); err != nil {
+		return err
+	}
+	return race.Validate()
+}
+
+// readDetails lays the options given over a race. "none" forgets a detail. All faults
+// are said together.
+func readDetails(race *planner.Race, req *desk.Request) error {
+	var faults []error
+	wrong := map[string]bool{}
 	for _, step := range []struct {
 		option string
 		read   func(string) error
@@ -170,14 +181,34 @@ func readRace(race *planner.Race, req *desk.Request) error {
 		if !req.Has(step.option) || strings.EqualFold(req.Get(step.option), say.None) && clearDetail(race, step.option) {
 			continue
 		}
+		if wrong[needs[step.option]] {
+			continue
+		}
 		if err := step.read(req.Get(step.option)); err != nil {
-			return say.InField(step.option, err)
+			faults, wrong[step.option] = append(faults, say.InField(step.option, err)), true
 		}
 	}
 	if _, is := show.RefID(race.Name); is {
-		return say.Refuse("name", "%s is a number of mine. Give the race a name of letters, for example Hill Loop", say.Shown(race.Name))
+		faults = append(faults, say.Refuse("name", "%s is a number of mine. Give the race a name of letters, for example Hill Loop", say.Shown(race.Name)))
 	}
-	return race.Validate()
+	return say.Together(faults...)
+}
+
+// needs are options that can be judged only by another.
+var needs = map[string]string{"end": "date", "hours": "days"}
+
+// Read finds all that is wrong with the options that describe a race.
+func Read(req *desk.Request) error {
+	race := planner.Race{Days: 1}
+	err := readDetails(&race, req)
+	if race.Date.IsZero() {
+		return err
+	}
+	var until error
+	if req.Has("until") {
+		_, until = lastDay(req.Get("until"), race.Date, req.Rider.Today)
+	}
+	return say.Together(err, desk.AheadOnly("date", race.Date, req.Rider.Today), say.InField("until", until))
 }
 
 // readEnd reads the last day of a race as its number of days.

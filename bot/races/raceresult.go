@@ -61,10 +61,9 @@ func raceResult(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 // readResult reads the parts that were given.
 func readResult(req *desk.Request) (r storage.Result, err error) {
 	r.Place, r.Note = unlessNone(req.Get("result")), unlessNone(req.Get("note"))
+	var wrongFeeling, wrongDay error
 	if req.Has("feeling") && !strings.EqualFold(req.Get("feeling"), say.None) {
-		if r.Feeling, err = desk.WholeNumber(req.Get("feeling"), 1, 10, "8"); err != nil {
-			return r, say.InField("feeling", err)
-		}
+		r.Feeling, wrongFeeling = desk.WholeNumber(req.Get("feeling"), 1, 10, "8")
 	}
 	for _, s := range []planner.RaceStatus{planner.Finished, planner.GaveUp, planner.NotStarted} {
 		if s.String() == req.Get("outcome") {
@@ -77,9 +76,10 @@ func readResult(req *desk.Request) (r storage.Result, err error) {
 		}
 	}
 	if req.Has("day") {
-		if r.Ended, err = req.PastDay("day"); err != nil {
-			return r, err
-		}
+		r.Ended, wrongDay = req.PastDay("day")
+	}
+	if err := say.Together(say.InField("feeling", wrongFeeling), wrongDay); err != nil {
+		return r, err
 	}
 	if r.Outcome == planner.NotStarted && r.Feeling > 0 {
 		return r, say.Refuse("feeling", "does not go with outcome:not-started. Say how your legs were in races that you rode")

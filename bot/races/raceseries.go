@@ -16,7 +16,7 @@ func seriesAdd(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	today := req.Rider.Today
 	race := planner.Race{Days: 1}
 	if err := readRace(&race, &req); err != nil {
-		return say.Reply{}, err
+		return say.Reply{}, say.Together(err, Read(&req))
 	}
 	if !req.Has("until") {
 		return say.Reply{}, say.Refuse("until", "is missing: the last day of the series. For example until:%s", race.Date.AddDays(28))

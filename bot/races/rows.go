@@ -20,7 +20,7 @@ func Commands() []command.Command {
 	priority := details[2]
 	priority.Required = true
 	return []command.Command{
-		{Name: "race add", Task: command.TaskRaces, Run: raceAdd, Writes: true, Options: add,
+		{Name: "race add", Task: command.TaskRaces, Run: raceAdd, Read: Read, Writes: true, Options: add,
 			Description: "Register a race. The answer has your taper dates and conflicts",
 			Example:     `race add name:"Hill Loop" date:"13 June" priority:A hours:3h30`},
 		{Name: "race list", Task: command.TaskRaces, Run: raceList, Public: true,
@@ -32,7 +32,7 @@ func Commands() []command.Command {
 			details[2]},
 			Description: "Ride a race that another rider of the club has registered",
 			Example:     `race join race:"Hill Loop" priority:B`},
-		{Name: "race change", Task: command.TaskRaces, Run: raceChange, Writes: true, Options: append(append([]command.Option{needRace}, clearable(details)...), statusOption()),
+		{Name: "race change", Task: command.TaskRaces, Run: raceChange, Read: Read, Writes: true, Options: append(append([]command.Option{needRace}, clearable(details)...), statusOption()),
 			Description: "Change the details of a race",
 			Example:     `race change race:"Hill Loop" start:10:30`},
 		{Name: "race priority", Task: command.TaskRaces, Run: racePriority, Writes: true, Options: []command.Option{needRace, priority},

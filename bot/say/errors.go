@@ -5,17 +5,20 @@ import (
 	"crypto/rand"
 	"encoding/base32"
 	"errors"
+	"slices"
 	"strings"
 
 	"musette/planner"
 	"musette/storage"
 )
 
-// Refused is a fault of one option. To others it is a *planner.InputError.
+// Refused is a fault of one option, and of more where several are wrong. To others it
+// is a *planner.InputError about the first.
 type Refused struct {
 	Field string
 	Line  Line
-	cause error // what a parser said, nil where the fault was found here
+	More  []*Refused // faults of other options
+	cause error      // what a parser said, nil where the fault was found here
 }
 
 // Unwrap is what a parser said of the text.
@@ -41,6 +44,57 @@ func Refuse(field string, t Template, args ...any) *Refused {
 	return &Refused{Field: field, Line: Linef(t, args...)}
 }
 
+// Lines say each fault behind the name of its option.
+func (r *Refused) Lines() []Line {
+	var lines []Line
+	for _, fault := range r.all() {
+		if fault.Field == "" {
+			lines = append(lines, fault.Line)
+		} else {
+			lines = append(lines, Linef("%s: %s", fault.Field, fault.Line))
+		}
+	}
+	return lines
+}
+
+func (r *Refused) all() []*Refused { return append([]*Refused{r}, r.More...) }
+
+// Together is one refusal for the faults of several options, each said once. An error
+// that is no fault of an option goes before them.
+func Together(errs ...error) error {
+	var all []*Refused
+	for _, err := range errs {
+		fault := refusedOf(err)
+		if fault == nil && err != nil {
+			return err
+		}
+		if fault == nil {
+			continue
+		}
+		for _, one := range fault.all() {
+			if !slices.ContainsFunc(all, func(r *Refused) bool { return r.Field == one.Field }) {
+				all = append(all, one)
+			}
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return &Refused{all[0].Field, all[0].Line, all[1:], all[0].cause}
+}
+
+// InOrder puts the faults of a refusal into the order of the options.
+func InOrder(err error, options []string) error {
+	fault := refusedOf(err)
+	if fault == nil || len(fault.More) == 0 {
+		return err
+	}
+	all := fault.all()
+	place := func(r *Refused) int { return slices.Index(options, r.Field) }
+	slices.SortStableFunc(all, func(a, b *Refused) int { return cmp.Compare(place(a), place(b)) })
+	return &Refused{all[0].Field, all[0].Line, all[1:], all[0].cause}
+}
+
 // refusedOf is the fault of an option that an error is, nil where it is another.
 func refusedOf(err error) *Refused {
 	var own *Refused
@@ -58,7 +112,7 @@ func refusedOf(err error) *Refused {
 func InField(field string, err error) error {
 	switch own := refusedOf(err); {
 	case own != nil:
-		return &Refused{field, own.Line, err}
+		return &Refused{field, own.Line, own.More, err}
 	case err == nil:
 		return nil
 	}
@@ -103,11 +157,19 @@ func NewRef() string {
 
 // Refusal is the reply to a fault of one field.
 func Refusal(field string, t Template, args ...any) Reply {
-	line := Linef(t, args...)
-	all := line
-	if field != "" {
-		all = Linef("%s: %s", field, line)
+	return RefusalOf(Refuse(field, t, args...))
+}
+
+// RefusalOf is the reply to faults, a line each.
+func RefusalOf(fault *Refused) Reply {
+	reply := Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: fault.Lines(), Private: true}
+	for _, one := range fault.all() {
+		told := FieldError{Field: one.Field, Message: one.Line.String(), Line: one.Line}
+		if reply.Err == nil {
+			reply.Err = &told
+		} else {
+			reply.Err.More = append(reply.Err.More, told)
+		}
 	}
-	return Reply{Topic: TopicCommand, Topics: []string{TopicCommand}, Lines: []Line{all}, Private: true,
-		Err: &FieldError{Field: field, Message: line.String(), Line: line}}
+	return reply
 }

@@ -65,10 +65,20 @@ type Moment struct {
 }
 
 // FieldError is a refusal: the option at fault ("" for none) and one sentence,
-// which Line has in parts.
+// which Line has in parts. More are those of other options.
 type FieldError struct {
 	Field, Message string
 	Line           Line
+	More           []FieldError
+}
+
+// Fields are the options at fault.
+func (e *FieldError) Fields() []string {
+	fields := []string{e.Field}
+	for _, more := range e.More {
+		fields = append(fields, more.Field)
+	}
+	return fields
 }
 
 // Button offers a next step: pressing it is the same as giving the command. One

@@ -13,8 +13,9 @@ import (
 
 // Lines about what models expect, each said once in an answer.
 const (
-	Uncertain = "These are rough estimates: the ranges in brackets should hold for 8 in 10 riders like you. Health comes first."
-	PerCent   = "Per cent are of race time (Mujika & Padilla 2003): 1 % is about 36 seconds in a race of an hour."
+	Uncertain     = "These are rough estimates: the ranges in brackets should hold for 8 in 10 riders like you. Health comes first."
+	PerCent       = "Per cent are of race time: 1 % is about 36 seconds in a race of an hour."
+	SourcePerCent = "Source: Mujika & Padilla 2003."
 
 	// Where the figures come from.
 	SourceModel  = "a training model from sports science (Banister, see docs/model.md)"

@@ -112,8 +112,9 @@ type jsonReply struct {
 }
 
 type jsonError struct {
-	Field   string `json:"field"`
-	Message string `json:"message"`
+	Field   string      `json:"field"`
+	Message string      `json:"message"`
+	More    []jsonError `json:"more,omitempty"`
 }
 
 type jsonFile struct {
@@ -133,6 +134,9 @@ func writeJSON(w io.Writer, r say.Reply) error {
 		Buttons: []string{}, Files: []jsonFile{}, Sent: []jsonSent{}}
 	if r.Err != nil {
 		out.Error = &jsonError{Field: r.Err.Field, Message: r.Err.Message}
+		for _, e := range r.Err.More {
+			out.Error.More = append(out.Error.More, jsonError{Field: e.Field, Message: e.Message})
+		}
 	}
 	if !r.Date.IsZero() {
 		date := r.Date.String()

@@ -227,7 +227,7 @@ func TestSaveWritesTheFilesOfTheLastReply(t *testing.T) {
 func TestRunJSON(t *testing.T) {
 	s := newSession(t)
 	s.json = true
-	lines := []string{"# comment", "", week, `/race add name:"Hill <Loop>" date:2026-06-14 priority:A hours:3`, "/race add name:x date:soon priority:A",
+	lines := []string{"# comment", "", week, `/race add name:"Hill <Loop>" date:2026-06-14 priority:A hours:3`, "/race add name:x date:soon priority:A hours:soon",
 		"was soll ich morgen fahren", strings.Repeat("x", MaxLine), strings.Repeat("y", MaxLine+1), strings.Repeat("z", 3*MaxLine), "/ride \xff\xfe", "\x00\x01", ":tick\r", ":quit", "/ride"}
 	var out bytes.Buffer
 	if err := s.Run(t.Context(), strings.NewReader(strings.Join(lines, "\n")), &out); err != nil {
@@ -256,6 +256,11 @@ func TestRunJSON(t *testing.T) {
 		}
 	}
 	race := `"private":true,"error":null,"date":"2026-06-14","race":"Hill <Loop>","buttons":["Show plan","Remind me"],"files":[],"sent":[{"to":"#home","kind":"race","text":"Ines races Hill <Loop> on Sunday 14 June 2026 (A race)."}]}`
+	for _, part := range []string{`"text":"date: `, `\nhours: `, `"error":{"field":"date","message":"`, `","more":[{"field":"hours","message":"\"soon\" is not a length. `} {
+		if !strings.Contains(got[4], part) {
+			t.Errorf("several faults: %s\nwant %s", got[4], part)
+		}
+	}
 	if !strings.HasPrefix(got[3], `{"ok":true,"topic":"command","topics":["command"],"text":"`) || !strings.HasSuffix(got[3], race) {
 		t.Errorf("shape of a reply:\n%s\nwant the end\n%s", got[3], race)
 	}

@@ -17,16 +17,10 @@ import (
 
 // weekChange changes some days of the usual week and leaves the others.
 func weekChange(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error) {
-	days, err := typed.Weekdays(req.Get("day"))
-	if err != nil {
-		return say.Reply{}, say.InField("day", err)
-	}
-	plan, err := typed.Day(req.Get("session"))
-	if err != nil {
-		return say.Reply{}, say.InField("session", err)
-	}
-	from, err := fromDay(&req)
-	if err != nil {
+	days, wrongDay := typed.Weekdays(req.Get("day"))
+	plan, wrongSession := typed.Day(req.Get("session"))
+	from, wrongFrom := fromDay(&req)
+	if err := say.Together(say.InField("day", wrongDay), say.InField("session", wrongSession), wrongFrom); err != nil {
 		return say.Reply{}, err
 	}
 	facts, err := b.Facts(ctx, req.Rider)
