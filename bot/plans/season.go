@@ -149,6 +149,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 			}
 		}
 	}
+	if text := blockDecides(c, all, today); text != "" {
+		p.Addf("%s", text)
+	}
 	p.Add(say.PlainLines(notRidden(all, today)...)...)
 	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
 		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))

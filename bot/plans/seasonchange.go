@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -339,4 +340,48 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 		end = show.Count(len(c.Best.ToB), "B race")
 	}
 	return fmt.Sprintf("Step by step this could lead to %s, and to about %s %% less race time in all.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
+}
+
+// blockDecides says of blocks without which the advice would be another one: a rider who asked before
+// and told of a block since is told what changed. It is "" where there are none.
+func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) string {
+	past := today.AddDays(-blockCounts)
+	var blocks []planner.Block
+	for _, b := range all.Now.Blocks {
+		if b.To >= past && b.From < c.Goals[len(c.Goals)-1].Race.Date {
+			blocks = append(blocks, b)
+		}
+	}
+	if len(blocks) == 0 {
+		return ""
+	}
+	bare := *all.All
+	bare.Blocks = slices.DeleteFunc(slices.Clone(bare.Blocks), func(b planner.Block) bool { return b.To >= past })
+	without := season.NewCheck(today, &bare)
+	if without == nil || len(without.Goals) == 0 {
+		return ""
+	}
+	advice := advises(without, all.Now)
+	if advice == advises(c, all.Now) {
+		return ""
+	}
+	if len(blocks) > 1 {
+		return fmt.Sprintf("Your blocks make the difference: without them I would say: %s.", advice)
+	}
+	return fmt.Sprintf("Your block (%s) makes the difference: without it I would say: %s.", show.Span(blocks[0].From, blocks[0].To, today), advice)
+}
+
+// blockCounts is for how many days a block that is over is spoken of.
+const blockCounts = 21
+
+// advises is the order of a verdict in a few words.
+func advises(c *season.Check, f *planner.Facts) string {
+	if !show.WorthIt(c) {
+		return "keep your season as it is"
+	}
+	if step := firstStep(c); step != nil {
+		return "begin with " + briefRace(f, step.ToB[0]) + " as a B race"
+	}
+	text, _, _ := strings.Cut(changeText(c, f), ", with a few easier days")
+	return text
 }
