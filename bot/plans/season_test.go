@@ -251,7 +251,7 @@ func TestSmallChangesAreNotWorthIt(t *testing.T) {
 		want   string
 	}{{1.2, "Keep your season as it is: the best change would make you only 0.2 % faster on average."}, {1.5, "One change is worth it: make Hill Loop a B race"}} {
 		check := &season.Check{Weight: 5, Goals: []season.Goal{{Race: race}}, Best: change(c.brings)}
-		if got := plans.SeasonVerdict(check, &planner.Facts{}, false); !strings.HasPrefix(got, c.want) {
+		if got := plans.SeasonVerdict(check, &planner.Facts{}, 0); !strings.HasPrefix(got, c.want) {
 			t.Errorf("%+v: %s", c, got)
 		}
 	}
@@ -467,7 +467,7 @@ func TestSeasonCheckSaysWhatABlockChanges(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/season check"), "Keep your season as it is")
 	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:15")
-	const why = "Your block (Sat 20 Jun to Tue 30 Jun) makes the difference: without it I would say: keep your season as it is."
+	const why = "Your block makes the difference (Sat 20 Jun to Tue 30 Jun): without it I would say: keep your season as it is."
 	bottest.Wants(t, k.OK("/season check"), "One change is worth it: make Race 1 a B race", why)
 	k.OK("/season apply make-b:\"Race 1\"")
 	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:none")

@@ -39,6 +39,9 @@ func namedWithin(f *planner.Facts, race *planner.Race, most int) string {
 	return name
 }
 
+// easierDays is what a B race has.
+const easierDays = ", with a few easier days"
+
 // changeText is what the best change does, as an order: it names the races that become B
 // races, or those that stay A races where these are fewer.
 func changeText(check *season.Check, f *planner.Facts) string {
@@ -54,11 +57,11 @@ func changeText(check *season.Check, f *planner.Facts) string {
 	}
 	switch n := len(names); {
 	case n == 1:
-		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
+		parts = append(parts, "make "+names[0]+" a B race"+easierDays+" instead of a full taper")
 	case n > mostNamed && len(kept) > 0 && len(kept) < n:
-		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races%s each", say.AndList(kept), aRaces(len(kept)), n, easierDays))
 	case n > 0:
-		parts = append(parts, "turn "+say.AndList(names)+" into B races, with a few easier days instead of full tapers")
+		parts = append(parts, "turn "+say.AndList(names)+" into B races"+easierDays+" instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")
@@ -168,7 +171,7 @@ func effectsText(effects []raceEffect, terse bool) string {
 
 // changeEffect is what a change, or its first step, brings and costs in the races that it
 // touches, and in all.
-func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, terse bool) []string {
+func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, room room) []string {
 	var touched []raceEffect
 	for _, e := range bySize(change.Effects) {
 		if !told(e.Change.Mid) && len(touched) > 0 {
@@ -176,20 +179,24 @@ func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, ters
 		}
 		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(change, &e), e.Change.Mid, slices.ContainsFunc(change.ToB, e.Race.Is)})
 	}
-	text := effectsText(touched, terse)
+	text := effectsText(touched, room > wide)
 	if len(touched) > mostEffects && len(change.ToB) == 1 {
-		text = othersAndOwn(touched)
+		text = othersAndOwn(touched, room)
 	}
 	lines := []string{"Compared with your plan now: " + text + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(change.Total, c).Mid) / 10
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time (Mujika & Padilla 2003), or %.0f seconds in an hour.", season.Tenths(mid), show.SecondsAnHour*mid))
+		inAnHour := fmt.Sprintf(", or %.0f seconds in an hour", show.SecondsAnHour*mid)
+		if room == narrowest {
+			inAnHour = ""
+		}
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time (Mujika & Padilla 2003)%s.", season.Tenths(mid), inAnHour))
 	}
 	return lines
 }
 
 // othersAndOwn says of one race made a B race what that does to many others in sum, then to itself.
-func othersAndOwn(touched []raceEffect) string {
+func othersAndOwn(touched []raceEffect, room room) string {
 	var faster, slower []float64
 	var parts, costs []string
 	for _, e := range touched {
@@ -203,7 +210,11 @@ func othersAndOwn(touched []raceEffect) string {
 		}
 	}
 	if len(faster) > 0 {
-		parts = append(parts, fmt.Sprintf("about %s faster in %s, because you train more before them", sizesText(faster), show.Count(len(faster), "other race")))
+		because := ", because you train more before them"
+		if room == narrowest {
+			because = ""
+		}
+		parts = append(parts, fmt.Sprintf("about %s faster in %s%s", sizesText(faster), show.Count(len(faster), "other race"), because))
 	}
 	if len(slower) > 0 {
 		costs = append(costs, fmt.Sprintf("about %s slower in %s", sizesText(slower), show.Count(len(slower), "other race")))
@@ -276,7 +287,7 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 	said := map[string]bool{}
 	for _, line := range [...]string{own, whyFaster, canUndo} { // what matters most first
 		if line == whyFaster && change != c.Best {
-			continue // its effects say so
+			continue // its effects say so, where there is room
 		}
 		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
 			break
@@ -343,8 +354,8 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 }
 
 // blockDecides says of blocks without which the advice would be another one: a rider who asked before
-// and told of a block since is told what changed. It is "" where there are none.
-func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) string {
+// and told of a block since is told what changed. Both are "" where there are none.
+func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, more string) {
 	past := today.AddDays(-blockCounts)
 	var blocks []planner.Block
 	for _, b := range all.Now.Blocks {
@@ -353,22 +364,22 @@ func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) string {
 		}
 	}
 	if len(blocks) == 0 {
-		return ""
+		return "", ""
 	}
 	bare := *all.All
 	bare.Blocks = slices.DeleteFunc(slices.Clone(bare.Blocks), func(b planner.Block) bool { return b.To >= past })
 	without := season.NewCheck(today, &bare)
 	if without == nil || len(without.Goals) == 0 {
-		return ""
+		return "", ""
 	}
 	advice := advises(without, all.Now)
 	if advice == advises(c, all.Now) {
-		return ""
+		return "", ""
 	}
 	if len(blocks) > 1 {
-		return fmt.Sprintf("Your blocks make the difference: without them I would say: %s.", advice)
+		return "Your blocks make the difference", fmt.Sprintf(": without them I would say: %s", advice)
 	}
-	return fmt.Sprintf("Your block (%s) makes the difference: without it I would say: %s.", show.Span(blocks[0].From, blocks[0].To, today), advice)
+	return "Your block makes the difference", fmt.Sprintf(" (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice)
 }
 
 // blockCounts is for how many days a block that is over is spoken of.
@@ -382,6 +393,9 @@ func advises(c *season.Check, f *planner.Facts) string {
 	if step := firstStep(c); step != nil {
 		return "begin with " + briefRace(f, step.ToB[0]) + " as a B race"
 	}
-	text, _, _ := strings.Cut(changeText(c, f), ", with a few easier days")
+	if n := len(c.Best.ToB); n > mostSteps {
+		return fmt.Sprintf("turn %d A races into B races", n)
+	}
+	text, _, _ := strings.Cut(changeText(c, f), easierDays)
 	return text
 }
