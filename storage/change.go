@@ -6,6 +6,7 @@ import (
 	"database/sql"
 	"errors"
 	"runtime"
+	"slices"
 	"strconv"
 	"time"
 )
@@ -15,7 +16,7 @@ import (
 // writing connection, and a write by another way fails.
 func (db *DB) Change(ctx context.Context, do func(tx *DB) error) error {
 	return db.write(ctx, func(tx *sql.Tx) error {
-		return do(&DB{Now: db.Now, writer: db.writer, reader: db.reader, tx: tx, path: db.path})
+		return do(&DB{Now: db.Now, writer: db.writer, reader: db.reader, tx: tx, written: db.written, path: db.path})
 	})
 }
 
@@ -59,6 +60,7 @@ func (db *DB) note(ctx context.Context, f func(*sql.Tx) error) error {
 	return transact(ctx, db.writer, func(tx *sql.Tx) error {
 		db.writing.Store(me)
 		defer db.writing.Store(0)
+		clear(db.written)
 		return f(tx)
 	})
 }
@@ -109,4 +111,14 @@ func begin(ctx context.Context, pool *sql.DB) (*sql.Tx, error) {
 		case <-time.After(busyPause):
 		}
 	}
+}
+
+// written are the tables into which the transaction of the writing connection has
+// written so far, also those whose rows go with another's. SQLite does not tell it of
+// tables WITHOUT ROWID: facts are in none of those.
+type written map[string]bool
+
+// any reports a write into one of some tables.
+func (w written) any(tables []string) bool {
+	return slices.ContainsFunc(tables, func(table string) bool { return w[table] })
 }

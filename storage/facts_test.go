@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -309,4 +310,67 @@ func TestFactsRefuseBadInput(t *testing.T) {
 	wantInputError(t, second(db.AddMove(ctx, rider, today, planner.Move{From: 20000, To: 20000})), "to")
 	wantInputError(t, second(db.UpdateSettings(ctx, rider, today, func(s *Settings) error { s.Taper.Cut = 90; return nil })), "cut")
 	wantFacts(t, db, rider, &planner.Facts{})
+}
+
+// What a change has read before and what it has written together are what is stored.
+func TestFactsAfter(t *testing.T) {
+	ctx, db := context.Background(), newTestDB(t)
+	rider := mustAthlete(t, db, "home", "me").ID
+	fillFacts(t, db, rider)
+	races := must(db.Races(ctx, rider))
+	later := today.AddDays(1)
+	for name, write := range map[string]func(tx *DB) error{
+		"nothing": func(*DB) error { return nil },
+		"race":    func(tx *DB) error { return third(tx.AddRace(ctx, rider, later, raceOn(t, "Loop", "2026-08-01"))) },
+		"changed race": func(tx *DB) error {
+			_, _, err := tx.ChangeRace(ctx, rider, later, races[1].ID, func(r *planner.Race) error { r.Hours = 4; return nil })
+			return err
+		},
+		"race gone": func(tx *DB) error { return tx.RemoveRace(ctx, rider, later, races[0].ID) },
+		"result":    func(tx *DB) error { return tx.SetResult(ctx, rider, Result{Race: races[1].ID, Feeling: 3}) },
+		"week": func(tx *DB) error {
+			return tx.SetWeek(ctx, rider, later, planner.DatedWeek{From: later, Week: mustWeek(t, shortWeek)})
+		},
+		"away": func(tx *DB) error {
+			return second(tx.AddAbsence(ctx, rider, later, planner.Absence{From: later, To: later}))
+		},
+		"block": func(tx *DB) error {
+			return second(tx.AddBlock(ctx, rider, later, planner.Block{From: later, To: later.AddDays(7), Percent: 30}))
+		},
+		"limit":      func(tx *DB) error { return tx.SetLimit(ctx, rider, later, planner.Limit{Date: later, Minutes: 5}) },
+		"limit gone": func(tx *DB) error { return tx.RemoveLimit(ctx, rider, later, day(t, "2026-05-20")) },
+		"illness": func(tx *DB) error {
+			return second(tx.AddIllness(ctx, rider, time.Now(), planner.Illness{From: later, Level: planner.LevelRest}))
+		},
+		"hold": func(tx *DB) error { return tx.AddHold(ctx, rider, time.Now(), planner.LevelHead) },
+		"ride": func(tx *DB) error {
+			return tx.SetRide(ctx, rider, later, Ride{Ride: planner.Ride{Date: later, Minutes: 7}})
+		},
+		"taught": func(tx *DB) error { return tx.SetTaught(ctx, rider, later, nil) },
+		"pin":    func(tx *DB) error { return tx.SetPin(ctx, rider, rider, later, planner.Pin{Date: later}) },
+		"move": func(tx *DB) error {
+			return second(tx.AddMove(ctx, rider, later, planner.Move{From: later, To: later.AddDays(1)}))
+		},
+		"settings": func(tx *DB) error {
+			return second(tx.UpdateSettings(ctx, rider, later, func(s *Settings) error { s.Taper.Cut = 30; return nil }))
+		},
+	} {
+		err := db.Change(ctx, func(tx *DB) error {
+			before := must(tx.Facts(ctx, rider))
+			if err := write(tx); err != nil {
+				return err
+			}
+			after, whole := must(tx.FactsAfter(ctx, rider, before)), must(tx.Facts(ctx, rider))
+			if diff := cmp.Diff(whole, after); diff != "" {
+				t.Errorf("%s (-whole +after):\n%s", name, diff)
+			}
+			if name != "nothing" && cmp.Equal(before, after) {
+				t.Errorf("%s changes nothing", name)
+			}
+			return nil
+		})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 }

@@ -120,7 +120,7 @@ func prepareCopy(ctx context.Context, backup, temp, path string, version int64, 
 	if err := os.Remove(backupName(temp, version)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return done, err // the backup itself is the copy from before
 	}
-	db, err := openPool(ctx, writerDSN(temp, synced), synced, 1, false)
+	db, err := openPool(ctx, plain(writerDSN(temp, synced)), synced, 1, false)
 	if err != nil {
 		return done, err
 	}

@@ -8,6 +8,7 @@ package storage
 import (
 	"context"
 	"database/sql"
+	"database/sql/driver"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -41,6 +42,7 @@ type DB struct {
 	tx     *sql.Tx // of Change; nil outside of it
 
 	writing atomic.Uint64 // the goroutine that writes; 0: none
+	written written       // by the transaction of the writer; nil: nobody notes it
 
 	path    string
 	erasing sync.Mutex // one erasure at a time
@@ -98,11 +100,11 @@ func open(ctx context.Context, path string, disk disk, migrations fs.FS) (*DB, e
 	if err := migrate(ctx, path, disk, migrations); err != nil {
 		return nil, err
 	}
-	db := &DB{Now: time.Now, path: path}
-	if db.writer, err = openPool(ctx, writerDSN(path, disk), disk, 1, false); err != nil {
+	db := &DB{Now: time.Now, path: path, written: written{}}
+	if db.writer, err = openPool(ctx, db.written.noting(writerDSN(path, disk)), disk, 1, false); err != nil {
 		return nil, err
 	}
-	if db.reader, err = openPool(ctx, readerDSN(path, disk), disk, readers, true); err != nil {
+	if db.reader, err = openPool(ctx, plain(readerDSN(path, disk)), disk, readers, true); err != nil {
 		return nil, errors.Join(err, db.writer.Close())
 	}
 	if err := db.forgetAgain(ctx); err != nil {
@@ -222,11 +224,8 @@ func migrationDSN(path string, disk disk) string {
 	return dsn(path, disk, url.Values{"_foreign_keys": {"off"}, "_txlock": {"immediate"}})
 }
 
-func openPool(ctx context.Context, dsn string, disk disk, size int, readOnly bool) (*sql.DB, error) {
-	pool, err := sql.Open("sqlite3", dsn)
-	if err != nil {
-		return nil, err
-	}
+func openPool(ctx context.Context, to driver.Connector, disk disk, size int, readOnly bool) (*sql.DB, error) {
+	pool := sql.OpenDB(to)
 	pool.SetMaxOpenConns(size)
 	pool.SetMaxIdleConns(size)
 	if err := checkPragmas(ctx, pool, disk, readOnly); err != nil {

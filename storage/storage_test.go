@@ -189,7 +189,7 @@ func TestPragmaCheckSeesMisspelling(t *testing.T) {
 			t.Fatal(err)
 		}
 		misspelt := strings.Replace(writerDSN(path, synced), key, key+"s", 1)
-		if pool, err := openPool(context.Background(), misspelt, synced, 1, false); err == nil {
+		if pool, err := openPool(context.Background(), plain(misspelt), synced, 1, false); err == nil {
 			t.Errorf("%ss passed unseen", key)
 			pool.Close()
 		}

@@ -90,6 +90,9 @@ func fits(o *Option, text string) bool {
 	case "weekday":
 		_, err = typed.Weekdays(text)
 	case "sessions":
+		if _, _, far := typed.Distance(text); far {
+			return true // it is refused with what to write instead
+		}
 		_, err = typed.Day(text)
 	default:
 		return false

@@ -14,7 +14,7 @@ func TestValuesInARow(t *testing.T) {
 		"/tell away fri to mon": {"from": "fri", "to": "mon"}, "/tell away 4 June to 6 June kind travel": {"from": "4 June", "to": "6 June", "kind": "travel"},
 		"/race add Hill Race 14/6 A": {"name": "Hill Race", "date": "14/6", "priority": "A"}, "/race add Hill Race next sat b hours:2": {"name": "Hill Race", "date": "next sat", "priority": "B", "hours": "2"},
 		"/race add Race 2 on 14 June C": {"name": "Race 2", "date": "on 14 June", "priority": "C"}, "/race add 100 climbs 6/7 A race": {"name": "100 climbs", "date": "6/7", "priority": "A"},
-		"/week change tue 1h": {"day": "tue", "session": "1h"}, "/week change tue intervals 1h 5x3min": {"day": "tue", "session": "intervals 1h 5x3min"}, "/plan move tue next wed": {"from": "tue", "to": "next wed"},
+		"/week change tue 1h": {"day": "tue", "session": "1h"}, "/week change sat 60 km": {"day": "sat", "session": "60 km"}, "/week change tue intervals 1h 5x3min": {"day": "tue", "session": "intervals 1h 5x3min"}, "/plan move tue next wed": {"from": "tue", "to": "next wed"},
 		"/race priority Hill Loop B": {"race": "Hill Loop", "priority": "B"}, "/ride sat 13": {"day": "sat 13"}, "/week share mon 1h from tue 2h": {"week": "mon 1h from tue 2h"},
 	} {
 		req, err := read(line)

@@ -32,6 +32,18 @@ func (b *Base) readFacts(ctx context.Context, who *Rider) (Ledger, error) {
 	return Ledger{all.KnownOn(who.Today), all}, nil
 }
 
+// readAfter is readFacts after a change of what was read before; newcomers had nothing.
+func (b *Base) readAfter(ctx context.Context, who *Rider, newcomer bool, before Ledger) (Ledger, error) {
+	if newcomer || !who.Known() {
+		return b.readFacts(ctx, who)
+	}
+	all, err := b.DB.FactsAfter(ctx, who.Athlete.ID, before.All)
+	if err != nil {
+		return Ledger{}, err
+	}
+	return Ledger{all.KnownOn(who.Today), all}, nil
+}
+
 // Change runs a change of the rider's facts as one transaction with what is read
 // before and after it, and says what it does to the plan. A rider who is new is
 // made just before; do then finds their number in req.Rider.Athlete. Of a change
@@ -44,7 +56,7 @@ func (b *Base) Change(ctx context.Context, req Request, do func(tx *storage.DB) 
 // change, and nobody changes them in between.
 func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, known Ledger) error) (*Effect, error) {
 	var old, facts Ledger
-	who := *req.Rider
+	who, newcomer := *req.Rider, !req.Rider.Known()
 	err := b.DB.Change(ctx, func(tx *storage.DB) (err error) {
 		within := &Base{DB: tx, Log: b.Log, Draw: b.Draw}
 		if old, err = within.readFacts(ctx, req.Rider); err != nil {
@@ -56,10 +68,14 @@ func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, 
 		if err = do(tx, old); err != nil {
 			return err
 		}
-		if facts, err = within.readFacts(ctx, req.Rider); err != nil {
+		if facts, err = within.readAfter(ctx, req.Rider, newcomer, old); err != nil {
 			return err
 		}
-		return within.learn(ctx, req.Rider, old, &facts)
+		learned, err := within.learn(ctx, req.Rider, old, facts)
+		if err == nil && learned {
+			facts, err = within.readAfter(ctx, req.Rider, newcomer, old)
+		}
+		return err
 	})
 	if err != nil {
 		*req.Rider = who
@@ -74,15 +90,11 @@ func (b *Base) Decide(ctx context.Context, req Request, do func(tx *storage.DB, 
 }
 
 // learn keeps what the rider's races teach, where a change has changed that.
-func (b *Base) learn(ctx context.Context, who *Rider, old Ledger, facts *Ledger) error {
+func (b *Base) learn(ctx context.Context, who *Rider, old, facts Ledger) (learned bool, err error) {
 	if len(facts.Now.Results)+len(facts.Now.Taught) == 0 || season.TeachAlike(who.Today, old.Now, facts.Now) {
-		return nil
+		return false, nil
 	}
-	err := b.DB.SetTaught(ctx, who.Athlete.ID, who.Today, season.Taught(who.Today, facts.All))
-	if err == nil {
-		*facts, err = b.readFacts(ctx, who)
-	}
-	return err
+	return true, b.DB.SetTaught(ctx, who.Athlete.ID, who.Today, season.Taught(who.Today, facts.All))
 }
 
 // Planned reports whether there is a typical week to plan from.

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"image/color"
 	"slices"
+	"strings"
+	"unicode"
 
 	"musette/planner"
 )
@@ -295,9 +297,11 @@ func (d *seasonDrawing) flags(c *canvas) {
 	}
 }
 
-// flagged is a race's name at its flag, its day where no letter of the name can be drawn.
+// flagged is a race's name at its flag, its day where no letter of the name can be drawn: a
+// number alone would look like the name.
 func flagged(f *Flag) string {
-	if name := drawable(f.Name); name != nameless {
+	lettered := func(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter) }
+	if name := drawable(f.Name); name != nameless && (lettered(name) || !lettered(f.Name)) {
 		return name
 	}
 	return dayMonth(f.From)

@@ -131,7 +131,7 @@ func TestSeasonsAtTheEdges(t *testing.T) {
 // Of several races whose names cannot be drawn each has its day.
 func TestFlagsWithoutAName(t *testing.T) {
 	day := planner.NewDate(2027, 5, 30)
-	for name, want := range map[string]string{"大会": "30 May", "---": "30 May", "🏁": "30 May", "": "30 May", "大会 Loop": "Loop"} {
+	for name, want := range map[string]string{"大会": "30 May", "---": "30 May", "🏁": "30 May", "": "30 May", "大会 Loop": "Loop", "大会 12": "30 May", "24": "24"} {
 		if got := flagged(&Flag{Name: name, Letter: "A", From: day, To: day}); got != want {
 			t.Errorf("%q is flagged %q, want %q", name, got, want)
 		}

@@ -19,6 +19,7 @@ import (
 	"musette/planner"
 	"musette/planner/engine"
 	"musette/planner/season"
+	"musette/planner/typed"
 )
 
 // Whatever a rider tells, what the models say of it is whole: figures are
@@ -144,5 +145,44 @@ func TestCrowdedSeasonsAreBrief(t *testing.T) {
 	}
 	if many == 0 {
 		t.Error("no season had too many tapers")
+	}
+}
+
+// The verdict on a season is short with any number of races, however long their names are, with
+// blocks, in a crowded season and on the way back from an illness.
+func TestSeasonCheckIsShort(t *testing.T) {
+	r := rand.New(rand.NewPCG(14, 700))
+	today := planner.NewDate(2027, 3, 1)
+	week, err := typed.Week(bottest.InesWeek)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := map[string]int{}
+	for range max(40, rounds.Of(150)) {
+		f := &planner.Facts{Weeks: []planner.DatedWeek{{From: today.AddDays(-300), Week: week}}}
+		date := today.AddDays(3 + r.IntN(30))
+		for i := range []int{1, 4, 9, 14}[r.IntN(4)] {
+			race := planner.Race{ID: int64(i + 1), Name: fmt.Sprintf("The very long name of race number %d around the lake and up the hill", i), Date: date,
+				Days: 1, Hours: float64(1 + r.IntN(8)), Priority: planner.Priority(r.IntN(4) / 2)}
+			f.Races = append(f.Races, race)
+			date = date.AddDays(1 + r.IntN(24))
+		}
+		if r.IntN(2) == 0 {
+			from := today.AddDays(r.IntN(30))
+			f.Blocks = append(f.Blocks, planner.Block{From: from, To: from.AddDays(6 + r.IntN(10)), Percent: 20, Told: planner.Told{On: today}})
+		}
+		if r.IntN(3) == 0 {
+			f.Ill = append(f.Ill, planner.Illness{From: today.AddDays(-6), To: today.AddDays(-2), Symptoms: []string{"fever"}, Told: planner.Told{On: today.AddDays(-6)}})
+		}
+		reply := plans.SeasonReply(desk.Ledger{Now: f, All: f}, today, false)
+		brief(t, reply)
+		for _, part := range []string{"makes the difference", "Keep your season", "Step by step", "coming back"} {
+			if strings.Contains(reply.Text(), part) {
+				said[part]++
+			}
+		}
+	}
+	if len(said) < 4 {
+		t.Errorf("not all was said: %v", said)
 	}
 }

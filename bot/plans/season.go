@@ -63,30 +63,53 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	}
 	first := check.Goals[0].Race
 	back := comingBack(engine.Derive(today, all.All))
-	build := func(terse bool) say.Reply {
+	block, without := blockDecides(check, all, today)
+	build := func(room room) say.Reply {
+		if room == narrowest {
+			without = ""
+		}
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
 		if !back.IsZero() {
-			p.Addf("! Your health comes first: you are coming back step by step, until %s. The season can wait until then.", back.Short())
+			p.Addf("! %s", healthFirst(back, room))
 		}
 		if numbers && firstStep(check) != nil {
 			p.Addf("%s", wholeChange(check, facts))
 		} else {
-			p.Addf("%s", seasonVerdict(check, facts, terse))
+			p.Addf("%s", seasonVerdict(check, facts, room))
 		}
 		if numbers {
 			seasonNumbers(&p, &reply, check, facts, today)
 		} else {
-			seasonBrief(&p, &reply, check, all, today, terse, rough(back))
+			seasonBrief(&p, &reply, check, all, today, room, block+without, rough(back))
 		}
 		reply.Lines = p.Done()
 		return reply
 	}
-	reply := build(false)
-	if !numbers && utf8.RuneCountInString(reply.Text()) > mostReply {
-		return build(true)
+	reply := build(wide)
+	for room := narrow; room <= narrowest && !numbers && utf8.RuneCountInString(reply.Text()) > mostReply; room++ {
+		reply = build(room)
 	}
 	return reply
+}
+
+// room is how much the first answer may say.
+type room int
+
+// A wide answer says all. A narrow one names one race a side and takes tapers as known. The narrowest
+// leaves out besides what needs no decision.
+const (
+	wide room = iota
+	narrow
+	narrowest
+)
+
+// healthFirst is for who is on the way back to training.
+func healthFirst(back planner.Date, room room) string {
+	if room == narrowest {
+		return fmt.Sprintf("Your health comes first. The season can wait until %s.", back.Short())
+	}
+	return fmt.Sprintf("Your health comes first: you are coming back step by step, until %s. The season can wait until then.", back.Short())
 }
 
 // rough says what figures are, and what comes first where nothing has said that yet.
@@ -112,7 +135,8 @@ const mostReply = 700 // characters of the first answer
 const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
-func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
+func seasonVerdict(c *season.Check, f *planner.Facts, room room) string {
+	terse := room > wide
 	switch {
 	case c.Best == nil:
 		return keepIt
@@ -120,36 +144,50 @@ func seasonVerdict(c *season.Check, f *planner.Facts, terse bool) string {
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	}
 	if step := firstStep(c); step != nil {
-		return fmt.Sprintf("Too many full tapers%s. Begin with %s: make it a B race, with only a few easier days.", whatTapersAre(terse), briefRace(f, step.ToB[0]))
+		easier := ", with only a few easier days"
+		if room == narrowest {
+			easier = ""
+		}
+		return fmt.Sprintf("Too many full tapers%s. Begin with %s: make it a B race%s.", whatTapersAre(terse), briefRace(f, step.ToB[0]), easier)
 	}
 	if n := len(c.Best.ToB); n > mostSteps {
-		return fmt.Sprintf("Too many full tapers: %s.", changeText(c, f))
+		text := changeText(c, f)
+		if room == narrowest {
+			text, _, _ = strings.Cut(text, easierDays)
+		}
+		return fmt.Sprintf("Too many full tapers: %s.", text)
 	}
 	return "One change is worth it: " + changeText(c, f) + "."
 }
 
 // seasonBrief is the first answer, read in ten seconds: what the change or its first step
 // brings and costs, or what the tapers do as they are, then one button and one to the numbers.
-// A terse one names one race a side.
-func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, terse bool, rough string) {
-	f := all.Now
+func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date, room room, block, rough string) {
+	f, terse := all.Now, room > wide
 	if step := firstStep(c); step != nil {
-		p.Add(say.PlainLines(changeEffect(c, step, f, terse)...)...)
+		p.Add(say.PlainLines(changeEffect(c, step, f, room)...)...)
 		p.Addf("%s", whereItLeads(c, f, terse))
 		offerChange(p, reply, "Make it a B race", step, f)
 	} else if show.WorthIt(c) {
-		p.Add(say.PlainLines(changeEffect(c, c.Best, f, terse)...)...)
+		p.Add(say.PlainLines(changeEffect(c, c.Best, f, room)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
-		p.Add(say.PlainLines(closeRaces(c, f)...)...)
+		if room < narrowest {
+			p.Add(say.PlainLines(closeRaces(c, f)...)...)
+		}
 		for _, line := range otherRaces(c, f, today) {
 			if roomLeft(p, mostKept) > utf8.RuneCountInString(line) {
 				p.Addf("%s", line)
 			}
 		}
 	}
-	p.Add(say.PlainLines(notRidden(all, today)...)...)
+	if block != "" {
+		p.Addf("%s.", block)
+	}
+	if room < narrowest {
+		p.Add(say.PlainLines(notRidden(all, today)...)...)
+	}
 	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
 		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
 	}

@@ -251,7 +251,7 @@ func TestSmallChangesAreNotWorthIt(t *testing.T) {
 		want   string
 	}{{1.2, "Keep your season as it is: the best change would make you only 0.2 % faster on average."}, {1.5, "One change is worth it: make Hill Loop a B race"}} {
 		check := &season.Check{Weight: 5, Goals: []season.Goal{{Race: race}}, Best: change(c.brings)}
-		if got := plans.SeasonVerdict(check, &planner.Facts{}, false); !strings.HasPrefix(got, c.want) {
+		if got := plans.SeasonVerdict(check, &planner.Facts{}, 0); !strings.HasPrefix(got, c.want) {
 			t.Errorf("%+v: %s", c, got)
 		}
 	}
@@ -455,5 +455,23 @@ func TestMixedSeasonOfLongNames(t *testing.T) {
 		brief(t, k.OK("/season check"))
 		k.Who.Now = bottest.At("2026-07-06T08:00:00Z")
 		brief(t, k.OK("/season check"))
+	}
+}
+
+// Who told of a block since the last verdict reads that it is why the advice is another one.
+func TestSeasonCheckSaysWhatABlockChanges(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon recovery 45; tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h15 2x15min; fri off; sat long 3h; sun endurance 2h"`)
+	for i, race := range []string{"2026-07-19 hours:1", "2026-08-10 hours:1", "2026-09-08 hours:5"} {
+		k.OK(fmt.Sprintf("/race add name:\"Race %d\" priority:A date:%s", i+1, race))
+	}
+	bottest.Wants(t, k.OK("/season check"), "Keep your season as it is")
+	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:15")
+	const why = "Your block makes the difference (Sat 20 Jun to Tue 30 Jun): without it I would say: keep your season as it is."
+	bottest.Wants(t, k.OK("/season check"), "One change is worth it: make Race 1 a B race", why)
+	k.OK("/season apply make-b:\"Race 1\"")
+	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:none")
+	if text := k.OK("/season check").Text(); strings.Contains(text, "block") {
+		t.Errorf("a block that was taken back is spoken of:\n%s", text)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -38,6 +39,9 @@ func namedWithin(f *planner.Facts, race *planner.Race, most int) string {
 	return name
 }
 
+// easierDays is what a B race has.
+const easierDays = ", with a few easier days"
+
 // changeText is what the best change does, as an order: it names the races that become B
 // races, or those that stay A races where these are fewer.
 func changeText(check *season.Check, f *planner.Facts) string {
@@ -53,11 +57,11 @@ func changeText(check *season.Check, f *planner.Facts) string {
 	}
 	switch n := len(names); {
 	case n == 1:
-		parts = append(parts, "make "+names[0]+" a B race, with a few easier days instead of a full taper")
+		parts = append(parts, "make "+names[0]+" a B race"+easierDays+" instead of a full taper")
 	case n > mostNamed && len(kept) > 0 && len(kept) < n:
-		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races, with a few easier days each", say.AndList(kept), aRaces(len(kept)), n))
+		parts = append(parts, fmt.Sprintf("keep %s as %s, and turn the other %d into B races%s each", say.AndList(kept), aRaces(len(kept)), n, easierDays))
 	case n > 0:
-		parts = append(parts, "turn "+say.AndList(names)+" into B races, with a few easier days instead of full tapers")
+		parts = append(parts, "turn "+say.AndList(names)+" into B races"+easierDays+" instead of full tapers")
 	}
 	if c.Automatic {
 		parts = append(parts, "let the lengths of your tapers be automatic")
@@ -167,7 +171,7 @@ func effectsText(effects []raceEffect, terse bool) string {
 
 // changeEffect is what a change, or its first step, brings and costs in the races that it
 // touches, and in all.
-func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, terse bool) []string {
+func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, room room) []string {
 	var touched []raceEffect
 	for _, e := range bySize(change.Effects) {
 		if !told(e.Change.Mid) && len(touched) > 0 {
@@ -175,20 +179,24 @@ func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, ters
 		}
 		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(change, &e), e.Change.Mid, slices.ContainsFunc(change.ToB, e.Race.Is)})
 	}
-	text := effectsText(touched, terse)
+	text := effectsText(touched, room > wide)
 	if len(touched) > mostEffects && len(change.ToB) == 1 {
-		text = othersAndOwn(touched)
+		text = othersAndOwn(touched, room)
 	}
 	lines := []string{"Compared with your plan now: " + text + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(change.Total, c).Mid) / 10
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time, or %.0f seconds in an hour. Source: Mujika & Padilla 2003.", season.Tenths(mid), show.SecondsAnHour*mid))
+		inAnHour, source := fmt.Sprintf(", or %.0f seconds in an hour", show.SecondsAnHour*mid), " Source: Mujika & Padilla 2003."
+		if room == narrowest {
+			inAnHour = ""
+		}
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time%s.%s", season.Tenths(mid), inAnHour, source))
 	}
 	return lines
 }
 
 // othersAndOwn says of one race made a B race what that does to many others in sum, then to itself.
-func othersAndOwn(touched []raceEffect) string {
+func othersAndOwn(touched []raceEffect, room room) string {
 	var faster, slower []float64
 	var parts, costs []string
 	for _, e := range touched {
@@ -202,7 +210,11 @@ func othersAndOwn(touched []raceEffect) string {
 		}
 	}
 	if len(faster) > 0 {
-		parts = append(parts, fmt.Sprintf("about %s faster in %s, because you train more before them", sizesText(faster), show.Count(len(faster), "other race")))
+		because := ", because you train more before them"
+		if room == narrowest {
+			because = ""
+		}
+		parts = append(parts, fmt.Sprintf("about %s faster in %s%s", sizesText(faster), show.Count(len(faster), "other race"), because))
 	}
 	if len(slower) > 0 {
 		costs = append(costs, fmt.Sprintf("about %s slower in %s", sizesText(slower), show.Count(len(slower), "other race")))
@@ -275,7 +287,7 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 	said := map[string]bool{}
 	for _, line := range [...]string{own, whyFaster, canUndo} { // what matters most first
 		if line == whyFaster && change != c.Best {
-			continue // its effects say so
+			continue // its effects say so, where there is room
 		}
 		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
 			break
@@ -339,4 +351,51 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 		end = show.Count(len(c.Best.ToB), "B race")
 	}
 	return fmt.Sprintf("Step by step this could lead to %s, and to about %s %% less race time in all.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
+}
+
+// blockDecides says of blocks without which the advice would be another one: a rider who asked before
+// and told of a block since is told what changed. Both are "" where there are none.
+func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, more string) {
+	past := today.AddDays(-blockCounts)
+	var blocks []planner.Block
+	for _, b := range all.Now.Blocks {
+		if b.To >= past && b.From < c.Goals[len(c.Goals)-1].Race.Date {
+			blocks = append(blocks, b)
+		}
+	}
+	if len(blocks) == 0 {
+		return "", ""
+	}
+	bare := *all.All
+	bare.Blocks = slices.DeleteFunc(slices.Clone(bare.Blocks), func(b planner.Block) bool { return b.To >= past })
+	without := season.NewCheck(today, &bare)
+	if without == nil || len(without.Goals) == 0 {
+		return "", ""
+	}
+	advice := advises(without, all.Now)
+	if advice == advises(c, all.Now) {
+		return "", ""
+	}
+	if len(blocks) > 1 {
+		return "Your blocks make the difference", fmt.Sprintf(": without them I would say: %s", advice)
+	}
+	return "Your block makes the difference", fmt.Sprintf(" (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice)
+}
+
+// blockCounts is for how many days a block that is over is spoken of.
+const blockCounts = 21
+
+// advises is the order of a verdict in a few words.
+func advises(c *season.Check, f *planner.Facts) string {
+	if !show.WorthIt(c) {
+		return "keep your season as it is"
+	}
+	if step := firstStep(c); step != nil {
+		return "begin with " + briefRace(f, step.ToB[0]) + " as a B race"
+	}
+	if n := len(c.Best.ToB); n > mostSteps {
+		return fmt.Sprintf("turn %d A races into B races", n)
+	}
+	text, _, _ := strings.Cut(changeText(c, f), easierDays)
+	return text
 }

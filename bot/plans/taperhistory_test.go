@@ -304,3 +304,23 @@ func TestRacesDecide(t *testing.T) {
 		t.Errorf("undone, yet %d days of %+v", n, k.Facts().Taught)
 	}
 }
+
+// With no race ahead the length is told beside the usual one of the rider's own last race,
+// and nothing is pointed to that is not narrowed down.
+func TestTaperHistoryWithoutRaceAhead(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	for i, date := range []string{"2026-06-21", "2026-07-19", "2026-08-16"} {
+		k.OK(fmt.Sprintf("/race add name:\"Loop %d\" date:%s priority:A hours:3", i, date))
+	}
+	bottest.Wants(t, k.OK("/taper history"), "Your plan has 8 days of taper for Loop 0 (Sun 21 Jun), the usual length")
+	for i, date := range []string{"2026-06-22", "2026-07-20", "2026-08-17"} {
+		k.Who.Now = bottest.At(date + "T08:00:00Z")
+		k.OK(fmt.Sprintf("/race result race:\"Loop %d\" feeling:8", i))
+	}
+	reply := k.OK("/taper history")
+	bottest.Wants(t, reply, "By your races so far, the best length for you may be anything from ", " days, where 8 are usual.\nYour 3 races cannot narrow that down yet")
+	if strings.Contains(reply.Text(), "point to") {
+		t.Errorf("races point to a length that they cannot narrow down:\n%s", reply.Text())
+	}
+}

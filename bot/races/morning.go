@@ -281,8 +281,10 @@ func (m *morning) lead(step raceday.Moment) string {
 		return fmt.Sprintf("%-12s", planner.Duration(step.Lead)+" before")
 	}
 	width := len("10:30")
-	if m.clock(m.count.Moments[0]) != m.at(m.count.Moments[0]).Format("15:04") {
-		width = len("Sat 10:30")
+	for _, shown := range m.count.Moments {
+		if !m.sleepsIn(shown) {
+			width = max(width, len(m.clock(shown)))
+		}
 	}
 	return fmt.Sprintf("%-*s", width, m.clock(step))
 }

@@ -12,8 +12,6 @@ import (
 // fewRaces is how many races with a result teach so little that no length is told.
 const fewRaces = 3
 
-const exampleLength = 10 // days of a taper where none is to come
-
 // Shares of what was unknown from which on races say something, and much.
 const (
 	sureSomething = 0.2
@@ -57,7 +55,7 @@ func lengthLine(h *season.History, own bool) string {
 	}
 	p := h.Proposal
 	if p == nil {
-		return shareLine(h, say.UpperFirst(your))
+		return shareLine(h, your, them)
 	}
 	race, planned := fmt.Sprintf("%s (%s)", RaceName(p.Race), p.Race.Date.Short()), Count(p.Planned, "day")
 	keeps := fmt.Sprintf("%s plan has %s of taper for %s", say.UpperFirst(your), planned, race)
@@ -129,12 +127,15 @@ func spanOf(l planner.OwnLength) string {
 }
 
 // shareLine is what was learned where no race is to come whose length it could be.
-func shareLine(h *season.History, your string) string {
+func shareLine(h *season.History, your, them string) string {
 	if h.Learned.Races < fewRaces {
 		return ""
 	}
-	l := h.Learned.Length(exampleLength)
-	return fmt.Sprintf("%s races point to a taper of about %s where %d are usual%s.", your, Count(l.Days, "day"), exampleLength, spanOf(l))
+	l := h.Learned.Length(h.Usual)
+	if l.Low < l.High && h.Learned.Sure() < sureSomething {
+		return fmt.Sprintf("By %s races so far, the best length for %s may be anything from %d to %d days, where %d are usual.", your, them, l.Low, l.High, h.Usual)
+	}
+	return fmt.Sprintf("%s races point to a taper of about %s, where %d are usual%s.", say.UpperFirst(your), Count(l.Days, "day"), h.Usual, spanOf(l))
 }
 
 // TriedLine is a race with its taper and what was entered about it. Of health it says no

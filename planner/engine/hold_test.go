@@ -145,6 +145,23 @@ func clearedFacts(f *planner.Facts, level planner.Level, from, cleared planner.D
 		{Date: from, Level: level, Cleared: cleared, Told: planner.Told{On: cleared}}}
 }
 
+// Two holds that end together are spoken of once, and of a race's start the gravest word counts.
+func TestTwoHoldsAreWarnedOfOnce(t *testing.T) {
+	f := raceFacts(t, 8)
+	for _, level := range []planner.Level{planner.LevelHead, planner.LevelEmergency} {
+		both := *f
+		clearedFacts(&both, level, day0, day0+3)
+		f.Holds = append(f.Holds, both.Holds...)
+	}
+	p, said := engine.Derive(day0+3, f), map[engine.Code]int{}
+	for _, w := range p.Warnings {
+		said[w.Code]++
+	}
+	if said[engine.WarnIll] != 1 || said[engine.WarnDoNotStart] != 1 || said[engine.WarnStartIfWell] != 0 {
+		t.Errorf("warnings %+v", p.Warnings)
+	}
+}
+
 // After a knock on the head rides grow in steps of a day, nothing is hard before
 // the seventh, and no race is started until then.
 func TestReturnFromHeadKnock(t *testing.T) {

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"slices"
 
 	"musette/planner"
 )
@@ -335,6 +336,38 @@ func (c *calendar) warnIll(spells []spell, held hold) {
 		c.warn(Warning{Code: code, N: s.kind(), Day: s.last})
 		c.warnStarts(s)
 	}
+	var out []Warning
+	for i := range c.warns {
+		if !c.saidBetter(i) {
+			out = append(out, c.warns[i])
+		}
+	}
+	c.warns = out
+}
+
+// starts are the warnings of a race's start, the gravest last.
+var starts = []Code{WarnStartOpen, WarnStartIfWell, WarnDoNotStart}
+
+// saidBetter reports a warning that another one says too, for who has two troubles at
+// once: of two that are the same the first stays, of a race's start the gravest.
+func (c *calendar) saidBetter(i int) bool {
+	w := &c.warns[i]
+	grave := slices.Index(starts, w.Code)
+	for j := range c.warns {
+		switch o := &c.warns[j]; {
+		case i == j:
+		case w.Code == WarnIll:
+			if o.Code == WarnIll && o.N == w.N && j < i {
+				return true
+			}
+		case grave >= 0 && o.Race == w.Race:
+			other := slices.Index(starts, o.Code)
+			if other > grave || other == grave && (o.Day < w.Day || o.Day == w.Day && j < i) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // What a warning of an illness is about.

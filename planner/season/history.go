@@ -53,6 +53,7 @@ func (h *History) badly(planned, n int) bool {
 // A race, nil where there is nothing to choose.
 type History struct {
 	Tried    []Tried // by date
+	Usual    int     // days of the usual taper for the last of them, 0 where none was tried
 	Learned  *learn.Learned
 	Proposal *Proposal
 }
@@ -83,6 +84,9 @@ func NewHistory(today planner.Date, f *planner.Facts) *History {
 	l := newLookBack(today, f)
 	tried, taught := l.races(today)
 	h := &History{Tried: tried, Learned: learn.From(taught)}
+	if n := len(tried); n > 0 {
+		h.Usual, _ = engine.TableLength(f.KnownOn(today), tried[n-1].Race, nil, nil)
+	}
 	h.propose(today, f, l)
 	return h
 }

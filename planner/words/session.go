@@ -14,6 +14,7 @@ const (
 	openerEfforts      = "3 x 1 min and 2 x 10 s"
 	timeTrialEfforts   = "1 x 4 min at race effort and 3 x 30 s"
 	warmUp, coolDown   = 15, 10 // minutes around a hard set (common practice)
+	spare              = 10     // of them that a short ride may leave out (our choice)
 	commuteText        = "easy, to work and back."
 	easyText           = "easy: you can talk in full sentences."
 	steadyText         = "steady, as usual: below threshold."
@@ -69,7 +70,13 @@ func hardText(s planner.Session) string {
 		hardPart = fmt.Sprintf("about %d min of it as hard as usual", s.HardMinutes())
 		left = int(s.Minutes) - warmUp - coolDown - s.HardMinutes()
 	}
-	text := fmt.Sprintf("%s: %d min warm-up, then %s, then %d min cool-down.", length, warmUp, hardPart, coolDown)
+	if left < -spare {
+		return fmt.Sprintf("%s is short for %s: with %d min warm-up and %d min cool-down it takes %s. Ride that long, or do less of it.",
+			length, strings.Replace(hardPart, " of it", "", 1), warmUp, coolDown, planner.Duration(int(s.Minutes)-left))
+	}
+	short := max(0, -left) // first of the cool-down
+	shorter := min(short, spare/2)
+	text := fmt.Sprintf("%s: %d min warm-up, then %s, then %d min cool-down.", length, warmUp-(short-shorter), hardPart, coolDown-shorter)
 	if left > 0 {
 		text += fmt.Sprintf(" The other %d min are easy riding, before or after.", left)
 	}
