@@ -114,7 +114,7 @@ func TestBuildUp(t *testing.T) {
 		{"Frost Ride", "2026-02-01", "2026-02-10"},   // C: D-7 to D+2, as 4 h are a big part of the week
 		{"Barley Ring", "2026-02-25", "2026-03-10"},  // B of 2 h: D-11 to D+2
 		{"Hill Loop", "2026-04-28", "2026-05-24"},    // A: 12 days of its own and 7, and 7 days after 3 h 45
-		{"Four Valleys", "2026-07-03", "2026-08-04"}, // A of three days: 14 days after a block and 7, and 9 days after
+		{"Four Valleys", "2026-07-03", "2026-08-07"}, // A of three days: 14 days after a block and 7, and 12 days after
 	} {
 		first, last := planner.Date(0), planner.Date(0)
 		for d := day(t, "2026-01-01"); d <= day(t, "2026-08-31"); d++ {

@@ -187,7 +187,7 @@ func (w *window) boundHard(t int) {
 	}
 	if s.set.part > 0 && s.set != s.src.set { // a smaller hard part shows in a shorter ride
 		most = min(most, usual-5)
-		s.lo = min(s.lo, max(0, floor5(most)))
+		s.lo = min(s.lo, max(ceil5(s.set.least(forcedFrame)), floor5(most)))
 	}
 	if s.set.part > 0 && !w.told.cut && s.limit >= leastBunch && (s.mins == 0 || s.mins >= leastBunch) {
 		s.lo = max(s.lo, leastBunch)

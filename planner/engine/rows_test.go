@@ -87,6 +87,8 @@ func TestRows(t *testing.T) {
 			`"week":{"tue":"intervals 1h15 5x4min","thu":"endurance 1h30","sat":"endurance 1h30","sun":"long 4h"},"races":[{"name":"Mill Ride","date":"2027-06-15","priority":"B","hours":1},{"name":"Far Ride","date":"2027-06-22","priority":"A","hours":7}]`, "2027-06-13", "endurance 2h45"},
 		"a hard second day before a short C race is smaller": {
 			`"week":{"tue":"endurance 1h","thu":"intervals 1h15 6x4min","sun":"long 2h"},"races":[{"name":"Mill Climb","date":"2027-06-12","priority":"C","hours":0.5}]`, "2027-06-10", "intervals 55min 4x4min"},
+		"a hard part on a short day keeps its warm-up and cool-down under an asked cut": {
+			`"week":{"sun":"endurance 1h05","tue":"long 1h45","wed":"group 1h15"},"races":[{"name":"Mill Ride","date":"2027-06-16","priority":"A"}],"taper":{"cut":22}`, "2027-06-13", "intervals 40min"},
 		"a commute two days before a B race stays one": {
 			`"week":{"wed":"commute 90min","thu":"intervals 1h 4x4min","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-18","priority":"B"}]`, "2027-06-16", "commute 1h30"},
 		"three days before a race the rider rides a few short repetitions, not in a group": {

@@ -114,7 +114,7 @@ func checkAfter(v *view) {
 }
 
 // saidPart finds how much of a session without a set is hard, which only its text says.
-var saidPart = regexp.MustCompile(`about (\d+) min of it`)
+var saidPart = regexp.MustCompile(`about (\d+) min (?:of it|as hard)`)
 
 // work is the time of a hard session's repetitions in seconds, of one without a
 // set what its text says; -1 where it cannot be read.
