@@ -44,7 +44,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	}
 	version, err := checkCopy(ctx, copyDSN(backup, url.Values{"mode": {"ro"}})) // it stays as it is
 	if err != nil {
-		return done, fmt.Errorf("backup %s: %w", backup, err)
+		return done, ofBackup(backup, err)
 	}
 	temp, err := os.CreateTemp(filepath.Dir(path), ".musette-restore-*")
 	if err != nil {
@@ -56,7 +56,7 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 		return done, fmt.Errorf("make ready the backup %s: %w", backup, explain(ofSchema(err)))
 	}
 	if _, err := checkCopy(ctx, lookDSN(temp.Name())); err != nil {
-		return done, fmt.Errorf("backup %s: %w", backup, err)
+		return done, ofBackup(backup, err)
 	}
 	if err := errors.Join(temp.Sync(), keepOwner(temp.Name(), path)); err != nil {
 		return done, err
@@ -81,6 +81,27 @@ func Restore(ctx context.Context, backup, path string, now time.Time) (done Rest
 	}
 	return done, syncFolder(filepath.Dir(path))
 }
+
+// ofBackup says what is wrong with a backup. What mends a database, to put a backup back, does
+// not mend that.
+func ofBackup(backup string, err error) error {
+	cause := err
+	if fault, ok := errors.AsType[*fileFault](err); ok {
+		cause = fault.cause
+	}
+	switch {
+	case errors.Is(err, ErrDamaged):
+		return fmt.Errorf("backup %s: %w", backup, &fileFault{errBadBackup, cause})
+	case Foreign(err):
+		return fmt.Errorf("backup %s: %w", backup, errNoBackup)
+	}
+	return fmt.Errorf("backup %s: %w", backup, err)
+}
+
+var (
+	errBadBackup = errors.New("it is damaged, so nothing has changed. Name another backup")
+	errNoBackup  = errors.New("it is not a musette database, or its beginning is damaged, so nothing has changed. Name another file")
+)
 
 // foreignAt refuses a file of another program, which nobody wants replaced. A file that
 // is no database at all may be ours with a damaged beginning, if it is made of pages.

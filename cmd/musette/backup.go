@@ -118,8 +118,13 @@ func (c *restoreCommand) noList(db string) string {
 	if others, _ := filepath.Glob(filepath.Join(globbed(folder), "*.forgotten")); len(others) == 1 { // the pattern is a right one
 		from, where = others[0], "from the folder, where it has the name of another database"
 	}
-	return fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, %s, for example cp %s %s. Without one: musette restore --without-list %s",
-		list, where, from, filepath.Join(folder, list), c.File)
+	return fmt.Sprintf("has no list of erased people: %s is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, %s, for example cp %s %s. Without one: %s",
+		list, where, storage.ShellWord(from), storage.ShellWord(filepath.Join(folder, list)), c.again("--without-list", db))
+}
+
+// again is the same command with one flag more.
+func (c *restoreCommand) again(flag, db string) string {
+	return fmt.Sprintf("musette restore %s --db %s %s", flag, storage.ShellWord(db), storage.ShellWord(c.File))
 }
 
 // listWords says which list of erased people was heeded, and what to do where it may not be all.
@@ -149,7 +154,7 @@ func (c *restoreCommand) confirm(w *world, db string) error {
 		return err
 	}
 	if strings.TrimSpace(strings.ToLower(string(answer))) != "yes" {
-		return &planner.InputError{Field: "answer", Msg: "is not yes, so nothing has changed. For example musette restore --yes " + c.File}
+		return &planner.InputError{Field: "answer", Msg: "is not yes, so nothing has changed. For example " + c.again("--yes", db)}
 	}
 	return nil
 }

@@ -49,7 +49,7 @@ func TestBackupAndRestore(t *testing.T) {
 		stdin, says string
 		args        []string
 	}{
-		"no answer":    {"no\n", "musette: answer: is not yes, so nothing has changed. ", []string{"restore", names[0]}},
+		"no answer":    {"no\n", "musette: answer: is not yes, so nothing has changed. For example musette restore --yes --db musette.db " + names[0] + "\n", []string{"restore", names[0]}},
 		"no such file": {"", "musette: FILE: none.db is no file. ", []string{"restore", "--yes", "none.db"}},
 		"itself":       {"", "musette: FILE: is the database itself. ", []string{"restore", "--yes", "musette.db"}},
 		"keep nothing": {"", "musette: --keep: must be 1 or more. ", []string{"backup", "--keep", "0"}},
@@ -138,11 +138,17 @@ func TestRestoreSaysWhoIsForgotten(t *testing.T) {
 		t.Fatal("far is not there")
 	}
 	move("backups/musette.db.forgotten", "elsewhere")
-	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups/musette.db.forgotten. Without one: musette restore --without-list " + names[0] + "\n"
+	refusal := "musette: FILE: has no list of erased people: musette.db.forgotten is neither beside it nor beside the database that is gone, so riders who were erased would be back. Put the list there, from the folder of the backups or from the old machine, for example cp /var/backups/musette/musette.db.forgotten backups/musette.db.forgotten. Without one: musette restore --without-list --db musette.db " + names[0] + "\n"
 	restore(exitInput, false, refusal, names[0])
 	if all, _ := filepath.Glob("musette.db*"); len(all) > 0 {
 		t.Errorf("a refusal left %v", all)
 	}
+	odd := filepath.Join(t.TempDir(), "it's a list")
+	if err := errors.Join(os.Mkdir(odd, 0o700), os.WriteFile(filepath.Join(odd, "a.db.forgotten"), nil, 0o600), os.WriteFile(filepath.Join(odd, "-b"), nil, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	word := func(name string) string { return "'" + strings.ReplaceAll(filepath.Join(odd, name), "'", `'\''`) + "'" }
+	restore(exitInput, false, "for example cp "+word("a.db.forgotten")+" "+word("x y.db.forgotten")+". Without one: musette restore --without-list --db 'x y.db' "+word("-b")+"\n", "--db", "x y.db", filepath.Join(odd, "-b"))
 	restore(exitInput, false, "Put the list there, from the folder, where it has the name of another database, for example cp far/musette.db.forgotten far/other.db.forgotten. Without one", "--db", "other.db", farther)
 	restore(exitDone, true, "There is no list of erased people. Whoever was erased after the backup was made is in the database again: erase them once more", "--without-list", names[0])
 	restore(exitDone, true, "There is no list of erased people, so nobody was erased from the database that was here.\n", names[0])
