@@ -148,26 +148,17 @@ func (p *Part) inRaceWeek(race *planner.Race) bool {
 
 // daysOfRace reads weekdays that are said to be those of a race: the Friday and Saturday of the crit.
 func (p *Part) daysOfRace(race *planner.Race) bool {
-	last := p.Dates[len(p.Dates)-1]
-	if p.Race == nil || last.Ask != nil || last.end == 0 || !ofTheRace.MatchString(p.behind(last)) {
-		return false
-	}
-	for i, s := range p.Dates {
-		if s.Ask != nil || !p.bareWeekday(s) || i > 0 && s.at-p.Dates[i-1].end > 1 {
-			return false
-		}
-	}
-	for i, s := range p.Dates {
-		day := race.Date.AddDays(int(s.From.Weekday()) - int(race.Date.Weekday()))
-		p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = day, day, true
-	}
-	return true
+	return p.Dates[len(p.Dates)-1].end != 0 && p.weekdaysIn(race, ofTheRace)
 }
 
 // daysOfRaceWeek reads several weekdays of a race's week: Wednesday and Thursday of crit week.
 func (p *Part) daysOfRaceWeek(race *planner.Race) bool {
-	n := len(p.Dates)
-	if p.Race == nil || n < 2 || !ofRaceWeek.MatchString(p.behind(p.Dates[n-1])) {
+	return len(p.Dates) > 1 && p.weekdaysIn(race, ofRaceWeek)
+}
+
+// weekdaysIn takes bare weekdays in a row, with that pattern behind the last, for those of the race's week.
+func (p *Part) weekdaysIn(race *planner.Race, behind *plain.Pattern) bool {
+	if p.Race == nil || !behind.MatchString(p.behind(p.Dates[len(p.Dates)-1])) {
 		return false
 	}
 	for i, s := range p.Dates {

@@ -21,9 +21,9 @@ const (
 	mostIllWait = 9   // the first hard day then
 	firstLong   = 5   // days after a race of longEnough; a long ride on them is shorter
 	longEnough  = 100 // minutes
-	lastStage   = 12  // after a race of several days, and after a huge one for
-	manyMinutes = 660 // minutes of riding a week and more
 	lastLong    = 9   // the last day after a race on which rides are shorter
+	lastStage   = 12  // the same after a race of several days, and after 5 to 8 h for riders of manyMinutes
+	manyMinutes = 660 // a week, at least
 	dayAway     = 480 // minutes; above, the first days are shorter and the return two days longer
 	longestSpin = 45  // minutes of a recovery ride, but on the day after a race and where the usual ride is one
 	longestHard = 150 // minutes of a hard ride of the return

@@ -440,8 +440,7 @@ func (h *halfWeek) testLegs() {
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
-		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		h.makeHard(d, set, minutes)
 		d.because(note{code: WhyIllTest, race: h.race})
 		d.noteFacts()
 		return

@@ -270,7 +270,8 @@ func (h *halfWeek) trainUp() {
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
-		h.hardEarly(eve, set, minutes, note{code: WhyHardEve, day: lost.date})
+		h.makeHard(eve, set, minutes)
+		eve.because(note{code: WhyHardEve, day: lost.date})
 		return
 	}
 }
@@ -336,13 +337,6 @@ func (d *day) minutesOr(free int) int {
 	return free
 }
 
-// hardEarly makes a day before lost ones hard.
-func (h *halfWeek) hardEarly(d *day, set hardSet, minutes int, why note) {
-	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-	d.owner, d.phase, d.host = byB, planner.Tapering, h.race
-	d.because(why)
-}
-
 // lostLast is the first of two lost days in a row on D-3 to D-1, 0 for none.
 func (h *halfWeek) lostLast() int {
 	for t := 3; t >= 2; t-- {
@@ -383,7 +377,8 @@ func (h *halfWeek) touchEarly() {
 	set := short.set.kept(half)
 	minutes := min(d.minutesOr(60), d.most(), max(60, ceil5(set.least(frame))))
 	if set.least(forcedFrame) <= minutes {
-		h.hardEarly(d, set, minutes, note{code: WhyBTouch, race: h.race})
+		h.makeHard(d, set, minutes)
+		d.because(note{code: WhyBTouch, race: h.race})
 	}
 }
 

@@ -482,8 +482,7 @@ func (h *halfWeek) halfLate(from *day) bool {
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
-		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-		d.owner, d.phase, d.host = byB, planner.Tapering, r
+		h.makeHard(d, set, minutes)
 		h.movedTo(d, from)
 		return true
 	}

@@ -316,8 +316,7 @@ func (h *halfWeek) move(from *day) bool {
 		if set.least(forcedFrame) > minutes {
 			continue
 		}
-		d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
-		d.owner, d.phase, d.host = byB, planner.Tapering, h.race
+		h.makeHard(d, set, minutes)
 		h.movedTo(d, from)
 		return true
 	}
@@ -328,6 +327,12 @@ func (h *halfWeek) move(from *day) bool {
 		from.also(note{code: WhyBLeftOut, race: h.race})
 	}
 	return false
+}
+
+// makeHard makes a day of the half week hard.
+func (h *halfWeek) makeHard(d *day, set hardSet, minutes int) {
+	d.out = plan{kind: planner.Intervals, effort: planner.Hard, minutes: minutes, set: set}
+	d.owner, d.phase, d.host = byB, planner.Tapering, h.race
 }
 
 // movedTo gives the reasons of a hard session that has come from another day.
