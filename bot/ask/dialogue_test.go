@@ -236,6 +236,8 @@ func TestWeeksAsPeopleTellThem(t *testing.T) {
 		"commute mon to wed 20 min each way, long ride sunday 3h":             "mon commute 40min; tue commute 40min; wed commute 40min; sun long 3h",
 		"usually I ride 6 hours a week, 3 rides, one of them hard":            "tue hard 110min; thu easy 110min; sun long 145min",
 		"normal week: an hour tue thu and 2 hours on sunday":                  "tue 1h; thu 1h; sun 2 hours",
+		"mon of; tue intrvals; wed 30km":                                      "mon off; tue intrvals 1h; wed 1h.",
+		"my week is tue 1h intervals, thursday 80k, weekend long 100 km":      "tue 1h intervals; thu 3h; sat long 3h45.",
 		"my normal week is tue half nine chaingang, thu 1h, sat 2h, sunday 3": "tue group 1h30; thu 1h; sat 2h; sun 3h",
 	} {
 		bottest.Wants(t, asks(k, line, "tell-week"), "I read: "+read)

@@ -14,6 +14,7 @@ import (
 var (
 	weekdayWord = regexp.MustCompile(`(?i)\b(mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun|monday|tuesday|wednesday|thursday|friday|saturday|sunday)s?\b`)
 	weekIdle    = regexp.MustCompile(`(?i)\b(?:my|typical|usual|normal|training|week|is|are|i|usually|normally|typically|always|do|ride|train|riding|on|the|a|an|every|each|for|with|and|then|at|of|in|looks|like|have|go|me|it|hour ride|to|also|coach)\b|:`)
+	freeTyped   = regexp.MustCompile(`\bof[ \t]*([,;.\n]|$)`)
 	hourRide    = regexp.MustCompile(`(?i)\b(\d+(?:[.,]\d+)?) ?(?:hour|hr|h)s? rides?\b`)
 	spelled     = strings.NewReplacer("half an hour", "30min", "an hour and a half", "1h30", "a half hour", "30min", "half an hr", "30min", "an hr", "1h", "an hour", "1h", "one hour", "1h", "two hours", "2h", "three hours", "3h", "four hours", "4h", "long ride", "long", "club run", "group", "club ride", "group ride", "group ride", "group ride")
 )
@@ -28,6 +29,8 @@ func (t *talk) week(p *asked.Part) (say.Reply, error) {
 		switch guessed {
 		case lengths:
 			page.Addf("Where you gave no length, I guessed one. You can give me better ones now, or change them later.")
+		case distances:
+			page.Addf("I plan by time, not by distance, so I guessed how long your rides take. Send the week again with your own times if they differ.")
 		case days:
 			page.Addf("You named no days, so I guessed them. Tell me your own, for example: my week is tue intervals 1h, thu group 1h30, sat long 3h.")
 		}
@@ -45,13 +48,15 @@ func (t *talk) week(p *asked.Part) (say.Reply, error) {
 const (
 	nothing = iota
 	lengths
+	distances
 	days
 )
 
 // readWeek is the week that a part tells: as it was written, else of its words that say something of
 // rides, else of its hours alone. The text is "" where there is none.
 func readWeek(p *asked.Part) (w planner.Week, text string, guessed int) {
-	for _, told := range []string{p.Text, p.Mended(), onlyRides(p.Mended())} {
+	mended := typed.Timed(p.Mended())
+	for _, told := range []string{typed.Timed(p.Text), mended, onlyRides(mended)} {
 		text, ok := weekText(told)
 		if !ok {
 			continue
@@ -71,7 +76,10 @@ func readWeek(p *asked.Part) (w planner.Week, text string, guessed int) {
 			w, err = typed.Week(text)
 		}
 		if err == nil && w.RideMinutes() > 0 {
-			if some || spread {
+			switch {
+			case typed.Timed(p.Text) != p.Text:
+				guessed = distances
+			case some || spread:
 				guessed = lengths
 			}
 			return w, text, guessed
@@ -87,11 +95,12 @@ func readWeek(p *asked.Part) (w planner.Week, text string, guessed int) {
 
 // weekText is free text as typed.Week reads it: "tue intervals 1h; thu group 2h".
 func weekText(text string) (string, bool) {
-	text = spelled.Replace(strings.ToLower(text))
+	text = spelled.Replace(freeTyped.ReplaceAllString(strings.ToLower(text), "off$1"))
 	text = hourRide.ReplaceAllString(text, "${1}h")
 	text = bothWays(daysInRange(text))
 	var out []string
 	for _, part := range clausesOf(text) {
+		part = weekendDays(part)
 		days := weekdayWord.FindAllStringSubmatchIndex(part, -1)
 		if len(days) == 0 {
 			if what := clause(part); what != "" && len(out) > 0 {

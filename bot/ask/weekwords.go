@@ -40,6 +40,16 @@ func onlyRides(text string) string {
 	return strings.Join(out, ",")
 }
 
+var weekend = regexp.MustCompile(`(?i)\b(?:at |on |over )?(?:the )?weekends?\b`)
+
+// weekendDays names the days of a weekend. A long ride is on one of them.
+func weekendDays(clause string) string {
+	if strings.Contains(clause, "long") {
+		return weekend.ReplaceAllString(clause, "sat")
+	}
+	return weekend.ReplaceAllString(clause, "sat and sun")
+}
+
 var dayRange = regexp.MustCompile(`(?i)\b(mon|tue|wed|thu|fri|sat|sun)[a-z]* ?(?:to|-|till|until|through|thru) ?(mon|tue|wed|thu|fri|sat|sun)[a-z]*\b`)
 
 // daysInRange names each day of mon to fri.

@@ -66,6 +66,11 @@ func TestMeant(t *testing.T) {
 		"my mate crashed into me and i hit my head":       "stop head",
 		"wife says i fainted":                             "stop emergency",
 		"chest🔥pain":                                      "stop emergency",
+		"I have a chest cough":                            "stop rest",
+		"chest coughing all night, intervals today?":      "stop rest",
+		"chest cough and my chest hurts":                  "stop emergency",
+		"chest cough, hard to breathe":                    "stop emergency",
+		"chest cough with blood in it":                    "stop emergency",
 		"CHESTPAIN":                                       "stop emergency",
 		"chset pian":                                      "stop emergency",
 		"i cant breath":                                   "stop emergency",
@@ -114,6 +119,7 @@ func TestSymptom(t *testing.T) {
 	for symptom, want := range map[string]care.Level{
 		"faint": care.Emergency, "arm pain": care.Emergency, "jaw pain": care.Emergency, "palpitations": care.Doctor, "dizzy": care.Rest, "tired": care.Rest, "severe": care.Rest, "cold": care.Easy, "nose": care.Easy,
 		"fever": care.Rest, "knock on the head": care.Head, "odd feeling": care.None, "no fever": care.None, "swollen knee": care.Rest, "confused": care.Emergency, "breathless at rest": care.Emergency, "chest": care.Emergency,
+		"chest cough": care.Rest, "chest cough and chest pain": care.Emergency,
 	} {
 		if f := care.Symptom(symptom); f.Level != want {
 			t.Errorf("symptom %q: %s, want %s", symptom, f.Level, want)

@@ -152,3 +152,9 @@ var smallWords = func() map[string][]Lang {
 	}
 	return out
 }()
+
+// coughs are what makes "chest" an illness of the lungs rather than a sign of the heart.
+var coughs = set(`cough coughs coughing caugh coff`)
+
+// besideCough are words of something graver beside a chest cough.
+var besideCough = set(`pain pains painful hurt hurts hurting ache aches aching sore tight tightness pressure stab stabs stabbing sharp burn burns burning crushing squeezing heavy heaviness blood bloody bloods red rusty pink heart pulse palpitations faint fainted fainting collapsed dizzy confused blue lips grey`)

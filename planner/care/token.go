@@ -76,8 +76,22 @@ func (c *cutter) flush() {
 // for what they mean.
 func cut(s string, year int) *text {
 	t := parted(s, year)
+	t.chestCough()
 	t.look()
 	return t
+}
+
+// chestCough reads "chest cough" as chesty cough, an illness that asks for rest, where
+// nothing graver is told beside it. Alone "chest" is a sign of the heart.
+func (t *text) chestCough() {
+	if slices.ContainsFunc(t.tokens, func(w token) bool { return besideCough[w.word] || strings.HasPrefix(w.word, "breath") }) {
+		return
+	}
+	for i := 1; i < len(t.tokens); i++ {
+		if chest := &t.tokens[i-1]; chest.word == "chest" && coughs[t.tokens[i].word] && chest.clause == t.tokens[i].clause {
+			chest.word = "chesty"
+		}
+	}
 }
 
 // parted is a text in words whose meaning nobody has looked for. Emoji only part words.

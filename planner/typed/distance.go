@@ -1,6 +1,7 @@
 package typed
 
 import (
+	"regexp"
 	"strings"
 
 	"musette/planner"
@@ -18,6 +19,20 @@ func Distance(text string) (far string, minutes int, ok bool) {
 		}
 	}
 	return "", 0, false
+}
+
+// far finds distances: 120 km, 80k, 40 miles.
+var far = regexp.MustCompile(`(?i)(^|[^\w.,])(\d+(?:[.,]\d+)?) ?(km|kms|kilometres?|kilometers?|k|miles?|mi)\b`)
+
+// Timed is a text with the time that each distance may take in its place.
+func Timed(text string) string {
+	return far.ReplaceAllStringFunc(text, func(found string) string {
+		_, minutes, ok := Distance(found)
+		if !ok {
+			return found
+		}
+		return far.FindStringSubmatch(found)[1] + planner.Duration(minutes)
+	})
 }
 
 // minutesFor are the minutes that a distance may take, in quarters of an hour.

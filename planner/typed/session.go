@@ -55,6 +55,7 @@ type sessionReader struct {
 	sets        planner.Sets
 	groups      int
 	unknown     []string
+	idle        []string            // words that say nothing of a session
 	far         *planner.InputError // what to write instead of a distance
 }
 
@@ -152,6 +153,7 @@ func (r *sessionReader) readWord() error {
 	case word == eachWayWord:
 		r.twice = true
 	case fillers[word]:
+		r.idle = append(r.idle, word)
 		r.ride = r.ride || word == rideWord || word == "rides" || word == "riding"
 	case r.word == "" && known:
 		r.word = word
@@ -309,6 +311,8 @@ func (r *sessionReader) session() (planner.Session, error) {
 		r.word = rideWord
 	case r.told:
 		r.word = planner.Endurance.String()
+	case len(r.idle) > 0: // tue of
+		return planner.Session{}, unknownWords(r.idle)
 	default:
 		return planner.Session{}, planner.BadInput("", "a session starts with its kind, one of %s. For example %s", kindList, sessionExample)
 	}

@@ -2,6 +2,7 @@ package typed
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"unicode/utf8"
 
@@ -115,23 +116,44 @@ func Week(s string) (planner.Week, error) {
 	}
 	var w planner.Week
 	var unknown dayWords
-	var first error
+	var others []*planner.InputError
 	for i, text := range texts {
 		p, err := Day(strings.Join(text, "; "))
 		if words := (unknownWords)(nil); errors.As(err, &words) {
 			unknown.add(planner.Weekday(i), words)
-		} else if fault := (*planner.InputError)(nil); first == nil && errors.As(err, &fault) {
-			first = &planner.InputError{Field: fault.Field, Msg: planner.Weekday(i).String() + ": " + fault.Msg}
+		} else if fault := (*planner.InputError)(nil); errors.As(err, &fault) {
+			others = append(others, &planner.InputError{Field: fault.Field, Msg: planner.Weekday(i).String() + ": " + fault.Msg})
 		}
 		w[i] = p
 	}
-	switch {
-	case len(unknown) > 0:
-		return planner.Week{}, unknown.fault()
-	case first != nil:
-		return planner.Week{}, first
+	if err := weekFault(unknown, others); err != nil {
+		return planner.Week{}, err
 	}
 	return w, nil
+}
+
+// mostFaults bounds how many days a message names beside unknown words.
+const mostFaults = 3
+
+// weekFault says at once what is wrong with the days of a week, nil where nothing is.
+func weekFault(unknown dayWords, others []*planner.InputError) error {
+	var all []string
+	if len(unknown) > 0 {
+		all = append(all, unknown.fault().Error())
+	}
+	for _, fault := range others[:min(len(others), mostFaults)] {
+		all = append(all, fault.Msg)
+	}
+	if more := len(others) - mostFaults; more > 0 {
+		all = append(all, fmt.Sprintf("%d more days cannot be read", more))
+	}
+	switch {
+	case len(all) == 0:
+		return nil
+	case len(unknown) == 0 && len(others) == 1:
+		return others[0]
+	}
+	return planner.BadInput("", "%s", strings.Join(all, ". "))
 }
 
 // dayTexts are the clauses of each weekday.

@@ -131,6 +131,7 @@ func TestParseWeekRefuses(t *testing.T) {
 		"recovery 40min; tue off": {"before the first weekday", "mon recovery 40min"},
 		"mnodya easy 40":          {"before the first weekday", "did you mean monday?"},
 		"mon groop 1h; tue flyng 1h; wed juggle 2h": {"Monday \"groop\" (did you mean group?), Tuesday \"flyng\", Wednesday \"juggle\"", "endurance 1h30"},
+		"mon of; tue groop 1h; wed 30km; fri long":  {"Monday \"of\" (did you mean off?), Tuesday \"groop\" (did you mean group?)", "Wednesday: a ride is planned by its time", "1h instead of 30 km", "Friday: long needs a length"},
 		"mon easy 40; mon gym 30":                   {"Monday is named twice"},
 		"mon, mon easy 40":                          {"Monday is named twice"},
 		"mon-sun easy 40; wed off":                  {"Wednesday is named twice"},
