@@ -129,7 +129,7 @@ func checkDatabase(ctx context.Context, path string) (db *storage.DB, there bool
 		if _, err := lookThrough(ctx, path); err != nil {
 			return nil, true, found(discord.StateFix, "%v", err), err
 		}
-		return nil, true, found(discord.StateNote, "%s has schema %d of an older musette. musette serve brings it up to date, with a copy beside it", path, other.Have), nil
+		return nil, true, found(discord.StateNote, "%s has schema %d of %d: it is of an older musette, or its first start did not end. musette serve brings it up to date, with a copy beside it", path, other.Have, other.Newest), nil
 	}
 	return nil, true, found(discord.StateFix, "%v", mended(err, path)), err
 }

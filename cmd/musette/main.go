@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/signal"
 	"slices"
+	"strings"
 	"syscall"
 
 	"github.com/alecthomas/kong"
@@ -84,7 +85,7 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	}
 	call, err := parser.Parse(args)
 	if err != nil {
-		code := complain(stderr, err, exitInput)
+		code := complain(stderr, withoutHint(err), exitInput)
 		fmt.Fprintln(stderr, "musette --help shows how it is used, for example musette chat --as Ines")
 		return code
 	}
@@ -105,6 +106,15 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		return complain(stderr, err, exitInput)
 	}
 	return complain(stderr, err, exitBroke)
+}
+
+// withoutHint takes off what kong advises for a value that looks like a flag, which is
+// refused too: --keep -3.
+func withoutHint(err error) error {
+	if text, _, found := strings.Cut(err.Error(), " (short flag); perhaps try "); found {
+		return errors.New(text)
+	}
+	return err
 }
 
 // complain writes a line for each fault. Of a fault of the input only the field
