@@ -255,6 +255,14 @@ func (w *window) boundEasy(t int) {
 	if w.ill && (s.kind == long || w.lateIll(t)) && w.race.Minutes() < longRace && w.race.Days == 1 && !w.told.cut {
 		most = min(most, longestReturn) // a short race needs no long ride so soon
 	}
+	if w.ill && w.lateIll(t) && !w.told.cut { // rides of an hour went before
+		soon := otherLate
+		if s.kind == long {
+			soon = longLate
+		}
+		s.soonWell = soon < most
+		most = min(most, soon)
+	}
 	if w.longBeforeLost(t) || w.fewLong(t) {
 		most = min(usual, s.most(), s.cap)
 		s.lo = floor5(most)

@@ -25,8 +25,14 @@ const (
 
 var returnRides = [...]int{30, 45, 60, 75}
 
-// longestReturn is the longest ride of a return, in minutes (our choice).
-const longestReturn = 90
+// longestReturn is the longest ride of a return, in minutes. In the ten days after an illness
+// a long ride before a race of three hours and more lasts longLate at most, others otherLate
+// (our choice).
+const (
+	longestReturn = 90
+	longLate      = 150
+	otherLate     = 110
+)
 
 // HeadSteps are the first rides after a doctor has cleared a head knock, in minutes (consensus on
 // concussion: stages of a day at least; minutes are our choice).

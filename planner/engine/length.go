@@ -61,6 +61,7 @@ type taperDay struct {
 	lostRun  bool
 	unmade   bool // a hard session was planned here, and is not made up
 	reason   note
+	soonWell bool // shorter since an illness was not long ago
 }
 
 func (w *window) start() planner.Date { return w.race.Date.AddDays(-w.n) }

@@ -58,6 +58,7 @@ const (
 	WhyIllHalf       Code = "WhyIllHalf"
 	WhyIllOne        Code = "WhyIllOne"
 	WhyIllTwo        Code = "WhyIllTwo"
+	WhyIllSoon       Code = "WhyIllSoon" // no ride is long yet
 	WhyHold          Code = "WhyHold"
 	WhyHead          Code = "WhyHead"
 	// hard days

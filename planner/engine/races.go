@@ -371,10 +371,11 @@ func (c *calendar) returnFromThrough(r *planner.Race) {
 	}
 }
 
-// easeBefore leaves three quarters of a hard D-2, before races that take it out of you.
+// easeBefore leaves three quarters of a hard D-2 before races of many hours. Shorter ones are
+// training as they are.
 func (c *calendar) easeBefore(r *planner.Race) {
 	d, eve := c.at(r.Date-2), c.at(r.Date-1)
-	if r.Minutes() < 120 || !c.hardAfter(d) || d.date < r.Registered || eve.isHard() {
+	if r.Minutes() < tiringRace || !c.hardAfter(d) || d.date < r.Registered || eve.isHard() {
 		return
 	}
 	set := d.set.kept(threeQuarters)

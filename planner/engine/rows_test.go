@@ -32,6 +32,12 @@ func TestRows(t *testing.T) {
 			`"week":{"thu":"intervals 1h 1x15min","sun":"long 2h"},"races":[],"limits":[{"date":"2027-06-10","minutes":45}]`, "2027-06-10", "intervals 45min 1x15min"},
 		"two rides of a day become one, no longer than a recovery ride": {
 			`"week":{"tue":"endurance 2h; endurance 1h50","thu":"intervals 1h30 5x3min","sun":"long 4h"},"races":[{"name":"Far Ride","date":"2027-06-19","priority":"A","hours":6}]`, "2027-06-22", "recovery 45min"},
+		"a week after a fever no ride is long before nine hours": {
+			`"week":{"tue":"intervals 1h45 4x8min","wed":"endurance 2h30","thu":"intervals 2h 3x15min","fri":"recovery 1h","sat":"long 5h30","sun":"endurance 3h30"},"races":[{"name":"Far Ride","date":"2027-06-26","priority":"A","hours":9}],"sick":[{"from":"2027-06-09","to":"2027-06-12","symptoms":["fever"]}]`, "2027-06-19", "endurance 2h30"},
+		"nor the day after it": {
+			`"week":{"tue":"intervals 1h45 4x8min","wed":"endurance 2h30","thu":"intervals 2h 3x15min","fri":"recovery 1h","sat":"long 5h30","sun":"endurance 3h30"},"races":[{"name":"Far Ride","date":"2027-06-26","priority":"A","hours":9}],"sick":[{"from":"2027-06-09","to":"2027-06-12","symptoms":["fever"]}]`, "2027-06-20", "endurance 1h50"},
+		"a hard day two days before a C race of two hours and a half stays": {
+			ownWeek + `,"races":[{"name":"Mill Ride","date":"2027-06-17","priority":"C","hours":2.5}]`, "2027-06-15", "intervals 1h30 5x3min"},
 		"no strength work two days before a B race": {
 			`"week":{"tue":"intervals 1h30 5x3min","thu":"recovery 40min; strength 40min","sun":"long 3h"},"races":[{"name":"Mill Ride","date":"2027-06-12","priority":"B","hours":2}]`, "2027-06-10", "recovery 40min"},
 		"a hard day without a set says how much of it is hard": {

@@ -278,7 +278,10 @@ func (w *window) whyEasy(t int) {
 	if s.minutes == floor5(s.cap) && s.cap < s.mins && s.day.note.code != s.lastCode() {
 		s.also(s.day.note)
 	}
-	if s.minutes < s.mins && s.minutes < floor5(s.limit) {
+	switch {
+	case s.soonWell && s.minutes == s.hi:
+		s.also(note{code: WhyIllSoon})
+	case s.minutes < s.mins && s.minutes < floor5(s.limit):
 		s.also(note{code: WhyShorter, n: w.cut})
 	}
 	if len(s.why) == 0 || s.kind == long || s.kind == endurance {

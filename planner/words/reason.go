@@ -137,6 +137,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyIllTest:       {ruleBack, "A few short repetitions test your legs, so that RACE is not your first hard effort after being ill. Ride them only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllEnough:     {ruleBack, "One hard day is enough before this race, because you were ill or injured."},
 	engine.WhyIllTwo:        {ruleBack, "This is one of two smaller hard days of your taper, because you were ill or injured. The first comes a week after your last ill day at the earliest. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
+	engine.WhyIllSoon:       {ruleBack, "You were ill or injured not long ago and have ridden little since, so this ride is shorter."},
 	engine.WhyIllOne:        {ruleBack, "This is the one hard day of your taper, because you were ill or injured. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyHold:          {ruleStop, "These symptoms need a doctor. You do not train until a doctor clears you."},
 	engine.WhyHead:          {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and go back a step."},
