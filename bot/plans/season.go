@@ -79,7 +79,7 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 			p.Addf("%s", seasonVerdict(check, facts, room))
 		}
 		if numbers {
-			seasonNumbers(&p, &reply, check, facts, today)
+			seasonNumbers(&p, &reply, check, all, today)
 		} else {
 			seasonBrief(&p, &reply, check, all, today, room, block+without, rough(back))
 		}
@@ -176,11 +176,10 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		if room < narrowest {
 			p.Add(say.PlainLines(closeRaces(c, f)...)...)
 		}
-		for _, line := range otherRaces(c, f, today) {
-			if roomLeft(p, mostKept) > utf8.RuneCountInString(line) {
-				p.Addf("%s", line)
-			}
+		if room == narrowest {
+			addWhereRoom(p, notRidden(all, today), mostKept)
 		}
+		addWhereRoom(p, otherRaces(c, all, today), mostKept)
 	}
 	if block != "" {
 		p.Addf("%s.", block)
@@ -200,6 +199,15 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		p.Addf("%s %s %s", show.PerCent, rough, show.SourcePerCent)
 	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
+}
+
+// addWhereRoom adds the lines for which an answer of so many characters has room.
+func addWhereRoom(p *say.Page, lines []string, most int) {
+	for _, line := range lines {
+		if roomLeft(p, most) > utf8.RuneCountInString(line) {
+			p.Addf("%s", line)
+		}
+	}
 }
 
 // taperDays is how much of a season its tapers take.
@@ -296,11 +304,13 @@ func lettered(f *planner.Facts, r *planner.Race) string {
 }
 
 // otherRaces names those to come that nothing was said of: they have no taper to weigh.
-func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string {
-	last := c.Goals[len(c.Goals)-1].Race
+// Those that are not ridden at all are told by notRidden.
+func otherRaces(c *season.Check, all desk.Ledger, today planner.Date) []string {
+	f, last, lost := all.Now, c.Goals[len(c.Goals)-1].Race, lostRaces(all, today)
 	var names []string
 	for i := range f.Races {
-		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) {
+		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) &&
+			!slices.ContainsFunc(lost, func(l planner.RaceRole) bool { return l.Race.Is(r) }) {
 			names = append(names, lettered(f, r))
 		}
 	}
@@ -349,15 +359,19 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 	return fmt.Sprintf("%s are %s apart", pair, show.Count(clash.Days, "day"))
 }
 
-// notRidden names a race to come that has lost its days to another one.
+// notRidden names the first race to come that has lost its days to another one.
 func notRidden(all desk.Ledger, today planner.Date) []string {
-	plan := engine.Derive(today, all.All)
-	for _, role := range plan.Races {
-		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
-			return []string{fmt.Sprintf("%s is left out of these sums, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
-		}
+	for _, lost := range lostRaces(all, today) {
+		return []string{fmt.Sprintf("%s is left out of these sums, because it is on the same days as %s.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
 	}
 	return nil
+}
+
+// lostRaces are those to come that have lost their days to another one.
+func lostRaces(all desk.Ledger, today planner.Date) []planner.RaceRole {
+	return slices.DeleteFunc(slices.Clone(engine.Derive(today, all.All).Races), func(role planner.RaceRole) bool {
+		return role.Role != planner.Outranked || role.Race.Last() < today || role.Host == nil
+	})
 }
 
 // noSeason says in a sentence why there is nothing to weigh, and what to do.

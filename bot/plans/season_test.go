@@ -420,7 +420,14 @@ func TestOverlapsAreTold(t *testing.T) {
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}
-	k.OK(`/race priority race:"Spring Tour" priority:B`)
+	k.OK("/race priority race:\"Inner Crit\" priority:B", `/race add name:"A Race whose Name is Long" date:2026-07-26 priority:B hours:3`)
+	for _, line := range []string{"/season check", "/season check numbers:all"} { // the first answer has little room now
+		text := k.OK(line).Text()
+		if bottest.Wants(t, k.OK(line), "Inner Crit is left out of these sums, because it is on the same days as Spring Tour."); strings.Contains(text, "Inner Crit (B)") {
+			t.Errorf("%s: a race that is not ridden is spoken of as if it were:\n%s", line, text)
+		}
+	}
+	k.OK(`/race priority race:"Inner Crit" priority:A`, `/race priority race:"Spring Tour" priority:B`)
 	bottest.Wants(t, k.OK(`/plan options race:"Inner Crit"`), "Spring Tour lies inside your taper and counts as riding.")
 }
 
