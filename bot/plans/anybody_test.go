@@ -176,7 +176,7 @@ func TestSeasonCheckIsShort(t *testing.T) {
 		}
 		reply := plans.SeasonReply(desk.Ledger{Now: f, All: f}, today, false)
 		brief(t, reply)
-		for _, part := range []string{"makes the difference", "Keep your season", "Step by step", "coming back"} {
+		for _, part := range []string{"makes the difference", "Keep your season", "The whole change, behind the numbers", "coming back"} {
 			if strings.Contains(reply.Text(), part) {
 				said[part]++
 			}

@@ -166,7 +166,7 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	f, terse := all.Now, room > wide
 	if step := firstStep(c); step != nil {
 		p.Add(say.PlainLines(changeEffect(c, step, f, room)...)...)
-		p.Addf("%s", whereItLeads(c, f, terse))
+		p.Addf("%s", allAtOnce(c, f, terse))
 		offerChange(p, reply, "Make it a B race", step, f)
 	} else if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, c.Best, f, room)...)...)

@@ -207,7 +207,7 @@ func TestCrowdedSeasonIsTold(t *testing.T) {
 	k := withGoals(t, "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve", "Thirteen")
 	reply := k.OK("/season check")
 	bottest.Wants(t, reply, "Too many full tapers (days of less riding before an A race). Begin with One: make it a B race, with only a few easier days.\nCompared with your plan now: about 0.1 to 0.",
-		" % faster in 12 other races, because you train more before them, but about 0.", " % slower in that race.\n", "\nStep by step this could lead to full tapers for Eleven, Twelve and Thirteen only, and to about 2.1 % less race time in all.\n", "Make it a B race: /season apply make-b:\"One 2026-06-28\"\n")
+		" % faster in 12 other races, because you train more before them, but about 0.", " % slower in that race.\n", "\nThe whole change, behind the numbers: full tapers for Eleven, Twelve and Thirteen only, and about 2.1 % less race time on average.\n", "Make it a B race: /season apply make-b:\"One 2026-06-28\"\n")
 	numbers := k.OK("/season check numbers:all")
 	bottest.Wants(t, numbers, "The whole change: One, Two, Three, Four, Five, Six, Seven, Eight, Nine and Ten become B races, with a few easier days each. Eleven, Twelve and Thirteen stay A races.\n",
 		" One alone as a B race brings about 0.", "\nand 8 more A races: /race list", " of the season's 253 days.", `Make all 10 B races: /season apply make-b:"2026-06-28; 2026-07-12; `)

@@ -330,9 +330,10 @@ func wholeChange(c *season.Check, f *planner.Facts) string {
 	return text
 }
 
-// whereItLeads is the whole change, as far as the steps after the first one are worth it too, told by the races that stay A races or by the others,
-// whichever are fewer, or in a terse answer by how many there are.
-func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
+// allAtOnce is the whole change, told by the races that stay A races or by the others, whichever are fewer, or in a
+// terse answer by how many there are. Step by step a season need not get so far: once a race counts as a B race, the
+// rest may not be worth it any more.
+func allAtOnce(c *season.Check, f *planner.Facts, terse bool) string {
 	var kept, others []string
 	for i := range c.Goals {
 		switch r := c.Goals[i].Race; {
@@ -350,7 +351,7 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 	if terse {
 		end = show.Count(len(c.Best.ToB), "B race")
 	}
-	return fmt.Sprintf("Step by step this could lead to %s, and to about %s %% less race time in all.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
+	return fmt.Sprintf("The whole change, behind the numbers: %s, and about %s %% less race time on average.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
 }
 
 // blockDecides says of blocks without which the advice would be another one: a rider who asked before
