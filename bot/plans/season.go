@@ -173,10 +173,10 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
+		addWhereRoom(p, insideTapers(c, f, false), mostKept)
 		if room < narrowest {
 			p.Add(say.PlainLines(closeRaces(c, f)...)...)
-		}
-		if room == narrowest {
+		} else {
 			addWhereRoom(p, notRidden(all, today), mostKept)
 		}
 		addWhereRoom(p, otherRaces(c, all, today), mostKept)
@@ -310,6 +310,7 @@ func otherRaces(c *season.Check, all desk.Ledger, today planner.Date) []string {
 	var names []string
 	for i := range f.Races {
 		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) &&
+			!slices.ContainsFunc(c.Inside, func(i season.Inside) bool { return i.Race.Is(r) && told(i.Cost.Mid) }) &&
 			!slices.ContainsFunc(lost, func(l planner.RaceRole) bool { return l.Race.Is(r) }) {
 			names = append(names, lettered(f, r))
 		}
@@ -321,6 +322,23 @@ func otherRaces(c *season.Check, all desk.Ledger, today planner.Date) []string {
 		return []string{names[0] + " has no full taper, so it has no figure here. Leave it as it is."}
 	}
 	return []string{fewNames(names) + " have no full taper, so they have no figure here. Leave them as they are."}
+}
+
+// insideTapers says what races inside a taper cost the race of that taper: its figure leaves that out.
+func insideTapers(c *season.Check, f *planner.Facts, ranges bool) (lines []string) {
+	for i := range c.Inside {
+		in := &c.Inside[i]
+		if !told(in.Cost.Mid) {
+			continue
+		}
+		cost := in.Cost
+		if !ranges {
+			cost.Low, cost.High = cost.Mid, cost.Mid
+		}
+		lines = append(lines, fmt.Sprintf("%s is inside the taper for %s. Riding it makes you %s. The figure above leaves that out.",
+			lettered(f, in.Race), briefRace(f, in.Host), show.Compared(cost, "faster", "slower", "there")))
+	}
+	return lines
 }
 
 // closeRaces says of A races that are close together what the first one's taper costs the

@@ -28,10 +28,12 @@ func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledg
 		p.Addf("%s%s", averageLine(c), stepAlone(c, f))
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
+		p.Add(say.PlainLines(insideTapers(c, f, true)...)...)
 		p.Add(say.PlainLines(notRidden(all, today)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(goalRows(c, f, today)...)
+		p.Add(say.PlainLines(insideTapers(c, f, true)...)...)
 		p.Add(say.PlainLines(otherRaces(c, all, today)...)...)
 		p.Add(say.PlainLines(notRidden(all, today)...)...)
 		if len(c.Clashes) > 0 {

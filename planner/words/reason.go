@@ -226,7 +226,7 @@ var warnings = map[engine.Code]sentence{
 	engine.WarnLateB:       {ruleLate, "RACE was registered DAYS before the race. Its easier days no longer fit."},
 	engine.WarnBlockLength: {ruleUnload, "RACE comes right after an overload block, so its taper takes DAYS and not the length you set. The fatigue of the block needs them."},
 	engine.WarnCloseB:      {ruleClose, "OTHER and RACE are B races within DAYS, so you train through RACE. Mark the one that counts as important."},
-	engine.WarnInside:      {ruleInside, "RACE is DAYS before OTHER and inside its taper. Riding it tires you a little, so the days around it are easy."},
+	engine.WarnInside:      {ruleInside, "RACE is DAYS before OTHER and inside its taper. Riding it tires you, so the days around it are easy."},
 	engine.WarnInRecovery:  {ruleInside, "RACE on DAY is in the recovery days after OTHER. Ride it easily or leave it out."},
 	engine.WarnNoHard:      {ruleHardDays, "Your usual week has no hard day, so the taper for RACE has none but openers."},
 	engine.WarnNoTouch:     {ruleHardDays, "The taper for RACE has no hard day, because no day before it has room for one."},
