@@ -301,7 +301,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 		lines = append(lines, say.Linef("What changes: every day is rest until you tell me that you are well."))
 	}
 	if first {
-		lines = append(lines, firstFact("the days and the symptom or injury that you chose"))
+		lines = append(lines, firstFact("the days and the symptom or injury that you named"))
 	}
 	return append(lines, say.Linef("When you are well: /tell well"))
 }
