@@ -63,10 +63,10 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	}
 	first := check.Goals[0].Race
 	back := comingBack(engine.Derive(today, all.All))
-	block, without := blockDecides(check, all, today)
+	block, blockBrief := blockDecides(check, all, today)
 	build := func(room room) say.Reply {
 		if room == narrowest {
-			without = ""
+			block = blockBrief
 		}
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
@@ -81,7 +81,7 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 		if numbers {
 			seasonNumbers(&p, &reply, check, all, today)
 		} else {
-			seasonBrief(&p, &reply, check, all, today, room, block+without, rough(back))
+			seasonBrief(&p, &reply, check, all, today, room, block, rough(back))
 		}
 		reply.Lines = p.Done()
 		return reply

@@ -355,8 +355,8 @@ func allAtOnce(c *season.Check, f *planner.Facts, terse bool) string {
 }
 
 // blockDecides says of blocks without which the advice would be another one: a rider who asked before
-// and told of a block since is told what changed. Both are "" where there are none.
-func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, more string) {
+// and told of a block since is told what changed, or in brief that it did. Both are "" where there are none.
+func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (whole, brief string) {
 	past := today.AddDays(-blockCounts)
 	var blocks []planner.Block
 	for _, b := range all.Now.Blocks {
@@ -378,9 +378,10 @@ func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, 
 		return "", ""
 	}
 	if len(blocks) > 1 {
-		return "Your blocks make the difference", fmt.Sprintf(": without them I would say: %s", advice)
+		return "Your blocks make the difference: without them I would say: " + advice, "Without your blocks I would say something else"
 	}
-	return "Your block makes the difference", fmt.Sprintf(" (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice)
+	return fmt.Sprintf("Your block makes the difference (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice),
+		"Without your block I would say something else"
 }
 
 // blockCounts is for how many days a block that is over is spoken of.
