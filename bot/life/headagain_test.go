@@ -46,3 +46,16 @@ func TestHeadSymptomsReturn(t *testing.T) {
 		}
 	}
 }
+
+// However soon a doctor clears a rider after a knock to the head, that day and the next one are rest (consensus on
+// concussion in sport 2022: no return on the same day, a day or two of rest first).
+func TestRestAfterAKnock(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"` + bottest.InesWeek + `"`)
+	stopped(t, k, "I banged my head", planner.LevelHead)
+	bottest.Wants(t, k.OK("/tell well cleared:yes"), "\nWed 3 Jun, you ride again: recovery 20min.")
+	for day, want := range map[string]string{"2026-06-01": "rest.", "2026-06-02": "rest.\nWhy: After a knock on the head you rest that day and the next one, even when a doctor has cleared you.",
+		"2026-06-03": "recovery 20min.", "2026-06-08": "recovery 40min.", "2026-06-09": "intervals"} {
+		bottest.Wants(t, k.OK("/ride "+day), want)
+	}
+}

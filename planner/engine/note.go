@@ -60,6 +60,7 @@ const (
 	WhyIllTwo        Code = "WhyIllTwo"
 	WhyHold          Code = "WhyHold"
 	WhyHead          Code = "WhyHead"
+	WhyHeadRest      Code = "WhyHeadRest" // cleared, but the knock was yesterday or today
 	// hard days
 	WhyHardKept       Code = "WhyHardKept"
 	WhyHardHalf       Code = "WhyHardHalf"

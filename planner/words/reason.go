@@ -139,6 +139,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyIllTwo:        {ruleBack, "This is one of two smaller hard days of your taper, because you were ill or injured. The first comes a week after your last ill day at the earliest. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllOne:        {ruleBack, "This is the one hard day of your taper, because you were ill or injured. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyHold:          {ruleStop, "These symptoms need a doctor. You do not train until a doctor clears you."},
+	engine.WhyHeadRest:      {ruleStop, "After a knock on the head you rest that day and the next one, even when a doctor has cleared you."},
 	engine.WhyHead:          {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and see the doctor again."},
 
 	engine.WhyHardKept:       {ruleHardDays, "This is your usual hard day, and it stays."},
