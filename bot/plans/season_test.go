@@ -416,14 +416,14 @@ func TestOverlapsAreTold(t *testing.T) {
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
 	bottest.Wants(t, reply, "Keep your season as it is: I found no change that makes you clearly faster.", " faster in Spring Tour, and about the same in Later.",
-		"\nInner Crit is left out of these sums, because it is on the same days as Spring Tour.\n")
+		"\nInner Crit is on the same days as Spring Tour, so these sums leave it out.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}
 	k.OK("/race priority race:\"Inner Crit\" priority:B", `/race add name:"A Race whose Name is Long" date:2026-07-26 priority:B hours:3`)
 	for _, line := range []string{"/season check", "/season check numbers:all"} { // the first answer has little room now
 		text := k.OK(line).Text()
-		if bottest.Wants(t, k.OK(line), "Inner Crit is left out of these sums, because it is on the same days as Spring Tour."); strings.Contains(text, "Inner Crit (B)") {
+		if bottest.Wants(t, k.OK(line), "Inner Crit is on the same days as Spring Tour, so these sums leave it out."); strings.Contains(text, "Inner Crit (B)") {
 			t.Errorf("%s: a race that is not ridden is spoken of as if it were:\n%s", line, text)
 		}
 	}
