@@ -118,7 +118,7 @@ func cutRows(o *season.Options) []say.Line {
 	for i := range o.Inside {
 		text := fmt.Sprintf("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside[i].Race.Name, mostRaceName))
 		if cost := show.InsideCost(&o.Inside[i]); cost != "" {
-			text += fmt.Sprintf(" It makes you %s. The other figures leave that out.", cost)
+			text += fmt.Sprintf(" It makes you %s. The other figures do not count that.", cost)
 		}
 		lines = append(lines, say.Linef("%s", text))
 	}

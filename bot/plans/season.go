@@ -132,6 +132,8 @@ func comingBack(plan *engine.Plan) (last planner.Date) {
 
 const mostReply = 700 // characters of the first answer
 
+const sourceTapers = "What tapers bring: Mujika & Padilla 2003."
+
 const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
@@ -172,10 +174,11 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		p.Add(say.PlainLines(changeEffect(c, c.Best, f, room)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
-		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
+		tapers := asPlanned(c, f, terse)
+		p.Addf("%s", tapers)
 		addWhereRoom(p, insideTapers(c, f, false), mostKept)
 		if room < narrowest {
-			p.Add(say.PlainLines(closeRaces(c, f)...)...)
+			p.Add(say.PlainLines(closeRaces(c, f, strings.HasSuffix(tapers, trainLess+"."))...)...)
 		} else {
 			addWhereRoom(p, notRidden(all, today), mostKept)
 		}
@@ -194,9 +197,9 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		whereRoom(p, c, f)
 	}
 	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
-		p.Addf("%s", rough)
+		p.Addf("%s %s", rough, sourceTapers)
 	} else {
-		p.Addf("%s %s %s", show.PerCent, rough, show.SourcePerCent)
+		p.Addf("%s %s %s", show.PerCent, rough, sourceTapers)
 	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
 }
@@ -248,9 +251,9 @@ func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string 
 
 // asPlanned is what the tapers do as they are, with what they cost later races taken off:
 // to the A races, and to the others where it can be told.
-func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
+func asPlanned(c *season.Check, f *planner.Facts, terse bool) string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
-		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
+		return "Your A races have no days for a taper, so there is nothing to weigh."
 	}
 	var touched []raceEffect
 	for _, g := range c.Goals {
@@ -262,7 +265,19 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 			touched = append(touched, raceEffect{name: lettered(f, e.Race), mid: e.Change.Mid})
 		}
 	}
-	return []string{fmt.Sprintf("What %s: %s.", with, effectsText(touched, terse))}
+	text := effectsText(touched, terse)
+	if slowed(touched) {
+		text += trainLess
+	}
+	return fmt.Sprintf("What %s: %s.", with, text)
+}
+
+const trainLess = ", because you train less in a taper"
+
+// slowed reports that the last ones told of some races lose, which asks for a reason.
+func slowed(touched []raceEffect) bool {
+	return slices.ContainsFunc(touched, func(e raceEffect) bool { return e.mid < 0 && told(e.mid) }) &&
+		!slices.ContainsFunc(touched, func(e raceEffect) bool { return !told(e.mid) })
 }
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
@@ -335,31 +350,31 @@ func insideTapers(c *season.Check, f *planner.Facts, ranges bool) (lines []strin
 		if !ranges {
 			cost.Low, cost.High = cost.Mid, cost.Mid
 		}
-		lines = append(lines, fmt.Sprintf("%s is inside the taper for %s. Riding it makes you %s. The figure above leaves that out.",
+		lines = append(lines, fmt.Sprintf("%s is inside the taper for %s. Riding it makes you %s. The figures above do not count that.",
 			lettered(f, in.Race), briefRace(f, in.Host), show.Compared(cost, "faster", "slower", "there")))
 	}
 	return lines
 }
 
 // closeRaces says of A races that are close together what the first one's taper costs the
-// second, and that both may stay A races.
-func closeRaces(c *season.Check, f *planner.Facts) []string {
+// second, and why where that is not said yet, and that both may stay A races.
+func closeRaces(c *season.Check, f *planner.Facts, reasoned bool) []string {
 	for _, clash := range c.Clashes {
 		if len(clash.Choices) == 0 {
 			continue
 		}
 		for _, g := range c.Goals {
 			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				because := ", because you train less in a taper"
+				because := trainLess
 				first, second := briefRace(f, clash.First), briefRace(f, g.Race)
 				both := first + " and " + second
 				if len(first)+len(second) > mostPair/2 {
 					both = "it and " + first
 				}
-				if len(first)+len(second) > mostPair {
+				if reasoned || len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figure above has that taken off. Keep %s as A races.",
+				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figures above count that. Keep %s as A races.",
 					season.Tenths(-before), second, because, both)}
 			}
 		}
@@ -380,7 +395,7 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 // notRidden names the first race to come that has lost its days to another one.
 func notRidden(all desk.Ledger, today planner.Date) []string {
 	for _, lost := range lostRaces(all, today) {
-		return []string{fmt.Sprintf("%s is on the same days as %s, so these sums leave it out.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
+		return []string{fmt.Sprintf("%s is on the same days as %s, so ride only one of them. These sums leave the first one out.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
 	}
 	return nil
 }

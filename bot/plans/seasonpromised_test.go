@@ -25,7 +25,7 @@ var (
 	saidRace    = regexp.MustCompile(`(?m)^(Race \d+)(?: \([BC]\))?: (?:([\d.]+) % (faster|slower)|about the same)`)
 	saidAverage = regexp.MustCompile(`On average over all your races, the (?:whole )?change makes you about ([\d.]+) % faster`)
 	saidStep    = regexp.MustCompile(`On average over all your races: about ([\d.]+) % less race time`)
-	saidEnd     = regexp.MustCompile(`The whole change, behind the numbers: .*, and about ([\d.]+) % less race time on average\.`)
+	saidEnd     = regexp.MustCompile(`If you made all the changes \(Show the numbers\): .*, and about ([\d.]+) % less race time on average, this step included\.`)
 )
 
 // oneOf is one of some values.

@@ -90,7 +90,7 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
 	for _, inside := range season.InsideOf(plan, f, t) {
 		if cost := InsideCost(&inside); cost != "" {
-			lines = append(lines, fmt.Sprintf("%s, which is inside this taper, makes you %s. The figure above leaves that out.", CutTo(inside.Race.Name, MostName), cost))
+			lines = append(lines, fmt.Sprintf("%s, which is inside this taper, makes you %s. The figures above do not count that.", CutTo(inside.Race.Name, MostName), cost))
 		}
 	}
 	if t.From <= plan.Today { // it keeps its length now
