@@ -91,7 +91,10 @@ func takeEasier(ctx context.Context, b *desk.Base, req desk.Request, f desk.Ledg
 	if err != nil {
 		return say.Reply{}, err
 	}
-	n := news{from: date, text: fmt.Sprintf("Noted: an easier %s, at most %s.", show.Dated(date, today), planner.Duration(minutes))}
+	n := news{from: date, text: fmt.Sprintf("Noted: an easier day on %s, at most %s.", show.Dated(date, today), planner.Duration(minutes))}
+	if h, held := desk.Held(e.Facts); held {
+		n.more = []say.Line{say.Linef("! %s", words.StopAnswer(h.Level))}
+	}
 	n.takesLimitBack(e, eased)
 	return told(e, n), nil
 }

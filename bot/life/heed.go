@@ -27,6 +27,7 @@ var levels = map[care.Level]planner.Level{
 type Heard struct {
 	care.Finding
 	options []string // that hold it, in order
+	again   bool     // of a knock to the head that a doctor had cleared
 }
 
 // Danger reports that something was found.
@@ -110,6 +111,9 @@ func Names(ctx context.Context, b *desk.Base, req *desk.Request) (names []string
 // Heed answers words of danger before anything else. run does the rest of the request.
 func Heed(ctx context.Context, b *desk.Base, req *desk.Request, h *Heard, run func() (say.Reply, error)) (say.Reply, error) {
 	req.Options = maps.Clone(req.Options)
+	if what, told := h.trouble(req); h.headAgain(ctx, b, req, what, parts(told[what.option])) {
+		h.Level, h.again = care.Head, true
+	}
 	switch {
 	case h.Level == care.Talk:
 		return h.talk(req, run), nil
@@ -134,6 +138,9 @@ func (h *Heard) stop(ctx context.Context, b *desk.Base, req *desk.Request, run f
 	var p say.Page
 	var reply say.Reply
 	p.Addf("! %s", words.CareAnswer(h.Finding))
+	if h.again {
+		p.Addf("This may still come from the knock to your head, so see the doctor again before you ride.")
+	}
 	if req.Nowhere {
 		return alarmed(&p, reply)
 	}
@@ -184,6 +191,7 @@ func (h *Heard) hold(ctx context.Context, b *desk.Base, req desk.Request) (held 
 	held.Level = levels[h.Level]
 	_, err = b.Decide(ctx, req, func(tx *storage.DB, known desk.Ledger) error {
 		held.First = nothingTold(known.All)
+		h.Head = h.Head || h.Level == care.Emergency && afterHead(known.Now, req.Rider.Today) // its steps begin anew
 		held.Anew = slices.DeleteFunc(h.levels(), func(level planner.Level) bool { return stands(known.Now, level) })
 		for _, level := range held.Anew {
 			if err := tx.AddHold(ctx, req.Rider.Athlete.ID, req.Now, level); err != nil {

@@ -67,12 +67,19 @@ func (t *trouble) tell(ctx context.Context, b *desk.Base, req desk.Request) (say
 	if levels[found.Level].Holds() { // unless it is a name
 		found = weighed(text, list, Names(ctx, b, &req)...)
 	}
+	heard := &Heard{Finding: found}
+	if heard.Verdict == care.Nothing { // ill, and nothing else is said
+		heard.Finding = care.Finding{Verdict: care.Stop, Level: care.Rest}
+	}
+	if heard.headAgain(ctx, b, &req, t, list) {
+		heard.Level, heard.again = care.Head, true
+	}
 	switch { // danger comes before a fault of the day
 	case found.Level == care.Talk:
 		return alarmed(&say.Page{Lines: []say.Line{say.Linef("%s", words.CareAnswer(found))}}, say.Reply{}), nil
-	case levels[found.Level].Holds(): // asking counts as found
+	case levels[heard.Level].Holds(): // asking counts as found
 		req.Command = "" // nothing else is kept of it
-		return (&Heard{Finding: found}).stop(ctx, b, &req, nil), nil
+		return heard.stop(ctx, b, &req, nil), nil
 	case err != nil:
 		return say.Reply{}, err
 	}
@@ -294,7 +301,7 @@ func (t *trouble) means(e *desk.Effect, ill *planner.Illness, today planner.Date
 		lines = append(lines, say.Linef("What changes: every day is rest until you tell me that you are well."))
 	}
 	if first {
-		lines = append(lines, firstFact("the days and the symptom or injury that you chose"))
+		lines = append(lines, firstFact("the days and the symptom or injury that you named"))
 	}
 	return append(lines, say.Linef("When you are well: /tell well"))
 }

@@ -41,7 +41,7 @@ func tellTired(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	if req.Get("legs") == legsFine {
 		return notTired(ctx, b, req, date)
 	}
-	if h, held := desk.Held(facts.Now); held {
+	if h, held := desk.Held(facts.Now); held && (req.Get("legs") != legsEased || !req.Has("minutes")) { // a way back is kept
 		return show.Stopped(say.Linef("No training: your health comes first."), h.Level), nil
 	}
 	if !desk.Planned(facts.Now) {

@@ -136,3 +136,24 @@ func hardDays(k *bottest.Talk, race planner.Date) map[planner.Date]bool {
 	}
 	return out
 }
+
+// An easier form of a day comes back by Undo while training is held back, too, and no session is told with it.
+func TestEasierFormComesBackWhileHeld(t *testing.T) {
+	k := withWeek(t)
+	k.Press(k.OK("/tell tired"), "Take the easier form")
+	k.Say("I banged my head")
+	before := k.Facts()
+	for _, line := range []string{"/tell limit day:today minutes:30", "/tell limit day:today minutes:none"} {
+		changed := k.OK(line)
+		if bottest.SameFacts(before, k.Facts()) {
+			t.Errorf("%s changes nothing", line)
+		}
+		back := k.Press(changed, "Undo")
+		if bottest.Wants(t, back, "! Stop riding and have your head checked"); !bottest.SameFacts(before, k.Facts()) {
+			t.Errorf("%s, undone: %+v, was %+v", line, k.Facts().Limits, before.Limits)
+		}
+		if strings.Contains(back.Text(), "recovery") {
+			t.Errorf("a session is told:\n%s", back.Text())
+		}
+	}
+}

@@ -115,8 +115,12 @@ func cutRows(o *season.Options) []say.Line {
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut of your hours than the planned %s.", removed(planned))}
 	}
-	if o.Inside != nil {
-		lines = append(lines, say.Linef("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside.Name, mostRaceName)))
+	for i := range o.Inside {
+		text := fmt.Sprintf("%s lies inside your taper and counts as riding.", show.CutTo(o.Inside[i].Race.Name, mostRaceName))
+		if cost := show.InsideCost(&o.Inside[i]); cost != "" {
+			text += fmt.Sprintf(" It makes you %s. The other figures do not count that.", cost)
+		}
+		lines = append(lines, say.Linef("%s", text))
 	}
 	return lines
 }

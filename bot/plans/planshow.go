@@ -133,11 +133,12 @@ func raceAround(plan *engine.Plan, f *planner.Facts, inside *planner.Race) *plan
 	return around
 }
 
-// warningsOf are the warnings that a race's plan needs: its own and those of the whole plan.
+// warningsOf are the warnings that a race's plan needs: its own, those of races inside its taper and those of the whole plan.
 func warningsOf(plan *engine.Plan, role planner.RaceRole) []say.Line {
 	var lines []say.Line
-	for _, w := range words.Warnings(plan) {
-		if w.Race == nil || w.Race == role.Race {
+	for i, w := range words.Warnings(plan) {
+		of := &plan.Warnings[i]
+		if w.Race == nil || w.Race == role.Race || of.Code == engine.WarnInside && of.Other == role.Race {
 			lines = append(lines, show.WarningLine(&w))
 		}
 	}

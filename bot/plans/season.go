@@ -63,10 +63,10 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 	}
 	first := check.Goals[0].Race
 	back := comingBack(engine.Derive(today, all.All))
-	block, without := blockDecides(check, all, today)
+	block, blockBrief := blockDecides(check, all, today)
 	build := func(room room) say.Reply {
 		if room == narrowest {
-			without = ""
+			block = blockBrief
 		}
 		reply := say.Reply{Date: first.Date, Race: first.Name}
 		var p say.Page
@@ -79,9 +79,9 @@ func seasonReply(all desk.Ledger, today planner.Date, numbers bool) say.Reply {
 			p.Addf("%s", seasonVerdict(check, facts, room))
 		}
 		if numbers {
-			seasonNumbers(&p, &reply, check, facts, today)
+			seasonNumbers(&p, &reply, check, all, today)
 		} else {
-			seasonBrief(&p, &reply, check, all, today, room, block+without, rough(back))
+			seasonBrief(&p, &reply, check, all, today, room, block, rough(back))
 		}
 		reply.Lines = p.Done()
 		return reply
@@ -132,6 +132,8 @@ func comingBack(plan *engine.Plan) (last planner.Date) {
 
 const mostReply = 700 // characters of the first answer
 
+const sourceTapers = "What tapers bring: Mujika & Padilla 2003."
+
 const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
 // seasonVerdict is the one change that is worth it, or that none is.
@@ -166,21 +168,21 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	f, terse := all.Now, room > wide
 	if step := firstStep(c); step != nil {
 		p.Add(say.PlainLines(changeEffect(c, step, f, room)...)...)
-		p.Addf("%s", whereItLeads(c, f, terse))
+		p.Addf("%s", allAtOnce(c, f, terse))
 		offerChange(p, reply, "Make it a B race", step, f)
 	} else if show.WorthIt(c) {
 		p.Add(say.PlainLines(changeEffect(c, c.Best, f, room)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
-		p.Add(say.PlainLines(asPlanned(c, f, terse)...)...)
+		tapers := asPlanned(c, f, terse)
+		p.Addf("%s", tapers)
+		addWhereRoom(p, insideTapers(c, f, false), mostKept)
 		if room < narrowest {
-			p.Add(say.PlainLines(closeRaces(c, f)...)...)
+			p.Add(say.PlainLines(closeRaces(c, f, strings.HasSuffix(tapers, trainLess+"."))...)...)
+		} else {
+			addWhereRoom(p, notRidden(all, today), mostKept)
 		}
-		for _, line := range otherRaces(c, f, today) {
-			if roomLeft(p, mostKept) > utf8.RuneCountInString(line) {
-				p.Addf("%s", line)
-			}
-		}
+		addWhereRoom(p, otherRaces(c, all, today), mostKept)
 	}
 	if block != "" {
 		p.Addf("%s.", block)
@@ -195,11 +197,20 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		whereRoom(p, c, f)
 	}
 	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
-		p.Addf("%s", rough)
+		p.Addf("%s %s", rough, sourceTapers)
 	} else {
-		p.Addf("%s %s %s", show.PerCent, rough, show.SourcePerCent)
+		p.Addf("%s %s %s", show.PerCent, rough, sourceTapers)
 	}
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
+}
+
+// addWhereRoom adds the lines for which an answer of so many characters has room.
+func addWhereRoom(p *say.Page, lines []string, most int) {
+	for _, line := range lines {
+		if roomLeft(p, most) > utf8.RuneCountInString(line) {
+			p.Addf("%s", line)
+		}
+	}
 }
 
 // taperDays is how much of a season its tapers take.
@@ -240,9 +251,9 @@ func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string 
 
 // asPlanned is what the tapers do as they are, with what they cost later races taken off:
 // to the A races, and to the others where it can be told.
-func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
+func asPlanned(c *season.Check, f *planner.Facts, terse bool) string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
-		return []string{"Your A races have no days for a taper, so there is nothing to weigh."}
+		return "Your A races have no days for a taper, so there is nothing to weigh."
 	}
 	var touched []raceEffect
 	for _, g := range c.Goals {
@@ -254,7 +265,19 @@ func asPlanned(c *season.Check, f *planner.Facts, terse bool) []string {
 			touched = append(touched, raceEffect{name: lettered(f, e.Race), mid: e.Change.Mid})
 		}
 	}
-	return []string{fmt.Sprintf("What %s: %s.", with, effectsText(touched, terse))}
+	text := effectsText(touched, terse)
+	if slowed(touched) {
+		text += trainLess
+	}
+	return fmt.Sprintf("What %s: %s.", with, text)
+}
+
+const trainLess = ", because you train less in a taper"
+
+// slowed reports that the last ones told of some races lose, which asks for a reason.
+func slowed(touched []raceEffect) bool {
+	return slices.ContainsFunc(touched, func(e raceEffect) bool { return e.mid < 0 && told(e.mid) }) &&
+		!slices.ContainsFunc(touched, func(e raceEffect) bool { return !told(e.mid) })
 }
 
 // withTapers is what figures are of, and what they are compared with: tapers that are over
@@ -296,11 +319,14 @@ func lettered(f *planner.Facts, r *planner.Race) string {
 }
 
 // otherRaces names those to come that nothing was said of: they have no taper to weigh.
-func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string {
-	last := c.Goals[len(c.Goals)-1].Race
+// Those that are not ridden at all are told by notRidden.
+func otherRaces(c *season.Check, all desk.Ledger, today planner.Date) []string {
+	f, last, lost := all.Now, c.Goals[len(c.Goals)-1].Race, lostRaces(all, today)
 	var names []string
 	for i := range f.Races {
-		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) {
+		if r := &f.Races[i]; r.Priority != planner.PriorityA && r.Date >= today && r.Date <= last.Date && r.Status.Counts() && !c.Touches(r) &&
+			!slices.ContainsFunc(c.Inside, func(i season.Inside) bool { return i.Race.Is(r) && told(i.Cost.Mid) }) &&
+			!slices.ContainsFunc(lost, func(l planner.RaceRole) bool { return l.Race.Is(r) }) {
 			names = append(names, lettered(f, r))
 		}
 	}
@@ -313,25 +339,42 @@ func otherRaces(c *season.Check, f *planner.Facts, today planner.Date) []string 
 	return []string{fewNames(names) + " have no full taper, so they have no figure here. Leave them as they are."}
 }
 
+// insideTapers says what races inside a taper cost the race of that taper: its figure leaves that out.
+func insideTapers(c *season.Check, f *planner.Facts, ranges bool) (lines []string) {
+	for i := range c.Inside {
+		in := &c.Inside[i]
+		if !told(in.Cost.Mid) {
+			continue
+		}
+		cost := in.Cost
+		if !ranges {
+			cost.Low, cost.High = cost.Mid, cost.Mid
+		}
+		lines = append(lines, fmt.Sprintf("%s is inside the taper for %s. Riding it makes you %s. The figures above do not count that.",
+			lettered(f, in.Race), briefRace(f, in.Host), show.Compared(cost, "faster", "slower", "there")))
+	}
+	return lines
+}
+
 // closeRaces says of A races that are close together what the first one's taper costs the
-// second, and that both may stay A races.
-func closeRaces(c *season.Check, f *planner.Facts) []string {
+// second, and why where that is not said yet, and that both may stay A races.
+func closeRaces(c *season.Check, f *planner.Facts, reasoned bool) []string {
 	for _, clash := range c.Clashes {
 		if len(clash.Choices) == 0 {
 			continue
 		}
 		for _, g := range c.Goals {
 			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				because := ", because you train less in a taper"
+				because := trainLess
 				first, second := briefRace(f, clash.First), briefRace(f, g.Race)
 				both := first + " and " + second
 				if len(first)+len(second) > mostPair/2 {
 					both = "it and " + first
 				}
-				if len(first)+len(second) > mostPair {
+				if reasoned || len(first)+len(second) > mostPair {
 					because = ""
 				}
-				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figure above has that taken off. Keep %s as A races.",
+				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figures above count that. Keep %s as A races.",
 					season.Tenths(-before), second, because, both)}
 			}
 		}
@@ -349,15 +392,19 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 	return fmt.Sprintf("%s are %s apart", pair, show.Count(clash.Days, "day"))
 }
 
-// notRidden names a race to come that has lost its days to another one.
+// notRidden names the first race to come that has lost its days to another one.
 func notRidden(all desk.Ledger, today planner.Date) []string {
-	plan := engine.Derive(today, all.All)
-	for _, role := range plan.Races {
-		if role.Role == planner.Outranked && role.Race.Last() >= today && role.Host != nil {
-			return []string{fmt.Sprintf("%s is left out of these sums, because it is on the same days as %s.", briefRace(all.Now, role.Race), briefRace(all.Now, role.Host))}
-		}
+	for _, lost := range lostRaces(all, today) {
+		return []string{fmt.Sprintf("%s is on the same days as %s, so ride only one of them. These sums leave the first one out.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
 	}
 	return nil
+}
+
+// lostRaces are those to come that have lost their days to another one.
+func lostRaces(all desk.Ledger, today planner.Date) []planner.RaceRole {
+	return slices.DeleteFunc(slices.Clone(engine.Derive(today, all.All).Races), func(role planner.RaceRole) bool {
+		return role.Role != planner.Outranked || role.Race.Last() < today || role.Host == nil
+	})
 }
 
 // noSeason says in a sentence why there is nothing to weigh, and what to do.

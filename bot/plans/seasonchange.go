@@ -181,28 +181,32 @@ func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, room
 	}
 	text := effectsText(touched, room > wide)
 	if len(touched) > mostEffects && len(change.ToB) == 1 {
-		text = othersAndOwn(touched, room)
+		own := briefRace(f, change.ToB[0]) + " itself"
+		if room == narrowest {
+			own = "that race"
+		}
+		text = othersAndOwn(touched, own, room)
 	}
 	lines := []string{"Compared with your plan now: " + text + "."}
 	if len(touched) > 1 {
 		mid := math.Round(10*show.Average(change.Total, c).Mid) / 10
-		inAnHour, source := fmt.Sprintf(", or %.0f seconds in an hour", show.SecondsAnHour*mid), " Source: Mujika & Padilla 2003."
+		inAnHour := fmt.Sprintf(", or %.0f seconds in an hour", show.SecondsAnHour*mid)
 		if room == narrowest {
 			inAnHour = ""
 		}
-		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time%s.%s", season.Tenths(mid), inAnHour, source))
+		lines = append(lines, fmt.Sprintf("On average over all your races: about %s %% less race time%s.", season.Tenths(mid), inAnHour))
 	}
 	return lines
 }
 
 // othersAndOwn says of one race made a B race what that does to many others in sum, then to itself.
-func othersAndOwn(touched []raceEffect, room room) string {
+func othersAndOwn(touched []raceEffect, own string, room room) string {
 	var faster, slower []float64
 	var parts, costs []string
 	for _, e := range touched {
 		switch {
 		case e.own && e.mid < 0:
-			costs = append(costs, fmt.Sprintf("about %s %% slower in that race", season.Tenths(-e.mid)))
+			costs = append(costs, fmt.Sprintf("about %s %% slower in %s", season.Tenths(-e.mid), own))
 		case e.mid > 0:
 			faster = append(faster, e.mid)
 		default:
@@ -248,13 +252,14 @@ func bySize(effects []season.Effect) []season.Effect {
 
 const (
 	mostSteps = 2   // races that may change in what is called one change
-	mostBrief = 617 // characters of an answer but for its last two lines
-	mostKept  = 462 // of one that offers no change: its last lines are longer
+	mostBrief = 575 // characters of an answer but for its last two lines
+	mostKept  = 451 // of one that offers no change: its last lines are longer
 )
 
 const (
 	keepAny   = "If one of them matters most to you, keep it as an A race."
 	whyFaster = "Why: a full taper (days of less riding) leaves less training for the races after it."
+	whyBrief  = "Why: fewer full tapers leave more training."
 	canUndo   = "You can undo the change."
 )
 
@@ -281,25 +286,28 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 	case 1:
 		own = fmt.Sprintf("If %s matters most to you, keep it as an A race.", briefRace(f, change.ToB[0]))
 	case 2:
-		own = fmt.Sprintf("If %s or %s matters most to you, keep that one as an A race.", briefRace(f, change.ToB[0]), briefRace(f, change.ToB[1]))
+		own = fmt.Sprintf("If %s or %s matters most to you, keep it as an A race and change only the other one.", briefRace(f, change.ToB[0]), briefRace(f, change.ToB[1]))
 	}
-	left := roomLeft(p, mostBrief)
+	left, why := roomLeft(p, mostBrief), whyFaster
+	if left < fits(own)+fits(whyFaster)+fits(canUndo) {
+		why = whyBrief
+	}
 	said := map[string]bool{}
-	for _, line := range [...]string{own, whyFaster, canUndo} { // what matters most first
-		if line == whyFaster && change != c.Best {
-			continue // its effects say so, where there is room
+	for _, line := range [...]string{own, why, canUndo} { // what matters most first
+		if line == why && change != c.Best || left < fits(line) {
+			continue // the effects of a step say why, where there is room
 		}
-		if left -= utf8.RuneCountInString(line) + 1; left < 0 {
-			break
-		}
-		said[line] = true
+		left, said[line] = left-fits(line), true
 	}
-	for _, line := range [...]string{whyFaster, own, canUndo} {
+	for _, line := range [...]string{why, own, canUndo} {
 		if said[line] {
 			p.Addf("%s", line)
 		}
 	}
 }
+
+// fits is the room that a line takes.
+func fits(line string) int { return utf8.RuneCountInString(line) + 1 }
 
 // firstStep is the one race to begin with, of a change of several; nil where all of it is one step.
 func firstStep(c *season.Check) *season.Change {
@@ -330,9 +338,10 @@ func wholeChange(c *season.Check, f *planner.Facts) string {
 	return text
 }
 
-// whereItLeads is the whole change, as far as the steps after the first one are worth it too, told by the races that stay A races or by the others,
-// whichever are fewer, or in a terse answer by how many there are.
-func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
+// allAtOnce is the whole change, told by the races that stay A races or by the others, whichever are fewer, or in a
+// terse answer by how many there are. Step by step a season need not get so far: once a race counts as a B race, the
+// rest may not be worth it any more.
+func allAtOnce(c *season.Check, f *planner.Facts, terse bool) string {
 	var kept, others []string
 	for i := range c.Goals {
 		switch r := c.Goals[i].Race; {
@@ -350,12 +359,12 @@ func whereItLeads(c *season.Check, f *planner.Facts, terse bool) string {
 	if terse {
 		end = show.Count(len(c.Best.ToB), "B race")
 	}
-	return fmt.Sprintf("Step by step this could lead to %s, and to about %s %% less race time in all.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
+	return fmt.Sprintf("If you made all the changes (Show the numbers): %s, and about %s %% less race time on average, this step included.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
 }
 
 // blockDecides says of blocks without which the advice would be another one: a rider who asked before
-// and told of a block since is told what changed. Both are "" where there are none.
-func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, more string) {
+// and told of a block since is told what changed, or in brief that it did. Both are "" where there are none.
+func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (whole, brief string) {
 	past := today.AddDays(-blockCounts)
 	var blocks []planner.Block
 	for _, b := range all.Now.Blocks {
@@ -377,9 +386,10 @@ func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (short, 
 		return "", ""
 	}
 	if len(blocks) > 1 {
-		return "Your blocks make the difference", fmt.Sprintf(": without them I would say: %s", advice)
+		return "Your training blocks make the difference: without them I would say: " + advice, "Without your training blocks I would say something else"
 	}
-	return "Your block makes the difference", fmt.Sprintf(" (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice)
+	return fmt.Sprintf("Your training block makes the difference (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice),
+		"Without your training block I would say something else"
 }
 
 // blockCounts is for how many days a block that is over is spoken of.

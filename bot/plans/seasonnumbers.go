@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"musette/bot/desk"
 	"musette/bot/say"
 	"musette/bot/show"
 	"musette/planner"
@@ -19,17 +20,22 @@ const (
 )
 
 // seasonNumbers are the figures behind a verdict, with their ranges and sources.
-func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, f *planner.Facts, today planner.Date) {
+func seasonNumbers(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger, today planner.Date) {
+	f := all.Now
 	p.Gap()
 	if show.WorthIt(c) {
 		p.Add(changeRows(c, f)...)
 		p.Addf("%s%s", averageLine(c), stepAlone(c, f))
 		p.Gap()
 		p.Add(goalRows(c, f, today)...)
+		p.Add(say.PlainLines(insideTapers(c, f, true)...)...)
+		p.Add(say.PlainLines(notRidden(all, today)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
 		p.Add(goalRows(c, f, today)...)
-		p.Add(say.PlainLines(otherRaces(c, f, today)...)...)
+		p.Add(say.PlainLines(insideTapers(c, f, true)...)...)
+		p.Add(say.PlainLines(otherRaces(c, all, today)...)...)
+		p.Add(say.PlainLines(notRidden(all, today)...)...)
 		if len(c.Clashes) > 0 {
 			p.Gap()
 			p.Add(clashRows(c, f)...)

@@ -114,6 +114,7 @@ const (
 	leastLegs    = 3   // races after which legs are compared by length
 	leastAlike   = 2   // races of a length that may be preferred
 	leastApart   = 1.5 // points of legs by which it must be ahead
+	alike        = 0.5 // points within which lengths are as good
 	mostByLength = 4   // lengths that are named
 )
 
@@ -163,14 +164,41 @@ func legsLines(h *season.History) (lines []say.Line, trusted int) {
 		}
 		parts = append(parts, fmt.Sprintf("%s of 10 after %s (%s)", strings.TrimSuffix(fmt.Sprintf("%.1f", l.legs), ".0"), after, show.Count(l.races, "race")))
 	}
-	lines = []say.Line{say.Linef("Your legs on average, by length of taper: %s.", say.AndList(parts))}
-	best := lengths[0]
-	settled := h.Proposal == nil || h.Proposal.Own || h.Proposal.Refused || h.Proposal.Told || h.Proposal.Here || h.Proposal.Planned == best.days
-	k := slices.IndexFunc(lengths[1:], func(l byLength) bool { return l.races >= leastAlike }) + 1
-	if !settled && best.races >= leastAlike && k > 0 && best.legs-lengths[k].legs >= leastApart && planner.LeastOwnDays <= best.days && best.days <= planner.MostOwnDays {
-		trusted = best.days
+	text := say.AndList(parts)
+	if more := len(lengths) - len(parts); more > 0 {
+		text += ", and no better after " + show.Count(more, "other length")
 	}
-	return lines, trusted
+	lines = []say.Line{say.Linef("Your legs on average, by length of taper: %s.", text)}
+	next := h.Proposal
+	if next == nil || next.Own || next.Refused || next.Told || next.Here {
+		return lines, 0
+	}
+	return lines, farBetter(lengths, next.Planned)
+}
+
+// farBetter is the length nearest to the planned one after which legs were best, 0 where they were not far better
+// than after lengths on the other side of the planned one or at it. Each counts from its second race on.
+func farBetter(lengths []byLength, planned int) int {
+	lengths = slices.DeleteFunc(slices.Clone(lengths), func(l byLength) bool { return l.races < leastAlike })
+	best := 0
+	for _, l := range lengths {
+		apart := max(l.days-planned, planned-l.days)
+		switch {
+		case l.legs < lengths[0].legs-alike || l.days < planner.LeastOwnDays || l.days > planner.MostOwnDays:
+			continue
+		case apart == 0:
+			return 0
+		case best == 0 || apart < max(best-planned, planned-best):
+			best = l.days
+		}
+	}
+	worse := func(l byLength) bool {
+		return lengths[0].legs-l.legs >= leastApart && (planned-best)*(l.days-planned) >= 0
+	}
+	if best == 0 || !slices.ContainsFunc(lengths, worse) {
+		return 0
+	}
+	return best
 }
 
 // trustLegs offers a length after which legs were far better than after another one.

@@ -159,7 +159,7 @@ func TestLegsByLength(t *testing.T) {
 		return &season.History{Tried: tried, Proposal: &season.Proposal{Planned: planned}}
 	}
 	short, long := season.Tried{Days: 6, Legs: 9}, season.Tried{Days: 12, Legs: 6}
-	ill := season.Tried{Days: 12, Legs: 1, Ill: true}
+	five, ill := season.Tried{Days: 5, Legs: 9}, season.Tried{Days: 12, Legs: 1, Ill: true}
 	for _, tc := range []struct {
 		h    *season.History
 		want string
@@ -172,6 +172,11 @@ func TestLegsByLength(t *testing.T) {
 		{history(8, season.Tried{Legs: 8}, season.Tried{Legs: 8}, short), "Your legs on average, by length of taper: 9 of 10 after 6 days (1 race) and 8 of 10 after no taper (2 races)."},
 		{history(8, season.Tried{Legs: 8}, short, long), "Your best legs so far, 9 of 10, came after a taper of 6 days."},
 		{history(8, season.Tried{Legs: 9}, short, long), ""},
+		{history(7, five, five, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 5 days (2 races), 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races). 6"},
+		{history(6, five, five, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 5 days (2 races), 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races)."},
+		{history(13, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races)."},
+		{history(12, short, short, long, long), "Your legs on average, by length of taper: 9 of 10 after 6 days (2 races) and 6 of 10 after 12 days (2 races). 6"},
+		{history(6, five, five, short, short, long, season.Tried{Days: 13, Legs: 6}, season.Tried{Days: 10, Legs: 6}), "Your legs on average, by length of taper: 9 of 10 after 5 days (2 races), 9 of 10 after 6 days (2 races), 6 of 10 after 10 days (1 race) and 6 of 10 after 12 days (1 race), and no better after 1 other length."},
 	} {
 		lines, trusted := plans.LegsLines(tc.h)
 		got := (say.Reply{Lines: lines}).Text()

@@ -88,6 +88,11 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 	}
 	lines := []string{fmt.Sprintf("Expected in the race: %s. 1 %% is about 36 seconds in an hour.", Compared(e.Gain, "faster", "slower", "than without a taper")),
 		fmt.Sprintf("That counts both what it brings and what it costs: %s of your fatigue goes, and %s of your fitness stays.", share100(e.Shed), share100(e.Kept))}
+	for _, inside := range season.InsideOf(plan, f, t) {
+		if cost := InsideCost(&inside); cost != "" {
+			lines = append(lines, fmt.Sprintf("%s, which is inside this taper, makes you %s. The figures above do not count that.", CutTo(inside.Race.Name, MostName), cost))
+		}
+	}
 	if t.From <= plan.Today { // it keeps its length now
 		return lines
 	}
@@ -95,6 +100,14 @@ func expectedLines(plan *engine.Plan, f *planner.Facts, t *engine.Taper) []strin
 		lines = append(lines, other)
 	}
 	return lines
+}
+
+// InsideCost is what a race inside a taper does to the race of that taper, "" where that cannot be told.
+func InsideCost(i *season.Inside) string {
+	if season.Tenths(i.Cost.Mid) == "0" {
+		return ""
+	}
+	return Compared(i.Cost, "faster", "slower", "in "+CutTo(i.Host.Name, MostName))
 }
 
 // nearestOther says how the nearest other length that cuts no more compares, "" where there is none.

@@ -274,7 +274,7 @@ func Without(today planner.Date, f *planner.Facts, d *Day) []planner.Session {
 		g.Absences = slices.DeleteFunc(slices.Clone(f.Absences), func(a planner.Absence) bool { return a.From <= d.Date && d.Date <= a.To })
 	case WhyLimit, WhyLimitSet, WhyEased:
 		g.Limits = slices.DeleteFunc(slices.Clone(f.Limits), func(l planner.Limit) bool { return l.Date == d.Date })
-	case WhyIll, WhyIllFree, WhyIllReturn, WhyHurt, WhyHurtFree, WhyHurtReturn, WhyClearedReturn, WhyIllRace, WhyIllOpen, WhyIllStart, WhyIllHalf, WhyIllOne, WhyIllTwo, WhyIllSoon, WhyHold, WhyHead:
+	case WhyIll, WhyIllFree, WhyIllReturn, WhyHurt, WhyHurtFree, WhyHurtReturn, WhyClearedReturn, WhyIllRace, WhyIllOpen, WhyIllStart, WhyIllHalf, WhyIllOne, WhyIllTwo, WhyIllSoon, WhyHold, WhyHead, WhyHeadRest:
 		g.Ill, g.Holds = nil, nil
 	case WhyBlock, WhyBlockAfter:
 		g.Blocks = nil

@@ -18,6 +18,7 @@ const (
 	nextWell        = 10 // days after the last ill one in which no ride is long before a short race
 	nextReach       = 14 // and those in which the next one is smaller
 	HeadReturn      = 6  // easy days after a cleared head knock
+	HeadRest        = 1  // whole days of rest after the day of the knock, cleared or not
 	startFree       = 3  // days after an illness without a start
 	startFreeCold   = 2
 	stillIllReaches = 21
@@ -63,6 +64,14 @@ func (s *spell) whyReturn() Code {
 	return s.orHurt(WhyIllReturn, WhyHurtReturn)
 }
 
+// whyFree is the reason of a day of rest after the last ill one.
+func (s *spell) whyFree() Code {
+	if s.head {
+		return WhyHeadRest
+	}
+	return s.orHurt(WhyIllFree, WhyHurtFree)
+}
+
 // hold is a stop that no doctor has lifted: its first day, zero for none, and the gravest of what was entered.
 type hold struct {
 	from  planner.Date
@@ -85,6 +94,7 @@ func (c *calendar) spells() (out []spell, held hold) {
 			s.last, s.back = ill.Cleared-1, ill.Cleared-1
 			switch {
 			case s.head:
+				s.back = max(s.back, ill.From.AddDays(HeadRest))
 				s.end = s.back.AddDays(HeadReturn)
 			case ill.Level != planner.NoLevel:
 				s.end = s.back.AddDays(returnRidesAfter(ill.From, s.last))
@@ -133,7 +143,7 @@ func (c *calendar) layIllness(spells []spell) {
 			}
 			code := s.orHurt(WhyIll, WhyHurt)
 			if t > s.last {
-				code = s.orHurt(WhyIllFree, WhyHurtFree)
+				code = s.whyFree()
 			}
 			d.owner, d.phase, d.out = byHealth, planner.Health, plan{}
 			d.bound(0, note{code: code})

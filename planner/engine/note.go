@@ -61,6 +61,7 @@ const (
 	WhyIllSoon       Code = "WhyIllSoon" // no ride is long yet
 	WhyHold          Code = "WhyHold"
 	WhyHead          Code = "WhyHead"
+	WhyHeadRest      Code = "WhyHeadRest" // cleared, but the knock was yesterday or today
 	// hard days
 	WhyHardKept       Code = "WhyHardKept"
 	WhyHardHalf       Code = "WhyHardHalf"

@@ -16,6 +16,7 @@ var healthChecks = []check{
 		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-28", "recovery 30 easy")},
 		{`"sick":[{"from":"2026-05-24","to":"2026-05-26","symptoms":["fever"]}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 		{`"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "endurance 120 steady")},
+		{`"holds":[{"date":"2026-05-24","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-25", "recovery 20 easy")},
 		{`"holds":[{"date":"2026-05-20","level":"head","cleared":"2026-05-24"}]`, sets("2026-05-29", "intervals 60 hard 3x3min")},
 	}},
 }
@@ -70,8 +71,8 @@ func checkStop(v *view) {
 	}
 }
 
-// checkIll: ill days are rest, and so are two days after all but a cold. In the
-// return nothing is hard but a race that may be started.
+// checkIll: ill days are rest, and so are two days after all but a cold, and the day
+// after a knock on the head. In the return nothing is hard but a race that may be started.
 func checkIll(v *view) {
 	for _, ill := range v.f.Troubles() {
 		last := ill.To
@@ -87,6 +88,9 @@ func checkIll(v *view) {
 		rest := last
 		if !head && !onlyColds(ill) {
 			rest += 2
+		}
+		if anyOf(ill, stops[len(stops)-1:]) || ill.Level == planner.LevelHead {
+			rest = max(rest, ill.From+1)
 		}
 		back := rest.AddDays(max(3, min(7, ill.From.DaysUntil(last)+1)))
 		if anyOf(ill, stops) || ill.Level == planner.LevelHead {

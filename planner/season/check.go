@@ -19,6 +19,7 @@ type Check struct {
 	Best                  *Change  // the best other choice that was found; nil: none is clearly better
 	Touched               []Effect // what the A races' tapers do to the other races to come
 	Over                  bool     // some of the season's tapers are over and count no more
+	Inside                []Inside // races to come inside the tapers of the goals; no goal's figure has their cost in it
 }
 
 // Touches reports a B or C race to which the A races' tapers make a difference that can be told.
@@ -124,6 +125,9 @@ func (s *season) weighGoals(check *Check) {
 		}
 		g.Net, g.Before = response.RangeOf(nets[i]), response.RangeOf(before[i])
 		check.Goals = append(check.Goals, g)
+		if k := slices.IndexFunc(s.base.Tapers, func(t engine.Taper) bool { return t.Race == r }); k >= 0 {
+			check.Inside = append(check.Inside, s.inside(s.base, &s.base.Tapers[k])...)
+		}
 	}
 }
 

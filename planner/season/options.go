@@ -49,7 +49,7 @@ type Option struct {
 type Options struct {
 	Race       *planner.Race
 	Next       *planner.Race // the next A race, else the next race; nil: none to come
-	Inside     *planner.Race // a race inside the taper, which counts as riding; nil: none
+	Inside     []Inside      // races to come inside the taper, which count as riding
 	Days       int           // planned
 	Cut        int           // planned, per cent
 	Lengths    []Option
@@ -74,11 +74,7 @@ func NewOptions(today planner.Date, f *planner.Facts, race *planner.Race) (*Opti
 	c := &comparison{goal: g}
 	c.look()
 	o := &Options{Race: g.taper.Race, Next: c.next, Days: g.taper.Days, Cut: g.taper.Cut}
-	for _, role := range base.Races {
-		if role.Role == planner.InsideTaper && role.Host == o.Race && o.Inside == nil {
-			o.Inside = role.Race
-		}
-	}
+	o.Inside = g.inside(base, g.taper)
 	for n := 0; n <= max(longestOption, o.Days); n++ {
 		if n != o.Days && (n > 0 && n < planner.MinTaperDays || n > longestOption) || !g.fits(n) {
 			continue

@@ -140,7 +140,8 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyIllSoon:       {ruleBack, "You were ill or injured not long ago and have ridden little since, so this ride is shorter."},
 	engine.WhyIllOne:        {ruleBack, "This is the one hard day of your taper, because you were ill or injured. Ride it only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyHold:          {ruleStop, "These symptoms need a doctor. You do not train until a doctor clears you."},
-	engine.WhyHead:          {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and go back a step."},
+	engine.WhyHeadRest:      {ruleStop, "After a knock on the head you rest that day and the next one, even when a doctor has cleared you."},
+	engine.WhyHead:          {ruleStop, "After a knock on the head you come back in steps of a day. If any symptom returns, stop and see the doctor again."},
 
 	engine.WhyHardKept:       {ruleHardDays, "This is your usual hard day, and it stays."},
 	engine.WhyHardHalf:       {ruleDose, "You ride as hard as usual but with fewer repetitions, %d days before RACE. That keeps you sharp and lets you recover."},
@@ -227,7 +228,7 @@ var warnings = map[engine.Code]sentence{
 	engine.WarnLateB:       {ruleLate, "RACE was registered DAYS before the race. Its easier days no longer fit."},
 	engine.WarnBlockLength: {ruleUnload, "RACE comes right after an overload block, so its taper takes DAYS and not the length you set. The fatigue of the block needs them."},
 	engine.WarnCloseB:      {ruleClose, "OTHER and RACE are B races within DAYS, so you train through RACE. Mark the one that counts as important."},
-	engine.WarnInside:      {ruleInside, "RACE is DAYS before OTHER and inside its taper. Riding it tires you a little, so the days around it are easy."},
+	engine.WarnInside:      {ruleInside, "RACE is DAYS before OTHER and inside its taper. Riding it tires you, so the days around it are easy."},
 	engine.WarnInRecovery:  {ruleInside, "RACE on DAY is in the recovery days after OTHER. Ride it easily or leave it out."},
 	engine.WarnNoHard:      {ruleHardDays, "Your usual week has no hard day, so the taper for RACE has none but openers."},
 	engine.WarnNoTouch:     {ruleHardDays, "The taper for RACE has no hard day, because no day before it has room for one."},
