@@ -56,10 +56,11 @@ func (c *memoryCommand) Run(w *world) (err error) {
 	defer func() { err = errors.Join(err, db.Close()) }()
 	debug.FreeOSMemory() // of filling
 	idleHeap, idle := heap(), resident()
+	idleOwn := own()
 	var sent counter
 	poster := post.New(post.Config{DB: db, Bot: bot.New(bot.Deps{DB: db}), Sender: &sent})
 	measured, stop := context.WithCancel(w.ctx)
-	peaks := make(chan [2]uint64, 1)
+	peaks := make(chan [3]uint64, 1)
 	go func() { peaks <- peak(measured) }()
 	began := time.Now()
 	err = poster.Tick(w.ctx, began)
@@ -68,8 +69,12 @@ func (c *memoryCommand) Run(w *world) (err error) {
 	most := <-peaks
 	fmt.Fprintf(w.stdout, "riders    %d stored, %d due, %d reminders of %d bytes on average\n", c.Riders, due, sent.sent.Load(), sent.bytes.Load()/max(1, sent.sent.Load()))
 	fmt.Fprintf(w.stdout, "pace      %.1f s for the tick, %.0f reminders a second on %d cores\n", took.Seconds(), float64(sent.sent.Load())/took.Seconds(), runtime.NumCPU())
-	fmt.Fprintf(w.stdout, "heap      %.1f MB before, %.1f MB at most\nresident  %.1f MB before, %.1f MB at most\n",
-		float64(idleHeap)/1e6, float64(most[0])/1e6, float64(idle)/1e6, float64(most[1])/1e6)
+	for _, row := range []struct {
+		what         string
+		before, most uint64
+	}{{"heap", idleHeap, most[0]}, {"own", idleOwn, most[2]}, {"resident", idle, most[1]}} {
+		fmt.Fprintf(w.stdout, "%-9s %.1f MB before, %.1f MB at most\n", row.what, float64(row.before)/1e6, float64(row.most)/1e6)
+	}
 	if err == nil && int(sent.sent.Load()) != due {
 		err = fmt.Errorf("%d reminders for %d riders", sent.sent.Load(), due)
 	}
@@ -112,14 +117,15 @@ func (c *memoryCommand) fill(ctx context.Context, path string) (due int, err err
 	return due, nil
 }
 
-// peak watches the heap and the resident memory until ctx ends; it returns the
-// most of each, in bytes.
-func peak(ctx context.Context) (most [2]uint64) {
+// peak watches the heap, the resident memory and what of it is the process's own
+// until ctx ends; it returns the most of each, in bytes.
+func peak(ctx context.Context) (most [3]uint64) {
 	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
 	for {
 		metrics.Read(sample)
 		most[0] = max(most[0], sample[0].Value.Uint64())
 		most[1] = max(most[1], resident())
+		most[2] = max(most[2], own())
 		if sleep(ctx, 20*time.Millisecond) != nil {
 			return most
 		}
@@ -128,13 +134,25 @@ func peak(ctx context.Context) (most [2]uint64) {
 
 // resident is the process's memory in RAM, in bytes; 0 where /proc does not tell.
 func resident() uint64 {
+	pages, _ := statm()
+	return pages * uint64(os.Getpagesize())
+}
+
+// own is the memory in RAM without pages of files, such as the program itself. How many of
+// these are there depends on how the file came into the memory of the machine.
+func own() uint64 {
+	pages, shared := statm()
+	return (pages - shared) * uint64(os.Getpagesize())
+}
+
+func statm() (pages, shared uint64) {
 	data, err := os.ReadFile("/proc/self/statm")
 	if err != nil {
-		return 0
+		return 0, 0
 	}
-	var size, pages uint64
-	if _, err := fmt.Fscan(bytes.NewReader(data), &size, &pages); err != nil {
-		return 0
+	var size uint64
+	if _, err := fmt.Fscan(bytes.NewReader(data), &size, &pages, &shared); err != nil {
+		return 0, 0
 	}
-	return pages * uint64(os.Getpagesize())
+	return pages, shared
 }

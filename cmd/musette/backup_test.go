@@ -52,7 +52,7 @@ func TestBackupAndRestore(t *testing.T) {
 		"no answer":    {"no\n", "musette: answer: is not yes, so nothing has changed. For example musette restore --yes --db musette.db " + names[0] + "\n", []string{"restore", names[0]}},
 		"no such file": {"", "musette: FILE: none.db is no file. ", []string{"restore", "--yes", "none.db"}},
 		"itself":       {"", "musette: FILE: is the database itself. ", []string{"restore", "--yes", "musette.db"}},
-		"keep less":    {"", "musette: --keep: expected int value but got \"-3\"\nmusette --help", []string{"backup", "--keep", "-3"}},
+		"keep less":    {"", "musette: --keep: must be 1 or more. For example --keep 7\n", []string{"backup", "--keep", "-3"}},
 		"keep nothing": {"", "musette: --keep: must be 1 or more. ", []string{"backup", "--keep", "0"}},
 		"no database":  {"", "musette: --db: none.db is not there. ", []string{"backup", "--db", "none.db"}},
 	} {

@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/signal"
 	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 
@@ -83,9 +84,9 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	if len(args) > 0 && args[0] == "help" {
 		args = append(slices.Clone(args[1:]), "--help")
 	}
-	call, err := parser.Parse(args)
+	call, err := parser.Parse(withNumbers(args))
 	if err != nil {
-		code := complain(stderr, withoutHint(err), exitInput)
+		code := complain(stderr, err, exitInput)
 		fmt.Fprintln(stderr, "musette --help shows how it is used, for example musette chat --as Ines")
 		return code
 	}
@@ -108,13 +109,18 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 	return complain(stderr, err, exitBroke)
 }
 
-// withoutHint takes off what kong advises for a value that looks like a flag, which is
-// refused too: --keep -3.
-func withoutHint(err error) error {
-	if text, _, found := strings.Cut(err.Error(), " (short flag); perhaps try "); found {
-		return errors.New(text)
+// withNumbers joins a number below nothing to the flag before it, so that it is read as the
+// flag's value and refused as such, and not taken for a flag: --keep -3.
+func withNumbers(args []string) (joined []string) {
+	for i, arg := range args {
+		_, err := strconv.Atoi(arg)
+		if before := len(joined) - 1; i > 0 && err == nil && arg[0] == '-' && strings.HasPrefix(args[i-1], "--") && args[i-1] != "--" && !strings.Contains(args[i-1], "=") {
+			joined[before] += "=" + arg
+			continue
+		}
+		joined = append(joined, arg)
 	}
-	return err
+	return joined
 }
 
 // complain writes a line for each fault. Of a fault of the input only the field

@@ -62,6 +62,14 @@ func TestShareIsNamedWhereItWasSet(t *testing.T) {
 		if _, err := conf.share(); err == nil || strings.ReplaceAll(err.Error(), path, "FILE") != tt.wrong {
 			t.Errorf("got %v\nwant %s", err, tt.wrong)
 		}
+		if tt.flags != nil {
+			continue // musette config has none
+		}
+		var out, errs strings.Builder
+		code := run(t.Context(), []string{"config", "--config", path}, tt.env, strings.NewReader(""), &out, &errs)
+		if code != exitInput || out.Len() > 0 || strings.ReplaceAll(errs.String(), path, "FILE") != "musette: "+tt.wrong+"\n" {
+			t.Errorf("config: %d\n%s%s\nwant %s", code, out.String(), errs.String(), tt.wrong)
+		}
 	}
 }
 

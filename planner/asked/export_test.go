@@ -24,6 +24,9 @@ func Learn(weights []byte) (back func()) {
 	return func() { learned = before }
 }
 
+// ReadWeights reads weights.bin.
+func ReadWeights() (of any) { return parseWeights(weightsData) }
+
 const (
 	ridge    = 1.0 // how dear weights are
 	rounds   = 25
@@ -71,19 +74,20 @@ func Train(samples []Sample) []byte {
 	}
 	known := packLines(lists, samples)
 	for i := range lists {
-		lists[i] = weigh(lists[i], func(f feature) (float64, bool) {
-			at, ok := rows[f.hash]
+		lists[i] = weigh(lists[i], func(hash uint32) (row int, rareness float64, ok bool) {
+			row, ok = rows[hash]
 			if !ok {
-				return 0, false
+				return 0, 0, false
 			}
-			return float64(rare[at]) * rareStep, true
+			return row, float64(rare[row]) * rareStep, true
 		})
 	}
-	weights := fit(lists, rows, samples)
+	weights := fit(lists, len(hashes), samples)
 	out := []byte(strings.Join(words, " ") + "\n")
-	out = binary.LittleEndian.AppendUint32(out, uint32(len(hashes)))
-	for i, h := range hashes {
-		out = binary.LittleEndian.AppendUint32(out, h)
+	slices.Sort(hashes)
+	out = packHashes(out, hashes)
+	for _, h := range hashes {
+		i := rows[h]
 		out = append(out, rare[i])
 		out = packRow(out, weights[i*len(Topics):(i+1)*len(Topics)])
 	}
@@ -102,17 +106,27 @@ func packLines(lists [][]feature, samples []Sample) []byte {
 			}
 		}
 	}
-	for _, h := range slices.Sorted(maps.Keys(held)) {
+	maps.DeleteFunc(held, func(_ uint32, lines []uint16) bool { return len(lines) < 2 || len(lines) > mostHolding })
+	hashes := slices.Sorted(maps.Keys(held))
+	out = packHashes(out, hashes)
+	var features []byte
+	for _, h := range hashes {
 		lines := held[h]
-		if len(lines) < 2 || len(lines) > mostHolding {
-			continue
-		}
-		out = binary.LittleEndian.AppendUint32(out, h)
-		out = append(out, group[h], rarity(len(samples), len(lines)))
-		out = binary.LittleEndian.AppendUint16(out, uint16(len(lines)))
+		out = binary.LittleEndian.AppendUint32(out, uint32(len(features)))
+		features = append(features, group[h], rarity(len(samples), len(lines)))
+		features = binary.LittleEndian.AppendUint16(features, uint16(len(lines)))
 		for _, i := range lines {
-			out = binary.LittleEndian.AppendUint16(out, i)
+			features = binary.LittleEndian.AppendUint16(features, i)
 		}
+	}
+	return append(out, features...)
+}
+
+// packHashes writes how many hashes there are, and each.
+func packHashes(out []byte, hashes []uint32) []byte {
+	out = binary.LittleEndian.AppendUint32(out, uint32(len(hashes)))
+	for _, h := range hashes {
+		out = binary.LittleEndian.AppendUint32(out, h)
 	}
 	return out
 }
@@ -149,13 +163,13 @@ func packRow(out []byte, weights []float32) []byte {
 
 // fit finds the weights of topics for each row by ridge regression: conjugate gradients in
 // as many unknowns as there are samples.
-func fit(lists [][]feature, rows map[uint32]int, samples []Sample) []float32 {
+func fit(lists [][]feature, rows int, samples []Sample) []float32 {
 	n := len(Topics)
-	x := matrix{at: make([][]int, len(samples)), value: make([][]float32, len(samples)), rows: len(rows)}
+	x := matrix{at: make([][]int, len(samples)), value: make([][]float32, len(samples)), rows: rows}
 	residue := make([]float32, len(samples)*n)
 	for i, s := range samples {
 		for _, f := range lists[i] {
-			x.at[i] = append(x.at[i], rows[f.hash]*n)
+			x.at[i] = append(x.at[i], f.row*n)
 			x.value[i] = append(x.value[i], float32(f.value))
 		}
 		for t := range n {

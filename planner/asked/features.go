@@ -33,6 +33,7 @@ type feature struct {
 	hash  uint32
 	group uint8
 	value float64
+	row   int // of its weights, once it was weighed
 }
 
 // collector gathers the features of one part.
@@ -47,7 +48,7 @@ func (c *collector) put(group uint8, parts ...string) {
 		}
 		h = (h ^ 0x1f) * 16777619
 	}
-	c.list = append(c.list, feature{h, group, 1})
+	c.list = append(c.list, feature{hash: h, group: group, value: 1})
 }
 
 // pieces puts the runs of two to six letters of a text.
@@ -244,14 +245,15 @@ func (c *collector) form(p *Part, words []string) {
 var ofRiding = wordSet("ride session plan taper easeoff volume effort openers hardride rest race season after missed ill fever hurt body danger heart flat legs sleep food drinks gym drug away nobike block team export form usual help thank")
 
 // weigh turns counts into shares: rare features say more, and each group has its weight.
-func weigh(list []feature, rarity func(feature) (float64, bool)) []feature {
+func weigh(list []feature, rowOf func(hash uint32) (row int, rare float64, ok bool)) []feature {
 	out := list[:0]
 	var total [allGroups]float64
 	for _, f := range list {
-		rare, ok := rarity(f)
+		row, rare, ok := rowOf(f.hash)
 		if !ok {
 			continue
 		}
+		f.row = row
 		f.value *= rare
 		total[f.group] += f.value * f.value
 		out = append(out, f)

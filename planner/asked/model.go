@@ -7,9 +7,9 @@ import (
 	"sync"
 )
 
-// weightsData is what Train writes: a line of the words that are known, how many features there
-// are, for each its hash, how rare it is, its scale, and its weight for each topic, two in a byte,
-// then the lines that were learned (linesOf).
+// weightsData is what Train writes: a line of the words that are known, the hashes of features, for
+// each how rare it is, its scale, and its weight for each topic, two in a byte, then the lines that
+// were learned (linesOf). It is read in place: maps of it would take 10 MB of the heap.
 //
 //go:embed weights.bin
 var weightsData string
@@ -20,7 +20,7 @@ var weightsData string
 const (
 	scaleOctave = 16
 	rareStep    = 1.0 / 24
-	rowHead     = 4 + 1 + 1 // hash, rarity, scale
+	rowHead     = 1 + 1 // rarity, scale
 )
 
 func scaleOf(kept byte) float64 { return math.Exp2(-float64(kept) / scaleOctave) }
@@ -29,10 +29,33 @@ func scaleOf(kept byte) float64 { return math.Exp2(-float64(kept) / scaleOctave)
 var rowSize = rowHead + (len(Topics)+1)/2
 
 type classifier struct {
-	words []string // of the lines that it was trained on
-	at    map[uint32]int
-	rows  string
-	lines *lines
+	words  []string // of the lines that it was trained on
+	hashes hashes
+	rows   string
+	lines  *lines
+}
+
+// hashes are numbers of four bytes each, in rising order.
+type hashes string
+
+// hashesOf takes off the hashes at the head of data, and before them how many there are.
+func hashesOf(data string) (hashes, string) {
+	end := 4 + 4*int(number32(data, 0))
+	return hashes(data[4:end]), data[end:]
+}
+
+// find returns the place of a hash.
+func (h hashes) find(hash uint32) (place int, ok bool) {
+	from, to := 0, len(h)/4
+	for from < to {
+		middle := int(uint(from+to) / 2)
+		if number32(string(h), 4*middle) < hash {
+			from = middle + 1
+		} else {
+			to = middle
+		}
+	}
+	return from, 4*from < len(h) && number32(string(h), 4*from) == hash
 }
 
 // lexis is what was learned and the words that are known by it.
@@ -99,16 +122,13 @@ func (s *nameShelf) of(name string) []word {
 
 func parseWeights(data string) *classifier {
 	words, rest, _ := strings.Cut(data, "\n")
-	c := &classifier{words: strings.Fields(words), at: map[uint32]int{}, lines: &lines{}}
+	c := &classifier{words: strings.Fields(words), lines: &lines{}}
 	if rest == "" {
 		return c
 	}
-	end := 4 + rowSize*int(number32(rest, 0))
-	rows := rest[4:end]
-	c.rows, c.lines = rows, linesOf(rest[end:])
-	for i := 0; i+rowSize <= len(rows); i += rowSize {
-		c.at[number32(rows, i)] = i + 4
-	}
+	c.hashes, rest = hashesOf(rest)
+	end := rowSize * len(c.hashes) / 4
+	c.rows, c.lines = rest[:end], linesOf(rest[end:])
 	return c
 }
 
@@ -124,15 +144,16 @@ func (c *classifier) sums(p *Part) []float64 {
 	list := p.features()
 	out := make([]float64, len(Topics))
 	c.lines.nearest(list, out)
-	list = weigh(list, func(f feature) (float64, bool) {
-		at, ok := c.at[f.hash]
+	list = weigh(list, func(hash uint32) (row int, rare float64, ok bool) {
+		place, ok := c.hashes.find(hash)
 		if !ok {
-			return 0, false
+			return 0, 0, false
 		}
-		return float64(c.rows[at]) * rareStep, true
+		row = rowSize * place
+		return row, float64(c.rows[row]) * rareStep, true
 	})
 	for _, f := range list {
-		at := c.at[f.hash] + 1
+		at := f.row + 1
 		scale := f.value * scaleOf(c.rows[at])
 		for t := range out {
 			level := c.rows[at+1+t/2] >> (4 * (t % 2)) & 15
@@ -153,7 +174,9 @@ var likeness = [allGroups]bool{byWord: true, byTold: true, bySense: true}
 // lines are the lines that were learned: what each is about, and for each feature which hold it.
 type lines struct {
 	topics string
-	at     map[uint32]listed
+	hashes hashes
+	starts string // where each feature begins in held, four bytes each
+	held   string
 	norms  [allGroups][]float32 // how much each line holds of a group
 }
 
@@ -164,22 +187,23 @@ type listed struct {
 	held  string
 }
 
-// linesOf reads how many lines there are, their topics, and for each feature its hash, its group, how rare it is,
-// how many lines hold it, and which.
+// linesOf reads how many lines there are, their topics, the hashes of features, where each begins, and for each
+// its group, how rare it is, how many lines hold it, and which.
 func linesOf(data string) *lines {
 	n := int(number32(data, 0))
-	l := &lines{topics: data[4 : 4+n], at: map[uint32]listed{}}
+	l := &lines{topics: data[4 : 4+n]}
+	l.hashes, data = hashesOf(data[4+n:])
+	l.starts, l.held = data[:len(l.hashes)], data[len(l.hashes):]
 	for g := range l.norms {
-		l.norms[g] = make([]float32, n)
+		if likeness[g] {
+			l.norms[g] = make([]float32, n)
+		}
 	}
-	for data = data[4+n:]; len(data) > 0; {
-		end := 8 + 2*number16(data, 6)
-		f := listed{data[4], float64(data[5]) * rareStep, data[8:end]}
-		l.at[number32(data, 0)] = f
+	for place := range len(l.hashes) / 4 {
+		f := l.feature(place)
 		for i := 0; i < len(f.held); i += 2 {
 			l.norms[f.group][number16(f.held, i)] += float32(f.rare * f.rare)
 		}
-		data = data[end:]
 	}
 	for g := range l.norms {
 		for i, v := range l.norms[g] {
@@ -189,18 +213,28 @@ func linesOf(data string) *lines {
 	return l
 }
 
+// feature is what the lines hold at a place of their hashes.
+func (l *lines) feature(place int) listed {
+	at := int(number32(l.starts, 4*place))
+	from := at + 4
+	return listed{l.held[at], float64(l.held[at+1]) * rareStep, l.held[from : from+2*number16(l.held, at+2)]}
+}
+
 // nearest adds to the sums what the lines are about that are most like a text.
 func (l *lines) nearest(list []feature, sums []float64) {
 	like := make([]float32, len(l.topics))
 	var total [allGroups]float64
-	for _, f := range list {
-		if at, ok := l.at[f.hash]; ok {
+	held := make([]listed, len(list))
+	for i, f := range list {
+		if place, ok := l.hashes.find(f.hash); ok {
+			at := l.feature(place)
+			held[i] = at
 			total[at.group] += f.value * f.value * at.rare * at.rare
 		}
 	}
-	for _, f := range list {
-		at, ok := l.at[f.hash]
-		if !ok {
+	for i, f := range list {
+		at := held[i]
+		if at.held == "" {
 			continue
 		}
 		norms, value := l.norms[at.group], float32(f.value*at.rare*at.rare/math.Sqrt(total[at.group]))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"flag"
 	"os"
+	"runtime"
 	"testing"
 
 	"musette/bot/bottest/rounds"
@@ -30,5 +31,18 @@ func TestWeightsAreTrained(t *testing.T) {
 	}
 	if !bytes.Equal(have, want) {
 		t.Error("weights.bin is not what the lines give. Run: go test ./planner/asked -run Weights -update")
+	}
+}
+
+// The weights stay in the program's file: what is made of them for the first question stays small.
+func TestWeightsAreReadInPlace(t *testing.T) {
+	const most = 2 << 20
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	of := asked.ReadWeights()
+	runtime.ReadMemStats(&after)
+	runtime.KeepAlive(of)
+	if made := after.TotalAlloc - before.TotalAlloc; made > most {
+		t.Errorf("reading the weights makes %d bytes, want at most %d", made, most)
 	}
 }
