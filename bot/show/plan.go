@@ -243,12 +243,15 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 // usual is a day as it usually is.
 func usual(d *engine.Day) *engine.Day { return &engine.Day{Sessions: d.Usual} }
 
+// halfWeekDays is how many days before a race are still called half a week.
+const halfWeekDays = 4
+
 // halfWeek says from which day on a B race makes days easier.
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
 		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() && (!d.IsHard() || usual(d).IsHard()) {
 			much := "half a week of easier days"
-			if d.Date < role.Race.Date-7 {
+			if d.Date < role.Race.Date.AddDays(-halfWeekDays) {
 				much = "easier days"
 			}
 			return fmt.Sprintf("It gets %s, the first of them %s.", much, d.Date.Short())
