@@ -33,7 +33,7 @@ func TestRemovingAsksFirst(t *testing.T) {
 		if done.Err != nil || len(k.Facts().Races) != 0 {
 			t.Fatalf("%s: %s; left %+v", name, done.Text(), k.Facts().Races)
 		}
-		bottest.Wants(t, done, race+" on Sunday 28 June 2026 is out of your calendar.", "What changes:")
+		bottest.Wants(t, done, race+" on Sunday 28 June 2026 is out of your calendar.", "What changes in your plan:")
 		after := k.Facts()
 		again := k.Press(reply, "Remove it") // an old message stays there
 		if again.Err == nil || again.Err.Field != "race" || strings.Contains(again.Text(), "\n") || strings.Contains(again.Text(), "reference") || !bottest.SameFacts(k.Facts(), after) {

@@ -73,6 +73,8 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 		reply, ref = refusalOf(err, req.Ref, req.Rider != nil && req.Rider.Saved, reply.Buttons)
 		if ref != "" {
 			broken = fmt.Errorf("%s (ref %s): %w", req.Command, ref, err)
+		} else if cmd, err := command.Find(b.commands, req.Command); err == nil {
+			reply.Err.Unsaved = cmd.Writes
 		}
 	}
 	if req.Rider != nil {

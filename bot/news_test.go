@@ -50,5 +50,5 @@ func TestSwapsWarn(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
 	bottest.Wants(t, k.OK("/plan move from:2026-06-27 to:2026-06-22"), "! The openers for Hill Loop are now 6 days before it.")
 	reply := k.OK("/plan move from:2026-06-27 to:2026-06-22")
-	bottest.Wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes:")
+	bottest.Wants(t, reply, "Swapped back", "Swap again: /plan move from:2026-06-27 to:2026-06-22", "What changes in your plan:")
 }

@@ -186,7 +186,7 @@ func TestSmallWords(t *testing.T) {
 	bottest.Wants(t, reply, `/week share week:"mon recovery 40min; tue intervals 1h30 5x3min; wed endurance 1h45; thu rest; fri endurance 1h15; sat long 3h; sun intervals 2h 4x8min" from:2026-06-01`)
 	k.Who.Now = bottest.At("2026-06-27T08:00:00Z")
 	bottest.Wants(t, k.OK(`/race add name:"Late" date:2026-06-28 priority:A hours:3`), "Its taper takes 1 day, Sat 27 Jun, with ")
-	bottest.Wants(t, k.OK("/plan show"), " You ride on 1 of them, as usual.")
+	bottest.Wants(t, k.OK("/plan show"), " You ride on this day, as usual.")
 }
 
 // The table takes a week as long as the planner does, and no longer.

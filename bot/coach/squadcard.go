@@ -9,8 +9,8 @@ import (
 )
 
 const (
-	squadWeeks  = 12 // that the picture of a club looks ahead
-	bandsBefore = 28 // days before it on which what is shown may have begun
+	squadWeeks  = 12                   // that the picture of a club looks ahead
+	bandsBefore = planner.MaxTaperDays // days before it on which what is shown may have begun
 )
 
 // cardBands are the phases that the picture shows.

@@ -190,7 +190,7 @@ func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
 // FewChangedDays are as many changed days as there is room for, each with what to mind
 // in a few words, and how many more there are.
 func (e *Effect) FewChangedDays(most int) []say.Line {
-	lines := []say.Line{say.Headingf("What changes:")}
+	lines := []say.Line{say.Headingf("What changes in your plan:")}
 	changed := 0
 	var more *planner.Race // of the first day that is not shown and has one
 	for i := range e.After.Days {
@@ -200,7 +200,7 @@ func (e *Effect) FewChangedDays(most int) []say.Line {
 			continue
 		}
 		if changed++; changed <= most {
-			line := say.Dayf(show.DayLead(is.Date), "%s (was %s)", after, before)
+			line := say.Dayf(show.DayLead(is.Date), "%s (until now %s)", after, before)
 			seen := e.seen(is)
 			line.Mind = words.ShortCaution(&seen)
 			line.Flag = line.Mind != ""

@@ -28,7 +28,7 @@ func TestOptionsAndSeasonOnDiscord(t *testing.T) {
 	applied := s.press(ines, check, "Apply it")
 	s.shows(applied, "Hill Loop 1 and Hill Loop 2 are B races now")
 	again := s.press(ines, check, "Apply it") // from a copy that knows nothing of the first press
-	if s.shows(again, "That did not work", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
+	if s.shows(again, "That did not work, and nothing was saved.", "so nothing changes"); again.Kind != 4 || len(again.Buttons()) != 0 {
 		t.Errorf("kind %d with %v takes the place of the answer with Undo", again.Kind, again.Buttons())
 	}
 	s.shows(s.press(ines, applied, "Undo"), "Hill Loop 1 and Hill Loop 2 are A races again")

@@ -71,7 +71,7 @@ func embeds(parts []string, i int) []api.Embed {
 // refusal is a line for each fault, with the option's name as it is typed, and
 // the part that has no room.
 func (w *words) refusal(fault *say.FieldError) (content string, over []say.Line) {
-	content = "**That did not work.** "
+	content = "**" + fault.Lead() + "** "
 	for i, one := range append([]say.FieldError{*fault}, fault.More...) {
 		lead := fieldName(one.Field)
 		if i > 0 {

@@ -242,7 +242,7 @@ func sameWords(t *testing.T, reply say.Reply, r renderer) {
 		}
 		text := want.String()
 		if reply.Err != nil {
-			text = "That did not work. " + text
+			text = reply.Err.Lead() + " " + text
 		}
 		if got, want := seenWords(seen.String()), seenWords(text); got != want {
 			t.Fatalf("people see (blind %v)\n%s\nwant\n%s\nwritten %+v", blind, got, want, messages)

@@ -110,7 +110,7 @@ func TestOverloadInTheLogIsOffered(t *testing.T) {
 			"It was a block: /tell block from:2026-05-18 percent:30 to:2026-05-31")
 		plan := k.OK("/plan show").Text()
 		block := k.Press(reply, "It was a block")
-		bottest.Wants(t, block, "Noted: a block Mon 18 May to Sun 31 May with 30 % more than usual.", "After it come easier days, so that your legs recover before you race.", "What changes:")
+		bottest.Wants(t, block, "Noted: a block Mon 18 May to Sun 31 May with 30 % more than usual.", "After it come easier days, so that your legs recover before you race.", "What changes in your plan:")
 		if k.OK("/plan show").Text() == plan {
 			t.Error("the block changes no plan")
 		}

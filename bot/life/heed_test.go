@@ -260,7 +260,7 @@ func TestHoldLasts(t *testing.T) {
 	k.Refused("/done", "minutes")
 	k.Refused("/plan move from:friday to:saturday", "from")
 	back := k.Press(stop, "You misread me")
-	bottest.Wants(t, back, "Your plan is back.", "What changes:")
+	bottest.Wants(t, back, "Your plan is back.", "What changes in your plan:")
 	if len(k.Facts().Holds) > 0 || !strings.Contains(k.OK("/ride").Text(), "intervals") {
 		t.Errorf("held still: %+v", k.Facts().Holds)
 	}

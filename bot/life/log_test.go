@@ -162,7 +162,7 @@ func TestTellMissed(t *testing.T) {
 	k := withWeek(t)
 	reply := k.OK("/tell missed")
 	bottest.Wants(t, reply, "Noted: you did not ride on Tue 2 Jun. Your plan had intervals 1h30, 5x3min hard.", "Do not add it to another ride", "Ride it on Wed 3 Jun: /plan move from:2026-06-02 to:2026-06-03")
-	bottest.Wants(t, k.Press(reply, "Ride it on Wed 3 Jun"), "Swapped:", "Wed 3 Jun  intervals 1h30 5x3min (was endurance 1h45)")
+	bottest.Wants(t, k.Press(reply, "Ride it on Wed 3 Jun"), "Swapped:", "Wed 3 Jun  intervals 1h30 5x3min (until now endurance 1h45)")
 	bottest.Wants(t, k.OK("/ride wed"), "intervals 1h30")
 
 	k = withWeek(t)

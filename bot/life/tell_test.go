@@ -16,7 +16,7 @@ func TestTellAway(t *testing.T) {
 	if got := k.Facts().Absences; len(got) != 1 || got[0] != want {
 		t.Fatalf("stored %+v, want %+v", got, want)
 	}
-	bottest.Wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes:", "Sat 20 Jun rest (was long 3h)")
+	bottest.Wants(t, reply, "travelling", "Fri 19 Jun to Sun 21 Jun", "What changes in your plan:", "Sat 20 Jun rest (until now long 3h)")
 	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	again := k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:travel")
 	bottest.Wants(t, again, "No planned day changes.")
@@ -24,15 +24,15 @@ func TestTellAway(t *testing.T) {
 		t.Errorf("the same stretch piles up: %+v", got)
 	}
 	bottest.Wants(t, k.OK("/me show"), "Fri 19 Jun to Sun 21 Jun: travelling")
-	bottest.Wants(t, k.OK(undo), "Not away after all", "Sat 20 Jun long 3h (was rest)")
+	bottest.Wants(t, k.OK(undo), "Not away after all", "Sat 20 Jun long 3h (until now rest)")
 	if got := k.Facts().Absences; len(got) != 0 {
 		t.Errorf("left after undo: %+v", got)
 	}
 	k.Refused(undo, "from")
-	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (until now endurance 1h15)")
 	bottest.Wants(t, k.OK("/ride 2026-06-20"), "recovery 30min")
 	k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
-	bottest.Wants(t, k.OK("/tell away 2026-06-19"), "Noted for Fri 19 Jun: away, no training.", "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/tell away 2026-06-19"), "Noted for Fri 19 Jun: away, no training.", "Fri 19 Jun rest (until now endurance 1h15)")
 	k.Refused("/tell away from:2026-06-19 to:2026-06-18", "to")
 	k.Refused("/tell away from:2026-06-19 to:2028-06-18", "to")
 	k.Refused("/tell away from:2024-06-19", "from")
@@ -42,13 +42,13 @@ func TestTellAway(t *testing.T) {
 func TestTellLimit(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/tell limit day:2026-06-20 minutes:1h")
-	bottest.Wants(t, reply, "at most 1h on Saturday 20 June 2026", "Sat 20 Jun", "(was long 3h)")
+	bottest.Wants(t, reply, "at most 1h on Saturday 20 June 2026", "Sat 20 Jun", "(until now long 3h)")
 	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:0"), "no training on Saturday 20 June 2026", "Sat 20 Jun rest")
 	if got := k.Facts().Limits; len(got) != 1 || got[0].Minutes != 0 {
 		t.Errorf("limits of one day pile up: %+v", got)
 	}
-	bottest.Wants(t, k.OK(undo), "No limit any more", "Sat 20 Jun long 3h (was rest)")
+	bottest.Wants(t, k.OK(undo), "No limit any more", "Sat 20 Jun long 3h (until now rest)")
 	k.Refused(undo, "day")
 	k.Refused("/tell limit day:yesterday minutes:30", "day")
 	k.Refused("/tell limit day:friday minutes:lots", "minutes")
@@ -58,7 +58,7 @@ func TestTellLimit(t *testing.T) {
 func TestTellBlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/tell block from:2026-06-15 to:2026-06-27")
-	bottest.Wants(t, reply, "a block Mon 15 Jun to Sat 27 Jun with 20 % more than usual", "What changes:")
+	bottest.Wants(t, reply, "a block Mon 15 Jun to Sat 27 Jun with 20 % more than usual", "What changes in your plan:")
 	_, undo, _ := strings.Cut(reply.Text(), "Undo: ")
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:30%")
 	if got := k.Facts().Blocks; len(got) != 1 || got[0].Percent != 30 {
@@ -70,7 +70,7 @@ func TestTellBlock(t *testing.T) {
 	bottest.Wants(t, k.OK("/me show"), "block, 30 % more")
 	bottest.Wants(t, k.OK(undo), "is taken back")
 	k.Refused(undo, "from")
-	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (was endurance 1h15)")
+	bottest.Wants(t, k.OK("/tell limit day:2026-06-20 minutes:30", "/tell away from:2026-06-19 to:2026-06-21 kind:travel"), "Fri 19 Jun rest (until now endurance 1h15)")
 	bottest.Wants(t, k.OK("/ride 2026-06-20"), "recovery 30min")
 	k.OK("/tell away from:2026-06-19 to:2026-06-21 kind:none", "/tell limit day:2026-06-20 minutes:none")
 }
@@ -78,7 +78,7 @@ func TestTellBlock(t *testing.T) {
 func TestMeSet(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK("/me set zone:lisbon taper:10 cut:60 pattern:THIRD openers:d-2 announce:off")
-	bottest.Wants(t, reply, "Done. Your days begin by the time of Europe/Lisbon.", "takes 10 days", "60 % less", "What changes:")
+	bottest.Wants(t, reply, "Done. Your days begin by the time of Europe/Lisbon.", "takes 10 days", "60 % less", "What changes in your plan:")
 	want := planner.Taper{Days: 10, Cut: 60, Pattern: planner.EveryThirdDay, OpenersD2: true, Told: planner.Told{On: planner.NewDate(2026, 6, 1)}}
 	if got := k.Facts().Taper; got != want {
 		t.Errorf("stored %+v, want %+v", got, want)
@@ -154,7 +154,7 @@ func TestBlockCautions(t *testing.T) {
 	k := withWeek(t)
 	much := k.OK("/tell block from:2026-06-03 to:2026-06-13 percent:100")
 	bottest.Wants(t, much, "! 100 % more is a great deal.", "\n! A block is much more than usual. Stop it if",
-		"Sun 7 Jun  intervals 4h 4x8min (was intervals 2h 4x8min) ! not if ill")
+		"Sun 7 Jun  intervals 4h 4x8min (until now intervals 2h 4x8min) ! not if ill")
 	k.Undo(much)
 	usual := k.OK("/tell block from:2026-06-03 to:2026-06-13")
 	bottest.Wants(t, usual, "\n! A block is much more than usual")

@@ -15,10 +15,10 @@ var dayRow = regexp.MustCompile(`(?m)^(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ (Jun|Jul
 func TestPlanShowForARace(t *testing.T) {
 	k := bottest.WithRaces(t)
 	reply := k.OK(`/plan show race:"Hill Loop" days:all`)
-	if got, want := bottest.FirstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less than usual.") {
+	if got, want := bottest.FirstLine(reply), "Taper for Hill Loop (A, Sun 12 Jul): 14 days from Sun 28 Jun, with "; !strings.HasPrefix(got, want) || !strings.HasSuffix(got, "% less riding than on the same days of your usual week.") {
 		t.Errorf("first line %q, want %q... %% less", got, want)
 	}
-	bottest.Wants(t, reply, " in these 14 days instead of the usual 20h20. You ride on 12 of them, as usual.", "RACE Hill Loop 3h30", "openers", "! Do not ride hard")
+	bottest.Wants(t, reply, " in these 14 days instead of the usual 20h20. You ride on 12 of the 14 days, as many as usual. You ride the hard parts as hard as usual, but fewer or shorter ones.", "RACE Hill Loop 3h30", "openers", "! Do not ride hard")
 	rows := dayRow.FindAllString(reply.Text(), -1)
 	if len(rows) < 16 || !strings.HasPrefix(rows[0], "Sun 28 Jun") || !strings.HasPrefix(rows[14], "Sun 12 Jul") {
 		t.Errorf("rows are not the days from D-14 to the days after:\n%s", strings.Join(rows, "\n"))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"reflect"
 	"regexp"
 	"strings"
 	"testing"
@@ -36,7 +37,7 @@ func onePicture(t *testing.T, r say.Reply, name string) {
 	}
 }
 
-var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?:, \d+ % fewer hours)?|% fewer hours): .*$`)
+var optionRow = regexp.MustCompile(`(?m)^\d+ (?:days?(?:, \d+ % less than usual)?|% less than usual): .*$`)
 
 func TestPlanOptions(t *testing.T) {
 	k := bottest.WithRaces(t)
@@ -47,7 +48,7 @@ func TestPlanOptions(t *testing.T) {
 	if want := "Hill Loop (A, Sun 12 Jul): 14 days are planned, because you set it so, and a training model finds no length that is clearly better over all your races."; lines[0] != want {
 		t.Errorf("first line %q, want %q", lines[0], want)
 	}
-	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nLengths with the same 40 % fewer hours, compared with the planned 14 days:\n",
+	bottest.Wants(t, reply, "\nExpected in this race: about ", "\nIn Autumn Cup (A, Sun 20 Sep): about ", " slower than without this taper (", "), because you train less in a taper.\nIn the planned taper you ride 40 % fewer hours than usual.\n", "\nLengths with the same 40 % fewer hours than usual. In the race you would be faster or slower than with the planned 14 days:\n",
 		"Banister", "Busso", "Mujika & Padilla 2003", "the ranges in brackets should hold for 8 in 10 riders like you")
 	var names []string
 	for _, row := range optionRow.FindAllString(reply.Text(), -1) {
@@ -57,7 +58,7 @@ func TestPlanOptions(t *testing.T) {
 		name, _, _ := strings.Cut(row, ":")
 		names = append(names, name)
 	}
-	if got, want := strings.Join(names, ", "), "7 days, 10 days, 4 days, 51 % fewer hours, 21 days, 41 % fewer hours, 30 % fewer hours, 50 % fewer hours, 59 % fewer hours"; got != want {
+	if got, want := strings.Join(names, ", "), "7 days, 10 days, 4 days, 51 % less than usual, 21 days, 41 % less than usual, 30 % less than usual, 50 % less than usual, 59 % less than usual"; got != want {
 		t.Errorf("rows %s, want %s\n%s", got, want, reply.Text())
 	}
 	onePicture(t, reply, "taper-options.png")
@@ -79,7 +80,7 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`)
 	was, plan := k.Facts(), whole(k)
 	reply := k.OK("/plan options")
-	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week. A training model expects a little more of 14, but it is too rough to change your plan.\n", "\nOther lengths, which also cut more or fewer hours", "\n10 days, 38 % fewer hours: ",
+	bottest.Wants(t, reply, "Hill Loop (A, Sun 12 Jul): keep the planned 8 days, because that is usual for 10h10 of riding a week. A training model expects a little more of 14, but it is too rough to change your plan.\n", "\nOther lengths, which also cut more or fewer hours", "\n10 days, 38 % less than usual: ",
 		"\nYou can take 14 days all the same.\n")
 	if strings.Contains(reply.Text(), "try ") {
 		t.Errorf("a trial beside the advice:\n%s", reply.Text())
@@ -98,6 +99,9 @@ func TestPlanOptionsAreTaken(t *testing.T) {
 	k.OK("/race change race:hill taper:8")
 	reply = k.OK("/plan options")
 	bottest.Wants(t, reply, "8 days are planned, because you set it so, although a training model would choose 14.\n", "\nYou can take 14 days all the same.\n", "Take 14 days instead: /race change race:\"Hill Loop 2026-07-12\" taper:14")
+	if b := reply.Buttons[1]; !reflect.DeepEqual(b, say.Button{Label: "Keep 8 days"}) {
+		t.Errorf("what keeps the length is %+v", b)
+	}
 	k.Press(reply, "Back to automatic")
 	if got := k.Facts(); !bottest.SameFacts(got, was) || whole(k) != plan {
 		t.Errorf("back: %+v\nwas %+v", got, was)
@@ -150,7 +154,7 @@ func TestTheCutIsOneNumber(t *testing.T) {
 			k := bottest.NewTalk(t)
 			k.OK("/week share week:\""+week+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`, "/me set cut:"+cut)
 			_, shown, _ := strings.Cut(k.OK("/plan show").Text(), ", ")
-			shown = regexp.MustCompile(`(\d+ %) less than usual`).FindStringSubmatch(shown)[1]
+			shown = regexp.MustCompile(`(\d+ %) less riding than on the same days of your usual week`).FindStringSubmatch(shown)[1]
 			bottest.Wants(t, k.OK("/plan options"), "In the planned taper you ride "+shown+" fewer hours than usual.")
 			f, said := k.Facts(), 0
 			for d := planner.NewDate(2026, 7, 1); d < f.Races[0].Date; d++ {
@@ -173,7 +177,7 @@ func TestWhatIsOfferedIsNoAdvice(t *testing.T) {
 	k := bottest.NewTalk(t)
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-07-12 priority:A hours:3.5`,
 		`/race add name:"Lake Day" date:2026-07-19 priority:A hours:3.5`, `/race add name:"Moor Ride" date:2026-08-09 priority:A hours:3.5`)
-	bottest.Wants(t, k.OK(`/plan options race:"Hill Loop"`), "keep the planned 8 days", "7 days, 44 % fewer hours: 0.1 % slower", "\nI would keep the 8 days. If you would rather have a shorter taper, take 7 days.\n")
+	bottest.Wants(t, k.OK(`/plan options race:"Hill Loop"`), "keep the planned 8 days", "7 days, 44 % less than usual: 0.1 % slower", "\nI would keep the 8 days. If you would rather have a shorter taper, take 7 days.\n")
 }
 
 // The figures of the answer are the planner's.
@@ -188,7 +192,7 @@ func TestPlanOptionsTellThePlannersFigures(t *testing.T) {
 	for _, l := range o.Lengths {
 		name := fmt.Sprintf("\n%d days", l.Days)
 		if !o.SameCut(&l) {
-			name += fmt.Sprintf(", %.0f %% fewer hours", l.Removed)
+			name += fmt.Sprintf(", %.0f %% less than usual", l.Removed)
 		}
 		row := fmt.Sprintf("%s: %s %% slower (%s to %s %%)", name, season.Tenths(-l.Here.Mid), season.Tenths(-l.Here.High), season.Tenths(-l.Here.Low))
 		if (l.Days == 4 || l.Days == 7 || l.Days == 10) && !strings.Contains(text, row) {
@@ -205,7 +209,7 @@ func TestCutRows(t *testing.T) {
 	}
 	rows := func() string { return say.TextOf(plans.CutRows(o)) }
 	o.Cuts = []season.Option{cut(30, 30, -0.9), cut(40, 42, 0.2), cut(45, 45.5, 0), cut(50, 48, 0.1), cut(60, 59, 0.1), cut(70, 66.2, 0), cut(80, 66.2, 0)}
-	want := "The same 14 days with more or fewer hours, compared with the planned taper:\n30 % fewer hours: 0.9 % slower (0.4 to 1.4 %)\n59 % fewer hours: unclear, from 0.4 % slower to 0.6 % faster\n66 % fewer hours: unclear, from 0.5 % slower to 0.5 % faster"
+	want := "The same 14 days with more or fewer hours of riding. In the race you would be faster or slower than with the planned 46 % less:\n30 % less than usual: 0.9 % slower (0.4 to 1.4 %)\n59 % less than usual: unclear, 0.4 % slower to 0.6 % faster\n66 % less than usual: unclear, 0.5 % slower to 0.5 % faster"
 	if got := rows(); got != want {
 		t.Errorf("rows\n%s\nwant\n%s", got, want)
 	}
@@ -274,7 +278,7 @@ func TestPlanOptionsAfterABlock(t *testing.T) {
 	k := bottest.WithRaces(t)
 	k.OK("/tell block from:2026-06-15 to:2026-06-27 percent:25")
 	reply, next := k.OK("/plan options"), "Next time leave 14 days at least between a block and a race: after a block the best taper is longer. Source: Thomas & Busso 2005."
-	bottest.Wants(t, reply, "keep the planned 14 days, because a block of harder training comes before it, and a training model finds no length that is clearly better.", "\nAfter your training block, compared with the 14 days planned:\n7 days: ", "\n14 days: planned\nAfter a block the taper takes all days up to the race, 14 at most, so no other length can be taken here. To change it, end the block on another day.\n")
+	bottest.Wants(t, reply, "keep the planned 14 days, because a block of harder training comes before it, and a training model finds no length that is clearly better.", "\nAfter your training block. In the race you would be faster or slower than with the planned 14 days:\n7 days: ", "\n14 days: planned\nAfter a block the taper takes all days up to the race, 14 at most, so no other length can be taken here. To change it, end the block on another day.\n")
 	if strings.Contains(reply.Text(), next) {
 		t.Errorf("14 days are no longer taper than 14:\n%s", reply.Text())
 	}

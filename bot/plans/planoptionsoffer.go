@@ -83,7 +83,7 @@ func longerOr(longer bool) string {
 	return "shorter"
 }
 
-// offer adds a button for another length, which is no advice, and one that takes the rider's own length of this race back.
+// offer adds a button for another length, which is no advice, one that leaves everything as it is, and one that takes the rider's own length of this race back.
 func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option, f *planner.Facts, today planner.Date) {
 	if other != nil {
 		n := show.Count(other.Days, "day")
@@ -96,6 +96,7 @@ func (l *lengthOffer) offer(p *say.Page, reply *say.Reply, other *season.Option,
 			p.Addf("%sIf you would rather have a %s taper, take %s.", l.keep(), longerOr(other.Days > l.options.Days), n)
 		}
 		show.OfferRace(reply, p, "Take "+n+" instead", "race change", l.race, desk.OptionTaper, fmt.Sprint(other.Days))
+		reply.Buttons = append(reply.Buttons, say.Button{Label: "Keep " + show.Count(l.options.Days, "day")})
 	}
 	if l.race.TaperDays != 0 && !l.begun(today) {
 		back := "Back to automatic"

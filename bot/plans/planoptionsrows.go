@@ -30,7 +30,7 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 		case k >= 0 && o.SameCut(&o.Lengths[k]):
 			same = append(same, say.Linef("%s: %s", show.Count(n, "day"), lengthGain(o, &o.Lengths[k])))
 		case k >= 0:
-			others = append(others, say.Linef("%s, %s fewer hours: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
+			others = append(others, say.Linef("%s, %s less than usual: %s", show.Count(n, "day"), removed(&o.Lengths[k]), lengthGain(o, &o.Lengths[k])))
 		case n > o.Days && o.Race.Date.AddDays(-n) < today:
 			over = append(over, fmt.Sprint(n))
 		default:
@@ -40,10 +40,10 @@ func lengthRows(o *season.Options, offered *season.Option, today planner.Date) [
 	var lines []say.Line
 	with := "the planned " + show.Count(o.Days, "day")
 	if len(same) > 0 {
-		lines = append(append(lines, say.Headingf("Lengths with the same %s fewer hours, compared with %s:", removed(plannedOption(o)), with)), same...)
+		lines = append(append(lines, say.Headingf("Lengths with the same %s fewer hours than usual. In the race you would be faster or slower than with %s:", removed(plannedOption(o)), with)), same...)
 	}
 	if len(others) > 0 {
-		lines = append(append(lines, say.Headingf("Other lengths, which also cut more or fewer hours, compared with %s with %s fewer hours:", with, removed(plannedOption(o)))), others...)
+		lines = append(append(lines, say.Headingf("Other lengths, which also cut more or fewer hours. In the race you would be faster or slower than with %s and their %s fewer hours:", with, removed(plannedOption(o)))), others...)
 	}
 	if len(over) > 0 {
 		lines = append(lines, say.Linef("%s days are too long now: their first days are over.", say.OrList(over)))
@@ -69,7 +69,7 @@ func differs(r response.Range) string {
 	case low == "0" && high == "0":
 		return "no difference"
 	case r.Low < 0 && r.High > 0 && low != "0" && high != "0":
-		return fmt.Sprintf("unclear, from %s %% slower to %s %% faster", low, high)
+		return fmt.Sprintf("unclear, %s %% slower to %s %% faster", low, high)
 	}
 	return show.Faster(r)
 }
@@ -79,7 +79,7 @@ func removed(l *season.Option) string { return fmt.Sprintf("%.0f %%", math.Max(0
 
 // blockRows compares lengths where a block of harder training comes before.
 func blockRows(o *season.Options) []say.Line {
-	lines := []say.Line{say.Headingf("After your training block, compared with the %s planned:", show.Count(o.Days, "day"))}
+	lines := []say.Line{say.Headingf("After your training block. In the race you would be faster or slower than with the planned %s:", show.Count(o.Days, "day"))}
 	for i := range o.AfterBlock {
 		l := &o.AfterBlock[i]
 		row := "planned"
@@ -102,7 +102,7 @@ const nearCut = 5
 // same, and those next to the planned one, have no row of their own.
 func cutRows(o *season.Options) []say.Line {
 	planned := &o.Cuts[slices.IndexFunc(o.Cuts, func(c season.Option) bool { return c.Planned })]
-	lines := []say.Line{say.Headingf("The same %s with more or fewer hours, compared with the planned taper:", show.Count(o.Days, "day"))}
+	lines := []say.Line{say.Headingf("The same %s with more or fewer hours of riding. In the race you would be faster or slower than with the planned %s less:", show.Count(o.Days, "day"), removed(planned))}
 	last := -1.0
 	for i := range o.Cuts {
 		c := &o.Cuts[i]
@@ -110,7 +110,7 @@ func cutRows(o *season.Options) []say.Line {
 			continue
 		}
 		last = c.Removed
-		lines = append(lines, say.Linef("%s fewer hours: %s", removed(c), differs(c.Gain)))
+		lines = append(lines, say.Linef("%s less than usual: %s", removed(c), differs(c.Gain)))
 	}
 	if last < 0 {
 		lines = []say.Line{say.Linef("Your rides leave no room for another cut of your hours than the planned %s.", removed(planned))}

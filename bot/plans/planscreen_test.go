@@ -159,3 +159,11 @@ func TestUnchangedDaysAreSaidOnce(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/plan show race:Bee"), "the first of them Sun 19 Jul.", "Days that change for it: Fri 17 Jul")
 }
+
+// Days that are easier six days before a B race are not called half a week.
+func TestHalfAWeekIsFourDays(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"tue intervals 1h15 5x4min; wed endurance 1h30; thu intervals 1h30 3x10min; sat long 4h; sun endurance 2h30"`)
+	bottest.Wants(t, k.OK(`/race add name:"Elm Cup" date:2026-06-20 priority:B hours:3`), "It gets half a week of easier days, the first of them Tue 16 Jun.")
+	bottest.Wants(t, k.OK("/race change race:elm emphasis:important"), "It gets easier days, the first of them Sun 14 Jun.", "Sun 14 Jun endurance 1h50 (until now endurance 2h30)")
+}

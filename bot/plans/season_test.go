@@ -153,7 +153,7 @@ func TestSeasonApplyTyped(t *testing.T) {
 	} {
 		k.Refused(tc.line, tc.field)
 	}
-	bottest.Wants(t, k.OK("/season apply make-b:hill;second taper:10"), "Hill Loop and Second are B races now. Your tapers take 10 days.", "What changes:",
+	bottest.Wants(t, k.OK("/season apply make-b:hill;second taper:10"), "Hill Loop and Second are B races now. Your tapers take 10 days.", "What changes in your plan:",
 		`Undo: /season apply back-to-a:"Hill Loop 2026-06-28; Second 2026-07-12" taper:auto`)
 	bottest.Wants(t, k.OK("/season apply make-b:third; hill"), "Third is a B race now. Hill Loop is a B race already.", `Undo: /season apply back-to-a:"Third 2026-07-26"`)
 	bottest.Wants(t, k.OK("/season apply back-to-a:third; hill; third taper:AUTO"), "Third and Hill Loop are A races again. Your taper lengths are automatic.")

@@ -345,8 +345,8 @@ func (s *yearSim) tickAt(minute int32) int32 {
 func TestYearOfReminders(t *testing.T) {
 	riders, zones, halves := *yearRiders, len(yearZones), 2
 	if rounds.Raced {
-		riders, zones = 48, 4
-		notice.Unchecked("260 of 370 days of reminders, of 552 of 600 riders in 36 of 40 zones, under the race detector (go test lives them without)")
+		riders, zones = 24, 4
+		notice.Unchecked("260 of 370 days of reminders, of 576 of 600 riders in 36 of 40 zones, under the race detector (go test lives them without)")
 	}
 	for half := range halves {
 		t.Run(fmt.Sprint("half ", half+1), func(t *testing.T) {

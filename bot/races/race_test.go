@@ -110,7 +110,7 @@ func TestRaceChange(t *testing.T) {
 	if got := k.Facts().Races[0]; got.Date != planner.NewDate(2026, 7, 5) || got.Registered != planner.NewDate(2026, 6, 1) {
 		t.Errorf("moved race is %s, registered %s; want 2026-07-05, 2026-06-01", got.Date, got.Registered)
 	}
-	bottest.Wants(t, reply, "Sunday 5 July 2026", "What changes:", "Sat 20 Jun long 3h (was long ", "more: /plan show")
+	bottest.Wants(t, reply, "Sunday 5 July 2026", "What changes in your plan:", "Sat 20 Jun long 3h (until now long ", "more: /plan show")
 	bottest.Wants(t, k.OK(`/race change race:"Hill Ring" hours:4`), "stays as it was")
 	k.Refused(`/race change race:"Hill Ring"`, "race")
 	k.Refused(`/race change race:"Hill Ring" date:2026-05-01`, "date")
@@ -123,7 +123,7 @@ func TestRacePriority(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
 	asked := k.Refused(`/race priority race:"Hill Lop" priority:c`, "race")
 	reply := k.Press(asked, "Hill Loop, Sun 28 Jun")
-	bottest.Wants(t, reply, "C race", "You ride it as training", "What changes:")
+	bottest.Wants(t, reply, "C race", "You ride it as training", "What changes in your plan:")
 	if got := k.Facts().Races[0].Priority; got != planner.PriorityC {
 		t.Errorf("priority %s, want C", got)
 	}
@@ -147,7 +147,7 @@ func TestRaceRemoveCanBeUndone(t *testing.T) {
 	if n := len(k.Facts().Races); n != 0 {
 		t.Fatalf("%d races left", n)
 	}
-	bottest.Wants(t, reply, "is out of your calendar", "What changes:")
+	bottest.Wants(t, reply, "is out of your calendar", "What changes in your plan:")
 	_, undo, ok := strings.Cut(reply.Text(), "Undo: ")
 	if !ok {
 		t.Fatalf("no way back:\n%s", reply.Text())
@@ -231,7 +231,7 @@ func TestFirstDayThatChanges(t *testing.T) {
 				d := planner.NewDate(2026, 6, 2).AddDays(i)
 				if is != was[i] {
 					if !strings.Contains(text, d.Short()) && !strings.Contains(text, "taper takes") {
-						t.Errorf("%s %s: %s changes first: %s (was %s)\n%s", more, add, d.Short(), is, was[i], text)
+						t.Errorf("%s %s: %s changes first: %s (until now %s)\n%s", more, add, d.Short(), is, was[i], text)
 					}
 					break
 				}

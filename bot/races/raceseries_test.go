@@ -178,7 +178,7 @@ func TestGivenUp(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Pellow Tour" date:2026-06-17 priority:A hours:4 days:5 start:10:30`)
 	k.Who.Now = bottest.At("2026-06-19T15:00:00Z")
 	reply := k.OK(`/race result race:pellow outcome:gave-up`)
-	bottest.Wants(t, reply, "gave up on day 3 of 5", "Sat 20 Jun rest (was RACE Pellow Tour 4h)")
+	bottest.Wants(t, reply, "gave up on day 3 of 5", "Sat 20 Jun rest (until now RACE Pellow Tour 4h)")
 	bottest.Wants(t, k.OK("/ride"), "You gave up Pellow Tour today.")
 	bottest.Wants(t, k.OK("/ride tomorrow"), "You take a day off after Pellow Tour")
 	k.OK(`/race result race:pellow feeling:3`)
@@ -186,7 +186,7 @@ func TestGivenUp(t *testing.T) {
 	k.Refused(`/race result race:pellow outcome:gave-up day:2026-06-01`, "day")
 	k.Refused(`/race result race:pellow feeling:3 day:2026-06-18`, "day")
 	k.Refused(`/race result race:pellow outcome:not-started feeling:3`, "feeling")
-	bottest.Wants(t, k.OK(`/race result race:pellow outcome:not-started`), "did not start", "Sat 20 Jun long 3h (was rest)")
+	bottest.Wants(t, k.OK(`/race result race:pellow outcome:not-started`), "did not start", "Sat 20 Jun long 3h (until now rest)")
 }
 
 // Who reads a result is told; what speaks of health is kept from coaches.

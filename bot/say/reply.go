@@ -70,6 +70,15 @@ type FieldError struct {
 	Field, Message string
 	Line           Line
 	More           []FieldError
+	Unsaved        bool // the command would have stored something
+}
+
+// Lead opens a refusal for people.
+func (e *FieldError) Lead() string {
+	if e.Unsaved {
+		return "That did not work, and nothing was saved."
+	}
+	return "That did not work."
 }
 
 // Fields are the options at fault.

@@ -94,12 +94,9 @@ func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	}
 	head := fmt.Sprintf("Taper for %s: %s from %s", who, Count(t.Days, "day"), t.From.Short())
 	if t.CutPercent > 0 {
-		head += fmt.Sprintf(", %.0f %% less than usual", t.CutPercent)
+		head += fmt.Sprintf(", with %.0f %% less riding than on the same days of your usual week", t.CutPercent)
 	}
-	ridden := fmt.Sprintf("%s. You ride on %s.", share(t), rideDays(t))
-	if hardInside(plan, t) {
-		ridden += " Hard sessions stay as hard as usual."
-	}
+	ridden := fmt.Sprintf("%s. %s%s", share(t), rideDays(t), hardParts(plan, t))
 	lines := []string{head + ".", say.UpperFirst(ridden), words.WhyLength(t).Text}
 	lines = append(lines, expectedLines(plan, f, t)...)
 	if t.From < plan.Today && plan.Today < race.Date {
@@ -125,20 +122,54 @@ func resting(p *engine.Plan, t *engine.Taper) bool {
 
 // rideDays is on how many days of a taper there is a ride, beside the usual number.
 func rideDays(t *engine.Taper) string {
-	if t.PlanRides == t.UsualRides {
-		return fmt.Sprintf("%d of them, as usual", t.PlanRides)
+	on := fmt.Sprintf("%d of the %d days", t.PlanRides, t.Days)
+	switch {
+	case t.Days == 1 && t.PlanRides == 0:
+		on = "no day"
+	case t.Days == 1:
+		on = "this day"
+	case t.PlanRides == t.Days:
+		on = fmt.Sprintf("all %d days", t.Days)
 	}
-	return fmt.Sprintf("%d of them, usually on %d", t.PlanRides, t.UsualRides)
+	switch {
+	case t.PlanRides != t.UsualRides && t.UsualRides == 0:
+		return fmt.Sprintf("You ride on %s, usually on none.", on)
+	case t.PlanRides != t.UsualRides:
+		return fmt.Sprintf("You ride on %s, usually on %d.", on, t.UsualRides)
+	case t.Days == 1:
+		return fmt.Sprintf("You ride on %s, as usual.", on)
+	}
+	return fmt.Sprintf("You ride on %s, as many as usual.", on)
 }
 
-// hardInside reports a hard session in the days of the taper that are shown.
-func hardInside(plan *engine.Plan, t *engine.Taper) bool {
+// hardParts says what becomes of hard sessions in the days of the taper that are shown, ""
+// where none is hard.
+func hardParts(plan *engine.Plan, t *engine.Taper) string {
+	planned, usually, inside := 0, 0, false
 	for i := range plan.Days {
-		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date && d.IsHard() {
-			return true
+		if d := &plan.Days[i]; d.Date >= t.From && d.Date < t.Race.Date {
+			inside = inside || d.IsHard()
+			planned += hardMinutes(d.Sessions)
+			usually += hardMinutes(d.Usual)
 		}
 	}
-	return false
+	switch {
+	case !inside:
+		return ""
+	case planned < usually:
+		return " You ride the hard parts as hard as usual, but fewer or shorter ones."
+	}
+	return " You ride the hard parts as hard as usual."
+}
+
+func hardMinutes(sessions []planner.Session) int {
+	sum := 0
+	for _, s := range sessions {
+		if s.IsHard() {
+			sum += s.HardMinutes()
+		}
+	}
+	return sum
 }
 
 const (
@@ -212,12 +243,15 @@ func Window(p *engine.Plan, role planner.RaceRole, race *planner.Race) string {
 // usual is a day as it usually is.
 func usual(d *engine.Day) *engine.Day { return &engine.Day{Sessions: d.Usual} }
 
+// halfWeekDays is how many days before a race are still called half a week.
+const halfWeekDays = 4
+
 // halfWeek says from which day on a B race makes days easier.
 func halfWeek(p *engine.Plan, role planner.RaceRole) string {
 	for i := range p.Days {
 		if d := &p.Days[i]; d.Race == role.Race && d.Date < role.Race.Date && d.Changed() && (!d.IsHard() || usual(d).IsHard()) {
 			much := "half a week of easier days"
-			if d.Date < role.Race.Date-7 {
+			if d.Date < role.Race.Date.AddDays(-halfWeekDays) {
 				much = "easier days"
 			}
 			return fmt.Sprintf("It gets %s, the first of them %s.", much, d.Date.Short())

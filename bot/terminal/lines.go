@@ -163,7 +163,7 @@ func writeJSON(w io.Writer, r say.Reply) error {
 func writeText(w io.Writer, r say.Reply) error {
 	var b strings.Builder
 	if r.Err != nil {
-		b.WriteString("That did not work. ")
+		b.WriteString(r.Err.Lead() + " ")
 	}
 	b.WriteString(r.TextBesideButtons() + "\n")
 	for _, m := range r.Sent {

@@ -276,7 +276,7 @@ func TestRunText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"x is in your calendar", "-> #home: Ines races x", "[Show plan]", "That did not work. date: "} {
+	for _, want := range []string{"x is in your calendar", "-> #home: Ines races x", "[Show plan]", "That did not work, and nothing was saved. date: "} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("output lacks %q:\n%s", want, out.String())
 		}

@@ -140,7 +140,7 @@ func TestHeavyLegsUnderTheReminder(t *testing.T) {
 		enter(t, s, ":tick")
 	}
 	said("/tell tired", "Your coach sees these days in the digest.")
-	said(":press Take the easier form", "What changes:")
+	said(":press Take the easier form", "What changes in your plan:")
 	if now := firstOf(enter(t, s, "/ride")); now == planned {
 		t.Errorf("the easier form was not taken: %q", now)
 	}

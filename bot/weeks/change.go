@@ -39,7 +39,7 @@ func weekChange(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply,
 		return reply, nil
 	}
 	return keepWeek(ctx, b, req, week, func(_ *desk.Effect, w *planner.DatedWeek) []say.Line {
-		lines := []say.Line{say.Linef("%s from %s: %s (was %s).", dayNames(days), from.Long(), plan.String(), was.Week[days[0]].String()),
+		lines := []say.Line{say.Linef("%s from %s: %s (until now %s).", dayNames(days), from.Long(), plan.String(), was.Week[days[0]].String()),
 			say.Linef("Your week is now %s.", show.WeekSum(&w.Week))}
 		if len(days) > 1 {
 			lines[0] = say.Linef("%s from %s: %s.", dayNames(days), from.Long(), plan.String())

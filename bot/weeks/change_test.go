@@ -21,17 +21,17 @@ func withRace(t *testing.T) *bottest.Talk {
 func TestWeekChange(t *testing.T) {
 	k := withRace(t)
 	reply := k.OK(`/week change day:tue session:"intervals 1h 4x3min"`)
-	bottest.Wants(t, reply, "Tuesday from Thursday 4 June 2026: intervals 1h 4x3min (was intervals 1h30 5x3min).\nYour week is now 9h40 on 6 days, 2 hard days (Tue, Sun).\n",
-		"Hill Loop, A race on Sun 28 Jun:\nIts taper takes ", "What changes:\nTue 9 Jun  intervals 1h 4x3min (was intervals 1h30 5x3min) ! not if ill\n", "\nUndo: /week withdraw from:2026-06-04")
+	bottest.Wants(t, reply, "Tuesday from Thursday 4 June 2026: intervals 1h 4x3min (until now intervals 1h30 5x3min).\nYour week is now 9h40 on 6 days, 2 hard days (Tue, Sun).\n",
+		"Hill Loop, A race on Sun 28 Jun:\nIts taper takes ", "What changes in your plan:\nTue 9 Jun  intervals 1h 4x3min (until now intervals 1h30 5x3min) ! not if ill\n", "\nUndo: /week withdraw from:2026-06-04")
 	if n := strings.Count(reply.Text(), "\n") + 1; n > 25 {
 		t.Errorf("%d lines", n)
 	}
 	bottest.Wants(t, k.OK(`/week change day:tue session:"intervals 1h 4x3min"`), "Your week has that already: Tuesday intervals 1h 4x3min. Nothing changes.")
 	bottest.Wants(t, k.OK(`/week change day:sat+sun session:"endurance 2h" from:"in 2 weeks"`), "Sat and Sun from Thursday 18 June 2026: endurance 2h.\n")
-	bottest.Wants(t, k.OK(`/week change day:thu session:"gym 30min; spin 40min" from:monday`), "Thursday from Monday 8 June 2026: strength 30min; recovery 40min (was rest).",
+	bottest.Wants(t, k.OK(`/week change day:thu session:"gym 30min; spin 40min" from:monday`), "Thursday from Monday 8 June 2026: strength 30min; recovery 40min (until now rest).",
 		"From Thu 18 Jun on the week that you shared for then holds: /week show")
 	bottest.Wants(t, k.OK("/ride day:2026-06-11"), "strength 30min + recovery 40min")
-	bottest.Wants(t, k.OK(`/week change day:mon session:busy`), "Monday from Thursday 4 June 2026: busy (was recovery 40min).")
+	bottest.Wants(t, k.OK(`/week change day:mon session:busy`), "Monday from Thursday 4 June 2026: busy (until now recovery 40min).")
 	for line, field := range map[string]string{
 		"/week change day:tusday2 session:rest": "day", "/week change day:tomorrow session:rest": "day", "/week change day:tue session:flying": "session", "/week change day:tue session:40km": "session",
 		"/week change day:tue session:tempo": "session", "/week change day:tue session:rest from:6/7": "from", "/week change day:tue session:rest from:1999-01-01": "from", "/week change day:tue session:25h": "session",
@@ -104,7 +104,7 @@ func TestWeekWithdraw(t *testing.T) {
 	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "you shared no week from Monday 8 June 2026, and none for later.")
 	k.OK(`/week share week:"mon-sun rest" from:"15 june"`, `/week change day:tue session:1h from:"22 june"`)
 	bottest.Wants(t, k.Refused("/week withdraw from:monday", "from"), "Shared for later: /week withdraw from:2026-06-15, /week withdraw from:2026-06-22")
-	bottest.Wants(t, k.OK(`/week withdraw from:"15 june"`), "Taken back: your week from Monday 15 June 2026.\nNow this week counts instead: 10h10 on 6 days", "What changes:", "Undo: /week share")
+	bottest.Wants(t, k.OK(`/week withdraw from:"15 june"`), "Taken back: your week from Monday 15 June 2026.\nNow this week counts instead: 10h10 on 6 days", "What changes in your plan:", "Undo: /week share")
 	bottest.Wants(t, k.OK("/week show"), "Take it back: /week withdraw from:2026-06-22", "Change one day: /week change")
 	bottest.Wants(t, k.Refused("/week withdraw from:2026-06-01", "from"), "holds since Monday 1 June 2026")
 	k.Who.Now = bottest.At("2026-06-23T08:00:00Z")
@@ -142,7 +142,7 @@ func TestAWeekChangesNoLoggedDay(t *testing.T) {
 	k.Who.Now = bottest.At("2026-06-09T20:00:00Z")
 	k.OK("/done 55")
 	reply := k.OK("/week change day:tue session:1h")
-	if bottest.Wants(t, reply, "Tue 16 Jun endurance 1h (was intervals 1h30 5x3min)"); strings.Contains(reply.Text(), "Tue 9 Jun ") {
+	if bottest.Wants(t, reply, "Tue 16 Jun endurance 1h (until now intervals 1h30 5x3min)"); strings.Contains(reply.Text(), "Tue 9 Jun ") {
 		t.Errorf("changes a logged day:\n%s", reply.Text())
 	}
 }

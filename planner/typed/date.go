@@ -1,6 +1,7 @@
 package typed
 
 import (
+	"fmt"
 	"strings"
 
 	"musette/planner"
@@ -71,10 +72,10 @@ func readDay(s string, today planner.Date, dir direction) (planner.Date, error) 
 
 // readStretch reads a day, or the days of a weekend, a week or a month.
 func readStretch(s string, today planner.Date, dir direction) (from, to planner.Date, err error) {
-	if err := checkLength(s, "13 June"); err != nil {
+	r := dateReader{text: strings.TrimSpace(s), today: today, dir: dir}
+	if err := checkLength(s, dayMonthName(r.sample())); err != nil {
 		return 0, 0, err
 	}
-	r := dateReader{text: strings.TrimSpace(s), today: today, dir: dir}
 	from, to, err = r.read()
 	if err != nil {
 		return 0, 0, err
@@ -97,7 +98,7 @@ type dateReader struct {
 func (r *dateReader) read() (from, to planner.Date, err error) {
 	toks := lex(respell(r.text), false)
 	if len(toks) == 0 {
-		return 0, 0, planner.BadInput("", "a day is missing. Write it like 13 June, 2026-06-13, sat or tomorrow")
+		return 0, 0, planner.BadInput("", "a day is missing. %s", r.like())
 	}
 	if d, ok, err := r.numericDay(toks); ok || err != nil {
 		return d, d, err
@@ -125,15 +126,43 @@ func (r *dateReader) read() (from, to planner.Date, err error) {
 	return d, d, err
 }
 
+// sample is a day that the field would take, for examples: a Saturday a week ahead or
+// more, or in fields that look back the one before today.
+func (r *dateReader) sample() planner.Date {
+	d := r.today.AddDays(7)
+	if r.dir == back {
+		d = r.today.AddDays(-7)
+	}
+	for d.Weekday() != planner.Saturday {
+		d++
+	}
+	return d
+}
+
+// like shows how days are written.
+func (r *dateReader) like() string {
+	d := r.sample()
+	if r.dir == back {
+		return fmt.Sprintf("Write it like %s, %s, sat or yesterday", dayMonthName(d), d)
+	}
+	return fmt.Sprintf("Write it like %s, %s, sat, next sat or tomorrow", dayMonthName(d), d)
+}
+
+// likeDate shows how dates are written.
+func (r *dateReader) likeDate() string {
+	d := r.sample()
+	return fmt.Sprintf("Write it like %s or %s", dayMonthName(d), d)
+}
+
 func (r *dateReader) unreadable(hint string) error {
 	if far, _, ok := Distance(r.text); ok {
-		return planner.BadInput("", "%s is a distance, and a day belongs here. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", far)
+		return planner.BadInput("", "%s is a distance, and a day belongs here. %s", far, r.like())
 	}
-	return planner.BadInput("", "I cannot read %s as a day%s. Write it like 13 June, 2026-06-13, sat, next sat or tomorrow", quoted(r.text), hint)
+	return planner.BadInput("", "I cannot read %s as a day%s. %s", quoted(r.text), hint, r.like())
 }
 
 func (r *dateReader) outside() error {
-	return planner.BadInput("", "%s is outside the years %d to %d. Write for example 2026-06-13", quoted(r.text), planner.MinYear, planner.MaxYear)
+	return planner.BadInput("", "%s is outside the years %d to %d. Write for example %s", quoted(r.text), planner.MinYear, planner.MaxYear, r.sample())
 }
 
 // missingDay is a hint where a month was named without one of its days.

@@ -43,7 +43,7 @@ func (r *dateReader) monthName() (planner.Date, error) {
 			return 0, r.unreadable("")
 		}
 		if told.digits != 4 {
-			return 0, planner.BadInput("", "the year in %s needs four digits. Write it like 13 June 2027", quoted(r.text))
+			return 0, planner.BadInput("", "the year in %s needs four digits. Write it like %s %s", quoted(r.text), dayMonthName(r.sample()), r.sample().String()[:4])
 		}
 		year = told.value
 	}
@@ -55,7 +55,7 @@ func (r *dateReader) monthName() (planner.Date, error) {
 func (r *dateReader) dayOfMonth() (planner.Date, error) {
 	day := r.atoms[0].value
 	if day < 1 || day > 31 {
-		return 0, planner.BadInput("", "no month has a day %d. Write it like 13 June or 13th", day)
+		return 0, planner.BadInput("", "no month has a day %d. %s", day, r.likeDate())
 	}
 	next, last := r.today, r.today
 	for dayOf(next) != day {
@@ -143,7 +143,7 @@ func (r *dateReader) weekdayOfMonth(pick func(int, time.Month, planner.Weekday) 
 	}
 	d, ok := r.inSomeYear(year, func(y int) (planner.Date, bool) { return pick(y, month, w), true })
 	if _, m, _ := d.Civil(); !ok || m != month {
-		return 0, planner.BadInput("", "%s has no such %s. Write it like 13 June or 2026-06-13", month, w)
+		return 0, planner.BadInput("", "%s has no such %s. %s", month, w, r.likeDate())
 	}
 	return d, nil
 }

@@ -101,7 +101,7 @@ func (r *dateReader) twoNumbers(a, b, year int) (planner.Date, error) {
 	case b > 12 && a <= 12:
 		return r.dayMonth(b, time.Month(a), year)
 	case a > 12:
-		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
+		return 0, planner.BadInput("", "%s has no month of 1 to 12. %s", quoted(r.text), r.likeDate())
 	}
 	first, err := r.dayMonth(a, time.Month(b), year)
 	if err != nil {
@@ -126,7 +126,7 @@ func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date
 		return planner.NewDate(y, month, day), day >= 1 && day <= daysIn(month, y)
 	})
 	if !ok {
-		return 0, planner.BadInput("", "%s has no day %d. Write it like 13 June or 2026-06-13", month, day)
+		return 0, planner.BadInput("", "%s has no day %d. %s", month, day, r.likeDate())
 	}
 	return d, nil
 }
@@ -134,11 +134,11 @@ func (r *dateReader) dayMonth(day int, month time.Month, year int) (planner.Date
 func (r *dateReader) inYear(day int, month time.Month, year int) (planner.Date, error) {
 	switch {
 	case month < 1 || month > 12:
-		return 0, planner.BadInput("", "%s has no month of 1 to 12. Write it like 13 June or 2026-06-13", quoted(r.text))
+		return 0, planner.BadInput("", "%s has no month of 1 to 12. %s", quoted(r.text), r.likeDate())
 	case year < planner.MinYear || year > planner.MaxYear:
 		return 0, r.outside()
 	case day < 1 || day > daysIn(month, year):
-		return 0, planner.BadInput("", "%s %d has no day %d. Write it like 13 June or 2026-06-13", month, year, day)
+		return 0, planner.BadInput("", "%s %d has no day %d. %s", month, year, day, r.likeDate())
 	}
 	return planner.NewDate(year, month, day), nil
 }
