@@ -77,6 +77,9 @@ func (b *Bot) Handle(ctx context.Context, req desk.Request) (say.Reply, error) {
 			reply.Err.Unsaved = cmd.Writes
 		}
 	}
+	if err == nil && len(req.Waiting) > 0 {
+		ask.StillWaits(&reply, req.Waiting)
+	}
 	if req.Rider != nil {
 		b.base.Talks.Open(req.Rider, reply.Buttons, ask.Proposes(reply), req.Now)
 		reply.Sent = append(reply.Sent, req.Rider.TellCoaches()...)

@@ -57,6 +57,7 @@ func (b *Bot) answered(ctx context.Context, req *desk.Request) (*command.Command
 	if !ok || button.Form {
 		return nil, nil
 	}
+	req.Waiting = ask.Waiting(b.base, req, button)
 	req.Command, req.Options = button.Command, button.Options
 	return command.Find(b.commands, button.Command)
 }

@@ -50,6 +50,33 @@ func Chosen(b *desk.Base, req *desk.Request) (button say.Button, ok bool) {
 	return button, false
 }
 
+// Waiting are the proposals beside the one of the last reply that a plain line presses.
+func Waiting(b *desk.Base, req *desk.Request, pressed say.Button) []say.Button {
+	buttons, proposes := b.Talks.Buttons(req.Rider, req.Now)
+	if !proposes || !changes[pressed.Command] {
+		return nil
+	}
+	return slices.DeleteFunc(changing(buttons), func(b say.Button) bool { return !besides(b.Command, pressed.Command) })
+}
+
+// besides reports whether two proposals are made side by side, as a week and a race are. Most others are two ways
+// to store one thing.
+func besides(a, b string) bool {
+	roomA, _, _ := strings.Cut(a, " ")
+	roomB, _, _ := strings.Cut(b, " ")
+	return roomA != roomB && (a == "race add" || a == "week share" || b == "race add" || b == "week share")
+}
+
+// StillWaits adds proposals that are not stored yet to a reply.
+func StillWaits(reply *say.Reply, waiting []say.Button) {
+	var names []string
+	for _, button := range waiting {
+		names = append(names, button.Label)
+	}
+	reply.Addf("%s Still to answer: %s.", notYet, strings.Join(names, ", "))
+	reply.Buttons = append(waiting[:len(waiting):len(waiting)], reply.Buttons...)
+}
+
 func at(buttons []say.Button, i int) (say.Button, bool) {
 	if i < 0 || i >= len(buttons) {
 		return say.Button{}, false
@@ -74,7 +101,7 @@ func placeOf(word string, buttons []say.Button) int {
 // changing are the buttons that store something.
 func changing(buttons []say.Button) (out []say.Button) {
 	for _, b := range buttons {
-		if changes[b.Command] {
+		if changes[b.Command] && b.Label != "Undo" {
 			out = append(out, b)
 		}
 	}

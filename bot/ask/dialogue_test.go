@@ -255,3 +255,13 @@ func TestTwoSessionsOfADay(t *testing.T) {
 	}
 	bottest.Wants(t, asks(k, "my week is tue commute 40min + intervals 1h 5x4min, thu hard 1h15, sat long 3h, rest monday", "tell-week"), "I read: tue commute 40min; intervals 1h 5x4min; thu hard 1h15; sat long 3h; mon rest.")
 }
+
+// A week and a race of one message are stored one after the other, also by words.
+func TestWeekAndRaceOfOneMessage(t *testing.T) {
+	k := bottest.NewTalk(t) // Monday 1 June 2026
+	both := k.Say("hi, new here. my week is tue and thu hard 1h, long ride saturday 3h, rest monday, and I race the Hill Loop on 20 June, it's an A")
+	bottest.Wants(t, both, "tue hard 1h; thu hard 1h; sat long 3h; mon rest", "Hill Loop on Saturday 20 June 2026, an A race")
+	bottest.Wants(t, k.Say("use this week"), "5h on 3 days", "Not saved yet. Still to answer: Add Hill Loop.")
+	bottest.Wants(t, k.Say("yes"), "Hill Loop is in your calendar", "Its taper takes")
+	bottest.Wants(t, k.Say("yes"), "nothing that waits for a yes")
+}

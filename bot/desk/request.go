@@ -49,6 +49,8 @@ type Request struct {
 	Nowhere             bool // the person rides for no club: nothing can be stored
 	Elsewhere           bool // the names are not those by which the club shows them: stored ones stay
 
+	Waiting []say.Button // proposals made together with the one that this line accepts
+
 	Member Member // whom the option member means, where the transport has looked them up
 
 	Coach bool     // the person is one of the club's coaches

@@ -102,6 +102,11 @@ func Read(text string, k Known) Message {
 		return Message{Parts: []Part{read(all, k, RedFlag)}}
 	}
 	whole := read(all, k, "")
+	if whole.holdsWeek() {
+		if both := weekAndRace(all, k); both != nil {
+			return Message{Parts: both}
+		}
+	}
 	if whole.Topic == Week && (len(whole.Offers) == 0 || slices.Contains(whole.Offers, AddRace)) {
 		if both := weekAndRace(all, k); both != nil {
 			return Message{Parts: both}

@@ -29,6 +29,8 @@ var (
 	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	morningOf    = plain.Compile(` race ?morning? `)
 	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|that morning|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	rodeEarlier  = plain.Compile(` (?:at lunchtime|at lunch time|this lunchtime|over lunch|before work|before breakfast|before school|first thing) `)
+	raceDayOf    = plain.Compile(` race day (?:of|for|at) `)
 	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just in|just back|in just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
 	rideNow      = plain.Compile(` (?:(?:ride|riding|do|doing|got|have|on|session|training|train) (?:right |just )?now|right now|straight away|this minute|this moment) `)
 	besideDay    = plain.Compile(`^ (?:night |evening |morning |straight |right |directly |just )*(before|after|behind) ` + raceForm)
@@ -46,6 +48,10 @@ func (p *Part) findBeside(k Known) {
 		return
 	}
 	if len(p.Dates) == 0 && p.Topic == Ride && p.Race == nil && rideNow.MatchString(p.plain) {
+		p.Dates = []Span{{From: k.Today, To: k.Today}}
+		return
+	}
+	if len(p.Dates) == 0 && p.Topic == TellRide && rodeEarlier.MatchString(p.plain) {
 		p.Dates = []Span{{From: k.Today, To: k.Today}}
 		return
 	}
@@ -67,7 +73,7 @@ func (p *Part) findBeside(k Known) {
 	if p.betweenRaces(k) || p.numberOfRace() {
 		return
 	}
-	if p.inRaceWeek(race) || p.runOfDays(race) || p.raceWeekend(race) {
+	if p.daysForRace(race) || p.inRaceWeek(race) || p.runOfDays(race) || p.raceWeekend(race) {
 		return
 	}
 	whole := len(p.Dates) > 0 && p.bareWeekday(p.Dates[0]) && p.joined(0) && p.Race != nil && (p.Topic == Plan || p.Topic == Hours) && p.weekOf()
@@ -154,6 +160,9 @@ func (p *Part) beside(race *planner.Race, today planner.Date) (from, to int, day
 	}
 	if m := besideRace.FindStringSubmatch(p.plain); m != nil && !p.sortOfDay() {
 		n := daysBeside(m)
+		if m[1] == "" && raceDayOf.MatchString(p.plain) {
+			n = 0
+		}
 		if race != nil && race.Last() < today && n < 0 && !strings.HasPrefix(m[3], "before") {
 			return 0, 0, false, false // it is eleven days from a race that is over
 		}

@@ -108,6 +108,27 @@ func (p *Part) numberOfRace() bool {
 
 var raceKindOn = plain.Compile(` RACE is an? (?:\w+ ){0,3}(?:on )?(?:the )?$`)
 
+// forRace are words behind the days on which somebody gets ready for a race.
+var forRace = plain.Compile(`^ (?:for|ready for|in view of) (?:the |my )?RACE `)
+
+// daysForRace puts weekdays on which somebody eats or sleeps for a race before it: Saturday and Sunday for Hill Loop.
+func (p *Part) daysForRace(race *planner.Race) bool {
+	n := len(p.Dates)
+	if n == 0 || p.Race == nil || p.Topic != Food && p.Topic != Sleep || !forRace.MatchString(p.behind(p.Dates[n-1])) {
+		return false
+	}
+	for _, s := range p.Dates {
+		if s.Ask != nil || !p.bareWeekday(s) || s.From > race.Date {
+			return false
+		}
+	}
+	for i, s := range p.Dates {
+		day := race.Date.AddDays(-((int(race.Date.Weekday()) - int(s.From.Weekday()) + 7) % 7))
+		p.Dates[i].From, p.Dates[i].To, p.Dates[i].set = day, day, true
+	}
+	return true
+}
+
 // inRaceWeek reads a weekday of a race's week: the Tuesday of Hill Loop week.
 func (p *Part) inRaceWeek(race *planner.Race) bool {
 	if race == nil {
@@ -226,6 +247,11 @@ func (p *Part) raceWeekend(race *planner.Race) bool {
 			continue
 		}
 		p.Dates[i].From, p.Dates[i].To = saturday, saturday.AddDays(1)
+		if day := p.Dates[0]; i == 1 && day.Ask == nil && p.bareWeekday(day) && day.From.Weekday() >= planner.Friday { // the Saturday of Hill Loop weekend
+			day.From = saturday.AddDays(int(day.From.Weekday()) - int(planner.Saturday))
+			day.To, day.set = day.From, true
+			p.Dates = []Span{day}
+		}
 		return true
 	}
 	return false

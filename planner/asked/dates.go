@@ -100,9 +100,11 @@ func (p *Part) anchors(i int) bool {
 		return true
 	case w == "week" && near(i-1, func(s string) bool { return s == "one" || s == "a" }) && near(i+1, func(s string) bool { return s == "from" }) && near(i+2, func(s string) bool { return s == "now" || s == "here" }):
 		return true
+	case (w == "week" || w == "month" || w == "fortnight") && near(i+1, func(s string) bool { return s == "ago" }) && p.words[i].end == 0:
+		return true
 	case w == "weeks" && i+1 < len(p.words) && p.wholeWeek(i):
 		return false
-	case w == "days" || w == "weeks" || w == "months" || w == "day":
+	case w == "days" || w == "weeks" || w == "months" || w == "month" || w == "day":
 		return near(i-2, func(s string) bool { return s == "in" }) && !p.lengthOf(i) || near(i+1, func(s string) bool { return s == "ago" }) || near(i+1, func(s string) bool { return s == "from" })
 	case w == "morning" || w == "evening" || w == "night" || w == "afternoon":
 		return near(i-1, func(s string) bool { return s == "this" || s == "last" })

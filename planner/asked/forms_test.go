@@ -135,7 +135,7 @@ func TestTwoDaysStayTogether(t *testing.T) {
 
 // Days that were written down with how they are meant stay read so.
 func TestOwnDays(t *testing.T) {
-	for i, l := range append(hands(t, "more-[678].tsv"), hands(t, "more-1[0123].tsv")...) {
+	for i, l := range append(hands(t, "more-[678].tsv"), append(hands(t, "more-1[0123].tsv"), hands(t, "days-1.tsv")...)...) {
 		if !rounds.Left(i) && l.date != "?" && l.date != "-" {
 			wantDay(t, l.known, l.text, l.date)
 		}

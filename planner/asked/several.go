@@ -302,7 +302,8 @@ func beforeThanks(all []word, parts []Part, k Known) []Part {
 var goalIs = plain.Compile(`^ (?:(?:my|the|our) )?(?:main |big |only |next |a )*(?:goal|target|race|event) (?:for the year |this year )?(?:is|will be) `)
 
 // weekAndRace reads a new race beside a week in one message: racing Fen Ten on 21 June, week: Tue 1h, Sun 3h.
-func weekAndRace(all []word, k Known) []Part {
+// Of several places to part them the one counts where the race has one day only, and the week all that it can have.
+func weekAndRace(all []word, k Known) (both []Part) {
 	for i := 3; i+3 < len(all); i++ {
 		if all[i-1].end == 0 && !joins[all[i].low] {
 			continue
@@ -314,16 +315,31 @@ func weekAndRace(all []word, k Known) []Part {
 		a, b := read(all[:i], k, ""), read(all[from:], k, "")
 		switch {
 		case a.isNewRace() && b.Topic == Week && len(b.Offers) == 0:
-			return []Part{a, b}
+			if both = []Part{a, b}; len(a.Dates) == 1 {
+				return both
+			}
 		case a.Topic == Week && len(a.Offers) == 0 && b.isNewRace():
-			return []Part{a, b}
+			if both == nil || len(b.Dates) == 1 {
+				both = []Part{a, b}
+			}
 		case goalIs.MatchString(b.plain):
 			if b = read(all[from:], k, AddRace); b.isNewRace() {
 				return []Part{read(all[:i], k, Week), b}
 			}
 		}
 	}
-	return nil
+	return both
+}
+
+// holdsWeek reports whether what is read as a new race names two weekdays and the length of a ride, as a usual week does.
+func (p *Part) holdsWeek() bool {
+	days := 0
+	for _, w := range p.words {
+		if weekdays[w.low] {
+			days++
+		}
+	}
+	return p.Topic == AddRace && days > 1 && p.Minutes > 0
 }
 
 // isNewRace reports a new race with its day and its name.

@@ -8,6 +8,7 @@ import (
 
 	"musette/planner"
 	"musette/planner/asked/plain"
+	"musette/planner/typed"
 )
 
 var (
@@ -24,6 +25,10 @@ var (
 	inMonth     = plain.Compile(`^(?:in|of|for|all|this|during|about) (january|february|march|april|june|july|august|september|october|november|december)$`)
 	twoMonths   = plain.Compile(`^(?:in|of|for|all|during|about) (january|february|march|april|june|july|august|september|october|november|december) (?:and|or|to) (january|february|march|april|may|june|july|august|september|october|november|december)$`)
 
+	dayOfNear        = plain.Compile(`^(\d{1,2})(?:st|nd|rd|th) of (?:the )?(this|current|next|coming|last) month$`)
+	beforeLast       = plain.Compile(`^(?:(monday|tuesday|wednesday|thursday|friday|saturday|sunday)|(week|weekend)) before last$`)
+	monthNear        = plain.Compile(`^(.+?)(?: of| in)? (?:(?:the |this )(?:current )?|(?:the )?(next |coming ))month$`)
+	weekendsOn       = plain.Compile(`^(?:in )?(two|three|four|2|3|4) weekends? (?:from now|from today|away|hence|on|time|later)$`)
 	todayAnd         = plain.Compile(`^(?:today|now) and (?:the )?(?:next |following |coming )?(\d{1,2}|two|three|four|five|six|seven|ten) days$`)
 	nextFortnight    = plain.Compile(`^(?:next|coming) fortnight$`)
 	afterNext        = plain.Compile(`^week (?:after|following) next$|^week after the next$|^next week but the (?:one|week) after$`)
@@ -105,6 +110,23 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	if m := isoWeek.FindStringSubmatch(text); m != nil {
 		return weekOfYear(m[1]+m[2], today)
 	}
+	if m := weekendsOn.FindStringSubmatch(text); m != nil {
+		saturday := monday.AddDays(5 + 7*plain.Number(m[1]))
+		return saturday, saturday + 1, true
+	}
+	if m := dayOfNear.FindStringSubmatch(text); m != nil {
+		return dayOfMonthNear(plain.Number(m[1]), m[2], today)
+	}
+	if m := beforeLast.FindStringSubmatch(text); m != nil {
+		switch m[2] {
+		case "week":
+			return monday.AddDays(-14), monday.AddDays(-8), true
+		case "weekend":
+			return monday.AddDays(-9), monday.AddDays(-8), true
+		}
+		day, err := typed.DateBack(m[1], today.AddDays(-1))
+		return day.AddDays(-7), day.AddDays(-7), err == nil
+	}
 	switch {
 	case nextFortnight.MatchString(text):
 		return monday.AddDays(7), monday.AddDays(20), true
@@ -125,7 +147,26 @@ func stretchOf(text string, today planner.Date) (from, to planner.Date, ok bool)
 	case wholeOf.MatchString(text):
 		return monday, monday.AddDays(6), true
 	}
+	if nth, rest, ok := strings.Cut(text, " "); ok && nthWords[nth] != "" {
+		text = nthWords[nth] + " " + rest // the 4th week of June
+	}
 	return inMonths(text, today)
+}
+
+var nthWords = map[string]string{"1st": "first", "2nd": "second", "3rd": "third", "4th": "fourth"}
+
+// dayOfMonthNear is a day of this month, the next or the last one.
+func dayOfMonthNear(day int, which string, today planner.Date) (from, to planner.Date, ok bool) {
+	year, month, _ := today.Civil()
+	switch which {
+	case "next", "coming":
+		month++
+	case "last":
+		month--
+	}
+	first := planner.NewDate(year, month, 1)
+	from = first.AddDays(day - 1)
+	return from, from, day >= 1 && from < planner.NewDate(year, month+1, 1)
 }
 
 // isoWeek is a week by its number in the year; small numbers alone are weeks of a plan.
@@ -200,6 +241,14 @@ func countOf(number string) int {
 
 // inMonths is a day or a stretch that is named by its month.
 func inMonths(text string, today planner.Date) (from, to planner.Date, ok bool) {
+	if m := monthNear.FindStringSubmatch(text); m != nil { // the last Sunday of this month
+		year, month, _ := today.Civil()
+		if m[2] == "next " || m[2] == "coming " {
+			month++
+		}
+		_, month, _ = planner.NewDate(year, month, 1).Civil()
+		text = m[1] + " of " + strings.ToLower(month.String())
+	}
 	if m := twoMonths.FindStringSubmatch(text); m != nil {
 		from, _, ok := monthFrom(m[1], today)
 		_, to, ok2 := monthFrom(m[2], today)
@@ -304,6 +353,9 @@ func (p *Part) aroundDay() {
 		if i > 0 && p.Dates[i-1].set && p.Dates[i-1].end == s.at-1 {
 			continue // seven days from tomorrow
 		}
+		if i > 0 && p.Dates[i-1].end == s.at && isWeekend(p.Dates[i-1]) && p.bareWeekday(s) && s.From >= p.Dates[i-1].From && s.From <= p.Dates[i-1].To {
+			continue // at the weekend, on Saturday
+		}
 		before := " " + lowText(p.words[max(0, s.at-4):s.at]) + " "
 		switch {
 		case weekAround.MatchString(before) && p.words[s.at-1].end == 0 && (i+1 >= len(p.Dates) || !p.joined(i)):
@@ -323,7 +375,7 @@ func (p *Part) aroundDay() {
 var (
 	beforeDay = plain.Compile(` (?:before|until after|prior to) (?:the )?$`)
 	weeksFrom = plain.Compile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
-	fortnight = plain.Compile(` fortnight (?:from|starting|beginning)(?: on)?(?: the)? $`)
+	fortnight = plain.Compile(` fortnight (?:off |away |abroad |holiday |leave )?(?:from|starting|beginning)(?: on)?(?: the)? $`)
 )
 
 // wholeMonth reads a month that is named by itself in questions about many days: hours for June,

@@ -28,7 +28,7 @@ func (p *Part) whichDay(today planner.Date) {
 	before := " " + slotText(p.words[p.sentence(first.at):first.at]) + " "
 	between := " " + slotText(p.words[first.end:second.at]) + " "
 	switch {
-	case notThis.MatchString(before) && butThat.MatchString(between) && !strings.HasSuffix(between, " not "):
+	case notThis.MatchString(before) && (butThat.MatchString(between) || strings.TrimSpace(between) == "" && p.words[first.end-1].end != 0) && !strings.HasSuffix(between, " not "):
 		if p.bareWeekday(second) && afterThat.MatchString(p.behind(second)) {
 			day := first.To.AddDays(1)
 			day = day.AddDays((int(second.From.Weekday()) - int(day.Weekday()) + 7) % 7)
@@ -106,6 +106,14 @@ var partsClauses = wordSet("but so though although while whereas because")
 // mostBetween is how many words stand between a week and its days: how much this week, I have done Tuesday.
 const mostBetween = 3
 
+// mostBetween allows a whole question between a week and its day: midweek next week what do I ride, Wednesday?
+func (p *Part) mostBetween() int {
+	if p.Topic == Ride {
+		return mostBetween + 3
+	}
+	return mostBetween
+}
+
 // daysOfWeek puts weekdays into the week that is named before or behind them: tuesday and
 // wednesday next week; next week from Monday to Friday.
 func (p *Part) daysOfWeek() bool {
@@ -120,7 +128,7 @@ func (p *Part) daysOfWeek() bool {
 	if week == 0 {
 		from, to = 1, len(p.Dates)
 	}
-	if week < 0 || week > 3 || from == to || week == 0 && p.Dates[1].at-p.Dates[0].end > mostBetween {
+	if week < 0 || week > 3 || from == to || week == 0 && p.Dates[1].at-p.Dates[0].end > p.mostBetween() {
 		return false
 	}
 	for i := from; i < to; i++ {
@@ -205,6 +213,9 @@ func (p *Part) closerDate() {
 	case p.daysOfWeek():
 	case isWeekend(first) && first.end > 0 && second.at == first.end && p.joined(1) && first.end-first.at == 1:
 		p.Dates = p.Dates[1:] // long weekend Fri 12 to Sun 14
+	case isWeekend(first) && first.at > 0 && first.end > 0 && p.words[max(0, first.at-2)].low == "after" && p.bareWeekday(second) && second.From > first.To:
+		p.Dates = p.Dates[1:] // after the weekend, on Monday
+	case p.daysOfWeekend():
 	case isWeekend(first) && p.joined(1) && second.From <= first.From && p.Dates[2].To >= first.To:
 		p.Dates = p.Dates[1:]
 	case p.bareWeekday(first) && !p.bareWeekday(second) && second.From == second.To && second.From.Weekday() == first.From.Weekday():
@@ -220,6 +231,33 @@ func (p *Part) closerDate() {
 	case first.set && first.From.DaysUntil(first.To) >= 6 && p.joined(1) && p.Dates[2].From > second.From && p.Dates[1].From >= first.From.AddDays(-3) && p.Dates[1].From <= first.To.AddDays(3):
 		p.Dates = p.Dates[1:]
 	}
+}
+
+// daysOfWeekend puts days that follow a weekend into it: the last weekend of June, Friday to Sunday; at the weekend,
+// on Saturday.
+func (p *Part) daysOfWeekend() bool {
+	first := p.Dates[0]
+	if !isWeekend(first) || first.end == 0 || p.Dates[1].at-first.end > mostBetween || p.joined(0) {
+		return false
+	}
+	rest := p.Dates[1:]
+	if len(rest) > 2 || len(rest) == 2 && !p.joined(1) {
+		return false
+	}
+	for _, s := range rest {
+		if s.Ask != nil || !p.bareWeekday(s) || len(rest) == 1 && s.From.Weekday() < planner.Saturday {
+			return false
+		}
+	}
+	for i := range rest {
+		step := int(rest[i].From.Weekday()) - int(planner.Saturday)
+		if step < -2 { // Monday and Tuesday follow a weekend, Thursday and Friday go before
+			step += 7
+		}
+		rest[i].From, rest[i].To, rest[i].set = first.From.AddDays(step), first.From.AddDays(step), true
+	}
+	p.Dates = rest
+	return true
 }
 
 // runToWeek puts weekdays into the week that the last of them names: mon tue wed this week.

@@ -23,6 +23,8 @@ var (
 		36: {danger: count{lines: 55, stopped: 40, asked: 15, missed: 0}, near: count{lines: 55, stopped: 1, asked: 12, missed: 42}},
 		37: {danger: count{lines: 55, stopped: 41, asked: 12, missed: 2}, near: count{lines: 55, stopped: 0, asked: 7, missed: 48}},
 		38: {danger: count{lines: 55, stopped: 40, asked: 15, missed: 0}, near: count{lines: 55, stopped: 0, asked: 17, missed: 38}},
+		39: {danger: count{lines: 55, stopped: 37, asked: 18, missed: 0}, near: count{lines: 55, stopped: 1, asked: 5, missed: 49}},
+		40: {danger: count{lines: 55, stopped: 45, asked: 9, missed: 1}, near: count{lines: 55, stopped: 0, asked: 7, missed: 48}},
 	}
 )
 

@@ -43,6 +43,9 @@ func readClause(s string, mend bool) ([]part, error) {
 		if err != nil {
 			return nil, err
 		}
+		if n := len(out); n > 0 && len(parts) == 1 && !parts[0].named && out[n-1].session.Kind == planner.Commute && parts[0].session.Kind == planner.Endurance && parts[0].session.Sets.IsZero() {
+			parts[0].session.Kind, parts[0].named = planner.Commute, true // commute 25 + 30
+		}
 		out = append(out, parts...)
 	}
 	return out, nil

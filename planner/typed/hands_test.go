@@ -124,11 +124,12 @@ var hint = regexp.MustCompile(`(Write|[Ff]or example|like) .*[0-9a-z]`)
 // made with the first four lists at hand, the last two were counted once they were done:
 // 160 of 176 were read rightly. The two lists after them, of odd spellings, are by one of us:
 // 118 of 156 were read when they were first counted, then 127 of 136. The ninth is by another
-// of us: 196 of 207 were read when it was first counted. None may be read
+// of us: 196 of 207 were read when it was first counted. The tenth too: 226 of 251 were read as its writer had
+// labelled them, 13 otherwise, of which 2 were wrong and 11 labels were. None may be read
 // wrongly, nine in ten are read, and the others are refused with what to write instead.
 func TestWhatPeopleTyped(t *testing.T) {
 	kinds := map[string]int{}
-	for hand := 1; hand <= 9; hand++ {
+	for hand := 1; hand <= 10; hand++ {
 		lines := readHand(t, fmt.Sprintf("../../testdata/typed/hand-%d.tsv", hand))
 		right := 0
 		for _, l := range lines {

@@ -50,7 +50,7 @@ const eachWayWord = "eachway"
 // fillers say nothing about a session.
 var fillers = wordSet(`ride rides riding session sessions day training workout the a an with my our in on at of for total all altogether usual usually normally about around roughly approx
 	circa ish so just one evening morning night afternoon lunch lunchtime i we do make go some local outside outdoor outdoors road bike legs dog pace nice little short big solo gravel and n
-	is it its planned always every coffee cafe cake stop active complete mtb repetitions roll rolling smart static watt`)
+	is it its planned always every coffee cafe cake stop active complete mtb repetitions roll rolling smart static watt w incl include includes including inc`)
 
 // socials may follow a session and are none: then cafe.
 var socials = wordSet("cafe coffee cake pub breakfast brunch shower bed home after then stop")

@@ -31,7 +31,7 @@ func Start(s string) (string, error) {
 	if err := checkLength(s, "10:30"); err != nil {
 		return "", err
 	}
-	text := strings.NewReplacer("a.m.", "am", "p.m.", "pm", "a.m", "am", "p.m", "pm", "o'clock", "oclock", "o’clock", "oclock", "qtr", "quarter").Replace(strings.ToLower(s))
+	text := strings.NewReplacer("a.m.", "am", "p.m.", "pm", "a.m", "am", "p.m", "pm", "o'clock", "oclock", "o’clock", "oclock", "uhr", "oclock", "qtr", "quarter").Replace(strings.ToLower(s))
 	r := startReader{toks: withDigits(lex(text, false)), half: -1}
 	if !r.read() {
 		return "", planner.BadInput("", "%s is not a start time. Write it like 10:30 or 9:05", quoted(s))

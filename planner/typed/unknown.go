@@ -77,7 +77,7 @@ var nearKinds = kindsOf(map[planner.Kind]string{
 })
 
 // busyHints are words for days on which somebody may never ride.
-var busyHints = wordSet("shift shifts nightshift nightshifts lateshift earlyshift nights work working uni school kids oncall")
+var busyHints = wordSet("shift shifts nightshift nightshifts lateshift earlyshift nights work working uni school kids oncall family")
 
 // kindMeant asks whether the nearest kind was meant, by spelling or by what riders mean.
 func kindMeant(word string) string {

@@ -3,6 +3,7 @@ package typed
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -170,6 +171,9 @@ func dayTexts(s string) (texts [7][]string, err error) {
 		if len(days) > 0 {
 			open = days
 		}
+		if weekendLong(clause, days) {
+			return texts, planner.BadInput("", "%s names both days of the weekend, and a long ride is on one of them. Write for example sat long 3h; sun easy 1h", quoted(clause))
+		}
 		if len(open) == 0 {
 			return texts, noWeekday(clause)
 		}
@@ -184,6 +188,12 @@ func dayTexts(s string) (texts [7][]string, err error) {
 		return texts, planner.BadInput("", "a week names its days. For example %s", weekExample)
 	}
 	return texts, nil
+}
+
+// weekendLong reports whether a clause has a long ride on both days of a weekend without naming them.
+func weekendLong(clause string, days []planner.Weekday) bool {
+	group, _ := cutWord(strings.TrimSpace(clause))
+	return len(days) == 2 && len(dayGroups[strings.ToLower(group)]) == 2 && slices.Contains(strings.Fields(strings.ToLower(clause)), "long")
 }
 
 // Named are the weekdays that a typical week names, none where it cannot be read.

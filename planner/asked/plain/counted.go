@@ -22,9 +22,27 @@ var counted = []struct {
 	{Compile(`(?i)\bday following (tomorrow|tmrw|tmw|tomoz)\b`), "day after $1"},
 	{Compile(`(?i)\bin (?:exactly|precisely|just|about|around|roughly|like|only|approx\.?|ca\.?) ` + countPart + ` ` + unitPart + `\b`), "in $1 $2"},
 	{Compile(`(?i)\bin (?:a|one) week (?:exactly|precisely|to the day|from (?:now|today))`), "in 7 days"},
-	{Compile(`(?i)\b` + weekdayPart + ` post (the |my )?(race|crit|criterium|tt|time trial|[A-Z])`), "$1 after $2$3"},
-	{Compile(`(?i)\b(?:in )?(?:a|one) weeks?['’]?s? time\b`), "in 7 days"},
+	{Compile(`(?i)\b(` + weekdayPart + `|days?|nights?|weeks?) post (the |my )?(race|crit|criterium|tt|time trial|[A-Z])`), "$1 after $3$4"},
+	{Compile(`(?i)\b(?:in )?(?:a|one) (?:weeks?['’]?s? time|week hence)\b`), "in 7 days"},
 	{Compile(`(?i)(?:\bin |\b(?:exactly|just|about) |\b)` + countPart + ` ` + unitPart + `['’]?s? ?['’]? (?:time|hence)\b`), "in $1 $2"},
+	{Compile(`(?i)\b(?:in )?(?:24|twenty[ -]four) ?(?:hours|hrs|h)['’]? (?:from now|hence|time)\b`), "in 1 day"},
+	{Compile(`(?i)\b(?:in )?(?:48|forty[ -]eight) ?(?:hours|hrs|h)['’]? (?:from now|hence|time)\b`), "in 2 days"},
+	{Compile(`(?i)\bin (?:24|twenty[ -]four) (?:hours|hrs)(,? (?:what|will|i|do|am|is|can|may|we)\b)`), "in 1 day$1"},
+	{Compile(`(?i)\bin (?:48|forty[ -]eight) (?:hours|hrs)(,? (?:what|will|i|do|am|is|can|may|we)\b)`), "in 2 days$1"},
+	{Compile(`(?i)\b(?:this very day|this day|today|this time|same day) (?:of )?last week\b`), "7 days ago"},
+	{Compile(`(?i)\b(?:this very day|this day|today|this time|same day) (?:of )?next week\b`), "in 7 days"},
+	{Compile(`(?i)\b(?:this very day|this day|this time|same day) (?:of )?next month\b`), "in 1 month"},
+	{Compile(`(?i)\b` + weekdayPart + `,? a week` + endOfIt), "$1 week$2"},
+	{Compile(`(?i)\b(?:in )?(?:a|one) week on from (?:now|today)\b`), "in 7 days"},
+	{Compile(`(?i)\b(?:in )?` + countPart + ` (?:sleeps|nights)['’]? (?:from now|from today|from tonight|time|hence)\b`), "in $1 days"},
+	{Compile(`(?i)^(\s*)` + countPart + ` (days|weeks) on(\s*,|\s+(?:what|whats|can|may|do|is|am)\b)`), "${1}in $2 $3$4"},
+	{Compile(`(?i)\b(?:exactly|precisely) ` + countPart + ` (days?|nights?) (before|after|ahead of|prior to)\b`), "$1 $2 $3"},
+	{Compile(`(?i)\bfor (?:about )?` + countPart + ` (weeks?|days?|fortnight) (?:from|starting|starting from|as of) (tomorrow|today|` + weekdayPart[1:] + endOfIt), "from $3 for $1 $2$4"},
+	{Compile(`\bM ?(?:-|to) ?F\b`), "Monday to Friday"},
+	{Compile(`(?i)\bnext ` + weekdayPart + ` but one\b`), "$1 after next"},
+	{Compile(`(?i)\b` + weekdayPart + `,? in (?:8|eight) days\b`), "$1 week"}, // as Germans and the French count
+	{Compile(`(?i)\b` + weekdayPart + `,? in (?:14|15|fourteen|fifteen) days\b`), "2 weeks on $1"},
+	{Compile(`(?i)\b(?:the )?(\d{1,2})(?:st|nd|rd|th)? (?:of|in) (this|next|last|the coming|the current) month\b`), "the ${1}th of $2 month"},
 	{Compile(`(?i)\b(of|in|on) the week coming\b`), "$1 next week"},
 	{Compile(`(?i)\bweek come ` + weekdayPart + `\b`), "week on $1"},
 	{Compile(`(?i)\b` + weekdayPart + ` (?:after|following) (?:this|the coming|the next)(?: (?:one|coming one|coming|` + weekdayPart + `))?(\s*[,.?!;:]|\s*$|\s+(?:what|whats|do|am|is|can|may|and|i|for|at|in|we|please|pls)\b)`), "$1 week$3"},
@@ -45,7 +63,7 @@ var (
 	slashed         = Compile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
 	bigNumber       = Compile(`(?i)\b(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|thirty)( (?:days|weeks|nights)\b)`) // in fifteen days
 	spokenDay       = Compile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
-	spokenBefore    = Compile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b`)
+	spokenBefore    = Compile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b(\s+\d{1,2}\b)?`)
 )
 
 const (
@@ -53,8 +71,38 @@ const (
 	spokenNumber = `(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|(?:twenty|thirty)(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?)`
 )
 
+// couple is two of a unit: a couple of days from now.
+var couple = Compile(`(?i)\b(?:a )?couple(?: of)? (days|weeks|nights|months|weekends)\b`)
+
+// weeksAndDays is so many weeks and days from today: in a week and three days.
+var weeksAndDays = Compile(`(?i)\bin ` + countPart + ` weeks? and ` + countPart + ` days?\b`)
+
+// firstOfNext is a day of the month to come in words: the first of next month.
+var firstOfNext = Compile(`(?i)\b(first|second|third) of (this|next) month\b`)
+
+// romanMonth is a month as it is written in Poland and Hungary: 21 VIII.
+var romanMonth = Compile(`\b(\d{1,2})\.? ?(IV|VI{1,3}|IX|XI{1,2})\b\.?`)
+
+var romans = map[string]int{"IV": 4, "VI": 6, "VII": 7, "VIII": 8, "IX": 9, "XI": 11, "XII": 12}
+
 // countDays writes days that are counted or spoken as typed days are.
 func countDays(text string) string {
+	text = couple.ReplaceAllString(text, "2 $1")
+	text = firstOfNext.ReplaceAllStringFunc(text, func(s string) string {
+		m := firstOfNext.FindStringSubmatch(s)
+		return units[strings.ToLower(m[1])] + " of " + m[2] + " month"
+	})
+	text = weeksAndDays.ReplaceAllStringFunc(text, func(s string) string {
+		m := weeksAndDays.FindStringSubmatch(s)
+		return "in " + strconv.Itoa(7*Number(m[1])+Number(m[2])) + " days"
+	})
+	text = romanMonth.ReplaceAllStringFunc(text, func(s string) string {
+		m := romanMonth.FindStringSubmatch(s)
+		if n := Number(m[1]); n < 1 || n > 31 {
+			return s
+		}
+		return m[1] + " " + monthNames[romans[m[2]]-1]
+	})
 	text = bigNumber.ReplaceAllStringFunc(text, func(s string) string {
 		m := bigNumber.FindStringSubmatch(s)
 		return strconv.Itoa(Number(m[1])) + m[2]
@@ -95,7 +143,7 @@ func spokenDays(text string) string {
 	return spokenBefore.ReplaceAllStringFunc(text, func(s string) string {
 		m := spokenBefore.FindStringSubmatch(s)
 		n := Number(m[1])
-		if n < 3 {
+		if n < 3 || m[3] != "" { // the Mill Ten June 18
 			return s
 		}
 		return strconv.Itoa(n) + " " + m[2]

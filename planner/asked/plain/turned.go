@@ -6,6 +6,7 @@ const (
 	dayAhead    = `(\d{1,2}|two|three|four|five|six|seven|ten)`
 	dayNumber   = `([1-9]|[12]\d|3[01])`
 	ordinalPart = `(?:twenty|thirty)?[ -]?(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)`
+	endOfIt     = `(\s*[.,;:!?]|\s*$|\s+(?:what|whats|how|i|we|because|cos|as|no|not|without|please|for|at|is|are)\b)`
 	raceAhead   = `((?:the |my |our |next |this )*(?:[A-Z]|race|crit|criterium|tt|time trial|event))`
 )
 
@@ -17,6 +18,9 @@ var turned = []struct {
 }{
 	{Compile(`(?i)\b(?:past|over|after)[ -](tomorrow|tmrw|tmw)\b`), "day after $1"},
 	{Compile(`(?i)\bto[ -]morrow\b`), "tomorrow"},
+	{Compile(`(?i)\bthr(?:u|oo)\b`), "through"},
+	{Compile(`(?i)\b(tomorrow|tmrw|tmw|today),? (and|&|n|or|nor) (?:on )?(?:the )?(?:day after|following day|next day|one after)` + endOfIt), "$1 $2 the day after $1$3"},
+	{Compile(`(?i)\bvigil of\b`), "eve of"},
 	{Compile(`(?i)\bto days? (ride|session|training|one|workout)\b`), "today's $1"},
 	{Compile(`(?i)\b(?:the |on the )?morrow (?:of|after|following)\b`), "the day after"},
 	{Compile(`(?i)\b(today|now) ?\+ ?(\d{1,2})\b(?: days?)?`), "in $2 days"},
