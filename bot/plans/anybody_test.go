@@ -176,7 +176,7 @@ func TestSeasonCheckIsShort(t *testing.T) {
 		}
 		reply := plans.SeasonReply(desk.Ledger{Now: f, All: f}, today, false)
 		brief(t, reply)
-		for _, part := range []string{"makes the difference", "Without your training block I would say something else", "Keep your season", "If you made all the changes", "coming back"} {
+		for _, part := range []string{"because of your training block", "Without your training block I would say something else", "Keep your season", "If you made all the changes", "coming back"} {
 			if strings.Contains(reply.Text(), part) {
 				said[part]++
 			}

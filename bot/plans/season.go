@@ -395,7 +395,7 @@ func clashText(clash *season.Clash, f *planner.Facts) string {
 // notRidden names the first race to come that has lost its days to another one.
 func notRidden(all desk.Ledger, today planner.Date) []string {
 	for _, lost := range lostRaces(all, today) {
-		return []string{fmt.Sprintf("%s is on the same days as %s, so ride only one of them. These sums leave the first one out.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
+		return []string{fmt.Sprintf("%s is on the same days as %s, so ride only one of them. These sums are for %[2]s.", briefRace(all.Now, lost.Race), briefRace(all.Now, lost.Host))}
 	}
 	return nil
 }

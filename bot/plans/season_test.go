@@ -416,14 +416,14 @@ func TestOverlapsAreTold(t *testing.T) {
 		`/race add name:"Inner Crit" date:2026-06-27 priority:A hours:1`, "/race add name:Later date:2026-07-05 priority:A hours:3")
 	reply := k.OK("/season check")
 	bottest.Wants(t, reply, "Keep your season as it is: I found no change that makes you clearly faster.", " faster in Spring Tour, and about the same in Later.",
-		"\nInner Crit is on the same days as Spring Tour, so ride only one of them. These sums leave the first one out.\n")
+		"\nInner Crit is on the same days as Spring Tour, so ride only one of them. These sums are for Spring Tour.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(k.OK("/season check numbers:all").Text(), "Spring Tour as a B") {
 		t.Errorf("making the tour a B race is spoken of:\n%s", reply.Text())
 	}
 	k.OK("/race priority race:\"Inner Crit\" priority:B", `/race add name:"A Race whose Name is Long" date:2026-07-26 priority:B hours:3`)
 	for _, line := range []string{"/season check", "/season check numbers:all"} { // the first answer has little room now
 		text := k.OK(line).Text()
-		if bottest.Wants(t, k.OK(line), "Inner Crit is on the same days as Spring Tour, so ride only one of them. These sums leave the first one out."); strings.Contains(text, "Inner Crit (B)") {
+		if bottest.Wants(t, k.OK(line), "Inner Crit is on the same days as Spring Tour, so ride only one of them. These sums are for Spring Tour."); strings.Contains(text, "Inner Crit (B)") {
 			t.Errorf("%s: a race that is not ridden is spoken of as if it were:\n%s", line, text)
 		}
 	}
@@ -474,7 +474,7 @@ func TestSeasonCheckSaysWhatABlockChanges(t *testing.T) {
 	}
 	bottest.Wants(t, k.OK("/season check"), "Keep your season as it is")
 	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:15")
-	const why = "Your training block makes the difference (Sat 20 Jun to Tue 30 Jun): without it I would say: keep your season as it is."
+	const why = "That is because of your training block (Sat 20 Jun to Tue 30 Jun). Without it I would say: keep your season as it is."
 	bottest.Wants(t, k.OK("/season check"), "One change is worth it: make Race 1 a B race", why)
 	k.OK("/season apply make-b:\"Race 1\"")
 	k.OK("/tell block from:2026-06-20 to:2026-06-30 percent:none")

@@ -357,7 +357,7 @@ func allAtOnce(c *season.Check, f *planner.Facts, terse bool) string {
 		end = fmt.Sprintf("full tapers for %s only", fewNames(kept))
 	}
 	if terse {
-		end = show.Count(len(c.Best.ToB), "B race")
+		end = "in all " + show.Count(len(c.Best.ToB), "B race")
 	}
 	return fmt.Sprintf("If you made all the changes (Show the numbers): %s, and about %s %% less race time on average, this step included.", end, season.Tenths(show.Average(c.Best.Total, c).Mid))
 }
@@ -386,9 +386,9 @@ func blockDecides(c *season.Check, all desk.Ledger, today planner.Date) (whole, 
 		return "", ""
 	}
 	if len(blocks) > 1 {
-		return "Your training blocks make the difference: without them I would say: " + advice, "Without your training blocks I would say something else"
+		return "That is because of your training blocks. Without them I would say: " + advice, "Without your training blocks I would say something else"
 	}
-	return fmt.Sprintf("Your training block makes the difference (%s): without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice),
+	return fmt.Sprintf("That is because of your training block (%s). Without it I would say: %s", show.Span(blocks[0].From, blocks[0].To, today), advice),
 		"Without your training block I would say something else"
 }
 

@@ -26,7 +26,7 @@ func TestUnriddenRaceIsToldInLittleRoom(t *testing.T) {
 		`/race add name:"Hill Loop in the Evening" date:2026-06-27 priority:B hours:3`, `/race add name:"Lake Circuit of the South" date:2026-07-12 priority:A hours:2`,
 		`/race add name:"Night Race" date:2026-08-02 priority:B hours:2`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Hill Loop in the Evening is on the same days as Three Valleys of the..., so ride only one of them. These sums leave the first one out.")
+	bottest.Wants(t, reply, "Hill Loop in the Evening is on the same days as Three Valleys of the..., so ride only one of them. These sums are for Three Valleys of the....")
 	if strings.Contains(reply.Text(), "Tapers for earlier races cost you") {
 		t.Errorf("there is room for all:\n%s", reply.Text())
 	}

@@ -19,8 +19,12 @@ var (
 	daysToRace   = plain.Compile(` (?:(last|final|those|these) |for (?:the )?|the )?(\d{1,2}|two|three|four|five|six|seven|ten|fourteen|fortnight) (?:days? |weeks? )?(?:right |just |straight |directly |immediately )?(before|until|up to|leading to|leading up to|leading into|running up to|that end with|ending with|ending on|in the run up to) ` + raceForm)
 )
 
-// behind is what stands behind a day, up to the end of the sentence.
+// behind is what stands behind a day, up to the end of the sentence: nothing of a day that was
+// worked out from other words.
 func (p *Part) behind(s Span) string {
+	if s.end == 0 {
+		return " "
+	}
 	at := s.end
 	for at > s.at+1 && (p.words[at-1].low == "of" || p.words[at-1].low == "the" || p.words[at-1].low == "in") {
 		at--
