@@ -14,7 +14,7 @@ import (
 // A plain line gets stop words where training is held back by them, and nowhere else:
 // what decides both is one function, for lines that tell of danger and for near misses.
 func TestStopWordsHold(t *testing.T) {
-	var stop, near struct{ lines, stopped, asked int }
+	var stop, near struct{ lines, stopped, asked, forOthers int }
 	for hand := 25; hand <= 30; hand++ {
 		for _, kind := range []string{"stop", "near"} {
 			raw, err := os.ReadFile(fmt.Sprintf("../testdata/care/hand-%d-%s.tsv", hand, kind))
@@ -35,14 +35,18 @@ func TestStopWordsHold(t *testing.T) {
 					continue // words of its own, for who may harm themselves: the plan stays
 				}
 				told, holds := strings.Contains(first, "112"), held(k) // in any language
-				if told != holds || holds && reply.Topic != say.TopicRedFlag {
-					t.Errorf("%q: stop words %v, held %v, topic %s:\n%s", f[2], told, holds, reply.Topic, reply.Text())
-				}
 				count := &stop
 				if kind == "near" {
 					count = &near
 				}
 				count.lines++
+				if !holds && strings.HasPrefix(first, "! If somebody needs help now") {
+					count.forOthers++ // whom to call for somebody else holds nothing of the writer's back
+					continue
+				}
+				if told != holds || holds && reply.Topic != say.TopicRedFlag {
+					t.Errorf("%q: stop words %v, held %v, topic %s:\n%s", f[2], told, holds, reply.Topic, reply.Text())
+				}
 				switch {
 				case told && strings.HasPrefix(first, "! "):
 					count.stopped++
@@ -52,6 +56,9 @@ func TestStopWordsHold(t *testing.T) {
 				ends(k, reply)
 			}
 		}
+	}
+	if stop.forOthers > 0 || near.forOthers > near.lines/100 {
+		t.Errorf("whom to call for others: %d lines of danger, %d near misses", stop.forOthers, near.forOthers)
 	}
 	t.Logf("danger %+v, near misses %+v", stop, near)
 }

@@ -60,6 +60,12 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return reply, err
 	}
 	parts := t.withOver(text, m.Parts, known)
+	if reply, ok := t.forSomebodyElse(text, parts); ok {
+		return reply, nil
+	}
+	if reply, ok := t.inTheHeat(text, parts); ok {
+		return reply, nil
+	}
 	if req.Heeded && onlyHealth(parts) {
 		t.remember(&parts[len(parts)-1])
 		return say.Reply{Topic: string(parts[0].Topic), Topics: []string{string(parts[0].Topic)}}, nil // who heeds it says the rest

@@ -172,6 +172,9 @@ const englishFigures = `
 		bench|chest = press|flys|flies|fly
 		breathe|breathing ~2 through ~2 mask|buff|scarf
 		is|be|its|hit|hits #number ~1 degrees|c ~2 too|outside|forecast|tomorrow|on|today
+		kill|murder|smash|crush ~1 this|that|these|those|todays|tomorrows|tonights ~3 interval|intervals|session|sessions|set|sets|workout|climb|hill|race
+		too_hot|heat|heatwave|forecast|weather ~6 #degrees|38|39|40|41 ~1 degrees|c
+		#degrees|38|39|40|41 ~1 degrees|c ~6 too_hot|heat|heatwave|forecast|weather
 		meter|sensor|trainer|turbo|printer|radio ~1 had|has|having ~1 fit|seizure|stroke|meltdown
 		numb|tingl*|frozen|dead ~5 cold|freezing|wind|winter|frost|snow
 		face|nose|cheeks|chin ~2 numb|frozen ~5 cold|freezing|wind|winter|frost|snow

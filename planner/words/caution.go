@@ -17,7 +17,7 @@ const (
 	cautionHardRace = "Do not ride hard or race when you are ill. After a knock on the head, stop and be checked."
 	cautionWell     = "Ride hard after an illness only if you are well: no symptoms, a normal pulse at rest."
 	cautionOpeners  = "Keep openers short and never go all-out. If you are ill or sore, ride easily or rest."
-	cautionHeat     = "In heat slow down, drink to thirst, cool in the shade. If you stagger, collapse or get confused, even if you still sweat, " + emergencyCall + "."
+	HeatCaution     = "In heat slow down, drink to thirst, cool in the shade. If you stagger, collapse or get confused, even if you still sweat, " + emergencyCall + "."
 	cautionHeatToo  = "In heat slow down, drink to thirst, cool in the shade. If you stagger, collapse or get confused, even if you still sweat, that is an emergency too."
 	cautionDoctor   = "Ask a doctor first if you are under 18, pregnant, have a heart condition or were told not to train hard."
 	CautionBlock    = "A block is much more than usual. Stop it if you sleep badly, feel ill or your legs stay heavy."
@@ -59,7 +59,7 @@ func (r *risks) lines() (out []string) {
 	withSigns(r.hard && !r.race, cautionHard)
 	withSigns(r.race && !r.hard, cautionRace)
 	add(r.openers && !r.hard && !r.race, cautionOpeners)
-	add(r.hot && urgent == "", cautionHeat)
+	add(r.hot && urgent == "", HeatCaution)
 	add(r.hot && urgent != "", cautionHeatToo)
 	add(r.ill, cautionWell)
 	add(r.hard || r.openers || r.race, cautionDoctor)
