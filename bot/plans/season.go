@@ -136,12 +136,17 @@ const sourceTapers = "What tapers bring: Mujika & Padilla 2003."
 
 const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
+// keepForNoOther is for a change that would help no race but the one that loses its taper.
+const keepForNoOther = "Keep your season as it is: giving up a taper would not help any of your other races."
+
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts, room room) string {
 	terse := room > wide
 	switch {
 	case c.Best == nil:
 		return keepIt
+	case show.HelpsItselfAlone(c):
+		return keepForNoOther
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	}
@@ -174,15 +179,15 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 		p.Add(say.PlainLines(changeEffect(c, c.Best, f, room)...)...)
 		offerChange(p, reply, applyLabel(c), c.Best, f)
 	} else {
-		tapers := asPlanned(c, f, terse)
+		tapers, most := asPlanned(c, f, terse), roomKept(c, block, rough)
 		p.Addf("%s", tapers)
-		addWhereRoom(p, insideTapers(c, f, false), mostKept)
+		addWhereRoom(p, insideTapers(c, f, false), most)
 		if room < narrowest {
 			p.Add(say.PlainLines(closeRaces(c, f, strings.HasSuffix(tapers, trainLess+"."))...)...)
 		} else {
-			addWhereRoom(p, notRidden(all, today), mostKept)
+			addWhereRoom(p, notRidden(all, today), most)
 		}
-		addWhereRoom(p, otherRaces(c, all, today), mostKept)
+		addWhereRoom(p, otherRaces(c, all, today), most)
 	}
 	if block != "" {
 		p.Addf("%s.", block)
@@ -190,18 +195,31 @@ func seasonBrief(p *say.Page, reply *say.Reply, c *season.Check, all desk.Ledger
 	if room < narrowest {
 		p.Add(say.PlainLines(notRidden(all, today)...)...)
 	}
-	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; c.Crowded && !fewer && len(c.Goals) > 1 {
-		p.Addf("! %s Fewer A races leave more time to train.", taperDays(c))
+	if crowd := crowded(c); crowd != "" {
+		p.Addf("! %s", crowd)
 	}
 	if show.WorthIt(c) {
 		whereRoom(p, c, f)
 	}
-	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
-		p.Addf("%s %s", rough, sourceTapers)
-	} else {
-		p.Addf("%s %s %s", show.PerCent, rough, sourceTapers)
-	}
+	p.Addf("%s", lastLine(c, rough))
 	reply.Offer(p, "Show the numbers", "season check", map[string]string{optionNumbers: numbersAll})
+}
+
+// lastLine says what figures are, and where they come from.
+func lastLine(c *season.Check, rough string) string {
+	last := rough + " " + sourceTapers
+	if show.WorthIt(c) && len(bySize(c.Best.Effects)) > 1 {
+		return last
+	}
+	return show.PerCent + " " + last
+}
+
+// crowded warns of many taper days, unless the advice is to have fewer.
+func crowded(c *season.Check) string {
+	if fewer := show.WorthIt(c) && len(c.Best.ToB) > 0; !c.Crowded || fewer || len(c.Goals) < 2 {
+		return ""
+	}
+	return taperDays(c) + " Fewer A races leave more time to train."
 }
 
 // addWhereRoom adds the lines for which an answer of so many characters has room.
@@ -350,8 +368,8 @@ func insideTapers(c *season.Check, f *planner.Facts, ranges bool) (lines []strin
 		if !ranges {
 			cost.Low, cost.High = cost.Mid, cost.Mid
 		}
-		lines = append(lines, fmt.Sprintf("%s is inside the taper for %s. Riding it makes you %s. The figures above do not count that.",
-			lettered(f, in.Race), briefRace(f, in.Host), show.Compared(cost, "faster", "slower", "there")))
+		lines = append(lines, fmt.Sprintf("Riding %s makes you %s, because it is inside the taper for that race. The figures above do not count that.",
+			lettered(f, in.Race), show.Compared(cost, "faster", "slower", "in "+briefRace(f, in.Host))))
 	}
 	return lines
 }
@@ -359,28 +377,43 @@ func insideTapers(c *season.Check, f *planner.Facts, ranges bool) (lines []strin
 // closeRaces says of A races that are close together what the first one's taper costs the
 // second, and why where that is not said yet, and that both may stay A races.
 func closeRaces(c *season.Check, f *planner.Facts, reasoned bool) []string {
-	for _, clash := range c.Clashes {
+	clash, before := dearestClash(c)
+	switch {
+	case clash == nil:
+		return nil
+	case before >= 0 || !told(before):
+		return []string{clashText(clash, f) + ". That is close, but no change would help: keep both as A races."}
+	}
+	because := trainLess
+	first, second := briefRace(f, clash.First), briefRace(f, clash.Second)
+	both := first + " and " + second
+	if len(first)+len(second) > mostPair/2 {
+		both = "it and " + first
+	}
+	if reasoned || len(first)+len(second) > mostPair {
+		because = ""
+	}
+	return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figures above count that. Keep %s as A races.",
+		season.Tenths(-before), second, because, both)}
+}
+
+// dearestClash is the pair whose second race loses most by earlier tapers, and how much; of those
+// that lose nothing the first one; nil where none was weighed.
+func dearestClash(c *season.Check) (dearest *season.Clash, before float64) {
+	for i := range c.Clashes {
+		clash := &c.Clashes[i]
 		if len(clash.Choices) == 0 {
 			continue
 		}
-		for _, g := range c.Goals {
-			if before := g.Before.Mid; clash.Days > 0 && g.Race.Is(clash.Second) && before < 0 && season.Tenths(before) != "0" {
-				because := trainLess
-				first, second := briefRace(f, clash.First), briefRace(f, g.Race)
-				both := first + " and " + second
-				if len(first)+len(second) > mostPair/2 {
-					both = "it and " + first
-				}
-				if reasoned || len(first)+len(second) > mostPair {
-					because = ""
-				}
-				return []string{fmt.Sprintf("Tapers for earlier races cost you about %s %% in %s%s. The figures above count that. Keep %s as A races.",
-					season.Tenths(-before), second, because, both)}
-			}
+		cost := 0.0
+		if k := slices.IndexFunc(c.Goals, func(g season.Goal) bool { return g.Race.Is(clash.Second) }); k >= 0 && clash.Days > 0 {
+			cost = c.Goals[k].Before.Mid
 		}
-		return []string{clashText(&clash, f) + ". That is close, but no change would help: keep both as A races."}
+		if dearest == nil || cost < before {
+			dearest, before = clash, cost
+		}
 	}
-	return nil
+	return dearest, before
 }
 
 // clashText is a pair of A races and how far apart they are.

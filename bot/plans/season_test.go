@@ -65,7 +65,7 @@ func TestSeasonCheck(t *testing.T) {
 		fmt.Sprintf("\nSecond, Sun 12 Jul: %.1f %% faster (%.1f to %.1f %%). Its own %d-day taper brings %.1f %%, and earlier tapers cost ", g.Net.Mid, g.Net.Low, g.Net.High, days, g.Gain.Mid),
 		"\nA taper helps its own race, and costs later races something, because you train less in it.\n", "\nWhat the change is expected to do, compared with your plan now:\nHill Loop: ", fmt.Sprintf("\nThird: %.1f %% faster (", changeIn(check, 2)),
 		fmt.Sprintf("\nOn average over all your races, the change makes you about %.1f %% faster than your plan now (", mid),
-		fmt.Sprintf("\nHill Loop: %.1f %% slower (", -changeIn(check, 0)), " %), because a few easier days do part of what its taper does\n")
+		fmt.Sprintf("\nHill Loop: %.1f %% slower (", -changeIn(check, 0)), " %), because a few easier days do only part of what its taper does\n")
 	if got := k.Press(numbers, "Taper lengths for Third"); got.Race != "Third" || len(got.Files) != 1 {
 		t.Errorf("lengths of %q, %d files", got.Race, len(got.Files))
 	}

@@ -174,10 +174,11 @@ func effectsText(effects []raceEffect, terse bool) string {
 func changeEffect(c *season.Check, change *season.Change, f *planner.Facts, room room) []string {
 	var touched []raceEffect
 	for _, e := range bySize(change.Effects) {
-		if !told(e.Change.Mid) && len(touched) > 0 {
-			continue // what stays about the same is among the numbers
+		own := slices.ContainsFunc(change.ToB, e.Race.Is)
+		if !told(e.Change.Mid) && len(touched) > 0 && !own {
+			continue // what stays about the same in other races is among the numbers
 		}
-		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(change, &e), e.Change.Mid, slices.ContainsFunc(change.ToB, e.Race.Is)})
+		touched = append(touched, raceEffect{lettered(f, e.Race) + lessRest(change, &e), e.Change.Mid, own})
 	}
 	text := effectsText(touched, room > wide)
 	if len(touched) > mostEffects && len(change.ToB) == 1 {
@@ -205,8 +206,12 @@ func othersAndOwn(touched []raceEffect, own string, room room) string {
 	var parts, costs []string
 	for _, e := range touched {
 		switch {
+		case e.own && !told(e.mid):
+			costs = append(costs, "about the same in "+own)
 		case e.own && e.mid < 0:
 			costs = append(costs, fmt.Sprintf("about %s %% slower in %s", season.Tenths(-e.mid), own))
+		case e.own:
+			parts = append(parts, fmt.Sprintf("about %s %% faster in %s", season.Tenths(e.mid), own))
 		case e.mid > 0:
 			faster = append(faster, e.mid)
 		default:
@@ -253,7 +258,6 @@ func bySize(effects []season.Effect) []season.Effect {
 const (
 	mostSteps = 2   // races that may change in what is called one change
 	mostBrief = 575 // characters of an answer but for its last two lines
-	mostKept  = 451 // of one that offers no change: its last lines are longer
 )
 
 const (
@@ -267,6 +271,18 @@ const (
 func roomLeft(p *say.Page, most int) int {
 	for _, l := range p.Done() {
 		most -= utf8.RuneCountInString(l.Words()) + 1
+	}
+	return most
+}
+
+// roomKept is how many characters an answer that offers no change has before its last lines.
+func roomKept(c *season.Check, block, rough string) int {
+	most := mostReply - fits(lastLine(c, rough)) - fits("Show the numbers: /season check numbers:all")
+	if block != "" {
+		most -= fits(block + ".")
+	}
+	if crowd := crowded(c); crowd != "" {
+		most -= fits("! " + crowd)
 	}
 	return most
 }

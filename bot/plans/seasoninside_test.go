@@ -11,9 +11,9 @@ import (
 func TestRaceInsideATaperIsTold(t *testing.T) {
 	k := withGoals(t, "Hill Loop")
 	k.OK(`/race add name:"Town Race" date:2026-06-23 priority:B hours:4`)
-	const cost = "Riding it makes you about 1.8 % slower there. The figures above do not count that."
-	bottest.Wants(t, k.OK("/season check"), "Town Race (B) is inside the taper for Hill Loop. "+cost)
-	bottest.Wants(t, k.OK("/season check numbers:all"), "Town Race (B) is inside the taper for Hill Loop. Riding it makes you about 1.8 % slower there (")
+	const cost, why = "Riding Town Race (B) makes you about 1.8 % slower in Hill Loop", ", because it is inside the taper for that race. The figures above do not count that."
+	bottest.Wants(t, k.OK("/season check"), cost+why)
+	bottest.Wants(t, k.OK("/season check numbers:all"), cost+" (", ")"+why)
 	bottest.Wants(t, k.OK(`/plan show race:"Hill Loop"`), "! Town Race is 5 days before Hill Loop and inside its taper. Riding it tires you, so the days around it are easy.")
 	bottest.Wants(t, k.OK(`/plan show race:"Hill Loop" days:all`), "Town Race, which is inside this taper, makes you about 1.8 % slower in Hill Loop (")
 	bottest.Wants(t, k.OK(`/plan options race:"Hill Loop"`), "Town Race lies inside your taper and counts as riding. It makes you about 1.8 % slower in Hill Loop (")
@@ -30,4 +30,27 @@ func TestUnriddenRaceIsToldInLittleRoom(t *testing.T) {
 	if strings.Contains(reply.Text(), "Tapers for earlier races cost you") {
 		t.Errorf("there is room for all:\n%s", reply.Text())
 	}
+}
+
+// A taper that is given up helps other races, or it is kept: the model sees in hard minutes before a race
+// their fatigue alone.
+func TestTaperIsKeptWhereNoOtherRaceGains(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon off; tue intervals 1h30 5x4min; wed 1h; thu intervals 1h30 4x8min; fri off; sat long 4h; sun 2h"`,
+		`/race add name:"Night Race" date:2026-07-21 priority:A hours:2`)
+	reply := k.OK("/season check")
+	bottest.Wants(t, reply, "Keep your season as it is: giving up a taper would not help any of your other races.\n", " % faster in Night Race.\n")
+	if len(reply.Buttons) != 1 || strings.Contains(reply.Text(), "B race") {
+		t.Errorf("%v\n%s", reply.Buttons, reply.Text())
+	}
+	if text := k.OK("/plan options").Text(); strings.Contains(text, "as a B race") {
+		t.Errorf("the only race as a B race:\n%s", text)
+	}
+}
+
+// Of several pairs of close races the one is told that costs most.
+func TestDearestPairIsTold(t *testing.T) {
+	k := withGoals(t, "Hill Loop", "Second")
+	k.OK("/race add name:Third date:2026-07-25 priority:A hours:2")
+	bottest.Wants(t, k.OK("/season check"), " % in Third, because you train less in a taper. The figures above count that. Keep Second and Third as A races.")
 }

@@ -139,7 +139,7 @@ func newTaper(c *season.Check, race *planner.Race, change float64) string {
 		switch {
 		case !t.Race.Is(race) || k < 0:
 		case t.AsB && change < 0:
-			return ", because a few easier days do part of what its taper does"
+			return ", because a few easier days do only part of what its taper does"
 		case t.AsB:
 			return ", although it loses its full taper"
 		case t.Days != c.Goals[k].Days:

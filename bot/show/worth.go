@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+	"slices"
 
 	"musette/planner/response"
 	"musette/planner/season"
@@ -25,4 +26,33 @@ func Worth(sum response.Range, c *season.Check) bool {
 }
 
 // WorthIt reports a change of the season that is worth its trouble.
-func WorthIt(c *season.Check) bool { return c.Best != nil && Worth(c.Best.Total, c) }
+func WorthIt(c *season.Check) bool {
+	return c.Best != nil && Worth(c.Best.Total, c) && !HelpsItselfAlone(c)
+}
+
+// HelpsItselfAlone reports a best change of which only the races gain that lose their tapers. The
+// linear model wants rest before a race and does not see what a taper keeps hard minutes for:
+// that is no reason to race without one.
+func HelpsItselfAlone(c *season.Check) bool {
+	if c.Best == nil || c.Best.Automatic {
+		return false
+	}
+	own, others := gains(c.Best)
+	if step := c.Best.Step; step != nil {
+		_, more := gains(step)
+		others = max(others, more)
+	}
+	return own > 0 && (others <= 0 || season.Tenths(others/c.Weight) == "0")
+}
+
+// gains are what a change brings the races that it makes B races, and the others.
+func gains(change *season.Change) (own, others float64) {
+	for _, e := range change.Effects {
+		if v := season.Weight(e.Race) * e.Change.Mid; slices.ContainsFunc(change.ToB, e.Race.Is) {
+			own += v
+		} else {
+			others += v
+		}
+	}
+	return own, others
+}
