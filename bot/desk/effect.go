@@ -12,6 +12,9 @@ import (
 	"musette/planner/words"
 )
 
+// WayBack says that a change of what many days hang on is undone by one press.
+const WayBack = "If you change your mind, press Undo."
+
 // RaceNews is what a new or changed race means: window, warnings, next step.
 func RaceNews(e *Effect, race *planner.Race) []say.Line {
 	if !Planned(e.Facts) {

@@ -36,7 +36,7 @@ func TestNamesThatEndInADate(t *testing.T) {
 	k := withGoals(t)
 	k.OK(`/race add name:"Hill Loop 2026-09-20" date:2026-08-16 priority:A`, `/race add name:"Hill Loop" date:2026-09-20 priority:A`)
 	applied := k.OK(`/season apply make-b:"Hill Loop 2026-09-20"`)
-	bottest.Wants(t, applied, "Hill Loop is a B race now.", `Undo: /season apply back-to-a:"Hill Loop 2026-09-20"`)
+	bottest.Wants(t, applied, "Hill Loop is a B race now.", "\nIf you change your mind, press Undo.\n", `Undo: /season apply back-to-a:"Hill Loop 2026-09-20"`)
 	for _, r := range k.Facts().Races {
 		if want := map[string]string{"Hill Loop": "B", "Hill Loop 2026-09-20": "A"}[r.Name]; r.Priority.String() != want {
 			t.Errorf("%s is %s, want %s", r.Name, r.Priority, want)

@@ -42,14 +42,14 @@ func keepKit(ctx context.Context, b *desk.Base, req desk.Request) ([]storage.Kit
 
 // readKit lays "lights; no gloves" over what was kept; none is the usual list.
 func readKit(text string, kept []storage.KitItem) ([]storage.KitItem, error) {
-	if slices.ContainsFunc([]string{say.None, "usual", "reset", "default"}, func(word string) bool { return strings.EqualFold(strings.TrimSpace(text), word) }) {
+	if slices.ContainsFunc([]string{say.None, "usual", "reset", "default", desk.AutoTaper}, func(word string) bool { return strings.EqualFold(strings.TrimSpace(text), word) }) {
 		return nil, nil
 	}
 	out := slices.Clone(kept)
 	for _, part := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == ',' || r == '\n' }) {
 		item := strings.Join(strings.Fields(part), " ")
-		rest, leave := cutFold(item, "no ")
-		if item = rest; item == "" {
+		item, leave := kitItem(item)
+		if item == "" {
 			continue
 		}
 		if utf8.RuneCountInString(item) > mostKitItem {
@@ -63,6 +63,19 @@ func readKit(text string, kept []storage.KitItem) ([]storage.KitItem, error) {
 	}
 	slices.SortFunc(out, func(a, b storage.KitItem) int { return strings.Compare(a.Item, b.Item) }) // as they are kept
 	return out, nil
+}
+
+// kitItem is a thing and whether it is left at home, by what stands before it: no gloves, - gloves, + lights.
+func kitItem(text string) (item string, leave bool) {
+	for _, begin := range [...]string{"no ", "without ", "-", "\u2212", "\u2013"} {
+		if rest, ok := cutFold(text, begin); ok {
+			return rest, true
+		}
+	}
+	for _, begin := range [...]string{"+", "add "} {
+		text, _ = cutFold(text, begin)
+	}
+	return text, false
 }
 
 // cutFold cuts a beginning off, in capitals or not.

@@ -55,4 +55,11 @@ func TestKitIsKept(t *testing.T) {
 	if got := kit(`/race morning hill kit:"lights, no gloves, no licence"`); strings.Contains(got, "no ") || strings.Contains(got, "gloves") || strings.Contains(got, "licence") || !strings.Contains(got, "and lights.") {
 		t.Errorf("a list with commas: %s", got)
 	}
+	kit("/race morning hill kit:none")
+	if got := kit(`/race morning hill kit:"+ lights; add a gel flask; - gloves; -pump; without pins"`); got != strings.NewReplacer(" pins,", "", " gloves,", "", " pump,", "", "phone and dry clothes for after", "phone, dry clothes for after, a gel flask and lights").Replace(usual) {
+		t.Errorf("with signs: %s", got)
+	}
+	if got := kit("/race morning hill kit:auto"); got != usual {
+		t.Errorf("the usual list is %s, want %s", got, usual)
+	}
 }

@@ -72,6 +72,9 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 		p.Add(e.ChangedDays()...)
 	}
 	if options, ok := changedBack(&req, &was, &is); ok {
+		if was.Priority != is.Priority || was.TaperDays != is.TaperDays {
+			p.Addf(desk.WayBack)
+		}
 		reply.Offer(&p, "Undo", "race change", options)
 		show.Refer(&reply, &is.Race)
 	}

@@ -124,3 +124,15 @@ func TestCancelledIsNotToCome(t *testing.T) {
 	k.OK(`/race change race:"Quarry Crit" status:cancelled`)
 	bottest.Wants(t, k.OK("/race list"), ": all are cancelled.\n", "Hill Loop: cancelled")
 }
+
+// A change of a race's letter or of its own length says how to take it back, another one does not.
+func TestWayBackIsSaid(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h`)
+	const way = "\nIf you change your mind, press Undo.\nUndo: /race change "
+	bottest.Wants(t, k.OK("/race change race:Hill taper:14"), way)
+	bottest.Wants(t, k.OK("/race priority race:Hill priority:B"), way)
+	if text := k.OK("/race change race:Hill hours:4h").Text(); strings.Contains(text, "change your mind") {
+		t.Error(text)
+	}
+}
