@@ -136,9 +136,6 @@ const sourceTapers = "What tapers bring: Mujika & Padilla 2003."
 
 const keepIt = "Keep your season as it is: I found no change that makes you clearly faster."
 
-// keepForNoOther is for a change that would help no race but the one that loses its taper.
-const keepForNoOther = "Keep your season as it is: giving up a taper would not help any of your other races."
-
 // seasonVerdict is the one change that is worth it, or that none is.
 func seasonVerdict(c *season.Check, f *planner.Facts, room room) string {
 	terse := room > wide
@@ -146,7 +143,7 @@ func seasonVerdict(c *season.Check, f *planner.Facts, room room) string {
 	case c.Best == nil:
 		return keepIt
 	case show.HelpsItselfAlone(c):
-		return keepForNoOther
+		return keepForNoOther(c, f)
 	case !show.WorthIt(c):
 		return fmt.Sprintf("Keep your season as it is: the best change would make you only %s %% faster on average.", season.Tenths(show.Average(c.Best.Total, c).Mid))
 	}

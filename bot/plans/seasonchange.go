@@ -287,6 +287,15 @@ func roomKept(c *season.Check, block, rough string) int {
 	return most
 }
 
+// keepForNoOther is for a change that would help no race but the ones that lose their tapers.
+func keepForNoOther(c *season.Check, f *planner.Facts) string {
+	var names []string
+	for _, r := range c.Best.ToB {
+		names = append(names, briefRace(f, r))
+	}
+	return fmt.Sprintf("Keep your season as it is: giving up the taper for %s would help no other race.", fewNames(names))
+}
+
 // whereRoom adds, as far as there is room, why fewer tapers make a rider faster, that the rider
 // knows better than a model which races matter, and that there is a way back.
 func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {

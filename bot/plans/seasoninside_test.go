@@ -39,7 +39,7 @@ func TestTaperIsKeptWhereNoOtherRaceGains(t *testing.T) {
 	k.OK(`/week share week:"mon off; tue intervals 1h30 5x4min; wed 1h; thu intervals 1h30 4x8min; fri off; sat long 4h; sun 2h"`,
 		`/race add name:"Night Race" date:2026-07-21 priority:A hours:2`)
 	reply := k.OK("/season check")
-	bottest.Wants(t, reply, "Keep your season as it is: giving up a taper would not help any of your other races.\n", " % faster in Night Race.\n")
+	bottest.Wants(t, reply, "Keep your season as it is: giving up the taper for Night Race would help no other race.\n", " % faster in Night Race.\n")
 	if len(reply.Buttons) != 1 || strings.Contains(reply.Text(), "B race") {
 		t.Errorf("%v\n%s", reply.Buttons, reply.Text())
 	}
