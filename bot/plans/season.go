@@ -268,6 +268,9 @@ func dayKey(f *planner.Facts, race *planner.Race, key string, many bool) string 
 // to the A races, and to the others where it can be told.
 func asPlanned(c *season.Check, f *planner.Facts, terse bool) string {
 	if !slices.ContainsFunc(c.Goals, func(g season.Goal) bool { return g.Days > 0 }) {
+		if len(c.Goals) == 1 {
+			return "Your A race has no days for a taper, so there is nothing to weigh."
+		}
 		return "Your A races have no days for a taper, so there is nothing to weigh."
 	}
 	var touched []raceEffect

@@ -54,3 +54,10 @@ func TestDearestPairIsTold(t *testing.T) {
 	k.OK("/race add name:Third date:2026-07-25 priority:A hours:2")
 	bottest.Wants(t, k.OK("/season check"), " % in Third, because you train less in a taper. The figures above count that. Keep Second and Third as A races.")
 }
+
+// One race is not told of as several.
+func TestOneRaceWithoutDaysForATaper(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-01 priority:A hours:2`)
+	bottest.Wants(t, k.OK("/season check"), "\nYour A race has no days for a taper, so there is nothing to weigh.\n")
+}
