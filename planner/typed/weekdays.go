@@ -160,7 +160,7 @@ func twoLetters(s string) string {
 				starts = append(starts, i+len(word))
 			}
 		}
-		opens = strings.ContainsRune(";\n\r,/|", rune(s[i])) || opens && s[i] == ' '
+		opens = strings.ContainsRune(";\n\r,./|", rune(s[i])) || opens && s[i] == ' '
 	}
 	if short {
 		for _, at := range slices.Backward(starts) {
