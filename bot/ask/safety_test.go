@@ -30,3 +30,17 @@ func TestOthersInDangerAndHeat(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A ride of a day without one is asked for its length: "as planned" would be refused. While
+// training is held back that comes after whom to call.
+func TestRodeOnAFreeDay(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	bottest.Wants(t, k.Say("I did my ride on thursday"), "No ride is planned on Thursday 28 May 2026: how long did you ride?", "/done day:2026-05-28 minutes:45min")
+	k.Say("i have chest pain")
+	reply := k.Say("rode it")
+	bottest.Wants(t, reply, "call the emergency number", "No ride is planned on Monday 1 June 2026: how long did you ride?")
+	if text := reply.Text(); strings.Contains(text, "as planned") || !strings.HasPrefix(text, "! Stop") {
+		t.Error(text)
+	}
+}

@@ -33,16 +33,24 @@ func (t *talk) propose(line, label, command string, options map[string]string, p
 
 // planned is what a day holds, in a few words.
 func (t *talk) planned(day planner.Date) string {
-	if !desk.Planned(t.facts.Now) {
-		return ""
-	}
-	if day < t.today {
-		return show.Headline(desk.Unlogged(t.facts, day))
-	}
-	if d, ok := t.planUntil(day).Day(day); ok {
+	if d := t.plannedDay(day); d != nil {
 		return show.Headline(d)
 	}
 	return ""
+}
+
+// plannedDay is a day as it is planned, nil where there is no plan of it.
+func (t *talk) plannedDay(day planner.Date) *engine.Day {
+	switch {
+	case !desk.Planned(t.facts.Now):
+		return nil
+	case day < t.today:
+		return desk.Unlogged(t.facts, day)
+	}
+	if d, ok := t.planUntil(day).Day(day); ok {
+		return d
+	}
+	return nil
 }
 
 // missed is a session that was not ridden.
@@ -141,6 +149,15 @@ func (t *talk) toldRide(p *asked.Part) (say.Reply, error) {
 		reply := say.Reply{Date: day}
 		reply.Addf("Not saved yet. %s is a distance, and rides count by their time: how long did it take you?", far)
 		reply.Addf("For example: %s", say.CommandLine("done", map[string]string{"day": day.String(), "minutes": planner.Duration(minutes)}))
+		return reply, nil
+	}
+	if d := t.plannedDay(day); d != nil && p.Minutes == 0 && d.Minutes() == 0 {
+		reply := say.Reply{Date: day}
+		reply.Addf("Not saved yet. No ride is planned on %s: how long did you ride?", day.Long())
+		reply.Addf("For example: %s", say.CommandLine("done", map[string]string{"day": day.String(), "minutes": "45min"}))
+		if stop, held := desk.NotTraining(t.facts.Now, t.today); held {
+			reply.Lines, reply.Buttons = append(stop.Lines, reply.Lines...), stop.Buttons
+		}
 		return reply, nil
 	}
 	options := map[string]string{"day": day.String()}

@@ -35,7 +35,7 @@ func TestParseMinutes(t *testing.T) {
 		"1 h 30 min": 90, "1h 30": 90, "1h30m": 90, "1h30'": 90, "1 hour and 15 minutes": 75, "2h": 120, "1H30": 90,
 		" 90 mins ": 90, "1:05h": 65, "0": 0, "24h": 1440, "1440": 1440, "120s": 2, "45′": 45, "0:45": 45,
 		"1.33h": 80, "1 hr": 60, "3 hrs 5 min": 185, "an hour and a half": 90, "hour and ten": 70, "two hours less ten": 110, "three quarters of an hour": 45, "1 1/2 hours": 90,
-		"just under the hour, 55 min": 55, "1:30:00": 90, "1:05:42": 66, "1.25h": 75, "1.75 hours": 105, "a couple of hours": 120, "forty five": 45, "about 2h-ish": 120,
+		"just under the hour, 55 min": 55, "1:30:00": 90, "1:05:42": 66, "1.25h": 75, "1.75 hours": 105, "a couple of hours": 120, "forty five": 45, "about 2h-ish": 120, ".5h": 30, ",75 h": 45, "~.5h": 30, "90 a day": 90,
 	}
 	for in, want := range tests {
 		got, err := Minutes(in)
@@ -49,7 +49,7 @@ func TestParseMinutesRefuses(t *testing.T) {
 	tests := map[string]string{
 		"": "1h30", "long": "1h30", "-5": "1h30", "1h90": "1h30", "1:5": "1h30", "1:60": "1h30", "90x": "1h30", "1.5": "whole minutes",
 		"90s": "whole minutes", "25h": "24 hours", "1441": "24 hours", "1h 2h": "1h30", "1.5h30": "1h30", "90 5": "1h30",
-		"999999999999": "1h30", "1h30 5x3min": "1h30", strings.Repeat("9", 201): "200", "\x00": "1h30", "１h": "1h30", "1:30:": "1h30", "1:30:75": "1h30", "1.30h": "1h30 or 1h18", "2,50 hours": "2h50 or 2h30",
+		"999999999999": "1h30", "1h30 5x3min": "1h30", strings.Repeat("9", 201): "200", "\x00": "1h30", "１h": "1h30", "1:30:": "1h30", "1:30:75": "1h30", "1.30h": "1h30 or 1h18", "2,50 hours": "2h50 or 2h30", ".5": "whole minutes", "1 day": "1h30",
 	}
 	for in, part := range tests {
 		_, err := Minutes(in)
@@ -60,7 +60,7 @@ func TestParseMinutesRefuses(t *testing.T) {
 func TestParseHours(t *testing.T) {
 	tests := map[string]float64{
 		"3.5": 3.5, "3,5": 3.5, "3h30": 3.5, "3:30": 3.5, "210min": 3.5, "210'": 3.5, "3 hours": 3, "48h": 48, "0.75h": 0.75, "1 h 15 min": 1.25, "45 min": 0.75,
-		"24": 24, "24:00": 24, "45h": 45, "30 hours": 30, "30h30": 30.5, "27:30h": 27.5, "1800min": 30,
+		"24": 24, "24:00": 24, "45h": 45, "30 hours": 30, "30h30": 30.5, "27:30h": 27.5, "1800min": 30, ".5": 0.5, ",5": 0.5, ".75h": 0.75, "4h a day": 4,
 	}
 	for in, want := range tests {
 		got, err := Hours(in, 1)
@@ -69,7 +69,7 @@ func TestParseHours(t *testing.T) {
 		}
 	}
 	for in, part := range map[string]string{
-		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "3 5": "3h30", "4-5": "4h30", "not 3": "3h30", "5 and a bit": "exact", "NaN": "3h30", "1e3": "3h30",
+		"": "3h30", "0": "outside", "48.1": "outside", "49h": "outside", "-2": "3h30", "210": "210min", "3 5": "3h30", "4-5": "4h30", "not 3": "3h30", "5 and a bit": "exact", "NaN": "3h30", "1e3": "3h30", "1 day": "3h30", "2 year": "3h30",
 		"1e999": "3h30", strings.Repeat("1", 250): "200",
 		"45": "Write it like 45min for minutes, or like 45h for hours", "24.1": "24h06", "27:30": "27h30", "48": "48min",
 	} {

@@ -23,6 +23,7 @@ type lengthReader struct {
 	example string
 	toks    []token
 	named   bool // a unit was typed
+	counted bool // the last token was a number without unit: 1 day is no hour
 
 	spans []toldSpan
 }
@@ -58,7 +59,7 @@ func (l *lengthReader) read() (span, error) {
 			}
 			_, named := unitAt(l.toks, n-1)
 			l.spans = append(l.spans, toldSpan{sp, n == 1 && !named, vague, link})
-			l.toks, vague, link = l.toks[n:], false, false
+			l.toks, vague, link, l.counted = l.toks[n:], false, false, n == 1 && !named
 			continue
 		}
 		took := 1
@@ -73,13 +74,15 @@ func (l *lengthReader) read() (span, error) {
 			if _, unit := unitAt(l.toks, 3); unit {
 				took++
 			}
+		case l.counted && (t.isWord("day") || t.isWord("year")):
+			return span{}, l.unreadable()
 		case t.isMark("-") && t.glued && l.at(1, "ish"):
 		case t.kind == wordToken && hedges[t.text]:
 		case t.kind == markToken && strings.Contains(",.!~≈()?", t.text):
 		default:
 			return span{}, l.unreadable()
 		}
-		l.toks = l.toks[took:]
+		l.toks, l.counted = l.toks[took:], false
 	}
 	return l.one()
 }

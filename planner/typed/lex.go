@@ -50,7 +50,7 @@ func lex(s string, decimals bool) []token {
 		}
 		t, n := token{}, 1
 		switch {
-		case isDigit(r):
+		case isDigit(r) || decimals && bareDecimal(runes, i):
 			t, n = lexNumber(runes[i:], decimals)
 		case unicode.IsLetter(r):
 			for i+n < len(runes) && unicode.IsLetter(runes[i+n]) {
@@ -72,6 +72,21 @@ func lex(s string, decimals bool) []token {
 }
 
 func isDigit(r rune) bool { return r >= '0' && r <= '9' }
+
+// bareDecimal reports whether a decimal without its nought begins at i: .5h. A comma parts
+// sessions too, so it begins a number only where nothing stands before it.
+func bareDecimal(runes []rune, i int) bool {
+	if i+1 >= len(runes) || !isDigit(runes[i+1]) {
+		return false
+	}
+	switch runes[i] {
+	case '.':
+		return i == 0 || !unicode.IsLetter(runes[i-1]) && !isDigit(runes[i-1]) && runes[i-1] != '.'
+	case ',':
+		return i == 0
+	}
+	return false
+}
 
 func lexNumber(runes []rune, decimals bool) (token, int) {
 	n := 0

@@ -114,6 +114,13 @@ func TestParseWeek(t *testing.T) {
 			"mon commute 25min; commute 25min; tue commute 25min; commute 25min; wed commute 25min; commute 25min; thu commute 25min; commute 25min; fri commute 25min; commute 25min; sat endurance 3h; sun endurance 3h"},
 		{"joined days", "tue+thu turbo 1h", "mon rest; tue indoor 1h; wed rest; thu indoor 1h; fri rest; sat rest; sun rest"},
 		{"weekday inside", "commute mon 35 min each way", "mon commute 35min; commute 35min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
+		{"two letters", "Mo 45 easy; Tu 5x4min 75min; We 1h30; Th rest; Fr spin 40; Sa 3hrs long ride; Su 2h",
+			"mon recovery 45min; tue intervals 1h15 5x4min; wed endurance 1h30; thu rest; fri recovery 40min; sat long 3h; sun endurance 2h"},
+		{"two letters and what we do", "Mo rest, Tu intervals 1h, We ride 1h30, Sa long 3h",
+			"mon rest; tue intervals 1h; wed endurance 1h30; thu rest; fri rest; sat long 3h; sun rest"},
+		{"we in a list", "mon/we/fri 1h; sat and su 2h", "mon endurance 1h; tue rest; wed endurance 1h; thu rest; fri endurance 1h; sat endurance 2h; sun endurance 2h"},
+		{"we with a length", "tue easy 40; we 1h; thu - off", "mon rest; tue recovery 40min; wed endurance 1h; thu rest; fri rest; sat rest; sun rest"},
+		{"we ride", "tue easy 40; we run 30min; thu off", "mon rest; tue recovery 40min; other 30min; wed rest; thu rest; fri rest; sat rest; sun rest"},
 		{"dash before a length", "mon - 40min easy", "mon recovery 40min; tue rest; wed rest; thu rest; fri rest; sat rest; sun rest"},
 	}
 	for _, tc := range tests {

@@ -1,6 +1,7 @@
 package typed
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -14,7 +15,7 @@ var dayGroups = map[string][]planner.Weekday{
 	"everyday": {0, 1, 2, 3, 4, 5, 6}, "daily": {0, 1, 2, 3, 4, 5, 6},
 }
 
-// shortDays are names of two letters. "we" is left out, since it is a word too.
+// shortDays are names of two letters. "we" is a word too: isWednesday reads it.
 var shortDays = map[string]planner.Weekday{
 	"mo": planner.Monday, "tu": planner.Tuesday, "th": planner.Thursday, "fr": planner.Friday, "sa": planner.Saturday, "su": planner.Sunday,
 }
@@ -34,7 +35,7 @@ var weekdayNames = sync.OnceValue(func() (names []string) {
 // before a weekday where something stands before it that is no weekday.
 func splitDays(s string) []string {
 	var out []string
-	for _, clause := range splitClauses(s) {
+	for _, clause := range splitClauses(twoLetters(s)) {
 		for {
 			at := dayAfterComma(clause)
 			if at == 0 {
@@ -89,6 +90,9 @@ func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 	}
 	word, rest := cutWord(start)
 	days, ok := daysOfWord(word)
+	if !ok && isWednesday(word, rest) {
+		days, ok = []planner.Weekday{planner.Wednesday}, true
+	}
 	if !ok {
 		return nil, clause, nil
 	}
@@ -99,6 +103,9 @@ func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 		}
 		word, tail := cutWord(after)
 		more, ok := daysOfWord(word)
+		if !ok && strings.EqualFold(word, "we") {
+			more, ok = []planner.Weekday{planner.Wednesday}, true
+		}
 		if !ok || link == "-" && len(more) > 1 {
 			break
 		}
@@ -118,6 +125,49 @@ func readDays(clause string) (days []planner.Weekday, rest string, err error) {
 		seen[d] = true
 	}
 	return days, cutOpening(rest), nil
+}
+
+// isWednesday reports whether we is the weekday: nothing follows it, or a length, a mark, a
+// kind of session or another day, but not what we do.
+func isWednesday(word, rest string) bool {
+	if !strings.EqualFold(word, "we") {
+		return false
+	}
+	next := strings.TrimLeft(rest, " \t")
+	if next == "" || !unicode.IsLetter([]rune(next)[0]) {
+		return !strings.HasPrefix(next, "'") && !strings.HasPrefix(next, "’")
+	}
+	follows, after := cutWord(next)
+	follows = strings.ToLower(follows)
+	if second, _ := cutWord(strings.TrimSpace(after)); follows == "and" || follows == "to" {
+		return startsDay(second)
+	}
+	_, kind := kindWords[follows]
+	return kind && !doing[follows]
+}
+
+// doing are kinds that are verbs too: we ride.
+var doing = wordSet("ride spin race commute run jog swim walk hike chill sprint stretch")
+
+// twoLetters writes wed for we at the start of a day where another day has two letters.
+func twoLetters(s string) string {
+	starts, short := []int{}, false
+	for i, opens := 0, true; i < len(s); i++ {
+		if word, _ := cutWord(s[i:]); opens && word != "" {
+			_, two := shortDays[strings.ToLower(word)]
+			short = short || two
+			if strings.EqualFold(word, "we") {
+				starts = append(starts, i+len(word))
+			}
+		}
+		opens = strings.ContainsRune(";\n\r,./|", rune(s[i])) || opens && s[i] == ' '
+	}
+	if short {
+		for _, at := range slices.Backward(starts) {
+			s = s[:at] + "d" + s[at:]
+		}
+	}
+	return s
 }
 
 func startsDay(word string) bool { _, ok := daysOfWord(word); return ok }
