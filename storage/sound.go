@@ -46,9 +46,14 @@ func lookAtOnce(ctx context.Context, db *sql.DB, newest int64) error {
 	if err != nil {
 		return err
 	}
-	err = quickFault(ctx, tx)
-	if err == nil && have > 0 && have <= newest {
+	if have > 0 && have <= newest {
 		err = lacks(ctx, tx, have)
+	}
+	if err == nil {
+		err = rootFault(ctx, tx)
+	}
+	if err == nil {
+		err = checkForeignKeys(ctx, tx)
 	}
 	if err == nil {
 		err = wholeFault(ctx, tx) // which takes longest
@@ -64,21 +69,6 @@ func wholeFault(ctx context.Context, q queryer) error {
 		err = unreadable("%s", oneSpace(verdict))
 	}
 	return err
-}
-
-// quickFault is damage of the file's pages and of what they point at.
-func quickFault(ctx context.Context, q queryer) error {
-	var verdict string
-	if err := q.QueryRowContext(ctx, `PRAGMA quick_check(1)`).Scan(&verdict); err != nil {
-		return err
-	}
-	if verdict != "ok" {
-		return unreadable("%s", oneSpace(verdict))
-	}
-	if err := rootFault(ctx, q); err != nil {
-		return err
-	}
-	return checkForeignKeys(ctx, q)
 }
 
 // lacks is the part of its schema that a database has lost.

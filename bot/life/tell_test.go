@@ -6,6 +6,7 @@ import (
 
 	"musette/bot"
 	"musette/bot/bottest"
+	"musette/bot/say"
 	"musette/planner"
 )
 
@@ -102,7 +103,6 @@ func TestMeSet(t *testing.T) {
 	if text := k.OK("/me set cut:auto").Text(); strings.Contains(text, "! ") {
 		t.Errorf("an automatic cut is warned of:\n%s", text)
 	}
-	bottest.Wants(t, bottest.NewTalk(t).OK("/me set cut:20"), "! Studies found cuts of 41 to 60 % best. Yours is outside.")
 	for line, field := range map[string]string{"/me set": "taper", "/me set taper:3": "taper", "/me set taper:29": "taper", "/me set cut:81": "cut",
 		"/me set zone:Atlantis": "zone", "/me set pattern:fourth": "pattern", "/me set shape:linear": "shape", "/me set taper:12 cut:19": "cut"} {
 		k.Refused(line, field)
@@ -149,17 +149,38 @@ func TestHelpListsWhatIsThere(t *testing.T) {
 	k.Refused("/help flying", "topic")
 }
 
+// Who sets a cut outside of what is advised hears so once: from the plan, where there is one.
+func TestCutsOutsideOfStudies(t *testing.T) {
+	const outside = "! Studies found cuts of 41 to 60 % best. Yours is outside."
+	alone := bottest.NewTalk(t)
+	for cut, warned := range map[string]bool{"20": true, "39": true, "40": false, "60": false, "61": true, "80": true} {
+		if text := alone.OK("/me set cut:" + cut).Text(); strings.Contains(text, outside) != warned {
+			t.Errorf("a cut of %s %%, warned of: %t\n%s", cut, !warned, text)
+		}
+	}
+	alone.OK("/me set cut:80")
+	planned := withWeek(t)
+	planned.OK(`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3h30`)
+	for _, reply := range []say.Reply{alone.OK("/me set taper:10"), planned.OK("/me set cut:70")} {
+		if strings.Contains(reply.Text(), outside) {
+			t.Errorf("warned of once more:\n%s", reply.Text())
+		}
+	}
+}
+
 // A block has its cautions, and one that is far too much a warning of its own.
 func TestBlockCautions(t *testing.T) {
 	k := withWeek(t)
 	much := k.OK("/tell block from:2026-06-03 to:2026-06-13 percent:100")
 	bottest.Wants(t, much, "! 100 % more is a great deal.", "\n! A block is much more than usual. Stop it if",
 		"Sun 7 Jun  intervals 4h 4x8min (until now intervals 2h 4x8min) ! not if ill")
-	k.Undo(much)
-	usual := k.OK("/tell block from:2026-06-03 to:2026-06-13")
-	bottest.Wants(t, usual, "\n! A block is much more than usual")
-	if strings.Contains(usual.Text(), "a great deal") {
-		t.Errorf("20 %% is warned of:\n%s", usual.Text())
+	for percent, warned := range map[string]bool{"": false, " percent:50": false, " percent:51": true} {
+		k.Undo(much)
+		much = k.OK("/tell block from:2026-06-03 to:2026-06-13" + percent)
+		bottest.Wants(t, much, "\n! A block is much more than usual")
+		if strings.Contains(much.Text(), "a great deal") != warned {
+			t.Errorf("a block%s, warned of: %t\n%s", percent, !warned, much.Text())
+		}
 	}
 }
 

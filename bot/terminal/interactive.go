@@ -37,7 +37,6 @@ func HistoryFile(getenv func(string) string) string {
 func (s *Session) RunInteractive(ctx context.Context, out io.Writer) error {
 	edit := liner.NewLiner()
 	defer edit.Close()
-	edit.SetCtrlCAborts(true)
 	edit.SetTabCompletionStyle(liner.TabPrints)
 	edit.SetCompleter(func(line string) []string { return s.complete(ctx, line) })
 	readHistory(edit, s.history)
@@ -45,8 +44,6 @@ func (s *Session) RunInteractive(ctx context.Context, out io.Writer) error {
 	for !s.ended {
 		line, err := prompt(ctx, edit, s.who.Athlete+"> ")
 		switch {
-		case errors.Is(err, liner.ErrPromptAborted):
-			continue
 		case ctx.Err() != nil, errors.Is(err, io.EOF):
 			fmt.Fprintln(out)
 			keepHistory(edit, s.history, out)

@@ -84,34 +84,3 @@ func TestErasureForgetsTypedLines(t *testing.T) {
 		t.Errorf("history after the erasure: %v", err)
 	}
 }
-
-// What was typed at the prompt before an erasure is not written down when the talk ends, what
-// is typed afterwards is.
-func TestErasureForgetsThePrompt(t *testing.T) {
-	history := filepath.Join(t.TempDir(), "musette", "history")
-	s, err := Open(t.Context(), Config{Bot: newBot(t), Club: "home", Athlete: "Ines", Home: "Europe/Lisbon", Now: "2026-06-01T08:00", History: history})
-	if err != nil {
-		t.Fatal(err)
-	}
-	in, typed, err := os.Pipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer in.Close()
-	before := os.Stdin
-	os.Stdin = in
-	defer func() { os.Stdin = before }()
-	const after = "/help topic:me"
-	if _, err := typed.WriteString(strings.Join([]string{week, "/me erase", ":press Erase everything", after}, "\n") + "\n"); err != nil {
-		t.Fatal(err)
-	}
-	typed.Close()
-	var out strings.Builder
-	if err := s.RunInteractive(t.Context(), &out); err != nil {
-		t.Fatal(err)
-	}
-	kept, err := os.ReadFile(history)
-	if err != nil || string(kept) != after+"\n" || !strings.Contains(out.String(), "is erased") {
-		t.Errorf("the history holds %q, %v; the talk was\n%s", kept, err, out.String())
-	}
-}
