@@ -125,7 +125,7 @@ func briefDays(days []engine.Day) []say.Line {
 		d := &days[i]
 		lines = append(lines, show.MindedDay(d))
 		why := words.Why(d)
-		if !surprises(d) || len(why) == 0 || reasons == screenReasons || !given.New(d, why[0].Text) {
+		if !surprises(d) || len(why) == 0 || reasons == screenReasons || !given.New(d) {
 			continue
 		}
 		reasons++

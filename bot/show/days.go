@@ -33,7 +33,7 @@ func Schedule(days []engine.Day) []say.Line {
 	for i := range days {
 		d := &days[i]
 		lines = append(lines, MindedDay(d))
-		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && given.New(d, why[0].Text) {
+		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && given.New(d) {
 			lines = append(lines, say.Linef("  %s", why[0].Text))
 		}
 	}

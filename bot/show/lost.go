@@ -71,13 +71,20 @@ func staysHard(plan *engine.Plan, t *engine.Taper) string {
 }
 
 // ReasonsGiven are the reasons that a list of days has given, each with its last day.
-type ReasonsGiven map[string]planner.Date
+type ReasonsGiven map[reasonGiven]planner.Date
 
-// New reports a reason that is to be given below a day: each text once, and anew below a
-// day that is lost for it after days that were not.
-func (g ReasonsGiven) New(d *engine.Day, text string) bool {
-	last, given := g[text]
-	g[text] = d.Date
+// reasonGiven is a reason apart from the race that it names. Day is another day of which it speaks.
+type reasonGiven struct {
+	code engine.Code
+	day  planner.Date
+}
+
+// New reports a changed day whose reason is to be given: each once, and anew where a day is
+// lost for it after days that were not.
+func (g ReasonsGiven) New(d *engine.Day) bool {
+	why := reasonGiven{d.Causes[0].Code, d.Causes[0].Day}
+	last, given := g[why]
+	g[why] = d.Date
 	return !given || last < d.Date-1 && isLost(d)
 }
 
