@@ -12,8 +12,11 @@ import (
 	"time"
 )
 
-// KeepBackups is for how long a backup may hold people who were erased since.
-const KeepBackups = 30 * 24 * time.Hour
+// A backup may hold people who were erased since for so many days.
+const (
+	KeepBackupDays = 30
+	KeepBackups    = KeepBackupDays * 24 * time.Hour
+)
 
 // backupStamp is the instant in the name of a backup, in UTC.
 const backupStamp = "2006-01-02T150405Z"

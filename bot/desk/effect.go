@@ -187,6 +187,24 @@ func warned(w *words.Warning) string {
 	return pair
 }
 
+// LostDays says of each taper from which one more day falls out what it loses and what stays.
+func (e *Effect) LostDays() []say.Line {
+	var lines []say.Line
+	for i := range e.After.Tapers {
+		t := &e.After.Tapers[i]
+		before := 0
+		for j := range e.before.Tapers {
+			if was := &e.before.Tapers[j]; was.Race.Is(t.Race) {
+				before = len(was.Lost)
+			}
+		}
+		if text := show.LostDays(e.After, t); text != "" && len(t.Lost) > before {
+			lines = append(lines, say.Linef("%s", text))
+		}
+	}
+	return lines
+}
+
 // ChangedDays are the first days that are planned differently now.
 func (e *Effect) ChangedDays() []say.Line { return e.FewChangedDays(8) }
 

@@ -241,7 +241,7 @@ func (k *checker) gone(guilds []api.Guild, there []storage.Club, gone []storage.
 	}
 	for _, club := range there {
 		if !has(club.Key) {
-			k.note("club "+club.Name, "has removed the bot. What is stored of it is erased 30 days after musette serve sees that")
+			k.note("club "+club.Name, fmt.Sprintf("has removed the bot. What is stored of it is erased %d days after musette serve sees that", keepDays))
 		}
 	}
 	for _, club := range gone {

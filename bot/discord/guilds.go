@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"sync"
 	"time"
@@ -108,7 +109,7 @@ func (a *App) onGuild(ctx context.Context, e gateway.Event) error {
 		return nil // an outage of Discord; the server still has the bot
 	}
 	a.names.drop(guild.ID)
-	a.Log.Info("a server removed the bot; what is stored of it is kept for 30 days")
+	a.Log.Info(fmt.Sprintf("a server removed the bot; what is stored of it is kept for %d days", keepDays))
 	return a.DB.LeaveClub(ctx, clubKey(guild.ID))
 }
 

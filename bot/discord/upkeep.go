@@ -19,7 +19,8 @@ import (
 
 // How long things are kept that nobody may ask for any more.
 const (
-	keepGone    = 30 * 24 * time.Hour // clubs that removed the bot
+	keepDays    = 30 // of clubs that removed the bot
+	keepGone    = keepDays * 24 * time.Hour
 	keepButtons = 30 * 24 * time.Hour
 
 	settleTime = time.Second // for what the first READYs tell to be stored
@@ -53,7 +54,7 @@ func (a *App) eraseOld(ctx context.Context) {
 		case err != nil:
 			a.Log.Error("erasing old data", "error", err)
 		case clubs > 0:
-			a.Log.Info("erased clubs that removed the bot 30 days ago", "clubs", clubs)
+			a.Log.Info(fmt.Sprintf("erased clubs that removed the bot %d days ago", keepDays), "clubs", clubs)
 		}
 		a.eraseLeft(ctx, planner.DateOf(now.UTC()), &looked)
 		if !pause(ctx, time.Hour) {
@@ -79,7 +80,7 @@ func (a *App) eraseLeft(ctx context.Context, today planner.Date, looked *planner
 	case err != nil:
 		a.Log.Error("erasing riders who left", "error", err)
 	case riders > 0:
-		a.Log.Info("erased riders who left their club's server 30 days ago", "riders", riders)
+		a.Log.Info(fmt.Sprintf("erased riders who left their club's server %d days ago", storage.KeepLeft), "riders", riders)
 	}
 }
 
@@ -292,7 +293,7 @@ func (a *App) partClubs(ctx context.Context) error {
 		parted++
 	}
 	if parted > 0 {
-		a.Log.Warn("clubs of shards that this process does not own are silent here, and are erased from this database after 30 days", "clubs", parted)
+		a.Log.Warn(fmt.Sprintf("clubs of shards that this process does not own are silent here, and are erased from this database after %d days", keepDays), "clubs", parted)
 	}
 	return nil
 }

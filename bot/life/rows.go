@@ -3,6 +3,8 @@
 package life
 
 import (
+	"fmt"
+
 	"musette/bot/command"
 	"musette/bot/show"
 	"musette/planner"
@@ -28,7 +30,7 @@ func Commands() []command.Command {
 		{Name: "tell tired", Task: command.TaskLife, Run: tellTired, Writes: true, Options: []command.Option{command.DayOverOption(),
 			{Name: "legs", Type: "choice", Choices: []string{legsHeavy, legsFine, legsEased}, Example: legsFine,
 				Description: "heavy if left out. fine takes it back, easier takes the easier form of the day"},
-			{Name: "minutes", Type: "minutes", Example: "30", Description: "With legs:easier: how long at most. Leave out for half of it, or 30 for a hard day"}},
+			{Name: "minutes", Type: "minutes", Example: "30", Description: fmt.Sprintf("With legs:easier: how long at most. Leave out for half of it, or %d for a hard day", easierHard)}},
 			Description: "Heavy legs: the easier form of the day, with what it costs",
 			Example:     "tell tired day:today"},
 		{Name: "tell sick", Task: command.TaskLife, Run: tellSick, Writes: true, Options: []command.Option{

@@ -56,6 +56,7 @@ func told(e *desk.Effect, n news) say.Reply {
 			lines = []say.Line{say.Linef("Your plan ends on %s for now. I will count this when it gets that far.", end.Short())}
 		}
 		p.Add(lines...)
+		p.Add(e.LostDays()...)
 	}
 	p.Add(n.comes...)
 	if n.label == "" {

@@ -26,9 +26,6 @@ const nothingStored = "I store nothing about you."
 // exportFile is the name of the file that /me export gives.
 const exportFile = "musette-export.json"
 
-// keepCopies is how many days copies of the database may be kept.
-const keepCopies = 30
-
 // entryWords are the tables of an export: one entry of each, and several. One that
 // is missing here is named as the database names it.
 var entryWords = [][3]string{
@@ -188,7 +185,7 @@ func meErase(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	}
 	req.Rider.Athlete = storage.Athlete{Key: req.Rider.Athlete.Key, Name: req.Rider.Athlete.Name}
 	n, kinds := h.total()
-	until := planner.DateOf(done.At.In(req.Rider.Zone)).AddDays(keepCopies)
+	until := planner.DateOf(done.At.In(req.Rider.Zone)).AddDays(storage.KeepBackupDays)
 	var p say.Page
 	p.Addf("All that I stored about you %s is erased.", h.where())
 	p.Addf("Your settings and %s are gone.", entriesText(n, kinds))
@@ -208,7 +205,7 @@ func askErase(req *desk.Request, h *holding) say.Reply {
 	p.Addf("Do you want to erase all that I store about you, %s? You cannot undo it.", h.where())
 	p.Addf("Your settings and %s go at once, also what you took back.", entriesText(n, kinds))
 	p.Addf("You leave the race list and your coaches' lists, and reminders end.")
-	p.Addf("Copies of my database expire by %s.", req.Rider.Today.AddDays(keepCopies).Long())
+	p.Addf("Copies of my database expire by %s.", req.Rider.Today.AddDays(storage.KeepBackupDays).Long())
 	p.Add(staysInDiscord(req, h)...)
 	p.Addf("Keep a copy for yourself first: /me export")
 	line := say.Linef("Erase everything: %s", say.CommandLine("me erase", map[string]string{confirm: everything}))

@@ -28,9 +28,9 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	case !desk.Planned(facts.Now):
 		return req.NeedWeek(), nil
 	}
-	d := desk.Lived(facts, day)
+	d, plan := desk.Lived(facts, day), engine.DeriveUntil(req.Rider.Today, day, facts.All)
 	if day >= req.Rider.Today {
-		d, _ = engine.DeriveUntil(req.Rider.Today, day, facts.All).Day(day)
+		d, _ = plan.Day(day)
 	}
 	var p say.Page
 	p.Addf("%s: %s.", show.DayName(day, req.Rider.Today), show.Headline(d))
@@ -53,6 +53,7 @@ func planWhy(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, er
 	if len(why) > 0 && d.Phase != planner.RaceDay && !restsIll {
 		p.Addf("%s", without(req.Rider.Today, facts.All, d))
 	}
+	p.Add(lostDays(show.LostAmong(plan, day))...)
 	reply := show.AboutDay(&p, d)
 	if day >= req.Rider.Today {
 		reply.Buttons = []say.Button{rideButton(req.Rider.Today, day)}

@@ -3,6 +3,7 @@ package plans
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -43,7 +44,9 @@ func (s *scheduled) Brief() say.Reply {
 		p.Addf("%s Why, and the way back: /taper history", words.WhyLength(t).Text)
 	}
 	if t := show.TaperOf(s.Plan, s.Role); t != nil && t.From <= s.Plan.Today && s.Plan.Today < t.Race.Date {
-		p.Addf("%s", show.DayOfTaper(s.Plan, t))
+		p.Addf("%s", strings.TrimSpace(show.DayOfTaper(s.Plan, t)+" "+show.LostDays(s.Plan, t)))
+	} else {
+		p.Add(lostDays(show.LostDays(s.Plan, t))...)
 	}
 	p.Add(s.fewWarnings()...)
 	p.Gap()
@@ -59,6 +62,7 @@ func (s *scheduled) Brief() say.Reply {
 func (s *scheduled) whole() say.Reply {
 	var p say.Page
 	p.Add(say.PlainLines(show.PlanHead(s.Plan, s.Facts.All, s.Role, s.Race)...)...)
+	p.Add(lostDays(show.LostDays(s.Plan, show.TaperOf(s.Plan, s.Role)))...)
 	p.Add(warningsOf(s.Plan, s.Role)...)
 	p.Gap()
 	p.Add(show.Schedule(s.Days)...)
@@ -67,6 +71,14 @@ func (s *scheduled) whole() say.Reply {
 		p.Addf("Swap two days: /plan move from:%s to:%s", from, to)
 	}
 	return s.reply(&p, dayButtons(s.Plan.Today, s.Days))
+}
+
+// lostDays is a line of what a taper lost, none where there is nothing to say.
+func lostDays(text string) []say.Line {
+	if text == "" {
+		return nil
+	}
+	return []say.Line{say.Linef("%s", text)}
 }
 
 func (s *scheduled) reply(p *say.Page, buttons []say.Button) say.Reply {
@@ -108,15 +120,15 @@ func (s *scheduled) firstDays(most int) []say.Line {
 // day is not of the kind that its rider expects, and once.
 func briefDays(days []engine.Day) []say.Line {
 	var lines []say.Line
-	explained := map[engine.Code]bool{}
+	given, reasons := show.ReasonsGiven{}, 0
 	for i := range days {
 		d := &days[i]
 		lines = append(lines, show.MindedDay(d))
 		why := words.Why(d)
-		if !surprises(d) || len(why) == 0 || len(explained) == screenReasons || explained[d.Causes[0].Code] {
+		if !surprises(d) || len(why) == 0 || reasons == screenReasons || !given.New(d) {
 			continue
 		}
-		explained[d.Causes[0].Code] = true
+		reasons++
 		lines = append(lines, say.Linef("  %s", why[0].Text))
 	}
 	return lines

@@ -28,18 +28,19 @@ func ride(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, error
 	if reply, ok := unplannedRide(facts, req, day); ok {
 		return reply, nil
 	}
-	o, err := plannedOccasion(ctx, b, req, facts, day)
+	plan := engine.DeriveUntil(req.Rider.Today, max(day, req.Rider.Today+1), facts.All)
+	o, err := plannedOccasion(ctx, b, req, facts.Now, plan, day)
 	if err != nil {
 		return say.Reply{}, err
 	}
 	if day == req.Rider.Today && o.Logged() {
-		return rodeToday(facts, &o, req.Rider.Today), nil
+		return rodeToday(facts, plan, &o), nil
 	}
 	notes, err := b.DB.CoachNotes(ctx, req.Rider.Athlete.ID, day, day)
 	if err != nil {
 		return say.Reply{}, err
 	}
-	return rideAhead(req, &o, day, notes, desk.OpenIllness(facts.Now) != nil), nil
+	return rideAhead(req, plan, &o, notes, desk.OpenIllness(facts.Now) != nil), nil
 }
 
 // unplannedRide answers for a day that has no session to come: nobody may train, no
@@ -68,8 +69,8 @@ func unplannedRide(facts desk.Ledger, req desk.Request, day planner.Date) (reply
 }
 
 // rideAhead answers for a day to come: its session, what to mind, what a race that is near adds.
-func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []storage.CoachNote, ill bool) say.Reply {
-	d, today := o.Day, req.Rider.Today
+func rideAhead(req desk.Request, plan *engine.Plan, o *remind.Occasion, notes []storage.CoachNote, ill bool) say.Reply {
+	d, day, today := o.Day, o.Day.Date, req.Rider.Today
 	var p say.Page
 	if o.Begun() {
 		p.Addf("%s", o.RaceDay())
@@ -78,6 +79,7 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 		p.Add(remind.Recipe(d)...)
 		if why := words.Why(d); len(why) > 0 {
 			p.Addf("Why: %s", why[0].Text)
+			p.Add(lostDays(show.LostAmong(plan, day))...)
 		} else if d.Phase == planner.Health && ill {
 			p.Addf("Every day is rest until you are well: /tell well")
 		} else if d.Phase == planner.Health {
@@ -117,8 +119,8 @@ func rideAhead(req desk.Request, o *remind.Occasion, day planner.Date, notes []s
 
 // plannedOccasion is a day to come and what it is to the rider. Only today can be
 // the day after a race that the rider is asked about.
-func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk.Ledger, day planner.Date) (o remind.Occasion, err error) {
-	o = remind.OccasionOf(engine.DeriveUntil(req.Rider.Today, day, f.All), f.Now, day)
+func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f *planner.Facts, plan *engine.Plan, day planner.Date) (o remind.Occasion, err error) {
+	o = remind.OccasionOf(plan, f, day)
 	if day == req.Rider.Today {
 		o.At(req.Now, req.Rider.Zone)
 		if err = remind.AskAfter(ctx, b, req.Rider.Athlete.ID, &o); err == nil {
@@ -129,12 +131,14 @@ func plannedOccasion(ctx context.Context, b *desk.Base, req desk.Request, f desk
 }
 
 // rodeToday answers for today when it is logged: how the ride compares, then what comes next.
-func rodeToday(f desk.Ledger, o *remind.Occasion, today planner.Date) say.Reply {
+func rodeToday(f desk.Ledger, plan *engine.Plan, o *remind.Occasion) say.Reply {
+	today := plan.Today
 	was := desk.Unlogged(f, today)
 	var p say.Page
 	p.Add(ridden(f.Now, was, today)...)
+	p.Add(lostDays(show.LostAmong(plan, today))...)
 	p.Add(o.Lines(today)...)
-	if next, ok := engine.DeriveUntil(today, today+1, f.All).Day(today + 1); ok && o.Eve == nil {
+	if next, ok := plan.Day(today + 1); ok && o.Eve == nil {
 		p.Addf("%s: %s.", show.DayName(next.Date, today), show.Careful(next))
 	}
 	reply := show.AboutDay(&p, was)
@@ -164,6 +168,8 @@ func ridden(f *planner.Facts, was *engine.Day, today planner.Date) []say.Line {
 	rides := ridesOn(f, was.Date)
 	name, planned := show.DayName(was.Date, today), show.Headline(was)
 	switch {
+	case len(rides) == 0 && was.Phase == planner.Tapering && was.Minutes() > 0:
+		return []say.Line{say.Linef("%s: you did not ride. Planned: %s. It is not made up.", name, planned)}
 	case len(rides) == 0:
 		return []say.Line{say.Linef("%s: you did not ride. Planned: %s.", name, planned)}
 	case was.Phase == planner.RaceDay:
@@ -204,6 +210,7 @@ func rideOver(f desk.Ledger, day, today planner.Date) say.Reply {
 	switch {
 	case logged:
 		p.Add(ridden(f.Now, was, today)...)
+		p.Add(lostDays(show.LostAmong(engine.Derive(today, f.All), day))...)
 	case was.Phase == planner.RaceDay, was.Minutes() == 0:
 		p.Addf("%s: %s.", show.DayName(day, today), show.Headline(was))
 	case desk.LaidLow(f.Now, day):

@@ -29,12 +29,11 @@ var keyRules = map[string]bool{
 // reason of a key rule under the first day that it decides, the cautions in full at the end.
 func Schedule(days []engine.Day) []say.Line {
 	var lines []say.Line
-	explained := map[engine.Code]bool{}
+	given := ReasonsGiven{}
 	for i := range days {
 		d := &days[i]
 		lines = append(lines, MindedDay(d))
-		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && !explained[d.Causes[0].Code] {
-			explained[d.Causes[0].Code] = true
+		if why := words.Why(d); len(why) > 0 && keyRules[why[0].Rule] && given.New(d) {
 			lines = append(lines, say.Linef("  %s", why[0].Text))
 		}
 	}

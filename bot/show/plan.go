@@ -94,7 +94,11 @@ func PlanHead(plan *engine.Plan, f *planner.Facts, role planner.RaceRole, race *
 	}
 	head := fmt.Sprintf("Taper for %s: %s from %s", who, Count(t.Days, "day"), t.From.Short())
 	if t.CutPercent > 0 {
-		head += fmt.Sprintf(", with %.0f %% less riding than on the same days of your usual week", t.CutPercent)
+		usual := "on the same days of your usual week"
+		if t.AwayRides > 0 {
+			usual = "usual"
+		}
+		head += fmt.Sprintf(", with %.0f %% less riding than %s", t.CutPercent, usual)
 	}
 	ridden := fmt.Sprintf("%s. %s%s", share(t), rideDays(t), hardParts(plan, t))
 	lines := []string{head + ".", say.UpperFirst(ridden), words.WhyLength(t).Text}
@@ -132,6 +136,8 @@ func rideDays(t *engine.Taper) string {
 		on = fmt.Sprintf("all %d days", t.Days)
 	}
 	switch {
+	case t.AwayRides > 0:
+		return fmt.Sprintf("You ride on %s.", on)
 	case t.PlanRides != t.UsualRides && t.UsualRides == 0:
 		return fmt.Sprintf("You ride on %s, usually on none.", on)
 	case t.PlanRides != t.UsualRides:
@@ -266,7 +272,11 @@ func share(t *engine.Taper) string {
 	if t.Days > 1 {
 		days = fmt.Sprintf("these %d days", t.Days)
 	}
-	return fmt.Sprintf("%s of riding in %s instead of the usual %s", planner.Duration(t.PlanMinutes), days, planner.Duration(t.UsualMinutes))
+	text := fmt.Sprintf("%s of riding in %s instead of the usual %s", planner.Duration(t.PlanMinutes), days, planner.Duration(t.UsualMinutes))
+	if t.AwayRides > 0 {
+		text += " on the days that you are not away"
+	}
+	return text
 }
 
 // RecoveryLeft says how many recovery days are left from today on.

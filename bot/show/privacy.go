@@ -6,6 +6,7 @@ import (
 	"musette/bot/say"
 	"musette/planner/engine"
 	"musette/planner/words"
+	"musette/storage"
 )
 
 // NotTraining is all that coaches read of a rider's health.
@@ -35,5 +36,5 @@ func HealthKept() say.Line {
 
 // LeavingErases says what happens to the data of riders who leave, and what they can do before.
 func LeavingErases() say.Line {
-	return say.Linef("You can get a copy of all that I store about you: /me export. You can erase it: /me erase. If you leave the club's server, I erase it 30 days later.")
+	return say.Linef("You can get a copy of all that I store about you: /me export. You can erase it: /me erase. If you leave the club's server, I erase it %d days later.", storage.KeepLeft)
 }

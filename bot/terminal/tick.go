@@ -70,9 +70,9 @@ func (s *Session) tick(ctx context.Context) (say.Reply, error) {
 	case err != nil:
 		return say.Reply{}, err
 	case gone == 1:
-		reply.Addf("1 rider who left 30 days ago is erased.")
+		reply.Addf("1 rider who left %d days ago is erased.", storage.KeepLeft)
 	case gone > 1:
-		reply.Addf("%d riders who left 30 days ago are erased.", gone)
+		reply.Addf("%d riders who left %d days ago are erased.", gone, storage.KeepLeft)
 	}
 	for _, m := range sent.all {
 		to := "#" + m.Club.Name

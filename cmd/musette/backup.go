@@ -105,7 +105,7 @@ func (c *restoreCommand) Run(w *world) error {
 		fmt.Fprintf(w.stdout, "Riders in it who had been erased since are erased again: %d.\n", done.Riders)
 	}
 	if done.Aside != "" {
-		fmt.Fprintf(w.stdout, "The database from before is %s. Delete it when it is not needed any more, within 30 days.\n", done.Aside)
+		fmt.Fprintf(w.stdout, "The database from before is %s. Delete it when it is not needed any more, within %d days.\n", done.Aside, storage.KeepBackupDays)
 	}
 	return nil
 }

@@ -216,7 +216,7 @@ func (c *eraseCommand) Run(w *world) error {
 	if err := errors.Join(f.nothing(err), db.Close()); err != nil {
 		return err
 	}
-	until := done.At.AddDate(0, 0, 30).Format("2 January 2006")
+	until := done.At.AddDate(0, 0, storage.KeepBackupDays).Format("2 January 2006")
 	fmt.Fprintf(w.stdout, "%s is erased: %s.\nCopies of %s that you made before still hold them. Delete those by %s. Putting one back erases them again as long as %s.forgotten lies beside the database or the copy.\n",
 		f.name, f.where(), f.path, until, filepath.Base(f.path))
 	for _, folder := range done.Missed {

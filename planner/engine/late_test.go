@@ -81,3 +81,39 @@ func TestRaceNameIsNoSymptom(t *testing.T) {
 		}
 	}
 }
+
+// What falls out of a taper are rides that were missed or that the rider cannot ride: no
+// day that is free anyway, none of an illness, no race. A ride that was missed is no room.
+func TestLostDaysOfATaper(t *testing.T) {
+	f := raceFacts(t, 16)
+	race := f.Races[0].Date
+	f.Weeks[0].Week = week(t, "tue intervals 1h30 5x4min; wed endurance 1h30; thu intervals 1h15 8x2min; sat group 2h; sun long 3h")
+	start := engine.Derive(day0, f).Tapers[0].From
+	var want []planner.Date
+	for d := start; d < start+4; d++ {
+		f.Absences = append(f.Absences, planner.Absence{From: d, To: d})
+		if rides := f.WeekOn(d)[d.Weekday()].Sessions; len(rides) > 0 && rides[0].Kind.IsRide() {
+			want = append(want, d)
+		}
+	}
+	got := engine.Derive(day0, f).Tapers[0]
+	if !reflect.DeepEqual(got.Lost, want) || got.AwayRides != len(want) || len(want) < 2 || len(want) > 3 {
+		t.Errorf("lost %v, %d of them away, want %v", got.Lost, got.AwayRides, want)
+	}
+	f.Ill = []planner.Illness{{From: start + 1, To: start + 1, Level: planner.LevelRest}}
+	for _, d := range engine.Derive(start, f).Tapers[0].Lost {
+		if d == start+1 {
+			t.Errorf("%s is lost, a day of illness", d)
+		}
+	}
+	f.Ill, f.Absences = nil, nil
+	last := start
+	for d := start; d < race; d++ {
+		if day, _ := engine.Derive(d, f).Day(d); day.IsHard() {
+			f.Done, last = append(f.Done, planner.Ride{Date: d, Told: planner.Told{On: d}}), d
+		}
+	}
+	if p := engine.Derive(last, f); warned(p, engine.WarnHardMissed) == nil || warned(p, engine.WarnNoTouch) != nil || len(p.Tapers[0].Lost) != len(f.Done) {
+		t.Errorf("all %d hard days missed: %+v, lost %v", len(f.Done), p.Warnings, p.Tapers[0].Lost)
+	}
+}

@@ -254,6 +254,8 @@ func (w *window) warn() {
 	case w.hours == 0:
 	case w.short.set.isZero():
 		c.warn(Warning{Code: WarnNoHard, Race: w.race})
+	case !hasHard && w.n >= 4 && slices.ContainsFunc(w.t[1:], func(s taperDay) bool { return s.unmade }):
+		c.warn(Warning{Code: WarnHardMissed, Race: w.race})
 	case !hasHard && w.n >= 4:
 		c.warn(Warning{Code: WarnNoTouch, Race: w.race})
 	}

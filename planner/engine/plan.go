@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"slices"
 
 	"musette/planner"
 	"musette/planner/care"
@@ -40,6 +41,8 @@ type Taper struct {
 	Own                       Own // of LengthOwn
 	Wanted                    int // days before registration, a block or another race took some
 	WeekHours                 float64
+	AwayRides                 int            // usual rides on days away, which count in no usual sum
+	Lost                      []planner.Date // usual rides, or rides that were planned, that fall out
 }
 
 // Warning is a compromise that the rider must know. Race is the one that it
@@ -70,6 +73,7 @@ const (
 	WarnInRecovery     Code = "WarnInRecovery"
 	WarnNoHard         Code = "WarnNoHard"
 	WarnNoTouch        Code = "WarnNoTouch"
+	WarnHardMissed     Code = "WarnHardMissed"
 	WarnNoOpeners      Code = "WarnNoOpeners"
 	WarnCut            Code = "WarnCut"
 	WarnCutRange       Code = "WarnCutRange"
@@ -209,14 +213,31 @@ func (w *window) summary() Taper {
 		if d.ridden() {
 			out.UsualMinutes += d.mins
 			out.UsualRides++
+		} else if d.away && d.mins > 0 {
+			out.AwayRides++
 		}
 		if m := rideMinutes(d.sessions()); m > 0 && !d.unmet {
 			out.PlanMinutes += m
 			out.PlanRides++
 		}
+		if d.fallsOut() {
+			out.Lost = append(out.Lost, d.date)
+		}
 	}
+	slices.Sort(out.Lost)
 	out.CutPercent = cutPercent(out.UsualMinutes, out.PlanMinutes)
 	return out
+}
+
+// fallsOut reports a day whose ride was missed, or cannot be ridden for another cause than health.
+func (d *day) fallsOut() bool {
+	switch {
+	case d.race != nil || d.phase == planner.Health || rideMinutes(d.sessions()) > 0:
+		return false
+	case d.logged:
+		return rideMinutes(d.planned) > 0
+	}
+	return d.mins > 0 && d.lost()
 }
 
 func cutPercent(usual, planned int) float64 {

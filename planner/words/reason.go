@@ -232,6 +232,7 @@ var warnings = map[engine.Code]sentence{
 	engine.WarnInRecovery:  {ruleInside, "RACE on DAY is in the recovery days after OTHER. Ride it easily or leave it out."},
 	engine.WarnNoHard:      {ruleHardDays, "Your usual week has no hard day, so the taper for RACE has none but openers."},
 	engine.WarnNoTouch:     {ruleHardDays, "The taper for RACE has no hard day, because no day before it has room for one."},
+	engine.WarnHardMissed:  {ruleHardDays, "The taper for RACE has no hard day left, because what you missed or rode easily is not made up."},
 	engine.WarnCutRange:    {ruleCut, "RACE: you asked for a cut of %d %. Studies found " + StudiedCuts + " best."},
 	engine.WarnLongTaper:   {ruleLength, "RACE: a taper of DAYS is longer than any that studies support. " + StudiedDays + " days help most, and longer ones cost fitness."},
 	engine.WarnRaceAway:    {ruleOff, "RACE is on DAY, a day on which you are away. The race stays in the plan. Change one of them."},
