@@ -162,7 +162,11 @@ func TestChatAtATerminal(t *testing.T) {
 		go func() { defer close(read); io.Copy(&screen, terminal) }()
 		waitFor(t, func() bool { return strings.Contains(screen.String(), "Ines> ") })
 		io.WriteString(terminal, "/race li\t\r")
-		waitFor(t, func() bool { return strings.Contains(screen.String(), "/race add name:") })
+		// Before the next prompt the terminal takes Ctrl-C for itself.
+		waitFor(t, func() bool {
+			_, then, _ := strings.Cut(screen.String(), "/race add name:")
+			return strings.Contains(then, "Ines> ")
+		})
 		io.WriteString(terminal, "/help\x03") // Ctrl-C gives the line up, and not the talk
 		waitFor(t, func() bool { _, then, _ := strings.Cut(screen.String(), "^C"); return strings.Contains(then, "Ines> ") })
 		io.WriteString(terminal, "\x04") // Ctrl-D
