@@ -61,7 +61,10 @@ func (t *talk) unknownRace(p *asked.Part) string {
 	if !ok || day <= t.today || p.Race != nil || len(t.ahead()) > 0 || !ofOneRace[p.Topic] && p.Topic != asked.Plan && p.Topic != asked.Overload {
 		return ""
 	}
-	return say.UpperFirst(raceWord.FindString(p.Text))
+	if word := raceWord.FindString(p.Text); word != "" {
+		return say.UpperFirst(word)
+	}
+	return ""
 }
 
 // addRace makes a race of what was entered. What is lacking is asked for.

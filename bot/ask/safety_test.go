@@ -44,3 +44,12 @@ func TestRodeOnAFreeDay(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// A day without a word for a race is no race to add.
+func TestTaperAskedWithADayAndNoRace(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK("/week share week:\"" + bottest.InesWeek + "\"")
+	if reply := k.Say("how long is my taper if we ride 3h on sunday"); reply.Err != nil || strings.Contains(reply.Text(), "Something broke") {
+		t.Error(reply.Text())
+	}
+}

@@ -172,13 +172,13 @@ func coachAdjust(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	})
 	switch {
 	case errors.Is(err, errPinned):
-		return say.Reply{Date: day, Lines: []say.Line{say.Linef("%s, %s: %s is set already.", h.name, day.Short(), session.Label())}}, nil
+		return say.Reply{Date: day, Lines: []say.Line{say.Linef("%s, %s: %s is set already.", h.name, show.Dated(day, h.Rider.Today), session.Label())}}, nil
 	case err != nil:
 		return say.Reply{}, err
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("%s, %s: you set %s (it was %s).", h.name, day.Short(), show.CarefulSession(session), was)
+	p.Addf("%s, %s: you set %s (it was %s).", h.name, show.Dated(day, h.Rider.Today), show.CarefulSession(session), was)
 	reply := h.changed(&p, e, day)
 	back, options := "coach release", map[string]string{"athlete": h.name, "day": day.String()}
 	if old != nil {
@@ -281,7 +281,7 @@ func coachRelease(ctx context.Context, b *desk.Base, req desk.Request) (say.Repl
 	if d, ok := e.After.Day(day); ok && d.Phase == planner.Health {
 		seen = show.NotTraining
 	}
-	p.Addf("%s, %s: the plan holds again, with %s.", h.name, day.Short(), seen)
+	p.Addf("%s, %s: the plan holds again, with %s.", h.name, show.Dated(day, h.Rider.Today), seen)
 	reply := h.changed(&p, e, day)
 	if atOnce(&h.rider, h.Rider.Today, day) {
 		reply.Sent = toRider(&h.rider, []say.Line{say.Linef("%s: %s. Your coach let go of %s, so your plan holds again.", show.DayName(day, h.Rider.Today), now, pin.Session.Label())}, rideOn(day))
@@ -319,7 +319,7 @@ func (h *handed) noPin(ctx context.Context, tx *storage.DB, day planner.Date) er
 	var days []string
 	for _, p := range pins {
 		if p.Date >= h.Rider.Today && len(days) < 5 {
-			days = append(days, p.Date.Short())
+			days = append(days, show.Dated(p.Date, h.Rider.Today))
 		}
 	}
 	if len(days) == 0 {

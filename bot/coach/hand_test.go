@@ -54,6 +54,15 @@ func TestAdjustSetsADay(t *testing.T) {
 	k.Refused("/coach adjust athlete:Ines day:tomorrow session:rest", "command")
 }
 
+// A day that is over is read as that of the next year, and says so.
+func TestAdjustSaysTheYear(t *testing.T) {
+	k := coached(t)
+	bottest.Wants(t, k.OK(`/coach adjust athlete:Ines day:"31 may" session:"endurance 20min"`), "Ines, Mon 31 May 2027: you set endurance 20min")
+	bottest.Wants(t, k.OK(`/coach note athlete:Ines day:"31 may" text:"Easy now"`), "Noted for Ines on Mon 31 May 2027: Easy now")
+	bottest.Wants(t, k.Refused("/coach release athlete:Ines day:tomorrow", "day"), "Days that are: Mon 31 May 2027")
+	bottest.Wants(t, k.OK(`/coach release athlete:Ines day:2027-05-31`), "Ines, Mon 31 May 2027: the plan holds again")
+}
+
 // What a swap may not do, a coach may not either.
 func TestAdjustRefuses(t *testing.T) {
 	k := coached(t)

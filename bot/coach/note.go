@@ -49,7 +49,7 @@ func coachNote(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply, 
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("Noted for %s on %s: %s", name, day.Short(), text)
+	p.Addf("Noted for %s on %s: %s", name, show.Dated(day, req.Rider.Today), text)
 	reply := say.Reply{Date: day}
 	sent, later, err := noteSent(b, req, who, day, text)
 	if err != nil {
@@ -146,7 +146,7 @@ func dropNotes(ctx context.Context, b *desk.Base, req desk.Request, day planner.
 	}
 	req.Rider.Saved = true
 	var p say.Page
-	p.Addf("The notes for %s on %s are deleted.", name, day.Short())
+	p.Addf("The notes for %s on %s are deleted.", name, show.Dated(day, req.Rider.Today))
 	reply := say.Reply{Date: day}
 	if len(gone) == len(who) {
 		same := true

@@ -375,7 +375,8 @@ const englishFigures = `
 		concussion|concusion test|tests|check|protocol|testing|screening|course|talk|training|baseline|policy|rules|workshop|awareness ~1 negative|clear|passed|fine|done
 		concussion course|talk|policy|rules|workshop|awareness
 		$doc ~1 $said ~2 fine|good|ok|clear|normal|ride_on|ride_as_normal|train_as_normal|cleared|good_to_go
-		buckle|strap|visor|mirror|magnet|peak|clip ~3 helmet|lid
+		buckle|strap|visor|magnet|peak|clip ~3 helmet|lid
+		mirror ~3 helmet|lid ~3 broke|broken|fell|loose|came|snapped|lost|wobbly|rattles|clip
 		helmet|lid buckle|strap|visor|mirror|magnet|peak|light|cam|camera|cover|bag|shop|brand|colour|size
 		$thing ~1 is|are|was|were|looks|look|looking ~2 sick
 		$thing look|looks|looked|so|is|are sick
@@ -417,7 +418,8 @@ const englishFigures = `
 		want|wants|wanted|wanna ~2 die ~2 when|whenever|every_time ~2 alarm|boss|email|monday
 		wheez*|groan*|creak*|whin* ~5 turbo|bike|trainer|car|van|engine|radiator|boiler|bearings|chain|freehub ~1 is|was|does
 		like|as_if|as_though ~1 i_ate|i_had_eaten|i_hadnt_eaten|id_eaten|ive_eaten ~2 nothing|for
-		notice|miss|care|mind|matter ~1 if_i ~2 skip|skipped|skips|miss|missed|rode|ride|shorten|shortened|leave_out|left_out|cut|swap|swapped
+		notice|miss|care|mind|matter ~1 if_i ~2 skip|skipped|skips|miss|missed|shorten|shortened|leave_out|left_out|cut|swap|swapped
+		notice|miss|care|mind|matter ~1 if_i ~2 rode|ride ~5 less|more|shorter|longer|easy|easier|minutes|min|hour|hours|only|home|alone|extra|today|tomorrow|instead|indoors|later|earlier
 		wind|headwind|crosswind|shift|plan|climb|hill|news|price|sleep_loss knocked|knocks|knock me|us ~1 out
 		bang on ~1 target|time|pace|plan|schedule|money|form|today
 		hit ~1 head ~1 on ~1 nail

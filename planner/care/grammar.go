@@ -71,6 +71,10 @@ var grammar = []group{
 		clot|clots ~4 leg|lung|lungs|calf|brain|arm|pills|tablets|medicine|medication|thinners|thigh
 		thinners
 		calf|leg|thigh <8> hot_and_red|red_and_hot|hot_and_swollen|swollen_and_red|red_and_swollen|swollen_and_hot|fat_and_hot|hot_and_fat|hot_and_thick|thick_and_hot|hot_swollen|swollen_hot|red_swollen|swollen_red|warm_swollen|swollen_warm|warm_and_swollen|swollen_and_warm
+		$limb <6> hot|warm ~3 tender|swollen
+		$limb <6> red ~3 tender|swollen|hot
+		$bone|$part|$limb <10> wont|doesnt|didnt|wouldnt ~2 bear|take|carry|hold ~2 weight|wieght
+		cough*|phlegm|mucus|sputum <14> hurts|hurt|pain|sharp|stab|stabs ~5 breath|breathe|breathing
 		pregnan*|#number_weeks|trimester <10> bleed*|spotting|contraction*|waters|cramps|cramping
 		weeks ~3 bleed*|spotting
 		in ~3 week ~8 blood|bleed*|spotting
@@ -92,6 +96,8 @@ var grammar = []group{
 		hit|hits|met|into|off|against|caught|clipped ~3 $surface ~4 = $head|face|helmet`},
 	{Head, Ask, false, `
 		$head|face <5> $surface
+		$hit ~1 by ~5 $helmet
+		$hit ~1 me ~2 $helmet
 		$crash <12> foggy|fog|blank|hazy|memory|remember|woozy|dazed|sleepy|nauseous|queasy|wobbly`},
 	{Rest, Stop, false, `
 		woozy

@@ -168,7 +168,7 @@ func (t *text) marks(l *list, in langs) []bool {
 func (t *text) hide(l *list) {
 	var spans []span
 	t.each(l, func(m *meaning, s span) {
-		if (s.from == 0 || !bumped[t.tokens[s.from-1].word]) && !t.splits(s) && (m.negative || !t.denies(s)) {
+		if (s.from == 0 || !bumped[t.tokens[s.from-1].word]) && !t.illAttack(s) && !t.splits(s) && (m.negative || !t.denies(s)) {
 			spans = append(spans, s)
 		}
 	})
@@ -177,6 +177,12 @@ func (t *text) hide(l *list) {
 			t.tokens[i].hidden = true
 		}
 	}
+}
+
+// illAttack reports an attack of the heart or of asthma: "had a heart attack on the climb",
+// but not "Heart Attack Hill".
+func (t *text) illAttack(s span) bool {
+	return s.from > 0 && attacked[t.tokens[s.from-1].word] && t.tokens[s.from].word == "attack" && s.to > s.from+2
 }
 
 // denies reports a denial within the words: "the doctor said it is not fine".

@@ -23,6 +23,8 @@ var rests = []group{
 		covid|covid19|corona|coronavirus|covd
 		tested ~1 positive|postive|positiv|pos
 		positive ~2 test|lateral
+		lat|lateral|lft|covid|flow ~6 two|2|double ~2 lines
+		two|2|double lines ~3 lateral|lft|covid|test
 		norovirus|noro|rotavirus
 		measles|mumps|chickenpox|shingles|tonsillitis|tonsilitis|quinsy|sinusitis|sinus_infection|strep
 		swollen glands|tonsils`},

@@ -54,6 +54,35 @@ func TestAcute(t *testing.T) {
 	}
 }
 
+// Signs and figures of speech that once were read wrongly, with lines that only look like them.
+func TestHeardAnew(t *testing.T) {
+	for text, want := range map[string]string{
+		"hip makes a grinding click and wont bear weight since i fell":   "stop doctor",
+		"my ankle doesnt take any weight since the tumble":               "stop doctor",
+		"the old rack wont take the weight of my panniers":               "nothing none",
+		"calf is hot, red and tender after the flight":                   "stop doctor",
+		"red socks and hot pink bar tape for the race, good idea?":       "nothing none",
+		"coughing up green stuff and it hurts when i take a deep breath": "stop doctor",
+		"hit by a wing mirror on the helmet":                             "ask head",
+		"a van mirror hit me in the helmet":                              "ask head",
+		"the little mirror on my helmet broke off":                       "nothing none",
+		"nobody would notice if i just rode off the cliff":               "stop talk",
+		"no one would mind if i went off the bridge":                     "stop talk",
+		"nobody would notice if i rode ten minutes less today":           "nothing none",
+		"lat flow test came back with two lines":                         "ask rest",
+		"i had a heart attack on the hill":                               "ask emergency",
+		"heart attack on the climb today":                                "ask emergency",
+		"i think i had a heart attack on heart attack hill":              "ask emergency",
+		"had an asthma attack on the climb":                              "ask emergency",
+		"should i attack on the last climb":                              "nothing none",
+		"my attack on the hill was too early":                            "nothing none",
+	} {
+		if f := care.Read(text); f.Verdict.String()+" "+f.Level.String() != want {
+			t.Errorf("%q: %s %s, want %s", text, f.Verdict, f.Level, want)
+		}
+	}
+}
+
 // What a text says beside the words of danger decides how they are meant.
 func TestMeant(t *testing.T) {
 	for text, want := range map[string]string{

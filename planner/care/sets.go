@@ -51,8 +51,9 @@ var (
 
 	buts = set(`but aber mais pero ma mas`)
 
-	// bumped are parts that hit something.
-	bumped = set(`head helmet face chin temple skull chest nose`)
+	// bumped are parts that hit something, attacked what has an attack that is no ride.
+	attacked = set(`heart hart asthma`)
+	bumped   = set(`head helmet face chin temple skull chest nose`)
 
 	// yearLeads come before a year in which something was, lasting ones before one since which it goes on.
 	yearLeads = set(`in from before until till around circa en de em nel im vor dans`)

@@ -380,6 +380,7 @@ var signs = []group{
 		hope|wish|pray ~2 i ~3 dont|didnt|never|not|just ~3 wake|woke
 		hope|wish|rather ~4 dont|not|never ~1 wake
 		nobody|noone|no_one|none ~4 notice|miss|care|mind ~6 gone|stopped|existing|wake|woke|disappeared|died|left|if_i|here
+		nobody|noone|no_one|none ~4 notice|miss|care|mind ~2 if ~4 rode|ride|went|drove|fell|swerved|jumped|rolled ~3 cliff|edge|bridge|viaduct|traffic|lorry|truck|train|barrier
 		exist|existing|exists ~2 anymore|any_more|nobody|no_one|stopped|stop
 		stopped existing
 		better|rather|prefer ~1 not ~2 be|exist|live ~2 here|there|around|alive|any
