@@ -30,6 +30,23 @@ func TestGoTestSaysWhatIsUnchecked(t *testing.T) {
 	}
 }
 
+// It stays in a file to which all of the output goes.
+func TestUncheckedInAFile(t *testing.T) {
+	out, err := os.Create(filepath.Join(t.TempDir(), "out"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer out.Close()
+	cmd := exec.Command("go", "test", "-count=1", "-run", "Payloads", "musette/bot/discord/discordtest/lint")
+	cmd.Env = slices.DeleteFunc(os.Environ(), func(v string) bool { return strings.HasPrefix(v, "MUSETTE_DISCORD_OPENAPI=") })
+	cmd.Stdout, cmd.Stderr = out, out
+	err = cmd.Run()
+	text, _ := os.ReadFile(out.Name())
+	if err != nil || !strings.HasPrefix(string(text), "NOT CHECKED: payloads") || !strings.Contains(string(text), "\nok ") {
+		t.Errorf("%v: the file holds\n%s", err, text)
+	}
+}
+
 // No test skips without a word in the output of go test.
 func TestEverySkipSaysSo(t *testing.T) {
 	seen := 0
