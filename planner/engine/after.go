@@ -10,6 +10,7 @@ import (
 // day after, long ones (and those of several days) take more than a week.
 const (
 	shortRace   = 90  // minutes; below, the usual easy days are back on D+2
+	briefKept   = 90  // minutes of a ride that stays whole on the day after a race of under 20 min
 	longRace    = 180 // from here a day off comes first and the return is in two steps
 	hugeRace    = 300 // above, the first weekend is small as well
 	mostWait    = 8   // the first hard day is at most so many days after a race of up to 8 h
@@ -143,7 +144,7 @@ func mostAfter(r *planner.Race, i, k int, step float64, d *day) int {
 	case r.Minutes() < shortRace && r.Days == 1 && i == 1:
 		most = math.Max(45, 0.4*usual)
 		switch m := r.Minutes(); {
-		case m < 20: // costs nothing
+		case m < 20 && usual <= briefKept: // costs nothing
 			most = usual
 		case m < 45:
 			most = math.Max(45, 0.6*usual)
@@ -289,7 +290,7 @@ func (c *calendar) returnInSteps(a afterRace) {
 // after two hours and more), and a long ride that comes soon after.
 func (c *calendar) returnAtOnce(a afterRace) {
 	c.shortenFirstLong(a.race)
-	if m := a.race.Minutes(); m >= 20 && m < shortRace && endedIll(c.facts, a.race, illNear) {
+	if a.race.Minutes() < shortRace && endedIll(c.facts, a.race, illNear) {
 		c.returnAfterIll(a.race, byAfter)
 		return
 	}

@@ -318,3 +318,14 @@ func (c *calendar) beforeRace(d *day) bool {
 	}
 	return false
 }
+
+// longestShort is the longest usual ride of the week that is not long, 0 for none.
+func (c *calendar) longestShort(before planner.Date) int {
+	week, most := c.facts.WeekOn(before-1), 0
+	for i := range week {
+		if kind, minutes, _ := usualRide(week[i].Sessions); kind != long && !week[i].Busy {
+			most = max(most, minutes)
+		}
+	}
+	return most
+}

@@ -24,17 +24,6 @@ const (
 // openerMinutes is the length of openers for a rider of so many hours a week.
 func openerMinutes(hours float64) int { return round5(25 + 1.25*hours) }
 
-// longestShort is the longest usual ride of the week that is not long, 0 for none.
-func (c *calendar) longestShort(before planner.Date) int {
-	week, most := c.facts.WeekOn(before-1), 0
-	for i := range week {
-		if kind, minutes, _ := usualRide(week[i].Sessions); kind != long && !week[i].Busy {
-			most = max(most, minutes)
-		}
-	}
-	return most
-}
-
 // placeOpeners puts openers on D-1, or on D-2 where D-1 has no room or by wish.
 func (w *window) placeOpeners() {
 	if w.hours == 0 {
@@ -393,6 +382,9 @@ func (h *halfWeek) openersOn(d *day) bool {
 	if h.through {
 		minutes = throughOpeners(minutes, d)
 	}
+	if h.few {
+		minutes += 10 // they are all that is ridden
+	}
 	if most := h.c.longestShort(h.race.Date); most > 0 {
 		minutes = min(minutes, most)
 	}
@@ -409,10 +401,21 @@ func (h *halfWeek) openersOn(d *day) bool {
 		code = WhyOpenersD2
 		if h.c.facts.Taper.OpenersD2 {
 			code = WhyOpenersWish
+		} else if h.few {
+			code = WhyOpenersFew
 		}
 	}
 	d.because(note{code: code, race: h.race, day: h.race.Date - 1})
 	return true
+}
+
+// fewRides reports a rider of two to four rides and few hours a week whose D-1 is free while D-2
+// is ridden: no ride is added for a race of less than 2 h 30.
+func (h *halfWeek) fewRides(d1, d2 *day) bool {
+	if rides := h.c.facts.WeekOn(h.race.Date - 1).Rides(); rides < 2 || rides > 4 || h.through || h.race.Minutes() >= eventLong || h.c.hours(h.race.Date) > fewBHours {
+		return false
+	}
+	return d1 != nil && d1.mins == 0 && d2 != nil && d2.ridden() && (d2.kind == hard || d2.kind == endurance) && d2.most() >= leastOpeners && !d2.only && !d2.ban.is()
 }
 
 // throughOpeners is how long openers before a race that is trained through are: half of

@@ -48,6 +48,7 @@ func TestPlansAreNearACoachs(t *testing.T) {
 		{"49 50 51 52 53 54 55 56 57 58", 160, apart{0.09, 0.39, 0.18, 5.5}},
 		{"59 60 61 62 63 64 65 66 67", 144, apart{0.095, 0.34, 0.15, 6}},
 		{"68 69 70 71 72 73 74", 104, apart{0.09, 0.41, 0.17, 6}},
+		{"75", 16, apart{0.16, 0.7, 0.27, 9}},
 	} {
 		var files []string
 		for round := range strings.FieldsSeq(c.rounds) {

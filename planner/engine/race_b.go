@@ -9,6 +9,7 @@ import (
 const (
 	halfGap      = 4   // days; nearer B races share one half week, nearer to an A race none is left
 	longestEve   = 300 // minutes of a long ride that a displaced session may follow
+	fewBHours    = 5.5 // hours a week; below it four rides are few
 	sharpMinutes = 45  // of a hard D-2 that becomes openers
 	mostOpeners  = 75  // minutes of openers
 	spinReach    = 8   // days before the race; up to there an easy ride follows lost days
@@ -67,6 +68,7 @@ type halfWeek struct {
 	c       *calendar
 	race    *planner.Race
 	through bool
+	few     bool // openers come to D-2, so that the free eve stays free
 }
 
 // open is the day t days before the race if this race may plan it.
@@ -107,6 +109,8 @@ func (h *halfWeek) eves() {
 	d1, d2 := h.open(1), h.open(2)
 	eve := c.at(r.Date - 1)
 	if (eve == nil || eve.most() < leastOpeners || eve.only || c.facts.Taper.OpenersD2 && d1 != nil) && d2 != nil && d2.most() >= leastOpeners {
+		openers = 2
+	} else if h.few = h.fewRides(d1, d2); h.few {
 		openers = 2
 	}
 	var displaced *day

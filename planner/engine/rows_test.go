@@ -57,6 +57,12 @@ func TestRows(t *testing.T) {
 		"the usual hard day before lost days rides its whole set": {
 			`"week":{"tue":"intervals 1h30 5x4min","wed":"endurance 1h30","thu":"intervals 1h15 4x6min","sat":"long 3h","sun":"endurance 1h45"},"races":[{"name":"Mill Ride","date":"2027-06-20","priority":"A","hours":2.75}],"away":[{"from":"2027-06-11","to":"2027-06-13","kind":"off"}]`,
 			"2027-06-10", "intervals 1h15 4x6min"},
+		"three rides a week and a free eve: openers two days before a short B race": {
+			`"week":{"tue":"intervals 1h 5x3min","thu":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4}]`, "2027-06-17", "openers 45min"},
+		"and the eve stays free": {
+			`"week":{"tue":"intervals 1h 5x3min","thu":"endurance 1h","sun":"long 2h"},"races":[{"name":"Mill Ride","date":"2027-06-19","priority":"B","hours":0.4}]`, "2027-06-18", "rest"},
+		"a long ride the day after a race of 12 min is shorter": {
+			`"week":{"tue":"intervals 1h30 6x4min","wed":"endurance 2h","thu":"intervals 1h30 3x12min","sat":"intervals 2h 8x1min","sun":"long 4h"},"races":[{"name":"Mill Climb","date":"2027-06-19","priority":"A","hours":0.2}]`, "2027-06-20", "endurance 2h20"},
 		"the third day after a B race, two days before another, is easy": {
 			`"week":{"thu":"intervals 45min 1x20min"},"races":[{"name":"Mill Ride","date":"2027-06-14","priority":"B","emphasis":"important"},{"name":"Far Ride","date":"2027-06-19","priority":"B"}]`, "2027-06-17", "endurance 40min"},
 		"the third day after a B race, two days after another, is easy": {

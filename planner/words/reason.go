@@ -132,7 +132,7 @@ var reasons = map[engine.Code]sentence{
 	engine.WhyIllOpen:       {ruleEasy, "It is too early to say whether you can start RACE. That depends on when you are well."},
 	engine.WhyIllRace:       {ruleEasy, "Do not start RACE: you have been well for too short a time. Ask a doctor before you race."},
 	engine.WhyIllStart:      {ruleBack, "Start RACE only if you are well: no symptoms, and a normal pulse at rest."},
-	engine.WhyIllHalf:       {ruleBack, "The first hard work after an illness or injury has about half of its set. Ride it only if you are well."},
+	engine.WhyIllHalf:       {ruleBack, "The first hard sets after an illness or injury are smaller than usual. Ride this one only if you are well."},
 	engine.WhyIllNone:       {ruleBack, "You have only just come back from being ill, so no day before RACE is hard."},
 	engine.WhyIllTest:       {ruleBack, "A few short repetitions test your legs, so that RACE is not your first hard effort after being ill. Ride them only if you are well: no symptoms, and a normal pulse at rest."},
 	engine.WhyIllEnough:     {ruleBack, "One hard day is enough before this race, because you were ill or injured."},
