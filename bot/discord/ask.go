@@ -54,7 +54,7 @@ func (a *App) permit(ctx context.Context, cmd *command.Command, req *desk.Reques
 		return nil
 	}
 	if cmd.Club && from.guildID == "" {
-		refused := say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link())
+		refused := inServerOnly(cmd)
 		return &refused
 	}
 	if reply, forbidden := a.Bot.Forbids(ctx, req); forbidden {
@@ -184,7 +184,14 @@ func (a *App) place(ctx context.Context, req *desk.Request, from *asked) (instea
 	if len(clubs) > 1 {
 		return a.renderer().messages(say.Reply{Lines: []say.Line{say.Linef(whichClub), say.Linef(whyClub)}}, a.buttons.clubRows(from.userID, clubs)), nil
 	}
+	if cmd, ok := commandNamed(req.Command); ok && cmd.Club { // a club would be of no help here
+		return a.renderer().messages(inServerOnly(&cmd), nil), nil
+	}
 	return a.renderer().messages(say.Refusal("", noClub), nil), nil
+}
+
+func inServerOnly(cmd *command.Command) say.Reply {
+	return say.Refusal("command", "%s works in the club's server only, since it is about the club", cmd.Link())
 }
 
 // speakOf makes a request one about that club.
