@@ -119,3 +119,19 @@ func TestOverloadInTheLogIsOffered(t *testing.T) {
 		}
 	}
 }
+
+// A week of twice the usual riding is offered as a block at once, one that is a third above is not.
+func TestVeryHardWeekIsOffered(t *testing.T) {
+	for minutes, offered := range map[int]bool{130: false, 240: true} {
+		k := bottest.NewTalk(t)
+		k.Who.Now = bottest.At("2026-06-07T20:00:00Z")
+		k.OK(`/week share week:"`+bottest.InesWeek+`"`, `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3`)
+		reply := k.OK("/ride")
+		for day := 3; day <= 7; day++ {
+			reply = k.OK(fmt.Sprintf("/done minutes:%d rpe:4 day:2026-06-0%d", minutes, day))
+		}
+		if offer := "It was a block: /tell block from:2026-06-01 "; strings.Contains(reply.Text(), offer) != offered {
+			t.Errorf("%d min a day:\n%s", minutes, reply.Text())
+		}
+	}
+}

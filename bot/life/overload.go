@@ -9,7 +9,8 @@ import (
 	"musette/planner"
 )
 
-// offerBlock offers to count two hard weeks that the log shows as a training block.
+// offerBlock offers to count two hard weeks, or a very hard one, that the log shows as a
+// training block.
 // It is for the rider to say, since only they know whether it was meant.
 func (n *news) offerBlock(e *desk.Effect, day planner.Date) {
 	const fresh = 7 // days for which it is worth asking
