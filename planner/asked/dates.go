@@ -146,7 +146,7 @@ func (p *Part) shines(i int) bool {
 
 var (
 	sunny    = wordSet("blazing hot full strong much direct burning bright scorching midday summer some no more proper")
-	sunPlace = wordSet("in under into from out")
+	sunPlace = wordSet("in under into from out chasing chase seeing see need needing want love enjoying enjoy following")
 	sunDoes  = wordSet("is was shines comes burns goes sets rises cream hat")
 	sunIs    = wordSet("out up down hot shining strong brutal too blazing back gone high")
 )

@@ -340,7 +340,7 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = plain.Compile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning|commencing)(?: on| at| with| from)?(?: the)? $| week (?:that|which|what) (?:begins|starts|commences|opens|kicks off|goes)(?: on| at| with| from| in)?(?: the)? $`)
+	weekAround    = plain.Compile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning|commencing|opening)(?: on| at| with| from)?(?: the)? $| week (?:that|which|what) (?:begins|starts|commences|opens|kicks off|goes)(?: on| at| with| from| in)?(?: the)? $`)
 	weekendAround = plain.Compile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 
