@@ -19,12 +19,20 @@ func unsure(parts []asked.Part) bool {
 // helpWanted are words of who asks what to do for somebody, or sees it happen.
 var helpWanted = regexp.MustCompile(`(?i)\b(?:what (?:do|should|can|must|shall|to)|should (?:i|we|he|she|they)|how (?:do|can|should)|can (?:he|she|they)|help|ambulance|call|collapsed|unconscious|breathing|passed out|lying|has|just|right now)\b`)
 
+// takenForPlan are topics for which "a rider collapsed, what do I do" can be taken.
+var takenForPlan = map[asked.Topic]bool{asked.Unknown: true, asked.Ride: true, asked.Rider: true, asked.WhoTapers: true}
+
+// ofOwnPlan reports a part that is surely about the writer's own plan: by its topic, a day or a race.
+func ofOwnPlan(p asked.Part) bool {
+	return len(p.Offers) == 0 && (!takenForPlan[p.Topic] || p.Topic != asked.Unknown && (len(p.Dates) > 0 || p.Race != nil))
+}
+
 // forSomebodyElse says whom to call where somebody other than the writer is in danger.
 // Nothing is kept of it.
 func (t *talk) forSomebodyElse(text string, parts []asked.Part) (say.Reply, bool) {
 	year, _, _ := t.today.Civil()
 	f := care.ReadOther(year, text)
-	if f.Verdict != care.Stop || f.Level < care.Head || t.req.Heeded || !helpWanted.MatchString(text) || !unsure(parts) {
+	if f.Verdict != care.Stop || f.Level < care.Head || t.req.Heeded || !helpWanted.MatchString(text) || slices.ContainsFunc(parts, ofOwnPlan) {
 		return say.Reply{}, false
 	}
 	reply := say.Reply{Topic: topicUnknown}

@@ -279,6 +279,7 @@ func read(words []word, k Known, forced Topic) Part {
 func (p *Part) find(k Known) {
 	p.findRider(k.Riders)
 	p.markDated(k.dated)
+	p.markTimed(k.Races, k.Today)
 	p.findDates(k.Today)
 	p.findLengths()
 	p.findRace(k.Races, k.Today)

@@ -29,6 +29,7 @@ var (
 	onItsDay     = plain.Compile(` RACE (?:is |s |it |on |a |an |the |always |this )*$`)
 	morningOf    = plain.Compile(` race ?morning? `)
 	startsAt     = plain.Compile(` (?:start|starts|starting|timetable|schedule|that day|that morning|whole day|off at|slot|evening|\d{1,2}(?:pm|am|h)) `)
+	getsUp       = plain.Compile(` (?:(?:get|getting|wake|waking|be|am i|i am) up|rise|alarm|awake) .*RACE | RACE .*(?:get up|wake up|rise|alarm) `)
 	rodeEarlier  = plain.Compile(` (?:at lunchtime|at lunch time|this lunchtime|over lunch|before work|before breakfast|before school|first thing) `)
 	raceDayOf    = plain.Compile(` race day (?:of|for|at) `)
 	justNow      = plain.Compile(` (?:woke up|woken up|waking up|woke|wake up with|just now|just in|just back|in just now|just (?:got|come|came|returned|arrived) (?:back|in|home|from)|in from|off the bike|just return|just returned|just (?:back|finished|done|did|home)|home now|this lunch|at lunch|since the morning) | (?:back|home) from .* (?:now|just) `)
@@ -231,7 +232,7 @@ func (p *Part) onItsDay() bool {
 	case p.Topic == Food:
 		return lengthBefore.MatchString(p.plain)
 	case p.Topic == RaceMorning:
-		return startsAt.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)
+		return startsAt.MatchString(p.plain) || getsUp.MatchString(p.plain) || morningOf.MatchString(p.plain) || lengthBefore.MatchString(p.plain)
 	}
 	return false
 }

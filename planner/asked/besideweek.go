@@ -277,6 +277,9 @@ func (p *Part) runOfDays(race *planner.Race) bool {
 		p.Dates = []Span{{From: race.Last().AddDays(1), To: race.Last().AddDays(n)}}
 		return n > 1
 	}
+	if p.daysThen(race) {
+		return true
+	}
 	m = daysToRace.FindStringSubmatch(p.plain)
 	if m == nil || race == nil || len(p.Dates) > 0 || m[1] == "" && !runTopic[p.Topic] {
 		return false
@@ -301,6 +304,34 @@ func (p *Part) runOfDays(race *planner.Race) bool {
 	p.Dates = []Span{{From: from, To: to}}
 	return true
 }
+
+// daysThen reads so many days that are named behind the race they follow: after Hill Loop, the three days that follow.
+func (p *Part) daysThen(race *planner.Race) bool {
+	if p.Race == nil || notOfRace[p.Topic] {
+		return false
+	}
+	n := 0
+	switch m := daysThen.FindStringSubmatch(p.plain); {
+	case m != nil && len(p.Dates) == 0:
+		if n = countOf(m[1]); m[2] == "weeks" {
+			n *= 7
+		}
+	case len(p.Dates) == 1 && p.Dates[0].Ask == nil && p.Dates[0].end > 0 && nextDays.MatchString(lowText(p.words[p.Dates[0].at:p.Dates[0].end])) && spanThen.MatchString(p.plain):
+		n = p.Dates[0].From.DaysUntil(p.Dates[0].To) + 1
+	}
+	if n < 2 {
+		return false
+	}
+	p.Dates = []Span{{From: race.Last().AddDays(1), To: race.Last().AddDays(n), set: true}}
+	return true
+}
+
+const raceIsOver = ` (?:(?:after|following|post) (?:the |my )?RACE|RACE (?:is |are |was |has been )?(?:done|over|finished|ridden|behind me)) `
+
+var (
+	daysThen = plain.Compile(raceIsOver + `(?:(?:and|then|so|what|do|does|i|ride|is|are|in|for|on|during|happens|with|about|of|over) ){0,5}(?:the|those|these) (?:first |next |following )?(\d|two|three|four|five|six|seven|ten) (days|weeks) `)
+	spanThen = plain.Compile(raceIsOver + `(?:(?:and|then|so|what|do|i|ride|is|are|in|for|the|my) ){0,4}SPAN `)
+)
 
 // bareRun reports whether all days are weekdays one after the other: the first three days after it (mon tue wed).
 func (p *Part) bareRun() bool {

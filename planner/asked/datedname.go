@@ -52,6 +52,53 @@ func (p *Part) markDated(names []datedName) {
 	}
 }
 
+// markTimed finds a race that is called by its month, and by its weekday where several are in that month: the July one,
+// the Wednesday one in July.
+func (p *Part) markTimed(races []planner.Race, today planner.Date) {
+	for i := 1; i < len(p.words) && p.Race == nil; i++ {
+		w := p.words[i]
+		if w.slot != "" || w.low != "one" && w.low != "race" && w.low != "event" {
+			continue
+		}
+		from, end, month, weekday := i-1, i+1, "", ""
+		if months[p.words[from].low] {
+			month = p.words[from].low
+			from--
+		}
+		if from >= 0 && weekdays[p.words[from].low] {
+			weekday = p.words[from].low
+			from--
+		}
+		if month == "" && w.end == 0 && i+2 < len(p.words) && (p.words[i+1].low == "in" || p.words[i+1].low == "of") && months[p.words[i+2].low] {
+			month, end = p.words[i+2].low, i+3
+		}
+		if month == "" || from < 0 || p.words[from].low != "the" && p.words[from].low != "my" || end < len(p.words) && p.words[end-1].end == 0 && numbered(p.words[end].low) {
+			continue
+		}
+		if r := raceTimed(races, today, month, weekday); r != nil {
+			for j := from + 1; j < end; j++ {
+				p.words[j].slot = "RACE"
+			}
+			p.Race, p.Any = r, true
+		}
+	}
+}
+
+// raceTimed is the one race to come in a month, on a weekday where one is named; nil where none or several are.
+func raceTimed(races []planner.Race, today planner.Date, month, weekday string) (only *planner.Race) {
+	for i := range races {
+		_, of, _ := races[i].Date.Civil()
+		if races[i].Last() < today || !strings.HasPrefix(strings.ToLower(of.String()), month[:3]) || weekday != "" && !namedBefore(weekday, races[i].Date) {
+			continue
+		}
+		if only != nil {
+			return nil
+		}
+		only = &races[i]
+	}
+	return only
+}
+
 // nameWords are the words of a race's name as those of a text are read.
 func nameWords(name string) []word {
 	words := cut(name)

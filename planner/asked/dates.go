@@ -39,11 +39,21 @@ func (p *Part) ordinals() {
 		if i+1 < len(p.words) && w.end == 0 {
 			next = p.words[i+1].low
 		}
+		if n := plain.Number(w.low); i > 1 && p.words[i-1].low == "of" && p.words[i-1].end == 0 && n > 0 && n <= 31 && (raceKinds[p.words[i-2].low] != "" || raceWords[p.words[i-2].low]) && (next == "" || asksNext[next]) {
+			w.low = plain.Ordinal(w.low) // the crit of 13
+			continue
+		}
 		if p.words[i-1].low == "the" && p.words[i-1].end == 0 && (i < 2 || p.words[i-2].low != "of" || i > 2 && ofDay[p.words[i-3].low]) && !plain.Counted[next] && !months[next] && next != "though" && next != "only" && (i < 2 || p.words[i-2].low != "just" && p.words[i-2].low != "only") {
 			w.low = plain.Ordinal(w.low)
 		}
 	}
 }
+
+// raceWords are words for a race, whichever its kind.
+var raceWords = wordSet("race event trial competition")
+
+// asksNext are words of a question behind a day.
+var asksNext = wordSet("what how when which do does is am i can may should will it who where")
 
 // ofDay are words behind which "of the 21" is a day.
 var ofDay = wordSet("morning evening night afternoon day eve week weekend session ride plan training workout")
@@ -112,6 +122,35 @@ func (p *Part) anchors(i int) bool {
 	return false
 }
 
+// shines reports whether "sun" is no Sunday: two weeks in the sun, too much sun, if the sun is out.
+func (p *Part) shines(i int) bool {
+	if !strings.EqualFold(p.words[i].raw, "sun") || i == 0 || p.words[i-1].end != 0 {
+		return false
+	}
+	before, ahead := p.words[i-1].low, ""
+	if i > 1 && p.words[i-2].end == 0 {
+		ahead = p.words[i-2].low
+	}
+	next := ""
+	if p.words[i].end == 0 && i+1 < len(p.words) {
+		next = p.words[i+1].low
+	}
+	switch {
+	case sunny[before] || before == "of" && (dateUnits[ahead] || ahead == "bit" || ahead == "lot") && !numbered(next):
+		return true
+	case before == "the":
+		return sunPlace[ahead] && !numbered(next) || sunDoes[next] && (next != "is" && next != "was" || i+2 < len(p.words) && sunIs[p.words[i+2].low])
+	}
+	return false
+}
+
+var (
+	sunny    = wordSet("blazing hot full strong much direct burning bright scorching midday summer some no more proper")
+	sunPlace = wordSet("in under into from out chasing chase seeing see need needing want love enjoying enjoy following")
+	sunDoes  = wordSet("is was shines comes burns goes sets rises cream hat")
+	sunIs    = wordSet("out up down hot shining strong brutal too blazing back gone high")
+)
+
 // lengthOf reports whether "in" says how long something takes: four races in three weeks.
 func (p *Part) lengthOf(i int) bool {
 	if i > 3 && p.words[i-4].end == 0 && thoseThat[p.words[i-4].low] {
@@ -176,6 +215,11 @@ func (p *Part) isDay(i int) bool {
 // which way the topic looks.
 func (p *Part) findDates(today planner.Date) {
 	p.ordinals()
+	for i := range p.words {
+		if weekdays[p.words[i].low] && p.shines(i) {
+			p.words[i].low = "sunshine"
+		}
+	}
 	p.findStretches(today)
 	for i := 0; i < len(p.words); i++ {
 		if p.words[i].slot != "" || !p.anchors(i) {

@@ -2,6 +2,7 @@ package asked_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -135,9 +136,25 @@ func TestTwoDaysStayTogether(t *testing.T) {
 
 // Days that were written down with how they are meant stay read so.
 func TestOwnDays(t *testing.T) {
-	for i, l := range append(hands(t, "more-[678].tsv"), append(hands(t, "more-1[0123].tsv"), hands(t, "days-1.tsv")...)...) {
+	for i, l := range append(hands(t, "more-[678].tsv"), append(hands(t, "more-1[01234].tsv"), hands(t, "days-1.tsv")...)...) {
 		if !rounds.Left(i) && l.date != "?" && l.date != "-" {
 			wantDay(t, l.known, l.text, l.date)
+		}
+	}
+}
+
+// Lines of days that name a race mean that race, and those that mean no day have none.
+func TestOwnDaysOfRaces(t *testing.T) {
+	for i, l := range hands(t, "days-1.tsv") {
+		if rounds.Left(i) || slices.Contains(l.topics, asked.AddRace) {
+			continue
+		}
+		n := countLine(l)
+		if n.falseDay > 0 {
+			t.Errorf("%q means a day", l.text)
+		}
+		if n.raceRight < n.races {
+			t.Errorf("%q does not mean %s", l.text, l.race)
 		}
 	}
 }

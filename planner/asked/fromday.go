@@ -15,14 +15,15 @@ var (
 	comesBack   = plain.Compile(` (?:back|return|returning|home)(?: on| by)?(?: the)? $`)
 	leftOver    = plain.Compile(` (?:left|lacking|remain|remains|remaining|still to go|budget|to come) `)
 	theWeek     = plain.Compile(` (?:the|my|this) week `)
-	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	countedFrom = plain.Compile(`( in)? (\d|two|three|four|five|six|seven|ten) (days|weeks) (?:\w+ ){0,4}(?:from|starting|beginning|that (?:begin|start)|which (?:begin|start))(?: on)?(?: the)? $`)
 	lastsFor    = plain.Compile(`^ (?:on )?for (?:the |about )?(a|one|two|three|four|five|six|seven|ten|\d{1,2}) (?:whole |full )?(days?|weeks?|fortnight) `)
 	nextTo      = plain.Compile(` (?:the |on the )day (?:before|after) (?:the )?$| (?:night|evening) before (?:the )?$`)
 	untilDay    = plain.Compile(` (?:until|up to|through|till) (?:the )?$`)
 	byDay       = plain.Compile(` (?:until|up to|through|till|by|before|the end of|the end) (?:the )?$`)
+	byThen      = plain.Compile(` (?:by|come) (?:the )?(?:end of )?(?:this |coming )?$`)
 	toNow       = plain.Compile(`^ (?:to|until|till|up to) (?:now|today) `)
 	busyWith    = plain.Compile(` (?:am i|i am|are you|is RIDER|RIDER is) up to (?:on )?(?:the )?$`)
-	daysFrom    = plain.Compile(`^ (?:please )?(?:starting|from|beginning|start)(?: from| on)? $`)
+	daysFrom    = plain.Compile(`^ (?:please )?(?:if (?:i|we) )?(?:starting|from|beginning|start|counting|counted|count|as)(?: from| on| with| at| of| off)?(?: the)? $`)
 	neverSince  = plain.Compile(` (?:not|no|nothing|never|havent|hasnt) .*since (?:the )?$`)
 	idleBehind  = plain.Compile(`(?: the| of| in)+$`)
 )
@@ -111,6 +112,10 @@ func (p *Part) countedOn(s *Span, before string) bool {
 			step = -1
 		}
 		s.From, s.To, s.set = s.From.AddDays(step), s.To.AddDays(step), true
+		return true
+	}
+	if p.Topic == Hours && len(p.Dates) == 1 && (p.bareWeekday(*s) || p.words[s.at].low == "this") && byThen.MatchString(before) {
+		s.From = s.From.AddDays(-int(s.From.Weekday())) // what is to be done by Sunday is of its week
 		return true
 	}
 	if m := forDays.FindStringSubmatch(lowText(p.words[s.at:s.end])); m != nil && strings.HasSuffix(before, " for ") {

@@ -142,6 +142,12 @@ var (
 	badNight   = plain.Compile(` (?:terrible|awful|bad|dreadful|worst|horrible|rubbish|short|rough|restless|no) (?:night|nights|sleep) `)
 )
 
+// toldOfSelf is what riders tell of a day that went badly, and wasGiven what they ask of its plan.
+var (
+	toldOfSelf = plain.Compile(` (?:i|we|legs) (?:just |really |then )?(?:was|were|felt|had|rode|got|could|went|did|died|suffered|` + pastVerbs + `) | (?:were|was|felt|did) (?:i|my legs|the legs) | happened (?:to|with) me `)
+	wasGiven   = plain.Compile(` (?:given|got given|planned|told|down for|put|moved|swapped|prescribed|scheduled|meant|supposed|did i (?:get|have|only get)|i (?:got|had) (?:a |an |the |only |no )?(?:rest|day|easy|hard|intervals|ride|session|spin)) `)
+)
+
 // sentence is where the sentence of a word begins.
 func (p *Part) sentence(at int) int {
 	for at > 0 && p.words[at-1].end != '.' {
@@ -188,7 +194,9 @@ func (p *Part) looksBack(s Span) bool {
 		return !saysAhead.MatchString(before) || saysBack.MatchString(before)
 	case p.Topic == Sleep && badNight.MatchString(clause):
 		return !saysAhead.MatchString(" " + slotText(p.words[p.sentence(s.at):s.at]) + " ")
-	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI || p.Topic == Why:
+	case p.Topic == Why:
+		return toldOfSelf.MatchString(p.segment(s)) && !saysAhead.MatchString(p.segment(s)) && !wasGiven.MatchString(clause)
+	case p.Topic == Away || p.Topic == AddRace || p.Topic == MayI:
 		return false
 	default:
 		near := overThen.ReplaceAllString(hadTo.ReplaceAllString(p.segment(s), " "), " ")

@@ -26,6 +26,9 @@ func (p *Part) findRace(races []planner.Race, today planner.Date) {
 		if races[i].Last() < today {
 			score *= 0.99
 		}
+		if score >= leastName && (e < len(p.words) && p.words[e].low == "be" || e+1 < len(p.words) && p.words[e].low == "one" && p.words[e+1].low == "be") {
+			score += subjectMore // should Fox Hill be my A instead of Hill Loop
+		}
 		switch {
 		case score < leastName || score < best-1e-9:
 		case score > best+1e-9:
@@ -51,6 +54,9 @@ func nameParts(name string) []string {
 
 // leastName is how much of a name must be said.
 const leastName = 0.6
+
+// subjectMore is how much more a race says of which something is asked than others beside it.
+const subjectMore = 0.5
 
 // slipCosts is how much less a word says that is not written as in the name.
 const slipCosts = 0.05
@@ -138,7 +144,8 @@ func (p *Part) owns(at, end int, name []string) bool {
 	if at > 0 {
 		before = p.words[at-1].low
 	}
-	return next == "one" || next == "race" || next == "loop" || next == "tt" || next == "crit" || before == "the" && w.raw != w.low
+	ofWeek := before == "the" && at > 2 && p.words[at-2].low == "of" && p.words[at-3].low == "week"
+	return ofWeek || next == "week" || next == "one" || next == "race" || next == "loop" || next == "tt" || next == "crit" || before == "the" && w.raw != w.low
 }
 
 // sameWord reports whether a word is one of a name, a slip or two apart.
@@ -189,25 +196,39 @@ func (p *Part) byKind(races []planner.Race, today planner.Date) {
 
 // partOfName finds the race that is called by a word of its name: the hill one.
 func (p *Part) partOfName(races []planner.Race, today planner.Date) bool {
-	for i := 1; i+1 < len(p.words); i++ {
-		w := p.words[i].low
-		if next := p.words[i+1].low; next != "one" && next != "race" || p.words[i-1].low != "the" && p.words[i-1].low != "my" || p.words[i].slot != "" || raceSorts[w] {
+	for i := 1; i < len(p.words); i++ {
+		w, end := p.words[i].low, p.partEnds(i)
+		if end == 0 || p.words[i-1].low != "the" && p.words[i-1].low != "my" || p.words[i].slot != "" || raceSorts[w] {
 			continue
 		}
 		for place := range 2 {
 			r := planner.FirstAhead(races, today, func(r *planner.Race) bool {
 				name := nameParts(r.Name)
-				return place < len(name) && (name[place] == w || name[place]+"y" == w)
+				return place < len(name) && (name[place] == w || name[place]+"y" == w || name[place]+"s" == w)
 			})
 			if r == nil {
 				continue
 			}
-			p.words[i].slot, p.words[i+1].slot = "RACE", "RACE"
+			for j := i; j < end; j++ {
+				p.words[j].slot = "RACE"
+			}
 			p.Race, p.Any = r, true
 			return true
 		}
 	}
 	return false
+}
+
+// partEnds is where a word ends that calls a race by a part of its name: the hill one, the week of the hills. It is 0
+// where nothing says that it does.
+func (p *Part) partEnds(i int) int {
+	if i+1 < len(p.words) && (p.words[i+1].low == "one" || p.words[i+1].low == "race") {
+		return i + 2
+	}
+	if i > 2 && p.words[i-1].end == 0 && p.words[i-2].low == "of" && p.words[i-3].low == "week" {
+		return i + 1
+	}
+	return 0
 }
 
 // raceSorts are words before "race" that are of no name.

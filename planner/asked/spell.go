@@ -188,8 +188,8 @@ func joinedAt(words []word, at, n int, said string) []word {
 func soundsLike(words []word) string {
 	parts := make([]string, len(words))
 	for i, w := range words {
-		if parts[i] = folded(w.raw); i+1 < len(words) && w.end != 0 {
-			return ""
+		if parts[i] = folded(w.raw); i+1 < len(words) && w.end != 0 || weekdays[w.low] {
+			return "" // and Tuesday I am: no antihistamine
 		}
 	}
 	if said := misheard[strings.Join(parts, " ")]; said != "" {

@@ -340,7 +340,7 @@ func withinMonth(which, unit string, from, to planner.Date) (planner.Date, plann
 }
 
 var (
-	weekAround    = plain.Compile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning)(?: on)?(?: the)? $`)
+	weekAround    = plain.Compile(` week (?:ahead )?(?:of|from|starting|beginn?ing|commencing|with|on)?(?: the)?(?: the)? ?$| (?:that|one|which) (?:begins|starts|beginning|starting) (?:on )?(?:the )?$| week (?:starting|beginning|commencing|opening)(?: on| at| with| from)?(?: the)? $| week (?:that|which|what) (?:begins|starts|commences|opens|kicks off|goes)(?: on| at| with| from| in)?(?: the)? $`)
 	weekendAround = plain.Compile(` weekend (?:of |on )?(?:the )?$| SPAN of (?:the )?$| SPAN (?:the )?$`)
 )
 
@@ -356,7 +356,7 @@ func (p *Part) aroundDay() {
 		if i > 0 && p.Dates[i-1].end == s.at && isWeekend(p.Dates[i-1]) && p.bareWeekday(s) && s.From >= p.Dates[i-1].From && s.From <= p.Dates[i-1].To {
 			continue // at the weekend, on Saturday
 		}
-		before := " " + lowText(p.words[max(0, s.at-4):s.at]) + " "
+		before := " " + lowText(p.words[max(0, s.at-6):s.at]) + " "
 		switch {
 		case weekAround.MatchString(before) && p.words[s.at-1].end == 0 && (i+1 >= len(p.Dates) || !p.joined(i)):
 			from := s.From.AddDays(-int(s.From.Weekday()))
@@ -374,7 +374,7 @@ func (p *Part) aroundDay() {
 
 var (
 	beforeDay = plain.Compile(` (?:before|until after|prior to) (?:the )?$`)
-	weeksFrom = plain.Compile(`( in)? (a|one|two|three|four|\d) weeks? (?:\w+ ){0,2}(?:from|starting|beginning)(?: on)?(?: the)? $`)
+	weeksFrom = plain.Compile(`( in)? (a|one|two|three|four|\d) weeks? (?:[a-z]+ ){0,6}(?:from|starting|beginning)(?: on)?(?: the)? $`)
 	fortnight = plain.Compile(` fortnight (?:off |away |abroad |holiday |leave )?(?:from|starting|beginning)(?: on)?(?: the)? $`)
 )
 

@@ -63,6 +63,7 @@ var (
 	slashed         = Compile(`(^|[\s(~-])(\d{1,2})/(\d{1,2})(/20\d\d|/\d\d)?($|[\s,.?!:;)~-])`)
 	bigNumber       = Compile(`(?i)\b(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|thirty)( (?:days|weeks|nights)\b)`) // in fifteen days
 	spokenDay       = Compile(`(?i)\b` + strictMonth + `\s+(?:the )?` + spokenNumber + `\b(\s+[a-z]+)?`)
+	oneOfMonth      = Compile(`(?i)\b(the|my|that) ` + strictMonth + ` one\b`) // the race in July, and not the first of it
 	spokenBefore    = Compile(`(?i)\b` + spokenNumber + `(?: of)?\s+` + strictMonth + `\b(\s+\d{1,2}\b)?`)
 )
 
@@ -132,6 +133,7 @@ func countDays(text string) string {
 
 // spokenDays writes june thirteen and thirteen june in figures. "In june two races" is none.
 func spokenDays(text string) string {
+	text = oneOfMonth.ReplaceAllString(text, "$1 one in $2")
 	text = spokenDay.ReplaceAllStringFunc(text, func(s string) string {
 		m := spokenDay.FindStringSubmatch(s)
 		n := Number(m[2])

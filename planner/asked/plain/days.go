@@ -180,7 +180,7 @@ func plainOrdinals(text string) string {
 var dayOfScots = Compile(`(?i)([a-z0-9]+) the (day|night|nicht)\b((?:['’]s)?(?:\s*$|\s*[.,?!]|\s+(?:or|then|please)\b)|['’]s)`)
 
 // beforeTheDay are words behind which "the day" is no today: how do I time the day?
-var beforeTheDay = WordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just name spend out know say which into and")
+var beforeTheDay = WordSet("of on in at through during all for by tell time plan do organise organize about know what spoil half is was as over after before into with per end rest start whole both only just disturb disturbs ruin ruins affect affects harm harms hurt upset upsets wreck wrecks shorten cost costs me improve help helps break breaks lose steal steals mess name spend out know say which into and")
 
 // leadDashed is a day and a month with a dash behind a word that makes it a day: on 2-6, from 10-6.
 var (

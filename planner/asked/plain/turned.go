@@ -7,6 +7,7 @@ const (
 	dayNumber   = `([1-9]|[12]\d|3[01])`
 	ordinalPart = `(?:twenty|thirty)?[ -]?(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|eleventh|twelfth|thirteenth|fourteenth|fifteenth|sixteenth|seventeenth|eighteenth|nineteenth|twentieth|thirtieth)`
 	endOfIt     = `(\s*[.,;:!?]|\s*$|\s+(?:what|whats|how|i|we|because|cos|as|no|not|without|please|for|at|is|are)\b)`
+	raceNamed   = `((?:the |my |our )(?:race|crit|criterium|tt|time trial|event)\b|(?:the |my |our )?(?-i:[A-Z][a-z]))`
 	raceAhead   = `((?:the |my |our |next |this )*(?:[A-Z]|race|crit|criterium|tt|time trial|event))`
 )
 
@@ -37,6 +38,10 @@ var turned = []struct {
 	{Compile(`(?i)\bin (?:the )?` + dayAhead + ` (days|weeks) (after|before|following) ` + raceAhead), "the $1 $2 $3 $4"},
 	{Compile(`(?i)\b` + weekdayPart + ` following ` + raceAhead), "$1 after $2"},
 	{Compile(`(?i)\bw(?:ee)?ks?\.? (?:beg|begin|beginn?in|comm|cmncing|commencin|startin|start|strting)\b\.?`), "week starting"},
+	{Compile(`(?i)\b(day|morning|evening|night) (?:next to|next after|following to|that comes behind|which comes behind) ` + raceNamed), "$1 after $2"},
+	{Compile(`(?i)\b(?:following|next) (?:day|morning) (?:to|from|of) ` + raceNamed), "day after $1"},
+	{Compile(`(?i)\b(?:following|next) (?:day|morning) after ((?:the |my |our )?(?:race|crit|criterium|tt|time trial|event|(?-i:[A-Z][a-z])))`), "day after $1"},
+	{Compile(`(?i)\b(days?|weeks?) following on (?:from|after|to)\b`), "$1 after"},
 	{Compile(`(?i)\b(preceding|prior to|in advance of) ` + raceAhead), "before $2"},
 	{Compile(`(?i)\b(succeeding|subsequent to) ` + raceAhead), "after $2"},
 	{Compile(`(?i)\b` + weekdayPart + `,? over ` + countPart + ` weeks\b`), "$2 weeks on $1"},
