@@ -47,7 +47,7 @@ func answer(ctx context.Context, b *desk.Base, req desk.Request, rows []command.
 		return say.Reply{}, err
 	}
 	text := req.Get(Question)
-	m := asked.Read(text, known)
+	m := t.notIll(text, asked.Read(text, known), known)
 	switch {
 	case m.Long:
 		return t.plainly("That is a long message. Ask me one thing in a sentence or two, please."), nil

@@ -3,6 +3,8 @@ package ask
 import (
 	"regexp"
 	"slices"
+	"strconv"
+	"strings"
 
 	"musette/bot/desk"
 	"musette/bot/say"
@@ -58,4 +60,47 @@ func (t *talk) inTheHeat(text string, parts []asked.Part) (say.Reply, bool) {
 	reply.Addf("! %s", words.HeatCaution)
 	reply.Buttons = []say.Button{{Label: "Today's session", Command: "ride"}, {Label: "Race morning", Command: "race morning"}}
 	return reply, true
+}
+
+// What is told of an illness that is long over, of cold weather, and as a figure of speech.
+var (
+	illness     = regexp.MustCompile(`(?i)\b(?:covid|flu|influenza|cold|bug|virus|ill|sick|fever|pneumonia|bronchitis|infection|tonsillitis|mono)\b`)
+	longAgo     = regexp.MustCompile(`(?i)\b(?:(?:years?|months?) (?:ago|back)|last (?:year|season|winter|summer|autumn|fall|spring)|as a (?:kid|child)|when i was (?:young|little|a (?:kid|child)))\b`)
+	pastYear    = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
+	goesOn      = regexp.MustCompile(`(?i)\b(?:still|since|again|now|keeps?|today|yesterday)\b`)
+	coldWeather = regexp.MustCompile(`(?i)\b(?:it(?:s| is|'s|’s| will be|ll be|'ll be)|gonna be|going to be|too) (?:(?:so|very|really|bloody|quite|pretty|freezing|too) )*cold\b|\bcold (?:outside|out there|weather|wind|rain|snap|morning|day)\b`)
+	figure      = regexp.MustCompile(`(?i)\b(?:sprint|climb|ride|move|attack|bike|descent|race|session|finish|effort|kit|jersey|wheels|view) (?:was|is|looks?|looked) (?:(?:so|pretty|absolutely|proper|just|totally) )*(?:sick|ill)\b|\bsick (?:bike|wheels|kit|jersey|descent|climb|sprint|of|and tired)\b`)
+	clauses     = regexp.MustCompile(`[^,.;!?\n]*[,.;!?\n]*`)
+)
+
+// notIll reads a message anew that was taken for an illness without what tells of none
+// that is there now. Danger has been heard before.
+func (t *talk) notIll(text string, m asked.Message, known asked.Known) asked.Message {
+	if !slices.ContainsFunc(m.Parts, func(p asked.Part) bool { return p.Topic == asked.Sick }) || care.Read(text).Verdict != care.Nothing {
+		return m
+	}
+	year, _, _ := t.today.Civil()
+	none := func(clause string) bool {
+		if goesOn.MatchString(clause) {
+			return coldWeather.MatchString(clause)
+		}
+		past := longAgo.MatchString(clause) || slices.ContainsFunc(pastYear.FindAllString(clause, -1), func(y string) bool { n, _ := strconv.Atoi(y); return n < year })
+		return past && illness.MatchString(clause) || coldWeather.MatchString(clause) || figure.MatchString(clause)
+	}
+	var rest strings.Builder
+	dropped := false
+	for _, clause := range clauses.FindAllString(text, -1) {
+		if none(clause) {
+			dropped = true
+			continue
+		}
+		rest.WriteString(clause)
+	}
+	switch {
+	case !dropped:
+		return m
+	case len(strings.Fields(rest.String())) < 2:
+		return asked.Read(asked.Unknown.With(text), known)
+	}
+	return asked.Read(rest.String(), known)
 }

@@ -53,3 +53,24 @@ func TestTaperAskedWithADayAndNoRace(t *testing.T) {
 		t.Error(reply.Text())
 	}
 }
+
+// An illness that is long over, cold weather and a figure of speech are no illness.
+func TestNotIllNow(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"`+bottest.InesWeek+`"`, `/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`)
+	for line, topic := range map[string]string{
+		"had covid in 2021 and it was awful, what do i ride on thursday":    "ride",
+		"i caught a cold two years ago before a race, how long is my taper": "taper-length",
+		"that sprint was sick":                                "unknown",
+		"i have had a cold since last winter, what do i ride": "sick",
+		"i have a cold, had one last year too":                "sick",
+		"got a cold, what do i ride tomorrow":                 "sick",
+	} {
+		if reply := k.Say(line); reply.Topic != topic {
+			t.Errorf("%q: %s\n%s", line, reply.Topic, reply.Text())
+		}
+	}
+	if reply := k.Say("its cold outside, should i ride indoors"); reply.Topic == "sick" {
+		t.Error(reply.Text())
+	}
+}
