@@ -90,7 +90,7 @@ func seasonApply(ctx context.Context, b *desk.Base, req desk.Request) (say.Reply
 	if desk.Planned(e.Facts) {
 		p.Add(e.News()...)
 	}
-	p.Addf(desk.WayBack)
+	p.Addf("%s", desk.WayBack)
 	offerSeason(&p, &reply, "Undo", done.undo)
 	reply.Lines = p.Done()
 	return reply, nil

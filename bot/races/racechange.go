@@ -73,7 +73,7 @@ func saveRace(ctx context.Context, b *desk.Base, req desk.Request, id storage.Ra
 	}
 	if options, ok := changedBack(&req, &was, &is); ok {
 		if was.Priority != is.Priority || was.TaperDays != is.TaperDays {
-			p.Addf(desk.WayBack)
+			p.Addf("%s", desk.WayBack)
 		}
 		reply.Offer(&p, "Undo", "race change", options)
 		show.Refer(&reply, &is.Race)
