@@ -21,6 +21,13 @@ func unsure(parts []asked.Part) bool {
 // helpWanted are words of who asks what to do for somebody, or sees it happen.
 var helpWanted = regexp.MustCompile(`(?i)\b(?:what (?:do|should|can|must|shall|to)|should (?:i|we|he|she|they)|how (?:do|can|should)|can (?:he|she|they)|help|ambulance|call|collapsed|unconscious|breathing|passed out|lying|has|just|right now)\b`)
 
+// What somebody sees of another who lies there. The tables of care know what people feel.
+var (
+	another = regexp.MustCompile(`(?i)\b(?:he|hes|she|shes|they|theyre|him|her|them|someone|somebody|one of (?:us|our|my|the)|(?:a|an|the|this|that|another|my|our) (?:\w+ )?(?:rider|guy|bloke|lady|woman|man|girl|boy|lad|mate|clubmate|teammate|friend|kid|cyclist|wife|husband|dad|mum|mom|son|daughter|brother|sister|partner))\b`)
+	lies    = regexp.MustCompile(`(?i)\b(?:collapsed|unconscious|(?:not|isnt|isn't|isn’t|stopped) (?:moving|breathing|responding|waking)|(?:wont|won't|won’t|doesnt|doesn't|doesn’t) (?:move|wake|respond)|lying (?:in|on) the (?:road|ground|grass|ditch|floor)|bleeding (?:badly|heavily|a lot|from (?:the|his|her) (?:head|ear|ears|nose))|helmet (?:\w+ )?(?:cracked|broken|broke|split|smashed)|(?:cracked|broke|split|smashed) (?:his|her|their) helmet)\b`)
+	helmet  = regexp.MustCompile(`(?i)\bhelmet\b`)
+)
+
 // takenForPlan are topics for which "a rider collapsed, what do I do" can be taken.
 var takenForPlan = map[asked.Topic]bool{asked.Unknown: true, asked.Ride: true, asked.Rider: true, asked.WhoTapers: true}
 
@@ -34,12 +41,14 @@ func ofOwnPlan(p asked.Part) bool {
 func (t *talk) forSomebodyElse(text string, parts []asked.Part) (say.Reply, bool) {
 	year, _, _ := t.today.Civil()
 	f := care.ReadOther(year, text)
-	if f.Verdict != care.Stop || f.Level < care.Head || t.req.Heeded || !helpWanted.MatchString(text) || slices.ContainsFunc(parts, ofOwnPlan) {
+	heard := f.Verdict == care.Stop && f.Level >= care.Head && helpWanted.MatchString(text)
+	seen := another.MatchString(text) && lies.MatchString(text)
+	if !heard && !seen || t.req.Heeded || slices.ContainsFunc(parts, ofOwnPlan) {
 		return say.Reply{}, false
 	}
 	reply := say.Reply{Topic: topicUnknown}
 	reply.Addf("! If somebody needs help now, call the emergency number: 112 in Europe, else your local one. Stay with them until help is there.")
-	if f.Head {
+	if f.Head || helmet.MatchString(text) {
 		reply.Addf("! After a knock on the head they must not ride on, even if they feel fine. A doctor must look at them.")
 	}
 	reply.Addf("I can only plan your own riding. Your plan stays as it is.")
