@@ -263,9 +263,17 @@ const (
 const (
 	keepAny   = "If one of them matters most to you, keep it as an A race."
 	whyFaster = "Why: a full taper (days of less riding) leaves less training for the races after it."
+	whyInside = "Why: a full taper (days of less riding) takes training away from a race inside it."
 	whyBrief  = "Why: fewer full tapers leave more training."
 	canUndo   = "You can undo the change."
 )
+
+// noneAfter reports that a change helps no race after those that lose their tapers.
+func noneAfter(change *season.Change) bool {
+	return !slices.ContainsFunc(change.Effects, func(e season.Effect) bool {
+		return e.Change.Mid > 0 && slices.ContainsFunc(change.ToB, func(r *planner.Race) bool { return r.Date < e.Race.Date })
+	})
+}
 
 // roomLeft is how many characters may still be said of so many.
 func roomLeft(p *say.Page, most int) int {
@@ -314,6 +322,9 @@ func whereRoom(p *say.Page, c *season.Check, f *planner.Facts) {
 		own = fmt.Sprintf("If %s or %s matters most to you, keep it as an A race and change only the other one.", briefRace(f, change.ToB[0]), briefRace(f, change.ToB[1]))
 	}
 	left, why := roomLeft(p, mostBrief), whyFaster
+	if noneAfter(change) {
+		why = whyInside
+	}
 	if left < fits(own)+fits(whyFaster)+fits(canUndo) {
 		why = whyBrief
 	}

@@ -61,3 +61,15 @@ func TestOneRaceWithoutDaysForATaper(t *testing.T) {
 	k.OK("/week share week:\""+bottest.InesWeek+"\"", `/race add name:"Hill Loop" date:2026-06-01 priority:A hours:2`)
 	bottest.Wants(t, k.OK("/season check"), "\nYour A race has no days for a taper, so there is nothing to weigh.\n")
 }
+
+// Why a change helps is said of the races that it helps: here the one inside the taper.
+func TestWhyIsOfTheRaceInside(t *testing.T) {
+	k := bottest.NewTalk(t)
+	k.OK(`/week share week:"mon off; tue intervals 1h30 5x4min; wed 1h; thu intervals 1h30 4x8min; fri off; sat long 3h30; sun 1h30"`,
+		`/race add name:"Hill Loop" date:2026-06-28 priority:A hours:3.5`, `/race add name:"Evening Ten" date:2026-06-23 priority:B hours:2`)
+	reply := k.OK("/season check")
+	bottest.Wants(t, reply, "One change is worth it: make Hill Loop a B race", "takes training away from a race inside it.")
+	if strings.Contains(reply.Text(), "the races after it") {
+		t.Errorf("no race comes after it:\n%s", reply.Text())
+	}
+}
