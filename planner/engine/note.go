@@ -192,7 +192,7 @@ func (c *calendar) warnRaces() {
 		if r.Priority != planner.PriorityA {
 			continue
 		}
-		if prev != nil && coming && prev.Last().DaysUntil(r.Date) < CloseGap {
+		if prev != nil && coming && prev.Last() >= c.today && prev.Last().DaysUntil(r.Date) < CloseGap { // one that is over is what it was
 			c.warn(Warning{Code: WarnCloseA, Race: r, Other: prev, N: prev.Last().DaysUntil(r.Date), M: c.lacks(r)})
 		}
 		prev = r

@@ -2,10 +2,12 @@ package engine_test
 
 import (
 	"reflect"
+	"slices"
 	"testing"
 
 	"musette/planner"
 	"musette/planner/engine"
+	"musette/planner/planfile"
 )
 
 // became is the race of raceFacts with what happened to it, told on a day.
@@ -57,6 +59,20 @@ func TestStageRaceThatIsGivenUp(t *testing.T) {
 		}
 		if d, _ := p.Day(last + 1); d.Phase != planner.Recovering {
 			t.Errorf("on %s: the day after is %s", today, d.Phase)
+		}
+	}
+}
+
+// Of two A races that are close nothing is warned once the first is over: nobody can change it.
+func TestCloseRacesAreWarnedOfAhead(t *testing.T) {
+	_, f, faults := planfile.Read([]byte(`{"today":"2027-06-07",` + ownWeek + `,"races":[{"name":"Hill Loop","date":"2027-06-19","priority":"A","hours":2},{"name":"Mill Ride","date":"2027-07-03","priority":"A","hours":2}]}`))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	for today, warned := range map[planner.Date]bool{planner.NewDate(2027, 6, 12): true, planner.NewDate(2027, 6, 21): false} {
+		got := slices.ContainsFunc(engine.Derive(today, f).Warnings, func(w engine.Warning) bool { return w.Code == engine.WarnCloseA })
+		if got != warned {
+			t.Errorf("%s: %v", today, got)
 		}
 	}
 }
