@@ -78,6 +78,7 @@ var (
 	pastYear    = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
 	goesOn      = regexp.MustCompile(`(?i)\b(?:still|since|again|now|keeps?|today|yesterday)\b`)
 	coldWeather = regexp.MustCompile(`(?i)\b(?:it(?:s| is|'s|’s| will be|ll be|'ll be)|gonna be|going to be|too) (?:(?:so|very|really|bloody|quite|pretty|freezing|too) )*cold\b|\bcold (?:outside|out there|weather|wind|rain|snap|morning|day)\b`)
+	haveCold    = regexp.MustCompile(`(?i)\b(?:a|my|this|bad|heavy|slight|head|caught|catch|catching|got|get|getting|have|having|had|with) cold\b`)
 	figure      = regexp.MustCompile(`(?i)\b(?:sprint|climb|ride|move|attack|bike|descent|race|session|finish|effort|kit|jersey|wheels|view) (?:was|is|looks?|looked) (?:(?:so|pretty|absolutely|proper|just|totally) )*(?:sick|ill)\b|\bsick (?:bike|wheels|kit|jersey|descent|climb|sprint|of|and tired)\b`)
 	clauses     = regexp.MustCompile(`[^,.;!?\n]*[,.;!?\n]*`)
 )
@@ -90,11 +91,12 @@ func (t *talk) notIll(text string, m asked.Message, known asked.Known) asked.Mes
 	}
 	year, _, _ := t.today.Civil()
 	none := func(clause string) bool {
+		outside := coldWeather.MatchString(clause) && !haveCold.MatchString(clause)
 		if goesOn.MatchString(clause) {
-			return coldWeather.MatchString(clause)
+			return outside
 		}
 		past := longAgo.MatchString(clause) || slices.ContainsFunc(pastYear.FindAllString(clause, -1), func(y string) bool { n, _ := strconv.Atoi(y); return n < year })
-		return past && illness.MatchString(clause) || coldWeather.MatchString(clause) || figure.MatchString(clause)
+		return past && illness.MatchString(clause) || outside || figure.MatchString(clause)
 	}
 	var rest strings.Builder
 	dropped := false

@@ -64,10 +64,12 @@ func TestNotIllNow(t *testing.T) {
 	for line, topic := range map[string]string{
 		"had covid in 2021 and it was awful, what do i ride on thursday":    "ride",
 		"i caught a cold two years ago before a race, how long is my taper": "taper-length",
-		"that sprint was sick":                                "unknown",
-		"i have had a cold since last winter, what do i ride": "sick",
-		"i have a cold, had one last year too":                "sick",
-		"got a cold, what do i ride tomorrow":                 "sick",
+		"that sprint was sick":                                   "unknown",
+		"i have had a cold since last winter, what do i ride":    "sick",
+		"i have a cold, had one last year too":                   "sick",
+		"i caught a cold day before yesterday":                   "sick",
+		"caught cold outside on sunday, what do i ride tomorrow": "sick",
+		"got a cold, what do i ride tomorrow":                    "sick",
 	} {
 		if reply := k.Say(line); reply.Topic != topic {
 			t.Errorf("%q: %s\n%s", line, reply.Topic, reply.Text())
